@@ -1,0 +1,1 @@
+//! The door onto the disk.

@@ -1,0 +1,100 @@
+//! A door onto memory: guides for tests and for unsaved text, sites that can be looked at, and disks that fail.
+
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
+
+use super::{Door, Entry, Listing, Purpose, Staging};
+
+/// Every folder that was written, by its path; each a map from path to bytes.
+type Folders = Arc<Mutex<BTreeMap<PathBuf, BTreeMap<String, Vec<u8>>>>>;
+
+/// A guide's folder and the folders written for it, all in memory.
+#[derive(Debug, Clone, Default)]
+pub struct Memory {
+    files: BTreeMap<String, Vec<u8>>,
+    written: Folders,
+    room: Option<usize>,
+}
+
+impl Memory {
+    /// The same guide with one more file.
+    #[must_use]
+    pub fn with(mut self, path: &str, bytes: impl AsRef<[u8]>) -> Self {
+        self.files.insert(path.to_owned(), bytes.as_ref().to_vec());
+        self
+    }
+
+    /// The same guide on a disk that takes only so many bytes in one staging place.
+    #[must_use]
+    pub fn with_room(mut self, bytes: usize) -> Self {
+        self.room = Some(bytes);
+        self
+    }
+
+    /// What stands in a folder that was written, if it was.
+    pub fn written(&self, folder: impl AsRef<Path>) -> Option<BTreeMap<String, Vec<u8>>> {
+        self.written.lock().unwrap_or_else(PoisonError::into_inner).get(folder.as_ref()).cloned()
+    }
+}
+
+impl Door for Memory {
+    fn list(&self, folder: &str) -> io::Result<Listing> {
+        let prefix = format!("{folder}/");
+        let files: Vec<Entry> = self
+            .files
+            .iter()
+            .filter(|(path, _)| path.starts_with(&prefix))
+            .map(|(path, bytes)| Entry { path: path.clone(), size: bytes.len() as u64 })
+            .collect();
+        if files.is_empty() {
+            return Err(io::Error::new(io::ErrorKind::NotFound, format!("there is no folder '{folder}'")));
+        }
+        Ok(Listing { files, refused: Vec::new() })
+    }
+
+    fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
+        let bytes = self.files.get(path).ok_or(io::ErrorKind::NotFound)?;
+        if bytes.len() as u64 > limit {
+            return Err(io::ErrorKind::FileTooLarge.into());
+        }
+        Ok(bytes.clone())
+    }
+
+    fn stage(&self, target: &Path, _purpose: Purpose) -> io::Result<Box<dyn Staging>> {
+        Ok(Box::new(MemoryStaging {
+            target: target.to_owned(),
+            files: Mutex::default(),
+            written: Arc::clone(&self.written),
+            room: self.room,
+        }))
+    }
+}
+
+struct MemoryStaging {
+    target: PathBuf,
+    files: Mutex<BTreeMap<String, Vec<u8>>>,
+    written: Folders,
+    room: Option<usize>,
+}
+
+impl Staging for MemoryStaging {
+    fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
+        let mut files = self.files.lock().unwrap_or_else(PoisonError::into_inner);
+        let used: usize = files.values().map(Vec::len).sum();
+        if self.room.is_some_and(|room| used + bytes.len() > room) {
+            return Err(io::ErrorKind::StorageFull.into());
+        }
+        match files.insert(path.to_owned(), bytes.to_vec()) {
+            Some(_) => Err(io::Error::new(io::ErrorKind::AlreadyExists, format!("'{path}' was written twice"))),
+            None => Ok(()),
+        }
+    }
+
+    fn swap(self: Box<Self>) -> io::Result<()> {
+        let files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
+        self.written.lock().unwrap_or_else(PoisonError::into_inner).insert(self.target, files);
+        Ok(())
+    }
+}

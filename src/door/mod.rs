@@ -1,0 +1,75 @@
+//! The one door to the outside: whatever is read from a guide or written for a reader passes here.
+//!
+//! The disk implements it for the commands, memory for tests, and the live view for text that is not saved
+//! yet. Nothing else in the program touches files, the clock or the environment.
+
+mod disk;
+mod memory;
+
+use std::io;
+use std::path::Path;
+
+pub use memory::Memory;
+
+/// One file that a guide's folder holds.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Entry {
+    /// The path from the guide's folder, with forward slashes.
+    pub path: String,
+    /// The size in bytes.
+    pub size: u64,
+}
+
+/// What a listing found: the files, and what could not be taken in.
+#[derive(Debug, Clone, Default)]
+pub struct Listing {
+    /// All ordinary files, sorted by path.
+    pub files: Vec<Entry>,
+    /// Paths that were left out, sorted, each with the reason: a link that leads out of the guide, a device, a name that is not text.
+    pub refused: Vec<(String, String)>,
+}
+
+/// What a folder is written for; it decides what may stand there before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// A published site: it may take the place of a site that was published before, and nothing else.
+    Site,
+    /// A new guide: the folder must be empty or not exist.
+    Guide,
+}
+
+/// The outside world as the program sees it.
+pub trait Door: Sync {
+    /// All files below `folder` of the guide.
+    ///
+    /// # Errors
+    /// When the folder does not exist or can't be read.
+    fn list(&self, folder: &str) -> io::Result<Listing>;
+
+    /// The bytes of one file of the guide, at most `limit` of them.
+    ///
+    /// # Errors
+    /// When the file can't be read, or when it is larger than `limit` (of kind [`io::ErrorKind::FileTooLarge`]).
+    fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
+
+    /// Opens a staging place for what is to become the folder `target`.
+    ///
+    /// # Errors
+    /// When `target` may not be written for this purpose, or no staging place can be made beside it.
+    fn stage(&self, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>>;
+}
+
+/// A folder in the making. Dropped before [`Staging::swap`], it leaves nothing behind.
+pub trait Staging: Sync {
+    /// Writes one file by its path in the new folder (forward slashes).
+    ///
+    /// # Errors
+    /// When it can't be written, or its path leads out of the folder, or was written before.
+    fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()>;
+
+    /// Puts the new folder in the place of the old one as one change.
+    ///
+    /// # Errors
+    /// When that fails; then the old folder stands as it was.
+    fn swap(self: Box<Self>) -> io::Result<()>;
+}

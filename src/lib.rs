@@ -1,0 +1,7 @@
+//! Maulstick.
+
+pub mod door;
+pub mod measure;
+pub mod report;
+pub mod source;
+pub mod trade;

@@ -1,0 +1,41 @@
+//! A colour as an author writes it: the screen's red, green and blue.
+
+use super::FromText;
+
+/// A colour in sRGB (IEC 61966-2-1), encoded, eight bits a channel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Colour(pub [u8; 3]);
+
+impl FromText for Colour {
+    const EXPECTED: &'static str = "a colour such as \"#5a4a3e\", in quotes";
+    const EXAMPLE: &'static str = "\"#5a4a3e\"";
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        let digits = text.trim().strip_prefix('#').ok_or("a colour begins with '#'; in YAML it needs quotes")?;
+        if digits.len() != 6 || !digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {
+            return Err("six hexadecimal digits stand behind the '#'".to_owned());
+        }
+        let channel = |at: usize| u8::from_str_radix(&digits[at..at + 2], 16).unwrap_or(0);
+        Ok(Self([channel(0), channel(2), channel(4)]))
+    }
+}
+
+impl std::fmt::Display for Colour {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let [red, green, blue] = self.0;
+        write!(f, "#{red:02x}{green:02x}{blue:02x}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn colours_read_and_show() {
+        assert_eq!(Colour::from_text("#5A4a3e").unwrap().to_string(), "#5a4a3e");
+        for text in ["5a4a3e", "#5a4", "#5a4a3g", "brown", "#é4a3e"] {
+            assert!(Colour::from_text(text).is_err(), "{text}");
+        }
+    }
+}

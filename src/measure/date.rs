@@ -1,0 +1,42 @@
+//! Days of the calendar.
+
+use jiff::civil;
+
+use super::FromText;
+
+/// A day of the Gregorian calendar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Date(pub civil::Date);
+
+impl FromText for Date {
+    const EXPECTED: &'static str = "a date such as '2026-11-02'";
+    const EXAMPLE: &'static str = "2026-11-02";
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        let parts = text.split('-').map(str::len).collect::<Vec<_>>();
+        if parts != [4, 2, 2] {
+            return Err("a date has year, month and day".to_owned());
+        }
+        text.parse().map(Self).map_err(|_| "there is no such day".to_owned())
+    }
+}
+
+impl std::fmt::Display for Date {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}", self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn dates_read() {
+        assert_eq!(Date::from_text("2026-11-02").unwrap().to_string(), "2026-11-02");
+        for text in ["2026-02-30", "2.11.2026", "tomorrow", "2026-11"] {
+            assert!(Date::from_text(text).is_err(), "{text}");
+        }
+    }
+}

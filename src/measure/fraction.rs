@@ -1,0 +1,135 @@
+//! Exact fractions, so that a ratio such as 1 : 4 or 0.5 : 3 stays what the author wrote.
+
+use num_rational::Ratio;
+
+use super::FromText;
+
+/// A number that is not negative, kept exactly: at most six digits before and six behind the point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Fraction(Ratio<u64>);
+
+/// The most digits before and behind the point; sums of forty such fractions stay far inside 64 bits.
+const MOST_DIGITS: usize = 6;
+
+impl Fraction {
+    /// Nought.
+    pub const ZERO: Self = Self(Ratio::new_raw(0, 1));
+    /// One whole.
+    pub const ONE: Self = Self(Ratio::new_raw(1, 1));
+
+    /// A whole number of `numerator` over `denominator`; a denominator of nought counts as one.
+    pub fn new(numerator: u64, denominator: u64) -> Self {
+        Self(Ratio::new(numerator, denominator.max(1)))
+    }
+
+    /// As a binary number, for figures that are estimates anyway.
+    pub fn as_f64(self) -> f64 {
+        *self.0.numer() as f64 / *self.0.denom() as f64
+    }
+
+    /// Whether it is nought.
+    pub fn is_zero(self) -> bool {
+        *self.0.numer() == 0
+    }
+
+    /// Numerator and denominator in lowest terms.
+    pub fn terms(self) -> (u64, u64) {
+        (*self.0.numer(), *self.0.denom())
+    }
+}
+
+impl std::ops::Add for Fraction {
+    type Output = Self;
+
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+impl std::ops::Div<u64> for Fraction {
+    type Output = Self;
+
+    fn div(self, by: u64) -> Self {
+        Self(self.0 / by.max(1))
+    }
+}
+
+impl std::iter::Sum for Fraction {
+    fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
+        all.fold(Self::ZERO, |sum, one| sum + one)
+    }
+}
+
+impl FromText for Fraction {
+    const EXPECTED: &'static str = "a number such as '3', '0.5' or '1/3'";
+    const EXAMPLE: &'static str = "3";
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        if let Some((over, under)) = text.split_once('/') {
+            let (over, under) = (whole(over)?, whole(under)?);
+            if under == 0 {
+                return Err("nothing can be divided by 0".to_owned());
+            }
+            return Ok(Self::new(over, under));
+        }
+        let (before, behind) = text.split_once('.').unwrap_or((text, ""));
+        if behind.is_empty() && text.contains('.') {
+            return Err("there is no digit behind the point".to_owned());
+        }
+        let places = u32::try_from(behind.len()).unwrap_or(u32::MAX);
+        let scale = if behind.len() > MOST_DIGITS { 1 } else { 10_u64.pow(places) };
+        let part = if behind.is_empty() { 0 } else { whole(behind)? };
+        Ok(Self::new(whole(before)? * scale + part, scale))
+    }
+}
+
+/// A run of at most six digits.
+fn whole(digits: &str) -> Result<u64, String> {
+    let digits = digits.trim();
+    if digits.starts_with('-') {
+        return Err("it can't be negative".to_owned());
+    }
+    if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
+        return Err("that is not a plain number".to_owned());
+    }
+    if digits.len() > MOST_DIGITS {
+        return Err(format!("it has more than {MOST_DIGITS} digits on one side of the point"));
+    }
+    digits.parse().map_err(|_| "that is not a plain number".to_owned())
+}
+
+impl std::fmt::Display for Fraction {
+    /// A whole number plainly, a decimal where it ends within three places, otherwise as numerator / denominator.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (over, under) = self.terms();
+        if 1000 % under != 0 {
+            return write!(f, "{over}/{under}");
+        }
+        let thousandths = over * (1000 / under);
+        let text = format!("{}.{:03}", thousandths / 1000, thousandths % 1000);
+        f.write_str(text.trim_end_matches('0').trim_end_matches('.'))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ratios_stay_exact() {
+        let read = |text| Fraction::from_text(text).map(|fraction| fraction.to_string());
+        assert_eq!(read("0.5"), Ok("0.5".to_owned()));
+        assert_eq!(read("1/3"), Ok("1/3".to_owned()));
+        assert_eq!(read("12"), Ok("12".to_owned()));
+        let third = Fraction::new(1, 3);
+        assert_eq!(third + third + third, Fraction::ONE);
+    }
+
+    #[test]
+    fn strange_numbers_are_refused() {
+        for text in ["", "-1", "1e309", "NaN", ".inf", "0x1f", "1.", "1234567", "1/0", "1.2.3", "½"] {
+            assert!(Fraction::from_text(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,70 @@
+//! Quantities as painters write them: times, volumes, areas, shares, parts, colours, prices.
+//!
+//! Each type reads itself from an author's text ([`FromText`]) and keeps one unit inside.
+
+mod area;
+mod clock;
+mod colour;
+mod date;
+mod fraction;
+mod humidity;
+mod length;
+mod money;
+mod number;
+mod share;
+mod temperature;
+mod time;
+mod volume;
+
+pub use area::SquareCentimetres;
+pub use clock::{Clock, Weekday};
+pub use colour::Colour;
+pub use date::Date;
+pub use fraction::Fraction;
+pub use humidity::Humidity;
+pub use length::Scale;
+pub use money::Money;
+pub use number::{Count, Number};
+pub use share::Share;
+pub use temperature::Celsius;
+pub use time::Time;
+pub use volume::Millilitres;
+
+/// What can be read from one scalar of an author's file.
+pub trait FromText: Sized {
+    /// What to write, with an example, as in `a time such as '20 min' or '1 h 30 min'`.
+    const EXPECTED: &'static str;
+
+    /// An example that reads without an error.
+    const EXAMPLE: &'static str;
+
+    /// The words to choose from, where it is a closed list.
+    const CHOICES: &'static [&'static str] = &[];
+
+    /// Reads the text.
+    ///
+    /// # Errors
+    /// Why it can't be read, in words that follow "can't read '…': ", or nothing more than [`Self::EXPECTED`] says.
+    fn from_text(text: &str) -> Result<Self, String>;
+}
+
+/// Splits `20min`, `0.5 fl oz` or `45%` into the number in front and the unit behind.
+fn number_and_unit(text: &str) -> Result<(Fraction, &str), String> {
+    let text = text.trim();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == '/')).unwrap_or(text.len());
+    let (number, unit) = text.split_at(end);
+    Ok((Fraction::from_text(number)?, unit.trim()))
+}
+
+/// The factor of a unit in a table of names, or what is wrong with the unit.
+fn factor_of<T: Copy>(unit: &str, units: &[(&'static str, T)]) -> Result<T, String> {
+    if let Some((_, factor)) = units.iter().find(|(name, _)| *name == unit) {
+        return Ok(*factor);
+    }
+    let names: Vec<&str> = units.iter().map(|(name, _)| *name).collect();
+    if unit.is_empty() {
+        return Err(format!("the unit is missing: write {}", crate::report::wording::either(&names)));
+    }
+    let mend = crate::report::wording::did_you_mean(unit, "a unit", &names);
+    Err(format!("'{unit}' is not a unit known here; {mend}"))
+}

@@ -1,0 +1,37 @@
+//! Plain numbers: counts of coats and models, and the author's own figures.
+
+use super::{Fraction, FromText};
+
+/// A whole number from 1 up to a hundred thousand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Count(pub u32);
+
+/// More than this of anything is a slip of the pen.
+const MOST: u32 = 100_000;
+
+impl FromText for Count {
+    const EXPECTED: &'static str = "a whole number from 1 up";
+    const EXAMPLE: &'static str = "5";
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        match text.trim().parse::<u32>() {
+            Ok(0) => Err("it must be 1 or more".to_owned()),
+            Ok(number) if number > MOST => Err(format!("more than {MOST} is a slip of the pen")),
+            Ok(number) => Ok(Self(number)),
+            Err(_) => Err("that is not a whole number".to_owned()),
+        }
+    }
+}
+
+/// A number that is not negative.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Number(pub Fraction);
+
+impl FromText for Number {
+    const EXPECTED: &'static str = Fraction::EXPECTED;
+    const EXAMPLE: &'static str = Fraction::EXAMPLE;
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        Fraction::from_text(text).map(Self)
+    }
+}

@@ -1,0 +1,144 @@
+//! Times: how long a coat dries, how long a hand is busy.
+
+use super::{FromText, factor_of, number_and_unit};
+
+/// A length of time in whole seconds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Time(u32);
+
+const UNITS: &[(&str, u32)] = &[("s", 1), ("min", 60), ("h", 3600), ("d", 86400)];
+
+/// The longest time that is taken for one: two years; more is a slip of the pen.
+const LONGEST: f64 = 2.0 * 365.0 * 86400.0;
+
+impl Time {
+    /// A time of so many seconds.
+    pub const fn seconds(seconds: u32) -> Self {
+        Self(seconds)
+    }
+
+    /// A time of so many minutes.
+    pub const fn from_minutes(minutes: u32) -> Self {
+        Self(minutes.saturating_mul(60))
+    }
+
+    /// In seconds.
+    pub const fn as_seconds(self) -> u32 {
+        self.0
+    }
+
+    /// In minutes.
+    pub fn as_minutes(self) -> f64 {
+        f64::from(self.0) / 60.0
+    }
+
+    /// So many times this time; it saturates.
+    #[must_use]
+    pub const fn times(self, count: u32) -> Self {
+        Self(self.0.saturating_mul(count))
+    }
+
+    /// As an ISO 8601 duration, as schema.org wants it.
+    pub fn as_iso8601(self) -> String {
+        let (hours, minutes, seconds) = (self.0 / 3600, self.0 / 60 % 60, self.0 % 60);
+        let parts = [(hours, 'H'), (minutes, 'M'), (seconds, 'S')];
+        let shown: Vec<String> =
+            parts.iter().filter(|(count, _)| *count > 0).map(|(count, letter)| format!("{count}{letter}")).collect();
+        if shown.is_empty() { "PT0S".to_owned() } else { format!("PT{}", shown.concat()) }
+    }
+}
+
+impl std::ops::Add for Time {
+    type Output = Self;
+
+    fn add(self, other: Self) -> Self {
+        Self(self.0.saturating_add(other.0))
+    }
+}
+
+impl std::iter::Sum for Time {
+    fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
+        all.fold(Self::default(), |sum, one| sum + one)
+    }
+}
+
+impl FromText for Time {
+    const EXPECTED: &'static str = "a time such as '90 s', '20 min', '1 h 30 min' or '2 d'";
+    const EXAMPLE: &'static str = "20 min";
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        let mut seconds = 0.0;
+        let mut last_factor = u32::MAX;
+        for piece in pieces(text) {
+            let (number, unit) = number_and_unit(piece)?;
+            let factor = factor_of(unit, UNITS)?;
+            if factor >= last_factor {
+                return Err("the units go from large to small, each once".to_owned());
+            }
+            last_factor = factor;
+            seconds += number.as_f64() * f64::from(factor);
+        }
+        if last_factor == u32::MAX {
+            return Err("it is empty".to_owned());
+        }
+        if seconds > LONGEST {
+            return Err("it is longer than two years".to_owned());
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "checked above to lie in 0 ..= LONGEST"
+        )]
+        Ok(Self(seconds.round() as u32))
+    }
+}
+
+/// `1 h 30 min` in pieces `1 h` and `30 min`: a new piece starts at a digit behind a letter.
+fn pieces(text: &str) -> Vec<&str> {
+    let text = text.trim();
+    let mut starts = vec![0];
+    let mut letter_seen = false;
+    for (at, c) in text.char_indices() {
+        if c.is_ascii_digit() && letter_seen {
+            starts.push(at);
+            letter_seen = false;
+        }
+        letter_seen |= c.is_alphabetic();
+    }
+    starts.push(text.len());
+    starts.windows(2).map(|pair| text[pair[0]..pair[1]].trim()).filter(|piece| !piece.is_empty()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn times_read_as_painters_write_them() {
+        for (text, seconds) in [
+            ("90 s", 90),
+            ("20 min", 1200),
+            ("20min", 1200),
+            ("1 h 30 min", 5400),
+            ("12 h", 43200),
+            ("2 d", 172_800),
+            ("0.5 h", 1800),
+        ] {
+            assert_eq!(Time::from_text(text), Ok(Time(seconds)), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_wrong_unit_names_the_nearest() {
+        assert_eq!(Time::from_text("20 mins").unwrap_err(), "'mins' is not a unit known here; did you mean 'min'?");
+        for text in ["", "20", "min", "-5 min", "30 min 1 h", "1 h 1 h", "9000 d", "1e309 s"] {
+            assert!(Time::from_text(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn durations_for_search_engines() {
+        assert_eq!(Time::from_minutes(90).as_iso8601(), "PT1H30M");
+        assert_eq!(Time::default().as_iso8601(), "PT0S");
+    }
+}

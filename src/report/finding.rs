@@ -1,0 +1,46 @@
+//! A finding: something that a guide's author should know, with everything needed to mend it.
+
+use super::{Check, Level, Place};
+
+/// Something that is wrong or worth knowing, at one place of the guide's files.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Finding {
+    /// The rule that was broken; it brings the id, the level and the why.
+    pub check: &'static Check,
+    /// Where the mend is to be made.
+    pub place: Place,
+    /// What is wrong, in the author's own names: lower case, no full stop.
+    pub message: String,
+    /// How to mend it: lower case, no full stop.
+    pub mend: String,
+    /// Other places that explain it.
+    pub related: Vec<Related>,
+}
+
+/// A second place that explains a finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Related {
+    /// Where.
+    pub place: Place,
+    /// What stands there.
+    pub message: String,
+}
+
+impl Finding {
+    /// A finding with all that it must say.
+    pub fn new(check: &'static Check, place: Place, message: impl Into<String>, mend: impl Into<String>) -> Self {
+        Self { check, place, message: message.into(), mend: mend.into(), related: Vec::new() }
+    }
+
+    /// The same finding with one more place that explains it.
+    #[must_use]
+    pub fn see(mut self, place: Place, message: impl Into<String>) -> Self {
+        self.related.push(Related { place, message: message.into() });
+        self
+    }
+
+    /// How much it matters.
+    pub fn level(&self) -> Level {
+        self.check.level
+    }
+}

@@ -1,0 +1,60 @@
+//! All findings of a run: gathered, put in order, counted.
+
+use serde::Serialize;
+
+use super::{Files, Finding, Level};
+
+/// How many findings of each level a run has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+pub struct Counts {
+    /// Errors.
+    pub error: usize,
+    /// Warnings.
+    pub warning: usize,
+    /// Notes.
+    pub note: usize,
+}
+
+/// The findings of a run, sorted by file and place, none twice.
+#[derive(Debug, Clone, Default)]
+pub struct Findings {
+    sorted: Vec<Finding>,
+}
+
+impl Findings {
+    /// Sorts what the stages found by path, place and rule, and drops what was found twice.
+    pub fn gather(mut found: Vec<Finding>, files: &Files) -> Self {
+        found.sort_by(|a, b| {
+            let key = |f: &Finding| (files.path(f.place.file).to_owned(), f.place, f.check.id);
+            key(a).cmp(&key(b)).then_with(|| a.message.cmp(&b.message))
+        });
+        found.dedup();
+        Self { sorted: found }
+    }
+
+    /// The findings in their order.
+    pub fn iter(&self) -> std::slice::Iter<'_, Finding> {
+        self.sorted.iter()
+    }
+
+    /// How many there are of each level.
+    pub fn counts(&self) -> Counts {
+        let count = |level| self.sorted.iter().filter(|finding| finding.level() == level).count();
+        Counts { error: count(Level::Error), warning: count(Level::Warning), note: count(Level::Note) }
+    }
+
+    /// Whether a site may be published: no errors, and with `strict` no warnings either.
+    pub fn pass(&self, strict: bool) -> bool {
+        let counts = self.counts();
+        counts.error == 0 && (!strict || counts.warning == 0)
+    }
+}
+
+impl<'a> IntoIterator for &'a Findings {
+    type Item = &'a Finding;
+    type IntoIter = std::slice::Iter<'a, Finding>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}

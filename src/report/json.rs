@@ -1,0 +1,68 @@
+//! Findings as JSON, for editors and scripts.
+
+use serde::Serialize;
+
+use super::{Counts, Files, Finding, Findings, Level, Place};
+
+#[derive(Serialize)]
+struct Document<'a> {
+    findings: Vec<Entry<'a>>,
+    counts: Counts,
+}
+
+#[derive(Serialize)]
+struct Entry<'a> {
+    rule: &'a str,
+    level: Level,
+    message: &'a str,
+    file: &'a str,
+    line: usize,
+    column: usize,
+    why: &'a str,
+    mend: &'a str,
+    related: Vec<Nearby<'a>>,
+}
+
+#[derive(Serialize)]
+struct Nearby<'a> {
+    file: &'a str,
+    line: usize,
+    column: usize,
+    message: &'a str,
+}
+
+/// All findings as one JSON document with a line break at its end; lines and columns count from 1.
+pub fn json(findings: &Findings, files: &Files) -> String {
+    let document = Document {
+        findings: findings.iter().map(|finding| entry(finding, files)).collect(),
+        counts: findings.counts(),
+    };
+    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+fn entry<'a>(finding: &'a Finding, files: &'a Files) -> Entry<'a> {
+    let (file, line, column) = position(finding.place, files);
+    Entry {
+        rule: finding.check.id,
+        level: finding.level(),
+        message: &finding.message,
+        file,
+        line,
+        column,
+        why: finding.check.why,
+        mend: &finding.mend,
+        related: finding.related.iter().map(|related| nearby(related.place, &related.message, files)).collect(),
+    }
+}
+
+fn nearby<'a>(place: Place, message: &'a str, files: &'a Files) -> Nearby<'a> {
+    let (file, line, column) = position(place, files);
+    Nearby { file, line, column, message }
+}
+
+fn position(place: Place, files: &Files) -> (&str, usize, usize) {
+    let (line, column) = files.line_and_column(place);
+    (files.path(place.file), line, column)
+}

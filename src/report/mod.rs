@@ -1,0 +1,21 @@
+//! What is said to the author: checks, findings and their places. Every layer reports through this one;
+//! how a finding is shown is the printers' business.
+
+mod check;
+mod files;
+mod finding;
+mod findings;
+mod json;
+mod place;
+mod sarif;
+mod text;
+pub mod wording;
+
+pub use check::{Check, Group, Level};
+pub use files::Files;
+pub use finding::{Finding, Related};
+pub use findings::{Counts, Findings};
+pub use json::json;
+pub use place::{FileId, Place, Placed};
+pub use sarif::sarif;
+pub use text::{TextStyle, text};

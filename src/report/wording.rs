@@ -1,0 +1,79 @@
+//! Small helpers for messages as an author reads them: lists, counts, the nearest known name.
+
+use std::fmt::Display;
+
+/// A name as it is shown in a message: in single quotes.
+pub fn quoted(name: &str) -> String {
+    format!("'{name}'")
+}
+
+/// `'a', 'b' and 'c'`.
+pub fn listed<T: AsRef<str>>(names: impl IntoIterator<Item = T>) -> String {
+    joined(names, "and")
+}
+
+/// `'a', 'b' or 'c'`.
+pub fn either<T: AsRef<str>>(names: impl IntoIterator<Item = T>) -> String {
+    joined(names, "or")
+}
+
+fn joined<T: AsRef<str>>(names: impl IntoIterator<Item = T>, word: &str) -> String {
+    let quoted: Vec<String> = names.into_iter().map(|name| quoted(name.as_ref())).collect();
+    match quoted.split_last() {
+        None => String::new(),
+        Some((only, [])) => only.clone(),
+        Some((last, rest)) => format!("{} {word} {last}", rest.join(", ")),
+    }
+}
+
+/// `1 step`, `3 steps`.
+pub fn counted(count: impl Display, one: &str, many: &str) -> String {
+    let count = count.to_string();
+    let noun = if count == "1" { one } else { many };
+    format!("{count} {noun}")
+}
+
+/// The known name that is most like a misspelt one, if any is like it at all: at most a third of its letters differ.
+pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let folded = name.to_lowercase().replace(['_', ' '], "-");
+    let allowed = (folded.chars().count() / 3).max(1);
+    known
+        .into_iter()
+        .map(|candidate| (strsim::osa_distance(&folded, candidate), candidate))
+        .filter(|(distance, _)| *distance <= allowed)
+        .min()
+        .map(|(_, candidate)| candidate)
+}
+
+/// The mend for a misspelt name: the nearest known one, or else the list to choose from.
+///
+/// `what` is the kind of thing with its article, as in `a stage`.
+pub fn did_you_mean(name: &str, what: &str, known: &[&str]) -> String {
+    match nearest(name, known.iter().copied()) {
+        Some(near) => format!("did you mean {}?", quoted(near)),
+        None if known.is_empty() => format!("there is no {what} yet"),
+        None if known.len() <= 20 => format!("write {}", either(known)),
+        None => format!("look up the name of {what}: there are {}", known.len()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_and_counts_read_as_english() {
+        assert_eq!(listed(["a"]), "'a'");
+        assert_eq!(listed(["a", "b", "c"]), "'a', 'b' and 'c'");
+        assert_eq!(either(["a", "b"]), "'a' or 'b'");
+        assert_eq!(counted(1, "step", "steps"), "1 step");
+        assert_eq!(counted(2, "step", "steps"), "2 steps");
+    }
+
+    #[test]
+    fn the_nearest_name_is_found_and_a_strange_one_is_not() {
+        assert_eq!(nearest("Glase", ["glaze", "layer"]), Some("glaze"));
+        assert_eq!(nearest("panel_wash", ["panel-wash", "wash"]), Some("panel-wash"));
+        assert_eq!(nearest("helicopter", ["glaze", "layer"]), None);
+    }
+}

@@ -1,0 +1,142 @@
+//! What is checked while files are read.
+
+use crate::report::{Check, Group, Level};
+
+const fn file_check(id: &'static str, level: Level, about: &'static str, why: &'static str) -> Check {
+    Check { id, level, about, why, group: Group::Files, safety: false }
+}
+
+/// Every check of this layer, in the order of the page "What is checked".
+pub const CHECKS: &[&Check] = &[
+    &FOLDER,
+    &ENCODING,
+    &TOO_LARGE,
+    &NOT_READ,
+    &OUTSIDE,
+    &FRONT_MATTER,
+    &YAML,
+    &UNKNOWN_KEY,
+    &MISSING_KEY,
+    &DUPLICATE_KEY,
+    &VALUE_SHAPE,
+    &VALUE_UNREADABLE,
+    &UNKNOWN_WORD,
+    &STEP_NAME,
+    &NAME,
+];
+
+/// The guide's own file or a scheme's own file must be there.
+pub(crate) static FOLDER: Check = file_check(
+    "file-missing",
+    Level::Error,
+    "a guide has its guide.yaml, and a scheme its scheme.md",
+    "without it there is no title to publish under and no areas for the steps to name",
+);
+
+/// Files are UTF-8.
+pub(crate) static ENCODING: Check = file_check(
+    "not-utf-8",
+    Level::Error,
+    "a file is plain text in UTF-8, without control characters",
+    "in another encoding, letters such as ö or é would reach the reader as rubbish",
+);
+
+/// Text files have a bounded size.
+pub(crate) static TOO_LARGE: Check = file_check(
+    "file-too-large",
+    Level::Error,
+    "a text file is at most one megabyte",
+    "a step of that size is a file in the wrong folder, and would make every page slow",
+);
+
+/// Every file in the content folder is where it is looked for.
+pub(crate) static NOT_READ: Check = file_check(
+    "file-not-read",
+    Level::Warning,
+    "every text file stands where the program looks for it",
+    "a file in the wrong folder is silently missing from the guide",
+);
+
+/// Nothing outside the guide's folder is read.
+pub(crate) static OUTSIDE: Check = file_check(
+    "file-refused",
+    Level::Error,
+    "only ordinary files inside the guide's folder are read, by names that are text and work on every system",
+    "a link or a device could bring somebody's private files into the published guide",
+);
+
+/// A Markdown file starts with its front matter.
+pub(crate) static FRONT_MATTER: Check = file_check(
+    "front-matter",
+    Level::Error,
+    "a Markdown file begins with its keys between two lines '---'",
+    "without them the program can't know the stage, the areas or the paints",
+);
+
+/// YAML can be read.
+pub(crate) static YAML: Check = file_check(
+    "yaml",
+    Level::Error,
+    "keys and values are written in YAML",
+    "nothing of the file can be used until it can be read",
+);
+
+/// Keys are known.
+pub(crate) static UNKNOWN_KEY: Check = file_check(
+    "unknown-key",
+    Level::Error,
+    "every key is one that the format knows",
+    "a misspelt key would be left out of the guide without a word",
+);
+
+/// Needed keys are there.
+pub(crate) static MISSING_KEY: Check =
+    file_check("missing-key", Level::Error, "every needed key is there", "the page would have a hole in its place");
+
+/// Keys stand once.
+pub(crate) static DUPLICATE_KEY: Check = file_check(
+    "duplicate-key",
+    Level::Error,
+    "a key stands once in its group",
+    "one of the two values would be lost, and not always the wrong one",
+);
+
+/// A list is a list, a text is a text.
+pub(crate) static VALUE_SHAPE: Check = file_check(
+    "value-shape",
+    Level::Error,
+    "a text, a list or a group of keys stands where one is expected",
+    "the value can't be used as it stands",
+);
+
+/// Numbers, units, dates and colours can be read.
+pub(crate) static VALUE_UNREADABLE: Check = file_check(
+    "value-unreadable",
+    Level::Error,
+    "numbers, units, shares, colours and dates can be read",
+    "a wrong unit makes a wrong mix or a wrong wait",
+);
+
+/// A word of a closed list is in it.
+pub(crate) static UNKNOWN_WORD: Check = file_check(
+    "unknown-word",
+    Level::Error,
+    "stages, techniques, kinds and families are words that the trade uses",
+    "the checks rest on knowing what a step does and what a paint is",
+);
+
+/// Step files are numbered.
+pub(crate) static STEP_NAME: Check = file_check(
+    "step-name",
+    Level::Error,
+    "a step's file is named NN-name.md, each number once in its scheme",
+    "the number is the order of work",
+);
+
+/// File names become addresses.
+pub(crate) static NAME: Check = file_check(
+    "file-name",
+    Level::Error,
+    "names of files and folders that become pages have small letters, digits and hyphens",
+    "the name becomes the page's address, and other letters break links on some systems",
+);

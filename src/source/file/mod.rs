@@ -1,0 +1,17 @@
+//! The records of each kind of file, as an author writes them.
+
+mod army_file;
+mod guide_file;
+mod page_file;
+mod paints_file;
+mod scheme_file;
+mod step_file;
+mod tools_file;
+
+pub use army_file::{ArmyFile, EveningsEntry, UnitEntry};
+pub use guide_file::{GuideFile, HouseOrderEntry, RoomEntry};
+pub use page_file::PageFile;
+pub use paints_file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
+pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, ZonesEntry};
+pub use step_file::{MixLine, StepFile};
+pub use tools_file::{ToolEntry, ToolsFile};

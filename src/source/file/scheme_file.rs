@@ -1,0 +1,102 @@
+//! `schemes/<slug>/scheme.md`: what is painted, and its areas.
+
+use super::super::node::Node;
+use super::super::reading::{Reading, Table, Value};
+use super::super::shape::Shape;
+use crate::measure::{Date, Scale, Share, SquareCentimetres};
+use crate::report::Placed;
+use crate::source::node::NodeValue;
+use crate::source::record::record;
+use crate::source::scalar::{Id, WebAddress};
+use crate::trade::Skill;
+
+record! {
+    /// One scheme.
+    pub SchemeFile, "a scheme" {
+        /// What the scheme is called.
+        needed title: String = "Fen warden, amber shell",
+        /// One sentence on how it looks.
+        optional summary: String = "A lacquered beetle shell over pale gold.",
+        /// What is painted.
+        optional model: ModelEntry,
+        /// The parts of the model that steps name; their shares add up to 100 %.
+        needed areas: Table<Id, AreaEntry> = "{shell: 60%, cloth: 40%}",
+        /// How an area splits into recesses, faces and edges, where it differs from 20, 60 and 20 %.
+        optional zones: ZonesEntry,
+        /// A picture of the finished model.
+        optional photo: String = "photos/finished.jpg",
+        /// What the picture shows, for those who can't see it; needed with a photo.
+        optional alt: String = "The finished warden from the front.",
+        /// A video of the whole scheme.
+        optional video: WebAddress = "https://video.example/watch/abc",
+        /// Words to find it by.
+        optional tags: Vec<String> = "[glaze, airbrush]",
+        /// How much it asks of the painter.
+        optional level: Skill,
+        /// Whom to thank.
+        optional credits: Vec<String> = "[Model by Osier Foundry]",
+        /// The day it was first published; the feed lists it under that day.
+        optional written: Date,
+    }
+}
+
+record! {
+    /// The model that is painted.
+    pub ModelEntry, "a model" {
+        /// What it is.
+        optional name: String = "Fen warden",
+        /// How large it is.
+        optional scale: Scale,
+        /// What it is cast in, printed in or built of.
+        optional material: String = "resin",
+        /// How much surface there is to paint.
+        optional surface: SquareCentimetres,
+        /// A mesh file from which the surface is measured, in place of `surface`.
+        optional mesh: String = "warden.stl",
+    }
+}
+
+record! {
+    /// How an area's relief splits.
+    pub ZonesEntry, "the zones" {
+        /// Deep folds, joints, panel lines.
+        needed recesses: Share = "20%",
+        /// The broad surfaces.
+        needed faces: Share = "60%",
+        /// Rims, ridges, corners.
+        needed edges: Share = "20%",
+    }
+}
+
+record! {
+    /// The long form of an area.
+    AreaRecord, "an area" {
+        /// Its share of the model's surface.
+        needed share: Share,
+        /// What readers see in place of its id.
+        optional title: String = "Shell",
+    }
+}
+
+/// One area: its share alone, or with a title.
+#[derive(Debug, Clone, Default)]
+pub struct AreaEntry {
+    /// Its share of the model's surface.
+    pub share: Option<Placed<Share>>,
+    /// What readers see in place of its id.
+    pub title: Option<Placed<String>>,
+}
+
+impl Value for AreaEntry {
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
+        if matches!(node.value, NodeValue::Text(_)) {
+            return Some(Self { share: Placed::<Share>::read(node, reading), title: None });
+        }
+        let AreaRecord { share, title, .. } = AreaRecord::read(node, reading)?;
+        Some(Self { share, title })
+    }
+
+    fn shape() -> Shape {
+        Shape::Either(Box::new(Share::shape()), Box::new(AreaRecord::shape()))
+    }
+}

@@ -1,0 +1,92 @@
+//! `schemes/<slug>/NN-name.md`: one step.
+
+use super::super::node::Node;
+use super::super::reading::{Reading, Table, Value};
+use super::super::shape::Shape;
+use crate::measure::{Count, Date, Fraction, Time};
+use crate::report::Placed;
+use crate::source::node::NodeValue;
+use crate::source::record::record;
+use crate::source::scalar::{Flag, Id, VideoTime};
+use crate::trade::{Reach, Stage, Technique};
+
+record! {
+    /// One step.
+    pub StepFile, "a step" {
+        /// What the step is called.
+        needed title: String = "Amber shell, five thin coats",
+        /// What it does to the model.
+        needed stage: Stage = "glaze",
+        /// The areas it is about; `all` is every area. Needed unless the stage is prepare or basing.
+        optional areas: Vec<Placed<Id>> = "[shell]",
+        /// Where on the areas it puts paint; each stage has a default.
+        optional r#where: Reach,
+        /// What puts the paint on.
+        needed with: Technique,
+        /// The mix: ratios in parts, or all in drops.
+        optional paints: Vec<Placed<MixLine>> = "[{use: clear-amber, parts: 1}, {use: mere-clear-thinner, parts: 4}]",
+        /// How many coats; 1 if left out.
+        optional coats: Count,
+        /// How long to wait between coats.
+        optional wait: Time = "15 min",
+        /// How long it dries before the next step on these areas; otherwise as the paint says.
+        optional dry: Time = "12 h",
+        /// What is needed beside the paints.
+        optional tools: Vec<Placed<Id>> = "[fine-airbrush]",
+        /// The author's own cautions, beside those that the step has anyway.
+        optional safety: Vec<String> = "[Keep the extractor running until the last coat is touch dry.]",
+        /// Hands-on minutes per model and coat.
+        optional minutes: Fraction,
+        /// Whether every model is done in one go, from one lot of the mix.
+        optional together: Flag,
+        /// Steps that must come before; the order of the numbers is the default.
+        optional after: Vec<Placed<Id>> = "[20-ground]",
+        /// A picture of the model after the step.
+        optional photo: String = "photos/amber.jpg",
+        /// What the picture shows; needed with a photo.
+        optional alt: String = "The shell after the third coat.",
+        /// Where in the scheme's video it is shown.
+        optional video: VideoTime,
+        /// What changed, by day; shown to readers and in the feed.
+        optional changed: Table<Date, String> = "{2026-11-02: Four coats became five.}",
+        /// Rules that this step breaks on purpose, each with the reason, which the guide prints.
+        optional waive: Table<Id, String> = "{glaze-without-ground: We want the dark look.}",
+    }
+}
+
+record! {
+    /// The long form of a line of a mix.
+    MixRecord, "a line of a mix" {
+        /// The paint, by its id.
+        needed r#use: Id = "clear-amber",
+        /// How many parts.
+        optional parts: Fraction = "1",
+        /// How many drops.
+        optional drops: Fraction = "8",
+    }
+}
+
+/// One line of a mix: a paint's id alone, or with parts or drops.
+#[derive(Debug, Clone, Default)]
+pub struct MixLine {
+    /// The paint, by its id.
+    pub paint: Option<Placed<Id>>,
+    /// How many parts.
+    pub parts: Option<Placed<Fraction>>,
+    /// How many drops.
+    pub drops: Option<Placed<Fraction>>,
+}
+
+impl Value for MixLine {
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
+        if matches!(node.value, NodeValue::Text(_)) {
+            return Some(Self { paint: Placed::<Id>::read(node, reading), ..Self::default() });
+        }
+        let MixRecord { r#use, parts, drops, .. } = MixRecord::read(node, reading)?;
+        Some(Self { paint: r#use, parts, drops })
+    }
+
+    fn shape() -> Shape {
+        Shape::Either(Box::new(MixRecord::shape()), Box::new(Id::shape()))
+    }
+}

@@ -1,0 +1,95 @@
+//! Which file of the content folder is what.
+
+/// What a file of the content folder is, by its path from that folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Part {
+    /// `guide.yaml`.
+    Guide,
+    /// `tools.yaml`.
+    Tools,
+    /// `paints/*.yaml`.
+    Paints,
+    /// `schemes/<slug>/scheme.md`.
+    Scheme(String),
+    /// `schemes/<slug>/NN-name.md`: slug and stem.
+    Step(String, String),
+    /// `armies/<slug>.yaml`.
+    Army(String),
+    /// `pages/<slug>.md`.
+    Page(String),
+    /// A text file in a place where nothing looks for it; the hint says where it may belong.
+    Stray(&'static str),
+    /// Anything else: a picture, a mesh, a file to link to.
+    Other,
+}
+
+impl Part {
+    /// What the file at `path` is.
+    pub(crate) fn of(path: &str) -> Self {
+        let parts: Vec<&str> = path.split('/').collect();
+        match parts.as_slice() {
+            ["guide.yaml"] => Self::Guide,
+            ["tools.yaml"] => Self::Tools,
+            ["paints", name] if ends(name, "yaml") => Self::Paints,
+            ["schemes", slug, "scheme.md"] => Self::Scheme((*slug).to_owned()),
+            ["schemes", slug, name] if ends(name, "md") => Self::Step((*slug).to_owned(), stem(name)),
+            ["armies", name] if ends(name, "yaml") => Self::Army(stem(name)),
+            ["pages", name] if ends(name, "md") => Self::Page(stem(name)),
+            [.., name] => Self::stray_or_other(&parts, name),
+            [] => Self::Other,
+        }
+    }
+
+    fn stray_or_other(parts: &[&str], name: &str) -> Self {
+        let lower = name.to_lowercase();
+        if lower.starts_with("readme") {
+            return Self::Other;
+        }
+        if ends(&lower, "yml") {
+            return Self::Stray("end its name with '.yaml'");
+        }
+        if !ends(&lower, "md") && !ends(&lower, "yaml") {
+            return Self::Other;
+        }
+        Self::Stray(match parts {
+            ["schemes", _] => "a scheme has its own folder: schemes/<name>/scheme.md and one file a step",
+            ["schemes", ..] => "put a step straight into its scheme's folder, named like 30-pale-gold.md",
+            ["armies", ..] => "an army stands in armies/<name>.yaml",
+            ["paints", ..] => "a range of paints stands in paints/<name>.yaml",
+            ["pages", ..] => "a free page stands in pages/<name>.md",
+            [_] if ends(&lower, "md") => "a free page stands in pages/<name>.md",
+            _ => "the folders are paints, schemes, armies and pages; beside them stand guide.yaml and tools.yaml",
+        })
+    }
+
+    /// Whether the file is read as text.
+    pub(crate) fn is_read(&self) -> bool {
+        !matches!(self, Self::Stray(_) | Self::Other)
+    }
+}
+
+fn ends(name: &str, ending: &str) -> bool {
+    name.rsplit_once('.').is_some_and(|(stem, found)| !stem.is_empty() && found == ending)
+}
+
+fn stem(name: &str) -> String {
+    name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_file_has_its_part() {
+        assert_eq!(Part::of("guide.yaml"), Part::Guide);
+        assert_eq!(Part::of("paints/mere.yaml"), Part::Paints);
+        assert_eq!(Part::of("schemes/warden/scheme.md"), Part::Scheme("warden".to_owned()));
+        assert_eq!(Part::of("schemes/warden/10-wash.md"), Part::Step("warden".to_owned(), "10-wash".to_owned()));
+        assert_eq!(Part::of("schemes/warden/photos/a.jpg"), Part::Other);
+        for stray in ["tools.yml", "schemes/warden.md", "paint/mere.yaml", "schemes/a/steps/10-a.md", "hello.md"] {
+            assert!(matches!(Part::of(stray), Part::Stray(_)), "{stray}");
+        }
+        assert_eq!(Part::of("README.md"), Part::Other);
+    }
+}

@@ -1,0 +1,37 @@
+//! YAML as a tree in which every value keeps its place, so that all findings of a file can be told in one run.
+
+use crate::report::{Place, Placed};
+
+/// One YAML value.
+#[derive(Debug, Clone)]
+pub(crate) struct Node {
+    /// Where it stands.
+    pub(crate) place: Place,
+    /// What it is.
+    pub(crate) value: NodeValue,
+}
+
+/// The shapes a YAML value can have. Every scalar is kept as the text that the author wrote.
+#[derive(Debug, Clone)]
+pub(crate) enum NodeValue {
+    /// Nothing stands behind the key.
+    Empty,
+    /// A scalar.
+    Text(String),
+    /// A list.
+    List(Vec<Node>),
+    /// Keys and values in the author's order; a key may stand twice.
+    Map(Vec<(Placed<String>, Node)>),
+}
+
+impl Node {
+    /// What the value is, in words for a message.
+    pub(crate) fn shape(&self) -> &'static str {
+        match self.value {
+            NodeValue::Empty => "nothing",
+            NodeValue::Text(_) => "a text",
+            NodeValue::List(_) => "a list",
+            NodeValue::Map(_) => "a group of keys",
+        }
+    }
+}

@@ -1,0 +1,168 @@
+//! How a value is read from a node: always as much as can be read, with a finding for the rest.
+
+use super::checks;
+use super::node::{Node, NodeValue};
+use super::shape::Shape;
+use crate::measure::FromText;
+use crate::report::{Finding, Place, Placed, wording};
+
+/// The findings of one file while it is read.
+#[derive(Debug, Default)]
+pub(crate) struct Reading {
+    findings: Vec<Finding>,
+}
+
+/// After so many findings a file is beyond mending one by one.
+const MOST_FINDINGS: usize = 200;
+
+impl Reading {
+    /// Notes a finding.
+    pub(crate) fn tell(&mut self, finding: Finding) {
+        if self.findings.len() < MOST_FINDINGS {
+            self.findings.push(finding);
+        }
+    }
+
+    /// Notes that something else than expected stands at a place.
+    pub(crate) fn tell_shape(&mut self, node: &Node, expected: &str, example: &str) {
+        self.tell(Finding::new(
+            &checks::VALUE_SHAPE,
+            node.place,
+            format!("{} stands here in place of {expected}", node.shape()),
+            format!("write {expected}, for example {example}"),
+        ));
+    }
+
+    /// All that was found.
+    pub(crate) fn into_findings(self) -> Vec<Finding> {
+        self.findings
+    }
+}
+
+/// What can be read from a node.
+pub(crate) trait Value: Sized {
+    /// Reads it; what can't be read is told and left out.
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self>;
+
+    /// What an author may write, for the schema and the reference.
+    fn shape() -> Shape;
+}
+
+impl<T: FromText> Value for T {
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
+        let NodeValue::Text(text) = &node.value else {
+            reading.tell_shape(node, T::EXPECTED, T::EXAMPLE);
+            return None;
+        };
+        match T::from_text(text) {
+            Ok(value) => Some(value),
+            Err(why) => {
+                reading.tell(unreadable::<T>(node.place, text, why));
+                None
+            }
+        }
+    }
+
+    fn shape() -> Shape {
+        Shape::scalar::<T>()
+    }
+}
+
+fn unreadable<T: FromText>(place: Place, text: &str, why: String) -> Finding {
+    let shown = wording::quoted(&shortened(text));
+    if T::CHOICES.is_empty() {
+        let mend = format!("write {}", T::EXPECTED);
+        Finding::new(&checks::VALUE_UNREADABLE, place, format!("can't read {shown}: {why}"), mend)
+    } else {
+        Finding::new(&checks::UNKNOWN_WORD, place, format!("{shown} is not {}", T::EXPECTED), why)
+    }
+}
+
+/// An author's text as a message shows it: at most forty characters.
+pub(crate) fn shortened(text: &str) -> String {
+    const MOST: usize = 40;
+    if text.chars().count() <= MOST {
+        return text.to_owned();
+    }
+    text.chars().take(MOST - 1).chain(['…']).collect()
+}
+
+impl<T: Value> Value for Placed<T> {
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
+        T::read(node, reading).map(|value| Self::new(value, node.place))
+    }
+
+    fn shape() -> Shape {
+        T::shape()
+    }
+}
+
+/// A list; where it has one entry the brackets may be left out.
+impl<T: Value> Value for Vec<T> {
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
+        match &node.value {
+            NodeValue::List(items) => Some(items.iter().filter_map(|item| T::read(item, reading)).collect()),
+            NodeValue::Empty => {
+                reading.tell_shape(node, "a list", &format!("[{}]", T::shape().example()));
+                None
+            }
+            _ => T::read(node, reading).map(|only| vec![only]),
+        }
+    }
+
+    fn shape() -> Shape {
+        Shape::List(Box::new(T::shape()))
+    }
+}
+
+/// A group of keys that the author chooses, in the author's order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table<K, V>(pub Vec<(Placed<K>, V)>);
+
+impl<K, V> Default for Table<K, V> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<K: FromText + PartialEq, V: Value> Value for Table<K, V> {
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
+        let NodeValue::Map(entries) = &node.value else {
+            reading.tell_shape(node, "a group of keys", &Self::shape().example());
+            return None;
+        };
+        let mut table = Self::default();
+        for (key, value) in entries {
+            let name = match K::from_text(key) {
+                Ok(name) => Placed::new(name, key.place),
+                Err(why) => {
+                    reading.tell(unreadable::<K>(key.place, key, why));
+                    continue;
+                }
+            };
+            if let Some((first, _)) = table.0.iter().find(|(known, _)| known.value == name.value) {
+                reading.tell(duplicate_key(key, first.place));
+                continue;
+            }
+            if let Some(value) = V::read(value, reading) {
+                table.0.push((name, value));
+            }
+        }
+        Some(table)
+    }
+
+    fn shape() -> Shape {
+        Shape::Table { key: K::EXAMPLE, value: Box::new(V::shape()) }
+    }
+}
+
+/// The finding for a key that stands a second time.
+pub(crate) fn duplicate_key(key: &Placed<String>, first: Place) -> Finding {
+    Finding::new(
+        &checks::DUPLICATE_KEY,
+        key.place,
+        format!("{} stands here a second time", wording::quoted(&shortened(key))),
+        "keep one of the two",
+    )
+    .see(first, "the first one")
+}

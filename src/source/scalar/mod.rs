@@ -1,0 +1,18 @@
+//! Single values that only the guide's files know: names, addresses, codes.
+
+mod currency;
+mod flag;
+mod have;
+mod hazard;
+mod id;
+mod text;
+mod video_time;
+mod web_address;
+
+pub use currency::Currency;
+pub use flag::Flag;
+pub use have::Have;
+pub use hazard::HazardCode;
+pub use id::Id;
+pub use video_time::VideoTime;
+pub use web_address::WebAddress;

@@ -1,0 +1,195 @@
+//! From YAML text to a tree of placed nodes.
+
+use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde_yaml::options::{DuplicateKeyPolicy, MergeKeyPolicy, NonFiniteFloatPolicy};
+use serde_yaml::{Location, Options, Spanned};
+
+use super::checks;
+use super::node::{Node, NodeValue};
+use crate::report::{FileId, Finding, Place, Placed};
+
+/// The most nodes that one file may hold; a range of three hundred paints has some five thousand.
+const MOST_NODES: usize = 200_000;
+
+/// The deepest nesting that a file may have; the format needs four.
+const DEEPEST: usize = 32;
+
+/// Reads YAML that begins at byte `offset` of `file`.
+///
+/// # Errors
+/// A finding where the text is not YAML or goes past the budget.
+pub(crate) fn parse(yaml: &str, file: FileId, offset: usize) -> Result<Node, Box<Finding>> {
+    let read = serde_yaml::from_str_with_options::<Spanned<Raw>>(yaml, options());
+    let origin = Origin { yaml, file, offset };
+    match read {
+        Ok(raw) => Ok(origin.node(raw)),
+        Err(error) => Err(Box::new(origin.syntax_finding(&error))),
+    }
+}
+
+/// Plain YAML 1.2, every key passed on even if it stands twice, and bounds on size and depth.
+fn options() -> Options {
+    serde_yaml::options! {
+        budget: serde_yaml::budget! {
+            max_nodes: MOST_NODES,
+            max_events: MOST_NODES * 3,
+            max_depth: DEEPEST,
+            max_aliases: 1000,
+            max_anchors: 1000,
+        },
+        alias_limits: serde_yaml::alias_limits! { max_total_replayed_events: MOST_NODES },
+        duplicate_keys: DuplicateKeyPolicy::PassThrough,
+        merge_keys: MergeKeyPolicy::AsOrdinary,
+        non_finite_float_policy: NonFiniteFloatPolicy::AsString,
+        strict_booleans: true,
+        with_snippet: false,
+    }
+}
+
+/// A value as the YAML library hands it over. Numbers and truth values are kept as what the author wrote, so
+/// that `0.50` or `19:00` is read by the field that it belongs to.
+enum Raw {
+    Empty,
+    Plain,
+    Text(String),
+    List(Vec<Spanned<Raw>>),
+    Map(Vec<(Spanned<Raw>, Spanned<Raw>)>),
+}
+
+impl<'de> Deserialize<'de> for Raw {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(RawVisitor)
+    }
+}
+
+struct RawVisitor;
+
+impl<'de> Visitor<'de> for RawVisitor {
+    type Value = Raw;
+
+    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("a YAML value")
+    }
+
+    fn visit_bool<E>(self, _: bool) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+
+    fn visit_i64<E>(self, _: i64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+
+    fn visit_u64<E>(self, _: u64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+
+    fn visit_i128<E>(self, _: i128) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+
+    fn visit_u128<E>(self, _: u128) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+
+    fn visit_f64<E>(self, _: f64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+
+    fn visit_str<E>(self, text: &str) -> Result<Raw, E> {
+        Ok(Raw::Text(text.to_owned()))
+    }
+
+    fn visit_unit<E>(self) -> Result<Raw, E> {
+        Ok(Raw::Empty)
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Raw, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element()? {
+            list.push(item);
+        }
+        Ok(Raw::List(list))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Raw, A::Error> {
+        let mut map = Vec::new();
+        while let Some(entry) = entries.next_entry()? {
+            map.push(entry);
+        }
+        Ok(Raw::Map(map))
+    }
+}
+
+/// The text that a tree came from.
+struct Origin<'a> {
+    yaml: &'a str,
+    file: FileId,
+    offset: usize,
+}
+
+impl Origin<'_> {
+    fn node(&self, raw: Spanned<Raw>) -> Node {
+        let place = self.place(raw.referenced);
+        let value = match raw.value {
+            Raw::Empty => NodeValue::Empty,
+            Raw::Plain => NodeValue::Text(self.written(raw.defined).to_owned()),
+            Raw::Text(text) => NodeValue::Text(text),
+            Raw::List(items) => NodeValue::List(items.into_iter().map(|item| self.node(item)).collect()),
+            Raw::Map(entries) => {
+                NodeValue::Map(entries.into_iter().map(|(key, value)| (self.key(key), self.node(value))).collect())
+            }
+        };
+        Node { place, value }
+    }
+
+    /// A key as text; whatever else stands there is shown as it was written.
+    fn key(&self, raw: Spanned<Raw>) -> Placed<String> {
+        let place = self.place(raw.referenced);
+        let text = match raw.value {
+            Raw::Text(text) => text,
+            _ => self.written(raw.defined).to_owned(),
+        };
+        Placed::new(text, place)
+    }
+
+    fn written(&self, location: Location) -> &str {
+        let (start, end) = byte_range(location);
+        self.yaml.get(start..end).unwrap_or_default()
+    }
+
+    fn place(&self, location: Location) -> Place {
+        let (start, end) = byte_range(location);
+        Place::new(self.file, self.offset + start, self.offset + end)
+    }
+
+    fn syntax_finding(&self, error: &serde_yaml::Error) -> Finding {
+        let location = error.location().unwrap_or(Location::UNKNOWN);
+        let start = line_and_column_byte(self.yaml, location);
+        let place = Place::new(self.file, self.offset + start, self.offset + start + 1);
+        let said = error.without_snippet().to_string();
+        let said = said.split(" at line ").next().unwrap_or(&said).to_owned();
+        Finding::new(
+            &checks::YAML,
+            place,
+            format!("this is not YAML: {said}"),
+            "look at the indentation, at quotes that are not closed, and put quotes around a text that holds ': ' or '#'",
+        )
+    }
+}
+
+fn byte_range(location: Location) -> (usize, usize) {
+    let span = location.span();
+    let narrow = |value: Option<u64>| usize::try_from(value.unwrap_or(0)).unwrap_or(usize::MAX);
+    let start = narrow(span.byte_offset());
+    (start, start.saturating_add(narrow(span.byte_len())))
+}
+
+/// The byte at a line and a column that count from 1.
+fn line_and_column_byte(text: &str, location: Location) -> usize {
+    let line = usize::try_from(location.line()).unwrap_or(1).max(1);
+    let column = usize::try_from(location.column()).unwrap_or(1).max(1);
+    let line_start: usize = text.split_inclusive('\n').take(line - 1).map(str::len).sum();
+    let rest = text.get(line_start..).unwrap_or_default();
+    let in_line: usize = rest.chars().take_while(|c| *c != '\n').take(column - 1).map(char::len_utf8).sum();
+    line_start + in_line
+}
