@@ -1,6 +1,7 @@
 //! Maulstick.
 
 pub mod door;
+pub mod guide;
 pub mod measure;
 pub mod report;
 pub mod source;

@@ -1,0 +1,193 @@
+//! What is checked while names are looked up.
+
+use crate::report::{Check, Group, Level};
+
+const fn name_check(id: &'static str, level: Level, about: &'static str, why: &'static str) -> Check {
+    Check { id, level, about, why, group: Group::Names, safety: false }
+}
+
+const fn link_check(id: &'static str, level: Level, about: &'static str, why: &'static str) -> Check {
+    Check { id, level, about, why, group: Group::Links, safety: false }
+}
+
+/// Every check of this layer, in the order of the page "What is checked".
+pub const CHECKS: &[&Check] = &[
+    &UNKNOWN_PAINT,
+    &UNKNOWN_AREA,
+    &UNKNOWN_STEP,
+    &UNKNOWN_SCHEME,
+    &TOOL_NOT_LISTED,
+    &DUPLICATE_ID,
+    &AREAS_MISSING,
+    &AREA_SHARES,
+    &ZONE_SHARES,
+    &AFTER_LATER_STEP,
+    &MIX_MEASURES,
+    &MIX_AMOUNT,
+    &MIX_LENGTH,
+    &NO_STEPS,
+    &SWATCH,
+    &PICTURE_MISSING,
+    &ALT_MISSING,
+    &DEAD_LINK,
+    &DEAD_ANCHOR,
+    &UNSAFE_LINK,
+];
+
+/// Paints are known.
+pub(crate) static UNKNOWN_PAINT: Check = name_check(
+    "unknown-paint",
+    Level::Error,
+    "every paint that something uses stands in a file of the paints folder",
+    "its colour, its drying time and its price are not known, and it would be missing from the shopping list",
+);
+
+/// Areas are known.
+pub(crate) static UNKNOWN_AREA: Check = name_check(
+    "unknown-area",
+    Level::Error,
+    "every area that a step names is one of its scheme's areas",
+    "the step would paint nothing that the checks know of",
+);
+
+/// Steps are known.
+pub(crate) static UNKNOWN_STEP: Check = name_check(
+    "unknown-step",
+    Level::Error,
+    "a step named under 'after' is a step of the same scheme",
+    "the order that the author asks for can't be kept",
+);
+
+/// Schemes are known.
+pub(crate) static UNKNOWN_SCHEME: Check = name_check(
+    "unknown-scheme",
+    Level::Error,
+    "every unit of an army is painted in a scheme of the guide",
+    "the unit can't be planned or shopped for",
+);
+
+/// Tools are listed.
+pub(crate) static TOOL_NOT_LISTED: Check = name_check(
+    "tool-not-listed",
+    Level::Note,
+    "every tool that a step names stands in tools.yaml",
+    "readers see its id in place of a name, and the shopping list can't tell a tool from a consumable",
+);
+
+/// Ids are unique.
+pub(crate) static DUPLICATE_ID: Check = name_check(
+    "duplicate-id",
+    Level::Error,
+    "a paint's id is used once over all files",
+    "a step that names it could mean either",
+);
+
+/// Steps say what they are about.
+pub(crate) static AREAS_MISSING: Check = name_check(
+    "areas-missing",
+    Level::Error,
+    "a step says which areas it is about, unless it prepares the model or the base",
+    "without areas nothing is painted, and neither order nor amounts can be worked out",
+);
+
+/// Shares add up.
+pub(crate) static AREA_SHARES: Check = name_check(
+    "area-shares",
+    Level::Error,
+    "the shares of a scheme's areas add up to 100 %",
+    "the amounts of every paint follow from them",
+);
+
+/// Zones add up.
+pub(crate) static ZONE_SHARES: Check = name_check(
+    "zone-shares",
+    Level::Error,
+    "the shares of recesses, faces and edges add up to 100 %",
+    "the amounts of washes and highlights follow from them",
+);
+
+/// `after` looks back.
+pub(crate) static AFTER_LATER_STEP: Check = name_check(
+    "after-later-step",
+    Level::Error,
+    "a step comes after the steps that it names under 'after'",
+    "the numbers of the files and the author's own rule contradict each other",
+);
+
+/// One measure a mix.
+pub(crate) static MIX_MEASURES: Check = name_check(
+    "mix-measures",
+    Level::Error,
+    "a mix is either all in parts or all in drops, on every line",
+    "half of a ratio is no ratio",
+);
+
+/// Amounts are positive.
+pub(crate) static MIX_AMOUNT: Check = name_check(
+    "mix-amount",
+    Level::Error,
+    "every line of a mix has more than 0 of its paint, and names it once",
+    "nothing of a paint is not part of a mix",
+);
+
+/// A mix has at most eight lines.
+pub(crate) static MIX_LENGTH: Check = name_check(
+    "mix-length",
+    Level::Error,
+    "a mix has at most eight lines",
+    "nobody hits the same colour twice with more than eight bottles",
+);
+
+/// A scheme has steps.
+pub(crate) static NO_STEPS: Check =
+    name_check("no-steps", Level::Warning, "a scheme has at least one step", "readers would open an empty recipe");
+
+/// A swatch says what it was measured over.
+pub(crate) static SWATCH: Check = name_check(
+    "swatch",
+    Level::Error,
+    "a swatch is over white, over black, or a tint of so many parts to so many of a known white",
+    "without its ground a measured colour says nothing",
+);
+
+/// Pictures are there.
+pub(crate) static PICTURE_MISSING: Check = link_check(
+    "picture-missing",
+    Level::Error,
+    "every picture that something shows is a JPEG, PNG or WebP file of the content folder",
+    "readers would see a hole",
+);
+
+/// Pictures are described.
+pub(crate) static ALT_MISSING: Check = link_check(
+    "alt-missing",
+    Level::Error,
+    "every picture says in words what it shows",
+    "readers who can't see it, or whose connection fails, get nothing",
+);
+
+/// Links lead somewhere.
+pub(crate) static DEAD_LINK: Check = link_check(
+    "dead-link",
+    Level::Error,
+    "every link inside the guide leads to something that is there",
+    "readers would land on an error",
+);
+
+/// Anchors exist.
+pub(crate) static DEAD_ANCHOR: Check = link_check(
+    "dead-anchor",
+    Level::Error,
+    "a link to a heading names a heading that is there",
+    "readers would land at the top of the page and search for the place",
+);
+
+/// Links can't do harm.
+pub(crate) static UNSAFE_LINK: Check = Check {
+    id: "unsafe-link",
+    level: Level::Error,
+    about: "links lead to the web by http or https, to a mail address, or into the guide",
+    why: "other kinds of links can run a program in the reader's browser",
+    group: Group::Links,
+    safety: true,
+};

@@ -1,0 +1,61 @@
+//! Everything in a guide that can be named, so that a name can be looked up or its nearest relative be found.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use super::{Paint, Thing, Tool, markdown};
+use crate::source::Source;
+
+/// All names of a guide.
+#[derive(Debug, Default)]
+pub(crate) struct Library {
+    /// The paints by id.
+    pub(crate) paints: BTreeMap<String, Arc<Paint>>,
+    /// The listed tools by id.
+    pub(crate) tools: BTreeMap<String, Arc<Tool>>,
+    /// What each Markdown or YAML file of the content folder is, by its path from there.
+    pub(crate) files: BTreeMap<String, Thing>,
+    /// The anchors of each Markdown file, by its path from the content folder.
+    pub(crate) anchors: BTreeMap<String, Vec<String>>,
+    /// The slugs of all tags.
+    pub(crate) tags: BTreeSet<String>,
+    /// The other files of the content folder.
+    pub(crate) others: BTreeSet<String>,
+}
+
+impl Library {
+    /// Gathers the names of all files; paints and tools are added when they are resolved.
+    pub(crate) fn of(source: &Source) -> Self {
+        let mut library = Self { others: source.others.clone(), ..Self::default() };
+        for scheme in &source.schemes {
+            let thing = Thing::Scheme(scheme.slug.clone());
+            library.add(source, scheme.scheme.file, scheme.scheme.body_start, thing);
+            for step in &scheme.steps {
+                let thing = Thing::Step(scheme.slug.clone(), step.stem.clone());
+                library.add(source, step.document.file, step.document.body_start, thing);
+            }
+            let tags = scheme.scheme.front.tags.iter().flat_map(|tags| &tags.value);
+            library.tags.extend(tags.map(|tag| markdown::slug(tag)));
+        }
+        for page in &source.pages {
+            library.add(source, page.file, page.record.body_start, Thing::Page(page.slug.clone()));
+        }
+        for army in &source.armies {
+            library.files.insert(path_in_content(source.files.path(army.file)), Thing::Army(army.slug.clone()));
+        }
+        library
+    }
+
+    fn add(&mut self, source: &Source, file: crate::report::FileId, body_start: usize, thing: Thing) {
+        let path = path_in_content(source.files.path(file));
+        let body = source.files.text(file).get(body_start..).unwrap_or_default();
+        let anchors = markdown::headings(body).into_iter().map(|heading| heading.anchor).collect();
+        self.anchors.insert(path.clone(), anchors);
+        self.files.insert(path, thing);
+    }
+}
+
+/// A path from the content folder, from one of the guide's folder.
+pub(crate) fn path_in_content(path: &str) -> String {
+    path.strip_prefix("content/").unwrap_or(path).to_owned()
+}

@@ -1,0 +1,96 @@
+//! Which Markdown is written in a guide, and how its headings get their anchors.
+
+use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+
+/// Tables, footnotes, task lists, strike-through and the quotes and dashes of print.
+pub fn options() -> Options {
+    Options::ENABLE_TABLES
+        | Options::ENABLE_FOOTNOTES
+        | Options::ENABLE_TASKLISTS
+        | Options::ENABLE_STRIKETHROUGH
+        | Options::ENABLE_SMART_PUNCTUATION
+}
+
+/// A parser for a guide's Markdown.
+pub fn parser(markdown: &str) -> Parser<'_> {
+    Parser::new_ext(markdown, options())
+}
+
+/// A word or a heading as part of an address: small letters and digits of any script, hyphens between words.
+pub fn slug(text: &str) -> String {
+    let lower = text.to_lowercase();
+    let words = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join("-")
+}
+
+/// Gives each heading of one text its anchor; a repeated one gets a number.
+#[derive(Debug, Default)]
+pub struct Anchors {
+    taken: Vec<String>,
+}
+
+impl Anchors {
+    /// The anchor of the next heading.
+    pub fn next(&mut self, heading: &str) -> String {
+        let base = match slug(heading) {
+            empty if empty.is_empty() => "section".to_owned(),
+            slug => slug,
+        };
+        let mut anchor = base.clone();
+        let mut count = 1;
+        while self.taken.contains(&anchor) {
+            count += 1;
+            anchor = format!("{base}-{count}");
+        }
+        self.taken.push(anchor.clone());
+        anchor
+    }
+}
+
+/// A heading of a text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Heading {
+    /// How deep it is.
+    pub level: HeadingLevel,
+    /// Its words.
+    pub text: String,
+    /// Its anchor.
+    pub anchor: String,
+}
+
+/// All headings of a text, in order.
+pub fn headings(markdown: &str) -> Vec<Heading> {
+    let mut found = Vec::new();
+    let mut anchors = Anchors::default();
+    let mut open: Option<(HeadingLevel, String)> = None;
+    for event in parser(markdown) {
+        match event {
+            Event::Start(Tag::Heading { level, .. }) => open = Some((level, String::new())),
+            Event::End(TagEnd::Heading(_)) => {
+                if let Some((level, text)) = open.take() {
+                    let anchor = anchors.next(&text);
+                    found.push(Heading { level, text, anchor });
+                }
+            }
+            Event::Text(text) | Event::Code(text) => {
+                if let Some((_, words)) = &mut open {
+                    words.push_str(&text);
+                }
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn headings_get_anchors_once_each() {
+        let found = headings("# Three grips\n\nText\n\n## Ä & `code`\n\n## Three grips\n\n## ?\n");
+        let anchors: Vec<&str> = found.iter().map(|heading| heading.anchor.as_str()).collect();
+        assert_eq!(anchors, ["three-grips", "ä-code", "three-grips-2", "section"]);
+    }
+}

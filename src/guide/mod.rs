@@ -1,0 +1,101 @@
+//! **Resolve**: ids become references, defaults are filled in, links get their targets.
+//!
+//! What is left is a [`Guide`] that can't name a paint which does not exist. No input or output, no HTML.
+
+mod army;
+mod checks;
+mod library;
+pub mod markdown;
+mod mix;
+mod page;
+mod paint;
+mod photo;
+mod prose;
+mod resolve;
+mod scheme;
+mod step;
+mod tool;
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+pub use army::{Army, Evenings, Unit};
+pub use checks::CHECKS;
+pub use mix::{Measured, Mix, MixPart};
+pub use page::Page;
+pub use paint::{Bottle, Paint, Suits, Swatch};
+pub use photo::Photo;
+pub use prose::{Prose, Target, Thing};
+pub use resolve::resolve;
+pub use scheme::{Area, Model, Scheme, Tag, Zones};
+pub use step::{Step, StepPlaces, Waiver};
+pub use tool::Tool;
+
+use crate::measure::{Celsius, Fraction, Humidity, Millilitres};
+use crate::source::WebAddress;
+use crate::trade::{Paper, Stage};
+
+/// A whole guide, every name in it known.
+#[derive(Debug)]
+pub struct Guide {
+    /// What it is called.
+    pub title: String,
+    /// Who wrote it.
+    pub author: String,
+    /// One sentence on what it holds.
+    pub summary: Option<String>,
+    /// Where it will be published.
+    pub address: Option<WebAddress>,
+    /// The language of its texts.
+    pub language: String,
+    /// The currency of its prices, if it has prices.
+    pub currency: Option<String>,
+    /// The paper its printed recipes are laid out for.
+    pub paper: Paper,
+    /// The licence of its texts and pictures.
+    pub licence: Option<String>,
+    /// The theme it is shown in.
+    pub theme: String,
+    /// How much a drop is, where a paint does not say.
+    pub drop: Millilitres,
+    /// The air where it is painted.
+    pub room: Room,
+    /// The author's own figures in place of the program's constants.
+    pub bench: Vec<(String, Fraction)>,
+    /// Whether HTML inside Markdown passes, cleaned.
+    pub raw_html: bool,
+    /// The author's own ordering rules.
+    pub house_order: Vec<HouseOrder>,
+    /// All paints, in the order of their files.
+    pub paints: Vec<Arc<Paint>>,
+    /// All tools: the listed ones in their order, then those that only a step names.
+    pub tools: Vec<Arc<Tool>>,
+    /// All schemes, in the order of their slugs.
+    pub schemes: Vec<Arc<Scheme>>,
+    /// All armies.
+    pub armies: Vec<Army>,
+    /// All free pages.
+    pub pages: Vec<Page>,
+    /// The files of the content folder that something links to or shows, by their paths from that folder.
+    pub linked_files: BTreeSet<String>,
+}
+
+/// The air of the room.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Room {
+    /// How warm it is, if the author says.
+    pub temperature: Option<Celsius>,
+    /// How damp it is, if the author says.
+    pub humidity: Option<Humidity>,
+}
+
+/// One of the author's own ordering rules.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HouseOrder {
+    /// The stage that comes first.
+    pub first: Stage,
+    /// The stage that comes later.
+    pub then: Stage,
+    /// The reason.
+    pub why: String,
+}

@@ -1,0 +1,93 @@
+//! A paint, or any other product of the shelf: thinner, varnish, glue.
+
+use crate::measure::{Colour, Fraction, Millilitres, Money, Time};
+use crate::report::Place;
+use crate::source::HazardCode;
+use crate::trade::{Family, Hiding, Kind, Sheen};
+
+/// A product with everything that its range and its kind settle filled in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paint {
+    /// The id by which steps use it.
+    pub id: String,
+    /// What the label calls it.
+    pub name: String,
+    /// Who makes it.
+    pub maker: String,
+    /// The range it belongs to.
+    pub range: String,
+    /// What it is for.
+    pub kind: Kind,
+    /// What carries it.
+    pub family: Family,
+    /// The dry, opaque colour; for a clear, two coats over white. `None`: the author does not say.
+    pub colour: Option<Colour>,
+    /// How well one coat covers.
+    pub hiding: Hiding,
+    /// How the dry film shines.
+    pub sheen: Sheen,
+    /// The maker's own number.
+    pub code: Option<String>,
+    /// How much a drop of it is.
+    pub drop: Millilitres,
+    /// The sizes it is sold in.
+    pub bottles: Vec<Bottle>,
+    /// Measured brush-outs.
+    pub swatches: Vec<Swatch>,
+    /// The ids of the only thinners that suit it; empty: the family's rule holds.
+    pub thin_with: Vec<String>,
+    /// For a thinner or cleaner: what it suits.
+    pub suits: Vec<Suits>,
+    /// Hazard statement codes from its own safety data sheet.
+    pub hazards: Vec<HazardCode>,
+    /// How long until it may be touched, if the author says.
+    pub touch_dry: Option<Time>,
+    /// How long until it may be painted over, if the author says.
+    pub recoat: Option<Time>,
+    /// How long until it is hard through and through, if the author says.
+    pub cure: Option<Time>,
+    /// Whether it has left the market.
+    pub discontinued: bool,
+    /// Anything worth knowing.
+    pub note: Option<String>,
+    /// Where its id stands.
+    pub place: Place,
+}
+
+/// One size that a paint is sold in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bottle {
+    /// How much is in it.
+    pub size: Millilitres,
+    /// What it costs, if the author says.
+    pub price: Option<Money>,
+}
+
+/// A measured brush-out.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Swatch {
+    /// So many coats over white paper.
+    OverWhite(u32, Colour),
+    /// So many coats over black paper.
+    OverBlack(u32, Colour),
+    /// A tint: `parts` of the paint to `to` parts of the white paint with that id, fully covered.
+    Tint {
+        /// The white paint.
+        white: String,
+        /// Parts of the paint.
+        parts: Fraction,
+        /// Parts of the white.
+        to: Fraction,
+        /// The measured colour.
+        colour: Colour,
+    },
+}
+
+/// What a thinner suits.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Suits {
+    /// Every paint of a family.
+    Family(Family),
+    /// One paint, by its id.
+    Paint(String),
+}

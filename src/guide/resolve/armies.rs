@@ -1,0 +1,60 @@
+//! Armies: their units find their schemes, their cupboards their paints.
+
+use std::sync::Arc;
+
+use super::{Desk, paints, value, words_of};
+use crate::guide::library::Library;
+use crate::guide::{Army, Evenings, Scheme, Unit, checks};
+use crate::report::{Finding, Placed, wording};
+use crate::source::Named;
+use crate::source::file::{ArmyFile, EveningsEntry, UnitEntry};
+
+/// One army.
+pub(super) fn resolve(named: &Named<ArmyFile>, schemes: &[Arc<Scheme>], library: &Library, desk: &mut Desk) -> Army {
+    let file = &named.record;
+    let units = file.units.iter().flat_map(|units| &units.value);
+    Army {
+        slug: named.slug.clone(),
+        title: value(file.title.as_ref()).unwrap_or_else(|| words_of(&named.slug)),
+        summary: value(file.summary.as_ref()),
+        units: units.filter_map(|entry| unit(entry, schemes, desk)).collect(),
+        evenings: file.evenings.as_ref().and_then(|entry| evenings(&entry.value)),
+        have: have(file, library, desk),
+        file: named.file,
+    }
+}
+
+fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], desk: &mut Desk) -> Option<Unit> {
+    let name = entry.scheme.as_ref()?;
+    let Some(scheme) = schemes.iter().find(|scheme| scheme.slug == name.value.0) else {
+        let known: Vec<&str> = schemes.iter().map(|scheme| scheme.slug.as_str()).collect();
+        let message = format!("there is no scheme {}", wording::quoted(&name.value.0));
+        let mend = wording::did_you_mean(&name.value.0, "a scheme", &known);
+        desk.tell(Finding::new(&checks::UNKNOWN_SCHEME, name.place, message, mend));
+        return None;
+    };
+    Some(Unit { scheme: Arc::clone(scheme), models: entry.models.as_ref()?.value.0, place: entry.place })
+}
+
+fn evenings(entry: &EveningsEntry) -> Option<Evenings> {
+    let mut days = entry.days.as_ref()?.value.clone();
+    days.sort_unstable();
+    days.dedup();
+    Some(Evenings {
+        days,
+        from: value(entry.from.as_ref())?,
+        length: value(entry.length.as_ref())?,
+        first: value(entry.first.as_ref())?,
+    })
+}
+
+fn have(file: &ArmyFile, library: &Library, desk: &mut Desk) -> Vec<(Arc<crate::guide::Paint>, crate::source::Have)> {
+    let mut known = Vec::new();
+    for (name, amount) in file.have.iter().flat_map(|have| &have.value.0) {
+        match library.paints.get(&name.value.0) {
+            Some(paint) => known.push((Arc::clone(paint), *amount)),
+            None => desk.tell(paints::unknown_paint(&name.value, name.place, library)),
+        }
+    }
+    known
+}

@@ -1,0 +1,209 @@
+//! Links and pictures inside Markdown: each finds its target, or a finding says why not.
+
+use pulldown_cmark::{Event, LinkType, Tag};
+
+use super::{Desk, photos};
+use crate::guide::library::{Library, path_in_content};
+use crate::guide::{Prose, Target, Thing, checks, markdown};
+use crate::measure::FromText;
+use crate::report::{FileId, Finding, Place, wording};
+use crate::source::{Source, WebAddress};
+use crate::trade::Stage;
+
+/// The file that a text stands in, and what can be named from there.
+pub(crate) struct Context<'a> {
+    /// The files.
+    pub(crate) source: &'a Source,
+    /// All names.
+    pub(crate) library: &'a Library,
+    /// The file that is read.
+    pub(crate) file: FileId,
+}
+
+impl Context<'_> {
+    /// The path of this file from the content folder.
+    fn own_path(&self) -> String {
+        path_in_content(self.source.files.path(self.file))
+    }
+
+    /// The path from the content folder of what is written as a path from this file, or `None` where it leads out.
+    pub(crate) fn path_of(&self, written: &str) -> Option<String> {
+        let own = self.own_path();
+        let folder = own.rsplit_once('/').map_or("", |(folder, _)| folder);
+        let start = if written.starts_with('/') { "" } else { folder };
+        let mut parts: Vec<&str> = start.split('/').filter(|part| !part.is_empty()).collect();
+        for part in written.split('/').filter(|part| !part.is_empty() && *part != ".") {
+            if part == ".." {
+                parts.pop()?;
+            } else {
+                parts.push(part);
+            }
+        }
+        Some(parts.join("/"))
+    }
+}
+
+/// The body of a file with the targets of its links.
+pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Desk) -> Prose {
+    let text = context.source.files.shared_text(context.file);
+    let mut prose = Prose { file: context.file, text, start: body_start, targets: Vec::new() };
+    let targets = targets(context, &prose, desk);
+    prose.targets = targets;
+    prose
+}
+
+fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target> {
+    let mut targets = Vec::new();
+    let mut picture: Option<(Place, String, bool)> = None;
+    for (event, range) in markdown::parser(prose.markdown()).into_offset_iter() {
+        let place = Place::new(context.file, prose.start + range.start, prose.start + range.end);
+        match event {
+            Event::Start(Tag::Link { link_type, dest_url, .. }) => {
+                let url =
+                    if link_type == LinkType::Email { format!("mailto:{dest_url}") } else { dest_url.to_string() };
+                targets.push(target(context, &url, place, desk));
+            }
+            Event::Start(Tag::Image { dest_url, .. }) => {
+                let found = photos::find(context, &unescaped(&dest_url), place, desk);
+                targets.push(found.map_or(Target::Nowhere, Target::File));
+                picture = Some((place, dest_url.to_string(), false));
+            }
+            Event::Text(words) | Event::Code(words) if !words.trim().is_empty() => {
+                if let Some((_, _, described)) = &mut picture {
+                    *described = true;
+                }
+            }
+            Event::End(pulldown_cmark::TagEnd::Image) => {
+                if let Some((place, path, false)) = picture.take() {
+                    desk.tell(photos::without_words(place, &path));
+                }
+            }
+            _ => {}
+        }
+    }
+    targets
+}
+
+/// Spaces and other letters may be written as `%20` in Markdown's addresses.
+fn unescaped(written: &str) -> String {
+    percent_encoding::percent_decode_str(written).decode_utf8_lossy().into_owned()
+}
+
+fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut Desk) -> Target {
+    let found = match scheme_of(url) {
+        Some("http" | "https") => outside(url),
+        Some("mailto") => Ok(Target::Outside(url.to_owned())),
+        Some(kind @ ("scheme" | "paint" | "page" | "army" | "stage" | "tag")) => {
+            named(context, kind, &url[kind.len() + 1..])
+        }
+        Some(other) => Err(Wrong::Unsafe(other.to_owned())),
+        None => inside(context, &unescaped(url), desk),
+    };
+    found.unwrap_or_else(|wrong| {
+        desk.tell(wrong.finding(place));
+        Target::Nowhere
+    })
+}
+
+/// What stands before the colon, if it can be the kind of an address.
+fn scheme_of(url: &str) -> Option<&str> {
+    let (kind, _) = url.trim_start().split_once(':')?;
+    let plain = |c: char| c.is_ascii_alphanumeric() || "+.-".contains(c);
+    (!kind.is_empty() && kind.chars().all(plain)).then_some(kind)
+}
+
+/// Why a link leads nowhere.
+enum Wrong {
+    Unsafe(String),
+    Dead(String, String),
+    Anchor(String, String),
+}
+
+impl Wrong {
+    fn finding(self, place: Place) -> Finding {
+        match self {
+            Self::Unsafe(kind) => {
+                let message = format!("a link by {} is not published", wording::quoted(&format!("{kind}:")));
+                let mend = "link by https, by mailto, or to a file of the guide";
+                Finding::new(&checks::UNSAFE_LINK, place, message, mend)
+            }
+            Self::Dead(message, mend) => Finding::new(&checks::DEAD_LINK, place, message, mend),
+            Self::Anchor(message, mend) => Finding::new(&checks::DEAD_ANCHOR, place, message, mend),
+        }
+    }
+}
+
+fn outside(url: &str) -> Result<Target, Wrong> {
+    WebAddress::from_text(url).map(|address| Target::Outside(address.0)).map_err(|why| {
+        Wrong::Dead(format!("{} is no web address: {why}", wording::quoted(url)), "write it anew".to_owned())
+    })
+}
+
+/// `paint:bog-iron`, `stage:glaze`: a thing by its kind and name.
+fn named(context: &Context<'_>, kind: &str, rest: &str) -> Result<Target, Wrong> {
+    let (name, anchor) = rest.split_once('#').map_or((rest, None), |(name, anchor)| (name, Some(anchor)));
+    let library = context.library;
+    let slugs =
+        |want: fn(&Thing) -> Option<&String>| library.files.values().filter_map(want).map(String::as_str).collect();
+    let (known, thing): (Vec<&str>, Thing) = match kind {
+        "paint" => (library.paints.keys().map(String::as_str).collect(), Thing::Paint(name.to_owned())),
+        "stage" => (Stage::NAMES.to_vec(), Thing::Stage(Stage::from_text(name).unwrap_or(Stage::Prepare))),
+        "tag" => (library.tags.iter().map(String::as_str).collect(), Thing::Tag(name.to_owned())),
+        "scheme" => (
+            slugs(|thing| if let Thing::Scheme(slug) = thing { Some(slug) } else { None }),
+            Thing::Scheme(name.to_owned()),
+        ),
+        "page" => {
+            (slugs(|thing| if let Thing::Page(slug) = thing { Some(slug) } else { None }), Thing::Page(name.to_owned()))
+        }
+        _ => {
+            (slugs(|thing| if let Thing::Army(slug) = thing { Some(slug) } else { None }), Thing::Army(name.to_owned()))
+        }
+    };
+    if !known.contains(&name) {
+        let what = if kind == "army" { "an army" } else { &format!("a {kind}") };
+        let message = format!("there is no {kind} {}", wording::quoted(name));
+        return Err(Wrong::Dead(message, wording::did_you_mean(name, what, &known)));
+    }
+    Ok(Target::Thing(thing, anchor.map(str::to_owned)))
+}
+
+/// A path, an anchor, or both.
+fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, Wrong> {
+    let (written, anchor) = url.split_once('#').map_or((url, None), |(path, anchor)| (path, Some(anchor)));
+    if written.is_empty() {
+        let anchor = anchor.unwrap_or_default();
+        check_anchor(context, &context.own_path(), anchor)?;
+        return Ok(Target::Here(anchor.to_owned()));
+    }
+    let Some(path) = context.path_of(written) else {
+        let message = format!("{} leads out of the content folder", wording::quoted(written));
+        return Err(Wrong::Dead(message, "copy what it leads to into the content folder".to_owned()));
+    };
+    if let Some(thing) = context.library.files.get(&path) {
+        anchor.map_or(Ok(()), |anchor| check_anchor(context, &path, anchor))?;
+        return Ok(Target::Thing(thing.clone(), anchor.map(str::to_owned)));
+    }
+    if context.library.others.contains(&path) {
+        desk.linked_files.insert(path.clone());
+        return Ok(Target::File(path));
+    }
+    let known = context.library.files.keys().chain(&context.library.others).map(String::as_str);
+    let mend = match wording::nearest(&path, known) {
+        Some(near) => format!("did you mean {}?", wording::quoted(near)),
+        None => {
+            "link to a file of the guide by its path from this file, or by 'paint:…', 'scheme:…', 'stage:…'".to_owned()
+        }
+    };
+    Err(Wrong::Dead(format!("there is no {} in the content folder", wording::quoted(&path)), mend))
+}
+
+fn check_anchor(context: &Context<'_>, path: &str, anchor: &str) -> Result<(), Wrong> {
+    let known = context.library.anchors.get(path).map(Vec::as_slice).unwrap_or_default();
+    if known.iter().any(|name| name == anchor) {
+        return Ok(());
+    }
+    let names: Vec<&str> = known.iter().map(String::as_str).collect();
+    let message = format!("there is no heading {} in {path}", wording::quoted(anchor));
+    Err(Wrong::Anchor(message, wording::did_you_mean(anchor, "heading", &names)))
+}

@@ -1,0 +1,179 @@
+//! From the source to the guide: names are looked up, defaults filled in.
+
+mod armies;
+mod links;
+mod mixes;
+mod paints;
+mod photos;
+mod schemes;
+mod steps;
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::library::Library;
+use super::{Guide, HouseOrder, Page, Room, Scheme, Tool};
+use crate::measure::Millilitres;
+use crate::report::{Finding, Placed};
+use crate::source::Source;
+use crate::source::file::{GuideFile, HouseOrderEntry, ToolEntry};
+use crate::trade::{Paper, ToolKind};
+
+/// An ordinary dropper of acrylic: 0.04 ml. Bench estimate, between 0.025 and 0.055 ml; authors set their own.
+const DROP: Millilitres = Millilitres(0.04);
+
+/// Looks up every name of a source and fills in what is left out. What can't be resolved is told and left out.
+pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
+    let mut library = Library::of(source);
+    let mut desk = Desk::default();
+    let file = source.guide.clone().unwrap_or_default();
+    let drop = value(file.drop.as_ref()).unwrap_or(DROP);
+    let paints = paints::resolve(source, drop, &mut desk);
+    library.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
+    paints::check_references(source, &library, &mut desk);
+    let mut tools = resolve_tools(source);
+    library.tools = tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect();
+
+    let worked: Vec<(Scheme, Desk)> = source
+        .schemes
+        .par_iter()
+        .map(|scheme| {
+            let mut desk = Desk::default();
+            (schemes::resolve(source, &library, scheme, &mut desk), desk)
+        })
+        .collect();
+    let mut schemes = Vec::with_capacity(worked.len());
+    for (scheme, theirs) in worked {
+        desk.merge(theirs);
+        schemes.push(Arc::new(scheme));
+    }
+    add_unlisted_tools(&mut tools, &schemes);
+    let pages = source.pages.iter().map(|page| resolve_page(source, &library, page, &mut desk)).collect();
+    let armies = source.armies.iter().map(|army| armies::resolve(army, &schemes, &library, &mut desk)).collect();
+    let guide = guide(file, drop, Parts { paints, tools, schemes, armies, pages, linked_files: desk.linked_files });
+    (guide, desk.findings)
+}
+
+/// What is gathered while names are looked up.
+#[derive(Debug, Default)]
+pub(crate) struct Desk {
+    /// The findings.
+    pub(crate) findings: Vec<Finding>,
+    /// The files that something links to or shows.
+    pub(crate) linked_files: BTreeSet<String>,
+}
+
+impl Desk {
+    /// Notes a finding.
+    pub(crate) fn tell(&mut self, finding: Finding) {
+        self.findings.push(finding);
+    }
+
+    fn merge(&mut self, other: Self) {
+        self.findings.extend(other.findings);
+        self.linked_files.extend(other.linked_files);
+    }
+}
+
+/// The value of a field that may be left out.
+pub(crate) fn value<T: Clone>(placed: Option<&Placed<T>>) -> Option<T> {
+    placed.map(|placed| placed.value.clone())
+}
+
+struct Parts {
+    paints: Vec<Arc<super::Paint>>,
+    tools: Vec<Arc<Tool>>,
+    schemes: Vec<Arc<Scheme>>,
+    armies: Vec<super::Army>,
+    pages: Vec<Page>,
+    linked_files: BTreeSet<String>,
+}
+
+fn guide(file: GuideFile, drop: Millilitres, parts: Parts) -> Guide {
+    let text = |placed: Option<Placed<String>>| placed.map(|placed| placed.value);
+    let room = file.room.map(|room| room.value).unwrap_or_default();
+    Guide {
+        title: text(file.title).unwrap_or_default(),
+        author: text(file.author).unwrap_or_default(),
+        summary: text(file.summary),
+        address: file.address.map(|address| address.value),
+        language: file.language.map_or_else(|| "en".to_owned(), |language| language.value.0),
+        currency: file.currency.map(|currency| currency.value.0),
+        paper: file.paper.map_or(Paper::A4, |paper| paper.value),
+        licence: text(file.licence),
+        theme: file.theme.map_or_else(|| "chart".to_owned(), |theme| theme.value.0),
+        drop,
+        room: Room { temperature: value(room.temperature.as_ref()), humidity: value(room.humidity.as_ref()) },
+        bench: file
+            .bench
+            .map(|bench| bench.value.0.into_iter().map(|(key, number)| (key.value.0, number.0)).collect())
+            .unwrap_or_default(),
+        raw_html: file.raw_html.is_some_and(|flag| flag.0),
+        house_order: file
+            .house_order
+            .map(|orders| orders.value.into_iter().filter_map(house_order).collect())
+            .unwrap_or_default(),
+        paints: parts.paints,
+        tools: parts.tools,
+        schemes: parts.schemes,
+        armies: parts.armies,
+        pages: parts.pages,
+        linked_files: parts.linked_files,
+    }
+}
+
+fn house_order(entry: HouseOrderEntry) -> Option<HouseOrder> {
+    Some(HouseOrder { first: entry.first?.value, then: entry.then?.value, why: entry.why?.value })
+}
+
+fn resolve_tools(source: &Source) -> Vec<Arc<Tool>> {
+    let listed = source.tools.iter().filter_map(|file| file.tools.as_ref()).flat_map(|tools| &tools.value.0);
+    listed
+        .map(|(id, ToolEntry { name, kind, note })| {
+            Arc::new(Tool {
+                id: id.0.clone(),
+                name: value(name.as_ref()).unwrap_or_else(|| words_of(&id.0)),
+                kind: value(kind.as_ref()).unwrap_or(ToolKind::Tool),
+                note: value(note.as_ref()),
+                place: id.place,
+                listed: true,
+            })
+        })
+        .collect()
+}
+
+/// Tools that only steps name stand behind the listed ones, each once, in the order in which they are first named.
+fn add_unlisted_tools(tools: &mut Vec<Arc<Tool>>, schemes: &[Arc<Scheme>]) {
+    for tool in schemes.iter().flat_map(|scheme| &scheme.steps).flat_map(|step| &step.tools) {
+        if !tool.listed && !tools.iter().any(|known| known.id == tool.id) {
+            tools.push(Arc::clone(tool));
+        }
+    }
+}
+
+/// An id as words, for what has no name of its own: `fine-airbrush` becomes `Fine airbrush`.
+pub(crate) fn words_of(id: &str) -> String {
+    let words = id.replace('-', " ");
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn resolve_page(
+    source: &Source,
+    library: &Library,
+    page: &crate::source::Named<crate::source::Document<crate::source::file::PageFile>>,
+    desk: &mut Desk,
+) -> Page {
+    let front = &page.record.front;
+    let context = links::Context { source, library, file: page.file };
+    Page {
+        slug: page.slug.clone(),
+        title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&page.slug)),
+        summary: value(front.summary.as_ref()),
+        photo: photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk),
+        body: links::resolve(&context, page.record.body_start, desk),
+        file: page.file,
+    }
+}

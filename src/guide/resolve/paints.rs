@@ -1,0 +1,153 @@
+//! Paints: what the range and the kind settle is filled in, and what they name is looked up.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::{Desk, value};
+use crate::guide::library::Library;
+use crate::guide::{Bottle, Paint, Suits, Swatch, checks};
+use crate::measure::{Fraction, FromText, Millilitres};
+use crate::report::{Finding, Place, Placed, wording};
+use crate::source::file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
+use crate::source::{Id, Source};
+use crate::trade::{Family, Hiding, Kind, Sheen};
+
+/// All paints in the order of their files; an id that is used twice keeps its first paint.
+pub(super) fn resolve(source: &Source, drop: Millilitres, desk: &mut Desk) -> Vec<Arc<Paint>> {
+    let mut seen: BTreeMap<&str, Place> = BTreeMap::new();
+    let mut paints = Vec::new();
+    for range in &source.paints {
+        for (id, entry) in range.paints.iter().flat_map(|paints| &paints.value.0) {
+            if let Some(first) = seen.get(id.0.as_str()) {
+                let message = format!("the id {} is used a second time", wording::quoted(&id.0));
+                desk.tell(
+                    Finding::new(&checks::DUPLICATE_ID, id.place, message, "give one of the two paints another id")
+                        .see(*first, "the first one"),
+                );
+                continue;
+            }
+            seen.insert(&id.0, id.place);
+            paints.push(Arc::new(paint(range, id, entry, drop, desk)));
+        }
+    }
+    paints
+}
+
+fn paint(range: &PaintsFile, id: &Placed<Id>, entry: &PaintEntry, drop: Millilitres, desk: &mut Desk) -> Paint {
+    let kind = value(entry.kind.as_ref()).unwrap_or(Kind::Paint);
+    let range_family = value(range.family.as_ref()).unwrap_or(Family::Water);
+    Paint {
+        id: id.0.clone(),
+        name: value(entry.name.as_ref()).unwrap_or_else(|| super::words_of(&id.0)),
+        maker: value(range.maker.as_ref()).unwrap_or_default(),
+        range: value(range.range.as_ref()).unwrap_or_default(),
+        kind,
+        family: value(entry.family.as_ref()).or(kind.family()).unwrap_or(range_family),
+        colour: value(entry.colour.as_ref()),
+        hiding: value(entry.hiding.as_ref()).unwrap_or_else(|| usual_hiding(kind)),
+        sheen: value(entry.sheen.as_ref()).unwrap_or_else(|| usual_sheen(kind)),
+        code: value(entry.code.as_ref()),
+        drop: value(entry.drop.as_ref()).unwrap_or(drop),
+        bottles: bottles(range, entry),
+        swatches: entry
+            .swatches
+            .iter()
+            .flat_map(|list| &list.value)
+            .filter_map(|one| swatch(one, id.place, desk))
+            .collect(),
+        thin_with: entry.thin_with.iter().flat_map(|ids| &ids.value).map(|id| id.0.clone()).collect(),
+        suits: entry.suits.iter().flat_map(|names| &names.value).map(suits).collect(),
+        hazards: entry.hazards.as_ref().map(|codes| codes.value.clone()).unwrap_or_default(),
+        touch_dry: value(entry.touch_dry.as_ref()),
+        recoat: value(entry.recoat.as_ref()),
+        cure: value(entry.cure.as_ref()),
+        discontinued: entry.discontinued.as_ref().is_some_and(|flag| flag.0),
+        note: value(entry.note.as_ref()),
+        place: id.place,
+    }
+}
+
+/// What most products of a kind hide, where the author does not say.
+fn usual_hiding(kind: Kind) -> Hiding {
+    match kind {
+        Kind::Paint | Kind::Primer | Kind::Texture | Kind::Pigment | Kind::Enamel | Kind::Oil => Hiding::Opaque,
+        Kind::Metal => Hiding::SemiOpaque,
+        Kind::Ink => Hiding::SemiTransparent,
+        _ => Hiding::Transparent,
+    }
+}
+
+/// How most products of a kind shine, where the author does not say.
+fn usual_sheen(kind: Kind) -> Sheen {
+    match kind {
+        Kind::Metal => Sheen::Metallic,
+        Kind::Clear => Sheen::Gloss,
+        Kind::Varnish | Kind::Ink | Kind::Oil | Kind::Medium => Sheen::Satin,
+        _ => Sheen::Matt,
+    }
+}
+
+fn bottles(range: &PaintsFile, entry: &PaintEntry) -> Vec<Bottle> {
+    if let Some(sizes) = &entry.bottles {
+        let known = |BottleEntry { size, price }: &BottleEntry| {
+            Some(Bottle { size: value(size.as_ref())?, price: value(price.as_ref()) })
+        };
+        return sizes.value.iter().filter_map(known).collect();
+    }
+    let size = value(entry.bottle.as_ref()).or(value(range.bottle.as_ref()));
+    let price = value(entry.price.as_ref()).or(value(range.price.as_ref()));
+    size.map(|size| Bottle { size, price }).into_iter().collect()
+}
+
+fn swatch(entry: &SwatchEntry, near: Place, desk: &mut Desk) -> Option<Swatch> {
+    let colour = value(entry.colour.as_ref())?;
+    let coats = entry.coats.as_ref().map_or(1, |coats| coats.value.0);
+    let place = entry.colour.as_ref().map_or(near, |colour| colour.place);
+    match (&entry.over, &entry.with) {
+        (Some(over), None) if over.value.0 == "white" => Some(Swatch::OverWhite(coats, colour)),
+        (Some(over), None) if over.value.0 == "black" => Some(Swatch::OverBlack(coats, colour)),
+        (None, Some(white)) => Some(Swatch::Tint {
+            white: white.value.0.clone(),
+            parts: value(entry.parts.as_ref()).unwrap_or(Fraction::ONE),
+            to: value(entry.to.as_ref()).unwrap_or(Fraction::ONE),
+            colour,
+        }),
+        _ => {
+            let mend = "write 'over: white' or 'over: black' with 'coats', or 'with' a white paint, 'parts' and 'to'";
+            desk.tell(Finding::new(&checks::SWATCH, place, "this swatch does not say what it was brushed over", mend));
+            None
+        }
+    }
+}
+
+fn suits(name: &Id) -> Suits {
+    Family::from_text(&name.0).map_or_else(|_| Suits::Paint(name.0.clone()), Suits::Family)
+}
+
+/// The thinners, whites and suited paints that paints name must exist.
+pub(super) fn check_references(source: &Source, library: &Library, desk: &mut Desk) {
+    for (_, entry) in source.paints.iter().flat_map(|range| &range.paints).flat_map(|paints| &paints.value.0) {
+        if let Some(names) = &entry.thin_with {
+            names.value.iter().for_each(|name| check_paint(name, names.place, library, desk));
+        }
+        if let Some(names) = &entry.suits {
+            let paints = names.value.iter().filter(|name| Family::from_text(&name.0).is_err());
+            paints.for_each(|name| check_paint(name, names.place, library, desk));
+        }
+        let whites = entry.swatches.iter().flat_map(|list| &list.value).filter_map(|swatch| swatch.with.as_ref());
+        whites.for_each(|white| check_paint(&white.value, white.place, library, desk));
+    }
+}
+
+fn check_paint(name: &Id, place: Place, library: &Library, desk: &mut Desk) {
+    if !library.paints.contains_key(&name.0) {
+        desk.tell(unknown_paint(name, place, library));
+    }
+}
+
+/// The finding for a paint that stands in no file.
+pub(super) fn unknown_paint(name: &Id, place: Place, library: &Library) -> Finding {
+    let known: Vec<&str> = library.paints.keys().map(String::as_str).collect();
+    let message = format!("there is no paint {}", wording::quoted(&name.0));
+    Finding::new(&checks::UNKNOWN_PAINT, place, message, wording::did_you_mean(&name.0, "a paint", &known))
+}

@@ -1,0 +1,71 @@
+//! Pictures that a front matter names.
+
+use super::Desk;
+use super::links::Context;
+use crate::guide::{Photo, checks};
+use crate::report::{Finding, Place, Placed, wording};
+
+/// The endings of pictures that can be published.
+const PICTURES: &[&str] = &["jpg", "jpeg", "png", "webp"];
+
+/// The picture behind `photo`, with the words behind `alt`.
+pub(super) fn resolve(
+    context: &Context<'_>,
+    photo: Option<&Placed<String>>,
+    alt: Option<&Placed<String>>,
+    desk: &mut Desk,
+) -> Option<Photo> {
+    let Some(photo) = photo else {
+        if let Some(alt) = alt {
+            let message = "these words describe a picture, and no 'photo' stands here";
+            desk.tell(Finding::new(&checks::PICTURE_MISSING, alt.place, message, "add 'photo: …', or take 'alt' out"));
+        }
+        return None;
+    };
+    if alt.is_none() {
+        desk.tell(without_words(photo.place, &photo.value));
+    }
+    let path = find(context, &photo.value, photo.place, desk)?;
+    Some(Photo { path, alt: alt.map(|alt| alt.value.clone()).unwrap_or_default() })
+}
+
+/// The finding for a picture that nothing describes.
+pub(super) fn without_words(place: Place, path: &str) -> Finding {
+    let message = format!("nothing says what {} shows", wording::quoted(path));
+    Finding::new(&checks::ALT_MISSING, place, message, "say in one sentence what can be seen on it, as in 'alt: …'")
+}
+
+/// The path from the content folder of a picture named in a file.
+pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mut Desk) -> Option<String> {
+    let Some(path) = context.path_of(written) else {
+        let message = format!("{} leads out of the content folder", wording::quoted(written));
+        desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "copy the picture beside the text"));
+        return None;
+    };
+    if !is_picture(&path) {
+        let message = format!("{} is no picture that can be published", wording::quoted(written));
+        desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "save it as JPEG, PNG or WebP"));
+        return None;
+    }
+    if !context.library.others.contains(&path) {
+        let others = context.library.others.iter().map(String::as_str).filter(|other| is_picture(other));
+        let mend = match wording::nearest(&path, others) {
+            Some(near) => format!("did you mean {}?", wording::quoted(near)),
+            None => "put the file there, or take the line out".to_owned(),
+        };
+        desk.tell(Finding::new(
+            &checks::PICTURE_MISSING,
+            place,
+            format!("there is no file {}", wording::quoted(&path)),
+            mend,
+        ));
+        return None;
+    }
+    desk.linked_files.insert(path.clone());
+    Some(path)
+}
+
+fn is_picture(path: &str) -> bool {
+    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());
+    ending.is_some_and(|ending| PICTURES.contains(&ending.as_str()))
+}

@@ -1,0 +1,114 @@
+//! Schemes: areas, shares, the introduction, and the steps in their order.
+
+use super::links::Context;
+use super::{Desk, links, photos, steps, value, words_of};
+use crate::guide::library::Library;
+use crate::guide::{Area, Model, Scheme, Tag, Zones, checks, markdown};
+use crate::measure::Share;
+use crate::report::{Finding, Place, Placed};
+use crate::source::file::{ModelEntry, SchemeFile, ZonesEntry};
+use crate::source::{SchemeSource, Source};
+
+/// One scheme with its steps.
+pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource, desk: &mut Desk) -> Scheme {
+    let file = scheme.scheme.file;
+    let front = &scheme.scheme.front;
+    let context = Context { source, library, file };
+    let areas = areas(front, desk);
+    let top = Place::top_of(file);
+    if scheme.steps.is_empty() {
+        let message = "this scheme has no steps";
+        desk.tell(Finding::new(&checks::NO_STEPS, top, message, "add files such as 10-wash.md beside scheme.md"));
+    }
+    let photo = photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk);
+    let intro = links::resolve(&context, scheme.scheme.body_start, desk);
+    let steps = steps::resolve(source, library, scheme, &areas, desk);
+    Scheme {
+        slug: scheme.slug.clone(),
+        title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&scheme.slug)),
+        summary: value(front.summary.as_ref()),
+        model: model(&context, front.model.as_ref()),
+        areas,
+        zones: zones(front.zones.as_ref(), desk),
+        photo,
+        video: value(front.video.as_ref()),
+        tags: tags(front),
+        level: value(front.level.as_ref()),
+        credits: value(front.credits.as_ref()).unwrap_or_default(),
+        written: value(front.written.as_ref()),
+        intro,
+        steps,
+        file,
+        place: front.title.as_ref().map_or(top, |title| title.place),
+        source: source.files.shared_text(file),
+    }
+}
+
+fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
+    let Some(table) = &front.areas else { return Vec::new() };
+    let mut areas = Vec::new();
+    for (id, entry) in &table.value.0 {
+        if id.value.0 == "all" {
+            let message = "'all' already means every area";
+            desk.tell(Finding::new(&checks::UNKNOWN_AREA, id.place, message, "give this area another id"));
+            continue;
+        }
+        areas.push(Area {
+            id: id.value.0.clone(),
+            title: value(entry.title.as_ref()).unwrap_or_else(|| words_of(&id.value.0)),
+            share: value(entry.share.as_ref()),
+            place: id.place,
+        });
+    }
+    let shares: Option<Vec<Share>> = areas.iter().map(|area| area.share).collect();
+    if let Some(sum) = shares.map(|shares| shares.into_iter().sum::<Share>()).filter(|sum| *sum != Share::percent(100))
+    {
+        let message = format!("the shares of the areas add up to {:.4} %", sum.as_percent()).replace(".0000", "");
+        desk.tell(Finding::new(&checks::AREA_SHARES, table.place, message, "make them add up to 100 %"));
+    }
+    areas
+}
+
+fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
+    let known = entry.and_then(|entry| {
+        Some((
+            entry.place,
+            Zones {
+                recesses: value(entry.recesses.as_ref())?,
+                faces: value(entry.faces.as_ref())?,
+                edges: value(entry.edges.as_ref())?,
+            },
+        ))
+    });
+    let Some((place, zones)) = known else { return Zones::default() };
+    let sum: Share = [zones.recesses, zones.faces, zones.edges].into_iter().sum();
+    if sum != Share::percent(100) {
+        let message = format!("recesses, faces and edges add up to {:.4} %", sum.as_percent()).replace(".0000", "");
+        desk.tell(Finding::new(&checks::ZONE_SHARES, place, message, "make them add up to 100 %"));
+        return Zones::default();
+    }
+    zones
+}
+
+fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>) -> Model {
+    let Some(entry) = entry else { return Model::default() };
+    Model {
+        name: value(entry.name.as_ref()),
+        scale: value(entry.scale.as_ref()),
+        material: value(entry.material.as_ref()),
+        surface: value(entry.surface.as_ref()),
+        mesh: entry.mesh.as_ref().and_then(|mesh| context.path_of(&mesh.value)),
+    }
+}
+
+/// The tags, each once, in the author's order.
+fn tags(front: &SchemeFile) -> Vec<Tag> {
+    let mut tags: Vec<Tag> = Vec::new();
+    for name in front.tags.iter().flat_map(|names| &names.value) {
+        let slug = markdown::slug(name);
+        if !slug.is_empty() && !tags.iter().any(|known| known.slug == slug) {
+            tags.push(Tag { slug, name: name.clone() });
+        }
+    }
+    tags
+}

@@ -1,0 +1,207 @@
+//! Steps: areas, mixes, tools and earlier steps are looked up; what the stage settles is filled in.
+
+use std::sync::Arc;
+
+use super::links::Context;
+use super::{Desk, links, mixes, photos, value, words_of};
+use crate::guide::library::Library;
+use crate::guide::{Area, Step, StepPlaces, Tool, Waiver, checks};
+use crate::measure::Date;
+use crate::report::{Finding, Place, Placed, wording};
+use crate::source::file::StepFile;
+use crate::source::{Id, SchemeSource, Source, StepSource};
+use crate::trade::{Stage, Technique, ToolKind};
+
+/// All steps of a scheme. A step whose stage or technique can't be read still has its place in the order.
+pub(super) fn resolve(
+    source: &Source,
+    library: &Library,
+    scheme: &SchemeSource,
+    areas: &[Area],
+    desk: &mut Desk,
+) -> Vec<Step> {
+    let steps = scheme.steps.iter().enumerate();
+    steps.map(|(at, step)| resolve_one(&Bench { source, library, scheme, areas }, at, step, desk)).collect()
+}
+
+/// What a step is resolved against.
+struct Bench<'a> {
+    source: &'a Source,
+    library: &'a Library,
+    scheme: &'a SchemeSource,
+    areas: &'a [Area],
+}
+
+fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk) -> Step {
+    let front = &step.document.front;
+    let file = step.document.file;
+    let context = Context { source: bench.source, library: bench.library, file };
+    let places = places(front, Place::top_of(file));
+    let stage = value(front.stage.as_ref()).unwrap_or(Stage::Prepare);
+    let (areas, all_over) = areas(bench, front, stage, places.title, desk);
+    Step {
+        stem: step.stem.clone(),
+        number: at + 1,
+        title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&step.stem)),
+        stage,
+        areas,
+        all_over,
+        reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
+        technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
+        mix: mixes::resolve(front.paints.as_ref(), bench.library, desk),
+        coats: front.coats.as_ref().map_or(1, |coats| coats.value.0),
+        wait: value(front.wait.as_ref()),
+        dry: value(front.dry.as_ref()),
+        tools: tools(front, bench.library, desk),
+        safety: value(front.safety.as_ref()).unwrap_or_default(),
+        minutes: value(front.minutes.as_ref()),
+        together: front.together.as_ref().is_some_and(|flag| flag.0),
+        after: after(bench, at, front, desk),
+        photo: photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk),
+        video: value(front.video.as_ref()),
+        changed: changed(front),
+        waivers: waivers(front),
+        body: links::resolve(&context, step.document.body_start, desk),
+        file,
+        places,
+        source: bench.source.files.shared_text(file),
+    }
+}
+
+fn places(front: &StepFile, top: Place) -> StepPlaces {
+    fn place<T>(placed: Option<&Placed<T>>, otherwise: Place) -> Place {
+        placed.map_or(otherwise, |placed| placed.place)
+    }
+    let title = place(front.title.as_ref(), top);
+    StepPlaces {
+        title,
+        stage: place(front.stage.as_ref(), title),
+        areas: place(front.areas.as_ref(), title),
+        technique: place(front.with.as_ref(), title),
+        paints: place(front.paints.as_ref(), title),
+        coats: place(front.coats.as_ref(), title),
+        wait: place(front.wait.as_ref(), title),
+        dry: place(front.dry.as_ref(), title),
+        minutes: place(front.minutes.as_ref(), title),
+    }
+}
+
+/// The areas of a step by their positions, and whether they are all.
+fn areas(bench: &Bench<'_>, front: &StepFile, stage: Stage, title: Place, desk: &mut Desk) -> (Vec<usize>, bool) {
+    let everything = || (0..bench.areas.len()).collect();
+    let Some(names) = &front.areas else {
+        if stage.needs_areas() && front.stage.is_some() {
+            let message = format!("a step of the stage '{stage}' says which areas it is about");
+            let mend = "add 'areas: [all]', or name the areas";
+            desk.tell(Finding::new(&checks::AREAS_MISSING, title, message, mend));
+        }
+        return (everything(), true);
+    };
+    let mut found = Vec::new();
+    for name in &names.value {
+        if name.value.0 == "all" {
+            return (everything(), true);
+        }
+        match bench.areas.iter().position(|area| area.id == name.value.0) {
+            Some(area) if found.contains(&area) => {}
+            Some(area) => found.push(area),
+            None => desk.tell(unknown_area(bench, name)),
+        }
+    }
+    let all_over = !found.is_empty() && found.len() == bench.areas.len();
+    (found, all_over)
+}
+
+fn unknown_area(bench: &Bench<'_>, name: &Placed<Id>) -> Finding {
+    let known: Vec<&str> = bench.areas.iter().map(|area| area.id.as_str()).chain(["all"]).collect();
+    let message = format!("this scheme has no area {}", wording::quoted(&name.value.0));
+    let mend = wording::did_you_mean(&name.value.0, "an area", &known);
+    let finding = Finding::new(&checks::UNKNOWN_AREA, name.place, message, mend);
+    match &bench.scheme.scheme.front.areas {
+        Some(areas) => finding.see(areas.place, "the areas of the scheme"),
+        None => finding,
+    }
+}
+
+fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>> {
+    let mut tools: Vec<Arc<Tool>> = Vec::new();
+    for name in front.tools.iter().flat_map(|names| &names.value) {
+        if tools.iter().any(|known| known.id == name.value.0) {
+            continue;
+        }
+        let listed = library.tools.get(&name.value.0).cloned();
+        tools.push(listed.unwrap_or_else(|| {
+            desk.tell(not_listed(name, library));
+            Arc::new(unlisted(name))
+        }));
+    }
+    tools
+}
+
+fn not_listed(name: &Placed<Id>, library: &Library) -> Finding {
+    let near = wording::nearest(&name.value.0, library.tools.keys().map(String::as_str));
+    let mend = match near {
+        Some(near) => format!("did you mean {}?", wording::quoted(near)),
+        None => format!("add '{}: …' to tools.yaml", name.value.0),
+    };
+    let message = format!("the tool {} is not listed", wording::quoted(&name.value.0));
+    Finding::new(&checks::TOOL_NOT_LISTED, name.place, message, mend)
+}
+
+fn unlisted(name: &Placed<Id>) -> Tool {
+    Tool {
+        id: name.value.0.clone(),
+        name: words_of(&name.value.0),
+        kind: ToolKind::Tool,
+        note: None,
+        place: name.place,
+        listed: false,
+    }
+}
+
+/// The earlier steps that a step names, by their positions.
+fn after(bench: &Bench<'_>, at: usize, front: &StepFile, desk: &mut Desk) -> Vec<usize> {
+    let mut found = Vec::new();
+    for name in front.after.iter().flat_map(|names| &names.value) {
+        let position = bench.scheme.steps.iter().position(|step| step.stem == name.value.0);
+        match position {
+            Some(earlier) if earlier < at => found.push(earlier),
+            Some(later) => desk.tell(after_later(name, &bench.scheme.steps[later], later == at)),
+            None => desk.tell(unknown_step(bench, name)),
+        }
+    }
+    found
+}
+
+fn after_later(name: &Placed<Id>, later: &StepSource, itself: bool) -> Finding {
+    let (message, mend) = if itself {
+        ("this step is said to come after itself".to_owned(), "take the name out".to_owned())
+    } else {
+        let message = format!("this step is said to come after '{}', which has a later number", name.value.0);
+        (message, "give this step a number behind it, or take the name out".to_owned())
+    };
+    Finding::new(&checks::AFTER_LATER_STEP, name.place, message, mend)
+        .see(Place::top_of(later.document.file), "the step that is named")
+}
+
+fn unknown_step(bench: &Bench<'_>, name: &Placed<Id>) -> Finding {
+    let known: Vec<&str> = bench.scheme.steps.iter().map(|step| step.stem.as_str()).collect();
+    let message = format!("this scheme has no step {}", wording::quoted(&name.value.0));
+    let mend = wording::did_you_mean(&name.value.0, "a step", &known);
+    Finding::new(&checks::UNKNOWN_STEP, name.place, message, mend)
+}
+
+/// What changed, the newest first.
+fn changed(front: &StepFile) -> Vec<(Date, String)> {
+    let entries = front.changed.iter().flat_map(|table| &table.value.0);
+    let mut changed: Vec<(Date, String)> = entries.map(|(day, what)| (day.value, what.clone())).collect();
+    changed.sort_by_key(|(day, _)| std::cmp::Reverse(*day));
+    changed
+}
+
+fn waivers(front: &StepFile) -> Vec<Waiver> {
+    let entries = front.waive.iter().flat_map(|table| &table.value.0);
+    entries
+        .map(|(rule, reason)| Waiver { rule: rule.value.0.clone(), reason: reason.clone(), place: rule.place })
+        .collect()
+}

@@ -1,0 +1,102 @@
+//! A scheme: what is painted, its areas, and the steps.
+
+use std::sync::Arc;
+
+use super::{Photo, Prose, Step};
+use crate::measure::{Date, Scale, Share, SquareCentimetres};
+use crate::report::{FileId, Place};
+use crate::source::WebAddress;
+use crate::trade::Skill;
+
+/// One scheme.
+#[derive(Debug, Clone)]
+pub struct Scheme {
+    /// The name of its folder, and of its page.
+    pub slug: String,
+    /// What it is called.
+    pub title: String,
+    /// One sentence on how it looks.
+    pub summary: Option<String>,
+    /// What is painted.
+    pub model: Model,
+    /// The parts of the model that steps name.
+    pub areas: Vec<Area>,
+    /// How each area's relief splits.
+    pub zones: Zones,
+    /// A picture of the finished model.
+    pub photo: Option<Photo>,
+    /// A video of the whole scheme.
+    pub video: Option<WebAddress>,
+    /// Words to find it by.
+    pub tags: Vec<Tag>,
+    /// How much it asks of the painter.
+    pub level: Option<Skill>,
+    /// Whom to thank.
+    pub credits: Vec<String>,
+    /// The day it was first published.
+    pub written: Option<Date>,
+    /// The introduction.
+    pub intro: Prose,
+    /// The steps, in the order of work.
+    pub steps: Vec<Step>,
+    /// Its `scheme.md`.
+    pub file: FileId,
+    /// Where its title stands.
+    pub place: Place,
+    /// The whole text of its `scheme.md`, for the page that shows the source.
+    pub source: Arc<str>,
+}
+
+/// What is painted.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Model {
+    /// What it is.
+    pub name: Option<String>,
+    /// How large it is.
+    pub scale: Option<Scale>,
+    /// What it is made of.
+    pub material: Option<String>,
+    /// How much surface there is to paint.
+    pub surface: Option<SquareCentimetres>,
+    /// A mesh file from which the surface is measured, by its path in the content folder.
+    pub mesh: Option<String>,
+}
+
+/// One part of the model.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Area {
+    /// The id by which steps name it.
+    pub id: String,
+    /// What readers see.
+    pub title: String,
+    /// Its share of the surface, if it could be read.
+    pub share: Option<Share>,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// How an area's relief splits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Zones {
+    /// Deep folds, joints, panel lines.
+    pub recesses: Share,
+    /// The broad surfaces.
+    pub faces: Share,
+    /// Rims, ridges, corners.
+    pub edges: Share,
+}
+
+impl Default for Zones {
+    fn default() -> Self {
+        Self { recesses: Share::percent(20), faces: Share::percent(60), edges: Share::percent(20) }
+    }
+}
+
+/// A word to find a scheme by.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Tag {
+    /// The name of its page.
+    pub slug: String,
+    /// The word as the author wrote it.
+    pub name: String,
+}

@@ -1,0 +1,113 @@
+//! One step of a scheme.
+
+use std::sync::Arc;
+
+use super::{Mix, Photo, Prose, Tool};
+use crate::measure::{Date, Fraction, Time};
+use crate::report::{FileId, Place};
+use crate::source::VideoTime;
+use crate::trade::{Reach, Stage, Technique};
+
+/// One step, with everything that its stage settles filled in.
+#[derive(Debug, Clone)]
+pub struct Step {
+    /// The file's name without its ending, and the name of its page.
+    pub stem: String,
+    /// Its place in the order of work, from 1.
+    pub number: usize,
+    /// What it is called.
+    pub title: String,
+    /// What it does to the model.
+    pub stage: Stage,
+    /// The areas it is about, by their positions in the scheme's list.
+    pub areas: Vec<usize>,
+    /// Whether the author wrote `all`.
+    pub all_over: bool,
+    /// Where on the areas it puts paint.
+    pub reach: Reach,
+    /// What puts the paint on.
+    pub technique: Technique,
+    /// What is in the cup.
+    pub mix: Mix,
+    /// How many coats.
+    pub coats: u32,
+    /// How long to wait between coats.
+    pub wait: Option<Time>,
+    /// How long it dries before the next step, where the author says.
+    pub dry: Option<Time>,
+    /// What is needed beside the paints.
+    pub tools: Vec<Arc<Tool>>,
+    /// The author's own cautions.
+    pub safety: Vec<String>,
+    /// Hands-on minutes per model and coat.
+    pub minutes: Option<Fraction>,
+    /// Whether every model is done in one go, from one lot.
+    pub together: bool,
+    /// Steps that must come before, by their positions in the scheme's list.
+    pub after: Vec<usize>,
+    /// A picture of the model after the step.
+    pub photo: Option<Photo>,
+    /// Where in the scheme's video it is shown.
+    pub video: Option<VideoTime>,
+    /// What changed, the newest first.
+    pub changed: Vec<(Date, String)>,
+    /// Rules that it breaks on purpose.
+    pub waivers: Vec<Waiver>,
+    /// The instruction.
+    pub body: Prose,
+    /// Its file.
+    pub file: FileId,
+    /// Where its values stand.
+    pub places: StepPlaces,
+    /// The whole text of its file, for the page that shows the source.
+    pub source: Arc<str>,
+}
+
+/// A rule that a step breaks on purpose.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Waiver {
+    /// The rule's id.
+    pub rule: String,
+    /// The reason.
+    pub reason: String,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// Where a step's values stand; a value that the author left out points at the step's title.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct StepPlaces {
+    /// The title.
+    pub title: Place,
+    /// The stage.
+    pub stage: Place,
+    /// The areas.
+    pub areas: Place,
+    /// The technique.
+    pub technique: Place,
+    /// The mix.
+    pub paints: Place,
+    /// The number of coats.
+    pub coats: Place,
+    /// The wait between coats.
+    pub wait: Place,
+    /// The drying time.
+    pub dry: Place,
+    /// The hands-on minutes.
+    pub minutes: Place,
+}
+
+impl Step {
+    /// Hands-on time for one model, all coats, if the author says.
+    pub fn hands_on(&self) -> Option<Time> {
+        self.minutes.map(|minutes| {
+            let seconds = (minutes.as_f64() * 60.0 * f64::from(self.coats)).round().min(f64::from(u32::MAX));
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "rounded, not negative and held below u32::MAX"
+            )]
+            Time::seconds(seconds as u32)
+        })
+    }
+}
