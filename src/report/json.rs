@@ -66,3 +66,51 @@ fn position(place: Place, files: &Files) -> (&str, usize, usize) {
     let (line, column) = files.line_and_column(place);
     (files.path(place.file), line, column)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample;
+    use super::*;
+
+    #[test]
+    fn a_finding_says_all_that_an_editor_needs() {
+        let (findings, files) = sample::paint_in_two_ranges();
+        assert_eq!(
+            json(&findings, &files),
+            r#"{
+  "findings": [
+    {
+      "rule": "paint-twice",
+      "level": "error",
+      "message": "'marsh-gold' is in two ranges",
+      "file": "content/paints/mere.yaml",
+      "line": 12,
+      "column": 9,
+      "why": "a step that names it could mean either",
+      "mend": "give one of them another id",
+      "related": [
+        {
+          "file": "content/paints/größe 2.yaml",
+          "line": 3,
+          "column": 9,
+          "message": "first used here"
+        }
+      ]
+    }
+  ],
+  "counts": {
+    "error": 1,
+    "warning": 0,
+    "note": 0
+  }
+}
+"#
+        );
+    }
+
+    #[test]
+    fn a_run_without_findings_is_a_document_too() {
+        let document: serde_json::Value = serde_json::from_str(&json(&Findings::default(), &Files::default())).unwrap();
+        assert_eq!(document, serde_json::json!({ "findings": [], "counts": { "error": 0, "warning": 0, "note": 0 } }));
+    }
+}

@@ -2,13 +2,17 @@
 //! how a finding is shown is the printers' business.
 
 mod check;
+mod excerpt;
 mod files;
 mod finding;
 mod findings;
 mod json;
 mod place;
+#[cfg(test)]
+mod sample;
 mod sarif;
 mod text;
+mod visible;
 pub mod wording;
 
 pub use check::{Check, Group, Level};
