@@ -1,2 +1,7 @@
-//! The program.
-fn main() {}
+//! The program: it reads the command line, runs, and sets the exit status.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    maulstick::cli::run()
+}

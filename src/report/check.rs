@@ -55,4 +55,11 @@ pub enum Group {
     Links,
     /// People's safety.
     Safety,
+    /// The theme of the guide.
+    Theme,
+}
+
+impl Group {
+    /// All groups, in the order of the page.
+    pub const ALL: &[Self] = &[Self::Safety, Self::Files, Self::Names, Self::Links, Self::Theme];
 }

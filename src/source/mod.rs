@@ -14,6 +14,7 @@ mod record;
 mod scalar;
 mod schema;
 mod shape;
+mod texts;
 mod yaml;
 
 use std::collections::BTreeSet;
@@ -24,6 +25,7 @@ pub use reading::Table;
 pub use scalar::{Currency, Flag, Have, HazardCode, Id, VideoTime, WebAddress};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
+pub use texts::flat_texts;
 
 use crate::report::{FileId, Files, Finding};
 

@@ -1,0 +1,44 @@
+//! The command line: what can be asked for, and who answers.
+
+mod arguments;
+mod check;
+mod progress;
+mod publish;
+mod schema;
+mod settings;
+mod start;
+mod terminal;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use arguments::{Arguments, Command};
+
+/// Nothing is wrong.
+const FINE: u8 = 0;
+/// The guide has errors, or with `--strict` warnings.
+const FOUND: u8 = 1;
+/// The command can't be carried out: wrong usage, or a guide that can't be read.
+const USAGE: u8 = 2;
+
+/// Reads the command line, does what it says, and gives the exit status.
+pub fn run() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => return terminal::show_usage(&error, if error.use_stderr() { USAGE } else { FINE }),
+    };
+    let outcome = match arguments.command {
+        Command::Start(asked) => start::run(&asked),
+        Command::Check(asked) => check::run(&asked),
+        Command::Publish(asked) => publish::run(&asked),
+        Command::Schema(asked) => schema::run(asked.of),
+    };
+    match outcome {
+        Ok(code) => ExitCode::from(code),
+        Err(trouble) => {
+            terminal::complain(&trouble);
+            ExitCode::from(USAGE)
+        }
+    }
+}

@@ -1,0 +1,27 @@
+//! `maulstick publish`: checks a guide and writes its site.
+
+use super::arguments::PublishArguments;
+use super::progress::Bar;
+use super::settings::GuideFolder;
+use super::terminal::{Stream, Trouble};
+use super::{FINE, FOUND};
+use crate::report::{self, wording};
+use crate::story;
+
+/// Publishes a guide; its findings go to standard error.
+pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
+    let guide = GuideFolder::open(&asked.guide)?;
+    let target = guide.target(asked.out.as_ref());
+    let published = story::publish(&guide.door, &target, asked.strict, &Bar::default())
+        .map_err(|error| Trouble::with_disk("the site was not published", &error))?;
+    if published.findings.iter().next().is_some() {
+        Stream::Err.write(&report::text(&published.findings, &published.files, Stream::Err.style()));
+    }
+    let Some(files) = published.written else {
+        Stream::Err.write("nothing was published; what stood there before stands as it was\n");
+        return Ok(FOUND);
+    };
+    let count = wording::counted(files, "file", "files");
+    Stream::Out.write(&format!("{count} in {}\n", target.display()));
+    Ok(FINE)
+}

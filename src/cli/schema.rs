@@ -1,0 +1,21 @@
+//! `maulstick schema`: JSON Schema of the guide's files.
+
+use super::FINE;
+use super::arguments::FileKind;
+use super::terminal::{Stream, Trouble};
+use crate::source::{SchemaOf, schema};
+
+/// Prints the schema of one kind of file.
+pub(super) fn run(kind: FileKind) -> Result<u8, Trouble> {
+    let of = match kind {
+        FileKind::Guide => SchemaOf::Guide,
+        FileKind::Paints => SchemaOf::Paints,
+        FileKind::Tools => SchemaOf::Tools,
+        FileKind::Scheme => SchemaOf::Scheme,
+        FileKind::Step => SchemaOf::Step,
+        FileKind::Army => SchemaOf::Army,
+        FileKind::Page => SchemaOf::Page,
+    };
+    Stream::Out.write(&format!("{:#}\n", schema(of)));
+    Ok(FINE)
+}

@@ -1,0 +1,66 @@
+//! The only place that prints: text to standard output, findings and trouble to standard error.
+
+use std::io::{self, IsTerminal, Write};
+use std::process::ExitCode;
+
+use crate::report::TextStyle;
+
+/// Why a command can't be carried out, and what helps.
+#[derive(Debug)]
+pub(super) struct Trouble {
+    message: String,
+    mend: String,
+}
+
+impl Trouble {
+    /// What is wrong and what helps, both in lower case and without a full stop.
+    pub(super) fn new(message: impl Into<String>, mend: &str) -> Self {
+        Self { message: message.into(), mend: mend.to_owned() }
+    }
+
+    /// Trouble with the disk.
+    pub(super) fn with_disk(what: &str, error: &io::Error) -> Self {
+        Self::new(format!("{what}: {error}"), "see that the disk has room and that you may write there")
+    }
+}
+
+/// Where text goes.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Stream {
+    /// Standard output.
+    Out,
+    /// Standard error.
+    Err,
+}
+
+impl Stream {
+    /// Colour follows the terminal and `NO_COLOR` (no-color.org).
+    pub(super) fn style(self) -> TextStyle {
+        let terminal = match self {
+            Self::Out => io::stdout().is_terminal(),
+            Self::Err => io::stderr().is_terminal(),
+        };
+        let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+        if terminal && !refused { TextStyle::Coloured } else { TextStyle::Plain }
+    }
+
+    /// Writes text. A reader that has gone away, as `head` does, is no error.
+    pub(super) fn write(self, text: &str) {
+        let _ = match self {
+            Self::Out => io::stdout().lock().write_all(text.as_bytes()),
+            Self::Err => io::stderr().lock().write_all(text.as_bytes()),
+        };
+    }
+}
+
+/// Tells why a command can't be carried out.
+pub(super) fn complain(trouble: &Trouble) {
+    Stream::Err.write(&format!("maulstick: {}\n  help: {}\n", trouble.message, trouble.mend));
+}
+
+/// Shows what the argument parser has to say.
+pub(super) fn show_usage(error: &clap::Error, code: u8) -> ExitCode {
+    // Where even this can't be printed, the exit status still says it.
+    let _ = error.print();
+    ExitCode::from(code)
+}

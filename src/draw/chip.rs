@@ -1,0 +1,102 @@
+//! The paint chip: a brush-out cut by hand, over a white and a black band, so that one sees how the paint hides.
+
+use super::hand::{Hand, points};
+use crate::guide::Paint;
+use crate::measure::Colour;
+use crate::trade::{Hiding, Sheen};
+
+/// The chip of a paint; what has no colour of its own is an outlined drop.
+///
+/// The picture only repeats what stands beside it in words, so it is hidden from screen readers.
+pub fn chip(paint: &Paint) -> String {
+    match paint.colour.filter(|_| paint.kind.has_colour()) {
+        Some(colour) => brush_out(paint, colour),
+        None => drop_outline(),
+    }
+}
+
+const OPEN: &str = "<svg class=\"chip\" viewBox=\"0 0 64 44\" aria-hidden=\"true\" focusable=\"false\">";
+
+fn brush_out(paint: &Paint, colour: Colour) -> String {
+    let mut hand = Hand::of(&paint.id);
+    let mut slip = || hand.slip(2.2);
+    let left = (9.0 + slip(), 5.0 + slip());
+    let right = (55.0 + slip(), 4.0 + slip());
+    let low_right = (54.0 + slip(), 39.0 + slip());
+    let low_left = (10.0 + slip(), 40.0 + slip());
+    let at = |from: (f64, f64), to: (f64, f64), y: f64| (from.0 + (to.0 - from.0) * (y - from.1) / (to.1 - from.1), y);
+    let (mid_left, mid_right) = (at(left, low_left, 22.0), at(right, low_right, 22.0));
+    let cover = cover(paint.hiding);
+    let mut svg = String::from(OPEN);
+    svg.push_str("<path fill=\"#fff\" d=\"M1 1h62v21H1z\"/><path fill=\"#161412\" d=\"M1 22h62v21H1z\"/>");
+    let over_white = polygon(&[left, right, mid_right, mid_left], over(colour, [255; 3], cover.max(0.75)));
+    let over_black = polygon(&[mid_left, mid_right, low_right, low_left], over(colour, [22, 20, 18], cover));
+    svg.push_str(&over_white);
+    svg.push_str(&over_black);
+    svg.push_str(&shine(paint.sheen, left, right, low_right));
+    svg.push_str(
+        "<path class=\"chip-rim\" fill=\"none\" stroke=\"#8d8578\" stroke-width=\"1\" d=\"M.5.5h63v43H.5z\"/></svg>",
+    );
+    svg
+}
+
+/// How much of the bands a brush-out of two coats covers, by the hiding class: a drawing convention.
+fn cover(hiding: Hiding) -> f64 {
+    match hiding {
+        Hiding::Opaque => 1.0,
+        Hiding::SemiOpaque => 0.88,
+        Hiding::SemiTransparent => 0.55,
+        Hiding::Transparent => 0.22,
+    }
+}
+
+fn over(colour: Colour, ground: [u8; 3], cover: f64) -> Colour {
+    let mut mixed = [0; 3];
+    for (at, channel) in mixed.iter_mut().enumerate() {
+        let value = cover * f64::from(colour.0[at]) + (1.0 - cover) * f64::from(ground[at]);
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a mean of two bytes is a byte")]
+        let byte = value.round() as u8;
+        *channel = byte;
+    }
+    Colour(mixed)
+}
+
+fn polygon(corners: &[(f64, f64)], fill: Colour) -> String {
+    format!("<polygon fill=\"{fill}\" points=\"{}\"/>", points(corners))
+}
+
+/// What one sees of the sheen: a light edge for gloss, a shorter one for satin, a soft diagonal for metal flakes.
+fn shine(sheen: Sheen, left: (f64, f64), right: (f64, f64), low_right: (f64, f64)) -> String {
+    let edge = |end: f64| {
+        let line = points(&[(left.0 + 3.0, left.1 + 4.0), (left.0 + (right.0 - left.0) * end, right.1 + 3.4)]);
+        format!(
+            "<polyline fill=\"none\" stroke=\"#fff\" stroke-opacity=\".75\" stroke-width=\"1.6\" points=\"{line}\"/>"
+        )
+    };
+    match sheen {
+        Sheen::Matt => String::new(),
+        Sheen::Satin => edge(0.45),
+        Sheen::Gloss => edge(0.92),
+        Sheen::Metallic => {
+            let stripe = |x: f64, wide: f64| {
+                let foot = low_right.1 - 1.5;
+                let corners = [
+                    (x + 14.0, left.1 + 2.5),
+                    (x + 14.0 + wide, left.1 + 2.5),
+                    (x + wide - 4.0, foot),
+                    (x - 4.0, foot),
+                ];
+                format!("<polygon fill=\"#fff\" fill-opacity=\".32\" points=\"{}\"/>", points(&corners))
+            };
+            stripe(18.0, 7.0) + &stripe(32.0, 3.0)
+        }
+    }
+}
+
+fn drop_outline() -> String {
+    let drop = "M32 5c5 9 12 15 12 23a12 12 0 0 1-24 0c0-8 7-14 12-23z";
+    let glint = "M25 29a7 7 0 0 0 5 7";
+    format!(
+        "{OPEN}<path class=\"chip-drop\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\" d=\"{drop}\"/><path class=\"chip-drop\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\" stroke-linecap=\"round\" d=\"{glint}\"/></svg>"
+    )
+}

@@ -1,0 +1,51 @@
+//! The three-tone chip of an area: recess, face and edge side by side.
+
+use super::hand::{Hand, figure, points};
+use crate::measure::Colour;
+use crate::work::Tones;
+
+/// The chip of an area; a zone without a known colour is hatched.
+///
+/// The picture only repeats what the steps say in words, so it is hidden from screen readers.
+pub fn three_tone(name: &str, tones: &Tones) -> String {
+    let mut hand = Hand::of(name);
+    let mut slip = || hand.slip(2.0);
+    let top = [(2.0 + slip(), 3.0 + slip()), (158.0 + slip(), 3.0 + slip())];
+    let foot = [(158.0 + slip(), 57.0 + slip()), (2.0 + slip(), 57.0 + slip())];
+    let cuts = [0.0, 0.25, 0.78, 1.0];
+    let along = |from: (f64, f64), to: (f64, f64), part: f64| {
+        (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part)
+    };
+    let mut svg =
+        String::from("<svg class=\"tones\" viewBox=\"-1 0 162 60\" aria-hidden=\"true\" focusable=\"false\">");
+    for (at, tone) in [tones.recesses, tones.faces, tones.edges].into_iter().enumerate() {
+        let (from, to) = (cuts[at], cuts[at + 1]);
+        let corners = [
+            along(top[0], top[1], from),
+            along(top[0], top[1], to),
+            along(foot[1], foot[0], to),
+            along(foot[1], foot[0], from),
+        ];
+        svg.push_str(&field(&corners, tone));
+    }
+    if tones.metallic {
+        svg.push_str("<path fill=\"#fff\" fill-opacity=\".25\" d=\"M92 4h12L68 56H56z\"/>");
+    }
+    svg.push_str("</svg>");
+    svg
+}
+
+fn field(corners: &[(f64, f64)], tone: Option<Colour>) -> String {
+    match tone {
+        Some(colour) => format!("<polygon fill=\"{colour}\" points=\"{}\"/>", points(corners)),
+        None => {
+            let (x, y) = corners[0];
+            let (far_x, far_y) = corners[2];
+            let line = format!("M{} {}L{} {}", figure(x), figure(far_y), figure(far_x), figure(y));
+            format!(
+                "<polygon fill=\"none\" stroke=\"#8d8578\" points=\"{}\"/><path stroke=\"#8d8578\" d=\"{line}\"/>",
+                points(corners)
+            )
+        }
+    }
+}

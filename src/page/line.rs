@@ -1,0 +1,86 @@
+//! Small pieces that several pages share: links, pictures, products.
+
+use serde::Serialize;
+
+use super::Desk;
+use super::address::{Address, relative};
+use crate::draw;
+use crate::guide::{Paint, Photo, Thing};
+
+/// Some words and where they lead.
+#[derive(Debug, Clone, Serialize, PartialEq, Eq)]
+pub struct LinkView {
+    /// The words.
+    pub title: String,
+    /// Where they lead.
+    pub href: String,
+}
+
+impl LinkView {
+    /// The link from the page at `from` to a thing.
+    pub(super) fn to(from: &str, thing: &Thing, title: &str) -> Self {
+        Self { title: title.to_owned(), href: relative(from, &Address::of(thing)) }
+    }
+}
+
+/// A picture.
+#[derive(Debug, Clone, Serialize)]
+pub struct PictureView {
+    /// Where it is.
+    pub src: String,
+    /// What it shows.
+    pub alt: String,
+    /// Pixels across.
+    pub width: u32,
+    /// Pixels down.
+    pub height: u32,
+}
+
+impl PictureView {
+    /// A picture on the page at `from`, if it could be read.
+    pub(super) fn of(desk: Desk<'_>, from: &str, photo: Option<&Photo>) -> Option<Self> {
+        let photo = photo?;
+        let size = desk.pictures.size(&photo.path)?;
+        Some(Self { src: relative(from, &photo.path), alt: photo.alt.clone(), width: size.width, height: size.height })
+    }
+}
+
+/// A product with its chip.
+#[derive(Debug, Clone, Serialize)]
+pub struct ProductView {
+    /// Its id.
+    pub id: String,
+    /// What the label calls it.
+    pub name: String,
+    /// Who makes it.
+    pub maker: String,
+    /// The range it belongs to.
+    pub range: String,
+    /// The maker's own number.
+    pub code: Option<String>,
+    /// Its kind; words below `kind`.
+    pub kind: &'static str,
+    /// Where its page is.
+    pub href: String,
+    /// Its chip, as SVG.
+    pub chip: String,
+    /// Whether it has left the market.
+    pub discontinued: bool,
+}
+
+impl ProductView {
+    /// A product on the page at `from`.
+    pub(super) fn of(from: &str, paint: &Paint) -> Self {
+        Self {
+            id: paint.id.clone(),
+            name: paint.name.clone(),
+            maker: paint.maker.clone(),
+            range: paint.range.clone(),
+            code: paint.code.clone(),
+            kind: paint.kind.name(),
+            href: relative(from, &Address::of(&Thing::Paint(paint.id.clone()))),
+            chip: draw::chip(paint),
+            discontinued: paint.discontinued,
+        }
+    }
+}

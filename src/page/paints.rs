@@ -1,0 +1,221 @@
+//! All paints by maker and range, and one page a paint with its figures and who uses it.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::address::{Address, relative};
+use super::frame::{Frame, Section};
+use super::line::{LinkView, ProductView};
+use super::shopping::{BottleView, UseView, bottles, uses};
+use super::{Desk, Page, View};
+use crate::guide::{Paint, Suits, Thing};
+use crate::measure::Time;
+
+/// All paints.
+#[derive(Debug, Serialize)]
+pub struct PaintsView {
+    /// What stands around it.
+    pub frame: Frame,
+    /// How many there are.
+    pub count: usize,
+    /// The ranges, in the order of their files.
+    pub ranges: Vec<RangeView>,
+}
+
+/// One range of a maker.
+#[derive(Debug, Serialize)]
+pub struct RangeView {
+    /// Who makes it.
+    pub maker: String,
+    /// What it is called.
+    pub range: String,
+    /// Its paints.
+    pub paints: Vec<PaintLine>,
+}
+
+/// One paint on the list.
+#[derive(Debug, Serialize)]
+pub struct PaintLine {
+    /// The paint.
+    pub product: ProductView,
+    /// How well it covers; words below `hiding`. Only where it has a colour.
+    pub hiding: Option<&'static str>,
+    /// In how many schemes it is used.
+    pub schemes: usize,
+}
+
+/// One paint with its figures.
+#[derive(Debug, Serialize)]
+pub struct PaintView {
+    /// What stands around it.
+    pub frame: Frame,
+    /// The paint.
+    pub product: ProductView,
+    /// What carries it; words below `family`.
+    pub family: &'static str,
+    /// Its colour as `#rrggbb`, where it has one.
+    pub colour: Option<String>,
+    /// How well it covers; words below `hiding`. Only where it has a colour.
+    pub hiding: Option<&'static str>,
+    /// How it shines; words below `sheen`. Only where it makes a film.
+    pub sheen: Option<&'static str>,
+    /// Seconds until it may be touched.
+    pub touch_dry: Option<u32>,
+    /// Seconds until it may be painted over.
+    pub recoat: Option<u32>,
+    /// Seconds until it is hard.
+    pub cure: Option<u32>,
+    /// The sizes it is sold in.
+    pub bottles: Vec<BottleView>,
+    /// The currency of the prices.
+    pub currency: Option<String>,
+    /// The only thinners that suit it.
+    pub thin_with: Vec<LinkView>,
+    /// For a thinner: the families it suits; words below `family`.
+    pub suits_families: Vec<&'static str>,
+    /// For a thinner: the paints it suits.
+    pub suits_paints: Vec<LinkView>,
+    /// Statements from its data sheet.
+    pub statements: Vec<StatementView>,
+    /// Anything worth knowing.
+    pub note: Option<String>,
+    /// Who uses it.
+    pub used_by: Vec<UsedByView>,
+}
+
+/// A statement from a data sheet.
+#[derive(Debug, Serialize)]
+pub struct StatementView {
+    /// Its code.
+    pub code: String,
+    /// Its official English text.
+    pub text: Option<&'static str>,
+}
+
+/// A scheme that uses a paint.
+#[derive(Debug, Serialize)]
+pub struct UsedByView {
+    /// The scheme.
+    pub scheme: LinkView,
+    /// The steps that use it.
+    pub steps: Vec<UseView>,
+}
+
+/// The schemes that use each paint: positions in the guide's list, by the paint's id.
+fn users<'a>(desk: Desk<'a>) -> BTreeMap<&'a str, Vec<usize>> {
+    let mut users: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    for (at, scheme) in desk.worked.guide.schemes.iter().enumerate() {
+        for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
+            let known = users.entry(part.paint.id.as_str()).or_default();
+            if known.last() != Some(&at) {
+                known.push(at);
+            }
+        }
+    }
+    users
+}
+
+/// The page of all paints.
+pub(super) fn index(desk: Desk<'_>) -> Page {
+    let path = "paints/index.html".to_owned();
+    let guide = &desk.worked.guide;
+    let users = users(desk);
+    let mut ranges: Vec<RangeView> = Vec::new();
+    for paint in &guide.paints {
+        let at = ranges.iter().position(|range| range.maker == paint.maker && range.range == paint.range);
+        let at = at.unwrap_or_else(|| {
+            ranges.push(RangeView { maker: paint.maker.clone(), range: paint.range.clone(), paints: Vec::new() });
+            ranges.len() - 1
+        });
+        ranges[at].paints.push(PaintLine {
+            product: ProductView::of(&path, paint),
+            hiding: hiding(paint),
+            schemes: users.get(paint.id.as_str()).map_or(0, Vec::len),
+        });
+    }
+    let view = PaintsView {
+        frame: Frame::new(guide, &path, Section::Paints, &guide.title, guide.summary.as_deref()),
+        count: guide.paints.len(),
+        ranges,
+    };
+    Page { path, view: View::Paints(view), must_show: Vec::new() }
+}
+
+/// The page of each paint.
+pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
+    let users = users(desk);
+    let none = Vec::new();
+    let paints = desk.worked.guide.paints.iter();
+    paints.map(|paint| page(desk, paint, users.get(paint.id.as_str()).unwrap_or(&none))).collect()
+}
+
+fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
+    let guide = &desk.worked.guide;
+    let path = Address::of(&Thing::Paint(paint.id.clone()));
+    let named = |id: &String| {
+        let known = guide.paints.iter().find(|other| other.id == *id)?;
+        Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
+    };
+    let view = PaintView {
+        frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
+        product: ProductView::of(&path, paint),
+        family: paint.family.name(),
+        colour: paint.colour.map(|colour| colour.to_string()),
+        hiding: hiding(paint),
+        sheen: makes_film(paint).then(|| paint.sheen.name()),
+        touch_dry: paint.touch_dry.map(Time::as_seconds),
+        recoat: paint.recoat.map(Time::as_seconds),
+        cure: paint.cure.map(Time::as_seconds),
+        bottles: bottles(paint),
+        currency: guide.currency.clone(),
+        thin_with: paint.thin_with.iter().filter_map(named).collect(),
+        suits_families: paint.suits.iter().filter_map(family_suited).collect(),
+        suits_paints: paint.suits.iter().filter_map(paint_suited).filter_map(named).collect(),
+        statements: statements(paint),
+        note: paint.note.clone(),
+        used_by: used_by(desk, paint, users, &path),
+    };
+    Page { path, view: View::Paint(Box::new(view)), must_show: Vec::new() }
+}
+
+fn hiding(paint: &Paint) -> Option<&'static str> {
+    paint.kind.has_colour().then(|| paint.hiding.name())
+}
+
+fn makes_film(paint: &Paint) -> bool {
+    use crate::trade::Kind;
+    !matches!(paint.kind, Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener | Kind::Glue | Kind::Resist)
+}
+
+fn family_suited(suits: &Suits) -> Option<&'static str> {
+    match suits {
+        Suits::Family(family) => Some(family.name()),
+        Suits::Paint(_) => None,
+    }
+}
+
+fn paint_suited(suits: &Suits) -> Option<&String> {
+    match suits {
+        Suits::Family(_) => None,
+        Suits::Paint(id) => Some(id),
+    }
+}
+
+fn statements(paint: &Paint) -> Vec<StatementView> {
+    let codes = paint.hazards.iter();
+    codes.map(|code| StatementView { code: code.0.clone(), text: crate::caution::statement(&code.0) }).collect()
+}
+
+fn used_by(desk: Desk<'_>, paint: &Paint, users: &[usize], path: &str) -> Vec<UsedByView> {
+    let schemes = users.iter().filter_map(|at| desk.worked.guide.schemes.get(*at));
+    schemes
+        .map(|scheme| UsedByView {
+            scheme: LinkView {
+                title: scheme.title.clone(),
+                href: relative(path, &Address::of(&Thing::Scheme(scheme.slug.clone()))),
+            },
+            steps: uses(scheme, path, |step| step.mix.parts.iter().any(|part| part.paint.id == paint.id)),
+        })
+        .collect()
+}

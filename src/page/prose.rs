@@ -1,0 +1,229 @@
+//! Markdown as HTML: links lead where they were resolved to, headings fit under the page's own, pictures have sizes.
+
+use std::fmt::Write as _;
+
+use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, Tag, TagEnd, html};
+
+use super::Desk;
+use super::address::{Address, relative, with_anchor};
+use crate::guide::{Prose, Target, Thing, markdown};
+
+/// Where and how a text is shown.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Setting<'a> {
+    /// The page it stands on.
+    pub(super) path: &'a str,
+    /// The level of its highest heading, from 1.
+    pub(super) level: usize,
+    /// What stands before its anchors, so that several texts fit on one page; empty on a page of its own.
+    pub(super) prefix: &'a str,
+    /// The scheme whose steps stand on this very page, by its slug.
+    pub(super) whole_scheme: Option<&'a str>,
+}
+
+/// The text as HTML.
+pub(super) fn html(desk: Desk<'_>, prose: &Prose, setting: Setting<'_>) -> String {
+    let mut writer = Writer::new(desk, prose, setting);
+    let parser = markdown::parser(prose.markdown());
+    let mut out = String::new();
+    html::push_html(&mut out, parser.filter_map(|event| writer.event(event)));
+    let raw = desk.worked.guide.raw_html;
+    if raw { clean(&out) } else { out }
+}
+
+/// What HTML of an author may hold; scripts, styles, frames and forms go.
+fn clean(html: &str) -> String {
+    ammonia::Builder::default()
+        .add_generic_attributes(["id", "class"])
+        .add_tags(["section", "input", "svg"])
+        .add_tag_attributes("input", ["type", "checked", "disabled"])
+        .link_rel(None)
+        .clean(html)
+        .to_string()
+}
+
+/// Text made safe for an element or an attribute.
+pub(super) fn escaped(text: &str) -> String {
+    let mut bytes = Vec::with_capacity(text.len() + 16);
+    // Writing to a vector can't fail, and what comes out of a string is one again.
+    let _ = tera::escape_html(text, &mut bytes);
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+struct Writer<'a> {
+    desk: Desk<'a>,
+    setting: Setting<'a>,
+    targets: std::slice::Iter<'a, Target>,
+    anchors: std::vec::IntoIter<String>,
+    lift: usize,
+    lost_links: usize,
+    code: Option<(String, String)>,
+    picture: Option<OpenPicture>,
+}
+
+/// A picture whose description is being read. Pictures and links inside a description are only words.
+struct OpenPicture {
+    path: Option<String>,
+    alt: String,
+    inner: usize,
+}
+
+impl<'a> Writer<'a> {
+    fn new(desk: Desk<'a>, prose: &'a Prose, setting: Setting<'a>) -> Self {
+        let headings = markdown::headings(prose.markdown());
+        let highest = headings.iter().map(|heading| heading.level as usize).min().unwrap_or(1);
+        let anchors: Vec<String> =
+            headings.into_iter().map(|heading| setting.prefix.to_owned() + &heading.anchor).collect();
+        Self {
+            desk,
+            setting,
+            targets: prose.targets.iter(),
+            anchors: anchors.into_iter(),
+            lift: setting.level.saturating_sub(highest),
+            lost_links: 0,
+            code: None,
+            picture: None,
+        }
+    }
+
+    fn event<'e>(&mut self, event: Event<'e>) -> Option<Event<'e>> {
+        if self.code.is_some() {
+            return self.in_code(event);
+        }
+        if self.picture.is_some() {
+            return self.in_picture(event);
+        }
+        match event {
+            Event::Start(Tag::Heading { level, .. }) => Some(self.heading(level)),
+            Event::End(TagEnd::Heading(level)) => Some(Event::End(TagEnd::Heading(self.lifted(level)))),
+            Event::Start(Tag::Link { link_type, title, id, .. }) => {
+                let href = self.targets.next().cloned().and_then(|target| self.href(&target));
+                self.link(href, |dest_url| Tag::Link { link_type, dest_url, title, id })
+            }
+            Event::End(TagEnd::Link) if self.lost_links > 0 => {
+                self.lost_links -= 1;
+                None
+            }
+            Event::Start(Tag::Image { .. }) => {
+                self.picture = Some(OpenPicture { path: self.next_picture(), alt: String::new(), inner: 0 });
+                None
+            }
+            Event::Start(Tag::CodeBlock(kind)) => {
+                let language = match kind {
+                    CodeBlockKind::Fenced(language) => language.to_string(),
+                    CodeBlockKind::Indented => String::new(),
+                };
+                self.code = Some((language, String::new()));
+                None
+            }
+            Event::Start(Tag::FootnoteDefinition(name)) => {
+                Some(Event::Start(Tag::FootnoteDefinition(self.footnote(&name))))
+            }
+            Event::FootnoteReference(name) => Some(Event::FootnoteReference(self.footnote(&name))),
+            Event::Html(text) | Event::InlineHtml(text) if !self.desk.worked.guide.raw_html => Some(Event::Text(text)),
+            other => Some(other),
+        }
+    }
+
+    fn lifted(&self, level: HeadingLevel) -> HeadingLevel {
+        HeadingLevel::try_from((level as usize + self.lift).min(6)).unwrap_or(HeadingLevel::H6)
+    }
+
+    fn heading<'e>(&mut self, level: HeadingLevel) -> Event<'e> {
+        let id = self.anchors.next().map(CowStr::from);
+        Event::Start(Tag::Heading { level: self.lifted(level), id, classes: Vec::new(), attrs: Vec::new() })
+    }
+
+    fn footnote<'e>(&self, name: &str) -> CowStr<'e> {
+        CowStr::from(format!("{}note-{name}", self.setting.prefix))
+    }
+
+    fn link<'e>(&mut self, href: Option<String>, tag: impl FnOnce(CowStr<'e>) -> Tag<'e>) -> Option<Event<'e>> {
+        if let Some(href) = href {
+            return Some(Event::Start(tag(CowStr::from(href))));
+        }
+        self.lost_links += 1;
+        None
+    }
+
+    fn href(&self, target: &Target) -> Option<String> {
+        let path = self.setting.path;
+        match target {
+            Target::Outside(address) => Some(address.clone()),
+            Target::Here(anchor) => Some(with_anchor("", Some(&format!("{}{anchor}", self.setting.prefix)))),
+            Target::Thing(thing, anchor) => Some(self.thing_href(thing, anchor.as_deref())),
+            Target::File(file) => Some(relative(path, file)),
+            Target::Nowhere => None,
+        }
+    }
+
+    /// On the page that shows a whole scheme, its own steps are reached by their anchors.
+    fn thing_href(&self, thing: &Thing, anchor: Option<&str>) -> String {
+        match thing {
+            Thing::Step(slug, stem) if self.setting.whole_scheme == Some(slug) => {
+                let anchor = anchor.map_or_else(|| stem.clone(), |anchor| format!("{stem}-{anchor}"));
+                with_anchor("", Some(&anchor))
+            }
+            _ => with_anchor(&relative(self.setting.path, &Address::of(thing)), anchor),
+        }
+    }
+
+    fn next_picture(&mut self) -> Option<String> {
+        match self.targets.next() {
+            Some(Target::File(path)) => Some(path.clone()),
+            _ => None,
+        }
+    }
+
+    /// Gathers the words that describe a picture, then shows it.
+    fn in_picture<'e>(&mut self, event: Event<'e>) -> Option<Event<'e>> {
+        let open = self.picture.as_mut()?;
+        match event {
+            Event::Text(words) | Event::Code(words) => open.alt.push_str(&words),
+            Event::Start(Tag::Image { .. }) => {
+                open.inner += 1;
+                self.targets.next();
+            }
+            Event::Start(Tag::Link { .. }) => {
+                self.targets.next();
+            }
+            Event::End(TagEnd::Image) if open.inner > 0 => open.inner -= 1,
+            Event::End(TagEnd::Image) => {
+                let OpenPicture { path, alt, .. } = self.picture.take()?;
+                return Some(self.picture(path.as_deref(), &alt));
+            }
+            _ => {}
+        }
+        None
+    }
+
+    fn picture<'e>(&self, path: Option<&str>, alt: &str) -> Event<'e> {
+        let sized = path.and_then(|path| self.desk.pictures.size(path).map(|size| (path, size)));
+        let Some((path, size)) = sized else { return Event::Text(CowStr::from(alt.to_owned())) };
+        let src = relative(self.setting.path, path);
+        let alt = escaped(alt);
+        let mut tag = String::new();
+        let _ = write!(
+            tag,
+            "<img src=\"{src}\" alt=\"{alt}\" width=\"{}\" height=\"{}\" loading=\"lazy\">",
+            size.width, size.height
+        );
+        Event::InlineHtml(CowStr::from(tag))
+    }
+
+    fn in_code<'e>(&mut self, event: Event<'e>) -> Option<Event<'e>> {
+        match event {
+            Event::Text(text) => {
+                if let Some((_, code)) = &mut self.code {
+                    code.push_str(&text);
+                }
+                None
+            }
+            Event::End(TagEnd::CodeBlock) => {
+                let (language, code) = self.code.take()?;
+                Some(Event::Html(CowStr::from(crate::draw::code(&language, &code))))
+            }
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,98 @@
+//! The template engine with the words and figures that templates may ask for.
+
+use std::sync::Arc;
+
+use tera::{Context, ErrorKind, Kwargs, State, Tera, TeraResult, Value};
+
+use crate::page::View;
+use crate::report::{FileId, Finding, Place, wording};
+use crate::theme::{TEMPLATE, Theme, Words};
+
+/// The templates of a theme, compiled once.
+pub(super) struct Engine {
+    tera: Tera,
+    theme: Arc<Theme>,
+    guide_file: FileId,
+}
+
+impl Engine {
+    /// Compiles the templates.
+    ///
+    /// # Errors
+    /// A finding where a template can't be read.
+    pub(super) fn new(theme: &Arc<Theme>, guide_file: FileId) -> Result<Self, Box<Finding>> {
+        let mut tera = Tera::new();
+        let words = Arc::new(theme.words.clone());
+        register(&mut tera, &words);
+        let texts: Vec<(&str, &str)> =
+            theme.templates.iter().map(|(name, template)| (name.as_str(), template.text.as_str())).collect();
+        tera.add_raw_templates(texts).map_err(|error| Box::new(template_finding(&error, theme, guide_file)))?;
+        Ok(Self { tera, theme: Arc::clone(theme), guide_file })
+    }
+
+    /// Renders a view.
+    ///
+    /// # Errors
+    /// A finding where the template can't show it.
+    pub(super) fn render(&self, view: &View) -> Result<String, Box<Finding>> {
+        let name = view.template();
+        let rendered = Context::from_serialize(view).and_then(|context| self.tera.render(name, &context));
+        rendered.map_err(|error| Box::new(template_finding(&error, &self.theme, self.guide_file)))
+    }
+}
+
+/// The finding for a template that can't be read or rendered, at the guide's own file where it is one.
+fn template_finding(error: &tera::Error, theme: &Theme, guide_file: FileId) -> Finding {
+    let report = match error.kind() {
+        ErrorKind::SyntaxError(report) | ErrorKind::RenderingError(report) => Some(report),
+        _ => None,
+    };
+    let template = report.and_then(|report| theme.templates.get(report.filename()));
+    let place = match (report, template.and_then(|template| template.file)) {
+        (Some(report), Some(file)) => Place::new(file, report.span().range.start, report.span().range.end),
+        _ => Place::top_of(guide_file),
+    };
+    let message = match report {
+        Some(report) => {
+            format!("the template {} can't be used: {}", wording::quoted(report.filename()), report.message())
+        }
+        None => format!("the templates can't be used: {error}"),
+    };
+    Finding::new(&TEMPLATE, place, message, "compare it with the built-in template of the same name")
+}
+
+/// What templates may ask for.
+///
+/// - `say(key="nav.paints")`: words; `say(key="coats", n=3)` chooses one or many by `n`; every other argument
+///   fills the placeholder of its name.
+/// - `5400 | duration`: a length of time in seconds as words.
+/// - `"0.5" | figure`: a number with the language's decimal sign.
+/// - `"2027-01-12" | day`: a date in the language's order.
+fn register(tera: &mut Tera, words: &Arc<Words>) {
+    let own = Arc::clone(words);
+    tera.register_function("say", move |arguments: Kwargs, _: &State| say(&own, &arguments));
+    let own = Arc::clone(words);
+    tera.register_filter("duration", move |seconds: u64, _: Kwargs, _: &State| own.duration(seconds));
+    let own = Arc::clone(words);
+    tera.register_filter("figure", move |figure: &str, _: Kwargs, _: &State| own.number(figure));
+    let own = Arc::clone(words);
+    tera.register_filter("day", move |day: &str, _: Kwargs, _: &State| own.day(day));
+}
+
+fn say(words: &Words, arguments: &Kwargs) -> TeraResult<Value> {
+    let key: &str = arguments.must_get("key")?;
+    let count: Option<u64> = arguments.get("n")?;
+    let found = match count {
+        Some(count) => words.get_counted(key, count),
+        None => words.get(key),
+    };
+    let text = found.ok_or_else(|| tera::Error::message(format!("there are no words {key}")))?;
+    let mut filled = text.to_owned();
+    for (name, value) in arguments.iter() {
+        let name = name.as_str().unwrap_or_default();
+        if name != "key" {
+            filled = filled.replace(&format!("{{{name}}}"), &value.to_string());
+        }
+    }
+    Ok(Value::from(filled))
+}

@@ -1,0 +1,6 @@
+//! **Press**: templates, pictures and data files become the published folder, as one change.
+
+mod engine;
+mod publish;
+
+pub use publish::{Job, Pressed, Progress, press};

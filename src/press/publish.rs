@@ -1,0 +1,143 @@
+//! From pages to a published folder: rendered, checked for lost cautions, written, and swapped in as one change.
+
+use std::io;
+use std::path::Path;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::engine::Engine;
+use crate::door::{Door, Purpose, Staging};
+use crate::page::Page;
+use crate::picture::{self, Pictures};
+use crate::report::{FileId, Finding, Place};
+use crate::theme::{CAUTION_LOST, Theme};
+
+/// Told about every file that is written, so that long work can be shown.
+pub trait Progress: Sync {
+    /// How many files there will be.
+    fn begin(&self, files: usize);
+    /// One more is written.
+    fn step(&self);
+    /// All are written and the new site stands.
+    fn finish(&self);
+}
+
+/// What came of pressing.
+#[derive(Debug)]
+pub enum Pressed {
+    /// The new site stands; so many files.
+    Published(usize),
+    /// Nothing was changed, for these reasons.
+    Stopped(Vec<Finding>),
+}
+
+/// Largest file that a text links to, in bytes.
+const LARGEST_LINKED: u64 = 200_000_000;
+
+/// What is pressed.
+#[derive(Debug, Clone, Copy)]
+pub struct Job<'a> {
+    /// The pages.
+    pub pages: &'a [Page],
+    /// The theme that shows them.
+    pub theme: &'a Arc<Theme>,
+    /// `guide.yaml`, where findings about the whole guide stand.
+    pub guide_file: FileId,
+    /// The pictures among the linked files.
+    pub pictures: &'a Pictures,
+    /// All files that something links to or shows, by their paths from the content folder.
+    pub linked_files: &'a std::collections::BTreeSet<String>,
+}
+
+/// Renders and writes a site, and puts it in the place of the old one.
+///
+/// # Errors
+/// When something can't be read or written; then the old site stands as it was.
+pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progress) -> io::Result<Pressed> {
+    let engine = match Engine::new(job.theme, job.guide_file) {
+        Ok(engine) => engine,
+        Err(finding) => return Ok(Pressed::Stopped(vec![*finding])),
+    };
+    let staging = door.stage(target, Purpose::Site)?;
+    let files = job.pages.len() + job.theme.assets.len() + job.linked_files.len();
+    progress.begin(files);
+    let mut findings = write_pages(&engine, &*staging, job, progress)?;
+    if findings.is_empty() {
+        findings = write_linked(door, &*staging, job, progress)?;
+    }
+    if !findings.is_empty() {
+        return Ok(Pressed::Stopped(findings));
+    }
+    for (path, bytes) in &job.theme.assets {
+        staging.write(path, bytes)?;
+        progress.step();
+    }
+    staging.swap()?;
+    progress.finish();
+    Ok(Pressed::Published(files))
+}
+
+fn write_pages(
+    engine: &Engine,
+    staging: &dyn Staging,
+    job: Job<'_>,
+    progress: &dyn Progress,
+) -> io::Result<Vec<Finding>> {
+    let written: Vec<io::Result<Option<Finding>>> = job
+        .pages
+        .par_iter()
+        .map(|page| {
+            let html = match engine.render(&page.view) {
+                Ok(html) => html,
+                Err(finding) => return Ok(Some(*finding)),
+            };
+            if let Some(finding) = lost_caution(page, &html, job.guide_file) {
+                return Ok(Some(finding));
+            }
+            staging.write(&page.path, html.as_bytes())?;
+            progress.step();
+            Ok(None)
+        })
+        .collect();
+    let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
+    Ok(findings?.into_iter().flatten().collect())
+}
+
+/// A template that leaves a caution out is stopped here, whatever else it shows.
+fn lost_caution(page: &Page, html: &str, guide_file: FileId) -> Option<Finding> {
+    let lost = page.must_show.iter().any(|text| !html.contains(text.as_str()));
+    lost.then(|| {
+        let template = page.view.template();
+        let message = format!("the template '{template}' leaves out a caution of {}", page.path);
+        let mend = "show {{ step.cautions | safe }} for every step, and {{ cautions | safe }} for the scheme";
+        Finding::new(&CAUTION_LOST, Place::top_of(guide_file), message, mend)
+    })
+}
+
+fn write_linked(
+    door: &dyn Door,
+    staging: &dyn Staging,
+    job: Job<'_>,
+    progress: &dyn Progress,
+) -> io::Result<Vec<Finding>> {
+    let paths: Vec<&String> = job.linked_files.iter().collect();
+    let written: Vec<io::Result<Option<Finding>>> = paths
+        .into_par_iter()
+        .map(|path| {
+            let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED)?;
+            let bytes = match job.pictures.get(path) {
+                None => bytes,
+                Some(known) => match picture::ready(&bytes, known) {
+                    Ok(bytes) => bytes,
+                    Err(finding) => return Ok(Some(*finding)),
+                },
+            };
+            staging.write(path, &bytes)?;
+            progress.step();
+            Ok(None)
+        })
+        .collect();
+    let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
+    Ok(findings?.into_iter().flatten().collect())
+}

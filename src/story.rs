@@ -1,0 +1,89 @@
+//! The whole way of a guide, every stage with its product.
+
+use std::io;
+use std::path::Path;
+use std::sync::Arc;
+
+use crate::door::Door;
+use crate::page::{self, Desk};
+use crate::picture::{self, Pictures};
+use crate::press::{self, Job, Pressed, Progress};
+use crate::report::{Files, Findings};
+use crate::theme::{self, Theme};
+use crate::work::{Worked, work};
+use crate::{guide, source};
+
+/// A guide that has been read, resolved and worked out, and everything that was found on the way.
+#[derive(Debug)]
+pub struct Checked {
+    /// The text files that findings point into.
+    pub files: Files,
+    /// The guide and all that was worked out about it.
+    pub worked: Worked,
+    /// Its pictures.
+    pub pictures: Pictures,
+    /// The theme it asks for.
+    pub theme: Arc<Theme>,
+    /// What was found.
+    pub findings: Findings,
+    guide_file: crate::report::FileId,
+}
+
+/// Reads a guide, resolves its names, and works everything out. Nothing is written.
+///
+/// # Errors
+/// When the guide's folder can't be read at all; everything else is a finding.
+pub fn check(door: &dyn Door) -> io::Result<Checked> {
+    let source = source::read(door)?;
+    let (guide, resolving) = guide::resolve(&source);
+    let source::Source { mut files, guide_file, findings: mut found, .. } = source;
+    found.extend(resolving);
+    let (pictures, looking) = picture::survey(door, guide.linked_files.iter().map(String::as_str), &mut files);
+    found.extend(looking);
+    let (theme, dressing) = theme::load(door, &guide, guide_file, &mut files)?;
+    found.extend(dressing);
+    let (worked, working) = work(guide);
+    found.extend(working);
+    let findings = Findings::gather(found, &files);
+    Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
+}
+
+/// What came of publishing.
+#[derive(Debug)]
+pub struct Published {
+    /// The text files that findings point into.
+    pub files: Files,
+    /// What was found.
+    pub findings: Findings,
+    /// How many files the new site has; `None`: nothing was changed.
+    pub written: Option<usize>,
+}
+
+/// Checks a guide and, where nothing is in the way, puts its site in the place of the old one.
+///
+/// # Errors
+/// When the guide can't be read, or the site can't be written; then the old site stands as it was.
+pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Progress) -> io::Result<Published> {
+    let checked = check(door)?;
+    if !checked.findings.pass(strict) {
+        return Ok(Published { files: checked.files, findings: checked.findings, written: None });
+    }
+    let pages = page::pages(Desk { worked: &checked.worked, pictures: &checked.pictures });
+    let job = Job {
+        pages: &pages,
+        theme: &checked.theme,
+        guide_file: checked.guide_file,
+        pictures: &checked.pictures,
+        linked_files: &checked.worked.guide.linked_files,
+    };
+    match press::press(door, target, job, progress)? {
+        Pressed::Published(count) => {
+            Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })
+        }
+        Pressed::Stopped(more) => {
+            let all = checked.findings.iter().cloned().chain(more).collect();
+            let findings = Findings::gather(all, &checked.files);
+            Ok(Published { files: checked.files, findings, written: None })
+        }
+    }
+}

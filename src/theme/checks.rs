@@ -1,0 +1,45 @@
+//! What is checked about a guide's theme.
+
+use crate::report::{Check, Group, Level};
+
+const fn theme_check(id: &'static str, about: &'static str, why: &'static str) -> Check {
+    Check { id, level: Level::Error, about, why, group: Group::Theme, safety: false }
+}
+
+/// Every check of this layer.
+pub const CHECKS: &[&Check] = &[&THEME_MISSING, &WORDS_MISSING, &WORDS_KEY, &TEMPLATE, &CAUTION_LOST];
+
+/// The theme exists.
+pub(crate) static THEME_MISSING: Check = theme_check(
+    "theme-missing",
+    "the guide's theme is the built-in one, or has its folder below themes",
+    "the guide would be shown in another look than its author asked for",
+);
+
+/// The language has words.
+pub(crate) static WORDS_MISSING: Check = theme_check(
+    "words-missing",
+    "the theme has words for the guide's language",
+    "buttons and headings would be in another language than the text",
+);
+
+/// Words have their keys and placeholders.
+pub(crate) static WORDS_KEY: Check = theme_check(
+    "words-key",
+    "a theme's file of words has no key and no placeholder that the program does not know",
+    "a misspelt key leaves the built-in words in its place",
+);
+
+/// Templates can be rendered.
+pub static TEMPLATE: Check =
+    theme_check("template", "every template can be read and rendered", "the pages that it shows can't be published");
+
+/// Cautions are shown.
+pub static CAUTION_LOST: Check = Check {
+    id: "caution-lost",
+    level: Level::Error,
+    about: "every page of a step or a scheme shows its cautions, word for word",
+    why: "somebody could be hurt by a step whose caution a template left out",
+    group: Group::Theme,
+    safety: true,
+};

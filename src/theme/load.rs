@@ -1,0 +1,152 @@
+//! Loading a theme: the built-in files, and over them the guide's own.
+
+use std::collections::BTreeMap;
+use std::io;
+
+use super::words::placeholders;
+use super::{Template, Theme, Words, built_in, checks};
+use crate::door::Door;
+use crate::guide::Guide;
+use crate::report::{FileId, Files, Finding, Place, Placed, wording};
+
+/// The largest file of a theme, in bytes; a font has some hundred thousand.
+const LARGEST: u64 = 8_000_000;
+
+/// One file of a theme.
+struct ThemeFile {
+    bytes: Vec<u8>,
+    own: Option<String>,
+}
+
+/// Loads the guide's theme. Files of its own stand over the built-in ones of the same name.
+///
+/// # Errors
+/// When the guide's own theme can't be listed or read.
+pub fn load(
+    door: &dyn Door,
+    guide: &Guide,
+    guide_file: FileId,
+    files: &mut Files,
+) -> io::Result<(Theme, Vec<Finding>)> {
+    let mut findings = Vec::new();
+    let mut all: BTreeMap<String, ThemeFile> = BTreeMap::new();
+    for (path, bytes) in built_in::files() {
+        all.insert(path, ThemeFile { bytes: bytes.to_vec(), own: None });
+    }
+    let folder = format!("themes/{}", guide.theme);
+    match door.list(&folder) {
+        Ok(listing) => {
+            for entry in listing.files {
+                let path = entry.path.strip_prefix(&format!("{folder}/")).unwrap_or(&entry.path).to_owned();
+                let bytes = door.read(&entry.path, LARGEST)?;
+                all.insert(path, ThemeFile { bytes, own: Some(entry.path) });
+            }
+        }
+        Err(error) if error.kind() == io::ErrorKind::NotFound && guide.theme == built_in::NAME => {}
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            findings.push(missing_theme(&guide.theme, guide_file));
+        }
+        Err(error) => return Err(error),
+    }
+    let theme = Theme {
+        templates: templates(&all, files),
+        words: words(&all, &guide.language, guide_file, files, &mut findings),
+        assets: assets(all),
+    };
+    Ok((theme, findings))
+}
+
+fn missing_theme(name: &str, guide_file: FileId) -> Finding {
+    let message = format!("there is no theme {}", wording::quoted(name));
+    let mend = format!("make the folder themes/{name}, or write 'theme: {}'", built_in::NAME);
+    Finding::new(&checks::THEME_MISSING, Place::top_of(guide_file), message, mend)
+}
+
+fn templates(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> BTreeMap<String, Template> {
+    let named = all.iter().filter_map(|(path, file)| path.strip_prefix("templates/").map(|name| (name, file)));
+    named
+        .map(|(name, file)| {
+            let text = String::from_utf8_lossy(&file.bytes).into_owned();
+            let own = file.own.as_ref().map(|path| files.add(path.clone(), text.clone()));
+            (name.to_owned(), Template { text, file: own })
+        })
+        .collect()
+}
+
+/// Everything that is neither a template nor a file of words is published in the folder `theme`.
+fn assets(all: BTreeMap<String, ThemeFile>) -> BTreeMap<String, Vec<u8>> {
+    let published = all.into_iter().filter(|(path, _)| !path.starts_with("templates/") && !path.starts_with("words/"));
+    published.map(|(path, file)| (format!("theme/{path}"), file.bytes)).collect()
+}
+
+/// The words of a language: what the file lacks comes from the built-in file of that language, then from English.
+fn words(
+    all: &BTreeMap<String, ThemeFile>,
+    language: &str,
+    guide_file: FileId,
+    files: &mut Files,
+    findings: &mut Vec<Finding>,
+) -> Words {
+    let built_in_words = |language: &str| {
+        let path = format!("words/{language}.yaml");
+        let bytes = built_in::files().into_iter().find(|(known, _)| *known == path).map(|(_, bytes)| bytes);
+        bytes.and_then(|bytes| std::str::from_utf8(bytes).ok()).map(|text| flat(text, FileId::default()).0)
+    };
+    let mut entries = built_in_words("en").unwrap_or_default();
+    let known = entries.clone();
+    let path = format!("words/{language}.yaml");
+    let Some(file) = all.get(&path) else {
+        let message = format!("the theme has no words for the language {}", wording::quoted(language));
+        let there: Vec<&str> =
+            all.keys().filter_map(|path| path.strip_prefix("words/")?.strip_suffix(".yaml")).collect();
+        let mend = format!("write one of {}, or add {path} to the theme", wording::either(&there));
+        findings.push(Finding::new(&checks::WORDS_MISSING, Place::top_of(guide_file), message, mend));
+        return Words::new(plain(entries));
+    };
+    entries.extend(built_in_words(language).unwrap_or_default());
+    if let Some(own) = &file.own {
+        let text = String::from_utf8_lossy(&file.bytes).into_owned();
+        let id = files.add(own.clone(), text.clone());
+        let (own_entries, problems) = flat(&text, id);
+        findings.extend(problems);
+        findings.extend(own_entries.iter().filter_map(|(key, text)| wrong_words(key, text, &known)));
+        entries.extend(own_entries);
+    }
+    Words::new(plain(entries))
+}
+
+fn plain(entries: BTreeMap<String, Placed<String>>) -> BTreeMap<String, String> {
+    entries.into_iter().map(|(key, text)| (key, text.value)).collect()
+}
+
+/// A file of words as keys such as `nav.paints`.
+fn flat(text: &str, file: FileId) -> (BTreeMap<String, Placed<String>>, Vec<Finding>) {
+    match crate::source::flat_texts(text, file) {
+        Ok(entries) => (entries, Vec::new()),
+        Err(finding) => (BTreeMap::new(), vec![*finding]),
+    }
+}
+
+/// A key that English does not have, or a placeholder that its English words do not have.
+fn wrong_words(key: &str, text: &Placed<String>, known: &BTreeMap<String, Placed<String>>) -> Option<Finding> {
+    let Some(english) = known.get(key) else {
+        let message = format!("{} is not a key of the interface's words", wording::quoted(key));
+        let names: Vec<&str> = known.keys().map(String::as_str).collect();
+        return Some(Finding::new(
+            &checks::WORDS_KEY,
+            text.place,
+            message,
+            wording::did_you_mean(key, "a key", &names),
+        ));
+    };
+    let allowed = placeholders(english);
+    let strange: Vec<&str> = placeholders(text).into_iter().filter(|name| !allowed.contains(name)).collect();
+    let first = strange.first()?;
+    let message = format!("the words {} know no {{{first}}}", wording::quoted(key));
+    let mend = if allowed.is_empty() {
+        "take it out".to_owned()
+    } else {
+        format!("they know {}", wording::listed(allowed.iter().map(|name| format!("{{{name}}}"))))
+    };
+    Some(Finding::new(&checks::WORDS_KEY, text.place, message, mend))
+}

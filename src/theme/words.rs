@@ -1,0 +1,114 @@
+//! The words of the interface in one language: keys, placeholders, and one or many.
+
+use std::collections::BTreeMap;
+
+/// The words of one language.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Words {
+    entries: BTreeMap<String, String>,
+}
+
+impl Words {
+    /// Words from keys such as `nav.paints`.
+    pub fn new(entries: BTreeMap<String, String>) -> Self {
+        Self { entries }
+    }
+
+    /// All keys and their words.
+    pub fn entries(&self) -> &BTreeMap<String, String> {
+        &self.entries
+    }
+
+    /// The words behind a key, if they are there.
+    pub fn get(&self, key: &str) -> Option<&str> {
+        self.entries.get(key).map(String::as_str)
+    }
+
+    /// The words behind a key for a count: `key.one` where the language uses its singular, otherwise `key.many`.
+    pub fn get_counted(&self, key: &str, count: u64) -> Option<&str> {
+        let singular_up_to: u64 = self.get("grammar.singular-up-to").and_then(|most| most.parse().ok()).unwrap_or(1);
+        let zero_is_singular = self.get("grammar.zero") == Some("singular");
+        let one = if count == 0 { zero_is_singular } else { count <= singular_up_to };
+        self.get(&format!("{key}.{}", if one { "one" } else { "many" }))
+    }
+
+    /// A length of time in the language's short units, the two largest that it has: `1 h 30 min`.
+    pub fn duration(&self, seconds: u64) -> String {
+        let units = [("day", 86400), ("hour", 3600), ("minute", 60), ("second", 1)];
+        let mut rest = seconds;
+        let mut shown: Vec<String> = Vec::new();
+        for (unit, length) in units {
+            let count = rest / length;
+            // A day and a half is written in hours, as painters do.
+            if count == 0 || (unit == "day" && rest % length != 0 && rest < 3 * length) {
+                continue;
+            }
+            rest %= length;
+            let word = self.get(&format!("unit.{unit}")).unwrap_or(unit);
+            shown.push(format!("{count}\u{a0}{word}"));
+            if shown.len() == 2 {
+                break;
+            }
+        }
+        if shown.is_empty() { format!("0\u{a0}{}", self.get("unit.minute").unwrap_or("min")) } else { shown.join(" ") }
+    }
+
+    /// A day, given as year, month and day, in the language's order.
+    pub fn day(&self, day: &str) -> String {
+        let parts: Vec<&str> = day.split('-').collect();
+        let [year, month, date] = parts.as_slice() else { return day.to_owned() };
+        let pattern = self.get("grammar.day").unwrap_or("{year}-{month}-{date}");
+        let name = self.get(&format!("month.{month}")).unwrap_or(month);
+        pattern.replace("{year}", year).replace("{month}", name).replace("{date}", date.trim_start_matches('0'))
+    }
+
+    /// A number with the language's decimal sign.
+    pub fn number(&self, figure: &str) -> String {
+        figure.replace('.', self.get("grammar.decimal").unwrap_or("."))
+    }
+}
+
+/// The names in curly brackets of a text.
+pub(super) fn placeholders(text: &str) -> Vec<&str> {
+    let mut names: Vec<&str> =
+        text.split('{').skip(1).filter_map(|part| part.split_once('}')).map(|(name, _)| name).collect();
+    names.sort_unstable();
+    names.dedup();
+    names
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(entries: &[(&str, &str)]) -> Words {
+        Words::new(entries.iter().map(|(key, text)| ((*key).to_owned(), (*text).to_owned())).collect())
+    }
+
+    #[test]
+    fn one_and_many_follow_the_language() {
+        let entries = [("coats.one", "{n} coat"), ("coats.many", "{n} coats")];
+        let english = words(&entries);
+        assert_eq!(english.get_counted("coats", 1), Some("{n} coat"));
+        assert_eq!(english.get_counted("coats", 0), Some("{n} coats"));
+        let french = words(&[&entries[..], &[("grammar.zero", "singular")]].concat());
+        assert_eq!(french.get_counted("coats", 0), Some("{n} coat"));
+    }
+
+    #[test]
+    fn durations_read_as_painters_say_them() {
+        let english = words(&[("unit.hour", "h"), ("unit.minute", "min"), ("unit.day", "d"), ("unit.second", "s")]);
+        let shown = |seconds| english.duration(seconds).replace('\u{a0}', " ");
+        assert_eq!(shown(90), "1 min 30 s");
+        assert_eq!(shown(5400), "1 h 30 min");
+        assert_eq!(shown(36 * 3600), "36 h");
+        assert_eq!(shown(48 * 3600), "2 d");
+        assert_eq!(shown(100 * 3600), "4 d 4 h");
+        assert_eq!(shown(0), "0 min");
+    }
+
+    #[test]
+    fn placeholders_are_found() {
+        assert_eq!(placeholders("{n} of {count} {n}"), ["count", "n"]);
+    }
+}
