@@ -1,5 +1,6 @@
 //! Maulstick.
 
+pub mod caution;
 pub mod door;
 pub mod guide;
 pub mod measure;
