@@ -55,7 +55,8 @@ impl Bench {
     /// The line, from 1, on which a text first stands in a file.
     pub(crate) fn line_of(&self, inside: &str, wanted: &str) -> usize {
         let text = fs::read_to_string(self.path(inside)).unwrap();
-        text.lines().position(|line| line.contains(wanted)).unwrap_or_else(|| panic!("{inside} does not hold {wanted}")) + 1
+        text.lines().position(|line| line.contains(wanted)).unwrap_or_else(|| panic!("{inside} does not hold {wanted}"))
+            + 1
     }
 
     /// Runs the program in the folder.

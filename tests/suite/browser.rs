@@ -85,7 +85,11 @@ impl Browser {
     /// Opens a page at a width, in light or dark.
     async fn open(&self, site: &Path, page: &str, width: u32, dark: bool) -> WebDriverResult<()> {
         let scheme = if dark { "dark" } else { "light" };
-        self.command("Emulation.setEmulatedMedia", json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] })).await?;
+        self.command(
+            "Emulation.setEmulatedMedia",
+            json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
+        )
+        .await?;
         let size = json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false });
         self.command("Emulation.setDeviceMetricsOverride", size).await?;
         self.driver.goto(format!("file://{}/{page}", site.display())).await?;
@@ -122,14 +126,17 @@ fn every_page_fits_every_width_and_loads_all_it_needs() {
         for page in PAGES {
             for width in WIDTHS {
                 browser.open(site, page, *width, false).await?;
-                let over = browser.ask("return document.documentElement.scrollWidth - document.documentElement.clientWidth").await?;
+                let over = browser
+                    .ask("return document.documentElement.scrollWidth - document.documentElement.clientWidth")
+                    .await?;
                 assert_eq!(over, json!(0), "{page} is too wide at {width}");
             }
             let broken = browser
                 .ask("return [...document.images].filter(i => (i.loading = 'eager', i.complete) && i.naturalWidth === 0).map(i => i.src)")
                 .await?;
             assert_eq!(broken, json!([]), "pictures missing on {page}");
-            let fonts = browser.ask("return [...document.fonts].filter(f => f.status === 'error').map(f => f.family)").await?;
+            let fonts =
+                browser.ask("return [...document.fonts].filter(f => f.status === 'error').map(f => f.family)").await?;
             assert_eq!(fonts, json!([]), "fonts missing on {page}");
             let used = browser.ask("return [...document.fonts].filter(f => f.status === 'loaded').length").await?;
             assert!(used.as_u64().unwrap_or(0) >= 2, "no fonts in use on {page}: {used}");
@@ -152,7 +159,8 @@ fn the_strict_policy_stops_nothing_that_a_page_needs() {
             assert_eq!(asked, json!([]), "{page} asks another host");
         }
         let log = browser.driver.get_log("browser").await.unwrap_or_default();
-        let severe: Vec<String> = log.iter().map(|entry| format!("{entry:?}")).filter(|entry| entry.contains("SEVERE")).collect();
+        let severe: Vec<String> =
+            log.iter().map(|entry| format!("{entry:?}")).filter(|entry| entry.contains("SEVERE")).collect();
         assert!(severe.is_empty(), "{}", severe.join("\n"));
         Ok(())
     });

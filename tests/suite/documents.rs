@@ -48,7 +48,8 @@ fn rows(text: &mut String, before: &str, fields: &[Field]) {
     for field in fields {
         let needed = if field.needed { " *(needed)*" } else { "" };
         let example = field.example.replace('|', "\\|");
-        let _ = writeln!(text, "| `{before}{}`{needed} | {} | `{example}` |", field.key, field.about.replace('|', "\\|"));
+        let _ =
+            writeln!(text, "| `{before}{}`{needed} | {} | `{example}` |", field.key, field.about.replace('|', "\\|"));
         if let Some((below, inner)) = inner(&field.shape) {
             rows(text, &format!("{before}{}{below}.", field.key), inner);
         }
@@ -71,7 +72,8 @@ fn every_example_of_a_key_reads_without_a_finding() {
     let bench = Bench::empty();
     bench.run(&["start", "."]);
     for (key, example) in SchemaOf::Guide.keys().iter().map(|field| (&field.key, &field.example)) {
-        let rest = if key == "title" { "" } else { "title: T\n" }.to_owned() + if key == "author" { "" } else { "author: A\n" };
+        let rest = if key == "title" { "" } else { "title: T\n" }.to_owned()
+            + if key == "author" { "" } else { "author: A\n" };
         bench.write("content/guide.yaml", format!("{rest}{key}: {example}\n"));
         let run = bench.run(&["check"]);
         assert_eq!(run.out, "no findings\n", "{key}: {example}");

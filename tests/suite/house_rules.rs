@@ -79,7 +79,12 @@ fn imports_run_down_the_layers() {
                     None => true,
                 };
                 if !allowed {
-                    faults.push(format!("{}:{}: '{}' may not import '{name}'", file.path.display(), at + 1, file.layer));
+                    faults.push(format!(
+                        "{}:{}: '{}' may not import '{name}'",
+                        file.path.display(),
+                        at + 1,
+                        file.layer
+                    ));
                 }
             }
         }
@@ -181,7 +186,10 @@ fn nothing_is_left_for_later() {
     let mut faults = Vec::new();
     for file in sources() {
         for (at, line) in file.text.lines().enumerate() {
-            if words.iter().any(|word| line.contains(word.as_str())) || line.contains("#[allow(") || line.contains("#![allow(") {
+            if words.iter().any(|word| line.contains(word.as_str()))
+                || line.contains("#[allow(")
+                || line.contains("#![allow(")
+            {
                 faults.push(format!("{}:{}: {}", file.path.display(), at + 1, line.trim()));
             }
         }
@@ -194,7 +202,11 @@ fn every_check_has_an_id_of_its_own_and_reads_as_a_sentence() {
     let mut seen: BTreeMap<&str, ()> = BTreeMap::new();
     for check in maulstick::page::all_checks() {
         assert!(seen.insert(check.id, ()).is_none(), "{} stands twice", check.id);
-        assert!(check.id.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-' || byte.is_ascii_digit()), "{}", check.id);
+        assert!(
+            check.id.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-' || byte.is_ascii_digit()),
+            "{}",
+            check.id
+        );
         for text in [check.about, check.why] {
             assert!(!text.ends_with('.') && text.len() > 15, "{}: {text}", check.id);
         }

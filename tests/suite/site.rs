@@ -82,7 +82,11 @@ fn anchors_are_unique_on_a_page() {
     for (path, page) in pages(&site()) {
         let mut seen = BTreeSet::new();
         for element in select(&page, "[id]") {
-            assert!(seen.insert(element.attr("id").unwrap().to_owned()), "{} twice on {path}", element.attr("id").unwrap());
+            assert!(
+                seen.insert(element.attr("id").unwrap().to_owned()),
+                "{} twice on {path}",
+                element.attr("id").unwrap()
+            );
         }
     }
 }

@@ -1,0 +1,21 @@
+//! **Caution**: what can hurt someone at a step, and what has to be said about it.
+//!
+//! The cautions follow from the step itself: how it is done, what is in the cup, what the model is made of. They are
+//! part of the program, texts included; neither an author nor a theme can take one away, only add to them. Where
+//! nothing rules a danger out, the caution is shown.
+
+mod checks;
+mod gather;
+mod kind;
+mod product;
+mod statements;
+#[cfg(test)]
+mod testing;
+mod texts;
+mod triggers;
+
+pub use checks::{CHECKS, check, check_waivers};
+pub use gather::{KindSteps, NoteSteps, SchemeCautions, Statement, StepCautions, of_scheme, of_step};
+pub use kind::CautionKind;
+pub use statements::{statement, statement_text};
+pub use texts::{Caution, CautionTexts, Labels};
