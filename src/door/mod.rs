@@ -4,13 +4,19 @@
 //! yet. Nothing else in the program touches files, the clock or the environment.
 
 mod disk;
-pub use disk::Disk;
+mod failure;
 mod memory;
+mod names;
+mod staging;
+mod system;
+mod walk;
 
 use std::io;
 use std::path::Path;
 
+pub use disk::Disk;
 pub use memory::Memory;
+pub use staging::MANIFEST;
 
 /// One file that a guide's folder holds.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,0 +1,135 @@
+//! The door onto the disk: the guide as it lies in its folder, and the folders that are written beside it.
+
+use std::fs;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+use super::failure::{about, failure};
+use super::names::check_path;
+use super::{Door, Listing, Purpose, Staging, staging, system, walk};
+
+/// A guide's folder on the disk.
+#[derive(Debug, Clone)]
+pub struct Disk {
+    guide: PathBuf,
+}
+
+impl Disk {
+    /// The door onto the guide in this folder; nothing is read yet.
+    pub fn new(guide_folder: impl Into<PathBuf>) -> Self {
+        let guide: PathBuf = guide_folder.into();
+        // The empty path is the folder that one is in, but only by its other name can it be looked at.
+        Self { guide: if guide.as_os_str().is_empty() { PathBuf::from(".") } else { guide } }
+    }
+
+    /// Refuses a path that passes through a link below the guide's own folders, as a listing does.
+    fn refuse_links(&self, path: &str) -> io::Result<()> {
+        let inner = path.match_indices('/').skip(1).map(|(at, _)| &path[..at]);
+        for part in inner.chain([path]) {
+            let full = self.guide.join(part);
+            let found = fs::symlink_metadata(&full).map_err(about(&full))?;
+            if found.is_symlink() {
+                return Err(failure(io::ErrorKind::InvalidInput, format!("'{part}' is a link")));
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Door for Disk {
+    fn list(&self, folder: &str) -> io::Result<Listing> {
+        walk::list(&self.guide, folder)
+    }
+
+    fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
+        check_path(path)?;
+        self.refuse_links(path)?;
+        let full = self.guide.join(path);
+        let file = system::open(&full).map_err(about(&full))?;
+        if !file.metadata()?.is_file() {
+            return Err(failure(io::ErrorKind::InvalidInput, format!("'{path}' is not an ordinary file")));
+        }
+        // One byte more than is allowed tells a file that is too large, even one that grows meanwhile.
+        let mut bytes = Vec::new();
+        file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(about(&full))?;
+        if bytes.len() as u64 > limit {
+            let message = format!("'{path}' is larger than {limit} bytes");
+            return Err(failure(io::ErrorKind::FileTooLarge, message));
+        }
+        Ok(bytes)
+    }
+
+    fn stage(&self, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>> {
+        staging::open(&self.guide, target, purpose)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::os::unix::fs::symlink;
+
+    use super::*;
+
+    fn guide() -> (tempfile::TempDir, Disk) {
+        let folder = tempfile::tempdir().unwrap();
+        fs::create_dir_all(folder.path().join("content/paints")).unwrap();
+        fs::write(folder.path().join("content/guide.yaml"), "12345").unwrap();
+        fs::write(folder.path().join("content/paints/mere.yaml"), "paints").unwrap();
+        let disk = Disk::new(folder.path());
+        (folder, disk)
+    }
+
+    fn kind(disk: &Disk, path: &str) -> io::ErrorKind {
+        disk.read(path, 100).unwrap_err().kind()
+    }
+
+    #[test]
+    fn a_file_is_read_up_to_the_limit() {
+        let (_folder, disk) = guide();
+        assert_eq!(disk.read("content/guide.yaml", 5).unwrap(), b"12345");
+        assert_eq!(disk.read("content/guide.yaml", u64::MAX).unwrap(), b"12345");
+        assert_eq!(disk.read("content/guide.yaml", 4).unwrap_err().kind(), io::ErrorKind::FileTooLarge);
+    }
+
+    #[test]
+    fn a_path_that_leads_elsewhere_is_refused() {
+        let (folder, disk) = guide();
+        let absolute = folder.path().join("content/guide.yaml");
+        for path in [absolute.to_str().unwrap(), "content/../content/guide.yaml", "./content/guide.yaml", ""] {
+            assert_eq!(kind(&disk, path), io::ErrorKind::InvalidInput, "{path}");
+        }
+        assert_eq!(kind(&disk, "content/missing.yaml"), io::ErrorKind::NotFound);
+    }
+
+    #[test]
+    fn a_link_is_not_followed_but_the_guide_s_own_folder_may_be_one() {
+        let (folder, disk) = guide();
+        symlink("guide.yaml", folder.path().join("content/link.yaml")).unwrap();
+        symlink("paints", folder.path().join("content/linked")).unwrap();
+        symlink("content", folder.path().join("elsewhere")).unwrap();
+        assert_eq!(kind(&disk, "content/link.yaml"), io::ErrorKind::InvalidInput);
+        assert_eq!(kind(&disk, "content/linked/mere.yaml"), io::ErrorKind::InvalidInput);
+        assert_eq!(disk.read("elsewhere/paints/mere.yaml", 100).unwrap(), b"paints");
+    }
+
+    #[test]
+    fn only_an_ordinary_file_is_read() {
+        let (folder, disk) = guide();
+        assert_eq!(kind(&disk, "content/paints"), io::ErrorKind::InvalidInput);
+        let pipe = folder.path().join("content/pipe");
+        rustix::fs::mknodat(
+            rustix::fs::CWD,
+            &pipe,
+            rustix::fs::FileType::Fifo,
+            rustix::fs::Mode::from_raw_mode(0o600),
+            0,
+        )
+        .unwrap();
+        assert_eq!(kind(&disk, "content/pipe"), io::ErrorKind::InvalidInput, "and without waiting for a writer");
+    }
+
+    #[test]
+    fn the_empty_path_is_the_folder_one_is_in() {
+        assert_eq!(Disk::new("").guide, Path::new("."));
+    }
+}

@@ -1,0 +1,212 @@
+//! The clearing up of folders that are no longer needed: an old site after its exchange, and what a run that was
+//! killed left beside its target. Nothing here is an error of the run that clears up; what stays is tried again.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use walkdir::{DirEntry, WalkDir};
+
+use super::super::system;
+use super::carry;
+use super::claim::Claim;
+use super::manifest::{MANIFEST, Manifest, Reading};
+use super::target::{State, Target};
+
+/// Puts an old site back that a run left aside when it was killed in the middle of an exchange in steps.
+pub(super) fn put_back(target: &Target) {
+    let aside = target.aside();
+    if fs::symlink_metadata(target.path()).is_ok() {
+        return;
+    }
+    if let Ok(Some(claim)) = Claim::on_leftover(&aside)
+        && matches!(claim.reading(), Ok(Reading::Finished(_)))
+    {
+        let _ = fs::rename(aside, target.path());
+    }
+}
+
+/// Removes what earlier runs left beside the target, unless they still live.
+pub(super) fn clear(target: &Target, state: State) {
+    let place = target.path();
+    let heir = (state == State::Site).then_some(place.as_path());
+    for folder in found(target) {
+        // An empty folder was left before it had a manifest, or after it lost it; a living run makes another.
+        if fs::remove_dir(&folder).is_ok() {
+            continue;
+        }
+        if let Ok(Some(claim)) = Claim::on_leftover(&folder) {
+            match claim.reading() {
+                Ok(Reading::Finished(was)) => retire(&folder, &was, heir),
+                Ok(Reading::Unfinished) => discard(&folder),
+                Ok(Reading::Unknown) | Err(_) => {}
+            }
+        }
+    }
+}
+
+fn found(target: &Target) -> Vec<PathBuf> {
+    let aside = target.aside();
+    let entries = fs::read_dir(target.parent()).into_iter().flatten().flatten();
+    entries
+        .filter(|entry| target.is_staging(&entry.file_name()) || entry.path() == aside)
+        .filter(|entry| entry.file_type().is_ok_and(|kind| kind.is_dir()))
+        .map(|entry| entry.path())
+        .collect()
+}
+
+/// Removes a finished folder, but of what it was not written with only that which its heir, the living site, has too.
+///
+/// An author may have put something into the old site when the rest had been brought over already, so that is done
+/// once more before anything goes.
+pub(super) fn retire(folder: &Path, was: &Manifest, heir: Option<&Path>) {
+    if let Some(heir) = heir {
+        // What can't be brought over stays where it is.
+        let _ = carry::over(folder, was, heir);
+    }
+    remove(folder, |entry, below| {
+        was.covers(entry, below) || heir.is_some_and(|heir| carry::is_same(entry.path(), &heir.join(below)))
+    });
+}
+
+/// Removes a folder in the making: all that is in it was written by its run, or has another name in the old site.
+pub(super) fn discard(folder: &Path) {
+    remove(folder, |_, _| true);
+}
+
+/// Removes what may be removed, the manifest last: as long as anything else is there, a later run can go on.
+fn remove(folder: &Path, may_go: impl Fn(&DirEntry, &Path) -> bool) {
+    for entry in WalkDir::new(folder).into_iter().flatten().filter(|entry| entry.file_type().is_dir()) {
+        let _ = system::loosen(entry.path());
+    }
+    for entry in WalkDir::new(folder).min_depth(1).contents_first(true).into_iter().flatten() {
+        let below = carry::below(folder, &entry);
+        if below == Path::new(MANIFEST) || !may_go(&entry, below) {
+            continue;
+        }
+        let _ = if entry.file_type().is_dir() { fs::remove_dir(entry.path()) } else { fs::remove_file(entry.path()) };
+    }
+    let only_manifest =
+        fs::read_dir(folder).is_ok_and(|entries| entries.flatten().all(|entry| entry.file_name() == MANIFEST));
+    if only_manifest {
+        let _ = fs::remove_file(folder.join(MANIFEST));
+        let _ = fs::remove_dir(folder);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::os::unix::fs::PermissionsExt;
+
+    use super::*;
+
+    const LEFT: &str = ".site-abc123.staging";
+
+    /// A folder with files in it, of which the text is their path, and the target `site` in it.
+    fn place(paths: &[&str]) -> (tempfile::TempDir, Target) {
+        let folder = tempfile::tempdir().unwrap();
+        for path in paths {
+            let full = folder.path().join(path);
+            fs::create_dir_all(full.parent().unwrap()).unwrap();
+            fs::write(full, path).unwrap();
+        }
+        let target = Target::new(&folder.path().join("site")).unwrap();
+        (folder, target)
+    }
+
+    fn finish(folder: &Path, paths: &[&str]) {
+        let manifest = Manifest::new(paths.iter().map(|&path| path.to_owned()));
+        fs::write(folder.join(MANIFEST), manifest.text()).unwrap();
+    }
+
+    #[test]
+    fn an_empty_folder_and_one_in_the_making_go() {
+        let (folder, target) = place(&[".site-abc123.staging/a/b.html"]);
+        fs::write(folder.path().join(LEFT).join(MANIFEST), "").unwrap();
+        fs::create_dir(folder.path().join(".site-zzz999.staging")).unwrap();
+        fs::set_permissions(folder.path().join(LEFT).join("a"), fs::Permissions::from_mode(0o555)).unwrap();
+        clear(&target, State::Missing);
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
+    }
+
+    #[test]
+    fn a_living_folder_stays() {
+        let (folder, target) = place(&[".site-abc123.staging/a.html"]);
+        let left = folder.path().join(LEFT);
+        let claim = Claim::on_new(&left).unwrap().unwrap();
+        clear(&target, State::Missing);
+        assert!(left.join("a.html").exists());
+        drop(claim);
+        clear(&target, State::Missing);
+        assert!(!left.exists());
+    }
+
+    #[test]
+    fn what_is_not_ours_or_not_for_this_target_stays() {
+        let paths = [
+            ".site-abc123.staging/no-manifest",
+            ".site-2-abc123.staging/.maulstick",
+            ".site-abc124.staging/.maulstick",
+            ".site-abc125.staging",
+            "site-abc123.staging/.maulstick",
+        ];
+        let (folder, target) = place(&paths);
+        clear(&target, State::Missing);
+        for path in paths {
+            assert!(folder.path().join(path).exists(), "{path}");
+        }
+    }
+
+    #[test]
+    fn an_old_site_goes_with_what_the_new_one_has_too() {
+        let (folder, target) =
+            place(&[".site-abc123.staging/a.html", ".site-abc123.staging/mine/CNAME", "site/b.html"]);
+        let (left, site) = (folder.path().join(LEFT), folder.path().join("site"));
+        finish(&left, &["a.html", "gone.html"]);
+        finish(&site, &["b.html"]);
+        clear(&target, State::Site);
+        assert!(!left.exists());
+        assert!(!site.join("a.html").exists());
+        assert_eq!(fs::read_to_string(site.join("mine/CNAME")).unwrap(), ".site-abc123.staging/mine/CNAME");
+    }
+
+    #[test]
+    fn what_would_be_lost_with_an_old_site_stays() {
+        let (folder, target) = place(&[".site-abc123.staging/a.html", ".site-abc123.staging/CNAME", "site/CNAME"]);
+        let (left, site) = (folder.path().join(LEFT), folder.path().join("site"));
+        finish(&left, &["a.html"]);
+        finish(&site, &[]);
+        clear(&target, State::Site);
+        assert!(!left.join("a.html").exists());
+        assert_eq!(fs::read_to_string(left.join("CNAME")).unwrap(), ".site-abc123.staging/CNAME");
+        assert_eq!(fs::read_to_string(site.join("CNAME")).unwrap(), "site/CNAME");
+        fs::remove_file(site.join("CNAME")).unwrap();
+        clear(&target, State::Site);
+        assert!(!left.exists(), "once there is room for it, it is brought over and the rest goes");
+        assert_eq!(fs::read_to_string(site.join("CNAME")).unwrap(), ".site-abc123.staging/CNAME");
+    }
+
+    #[test]
+    fn without_an_heir_nothing_of_the_author_s_goes() {
+        let (folder, target) = place(&[".site-abc123.staging/a.html", ".site-abc123.staging/CNAME"]);
+        let left = folder.path().join(LEFT);
+        finish(&left, &["a.html"]);
+        clear(&target, State::Missing);
+        assert!(left.join("CNAME").exists() && left.join(MANIFEST).exists() && !left.join("a.html").exists());
+        assert!(!target.path().exists());
+    }
+
+    #[test]
+    fn a_site_that_was_set_aside_comes_back_only_if_none_stands_there() {
+        let (_folder, target) = place(&[".site.aside/a.html"]);
+        finish(&target.aside(), &["a.html"]);
+        put_back(&target);
+        assert!(target.path().join("a.html").exists() && !target.aside().exists());
+        fs::create_dir(target.aside()).unwrap();
+        fs::write(target.aside().join("b.html"), "").unwrap();
+        finish(&target.aside(), &["b.html"]);
+        put_back(&target);
+        assert!(target.aside().exists());
+        clear(&target, State::Site);
+        assert!(!target.aside().exists() && target.path().join("a.html").exists());
+    }
+}

@@ -1,0 +1,216 @@
+//! The folder in the making: written beside its target and put in its place as one change.
+//!
+//! A run that fails or is killed at any moment leaves the target as it was, and at most a folder
+//! `.<target>-xxxxxx.staging` beside it, which the next run removes. The files by what they guard:
+//!
+//! - [`target`]: what may be replaced at all,
+//! - [`manifest`]: which files of a published folder are ours,
+//! - [`claim`]: which run may change a folder,
+//! - [`carry`]: that what is not ours comes over into the new site,
+//! - [`exchange`]: the one change,
+//! - [`leftovers`]: that nothing is left lying, and nothing deleted that is not ours.
+
+mod carry;
+mod claim;
+mod exchange;
+mod leftovers;
+mod manifest;
+mod target;
+
+use std::collections::BTreeMap;
+use std::fs::{self, File};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+
+use self::claim::Claim;
+pub use self::manifest::MANIFEST;
+use self::manifest::{Manifest, Reading};
+use self::target::{MARK, STAGING, State, Target};
+use super::failure::{about, failure};
+use super::names::{check_path, folded};
+use super::{Purpose, Staging, system};
+
+/// How often a run starts over because another one was quicker; each time that other one got its work done.
+const ATTEMPTS: usize = 100;
+
+/// A folder in the making on the disk.
+struct DiskStaging {
+    target: Target,
+    purpose: Purpose,
+    folder: PathBuf,
+    claim: Claim,
+    /// The paths that were written, by what they are where case does not count.
+    written: Mutex<BTreeMap<String, String>>,
+    /// Whether `folder` no longer is the folder in the making.
+    swapped: bool,
+}
+
+/// Opens a folder in the making for `target`, and clears up after runs that were killed.
+pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>> {
+    let target = Target::new(target)?;
+    if purpose == Purpose::Site {
+        target.keep_clear_of(guide)?;
+        leftovers::put_back(&target);
+    }
+    let state = target.admit(purpose)?;
+    leftovers::clear(&target, state);
+    let (folder, claim) = make_folder(&target)?;
+    Ok(Box::new(DiskStaging { target, purpose, folder, claim, written: Mutex::default(), swapped: false }))
+}
+
+fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
+    for _ in 0..ATTEMPTS {
+        let made = tempfile::Builder::new()
+            .prefix(&target.prefix())
+            .suffix(STAGING)
+            .rand_bytes(MARK)
+            .permissions(system::folder_permissions())
+            .tempdir_in(target.parent())
+            .map_err(|error| {
+                let message = format!("no folder can be made beside '{}': {error}", target.path().display());
+                failure(error.kind(), message)
+            })?;
+        if let Some(claim) = Claim::on_new(made.path())? {
+            return Ok((made.keep(), claim));
+        }
+    }
+    Err(too_busy(target))
+}
+
+fn too_busy(target: &Target) -> io::Error {
+    let message = format!("other runs keep changing '{}'; try again when they are done", target.path().display());
+    failure(io::ErrorKind::ResourceBusy, message)
+}
+
+impl DiskStaging {
+    /// Notes a path before it is written, so that what gets there of a failed write is known as ours.
+    fn note(&self, path: &str) -> io::Result<()> {
+        let key = folded(path);
+        if key == MANIFEST {
+            return Err(failure(io::ErrorKind::InvalidInput, format!("'{path}' is the name of the list of files")));
+        }
+        let mut written = self.written.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(earlier) = written.get(&key) {
+            let message = if earlier == path {
+                format!("'{path}' was written twice")
+            } else {
+                format!("'{path}' and '{earlier}' are one file where capitals do not count")
+            };
+            return Err(failure(io::ErrorKind::AlreadyExists, message));
+        }
+        written.insert(key, path.to_owned());
+        Ok(())
+    }
+
+    /// Moves the folder in, or exchanges it with an older site, whichever the place asks for when it is done.
+    fn publish(&mut self) -> io::Result<()> {
+        for _ in 0..ATTEMPTS {
+            let done = match self.target.admit(Purpose::Site)? {
+                State::Site => self.replace()?,
+                state => {
+                    self.finish(state)?;
+                    self.move_in()?
+                }
+            };
+            if done {
+                return Ok(());
+            }
+        }
+        Err(too_busy(&self.target))
+    }
+
+    /// Takes the place of an older site; false when another run replaced that meanwhile.
+    ///
+    /// The old site stays claimed until it is removed, so that two runs never bring over each other's pages.
+    fn replace(&mut self) -> io::Result<bool> {
+        let place = self.target.path();
+        let Some(old) = Claim::on(&place)? else {
+            return Ok(false);
+        };
+        let Reading::Finished(was) = old.reading()? else {
+            return Ok(false);
+        };
+        carry::over(&place, &was, &self.folder)?;
+        self.finish(State::Site)?;
+        exchange::exchange(&self.folder, &self.target)?;
+        self.settled();
+        leftovers::retire(&self.folder, &was, Some(&place));
+        Ok(true)
+    }
+
+    fn move_in(&mut self) -> io::Result<bool> {
+        let done = exchange::move_in(&self.folder, &self.target)?;
+        if done {
+            self.settled();
+        }
+        Ok(done)
+    }
+
+    /// Gives the folder its list and the permissions of the one that it replaces.
+    fn finish(&self, state: State) -> io::Result<()> {
+        let paths: Vec<String> =
+            self.written.lock().unwrap_or_else(PoisonError::into_inner).values().cloned().collect();
+        self.claim.finish(&Manifest::new(paths)).map_err(about(&self.folder.join(MANIFEST)))?;
+        self.adopt_permissions(state)
+    }
+
+    fn adopt_permissions(&self, state: State) -> io::Result<()> {
+        if state == State::Missing {
+            return Ok(());
+        }
+        let place = self.target.path();
+        let permissions = fs::metadata(&place).map_err(about(&place))?.permissions();
+        fs::set_permissions(&self.folder, permissions).map_err(about(&self.folder))
+    }
+
+    /// Puts a new guide in its place, without the list: from now on all of it is its author's.
+    fn hand_over(&mut self) -> io::Result<()> {
+        let state = self.target.admit(Purpose::Guide)?;
+        self.adopt_permissions(state)?;
+        let manifest = self.folder.join(MANIFEST);
+        fs::remove_file(&manifest).map_err(about(&manifest))?;
+        if self.move_in()? {
+            return Ok(());
+        }
+        self.target.admit(Purpose::Guide)?;
+        Err(too_busy(&self.target))
+    }
+
+    /// Remembers that the folder in the making is none any more, and writes the change of names through to the
+    /// disk where that can be done; if not, the system does it a little later.
+    fn settled(&mut self) {
+        self.swapped = true;
+        let _ = File::open(self.target.parent()).and_then(|parent| parent.sync_all());
+    }
+}
+
+impl Staging for DiskStaging {
+    fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
+        check_path(path)?;
+        self.note(path)?;
+        let full = self.folder.join(path);
+        if let Some(parent) = full.parent() {
+            fs::create_dir_all(parent).map_err(about(parent))?;
+        }
+        File::create_new(&full).and_then(|mut file| file.write_all(bytes)).map_err(about(&full))
+    }
+
+    fn swap(mut self: Box<Self>) -> io::Result<()> {
+        match self.purpose {
+            Purpose::Site => self.publish(),
+            Purpose::Guide => self.hand_over(),
+        }
+    }
+}
+
+impl Drop for DiskStaging {
+    fn drop(&mut self) {
+        if !self.swapped {
+            leftovers::discard(&self.folder);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

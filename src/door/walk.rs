@@ -1,0 +1,234 @@
+//! The walk through a guide's folder: which files are the author's content, and what is left out and why.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::Path;
+
+use walkdir::{DirEntry, WalkDir};
+
+use super::failure::{about, failure};
+use super::names::{check_path, folded, is_litter, objection, shown};
+use super::{Entry, Listing};
+
+/// What becomes of one thing that the walk meets.
+enum Verdict {
+    Take,
+    Enter,
+    Pass,
+    Refuse(String),
+}
+
+/// Lists the files below `folder` of the guide; only the folder itself may be a link, which the author chose.
+pub(super) fn list(guide: &Path, folder: &str) -> io::Result<Listing> {
+    check_path(folder)?;
+    let root = guide.join(folder);
+    check_root(&root, folder)?;
+    let mut listing = Listing::default();
+    let mut walk = WalkDir::new(&root).min_depth(1).into_iter();
+    while let Some(next) = walk.next() {
+        match next {
+            Ok(entry) => {
+                let entered = take(&mut listing, &entry, &shown_path(&root, folder, entry.path()));
+                if entry.file_type().is_dir() && !entered {
+                    walk.skip_current_dir();
+                }
+            }
+            Err(error) if error.depth() == 0 => return Err(about(&root)(error.into())),
+            Err(error) => {
+                let path = error.path().map_or_else(|| folder.to_owned(), |path| shown_path(&root, folder, path));
+                refuse_unreadable(&mut listing, path, &error.into());
+            }
+        }
+    }
+    listing.files.sort();
+    refuse_doubles(&mut listing);
+    listing.refused.sort();
+    Ok(listing)
+}
+
+fn check_root(root: &Path, folder: &str) -> io::Result<()> {
+    match fs::metadata(root) {
+        Ok(found) if found.is_dir() => Ok(()),
+        Ok(_) => Err(failure(io::ErrorKind::NotADirectory, format!("'{folder}' is not a folder"))),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            Err(failure(error.kind(), format!("there is no folder '{folder}'")))
+        }
+        Err(error) => Err(about(root)(error)),
+    }
+}
+
+fn shown_path(root: &Path, folder: &str, path: &Path) -> String {
+    let below = path.strip_prefix(root).unwrap_or(path);
+    shown(&format!("{folder}/{}", below.to_string_lossy()))
+}
+
+/// Puts one thing where it belongs; whether it is a folder to go into.
+fn take(listing: &mut Listing, entry: &DirEntry, path: &str) -> bool {
+    match judge(entry) {
+        Verdict::Enter => return true,
+        Verdict::Pass => {}
+        Verdict::Refuse(reason) => listing.refused.push((path.to_owned(), reason)),
+        Verdict::Take => match entry.metadata() {
+            Ok(found) => listing.files.push(Entry { path: path.to_owned(), size: found.len() }),
+            Err(error) => refuse_unreadable(listing, path.to_owned(), &error.into()),
+        },
+    }
+    false
+}
+
+fn judge(entry: &DirEntry) -> Verdict {
+    let kind = entry.file_type();
+    if is_litter(&entry.file_name().to_string_lossy()) {
+        return Verdict::Pass;
+    }
+    let Some(name) = entry.file_name().to_str() else {
+        return Verdict::Refuse("its name is not valid UTF-8".to_owned());
+    };
+    if let Some(reason) = objection(name) {
+        Verdict::Refuse(reason)
+    } else if kind.is_dir() {
+        Verdict::Enter
+    } else if kind.is_file() {
+        Verdict::Take
+    } else if kind.is_symlink() {
+        Verdict::Refuse("it is a link, and what it leads to may not travel with the guide".to_owned())
+    } else {
+        Verdict::Refuse("it is a device, a pipe or a socket".to_owned())
+    }
+}
+
+/// A file may go while the walk runs, as when an editor saves; that is nobody's fault and no finding.
+fn refuse_unreadable(listing: &mut Listing, path: String, error: &io::Error) {
+    if error.kind() != io::ErrorKind::NotFound {
+        listing.refused.push((path, format!("it can't be read: {}", error.kind())));
+    }
+}
+
+/// Refuses each file whose path only some systems tell from an earlier one: there one would replace the other.
+fn refuse_doubles(listing: &mut Listing) {
+    let mut seen: BTreeMap<String, String> = BTreeMap::new();
+    let refused = &mut listing.refused;
+    listing.files.retain(|file| {
+        let first = seen.entry(folded(&file.path)).or_insert_with(|| file.path.clone());
+        if *first == file.path {
+            return true;
+        }
+        let reason = format!("its path differs from '{first}' only in capitals or in how its accents are stored");
+        refused.push((file.path.clone(), reason));
+        false
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use std::ffi::OsStr;
+    use std::os::unix::ffi::OsStrExt;
+    use std::os::unix::fs::symlink;
+    use std::os::unix::net::UnixListener;
+
+    use super::*;
+
+    fn guide(files: &[&str]) -> tempfile::TempDir {
+        let guide = tempfile::tempdir().unwrap();
+        for path in files {
+            let full = guide.path().join("content").join(path);
+            fs::create_dir_all(full.parent().unwrap()).unwrap();
+            fs::write(full, path).unwrap();
+        }
+        guide
+    }
+
+    fn listed(guide: &tempfile::TempDir) -> (Vec<String>, Vec<(String, String)>) {
+        let listing = list(guide.path(), "content").unwrap();
+        (listing.files.into_iter().map(|file| file.path).collect(), listing.refused)
+    }
+
+    #[test]
+    fn ordinary_files_are_listed_in_the_order_of_their_paths_with_their_sizes() {
+        let guide = guide(&["b/z.md", "b.md", "a.yaml", "b/a/c.jpg"]);
+        let listing = list(guide.path(), "content").unwrap();
+        let expected = [("a.yaml", 6), ("b.md", 4), ("b/a/c.jpg", 9), ("b/z.md", 6)];
+        let expected = expected.map(|(path, size)| Entry { path: format!("content/{path}"), size });
+        assert_eq!(listing.files, expected);
+        assert_eq!(listing.refused, []);
+    }
+
+    #[test]
+    fn litter_and_what_lies_in_hidden_folders_is_passed_over_without_a_word() {
+        let guide = guide(&["a.md", ".git/config", ".hidden", "a.md~", "photos/Thumbs.db", ".x/con"]);
+        assert_eq!(listed(&guide), (vec!["content/a.md".to_owned()], Vec::new()));
+    }
+
+    #[test]
+    fn links_are_named_and_not_followed() {
+        let guide = guide(&["a.md", "dir/b.md"]);
+        let content = guide.path().join("content");
+        symlink("a.md", content.join("link.md")).unwrap();
+        symlink("..", content.join("up")).unwrap();
+        symlink("/nowhere", content.join("dangling")).unwrap();
+        let (files, refused) = listed(&guide);
+        assert_eq!(files, ["content/a.md", "content/dir/b.md"]);
+        let paths: Vec<&str> = refused.iter().map(|(path, _)| path.as_str()).collect();
+        assert_eq!(paths, ["content/dangling", "content/link.md", "content/up"]);
+        assert!(refused.iter().all(|(_, reason)| reason.starts_with("it is a link")), "{refused:?}");
+    }
+
+    #[test]
+    fn the_folder_itself_may_be_a_link() {
+        let guide = guide(&["a.md"]);
+        symlink("content", guide.path().join("elsewhere")).unwrap();
+        let listing = list(guide.path(), "elsewhere").unwrap();
+        assert_eq!(listing.files, [Entry { path: "elsewhere/a.md".to_owned(), size: 4 }]);
+    }
+
+    #[test]
+    fn what_is_no_file_is_refused() {
+        let guide = guide(&["a.md"]);
+        let _socket = UnixListener::bind(guide.path().join("content/socket")).unwrap();
+        let (files, refused) = listed(&guide);
+        assert_eq!(files, ["content/a.md"]);
+        assert_eq!(refused, [("content/socket".to_owned(), "it is a device, a pipe or a socket".to_owned())]);
+    }
+
+    #[test]
+    fn a_folder_with_a_bad_name_is_refused_once_and_not_entered() {
+        let guide = guide(&["aux/a.md", "aux/b.md", "what?/c.md", "fine.md"]);
+        let (files, refused) = listed(&guide);
+        assert_eq!(files, ["content/fine.md"]);
+        let paths: Vec<&str> = refused.iter().map(|(path, _)| path.as_str()).collect();
+        assert_eq!(paths, ["content/aux", "content/what?"]);
+    }
+
+    #[test]
+    fn names_that_are_not_text_are_shown_as_well_as_can_be() {
+        let guide = guide(&["a.md", "bell\u{7}.md"]);
+        fs::write(guide.path().join("content").join(OsStr::from_bytes(b"caf\xe9.md")), "").unwrap();
+        let (files, refused) = listed(&guide);
+        assert_eq!(files, ["content/a.md"]);
+        let expected = [
+            ("content/bell\u{fffd}.md".to_owned(), "its name has a control character in it".to_owned()),
+            ("content/caf\u{fffd}.md".to_owned(), "its name is not valid UTF-8".to_owned()),
+        ];
+        assert_eq!(refused, expected);
+    }
+
+    #[test]
+    fn of_two_paths_that_some_systems_take_for_one_the_later_is_refused() {
+        let guide = guide(&["Gold.md", "gold.md", "x/\u{e9}.md", "x/e\u{301}.md", "golden.md"]);
+        let (files, refused) = listed(&guide);
+        assert_eq!(files, ["content/Gold.md", "content/golden.md", "content/x/e\u{301}.md"]);
+        assert_eq!(refused.len(), 2);
+        assert_eq!(refused[0].0, "content/gold.md");
+        assert!(refused[0].1.contains("'content/Gold.md'"), "{refused:?}");
+        assert!(refused[1].1.contains("'content/x/e\u{301}.md'"), "{refused:?}");
+    }
+
+    #[test]
+    fn a_folder_that_is_not_there_or_is_a_file_is_an_error() {
+        let guide = guide(&["a.md"]);
+        assert_eq!(list(guide.path(), "missing").unwrap_err().kind(), io::ErrorKind::NotFound);
+        assert_eq!(list(guide.path(), "content/a.md").unwrap_err().kind(), io::ErrorKind::NotADirectory);
+        assert_eq!(list(guide.path(), "../content").unwrap_err().kind(), io::ErrorKind::InvalidInput);
+    }
+}
