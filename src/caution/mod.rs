@@ -1,62 +1,21 @@
-//! stub
-#![allow(missing_docs, clippy::all, clippy::pedantic)]
-use crate::guide::*;
-use crate::report::*;
-pub const CHECKS: &[&Check] = &[];
-#[derive(Debug, Clone, Copy)]
-pub enum CautionKind {
-    A,
-}
-#[derive(Debug, Clone)]
-pub struct Statement {
-    pub code: String,
-    pub text: String,
-    pub paints: Vec<String>,
-}
-#[derive(Debug, Clone, Default)]
-pub struct StepCautions {
-    pub kinds: Vec<CautionKind>,
-    pub statements: Vec<Statement>,
-    pub notes: Vec<String>,
-}
-impl StepCautions {
-    pub fn is_empty(&self) -> bool {
-        self.kinds.is_empty()
-    }
-}
-#[derive(Debug, Clone, Default)]
-pub struct SchemeCautions {
-    pub kinds: Vec<(CautionKind, Vec<usize>)>,
-    pub notes: Vec<(usize, String)>,
-}
-pub struct Text {
-    pub title: String,
-    pub text: String,
-}
-pub struct CautionTexts {
-    pub closing: String,
-    pub cautions: String,
-    pub for_steps: String,
-    pub author_note: String,
-    pub statements: String,
-}
-impl CautionTexts {
-    pub fn of(_: &str) -> &'static Self {
-        todo!()
-    }
-    pub fn text(&self, _: CautionKind) -> &Text {
-        todo!()
-    }
-}
-pub fn of_step(_: &Scheme, _: &Step) -> StepCautions {
-    StepCautions::default()
-}
-pub fn of_scheme(_: &Scheme) -> SchemeCautions {
-    SchemeCautions::default()
-}
-pub fn check(_: &Guide) -> Vec<Finding> {
-    vec![]
-}
-pub fn statement(_: &str) -> Option<&'static str> {
-    None
-}
+//! **Caution**: what can hurt someone at a step, and what has to be said about it.
+//!
+//! The cautions follow from the step itself: how it is done, what is in the cup, what the model is made of. They are
+//! part of the program, texts included; neither an author nor a theme can take one away, only add to them. Where
+//! nothing rules a danger out, the caution is shown.
+
+mod checks;
+mod gather;
+mod kind;
+mod product;
+mod statements;
+#[cfg(test)]
+mod testing;
+mod texts;
+mod triggers;
+
+pub use checks::{CHECKS, check, check_waivers};
+pub use gather::{KindSteps, NoteSteps, SchemeCautions, Statement, StepCautions, of_scheme, of_step};
+pub use kind::CautionKind;
+pub use statements::{statement, statement_text};
+pub use texts::{Caution, CautionTexts, Labels};

@@ -32,7 +32,7 @@ pub fn run() -> ExitCode {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
-        Command::Schema(asked) => schema::run(asked.of),
+        Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {
         Ok(code) => ExitCode::from(code),

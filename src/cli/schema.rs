@@ -2,11 +2,11 @@
 
 use super::FINE;
 use super::arguments::FileKind;
-use super::terminal::{Stream, Trouble};
+use super::terminal::Stream;
 use crate::source::{SchemaOf, schema};
 
 /// Prints the schema of one kind of file.
-pub(super) fn run(kind: FileKind) -> Result<u8, Trouble> {
+pub(super) fn run(kind: FileKind) -> u8 {
     let of = match kind {
         FileKind::Guide => SchemaOf::Guide,
         FileKind::Paints => SchemaOf::Paints,
@@ -17,5 +17,5 @@ pub(super) fn run(kind: FileKind) -> Result<u8, Trouble> {
         FileKind::Page => SchemaOf::Page,
     };
     Stream::Out.write(&format!("{:#}\n", schema(of)));
-    Ok(FINE)
+    FINE
 }

@@ -98,7 +98,7 @@ fn marked(text: &str, grammar: &SyntaxReference) -> String {
 fn class_of(stack: &ScopeStack) -> Option<&'static str> {
     let inward = stack.scopes.iter().rev();
     inward
-        .flat_map(|scope| scopes().iter().find(|(known, _)| known.is_prefix_of(*scope)))
+        .filter_map(|scope| scopes().iter().find(|(known, _)| known.is_prefix_of(*scope)))
         .map(|(_, class)| *class)
         .next()
 }

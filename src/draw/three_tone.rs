@@ -36,16 +36,11 @@ pub fn three_tone(name: &str, tones: &Tones) -> String {
 }
 
 fn field(corners: &[(f64, f64)], tone: Option<Colour>) -> String {
-    match tone {
-        Some(colour) => format!("<polygon fill=\"{colour}\" points=\"{}\"/>", points(corners)),
-        None => {
-            let (x, y) = corners[0];
-            let (far_x, far_y) = corners[2];
-            let line = format!("M{} {}L{} {}", figure(x), figure(far_y), figure(far_x), figure(y));
-            format!(
-                "<polygon fill=\"none\" stroke=\"#8d8578\" points=\"{}\"/><path stroke=\"#8d8578\" d=\"{line}\"/>",
-                points(corners)
-            )
-        }
+    if let Some(colour) = tone {
+        return format!("<polygon fill=\"{colour}\" points=\"{}\"/>", points(corners));
     }
+    let ((x, y), (far_x, far_y)) = (corners[0], corners[2]);
+    let line = format!("M{} {}L{} {}", figure(x), figure(far_y), figure(far_x), figure(y));
+    let outline = points(corners);
+    format!("<polygon fill=\"none\" stroke=\"#8d8578\" points=\"{outline}\"/><path stroke=\"#8d8578\" d=\"{line}\"/>")
 }

@@ -1,7 +1,8 @@
 //! The caution boxes: written here and not in a theme, so that no theme can lose a word of them.
 
 use super::Desk;
-use crate::caution::{CautionKind, CautionTexts, StepCautions};
+use super::prose::escaped;
+use crate::caution::{Caution, CautionKind, CautionTexts, Statement, StepCautions};
 use crate::guide::Guide;
 use crate::work::WorkedScheme;
 
@@ -15,90 +16,81 @@ pub(super) fn of_steps(desk: Desk<'_>, worked: &WorkedScheme) -> Vec<String> {
 
 /// The box of one step.
 pub(super) fn of_step(guide: &Guide, cautions: &StepCautions) -> String {
-    if cautions.is_empty() {
+    let StepCautions { kinds, statements, notes } = cautions;
+    if kinds.is_empty() && statements.is_empty() && notes.is_empty() {
         return String::new();
     }
     let texts = CautionTexts::of(&guide.language);
-    let mut inner = String::new();
-    for kind in &cautions.kinds {
-        inner.push_str(&paragraph(texts, *kind, ""));
-    }
-    if !cautions.notes.is_empty() {
-        inner.push_str(&notes(texts, cautions.notes.iter().map(String::as_str)));
-    }
-    if !cautions.statements.is_empty() {
-        inner.push_str(&statements(texts, cautions));
-    }
-    boxed(texts, &inner)
+    let mut inner: String = kinds.iter().map(|kind| paragraph(texts, *kind, "")).collect();
+    inner.push_str(&noted(texts, notes.iter().map(|note| (note.as_str(), String::new()))));
+    inner.push_str(&stated(texts, statements));
+    boxed(guide, texts, &inner)
 }
 
 /// The box of a whole scheme: each caution once, with the steps it holds for.
 pub(super) fn of_scheme(desk: Desk<'_>, worked: &WorkedScheme) -> String {
     let cautions = &worked.cautions;
-    if cautions.kinds.is_empty() && cautions.notes.is_empty() {
+    if cautions.kinds.is_empty() && cautions.notes.is_empty() && cautions.statements.is_empty() {
         return String::new();
     }
-    let texts = CautionTexts::of(&desk.worked.guide.language);
-    let mut inner = String::new();
-    for (kind, steps) in &cautions.kinds {
-        inner.push_str(&paragraph(texts, *kind, &step_links(texts, worked, steps)));
-    }
-    if !cautions.notes.is_empty() {
-        inner.push_str(&notes(texts, cautions.notes.iter().map(|(_, note)| note.as_str())));
-    }
-    boxed(texts, &inner)
+    let guide = &desk.worked.guide;
+    let texts = CautionTexts::of(&guide.language);
+    let links = |steps: &[usize]| step_links(texts, worked, steps);
+    let kinds = cautions.kinds.iter();
+    let mut inner: String = kinds.map(|held| paragraph(texts, held.kind, &links(&held.steps))).collect();
+    inner.push_str(&noted(texts, cautions.notes.iter().map(|held| (held.note.as_str(), links(&held.steps)))));
+    inner.push_str(&stated(texts, &cautions.statements));
+    boxed(guide, texts, &inner)
 }
 
-fn boxed(texts: &CautionTexts, inner: &str) -> String {
-    let closing = escape(&texts.closing);
-    let label = escape(&texts.cautions);
+fn boxed(guide: &Guide, texts: &CautionTexts, inner: &str) -> String {
+    let (closing, label) = (escaped(texts.closing()), escaped(&texts.labels().cautions));
+    // Where there are no cautions in the guide's language they are in English, and say so.
+    let other = texts.language() != guide.language;
+    let language = if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() };
     format!(
-        "<aside class=\"caution\" aria-label=\"{label}\">{TRIANGLE}<div class=\"caution-body\">{inner}<p class=\"caution-closing\">{closing}</p></div></aside>"
+        "<aside class=\"caution\" aria-label=\"{label}\"{language}>{TRIANGLE}<div class=\"caution-body\">{inner}\
+         <p class=\"caution-closing\">{closing}</p></div></aside>"
     )
 }
 
 fn paragraph(texts: &CautionTexts, kind: CautionKind, steps: &str) -> String {
-    let text = texts.text(kind);
-    format!("<p><strong class=\"caution-title\">{}</strong>{steps} {}</p>", escape(&text.title), escape(&text.text))
+    let Caution { title, text } = texts.caution(kind);
+    format!("<p><strong class=\"caution-title\">{}</strong>{steps} {}</p>", escaped(title), escaped(text))
 }
 
 /// The numbers of the steps that a caution holds for, as links to them.
 fn step_links(texts: &CautionTexts, worked: &WorkedScheme, numbers: &[usize]) -> String {
-    let links: Vec<String> = numbers
-        .iter()
-        .filter_map(|number| worked.scheme.steps.get(number.wrapping_sub(1)))
-        .map(|step| format!("<a href=\"#{}\">{}</a>", step.stem, step.number))
-        .collect();
-    format!(" <span class=\"caution-steps\">{} {}</span>", escape(&texts.for_steps), links.join(", "))
+    let steps = numbers.iter().filter_map(|number| worked.scheme.steps.get(number.wrapping_sub(1)));
+    let links: Vec<String> = steps.map(|step| format!("<a href=\"#{}\">{}</a>", step.stem, step.number)).collect();
+    format!(" <span class=\"caution-steps\">{} {}</span>", escaped(&texts.labels().for_steps), links.join(", "))
 }
 
-fn notes<'a>(texts: &CautionTexts, notes: impl Iterator<Item = &'a str>) -> String {
-    let items: String = notes.map(|note| format!("<li>{}</li>", escape(note))).collect();
-    format!(
-        "<p><strong class=\"caution-title\">{}</strong></p><ul class=\"caution-notes\">{items}</ul>",
-        escape(&texts.author_note)
-    )
+/// The author's own notes, each with what stands behind it.
+fn noted<'a>(texts: &CautionTexts, notes: impl Iterator<Item = (&'a str, String)>) -> String {
+    let items: String = notes.map(|(note, behind)| format!("<li>{}{behind}</li>", escaped(note))).collect();
+    listed(&texts.labels().author_note, "caution-notes", &items)
 }
 
 /// The statements from the data sheets, in their official English.
-fn statements(texts: &CautionTexts, cautions: &StepCautions) -> String {
-    let items: String = cautions
-        .statements
+fn stated(texts: &CautionTexts, statements: &[Statement]) -> String {
+    let items: String = statements
         .iter()
         .map(|statement| {
-            let names = escape(&statement.paints.join(", "));
-            let (code, text) = (escape(&statement.code), escape(&statement.text));
+            let names = escaped(&statement.paints.join(", "));
+            let text = escaped(statement.text.as_deref().unwrap_or_default());
+            let code = escaped(&statement.code);
             format!(
                 "<li><b>{code}</b> <span lang=\"en\">{text}</span> <span class=\"caution-of\">({names})</span></li>"
             )
         })
         .collect();
-    format!(
-        "<p><strong class=\"caution-title\">{}</strong></p><ul class=\"caution-statements\">{items}</ul>",
-        escape(&texts.statements)
-    )
+    listed(&texts.labels().statements, "caution-statements", &items)
 }
 
-fn escape(text: &str) -> String {
-    super::prose::escaped(text)
+fn listed(title: &str, class: &str, items: &str) -> String {
+    if items.is_empty() {
+        return String::new();
+    }
+    format!("<p><strong class=\"caution-title\">{}</strong></p><ul class=\"{class}\">{items}</ul>", escaped(title))
 }

@@ -90,7 +90,7 @@ pub struct StatementView {
     /// Its code.
     pub code: String,
     /// Its official English text.
-    pub text: Option<&'static str>,
+    pub text: Option<String>,
 }
 
 /// A scheme that uses a paint.
@@ -103,7 +103,7 @@ pub struct UsedByView {
 }
 
 /// The schemes that use each paint: positions in the guide's list, by the paint's id.
-fn users<'a>(desk: Desk<'a>) -> BTreeMap<&'a str, Vec<usize>> {
+fn users(desk: Desk<'_>) -> BTreeMap<&str, Vec<usize>> {
     let mut users: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (at, scheme) in desk.worked.guide.schemes.iter().enumerate() {
         for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
@@ -204,7 +204,12 @@ fn paint_suited(suits: &Suits) -> Option<&String> {
 
 fn statements(paint: &Paint) -> Vec<StatementView> {
     let codes = paint.hazards.iter();
-    codes.map(|code| StatementView { code: code.0.clone(), text: crate::caution::statement(&code.0) }).collect()
+    codes
+        .map(|code| StatementView {
+            code: code.0.clone(),
+            text: crate::caution::statement_text(&code.0).map(Into::into),
+        })
+        .collect()
 }
 
 fn used_by(desk: Desk<'_>, paint: &Paint, users: &[usize], path: &str) -> Vec<UsedByView> {

@@ -236,7 +236,7 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
 fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let guide = &desk.worked.guide;
     let scheme = &worked.scheme;
-    let base = guide.address.as_ref().map(|address| address.as_folder());
+    let base = guide.address.as_ref().map(crate::source::WebAddress::as_folder);
     let steps: Vec<serde_json::Value> = scheme
         .steps
         .iter()

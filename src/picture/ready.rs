@@ -37,11 +37,10 @@ fn copy(bytes: &[u8], size: Size) -> image::ImageResult<Vec<u8>> {
         picture = picture.resize_exact(size.width, size.height, FilterType::CatmullRom);
     }
     let mut out = Cursor::new(Vec::new());
-    match format {
-        ImageFormat::Jpeg => {
-            picture.to_rgb8().write_with_encoder(JpegEncoder::new_with_quality(&mut out, JPEG_QUALITY))?
-        }
-        other => picture.write_to(&mut out, other)?,
+    if format == ImageFormat::Jpeg {
+        picture.to_rgb8().write_with_encoder(JpegEncoder::new_with_quality(&mut out, JPEG_QUALITY))?;
+    } else {
+        picture.write_to(&mut out, format)?;
     }
     Ok(out.into_inner())
 }

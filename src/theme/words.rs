@@ -40,7 +40,7 @@ impl Words {
         for (unit, length) in units {
             let count = rest / length;
             // A day and a half is written in hours, as painters do.
-            if count == 0 || (unit == "day" && rest % length != 0 && rest < 3 * length) {
+            if count == 0 || (unit == "day" && !rest.is_multiple_of(length) && rest < 3 * length) {
                 continue;
             }
             rest %= length;

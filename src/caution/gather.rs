@@ -1,0 +1,202 @@
+//! The cautions of a step, and those of a whole scheme with the steps that they hold for.
+
+use std::borrow::Cow;
+
+use super::{CautionKind, statements, triggers};
+use crate::guide::{Scheme, Step};
+
+/// What has to be said before a step.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct StepCautions {
+    /// The program's own cautions, in their order.
+    pub kinds: Vec<CautionKind>,
+    /// The official statements on the products of the mix: hazards, supplements, then advice, each by its code.
+    pub statements: Vec<Statement>,
+    /// The author's own cautions, as they stand in the step.
+    pub notes: Vec<String>,
+}
+
+/// One official statement and the products that carry it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Statement {
+    /// The code as the author wrote it.
+    pub code: String,
+    /// The official English text; `None` for a code that is not known, which a finding tells.
+    pub text: Option<Cow<'static, str>>,
+    /// The names of the products, in the order of the mix.
+    pub paints: Vec<String>,
+}
+
+/// What has to be said before a scheme.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct SchemeCautions {
+    /// The program's own cautions, in their order.
+    pub kinds: Vec<KindSteps>,
+    /// The official statements on all products of the scheme, in the order of [`StepCautions::statements`].
+    pub statements: Vec<Statement>,
+    /// The author's own cautions, in the order of the steps; one that stands in several steps stands here once.
+    pub notes: Vec<NoteSteps>,
+}
+
+/// A caution and the steps that it holds for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct KindSteps {
+    /// The caution.
+    pub kind: CautionKind,
+    /// The numbers of the steps, rising.
+    pub steps: Vec<usize>,
+}
+
+/// A caution of the author's own and the steps that it holds for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoteSteps {
+    /// What the author says.
+    pub note: String,
+    /// The numbers of the steps, rising.
+    pub steps: Vec<usize>,
+}
+
+/// The cautions of one step of a scheme.
+pub fn of_step(scheme: &Scheme, step: &Step) -> StepCautions {
+    let mut statements = Vec::new();
+    for part in &step.mix.parts {
+        for code in &part.paint.hazards {
+            add_statement(&mut statements, &code.0, [&part.paint.name]);
+        }
+    }
+    statements.sort_by(|a, b| rank(&a.code).cmp(&rank(&b.code)));
+    StepCautions { kinds: triggers::kinds(scheme, step), statements, notes: step.safety.clone() }
+}
+
+/// The cautions of a whole scheme.
+pub fn of_scheme(scheme: &Scheme) -> SchemeCautions {
+    let steps: Vec<(usize, StepCautions)> =
+        scheme.steps.iter().map(|step| (step.number, of_step(scheme, step))).collect();
+    let kinds = CautionKind::ALL.iter().map(|kind| KindSteps { kind: *kind, steps: steps_with(&steps, *kind) });
+    let mut gathered =
+        SchemeCautions { kinds: kinds.filter(|kind| !kind.steps.is_empty()).collect(), ..SchemeCautions::default() };
+    for (number, cautions) in &steps {
+        for Statement { code, paints, .. } in &cautions.statements {
+            add_statement(&mut gathered.statements, code, paints);
+        }
+        for note in &cautions.notes {
+            add_note(&mut gathered.notes, note, *number);
+        }
+    }
+    gathered.statements.sort_by(|a, b| rank(&a.code).cmp(&rank(&b.code)));
+    gathered
+}
+
+fn steps_with(steps: &[(usize, StepCautions)], kind: CautionKind) -> Vec<usize> {
+    steps.iter().filter(|(_, cautions)| cautions.kinds.contains(&kind)).map(|(number, _)| *number).collect()
+}
+
+fn add_statement<'a>(statements: &mut Vec<Statement>, code: &str, paints: impl IntoIterator<Item = &'a String>) {
+    let at = statements.iter().position(|known| known.code == code).unwrap_or(statements.len());
+    if at == statements.len() {
+        let text = statements::statement_text(code);
+        statements.push(Statement { code: code.to_owned(), text, paints: Vec::new() });
+    }
+    let known = &mut statements[at].paints;
+    for paint in paints {
+        if !known.contains(paint) {
+            known.push(paint.clone());
+        }
+    }
+}
+
+fn add_note(notes: &mut Vec<NoteSteps>, note: &str, number: usize) {
+    match notes.iter_mut().find(|known| known.note == note) {
+        Some(known) if known.steps.contains(&number) => {}
+        Some(known) => known.steps.push(number),
+        None => notes.push(NoteSteps { note: note.to_owned(), steps: vec![number] }),
+    }
+}
+
+/// Hazards first, then what the regulation adds to them, then advice; each by its number.
+fn rank(code: &str) -> (usize, &str) {
+    let class = if code.starts_with('H') {
+        0
+    } else if code.starts_with('E') {
+        1
+    } else {
+        2
+    };
+    (class, code)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{paint, scheme, step};
+    use super::*;
+    use crate::trade::{Family, Kind, Stage, Technique};
+
+    fn lacquer_step() -> Step {
+        let clear = paint(Kind::Clear, Family::Lacquer).named("Amber Glass").hazards("P210 EUH066 H336 H225");
+        let thinner = paint(Kind::Thinner, Family::Lacquer).named("Quick Thin").hazards("H225");
+        let mut step = step(Stage::Glaze, Technique::Airbrush, &[clear, thinner]);
+        step.safety = vec!["Change the cartridges first.".to_owned()];
+        step
+    }
+
+    #[test]
+    fn statements_stand_in_order_with_the_products_that_carry_them() {
+        let cautions = of_step(&scheme(None, Vec::new()), &lacquer_step());
+        let lines: Vec<(&str, String)> =
+            cautions.statements.iter().map(|one| (one.code.as_str(), one.paints.join(", "))).collect();
+        let glass = || "Amber Glass".to_owned();
+        let expected =
+            [("H225", "Amber Glass, Quick Thin".to_owned()), ("H336", glass()), ("EUH066", glass()), ("P210", glass())];
+        assert_eq!(lines, expected);
+        assert_eq!(cautions.statements[0].text.as_deref(), Some("Highly flammable liquid and vapour."));
+        assert_eq!(cautions.notes, ["Change the cartridges first."]);
+    }
+
+    #[test]
+    fn an_unknown_code_is_kept_without_a_text() {
+        let odd = paint(Kind::Paint, Family::Water).hazards("H999");
+        let cautions = of_step(&scheme(None, Vec::new()), &step(Stage::Layer, Technique::Brush, &[odd]));
+        assert_eq!(cautions.statements.len(), 1);
+        assert_eq!((cautions.statements[0].code.as_str(), &cautions.statements[0].text), ("H999", &None));
+    }
+
+    #[test]
+    fn a_scheme_gathers_every_caution_with_its_steps() {
+        let quiet = step(Stage::Layer, Technique::Brush, &[paint(Kind::Paint, Family::Water)]);
+        let blade = step(Stage::Prepare, Technique::Blade, &[]);
+        let gathered = of_scheme(&scheme(Some("resin"), vec![blade, lacquer_step(), quiet, lacquer_step()]));
+        let steps = |kind| gathered.kinds.iter().find(|one| one.kind == kind).map(|one| one.steps.clone());
+        assert_eq!(steps(CautionKind::SpraySolvent), Some(vec![2, 4]));
+        assert_eq!(steps(CautionKind::Blade), Some(vec![1]));
+        assert_eq!(steps(CautionKind::Children), Some(vec![1, 2, 4]));
+        assert_eq!(steps(CautionKind::Glue), None);
+        assert!(gathered.kinds.is_sorted_by_key(|one| one.kind));
+        let note = NoteSteps { note: "Change the cartridges first.".to_owned(), steps: vec![2, 4] };
+        assert_eq!(gathered.notes, [note]);
+        assert_eq!(gathered.statements[0].paints, ["Amber Glass", "Quick Thin"]);
+        assert_eq!(gathered.statements.len(), 4);
+    }
+
+    #[test]
+    fn a_note_that_stands_twice_in_a_step_names_it_once() {
+        let twice = Step { safety: vec!["Mind the cat.".to_owned(); 2], ..step(Stage::Mask, Technique::Hand, &[]) };
+        let gathered = of_scheme(&scheme(None, vec![twice]));
+        assert_eq!(gathered.notes, [NoteSteps { note: "Mind the cat.".to_owned(), steps: vec![1] }]);
+    }
+
+    #[test]
+    fn a_scheme_leaves_out_nothing_that_a_step_says() {
+        let oil = step(Stage::Weather, Technique::Cloth, &[paint(Kind::Oil, Family::Oil).hazards("EUH210")]);
+        let scheme = scheme(None, vec![oil, lacquer_step(), step(Stage::Prepare, Technique::Hand, &[])]);
+        let gathered = of_scheme(&scheme);
+        for step in &scheme.steps {
+            let cautions = of_step(&scheme, step);
+            for kind in &cautions.kinds {
+                assert!(gathered.kinds.iter().any(|one| one.kind == *kind && one.steps.contains(&step.number)));
+            }
+            for statement in &cautions.statements {
+                assert!(gathered.statements.iter().any(|one| one.code == statement.code));
+            }
+        }
+    }
+}

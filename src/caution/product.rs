@@ -1,0 +1,167 @@
+//! What one product brings to the desk, read from its kind, its family and the codes of its safety data sheet.
+//!
+//! Every question is answered from what the product says on top of what its kind and family say already, so that a
+//! further code can only add a danger.
+
+use std::ops::RangeInclusive;
+
+use crate::guide::{Paint, Suits};
+use crate::trade::{Family, Kind};
+
+/// Codes without the letters behind their digits, from the first to the last of each run.
+type Codes = [RangeInclusive<&'static str>];
+
+/// What burns or makes an explosive vapour; P210 keeps a product from heat and sparks, P211 from flames.
+const FLAMMABLE: &Codes = &[
+    "H220"..="H228",
+    "H232"..="H232",
+    "H240"..="H242",
+    "H250"..="H250",
+    "H282"..="H283",
+    "EUH018"..="EUH019",
+    "EUH209"..="EUH209",
+    "P210"..="P211",
+];
+
+/// What is under pressure; P211, P251 and P412 are given to aerosols only.
+const PRESSURISED: &Codes =
+    &["H220"..="H223", "H229"..="H229", "H280"..="H284", "P211"..="P211", "P251"..="P251", "P412"..="P412"];
+
+/// What a liquid has that is, or holds, a solvent: it is drawn into the airways when swallowed (with P331, the advice
+/// not to vomit), makes drowsy, or takes the fat out of the skin.
+const SOLVENT: &Codes = &["H304"..="H305", "H336"..="H336", "EUH066"..="EUH066", "P331"..="P331"];
+
+/// What harms when breathed in, be it vapour, mist or dust.
+const BREATHED: &Codes = &["H330"..="H333", "H335"..="H335", "EUH071"..="EUH071"];
+
+/// What sensitises the airways: H334, isocyanates and epoxy hardeners, and P342, the advice for symptoms of that.
+const SENSITISES_LUNGS: &Codes = &["H334"..="H334", "EUH204"..="EUH205", "P342"..="P342"];
+
+/// What hurts skin or eyes, sensitises, or does lasting harm by way of hands and mouth; and the advice to wear gloves,
+/// to wash the skin and to rinse the eyes.
+const SKIN: &Codes = &[
+    "H300"..="H303",
+    "H310"..="H320",
+    "H340"..="H373",
+    "EUH066"..="EUH071",
+    "EUH201"..="EUH205",
+    "EUH207"..="EUH208",
+    "EUH380"..="EUH381",
+    "P262"..="P263",
+    "P280"..="P280",
+    "P302"..="P303",
+    "P305"..="P305",
+    "P332"..="P333",
+    "P337"..="P337",
+];
+
+/// What a child must not get hold of; P102 and P405 say so.
+const GRAVE: &Codes = &[
+    "H300"..="H312",
+    "H314"..="H314",
+    "H318"..="H318",
+    "H330"..="H334",
+    "H340"..="H373",
+    "EUH070"..="EUH071",
+    "EUH201"..="EUH202",
+    "EUH206"..="EUH207",
+    "EUH380"..="EUH381",
+    "P102"..="P102",
+    "P405"..="P405",
+];
+
+/// The most that a package may hold for its label to leave out warnings: 125 ml (CLP, Annex I, 1.5.2).
+const SMALL_PACKAGE_ML: f64 = 125.0;
+
+/// Whether what evaporates from it burns.
+pub(super) fn is_flammable(paint: &Paint) -> bool {
+    families(paint).any(Family::is_solvent) || says(paint, FLAMMABLE)
+}
+
+/// Whether it is or holds a solvent, or gives off vapour that harms.
+///
+/// Cleaners and decal softeners dissolve films by trade, whatever carries them. Powders and glues that harm when
+/// breathed in have cautions of their own.
+pub(super) fn is_solvent(paint: &Paint) -> bool {
+    let breathed = !is_powder(paint) && !is_glue(paint) && says(paint, BREATHED);
+    matches!(paint.kind, Kind::Cleaner | Kind::DecalSoftener) || is_flammable(paint) || says(paint, SOLVENT) || breathed
+}
+
+/// Whether it comes out of a container under pressure.
+pub(super) fn is_pressurised(paint: &Paint) -> bool {
+    says(paint, PRESSURISED)
+}
+
+/// Whether it dusts.
+pub(super) fn is_powder(paint: &Paint) -> bool {
+    paint.kind == Kind::Pigment || paint.family == Family::Dry || says(paint, &["EUH212"..="EUH212"])
+}
+
+/// Whether a cloth with it can start to burn by itself: it hardens by taking up oxygen, or thins what does.
+pub(super) fn heats_rags(paint: &Paint) -> bool {
+    families(paint).any(|family| matches!(family, Family::Oil | Family::Enamel)) || says(paint, &["H251"..="H252"])
+}
+
+/// Whether it is glue.
+pub(super) fn is_glue(paint: &Paint) -> bool {
+    paint.kind == Kind::Glue || says(paint, &["EUH202"..="EUH202"])
+}
+
+/// Whether it hardens in two parts, or sensitises the lungs as hardeners do.
+pub(super) fn is_hardener(paint: &Paint) -> bool {
+    families(paint).any(|family| family == Family::TwoPack) || says(paint, SENSITISES_LUNGS)
+}
+
+/// Whether it hurts skin or eyes, or should not get to the mouth.
+pub(super) fn hurts_skin(paint: &Paint) -> bool {
+    is_solvent(paint) || is_hardener(paint) || says(paint, SKIN)
+}
+
+/// Whether a child must not get hold of it.
+pub(super) fn is_grave(paint: &Paint) -> bool {
+    says(paint, GRAVE)
+}
+
+/// Whether its label may say less than there is to say. A size that is not known may be a small one.
+pub(super) fn may_have_a_bare_label(paint: &Paint) -> bool {
+    let small = paint.bottles.is_empty() || paint.bottles.iter().any(|bottle| bottle.size.0 <= SMALL_PACKAGE_ML);
+    small && (paint.hazards.iter().any(|code| code.0.starts_with('H')) || is_solvent(paint))
+}
+
+/// What is known about isocyanates in it: the reason why a home guide can't use it, if there is one.
+pub(super) fn isocyanate_reason(paint: &Paint) -> Option<&'static str> {
+    let two_pack = paint.family == Family::TwoPack;
+    // EUH210 alone says that a data sheet exists and that the product needs no classification: that is an answer.
+    let classified = codes(paint).any(|code| !code.starts_with('P'));
+    if says(paint, &["EUH204"..="EUH204"]) {
+        Some("contains isocyanates (EUH204)")
+    } else if two_pack && says(paint, &["H334"..="H334"]) {
+        Some("is a two-pack product that can cause asthma (H334), as isocyanates do")
+    } else if two_pack && !classified {
+        Some("is a two-pack product without hazard codes, so isocyanates can't be ruled out")
+    } else {
+        None
+    }
+}
+
+/// The family that carries a product, the one that its kind settles, and those that it thins or cleans.
+///
+/// A thinner that stands in a water-based range and suits enamels is white spirit all the same.
+fn families(paint: &Paint) -> impl Iterator<Item = Family> {
+    let suited = paint.suits.iter().filter_map(|suits| match suits {
+        Suits::Family(family) => Some(*family),
+        Suits::Paint(_) => None,
+    });
+    [paint.family].into_iter().chain(paint.kind.family()).chain(suited)
+}
+
+/// Whether the product's data sheet has one of the codes, alone or joined to others.
+fn says(paint: &Paint, wanted: &Codes) -> bool {
+    codes(paint).any(|code| wanted.iter().any(|run| run.contains(&code)))
+}
+
+/// The single codes of the product's data sheet, without the letters behind their digits.
+fn codes(paint: &Paint) -> impl Iterator<Item = &str> {
+    let single = paint.hazards.iter().flat_map(|code| code.0.split('+'));
+    single.map(|code| code.trim_end_matches(|letter: char| letter.is_ascii_alphabetic()))
+}

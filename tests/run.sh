@@ -1,0 +1,37 @@
+#!/usr/bin/env bash
+# Runs every test of the project, and brings what the tests need: a browser and its driver, PDF tools, an HTML checker.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+
+# Debian's packages, for the tests that open pages in a real browser.
+needed=()
+command -v chromium >/dev/null || needed+=(chromium)
+command -v chromedriver >/dev/null || needed+=(chromium-driver)
+command -v pdftoppm >/dev/null || needed+=(poppler-utils)
+if [ "${#needed[@]}" -gt 0 ]; then
+    as_root=()
+    [ "$(id -u)" = 0 ] || as_root=(sudo)
+    "${as_root[@]}" apt-get update -qq
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${needed[@]}"
+fi
+
+# The HTML checker, at the versions that tests/tools/package-lock.json holds.
+npm ci --silent --no-audit --no-fund --prefix tests/tools
+
+# A disk of four megabytes, to see what happens when it is full. Where it can't be mounted, its test says so.
+small=$(mktemp -d)
+cleanup() {
+    mountpoint -q "$small" && umount "$small"
+    rmdir "$small"
+}
+trap cleanup EXIT
+if mount -t tmpfs -o size=4m tmpfs "$small" 2>/dev/null; then
+    export MAULSTICK_SMALL_DISK=$small
+fi
+
+cargo test --locked -- --include-ignored
+cargo build --locked
+site=$(mktemp -d)/site
+target/debug/maulstick publish . --strict --out "$site"
+tests/tools/node_modules/.bin/html-validate --config tests/tools/htmlvalidate.json "$site/**/*.html"
+echo "the HTML of $(find "$site" -name '*.html' | wc -l) pages is valid"

@@ -1,0 +1,210 @@
+//! The published pages in a real browser, opened as a reader opens them: by double click.
+
+use std::net::{TcpListener, TcpStream};
+use std::path::Path;
+use std::process::{Child, Command, Stdio};
+use std::time::Duration;
+
+use serde_json::{Value, json};
+use thirtyfour::prelude::*;
+
+use crate::bench::Bench;
+
+/// One page of every kind.
+const PAGES: &[&str] = &[
+    "index.html",
+    "schemes/fen-warden.html",
+    "schemes/fen-warden/50-amber-shell.html",
+    "schemes/fen-warden/shopping.html",
+    "schemes/fen-warden/source.html",
+    "schemes/reed-boat.html",
+    "paints/index.html",
+    "paints/bog-iron.html",
+    "stages/index.html",
+    "stages/glaze.html",
+    "tags/index.html",
+    "armies/fen-watch.html",
+    "pages/holding-a-brush.html",
+    "checks.html",
+];
+
+/// A wide window, a tablet, a phone, and the narrowest that pages must fit (WCAG 2.2, 1.4.10).
+const WIDTHS: &[u32] = &[1280, 768, 390, 320];
+
+/// A browser with its driver; both end when it is dropped.
+struct Browser {
+    driver: WebDriver,
+    process: Child,
+    _profile: tempfile::TempDir,
+}
+
+impl Drop for Browser {
+    fn drop(&mut self) {
+        // A driver that has ended already has nothing to be ended.
+        let _ = self.process.kill();
+        let _ = self.process.wait();
+    }
+}
+
+impl Browser {
+    async fn start() -> WebDriverResult<Self> {
+        let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
+        let process = Command::new("chromedriver")
+            .arg(format!("--port={port}"))
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("chromedriver is not installed; tests/run.sh brings it");
+        for _ in 0..100 {
+            if TcpStream::connect(("127.0.0.1", port)).is_ok() {
+                break;
+            }
+            tokio::time::sleep(Duration::from_millis(100)).await;
+        }
+        let profile = tempfile::tempdir().unwrap();
+        let data = format!("--user-data-dir={}", profile.path().display());
+        let mut wanted = DesiredCapabilities::chrome();
+        for argument in [
+            "--headless=new",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            &data,
+        ] {
+            wanted.add_arg(argument)?;
+        }
+        wanted.set("goog:loggingPrefs", json!({ "browser": "ALL" }))?;
+        let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), wanted).await?;
+        Ok(Self { driver, process, _profile: profile })
+    }
+
+    /// Opens a page at a width, in light or dark.
+    async fn open(&self, site: &Path, page: &str, width: u32, dark: bool) -> WebDriverResult<()> {
+        let scheme = if dark { "dark" } else { "light" };
+        self.command(
+            "Emulation.setEmulatedMedia",
+            json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
+        )
+        .await?;
+        let size = json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false });
+        self.command("Emulation.setDeviceMetricsOverride", size).await?;
+        self.driver.goto(format!("file://{}/{page}", site.display())).await?;
+        self.ask("return document.fonts.ready.then(() => true)").await?;
+        Ok(())
+    }
+
+    async fn command(&self, name: &str, parameters: Value) -> WebDriverResult<Value> {
+        self.driver.cdp().send_raw(name, parameters).await
+    }
+
+    async fn ask(&self, script: &str) -> WebDriverResult<Value> {
+        Ok(self.driver.execute(script, Vec::new()).await?.json().clone())
+    }
+}
+
+/// Runs a conversation with a browser over the published demo guide.
+fn in_browser(talk: impl AsyncFnOnce(&Browser, &Path) -> WebDriverResult<()>) {
+    let bench = Bench::demo();
+    let run = bench.run(&["publish"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+    runtime.block_on(async {
+        let browser = Browser::start().await.unwrap();
+        talk(&browser, &bench.path("published")).await.unwrap();
+        browser.driver.clone().quit().await.unwrap();
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn every_page_fits_every_width_and_loads_all_it_needs() {
+    in_browser(async |browser, site| {
+        for page in PAGES {
+            for width in WIDTHS {
+                browser.open(site, page, *width, false).await?;
+                let over = browser
+                    .ask("return document.documentElement.scrollWidth - document.documentElement.clientWidth")
+                    .await?;
+                assert_eq!(over, json!(0), "{page} is too wide at {width}");
+            }
+            let broken = browser
+                .ask("return [...document.images].filter(i => (i.loading = 'eager', i.complete) && i.naturalWidth === 0).map(i => i.src)")
+                .await?;
+            assert_eq!(broken, json!([]), "pictures missing on {page}");
+            let fonts =
+                browser.ask("return [...document.fonts].filter(f => f.status === 'error').map(f => f.family)").await?;
+            assert_eq!(fonts, json!([]), "fonts missing on {page}");
+            let used = browser.ask("return [...document.fonts].filter(f => f.status === 'loaded').length").await?;
+            assert!(used.as_u64().unwrap_or(0) >= 2, "no fonts in use on {page}: {used}");
+        }
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn the_strict_policy_stops_nothing_that_a_page_needs() {
+    in_browser(async |browser, site| {
+        for page in PAGES {
+            browser.open(site, page, 1280, false).await?;
+            let sheets = browser.ask("return [...document.styleSheets].length").await?;
+            assert!(sheets.as_u64().unwrap_or(0) >= 1, "no style on {page}");
+            let asked = browser
+                .ask("return performance.getEntriesByType('resource').map(e => e.name).filter(n => !n.startsWith('file:') && !n.startsWith('data:'))")
+                .await?;
+            assert_eq!(asked, json!([]), "{page} asks another host");
+        }
+        let log = browser.driver.get_log("browser").await.unwrap_or_default();
+        let severe: Vec<String> =
+            log.iter().map(|entry| format!("{entry:?}")).filter(|entry| entry.contains("SEVERE")).collect();
+        assert!(severe.is_empty(), "{}", severe.join("\n"));
+        Ok(())
+    });
+}
+
+/// The lowest contrast of any visible text against what lies behind it, by WCAG 2.2's formula.
+const LOWEST_CONTRAST: &str = r"
+const channel = v => { v /= 255; return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4; };
+const parse = c => (c.match(/[\d.]+/g) || [0, 0, 0, 0]).map(Number);
+const light = ([r, g, b]) => 0.2126 * channel(r) + 0.7152 * channel(g) + 0.0722 * channel(b);
+const behind = e => {
+  for (let n = e; n; n = n.parentElement) {
+    const c = parse(getComputedStyle(n).backgroundColor);
+    if (c.length < 4 || c[3] > 0.99) return c;
+  }
+  return [255, 255, 255];
+};
+let worst = [99, ''];
+const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+while (walker.nextNode()) {
+  const text = walker.currentNode, e = text.parentElement;
+  if (!text.data.trim() || !e.getClientRects().length || e.closest('svg, .skip')) continue;
+  const style = getComputedStyle(e);
+  if (style.visibility === 'hidden') continue;
+  const [a, b] = [light(parse(style.color)), light(behind(e))];
+  const ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+  const large = parseFloat(style.fontSize) >= 24 || (parseFloat(style.fontSize) >= 18.66 && style.fontWeight >= 700);
+  const need = large ? 3 : 4.5;
+  if (ratio / need < worst[0]) worst = [ratio / need, text.data.trim().slice(0, 40) + ' ' + ratio.toFixed(2)];
+}
+return worst;";
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn every_text_can_be_read_in_light_and_dark() {
+    in_browser(async |browser, site| {
+        for page in PAGES {
+            for dark in [false, true] {
+                browser.open(site, page, 1280, dark).await?;
+                let worst = browser.ask(LOWEST_CONTRAST).await?;
+                let ratio = worst[0].as_f64().unwrap_or(0.0);
+                assert!(ratio >= 1.0, "{page}, dark {dark}: {worst}");
+            }
+        }
+        Ok(())
+    });
+}

@@ -1,0 +1,105 @@
+//! README and reference say what the program does.
+
+use std::fmt::Write as _;
+use std::fs;
+
+use maulstick::source::{Field, SchemaOf, Shape};
+
+use crate::bench::{self, Bench};
+
+const START: &str = "UPDATE=1 writes them anew -->\n";
+const END: &str = "<!-- end of keys -->";
+
+/// The files with keys, as the reference heads them.
+const FILES: &[(&str, SchemaOf)] = &[
+    ("guide.yaml", SchemaOf::Guide),
+    ("paints/*.yaml", SchemaOf::Paints),
+    ("tools.yaml", SchemaOf::Tools),
+    ("scheme.md", SchemaOf::Scheme),
+    ("a step", SchemaOf::Step),
+    ("armies/*.yaml", SchemaOf::Army),
+    ("a free page", SchemaOf::Page),
+];
+
+#[test]
+fn the_readme_lists_every_key() {
+    let path = bench::demo_folder().join("README.md");
+    let readme = fs::read_to_string(&path).unwrap();
+    let start = readme.find(START).unwrap() + START.len();
+    let end = readme.find(END).unwrap();
+    let wanted = reference();
+    if std::env::var_os("UPDATE").is_some() {
+        fs::write(&path, format!("{}{wanted}{}", &readme[..start], &readme[end..])).unwrap();
+        return;
+    }
+    assert!(readme[start..end] == wanted, "run 'UPDATE=1 cargo test the_readme_lists_every_key'");
+}
+
+fn reference() -> String {
+    let mut text = String::new();
+    for (name, of) in FILES {
+        let _ = writeln!(text, "\n**{name}**\n\n| key | what it says | example |\n| --- | --- | --- |");
+        rows(&mut text, "", of.keys());
+    }
+    text + "\n"
+}
+
+fn rows(text: &mut String, before: &str, fields: &[Field]) {
+    for field in fields {
+        let needed = if field.needed { " *(needed)*" } else { "" };
+        let example = field.example.replace('|', "\\|");
+        let _ =
+            writeln!(text, "| `{before}{}`{needed} | {} | `{example}` |", field.key, field.about.replace('|', "\\|"));
+        if let Some((below, inner)) = inner(&field.shape) {
+            rows(text, &format!("{before}{}{below}.", field.key), inner);
+        }
+    }
+}
+
+/// The keys inside a value, and how the way to them is shown.
+fn inner(shape: &Shape) -> Option<(&'static str, &'static [Field])> {
+    match shape {
+        Shape::Record(fields) => Some(("", fields())),
+        Shape::List(item) => inner(item).map(|(_, fields)| ("[]", fields)),
+        Shape::Table { value, .. } => inner(value).map(|(_, fields)| (".<id>", fields)),
+        Shape::Either(short, long) => inner(long).or_else(|| inner(short)),
+        Shape::Scalar { .. } => None,
+    }
+}
+
+#[test]
+fn every_example_of_a_key_reads_without_a_finding() {
+    let bench = Bench::empty();
+    bench.run(&["start", "."]);
+    for (key, example) in SchemaOf::Guide.keys().iter().map(|field| (&field.key, &field.example)) {
+        let rest = if key == "title" { "" } else { "title: T\n" }.to_owned()
+            + if key == "author" { "" } else { "author: A\n" };
+        bench.write("content/guide.yaml", format!("{rest}{key}: {example}\n"));
+        let run = bench.run(&["check"]);
+        assert_eq!(run.out, "no findings\n", "{key}: {example}");
+    }
+}
+
+#[test]
+fn the_finding_in_the_readme_is_what_the_program_says() {
+    let bench = Bench::empty();
+    bench.run(&["start", "."]);
+    bench.replace("content/schemes/first-figure/30-green-coat.md", "use: moss-green", "use: mos-green");
+    let said = bench.run(&["check"]).out;
+    let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
+    let shown: Vec<&str> = readme.lines().map(|line| line.strip_prefix("       ").unwrap_or(line)).collect();
+    for line in said.lines().filter(|line| !line.trim().is_empty()) {
+        assert!(shown.iter().any(|shown| shown.trim_end() == line.trim_end()), "the README does not show: {line}");
+    }
+}
+
+#[test]
+fn the_first_step_of_the_readme_is_the_one_that_is_laid_out() {
+    let bench = Bench::empty();
+    bench.run(&["start", "."]);
+    let step = fs::read_to_string(bench.path("content/schemes/first-figure/30-green-coat.md")).unwrap();
+    let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
+    for line in readme.lines().skip_while(|line| line.trim() != "title: Green coat").take(11) {
+        assert!(step.contains(line.trim()), "the first guide does not hold: {line}");
+    }
+}

@@ -1,0 +1,197 @@
+//! The demo guide's site as a visitor finds it: every link leads somewhere, nothing is asked of other hosts, cautions stand.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::bench::{self, Bench};
+use scraper::{Html, Selector};
+
+/// The published demo guide.
+fn site() -> BTreeMap<String, Vec<u8>> {
+    let bench = Bench::demo();
+    let run = bench.run(&["publish"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    assert_eq!(run.err, "", "the demo guide has findings");
+    bench::files_below(&bench.path("published"))
+}
+
+fn pages(site: &BTreeMap<String, Vec<u8>>) -> Vec<(&str, Html)> {
+    let html = site.iter().filter(|(path, _)| path.ends_with(".html"));
+    html.map(|(path, bytes)| (path.as_str(), Html::parse_document(std::str::from_utf8(bytes).unwrap()))).collect()
+}
+
+fn select<'a>(page: &'a Html, selector: &str) -> Vec<scraper::ElementRef<'a>> {
+    let selector = Selector::parse(selector).unwrap();
+    page.select(&selector).collect()
+}
+
+/// Where a link on a page leads: a path in the site and an anchor.
+fn resolve(from: &str, link: &str) -> (String, Option<String>) {
+    let (path, anchor) = link.split_once('#').map_or((link, None), |(path, anchor)| (path, Some(anchor)));
+    let decode = |text: &str| percent_encoding::percent_decode_str(text).decode_utf8().unwrap().into_owned();
+    let anchor = anchor.map(decode);
+    if path.is_empty() {
+        return (from.to_owned(), anchor);
+    }
+    let mut parts: Vec<&str> = from.split('/').collect();
+    parts.pop();
+    for part in path.split('/') {
+        match part {
+            ".." => assert!(parts.pop().is_some(), "{link} on {from} leads out of the site"),
+            "." => {}
+            part => parts.push(part),
+        }
+    }
+    (decode(&parts.join("/")), anchor)
+}
+
+#[test]
+fn every_link_leads_somewhere() {
+    let site = site();
+    let pages = pages(&site);
+    let anchors: BTreeMap<&str, BTreeSet<String>> = pages
+        .iter()
+        .map(|(path, page)| (*path, select(page, "[id]").iter().map(|e| e.attr("id").unwrap().to_owned()).collect()))
+        .collect();
+    let mut checked = 0;
+    let mut reached = BTreeSet::from(["index.html".to_owned(), "404.html".to_owned()]);
+    for (path, page) in &pages {
+        for element in select(page, "[href], [src]") {
+            let link = element.attr("href").or_else(|| element.attr("src")).unwrap();
+            let is_outside = link.starts_with("https://") || link.starts_with("mailto:");
+            let link = if *path == "404.html" { link.trim_start_matches("/fen/") } else { link };
+            if is_outside {
+                assert!(element.value().name() == "a" || element.attr("rel") == Some("canonical"), "{link} on {path}");
+                continue;
+            }
+            let (target, anchor) = resolve(path, link);
+            assert!(site.contains_key(&target), "{link} on {path} leads to {target}, which is not there");
+            if let Some(anchor) = anchor {
+                assert!(anchors[target.as_str()].contains(&anchor), "{link} on {path}: no such anchor");
+            }
+            reached.insert(target);
+            checked += 1;
+        }
+    }
+    let lost: Vec<&str> = pages.iter().map(|(path, _)| *path).filter(|path| !reached.contains(*path)).collect();
+    assert!(lost.is_empty(), "nothing leads to {lost:?}");
+    assert!(checked > 2000, "only {checked} links");
+}
+
+#[test]
+fn anchors_are_unique_on_a_page() {
+    for (path, page) in pages(&site()) {
+        let mut seen = BTreeSet::new();
+        for element in select(&page, "[id]") {
+            assert!(
+                seen.insert(element.attr("id").unwrap().to_owned()),
+                "{} twice on {path}",
+                element.attr("id").unwrap()
+            );
+        }
+    }
+}
+
+#[test]
+fn no_page_runs_script_or_asks_another_host() {
+    for (path, page) in pages(&site()) {
+        assert!(select(&page, "script:not([type='application/ld+json'])").is_empty(), "script on {path}");
+        assert!(select(&page, "[style], style, iframe, object, form").is_empty(), "inline style on {path}");
+        let policy = select(&page, "meta[http-equiv='Content-Security-Policy']");
+        let policy = policy.first().unwrap_or_else(|| panic!("no policy on {path}")).attr("content").unwrap();
+        assert!(policy.contains("default-src 'none'"), "{policy} on {path}");
+        for element in select(&page, "img, link, script, source") {
+            let link = element.attr("src").or_else(|| element.attr("href")).unwrap_or_default();
+            assert!(!link.starts_with("http") || element.attr("rel") == Some("canonical"), "{link} on {path}");
+        }
+    }
+}
+
+#[test]
+fn every_page_has_a_head_a_reader_can_use() {
+    for (path, page) in pages(&site()) {
+        let title = select(&page, "title").first().map(|e| e.text().collect::<String>()).unwrap_or_default();
+        assert!(!title.trim().is_empty(), "no title on {path}");
+        assert_eq!(select(&page, "h1").len(), 1, "one main heading on {path}");
+        assert_eq!(select(&page, "main").len(), 1, "one main part on {path}");
+        assert_eq!(select(&page, "html[lang='en']").len(), 1, "no language on {path}");
+        for image in select(&page, "img") {
+            assert!(image.attr("alt").is_some_and(|alt| !alt.is_empty()), "no words for a picture on {path}");
+            assert!(image.attr("width").is_some() && image.attr("height").is_some(), "no size for a picture on {path}");
+        }
+    }
+}
+
+#[test]
+fn a_scheme_is_data_for_search_engines_too() {
+    let site = site();
+    let page = Html::parse_document(std::str::from_utf8(&site["schemes/fen-warden.html"]).unwrap());
+    let script = select(&page, "script[type='application/ld+json']");
+    let data: serde_json::Value = serde_json::from_str(&script[0].text().collect::<String>()).unwrap();
+    assert_eq!(data["@type"], "HowTo");
+    assert_eq!(data["step"].as_array().unwrap().len(), select(&page, "section.step, article.step, li.step").len());
+    assert!(data["totalTime"].as_str().unwrap().starts_with("PT"));
+}
+
+#[test]
+fn the_feed_and_the_map_can_be_read() {
+    let site = site();
+    let feed = atom_syndication::Feed::read_from(&site["feed.xml"][..]).unwrap();
+    assert!(!feed.entries().is_empty());
+    assert!(feed.entries().windows(2).all(|pair| pair[0].updated() >= pair[1].updated()));
+    let map = std::str::from_utf8(&site["sitemap.xml"]).unwrap();
+    let html = site.keys().filter(|path| path.ends_with(".html") && *path != "404.html").count();
+    assert_eq!(map.matches("<loc>").count(), html);
+}
+
+#[test]
+fn pictures_stand_upright_and_tell_nothing_of_the_camera() {
+    let site = site();
+    let pictures: Vec<_> = site.iter().filter(|(path, _)| path.ends_with(".jpg")).collect();
+    assert_eq!(pictures.len(), 11);
+    for (path, bytes) in pictures {
+        for secret in [&b"Exif"[..], b"Fenlight", b"GPS", b"http://ns.adobe.com/xap", b"FL2-"] {
+            assert!(!bytes.windows(secret.len()).any(|part| part == secret), "{path} still holds hidden data");
+        }
+        let page = Html::parse_document(std::str::from_utf8(&site[&scheme_page(path)]).unwrap());
+        let (width, height) = size_of_jpeg(bytes);
+        let tail = path.rsplit('/').next().unwrap();
+        let shown = select(&page, &format!("img[src$='photos/{tail}']"));
+        for image in shown {
+            assert_eq!(image.attr("width"), Some(width.to_string().as_str()), "{path}");
+            assert_eq!(image.attr("height"), Some(height.to_string().as_str()), "{path}");
+        }
+    }
+}
+
+fn scheme_page(picture: &str) -> String {
+    format!("schemes/{}.html", picture.split('/').nth(1).unwrap())
+}
+
+/// Width and height from the start-of-frame segment of a JPEG (ITU-T T.81, B.2.2).
+fn size_of_jpeg(bytes: &[u8]) -> (u16, u16) {
+    let mut at = 2;
+    while bytes[at + 1] < 0xc0 || bytes[at + 1] > 0xc2 {
+        at += 2 + usize::from(u16::from_be_bytes([bytes[at + 2], bytes[at + 3]]));
+    }
+    let number = |from: usize| u16::from_be_bytes([bytes[from], bytes[from + 1]]);
+    (number(at + 7), number(at + 5))
+}
+
+#[test]
+fn every_spraying_step_shows_its_caution_before_its_instruction() {
+    let site = site();
+    let spraying: Vec<&String> = site.keys().filter(|path| path.contains("/50-amber")).collect();
+    assert!(!spraying.is_empty());
+    for path in spraying {
+        let html = std::str::from_utf8(&site[path]).unwrap();
+        let caution = html.find("class=\"caution\"").unwrap_or_else(|| panic!("no caution on {path}"));
+        let instruction = html.find("class=\"instruction").unwrap_or_else(|| panic!("no instruction on {path}"));
+        assert!(caution < instruction, "the caution stands behind the instruction on {path}");
+        assert!(html.contains("caution-closing"));
+    }
+}
+
+#[test]
+fn the_same_guide_gives_the_same_bytes() {
+    assert!(site() == site());
+}
