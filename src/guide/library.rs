@@ -21,12 +21,14 @@ pub(crate) struct Library {
     pub(crate) tags: BTreeSet<String>,
     /// The other files of the content folder.
     pub(crate) others: BTreeSet<String>,
+    /// Files of which nothing could be read; whatever they hold may well exist.
+    pub(crate) unread: BTreeSet<String>,
 }
 
 impl Library {
     /// Gathers the names of all files; paints and tools are added when they are resolved.
     pub(crate) fn of(source: &Source) -> Self {
-        let mut library = Self { others: source.others.clone(), ..Self::default() };
+        let mut library = Self { others: source.others.clone(), unread: source.unread.clone(), ..Self::default() };
         for scheme in &source.schemes {
             let thing = Thing::Scheme(scheme.slug.clone());
             library.add(source, scheme.scheme.file, scheme.scheme.body_start, thing);
@@ -44,6 +46,13 @@ impl Library {
             library.files.insert(path_in_content(source.files.path(army.file)), Thing::Army(army.slug.clone()));
         }
         library
+    }
+
+    /// Whether a file that could not be read stands at a path, or anywhere below a folder.
+    pub(crate) fn is_unread(&self, path: &str) -> bool {
+        self.unread
+            .iter()
+            .any(|unread| unread == path || unread.strip_prefix(path).is_some_and(|rest| rest.starts_with('/')))
     }
 
     fn add(&mut self, source: &Source, file: crate::report::FileId, body_start: usize, thing: Thing) {

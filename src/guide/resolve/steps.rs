@@ -131,7 +131,9 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
         }
         let listed = library.tools.get(&name.value.0).cloned();
         tools.push(listed.unwrap_or_else(|| {
-            desk.tell(not_listed(name, library));
+            if !library.is_unread("tools.yaml") {
+                desk.tell(not_listed(name, library));
+            }
             Arc::new(unlisted(name))
         }));
     }
@@ -167,6 +169,7 @@ fn after(bench: &Bench<'_>, at: usize, front: &StepFile, desk: &mut Desk) -> Vec
         match position {
             Some(earlier) if earlier < at => found.push(earlier),
             Some(later) => desk.tell(after_later(name, &bench.scheme.steps[later], later == at)),
+            None if bench.library.is_unread(&format!("schemes/{}/{}.md", bench.scheme.slug, name.value.0)) => {}
             None => desk.tell(unknown_step(bench, name)),
         }
     }
