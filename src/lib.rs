@@ -48,6 +48,7 @@ pub mod caution;
 pub mod cli;
 pub mod door;
 pub mod draw;
+pub mod film;
 pub mod guide;
 pub mod measure;
 pub mod page;
