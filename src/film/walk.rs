@@ -84,7 +84,8 @@ impl<'s> Walk<'s, '_> {
         let begins = ready.fold(self.hands_free, |latest, one| latest.max(*one));
         let usual = self.conditions.bench.get(Figure::HandsOn) * f64::from(step.coats);
         let hands_on = step.hands_on().map_or(Minutes(usual), Minutes::from);
-        let between = step.wait.map_or(Minutes::default(), Minutes::from).times(f64::from(step.coats.saturating_sub(1)));
+        let between =
+            step.wait.map_or(Minutes::default(), Minutes::from).times(f64::from(step.coats.saturating_sub(1)));
         self.hands_free = begins + hands_on;
         (begins, begins + hands_on + between)
     }
