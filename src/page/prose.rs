@@ -55,7 +55,7 @@ struct Writer<'a> {
     setting: Setting<'a>,
     targets: std::slice::Iter<'a, Target>,
     anchors: std::vec::IntoIter<String>,
-    lift: usize,
+    highest: usize,
     lost_links: usize,
     code: Option<(String, String)>,
     picture: Option<OpenPicture>,
@@ -79,7 +79,7 @@ impl<'a> Writer<'a> {
             setting,
             targets: prose.targets.iter(),
             anchors: anchors.into_iter(),
-            lift: setting.level.saturating_sub(highest),
+            highest,
             lost_links: 0,
             code: None,
             picture: None,
@@ -126,7 +126,8 @@ impl<'a> Writer<'a> {
     }
 
     fn lifted(&self, level: HeadingLevel) -> HeadingLevel {
-        HeadingLevel::try_from((level as usize + self.lift).min(6)).unwrap_or(HeadingLevel::H6)
+        let below_highest = (level as usize).saturating_sub(self.highest);
+        HeadingLevel::try_from((self.setting.level + below_highest).min(6)).unwrap_or(HeadingLevel::H6)
     }
 
     fn heading<'e>(&mut self, level: HeadingLevel) -> Event<'e> {
