@@ -55,6 +55,21 @@ impl Library {
             .any(|unread| unread == path || unread.strip_prefix(path).is_some_and(|rest| rest.starts_with('/')))
     }
 
+    /// The path of the file that a path means: that file, or where a step was given another number, the one step of
+    /// its scheme with the same name behind the number.
+    pub(crate) fn known_path<'a>(&'a self, path: &'a str) -> Option<&'a str> {
+        if self.files.contains_key(path) {
+            return Some(path);
+        }
+        let (folder, name) = path.rsplit_once('/').filter(|(folder, _)| folder.starts_with("schemes/"))?;
+        let wanted = behind_number(name)?;
+        let same = |known: &&String| {
+            known.rsplit_once('/').is_some_and(|(other, name)| other == folder && behind_number(name) == Some(wanted))
+        };
+        let mut found = self.files.keys().filter(same);
+        found.next().filter(|_| found.next().is_none()).map(String::as_str)
+    }
+
     fn add(&mut self, source: &Source, file: crate::report::FileId, body_start: usize, thing: Thing) {
         let path = path_in_content(source.files.path(file));
         let body = source.files.text(file).get(body_start..).unwrap_or_default();
@@ -62,6 +77,13 @@ impl Library {
         self.anchors.insert(path.clone(), anchors);
         self.files.insert(path, thing);
     }
+}
+
+/// The name of a step behind its number: `pale-gold` of `30-pale-gold`.
+pub(crate) fn behind_number(name: &str) -> Option<&str> {
+    name.split_once('-')
+        .filter(|(number, _)| !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit()))
+        .map(|(_, rest)| rest)
 }
 
 /// A path from the content folder, from one of the guide's folder.

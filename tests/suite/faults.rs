@@ -110,3 +110,15 @@ fn a_file_that_cannot_be_read_is_told_once_and_not_again_by_all_who_name_it() {
         assert_eq!(told["findings"][0]["rule"], "yaml");
     }
 }
+
+#[test]
+fn a_step_that_got_another_number_is_still_found_by_its_name() {
+    let bench = Bench::demo();
+    std::fs::rename(
+        bench.path("content/schemes/fen-warden/30-pale-gold.md"),
+        bench.path("content/schemes/fen-warden/32-pale-gold.md"),
+    )
+    .unwrap();
+    let run = bench.run(&["check"]);
+    assert_eq!(run.out, "no findings\n");
+}

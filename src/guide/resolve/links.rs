@@ -189,8 +189,9 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
         let message = format!("{} leads out of the content folder", wording::quoted(written));
         return Err(Wrong::Dead(message, "copy what it leads to into the content folder".to_owned()));
     };
-    if let Some(thing) = context.library.files.get(&path) {
-        anchor.map_or(Ok(()), |anchor| check_anchor(context, &path, anchor))?;
+    let known = context.library.known_path(&path);
+    if let Some((known, thing)) = known.and_then(|known| Some((known, context.library.files.get(known)?))) {
+        anchor.map_or(Ok(()), |anchor| check_anchor(context, known, anchor))?;
         return Ok(Target::Thing(thing.clone(), anchor.map(str::to_owned)));
     }
     if context.library.is_unread(&path) {
