@@ -1,9 +1,54 @@
-//! Maulstick.
+//! Maulstick compiles painting schemes, written once in Markdown, into everything a painter hands on.
+//!
+//! A guide travels one way:
+//!
+//! ```text
+//! files ──read──▶ Source ──resolve──▶ Guide ──work──▶ Worked ──page──▶ views ──press──▶ published/
+//!                   │                   │                │
+//!                   └──── findings ◀────┴────────────────┘
+//! ```
+//!
+//! - **read**: [`source::read`] walks the content folder through the [`door`] and gives a [`source::Source`]: typed
+//!   records in which every value keeps its place.
+//! - **resolve**: [`guide::resolve`] looks up every name and fills in what is left out. The [`guide::Guide`] that
+//!   comes out can't name a paint which does not exist.
+//! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
+//!   cautions of [`caution`].
+//! - **page**: [`page::pages`] makes plain views, one type a page, which a template shows without computing;
+//!   [`draw`] draws the pictures in them.
+//! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
+//!   site in the place of the old one as one change.
+//!
+//! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this
+//! story to its beginning; [`report`], [`measure`] and [`trade`] are known by all.
+//!
+//! # Example
+//!
+//! A guide in memory, checked. One paint is misspelt, and the finding names the nearest one.
+//!
+//! ```
+//! use maulstick::door::Memory;
+//! use maulstick::story;
+//!
+//! let door = Memory::default()
+//!     .with("content/guide.yaml", "title: Fen colours\nauthor: Quill Hollis\n")
+//!     .with("content/paints/mere.yaml", "maker: Tarn & Daughter\nrange: Mere\nfamily: water\n\
+//!         paints:\n  bog-iron: {name: Bog Iron, kind: paint}\n")
+//!     .with("content/schemes/warden/scheme.md", "---\ntitle: Warden\nareas: {cloth: 100%}\n---\n")
+//!     .with("content/schemes/warden/10-cloth.md", "---\ntitle: Cloth\nstage: basecoat\nareas: [cloth]\n\
+//!         with: brush\npaints: [{use: bog-irn}]\n---\nTwo thin coats.\n");
+//! let checked = story::check(&door)?;
+//! let finding = checked.findings.iter().find(|finding| finding.check.id == "unknown-paint").unwrap();
+//! assert_eq!(finding.mend, "did you mean 'bog-iron'?");
+//! assert_eq!(checked.files.line_and_column(finding.place), (6, 16));
+//! # Ok::<(), std::io::Error>(())
+//! ```
 
 pub mod caution;
 pub mod cli;
 pub mod door;
 pub mod draw;
+pub mod film;
 pub mod guide;
 pub mod measure;
 pub mod page;

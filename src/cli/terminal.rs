@@ -1,6 +1,6 @@
 //! The only place that prints: text to standard output, findings and trouble to standard error.
 
-use std::io::{self, IsTerminal, Write};
+use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
 
 use crate::report::TextStyle;
@@ -20,7 +20,14 @@ impl Trouble {
 
     /// Trouble with the disk.
     pub(super) fn with_disk(what: &str, error: &io::Error) -> Self {
-        Self::new(format!("{what}: {error}"), "see that the disk has room and that you may write there")
+        let mend = match error.kind() {
+            ErrorKind::InvalidInput | ErrorKind::AlreadyExists | ErrorKind::NotADirectory | ErrorKind::NotFound => {
+                "name another folder; nothing was changed"
+            }
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "make room on the disk; nothing was changed",
+            _ => "see that you may read and write there; nothing was changed",
+        };
+        Self::new(format!("{what}: {error}"), mend)
     }
 }
 

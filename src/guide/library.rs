@@ -21,12 +21,14 @@ pub(crate) struct Library {
     pub(crate) tags: BTreeSet<String>,
     /// The other files of the content folder.
     pub(crate) others: BTreeSet<String>,
+    /// Files of which nothing could be read; whatever they hold may well exist.
+    pub(crate) unread: BTreeSet<String>,
 }
 
 impl Library {
     /// Gathers the names of all files; paints and tools are added when they are resolved.
     pub(crate) fn of(source: &Source) -> Self {
-        let mut library = Self { others: source.others.clone(), ..Self::default() };
+        let mut library = Self { others: source.others.clone(), unread: source.unread.clone(), ..Self::default() };
         for scheme in &source.schemes {
             let thing = Thing::Scheme(scheme.slug.clone());
             library.add(source, scheme.scheme.file, scheme.scheme.body_start, thing);
@@ -46,6 +48,28 @@ impl Library {
         library
     }
 
+    /// Whether a file that could not be read stands at a path, or anywhere below a folder.
+    pub(crate) fn is_unread(&self, path: &str) -> bool {
+        self.unread
+            .iter()
+            .any(|unread| unread == path || unread.strip_prefix(path).is_some_and(|rest| rest.starts_with('/')))
+    }
+
+    /// The path of the file that a path means: that file, or where a step was given another number, the one step of
+    /// its scheme with the same name behind the number.
+    pub(crate) fn known_path<'a>(&'a self, path: &'a str) -> Option<&'a str> {
+        if self.files.contains_key(path) {
+            return Some(path);
+        }
+        let (folder, name) = path.rsplit_once('/').filter(|(folder, _)| folder.starts_with("schemes/"))?;
+        let wanted = behind_number(name)?;
+        let same = |known: &&String| {
+            known.rsplit_once('/').is_some_and(|(other, name)| other == folder && behind_number(name) == Some(wanted))
+        };
+        let mut found = self.files.keys().filter(same);
+        found.next().filter(|_| found.next().is_none()).map(String::as_str)
+    }
+
     fn add(&mut self, source: &Source, file: crate::report::FileId, body_start: usize, thing: Thing) {
         let path = path_in_content(source.files.path(file));
         let body = source.files.text(file).get(body_start..).unwrap_or_default();
@@ -53,6 +77,13 @@ impl Library {
         self.anchors.insert(path.clone(), anchors);
         self.files.insert(path, thing);
     }
+}
+
+/// The name of a step behind its number: `pale-gold` of `30-pale-gold`.
+pub(crate) fn behind_number(name: &str) -> Option<&str> {
+    name.split_once('-')
+        .filter(|(number, _)| !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit()))
+        .map(|(_, rest)| rest)
 }
 
 /// A path from the content folder, from one of the guide's folder.

@@ -32,6 +32,7 @@ pub use step::{Step, StepPlaces, Waiver};
 pub use tool::Tool;
 
 use crate::measure::{Celsius, Fraction, Humidity, Millilitres};
+use crate::report::Place;
 use crate::source::WebAddress;
 use crate::trade::{Paper, Stage};
 
@@ -61,7 +62,7 @@ pub struct Guide {
     /// The air where it is painted.
     pub room: Room,
     /// The author's own figures in place of the program's constants.
-    pub bench: Vec<(String, Fraction)>,
+    pub bench: Vec<BenchFigure>,
     /// Whether HTML inside Markdown passes, cleaned.
     pub raw_html: bool,
     /// The author's own ordering rules.
@@ -87,6 +88,17 @@ pub struct Room {
     pub temperature: Option<Celsius>,
     /// How damp it is, if the author says.
     pub humidity: Option<Humidity>,
+}
+
+/// One of the author's own figures in place of a constant of the program.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BenchFigure {
+    /// The constant's key.
+    pub key: String,
+    /// The figure.
+    pub value: Fraction,
+    /// Where the key stands.
+    pub place: Place,
 }
 
 /// One of the author's own ordering rules.

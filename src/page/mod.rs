@@ -16,6 +16,7 @@ mod shopping;
 mod sitemap;
 mod source_page;
 mod step_page;
+mod surface;
 mod text_page;
 mod uses;
 

@@ -6,6 +6,7 @@ use super::Desk;
 use super::address::{Address, relative, with_anchor};
 use super::line::{LinkView, PictureView, ProductView};
 use super::prose::{self, Setting};
+use super::surface::{self, FilmView, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
 use crate::trade::Reach;
 use crate::work::{WorkedScheme, waiting};
@@ -61,6 +62,10 @@ pub struct StepView {
     pub changed: Vec<ChangeView>,
     /// Rules that it breaks on purpose.
     pub waivers: Vec<WaiverView>,
+    /// The cut through the paint so far, if the step has an area.
+    pub film: Option<FilmView>,
+    /// The surface after the step; areas that look the same stand together.
+    pub surfaces: Vec<SurfaceView>,
 }
 
 /// What is in the cup.
@@ -147,6 +152,8 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         video: video(scheme, step),
         changed: changes(step),
         waivers: waivers(path, step),
+        film: surface::film(worked, at),
+        surfaces: surface::surfaces(worked, at),
     }
 }
 

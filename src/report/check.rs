@@ -53,6 +53,30 @@ pub enum Group {
     Names,
     /// Links and pictures.
     Links,
+    /// Bare surfaces and grounds.
+    Surface,
+    /// The order of work.
+    Order,
+    /// Metal, and clear colour over metal.
+    Metal,
+    /// Decals.
+    Decals,
+    /// Washes and weathering.
+    Washes,
+    /// Varnish.
+    Varnish,
+    /// Solvents, and what they do to what lies beneath.
+    Chemistry,
+    /// Masks.
+    Masks,
+    /// Chipping.
+    Chipping,
+    /// Drying times.
+    Drying,
+    /// How thick the paint gets.
+    Thickness,
+    /// What is listed and never used, or used and never listed.
+    Bookkeeping,
     /// People's safety.
     Safety,
     /// The theme of the guide.
@@ -61,5 +85,23 @@ pub enum Group {
 
 impl Group {
     /// All groups, in the order of the page.
-    pub const ALL: &[Self] = &[Self::Safety, Self::Files, Self::Names, Self::Links, Self::Theme];
+    pub const ALL: &[Self] = &[
+        Self::Safety,
+        Self::Surface,
+        Self::Order,
+        Self::Metal,
+        Self::Decals,
+        Self::Washes,
+        Self::Varnish,
+        Self::Chemistry,
+        Self::Masks,
+        Self::Chipping,
+        Self::Drying,
+        Self::Thickness,
+        Self::Bookkeeping,
+        Self::Files,
+        Self::Names,
+        Self::Links,
+        Self::Theme,
+    ];
 }

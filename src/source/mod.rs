@@ -50,6 +50,9 @@ pub struct Source {
     pub pages: Vec<Named<Document<file::PageFile>>>,
     /// The paths of all other files in the content folder, from that folder: pictures and whatever else a text may link to.
     pub others: BTreeSet<String>,
+    /// The paths of files, from the content folder, of which nothing could be read: they are there, so a name that
+    /// should stand in one of them is not told as missing a second time.
+    pub unread: BTreeSet<String>,
     /// What was found while reading.
     pub findings: Vec<Finding>,
 }

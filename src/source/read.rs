@@ -223,6 +223,9 @@ fn gather(source: &mut Source, parsed: Vec<Parsed>) {
         source.findings.extend(findings);
         let part = Part::of(source.files.path(file).trim_start_matches("content/"));
         guide_seen |= part == Part::Guide;
+        if matches!(content, Content::Nothing) {
+            source.unread.insert(source.files.path(file).trim_start_matches("content/").to_owned());
+        }
         note_scheme(&mut schemes, &part, file, matches!(content, Content::Nothing));
         match content {
             Content::Guide(guide) => {
@@ -271,7 +274,10 @@ fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts) {
     steps.sort_by(|a, b| (step_number(&a.stem), &a.stem).cmp(&(step_number(&b.stem), &b.stem)));
     check_step_names(&steps, &mut source.findings);
     match scheme {
-        Some(scheme) => source.schemes.push(SchemeSource { slug, scheme, steps }),
+        Some(scheme) => {
+            source.schemes.push(SchemeSource { slug, scheme, steps });
+            return;
+        }
         None if broken => {}
         None => {
             let file = first_file.unwrap_or(source.guide_file);
@@ -283,6 +289,8 @@ fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts) {
             ));
         }
     }
+    source.unread.insert(format!("schemes/{slug}/scheme.md"));
+    source.unread.extend(steps.iter().map(|step| format!("schemes/{slug}/{}.md", step.stem)));
 }
 
 /// The number in front of a step's name.

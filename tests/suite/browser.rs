@@ -34,27 +34,33 @@ const WIDTHS: &[u32] = &[1280, 768, 390, 320];
 /// A browser with its driver; both end when it is dropped.
 struct Browser {
     driver: WebDriver,
-    process: Child,
+    _process: Process,
     _profile: tempfile::TempDir,
 }
 
-impl Drop for Browser {
+/// The driver's process; it ends when it is dropped.
+struct Process(Child);
+
+impl Process {
+    fn start(port: u16) -> Self {
+        let mut command = Command::new("chromedriver");
+        command.arg(format!("--port={port}")).stdout(Stdio::null()).stderr(Stdio::null());
+        Self(command.spawn().expect("chromedriver is not installed; tests/run.sh brings it"))
+    }
+}
+
+impl Drop for Process {
     fn drop(&mut self) {
         // A driver that has ended already has nothing to be ended.
-        let _ = self.process.kill();
-        let _ = self.process.wait();
+        let _ = self.0.kill();
+        let _ = self.0.wait();
     }
 }
 
 impl Browser {
     async fn start() -> WebDriverResult<Self> {
         let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
-        let process = Command::new("chromedriver")
-            .arg(format!("--port={port}"))
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .spawn()
-            .expect("chromedriver is not installed; tests/run.sh brings it");
+        let process = Process::start(port);
         for _ in 0..100 {
             if TcpStream::connect(("127.0.0.1", port)).is_ok() {
                 break;
@@ -79,7 +85,7 @@ impl Browser {
         }
         wanted.set("goog:loggingPrefs", json!({ "browser": "ALL" }))?;
         let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), wanted).await?;
-        Ok(Self { driver, process, _profile: profile })
+        Ok(Self { driver, _process: process, _profile: profile })
     }
 
     /// Opens a page at a width, in light or dark.
@@ -90,8 +96,8 @@ impl Browser {
             json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
         )
         .await?;
-        let size = json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false });
-        self.command("Emulation.setDeviceMetricsOverride", size).await?;
+        let metrics = json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false });
+        self.command("Emulation.setDeviceMetricsOverride", metrics).await?;
         self.driver.goto(format!("file://{}/{page}", site.display())).await?;
         self.ask("return document.fonts.ready.then(() => true)").await?;
         Ok(())

@@ -70,12 +70,12 @@ fn inner(shape: &Shape) -> Option<(&'static str, &'static [Field])> {
 #[test]
 fn every_example_of_a_key_reads_without_a_finding() {
     let bench = Bench::empty();
-    bench.run(&["start", "."]);
+    bench.run(&["start", "mine"]);
     for (key, example) in SchemaOf::Guide.keys().iter().map(|field| (&field.key, &field.example)) {
         let rest = if key == "title" { "" } else { "title: T\n" }.to_owned()
             + if key == "author" { "" } else { "author: A\n" };
-        bench.write("content/guide.yaml", format!("{rest}{key}: {example}\n"));
-        let run = bench.run(&["check"]);
+        bench.write("mine/content/guide.yaml", format!("{rest}{key}: {example}\n"));
+        let run = bench.run(&["check", "mine"]);
         assert_eq!(run.out, "no findings\n", "{key}: {example}");
     }
 }
@@ -83,9 +83,9 @@ fn every_example_of_a_key_reads_without_a_finding() {
 #[test]
 fn the_finding_in_the_readme_is_what_the_program_says() {
     let bench = Bench::empty();
-    bench.run(&["start", "."]);
-    bench.replace("content/schemes/first-figure/30-green-coat.md", "use: moss-green", "use: mos-green");
-    let said = bench.run(&["check"]).out;
+    bench.run(&["start", "mine"]);
+    bench.replace("mine/content/schemes/first-figure/30-green-coat.md", "use: moss-green", "use: mos-green");
+    let said = bench.run(&["check", "mine"]).out;
     let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
     let shown: Vec<&str> = readme.lines().map(|line| line.strip_prefix("       ").unwrap_or(line)).collect();
     for line in said.lines().filter(|line| !line.trim().is_empty()) {
@@ -96,8 +96,8 @@ fn the_finding_in_the_readme_is_what_the_program_says() {
 #[test]
 fn the_first_step_of_the_readme_is_the_one_that_is_laid_out() {
     let bench = Bench::empty();
-    bench.run(&["start", "."]);
-    let step = fs::read_to_string(bench.path("content/schemes/first-figure/30-green-coat.md")).unwrap();
+    bench.run(&["start", "mine"]);
+    let step = fs::read_to_string(bench.path("mine/content/schemes/first-figure/30-green-coat.md")).unwrap();
     let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
     for line in readme.lines().skip_while(|line| line.trim() != "title: Green coat").take(11) {
         assert!(step.contains(line.trim()), "the first guide does not hold: {line}");

@@ -1,5 +1,7 @@
 //! The tests that see what an author or a reader would see: the real program on real guides, and its pages.
+#![expect(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that can't go on has failed")]
 
+mod bad_luck;
 mod bench;
 mod browser;
 mod commands;

@@ -17,15 +17,18 @@ pub(super) fn resolve(named: &Named<ArmyFile>, schemes: &[Arc<Scheme>], library:
         slug: named.slug.clone(),
         title: value(file.title.as_ref()).unwrap_or_else(|| words_of(&named.slug)),
         summary: value(file.summary.as_ref()),
-        units: units.filter_map(|entry| unit(entry, schemes, desk)).collect(),
+        units: units.filter_map(|entry| unit(entry, schemes, library, desk)).collect(),
         evenings: file.evenings.as_ref().and_then(|entry| evenings(&entry.value)),
         have: have(file, library, desk),
         file: named.file,
     }
 }
 
-fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], desk: &mut Desk) -> Option<Unit> {
+fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], library: &Library, desk: &mut Desk) -> Option<Unit> {
     let name = entry.scheme.as_ref()?;
+    if library.is_unread(&format!("schemes/{}", name.value.0)) {
+        return None;
+    }
     let Some(scheme) = schemes.iter().find(|scheme| scheme.slug == name.value.0) else {
         let known: Vec<&str> = schemes.iter().map(|scheme| scheme.slug.as_str()).collect();
         let message = format!("there is no scheme {}", wording::quoted(&name.value.0));
@@ -53,7 +56,7 @@ fn have(file: &ArmyFile, library: &Library, desk: &mut Desk) -> Vec<(Arc<crate::
     for (name, amount) in file.have.iter().flat_map(|have| &have.value.0) {
         match library.paints.get(&name.value.0) {
             Some(paint) => known.push((Arc::clone(paint), *amount)),
-            None => desk.tell(paints::unknown_paint(&name.value, name.place, library)),
+            None => paints::tell_unknown(&name.value, name.place, library, desk),
         }
     }
     known

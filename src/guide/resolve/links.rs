@@ -160,6 +160,15 @@ fn named(context: &Context<'_>, kind: &str, rest: &str) -> Result<Target, Wrong>
             (slugs(|thing| if let Thing::Army(slug) = thing { Some(slug) } else { None }), Thing::Army(name.to_owned()))
         }
     };
+    let folder = match kind {
+        "scheme" => format!("schemes/{name}"),
+        "page" => format!("pages/{name}.md"),
+        "army" => format!("armies/{name}.yaml"),
+        _ => "paints".to_owned(),
+    };
+    if !known.contains(&name) && library.is_unread(&folder) {
+        return Ok(Target::Nowhere);
+    }
     if !known.contains(&name) {
         let what = if kind == "army" { "an army" } else { &format!("a {kind}") };
         let message = format!("there is no {kind} {}", wording::quoted(name));
@@ -180,9 +189,13 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
         let message = format!("{} leads out of the content folder", wording::quoted(written));
         return Err(Wrong::Dead(message, "copy what it leads to into the content folder".to_owned()));
     };
-    if let Some(thing) = context.library.files.get(&path) {
-        anchor.map_or(Ok(()), |anchor| check_anchor(context, &path, anchor))?;
+    let known = context.library.known_path(&path);
+    if let Some((known, thing)) = known.and_then(|known| Some((known, context.library.files.get(known)?))) {
+        anchor.map_or(Ok(()), |anchor| check_anchor(context, known, anchor))?;
         return Ok(Target::Thing(thing.clone(), anchor.map(str::to_owned)));
+    }
+    if context.library.is_unread(&path) {
+        return Ok(Target::Nowhere);
     }
     if context.library.others.contains(&path) {
         desk.linked_files.insert(path.clone());

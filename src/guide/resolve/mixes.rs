@@ -67,7 +67,7 @@ fn part(line: &Placed<MixLine>, alone: bool, library: &Library, desk: &mut Desk)
         return None;
     }
     let Some(paint) = library.paints.get(&name.value.0) else {
-        desk.tell(paints::unknown_paint(&name.value, name.place, library));
+        paints::tell_unknown(&name.value, name.place, library, desk);
         return None;
     };
     let amount = match amount {

@@ -141,13 +141,17 @@ pub(super) fn check_references(source: &Source, library: &Library, desk: &mut De
 
 fn check_paint(name: &Id, place: Place, library: &Library, desk: &mut Desk) {
     if !library.paints.contains_key(&name.0) {
-        desk.tell(unknown_paint(name, place, library));
+        tell_unknown(name, place, library, desk);
     }
 }
 
-/// The finding for a paint that stands in no file.
-pub(super) fn unknown_paint(name: &Id, place: Place, library: &Library) -> Finding {
+/// Tells that a paint stands in no file; while a file of paints can't be read, it may be in that one.
+pub(super) fn tell_unknown(name: &Id, place: Place, library: &Library, desk: &mut Desk) {
+    if library.is_unread("paints") {
+        return;
+    }
     let known: Vec<&str> = library.paints.keys().map(String::as_str).collect();
     let message = format!("there is no paint {}", wording::quoted(&name.0));
-    Finding::new(&checks::UNKNOWN_PAINT, place, message, wording::did_you_mean(&name.0, "a paint", &known))
+    let mend = wording::did_you_mean(&name.0, "a paint", &known);
+    desk.tell(Finding::new(&checks::UNKNOWN_PAINT, place, message, mend));
 }

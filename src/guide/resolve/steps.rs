@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::links::Context;
 use super::{Desk, links, mixes, photos, value, words_of};
-use crate::guide::library::Library;
+use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Step, StepPlaces, Tool, Waiver, checks};
 use crate::measure::Date;
 use crate::report::{Finding, Place, Placed, wording};
@@ -131,7 +131,9 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
         }
         let listed = library.tools.get(&name.value.0).cloned();
         tools.push(listed.unwrap_or_else(|| {
-            desk.tell(not_listed(name, library));
+            if !library.is_unread("tools.yaml") {
+                desk.tell(not_listed(name, library));
+            }
             Arc::new(unlisted(name))
         }));
     }
@@ -163,14 +165,24 @@ fn unlisted(name: &Placed<Id>) -> Tool {
 fn after(bench: &Bench<'_>, at: usize, front: &StepFile, desk: &mut Desk) -> Vec<usize> {
     let mut found = Vec::new();
     for name in front.after.iter().flat_map(|names| &names.value) {
-        let position = bench.scheme.steps.iter().position(|step| step.stem == name.value.0);
+        let position = position_of(&bench.scheme.steps, &name.value.0);
         match position {
             Some(earlier) if earlier < at => found.push(earlier),
             Some(later) => desk.tell(after_later(name, &bench.scheme.steps[later], later == at)),
+            None if bench.library.is_unread(&format!("schemes/{}/{}.md", bench.scheme.slug, name.value.0)) => {}
             None => desk.tell(unknown_step(bench, name)),
         }
     }
     found
+}
+
+/// The step of a name; where steps were given other numbers, the one with the same name behind its number.
+fn position_of(steps: &[StepSource], name: &str) -> Option<usize> {
+    steps.iter().position(|step| step.stem == name).or_else(|| {
+        let wanted = behind_number(name)?;
+        let mut same = steps.iter().enumerate().filter(|(_, step)| behind_number(&step.stem) == Some(wanted));
+        same.next().filter(|_| same.next().is_none()).map(|(at, _)| at)
+    })
 }
 
 fn after_later(name: &Placed<Id>, later: &StepSource, itself: bool) -> Finding {

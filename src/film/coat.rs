@@ -1,0 +1,212 @@
+//! One coat: everything that later steps and the rules need to know of it.
+
+use super::constants::{Bench, Figure};
+use super::cup::Cup;
+use super::drying::Drying;
+use super::units::{Gloss, Micrometres, Minutes};
+use crate::guide::Step;
+use crate::measure::Colour;
+use crate::trade::{Kind, Reach, Stage, Technique, Zone};
+
+/// What one step laid.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coat<'s> {
+    /// At which place of the order it was laid.
+    pub position: usize,
+    /// The step, by its place in the scheme's list.
+    pub step: usize,
+    /// The step's stage.
+    pub stage: Stage,
+    /// What put it on.
+    pub technique: Technique,
+    /// Where on its areas it lies.
+    pub reach: Reach,
+    /// What it is.
+    pub what: What,
+    /// The mix it was laid from.
+    pub cup: Cup<'s>,
+    /// All its coats together, wet.
+    pub wet: Micrometres,
+    /// All its coats together, dry, averaged over its zones.
+    pub dry: Micrometres,
+    /// How much of what lies beneath it hides, from 0 to 1.
+    pub cover: f64,
+    /// The same in words.
+    pub opacity: Opacity,
+    /// When the last of its coats was laid.
+    pub laid: Minutes,
+    /// How long it dries.
+    pub drying: Drying,
+}
+
+/// What a coat is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum What {
+    /// The coat that paint grips on.
+    Ground,
+    /// An ordinary colour, metal included.
+    Colour,
+    /// Dark or dirt that flows: a wash.
+    Shade,
+    /// A clear colour.
+    Tint,
+    /// A clear protecting coat.
+    Varnish,
+    /// A soluble film that lets the coat above chip.
+    Resist,
+    /// Dry powder.
+    Powder,
+    /// What holds powder.
+    Fixer,
+    /// A paste with grit, or glue with something on it.
+    Texture,
+    /// What fills a gap.
+    Filler,
+    /// A decal.
+    Decal,
+}
+
+/// How much a coat hides, with its dilution and the number of its coats.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Opacity {
+    /// Nothing: it has no colour.
+    Clear,
+    /// It colours what lies beneath, which still shows.
+    Tinting,
+    /// What lies beneath is faint.
+    Covering,
+    /// What lies beneath is gone.
+    Opaque,
+}
+
+impl What {
+    /// What a step lays, if it lays anything.
+    pub(super) fn of(step: &Step, cup: &Cup<'_>) -> Option<Self> {
+        if step.stage == Stage::Decal {
+            return Some(Self::Decal);
+        }
+        Some(match (cup.kind()?, step.stage) {
+            (Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener, _) | (Kind::Glue, Stage::Prepare) => return None,
+            (Kind::Texture, Stage::Prepare) => Self::Filler,
+            (Kind::Texture | Kind::Glue, _) => Self::Texture,
+            (Kind::Resist, _) => Self::Resist,
+            (Kind::Pigment, _) => Self::Powder,
+            (Kind::Medium, Stage::Pigment | Stage::Weather) => Self::Fixer,
+            (Kind::Primer, _) | (_, Stage::Undercoat) => Self::Ground,
+            (Kind::Varnish | Kind::Medium, _) | (Kind::Clear, Stage::Varnish) => Self::Varnish,
+            (Kind::Clear, _) | (_, Stage::Glaze) => Self::Tint,
+            (Kind::Wash, _) | (_, Stage::Shade | Stage::PanelWash) => Self::Shade,
+            _ => Self::Colour,
+        })
+    }
+}
+
+impl Coat<'_> {
+    /// Whether metal flakes make it shine.
+    pub fn metallic(&self) -> bool {
+        self.cup.metallic
+    }
+
+    /// How it shines.
+    pub fn gloss(&self) -> Gloss {
+        self.cup.gloss
+    }
+
+    /// Its colour, as far as its paints have one.
+    pub fn colour(&self) -> Option<Colour> {
+        self.cup.colour
+    }
+
+    /// Whether it is a clear film: varnish or a tinted clear, which shows and shuts in what lies beneath.
+    pub fn is_clear_film(&self) -> bool {
+        self.what == What::Varnish || self.is_tinted_clear()
+    }
+
+    /// Whether it is a tinted clear, as opposed to a paint that is only laid thin.
+    pub fn is_tinted_clear(&self) -> bool {
+        self.what == What::Tint && self.cup.kind() == Some(Kind::Clear)
+    }
+
+    /// Whether it covers all three zones of its areas.
+    pub fn is_all_over(&self) -> bool {
+        self.reach == Reach::All && self.what != What::Decal
+    }
+
+    /// When it may be touched.
+    pub fn touch_dry_at(&self) -> Minutes {
+        self.laid + self.drying.touch
+    }
+
+    /// When it may be painted over.
+    pub fn recoat_at(&self) -> Minutes {
+        self.laid + self.drying.recoat
+    }
+
+    /// When it takes a mask or a mild solvent.
+    pub fn safe_at(&self) -> Minutes {
+        self.laid + self.drying.safe
+    }
+
+    /// When it is cured.
+    pub fn cured_at(&self) -> Minutes {
+        self.laid + self.drying.cured
+    }
+
+    /// How thick it lies in one zone, against its average.
+    pub(super) fn share_in(&self, zone: Zone, bench: &Bench) -> f64 {
+        if self.what != What::Shade || self.reach != Reach::All || self.technique.sprays() {
+            return 1.0;
+        }
+        bench.get(if zone == Zone::Recesses { Figure::WashInRecesses } else { Figure::WashOnFaces })
+    }
+}
+
+/// The wet film of one coat of a step.
+pub(super) fn wet_film(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> f64 {
+    let figure = match (what, step.technique) {
+        (What::Decal, _) => Figure::DecalFilm,
+        (What::Texture | What::Filler, _) => Figure::WetTexture,
+        (What::Varnish, Technique::Airbrush | Technique::SprayCan) => Figure::WetSprayedVarnish,
+        (_, Technique::SprayCan) => Figure::WetCan,
+        (_, Technique::Airbrush) => Figure::WetAirbrush,
+        (What::Powder, _) | (_, Technique::Drybrush) => Figure::WetDrybrush,
+        (_, Technique::Sponge | Technique::Stipple) => Figure::WetDabbed,
+        (What::Varnish, _) => Figure::WetBrushedVarnish,
+        (_, Technique::Pipette) => Figure::WetPinWash,
+        _ => brushed(step, what, cup, bench),
+    };
+    let aimed = step.stage == Stage::Preshade && step.technique.sprays();
+    bench.get(figure) * if aimed { bench.get(Figure::PreshadeShare) } else { 1.0 }
+}
+
+fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
+    match step.stage {
+        Stage::PanelWash => Figure::WetPinWash,
+        Stage::Weather | Stage::Glaze if cup.thinner >= bench.get(Figure::FilterFromThinner) => Figure::WetFilter,
+        _ if what == What::Shade => Figure::WetWash,
+        Stage::Layer | Stage::Glaze | Stage::Weather => Figure::WetLayer,
+        Stage::Highlight | Stage::Detail | Stage::Chip => Figure::WetLine,
+        _ => Figure::WetBrush,
+    }
+}
+
+/// How much of its ground a coat hides: each hiding coat leaves the same share of what the one before left.
+pub(super) fn cover(wet: f64, cup: &Cup<'_>, bench: &Bench) -> f64 {
+    let hiding_coats = wet * cup.coloured / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
+    (1.0 - cup.uncovered.powf(hiding_coats)).clamp(0.0, 1.0)
+}
+
+impl Opacity {
+    /// The class of a share that is hidden.
+    pub(super) fn of(cover: f64, bench: &Bench) -> Self {
+        if cover <= 0.0 {
+            Self::Clear
+        } else if cover < bench.get(Figure::CoveringFrom) {
+            Self::Tinting
+        } else if cover < bench.get(Figure::OpaqueFrom) {
+            Self::Covering
+        } else {
+            Self::Opaque
+        }
+    }
+}

@@ -1,0 +1,330 @@
+//! Every figure that the film rests on, in one place: its unit, where it comes from, how far to trust it.
+//!
+//! An author's own figures in `guide.yaml` under `bench` take the place of these, by the same keys. Times are
+//! written there in minutes, thicknesses in micrometres, shares as fractions of one.
+
+use crate::guide::BenchFigure;
+use crate::trade::Family;
+
+use super::drying::Setting;
+
+/// What a figure counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unit {
+    /// Thousandths of a millimetre.
+    Micrometres,
+    /// A share of one.
+    Share,
+    /// Minutes.
+    Minutes,
+    /// Gloss units at 60 degrees.
+    GlossUnits,
+    /// CIE lightness, from 0 to 100.
+    Lightness,
+}
+
+/// How far a figure can be trusted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Trust {
+    /// A standard, or several sources that agree.
+    High,
+    /// The trade agrees, or one good source says so.
+    Medium,
+    /// An estimate; measure your own.
+    Low,
+}
+
+/// One figure.
+#[derive(Debug)]
+pub struct Entry {
+    /// The key by which an author replaces it.
+    pub key: &'static str,
+    /// The figure.
+    pub value: f64,
+    /// What it counts.
+    pub unit: Unit,
+    /// How far to trust it.
+    pub trust: Trust,
+    /// What it is.
+    pub about: &'static str,
+}
+
+macro_rules! figures {
+    ($($(#[doc = $about:literal])+ $name:ident = $key:literal, $value:literal $unit:ident, $trust:ident;)+) => {
+        /// A figure, by its name in the program.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum Figure { $($(#[doc = $about])+ $name,)+ }
+
+        /// All figures, in the order of [`Figure`].
+        pub static FIGURES: &[Entry] = &[$(Entry {
+            key: $key,
+            value: $value,
+            unit: Unit::$unit,
+            trust: Trust::$trust,
+            about: concat!($($about),+).trim_ascii(),
+        },)+];
+    };
+}
+
+figures! {
+    // Wet films, averaged over the whole area that a step reaches. Bench estimates: nobody has published measured
+    // films on miniatures; a range from half to one and a half times the figure is nothing unusual.
+    /// Wet film of a brushed coat of colour (20 to 50).
+    WetBrush = "wet-brush", 30.0 Micrometres, Low;
+    /// Wet film of a brushed layer or glaze (8 to 25).
+    WetLayer = "wet-layer", 18.0 Micrometres, Low;
+    /// Wet film that an all-over wash leaves (30 to 90).
+    WetWash = "wet-wash", 50.0 Micrometres, Low;
+    /// Wet film of a pin wash, where it runs (20 to 80).
+    WetPinWash = "wet-pin-wash", 40.0 Micrometres, Low;
+    /// Wet film of a filter (8 to 20).
+    WetFilter = "wet-filter", 12.0 Micrometres, Low;
+    /// Wet film of drybrushing, spread over the area (1 to 4).
+    WetDrybrush = "wet-drybrush", 2.0 Micrometres, Low;
+    /// Wet film of a line or a spot, where it is (20 to 50).
+    WetLine = "wet-line", 30.0 Micrometres, Low;
+    /// Wet film of dabbing with a sponge or a stippling brush, spread over the area (own estimate).
+    WetDabbed = "wet-dabbed", 15.0 Micrometres, Low;
+    /// Wet film of a full airbrushed coat of three to five passes (10 to 30).
+    WetAirbrush = "wet-airbrush", 20.0 Micrometres, Low;
+    /// Wet film of a coat from a can (20 to 60).
+    WetCan = "wet-can", 35.0 Micrometres, Low;
+    /// Wet film of a sprayed varnish coat (15 to 40).
+    WetSprayedVarnish = "wet-sprayed-varnish", 25.0 Micrometres, Low;
+    /// Wet film of a brushed varnish coat (30 to 70).
+    WetBrushedVarnish = "wet-brushed-varnish", 45.0 Micrometres, Low;
+    /// Wet layer of a texture paste (own estimate).
+    WetTexture = "wet-texture", 500.0 Micrometres, Low;
+    /// Thickness of a water-slide decal (own estimate).
+    DecalFilm = "decal-film", 10.0 Micrometres, Low;
+    /// How much more of a wash lies in the recesses than on average.
+    WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
+    /// How much of a wash stays on faces and edges, of its average.
+    WashOnFaces = "wash-on-faces", 0.5 Share, Low;
+    /// How much of a directional spray lands where it is aimed, of a full coat.
+    PreshadeShare = "preshade-share", 0.5 Share, Low;
+    /// The wet film, undiluted, on which a hiding class is judged: an ordinary brushed coat.
+    HidingCoat = "hiding-coat", 30.0 Micrometres, Low;
+    /// The dry film that colour predictions count as one coat.
+    NominalCoat = "nominal-coat", 20.0 Micrometres, Medium;
+
+    // Volume solids, in the bottle.
+    /// Solids of water-based colour (0.20 to 0.35).
+    SolidsWater = "solids-water", 0.28 Share, Low;
+    /// Solids of inks and other fluid water-based colour (0.12 to 0.25).
+    SolidsInk = "solids-ink", 0.18 Share, Low;
+    /// Solids of water-based washes (0.05 to 0.15).
+    SolidsWash = "solids-wash", 0.10 Share, Low;
+    /// Solids of water-based primers and varnishes (0.28 to 0.38).
+    SolidsWaterClear = "solids-water-clear", 0.33 Share, Low;
+    /// Solids of alcohol-carried colour (0.12 to 0.25).
+    SolidsAlcohol = "solids-alcohol", 0.18 Share, Low;
+    /// Solids of tinted clears (0.08 to 0.20).
+    SolidsClear = "solids-clear", 0.14 Share, Low;
+    /// Solids of lacquer (0.15 to 0.30).
+    SolidsLacquer = "solids-lacquer", 0.22 Share, Medium;
+    /// Solids of enamel and of varnish in white spirit (0.35 to 0.50).
+    SolidsEnamel = "solids-enamel", 0.42 Share, Medium;
+    /// Solids of artist's oil (0.95 to 1).
+    SolidsOil = "solids-oil", 0.97 Share, High;
+    /// Solids of two-part clears (own estimate).
+    SolidsTwoPack = "solids-two-pack", 0.50 Share, Low;
+    /// Solids of pastes and glue (own estimate).
+    SolidsTexture = "solids-texture", 0.60 Share, Low;
+    /// Solids of chipping film (own estimate).
+    SolidsResist = "solids-resist", 0.10 Share, Low;
+
+    // How much of the ground one hiding coat covers: contrast ratio after ISO 6504-3, taken as the share covered.
+    /// What one coat of an opaque paint covers.
+    CoverOpaque = "cover-opaque", 0.80 Share, Low;
+    /// What one coat of a semi-opaque paint covers.
+    CoverSemiOpaque = "cover-semi-opaque", 0.65 Share, Low;
+    /// What one coat of a semi-transparent paint covers.
+    CoverSemiTransparent = "cover-semi-transparent", 0.45 Share, Low;
+    /// What one coat of a transparent paint covers.
+    CoverTransparent = "cover-transparent", 0.25 Share, Low;
+    /// From this share on a coat counts as opaque.
+    OpaqueFrom = "opaque-from", 0.90 Share, Low;
+    /// From this share on a coat counts as covering.
+    CoveringFrom = "covering-from", 0.70 Share, Low;
+
+    // Shine, within the bands of ISO 2813 at 60 degrees.
+    /// What a matt film shines (below 10).
+    GlossOfMatt = "gloss-of-matt", 5.0 GlossUnits, High;
+    /// What a satin film shines (10 to 70).
+    GlossOfSatin = "gloss-of-satin", 40.0 GlossUnits, Medium;
+    /// What a gloss film shines (above 70).
+    GlossOfGloss = "gloss-of-gloss", 85.0 GlossUnits, High;
+    /// What a film of metal flakes shines (own estimate; it varies widely).
+    GlossOfMetal = "gloss-of-metal", 45.0 GlossUnits, Low;
+    /// Below this a film is matt.
+    MattBelow = "matt-below", 10.0 GlossUnits, High;
+    /// Above this a film is gloss.
+    GlossAbove = "gloss-above", 70.0 GlossUnits, High;
+    /// What a decal needs to lie without silvering: gloss, or a strong satin.
+    DecalGloss = "decal-gloss", 35.0 GlossUnits, Medium;
+    /// What a pin wash needs to run and to wipe clean.
+    PinWashGloss = "pin-wash-gloss", 15.0 GlossUnits, Medium;
+    /// Below this lightness a ground swallows a tinted clear (own estimate).
+    DarkGround = "dark-ground", 45.0 Lightness, Low;
+
+    // Waits beyond the table of drying times.
+    /// Hands-on minutes per coat where a step does not say.
+    HandsOn = "hands-on", 2.0 Minutes, Low;
+    /// Rest of a water- or alcohol-based gloss before a decal (4 to 24 hours).
+    DecalAfterWater = "decal-after-water", 240.0 Minutes, Medium;
+    /// Rest of a lacquer gloss before a decal (own estimate).
+    DecalAfterLacquer = "decal-after-lacquer", 120.0 Minutes, Low;
+    /// Rest of an enamel gloss before a decal (24 to 72 hours).
+    DecalAfterEnamel = "decal-after-enamel", 1440.0 Minutes, Medium;
+    /// Rest of a thin water-based film before a water-based varnish; the cautious wait is a day.
+    VarnishAfterWater = "varnish-after-water", 240.0 Minutes, Medium;
+    /// Rest of a water-based film before a solvent varnish, or before any stronger solvent (24 to 72 hours).
+    SolventAfterWater = "solvent-after-water", 1440.0 Minutes, Medium;
+    /// Rest of an enamel or oil wash before anything else lies on it.
+    AnythingAfterSolventWash = "anything-after-solvent-wash", 1440.0 Minutes, Medium;
+    /// The share of its "solvent safe" time after which a seal takes a wash in white spirit, unrubbed.
+    SolventSafeShare = "solvent-safe-share", 0.5 Share, Low;
+    /// More thinner than this and an oil or enamel counts as a wash.
+    WashFromThinner = "wash-from-thinner", 0.6 Share, Low;
+    /// More thinner than this and a coat counts as a filter (1 part of paint to 9 and more).
+    FilterFromThinner = "filter-from-thinner", 0.88 Share, Medium;
+    /// Where a drying time comes from a family's default, the share of it below which a wait is surely too short.
+    SurelyTooShort = "surely-too-short", 0.5 Share, Low;
+}
+
+/// How long a kind of film takes, in minutes at 20 °C and 50 % humidity, thin, in gentle air. Trade figures, all
+/// of medium trust; a label's own times take their place.
+struct Row {
+    setting: Setting,
+    key: &'static str,
+    minutes: [f64; PHASES.len()],
+}
+
+/// The columns of the table, as the second half of a key: `water-brush-recoat`.
+const PHASES: [&str; 6] = ["spray-touch", "spray-recoat", "brush-touch", "brush-recoat", "solvent-safe", "cure"];
+
+const fn row(setting: Setting, key: &'static str, minutes: [f64; PHASES.len()]) -> Row {
+    Row { setting, key, minutes }
+}
+
+const HOUR: f64 = 60.0;
+const DAY: f64 = 24.0 * HOUR;
+
+static TIMES: &[Row] = &[
+    row(Setting::Water, "water", [6.0, 20.0, 20.0, 40.0, DAY, 3.0 * DAY]),
+    row(Setting::WaterWash, "water-wash", [30.0, HOUR, 30.0, HOUR, DAY, 3.0 * DAY]),
+    row(Setting::WaterPrimer, "water-primer", [15.0, 30.0, 30.0, 2.0 * HOUR, DAY, 2.0 * DAY]),
+    row(Setting::WaterVarnish, "water-varnish", [10.0, 30.0, 30.0, 2.0 * HOUR, DAY, 3.0 * DAY]),
+    row(Setting::Alcohol, "alcohol", [3.0, 15.0, 15.0, 40.0, 18.0 * HOUR, 2.0 * DAY]),
+    row(Setting::Lacquer, "lacquer", [3.0, 20.0, 10.0, 40.0, 2.0 * HOUR, DAY]),
+    row(Setting::LacquerClear, "lacquer-clear", [10.0, 25.0, 10.0, 40.0, 12.0 * HOUR, 2.0 * DAY]),
+    row(Setting::Enamel, "enamel", [3.0 * HOUR, 18.0 * HOUR, 6.0 * HOUR, DAY, 2.0 * DAY, 5.0 * DAY]),
+    row(Setting::SolventWash, "solvent-wash", [2.0 * HOUR, 18.0 * HOUR, 2.0 * HOUR, 18.0 * HOUR, DAY, 3.0 * DAY]),
+    row(Setting::Oil, "oil", [DAY, 3.0 * DAY, DAY, 3.0 * DAY, 7.0 * DAY, 30.0 * DAY]),
+    row(Setting::OilVarnish, "oil-varnish", [3.0 * HOUR, 12.0 * HOUR, 3.0 * HOUR, 12.0 * HOUR, 3.0 * DAY, 30.0 * DAY]),
+    row(Setting::TwoPack, "two-pack", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, 7.0 * DAY]),
+    row(Setting::Resist, "resist", [6.0, 12.0, 6.0, 12.0, 12.0, 12.0]),
+    row(Setting::Decal, "decal", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, DAY]),
+    row(Setting::Paste, "paste", [2.0 * HOUR, 8.0 * HOUR, 2.0 * HOUR, 8.0 * HOUR, DAY, DAY]),
+    row(Setting::Powder, "powder", [0.0; PHASES.len()]),
+];
+
+/// The figures of one guide: the program's, with the author's own in their places.
+#[derive(Debug, Clone)]
+pub struct Bench {
+    figures: Vec<f64>,
+    times: Vec<[f64; PHASES.len()]>,
+}
+
+impl Default for Bench {
+    fn default() -> Self {
+        Self {
+            figures: FIGURES.iter().map(|entry| entry.value).collect(),
+            times: TIMES.iter().map(|row| row.minutes).collect(),
+        }
+    }
+}
+
+impl Bench {
+    /// The figures with an author's own; what has no known key is left out.
+    pub fn of(own: &[BenchFigure]) -> Self {
+        let mut bench = Self::default();
+        for figure in own {
+            if let Some(slot) = bench.slot(&figure.key) {
+                *slot = figure.value.as_f64();
+            }
+        }
+        bench
+    }
+
+    fn slot(&mut self, key: &str) -> Option<&mut f64> {
+        if let Some(at) = FIGURES.iter().position(|entry| entry.key == key) {
+            return self.figures.get_mut(at);
+        }
+        let (row, phase) = TIMES.iter().enumerate().find_map(|(at, row)| {
+            let phase = key.strip_prefix(row.key)?.strip_prefix('-')?;
+            Some((at, PHASES.iter().position(|name| *name == phase)?))
+        })?;
+        self.times.get_mut(row)?.get_mut(phase)
+    }
+
+    /// All keys by which an author may replace a figure.
+    pub fn keys() -> impl Iterator<Item = String> {
+        let times = TIMES.iter().flat_map(|row| PHASES.iter().map(|phase| format!("{}-{phase}", row.key)));
+        FIGURES.iter().map(|entry| entry.key.to_owned()).chain(times)
+    }
+
+    /// A figure.
+    pub fn get(&self, figure: Figure) -> f64 {
+        self.figures.get(figure as usize).copied().unwrap_or_default()
+    }
+
+    /// The times of a kind of film, sprayed or brushed: touch dry, recoat, safe for masks and solvents, cured.
+    pub(super) fn times(&self, setting: Setting, sprayed: bool) -> [f64; 4] {
+        let at = TIMES.iter().position(|row| row.setting == setting);
+        let [spray_touch, spray_recoat, brush_touch, brush_recoat, safe, cure] =
+            at.and_then(|at| self.times.get(at)).copied().unwrap_or_default();
+        if sprayed { [spray_touch, spray_recoat, safe, cure] } else { [brush_touch, brush_recoat, safe, cure] }
+    }
+
+    /// How long a gloss of a family rests before a decal, in minutes.
+    pub fn decal_rest(&self, family: Family) -> f64 {
+        self.get(match family {
+            Family::Enamel | Family::Oil | Family::TwoPack => Figure::DecalAfterEnamel,
+            Family::Lacquer => Figure::DecalAfterLacquer,
+            Family::Water | Family::Alcohol | Family::Dry => Figure::DecalAfterWater,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+    use crate::measure::Fraction;
+    use crate::report::Place;
+
+    #[test]
+    fn every_figure_has_one_key_and_can_be_replaced() {
+        let keys: Vec<String> = Bench::keys().collect();
+        assert_eq!(keys.iter().collect::<BTreeSet<_>>().len(), keys.len());
+        let mut bench = Bench::default();
+        for key in &keys {
+            assert!(bench.slot(key).is_some(), "{key}");
+        }
+        let own = BenchFigure { key: "oil-cure".to_owned(), value: Fraction::new(5, 1), place: Place::default() };
+        assert_eq!(Bench::of(&[own]).times(Setting::Oil, false)[3].to_bits(), 5.0_f64.to_bits());
+    }
+
+    #[test]
+    fn a_film_takes_ever_longer_to_the_next_stage_of_drying() {
+        for row in TIMES {
+            for sprayed in [true, false] {
+                let times = Bench::default().times(row.setting, sprayed);
+                assert!(times.is_sorted(), "{}: {times:?}", row.key);
+            }
+        }
+    }
+}

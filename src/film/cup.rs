@@ -1,0 +1,213 @@
+//! What is in the cup, in figures: how much of it is paint, what it shines like, what it covers.
+
+use super::constants::{Bench, Figure};
+use super::drying::forms_film;
+use super::units::Gloss;
+use crate::guide::{Measured, MixPart, Paint, Step};
+use crate::measure::Colour;
+use crate::trade::{Family, Hiding, Kind, Sheen, Stage};
+
+/// A mix, summed up.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cup<'s> {
+    /// The product that makes the coat what it is; `None` for a decal that is laid down with water.
+    pub main: Option<&'s Paint>,
+    /// The families of all products in it, thinners too.
+    pub families: Families,
+    /// The share of thinner, from 0 to 1.
+    pub thinner: f64,
+    /// The share of coloured products, from 0 to 1; the rest is thinner, medium and varnish.
+    pub coloured: f64,
+    /// The share of it that stays as a dry film.
+    pub solids: f64,
+    /// How its dry film shines.
+    pub gloss: Gloss,
+    /// Whether metal flakes make it shine.
+    pub metallic: bool,
+    /// Its colour, where a paint of it has one: the paints' own colours by their parts.
+    pub colour: Option<Colour>,
+    /// What one ordinary coat of its coloured products, undiluted, leaves uncovered, from 0 to 1.
+    pub uncovered: f64,
+}
+
+/// A set of families.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Families(u8);
+
+impl Families {
+    fn with(self, family: Family) -> Self {
+        Self(self.0 | 1 << family as u8)
+    }
+
+    /// Whether a family is in it.
+    pub fn contains(self, family: Family) -> bool {
+        self.0 & 1 << family as u8 != 0
+    }
+
+    /// The families in it, in the order of the trade.
+    pub fn iter(self) -> impl Iterator<Item = Family> {
+        Family::ALL.iter().copied().filter(move |family| self.contains(*family))
+    }
+}
+
+impl<'s> Cup<'s> {
+    /// Sums up a step's mix.
+    pub(super) fn of(step: &'s Step, bench: &Bench) -> Self {
+        let mut sums = Sums::default();
+        for part in &step.mix.parts {
+            sums.add(part, volume(part, step.mix.measured), step.stage, bench);
+        }
+        let share = |sum: f64, of: f64| if of > 0.0 { sum / of } else { 0.0 };
+        Self {
+            main: main(step),
+            families: sums.families,
+            thinner: share(sums.thinner, sums.total),
+            coloured: share(sums.coloured, sums.total),
+            solids: share(sums.solids, sums.total),
+            gloss: Gloss(share(sums.gloss, sums.film)),
+            metallic: share(sums.metal, sums.coloured) >= METAL_SHOWS_FROM,
+            colour: sums.colour(),
+            uncovered: if sums.coloured > 0.0 { sums.uncovered / sums.coloured } else { 1.0 },
+        }
+    }
+
+    /// The family of the main product; a decal counts as water-based.
+    pub fn family(&self) -> Family {
+        self.main.map_or(Family::Water, |paint| paint.family)
+    }
+
+    /// The kind of the main product.
+    pub fn kind(&self) -> Option<Kind> {
+        self.main.map(|paint| paint.kind)
+    }
+
+    /// The family in it whose solvent bites hardest.
+    pub fn strongest(&self) -> Family {
+        self.families.iter().max_by_key(|family| strength(*family)).unwrap_or(Family::Water)
+    }
+}
+
+/// A quarter of flake in a colour shines (own estimate).
+const METAL_SHOWS_FROM: f64 = 0.25;
+
+/// How hard a family's solvent bites into what lies beneath: the ladder of the trade.
+pub fn strength(family: Family) -> u8 {
+    match family {
+        Family::Dry => 0,
+        Family::Oil => 1,
+        Family::Enamel => 2,
+        Family::Water => 3,
+        Family::Alcohol => 4,
+        Family::Lacquer | Family::TwoPack => 5,
+    }
+}
+
+fn volume(part: &MixPart, measured: Measured) -> f64 {
+    match measured {
+        Measured::Parts => part.amount.as_f64(),
+        Measured::Drops => part.amount.as_f64() * part.paint.drop.0,
+    }
+}
+
+/// The product that makes a coat what it is: the largest share of what colours, or, in a varnish, of what stays.
+fn main(step: &Step) -> Option<&Paint> {
+    let rank = |paint: &Paint| match paint.kind {
+        Kind::Medium | Kind::DecalSoftener => 0,
+        Kind::Varnish | Kind::Glue if step.stage != Stage::Varnish => 1,
+        _ => 2,
+    };
+    let films = step.mix.parts.iter().filter(|part| forms_film(part.paint.kind, step.stage));
+    films
+        .map(|part| (rank(&part.paint), volume(part, step.mix.measured), &*part.paint))
+        .reduce(|best, one| if (one.0, one.1) > (best.0, best.1) { one } else { best })
+        .map(|(_, _, paint)| paint)
+}
+
+#[derive(Default)]
+struct Sums {
+    families: Families,
+    total: f64,
+    thinner: f64,
+    film: f64,
+    coloured: f64,
+    solids: f64,
+    gloss: f64,
+    metal: f64,
+    uncovered: f64,
+    red_green_blue: [f64; 3],
+    with_colour: f64,
+}
+
+impl Sums {
+    fn add(&mut self, part: &MixPart, volume: f64, stage: Stage, bench: &Bench) {
+        let paint = &*part.paint;
+        self.total += volume;
+        self.families = self.families.with(paint.family);
+        if !forms_film(paint.kind, stage) {
+            self.thinner += volume;
+            return;
+        }
+        self.film += volume;
+        self.solids += volume * solids(paint, bench);
+        self.gloss += volume * gloss_of(paint.sheen, bench);
+        if paint.kind.has_colour() {
+            self.add_colour(paint, volume, bench);
+        }
+    }
+
+    fn add_colour(&mut self, paint: &Paint, volume: f64, bench: &Bench) {
+        self.coloured += volume;
+        self.uncovered += volume * (1.0 - cover(paint.hiding, bench)).clamp(0.0, 1.0);
+        if paint.sheen == Sheen::Metallic || paint.kind == Kind::Metal {
+            self.metal += volume;
+        }
+        if let Some(colour) = paint.colour {
+            self.with_colour += volume;
+            for (sum, channel) in self.red_green_blue.iter_mut().zip(colour.0) {
+                *sum += volume * f64::from(channel);
+            }
+        }
+    }
+
+    fn colour(&self) -> Option<Colour> {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded and clamped to 0 ..= 255")]
+        let channel = |sum: f64| (sum / self.with_colour).round().clamp(0.0, 255.0) as u8;
+        (self.with_colour > 0.0).then(|| Colour(self.red_green_blue.map(channel)))
+    }
+}
+
+fn gloss_of(sheen: Sheen, bench: &Bench) -> f64 {
+    bench.get(match sheen {
+        Sheen::Matt => Figure::GlossOfMatt,
+        Sheen::Satin => Figure::GlossOfSatin,
+        Sheen::Gloss => Figure::GlossOfGloss,
+        Sheen::Metallic => Figure::GlossOfMetal,
+    })
+}
+
+fn cover(hiding: Hiding, bench: &Bench) -> f64 {
+    bench.get(match hiding {
+        Hiding::Opaque => Figure::CoverOpaque,
+        Hiding::SemiOpaque => Figure::CoverSemiOpaque,
+        Hiding::SemiTransparent => Figure::CoverSemiTransparent,
+        Hiding::Transparent => Figure::CoverTransparent,
+    })
+}
+
+fn solids(paint: &Paint, bench: &Bench) -> f64 {
+    bench.get(match (paint.kind, paint.family) {
+        (Kind::Pigment, _) | (_, Family::Dry) => return 1.0,
+        (Kind::Resist, _) => Figure::SolidsResist,
+        (Kind::Texture | Kind::Glue, _) => Figure::SolidsTexture,
+        (_, Family::Oil) => Figure::SolidsOil,
+        (_, Family::Enamel) => Figure::SolidsEnamel,
+        (_, Family::TwoPack) => Figure::SolidsTwoPack,
+        (Kind::Clear, _) => Figure::SolidsClear,
+        (_, Family::Lacquer) => Figure::SolidsLacquer,
+        (_, Family::Alcohol) => Figure::SolidsAlcohol,
+        (Kind::Wash, Family::Water) => Figure::SolidsWash,
+        (Kind::Ink, Family::Water) => Figure::SolidsInk,
+        (Kind::Primer | Kind::Varnish | Kind::Medium, Family::Water) => Figure::SolidsWaterClear,
+        (_, Family::Water) => Figure::SolidsWater,
+    })
+}

@@ -1,0 +1,80 @@
+//! What a step does, apart from the coat that it lays, and when.
+
+use std::ops::Range;
+
+use super::units::Minutes;
+use crate::guide::Step;
+use crate::trade::{Kind, Stage, Technique};
+
+/// One step's turn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turn {
+    /// The step, by its place in the scheme's list.
+    pub step: usize,
+    /// When it begins.
+    pub begins: Minutes,
+    /// When its last coat has been laid.
+    pub ends: Minutes,
+    /// What it does.
+    pub deed: Deed,
+    pub(super) coat: Option<usize>,
+    pub(super) areas: Range<usize>,
+}
+
+/// What a step does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Deed {
+    /// Nothing that the film knows of.
+    Nothing,
+    /// It gets the surface ready.
+    Prepare(Preparation),
+    /// It covers areas.
+    Mask,
+    /// It bares them again.
+    Unmask,
+    /// It takes paint away without laying any.
+    Chip,
+    /// It lays a coat.
+    Coat,
+}
+
+/// How a step gets the surface ready, as far as its tools, products and file name tell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Preparation {
+    /// It washes.
+    pub washes: bool,
+    /// It fills gaps.
+    pub fills: bool,
+    /// It sands, files or scrapes.
+    pub scrapes: bool,
+}
+
+const WASHING: &[&str] = &["soap", "detergent", "toothbrush", "wash", "washing", "rinse", "degrease", "degreaser"];
+const FILLING: &[&str] = &["putty", "filler", "fill", "filling"];
+const SCRAPING: &[&str] = &["sanding", "sandpaper", "sand", "abrasive", "file", "files", "scraper", "emery"];
+
+impl Preparation {
+    fn of(step: &Step) -> Self {
+        let names = || step.tools.iter().map(|tool| tool.id.as_str()).chain([step.stem.as_str()]);
+        let says = |words: &[&str]| names().flat_map(|name| name.split('-')).any(|word| words.contains(&word));
+        let holds = |kind: Kind| step.mix.parts.iter().any(|part| part.paint.kind == kind);
+        Self {
+            washes: says(WASHING) || holds(Kind::Cleaner),
+            fills: says(FILLING) || holds(Kind::Texture),
+            scrapes: says(SCRAPING) || step.technique == Technique::Blade,
+        }
+    }
+}
+
+impl Deed {
+    pub(super) fn of(step: &Step, lays: bool) -> Self {
+        match step.stage {
+            Stage::Prepare => Self::Prepare(Preparation::of(step)),
+            Stage::Mask => Self::Mask,
+            Stage::Unmask => Self::Unmask,
+            Stage::Chip if !lays => Self::Chip,
+            _ if lays => Self::Coat,
+            _ => Self::Nothing,
+        }
+    }
+}

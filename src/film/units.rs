@@ -1,0 +1,68 @@
+//! The units that the film counts in.
+
+use crate::measure::Time;
+
+/// A stretch of time, or a moment since the first step began, in minutes.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Minutes(pub f64);
+
+/// A film's thickness in thousandths of a millimetre.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Micrometres(pub f64);
+
+/// How a film shines: gloss units at 60 degrees (ISO 2813), below 10 matt, above 70 gloss.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Gloss(pub f64);
+
+impl Minutes {
+    /// So many times this stretch.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
+        Self(self.0 * factor)
+    }
+
+    /// The longer of two stretches, or the later of two moments.
+    #[must_use]
+    pub fn max(self, other: Self) -> Self {
+        Self(self.0.max(other.0))
+    }
+
+    /// The shorter of two stretches, or the earlier of two moments.
+    #[must_use]
+    pub fn min(self, other: Self) -> Self {
+        Self(self.0.min(other.0))
+    }
+
+    /// As a time of whole seconds; what lies in the past counts as no time at all.
+    pub fn as_time(self) -> Time {
+        let seconds = (self.0 * 60.0).round().clamp(0.0, f64::from(u32::MAX));
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "rounded and clamped to 0 ..= u32::MAX"
+        )]
+        Time::seconds(seconds as u32)
+    }
+}
+
+impl From<Time> for Minutes {
+    fn from(time: Time) -> Self {
+        Self(time.as_minutes())
+    }
+}
+
+impl std::ops::Add for Minutes {
+    type Output = Self;
+
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+impl std::ops::Sub for Minutes {
+    type Output = Self;
+
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0)
+    }
+}

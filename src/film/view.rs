@@ -1,0 +1,143 @@
+//! The film as it is at one moment: before or after a step. A view is two numbers and a reference.
+
+use super::coat::{Coat, What};
+use super::turn::{Deed, Preparation};
+use super::units::{Micrometres, Minutes};
+use super::{Film, Slot};
+use crate::trade::{Family, Technique, Zone};
+
+/// The film as it is at one moment.
+#[derive(Debug, Clone, Copy)]
+pub struct View<'f, 's> {
+    film: &'f Film<'s>,
+    upto: usize,
+    now: Minutes,
+}
+
+/// A coat in one zone.
+#[derive(Debug, Clone, Copy)]
+pub struct Layer<'f, 's> {
+    /// The coat.
+    pub coat: &'f Coat<'s>,
+    /// How thick it lies in this zone, dry.
+    pub dry: Micrometres,
+}
+
+impl<'f, 's> View<'f, 's> {
+    pub(super) fn new(film: &'f Film<'s>, upto: usize, now: Minutes) -> Self {
+        Self { film, upto, now }
+    }
+
+    /// The moment.
+    pub fn now(&self) -> Minutes {
+        self.now
+    }
+
+    /// How long ago a coat was laid.
+    pub fn age(&self, coat: &Coat<'_>) -> Minutes {
+        self.now - coat.laid
+    }
+
+    /// The layers of a zone, from the bottom up.
+    pub fn layers(&self, area: usize, zone: Zone) -> impl DoubleEndedIterator<Item = Layer<'f, 's>> + use<'f, 's> {
+        self.slot(area, Slot::Zone(zone))
+    }
+
+    /// The coats of a zone, from the bottom up.
+    pub fn coats(&self, area: usize, zone: Zone) -> impl DoubleEndedIterator<Item = &'f Coat<'s>> + use<'f, 's> {
+        self.layers(area, zone).map(|layer| layer.coat)
+    }
+
+    /// The uppermost coat of a zone.
+    pub fn top(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
+        self.coats(area, zone).next_back()
+    }
+
+    /// The uppermost coat of a zone that is a film: powder and what holds it are looked through.
+    pub fn top_film(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
+        self.coats(area, zone).rfind(|coat| !matches!(coat.what, What::Powder | What::Fixer))
+    }
+
+    /// The uppermost coat of a zone that is not a clear film: what one sees, in colour or metal.
+    pub fn seen(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
+        self.coats(area, zone).rfind(|coat| !coat.is_clear_film() && coat.what != What::Resist)
+    }
+
+    /// The clear film that shuts in a zone: nothing but powder and weathering in oil or enamel lies over it.
+    pub fn seal(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
+        let weathering = |coat: &Coat<'_>| {
+            matches!(coat.what, What::Powder | What::Fixer)
+                || (!coat.is_clear_film() && matches!(coat.cup.family(), Family::Enamel | Family::Oil))
+        };
+        self.coats(area, zone).rfind(|coat| !weathering(coat)).filter(|coat| coat.is_clear_film())
+    }
+
+    /// The ground of a zone, if it has one.
+    pub fn ground(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
+        self.coats(area, zone).find(|coat| coat.what == What::Ground)
+    }
+
+    /// Everything in a zone together, dry.
+    pub fn build(&self, area: usize, zone: Zone) -> Micrometres {
+        Micrometres(self.layers(area, zone).map(|layer| layer.dry.0).sum())
+    }
+
+    /// The coats on single spots of an area, in the order in which they were laid.
+    pub fn spots(&self, area: usize) -> impl DoubleEndedIterator<Item = &'f Coat<'s>> + use<'f, 's> {
+        self.slot(area, Slot::Spots).map(|layer| layer.coat)
+    }
+
+    /// The decals of an area, in the order in which they were laid.
+    pub fn decals(&self, area: usize) -> impl DoubleEndedIterator<Item = &'f Coat<'s>> + use<'f, 's> {
+        self.slot(area, Slot::Decals).map(|layer| layer.coat)
+    }
+
+    /// The decals of an area that nothing covers yet.
+    pub fn bare_decals(&self, area: usize) -> impl Iterator<Item = &'f Coat<'s>> + use<'f, 's> {
+        let view = *self;
+        self.decals(area).filter(move |decal| view.first_over(decal, area).is_none())
+    }
+
+    /// The first coat that covers a decal on an area.
+    pub fn first_over(&self, decal: &Coat<'_>, area: usize) -> Option<&'f Coat<'s>> {
+        let position = decal.position;
+        let covers = |coat: &&Coat<'_>| coat.position > position && coat.technique != Technique::Drybrush;
+        let on_faces = self.coats(area, Zone::Faces).find(covers);
+        let on_spots = self.spots(area).filter(|coat| coat.what == What::Varnish).find(covers);
+        [on_faces, on_spots].into_iter().flatten().min_by_key(|coat| coat.position)
+    }
+
+    /// The place in the order of the step whose mask lies on an area.
+    pub fn mask(&self, area: usize) -> Option<usize> {
+        let lies = |mask: &&super::MaskSpan| {
+            mask.area == area && mask.on < self.upto && mask.off.is_none_or(|off| off >= self.upto)
+        };
+        self.film.masks.iter().rfind(lies).map(|mask| mask.on)
+    }
+
+    /// The places in the order at which an area was got ready, and how.
+    pub fn preparations(&self, area: usize) -> impl Iterator<Item = (usize, Preparation)> + use<'f, 's> {
+        let film = self.film;
+        film.turns.iter().take(self.upto).enumerate().filter_map(move |(position, turn)| match turn.deed {
+            Deed::Prepare(preparation) if film.areas(position).contains(&area) => Some((position, preparation)),
+            _ => None,
+        })
+    }
+
+    /// The places in the order at which an area was chipped, with paint or by taking paint away.
+    pub fn chips(&self, area: usize) -> impl Iterator<Item = usize> + use<'f, 's> {
+        let film = self.film;
+        (0..self.upto.min(film.turns.len())).filter(move |position| {
+            film.step(*position).is_some_and(|step| step.stage == crate::trade::Stage::Chip)
+                && film.areas(*position).contains(&area)
+        })
+    }
+
+    fn slot(&self, area: usize, slot: Slot) -> impl DoubleEndedIterator<Item = Layer<'f, 's>> + use<'f, 's> {
+        let film = self.film;
+        let upto = self.upto;
+        let stack = film.stack(area, slot);
+        let laid = stack.partition_point(|laid| film.coats.get(laid.coat).is_some_and(|coat| coat.position < upto));
+        stack.iter().take(laid).filter_map(move |laid| Some(Layer { coat: film.coats.get(laid.coat)?, dry: laid.dry }))
+    }
+}
