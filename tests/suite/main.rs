@@ -9,3 +9,4 @@ mod documents;
 mod faults;
 mod house_rules;
 mod site;
+mod words;
