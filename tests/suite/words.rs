@@ -64,7 +64,8 @@ struct Asked {
 
 /// All `say(…)` of a template, the ones inside another one too.
 fn asked(template: &str) -> Vec<Asked> {
-    template.split("say(key=\"").skip(1).map(ask).collect()
+    const CALL: &str = "say(key=\"";
+    template.match_indices(CALL).map(|(at, _)| ask(&template[at + CALL.len()..])).collect()
 }
 
 fn ask(rest: &str) -> Asked {
@@ -135,11 +136,8 @@ fn every_word_that_a_template_asks_for_is_there_and_filled() {
                 assert!(key.ends_with('.') && below, "{name} asks for words below '{key}'");
                 continue;
             }
-            let forms = if fills.contains("n") {
-                vec![format!("{key}.one"), format!("{key}.many")]
-            } else {
-                vec![key.clone()]
-            };
+            let forms =
+                if fills.contains("n") { vec![format!("{key}.one"), format!("{key}.many")] } else { vec![key.clone()] };
             for form in forms {
                 let text = english.get(&form).unwrap_or_else(|| panic!("{name} asks for '{form}', which is not there"));
                 let wanted: BTreeSet<String> = placeholders(text).into_iter().map(str::to_owned).collect();
