@@ -11,6 +11,7 @@ pub mod page;
 pub mod picture;
 pub mod press;
 pub mod report;
+pub mod rules;
 pub mod source;
 pub mod story;
 pub mod theme;

@@ -15,8 +15,10 @@ pub use tones::{Tones, tones};
 pub use waiting::waiting;
 
 use crate::caution::{self, SchemeCautions, StepCautions};
+use crate::film::Conditions;
 use crate::guide::{Guide, Scheme};
 use crate::report::Finding;
+use crate::rules;
 
 /// A guide and all that was worked out about it.
 #[derive(Debug)]
@@ -44,8 +46,13 @@ pub struct WorkedScheme {
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
-    let findings = caution::check(&guide);
-    let schemes = guide.schemes.par_iter().map(work_scheme).collect();
+    let mut findings = caution::check(&guide);
+    findings.extend(rules::check_guide(&guide));
+    let conditions = Conditions::of(&guide);
+    let check = |scheme: &Arc<Scheme>| rules::check(&guide, scheme, &conditions);
+    let (schemes, told): (Vec<WorkedScheme>, Vec<Vec<Finding>>) =
+        guide.schemes.par_iter().map(|scheme| (work_scheme(scheme), check(scheme))).unzip();
+    findings.extend(told.into_iter().flatten());
     (Worked { guide, schemes }, findings)
 }
 

@@ -17,8 +17,8 @@ use super::library::Library;
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
 use crate::measure::{Millilitres, Number};
 use crate::report::{Finding, Placed};
-use crate::source::{Id, Source};
 use crate::source::file::{GuideFile, HouseOrderEntry, ToolEntry};
+use crate::source::{Id, Source};
 use crate::trade::{Paper, ToolKind};
 
 /// An ordinary dropper of acrylic: 0.04 ml. Bench estimate, between 0.025 and 0.055 ml; authors set their own.
@@ -106,10 +106,7 @@ fn guide(file: GuideFile, drop: Millilitres, parts: Parts) -> Guide {
         theme: file.theme.map_or_else(|| "chart".to_owned(), |theme| theme.value.0),
         drop,
         room: Room { temperature: value(room.temperature.as_ref()), humidity: value(room.humidity.as_ref()) },
-        bench: file
-            .bench
-            .map(|bench| bench.value.0.into_iter().map(bench_figure).collect())
-            .unwrap_or_default(),
+        bench: file.bench.map(|bench| bench.value.0.into_iter().map(bench_figure).collect()).unwrap_or_default(),
         raw_html: file.raw_html.is_some_and(|flag| flag.0),
         house_order: file
             .house_order
