@@ -1,0 +1,61 @@
+//! Paint on bare material: water-based paint has nothing to grip on smooth plastic, resin or metal.
+
+use super::{Look, Rule, Told};
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::trade::{Family, Zone};
+
+pub(super) static RULE: Rule = Rule {
+    check: Check {
+        id: "no-undercoat",
+        level: Level::Error,
+        about: "bare plastic, resin or metal gets an undercoat before any water-based paint",
+        why: "a water-based film hardly grips a smooth surface; it comes off with tape, a fingernail, or the next handling",
+        group: Group::Surface,
+        safety: false,
+    },
+    ordering: true,
+    look,
+};
+
+/// Materials that paint soaks into, and that need no undercoat to hold it.
+const ABSORBENT: &[&str] = &["foam", "wood", "card", "paper", "plaster", "cork", "clay", "mdf", "balsa"];
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| needs_grip(coat)) else { return };
+    if absorbs(look) {
+        return;
+    }
+    let before = look.before();
+    let is_bare = |area: &usize| Zone::ALL.iter().all(|zone| before.top(*area, *zone).is_none());
+    let bare: Vec<usize> = look.areas().iter().copied().filter(is_bare).collect();
+    if bare.is_empty() {
+        return;
+    }
+    let later = look.film.coats().iter().find(|other| {
+        other.what == What::Ground
+            && other.position > coat.position
+            && look.film.areas(other.position).iter().any(|area| bare.contains(area))
+    });
+    told.tell(look.index, later.map(|ground| ground.step), || {
+        let areas = look.area_titles(bare.iter().copied());
+        let message = format!("{} paints {areas} without an undercoat", look.own_title());
+        let mend = format!("add an undercoat on {areas} before this");
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        match later {
+            Some(ground) => look.see(finding, ground.step, "the undercoat comes only here"),
+            None => finding,
+        }
+    });
+}
+
+/// Whether a coat comes off a smooth surface that has no undercoat.
+pub(super) fn needs_grip(coat: &Coat<'_>) -> bool {
+    coat.cup.family() == Family::Water && matches!(coat.what, What::Colour | What::Shade | What::Tint | What::Varnish)
+}
+
+/// Whether the model is of a material that holds paint by itself.
+pub(super) fn absorbs(look: &Look<'_>) -> bool {
+    let material = look.scheme.model.material.as_deref().unwrap_or_default().to_lowercase();
+    ABSORBENT.iter().any(|word| material.contains(word))
+}
