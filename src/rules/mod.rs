@@ -32,6 +32,7 @@ mod opaque_over_clear;
 mod over_uncured;
 mod pin_wash_on_matt;
 mod preshade_hidden;
+mod renumber;
 mod strong_solvent_over_weak;
 mod told;
 mod undercoat_over_paint;
@@ -41,6 +42,7 @@ mod wash_after_undercoat;
 
 pub use look::Look;
 pub use mend::propose_order;
+pub use renumber::{Rename, renumber};
 pub use told::Told;
 
 use crate::film::{Conditions, Film};

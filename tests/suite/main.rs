@@ -8,4 +8,5 @@ mod commands;
 mod documents;
 mod faults;
 mod house_rules;
+mod mends;
 mod site;
