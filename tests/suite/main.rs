@@ -10,3 +10,4 @@ mod faults;
 mod house_rules;
 mod mends;
 mod site;
+mod words;
