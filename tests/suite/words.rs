@@ -135,11 +135,8 @@ fn every_word_that_a_template_asks_for_is_there_and_filled() {
                 assert!(key.ends_with('.') && below, "{name} asks for words below '{key}'");
                 continue;
             }
-            let forms = if fills.contains("n") {
-                vec![format!("{key}.one"), format!("{key}.many")]
-            } else {
-                vec![key.clone()]
-            };
+            let forms =
+                if fills.contains("n") { vec![format!("{key}.one"), format!("{key}.many")] } else { vec![key.clone()] };
             for form in forms {
                 let text = english.get(&form).unwrap_or_else(|| panic!("{name} asks for '{form}', which is not there"));
                 let wanted: BTreeSet<String> = placeholders(text).into_iter().map(str::to_owned).collect();
