@@ -55,6 +55,7 @@ pub mod page;
 pub mod picture;
 pub mod press;
 pub mod report;
+pub mod rules;
 pub mod source;
 pub mod story;
 pub mod theme;

@@ -54,7 +54,7 @@ pub struct CautionTexts {
 pub struct Caution {
     /// A word or two for its heading.
     pub title: String,
-    /// What can happen and what to do about it, in two to four sentences.
+    /// What can happen and what to do about it, in one or two short sentences.
     pub text: String,
 }
 
@@ -145,15 +145,17 @@ mod tests {
     ];
 
     #[test]
-    fn every_language_says_every_caution() {
+    fn every_language_says_every_caution_in_few_words() {
         assert_eq!(LANGUAGES.len(), 4, "a file of texts can't be read");
         for texts in LANGUAGES.iter() {
             let kinds: Vec<CautionKind> = texts.cautions.keys().copied().collect();
             assert_eq!(kinds, CautionKind::ALL, "{}", texts.language);
             for (kind, Caution { title, text }) in &texts.cautions {
-                assert!(!title.trim().is_empty() && title.chars().count() <= 40, "{} {kind}: {title}", texts.language);
+                assert!(!title.trim().is_empty() && title.chars().count() <= 24, "{} {kind}: {title}", texts.language);
                 let sentences = text.matches(". ").count() + usize::from(text.ends_with('.'));
-                assert!((2..=4).contains(&sentences), "{} {kind}: {sentences} sentences", texts.language);
+                assert!((1..=2).contains(&sentences), "{} {kind}: {sentences} sentences", texts.language);
+                let (length, room) = (text.chars().count(), if texts.language == "en" { 190 } else { 230 });
+                assert!(length <= room, "{} {kind}: {length} characters", texts.language);
             }
             let Labels { cautions, author_note, statements, for_steps } = &texts.labels;
             assert!([cautions, author_note, statements, for_steps].iter().all(|label| !label.trim().is_empty()));
@@ -165,6 +167,7 @@ mod tests {
         for (language, names, _) in WORDS {
             let closing = CautionTexts::of(language).closing();
             assert!(names.iter().all(|name| closing.contains(name)), "{closing}");
+            assert!(closing.chars().count() <= 160, "{closing}");
         }
     }
 

@@ -181,9 +181,7 @@ figures! {
     VarnishAfterWater = "varnish-after-water", 240.0 Minutes, Medium;
     /// Rest of a water-based film before a solvent varnish, or before any stronger solvent (24 to 72 hours).
     SolventAfterWater = "solvent-after-water", 1440.0 Minutes, Medium;
-    /// Rest of an enamel or oil wash before anything else lies on it.
-    AnythingAfterSolventWash = "anything-after-solvent-wash", 1440.0 Minutes, Medium;
-    /// The share of its "solvent safe" time after which a seal takes a wash in white spirit, unrubbed.
+    /// The share of its time to be safe for solvents after which a film takes a mild one, unrubbed.
     SolventSafeShare = "solvent-safe-share", 0.5 Share, Low;
     /// More thinner than this and an oil or enamel counts as a wash.
     WashFromThinner = "wash-from-thinner", 0.6 Share, Low;

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::units::Minutes;
 use crate::guide::Step;
-use crate::trade::{Kind, Stage, Technique};
+use crate::trade::{Kind, Stage};
 
 /// One step's turn.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,13 +45,13 @@ pub struct Preparation {
     pub washes: bool,
     /// It fills gaps.
     pub fills: bool,
-    /// It sands, files or scrapes.
-    pub scrapes: bool,
+    /// It sands or files.
+    pub sands: bool,
 }
 
 const WASHING: &[&str] = &["soap", "detergent", "toothbrush", "wash", "washing", "rinse", "degrease", "degreaser"];
 const FILLING: &[&str] = &["putty", "filler", "fill", "filling"];
-const SCRAPING: &[&str] = &["sanding", "sandpaper", "sand", "abrasive", "file", "files", "scraper", "emery"];
+const SANDING: &[&str] = &["sanding", "sandpaper", "sand", "abrasive", "file", "files", "emery"];
 
 impl Preparation {
     fn of(step: &Step) -> Self {
@@ -61,7 +61,7 @@ impl Preparation {
         Self {
             washes: says(WASHING) || holds(Kind::Cleaner),
             fills: says(FILLING) || holds(Kind::Texture),
-            scrapes: says(SCRAPING) || step.technique == Technique::Blade,
+            sands: says(SANDING),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! The film as it is at one moment: before or after a step. A view is two numbers and a reference.
 
-use super::coat::{Coat, What};
+use super::coat::{Coat, Opacity, What};
+use super::constants::{Bench, Figure};
 use super::turn::{Deed, Preparation};
 use super::units::{Micrometres, Minutes};
 use super::{Film, Slot};
@@ -63,13 +64,30 @@ impl<'f, 's> View<'f, 's> {
         self.coats(area, zone).rfind(|coat| !coat.is_clear_film() && coat.what != What::Resist)
     }
 
-    /// The clear film that shuts in a zone: nothing but powder and weathering in oil or enamel lies over it.
-    pub fn seal(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
+    /// What weathering lies on: the uppermost coat of a zone that is neither powder nor washed on in oil or enamel.
+    pub fn beneath_weathering(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
         let weathering = |coat: &Coat<'_>| {
             matches!(coat.what, What::Powder | What::Fixer)
-                || (!coat.is_clear_film() && matches!(coat.cup.family(), Family::Enamel | Family::Oil))
+                || (coat.stage.weathers() && matches!(coat.cup.family(), Family::Enamel | Family::Oil))
         };
-        self.coats(area, zone).rfind(|coat| !weathering(coat)).filter(|coat| coat.is_clear_film())
+        self.coats(area, zone).rfind(|coat| !weathering(coat))
+    }
+
+    /// The clear film that shuts in a zone: nothing but weathering lies over it.
+    pub fn seal(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
+        self.beneath_weathering(area, zone).filter(|coat| coat.is_clear_film())
+    }
+
+    /// The metal that shines in a zone: clear films and tints over it let it through, a matt varnish does not.
+    pub fn metal(&self, area: usize, zone: Zone, bench: &Bench) -> Option<&'f Coat<'s>> {
+        let matt = bench.get(Figure::MattBelow);
+        let lets_through = |coat: &&Coat<'_>| {
+            !coat.metallic()
+                && coat.opacity <= Opacity::Tinting
+                && (coat.what != What::Varnish || coat.gloss().0 >= matt)
+        };
+        let shows = |coat: &&Coat<'_>| coat.metallic() && coat.technique != Technique::Drybrush;
+        self.coats(area, zone).rev().find(|coat| !lets_through(coat)).filter(shows)
     }
 
     /// The ground of a zone, if it has one.

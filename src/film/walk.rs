@@ -1,9 +1,11 @@
 //! Walking the steps: each lays its coat on the zones it reaches, and time passes.
 
+use std::ops::Range;
+
 use super::coat::{self, Coat, Opacity, What};
 use super::constants::Figure;
 use super::cup::Cup;
-use super::drying::drying;
+use super::drying::{Drying, drying};
 use super::turn::{Deed, Turn};
 use super::units::{Micrometres, Minutes};
 use super::view::View;
@@ -43,9 +45,11 @@ struct Walk<'s, 'c> {
 }
 
 /// A coat in the making: everything that does not depend on when it is laid.
+#[derive(Clone, Copy)]
 struct Mixed<'s> {
     cup: Cup<'s>,
     what: What,
+    drying: Drying,
 }
 
 impl<'s> Walk<'s, '_> {
@@ -56,7 +60,8 @@ impl<'s> Walk<'s, '_> {
         let areas = start..self.film.reached.len();
         let mixed = Mixed::of(step, self.conditions);
         let deed = Deed::of(step, mixed.is_some());
-        let (begins, ends) = self.pass_time(step, areas.clone());
+        let recoat = mixed.map(|mixed| mixed.drying.recoat).unwrap_or_default();
+        let (begins, ends) = self.pass_time(step, areas.clone(), recoat);
         let mixed = mixed.filter(|_| !areas.is_empty() && matches!(deed, Deed::Coat | Deed::Prepare(_)));
         let coat = mixed.map(|mixed| self.coat(mixed, step, (index, position), ends));
         self.dry(step, areas.clone(), ends, coat.as_ref());
@@ -73,25 +78,28 @@ impl<'s> Walk<'s, '_> {
         let count = self.film.scheme.areas.len();
         let view = View::new(&self.film, position, Minutes::default());
         let spared = step.all_over && !matches!(step.stage, Stage::Mask | Stage::Unmask | Stage::Prepare);
-        let bare: Vec<usize> = step.areas.iter().copied().filter(|area| *area < count).collect();
-        let open: Vec<usize> =
-            if spared { bare.iter().copied().filter(|area| view.mask(*area).is_none()).collect() } else { Vec::new() };
-        self.film.reached.extend(if open.is_empty() { bare } else { open });
+        let named = || step.areas.iter().copied().filter(|area| *area < count);
+        let open: Vec<usize> = named().filter(|area| !spared || view.mask(*area).is_none()).collect();
+        if open.is_empty() {
+            self.film.reached.extend(named());
+        } else {
+            self.film.reached.extend(open);
+        }
     }
 
-    fn pass_time(&mut self, step: &Step, areas: std::ops::Range<usize>) -> (Minutes, Minutes) {
+    /// When a step begins, and when its last coat has been laid.
+    fn pass_time(&mut self, step: &Step, areas: Range<usize>, recoat: Minutes) -> (Minutes, Minutes) {
         let ready = self.film.reached.get(areas).unwrap_or_default().iter().filter_map(|area| self.ready.get(*area));
         let begins = ready.fold(self.hands_free, |latest, one| latest.max(*one));
         let usual = self.conditions.bench.get(Figure::HandsOn) * f64::from(step.coats);
         let hands_on = step.hands_on().map_or(Minutes(usual), Minutes::from);
-        let between =
-            step.wait.map_or(Minutes::default(), Minutes::from).times(f64::from(step.coats.saturating_sub(1)));
+        let between = step.wait.map_or(recoat, Minutes::from).times(f64::from(step.coats.saturating_sub(1)));
         self.hands_free = begins + hands_on;
         (begins, begins + hands_on + between)
     }
 
     fn coat(&self, mixed: Mixed<'s>, step: &Step, (index, position): (usize, usize), laid: Minutes) -> Coat<'s> {
-        let Mixed { cup, what } = mixed;
+        let Mixed { cup, what, drying } = mixed;
         let bench = &self.conditions.bench;
         let wet = coat::wet_film(step, what, &cup, bench) * f64::from(step.coats);
         let dry = if what == What::Decal { wet } else { wet * cup.solids };
@@ -108,13 +116,13 @@ impl<'s> Walk<'s, '_> {
             cover,
             opacity: Opacity::of(cover, bench),
             laid,
-            drying: drying(step, cup.thinner, bench, self.conditions.air),
+            drying,
             cup,
         }
     }
 
     /// Until when the areas must rest before the next step on them.
-    fn dry(&mut self, step: &Step, areas: std::ops::Range<usize>, ends: Minutes, coat: Option<&Coat<'_>>) {
+    fn dry(&mut self, step: &Step, areas: Range<usize>, ends: Minutes, coat: Option<&Coat<'_>>) {
         let rest = step.dry.map(Minutes::from).or(coat.map(|coat| coat.drying.recoat)).unwrap_or_default();
         for area in self.film.reached.get(areas).unwrap_or_default() {
             if let Some(ready) = self.ready.get_mut(*area) {
@@ -123,7 +131,7 @@ impl<'s> Walk<'s, '_> {
         }
     }
 
-    fn lay(&mut self, coat: Coat<'s>, areas: std::ops::Range<usize>) -> usize {
+    fn lay(&mut self, coat: Coat<'s>, areas: Range<usize>) -> usize {
         let at = self.film.coats.len();
         for area in self.film.reached.get(areas).unwrap_or_default() {
             let mut lay = |slot: Slot, share: f64| {
@@ -146,7 +154,7 @@ impl<'s> Walk<'s, '_> {
         at
     }
 
-    fn mask(&mut self, deed: Deed, position: usize, areas: std::ops::Range<usize>) {
+    fn mask(&mut self, deed: Deed, position: usize, areas: Range<usize>) {
         let areas = self.film.reached.get(areas).unwrap_or_default();
         if deed == Deed::Mask {
             self.film.masks.extend(areas.iter().map(|area| MaskSpan { area: *area, on: position, off: None }));
@@ -162,6 +170,7 @@ impl<'s> Mixed<'s> {
     fn of(step: &'s Step, conditions: &Conditions) -> Option<Self> {
         let cup = Cup::of(step, &conditions.bench);
         let what = What::of(step, &cup)?;
-        Some(Self { cup, what })
+        let drying = drying(step, cup.thinner, &conditions.bench, conditions.air);
+        Some(Self { cup, what, drying })
     }
 }

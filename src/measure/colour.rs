@@ -6,6 +6,19 @@ use super::FromText;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Colour(pub [u8; 3]);
 
+impl Colour {
+    /// CIE lightness, from 0 (black) to 100 (white), against the white of the screen (D65).
+    pub fn lightness(self) -> f64 {
+        let linear = |byte: u8| {
+            let value = f64::from(byte) / 255.0;
+            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        };
+        let [red, green, blue] = self.0.map(linear);
+        let luminance = 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+        if luminance > 216.0 / 24389.0 { 116.0 * luminance.cbrt() - 16.0 } else { luminance * 24389.0 / 27.0 }
+    }
+}
+
 impl FromText for Colour {
     const EXPECTED: &'static str = "a colour such as \"#5a4a3e\", in quotes";
     const EXAMPLE: &'static str = "\"#5a4a3e\"";
@@ -30,6 +43,13 @@ impl std::fmt::Display for Colour {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn lightness_runs_from_black_to_white() {
+        for (bytes, expected) in [([0; 3], 0.0), ([255; 3], 100.0), ([119; 3], 50.0)] {
+            assert!((Colour(bytes).lightness() - expected).abs() < 0.1, "{bytes:?}");
+        }
+    }
 
     #[test]
     fn colours_read_and_show() {

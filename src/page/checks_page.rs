@@ -63,7 +63,7 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::caution::CHECKS,
         crate::theme::CHECKS,
     ];
-    lists.into_iter().flatten().copied()
+    lists.into_iter().flatten().copied().chain(crate::rules::checks())
 }
 
 fn check_group(group: Group, all: &[&'static Check]) -> Option<CheckGroup> {

@@ -50,6 +50,11 @@ impl Stage {
         !matches!(self, Self::Prepare | Self::Basing)
     }
 
+    /// Whether a step of this stage flows over or dirties what is painted already.
+    pub fn weathers(self) -> bool {
+        matches!(self, Self::Shade | Self::PanelWash | Self::Weather | Self::Pigment)
+    }
+
     /// Where a step of this stage reaches if it does not say.
     pub fn reach(self) -> Reach {
         match self {

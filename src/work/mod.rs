@@ -17,9 +17,10 @@ pub use tones::Tones;
 pub use waiting::waiting;
 
 use crate::caution::{self, SchemeCautions, StepCautions};
-use crate::film::{Coat, Conditions, Film};
+use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
 use crate::report::Finding;
+use crate::rules;
 use crate::trade::Zone;
 
 /// A guide and all that was worked out about it.
@@ -50,30 +51,35 @@ pub struct WorkedScheme {
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
-    let findings = caution::check(&guide);
+    let mut findings = caution::check(&guide);
+    findings.extend(rules::check_guide(&guide));
     let conditions = Conditions::of(&guide);
-    let schemes = guide.schemes.par_iter().map(|scheme| work_scheme(scheme, &conditions)).collect();
+    let worked: Vec<(WorkedScheme, Vec<Finding>)> =
+        guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, &conditions)).collect();
+    let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
+    findings.extend(told.into_iter().flatten());
     (Worked { guide, schemes }, findings)
 }
 
-fn work_scheme(scheme: &Arc<Scheme>, conditions: &Conditions) -> WorkedScheme {
+fn work_scheme(guide: &Guide, scheme: &Arc<Scheme>, conditions: &Conditions) -> (WorkedScheme, Vec<Finding>) {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
-    WorkedScheme {
+    let told = rules::check_film(guide, &film, conditions);
+    let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
-        tones: tones(scheme, &film),
+        tones: tones(scheme, &film, conditions),
         films: section::sections(scheme, &film, conditions),
         step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
         cautions: caution::of_scheme(scheme),
-    }
+    };
+    (worked, told)
 }
 
 /// The tones of each area when all steps are done.
-fn tones(scheme: &Scheme, film: &Film<'_>) -> Vec<Tones> {
+fn tones(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions) -> Vec<Tones> {
     let finished = film.finished();
-    let seen = |area| finished.coats(area, Zone::Faces).rfind(|coat| !coat.is_clear_film());
-    let metallic = |area| seen(area).is_some_and(Coat::metallic);
+    let metallic = |area| finished.metal(area, Zone::Faces, &conditions.bench).is_some();
     let areas = 0..scheme.areas.len();
     areas.map(|area| Tones::of(&section::cut(finished, area, None), metallic(area))).collect()
 }

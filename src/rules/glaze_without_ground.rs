@@ -1,0 +1,44 @@
+//! A tinted clear glows because light comes back through it; over a dark ground none comes back.
+
+use super::{Look, Rule, Told};
+use crate::film::{Coat, Figure, Opacity};
+use crate::measure::Colour;
+use crate::report::{Check, Finding, Group, Level};
+use crate::trade::Stage;
+
+pub(super) static RULE: Rule = Rule {
+    check: Check {
+        id: "glaze-without-ground",
+        level: Level::Warning,
+        about: "a tinted clear lies over bright metal, or at least over a light ground",
+        why: "light passes a tinted clear twice; a dark ground swallows it, and however many coats follow, the area stays dark",
+        group: Group::Metal,
+        safety: false,
+    },
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| coat.is_tinted_clear() && coat.stage == Stage::Glaze) else { return };
+    let before = look.before();
+    let dark = look.on_zones(|area, zone| before.seen(area, zone).filter(|ground| is_dark(look, ground)));
+    let Some((_, ground)) = dark.first() else { return };
+    let later = look.film.coats().iter().find(|other| {
+        other.metallic()
+            && other.position > coat.position
+            && look.film.areas(other.position).iter().any(|area| dark.iter().any(|(dark, _)| dark == area))
+    });
+    told.tell(coat.step, Some(later.map_or(ground.step, |metal| metal.step)), || {
+        let areas = look.area_titles(dark.iter().map(|(area, _)| *area));
+        let message = format!("{} lays a clear colour over a dark ground on {areas}", look.own_title());
+        let mend = format!("add a bright metal or a light ground on {areas} before this");
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        look.see(finding, ground.step, "the dark ground")
+    });
+}
+
+fn is_dark(look: &Look<'_>, ground: &Coat<'_>) -> bool {
+    let dark = |colour: Colour| colour.lightness() < look.conditions.bench.get(Figure::DarkGround);
+    !ground.metallic() && ground.opacity >= Opacity::Covering && ground.colour().is_some_and(dark)
+}

@@ -1,0 +1,130 @@
+//! What a rule looks at: one step, and the film before and after it.
+
+use crate::film::{Coat, Conditions, Film, Minutes, View};
+use crate::guide::{Guide, Scheme, Step};
+use crate::report::{Finding, wording};
+use crate::trade::{Reach, Zone};
+
+/// One step in its place, as a rule sees it.
+#[derive(Debug, Clone, Copy)]
+pub struct Look<'a> {
+    /// The guide.
+    pub guide: &'a Guide,
+    /// The scheme.
+    pub scheme: &'a Scheme,
+    /// The figures and the air.
+    pub conditions: &'a Conditions,
+    /// The film of the whole scheme, also of what comes later.
+    pub film: &'a Film<'a>,
+    /// The place of the step in the order.
+    pub position: usize,
+    /// The step.
+    pub step: &'a Step,
+    /// The step by its place in the scheme's list.
+    pub index: usize,
+}
+
+impl<'a> Look<'a> {
+    pub(super) fn at(
+        guide: &'a Guide,
+        conditions: &'a Conditions,
+        film: &'a Film<'a>,
+        position: usize,
+    ) -> Option<Self> {
+        let step = film.step(position)?;
+        let index = film.turn(position)?.step;
+        Some(Self { guide, scheme: film.scheme(), conditions, film, position, step, index })
+    }
+
+    /// The film when the step begins.
+    pub fn before(&self) -> View<'a, 'a> {
+        self.film.before(self.position)
+    }
+
+    /// The film when its last coat has been laid.
+    pub fn after(&self) -> View<'a, 'a> {
+        self.film.after(self.position)
+    }
+
+    /// The coat that it lays, if it lays one.
+    pub fn coat(&self) -> Option<&'a Coat<'a>> {
+        self.film.coat(self.position)
+    }
+
+    /// The areas that it reaches.
+    pub fn areas(&self) -> &'a [usize] {
+        self.film.areas(self.position)
+    }
+
+    /// The zones that it works on; spots and decals count as lying on the faces.
+    pub fn zones(&self) -> &'static [Zone] {
+        if self.step.reach == Reach::Spots { &[Zone::Faces] } else { self.step.reach.zones() }
+    }
+
+    /// On each area the first thing that `find` finds in the zones that the step works on.
+    pub fn on_zones<T>(&self, find: impl Fn(usize, Zone) -> Option<T>) -> Vec<(usize, T)> {
+        let on_area =
+            |area: &usize| self.zones().iter().find_map(|zone| find(*area, *zone)).map(|found| (*area, found));
+        self.areas().iter().filter_map(on_area).collect()
+    }
+
+    /// A step of the scheme, by its place in the list.
+    pub fn step_at(&self, index: usize) -> &'a Step {
+        self.scheme.steps.get(index).unwrap_or(self.step)
+    }
+
+    /// The title of a step, in quotes.
+    pub fn title(&self, index: usize) -> String {
+        wording::quoted(&self.step_at(index).title)
+    }
+
+    /// The title of this step, in quotes.
+    pub fn own_title(&self) -> String {
+        wording::quoted(&self.step.title)
+    }
+
+    /// The titles of areas, in quotes, as a list.
+    pub fn area_titles(&self, areas: impl IntoIterator<Item = usize>) -> String {
+        wording::listed(areas.into_iter().filter_map(|area| self.scheme.areas.get(area)).map(|area| &area.title))
+    }
+
+    /// A finding that also shows another step.
+    pub fn see(&self, finding: Finding, index: usize, what: impl Into<String>) -> Finding {
+        finding.see(self.step_at(index).places.title, what)
+    }
+}
+
+/// A stretch of time in words, as an author writes it: `45 min`, `1 h 30 min`, `2 d`.
+pub(super) fn spell(time: Minutes) -> String {
+    let minutes = time.as_time().as_minutes().round();
+    let rough = if minutes >= 2880.0 { (minutes / 60.0).round() * 60.0 } else { minutes };
+    let (days, rest) = ((rough / 1440.0).floor(), rough % 1440.0);
+    let (days, rest) = if days >= 2.0 { (days, rest) } else { (0.0, rough) };
+    let (hours, minutes) = ((rest / 60.0).floor(), rest % 60.0);
+    let parts: Vec<String> = [(days, "d"), (hours, "h"), (minutes, "min")]
+        .iter()
+        .filter(|(count, _)| *count > 0.0)
+        .map(|(count, unit)| format!("{count} {unit}"))
+        .collect();
+    if parts.is_empty() { "0 min".to_owned() } else { parts.join(" ") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn times_are_spelled_as_authors_write_them() {
+        for (minutes, text) in [
+            (0.0, "0 min"),
+            (45.2, "45 min"),
+            (90.0, "1 h 30 min"),
+            (1440.0, "24 h"),
+            (2880.0, "2 d"),
+            (3000.0, "2 d 2 h"),
+            (-5.0, "0 min"),
+        ] {
+            assert_eq!(spell(Minutes(minutes)), text);
+        }
+    }
+}

@@ -1,0 +1,40 @@
+//! A matt varnish takes from metal what makes it metal.
+
+use super::{Look, Rule, Told};
+use crate::film::{Coat, Figure, What};
+use crate::report::{Check, Finding, Group, Level};
+
+pub(super) static RULE: Rule = Rule {
+    check: Check {
+        id: "matt-over-metallic",
+        level: Level::Warning,
+        about: "metal that should shine gets no matt varnish, or is made to shine again afterwards",
+        why: "the rough surface of a matt varnish scatters the light, and metal turns into grey plastic",
+        group: Group::Varnish,
+        safety: false,
+    },
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let bench = &look.conditions.bench;
+    let matt = |coat: &Coat<'_>| coat.gloss().0 < bench.get(Figure::MattBelow);
+    let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish && matt(coat)) else { return };
+    let (before, finished) = (look.before(), look.film.finished());
+    let dulled = look.on_zones(|area, zone| {
+        let metal = before.metal(area, zone, bench)?;
+        let mut later = finished.coats(area, zone).chain(finished.spots(area));
+        let shines = later
+            .any(|other| other.position > coat.position && (other.is_clear_film() || other.metallic()) && !matt(other));
+        (!shines).then_some(metal)
+    });
+    let Some((_, metal)) = dulled.first() else { return };
+    told.tell(coat.step, Some(metal.step), || {
+        let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
+        let message = format!("{} lays matt varnish on the metal of {areas}", look.own_title());
+        let mend = format!("leave {areas} out or mask it, or brush a gloss or satin varnish on it afterwards");
+        let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
+        look.see(finding, metal.step, "the metal")
+    });
+}

@@ -1,0 +1,145 @@
+//! **Rules**: what a painter of long standing would say about the order, the paints and the waits of a scheme.
+//!
+//! Every rule looks at the [film](crate::film) before and after one step. To add one:
+//!
+//! 1. write `src/rules/<id_with_underscores>.rs`: a module doc that says what goes wrong on the model, a
+//!    `pub(super) static RULE: Rule` with its [`Check`] (id, level, about, why, group), and the function that looks.
+//!    It tells with [`Told::tell`]: the step whose file has the mend (its waivers count), the step it clashes with,
+//!    and a closure that makes the [`Finding`] (author's titles through [`Look::title`] and [`Look::area_titles`],
+//!    the place from the step's [`StepPlaces`](crate::guide::StepPlaces), [`Look::see`] for the other step);
+//! 2. name the module and the rule below, in [`RULES`];
+//! 3. write `tests/cases/rules/<id>.txt` with a case that fires and one that is quiet (`tests/cases.rs` says how).
+//!
+//! Say `ordering: true` where another order of the same steps could mend it: then the mend is worked out by trying
+//! ([`mend`]), and the rule's own mend is what to do if no other place helps. Grade by harm: an error is likely
+//! ruin, a warning is usually wrong, a note is worth knowing. When in doubt be quiet: a painter who is warned
+//! without need stops reading.
+
+mod bench_key;
+mod decal_needs_gloss;
+mod decal_not_cured;
+mod decal_unsealed;
+mod detail_hidden;
+mod dry_too_short;
+mod enamel_on_unsealed;
+mod fill_after_undercoat;
+mod glaze_without_ground;
+mod look;
+mod matt_over_metallic;
+mod mend;
+mod no_undercoat;
+mod opaque_over_clear;
+mod over_uncured;
+mod pin_wash_on_matt;
+mod preshade_hidden;
+mod renumber;
+mod strong_solvent_over_weak;
+mod told;
+mod undercoat_over_paint;
+mod varnish_before_dry;
+mod waivers;
+mod wash_after_undercoat;
+
+pub use look::Look;
+pub use mend::propose_order;
+pub use renumber::{Rename, renumber};
+pub use told::Told;
+
+use crate::film::{Conditions, Film};
+use crate::guide::{Guide, Scheme};
+use crate::report::{Check, Finding};
+use told::Fault;
+
+/// One rule.
+#[derive(Debug)]
+pub struct Rule {
+    /// What is checked, and why.
+    pub check: Check,
+    /// Whether another order of the same steps could mend it.
+    pub ordering: bool,
+    /// Looks at one step.
+    pub look: fn(&Look<'_>, &mut Told),
+}
+
+/// Every rule, in the order of the page "What is checked".
+pub static RULES: &[&Rule] = &[
+    &no_undercoat::RULE,
+    &undercoat_over_paint::RULE,
+    &wash_after_undercoat::RULE,
+    &fill_after_undercoat::RULE,
+    &preshade_hidden::RULE,
+    &detail_hidden::RULE,
+    &glaze_without_ground::RULE,
+    &opaque_over_clear::RULE,
+    &matt_over_metallic::RULE,
+    &decal_needs_gloss::RULE,
+    &decal_not_cured::RULE,
+    &decal_unsealed::RULE,
+    &enamel_on_unsealed::RULE,
+    &pin_wash_on_matt::RULE,
+    &varnish_before_dry::RULE,
+    &strong_solvent_over_weak::RULE,
+    &over_uncured::RULE,
+    &dry_too_short::RULE,
+];
+
+/// What is checked once for a whole guide, beside the rules for its schemes.
+pub static GUIDE_RULES: &[fn(&Guide) -> Vec<Finding>] = &[bench_key::check];
+
+/// Every check of this layer.
+pub fn checks() -> impl Iterator<Item = &'static Check> {
+    let bookkeeping = [&waivers::IDLE_WAIVER, &waivers::UNKNOWN_RULE, &bench_key::UNKNOWN_BENCH_KEY];
+    RULES.iter().map(|rule| &rule.check).chain(bookkeeping)
+}
+
+/// What is wrong with the guide as a whole.
+pub fn check_guide(guide: &Guide) -> Vec<Finding> {
+    GUIDE_RULES.iter().flat_map(|rule| rule(guide)).collect()
+}
+
+/// What is wrong with a scheme, each finding with its mend.
+pub fn check(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Vec<Finding> {
+    let order: Vec<usize> = (0..scheme.steps.len()).collect();
+    check_film(guide, &Film::walk(scheme, &order, conditions), conditions)
+}
+
+/// The same by a film that has been walked already, in the order of the scheme's files.
+pub fn check_film(guide: &Guide, film: &Film<'_>, conditions: &Conditions) -> Vec<Finding> {
+    let scheme = film.scheme();
+    let trial = Trial { guide, scheme, conditions };
+    let order: Vec<usize> = (0..scheme.steps.len()).collect();
+    let told = trial.look_at(film, |_| true, true);
+    let (waived, faults): (Vec<Fault>, Vec<Fault>) =
+        told.into_iter().partition(|fault| waivers::waives(scheme, fault.step, fault.rule.check.id));
+    let mut findings = waivers::check(scheme, &waived);
+    findings.extend(mend::mended(&trial, &order, faults));
+    findings
+}
+
+/// A scheme to which the rules are put, in one order of its steps or another.
+#[derive(Debug, Clone, Copy)]
+struct Trial<'a> {
+    guide: &'a Guide,
+    scheme: &'a Scheme,
+    conditions: &'a Conditions,
+}
+
+impl Trial<'_> {
+    /// What some rules say about the steps in an order; with words, or only which rule and which step.
+    fn look_in(&self, order: &[usize], rules: fn(&Rule) -> bool, words: bool) -> Vec<Fault> {
+        self.look_at(&Film::walk(self.scheme, order, self.conditions), rules, words)
+    }
+
+    /// What some rules say about a film.
+    fn look_at(&self, film: &Film<'_>, rules: fn(&Rule) -> bool, words: bool) -> Vec<Fault> {
+        let mut told = Told::new(words);
+        for position in 0..film.turns().len() {
+            let Some(look) = Look::at(self.guide, self.conditions, film, position) else { continue };
+            for rule in RULES.iter().copied().filter(|rule| rules(rule)) {
+                told.hear(rule);
+                (rule.look)(&look, &mut told);
+            }
+        }
+        told.into_faults()
+    }
+}

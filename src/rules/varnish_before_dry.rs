@@ -1,0 +1,47 @@
+//! Varnish over paint that still gives off water shuts the water in.
+
+use super::look::spell;
+use super::{Look, Rule, Told};
+use crate::film::{Coat, Figure, Minutes, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::trade::Family;
+
+pub(super) static RULE: Rule = Rule {
+    check: Check {
+        id: "varnish-before-dry",
+        level: Level::Warning,
+        about: "water-based paint rests for some hours before it is varnished",
+        why: "the varnish clouds, lifts the colour with the brush, or stays soft for weeks",
+        group: Group::Varnish,
+        safety: false,
+    },
+    ordering: false,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish) else { return };
+    if coat.cup.strongest() != Family::Water {
+        return;
+    }
+    let before = look.before();
+    let wait = Minutes(look.conditions.bench.get(Figure::VarnishAfterWater));
+    let is_young = |under: &&Coat<'_>| {
+        under.cup.family() == Family::Water
+            && matches!(under.what, What::Colour | What::Shade | What::Tint)
+            && before.age(under) < wait.min(under.drying.cured)
+    };
+    let young = look.on_zones(|area, zone| {
+        let spots = if coat.is_all_over() { before.spots(area).next_back() } else { None };
+        [before.top(area, zone), spots].into_iter().flatten().find(is_young)
+    });
+    let Some((_, under)) = young.first() else { return };
+    told.tell(under.step, Some(coat.step), || {
+        let areas = look.area_titles(young.iter().map(|(area, _)| *area));
+        let age = spell(before.age(under));
+        let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(under.step));
+        let mend = format!("let it dry longer: 'dry: {}', better a day", spell(wait.min(under.drying.cured)));
+        let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
+        look.see(finding, coat.step, "the varnish")
+    });
+}

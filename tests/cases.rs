@@ -1,0 +1,270 @@
+//! The rules' cases: several small guides in one text file, the expected findings beside the lines that cause them.
+//!
+//! ```text
+//! shelf: fen                          the paints of tests/cases/shelves/fen.yaml
+//!
+//! === a decal on matt paint           one small guide
+//! --- scheme.md                       one file of its one scheme: the lines of its front matter
+//! areas: {shell: 100%}
+//! --- 20-marks.md
+//! stage: decal   #! decal-needs-gloss => put it after 'Gloss coat'
+//! ```
+//!
+//! `#!` announces the findings of its line by their rules, with commas between; behind `=>` may stand the mend of the
+//! last one. A finding that is not announced fails, and so does one that does not come. A finding at the title of a
+//! file without a `title` is announced on the file's `---` line. A file named `guide.yaml` holds more lines for the
+//! guide. What a case leaves out is filled in: `title` from the file's name, `with: brush`, `areas: [all]`.
+//!
+//! `UPDATE_CASES=1 cargo test --test cases` writes what was found into the files; read the difference.
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test says what is wrong by stopping")]
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+use maulstick::door::Memory;
+use maulstick::film::Conditions;
+use maulstick::report::{Files, Finding, Findings};
+use maulstick::{guide, rules, source};
+
+/// A line of a case file, by its index, and what is announced or found there.
+type Marks = BTreeMap<usize, Vec<Mark>>;
+
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+struct Mark {
+    rule: String,
+    mend: Option<String>,
+}
+
+struct Case {
+    name: String,
+    files: Vec<CaseFile>,
+    end: usize,
+}
+
+struct CaseFile {
+    name: String,
+    header: usize,
+    lines: Vec<String>,
+}
+
+#[test]
+fn every_finding_is_announced_and_every_announced_finding_comes() {
+    let mut wrong = String::new();
+    for path in case_files() {
+        check_file(&path, &mut wrong);
+    }
+    assert!(wrong.is_empty(), "{wrong}\nUPDATE_CASES=1 writes what was found");
+}
+
+#[test]
+fn every_rule_has_a_case_that_fires_and_one_that_is_quiet() {
+    for rule in rules::RULES {
+        let path = folder().join("rules").join(format!("{}.txt", rule.check.id));
+        let text = std::fs::read_to_string(&path).unwrap_or_else(|_| panic!("{} is missing", path.display()));
+        let (_, cases) = parse(&text);
+        let fires = |case: &Case| {
+            let lines: Vec<&str> = text.lines().collect();
+            let first = case.files.first().map_or(case.end, |file| file.header);
+            lines[first..case.end].iter().any(|line| marks_of(line).iter().any(|mark| mark.rule == rule.check.id))
+        };
+        let firing = cases.iter().filter(|case| fires(case)).count();
+        assert!(firing > 0, "no case of {} fires", path.display());
+        assert!(firing < cases.len(), "no case of {} is quiet", path.display());
+    }
+}
+
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases")
+}
+
+fn case_files() -> Vec<PathBuf> {
+    let folders = std::fs::read_dir(folder()).unwrap().map(|entry| entry.unwrap().path());
+    let files = folders.filter(|path| path.is_dir()).flat_map(|path| std::fs::read_dir(path).unwrap());
+    let mut files: Vec<PathBuf> = files.map(|entry| entry.unwrap().path()).collect();
+    files.retain(|path| path.extension().is_some_and(|ending| ending == "txt"));
+    files.sort();
+    files
+}
+
+fn check_file(path: &Path, wrong: &mut String) {
+    let text = std::fs::read_to_string(path).unwrap();
+    let (shelf, cases) = parse(&text);
+    let mut found = Marks::new();
+    for case in &cases {
+        found_in(case, &shelf, &mut found);
+    }
+    if std::env::var_os("UPDATE_CASES").is_some() {
+        std::fs::write(path, updated(&text, &found)).unwrap();
+        return;
+    }
+    let name = path.strip_prefix(folder()).unwrap().display();
+    for (at, line) in text.lines().enumerate() {
+        let announced = marks_of(line);
+        let here = found.remove(&at).unwrap_or_default();
+        if !agree(&announced, &here) {
+            let case = cases.iter().find(|case| at < case.end).map_or("", |case| &case.name);
+            writeln!(wrong, "{name}:{}: {case}\n  announced {}", at + 1, shown(&announced)).unwrap();
+            writeln!(wrong, "  found     {}\n", shown(&here)).unwrap();
+        }
+    }
+}
+
+fn agree(announced: &[Mark], found: &[Mark]) -> bool {
+    announced.len() == found.len()
+        && announced.iter().zip(found).all(|(a, f)| a.rule == f.rule && (a.mend.is_none() || a.mend == f.mend))
+}
+
+fn shown(marks: &[Mark]) -> String {
+    let one = |mark: &Mark| match &mark.mend {
+        Some(mend) => format!("{} => {mend}", mark.rule),
+        None => mark.rule.clone(),
+    };
+    if marks.is_empty() { "nothing".to_owned() } else { marks.iter().map(one).collect::<Vec<_>>().join("; ") }
+}
+
+/// What a line announces, in the order of the rules' ids.
+fn marks_of(line: &str) -> Vec<Mark> {
+    let Some((_, marks)) = line.split_once("#!") else { return Vec::new() };
+    let (rules, mend) = marks.split_once("=>").map_or((marks, None), |(rules, mend)| (rules, Some(mend.trim())));
+    let mut marks: Vec<Mark> = rules.split(',').map(|rule| Mark { rule: rule.trim().to_owned(), mend: None }).collect();
+    if let Some(last) = marks.last_mut() {
+        last.mend = mend.map(str::to_owned);
+    }
+    marks.sort();
+    marks
+}
+
+/// The text with what was found in the place of what was announced; a mend stays where one was written.
+fn updated(text: &str, found: &Marks) -> String {
+    let mut new = String::new();
+    for (at, line) in text.lines().enumerate() {
+        let announced = marks_of(line);
+        let here = found.get(&at).map(Vec::as_slice).unwrap_or_default();
+        if agree(&announced, here) {
+            writeln!(new, "{line}").unwrap();
+            continue;
+        }
+        let bare = line.split_once("#!").map_or(line, |(bare, _)| bare).trim_end();
+        let rules = here.iter().map(|mark| mark.rule.as_str()).collect::<Vec<_>>().join(", ");
+        let mend = announced.last().filter(|mark| mark.mend.is_some()).and(here.last()).and_then(|m| m.mend.as_ref());
+        match (here, mend) {
+            ([], _) => writeln!(new, "{bare}"),
+            (_, Some(mend)) => writeln!(new, "{bare}   #! {rules} => {mend}"),
+            (_, None) => writeln!(new, "{bare}   #! {rules}"),
+        }
+        .unwrap();
+    }
+    new
+}
+
+fn parse(text: &str) -> (String, Vec<Case>) {
+    let mut shelf = String::new();
+    let mut cases: Vec<Case> = Vec::new();
+    for (at, line) in text.lines().enumerate() {
+        let bare = line.split_once("#!").map_or(line, |(bare, _)| bare).trim_end();
+        if let Some(name) = bare.strip_prefix("=== ") {
+            cases.push(Case { name: name.to_owned(), files: Vec::new(), end: at + 1 });
+            continue;
+        }
+        let Some(case) = cases.last_mut() else {
+            if let Some(name) = bare.strip_prefix("shelf: ") {
+                name.clone_into(&mut shelf);
+            }
+            continue;
+        };
+        case.end = at + 1;
+        if let Some(name) = bare.strip_prefix("--- ") {
+            case.files.push(CaseFile { name: name.to_owned(), header: at, lines: Vec::new() });
+        } else if let Some(file) = case.files.last_mut() {
+            file.lines.push(line.to_owned());
+        }
+    }
+    (shelf, cases)
+}
+
+fn found_in(case: &Case, shelf: &str, marks: &mut Marks) {
+    let paints = std::fs::read_to_string(folder().join("shelves").join(format!("{shelf}.yaml"))).unwrap();
+    let mut door = Memory::default().with("content/paints/shelf.yaml", paints);
+    let names: BTreeSet<&str> = case.files.iter().map(|file| file.name.as_str()).collect();
+    if !names.contains("guide.yaml") {
+        door = door.with("content/guide.yaml", "title: Case\nauthor: Case\n");
+    }
+    for file in &case.files {
+        let (path, text) = file.as_source();
+        door = door.with(&path, text);
+    }
+    let (findings, files) = check(&door);
+    for finding in &findings {
+        let at = line_of(case, finding, &files);
+        let mark = Mark { rule: finding.check.id.to_owned(), mend: Some(finding.mend.clone()) };
+        marks.entry(at).or_default().push(mark);
+    }
+    for here in marks.values_mut() {
+        here.sort();
+    }
+}
+
+/// Everything that reading, resolving and the rules find.
+fn check(door: &Memory) -> (Findings, Files) {
+    let source = source::read(door).unwrap();
+    let (guide, resolving) = guide::resolve(&source);
+    let conditions = Conditions::of(&guide);
+    let mut found = source.findings;
+    found.extend(resolving);
+    found.extend(rules::check_guide(&guide));
+    found.extend(guide.schemes.iter().flat_map(|scheme| rules::check(&guide, scheme, &conditions)));
+    (Findings::gather(found, &source.files), source.files)
+}
+
+fn line_of(case: &Case, finding: &Finding, files: &Files) -> usize {
+    let path = files.path(finding.place.file);
+    let file = case.files.iter().find(|file| file.path() == path);
+    let Some(file) = file else { panic!("{}: {} in {path}: {}", case.name, finding.check.id, finding.message) };
+    let (line, _) = files.line_and_column(finding.place);
+    let within = if file.is_yaml() { line } else { line.saturating_sub(1) };
+    if within == 0 || within > file.lines.len() { file.header } else { file.header + within }
+}
+
+impl CaseFile {
+    fn is_yaml(&self) -> bool {
+        self.name == "guide.yaml"
+    }
+
+    fn path(&self) -> String {
+        if self.is_yaml() { "content/guide.yaml".to_owned() } else { format!("content/schemes/case/{}", self.name) }
+    }
+
+    fn as_source(&self) -> (String, String) {
+        let mut text = self.lines.join("\n");
+        text.push('\n');
+        let has = |key: &str| self.lines.iter().any(|line| line.starts_with(key));
+        let add = |key: &str, value: &str, text: &mut String| {
+            if !has(key) {
+                writeln!(text, "{key} {value}").unwrap();
+            }
+        };
+        if self.is_yaml() {
+            add("title:", "Case", &mut text);
+            add("author:", "Case", &mut text);
+            return (self.path(), text);
+        }
+        add("title:", &title_of(&self.name), &mut text);
+        if self.name != "scheme.md" {
+            add("with:", "brush", &mut text);
+            let needs_areas = !["stage: prepare", "stage: basing"].iter().any(|stage| has(stage));
+            if needs_areas {
+                add("areas:", "[all]", &mut text);
+            }
+        }
+        (self.path(), format!("---\n{text}---\n\nText.\n"))
+    }
+}
+
+/// `20-gloss-coat.md` becomes `Gloss coat`.
+fn title_of(name: &str) -> String {
+    let words = name.trim_end_matches(".md").trim_start_matches(|c: char| c.is_ascii_digit() || c == '-');
+    let words = words.replace('-', " ");
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
