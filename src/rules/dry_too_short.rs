@@ -1,6 +1,7 @@
 //! A coat that is painted over while it is half dry tears under the brush.
 
-use super::look::spell;
+use super::look::{needed, rested};
+use super::over_uncured::is_sealed_soft;
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Minutes, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -23,22 +24,22 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let before = look.before();
     let wet = look.on_zones(|area, zone| {
         let under = before.top(area, zone)?;
-        let given = look.step_at(under.step).dry.is_some();
-        (given && before.age(under) < needed(look, under)).then_some(under)
+        let given = look.step_at(under.step).dry.is_some() && !is_sealed_soft(coat, under);
+        (given && before.age(under) < least(look, under)).then_some(under)
     });
     let Some((_, under)) = wet.first() else { return };
     told.tell(under.step, Some(coat.step), || {
         let areas = look.area_titles(wet.iter().map(|(area, _)| *area));
-        let (age, needed) = (spell(before.age(under)), spell(under.drying.recoat));
+        let (age, wait) = (rested(before.age(under)), needed(under.drying.recoat));
         let message = format!("{} gets {age} on {areas} before {} follows", look.title(under.step), look.own_title());
-        let mend = format!("give it what it needs before it is painted over: 'dry: {needed}'");
+        let mend = format!("give it what it needs before it is painted over: 'dry: {wait}'");
         let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
         look.see(finding, coat.step, "the next coat there")
     });
 }
 
 /// The wait below which a coat is surely wet: what its label says, or half of what is usual for its family.
-fn needed(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
+fn least(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
     let share = if under.drying.labelled { 1.0 } else { look.conditions.bench.get(Figure::SurelyTooShort) };
     under.drying.recoat.times(share)
 }

@@ -1,6 +1,6 @@
 //! A strong solvent bites into a weaker film beneath: it lifts, wrinkles or crazes.
 
-use super::look::spell;
+use super::look::needed;
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Minutes, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -43,7 +43,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
             }
             Harm::ByBrush => "spray it in thin mists, or use a water-based product here".to_owned(),
             Harm::Young(rest) => {
-                format!("let {} dry for at least {} first, then spray thin mists", look.title(under.step), spell(*rest))
+                format!(
+                    "let {} dry for at least {} first, then spray thin mists",
+                    look.title(under.step),
+                    needed(*rest)
+                )
             }
         };
         let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);

@@ -1,6 +1,6 @@
 //! Varnish over paint that still gives off water shuts the water in.
 
-use super::look::spell;
+use super::look::{needed, rested};
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Minutes, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -38,9 +38,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, under)) = young.first() else { return };
     told.tell(under.step, Some(coat.step), || {
         let areas = look.area_titles(young.iter().map(|(area, _)| *area));
-        let age = spell(before.age(under));
+        let age = rested(before.age(under));
         let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(under.step));
-        let mend = format!("let it dry longer: 'dry: {}', better a day", spell(wait.min(under.drying.cured)));
+        let mend = format!("let it dry longer: 'dry: {}', better a day", needed(wait.min(under.drying.cured)));
         let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
         look.see(finding, coat.step, "the varnish")
     });
