@@ -5,10 +5,12 @@ use std::path::Path;
 use std::sync::Arc;
 
 use crate::door::Door;
+use crate::film::Conditions;
 use crate::page::{self, Desk};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
+use crate::rules::{self, Rename};
 use crate::theme::{self, Theme};
 use crate::work::{Worked, work};
 use crate::{guide, source};
@@ -46,6 +48,41 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(working);
     let findings = Findings::gather(found, &files);
     Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
+}
+
+/// New names for the step files of one scheme, so that they stand in a better order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SchemeMend {
+    /// What the scheme is called.
+    pub title: String,
+    /// The folder of its files, from the guide's folder.
+    pub folder: String,
+    /// The files that get another name, in the order in which they can be renamed one after the other.
+    pub renames: Vec<Rename>,
+}
+
+/// The order that each scheme would better be painted in, where its own has faults and a better one was found.
+pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
+    let guide = &checked.worked.guide;
+    let conditions = Conditions::of(guide);
+    let mend = |scheme: &Arc<guide::Scheme>| {
+        let order = rules::propose_order(guide, scheme, &conditions)?;
+        let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
+        let folder = format!("content/schemes/{}", scheme.slug);
+        Some(SchemeMend { title: scheme.title.clone(), folder, renames: rules::renumber(&stems, &order) })
+    };
+    guide.schemes.iter().filter_map(mend).collect()
+}
+
+/// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.
+///
+/// # Errors
+/// When a file can't be renamed; those before it have their new names.
+pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
+    for Rename { from, to } in &mend.renames {
+        door.rename(&format!("{}/{from}.md", mend.folder), &format!("{}/{to}.md", mend.folder))?;
+    }
+    Ok(())
 }
 
 /// What came of publishing.

@@ -138,7 +138,7 @@ fn any_step() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_sequence_of_steps_upsets_the_film(steps in prop::collection::vec(any_step(), 0..12)) {

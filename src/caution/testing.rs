@@ -107,6 +107,7 @@ pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
         written: None,
         intro: prose(),
         steps: steps.into_iter().enumerate().map(|(at, step)| Step { number: at + 1, ..step }).collect(),
+        whole: true,
         file: FileId::default(),
         place: Place::default(),
         source: Arc::from(""),

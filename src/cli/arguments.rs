@@ -41,6 +41,9 @@ pub(super) struct CheckArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+    /// Show a better order for schemes whose order has faults, and rename their step files to it; no text changes
+    #[arg(long, conflicts_with = "format")]
+    pub(super) mend: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

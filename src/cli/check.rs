@@ -4,12 +4,17 @@ use super::arguments::{CheckArguments, Format};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
-use crate::{report, story};
+use crate::report;
+use crate::rules::Rename;
+use crate::story::{self, Checked};
 
 /// Checks a guide; its findings are the output.
 pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
+    if asked.mend {
+        return mend(&guide, &checked, asked.strict);
+    }
     let shown = match asked.format {
         Format::Text => report::text(&checked.findings, &checked.files, Stream::Out.style()),
         Format::Json => report::json(&checked.findings, &checked.files),
@@ -17,4 +22,24 @@ pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
     };
     Stream::Out.write(&shown);
     Ok(if checked.findings.pass(asked.strict) { FINE } else { FOUND })
+}
+
+/// Shows and carries out the mends, then tells what is left.
+fn mend(guide: &GuideFolder, checked: &Checked, strict: bool) -> Result<u8, Trouble> {
+    let mends = story::mends(checked);
+    for mend in &mends {
+        Stream::Out.write(&format!("{}: {}\n", mend.title, mend.folder));
+        for Rename { from, to } in &mend.renames {
+            Stream::Out.write(&format!("  {from}.md → {to}.md\n"));
+        }
+        story::carry_out(&guide.door, mend)
+            .map_err(|error| Trouble::with_disk("not all steps were renamed", &error))?;
+    }
+    if mends.is_empty() {
+        Stream::Out.write("no better order was found; no file was renamed\n");
+    }
+    Stream::Out.write("\n");
+    let after = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
+    Stream::Out.write(&report::text(&after.findings, &after.files, Stream::Out.style()));
+    Ok(if after.findings.pass(strict) { FINE } else { FOUND })
 }

@@ -59,6 +59,14 @@ impl Door for Disk {
         Ok(bytes)
     }
 
+    fn rename(&self, from: &str, to: &str) -> io::Result<()> {
+        check_path(from)?;
+        check_path(to)?;
+        self.refuse_links(from)?;
+        let (old, new) = (self.guide.join(from), self.guide.join(to));
+        system::rename_to_free_name(&old, &new).map_err(about(&new))
+    }
+
     fn stage(&self, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>> {
         staging::open(&self.guide, target, purpose)
     }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::{Door, Entry, Listing, Purpose, Staging};
 
@@ -13,7 +13,7 @@ type Folders = Arc<Mutex<BTreeMap<PathBuf, BTreeMap<String, Vec<u8>>>>>;
 /// A guide's folder and the folders written for it, all in memory.
 #[derive(Debug, Clone, Default)]
 pub struct Memory {
-    files: BTreeMap<String, Vec<u8>>,
+    files: Arc<Mutex<BTreeMap<String, Vec<u8>>>>,
     written: Folders,
     room: Option<usize>,
 }
@@ -21,9 +21,13 @@ pub struct Memory {
 impl Memory {
     /// The same guide with one more file.
     #[must_use]
-    pub fn with(mut self, path: &str, bytes: impl AsRef<[u8]>) -> Self {
-        self.files.insert(path.to_owned(), bytes.as_ref().to_vec());
+    pub fn with(self, path: &str, bytes: impl AsRef<[u8]>) -> Self {
+        self.files().insert(path.to_owned(), bytes.as_ref().to_vec());
         self
+    }
+
+    fn files(&self) -> MutexGuard<'_, BTreeMap<String, Vec<u8>>> {
+        self.files.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// The same guide on a disk that takes only so many bytes in one staging place.
@@ -43,7 +47,7 @@ impl Door for Memory {
     fn list(&self, folder: &str) -> io::Result<Listing> {
         let prefix = format!("{folder}/");
         let files: Vec<Entry> = self
-            .files
+            .files()
             .iter()
             .filter(|(path, _)| path.starts_with(&prefix))
             .map(|(path, bytes)| Entry { path: path.clone(), size: bytes.len() as u64 })
@@ -55,11 +59,22 @@ impl Door for Memory {
     }
 
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
-        let bytes = self.files.get(path).ok_or(io::ErrorKind::NotFound)?;
+        let files = self.files();
+        let bytes = files.get(path).ok_or(io::ErrorKind::NotFound)?;
         if bytes.len() as u64 > limit {
             return Err(io::ErrorKind::FileTooLarge.into());
         }
         Ok(bytes.clone())
+    }
+
+    fn rename(&self, from: &str, to: &str) -> io::Result<()> {
+        let mut files = self.files();
+        if files.contains_key(to) {
+            return Err(io::Error::new(io::ErrorKind::AlreadyExists, format!("'{to}' is there already")));
+        }
+        let bytes = files.remove(from).ok_or(io::ErrorKind::NotFound)?;
+        files.insert(to.to_owned(), bytes);
+        Ok(())
     }
 
     fn stage(&self, target: &Path, _purpose: Purpose) -> io::Result<Box<dyn Staging>> {

@@ -59,6 +59,12 @@ pub trait Door: Sync {
     /// When the file can't be read, or when it is larger than `limit` (of kind [`io::ErrorKind::FileTooLarge`]).
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
 
+    /// Gives one file of the guide another name in its folder; its bytes stay as they are.
+    ///
+    /// # Errors
+    /// When it can't be renamed, or a file of the new name is there already.
+    fn rename(&self, from: &str, to: &str) -> io::Result<()>;
+
     /// Opens a staging place for what is to become the folder `target`.
     ///
     /// # Errors

@@ -63,3 +63,27 @@ pub(super) fn exchange(left: &Path, right: &Path) -> io::Result<()> {
 pub(super) fn exchange(_left: &Path, _right: &Path) -> io::Result<()> {
     Err(io::ErrorKind::Unsupported.into())
 }
+
+/// Renames a file to a name that must be free.
+#[cfg(any(target_os = "linux", target_vendor = "apple"))]
+pub(super) fn rename_to_free_name(old: &Path, new: &Path) -> io::Result<()> {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    match renameat_with(CWD, old, CWD, new, RenameFlags::NOREPLACE) {
+        // A file system that can't refuse a taken name by itself.
+        Err(rustix::io::Errno::INVAL | rustix::io::Errno::NOSYS) => rename_if_free(old, new),
+        done => done.map_err(io::Error::from),
+    }
+}
+
+/// Renames a file to a name that must be free.
+#[cfg(not(any(target_os = "linux", target_vendor = "apple")))]
+pub(super) fn rename_to_free_name(old: &Path, new: &Path) -> io::Result<()> {
+    rename_if_free(old, new)
+}
+
+fn rename_if_free(old: &Path, new: &Path) -> io::Result<()> {
+    if new.symlink_metadata().is_ok() {
+        return Err(io::ErrorKind::AlreadyExists.into());
+    }
+    std::fs::rename(old, new)
+}

@@ -39,6 +39,8 @@ pub struct Scheme {
     pub intro: Prose,
     /// The steps, in the order of work.
     pub steps: Vec<Step>,
+    /// Whether all of it could be read: where a step, an area or a paint is missing, its film can't be followed.
+    pub whole: bool,
     /// Its `scheme.md`.
     pub file: FileId,
     /// Where its title stands.

@@ -49,8 +49,8 @@ fn boxed(guide: &Guide, texts: &CautionTexts, inner: &str) -> String {
     let other = texts.language() != guide.language;
     let language = if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() };
     format!(
-        "<aside class=\"caution\" aria-label=\"{label}\"{language}>{TRIANGLE}<div class=\"caution-body\">{inner}\
-         <p class=\"caution-closing\">{closing}</p></div></aside>"
+        "<div role=\"note\" class=\"caution\" aria-label=\"{label}\"{language}>{TRIANGLE}<div class=\"caution-body\">{inner}\
+         <p class=\"caution-closing\">{closing}</p></div></div>"
     )
 }
 

@@ -1,6 +1,6 @@
 //! Softener and water bite into a gloss that has not set.
 
-use super::look::spell;
+use super::look::{needed, rested};
 use super::{Look, Rule, Told};
 use crate::film::{Minutes, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, (gloss, rest))) = young.first() else { return };
     told.tell(gloss.step, Some(look.index), || {
         let areas = look.area_titles(young.iter().map(|(area, _)| *area));
-        let (age, rest) = (spell(before.age(gloss)), spell(*rest));
+        let (age, rest) = (rested(before.age(gloss)), needed(*rest));
         let message = format!("{} goes on {areas} {age} after {}", look.own_title(), look.title(gloss.step));
         let mend = format!("let it dry longer: 'dry: {rest}'");
         let finding = Finding::new(&RULE.check, look.step_at(gloss.step).places.dry, message, mend);

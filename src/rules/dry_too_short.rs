@@ -1,10 +1,14 @@
 //! A coat that is painted over while it is half dry tears under the brush.
 //!
+//! What other rules say with a longer wait is left to them: decals, varnish on colour, anything on oil and enamel.
 //! `dry: 0 min` between two brushed colours of one family is no short wait: they are blended while both are wet.
 
-use super::look::spell;
+use super::look::{needed, rested};
+use super::over_uncured::is_sealed_soft;
+use super::varnish_before_dry::is_varnished;
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Minutes, What};
+use crate::measure::Time;
 use crate::report::{Check, Finding, Group, Level};
 use crate::trade::Technique;
 
@@ -22,34 +26,39 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| !matches!(coat.what, What::Powder | What::Fixer)) else { return };
+    let takes_any = |what: What| matches!(what, What::Powder | What::Fixer | What::Decal);
+    let Some(coat) = look.coat().filter(|coat| !takes_any(coat.what)) else { return };
     let before = look.before();
     let wet = look.on_zones(|area, zone| {
         let under = before.top(area, zone)?;
-        let given = look.step_at(under.step).dry?;
-        let blended = Minutes::from(given) <= Minutes::default() && blends(under) && blends(coat);
-        let blended = blended && coat.cup.family() == under.cup.family();
-        (!blended && before.age(under) < needed(look, under)).then_some(under)
+        let given = look.step_at(under.step).dry.is_some();
+        let left_to_others = is_sealed_soft(coat, under) || is_varnished(coat, under);
+        let counts = given && !left_to_others && !is_blended(look, coat, under);
+        (counts && before.age(under) < least(look, under)).then_some(under)
     });
     let Some((_, under)) = wet.first() else { return };
     told.tell(under.step, Some(coat.step), || {
         let areas = look.area_titles(wet.iter().map(|(area, _)| *area));
-        let (age, needed) = (spell(before.age(under)), spell(under.drying.recoat));
+        let (age, wait) = (rested(before.age(under)), needed(under.drying.recoat));
         let message = format!("{} gets {age} on {areas} before {} follows", look.title(under.step), look.own_title());
-        let mend = format!("give it what it needs before it is painted over: 'dry: {needed}'");
+        let mend = format!("give it what it needs before it is painted over: 'dry: {wait}'");
         let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
         look.see(finding, coat.step, "the next coat there")
     });
 }
 
-/// Whether a coat can be worked into a wet one, or a later coat into it.
-fn blends(coat: &Coat<'_>) -> bool {
-    matches!(coat.technique, Technique::Brush | Technique::Stipple)
-        && matches!(coat.what, What::Colour | What::Shade | What::Tint)
+/// Whether two brushed colours of one family are worked into one another: the author gives the lower one no time.
+fn is_blended(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    let brushed = |coat: &Coat<'_>| {
+        matches!(coat.technique, Technique::Brush | Technique::Stipple)
+            && matches!(coat.what, What::Colour | What::Shade | What::Tint)
+    };
+    let at_once = look.step_at(under.step).dry.is_some_and(|dry| dry == Time::default());
+    at_once && brushed(coat) && brushed(under) && coat.cup.family() == under.cup.family()
 }
 
 /// The wait below which a coat is surely wet: what its label says, or half of what is usual for its family.
-fn needed(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
+fn least(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
     let share = if under.drying.labelled { 1.0 } else { look.conditions.bench.get(Figure::SurelyTooShort) };
     under.drying.recoat.times(share)
 }

@@ -1,6 +1,6 @@
 //! Oil and enamel washes are rubbed and wiped in white spirit; paint without a clear coat comes along.
 
-use super::look::spell;
+use super::look::{needed, rested};
 use super::{Look, Rule, Told};
 use crate::film::{Bench, Coat, Figure, View, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -42,9 +42,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
     let Some((_, seal)) = young.first() else { return };
     told.tell(coat.step, Some(seal.step), || {
-        let age = spell(before.age(seal));
+        let age = rested(before.age(seal));
         let message = format!("{} goes on {} {age} after it was laid", look.own_title(), look.title(seal.step));
-        let mend = format!("let {} dry for at least {}", look.title(seal.step), spell(seal.drying.safe.times(share)));
+        let mend = format!("let {} dry for at least {}", look.title(seal.step), needed(seal.drying.safe.times(share)));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, seal.step, "the young seal")
     });

@@ -94,14 +94,22 @@ impl<'a> Look<'a> {
     }
 }
 
-/// A stretch of time in words, as an author writes it: `45 min`, `1 h 30 min`, `2 d`.
-pub(super) fn spell(time: Minutes) -> String {
-    let minutes = time.as_time().as_minutes().round();
-    let rough = if minutes >= 2880.0 { (minutes / 60.0).round() * 60.0 } else { minutes };
-    let (days, rest) = ((rough / 1440.0).floor(), rough % 1440.0);
-    let (days, rest) = if days >= 2.0 { (days, rest) } else { (0.0, rough) };
-    let (hours, minutes) = ((rest / 60.0).floor(), rest % 60.0);
-    let parts: Vec<String> = [(days, "d"), (hours, "h"), (minutes, "min")]
+/// How long something has rested, in words as an author writes them: `45 min`, `1 h 30 min`, `2 d`; rounded down.
+pub(super) fn rested(time: Minutes) -> String {
+    spelled(time, f64::floor)
+}
+
+/// How long something must rest, rounded up, so that whoever writes it down has waited long enough.
+pub(super) fn needed(time: Minutes) -> String {
+    spelled(time, f64::ceil)
+}
+
+fn spelled(time: Minutes, round: fn(f64) -> f64) -> String {
+    let minutes = round(time.as_time().as_minutes());
+    let minutes = if minutes >= 1440.0 { round(minutes / 60.0) * 60.0 } else { minutes };
+    let days = if minutes >= 2880.0 { (minutes / 1440.0).floor() } else { 0.0 };
+    let rest = minutes - days * 1440.0;
+    let parts: Vec<String> = [(days, "d"), ((rest / 60.0).floor(), "h"), (rest % 60.0, "min")]
         .iter()
         .filter(|(count, _)| *count > 0.0)
         .map(|(count, unit)| format!("{count} {unit}"))
@@ -115,16 +123,16 @@ mod tests {
 
     #[test]
     fn times_are_spelled_as_authors_write_them() {
-        for (minutes, text) in [
-            (0.0, "0 min"),
-            (45.2, "45 min"),
-            (90.0, "1 h 30 min"),
-            (1440.0, "24 h"),
-            (2880.0, "2 d"),
-            (3000.0, "2 d 2 h"),
-            (-5.0, "0 min"),
+        for (minutes, past, wait) in [
+            (0.0, "0 min", "0 min"),
+            (45.2, "45 min", "46 min"),
+            (90.0, "1 h 30 min", "1 h 30 min"),
+            (1440.0, "24 h", "24 h"),
+            (2868.0, "47 h", "2 d"),
+            (3000.0, "2 d 2 h", "2 d 2 h"),
+            (-5.0, "0 min", "0 min"),
         ] {
-            assert_eq!(spell(Minutes(minutes)), text);
+            assert_eq!((rested(Minutes(minutes)), needed(Minutes(minutes))), (past.to_owned(), wait.to_owned()));
         }
     }
 }

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::told::Fault;
-use super::{RULES, Rule, Trial, waivers};
+use super::{Rule, Trial, waivers};
 use crate::film::Conditions;
 use crate::guide::{Guide, Scheme};
 use crate::report::{Finding, Level, wording};
@@ -27,11 +27,9 @@ pub(super) fn mended(trial: &Trial<'_>, order: &[usize], faults: Vec<Fault>) -> 
     faults.into_iter().filter_map(mend).collect()
 }
 
-/// The ordering rules that are broken in an order, leaving aside notes and what is waived.
+/// The ordering rules that are broken in an order, and the steps that break them.
 fn broken(trial: &Trial<'_>, order: &[usize]) -> Broken {
-    let faults = trial.look_in(order, |rule| rule.ordering && rule.check.level != Level::Note, false);
-    let counts = faults.iter().filter(|fault| !waivers::waives(trial.scheme, fault.step, fault.rule.check.id));
-    counts.map(|fault| (fault.rule.check.id, fault.step)).collect()
+    trial.ordering_faults(order).iter().map(|fault| (fault.rule.check.id, fault.step)).collect()
 }
 
 /// The nearest move of the step, or of the one that it clashes with, that mends the fault and breaks nothing.
@@ -58,30 +56,60 @@ fn nearest_move(
 /// An order of the steps with fewer ordering faults, reached by one move after the other; `None`: none was found,
 /// or nothing is wrong.
 ///
-/// Each round takes the single move after which the fewest errors, then warnings, are left, the shortest first.
+/// Each round takes the single move after which the fewest errors, then warnings, are left, the shortest first,
+/// and never comes back to an order that was there before. A move that makes nothing better is taken too, because
+/// two steps may have to move before either helps; the best order of all rounds is the answer.
 pub fn propose_order(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Option<Vec<usize>> {
     let trial = Trial { guide, scheme, conditions };
-    let mut order: Vec<usize> = (0..scheme.steps.len()).collect();
-    let mut weight = weigh(&broken(&trial, &order));
-    let mut changed = false;
-    while weight > (0, 0) {
-        let moves = order.iter().flat_map(|step| Move::all_of(*step, &order));
-        let tried = moves.filter_map(|one| {
-            let tried = one.apply(&order);
-            keeps_after(scheme, &tried).then(|| (weigh(&broken(&trial, &tried)), one.distance(), tried))
-        });
-        let best = tried.min_by_key(|(weight, distance, _)| (*weight, *distance));
-        let Some((better, _, next)) = best.filter(|(better, ..)| *better < weight) else { break };
-        (weight, order, changed) = (better, next, true);
+    let start: Vec<usize> = (0..scheme.steps.len()).collect();
+    let first = trial.weigh(&start);
+    let mut best = (first, start.clone());
+    let mut seen = BTreeSet::from([start.clone()]);
+    let mut order = start;
+    for _ in 0..ROUNDS_PER_STEP * scheme.steps.len() {
+        if best.0 == (0, 0) {
+            break;
+        }
+        let Some((weight, next)) = best_move(&trial, &order, &seen) else { break };
+        seen.insert(next.clone());
+        if weight < best.0 {
+            best = (weight, next.clone());
+        }
+        order = next;
     }
-    changed.then_some(order)
+    (best.0 < first).then_some(best.1)
 }
 
-/// How many errors and how many warnings.
-fn weigh(broken: &Broken) -> (usize, usize) {
-    let level = |id: &str| RULES.iter().find(|rule| rule.check.id == id).map(|rule| rule.check.level);
-    let errors = broken.iter().filter(|(id, _)| level(id) == Some(Level::Error)).count();
-    (errors, broken.len() - errors)
+/// How long to look for a better order: rounds for each step of the scheme.
+const ROUNDS_PER_STEP: usize = 3;
+
+/// The single move after which the least is wrong, the shortest of several, among the orders that were not seen yet.
+fn best_move(trial: &Trial<'_>, order: &[usize], seen: &BTreeSet<Vec<usize>>) -> Option<((usize, usize), Vec<usize>)> {
+    let moves = order.iter().flat_map(|step| Move::all_of(*step, order));
+    let tried = moves.filter_map(|one| {
+        let tried = one.apply(order);
+        let is_new = keeps_after(trial.scheme, &tried) && !seen.contains(&tried);
+        is_new.then(|| ((trial.weigh(&tried), one.distance()), tried))
+    });
+    tried.min_by_key(|(weight, _)| *weight).map(|((weight, _), tried)| (weight, tried))
+}
+
+impl Trial<'_> {
+    /// How often the ordering rules tell of errors in an order, and how often of warnings.
+    fn weigh(&self, order: &[usize]) -> (usize, usize) {
+        let faults = self.ordering_faults(order);
+        let sum = |level: Level| {
+            faults.iter().filter(|fault| fault.rule.check.level == level).map(|fault| fault.extent).sum()
+        };
+        (sum(Level::Error), sum(Level::Warning))
+    }
+
+    /// What the ordering rules tell of an order, leaving aside notes and what is waived.
+    fn ordering_faults(&self, order: &[usize]) -> Vec<Fault> {
+        let mut faults = self.look_in(order, |rule| rule.ordering && rule.check.level != Level::Note, false);
+        faults.retain(|fault| !waivers::waives(self.scheme, fault.step, fault.rule.check.id));
+        faults
+    }
 }
 
 /// Whether every step comes after the steps that it names.

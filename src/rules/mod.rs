@@ -5,15 +5,21 @@
 //! 1. write `src/rules/<id_with_underscores>.rs`: a module doc that says what goes wrong on the model, a
 //!    `pub(super) static RULE: Rule` with its [`Check`] (id, level, about, why, group), and the function that looks.
 //!    It tells with [`Told::tell`]: the step whose file has the mend (its waivers count), the step it clashes with,
-//!    and a closure that makes the [`Finding`] (author's titles through [`Look::title`] and [`Look::area_titles`],
-//!    the place from the step's [`StepPlaces`](crate::guide::StepPlaces), [`Look::see`] for the other step);
-//! 2. name the module and the rule below, in [`RULES`];
+//!    and a closure that makes the [`Finding`]: the author's own titles through [`Look::title`] and
+//!    [`Look::area_titles`], the place from the step's [`StepPlaces`](crate::guide::StepPlaces), the other step
+//!    through [`Look::see`], times through `look::rested` and `look::needed`;
+//! 2. name the module and the rule below, in [`RULES`]; a rule about the guide as a whole goes into [`GUIDE_RULES`]
+//!    and its check into [`checks`];
 //! 3. write `tests/cases/rules/<id>.txt` with a case that fires and one that is quiet (`tests/cases.rs` says how).
 //!
-//! Say `ordering: true` where another order of the same steps could mend it: then the mend is worked out by trying
-//! ([`mend`]), and the rule's own mend is what to do if no other place helps. Grade by harm: an error is likely
-//! ruin, a warning is usually wrong, a note is worth knowing. When in doubt be quiet: a painter who is warned
-//! without need stops reading.
+//! Say `ordering: true` where another order of the same steps could mend it: then every other place for the step, and
+//! for the one that it clashes with, is tried, the nearest that breaks nothing is named, and the rule's own mend is
+//! what to do if there is none. The same rules lead [`propose_order`]; where one mistake can strike several times,
+//! tell it with [`Told::tell_often`], so that the search feels that an order gets better.
+//!
+//! One mistake, one finding: where two rules see the same thing, one of them is silent (see `over_uncured` and
+//! `dry_too_short`). Grade by harm: an error is likely ruin, a warning is usually wrong, a note is worth knowing. When
+//! in doubt be quiet: a painter who is warned without need stops reading. Figures come from [`crate::film::Figure`].
 
 mod bench_key;
 mod decal_needs_gloss;
@@ -32,6 +38,7 @@ mod opaque_over_clear;
 mod over_uncured;
 mod pin_wash_on_matt;
 mod preshade_hidden;
+mod renumber;
 mod strong_solvent_over_weak;
 mod told;
 mod undercoat_over_paint;
@@ -41,6 +48,7 @@ mod wash_after_undercoat;
 
 pub use look::Look;
 pub use mend::propose_order;
+pub use renumber::{Rename, renumber};
 pub use told::Told;
 
 use crate::film::{Conditions, Film};

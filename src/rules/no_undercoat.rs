@@ -1,9 +1,10 @@
 //! Paint on bare material: water-based paint has nothing to grip on smooth plastic, resin or metal.
+//! An undercoat that comes too late is told by the rule for that.
 
 use super::{Look, Rule, Told};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
-use crate::trade::{Family, Zone};
+use crate::trade::{Family, Stage, Zone};
 
 pub(super) static RULE: Rule = Rule {
     check: Check {
@@ -14,7 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Surface,
         safety: false,
     },
-    ordering: true,
+    ordering: false,
     look,
 };
 
@@ -23,39 +24,30 @@ const ABSORBENT: &[&str] = &["foam", "wood", "card", "paper", "plaster", "cork",
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_grip(coat)) else { return };
-    if absorbs(look) {
-        return;
-    }
     let before = look.before();
     let is_bare = |area: &usize| Zone::ALL.iter().all(|zone| before.top(*area, *zone).is_none());
-    let bare: Vec<usize> = look.areas().iter().copied().filter(is_bare).collect();
-    if bare.is_empty() {
+    let finished = look.film.finished();
+    let undercoats = |coat: &Coat<'_>| coat.stage == Stage::Undercoat && coat.is_all_over();
+    let comes_later = |area: &usize| finished.coats(*area, Zone::Faces).any(undercoats);
+    let bare = || look.areas().iter().copied().filter(|area| is_bare(area) && !comes_later(area));
+    if bare().next().is_none() || absorbs(look) {
         return;
     }
-    let later = look.film.coats().iter().find(|other| {
-        other.what == What::Ground
-            && other.position > coat.position
-            && look.film.areas(other.position).iter().any(|area| bare.contains(area))
-    });
-    told.tell(look.index, later.map(|ground| ground.step), || {
-        let areas = look.area_titles(bare.iter().copied());
+    told.tell(coat.step, None, || {
+        let areas = look.area_titles(bare());
         let message = format!("{} paints {areas} without an undercoat", look.own_title());
         let mend = format!("add an undercoat on {areas} before this");
-        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
-        match later {
-            Some(ground) => look.see(finding, ground.step, "the undercoat comes only here"),
-            None => finding,
-        }
+        Finding::new(&RULE.check, look.step.places.stage, message, mend)
     });
 }
 
 /// Whether a coat comes off a smooth surface that has no undercoat.
-pub(super) fn needs_grip(coat: &Coat<'_>) -> bool {
+fn needs_grip(coat: &Coat<'_>) -> bool {
     coat.cup.family() == Family::Water && matches!(coat.what, What::Colour | What::Shade | What::Tint | What::Varnish)
 }
 
 /// Whether the model is of a material that holds paint by itself.
-pub(super) fn absorbs(look: &Look<'_>) -> bool {
+fn absorbs(look: &Look<'_>) -> bool {
     let material = look.scheme.model.material.as_deref().unwrap_or_default().to_lowercase();
     ABSORBENT.iter().any(|word| material.contains(word))
 }

@@ -1,6 +1,6 @@
 //! Oil and enamel harden for days; what is laid over them before cracks, slides or never dries.
 
-use super::look::spell;
+use super::look::{needed, rested};
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Minutes, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -20,21 +20,18 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let slow = |family: Family| matches!(family, Family::Enamel | Family::Oil);
-    let closes =
-        |coat: &&Coat<'_>| !slow(coat.cup.family()) && !matches!(coat.what, What::Powder | What::Decal | What::Texture);
-    let Some(coat) = look.coat().filter(closes) else { return };
+    let Some(coat) = look.coat() else { return };
     let before = look.before();
     let soft = look.on_zones(|area, zone| {
         let under = before.coats(area, zone).rfind(|under| under.what != What::Powder)?;
-        (slow(under.cup.family()) && before.age(under) < needed(look, under)).then_some(under)
+        (is_sealed_soft(coat, under) && before.age(under) < least(look, under)).then_some(under)
     });
     let Some((_, under)) = soft.first() else { return };
     told.tell(under.step, Some(coat.step), || {
         let areas = look.area_titles(soft.iter().map(|(area, _)| *area));
-        let age = spell(before.age(under));
+        let age = rested(before.age(under));
         let message = format!("{} covers {} on {areas} after {age}", look.own_title(), look.title(under.step));
-        let mend = format!("let it harden: 'dry: {}'", spell(under.drying.safe));
+        let mend = format!("let it harden: 'dry: {}'", needed(under.drying.safe));
         let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
         look.see(finding, coat.step, "what covers it")
     });
@@ -42,8 +39,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
 
 /// The wait below which a coat is surely soft. A film of oil or a wash is thin: after half of the usual time a quick
 /// coat closes over it without harm (a clear over a wash after 12 to 24 hours, over thin oil after 2 to 7 days).
-fn needed(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
+fn least(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
     let thin = under.cup.family() == Family::Oil || under.stage.weathers();
     let share = if thin { look.conditions.bench.get(Figure::SurelyTooShort) } else { 1.0 };
     under.drying.safe.times(share).max(under.drying.recoat)
+}
+
+/// Whether a coat of another family shuts in oil or enamel.
+pub(super) fn is_sealed_soft(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    let slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Enamel | Family::Oil);
+    slow(under) && !slow(coat) && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
 }

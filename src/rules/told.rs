@@ -20,6 +20,8 @@ pub(super) struct Fault {
     pub(super) step: usize,
     /// The step that it clashes with.
     pub(super) clash: Option<usize>,
+    /// How often it strikes: areas, or pieces of work that are lost. It guides the search for a better order.
+    pub(super) extent: usize,
     /// The finding, where words were asked for.
     pub(super) finding: Option<Finding>,
 }
@@ -35,8 +37,13 @@ impl Told {
 
     /// Tells a fault of a step, by its place in the scheme's list, and of the step that it clashes with.
     pub fn tell(&mut self, step: usize, clash: Option<usize>, finding: impl FnOnce() -> Finding) {
+        self.tell_often(1, step, clash, finding);
+    }
+
+    /// Tells a fault that strikes several times: one finding, but the more of it the farther from a sound order.
+    pub fn tell_often(&mut self, extent: usize, step: usize, clash: Option<usize>, finding: impl FnOnce() -> Finding) {
         if let Some(rule) = self.rule {
-            self.faults.push(Fault { rule, step, clash, finding: self.words.then(finding) });
+            self.faults.push(Fault { rule, step, clash, extent, finding: self.words.then(finding) });
         }
     }
 

@@ -1,11 +1,10 @@
 //! An undercoat is the first coat on an area; over paint it buries what is done and has nothing to bond to.
-//! Paint that lies on bare material is left to the rule for that.
+//! Paint on bare material that gets its undercoat later is told here.
 
-use super::no_undercoat::{absorbs, needs_grip};
 use super::{Look, Rule, Told};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
-use crate::trade::Stage;
+use crate::trade::{Stage, Zone};
 
 pub(super) static RULE: Rule = Rule {
     check: Check {
@@ -25,15 +24,16 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(all_over) else { return };
     let before = look.before();
     let is_paint = |coat: &&Coat<'_>| !matches!(coat.what, What::Ground | What::Filler | What::Texture);
-    let buried = look.on_zones(|area, zone| {
-        if before.coats(area, zone).next().is_some_and(|first| needs_grip(first) && !absorbs(look)) {
-            return None;
-        }
-        before.coats(area, zone).chain(before.spots(area)).chain(before.decals(area)).find(is_paint)
-    });
+    let lies_under = |area: usize| {
+        let in_zones = Zone::ALL.iter().flat_map(move |zone| before.coats(area, *zone));
+        in_zones.chain(before.spots(area)).chain(before.decals(area)).filter(is_paint)
+    };
+    let buried: Vec<(usize, &Coat<'_>)> =
+        look.areas().iter().flat_map(|area| lies_under(*area).map(move |paint| (*area, paint))).collect();
     let Some((_, paint)) = buried.iter().min_by_key(|(_, paint)| paint.position) else { return };
-    told.tell(coat.step, Some(paint.step), || {
-        let areas = look.area_titles(buried.iter().map(|(area, _)| *area));
+    told.tell_often(buried.len(), coat.step, Some(paint.step), || {
+        let areas =
+            look.area_titles(look.areas().iter().copied().filter(|area| buried.iter().any(|(at, _)| at == area)));
         let message = format!("{} comes over paint on {areas}", look.own_title());
         let mend = format!("put it before {}, or keep it off what is painted", look.title(paint.step));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);

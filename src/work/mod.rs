@@ -64,7 +64,7 @@ pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
 fn work_scheme(guide: &Guide, scheme: &Arc<Scheme>, conditions: &Conditions) -> (WorkedScheme, Vec<Finding>) {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
-    let told = rules::check_film(guide, &film, conditions);
+    let told = if scheme.whole { rules::check_film(guide, &film, conditions) } else { Vec::new() };
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),

@@ -135,7 +135,7 @@ fn every_page_fits_every_width_and_loads_all_it_needs() {
                 let over = browser
                     .ask("return document.documentElement.scrollWidth - document.documentElement.clientWidth")
                     .await?;
-                assert_eq!(over, json!(0), "{page} is too wide at {width}");
+                assert!(over.as_i64().is_some_and(|over| over <= 0), "{page} is too wide at {width}: {over}");
             }
             let broken = browser
                 .ask("return [...document.images].filter(i => (i.loading = 'eager', i.complete) && i.naturalWidth === 0).map(i => i.src)")

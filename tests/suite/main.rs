@@ -8,4 +8,6 @@ mod commands;
 mod documents;
 mod faults;
 mod house_rules;
+mod mends;
 mod site;
+mod words;

@@ -5,7 +5,7 @@ use super::{Desk, links, photos, steps, value, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Area, Model, Scheme, Tag, Zones, checks, markdown};
 use crate::measure::Share;
-use crate::report::{Finding, Place, Placed};
+use crate::report::{FileId, Finding, Group, Level, Place, Placed};
 use crate::source::file::{ModelEntry, SchemeFile, ZonesEntry};
 use crate::source::{SchemeSource, Source};
 
@@ -38,10 +38,21 @@ pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource,
         written: value(front.written.as_ref()),
         intro,
         steps,
+        whole: is_whole(source, library, scheme, desk),
         file,
         place: front.title.as_ref().map_or(top, |title| title.place),
         source: source.files.shared_text(file),
     }
+}
+
+/// Whether nothing of a scheme was lost while it was read and looked up.
+fn is_whole(source: &Source, library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
+    let files: Vec<FileId> =
+        std::iter::once(scheme.scheme.file).chain(scheme.steps.iter().map(|step| step.document.file)).collect();
+    let read = source.findings.iter().filter(|finding| files.contains(&finding.place.file));
+    let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
+    let is_unread = |path: &str| library.is_unread(path);
+    !read.chain(&desk.findings).any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
 }
 
 fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {

@@ -1,0 +1,41 @@
+//! `check --mend`: a better order is shown, and the step files renamed to it.
+
+use std::fs;
+
+use crate::bench::{self, Bench};
+
+/// The first guide, with its varnish before everything that it should protect.
+fn varnished_too_early() -> Bench {
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    let steps = bench.path("mine/content/schemes/first-figure");
+    fs::rename(steps.join("70-matt-varnish.md"), steps.join("15-matt-varnish.md")).unwrap();
+    fs::rename(steps.join("20-grey-undercoat.md"), steps.join("65-grey-undercoat.md")).unwrap();
+    bench
+}
+
+#[test]
+fn the_files_are_renamed_to_a_sound_order_and_no_text_changes() {
+    let bench = varnished_too_early();
+    let folder = bench.path("mine/content/schemes/first-figure");
+    let mut before: Vec<Vec<u8>> = bench::files_below(&folder).into_values().collect();
+    assert_eq!(bench.run(&["check", "mine"]).status, 1);
+    let run = bench.run(&["check", "mine", "--mend"]);
+    assert!(run.out.contains("65-grey-undercoat.md → "), "{}", run.out);
+    assert!(run.out.ends_with("no findings\n"), "{}", run.out);
+    assert_eq!(run.status, 0);
+    let mut after: Vec<Vec<u8>> = bench::files_below(&folder).into_values().collect();
+    before.sort();
+    after.sort();
+    assert!(before == after);
+    assert_eq!(bench.run(&["check", "mine", "--strict"]).status, 0);
+}
+
+#[test]
+fn a_sound_guide_keeps_its_names() {
+    let bench = Bench::demo();
+    let before = bench::files_below(&bench.path("content"));
+    let run = bench.run(&["check", "--mend"]);
+    assert!(run.out.starts_with("no better order was found"), "{}", run.out);
+    assert!(before == bench::files_below(&bench.path("content")));
+}
