@@ -16,30 +16,29 @@ use super::surface::Surface;
 /// Steps at most; a dozen or two are usual.
 const MOST_STEPS: usize = 120;
 
-/// It ends when a step changes the cost by less than this part of it.
-const SETTLED: f64 = 1e-14;
+/// It ends when no standard number moves by more than this.
+const SETTLED: f64 = 1e-9;
 
-/// It ends when the damping is so strong that no step is left.
-const LOST: f64 = 1e12;
+/// It ends when the cost changes by no more than this part of it: what is left is rounding.
+const ROUNDING: f64 = 1e-14;
 
 /// The depths of a nominal coat of the likeliest paint.
 pub fn depths(observations: &[Observation], surface: Surface) -> Depths {
     let mut at = Point::new(vec![0.0; SIZE], observations, surface);
     let mut damping = 1e-2;
-    let mut settled = 0;
     let mut slopes = at.slopes();
     for _ in 0..MOST_STEPS {
         let step = step(&at, &slopes, damping);
         let next = Point::new(at.standard.iter().zip(&step).map(|(w, step)| w + step).collect(), observations, surface);
+        let settled = step.iter().all(|step| step.abs() < SETTLED) || (next.cost - at.cost).abs() <= ROUNDING * at.cost;
         if next.cost < at.cost {
-            settled = if at.cost - next.cost < SETTLED * at.cost { settled + 1 } else { 0 };
             at = next;
             slopes = at.slopes();
-            damping = f64::max(damping / 5.0, 1e-9);
+            damping /= 5.0;
         } else {
             damping *= 4.0;
         }
-        if settled >= 3 || damping > LOST {
+        if settled {
             break;
         }
     }

@@ -52,7 +52,9 @@ impl Gleam {
         }))
     }
 
+    /// What the metal sends back through the films; with the haze never more than all the light.
     fn returned(&self, band: usize) -> f64 {
-        self.passed[band] * self.mirror[band] / (1.0 - self.haze[band] * self.mirror[band]).max(1e-9)
+        let back = self.passed[band] * self.mirror[band] / (1.0 - self.haze[band] * self.mirror[band]).max(1e-9);
+        back.min(1.0 - self.haze[band])
     }
 }

@@ -10,7 +10,7 @@
 pub fn depths(over_dark: f64, over_light: f64, dark: f64, light: f64) -> (f64, f64) {
     let most = over_dark.min(over_light).max(1e-6);
     let reflectance = ((light * over_dark - dark * over_light)
-        / (light * (1.0 + over_light * dark) - dark * (1.0 + over_dark * light)))
+        / (light * (1.0 + over_dark * dark) - dark * (1.0 + over_light * light)))
         .clamp(1e-6, most);
     let squared = (over_light - reflectance) * (1.0 - reflectance * light) / light;
     let transmittance = squared.max(0.0).sqrt().clamp(0.003, (1.0 - reflectance - 1e-4).max(0.003));

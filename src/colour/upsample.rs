@@ -14,29 +14,39 @@ use super::surface::Outer;
 /// Unknowns: z in each band, and a multiplier for each channel.
 const UNKNOWNS: usize = bands::COUNT + 3;
 
-/// Newton's steps; black and the corners of the screen's range need the most.
-const MOST_STEPS: usize = 80;
+/// Newton's steps; dark pure colours need the most, others a dozen.
+const MOST_STEPS: usize = 120;
 
-/// The longest step in z.
-const LONGEST_STEP: f64 = 2.0;
+/// The longest step in z. Where the first one runs astray, a shorter one finds the way.
+const LONGEST_STEPS: [f64; 4] = [2.0, 1.0, 0.5, 0.25];
+
+/// It ends when no z moves by more than this.
+const SETTLED: f64 = 1e-10;
 
 /// A reflectance with that colour. Each channel is first moved into [0.0001, 0.9999].
 pub fn reflectance(colour: LinearRgb) -> Outer {
     let wanted = [colour.red, colour.green, colour.blue].map(|channel| channel.clamp(GAMUT_MARGIN, 1.0 - GAMUT_MARGIN));
-    let start = (2.0 * dot(&space::luminance_weights(), &wanted) - 1.0).atanh();
-    let mut z = [start; bands::COUNT];
+    let luminance = dot(&space::luminance_weights(), &wanted);
+    let found = LONGEST_STEPS.iter().find_map(|longest| smoothest(luminance, wanted, *longest));
+    found.unwrap_or_else(|| Outer::grey(luminance))
+}
+
+/// Newton's method from grey; `None` where it does not settle.
+fn smoothest(luminance: f64, wanted: [f64; 3], longest_step: f64) -> Option<Outer> {
+    let mut z = [(2.0 * luminance - 1.0).atanh(); bands::COUNT];
     let mut multipliers = [0.0; 3];
     for _ in 0..MOST_STEPS {
         let (system, miss) = conditions(&z, multipliers, wanted);
-        let Some(step) = system.solve(miss) else { break };
+        let step = system.solve(miss)?;
         let longest = step[..bands::COUNT].iter().fold(0.0_f64, |most, step| most.max(step.abs()));
-        z.iter_mut().zip(&step).for_each(|(z, step)| *z -= step.clamp(-LONGEST_STEP, LONGEST_STEP));
-        multipliers.iter_mut().zip(&step[bands::COUNT..]).for_each(|(multiplier, step)| *multiplier -= step);
-        if longest < 1e-10 {
-            break;
+        let part = longest_step / longest.max(longest_step);
+        z.iter_mut().zip(&step).for_each(|(z, step)| *z -= part * step);
+        multipliers.iter_mut().zip(&step[bands::COUNT..]).for_each(|(multiplier, step)| *multiplier -= part * step);
+        if longest < SETTLED {
+            return Some(Outer(z.map(|z| f64::midpoint(z.tanh(), 1.0))));
         }
     }
-    Outer(z.map(|z| f64::midpoint(z.tanh(), 1.0)))
+    None
 }
 
 /// The Lagrange conditions' slopes and how far they are from being met.

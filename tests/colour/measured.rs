@@ -24,6 +24,11 @@ struct Drawdown {
 }
 
 impl Drawdown {
+    /// Whether it is a tint with zinc or lead white.
+    fn has_white(&self) -> bool {
+        self.parts.iter().any(|(name, part)| *part > 0.0 && (name == "ZincWhite" || name == "LeadWhite"))
+    }
+
     /// The only paint in it.
     fn alone(&self) -> Option<&str> {
         let present: Vec<_> = self.parts.iter().filter(|(_, part)| *part > 0.0).collect();
@@ -184,24 +189,26 @@ type Row = (String, usize, (f64, f64));
 fn mix_rows(drawdowns: &[Drawdown], rows: &mut Vec<Row>) {
     let tinted = palette(drawdowns, Given::WithTint);
     let all = mixes(drawdowns, &tinted);
-    let rest: Vec<&Drawdown> =
-        all.iter().copied().filter(|one| !tinted.given.iter().any(|given| std::ptr::eq(*given, *one))).collect();
+    let (tints, extended): (Vec<&Drawdown>, Vec<&Drawdown>) = all.into_iter().partition(|one| one.has_white());
+    let is_given = |one: &&Drawdown| tinted.given.iter().any(|given| std::ptr::eq(*given, *one));
+    let rest: Vec<&Drawdown> = tints.iter().copied().filter(|one| !is_given(one)).collect();
     let cards: [(&str, f64, fn(&Drawdown) -> Colour); 2] =
         [("white", 0.85, |one| one.over_white), ("black", 0.02, |one| one.over_black)];
-    for (card, grey, over) in cards {
-        let mut row = |set: &[&Drawdown], name: &str, predict: &dyn Fn(&Drawdown) -> Colour| {
+    let sets = [("tints with white", &tints), ("tints not given", &rest), ("mixes with extender", &extended)];
+    for ((card, grey, over), (which, set)) in cards.iter().flat_map(|card| sets.iter().map(move |set| (card, set))) {
+        let mut row = |name: &str, predict: &dyn Fn(&Drawdown) -> Colour| {
             let differences: Vec<f64> = set.iter().map(|one| difference(predict(one), over(one))).collect();
-            rows.push((format!("mixes over {card}: {name}"), differences.len(), figures(differences)));
+            rows.push((format!("{which} over {card}: {name}"), differences.len(), figures(differences)));
         };
-        for (which, set) in [("", &all), (", the others", &rest)] {
-            row(set, &format!("averaged in sRGB{which}"), &|one| averaged(one, drawdowns, over, false));
-            row(set, &format!("averaged in linear light{which}"), &|one| averaged(one, drawdowns, over, true));
-            for (given, name) in [(Given::Class, "colour and class"), (Given::BothCards, "black and white")] {
-                let palette = palette(drawdowns, given);
-                row(set, &format!("{name}{which}"), &|one| palette.stack(&one.parts, grey).colour());
-            }
+        row("averaged in sRGB", &|one| averaged(one, drawdowns, *over, false));
+        row("averaged in linear light", &|one| averaged(one, drawdowns, *over, true));
+        for (given, name) in [(Given::Class, "colour and class"), (Given::BothCards, "black and white swatch")] {
+            let palette = palette(drawdowns, given);
+            row(name, &|one| palette.stack(&one.parts, *grey).colour());
         }
-        row(&rest, "black, white and a tint, the others", &|one| tinted.stack(&one.parts, grey).colour());
+        if *which != "tints with white" {
+            row("black and white swatch and a tint", &|one| tinted.stack(&one.parts, *grey).colour());
+        }
     }
 }
 

@@ -211,7 +211,7 @@ fn tv09_black_and_white_and_a_tint() {
     let (on_white, on_black) = (Some(white_card(SKIN)), Some(black_card(SKIN)));
     let white = estimate::depths(&[brush_out(on_white, [235, 236, 234]), brush_out(on_black, [205, 210, 214])], SKIN);
     same(&white.scattered, &vector["white_SX"], FIT);
-    let tint = BrushOut { ground: None, amount: 0.2, with: white.times(0.8), colour: Colour([130, 165, 205]) };
+    let tint = BrushOut { ground: on_white, amount: 0.2, with: white.times(0.8), colour: Colour([130, 165, 205]) };
     let known = [brush_out(on_white, [40, 90, 150]), brush_out(on_black, [38, 52, 84]), Observation::Swatch(tint)];
     let blue = estimate::depths(&known, SKIN);
     same(&blue.absorbed, &vector["KX"], FIT);
@@ -237,6 +237,6 @@ fn tv10_a_clear_over_metal() {
 fn tv11_a_dry_brush() {
     let vector = vector("TV11");
     let black = black_card(SKIN);
-    let brushed = SKIN.outer(&red().over(&black)).beside(0.3, &SKIN.outer(&black));
+    let brushed = SKIN.outer(&red().over(&black)).beside(0.3, &Outer::grey(0.02));
     same_colour(brushed.linear_rgb(), &vector["out"], FIT);
 }
