@@ -46,6 +46,7 @@
 
 pub mod caution;
 pub mod cli;
+pub mod colour;
 pub mod door;
 pub mod draw;
 pub mod film;
