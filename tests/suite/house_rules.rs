@@ -14,6 +14,7 @@ const LAYERS: &[&[&str]] = &[
     &["draw"],
     &["work"],
     &["theme", "picture", "caution"],
+    &["colour"],
     &["guide"],
     &["source"],
     &["trade", "door"],
