@@ -3,7 +3,7 @@
 //! Unknown are ln K and ln S of a nominal coat in each band, with the prior of [`super::prior`]. The sum of the squared
 //! residuals and of the squared standard numbers is brought to its least by Levenberg's and Marquardt's method. There
 //! are few residuals and many unknowns, so each step solves the small system: with J the slopes by the standard
-//! numbers, (JᵀJ + cI)⁻¹g = (g − Jᵀ(JJᵀ + cI)⁻¹Jg) / c (Woodbury).
+//! numbers, `(JᵀJ + cI)⁻¹g = (g − Jᵀ(JJᵀ + cI)⁻¹Jg) / c` (Woodbury).
 
 use super::bands;
 use super::constants::LOG_DEPTH_RANGE;
@@ -64,7 +64,9 @@ impl Point {
         let depth = |at: usize| logs[at].clamp(least, most).exp();
         let depths = Depths { absorbed: bands::each(depth), scattered: bands::each(|band| depth(bands::COUNT + band)) };
         let mut residuals = Vec::new();
-        observations.iter().for_each(|observation| observation.residuals(&depths, surface, &mut residuals));
+        for observation in observations {
+            observation.residuals(&depths, surface, &mut residuals);
+        }
         let misses: f64 = residuals.iter().map(|residual| residual.value * residual.value).sum();
         let cut = logs.iter().map(|log| !(least..=most).contains(log)).collect();
         Self { cost: misses + dot(&standard, &standard), standard, cut, depths, residuals }

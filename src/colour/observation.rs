@@ -14,7 +14,7 @@ use crate::measure::Colour;
 #[derive(Debug, Clone, PartialEq)]
 pub enum Observation {
     /// A brush-out and its colour.
-    Swatch(BrushOut),
+    Swatch(Box<BrushOut>),
     /// How one nominal coat hides.
     Cover(Cover),
 }

@@ -76,7 +76,7 @@ fn of_swatch(swatch: &Swatch, surface: Surface, white_of: impl Fn(&str) -> Optio
             (None, parts / all, white_of(white)?.depths.times(to / all), *colour)
         }
     };
-    (amount > 0.0).then(|| Observation::Swatch(BrushOut { ground, amount, with, colour }))
+    (amount > 0.0).then_some(Observation::Swatch(Box::new(BrushOut { ground, amount, with, colour })))
 }
 
 /// The colour on the label: fully covered, or two coats of a clear over white. One that only repeats a swatch is that
@@ -94,7 +94,7 @@ fn own_colour(paint: &Paint, surface: Surface) -> Option<Observation> {
         Kind::Clear => (Some(white_card(surface)), COATS_OF_A_CLEAR),
         _ => (None, 1.0),
     };
-    Some(Observation::Swatch(BrushOut { ground, amount, with: Depths::NONE, colour }))
+    Some(Observation::Swatch(Box::new(BrushOut { ground, amount, with: Depths::NONE, colour })))
 }
 
 /// What the kind and the class say about hiding. Brush-outs over black and white say more than a class.
