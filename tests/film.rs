@@ -159,6 +159,7 @@ fn the_surface_is_told_in_typed_words() {
     assert_eq!(surface_now(film.before(0), SHELL, ZONES, &conditions.bench), None);
     let now = surface_now(film.after(3), SHELL, ZONES, &conditions.bench).unwrap();
     let expected = SurfaceNow {
+        zone: Zone::Faces,
         sheen: Sheen::Satin,
         top: on_top(What::Varnish, Kind::Varnish, 2),
         under: Some(on_top(What::Colour, Kind::Paint, 1)),
