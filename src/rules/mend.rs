@@ -58,13 +58,15 @@ fn nearest_move(
 ///
 /// Each round takes the single move after which the fewest errors, then warnings, are left, the shortest first,
 /// and never comes back to an order that was there before. A move that makes nothing better is taken too, because
-/// two steps may have to move before either helps; the best order of all rounds is the answer.
+/// two steps may have to move before either helps; the best order of all rounds is the answer, if it breaks no rule on
+/// a step that did not break it before.
 pub fn propose_order(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Option<Vec<usize>> {
     let trial = Trial { guide, scheme, conditions };
     let start: Vec<usize> = (0..scheme.steps.len()).collect();
     if !trial.faults_in(&start).iter().any(|fault| fault.rule.ordering) {
         return None;
     }
+    let wrong = broken(&trial, &start);
     let first = trial.weigh(&start);
     let mut best = (first, start.clone());
     let mut seen = BTreeSet::from([start.clone()]);
@@ -75,7 +77,7 @@ pub fn propose_order(guide: &Guide, scheme: &Scheme, conditions: &Conditions) ->
         }
         let Some((weight, next)) = best_move(&trial, &order, &seen) else { break };
         seen.insert(next.clone());
-        if weight < best.0 {
+        if weight < best.0 && broken(&trial, &next).is_subset(&wrong) {
             best = (weight, next.clone());
         }
         order = next;
