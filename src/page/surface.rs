@@ -23,6 +23,8 @@ pub struct FilmView {
 pub struct SurfaceView {
     /// The areas; empty where it holds for all areas of the step.
     pub areas: Vec<String>,
+    /// The zone that is meant, where it is not the faces; words below `reach`.
+    pub zone: Option<&'static str>,
     /// How it shines; words below `sheen`.
     pub sheen: &'static str,
     /// What lies on top; words below `lies`.
@@ -84,6 +86,7 @@ pub(super) fn surfaces(worked: &WorkedScheme, at: usize) -> Vec<SurfaceView> {
 fn surface(areas: Vec<String>, now: &SurfaceNow) -> SurfaceView {
     SurfaceView {
         areas,
+        zone: Some(now.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
         sheen: now.sheen.name(),
         top: lies(now.top),
         family: now.top.family.name(),

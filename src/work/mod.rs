@@ -81,5 +81,5 @@ fn tones(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions) -> Vec<Tones
     let finished = film.finished();
     let metallic = |area| finished.metal(area, Zone::Faces, &conditions.bench).is_some();
     let areas = 0..scheme.areas.len();
-    areas.map(|area| Tones::of(&section::cut(finished, area, None), metallic(area))).collect()
+    areas.map(|area| Tones::of(&section::cut(finished, area, None, &conditions.bench), metallic(area))).collect()
 }
