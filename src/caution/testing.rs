@@ -31,6 +31,7 @@ pub(super) fn paint(kind: Kind, family: Family) -> Paint {
         recoat: None,
         cure: None,
         discontinued: false,
+        not_for_spraying: false,
         note: None,
         place: Place::default(),
     }

@@ -48,6 +48,8 @@ pub struct Paint {
     pub cure: Option<Time>,
     /// Whether it has left the market.
     pub discontinued: bool,
+    /// Whether its label or its data sheet says that it must not be sprayed.
+    pub not_for_spraying: bool,
     /// Anything worth knowing.
     pub note: Option<String>,
     /// Where its id stands.

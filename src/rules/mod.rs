@@ -21,30 +21,56 @@
 //! `dry_too_short`). Grade by harm: an error is likely ruin, a warning is usually wrong, a note is worth knowing. When
 //! in doubt be quiet: a painter who is warned without need stops reading. Figures come from [`crate::film::Figure`].
 
+mod area_unpainted;
+mod area_unused;
 mod bench_key;
+mod chipping;
+mod chipping_residue;
+mod chipping_too_early;
+mod chipping_too_late;
+mod chipping_under_hard_coat;
+mod chipping_unsealed;
+mod chipping_without_resist;
+mod clogs_the_airbrush;
 mod decal_needs_gloss;
 mod decal_not_cured;
 mod decal_unsealed;
 mod detail_hidden;
+mod discontinued_paint;
+mod doubtful_thinner;
 mod dry_too_short;
 mod enamel_on_unsealed;
+mod families_in_one_cup;
 mod fill_after_undercoat;
 mod glaze_without_ground;
 mod look;
+mod mask_left_on;
+mod mask_on_uncured;
+mod mask_too_long;
 mod matt_over_metallic;
 mod mend;
+mod minutes_missing;
 mod no_undercoat;
+mod not_for_spraying;
 mod opaque_over_clear;
+mod over_thinned;
 mod over_uncured;
+mod paint_unused;
 mod pin_wash_on_matt;
 mod preshade_hidden;
 mod renumber;
 mod strong_solvent_over_weak;
+mod thinning;
 mod told;
+mod too_thick;
+mod tool_unused;
 mod undercoat_over_paint;
+mod unmask_without_mask;
 mod varnish_before_dry;
+mod wait_too_short;
 mod waivers;
 mod wash_after_undercoat;
+mod wrong_thinner;
 
 pub use look::Look;
 pub use mend::propose_order;
@@ -86,15 +112,50 @@ pub static RULES: &[&Rule] = &[
     &varnish_before_dry::RULE,
     &strong_solvent_over_weak::RULE,
     &over_uncured::RULE,
+    &families_in_one_cup::RULE,
+    &wrong_thinner::RULE,
+    &doubtful_thinner::RULE,
+    &over_thinned::RULE,
+    &clogs_the_airbrush::RULE,
+    &not_for_spraying::RULE,
+    &mask_on_uncured::RULE,
+    &mask_left_on::RULE,
+    &unmask_without_mask::RULE,
+    &mask_too_long::RULE,
+    &chipping_unsealed::RULE,
+    &chipping_without_resist::RULE,
+    &chipping_under_hard_coat::RULE,
+    &chipping_too_early::RULE,
+    &chipping_too_late::RULE,
+    &chipping_residue::RULE,
     &dry_too_short::RULE,
+    &wait_too_short::RULE,
+    &too_thick::RULE,
+    &discontinued_paint::RULE,
 ];
 
 /// What is checked once for a whole guide, beside the rules for its schemes.
-pub static GUIDE_RULES: &[fn(&Guide) -> Vec<Finding>] = &[bench_key::check];
+pub static GUIDE_RULES: &[fn(&Guide) -> Vec<Finding>] = &[
+    bench_key::check,
+    area_unused::check,
+    area_unpainted::check,
+    tool_unused::check,
+    paint_unused::check,
+    minutes_missing::check,
+];
 
 /// Every check of this layer.
 pub fn checks() -> impl Iterator<Item = &'static Check> {
-    let bookkeeping = [&waivers::IDLE_WAIVER, &waivers::UNKNOWN_RULE, &bench_key::UNKNOWN_BENCH_KEY];
+    let bookkeeping = [
+        &area_unused::AREA_UNUSED,
+        &area_unpainted::AREA_UNPAINTED,
+        &tool_unused::TOOL_UNUSED,
+        &paint_unused::PAINT_UNUSED,
+        &minutes_missing::MINUTES_MISSING,
+        &waivers::IDLE_WAIVER,
+        &waivers::UNKNOWN_RULE,
+        &bench_key::UNKNOWN_BENCH_KEY,
+    ];
     RULES.iter().map(|rule| &rule.check).chain(bookkeeping)
 }
 

@@ -26,8 +26,11 @@ pub(super) static UNKNOWN_RULE: Check = Check {
     safety: false,
 };
 
-/// Whether a step waives a rule.
+/// Whether a step waives a rule; one that keeps people safe is never waived.
 pub(super) fn waives(scheme: &Scheme, step: usize, rule: &str) -> bool {
+    if RULES.iter().any(|one| one.check.safety && one.check.id == rule) {
+        return false;
+    }
     scheme.steps.get(step).is_some_and(|step| step.waivers.iter().any(|waiver| waiver.rule == rule))
 }
 
@@ -43,7 +46,7 @@ fn check_one(step: usize, waiver: &Waiver, silenced: &[Fault]) -> Option<Finding
     if below.copied().chain(checks()).any(|check| check.safety && is_rule(check)) {
         return None;
     }
-    if !RULES.iter().any(|rule| is_rule(&rule.check)) {
+    if !RULES.iter().any(|rule| is_rule(&rule.check) && !rule.check.safety) {
         return Some(unknown(waiver));
     }
     let needed = silenced.iter().any(|fault| fault.step == step && is_rule(&fault.rule.check));
@@ -59,7 +62,8 @@ fn check_one(step: usize, waiver: &Waiver, silenced: &[Fault]) -> Option<Finding
 }
 
 fn unknown(waiver: &Waiver) -> Finding {
-    let known: Vec<&str> = RULES.iter().map(|rule| rule.check.id).collect();
+    let known: Vec<&str> =
+        RULES.iter().map(|rule| &rule.check).filter(|check| !check.safety).map(|check| check.id).collect();
     let message = if checks().any(|check| check.id == waiver.rule) {
         format!("{} can't be waived", wording::quoted(&waiver.rule))
     } else {

@@ -62,6 +62,7 @@ fn paint(range: &PaintsFile, id: &Placed<Id>, entry: &PaintEntry, drop: Millilit
         recoat: value(entry.recoat.as_ref()),
         cure: value(entry.cure.as_ref()),
         discontinued: entry.discontinued.as_ref().is_some_and(|flag| flag.0),
+        not_for_spraying: entry.not_for_spraying.as_ref().is_some_and(|flag| flag.0),
         note: value(entry.note.as_ref()),
         place: id.place,
     }

@@ -65,6 +65,8 @@ record! {
         optional cure: Time = "24 h",
         /// Whether it has left the market.
         optional discontinued: Flag,
+        /// Whether its label or its data sheet says that it must not be sprayed.
+        optional not_for_spraying: Flag,
         /// Anything worth knowing.
         optional note: String = "Shake for a minute.",
     }
