@@ -13,7 +13,7 @@
 //! `#!` announces the findings of its line by their rules, with commas between; behind `=>` may stand the mend of the
 //! last one. A finding that is not announced fails, and so does one that does not come. A finding at the title of a
 //! file without a `title` is announced on the file's `---` line. A file named `guide.yaml` holds more lines for the
-//! guide. What a case leaves out is filled in: `title` from the file's name, `with: brush`, `areas: [all]`.
+//! guide, and `army.yaml` an army. What a case leaves out is filled in: `title` from the file's name, `with: brush`, `areas: [all]`.
 //!
 //! `UPDATE_CASES=1 cargo test --test cases` writes what was found into the files; read the difference.
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test says what is wrong by stopping")]
@@ -228,11 +228,15 @@ fn line_of(case: &Case, finding: &Finding, files: &Files) -> usize {
 
 impl CaseFile {
     fn is_yaml(&self) -> bool {
-        self.name == "guide.yaml"
+        matches!(self.name.as_str(), "guide.yaml" | "army.yaml")
     }
 
     fn path(&self) -> String {
-        if self.is_yaml() { "content/guide.yaml".to_owned() } else { format!("content/schemes/case/{}", self.name) }
+        match self.name.as_str() {
+            "guide.yaml" => "content/guide.yaml".to_owned(),
+            "army.yaml" => "content/armies/army.yaml".to_owned(),
+            name => format!("content/schemes/case/{name}"),
+        }
     }
 
     fn as_source(&self) -> (String, String) {
@@ -246,7 +250,9 @@ impl CaseFile {
         };
         if self.is_yaml() {
             add("title:", "Case", &mut text);
-            add("author:", "Case", &mut text);
+            if self.name == "guide.yaml" {
+                add("author:", "Case", &mut text);
+            }
             return (self.path(), text);
         }
         add("title:", &title_of(&self.name), &mut text);
