@@ -19,6 +19,8 @@
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
+//! What a coat of paint will look like is reckoned by [`colour`], for all of them.
+//!
 //! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this
 //! story to its beginning; [`report`], [`measure`] and [`trade`] are known by all.
 //!
@@ -46,6 +48,7 @@
 
 pub mod caution;
 pub mod cli;
+pub mod colour;
 pub mod door;
 pub mod draw;
 pub mod film;

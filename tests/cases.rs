@@ -58,6 +58,18 @@ fn every_finding_is_announced_and_every_announced_finding_comes() {
 }
 
 #[test]
+fn sound_schemes_stay_entirely_quiet() {
+    let sound = case_files().into_iter().filter(|path| path.parent().is_some_and(|folder| folder.ends_with("sound")));
+    let mut schemes = 0;
+    for path in sound {
+        let text = std::fs::read_to_string(&path).unwrap();
+        assert!(!text.contains("#!"), "{} announces a finding", path.display());
+        schemes += parse(&text).1.len();
+    }
+    assert!(schemes >= 25, "only {schemes} sound schemes");
+}
+
+#[test]
 fn every_rule_has_a_case_that_fires_and_one_that_is_quiet() {
     for rule in rules::RULES {
         let path = folder().join("rules").join(format!("{}.txt", rule.check.id));

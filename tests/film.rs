@@ -8,6 +8,9 @@ use maulstick::measure::Time;
 use maulstick::source;
 use maulstick::trade::{Family, Kind, Sheen, Zone};
 
+/// The faces speak for an area where anything lies on them.
+const ZONES: [Zone; 3] = [Zone::Faces, Zone::Edges, Zone::Recesses];
+
 const SHELL: usize = 0;
 const CLOTH: usize = 1;
 
@@ -153,9 +156,10 @@ fn the_surface_is_told_in_typed_words() {
     let conditions = Conditions::of(&guide);
     let film = walk(&guide, &conditions);
     let on_top = |what, kind, step| OnTop { what, family: Family::Water, kind: Some(kind), metallic: false, step };
-    assert_eq!(surface_now(film.before(0), SHELL, &conditions.bench), None);
-    let now = surface_now(film.after(3), SHELL, &conditions.bench).unwrap();
+    assert_eq!(surface_now(film.before(0), SHELL, ZONES, &conditions.bench), None);
+    let now = surface_now(film.after(3), SHELL, ZONES, &conditions.bench).unwrap();
     let expected = SurfaceNow {
+        zone: Zone::Faces,
         sheen: Sheen::Satin,
         top: on_top(What::Varnish, Kind::Varnish, 2),
         under: Some(on_top(What::Colour, Kind::Paint, 1)),

@@ -7,9 +7,13 @@ use maulstick::door::Memory;
 use maulstick::film::{Conditions, Film, surface_now};
 use maulstick::guide::{Guide, resolve};
 use maulstick::report::Level;
+use maulstick::trade::Zone;
 use maulstick::trade::{Reach, Stage, Technique};
 use maulstick::{rules, source};
 use proptest::prelude::*;
+
+/// The faces speak for an area where anything lies on them.
+const ZONES: [Zone; 3] = [Zone::Faces, Zone::Edges, Zone::Recesses];
 
 const SHELF: &str = include_str!("cases/shelves/fen.yaml");
 
@@ -152,7 +156,7 @@ proptest! {
         prop_assert_eq!(film.turns().len(), scheme.steps.len());
         for position in 0..=film.turns().len() {
             for area in 0..3 {
-                let now = surface_now(film.after(position), area, &conditions.bench);
+                let now = surface_now(film.after(position), area, ZONES, &conditions.bench);
                 prop_assert!(now.is_none_or(|now| now.dry_after <= now.cured_after));
             }
         }

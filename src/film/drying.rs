@@ -1,5 +1,7 @@
 //! How long a coat takes to dry, from its paints, its family and the air of the room.
 
+use std::cmp::Ordering;
+
 use super::constants::{Bench, Figure};
 use super::units::Minutes;
 use crate::guide::{Paint, Room, Step};
@@ -49,7 +51,12 @@ impl Drying {
             recoat: self.recoat.max(other.recoat),
             safe: self.safe.max(other.safe),
             cured: self.cured.max(other.cured),
-            labelled: self.labelled || other.labelled,
+            // The product that rules is the one whose word counts; where two agree, either.
+            labelled: match self.recoat.partial_cmp(&other.recoat) {
+                Some(Ordering::Greater) => self.labelled,
+                Some(Ordering::Less) => other.labelled,
+                _ => self.labelled || other.labelled,
+            },
         }
     }
 }

@@ -10,6 +10,8 @@ use crate::trade::{Family, Kind, Sheen, Zone};
 /// What a painter finds on an area.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct SurfaceNow {
+    /// The zone that speaks for the area.
+    pub zone: Zone,
     /// How it shines.
     pub sheen: Sheen,
     /// What lies on top.
@@ -59,9 +61,8 @@ impl OnTop {
     }
 }
 
-/// The surface of an area; `None` while it is bare. The faces speak for the area where anything lies on them.
-pub fn surface_now(view: View<'_, '_>, area: usize, bench: &Bench) -> Option<SurfaceNow> {
-    let zones = [Zone::Faces, Zone::Edges, Zone::Recesses];
+/// The surface of an area; `None` while it is bare. The first of `zones` on which anything lies speaks for the area.
+pub fn surface_now(view: View<'_, '_>, area: usize, zones: [Zone; 3], bench: &Bench) -> Option<SurfaceNow> {
     let zone = zones.into_iter().find(|zone| view.top(area, *zone).is_some())?;
     let top = view.top(area, zone)?;
     let shows_through = top.is_clear_film() || matches!(top.what, What::Shade | What::Tint);
@@ -70,6 +71,7 @@ pub fn surface_now(view: View<'_, '_>, area: usize, bench: &Bench) -> Option<Sur
     let until = |latest: Minutes| (latest - view.now()).as_time();
     let bare_decals = view.bare_decals(area).count();
     Some(SurfaceNow {
+        zone,
         sheen: sheen(top, bench),
         top: OnTop::of(top),
         under: below.filter(|_| shows_through).map(OnTop::of),

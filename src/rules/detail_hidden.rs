@@ -42,14 +42,30 @@ fn buries(coat: &Coat<'_>) -> bool {
 }
 
 /// The places in the order of the fine work on an area that nothing has buried yet, and that no chipping will free.
-fn fine_work<'a>(look: &Look<'a>, area: usize) -> impl Iterator<Item = usize> + use<'a> {
+fn fine_work(look: &Look<'_>, area: usize) -> impl Iterator<Item = usize> {
     let film = look.film;
-    let stays = film
-        .before(look.position)
+    let before = look.before();
+    // A mask lies on a part of the area only, and what is finished lies beneath it.
+    let masked = before.mask(area).is_some();
+    let stays = before
         .coats(area, Zone::Faces)
         .rfind(|coat| buries(coat) || coat.what == What::Resist)
         .map_or(0, |coat| coat.position);
-    (stays..look.position).filter(move |position| film.areas(*position).contains(&area) && is_fine(film, *position))
+    (stays..look.position).filter(move |position| {
+        !masked && film.areas(*position).contains(&area) && is_fine(film, *position) && is_missed(look, *position)
+    })
+}
+
+/// Whether fine work is missed where it is covered. A wash over all of a model is meant for some of its areas; where
+/// others are painted only afterwards it just happens to lie.
+fn is_missed(look: &Look<'_>, position: usize) -> bool {
+    let film = look.film;
+    let all_over = film
+        .step(position)
+        .is_some_and(|step| step.all_over && matches!(step.stage, Stage::Shade | Stage::PanelWash | Stage::Weather));
+    let survives =
+        |area: &usize| !film.finished().coats(*area, Zone::Faces).any(|coat| coat.position > position && buries(coat));
+    !all_over || !film.areas(position).iter().any(survives)
 }
 
 fn is_fine(film: &Film<'_>, position: usize) -> bool {

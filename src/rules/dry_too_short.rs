@@ -1,10 +1,16 @@
 //! A coat that is painted over while it is half dry tears under the brush.
+//!
+//! What other rules say with a longer wait is left to them: decals, varnish on colour, anything on oil and enamel.
+//! `dry: 0 min` between two brushed colours of one family is no short wait: they are blended while both are wet.
 
 use super::look::{needed, rested};
 use super::over_uncured::is_sealed_soft;
+use super::varnish_before_dry::is_varnished;
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Minutes, What};
+use crate::measure::Time;
 use crate::report::{Check, Finding, Group, Level};
+use crate::trade::Technique;
 
 pub(super) static RULE: Rule = Rule {
     check: Check {
@@ -20,12 +26,15 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| !matches!(coat.what, What::Powder | What::Fixer)) else { return };
+    let takes_any = |what: What| matches!(what, What::Powder | What::Fixer | What::Decal);
+    let Some(coat) = look.coat().filter(|coat| !takes_any(coat.what)) else { return };
     let before = look.before();
     let wet = look.on_zones(|area, zone| {
         let under = before.top(area, zone)?;
-        let given = look.step_at(under.step).dry.is_some() && !is_sealed_soft(coat, under);
-        (given && before.age(under) < least(look, under)).then_some(under)
+        let given = look.step_at(under.step).dry.is_some();
+        let left_to_others = is_sealed_soft(coat, under) || is_varnished(coat, under);
+        let counts = given && !left_to_others && !is_blended(look, coat, under);
+        (counts && before.age(under) < least(look, under)).then_some(under)
     });
     let Some((_, under)) = wet.first() else { return };
     told.tell(under.step, Some(coat.step), || {
@@ -36,6 +45,16 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
         look.see(finding, coat.step, "the next coat there")
     });
+}
+
+/// Whether two brushed colours of one family are worked into one another: the author gives the lower one no time.
+fn is_blended(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    let brushed = |coat: &Coat<'_>| {
+        matches!(coat.technique, Technique::Brush | Technique::Stipple)
+            && matches!(coat.what, What::Colour | What::Shade | What::Tint)
+    };
+    let at_once = look.step_at(under.step).dry.is_some_and(|dry| dry == Time::default());
+    at_once && brushed(coat) && brushed(under) && coat.cup.family() == under.cup.family()
 }
 
 /// The wait below which a coat is surely wet: what its label says, or half of what is usual for its family.

@@ -2,9 +2,9 @@
 
 use super::look::{needed, rested};
 use super::{Look, Rule, Told};
-use crate::film::{Bench, Coat, Figure, What};
+use crate::film::{Bench, Coat, Figure, View, What};
 use crate::report::{Check, Finding, Group, Level};
-use crate::trade::Family;
+use crate::trade::{Family, Stage, Zone};
 
 pub(super) static RULE: Rule = Rule {
     check: Check {
@@ -23,8 +23,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| is_wiped(coat)) else { return };
     let before = look.before();
     let bench = &look.conditions.bench;
-    let unsealed =
-        look.on_zones(|area, zone| before.beneath_weathering(area, zone).filter(|under| is_open(under, bench)));
+    let unsealed = look.on_zones(|area, zone| beneath(before, area, zone).filter(|under| is_open(under, bench)));
     if let Some((_, under)) = unsealed.first() {
         told.tell(coat.step, Some(under.step), || {
             let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
@@ -37,8 +36,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     let share = bench.get(Figure::SolventSafeShare);
-    let young = look
-        .on_zones(|area, zone| before.seal(area, zone).filter(|seal| before.age(seal) < seal.drying.safe.times(share)));
+    let young = look.on_zones(|area, zone| {
+        let seal = beneath(before, area, zone).filter(|under| under.is_clear_film())?;
+        (before.age(seal) < seal.drying.safe.times(share)).then_some(seal)
+    });
     let Some((_, seal)) = young.first() else { return };
     told.tell(coat.step, Some(seal.step), || {
         let age = rested(before.age(seal));
@@ -47,6 +48,16 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, seal.step, "the young seal")
     });
+}
+
+/// What the wash lies on as a surface: chips are specks on it, and the paint beneath them is what could be rubbed.
+fn beneath<'a>(before: View<'a, 'a>, area: usize, zone: Zone) -> Option<&'a Coat<'a>> {
+    let top = before.beneath_weathering(area, zone)?;
+    if top.stage != Stage::Chip {
+        return Some(top);
+    }
+    let powder = |coat: &Coat<'_>| matches!(coat.what, What::Powder | What::Fixer);
+    before.coats(area, zone).rfind(|coat| coat.stage != Stage::Chip && !is_wiped(coat) && !powder(coat))
 }
 
 fn is_wiped(coat: &Coat<'_>) -> bool {

@@ -4,7 +4,7 @@ use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Opacity};
 use crate::measure::Colour;
 use crate::report::{Check, Finding, Group, Level};
-use crate::trade::Stage;
+use crate::trade::{Reach, Stage};
 
 pub(super) static RULE: Rule = Rule {
     check: Check {
@@ -20,7 +20,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| coat.is_tinted_clear() && coat.stage == Stage::Glaze) else { return };
+    let Some(coat) = look.coat().filter(|coat| is_meant_to_glow(coat)) else { return };
     let before = look.before();
     let dark = look.on_zones(|area, zone| before.seen(area, zone).filter(|ground| is_dark(look, ground)));
     let Some((_, ground)) = dark.first() else { return };
@@ -36,6 +36,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, ground.step, "the dark ground")
     });
+}
+
+/// Whether a coat wants light from beneath; a tinted clear that is led into the recesses alone is there to darken them.
+fn is_meant_to_glow(coat: &Coat<'_>) -> bool {
+    coat.is_tinted_clear() && coat.stage == Stage::Glaze && coat.reach != Reach::Recesses
 }
 
 fn is_dark(look: &Look<'_>, ground: &Coat<'_>) -> bool {

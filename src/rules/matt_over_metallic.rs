@@ -1,8 +1,12 @@
 //! A matt varnish takes from metal what makes it metal.
+//!
+//! An area that is made to shine again in any place is left alone: worn iron is dull on its faces and bright only on
+//! its edges.
 
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, What};
 use crate::report::{Check, Finding, Group, Level};
+use crate::trade::Zone;
 
 pub(super) static RULE: Rule = Rule {
     check: Check {
@@ -24,7 +28,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let (before, finished) = (look.before(), look.film.finished());
     let dulled = look.on_zones(|area, zone| {
         let metal = before.metal(area, zone, bench)?;
-        let mut later = finished.coats(area, zone).chain(finished.spots(area));
+        let zones = Zone::ALL.iter().flat_map(|zone| finished.coats(area, *zone));
+        let mut later = zones.chain(finished.spots(area));
         let shines = later
             .any(|other| other.position > coat.position && (other.is_clear_film() || other.metallic()) && !matt(other));
         (!shines).then_some(metal)

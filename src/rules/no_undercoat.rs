@@ -20,7 +20,10 @@ pub(super) static RULE: Rule = Rule {
 };
 
 /// Materials that paint soaks into, and that need no undercoat to hold it.
-const ABSORBENT: &[&str] = &["foam", "wood", "card", "paper", "plaster", "cork", "clay", "mdf", "balsa"];
+const ABSORBENT: &[&str] = &[
+    "foam", "wood", "card", "paper", "plaster", "cork", "clay", "mdf", "balsa", "expanded", "extruded", "gypsum",
+    "stone", "felt", "fabric",
+];
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_grip(coat)) else { return };
@@ -41,9 +44,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether a coat comes off a smooth surface that has no undercoat.
+/// Whether a coat comes off a smooth surface that has no undercoat. Clear parts that are only varnished are left alone:
+/// nothing but the varnish lies on their glass.
 fn needs_grip(coat: &Coat<'_>) -> bool {
-    coat.cup.family() == Family::Water && matches!(coat.what, What::Colour | What::Shade | What::Tint | What::Varnish)
+    coat.cup.family() == Family::Water && matches!(coat.what, What::Colour | What::Shade | What::Tint)
 }
 
 /// Whether the model is of a material that holds paint by itself.

@@ -32,13 +32,18 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
+/// A line with at least so much paint in it is drawn, one with less is a glaze (own estimate).
+const DRAWN_FROM: f64 = 0.5;
+
 fn lies_like_chalk(coat: &Coat<'_>) -> bool {
     let stage = matches!(
         coat.stage,
         Stage::Undercoat | Stage::Preshade | Stage::Basecoat | Stage::Layer | Stage::Highlight | Stage::Shade
     );
+    let drawn = coat.technique == Technique::Drybrush || coat.stage == Stage::Highlight;
     let hides = coat.opacity >= Opacity::Covering
-        || (coat.technique == Technique::Drybrush
+        || (drawn
+            && coat.cup.coloured >= DRAWN_FROM
             && coat.cup.main.is_some_and(|paint| matches!(paint.hiding, Hiding::Opaque | Hiding::SemiOpaque)));
     stage && hides && coat.reach != Reach::Spots && matches!(coat.what, What::Ground | What::Colour)
 }

@@ -2,7 +2,7 @@
 
 use super::look::{needed, rested};
 use super::{Look, Rule, Told};
-use crate::film::{Coat, What};
+use crate::film::{Coat, Figure, Minutes, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::trade::Family;
 
@@ -24,7 +24,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let before = look.before();
     let soft = look.on_zones(|area, zone| {
         let under = before.coats(area, zone).rfind(|under| under.what != What::Powder)?;
-        (is_sealed_soft(coat, under) && before.age(under) < under.drying.safe).then_some(under)
+        (is_sealed_soft(coat, under) && before.age(under) < least(look, under)).then_some(under)
     });
     let Some((_, under)) = soft.first() else { return };
     told.tell(under.step, Some(coat.step), || {
@@ -35,6 +35,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
         look.see(finding, coat.step, "what covers it")
     });
+}
+
+/// The wait below which a coat is surely soft. A film of oil or a wash is thin: after half of the usual time a quick
+/// coat closes over it without harm (a clear over a wash after 12 to 24 hours, over thin oil after 2 to 7 days).
+fn least(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
+    let thin = under.cup.family() == Family::Oil || under.stage.weathers();
+    let share = if thin { look.conditions.bench.get(Figure::SurelyTooShort) } else { 1.0 };
+    under.drying.safe.times(share).max(under.drying.recoat)
 }
 
 /// Whether a coat of another family shuts in oil or enamel.

@@ -19,7 +19,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| coat.opacity > Opacity::Clear) else { return };
+    let Some(coat) = look.coat().filter(|coat| coat.opacity > Opacity::Clear && !follows(coat)) else { return };
     let limit = 1.0 - look.conditions.bench.get(Figure::OpaqueFrom);
     let hidden: Vec<(usize, &Coat<'_>)> = look
         .areas()
@@ -38,6 +38,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
         look.see(finding, preshade.step, "what it covers")
     });
+}
+
+/// Whether a coat follows a preshade instead of hiding it: thin layers and glazes on a part of the relief, laid by
+/// its light until they take its place.
+fn follows(coat: &Coat<'_>) -> bool {
+    matches!(coat.stage, Stage::Layer | Stage::Highlight | Stage::Glaze | Stage::Shade)
+        && !coat.is_all_over()
+        && coat.opacity < Opacity::Opaque
 }
 
 fn preshade<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {

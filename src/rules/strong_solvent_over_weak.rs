@@ -1,10 +1,11 @@
 //! A strong solvent bites into a weaker film beneath: it lifts, wrinkles or crazes.
+//! An undercoat over paint is out of place before its solvent counts, and left to the rule for that.
 
 use super::look::needed;
 use super::{Look, Rule, Told};
 use crate::film::{Coat, Figure, Minutes, What};
 use crate::report::{Check, Finding, Group, Level};
-use crate::trade::Family;
+use crate::trade::{Family, Stage};
 
 pub(super) static RULE: Rule = Rule {
     check: Check {
@@ -70,8 +71,11 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, age: Minutes) -> Opt
     if washed_off && coat.stage.weathers() && matches!(coat.cup.strongest(), Family::Enamel | Family::Oil) {
         return Some(Harm::Always);
     }
+    let is_late_ground = coat.stage == Stage::Undercoat
+        && coat.is_all_over()
+        && !matches!(under.what, What::Ground | What::Filler | What::Texture);
     match (coat.cup.strongest(), under.cup.family()) {
-        (_, _) if under.what == What::Resist => None,
+        (_, _) if under.what == What::Resist || is_late_ground => None,
         (Family::Lacquer | Family::TwoPack, Family::Enamel | Family::Oil) | (Family::Alcohol, Family::Oil) => {
             Some(Harm::Always)
         }

@@ -20,17 +20,11 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish) else { return };
-    if coat.cup.strongest() != Family::Water {
-        return;
-    }
+    let Some(coat) = look.coat() else { return };
     let before = look.before();
-    let wait = Minutes(look.conditions.bench.get(Figure::VarnishAfterWater));
-    let is_young = |under: &&Coat<'_>| {
-        under.cup.family() == Family::Water
-            && matches!(under.what, What::Colour | What::Shade | What::Tint)
-            && before.age(under) < wait.min(under.drying.cured)
-    };
+    let rest = Minutes(look.conditions.bench.get(Figure::VarnishAfterWater));
+    let wait = |under: &Coat<'_>| rest.min(under.drying.cured).max(under.drying.recoat);
+    let is_young = |under: &&Coat<'_>| is_varnished(coat, under) && before.age(under) < wait(under);
     let young = look.on_zones(|area, zone| {
         let spots = if coat.is_all_over() { before.spots(area).next_back() } else { None };
         [before.top(area, zone), spots].into_iter().flatten().find(is_young)
@@ -40,8 +34,16 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let areas = look.area_titles(young.iter().map(|(area, _)| *area));
         let age = rested(before.age(under));
         let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(under.step));
-        let mend = format!("let it dry longer: 'dry: {}', better a day", needed(wait.min(under.drying.cured)));
+        let mend = format!("let it dry longer: 'dry: {}', better a day", needed(wait(under)));
         let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
         look.see(finding, coat.step, "the varnish")
     });
+}
+
+/// Whether a water-based varnish goes on water-based colour.
+pub(super) fn is_varnished(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    coat.what == What::Varnish
+        && coat.cup.strongest() == Family::Water
+        && under.cup.family() == Family::Water
+        && matches!(under.what, What::Colour | What::Shade | What::Tint)
 }

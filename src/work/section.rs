@@ -1,9 +1,11 @@
 //! A cut through the paint after each step: what lies in recesses, on faces and on edges, as plain figures.
 
-use crate::film::{Conditions, Film, Layer, Micrometres, OnTop, SurfaceNow, View, What, surface_now};
+use crate::film::{
+    Bench, Coat, Conditions, Figure, Film, Layer, Micrometres, OnTop, SurfaceNow, View, What, surface_now,
+};
 use crate::guide::Scheme;
 use crate::measure::{Colour, Time};
-use crate::trade::Zone;
+use crate::trade::{Reach, Zone};
 
 /// The film after one step.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -49,7 +51,8 @@ impl Cut {
 pub(super) fn sections(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions) -> Vec<StepFilm> {
     (0..scheme.steps.len())
         .map(|position| StepFilm {
-            cut: largest(scheme, film.areas(position)).map(|area| cut(film.after(position), area, Some(position))),
+            cut: largest(scheme, film.areas(position))
+                .map(|area| cut(film.after(position), area, Some(position), &conditions.bench)),
             surfaces: surfaces(film, position, conditions),
         })
         .collect()
@@ -61,15 +64,19 @@ fn largest(scheme: &Scheme, areas: &[usize]) -> Option<usize> {
 }
 
 /// The cut through an area at one moment; `fresh` is the step whose stripes are marked.
-pub(super) fn cut(view: View<'_, '_>, area: usize, fresh: Option<usize>) -> Cut {
-    Cut { area, zones: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| stripes(view, area, zone, fresh)) }
+pub(super) fn cut(view: View<'_, '_>, area: usize, fresh: Option<usize>, bench: &Bench) -> Cut {
+    Cut { area, zones: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| stripes(view, area, zone, fresh, bench)) }
 }
 
-fn stripes(view: View<'_, '_>, area: usize, zone: Zone, fresh: Option<usize>) -> Vec<Stripe> {
+fn stripes(view: View<'_, '_>, area: usize, zone: Zone, fresh: Option<usize>, bench: &Bench) -> Vec<Stripe> {
     let mut seen: Option<Colour> = None;
     let mut stripes = Vec::new();
     for Layer { coat, dry } in view.layers(area, zone) {
-        seen = laid_over(coat.colour(), coat.cover, seen);
+        seen = if coat.is_tinted_clear() {
+            seen_through(coat, bench, seen)
+        } else {
+            laid_over(coat.colour(), coat.cover, seen)
+        };
         stripes.push(Stripe {
             dry,
             colour: seen,
@@ -81,23 +88,52 @@ fn stripes(view: View<'_, '_>, area: usize, zone: Zone, fresh: Option<usize>) ->
     stripes
 }
 
+/// What one sees through a tinted clear: each channel of light passes the tint as often as there are coats of it.
+/// The author's colour of a clear is that of two coats over white, so one coat passes its square root (Beer and Lambert).
+fn seen_through(coat: &Coat<'_>, bench: &Bench, under: Option<Colour>) -> Option<Colour> {
+    let (Some(own), Some(under)) = (coat.colour(), under) else { return coat.colour().or(under) };
+    let coats = coat.wet.0 * coat.cup.coloured / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
+    let mut seen = [0; 3];
+    for (channel, (tint, below)) in seen.iter_mut().zip(own.0.into_iter().zip(under.0)) {
+        let passed = linear(below) * linear(tint).powf(coats / 2.0);
+        *channel = encoded(passed);
+    }
+    Some(Colour(seen))
+}
+
+/// Light from a channel (IEC 61966-2-1).
+fn linear(byte: u8) -> f64 {
+    let value = f64::from(byte) / 255.0;
+    if value <= 0.040_45 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+}
+
+/// A channel from light (IEC 61966-2-1).
+fn encoded(light: f64) -> u8 {
+    let value = if light <= 0.003_130_8 { light * 12.92 } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 };
+    byte(value * 255.0)
+}
+
+fn byte(value: f64) -> u8 {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded and clamped to 0 ..= 255")]
+    let byte = value.round().clamp(0.0, 255.0) as u8;
+    byte
+}
+
 /// A colour over another by the share that it hides: the paints' own colours, no prediction.
 fn laid_over(own: Option<Colour>, cover: f64, under: Option<Colour>) -> Option<Colour> {
     let (Some(own), Some(under)) = (own, under) else { return own.or(under) };
     let mut mixed = [0; 3];
     for (channel, (above, below)) in mixed.iter_mut().zip(own.0.into_iter().zip(under.0)) {
-        let value = (cover * f64::from(above) + (1.0 - cover) * f64::from(below)).round().clamp(0.0, 255.0);
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded and clamped to 0 ..= 255")]
-        let byte = value as u8;
-        *channel = byte;
+        *channel = byte(cover * f64::from(above) + (1.0 - cover) * f64::from(below));
     }
     Some(Colour(mixed))
 }
 
 fn surfaces(film: &Film<'_>, position: usize, conditions: &Conditions) -> Vec<(Vec<usize>, SurfaceNow)> {
     let mut surfaces: Vec<(Vec<usize>, SurfaceNow)> = Vec::new();
+    let zones = zones_of(film, position);
     for area in film.areas(position) {
-        let Some(now) = surface_now(film.after(position), *area, &conditions.bench) else { continue };
+        let Some(now) = surface_now(film.after(position), *area, zones, &conditions.bench) else { continue };
         match surfaces.iter_mut().find(|(_, known)| looks_like(known, &now)) {
             Some((areas, known)) => {
                 areas.push(*area);
@@ -108,6 +144,15 @@ fn surfaces(film: &Film<'_>, position: usize, conditions: &Conditions) -> Vec<(V
         }
     }
     surfaces
+}
+
+/// The zones in the order in which they speak for an area after a step: where the step laid its coat comes first.
+fn zones_of(film: &Film<'_>, position: usize) -> [Zone; 3] {
+    match film.step(position).map(|step| step.reach) {
+        Some(Reach::Recesses) => [Zone::Recesses, Zone::Faces, Zone::Edges],
+        Some(Reach::Edges) => [Zone::Edges, Zone::Faces, Zone::Recesses],
+        _ => [Zone::Faces, Zone::Edges, Zone::Recesses],
+    }
 }
 
 /// Whether two surfaces are the same to the eye, whatever step laid what is under them.

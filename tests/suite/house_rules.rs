@@ -15,6 +15,7 @@ const LAYERS: &[&[&str]] = &[
     &["work"],
     &["rules"],
     &["film", "theme", "picture", "caution"],
+    &["colour"],
     &["guide"],
     &["source"],
     &["trade", "door"],

@@ -1,0 +1,24 @@
+//! The bands of the spectrum in which paint is reckoned.
+
+use super::constants::{BAND_STEP, FIRST_BAND};
+
+/// How many bands there are: 380 to 730 nm in steps of 10 nm.
+pub const COUNT: usize = 36;
+
+/// One number for each band.
+pub type Bands = [f64; COUNT];
+
+/// The wavelength in the middle of a band, in nanometres.
+pub fn wavelength(band: usize) -> f64 {
+    FIRST_BAND + BAND_STEP * band as f64
+}
+
+/// One number for each band, from its place.
+pub(crate) fn each(of: impl FnMut(usize) -> f64) -> Bands {
+    std::array::from_fn(of)
+}
+
+/// The sum of the products, from the first band to the last.
+pub(crate) fn dot(a: &Bands, b: &Bands) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}

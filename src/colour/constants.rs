@@ -1,0 +1,101 @@
+//! Every constant of the colour method, with where it comes from and how far to trust it.
+
+/// The first band's wavelength in nanometres. ISO/CIE 11664-3 asks for steps of at most 20 nm for paints.
+pub(crate) const FIRST_BAND: f64 = 380.0;
+
+/// From one band to the next, in nanometres.
+pub(crate) const BAND_STEP: f64 = 10.0;
+
+/// D65's white point from its chromaticity (0.3127, 0.3290), as IEC 61966-2-1 rounds it: X of a perfect white.
+pub(crate) const WHITE_X: f64 = 0.312_7 / 0.329_0;
+
+/// D65's white point, as above: Z of a perfect white.
+pub(crate) const WHITE_Z: f64 = (1.0 - 0.312_7 - 0.329_0) / 0.329_0;
+
+/// Chromaticities (x, y) of the screen's red, green and blue. IEC 61966-2-1 (after ITU-R BT.709).
+pub(crate) const PRIMARIES: [[f64; 2]; 3] = [[0.64, 0.33], [0.30, 0.60], [0.15, 0.06]];
+
+/// The share of diffuse light that the surface throws back into the film, for a binder of refractive index 1.5.
+/// Saunderson, J. Opt. Soc. Am. 32 (1942) 727; Judd (1942) computes 0.596. Well known.
+pub(crate) const INNER_MIRROR: f64 = 0.6;
+
+/// The most that an outer mirror adds to a measured colour: some 0.04 is the theory for index 1.5; what is left after
+/// a usual camera or a 45°/0° instrument is less. An estimate.
+pub(crate) const MOST_OUTER_MIRROR: f64 = 0.03;
+
+/// The outer mirror as a part of the darkest measured luminance: a paint can't be darker than its mirror. An estimate.
+pub(crate) const OUTER_MIRROR_OF_DARKEST: f64 = 0.9;
+
+/// What is left of the outer mirror under satin: between matt (all) and gloss (none). An estimate, not measured.
+pub(crate) const OUTER_MIRROR_OF_SATIN: f64 = 0.5;
+
+/// Inner reflectances are kept this far from 0 and 1, so that every formula stays finite.
+pub(crate) const REFLECTANCE_MARGIN: f64 = 1e-5;
+
+/// Linear red, green and blue are kept this far from 0 and 1 before a reflectance is looked for.
+pub(crate) const GAMUT_MARGIN: f64 = 1e-4;
+
+/// Outer reflectance of the white card of a brush-out, in every band. ISO 6504-3: a luminance of 80 ± 2 % for charts;
+/// good white paper and card measure 0.84 to 0.88.
+pub(crate) const WHITE_CARD: f64 = 0.85;
+
+/// Outer reflectance of the black card. ISO 6504-3: at most 5 %; matt black paper measures 0.02 to 0.05.
+pub(crate) const BLACK_CARD: f64 = 0.02;
+
+/// The contrast ratio at which a coating hides. ISO 6504-3.
+pub const HIDES: f64 = 0.98;
+
+/// Above this contrast ratio a brush-out looks the same over black and white, and tells no strength.
+pub(crate) const TELLS_NO_STRENGTH: f64 = 0.95;
+
+/// Below this encoded value a channel is too dark to tell strength (8 of 255).
+pub(crate) const TELLS_NO_CHANNEL: f64 = 8.0 / 255.0;
+
+/// Standard deviation of a swatch's encoded channel: a good photograph or scan, 5 of 255. An estimate.
+pub(crate) const SWATCH_SPREAD: f64 = 0.02;
+
+/// Standard deviation of the contrast ratio's logit within a hiding class. Makers' classes differ widely; an estimate.
+pub(crate) const CLASS_SPREAD: f64 = 1.0;
+
+/// Contrast ratio of one nominal coat of a tinted clear; with no scattering at all it would be some 0.02 to 0.03.
+/// Clears are dyes and fine transparent pigments. An estimate, not measured.
+pub(crate) const CLEAR_RATIO: f64 = 0.05;
+
+/// Standard deviation of its logit. An estimate.
+pub(crate) const CLEAR_SPREAD: f64 = 0.3;
+
+/// Prior mean of ln K and of ln S per nominal coat. Fitted by eye to four measured sets of paint.
+pub(crate) const PRIOR_MEAN_K: f64 = -1.5;
+/// See [`PRIOR_MEAN_K`].
+pub(crate) const PRIOR_MEAN_S: f64 = -1.0;
+
+/// ln K: standard deviation of its smooth part, and the distance in nanometres over which it holds together.
+pub(crate) const PRIOR_K_SMOOTH: (f64, f64) = (2.6, 45.0);
+/// ln K: standard deviation of its level.
+pub(crate) const PRIOR_K_LEVEL: f64 = 1.2;
+/// ln K: standard deviation of what each band has of its own.
+pub(crate) const PRIOR_K_NOISE: f64 = 0.05;
+/// ln S: standard deviation of its level.
+pub(crate) const PRIOR_S_LEVEL: f64 = 0.9;
+/// ln S: standard deviation of its smooth part, and its distance in nanometres.
+pub(crate) const PRIOR_S_SMOOTH: (f64, f64) = (0.6, 60.0);
+/// ln S: standard deviation of what each band has of its own.
+pub(crate) const PRIOR_S_NOISE: f64 = 0.03;
+/// Pigments scatter less where they absorb on the long side (anomalous dispersion): ln S falls by this times the mean
+/// of ln K, seen through a bell of the given offset and width in nanometres.
+pub(crate) const PRIOR_DISPERSION: f64 = -0.25;
+/// See [`PRIOR_DISPERSION`]: offset and standard deviation of the bell.
+pub(crate) const PRIOR_DISPERSION_BELL: (f64, f64) = (100.0, 60.0);
+
+/// ln K and ln S are kept between these.
+pub(crate) const LOG_DEPTH_RANGE: (f64, f64) = (-12.0, 6.0);
+
+/// The part of the diffuse path that light takes when it is mirrored by metal and seen near the glint: half of the
+/// diffuse path (2) over the cosine of 25° inside the film. Theory alone.
+pub(crate) const GLINT_PATH: f64 = 0.55;
+
+/// Two colours nearer than this are taken for one: about what is seen side by side. CIE 142:2001.
+pub const JUST_SEEN: f64 = 1.0;
+
+/// Coats are counted up to here when one asks how many it takes.
+pub(crate) const MOST_COATS: u32 = 60;

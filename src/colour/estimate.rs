@@ -1,0 +1,104 @@
+//! The one estimator: the likeliest paint, given everything that an author says about it.
+//!
+//! Unknown are ln K and ln S of a nominal coat in each band, with the prior of [`super::prior`]. The sum of the squared
+//! residuals and of the squared standard numbers is brought to its least by Levenberg's and Marquardt's method. There
+//! are few residuals and many unknowns, so each step solves the small system: with J the slopes by the standard
+//! numbers, `(JᵀJ + cI)⁻¹g = (g − Jᵀ(JJᵀ + cI)⁻¹Jg) / c` (Woodbury).
+
+use super::bands;
+use super::constants::LOG_DEPTH_RANGE;
+use super::depths::Depths;
+use super::matrix::{Square, dot};
+use super::observation::{Observation, Residual};
+use super::prior::{self, SIZE, SPREAD};
+use super::surface::Surface;
+
+/// Steps at most; a dozen or two are usual.
+const MOST_STEPS: usize = 120;
+
+/// It ends when no standard number moves by more than this.
+const SETTLED: f64 = 1e-9;
+
+/// It ends when the cost changes by no more than this part of it: what is left is rounding.
+const ROUNDING: f64 = 1e-14;
+
+/// The depths of a nominal coat of the likeliest paint.
+pub fn depths(observations: &[Observation], surface: Surface) -> Depths {
+    let mut at = Point::new(vec![0.0; SIZE], observations, surface);
+    let mut damping = 1e-2;
+    let mut slopes = at.slopes();
+    for _ in 0..MOST_STEPS {
+        let step = step(&at, &slopes, damping);
+        let next = Point::new(at.standard.iter().zip(&step).map(|(w, step)| w + step).collect(), observations, surface);
+        let settled = step.iter().all(|step| step.abs() < SETTLED) || (next.cost - at.cost).abs() <= ROUNDING * at.cost;
+        if next.cost < at.cost {
+            at = next;
+            slopes = at.slopes();
+            damping /= 5.0;
+        } else {
+            damping *= 4.0;
+        }
+        if settled {
+            break;
+        }
+    }
+    at.depths
+}
+
+/// One guess with everything that follows from it.
+struct Point {
+    /// The standard numbers w.
+    standard: Vec<f64>,
+    /// Which of ln K and ln S were cut to their range.
+    cut: Vec<bool>,
+    depths: Depths,
+    residuals: Vec<Residual>,
+    cost: f64,
+}
+
+impl Point {
+    fn new(standard: Vec<f64>, observations: &[Observation], surface: Surface) -> Self {
+        let (least, most) = LOG_DEPTH_RANGE;
+        let logs: Vec<f64> =
+            (0..SIZE).map(|at| prior::mean(at) + dot(&SPREAD.row(at)[..=at], &standard[..=at])).collect();
+        let depth = |at: usize| logs[at].clamp(least, most).exp();
+        let depths = Depths { absorbed: bands::each(depth), scattered: bands::each(|band| depth(bands::COUNT + band)) };
+        let mut residuals = Vec::new();
+        for observation in observations {
+            observation.residuals(&depths, surface, &mut residuals);
+        }
+        let misses: f64 = residuals.iter().map(|residual| residual.value * residual.value).sum();
+        let cut = logs.iter().map(|log| !(least..=most).contains(log)).collect();
+        Self { cost: misses + dot(&standard, &standard), standard, cut, depths, residuals }
+    }
+
+    /// The slope of each residual by each of the standard numbers.
+    fn slopes(&self) -> Vec<Vec<f64>> {
+        self.residuals.iter().map(|residual| self.slopes_of(residual)).collect()
+    }
+
+    fn slopes_of(&self, residual: &Residual) -> Vec<f64> {
+        let mut slopes = vec![0.0; SIZE];
+        let by_logs = residual.by_absorbed.iter().chain(&residual.by_scattered);
+        for (at, by_log) in by_logs.enumerate().filter(|(at, _)| !self.cut[*at]) {
+            slopes.iter_mut().zip(&SPREAD.row(at)[..=at]).for_each(|(slope, spread)| *slope += by_log * spread);
+        }
+        slopes
+    }
+}
+
+/// The step from a guess, damped towards the steepest descent.
+fn step(at: &Point, slopes: &[Vec<f64>], damping: f64) -> Vec<f64> {
+    let scale = 1.0 + damping;
+    let mut downhill: Vec<f64> = at.standard.iter().map(|w| -w).collect();
+    for (residual, slopes) in at.residuals.iter().zip(slopes) {
+        downhill.iter_mut().zip(slopes).for_each(|(down, slope)| *down -= residual.value * slope);
+    }
+    let count = slopes.len();
+    let small = Square::new(count, |i, j| dot(&slopes[i], &slopes[j]) + if i == j { scale } else { 0.0 });
+    let right = slopes.iter().map(|slopes| dot(slopes, &downhill)).collect();
+    for (weight, slopes) in small.lower().solve_lower_twice(right).iter().zip(slopes) {
+        downhill.iter_mut().zip(slopes).for_each(|(down, slope)| *down -= weight * slope);
+    }
+    downhill.into_iter().map(|down| down / scale).collect()
+}

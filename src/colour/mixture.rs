@@ -1,0 +1,70 @@
+//! What is in the cup: pigments by their shares of the wet volume.
+
+use super::contrast;
+use super::depths::Depths;
+use super::evidence::{Evidence, Uncertainty};
+use super::pigment::Pigment;
+use super::space::LinearRgb;
+use super::surface::Surface;
+
+/// A mix of pigments, colourless ones among them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mixture {
+    /// Of one nominal coat of the mix, as wet as it is.
+    pub depths: Depths,
+    /// The weakest evidence of what is in it. A white counts only where nothing else does: a tint was made with it.
+    pub evidence: Option<Evidence>,
+    /// Whether metal flakes make up at least half of its colour.
+    pub metallic: bool,
+    /// Whether it is one paint with white.
+    pub tint: bool,
+}
+
+impl Mixture {
+    /// Mixes pigments by parts of the wet volume, in any measure; their order does not matter.
+    ///
+    /// Thinner and medium are [`Pigment::COLOURLESS`] parts: they thin the film and do not lighten the colour. Where
+    /// the coats that are laid already count the thinning, leave the thinner out. `None` where nothing is in it or an
+    /// amount is not a number of at least 0.
+    pub fn of(parts: &[(&Pigment, f64)]) -> Option<Self> {
+        let all: f64 = parts.iter().map(|(_, amount)| amount).sum();
+        let proper = all.is_finite() && all > 0.0 && parts.iter().all(|(_, amount)| *amount >= 0.0);
+        if !proper {
+            return None;
+        }
+        let mut mixture = Self { depths: Depths::NONE, evidence: None, metallic: false, tint: false };
+        let (mut coloured, mut flakes, mut whites, mut others) = (0.0, 0.0, 0, 0);
+        let mut of_whites = None;
+        for (pigment, amount) in parts.iter().filter(|(_, amount)| *amount > 0.0) {
+            mixture.depths = mixture.depths.plus(&pigment.depths.times(amount / all));
+            if pigment.evidence.is_none() {
+                continue;
+            }
+            let (count, evidence) =
+                if pigment.white { (&mut whites, &mut of_whites) } else { (&mut others, &mut mixture.evidence) };
+            *count += 1;
+            *evidence = Evidence::weaker(*evidence, pigment.evidence);
+            coloured += amount;
+            flakes += if pigment.metallic { *amount } else { 0.0 };
+        }
+        mixture.evidence = mixture.evidence.or(of_whites);
+        mixture.metallic = coloured > 0.0 && 2.0 * flakes >= coloured;
+        mixture.tint = whites > 0 && others == 1;
+        Some(mixture)
+    }
+
+    /// Its colour where it covers fully.
+    pub fn opaque(&self, surface: Surface) -> LinearRgb {
+        surface.outer(&self.depths.opaque()).linear_rgb()
+    }
+
+    /// How so many nominal coats of it hide; see [`contrast::contrast_ratio`].
+    pub fn contrast_ratio(&self, coats: f64) -> f64 {
+        contrast::contrast_ratio(&self.depths.times(coats))
+    }
+
+    /// How far a prediction of it may be off; `None` where nothing needed to be known.
+    pub fn uncertainty(&self) -> Option<Uncertainty> {
+        self.evidence.map(|evidence| evidence.uncertainty(self.tint))
+    }
+}

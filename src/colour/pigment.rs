@@ -1,0 +1,151 @@
+//! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
+
+use super::constants::{TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
+use super::contrast::{self, Cover, black_card, white_card};
+use super::depths::Depths;
+use super::estimate;
+use super::evidence::Evidence;
+use super::observation::{BrushOut, Observation};
+use super::space;
+use super::surface::Surface;
+use crate::guide::{Paint, Swatch};
+use crate::measure::Colour;
+use crate::trade::{Kind, Sheen};
+
+/// Coats that the colour of a clear stands for.
+const COATS_OF_A_CLEAR: f64 = 2.0;
+
+/// A paint's optical depths, with what they rest on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pigment {
+    /// Of one nominal coat.
+    pub depths: Depths,
+    /// What they rest on; `None` for what is clear and colourless, of which nothing needs to be known.
+    pub evidence: Option<Evidence>,
+    /// Whether it shines by metal flakes.
+    pub metallic: bool,
+    /// Whether it is white, so that a mix with it is a tint.
+    pub white: bool,
+    /// Whether its strength can't be seen in what is given: ask for a thinner coat, or better for a tint.
+    pub wants_tint: bool,
+}
+
+impl Pigment {
+    /// Medium, thinner, water, clear varnish: thins the colour and adds none.
+    pub const COLOURLESS: Self =
+        Self { depths: Depths::NONE, evidence: None, metallic: false, white: false, wants_tint: false };
+
+    /// The likeliest pigment for all that the author says of a paint, under the guide's [`Surface`].
+    ///
+    /// `white_of` gives the white paints that tints are made with, by their ids; a tint with an unknown white is left
+    /// out. `None` where the author gives neither colour nor swatch: the colour of such a paint is unknown.
+    pub fn of(paint: &Paint, surface: Surface, white_of: impl Fn(&str) -> Option<Self>) -> Option<Self> {
+        if !paint.kind.has_colour() {
+            return Some(Self::COLOURLESS);
+        }
+        let mut known: Vec<Observation> =
+            paint.swatches.iter().filter_map(|swatch| of_swatch(swatch, surface, &white_of)).collect();
+        let tinted = known.iter().any(|one| matches!(one, Observation::Swatch(out) if out.with != Depths::NONE));
+        known.extend(own_colour(paint, surface));
+        if known.is_empty() {
+            return None;
+        }
+        let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
+        known.extend(cover(paint, evidence));
+        let depths = estimate::depths(&known, surface);
+        Some(Self {
+            evidence: Some(evidence),
+            metallic: paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic,
+            white: is_white(&depths, surface),
+            wants_tint: evidence != Evidence::Tint && hides_its_strength(paint, &depths, evidence),
+            depths,
+        })
+    }
+}
+
+fn of_swatch(swatch: &Swatch, surface: Surface, white_of: impl Fn(&str) -> Option<Pigment>) -> Option<Observation> {
+    let (ground, amount, with, colour) = match swatch {
+        Swatch::OverWhite(coats, colour) => (Some(white_card(surface)), f64::from(*coats), Depths::NONE, *colour),
+        Swatch::OverBlack(coats, colour) => (Some(black_card(surface)), f64::from(*coats), Depths::NONE, *colour),
+        Swatch::Tint { white, parts, to, colour } => {
+            let (parts, to) = (parts.as_f64(), to.as_f64());
+            let all = parts + to;
+            if parts <= 0.0 {
+                return None;
+            }
+            (None, parts / all, white_of(white)?.depths.times(to / all), *colour)
+        }
+    };
+    (amount > 0.0).then_some(Observation::Swatch(Box::new(BrushOut { ground, amount, with, colour })))
+}
+
+/// The colour on the label: fully covered, or two coats of a clear over white. One that only repeats a swatch is that
+/// swatch.
+fn own_colour(paint: &Paint, surface: Surface) -> Option<Observation> {
+    let colour = paint.colour?;
+    let repeats = |swatch: &Swatch| match swatch {
+        Swatch::OverWhite(_, own) | Swatch::OverBlack(_, own) => *own == colour,
+        Swatch::Tint { .. } => false,
+    };
+    if paint.swatches.iter().any(repeats) {
+        return None;
+    }
+    let (ground, amount) = match paint.kind {
+        Kind::Clear => (Some(white_card(surface)), COATS_OF_A_CLEAR),
+        _ => (None, 1.0),
+    };
+    Some(Observation::Swatch(Box::new(BrushOut { ground, amount, with: Depths::NONE, colour })))
+}
+
+/// What the kind and the class say about hiding. Brush-outs over black and white say more than a class.
+fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
+    let over_both = self::evidence(&paint.swatches) == Evidence::BlackAndWhite;
+    match paint.kind {
+        _ if over_both || evidence == Evidence::BlackAndWhite => None,
+        Kind::Clear => Some(Observation::Cover(Cover::CLEAR)),
+        _ => Some(Observation::Cover(Cover::of_class(paint.hiding))),
+    }
+}
+
+/// What the brush-outs tell, tints aside.
+fn evidence(swatches: &[Swatch]) -> Evidence {
+    let coats = |over_white: bool| {
+        let mut counts: Vec<u32> = swatches
+            .iter()
+            .filter_map(|swatch| match swatch {
+                Swatch::OverWhite(coats, _) if over_white => Some(*coats),
+                Swatch::OverBlack(coats, _) if !over_white => Some(*coats),
+                _ => None,
+            })
+            .filter(|coats| *coats > 0)
+            .collect();
+        counts.sort_unstable();
+        counts.dedup();
+        counts.len()
+    };
+    match (coats(true), coats(false)) {
+        (1.., 1..) => Evidence::BlackAndWhite,
+        (2.., 0) => Evidence::CoatCounts,
+        _ => Evidence::Class,
+    }
+}
+
+/// A light, nearly neutral colour when it covers fully: L* of 88 and more, chroma below 10.
+fn is_white(depths: &Depths, surface: Surface) -> bool {
+    let lab = space::lab(surface.outer(&depths.opaque()).linear_rgb());
+    lab.l >= 88.0 && lab.a.hypot(lab.b) < 10.0
+}
+
+/// Whether the brush-outs are all so full, or so dark in a channel, that one can't see how strong the paint is.
+fn hides_its_strength(paint: &Paint, depths: &Depths, evidence: Evidence) -> bool {
+    let seen: Vec<Colour> = paint
+        .swatches
+        .iter()
+        .filter_map(|swatch| match swatch {
+            Swatch::OverWhite(_, colour) | Swatch::OverBlack(_, colour) => Some(*colour),
+            Swatch::Tint { .. } => None,
+        })
+        .collect();
+    let dark = |channel: usize| seen.iter().all(|colour| f64::from(colour.0[channel]) / 255.0 < TELLS_NO_CHANNEL);
+    evidence == Evidence::Class || contrast::contrast_ratio(depths) > TELLS_NO_STRENGTH || (0..3).any(dark)
+}

@@ -1,0 +1,57 @@
+//! What is known of a paint before anything is: smooth spectra, and scattering that goes with absorption.
+
+use std::sync::LazyLock;
+
+use super::bands::{self, wavelength};
+use super::constants::{
+    PRIOR_DISPERSION, PRIOR_DISPERSION_BELL, PRIOR_K_LEVEL, PRIOR_K_NOISE, PRIOR_K_SMOOTH, PRIOR_MEAN_K, PRIOR_MEAN_S,
+    PRIOR_S_LEVEL, PRIOR_S_NOISE, PRIOR_S_SMOOTH,
+};
+use super::matrix::{Square, dot};
+
+/// How many numbers describe a paint: ln K in each band, then ln S in each band.
+pub(crate) const SIZE: usize = 2 * bands::COUNT;
+
+/// The lower triangle of the covariance: y = mean + L·w turns independent standard numbers w into a likely paint.
+pub(crate) static SPREAD: LazyLock<Square> = LazyLock::new(|| covariance().lower());
+
+/// The mean of one of the numbers.
+pub(crate) fn mean(at: usize) -> f64 {
+    if at < bands::COUNT { PRIOR_MEAN_K } else { PRIOR_MEAN_S }
+}
+
+/// With a = ln K and b = ln S: Cov(b) = own + d²·B·Cov(a)·Bᵀ and Cov(a, b) = d·Cov(a)·Bᵀ, where d is the dispersion
+/// and B averages through its bell.
+fn covariance() -> Square {
+    let count = bands::COUNT;
+    let absorbed = Square::new(count, |i, j| together(i, j, PRIOR_K_SMOOTH, PRIOR_K_LEVEL, PRIOR_K_NOISE));
+    let bell = Square::new(count, bell);
+    let across = Square::new(count, |i, j| PRIOR_DISPERSION * dot(absorbed.row(i), bell.row(j)));
+    let from_absorbed = |i: usize, j: usize| {
+        let sum: f64 = (0..count).map(|k| bell.row(i)[k] * across.row(k)[j]).sum();
+        PRIOR_DISPERSION * sum
+    };
+    Square::new(SIZE, |i, j| match (i.checked_sub(count), j.checked_sub(count)) {
+        (None, None) => absorbed.row(i)[j],
+        (None, Some(j)) => across.row(i)[j],
+        (Some(i), None) => across.row(j)[i],
+        (Some(i), Some(j)) => together(i, j, PRIOR_S_SMOOTH, PRIOR_S_LEVEL, PRIOR_S_NOISE) + from_absorbed(i, j),
+    })
+}
+
+/// The covariance of two bands: a level in common, a smooth part, and a part of each band's own.
+fn together(i: usize, j: usize, (spread, distance): (f64, f64), level: f64, noise: f64) -> f64 {
+    let apart = (wavelength(i) - wavelength(j)) / distance;
+    let own = if i == j { noise * noise } else { 0.0 };
+    spread * spread * (-0.5 * apart * apart).exp() + level * level + own
+}
+
+/// How much band `from` counts in the average that band `to` sees; each row adds up to one.
+fn bell(to: usize, from: usize) -> f64 {
+    let (offset, width) = PRIOR_DISPERSION_BELL;
+    let weight = |from: usize| {
+        let apart = (wavelength(from) - wavelength(to) - offset) / width;
+        (-0.5 * apart * apart).exp()
+    };
+    weight(from) / (0..bands::COUNT).map(weight).sum::<f64>()
+}

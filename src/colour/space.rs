@@ -1,0 +1,111 @@
+//! Colours of light: linear and encoded sRGB, XYZ and Lab, each a type of its own, and how far two lie apart.
+
+use std::sync::LazyLock;
+
+use palette::IntoColor as _;
+use palette::color_difference::Ciede2000 as _;
+use palette::white_point::{Any, WhitePoint};
+
+use super::constants::{PRIMARIES, WHITE_X, WHITE_Z};
+use crate::measure::Colour;
+
+/// sRGB in linear light, 0 to 1 on a screen; a strong paint may lie outside.
+pub type LinearRgb = palette::LinSrgb<f64>;
+
+/// sRGB as encoded by IEC 61966-2-1, 0 to 1 on a screen.
+pub type EncodedRgb = palette::Srgb<f64>;
+
+/// CIE XYZ against [`White`], Y of a perfect white is 1.
+pub type Xyz = palette::Xyz<White, f64>;
+
+/// CIE Lab of 1976 (ISO/CIE 11664-4) against [`White`].
+pub type Lab = palette::Lab<White, f64>;
+
+/// D65 from the chromaticity that sRGB rounds it to, so that screen white is exactly L* = 100.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct White;
+
+impl WhitePoint<f64> for White {
+    fn get_xyz() -> palette::Xyz<Any, f64> {
+        palette::Xyz::new(WHITE_X, 1.0, WHITE_Z)
+    }
+}
+
+/// The matrix from linear sRGB to XYZ, rows X, Y, Z.
+static TO_XYZ: LazyLock<[[f64; 3]; 3]> = LazyLock::new(matrix_to_xyz);
+
+/// Derived from the primaries and the white as IEC 61966-2-1, annex, describes it.
+fn matrix_to_xyz() -> [[f64; 3]; 3] {
+    let columns = PRIMARIES.map(|[x, y]| [x / y, 1.0, (1.0 - x - y) / y]);
+    let rows: [[f64; 3]; 3] = std::array::from_fn(|row| columns.map(|column| column[row]));
+    let white = [WHITE_X, 1.0, WHITE_Z];
+    let whole = determinant(rows);
+    let strengths: [f64; 3] = std::array::from_fn(|channel| {
+        let mut replaced = rows;
+        for (row, value) in replaced.iter_mut().zip(white) {
+            row[channel] = value;
+        }
+        determinant(replaced) / whole
+    });
+    rows.map(|row| std::array::from_fn(|channel| row[channel] * strengths[channel]))
+}
+
+fn determinant(m: [[f64; 3]; 3]) -> f64 {
+    let minor = |a: usize, b: usize| m[1][a] * m[2][b] - m[1][b] * m[2][a];
+    m[0][0] * minor(1, 2) - m[0][1] * minor(0, 2) + m[0][2] * minor(0, 1)
+}
+
+/// The luminance of each linear channel at its full: the weights of Y.
+pub(crate) fn luminance_weights() -> [f64; 3] {
+    TO_XYZ[1]
+}
+
+/// Relative luminance Y, 1 for a perfect white.
+pub fn luminance(linear: LinearRgb) -> f64 {
+    let [red, green, blue] = luminance_weights();
+    red * linear.red + green * linear.green + blue * linear.blue
+}
+
+/// Tristimulus values of a colour in linear light.
+pub fn xyz(linear: LinearRgb) -> Xyz {
+    let [x, y, z] = TO_XYZ.map(|[red, green, blue]| red * linear.red + green * linear.green + blue * linear.blue);
+    Xyz::new(x, y, z)
+}
+
+/// Lab of a colour in linear light.
+pub fn lab(linear: LinearRgb) -> Lab {
+    xyz(linear).into_color()
+}
+
+/// What an author writes, in encoded sRGB.
+pub fn encoded(colour: Colour) -> EncodedRgb {
+    let [red, green, blue] = colour.0.map(|byte| f64::from(byte) / 255.0);
+    EncodedRgb::new(red, green, blue)
+}
+
+/// What an author writes, in linear light.
+pub fn linear(colour: Colour) -> LinearRgb {
+    encoded(colour).into_linear()
+}
+
+/// The nearest colour that a screen shows: each channel cut to 0 to 1 and rounded to eight bits.
+pub fn shown(linear: LinearRgb) -> Colour {
+    let encoded: EncodedRgb = EncodedRgb::from_linear(linear);
+    Colour([encoded.red, encoded.green, encoded.blue].map(eight_bits))
+}
+
+fn eight_bits(value: f64) -> u8 {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the range of a byte")]
+    let byte = (value * 255.0).round().clamp(0.0, 255.0) as u8;
+    byte
+}
+
+/// How far two colours lie apart: CIEDE2000 (ISO/CIE 11664-6) with all weights 1. Below 1 is hardly seen.
+pub fn difference(a: Colour, b: Colour) -> f64 {
+    lab_difference(lab(linear(a)), lab(linear(b)))
+}
+
+/// How far two colours lie apart that are not rounded to a screen's steps; see [`difference`].
+pub fn lab_difference(a: Lab, b: Lab) -> f64 {
+    a.difference(b)
+}

@@ -1,0 +1,172 @@
+//! What lies on a model, from the bare ground up, and the colour it shows.
+
+use super::constants::HIDES;
+use super::evidence::{Evidence, Uncertainty};
+use super::gleam::Gleam;
+use super::mixture::Mixture;
+use super::space::{self, Lab, LinearRgb};
+use super::surface::{Inner, Outer, Surface};
+use super::upsample;
+use crate::measure::Colour;
+use crate::trade::Sheen;
+
+/// What paint is laid on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ground {
+    /// What it reflects.
+    pub seen: Outer,
+    /// Whether it is bright metal.
+    pub metallic: bool,
+}
+
+impl Ground {
+    /// A dull ground of this colour: resin, plastic, wood.
+    pub fn of(colour: Colour) -> Self {
+        Self { seen: upsample::reflectance(space::linear(colour)), metallic: false }
+    }
+
+    /// A bright metal of this colour.
+    pub fn metal(colour: Colour) -> Self {
+        Self { metallic: true, ..Self::of(colour) }
+    }
+
+    /// A grey of this reflectance, as of a card.
+    pub fn grey(reflectance: f64) -> Self {
+        Self { seen: Outer::grey(reflectance), metallic: false }
+    }
+}
+
+/// Films on a ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stack {
+    /// The skin of the guide's paints.
+    paints: Surface,
+    /// The skin it has now.
+    skin: Surface,
+    /// What lies under the skin.
+    below: Inner,
+    /// The metal in it, if it has one.
+    gleam: Option<Gleam>,
+    /// Whether something was laid over the metal.
+    over_metal: bool,
+    evidence: Option<Evidence>,
+    tint: bool,
+}
+
+impl Stack {
+    /// A bare ground.
+    pub fn on(ground: &Ground, paints: Surface) -> Self {
+        Self {
+            paints,
+            skin: paints,
+            below: paints.inner(&ground.seen),
+            gleam: ground.metallic.then(|| Gleam::of(&ground.seen)),
+            over_metal: false,
+            evidence: None,
+            tint: false,
+        }
+    }
+
+    /// With so many nominal coats of a mix on top, in one film; no coat changes nothing.
+    #[must_use]
+    pub fn lay(&self, mixture: &Mixture, coats: f64) -> Self {
+        if coats.is_nan() || coats <= 0.0 {
+            return *self;
+        }
+        let film = mixture.depths.times(coats.min(MOST_DEPTH));
+        let below = film.over(&self.below);
+        let covers = mixture.contrast_ratio(coats.min(MOST_DEPTH)) >= HIDES;
+        let mut stack = Self { below, skin: self.paints, ..*self };
+        stack.gleam = match self.gleam {
+            _ if mixture.metallic => Some(Gleam::of(&self.paints.outer(&below))),
+            Some(gleam) if !covers => Some(gleam.under(&film)),
+            _ => None,
+        };
+        stack.over_metal = stack.gleam.is_some() && !mixture.metallic;
+        stack.rest_on(mixture, covers);
+        stack
+    }
+
+    /// With a dry brush of a mix over a share of it, 0 to 1: what is seen is the one beside the other.
+    #[must_use]
+    pub fn drybrush(&self, mixture: &Mixture, coats: f64, share: f64) -> Self {
+        if share.is_nan() || share <= 0.0 || coats.is_nan() || coats <= 0.0 {
+            return *self;
+        }
+        let share = share.min(1.0);
+        let laid = self.lay(mixture, coats);
+        let most = if share >= 0.5 { laid } else { *self };
+        let mixed = laid.outer().beside(share, &self.outer());
+        let diffuse = laid.diffuse().beside(share, &self.diffuse());
+        Self {
+            skin: self.paints,
+            below: self.paints.inner(&diffuse),
+            gleam: most.gleam.map(|_| Gleam::of(&mixed)),
+            over_metal: laid.over_metal || self.over_metal,
+            evidence: Evidence::weaker(self.evidence, mixture.evidence),
+            tint: laid.tint && self.tint,
+            ..*self
+        }
+    }
+
+    /// Under a clear varnish, which changes only how the surface shines.
+    #[must_use]
+    pub fn varnish(&self, sheen: Sheen) -> Self {
+        Self { skin: self.paints.under(sheen), ..*self }
+    }
+
+    /// The colour it shows, in linear light; a clear over metal near the glint.
+    pub fn linear_rgb(&self) -> LinearRgb {
+        self.outer().linear_rgb()
+    }
+
+    /// The colour it shows, as a screen shows it.
+    pub fn colour(&self) -> Colour {
+        space::shown(self.linear_rgb())
+    }
+
+    /// The colour it shows, in Lab, not rounded.
+    pub fn lab(&self) -> Lab {
+        space::lab(self.linear_rgb())
+    }
+
+    /// The other bound where there is metal: its colour in diffuse light, away from the glint.
+    pub fn colour_off_glint(&self) -> Option<Colour> {
+        self.gleam.map(|_| space::shown(self.diffuse().linear_rgb()))
+    }
+
+    /// What the predicted colour rests on; `None` where no paint that needs evidence shows.
+    pub fn evidence(&self) -> Option<Evidence> {
+        self.evidence
+    }
+
+    /// How far the predicted colour may be off.
+    pub fn uncertainty(&self) -> Option<Uncertainty> {
+        self.evidence.map(|evidence| evidence.uncertainty(self.tint))
+    }
+
+    /// Whether the prediction is theory alone: films over metal, for which nothing is measured.
+    pub fn is_theory_alone(&self) -> bool {
+        self.over_metal
+    }
+
+    /// What is seen.
+    pub fn outer(&self) -> Outer {
+        let diffuse = self.diffuse();
+        self.gleam.map_or(diffuse, |gleam| gleam.beneath(&diffuse))
+    }
+
+    fn diffuse(&self) -> Outer {
+        self.skin.outer(&self.below)
+    }
+
+    /// A mix that covers leaves nothing else to rest on.
+    fn rest_on(&mut self, mixture: &Mixture, covers: bool) {
+        let first = self.evidence.is_none();
+        self.evidence = if covers { mixture.evidence } else { Evidence::weaker(self.evidence, mixture.evidence) };
+        self.tint = if covers || first { mixture.tint } else { self.tint && mixture.tint };
+    }
+}
+
+/// No more nominal coats in one film than this: 20 mm, far beyond what any model bears, and finite.
+const MOST_DEPTH: f64 = 1000.0;
