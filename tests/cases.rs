@@ -13,9 +13,10 @@
 //! `#!` announces the findings of its line by their rules, with commas between; behind `=>` may stand the mend of the
 //! last one. A finding that is not announced fails, and so does one that does not come. A finding at the title of a
 //! file without a `title` is announced on the file's `---` line. A file named `guide.yaml` holds more lines for the
-//! guide; other `.yaml` files stand in the content folder as they are. What a case leaves out is filled in: `title`
-//! from the file's name, `with: brush`, `areas: [all]`. What the bookkeeping of a whole guide finds (areas without
-//! colour, tools that stand about) counts only in the files named after those checks: elsewhere a case is short.
+//! guide, and `army.yaml` an army; other `.yaml` files stand in the content folder as they are. What a case leaves out is
+//! filled in: `title` from the file's name, `with: brush`, `areas: [all]`. What the bookkeeping of a whole guide finds
+//! (areas without colour, tools that stand about) counts only in the files named after those checks: elsewhere a case
+//! is short.
 //!
 //! `UPDATE_CASES=1 cargo test --test cases` writes what was found into the files; read the difference.
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test says what is wrong by stopping")]
@@ -252,12 +253,17 @@ impl CaseFile {
         Path::new(&self.name).extension().is_some_and(|ending| ending == "yaml")
     }
 
+    /// Whether it is a file whose title a case may leave out.
     fn is_guide(&self) -> bool {
-        self.name == "guide.yaml"
+        matches!(self.name.as_str(), "guide.yaml" | "army.yaml")
     }
 
     fn path(&self) -> String {
-        if self.is_yaml() { format!("content/{}", self.name) } else { format!("content/schemes/case/{}", self.name) }
+        match self.name.as_str() {
+            "army.yaml" => "content/armies/army.yaml".to_owned(),
+            name if self.is_yaml() => format!("content/{name}"),
+            name => format!("content/schemes/case/{name}"),
+        }
     }
 
     fn as_source(&self) -> (String, String) {
@@ -274,7 +280,9 @@ impl CaseFile {
         }
         if self.is_guide() {
             add("title:", "Case", &mut text);
-            add("author:", "Case", &mut text);
+            if self.name == "guide.yaml" {
+                add("author:", "Case", &mut text);
+            }
             return (self.path(), text);
         }
         add("title:", &title_of(&self.name), &mut text);

@@ -51,6 +51,12 @@ impl<'a> Look<'a> {
         self.film.coat(self.position)
     }
 
+    /// How many models of this scheme the guide's armies hold.
+    pub fn models(&self) -> u32 {
+        let units = self.guide.armies.iter().flat_map(|army| &army.units);
+        units.filter(|unit| unit.scheme.slug == self.scheme.slug).fold(0, |sum, unit| sum.saturating_add(unit.models))
+    }
+
     /// The areas that it reaches.
     pub fn areas(&self) -> &'a [usize] {
         self.film.areas(self.position)

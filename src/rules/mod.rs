@@ -32,8 +32,10 @@ mod chipping_under_hard_coat;
 mod chipping_unsealed;
 mod chipping_without_resist;
 mod clogs_the_airbrush;
+mod clear_coats_together;
 mod decal_needs_gloss;
 mod decal_not_cured;
+mod decal_painted_over;
 mod decal_unsealed;
 mod detail_hidden;
 mod discontinued_paint;
@@ -42,7 +44,10 @@ mod dry_too_short;
 mod enamel_on_unsealed;
 mod families_in_one_cup;
 mod fill_after_undercoat;
+mod frosting_risk;
 mod glaze_without_ground;
+mod gloss_dulled;
+mod house_order;
 mod look;
 mod mask_left_on;
 mod mask_on_uncured;
@@ -50,15 +55,21 @@ mod mask_too_long;
 mod matt_over_metallic;
 mod mend;
 mod minutes_missing;
+mod no_final_varnish;
 mod no_undercoat;
 mod not_for_spraying;
 mod opaque_over_clear;
 mod over_thinned;
 mod over_uncured;
 mod paint_unused;
+mod overspray_on_finished;
+mod pigment_under_brush;
+mod pigment_unfixed;
 mod pin_wash_on_matt;
 mod preshade_hidden;
 mod renumber;
+mod solvent_on_foam;
+mod solvent_on_vinyl;
 mod strong_solvent_over_weak;
 mod thinning;
 mod told;
@@ -71,6 +82,7 @@ mod wait_too_short;
 mod waivers;
 mod wash_after_undercoat;
 mod wrong_thinner;
+mod weathering_order;
 
 pub use look::Look;
 pub use mend::propose_order;
@@ -99,17 +111,29 @@ pub static RULES: &[&Rule] = &[
     &undercoat_over_paint::RULE,
     &wash_after_undercoat::RULE,
     &fill_after_undercoat::RULE,
+    &solvent_on_foam::RULE,
+    &solvent_on_vinyl::RULE,
     &preshade_hidden::RULE,
     &detail_hidden::RULE,
+    &overspray_on_finished::RULE,
+    &house_order::RULE,
     &glaze_without_ground::RULE,
     &opaque_over_clear::RULE,
+    &clear_coats_together::RULE,
     &matt_over_metallic::RULE,
+    &gloss_dulled::RULE,
     &decal_needs_gloss::RULE,
     &decal_not_cured::RULE,
     &decal_unsealed::RULE,
+    &decal_painted_over::RULE,
     &enamel_on_unsealed::RULE,
     &pin_wash_on_matt::RULE,
+    &weathering_order::RULE,
+    &pigment_under_brush::RULE,
+    &pigment_unfixed::RULE,
     &varnish_before_dry::RULE,
+    &no_final_varnish::RULE,
+    &frosting_risk::RULE,
     &strong_solvent_over_weak::RULE,
     &over_uncured::RULE,
     &families_in_one_cup::RULE,
