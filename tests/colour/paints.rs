@@ -28,6 +28,7 @@ pub(crate) fn paint(id: &str, colour: Option<[u8; 3]>, hiding: Hiding, swatches:
         recoat: None,
         cure: None,
         discontinued: false,
+        not_for_spraying: false,
         note: None,
         place: Place::default(),
     }
