@@ -42,7 +42,7 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(resolving);
     let (pictures, looking) = picture::survey(door, guide.linked_files.iter().map(String::as_str), &mut files);
     found.extend(looking);
-    let (theme, dressing) = theme::load(door, &guide, guide_file, &mut files)?;
+    let (theme, dressing) = theme::load(door, &guide, &mut files)?;
     found.extend(dressing);
     let (worked, working) = work(guide);
     found.extend(working);

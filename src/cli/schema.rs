@@ -1,8 +1,11 @@
 //! `maulstick schema`: JSON Schema of the guide's files.
 
+use serde_json::json;
+
 use super::FINE;
 use super::arguments::FileKind;
 use super::terminal::Stream;
+use crate::film::Bench;
 use crate::source::{SchemaOf, schema};
 
 /// Prints the schema of one kind of file.
@@ -16,6 +19,10 @@ pub(super) fn run(kind: FileKind) -> u8 {
         FileKind::Army => SchemaOf::Army,
         FileKind::Page => SchemaOf::Page,
     };
-    Stream::Out.write(&format!("{:#}\n", schema(of)));
+    let mut schema = schema(of);
+    if kind == FileKind::Guide {
+        schema["properties"]["bench"]["propertyNames"] = json!({ "enum": Bench::keys().collect::<Vec<_>>() });
+    }
+    Stream::Out.write(&format!("{schema:#}\n"));
     FINE
 }

@@ -44,6 +44,7 @@ pub fn film_section(cut: &Cut, scale: f64) -> String {
     for (at, (stripes, heights)) in (0_u8..).zip(cut.zones.iter().zip(&columns)) {
         let left = f64::from(at) * (COLUMN + GAP);
         let mut foot = tall;
+        frame(&mut svg, left, tall, heights.iter().sum());
         for (stripe, height) in stripes.iter().zip(heights) {
             foot -= height;
             stripe_at(&mut svg, stripe, left, foot, *height);
@@ -58,6 +59,19 @@ pub fn film_section(cut: &Cut, scale: f64) -> String {
     }
     svg.push_str("</svg>");
     svg
+}
+
+/// A thin line around a column, so that a black film is seen on a dark page and a white one on paper.
+fn frame(svg: &mut String, left: f64, tall: f64, high: f64) {
+    let _ = write!(
+        svg,
+        "<path fill=\"none\" stroke=\"currentColor\" stroke-opacity=\".45\" stroke-width=\".8\" d=\"M{} {}h{}v{}h-{}z\"/>",
+        figure(left),
+        figure(tall - high),
+        figure(COLUMN),
+        figure(high),
+        figure(COLUMN)
+    );
 }
 
 fn heights(stripes: &[Stripe], scale: f64) -> Vec<f64> {

@@ -95,7 +95,7 @@ pub(crate) static AREA_SHARES: Check = name_check(
     "area-shares",
     Level::Error,
     "the shares of a scheme's areas add up to 100 %",
-    "the amounts of every paint follow from them",
+    "readers see them, and how much of the model a step covers is reckoned from them",
 );
 
 /// Zones add up.
@@ -103,7 +103,7 @@ pub(crate) static ZONE_SHARES: Check = name_check(
     "zone-shares",
     Level::Error,
     "the shares of recesses, faces and edges add up to 100 %",
-    "the amounts of washes and highlights follow from them",
+    "how much of an area a wash or a highlight covers is reckoned from them",
 );
 
 /// `after` looks back.

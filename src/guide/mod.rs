@@ -49,6 +49,10 @@ pub struct Guide {
     pub address: Option<WebAddress>,
     /// The language of its texts.
     pub language: String,
+    /// Where the language stands, or else the top of its file.
+    pub language_place: Place,
+    /// Where the theme stands, or else the top of its file.
+    pub theme_place: Place,
     /// The currency of its prices, if it has prices.
     pub currency: Option<String>,
     /// The paper its printed recipes are laid out for.

@@ -68,3 +68,10 @@ fn factor_of<T: Copy>(unit: &str, units: &[(&'static str, T)]) -> Result<T, Stri
     let mend = crate::report::wording::did_you_mean(unit, "a unit", &names);
     Err(format!("'{unit}' is not a unit known here; {mend}"))
 }
+
+/// A text as an id: its Latin letters and digits, small, with hyphens between the words.
+pub fn hyphenated(text: &str) -> String {
+    let lower = text.to_lowercase();
+    let words = lower.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join("-")
+}

@@ -27,9 +27,9 @@ pub(super) fn mended(trial: &Trial<'_>, order: &[usize], faults: Vec<Fault>) -> 
     faults.into_iter().filter_map(mend).collect()
 }
 
-/// The ordering rules that are broken in an order, and the steps that break them.
+/// The rules that are broken in an order, and the steps that break them: a mend must not break any other rule.
 fn broken(trial: &Trial<'_>, order: &[usize]) -> Broken {
-    trial.ordering_faults(order).iter().map(|fault| (fault.rule.check.id, fault.step)).collect()
+    trial.faults_in(order).iter().map(|fault| (fault.rule.check.id, fault.step)).collect()
 }
 
 /// The nearest move of the step, or of the one that it clashes with, that mends the fault and breaks nothing.
@@ -53,15 +53,20 @@ fn nearest_move(
     })
 }
 
-/// An order of the steps with fewer ordering faults, reached by one move after the other; `None`: none was found,
-/// or nothing is wrong.
+/// An order of the steps with fewer faults, reached by one move after the other; `None`: none was found, or nothing is
+/// wrong with the order.
 ///
 /// Each round takes the single move after which the fewest errors, then warnings, are left, the shortest first,
 /// and never comes back to an order that was there before. A move that makes nothing better is taken too, because
-/// two steps may have to move before either helps; the best order of all rounds is the answer.
+/// two steps may have to move before either helps; the best order of all rounds is the answer, if it breaks no rule on
+/// a step that did not break it before.
 pub fn propose_order(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Option<Vec<usize>> {
     let trial = Trial { guide, scheme, conditions };
     let start: Vec<usize> = (0..scheme.steps.len()).collect();
+    if !trial.faults_in(&start).iter().any(|fault| fault.rule.ordering) {
+        return None;
+    }
+    let wrong = broken(&trial, &start);
     let first = trial.weigh(&start);
     let mut best = (first, start.clone());
     let mut seen = BTreeSet::from([start.clone()]);
@@ -72,7 +77,7 @@ pub fn propose_order(guide: &Guide, scheme: &Scheme, conditions: &Conditions) ->
         }
         let Some((weight, next)) = best_move(&trial, &order, &seen) else { break };
         seen.insert(next.clone());
-        if weight < best.0 {
+        if weight < best.0 && broken(&trial, &next).is_subset(&wrong) {
             best = (weight, next.clone());
         }
         order = next;
@@ -95,18 +100,18 @@ fn best_move(trial: &Trial<'_>, order: &[usize], seen: &BTreeSet<Vec<usize>>) ->
 }
 
 impl Trial<'_> {
-    /// How often the ordering rules tell of errors in an order, and how often of warnings.
+    /// How often the rules tell of errors in an order, and how often of warnings.
     fn weigh(&self, order: &[usize]) -> (usize, usize) {
-        let faults = self.ordering_faults(order);
+        let faults = self.faults_in(order);
         let sum = |level: Level| {
             faults.iter().filter(|fault| fault.rule.check.level == level).map(|fault| fault.extent).sum()
         };
         (sum(Level::Error), sum(Level::Warning))
     }
 
-    /// What the ordering rules tell of an order, leaving aside notes and what is waived.
-    fn ordering_faults(&self, order: &[usize]) -> Vec<Fault> {
-        let mut faults = self.look_in(order, |rule| rule.ordering && rule.check.level != Level::Note, false);
+    /// What the rules tell of an order, leaving aside notes and what is waived.
+    fn faults_in(&self, order: &[usize]) -> Vec<Fault> {
+        let mut faults = self.look_in(order, |rule| rule.check.level != Level::Note, false);
         faults.retain(|fault| !waivers::waives(self.scheme, fault.step, fault.rule.check.id));
         faults
     }

@@ -2,8 +2,9 @@
 
 use super::told::Fault;
 use super::{RULES, checks};
-use crate::guide::{Scheme, Waiver};
+use crate::guide::{self, Scheme, Waiver};
 use crate::report::{Check, Finding, Group, Level, wording};
+use crate::{caution, theme};
 
 /// A waiver waives something.
 pub(super) static IDLE_WAIVER: Check = Check {
@@ -41,7 +42,8 @@ pub(super) fn check(scheme: &Scheme, silenced: &[Fault]) -> Vec<Finding> {
 
 fn check_one(step: usize, waiver: &Waiver, silenced: &[Fault]) -> Option<Finding> {
     let is_rule = |check: &Check| check.id == waiver.rule;
-    if crate::caution::CHECKS.iter().any(|check| check.safety && is_rule(check)) {
+    let below = [guide::CHECKS, caution::CHECKS, theme::CHECKS].into_iter().flatten();
+    if below.copied().chain(checks()).any(|check| check.safety && is_rule(check)) {
         return None;
     }
     if !RULES.iter().any(|rule| is_rule(&rule.check) && !rule.check.safety) {

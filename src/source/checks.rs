@@ -114,7 +114,7 @@ pub(crate) static VALUE_UNREADABLE: Check = file_check(
     "value-unreadable",
     Level::Error,
     "numbers, units, shares, colours and dates can be read",
-    "a wrong unit makes a wrong mix or a wrong wait",
+    "what can't be read is left out: a wait, a price or a date that readers would miss",
 );
 
 /// A word of a closed list is in it.

@@ -332,7 +332,14 @@ fn check_names(source: &mut Source) {
         .filter_map(|(name, file)| Id::from_text(name).err().map(|why| (name, file, why)))
         .map(|(name, file, why)| {
             let message = format!("{} can't become an address: {why}", wording::quoted(name));
-            Finding::new(&checks::NAME, Place::top_of(file), message, "rename it, as in 'fen-warden'")
+            let plain = crate::measure::hyphenated(name);
+            let plain = if plain.is_empty() { "fen-warden".to_owned() } else { plain };
+            Finding::new(
+                &checks::NAME,
+                Place::top_of(file),
+                message,
+                format!("rename it to {}", wording::quoted(&plain)),
+            )
         })
         .collect();
     source.findings.extend(found);

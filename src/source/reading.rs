@@ -25,12 +25,12 @@ impl Reading {
 
     /// Notes that something else than expected stands at a place.
     pub(crate) fn tell_shape(&mut self, node: &Node, expected: &str, example: &str) {
-        self.tell(Finding::new(
-            &checks::VALUE_SHAPE,
-            node.place,
-            format!("{} stands here in place of {expected}", node.shape()),
-            format!("write {expected}, for example {example}"),
-        ));
+        let message = format!("{} stands here in place of {expected}", node.shape());
+        let mend = match node.value {
+            NodeValue::Empty => format!("write {example}; what stands behind a '#' needs quotes, or it is a comment"),
+            _ => format!("write {example}"),
+        };
+        self.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
     }
 
     /// All that was found.

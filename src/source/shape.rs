@@ -59,7 +59,8 @@ impl Shape {
             Self::List(item) => format!("[{}]", item.example()),
             Self::Table { key, value } => format!("{{{key}: {}}}", value.example()),
             Self::Record(fields) => {
-                let needed = fields().iter().filter(|field| field.needed);
+                let all_optional = fields().iter().all(|field| !field.needed);
+                let needed = fields().iter().filter(|field| field.needed || all_optional);
                 let pairs: Vec<String> = needed.map(|field| format!("{}: {}", field.key, field.example)).collect();
                 format!("{{{}}}", pairs.join(", "))
             }

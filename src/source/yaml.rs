@@ -168,13 +168,26 @@ impl Origin<'_> {
         let place = Place::new(self.file, self.offset + start, self.offset + start + 1);
         let said = error.without_snippet().to_string();
         let said = said.split(" at line ").next().unwrap_or(&said).to_owned();
-        Finding::new(
-            &checks::YAML,
-            place,
-            format!("this is not YAML: {said}"),
-            "look at the indentation, at quotes that are not closed, and put quotes around a text that holds ': ' or '#'",
-        )
+        let line = self.yaml.get(..start).map_or("", |before| before.rsplit('\n').next().unwrap_or_default());
+        let rest = self.yaml.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+        let mend = mend_of(&format!("{line}{rest}"));
+        Finding::new(&checks::YAML, place, format!("this is not YAML: {said}"), mend)
     }
+}
+
+/// What most likely helps on a line that is not YAML.
+fn mend_of(line: &str) -> &'static str {
+    if line.contains('\t') {
+        return "a tab stands in this line: use spaces";
+    }
+    let key_without_space = line.split_once(':').is_some_and(|(key, value)| {
+        !key.contains([' ', '"', '{', '[']) && value.chars().next().is_some_and(|c| !c.is_whitespace())
+    });
+    if key_without_space {
+        return "put a space behind the colon";
+    }
+    "look at the indentation here and one line above, at quotes that are not closed, and put quotes around a text that \
+     holds ': ', ', ' or '#'"
 }
 
 fn byte_range(location: Location) -> (usize, usize) {

@@ -22,12 +22,7 @@ struct ThemeFile {
 ///
 /// # Errors
 /// When the guide's own theme can't be listed or read.
-pub fn load(
-    door: &dyn Door,
-    guide: &Guide,
-    guide_file: FileId,
-    files: &mut Files,
-) -> io::Result<(Theme, Vec<Finding>)> {
+pub fn load(door: &dyn Door, guide: &Guide, files: &mut Files) -> io::Result<(Theme, Vec<Finding>)> {
     let mut findings = Vec::new();
     let mut all: BTreeMap<String, ThemeFile> = BTreeMap::new();
     for (path, bytes) in built_in::files() {
@@ -44,22 +39,22 @@ pub fn load(
         }
         Err(error) if error.kind() == io::ErrorKind::NotFound && guide.theme == built_in::NAME => {}
         Err(error) if error.kind() == io::ErrorKind::NotFound => {
-            findings.push(missing_theme(&guide.theme, guide_file));
+            findings.push(missing_theme(&guide.theme, guide.theme_place));
         }
         Err(error) => return Err(error),
     }
     let theme = Theme {
         templates: templates(&all, files),
-        words: words(&all, &guide.language, guide_file, files, &mut findings),
+        words: words(&all, guide, files, &mut findings),
         assets: assets(all),
     };
     Ok((theme, findings))
 }
 
-fn missing_theme(name: &str, guide_file: FileId) -> Finding {
+fn missing_theme(name: &str, place: Place) -> Finding {
     let message = format!("there is no theme {}", wording::quoted(name));
     let mend = format!("make the folder themes/{name}, or write 'theme: {}'", built_in::NAME);
-    Finding::new(&checks::THEME_MISSING, Place::top_of(guide_file), message, mend)
+    Finding::new(&checks::THEME_MISSING, place, message, mend)
 }
 
 fn templates(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> BTreeMap<String, Template> {
@@ -80,18 +75,13 @@ fn assets(all: BTreeMap<String, ThemeFile>) -> BTreeMap<String, Vec<u8>> {
 }
 
 /// The words of a language: what the file lacks comes from the built-in file of that language, then from English.
-fn words(
-    all: &BTreeMap<String, ThemeFile>,
-    language: &str,
-    guide_file: FileId,
-    files: &mut Files,
-    findings: &mut Vec<Finding>,
-) -> Words {
+fn words(all: &BTreeMap<String, ThemeFile>, guide: &Guide, files: &mut Files, findings: &mut Vec<Finding>) -> Words {
     let built_in_words = |language: &str| {
         let path = format!("words/{language}.yaml");
         let bytes = built_in::files().into_iter().find(|(known, _)| *known == path).map(|(_, bytes)| bytes);
         bytes.and_then(|bytes| std::str::from_utf8(bytes).ok()).map(|text| flat(text, FileId::default()).0)
     };
+    let language = guide.language.as_str();
     let mut entries = built_in_words("en").unwrap_or_default();
     let known = entries.clone();
     let path = format!("words/{language}.yaml");
@@ -100,7 +90,7 @@ fn words(
         let there: Vec<&str> =
             all.keys().filter_map(|path| path.strip_prefix("words/")?.strip_suffix(".yaml")).collect();
         let mend = format!("write one of {}, or add {path} to the theme", wording::either(&there));
-        findings.push(Finding::new(&checks::WORDS_MISSING, Place::top_of(guide_file), message, mend));
+        findings.push(Finding::new(&checks::WORDS_MISSING, guide.language_place, message, mend));
         return Words::new(plain(entries));
     };
     entries.extend(built_in_words(language).unwrap_or_default());

@@ -18,9 +18,10 @@ pub use waiting::waiting;
 
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
-use crate::guide::{Guide, Scheme};
+use crate::guide::{self, Guide, Scheme};
 use crate::report::Finding;
 use crate::rules;
+use crate::theme;
 use crate::trade::Zone;
 
 /// A guide and all that was worked out about it.
@@ -52,6 +53,7 @@ pub struct WorkedScheme {
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
+    findings.extend(caution::check_waivers(&guide, &safety_rules()));
     findings.extend(rules::check_guide(&guide));
     let conditions = Conditions::of(&guide);
     let worked: Vec<(WorkedScheme, Vec<Finding>)> =
@@ -59,6 +61,12 @@ pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
     let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
     findings.extend(told.into_iter().flatten());
     (Worked { guide, schemes }, findings)
+}
+
+/// The ids of the rules that keep people safe; none of them can be waived.
+fn safety_rules() -> Vec<&'static str> {
+    let below = [guide::CHECKS, caution::CHECKS, theme::CHECKS].into_iter().flatten().copied();
+    below.chain(rules::checks()).filter(|check| check.safety).map(|check| check.id).collect()
 }
 
 fn work_scheme(guide: &Guide, scheme: &Arc<Scheme>, conditions: &Conditions) -> (WorkedScheme, Vec<Finding>) {

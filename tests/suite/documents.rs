@@ -48,11 +48,27 @@ fn rows(text: &mut String, before: &str, fields: &[Field]) {
     for field in fields {
         let needed = if field.needed { " *(needed)*" } else { "" };
         let example = field.example.replace('|', "\\|");
-        let _ =
-            writeln!(text, "| `{before}{}`{needed} | {} | `{example}` |", field.key, field.about.replace('|', "\\|"));
+        let _ = writeln!(text, "| `{before}{}`{needed} | {} | `{example}` |", field.key, about(field));
         if let Some((below, inner)) = inner(&field.shape) {
             rows(text, &format!("{before}{}{below}.", field.key), inner);
         }
+    }
+}
+
+/// What a key says, and the words to choose from where it is a closed list.
+fn about(field: &Field) -> String {
+    let about = field.about.replace('|', "\\|");
+    match choices(&field.shape) {
+        [] | ["true", "false"] => about,
+        words => format!("{about} One of: {}.", words.join(", ")),
+    }
+}
+
+fn choices(shape: &Shape) -> &'static [&'static str] {
+    match shape {
+        Shape::Scalar { choices, .. } => choices,
+        Shape::List(item) => choices(item),
+        _ => &[],
     }
 }
 

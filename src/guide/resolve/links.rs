@@ -26,6 +26,16 @@ impl Context<'_> {
         path_in_content(self.source.files.path(self.file))
     }
 
+    /// How a path from the content folder is written in this file.
+    pub(crate) fn written_here(&self, path: &str) -> String {
+        let own = self.own_path();
+        let own: Vec<&str> = own.split('/').collect();
+        let there: Vec<&str> = path.split('/').collect();
+        let folders = own.len() - 1;
+        let shared = (0..folders.min(there.len() - 1)).take_while(|at| own[*at] == there[*at]).count();
+        "../".repeat(folders - shared) + &there[shared..].join("/")
+    }
+
     /// The path from the content folder of what is written as a path from this file, or `None` where it leads out.
     pub(crate) fn path_of(&self, written: &str) -> Option<String> {
         let own = self.own_path();
@@ -75,7 +85,7 @@ fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target>
             }
             Event::End(pulldown_cmark::TagEnd::Image) => {
                 if let Some((place, path, false)) = picture.take() {
-                    desk.tell(photos::without_words(place, &path));
+                    desk.tell(photos::without_words(place, &path, &format!("![What can be seen on it.]({path})")));
                 }
             }
             _ => {}

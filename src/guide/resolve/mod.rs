@@ -16,7 +16,7 @@ use rayon::prelude::*;
 use super::library::Library;
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
 use crate::measure::{Millilitres, Number};
-use crate::report::{Finding, Placed};
+use crate::report::{Finding, Place, Placed};
 use crate::source::file::{GuideFile, HouseOrderEntry, ToolEntry};
 use crate::source::{Id, Source};
 use crate::trade::{Paper, ToolKind};
@@ -52,7 +52,12 @@ pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
     add_unlisted_tools(&mut tools, &schemes);
     let pages = source.pages.iter().map(|page| resolve_page(source, &library, page, &mut desk)).collect();
     let armies = source.armies.iter().map(|army| armies::resolve(army, &schemes, &library, &mut desk)).collect();
-    let guide = guide(file, drop, Parts { paints, tools, schemes, armies, pages, linked_files: desk.linked_files });
+    let guide = guide(
+        file,
+        Place::top_of(source.guide_file),
+        drop,
+        Parts { paints, tools, schemes, armies, pages, linked_files: desk.linked_files },
+    );
     (guide, desk.findings)
 }
 
@@ -91,7 +96,7 @@ struct Parts {
     linked_files: BTreeSet<String>,
 }
 
-fn guide(file: GuideFile, drop: Millilitres, parts: Parts) -> Guide {
+fn guide(file: GuideFile, top: Place, drop: Millilitres, parts: Parts) -> Guide {
     let text = |placed: Option<Placed<String>>| placed.map(|placed| placed.value);
     let room = file.room.map(|room| room.value).unwrap_or_default();
     Guide {
@@ -99,6 +104,8 @@ fn guide(file: GuideFile, drop: Millilitres, parts: Parts) -> Guide {
         author: text(file.author).unwrap_or_default(),
         summary: text(file.summary),
         address: file.address.map(|address| address.value),
+        language_place: file.language.as_ref().map_or(top, |language| language.place),
+        theme_place: file.theme.as_ref().map_or(top, |theme| theme.place),
         language: file.language.map_or_else(|| "en".to_owned(), |language| language.value.0),
         currency: file.currency.map(|currency| currency.value.0),
         paper: file.paper.map_or(Paper::A4, |paper| paper.value),

@@ -23,16 +23,21 @@ pub(super) fn resolve(
         return None;
     };
     if alt.is_none() {
-        desk.tell(without_words(photo.place, &photo.value));
+        desk.tell(without_words(photo.place, &photo.value, "alt: What can be seen on it."));
     }
     let path = find(context, &photo.value, photo.place, desk)?;
     Some(Photo { path, alt: alt.map(|alt| alt.value.clone()).unwrap_or_default() })
 }
 
 /// The finding for a picture that nothing describes.
-pub(super) fn without_words(place: Place, path: &str) -> Finding {
+pub(super) fn without_words(place: Place, path: &str, example: &str) -> Finding {
     let message = format!("nothing says what {} shows", wording::quoted(path));
-    Finding::new(&checks::ALT_MISSING, place, message, "say in one sentence what can be seen on it, as in 'alt: …'")
+    Finding::new(
+        &checks::ALT_MISSING,
+        place,
+        message,
+        format!("say in one sentence what can be seen on it, as in '{example}'"),
+    )
 }
 
 /// The path from the content folder of a picture named in a file.
@@ -50,7 +55,7 @@ pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mu
     if !context.library.others.contains(&path) {
         let others = context.library.others.iter().map(String::as_str).filter(|other| is_picture(other));
         let mend = match wording::nearest(&path, others) {
-            Some(near) => format!("did you mean {}?", wording::quoted(near)),
+            Some(near) => format!("did you mean {}?", wording::quoted(&context.written_here(near))),
             None => "put the file there, or take the line out".to_owned(),
         };
         desk.tell(Finding::new(

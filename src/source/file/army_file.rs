@@ -17,7 +17,7 @@ record! {
         needed units: Vec<Placed<UnitEntry>> = "[{scheme: fen-warden, models: 24}]",
         /// The evenings on which it is painted.
         optional evenings: EveningsEntry,
-        /// What already stands in the cupboard; it comes off the shopping list.
+        /// What already stands in the cupboard: millilitres, bottles or drops of a paint.
         optional have: Table<Id, Have>,
     }
 }

@@ -3,8 +3,9 @@
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Value};
 use super::super::shape::Shape;
-use crate::measure::{Count, Date, Fraction, Time};
-use crate::report::Placed;
+use crate::measure::{Count, Date, Fraction, FromText, Time};
+use crate::report::{Finding, Placed};
+use crate::source::checks;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
 use crate::source::scalar::{Flag, Id, VideoTime};
@@ -77,10 +78,27 @@ pub struct MixLine {
     pub drops: Option<Placed<Fraction>>,
 }
 
+/// A line such as `moss-green: 3`, which names its paint as a key.
+fn as_key_and_amount(node: &Node, reading: &mut Reading) -> Option<MixLine> {
+    let NodeValue::Map(pairs) = &node.value else { return None };
+    let [(key, amount)] = pairs.as_slice() else { return None };
+    let known = ["use", "parts", "drops"].contains(&key.value.as_str());
+    let NodeValue::Text(text) = &amount.value else { return None };
+    let parts = Fraction::from_text(text).ok().filter(|_| !known)?;
+    let message = "a line of a mix names its paint behind 'use'";
+    let mend = format!("write '{{use: {}, parts: {parts}}}'", key.value);
+    reading.tell(Finding::new(&checks::VALUE_SHAPE, key.place, message, mend));
+    let paint = Id::from_text(&key.value).ok().map(|id| Placed::new(id, key.place));
+    Some(MixLine { paint, parts: Some(Placed::new(parts, amount.place)), drops: None })
+}
+
 impl Value for MixLine {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         if matches!(node.value, NodeValue::Text(_)) {
             return Some(Self { paint: Placed::<Id>::read(node, reading), ..Self::default() });
+        }
+        if let Some(line) = as_key_and_amount(node, reading) {
+            return Some(line);
         }
         let MixRecord { r#use, parts, drops, .. } = MixRecord::read(node, reading)?;
         Some(Self { paint: r#use, parts, drops })

@@ -22,7 +22,9 @@ impl FromText for Id {
         if !text.is_empty() && text.split('-').all(|word| !word.is_empty() && word.bytes().all(plain)) {
             Ok(Self(text.to_owned()))
         } else {
-            Err("an id has small letters, digits and single hyphens".to_owned())
+            let plain = crate::measure::hyphenated(text);
+            let hint = if plain.is_empty() { String::new() } else { format!("; did you mean '{plain}'?") };
+            Err(format!("an id has small letters, digits and single hyphens{hint}"))
         }
     }
 }
