@@ -63,7 +63,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// How thick the paint may get on a model; `None`: it does not say how large it is.
+/// How thick the paint may get on a model; `None`: it does not say how large it is. On smaller scales detail is cut
+/// coarser than to scale, so they take as much.
 fn most(look: &Look<'_>) -> Option<f64> {
     let model = &look.scheme.model;
     let height = match model.scale? {
@@ -72,7 +73,7 @@ fn most(look: &Look<'_>) -> Option<f64> {
     };
     let large = model.surface.is_some_and(|surface| surface.0 > LARGE);
     let takes = if large { LARGE_TAKES } else { 1.0 };
-    Some(MOST_ON_28_MM * takes * (height / 28.0).max(0.5))
+    Some(MOST_ON_28_MM * takes * (height / 28.0).max(1.0))
 }
 
 /// Whether a coat is meant to be thin; paste and filler are not.
