@@ -186,8 +186,8 @@ pub(crate) static DEAD_ANCHOR: Check = link_check(
 pub(crate) static UNSAFE_LINK: Check = Check {
     id: "unsafe-link",
     level: Level::Error,
-    about: "links lead to the web by http or https, to a mail address, or into the guide",
-    why: "other kinds of links can run a program in the reader's browser",
+    about: "links lead to the web by http or https, to a mail address, into the guide, or to a file that can't run",
+    why: "other links and files can run a program in the reader's browser",
     group: Group::Links,
     safety: true,
 };

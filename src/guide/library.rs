@@ -37,7 +37,7 @@ impl Library {
                 library.add(source, step.document.file, step.document.body_start, thing);
             }
             let tags = scheme.scheme.front.tags.iter().flat_map(|tags| &tags.value);
-            library.tags.extend(tags.map(|tag| markdown::slug(tag)));
+            library.tags.extend(tags.map(|tag| super::resolve::tag_slug(tag)));
         }
         for page in &source.pages {
             library.add(source, page.file, page.record.body_start, Thing::Page(page.slug.clone()));

@@ -1,5 +1,7 @@
 //! Which Markdown is written in a guide, and how its headings get their anchors.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
 /// Tables, footnotes, task lists, strike-through and the quotes and dashes of print.
@@ -26,7 +28,8 @@ pub fn slug(text: &str) -> String {
 /// Gives each heading of one text its anchor; a repeated one gets a number.
 #[derive(Debug, Default)]
 pub struct Anchors {
-    taken: Vec<String>,
+    taken: BTreeSet<String>,
+    counts: BTreeMap<String, usize>,
 }
 
 impl Anchors {
@@ -36,14 +39,14 @@ impl Anchors {
             empty if empty.is_empty() => "section".to_owned(),
             slug => slug,
         };
-        let mut anchor = base.clone();
-        let mut count = 1;
-        while self.taken.contains(&anchor) {
-            count += 1;
-            anchor = format!("{base}-{count}");
+        let count = self.counts.entry(base.clone()).or_insert(0);
+        loop {
+            *count += 1;
+            let anchor = if *count == 1 { base.clone() } else { format!("{base}-{count}") };
+            if self.taken.insert(anchor.clone()) {
+                return anchor;
+            }
         }
-        self.taken.push(anchor.clone());
-        anchor
     }
 }
 

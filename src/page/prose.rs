@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, Tag, TagEnd, html};
+use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
 
 use super::Desk;
 use super::address::{Address, relative, with_anchor};
@@ -96,7 +96,12 @@ impl<'a> Writer<'a> {
         match event {
             Event::Start(Tag::Heading { level, .. }) => Some(self.heading(level)),
             Event::End(TagEnd::Heading(level)) => Some(Event::End(TagEnd::Heading(self.lifted(level)))),
-            Event::Start(Tag::Link { link_type, title, id, .. }) => {
+            Event::Text(text) if text.chars().any(crate::report::wording::is_hidden) => {
+                Some(Event::Text(CowStr::from(text.replace(crate::report::wording::is_hidden, "\u{fffd}"))))
+            }
+            Event::Start(Tag::Link { title, id, .. }) => {
+                // Where the link leads is settled; the kind in which it was written no longer matters.
+                let link_type = LinkType::Inline;
                 let href = self.targets.next().cloned().and_then(|target| self.href(&target));
                 self.link(href, |dest_url| Tag::Link { link_type, dest_url, title, id })
             }

@@ -19,7 +19,7 @@ pub(crate) static PICTURE_UNREADABLE: Check = Check {
 pub(crate) static PICTURE_TOO_LARGE: Check = Check {
     id: "picture-too-large",
     level: Level::Error,
-    about: "a picture has at most 80 million pixels and 60 MB",
+    about: "a picture has at most 50 million pixels and 60 MB",
     why: "a larger one may be made to fill the memory of whoever opens it",
     group: Group::Links,
     safety: false,

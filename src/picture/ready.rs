@@ -28,7 +28,7 @@ fn copy(bytes: &[u8], size: Size) -> image::ImageResult<Vec<u8>> {
     let format = reader.format().unwrap_or(ImageFormat::Jpeg);
     let mut decoder = reader.into_decoder()?;
     let mut limits = Limits::default();
-    limits.max_alloc = Some(MOST_PIXELS * 8);
+    limits.max_alloc = Some(MOST_PIXELS * 4);
     decoder.set_limits(limits)?;
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
     let mut picture = DynamicImage::from_decoder(decoder)?;

@@ -18,7 +18,7 @@ pub(super) const WIDEST: u32 = 1600;
 pub(super) const MOST_BYTES: u64 = 60_000_000;
 
 /// The most pixels that a picture may have.
-pub(super) const MOST_PIXELS: u64 = 80_000_000;
+pub(super) const MOST_PIXELS: u64 = 50_000_000;
 
 /// The size at which a picture is published, upright.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

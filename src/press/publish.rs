@@ -104,9 +104,35 @@ fn write_pages(
     Ok(findings?.into_iter().flatten().collect())
 }
 
+/// A page without its HTML comments, which no reader sees.
+fn without_comments(html: &str) -> String {
+    let mut seen = String::with_capacity(html.len());
+    let mut rest = html;
+    while let Some((before, behind)) = rest.split_once("<!--") {
+        seen.push_str(before);
+        rest = behind.split_once("-->").map_or("", |(_, after)| after);
+    }
+    seen + rest
+}
+
+/// Elements whose content is not shown, or only when asked for.
+const CLOSED: &[&str] = &["template", "textarea", "details", "noscript", "select", "title"];
+
+/// Whether a text stands in a page, and not inside an element that keeps it from being seen.
+fn is_shown(html: &str, text: &str) -> bool {
+    html.match_indices(text).any(|(at, _)| {
+        let before = &html[..at];
+        CLOSED.iter().all(|name| {
+            let opened = before.matches(&format!("<{name}")).count();
+            opened <= before.matches(&format!("</{name}")).count()
+        })
+    })
+}
+
 /// A template that leaves a caution out is stopped here, whatever else it shows.
 fn lost_caution(page: &Page, html: &str, guide_file: FileId) -> Option<Finding> {
-    let lost = page.must_show.iter().any(|text| !html.contains(text.as_str()));
+    let seen = without_comments(html);
+    let lost = page.must_show.iter().any(|text| !is_shown(&seen, text));
     lost.then(|| {
         let template = page.view.template();
         let message = format!("the template '{template}' leaves out a caution of {}", page.path);

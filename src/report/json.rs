@@ -1,7 +1,10 @@
 //! Findings as JSON, for editors and scripts.
 
+use std::fmt::Write as _;
+
 use serde::Serialize;
 
+use super::wording::is_hidden;
 use super::{Counts, Files, Finding, Findings, Level, Place};
 
 #[derive(Serialize)]
@@ -37,9 +40,25 @@ pub fn json(findings: &Findings, files: &Files) -> String {
         findings: findings.iter().map(|finding| entry(finding, files)).collect(),
         counts: findings.counts(),
     };
-    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
-    text.push('\n');
-    text
+    shown(&document)
+}
+
+/// JSON text with a line break at its end. Characters that a terminal might obey are written as escapes.
+pub(super) fn shown(document: &impl Serialize) -> String {
+    let text = serde_json::to_string_pretty(document).unwrap_or_default();
+    let mut shown = String::with_capacity(text.len() + 1);
+    for c in text.chars() {
+        if (is_hidden(c) && c != '\n') || matches!(c, '\u{2028}' | '\u{2029}') {
+            let mut units = [0; 2];
+            for unit in c.encode_utf16(&mut units) {
+                let _ = write!(shown, "\\u{unit:04x}");
+            }
+        } else {
+            shown.push(c);
+        }
+    }
+    shown.push('\n');
+    shown
 }
 
 fn entry<'a>(finding: &'a Finding, files: &'a Files) -> Entry<'a> {

@@ -132,10 +132,7 @@ pub fn sarif(findings: &Findings, files: &Files) -> String {
         column_kind: "unicodeCodePoints",
         results,
     };
-    let mut text =
-        serde_json::to_string_pretty(&Log { schema: SCHEMA, version: "2.1.0", runs: [run] }).unwrap_or_default();
-    text.push('\n');
-    text
+    super::json::shown(&Log { schema: SCHEMA, version: "2.1.0", runs: [run] })
 }
 
 fn rule(check: &Check) -> Rule {

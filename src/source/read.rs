@@ -45,8 +45,9 @@ pub fn read(door: &dyn Door) -> io::Result<Source> {
     let mut loaded = Vec::with_capacity(texts.len());
     for text in texts {
         let file = source.files.add(text.path, text.text);
+        let part = if text.problem.is_some() { Part::Other } else { text.part };
         source.findings.extend(text.problem.map(|problem| problem.finding(file)));
-        loaded.push((file, text.part));
+        loaded.push((file, part));
     }
     let parsed: Vec<Parsed> =
         loaded.into_par_iter().map(|(file, part)| Parsed::of(&source.files, file, part)).collect();

@@ -168,6 +168,13 @@ impl Origin<'_> {
         let place = Place::new(self.file, self.offset + start, self.offset + start + 1);
         let said = error.without_snippet().to_string();
         let said = said.split(" at line ").next().unwrap_or(&said).to_owned();
+        let said = if said.contains("multiple YAML documents") {
+            "a second document begins here".to_owned()
+        } else if said.contains("budget") || said.contains("recursive") {
+            "it is nested, long or repeated beyond measure".to_owned()
+        } else {
+            said
+        };
         let line = self.yaml.get(..start).map_or("", |before| before.rsplit('\n').next().unwrap_or_default());
         let rest = self.yaml.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
         let mend = mend_of(&format!("{line}{rest}"));

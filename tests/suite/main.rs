@@ -7,6 +7,7 @@ mod browser;
 mod commands;
 mod documents;
 mod faults;
+mod hostile;
 mod house_rules;
 mod mends;
 mod site;

@@ -106,7 +106,7 @@ fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut Desk) -> Ta
         Some(kind @ ("scheme" | "paint" | "page" | "army" | "stage" | "tag")) => {
             named(context, kind, &url[kind.len() + 1..])
         }
-        Some(other) => Err(Wrong::Unsafe(other.to_owned())),
+        Some(other) => Err(Wrong::Unsafe(format!("{other}:"))),
         None => inside(context, &unescaped(url), desk),
     };
     found.unwrap_or_else(|wrong| {
@@ -122,6 +122,14 @@ fn scheme_of(url: &str) -> Option<&str> {
     (!kind.is_empty() && kind.chars().all(plain)).then_some(kind)
 }
 
+/// The endings of files that readers may be handed as they are: nothing among them runs in a browser.
+const HANDED_ON: &[&str] = &["pdf", "txt", "csv", "zip", "stl", "obj", "jpg", "jpeg", "png", "webp", "mp4", "webm"];
+
+fn can_be_handed_on(path: &str) -> bool {
+    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());
+    ending.is_some_and(|ending| HANDED_ON.contains(&ending.as_str()))
+}
+
 /// Why a link leads nowhere.
 enum Wrong {
     Unsafe(String),
@@ -133,8 +141,11 @@ impl Wrong {
     fn finding(self, place: Place) -> Finding {
         match self {
             Self::Unsafe(kind) => {
-                let message = format!("a link by {} is not published", wording::quoted(&format!("{kind}:")));
-                let mend = "link by https, by mailto, or to a file of the guide";
+                let message = format!("a link to {} is not published", wording::quoted(&kind));
+                let mend = format!(
+                    "link by https, by mailto, to a file of the guide, or to a file such as {}",
+                    HANDED_ON.join(", ")
+                );
                 Finding::new(&checks::UNSAFE_LINK, place, message, mend)
             }
             Self::Dead(message, mend) => Finding::new(&checks::DEAD_LINK, place, message, mend),
@@ -208,6 +219,9 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
         return Ok(Target::Nowhere);
     }
     if context.library.others.contains(&path) {
+        if !can_be_handed_on(&path) {
+            return Err(Wrong::Unsafe(path));
+        }
         desk.linked_files.insert(path.clone());
         return Ok(Target::File(path));
     }

@@ -8,6 +8,8 @@ mod photos;
 mod schemes;
 mod steps;
 
+pub(crate) use schemes::tag_slug;
+
 use std::collections::BTreeSet;
 use std::sync::Arc;
 

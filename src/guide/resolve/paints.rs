@@ -18,6 +18,11 @@ pub(super) fn resolve(source: &Source, drop: Millilitres, desk: &mut Desk) -> Ve
     let mut paints = Vec::new();
     for range in &source.paints {
         for (id, entry) in range.paints.iter().flat_map(|paints| &paints.value.0) {
+            if id.0 == "index" {
+                let message = "'index' is the page of all paints";
+                desk.tell(Finding::new(&checks::DUPLICATE_ID, id.place, message, "give this paint another id"));
+                continue;
+            }
             if let Some(first) = seen.get(id.0.as_str()) {
                 let message = format!("the id {} is used a second time", wording::quoted(&id.0));
                 desk.tell(

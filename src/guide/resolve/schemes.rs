@@ -112,11 +112,17 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>) -> Model {
     }
 }
 
+/// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags.
+pub(crate) fn tag_slug(name: &str) -> String {
+    let slug: String = markdown::slug(name).chars().take(60).collect();
+    if slug == "index" { "tag-index".to_owned() } else { slug }
+}
+
 /// The tags, each once, in the author's order.
 fn tags(front: &SchemeFile) -> Vec<Tag> {
     let mut tags: Vec<Tag> = Vec::new();
     for name in front.tags.iter().flat_map(|names| &names.value) {
-        let slug = markdown::slug(name);
+        let slug = tag_slug(name);
         if !slug.is_empty() && !tags.iter().any(|known| known.slug == slug) {
             tags.push(Tag { slug, name: name.clone() });
         }

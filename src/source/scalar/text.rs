@@ -8,6 +8,9 @@ impl FromText for String {
 
     fn from_text(text: &str) -> Result<Self, String> {
         let text = text.trim();
+        if text.chars().any(crate::report::wording::is_hidden) {
+            return Err("a character that can't be seen stands in it".to_owned());
+        }
         if text.is_empty() { Err("it is empty".to_owned()) } else { Ok(text.to_owned()) }
     }
 }

@@ -20,7 +20,8 @@ impl FromText for WebAddress {
         if host.is_empty() {
             return Err("there is no host in it".to_owned());
         }
-        if text.chars().any(|c| c.is_whitespace() || c.is_control() || "\"'<>\\^`{|}".contains(c)) {
+        if text.chars().any(|c| c.is_whitespace() || crate::report::wording::is_hidden(c) || "\"'<>\\^`{|}".contains(c))
+        {
             return Err("a space, a quote or a bracket stands in it".to_owned());
         }
         Ok(Self(text.to_owned()))
