@@ -71,7 +71,7 @@ fn conditions(z: &Bands, multipliers: [f64; 3], wanted: [f64; 3]) -> (Square, Ve
     (system, miss.collect())
 }
 
-/// The second differences of Σ (z[i+1] − z[i])².
+/// The second differences of `Σ (z[i+1] − z[i])²`.
 fn roughness(row: usize, column: usize) -> f64 {
     match row.abs_diff(column) {
         0 if row == 0 || row == bands::COUNT - 1 => 2.0,
