@@ -61,6 +61,22 @@ fn every_finding_is_announced_and_every_announced_finding_comes() {
 }
 
 #[test]
+fn the_example_of_every_rule_is_what_it_says_in_one_of_its_cases() {
+    for rule in rules::RULES {
+        let path = folder().join("rules").join(format!("{}.txt", rule.check.id));
+        let (shelf, cases) = parse(&std::fs::read_to_string(&path).unwrap());
+        let said: Vec<String> = cases.iter().flat_map(|case| messages(case, &shelf, rule.check.id)).collect();
+        assert!(said.iter().any(|one| one == rule.example), "{} says {said:#?}", rule.check.id);
+    }
+}
+
+/// What a rule says about a case.
+fn messages(case: &Case, shelf: &str, rule: &str) -> Vec<String> {
+    let (findings, _) = check(&door_to(case, shelf));
+    findings.iter().filter(|finding| finding.check.id == rule).map(|finding| finding.message.clone()).collect()
+}
+
+#[test]
 fn sound_schemes_stay_entirely_quiet() {
     let sound = case_files().into_iter().filter(|path| path.parent().is_some_and(|folder| folder.ends_with("sound")));
     let mut schemes = 0;
@@ -205,7 +221,8 @@ fn keeps_books(path: &Path) -> impl Fn(&Finding) -> bool {
     move |finding| !BOOKKEEPING.contains(&finding.check.id) || finding.check.id == named
 }
 
-fn found_in(case: &Case, shelf: &str, counts: &impl Fn(&Finding) -> bool, marks: &mut Marks) {
+/// A case as a guide in memory.
+fn door_to(case: &Case, shelf: &str) -> Memory {
     let paints = std::fs::read_to_string(folder().join("shelves").join(format!("{shelf}.yaml"))).unwrap();
     let mut door = Memory::default().with("content/paints/shelf.yaml", paints);
     let names: BTreeSet<&str> = case.files.iter().map(|file| file.name.as_str()).collect();
@@ -216,7 +233,11 @@ fn found_in(case: &Case, shelf: &str, counts: &impl Fn(&Finding) -> bool, marks:
         let (path, text) = file.as_source();
         door = door.with(&path, text);
     }
-    let (findings, files) = check(&door);
+    door
+}
+
+fn found_in(case: &Case, shelf: &str, counts: &impl Fn(&Finding) -> bool, marks: &mut Marks) {
+    let (findings, files) = check(&door_to(case, shelf));
     for finding in findings.iter().filter(|finding| counts(finding)) {
         let at = line_of(case, finding, &files);
         let mark = Mark { rule: finding.check.id.to_owned(), mend: Some(finding.mend.clone()) };

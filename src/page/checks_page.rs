@@ -37,6 +37,8 @@ pub struct CheckView {
     pub about: &'static str,
     /// What is lost without it.
     pub why: &'static str,
+    /// What it says about a scheme that breaks it, for rules about painting.
+    pub example: Option<&'static str>,
     /// Whether it keeps people safe and can't be waived.
     pub safety: bool,
 }
@@ -74,6 +76,7 @@ fn check_group(group: Group, all: &[&'static Check]) -> Option<CheckGroup> {
             level: check.level,
             about: check.about,
             why: check.why,
+            example: crate::rules::example(check.id),
             safety: check.safety,
         })
         .collect();

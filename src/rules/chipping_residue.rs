@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chipping,
         safety: false,
     },
+    example: "'Peat' wets 'Boards' after 'Chip', and nothing seals it",
     ordering: false,
     look,
 };

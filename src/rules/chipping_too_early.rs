@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chipping,
         safety: false,
     },
+    example: "'Chip' chips 'Boards' 5 min after 'Green'",
     ordering: false,
     look,
 };

@@ -16,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chipping,
         safety: false,
     },
+    example: "'Chip' chips 'Boards' only 24 h after 'Green'",
     ordering: false,
     look,
 };

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chipping,
         safety: false,
     },
+    example: "'Chip' can't get through 'Matt' on 'Boards'",
     ordering: true,
     look,
 };

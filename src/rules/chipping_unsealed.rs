@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chipping,
         safety: false,
     },
+    example: "'Film' goes over 'Red' on 'Boards', which nothing seals",
     ordering: false,
     look,
 };

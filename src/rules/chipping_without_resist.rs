@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chipping,
         safety: false,
     },
+    example: "'Chip' takes paint off 'Boards', and no chipping film lies under it",
     ordering: true,
     look,
 };

@@ -13,6 +13,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Metal,
         safety: false,
     },
+    example: "'Amber' lays 4 clear coats over the metal of 'Shell' on 12 models, not all in one go",
     ordering: false,
     look,
 };

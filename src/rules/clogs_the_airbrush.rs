@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chemistry,
         safety: false,
     },
+    example: "'Mud' puts 'Mud', a paste, into an airbrush",
     ordering: false,
     look,
 };

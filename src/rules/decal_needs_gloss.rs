@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Decals,
         safety: false,
     },
+    example: "'Marks' puts a decal on 'Shell', which is too dull for it",
     ordering: true,
     look,
 };

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Decals,
         safety: false,
     },
+    example: "'Marks' goes on 'Shell' 1 h after 'Gloss'",
     ordering: false,
     look,
 };

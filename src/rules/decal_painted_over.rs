@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Decals,
         safety: false,
     },
+    example: "'More green' paints over 'Marks' on 'Shell'",
     ordering: true,
     look,
 };

@@ -13,6 +13,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Decals,
         safety: false,
     },
+    example: "'Marks' is never sealed on 'Shell'",
     ordering: true,
     look,
 };

@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
+    example: "'Red cloth' covers 'Light edges' on 'Cloth'",
     ordering: true,
     look,
 };

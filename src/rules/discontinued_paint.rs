@@ -13,6 +13,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Bookkeeping,
         safety: false,
     },
+    example: "'Red' uses 'Old Red', which has left the market",
     ordering: false,
     look,
 };

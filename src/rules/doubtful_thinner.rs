@@ -16,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chemistry,
         safety: false,
     },
+    example: "'Red' thins 'Red' with 'Alcohol', which is for alcohol and not for water",
     ordering: false,
     look,
 };

@@ -21,6 +21,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Drying,
         safety: false,
     },
+    example: "'Red' gets 5 min on 'Shell' before 'Light' follows",
     ordering: false,
     look,
 };

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Washes,
         safety: false,
     },
+    example: "'Streaks' goes on 'Boards' in white spirit, and nothing seals the paint there",
     ordering: true,
     look,
 };

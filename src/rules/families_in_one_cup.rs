@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chemistry,
         safety: false,
     },
+    example: "'Brown' mixes 'Red' (water) and 'Tar' (enamel) in one cup",
     ordering: false,
     look,
 };

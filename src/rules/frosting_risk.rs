@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Varnish,
         safety: false,
     },
+    example: "'Ground' is sprayed on 'Hull' at 72 % humidity, and may frost",
     ordering: false,
     look,
 };

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Metal,
         safety: false,
     },
+    example: "'Amber' lays a clear colour over a dark ground on 'Shell'",
     ordering: true,
     look,
 };

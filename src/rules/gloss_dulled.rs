@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Varnish,
         safety: false,
     },
+    example: "'Matt' dulls the gloss of 'Wet eye' on 'Feathers'",
     ordering: true,
     look,
 };

@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
+    example: "'Scars' (chip) comes after 'Peat' (shade) on 'Hull': The wash settles in the scars",
     ordering: true,
     look,
 };

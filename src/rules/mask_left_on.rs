@@ -13,6 +13,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Masks,
         safety: false,
     },
+    example: "the mask of 'Tape' on 'Cloth' is never taken off",
     ordering: true,
     look,
 };

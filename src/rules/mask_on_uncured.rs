@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Masks,
         safety: false,
     },
+    example: "'Tape' masks 'Cloth' 2 h after 'Red'",
     ordering: false,
     look,
 };

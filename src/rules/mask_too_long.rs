@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Masks,
         safety: false,
     },
+    example: "the mask of 'Tape' stays on 'Cloth' for 24 h after the last coat, until 'Bare'",
     ordering: false,
     look,
 };

@@ -17,6 +17,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Varnish,
         safety: false,
     },
+    example: "'Matt' lays matt varnish on the metal of 'Blade'",
     ordering: true,
     look,
 };

@@ -99,6 +99,8 @@ use told::Fault;
 pub struct Rule {
     /// What is checked, and why.
     pub check: Check,
+    /// What it says about a scheme that breaks it, word for word as in one of its cases.
+    pub example: &'static str,
     /// Whether another order of the same steps could mend it.
     pub ordering: bool,
     /// Looks at one step.
@@ -167,6 +169,11 @@ pub static GUIDE_RULES: &[fn(&Guide) -> Vec<Finding>] = &[
     paint_unused::check,
     minutes_missing::check,
 ];
+
+/// What a rule says about a scheme that breaks it, if the check is a rule for schemes.
+pub fn example(check: &str) -> Option<&'static str> {
+    RULES.iter().find(|rule| rule.check.id == check).map(|rule| rule.example)
+}
 
 /// Every check of this layer.
 pub fn checks() -> impl Iterator<Item = &'static Check> {

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Varnish,
         safety: false,
     },
+    example: "no varnish protects the paint on 'Boots' after 'Green boots', and the armies have 12 models of this scheme",
     ordering: false,
     look,
 };

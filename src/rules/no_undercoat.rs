@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Surface,
         safety: false,
     },
+    example: "'Red cloth' paints 'Cloth' without an undercoat",
     ordering: false,
     look,
 };

@@ -12,6 +12,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Safety,
         safety: true,
     },
+    example: "'Gloss' sprays 'Brush Only', which is not for spraying",
     ordering: false,
     look,
 };

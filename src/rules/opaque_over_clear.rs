@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Metal,
         safety: false,
     },
+    example: "'Edges' lies opaque on the finished clear of 'Shell'",
     ordering: true,
     look,
 };

@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chemistry,
         safety: false,
     },
+    example: "67 % of the mix of 'Red' is thinner",
     ordering: false,
     look,
 };

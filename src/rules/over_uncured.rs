@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chemistry,
         safety: false,
     },
+    example: "'Matt' covers 'Streaks' on 'Boards' after 2 d",
     ordering: false,
     look,
 };

@@ -17,6 +17,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
+    example: "'Green hull' sprays beside 'Cloak', where the work is done and no mask lies",
     ordering: false,
     look,
 };

@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Washes,
         safety: false,
     },
+    example: "'Matt' works over the loose powder of 'Dust' on 'Deck'",
     ordering: true,
     look,
 };

@@ -16,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Washes,
         safety: false,
     },
+    example: "nothing holds the powder of 'Dust' on 'Hull'",
     ordering: false,
     look,
 };

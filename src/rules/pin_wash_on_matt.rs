@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Washes,
         safety: false,
     },
+    example: "'Lines' can't run on 'Shell', which is matt",
     ordering: true,
     look,
 };

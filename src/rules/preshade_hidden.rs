@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
+    example: "'Red' covers 'Light from above' on 'Cloth'",
     ordering: false,
     look,
 };

@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Surface,
         safety: false,
     },
+    example: "the solvent of 'Black mist' melts the open foam of 'Stones' and 'Planks'",
     ordering: true,
     look,
 };

@@ -16,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Surface,
         safety: false,
     },
+    example: "'Tar boots' lays enamel on the bare vinyl of 'Boots'",
     ordering: true,
     look,
 };

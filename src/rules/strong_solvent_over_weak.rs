@@ -16,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chemistry,
         safety: false,
     },
+    example: "the solvent of 'Hot gloss' (lacquer) bites into 'Rust' (oil) on 'Boards'",
     ordering: true,
     look,
 };

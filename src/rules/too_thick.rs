@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Thickness,
         safety: false,
     },
+    example: "with 'Green' the paint on 'Shell' gets about 102 µm thick; detail goes soft from 100 µm on",
     ordering: false,
     look,
 };

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Surface,
         safety: false,
     },
+    example: "'Black' comes over paint on 'Shell'",
     ordering: true,
     look,
 };

@@ -13,6 +13,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Masks,
         safety: false,
     },
+    example: "'Bare' takes a mask off 'Cloth', where none lies",
     ordering: true,
     look,
 };

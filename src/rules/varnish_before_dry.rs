@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Varnish,
         safety: false,
     },
+    example: "'Matt' varnishes 'Shell' 1 h after 'Peat'",
     ordering: false,
     look,
 };

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Drying,
         safety: false,
     },
+    example: "'Red' waits 10 min between its coats",
     ordering: false,
     look,
 };

@@ -13,6 +13,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Surface,
         safety: false,
     },
+    example: "'Wash the resin' washes 'Shell' when the undercoat is already on",
     ordering: true,
     look,
 };

@@ -15,6 +15,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Washes,
         safety: false,
     },
+    example: "'Grime' comes after 'Rust streaks' on 'Hull'",
     ordering: false,
     look,
 };

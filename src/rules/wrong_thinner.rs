@@ -14,6 +14,7 @@ pub(super) static RULE: Rule = Rule {
         group: Group::Chemistry,
         safety: false,
     },
+    example: "'Red' thins 'Red' (water) with 'Spirit', which is for enamel and oil",
     ordering: false,
     look,
 };
