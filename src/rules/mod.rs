@@ -53,6 +53,7 @@ mod mask_left_on;
 mod mask_on_uncured;
 mod mask_too_long;
 mod matt_over_metallic;
+mod matt_under_clear;
 mod mend;
 mod minutes_missing;
 mod no_final_varnish;
@@ -123,6 +124,7 @@ pub static RULES: &[&Rule] = &[
     &opaque_over_clear::RULE,
     &clear_coats_together::RULE,
     &matt_over_metallic::RULE,
+    &matt_under_clear::RULE,
     &gloss_dulled::RULE,
     &decal_needs_gloss::RULE,
     &decal_not_cured::RULE,
