@@ -1,5 +1,6 @@
 //! A cut through the paint after each step: what lies in recesses, on faces and on edges, as plain figures.
 
+use crate::colour::space::{self, LinearRgb};
 use crate::film::{
     Bench, Coat, Conditions, Figure, Film, Layer, Micrometres, OnTop, SurfaceNow, View, What, surface_now,
 };
@@ -93,24 +94,11 @@ fn stripes(view: View<'_, '_>, area: usize, zone: Zone, fresh: Option<usize>, be
 fn seen_through(coat: &Coat<'_>, bench: &Bench, under: Option<Colour>) -> Option<Colour> {
     let (Some(own), Some(under)) = (coat.colour(), under) else { return coat.colour().or(under) };
     let coats = coat.wet.0 * coat.cup.coloured / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
-    let mut seen = [0; 3];
-    for (channel, (tint, below)) in seen.iter_mut().zip(own.0.into_iter().zip(under.0)) {
-        let passed = linear(below) * linear(tint).powf(coats / 2.0);
-        *channel = encoded(passed);
-    }
-    Some(Colour(seen))
-}
-
-/// Light from a channel (IEC 61966-2-1).
-fn linear(byte: u8) -> f64 {
-    let value = f64::from(byte) / 255.0;
-    if value <= 0.040_45 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
-}
-
-/// A channel from light (IEC 61966-2-1).
-fn encoded(light: f64) -> u8 {
-    let value = if light <= 0.003_130_8 { light * 12.92 } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 };
-    byte(value * 255.0)
+    let (tint, below) = (space::linear(own), space::linear(under));
+    let passed = |tint: f64, below: f64| below * tint.powf(coats / 2.0);
+    let light =
+        LinearRgb::new(passed(tint.red, below.red), passed(tint.green, below.green), passed(tint.blue, below.blue));
+    Some(space::shown(light))
 }
 
 fn byte(value: f64) -> u8 {

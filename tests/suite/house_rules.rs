@@ -184,14 +184,12 @@ fn without_tests(text: &str) -> &str {
 
 #[test]
 fn nothing_is_left_for_later() {
-    let words = [["TO", "DO"].concat(), ["FIX", "ME"].concat(), ["XX", "X"].concat(), ["todo", "!("].concat()];
+    let words = [["TO", "DO"], ["FIX", "ME"], ["XX", "X"], ["todo", "!("], ["#[al", "low("], ["#![al", "low("]];
+    let words = words.map(|halves| halves.concat());
     let mut faults = Vec::new();
     for file in sources() {
         for (at, line) in file.text.lines().enumerate() {
-            if words.iter().any(|word| line.contains(word.as_str()))
-                || line.contains("#[allow(")
-                || line.contains("#![allow(")
-            {
+            if words.iter().any(|word| line.contains(word.as_str())) {
                 faults.push(format!("{}:{}: {}", file.path.display(), at + 1, line.trim()));
             }
         }
