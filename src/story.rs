@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 use crate::door::Door;
 use crate::film::Conditions;
-use crate::mesh::Meshes;
 use crate::page::{self, Desk};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
@@ -14,7 +13,7 @@ use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::theme::{self, Theme};
 use crate::work::{Worked, work};
-use crate::{guide, source};
+use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
 #[derive(Debug)]
@@ -45,7 +44,9 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(looking);
     let (theme, dressing) = theme::load(door, &guide, &mut files)?;
     found.extend(dressing);
-    let (worked, working) = work(guide, &Meshes::default());
+    let (meshes, measuring) = mesh::survey(door, &guide);
+    found.extend(measuring);
+    let (worked, working) = work(guide, &meshes);
     found.extend(working);
     let findings = Findings::gather(found, &files);
     Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
