@@ -2,6 +2,7 @@
 
 mod arguments;
 mod check;
+mod mix;
 mod progress;
 mod publish;
 mod schema;
@@ -31,6 +32,7 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
+        Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };

@@ -39,7 +39,7 @@ mod need;
 mod reach;
 mod surface;
 
-pub use checks::CHECKS;
+pub use checks::{CHECKS, check};
 pub use density::density;
 pub use drops::{Dropped, drops, share_out};
 pub use estimate::{Estimate, pooled};

@@ -20,6 +20,8 @@ pub use files::Files;
 pub use finding::{Finding, Related};
 pub use findings::{Counts, Findings};
 pub use json::json;
+pub(crate) use json::shown as json_text;
 pub use place::{FileId, Place, Placed};
 pub use sarif::sarif;
 pub use text::{TextStyle, text};
+pub(crate) use visible::{visible, visible_line};
