@@ -9,6 +9,7 @@ mod frame;
 mod index;
 mod ledger;
 mod line;
+mod mix_amounts;
 mod outline;
 mod paints;
 mod prose;

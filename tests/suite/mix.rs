@@ -21,6 +21,20 @@ fn a_lot_for_two_dozen_is_told_in_drops_millilitres_grams_and_cups() {
     }
 }
 
+#[test]
+fn the_example_in_the_readme_is_what_the_program_says() {
+    let readme = std::fs::read_to_string(crate::bench::demo_folder().join("README.md")).unwrap();
+    let example = readme.split("$ maulstick mix . fen-warden").nth(1).unwrap();
+    let shown = example.lines().skip(1).take_while(|line| line.is_empty() || line.starts_with("    "));
+    let run = Bench::demo().run(&["mix", ".", "fen-warden", "amber-shell", "--models", "24"]);
+    let mut lines = 0;
+    for line in shown.map(str::trim).filter(|line| !line.is_empty()) {
+        assert!(run.out.contains(line), "{line}");
+        lines += 1;
+    }
+    assert_eq!(lines, 6);
+}
+
 /// 6 × 55 cm² × 25 % × 3 coats × 30 µm × 1e-4 = 0.7425 ml; ÷ 0.65 = 1.14 ml; 3 : 1.
 #[test]
 fn a_brushed_cloak_for_six() {
@@ -59,6 +73,26 @@ fn a_wrong_thinner_is_said() {
     bench.replace("content/schemes/heron-rider/25-red-cloak.md", "mere-thinner", "osk-thinner");
     let run = bench.run(&["mix", ".", "heron-rider", "red-cloak"]);
     assert!(run.out.contains("error[wrong-thinner]") || run.out.contains("warning[doubtful-thinner]"), "{}", run.out);
+}
+
+/// A cup of 2 ml holds 111 drops of 0.018 ml; 1 : 2 makes 37 and 74. The author's surface is named with its figure.
+#[test]
+fn a_step_page_says_the_drops_for_a_cup_and_what_one_model_takes() {
+    let bench = Bench::demo();
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let page = |path: &str| std::fs::read_to_string(bench.path(&format!("published/schemes/{path}"))).unwrap();
+    for path in ["fen-warden.html", "fen-warden/50-amber-shell.html"] {
+        assert!(page(path).contains("37 + 74 drops for a 2 ml cup"), "{path}");
+        assert!(
+            page(path).contains("Predicted for one model: 1.1 ml (0.62 to 1.94 ml), from its 32 cm² of surface"),
+            "{path}"
+        );
+    }
+    assert!(page("lantern-pier/20-black-mist.html").contains("of all that is in the can"));
+    assert!(page("fen-warden/75-wing-marks.html").contains("less than a drop"));
+    bench.replace("content/guide.yaml", "language: en", "language: de");
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    assert!(page("fen-warden.html").contains("1,1 ml (0,62 bis 1,94 ml)"));
 }
 
 #[test]

@@ -3,7 +3,7 @@
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
 use super::sheet::{Amounts, Cautions, Loads, Part, Sheet, SumOf, Told};
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, in_figures};
 use crate::report::{Level, visible, wording};
 
 /// The whole sheet.
@@ -52,7 +52,7 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     let ratios = sheet.parts.iter().map(|part| ratio(part).chars().count()).max().unwrap_or_default();
     let line = |part: &Part| {
         let drops = part.drops.map(|drops| wording::counted(drops, "drop", "drops"));
-        let figures = [drops, part.ml.map(bounds), part.grams.map(|grams| format!("{} g", figure(grams)))];
+        let figures = [drops, part.ml.map(bounds), part.grams.map(|grams| format!("{} g", in_figures(grams)))];
         let figures: Vec<String> = figures.into_iter().flatten().collect();
         let left = format!("  {:names$}  {:ratios$}  ", name(part), ratio(part));
         format!("{left}{}", figures.join(" · ")).trim_end().to_owned()
@@ -76,7 +76,7 @@ fn loads(amounts: &Amounts, sheet: &Sheet) -> Vec<String> {
         lines.push(format!("  {}", cups(loads)));
     }
     if amounts.reserve_ml > 0.0 {
-        let reserve = figure(amounts.reserve_ml);
+        let reserve = in_figures(amounts.reserve_ml);
         lines.push(format!(
             "  {reserve} ml of it are a reserve: one lot for all, because no second one is quite like it"
         ));
@@ -92,9 +92,9 @@ fn cups(loads: &Loads) -> String {
     let cups = wording::counted(loads.count, "cup", "cups");
     let full = loads.each_ml > 0.97 * loads.cup_ml;
     let size = if full {
-        format!("of {} ml", figure(loads.cup_ml))
+        format!("of {} ml", in_figures(loads.cup_ml))
     } else {
-        format!("of {} ml in a cup that holds {} ml", figure(loads.each_ml), figure(loads.cup_ml))
+        format!("of {} ml in a cup that holds {} ml", in_figures(loads.each_ml), in_figures(loads.cup_ml))
     };
     let each = if loads.count > 1 { " each" } else { "" };
     match &loads.each_drops {
@@ -114,25 +114,25 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         "mesh" => "from the mesh",
         _ => "a guess from scale and kind",
     };
-    let percent = |share: &f64| format!("{} %", figure(share * 100.0));
+    let percent = |share: &f64| format!("{} %", in_figures(share * 100.0));
     let mut lines = vec![
         "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {} cm² of surface, {from}", figure(*surface_cm2)),
+        format!("  {} cm² of surface, {from}", in_figures(*surface_cm2)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
             "  × {} µm wet × {} = {} ml on one model",
-            figure(*film_um),
+            in_figures(*film_um),
             wording::counted(coats, "coat", "coats"),
-            figure(*on_one_model_ml)
+            in_figures(*on_one_model_ml)
         ),
         format!("  ÷ {} that reach the model, {laid}", percent(efficiency)),
         format!("  × {}", wording::counted(models, "model", "models")),
     ];
     if *lost_ml > 0.0 {
-        lines.push(format!("  + {} ml left in cups and needle", figure(*lost_ml)));
+        lines.push(format!("  + {} ml left in cups and needle", in_figures(*lost_ml)));
     }
     if amounts.reserve_ml > 0.0 {
-        lines.push(format!("  + {} ml of reserve", figure(amounts.reserve_ml)));
+        lines.push(format!("  + {} ml of reserve", in_figures(amounts.reserve_ml)));
     }
     lines.push(format!("  = {}", bounds(amounts.lot_ml)));
     lines
@@ -166,17 +166,5 @@ fn nameless(purpose: &str) -> &'static str {
 
 /// `4.6 ml (2.6 to 8.1)`.
 fn bounds(estimate: Estimate) -> String {
-    format!("{} ml ({} to {})", figure(estimate.likely.0), figure(estimate.low.0), figure(estimate.high.0))
-}
-
-/// A figure to two or three digits that mean something.
-fn figure(value: f64) -> String {
-    let places = match value.abs() {
-        size if size >= 100.0 => 0,
-        size if size >= 10.0 => 1,
-        size if size >= 0.1 => 2,
-        _ => 3,
-    };
-    let text = format!("{value:.places$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    format!("{} ml ({} to {})", in_figures(estimate.likely.0), in_figures(estimate.low.0), in_figures(estimate.high.0))
 }
