@@ -39,10 +39,8 @@ pub(super) fn stl(mut bytes: Vec<u8>) -> Result<f64, String> {
         bytes.iter_mut().take(5).for_each(|byte| *byte = 0);
     } else {
         lines_are_short(&bytes)?;
-        if bytes.starts_with(b"solid") {
-            // A solid without a name is not known without the space before the name.
-            bytes.insert(5, b' ');
-        }
+        // A solid without a name is not known without the space before the name.
+        bytes.insert(5, b' ');
     }
     let facets =
         bytes.split(|byte| *byte == b'\n').filter(|line| line.trim_ascii_start().starts_with(b"facet ")).count();
@@ -101,7 +99,7 @@ fn corners_and_faces(bytes: &[u8]) -> Result<Vec<u8>, String> {
             continue;
         }
         if faces > MOST_FACES || words > MOST_FACES * 4 {
-            return Err(format!("it has more than {MOST_FACES} faces"));
+            return Err(format!("it has more than {MOST_FACES} faces, or as many corners as so many triangles"));
         }
         kept.extend_from_slice(line);
         kept.push(b'\n');
@@ -109,11 +107,13 @@ fn corners_and_faces(bytes: &[u8]) -> Result<Vec<u8>, String> {
     Ok(kept)
 }
 
-/// Whether a file is as long as a binary STL file with as many triangles as it says.
+/// Whether an STL file is binary: it has the length that its number of triangles asks for, or it does not read as text.
 fn is_binary(bytes: &[u8]) -> bool {
     let count = bytes.get(HEAD - 4..HEAD).and_then(|count| <[u8; 4]>::try_from(count).ok()).map(u32::from_le_bytes);
     let count = count.and_then(|count| usize::try_from(count).ok());
-    count.and_then(|count| count.checked_mul(TRIANGLE)?.checked_add(HEAD)) == Some(bytes.len())
+    let length = count.and_then(|count| count.checked_mul(TRIANGLE)?.checked_add(HEAD));
+    let text = bytes.starts_with(b"solid") && !bytes.iter().take(LONGEST_LINE).any(|byte| *byte == 0);
+    length == Some(bytes.len()) || !text
 }
 
 fn lines_are_short(bytes: &[u8]) -> Result<(), String> {
@@ -217,6 +217,9 @@ mod tests {
 
     #[test]
     fn what_is_broken_is_told_and_never_measured_in_part() {
+        let mut longer = binary(b"solid with something behind it");
+        longer.resize(40_000, 7);
+        assert_eq!(stl(longer), Ok(52.0));
         let cases: [(Result<f64, String>, &str); 10] = [
             (stl(Vec::new()), "whole buffer"),
             (stl(binary(b"x")[..400].to_vec()), "in the middle"),

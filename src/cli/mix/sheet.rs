@@ -34,7 +34,7 @@ pub(super) struct Sheet {
     pub(super) parts: Vec<Part>,
     /// The amounts, where they can be worked out.
     pub(super) amounts: Option<Amounts>,
-    /// What was found about the step's file.
+    /// What was found about the files of the step and of its scheme, such as a mesh that can't be measured.
     pub(super) findings: Vec<Told>,
     /// What can hurt somebody.
     pub(super) cautions: Option<Cautions>,
@@ -145,7 +145,8 @@ impl Sheet {
         let need = worked.needs.get(at).and_then(Option::as_ref);
         let amounts = need.map(|need| need.for_models(models));
         let dropped = need.zip(amounts.as_ref()).and_then(|(need, all)| drops(&need.portions, all.lot.likely));
-        let findings = checked.findings.iter().filter(|finding| finding.place.file == step.file);
+        let files = [step.file, worked.scheme.file];
+        let findings = checked.findings.iter().filter(|finding| files.contains(&finding.place.file));
         Self {
             scheme: worked.scheme.title.clone(),
             number: step.number,
