@@ -12,6 +12,7 @@ mod line;
 mod mix_amounts;
 mod outline;
 mod paints;
+mod picture;
 mod prose;
 mod recipe;
 mod scheme;

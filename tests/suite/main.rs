@@ -11,5 +11,6 @@ mod hostile;
 mod house_rules;
 mod mends;
 mod mix;
+mod pictures;
 mod site;
 mod words;
