@@ -15,6 +15,8 @@ const LAYERS: &[&[&str]] = &[
     &["work"],
     &["rules"],
     &["film", "theme", "picture", "caution"],
+    // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
+    &["nearest"],
     &["colour"],
     &["guide"],
     &["source"],
