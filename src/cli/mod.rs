@@ -8,6 +8,7 @@ mod publish;
 mod schema;
 mod settings;
 mod start;
+mod swatch;
 mod terminal;
 
 use std::process::ExitCode;
@@ -34,6 +35,7 @@ pub fn run() -> ExitCode {
         Command::Check(asked) => check::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
         Command::Match(asked) => matching::run(&asked),
+        Command::Swatch(asked) => swatch::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

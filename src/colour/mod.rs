@@ -53,6 +53,7 @@ mod stack;
 mod surface;
 pub mod upsample;
 
+pub(crate) use constants::TELLS_NO_STRENGTH;
 pub use constants::{CLOSE, HIDES, JUST_SEEN, WHITE_CARD};
 pub use depths::Depths;
 pub use evidence::{Evidence, Uncertainty};

@@ -4,9 +4,11 @@
 //! page can show. Only its pixels are taken over; everything else that a camera wrote stays at home.
 
 mod checks;
+mod pixels;
 mod ready;
 mod survey;
 
 pub use checks::CHECKS;
+pub use pixels::{Pixels, pixels};
 pub use ready::ready;
-pub use survey::{Picture, Pictures, Size, survey};
+pub use survey::{Fault, MOST_BYTES, Picture, Pictures, Size, survey};

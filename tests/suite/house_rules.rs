@@ -13,7 +13,8 @@ const LAYERS: &[&[&str]] = &[
     &["page"],
     &["draw"],
     &["work"],
-    &["rules"],
+    // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
+    &["rules", "brushout"],
     &["film", "theme", "picture", "caution"],
     // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
     &["nearest"],

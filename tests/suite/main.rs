@@ -11,5 +11,7 @@ mod hostile;
 mod house_rules;
 mod matching;
 mod mends;
+mod photograph;
 mod site;
+mod swatches;
 mod words;

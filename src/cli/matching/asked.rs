@@ -1,13 +1,12 @@
 //! What was asked for: a paint that is one, and paints to look among.
 
-use std::io::ErrorKind;
 use std::path::Path;
 use std::sync::Arc;
 
 use super::super::arguments::MatchArguments;
-use super::super::settings::GuideFolder;
+use super::super::settings::{GuideFolder, read_file};
 use super::super::terminal::{Stream, Trouble};
-use crate::door::{Disk, Door, Memory};
+use crate::door::{Door, Memory};
 use crate::guide::{Guide, Paint};
 use crate::measure::hyphenated;
 use crate::report::{self, Level, visible_line, wording};
@@ -58,27 +57,16 @@ fn paints_from(path: &Path) -> Result<Guide, Trouble> {
     if path.is_dir() {
         return shelved(&GuideFolder::open(path)?.door);
     }
-    let shown = path.display();
     let mend = "name a file of paints such as content/paints/mere.yaml, or the folder of a guide";
-    let trouble = |error: std::io::Error| {
-        let why = match error.kind() {
-            ErrorKind::NotFound => format!("there is no file {shown}"),
-            ErrorKind::FileTooLarge => format!("{shown} is too large for a file of paints"),
-            _ => format!("{shown} can't be read: {error}"),
-        };
-        Trouble::new(why, mend)
-    };
-    let name = path.file_name().and_then(|name| name.to_str());
-    let name = name.ok_or_else(|| Trouble::new(format!("{shown} is no file of paints"), mend))?;
-    let bytes = Disk::new(path.parent().unwrap_or(Path::new("."))).read(name, LARGEST_FILE).map_err(trouble)?;
+    let bytes = read_file(path, LARGEST_FILE, mend)?;
     // A file of paints stands in no guide of its own; the smallest one is put around it.
     let door = Memory::default()
         .with("content/guide.yaml", "title: Paints\nauthor: Paints\n")
         .with("content/paints/paints.yaml", bytes);
-    let shelved = story::shelve(&door).map_err(trouble)?;
+    let shelved = story::shelve(&door).map_err(|error| Trouble::with_disk("the file can't be read", &error))?;
     if errors(&shelved, "content/") > 0 {
         Stream::Err.write(&report::text(&shelved.findings, &shelved.files, Stream::Err.style()));
-        return Err(Trouble::new(format!("{shown} is no sound file of paints"), mend));
+        return Err(Trouble::new(format!("{} is no sound file of paints", path.display()), mend));
     }
     Ok(shelved.guide)
 }
