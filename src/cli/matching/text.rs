@@ -177,12 +177,9 @@ fn mix_line(answer: &Answer, mix: &Blend, out: &mut String) {
     if sheens != answer.paint.sheen.name() {
         more.push(format!("{sheens}, not {}", answer.paint.sheen));
     }
-    more.extend(mix.evidence.zip(mix.uncertainty).map(|(evidence, off)| {
-        let (half, most) = (off.median, off.nine_in_ten);
-        format!(
-            "rests on {}: half of such predictions came within {half}, nine in ten within {most}",
-            rests_on(evidence)
-        )
+    more.extend(mix.evidence.map(|evidence| format!("rests on {}", rests_on(evidence))));
+    more.extend(mix.uncertainty.map(|off| {
+        format!("half of such predictions came within {}, nine in ten within {}", off.median, off.nine_in_ten)
     }));
     wrapped(&more, INDENT + 3, out);
 }
@@ -202,13 +199,14 @@ pub(super) fn rests_on(evidence: Evidence) -> &'static str {
 }
 
 fn ask_for_tints(mixes: &[Blend], out: &mut String) {
+    out.push('\n');
     let mut names: Vec<String> =
         mixes.iter().flat_map(|mix| &mix.wants_tint).map(|paint| visible_line(&paint.name, LONGEST)).collect();
     names.sort();
     names.dedup();
     if !names.is_empty() {
         let names = wording::listed(names);
-        let _ = writeln!(out, "\nA swatch of one part to four parts of a known white would tell more, for {names}.");
+        let _ = writeln!(out, "A swatch of one part to four parts of a known white would tell more, for {names}.");
     }
-    out.push_str("\nTry a drop of a mix before you mix a pot.\n");
+    out.push_str("Try a drop of a mix before you mix a pot.\n");
 }
