@@ -3,7 +3,6 @@
 use super::light::Light;
 use super::patch::Sample;
 use super::point::{PatchSize, Point};
-use super::profile::Primaries;
 use super::refusal::Refusal;
 use crate::colour::JUST_SEEN;
 use crate::colour::space::{self, LinearRgb};
@@ -71,15 +70,10 @@ const STREAKY: f64 = 3.0;
 /// # Errors
 /// When the picture is broken or too large, or when a patch is outside, tiny, clipped or uneven.
 pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
-    let Pixels { image, profile, .. } = pixels(bytes).map_err(unusable)?;
+    let Pixels { image, .. } = pixels(bytes).map_err(unusable)?;
     let (width, height) = (image.width(), image.height());
     let side = card.patch.in_picture(width, height);
-    let primaries = profile.as_deref().and_then(Primaries::of);
-    let sample = |what: &str, at: Point| {
-        let mut sample = Sample::of(&image, what, at.in_picture(width, height), side)?;
-        sample.seen = primaries.map_or(sample.seen, |primaries| primaries.to_srgb(sample.seen));
-        Ok(sample)
-    };
+    let sample = |what: &str, at: Point| Sample::of(&image, what, at.in_picture(width, height), side);
     let white = sample("over white", card.white)?;
     let black = sample("over black", card.black)?;
     let bare = card.bare.iter().map(|bare| sample(bare.name, bare.at)).collect::<Result<Vec<_>, Refusal>>()?;
@@ -94,7 +88,7 @@ pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
         light,
         warnings: Vec::new(),
     };
-    let warnings = warnings(&reading, primaries.is_some())?;
+    let warnings = warnings(&reading)?;
     Ok(Reading { warnings, ..reading })
 }
 
@@ -126,7 +120,7 @@ fn spot(what: &str, sample: Sample, light: &Light) -> Result<Spot, Refusal> {
     Ok(Spot { sample, colour: space::shown(reflected) })
 }
 
-fn warnings(reading: &Reading, converted: bool) -> Result<Vec<String>, Refusal> {
+fn warnings(reading: &Reading) -> Result<Vec<String>, Refusal> {
     let mut warnings = Vec::new();
     let (white, black) = (&reading.white, &reading.black);
     let lightness = |spot: &Spot| space::lab(space::linear(spot.colour)).l;
@@ -141,12 +135,6 @@ fn warnings(reading: &Reading, converted: bool) -> Result<Vec<String>, Refusal> 
         warnings.push(
             "no bare patch was named, so the camera's own white balance and exposure are believed; \
              give --paper X,Y for the bare white card or --grey X,Y for a grey card"
-                .to_owned(),
-        );
-    }
-    if converted {
-        warnings.push(
-            "the picture has other primaries than sRGB; they were converted, its tone curve is taken to be that of sRGB"
                 .to_owned(),
         );
     }

@@ -6,15 +6,15 @@
 //! on a ridge or a speck of dust does not count ([`Sample`]). With one bare point the light is taken as even, with two it
 //! changes evenly from one to the other, with three or more over the whole card ([`Light`]).
 //!
-//! A camera's own contrast curve is not undone, and what is clipped is lost: both are reasons for dull light, no flash and
-//! a bare patch beside the paint. What can't be read is refused with the reason and the mend ([`Refusal`]).
+//! The picture's colour profile is taken into account. A camera's own contrast curve is not undone, and what is clipped is
+//! lost: both are reasons for dull light, no flash and a bare patch beside the paint. What can't be read is refused with
+//! the reason and the mend ([`Refusal`]).
 
 mod card;
 mod entry;
 mod light;
 mod patch;
 mod point;
-mod profile;
 mod refusal;
 
 pub use card::{Bare, Card, Reading, Spot, read};

@@ -12,6 +12,7 @@ mod line;
 mod near;
 mod outline;
 mod paints;
+mod picture;
 mod prose;
 mod recipe;
 mod scheme;

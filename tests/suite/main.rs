@@ -12,6 +12,7 @@ mod house_rules;
 mod matching;
 mod mends;
 mod photograph;
+mod pictures;
 mod site;
 mod swatches;
 mod words;

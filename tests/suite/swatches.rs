@@ -1,7 +1,10 @@
 //! `maulstick swatch`: what it reads from photographs whose truth is known, and what it refuses.
 
+use image::ImageEncoder as _;
+use image::codecs::jpeg::JpegEncoder;
 use maulstick::colour::difference;
 use maulstick::measure::{Colour, FromText};
+use moxcms::{ColorProfile, Layout, TransformOptions};
 use serde_json::Value;
 
 use crate::bench::Bench;
@@ -113,6 +116,24 @@ fn pictures_stand_upright_before_points_count() {
     let answer = read(&photograph::turned(&photograph::jpeg(&lying), 6), &[]);
     assert_eq!(answer["picture"], serde_json::json!({ "width": 800, "height": 600 }));
     assert!(off(&answer, (white, black)).iter().all(|off| *off < 1.0), "{answer}");
+}
+
+#[test]
+fn a_telephone_that_saves_in_wider_primaries_is_understood() {
+    let (white, black) = PAINTS[3];
+    let mut picture = Photograph::of(white, black).picture();
+    let (wide, usual) = (ColorProfile::new_display_p3(), ColorProfile::new_srgb());
+    let to_wide = usual.create_transform_8bit(Layout::Rgb, &wide, Layout::Rgb, TransformOptions::default()).unwrap();
+    let pixels = picture.as_raw().clone();
+    to_wide.transform(&pixels, &mut picture).unwrap();
+    let mut bytes = Vec::new();
+    let mut encoder = JpegEncoder::new_with_quality(&mut bytes, 85);
+    encoder.set_icc_profile(wide.encode().unwrap()).unwrap();
+    picture.write_with_encoder(encoder).unwrap();
+    let answer = read(&bytes, &["--paper", "100,150"]);
+    assert!(off(&answer, (white, black)).iter().all(|off| *off < 2.0), "{answer}");
+    let unaware = off(&read(&photograph::jpeg(&picture), &["--paper", "100,150"]), (white, black));
+    assert!(unaware.iter().any(|off| *off > 2.5), "without the profile it would be off: {unaware:?}");
 }
 
 #[test]
