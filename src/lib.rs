@@ -20,7 +20,8 @@
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
-//! What a coat of paint will look like is reckoned by [`colour`], for all of them.
+//! What a coat of paint will look like is reckoned by [`colour`], for all of them; [`nearest`] finds the paints and mixes
+//! that come nearest to one, and [`brushout`] reads a paint's colours from a photograph.
 //!
 //! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this
 //! story to its beginning; [`report`], [`measure`] and [`trade`] are known by all.
@@ -47,6 +48,7 @@
 //! # Ok::<(), std::io::Error>(())
 //! ```
 
+pub mod brushout;
 pub mod caution;
 pub mod cli;
 pub mod colour;
@@ -56,6 +58,7 @@ pub mod film;
 pub mod guide;
 pub mod measure;
 pub mod mesh;
+pub mod nearest;
 pub mod page;
 pub mod picture;
 pub mod press;

@@ -24,6 +24,10 @@ pub(super) enum Command {
     Publish(PublishArguments),
     /// Show how much of everything one step takes: drops, millilitres, grams, cups
     Mix(MixArguments),
+    /// Find the paints, or mixes of two, that come nearest to a paint
+    Match(MatchArguments),
+    /// Read a photographed brush-out card and print an entry for a file of paints
+    Swatch(SwatchArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -88,12 +92,72 @@ pub(super) struct MixArguments {
     #[arg(long, value_name = "VOLUME", value_parser = Millilitres::from_text)]
     pub(super) cup: Option<Millilitres>,
     /// How it is shown
-    #[arg(long, value_enum, default_value_t = MixFormat::Text)]
-    pub(super) format: MixFormat,
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
 }
 
+#[derive(Debug, Args)]
+pub(super) struct MatchArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The paint, by its id or its name
+    pub(super) paint: String,
+    /// Look among the paints of this file of paints, or of the guide in this folder
+    #[arg(long, value_name = "FILE")]
+    pub(super) from: Option<PathBuf>,
+    /// Also look for the best mix of two paints, up to six parts of each
+    #[arg(long)]
+    pub(super) two: bool,
+    /// How many are shown
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub(super) most: u8,
+    /// How they are shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct SwatchArguments {
+    /// The photograph: JPEG, PNG or WebP
+    pub(super) photo: PathBuf,
+    /// A point on the paint over the white band: pixels of the upright picture, or per cent of it
+    #[arg(long, value_name = "X,Y")]
+    pub(super) white: String,
+    /// A point on the paint over the black band
+    #[arg(long, value_name = "X,Y")]
+    pub(super) black: String,
+    /// A point on the bare white card; may be given several times where the light falls off
+    #[arg(long, value_name = "X,Y")]
+    pub(super) paper: Vec<String>,
+    /// A point on a bare grey card; may be given several times
+    #[arg(long, value_name = "X,Y")]
+    pub(super) grey: Vec<String>,
+    /// What the grey card reflects
+    #[arg(long, value_name = "SHARE", default_value = "18%")]
+    pub(super) grey_value: String,
+    /// The side of the square that is read around each point: pixels, or per cent of the shorter side [default: 3%]
+    #[arg(long, value_name = "SIDE")]
+    pub(super) patch: Option<String>,
+    /// How many coats of paint are on the card
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=60))]
+    pub(super) coats: u32,
+    /// The id of the paint [default: from the name]
+    #[arg(long)]
+    pub(super) id: Option<String>,
+    /// The name of the paint [default: from the id]
+    #[arg(long)]
+    pub(super) name: Option<String>,
+    /// What it is: paint, metal, clear, wash, ink and so on
+    #[arg(long, default_value = "paint")]
+    pub(super) kind: String,
+    /// How the entry is shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+/// The formats of what is no finding.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(super) enum MixFormat {
+pub(super) enum Plain {
     /// For people
     Text,
     /// For scripts

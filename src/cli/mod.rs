@@ -3,11 +3,13 @@
 mod arguments;
 mod check;
 mod mix;
+mod matching;
 mod progress;
 mod publish;
 mod schema;
 mod settings;
 mod start;
+mod swatch;
 mod terminal;
 
 use std::process::ExitCode;
@@ -34,6 +36,8 @@ pub fn run() -> ExitCode {
         Command::Check(asked) => check::run(&asked),
         Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Match(asked) => matching::run(&asked),
+        Command::Swatch(asked) => swatch::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

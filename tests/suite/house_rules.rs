@@ -13,9 +13,12 @@ const LAYERS: &[&[&str]] = &[
     &["page"],
     &["draw"],
     &["work"],
-    &["rules"],
+    // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
+    &["rules", "brushout"],
     &["quantity"],
     &["film", "theme", "picture", "caution", "mesh"],
+    // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
+    &["nearest"],
     &["colour"],
     &["guide"],
     &["source"],

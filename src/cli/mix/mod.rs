@@ -5,7 +5,7 @@ mod sheet;
 mod text;
 
 use super::FINE;
-use super::arguments::{MixArguments, MixFormat};
+use super::arguments::{MixArguments, Plain};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use crate::report;
@@ -25,8 +25,8 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     let step = find::step(&scheme.scheme, &asked.step)?;
     let sheet = sheet::Sheet::of(&checked, scheme, step, asked.models.0, asked.cup);
     Stream::Out.write(&match asked.format {
-        MixFormat::Text => text::text(&sheet),
-        MixFormat::Json => report::json_text(&sheet),
+        Plain::Text => text::text(&sheet),
+        Plain::Json => report::json_text(&sheet),
     });
     Ok(FINE)
 }
