@@ -59,6 +59,7 @@ pub mod picture;
 pub mod press;
 pub mod report;
 pub mod rules;
+pub mod shop;
 pub mod source;
 pub mod story;
 pub mod theme;

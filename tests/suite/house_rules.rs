@@ -11,7 +11,7 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
-    &["draw"],
+    &["draw", "shop"],
     &["work"],
     &["rules"],
     &["film", "theme", "picture", "caution"],
