@@ -6,6 +6,7 @@ mod progress;
 mod publish;
 mod schema;
 mod settings;
+mod shop;
 mod start;
 mod terminal;
 
@@ -32,6 +33,7 @@ pub fn run() -> ExitCode {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Shop(asked) => shop::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

@@ -23,3 +23,4 @@ pub use json::json;
 pub use place::{FileId, Place, Placed};
 pub use sarif::sarif;
 pub use text::{TextStyle, text};
+pub use visible::visible_line;
