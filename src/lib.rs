@@ -19,7 +19,8 @@
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
-//! What a coat of paint will look like is reckoned by [`colour`], for all of them.
+//! What a coat of paint will look like is reckoned by [`colour`], for all of them; [`nearest`] finds the paints and mixes
+//! that come nearest to one.
 //!
 //! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this
 //! story to its beginning; [`report`], [`measure`] and [`trade`] are known by all.
@@ -55,6 +56,7 @@ pub mod film;
 pub mod guide;
 pub mod measure;
 pub mod mesh;
+pub mod nearest;
 pub mod page;
 pub mod picture;
 pub mod press;

@@ -63,6 +63,30 @@ pub fn cupboard(checked: &mut Checked, path: &str, bytes: Vec<u8>) -> Cupboard {
     Cupboard::of(&entries, shop::usable(&checked.worked))
 }
 
+/// The paints of a guide, and what was found while they were read.
+#[derive(Debug)]
+pub struct Shelved {
+    /// The guide, its names resolved.
+    pub guide: guide::Guide,
+    /// The text files that findings point into.
+    pub files: Files,
+    /// What was found on the way; the schemes are not worked out.
+    pub findings: Findings,
+}
+
+/// Reads a guide and resolves its names, and no more: for questions about its paints alone.
+///
+/// # Errors
+/// When the guide's folder can't be read at all; everything else is a finding.
+pub fn shelve(door: &dyn Door) -> io::Result<Shelved> {
+    let source = source::read(door)?;
+    let (guide, resolving) = guide::resolve(&source);
+    let source::Source { files, findings: mut found, .. } = source;
+    found.extend(resolving);
+    let findings = Findings::gather(found, &files);
+    Ok(Shelved { guide, files, findings })
+}
+
 /// New names for the step files of one scheme, so that they stand in a better order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SchemeMend {

@@ -20,6 +20,8 @@ pub(super) enum Command {
     Check(CheckArguments),
     /// Check a guide and write its site
     Publish(PublishArguments),
+    /// Find the paints, or mixes of two, that come nearest to a paint
+    Match(MatchArguments),
     /// Print what has to be bought for schemes and armies, less what is in the cupboard
     Shop(ShopArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
@@ -69,6 +71,35 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct MatchArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The paint, by its id or its name
+    pub(super) paint: String,
+    /// Look among the paints of this file of paints, or of the guide in this folder
+    #[arg(long, value_name = "FILE")]
+    pub(super) from: Option<PathBuf>,
+    /// Also look for the best mix of two paints, up to six parts of each
+    #[arg(long)]
+    pub(super) two: bool,
+    /// How many are shown
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub(super) most: u8,
+    /// How they are shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+/// The formats of what is no finding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Plain {
+    /// For people
+    Text,
+    /// For scripts
+    Json,
 }
 
 #[derive(Debug, Args)]

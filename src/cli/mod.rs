@@ -2,6 +2,7 @@
 
 mod arguments;
 mod check;
+mod matching;
 mod progress;
 mod publish;
 mod schema;
@@ -34,6 +35,7 @@ pub fn run() -> ExitCode {
         Command::Check(asked) => check::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
         Command::Shop(asked) => shop::run(&asked),
+        Command::Match(asked) => matching::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

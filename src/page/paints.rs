@@ -2,15 +2,18 @@
 
 use std::collections::BTreeMap;
 
+use rayon::prelude::*;
 use serde::Serialize;
 
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
 use super::line::{LinkView, ProductView};
+use super::near::NearView;
 use super::shopping::{BottleView, UseView, bottles, uses};
 use super::{Desk, Page, View};
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
+use crate::nearest::{Alike, Rack};
 
 /// All paints.
 #[derive(Debug, Serialize)]
@@ -76,6 +79,12 @@ pub struct PaintView {
     pub suits_families: Vec<&'static str>,
     /// For a thinner: the paints it suits.
     pub suits_paints: Vec<LinkView>,
+    /// For a paint that has left the market: what to buy in its place.
+    pub substitute: Option<NearView>,
+    /// Whether that one is a different colour.
+    pub none_close: bool,
+    /// The nearest others, the nearest first.
+    pub nearest: Vec<NearView>,
     /// Statements from its data sheet.
     pub statements: Vec<StatementView>,
     /// Anything worth knowing.
@@ -146,24 +155,31 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
 pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
     let users = users(desk);
     let none = Vec::new();
-    let paints = desk.worked.guide.paints.iter();
-    paints.map(|paint| page(desk, paint, users.get(paint.id.as_str()).unwrap_or(&none))).collect()
+    let rack = Rack::of(&desk.worked.guide.paints);
+    let paints = desk.worked.guide.paints.par_iter();
+    paints.map(|paint| page(desk, &rack, paint, users.get(paint.id.as_str()).unwrap_or(&none))).collect()
 }
 
-fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
+/// How many of the nearest others are shown.
+const NEAREST: usize = 3;
+
+fn page(desk: Desk<'_>, rack: &Rack, paint: &Paint, users: &[usize]) -> Page {
     let guide = &desk.worked.guide;
     let path = Address::of(&Thing::Paint(paint.id.clone()));
     let named = |id: &String| {
         let known = guide.paints.iter().find(|other| other.id == *id)?;
         Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
     };
+    let found = rack.substitutes(paint, rack.look(paint), NEAREST);
+    let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
+    let mut near = found.iter().map(|near| NearView::of(&path, paint, near));
     let view = PaintView {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
         product: ProductView::of(&path, paint),
         family: paint.family.name(),
         colour: paint.colour.map(|colour| colour.to_string()),
         hiding: hiding(paint),
-        sheen: makes_film(paint).then(|| paint.sheen.name()),
+        sheen: paint.kind.makes_film().then(|| paint.sheen.name()),
         touch_dry: paint.touch_dry.map(Time::as_seconds),
         recoat: paint.recoat.map(Time::as_seconds),
         cure: paint.cure.map(Time::as_seconds),
@@ -172,6 +188,9 @@ fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
         thin_with: paint.thin_with.iter().filter_map(named).collect(),
         suits_families: paint.suits.iter().filter_map(family_suited).collect(),
         suits_paints: paint.suits.iter().filter_map(paint_suited).filter_map(named).collect(),
+        substitute: if paint.discontinued { near.next() } else { None },
+        none_close,
+        nearest: near.collect(),
         statements: statements(paint),
         note: paint.note.clone(),
         used_by: used_by(desk, paint, users, &path),
@@ -181,11 +200,6 @@ fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
 
 fn hiding(paint: &Paint) -> Option<&'static str> {
     paint.kind.has_colour().then(|| paint.hiding.name())
-}
-
-fn makes_film(paint: &Paint) -> bool {
-    use crate::trade::Kind;
-    !matches!(paint.kind, Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener | Kind::Glue | Kind::Resist)
 }
 
 fn family_suited(suits: &Suits) -> Option<&'static str> {

@@ -19,7 +19,7 @@ pub use check::{Check, Group, Level};
 pub use files::Files;
 pub use finding::{Finding, Related};
 pub use findings::{Counts, Findings};
-pub use json::json;
+pub use json::{json, shown as json_text};
 pub use place::{FileId, Place, Placed};
 pub use sarif::sarif;
 pub use text::{TextStyle, text};

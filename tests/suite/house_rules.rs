@@ -11,11 +11,14 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
+    // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
     &["work"],
     &["rules"],
     &["quantity"],
     &["film", "theme", "picture", "caution", "mesh"],
+    // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
+    &["nearest"],
     &["colour"],
     &["guide"],
     &["source"],

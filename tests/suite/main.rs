@@ -9,6 +9,7 @@ mod documents;
 mod faults;
 mod hostile;
 mod house_rules;
+mod matching;
 mod mends;
 mod site;
 mod words;
