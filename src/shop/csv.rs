@@ -4,10 +4,11 @@
 //! spreadsheet would take for a formula begins with an apostrophe.
 
 use super::list::{Line, List, Use};
+use super::substitutes::Substitute;
 use crate::measure::{Millilitres, Money};
 
 /// The columns.
-const COLUMNS: [&str; 20] = [
+const COLUMNS: [&str; 21] = [
     "group",
     "id",
     "name",
@@ -28,6 +29,7 @@ const COLUMNS: [&str; 20] = [
     "price_each",
     "price_total",
     "currency",
+    "substitutes",
 ];
 
 /// The list as rows of cells.
@@ -70,6 +72,7 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Vec<String> {
         only.and_then(|pick| pick.bottle.price).map(money).unwrap_or_default(),
         line.price.map(money).unwrap_or_default(),
         list.currency().unwrap_or_default().to_owned(),
+        line.substitutes.iter().map(substitute).collect::<Vec<_>>().join("; "),
     ]
 }
 
@@ -87,6 +90,12 @@ fn thing(group: &str, id: &str, name: &str, uses: &[Use<'_>], list: &List<'_>) -
 /// The steps as `fen-warden 2; fen-warden 3`.
 fn steps(uses: &[Use<'_>]) -> String {
     uses.iter().map(|of| format!("{} {}", of.scheme.slug, of.step.number)).collect::<Vec<_>>().join("; ")
+}
+
+/// `bog-iron 2.31`: the id, and the difference in CIEDE2000 where there is one.
+fn substitute(other: &Substitute) -> String {
+    let difference = other.delta_e.map(|delta_e| format!(" {delta_e:.2}"));
+    format!("{}{}", other.paint.id, difference.unwrap_or_default())
 }
 
 fn ml(volume: Millilitres) -> String {

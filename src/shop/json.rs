@@ -76,7 +76,10 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Value {
             json!({ "bottle_ml": ml(pick.bottle.size), "bottles": pick.count, "price_each": money(pick.bottle.price) })
         }).collect::<Vec<_>>(),
         "discontinued": paint.discontinued,
-        "substitutes": [],
+        "substitutes": line.substitutes.iter().map(|other| {
+            let delta_e = other.delta_e.map(|delta_e| (delta_e * 100.0).round() / 100.0);
+            json!({ "id": other.paint.id, "name": other.paint.name, "delta_e": delta_e, "ml_have": ml(other.have) })
+        }).collect::<Vec<_>>(),
     })
 }
 

@@ -7,6 +7,7 @@ use rust_decimal::Decimal;
 use super::bottles::{Pick, choose};
 use super::order::{Order, usable};
 use super::role::Role;
+use super::substitutes::{Shelves, Substitute};
 use crate::caution::{self, Gear};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::measure::{Millilitres, Money};
@@ -58,6 +59,8 @@ pub struct Line<'a> {
     pub picks_likely: Vec<Pick>,
     /// What that costs; `None` where a price is not known.
     pub price: Option<Money>,
+    /// What is in the cupboard and would do in its place, the nearest first.
+    pub substitutes: Vec<Substitute>,
 }
 
 /// A step that uses something.
@@ -117,6 +120,11 @@ impl<'a> List<'a> {
         let Gathered { drafts, unlisted } = gathered(&order);
         let mut lines: Vec<Line<'a>> = drafts.into_iter().map(|draft| line(draft, &order, usable)).collect();
         lines.sort_by_key(|line| line.role);
+        if let Some(shelves) = Shelves::of(&order.cupboard, &order.worked.guide.paints) {
+            for line in lines.iter_mut().filter(|line| !line.is_there()) {
+                line.substitutes = shelves.in_place_of(&line.paint);
+            }
+        }
         let to_buy = || lines.iter().filter(|line| !line.picks.is_empty());
         Self {
             total: total(to_buy().map(|line| line.picks.as_slice())),
@@ -245,6 +253,7 @@ fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
         price: price(&picks),
         picks,
         picks_likely: buy(left(|need| need.likely)),
+        substitutes: Vec::new(),
         paint,
     }
 }

@@ -3,6 +3,7 @@
 use super::list::{Line, List};
 use super::role::Role;
 use super::voice::Voice;
+use crate::trade::ToolKind;
 
 /// The list as Markdown.
 pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
@@ -21,6 +22,11 @@ pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
     if !gear.is_empty() {
         text.push_str(&format!("\n{}\n", plain(voice.cautions.closing())));
     }
+    let own = voice.things_of(ToolKind::Protection, list);
+    let own: Vec<String> = own.iter().map(|(name, about)| task(false, name, about)).collect();
+    if !own.is_empty() {
+        text.push_str(&format!("\n{}:\n\n{}", plain(&voice.cautions.labels().author_note), own.concat()));
+    }
     for (kind, things) in voice.things(list) {
         let lines: Vec<String> = things.iter().map(|(name, about)| task(false, name, about)).collect();
         chapter(&mut text, &kind, &lines);
@@ -37,10 +43,14 @@ fn chapter(text: &mut String, title: &str, lines: &[String]) {
 }
 
 fn product(line: &Line<'_>, list: &List<'_>, voice: Voice<'_>) -> String {
-    let price = if line.picks.is_empty() { String::new() } else { voice.price(line.price, list) };
-    let unit = list.currency().filter(|_| !price.is_empty()).unwrap_or_default();
-    let bought = format!("{} {price} {unit}", voice.bought(line));
-    let parts = [bought.trim().to_owned(), voice.origin(line), voice.need(line), voice.uses(&line.uses, list)];
+    let price = line.price.filter(|_| !line.picks.is_empty()).map(|price| voice.money(Some(price), list));
+    let parts = [
+        voice.bought(line),
+        price.unwrap_or_default(),
+        voice.origin(line),
+        voice.need(line),
+        voice.uses(&line.uses, list),
+    ];
     let about: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).chain(voice.more(line)).collect();
     task(line.is_there(), &voice.name(&line.paint.name), &about.join(" · "))
 }

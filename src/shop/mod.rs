@@ -12,6 +12,7 @@ mod list;
 mod markdown;
 mod order;
 mod role;
+mod substitutes;
 mod text;
 mod voice;
 
@@ -23,5 +24,6 @@ pub use list::{Line, List, Use};
 pub use markdown::markdown;
 pub use order::{Order, Unclear, usable, usual_models};
 pub use role::Role;
+pub use substitutes::Substitute;
 pub use text::text;
 pub use voice::Voice;

@@ -5,6 +5,7 @@ use unicode_width::UnicodeWidthStr;
 use super::list::{Line, List, Use};
 use super::role::Role;
 use super::voice::Voice;
+use crate::trade::ToolKind;
 
 /// Narrower than this, a name and its price do not stand beside each other.
 const NARROWEST: usize = 40;
@@ -62,25 +63,27 @@ fn product(slip: &mut Slip, line: &Line<'_>, list: &List<'_>, voice: Voice<'_>) 
 }
 
 fn gear(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
-    if list.gear.is_empty() {
+    let own = voice.things_of(ToolKind::Protection, list);
+    if list.gear.is_empty() && own.is_empty() {
         return;
     }
     slip.head(&voice.say("slip.gear", &[]), "");
     for (gear, uses) in &list.gear {
         let said = voice.cautions.gear(*gear);
-        slip.wrapped_behind(OPEN, &said.title);
+        slip.wrapped(OPEN, &said.title);
         slip.wrapped("    ", &format!("{} · {}", said.text, voice.uses(uses, list)));
     }
     slip.wrapped("    ", voice.cautions.closing());
+    if !own.is_empty() {
+        slip.wrapped("    ", &format!("{}:", voice.cautions.labels().author_note));
+    }
+    own.iter().for_each(|(name, about)| slip.thing(name, about));
 }
 
 fn things(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
     for (kind, things) in voice.things(list) {
         slip.head(&kind, "");
-        for (name, about) in things {
-            slip.wrapped_behind(OPEN, &name);
-            slip.wrapped("    ", &about);
-        }
+        things.iter().for_each(|(name, about)| slip.thing(name, about));
     }
 }
 
@@ -129,21 +132,21 @@ impl Slip {
         }
     }
 
-    /// Words in as many lines as they take, each indented.
-    fn wrapped(&mut self, indent: &str, words: &str) {
+    /// Words in as many lines as they take, behind a mark or as far in as one.
+    fn wrapped(&mut self, mark: &str, words: &str) {
         if words.is_empty() {
             return;
         }
-        for line in wrapped(&format!("{indent}{words}"), self.width, self.width, indent) {
+        let indent: String = mark.chars().map(|_| ' ').collect();
+        for line in wrapped(&format!("{mark}{words}"), self.width, self.width, &indent) {
             self.line(&line);
         }
     }
 
-    /// The same behind a mark.
-    fn wrapped_behind(&mut self, mark: &str, words: &str) {
-        for line in wrapped(&format!("{mark}{words}"), self.width, self.width, "    ") {
-            self.line(&line);
-        }
+    /// A thing that is no product.
+    fn thing(&mut self, name: &str, about: &str) {
+        self.wrapped(OPEN, name);
+        self.wrapped("    ", about);
     }
 }
 
@@ -185,28 +188,28 @@ impl Voice<'_> {
     pub(super) fn more(self, line: &Line<'_>) -> Vec<String> {
         let gone = line.paint.discontinued.then(|| self.say("paint.discontinued", &[]));
         let have = if line.is_there() { None } else { self.partly_there(line) };
-        [gone, have, self.would_do(line)].into_iter().flatten().collect()
+        [gone, have, self.would_do(line), self.substitutes(line)].into_iter().flatten().collect()
     }
 
-    /// The tools under their kinds; what the guide has no product for stands with what is used up.
+    /// The tools under their kinds, without those that keep people safe.
     pub(super) fn things(self, list: &List<'_>) -> Vec<Things> {
-        use crate::trade::ToolKind;
+        let kinds = ToolKind::ALL.iter().filter(|kind| **kind != ToolKind::Protection);
+        let things = kinds.map(|kind| (self.say(&format!("tool-kind.{kind}"), &[]), self.things_of(*kind, list)));
+        things.filter(|(_, things)| !things.is_empty()).collect()
+    }
 
+    /// The tools of a kind; what the guide has no product for stands with what is used up.
+    pub(super) fn things_of(self, kind: ToolKind, list: &List<'_>) -> Vec<(String, String)> {
         let about = |note: Option<&String>, uses: &[Use<'_>]| {
             let note = note.map(|note| self.name(note));
             note.into_iter().chain([self.uses(uses, list)]).collect::<Vec<_>>().join(" · ")
         };
-        let of_kind = |kind: &ToolKind| {
-            let own = list.tools.iter().filter(|(tool, _)| tool.kind == *kind);
-            let mut things: Vec<(String, String)> =
-                own.map(|(tool, uses)| (self.name(&tool.name), about(tool.note.as_ref(), uses))).collect();
-            if *kind == ToolKind::Consumable {
-                things.extend(list.unlisted.iter().map(|(purpose, need, uses)| {
-                    (self.purpose(*purpose), format!("{} · {}", self.estimate(*need), self.uses(uses, list)))
-                }));
-            }
-            (self.say(&format!("tool-kind.{kind}"), &[]), things)
-        };
-        ToolKind::ALL.iter().map(of_kind).filter(|(_, things)| !things.is_empty()).collect()
+        let own = list.tools.iter().filter(|(tool, _)| tool.kind == kind);
+        let own = own.map(|(tool, uses)| (self.name(&tool.name), about(tool.note.as_ref(), uses)));
+        let unlisted = list.unlisted.iter().filter(|_| kind == ToolKind::Consumable);
+        let unlisted = unlisted.map(|(purpose, need, uses)| {
+            (self.purpose(*purpose), format!("{} · {}", self.estimate(*need), self.uses(uses, list)))
+        });
+        own.chain(unlisted).collect()
     }
 }

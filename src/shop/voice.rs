@@ -2,6 +2,7 @@
 
 use super::bottles::Pick;
 use super::list::{Line, List, Use};
+use super::substitutes::Substitute;
 use crate::caution::CautionTexts;
 use crate::measure::{Millilitres, Money};
 use crate::quantity::{Estimate, Purpose};
@@ -99,6 +100,22 @@ impl<'a> Voice<'a> {
         fewer.then(|| self.say("slip.likely", &[("bottles", &bottles)]))
     }
 
+    /// `or from the cupboard: Bog Iron (9 ml, difference 2.3)`, where something there comes near enough.
+    pub(super) fn substitutes(self, line: &Line<'_>) -> Option<String> {
+        let one = |other: &Substitute| {
+            let (name, amount) = (self.name(&other.paint.name), self.figure(other.have));
+            match other.delta_e {
+                Some(delta_e) => {
+                    let difference = self.words.number(&format!("{delta_e:.1}"));
+                    self.say("slip.near", &[("name", &name), ("amount", &amount), ("difference", &difference)])
+                }
+                None => self.say("slip.alike", &[("name", &name), ("amount", &amount)]),
+            }
+        };
+        let named: Vec<String> = line.substitutes.iter().map(one).collect();
+        (!named.is_empty()).then(|| self.say("slip.instead", &[("names", &named.join(", "))]))
+    }
+
     /// An amount of money for a column, or nothing where it is not known.
     pub(super) fn price(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map(|money| self.words.amount(money, list.currency())).unwrap_or_default()
@@ -120,21 +137,14 @@ impl<'a> Voice<'a> {
     /// `steps 2, 3`; on a list for several schemes with the name of each before its steps.
     pub(super) fn uses(self, uses: &[Use<'_>], list: &List<'_>) -> String {
         let several = list.order.units.len() > 1;
-        let steps = |slug: &str| {
-            let numbers: Vec<String> =
-                uses.iter().filter(|of| of.scheme.slug == slug).map(|of| of.step.number.to_string()).collect();
+        let shown = list.order.units.iter().filter_map(|(worked, _)| {
+            let own = uses.iter().filter(|of| of.scheme.slug == worked.scheme.slug);
+            let numbers: Vec<usize> = own.map(|of| of.step.number).collect();
             let word = self.say(if numbers.len() == 1 { "uses.step" } else { "uses.steps" }, &[]);
-            format!("{word} {}", numbers.join(", "))
-        };
-        let mut schemes: Vec<(&str, &str)> = Vec::new();
-        for of in uses {
-            if !schemes.iter().any(|(slug, _)| *slug == of.scheme.slug) {
-                schemes.push((&of.scheme.slug, &of.scheme.title));
-            }
-        }
-        let shown = schemes
-            .into_iter()
-            .map(|(slug, title)| if several { format!("{}: {}", self.name(title), steps(slug)) } else { steps(slug) });
+            let steps = format!("{word} {}", runs(&numbers));
+            let title = self.name(&worked.scheme.title);
+            (!numbers.is_empty()).then(|| if several { format!("{title}: {steps}") } else { steps })
+        });
         shown.collect::<Vec<_>>().join("; ")
     }
 
@@ -181,4 +191,38 @@ fn filled(text: &str, fills: &[(&str, &str)]) -> String {
         rest = after;
     }
     shown + rest
+}
+
+/// Rising numbers with runs of three and more drawn together: `2–5, 7`.
+fn runs(numbers: &[usize]) -> String {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for number in numbers {
+        match runs.last_mut() {
+            Some((_, last)) if *last + 1 == *number => *last = *number,
+            _ => runs.push((*number, *number)),
+        }
+    }
+    let shown = runs.into_iter().map(|(first, last)| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first}–{last}"),
+    });
+    shown.collect::<Vec<_>>().join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn runs_of_steps_are_drawn_together() {
+        assert_eq!(runs(&[2, 3, 4, 5, 7, 9, 10]), "2–5, 7, 9, 10");
+        assert_eq!(runs(&[1]), "1");
+    }
+
+    #[test]
+    fn a_name_that_looks_like_a_gap_stays_a_name() {
+        assert_eq!(filled("{name} ({amount} ml)", &[("name", "{amount}"), ("amount", "3")]), "{amount} (3 ml)");
+        assert_eq!(filled("an open { stays away", &[]), "an open ");
+    }
 }
