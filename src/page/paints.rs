@@ -1,19 +1,17 @@
 //! All paints by maker and range, and one page a paint with its figures and who uses it.
 
-use std::collections::BTreeMap;
-
-use rayon::prelude::*;
 use serde::Serialize;
 
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
+use super::ledger;
 use super::line::{LinkView, ProductView};
 use super::near::NearView;
 use super::shopping::{BottleView, UseView, bottles, uses};
 use super::{Desk, Page, View};
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
-use crate::nearest::{Alike, Rack};
+use crate::nearest::Alike;
 
 /// All paints.
 #[derive(Debug, Serialize)]
@@ -111,25 +109,10 @@ pub struct UsedByView {
     pub steps: Vec<UseView>,
 }
 
-/// The schemes that use each paint: positions in the guide's list, by the paint's id.
-fn users(desk: Desk<'_>) -> BTreeMap<&str, Vec<usize>> {
-    let mut users: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (at, scheme) in desk.worked.guide.schemes.iter().enumerate() {
-        for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
-            let known = users.entry(part.paint.id.as_str()).or_default();
-            if known.last() != Some(&at) {
-                known.push(at);
-            }
-        }
-    }
-    users
-}
-
 /// The page of all paints.
 pub(super) fn index(desk: Desk<'_>) -> Page {
     let path = "paints/index.html".to_owned();
     let guide = &desk.worked.guide;
-    let users = users(desk);
     let mut ranges: Vec<RangeView> = Vec::new();
     for paint in &guide.paints {
         let at = ranges.iter().position(|range| range.maker == paint.maker && range.range == paint.range);
@@ -140,7 +123,7 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
         ranges[at].paints.push(PaintLine {
             product: ProductView::of(&path, paint),
             hiding: hiding(paint),
-            schemes: users.get(paint.id.as_str()).map_or(0, Vec::len),
+            schemes: desk.ledger.users(&paint.id).len(),
         });
     }
     let view = PaintsView {
@@ -151,25 +134,18 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
     Page { path, view: View::Paints(view), must_show: Vec::new() }
 }
 
-/// The page of each paint.
-pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
-    let users = users(desk);
-    let none = Vec::new();
-    let rack = Rack::of(&desk.worked.guide.paints);
-    let paints = desk.worked.guide.paints.par_iter();
-    paints.map(|paint| page(desk, &rack, paint, users.get(paint.id.as_str()).unwrap_or(&none))).collect()
-}
-
 /// How many of the nearest others are shown.
 const NEAREST: usize = 3;
 
-fn page(desk: Desk<'_>, rack: &Rack, paint: &Paint, users: &[usize]) -> Page {
+/// The page of a paint.
+pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
     let guide = &desk.worked.guide;
     let path = Address::of(&Thing::Paint(paint.id.clone()));
     let named = |id: &String| {
-        let known = guide.paints.iter().find(|other| other.id == *id)?;
+        let known = desk.ledger.paint(desk.worked, id)?;
         Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
     };
+    let rack = &desk.ledger.rack;
     let found = rack.substitutes(paint, rack.look(paint), NEAREST);
     let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
     let mut near = found.iter().map(|near| NearView::of(&path, paint, near));
@@ -193,7 +169,7 @@ fn page(desk: Desk<'_>, rack: &Rack, paint: &Paint, users: &[usize]) -> Page {
         nearest: near.collect(),
         statements: statements(paint),
         note: paint.note.clone(),
-        used_by: used_by(desk, paint, users, &path),
+        used_by: used_by(desk, paint, &path),
     };
     Page { path, view: View::Paint(Box::new(view)), must_show: Vec::new() }
 }
@@ -226,8 +202,8 @@ fn statements(paint: &Paint) -> Vec<StatementView> {
         .collect()
 }
 
-fn used_by(desk: Desk<'_>, paint: &Paint, users: &[usize], path: &str) -> Vec<UsedByView> {
-    let schemes = users.iter().filter_map(|at| desk.worked.guide.schemes.get(*at));
+fn used_by(desk: Desk<'_>, paint: &Paint, path: &str) -> Vec<UsedByView> {
+    let schemes = ledger::at(desk.worked, desk.ledger.users(&paint.id));
     schemes
         .map(|scheme| UsedByView {
             scheme: LinkView {

@@ -64,3 +64,6 @@ pub fn scheme_needs(
     let scheme: &Scheme = film.scheme();
     (0..scheme.steps.len()).map(|position| step_need(guide, film, position, surface?, conditions)).collect()
 }
+
+#[cfg(test)]
+mod vectors;
