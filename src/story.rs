@@ -144,7 +144,8 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let ledger = Ledger::of(&checked.worked);
-    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
+    let desk =
+        Desk { worked: &checked.worked, pictures: &checked.pictures, words: &checked.theme.words, ledger: &ledger };
     let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {

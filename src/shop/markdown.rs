@@ -18,7 +18,7 @@ pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
         task(false, &said.title, &format!("{} {}", said.text, voice.uses(uses, list)))
     });
     let gear: Vec<String> = gear.collect();
-    chapter(&mut text, &voice.say("slip.gear", &[]), &gear);
+    chapter(&mut text, &voice.say("tool-kind.protection", &[]), &gear);
     if !gear.is_empty() {
         text.push_str(&format!("\n{}\n", plain(voice.cautions.closing())));
     }
@@ -31,7 +31,7 @@ pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
         let lines: Vec<String> = things.iter().map(|(name, about)| task(false, name, about)).collect();
         chapter(&mut text, &kind, &lines);
     }
-    let sum = format!("{}: {}", voice.count("slip.to-buy", list.bottles()), voice.money(list.total, list));
+    let sum = format!("{}: {}", voice.count("shopping.to-buy", list.bottles()), voice.money(list.total, list));
     text.push_str(&format!("\n**{}**\n\n{}\n", plain(&sum), plain(&voice.notes(list).join(" "))));
     text
 }

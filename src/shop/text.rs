@@ -32,7 +32,7 @@ pub fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
     things(&mut slip, list, voice);
     slip.line("");
     slip.rule('=');
-    slip.columns(&voice.count("slip.to-buy", list.bottles()), &voice.money(list.total, list), "");
+    slip.columns(&voice.count("shopping.to-buy", list.bottles()), &voice.money(list.total, list), "");
     for note in voice.notes(list) {
         slip.wrapped("", &note);
     }
@@ -67,7 +67,7 @@ fn gear(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
     if list.gear.is_empty() && own.is_empty() {
         return;
     }
-    slip.head(&voice.say("slip.gear", &[]), "");
+    slip.head(&voice.say("tool-kind.protection", &[]), "");
     for (gear, uses) in &list.gear {
         let said = voice.cautions.gear(*gear);
         slip.wrapped(OPEN, &said.title);
@@ -185,7 +185,7 @@ impl Voice<'_> {
     }
 
     /// What else is worth saying about a line.
-    pub(super) fn more(self, line: &Line<'_>) -> Vec<String> {
+    pub fn more(self, line: &Line<'_>) -> Vec<String> {
         let gone = line.paint.discontinued.then(|| self.say("paint.discontinued", &[]));
         let have = if line.is_there() { None } else { self.partly_there(line) };
         [gone, have, self.would_do(line), self.substitutes(line)].into_iter().flatten().collect()

@@ -4,6 +4,7 @@ use super::bottles::Pick;
 use super::list::{Line, List, Use};
 use super::substitutes::Substitute;
 use crate::caution::CautionTexts;
+use crate::guide::Scheme;
 use crate::measure::{Millilitres, Money};
 use crate::quantity::{Estimate, Purpose};
 use crate::report::visible_line;
@@ -27,7 +28,7 @@ impl<'a> Voice<'a> {
     }
 
     /// Words with their gaps filled.
-    pub(super) fn say(self, key: &str, fills: &[(&str, &str)]) -> String {
+    pub fn say(self, key: &str, fills: &[(&str, &str)]) -> String {
         filled(self.words.get(key).unwrap_or(key), fills)
     }
 
@@ -60,7 +61,7 @@ impl<'a> Voice<'a> {
     }
 
     /// What a line needs, or that it can't be told.
-    pub(super) fn need(self, line: &Line<'_>) -> String {
+    pub fn need(self, line: &Line<'_>) -> String {
         line.need.map_or_else(|| self.say("slip.unknown", &[]), |need| self.estimate(need))
     }
 
@@ -74,7 +75,7 @@ impl<'a> Voice<'a> {
     }
 
     /// What is to be done about a line: the bottles to buy, or why there are none.
-    pub(super) fn bought(self, line: &Line<'_>) -> String {
+    pub fn bought(self, line: &Line<'_>) -> String {
         if line.is_there() {
             self.say("slip.there", &[])
         } else if line.picks.is_empty() {
@@ -117,7 +118,7 @@ impl<'a> Voice<'a> {
     }
 
     /// An amount of money for a column, or nothing where it is not known.
-    pub(super) fn price(self, money: Option<Money>, list: &List<'_>) -> String {
+    pub fn price(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map(|money| self.words.amount(money, list.currency())).unwrap_or_default()
     }
 
@@ -134,18 +135,43 @@ impl<'a> Voice<'a> {
         named.map(|part| self.name(part)).collect::<Vec<_>>().join(" · ")
     }
 
-    /// `steps 2, 3`; on a list for several schemes with the name of each before its steps.
+    /// The texts on safety in the language of the list, or in English.
+    pub fn cautions(self) -> &'static CautionTexts {
+        self.cautions
+    }
+
+    /// Steps by their schemes: the scheme, the word for so many steps, and the first and last of each run of them.
+    pub fn by_scheme<'u, 's>(
+        self,
+        uses: &'u [Use<'s>],
+        list: &List<'_>,
+    ) -> Vec<(&'s Scheme, String, Vec<Vec<&'u Use<'s>>>)> {
+        let mut found = Vec::new();
+        for (worked, _) in &list.order.units {
+            let own: Vec<&Use<'s>> = uses.iter().filter(|of| of.scheme.slug == worked.scheme.slug).collect();
+            if let Some(first) = own.first() {
+                let word = self.say(if own.len() == 1 { "uses.step" } else { "uses.steps" }, &[]);
+                found.push((first.scheme, word, runs(&own)));
+            }
+        }
+        found
+    }
+
+    /// `steps 2–5, 7`; on a list for several schemes with the name of each before its steps.
     pub(super) fn uses(self, uses: &[Use<'_>], list: &List<'_>) -> String {
         let several = list.order.units.len() > 1;
-        let shown = list.order.units.iter().filter_map(|(worked, _)| {
-            let own = uses.iter().filter(|of| of.scheme.slug == worked.scheme.slug);
-            let numbers: Vec<usize> = own.map(|of| of.step.number).collect();
-            let word = self.say(if numbers.len() == 1 { "uses.step" } else { "uses.steps" }, &[]);
-            let steps = format!("{word} {}", runs(&numbers));
-            let title = self.name(&worked.scheme.title);
-            (!numbers.is_empty()).then(|| if several { format!("{title}: {steps}") } else { steps })
+        let shown = self.by_scheme(uses, list).into_iter().map(|(scheme, word, runs)| {
+            let run =
+                |run: &Vec<&Use<'_>>| run.iter().map(|of| of.step.number.to_string()).collect::<Vec<_>>().join("–");
+            let steps = format!("{word} {}", runs.iter().map(run).collect::<Vec<_>>().join(", "));
+            if several { format!("{}: {steps}", self.name(&scheme.title)) } else { steps }
         });
         shown.collect::<Vec<_>>().join("; ")
+    }
+
+    /// A figure without its unit, as [`Self::figure`] shows it.
+    pub fn plain(self, figure: f64) -> String {
+        self.figure(Millilitres(figure))
     }
 
     /// What something is called that the guide has no product for.
@@ -161,7 +187,7 @@ impl<'a> Voice<'a> {
     }
 
     /// The notes at the foot.
-    pub(super) fn notes(self, list: &List<'_>) -> Vec<String> {
+    pub fn notes(self, list: &List<'_>) -> Vec<String> {
         let mut notes = Vec::new();
         if list.unpriced > 0 {
             notes.push(self.count("slip.unpriced", u64::try_from(list.unpriced).unwrap_or(u64::MAX)));
@@ -193,32 +219,25 @@ fn filled(text: &str, fills: &[(&str, &str)]) -> String {
     shown + rest
 }
 
-/// Rising numbers with runs of three and more drawn together: `2–5, 7`.
-fn runs(numbers: &[usize]) -> String {
-    let mut runs: Vec<(usize, usize)> = Vec::new();
-    for number in numbers {
+/// Steps in their order as runs: of three and more that follow each other the first and the last, of others each.
+fn runs<'u, 's>(uses: &[&'u Use<'s>]) -> Vec<Vec<&'u Use<'s>>> {
+    let mut runs: Vec<Vec<&Use<'s>>> = Vec::new();
+    for of in uses {
         match runs.last_mut() {
-            Some((_, last)) if *last + 1 == *number => *last = *number,
-            _ => runs.push((*number, *number)),
+            Some(run) if run.last().is_some_and(|last| last.step.number + 1 == of.step.number) => run.push(of),
+            _ => runs.push(vec![of]),
         }
     }
-    let shown = runs.into_iter().map(|(first, last)| match last - first {
-        0 => first.to_string(),
-        1 => format!("{first}, {last}"),
-        _ => format!("{first}–{last}"),
+    let shown = runs.into_iter().flat_map(|run| match run.as_slice() {
+        [first, _, .., last] => vec![vec![*first, *last]],
+        _ => run.into_iter().map(|of| vec![of]).collect(),
     });
-    shown.collect::<Vec<_>>().join(", ")
+    shown.collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn runs_of_steps_are_drawn_together() {
-        assert_eq!(runs(&[2, 3, 4, 5, 7, 9, 10]), "2–5, 7, 9, 10");
-        assert_eq!(runs(&[1]), "1");
-    }
 
     #[test]
     fn a_name_that_looks_like_a_gap_stays_a_name() {
