@@ -11,5 +11,6 @@ mod hostile;
 mod house_rules;
 mod matching;
 mod mends;
+mod shop;
 mod site;
 mod words;
