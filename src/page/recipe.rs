@@ -5,9 +5,11 @@ use serde::Serialize;
 use super::Desk;
 use super::address::{Address, relative, with_anchor};
 use super::line::{LinkView, PictureView, ProductView};
+use super::mix_amounts::MixAmounts;
 use super::prose::{self, Setting};
 use super::surface::{self, FilmView, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
+use crate::quantity::StepNeed;
 use crate::trade::Reach;
 use crate::work::{WorkedScheme, waiting};
 
@@ -77,6 +79,8 @@ pub struct MixView {
     pub mixed: bool,
     /// Whether the amounts are drops; otherwise they are parts.
     pub drops: bool,
+    /// How much one needs, as far as it is known.
+    pub amounts: Option<MixAmounts>,
 }
 
 /// One line of a mix.
@@ -143,7 +147,7 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         waiting: waiting(step).as_seconds(),
         hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
         together: step.together,
-        mix: mix(path, &step.mix),
+        mix: mix(path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         cautions: spot.cautions.to_owned(),
@@ -165,7 +169,7 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
 }
 
 /// The mix on the page at `path`.
-pub(super) fn mix(path: &str, mix: &Mix) -> MixView {
+pub(super) fn mix(path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
     let parts = mix.parts.iter();
     MixView {
         parts: parts
@@ -173,6 +177,7 @@ pub(super) fn mix(path: &str, mix: &Mix) -> MixView {
             .collect(),
         mixed: mix.is_mixed(),
         drops: mix.measured == Measured::Drops,
+        amounts: need.filter(|_| !mix.parts.is_empty()).map(|need| MixAmounts::of(mix, need)),
     }
 }
 

@@ -213,8 +213,8 @@ fn filled(text: &str, fills: &[(&str, &str)]) -> String {
     let mut shown = String::with_capacity(text.len());
     let mut rest = text;
     while let Some((before, behind)) = rest.split_once('{') {
-        shown.push_str(before);
         let Some((name, after)) = behind.split_once('}') else { break };
+        shown.push_str(before);
         shown.push_str(fills.iter().find(|(known, _)| *known == name).map_or("", |(_, fill)| fill));
         rest = after;
     }
@@ -244,6 +244,6 @@ mod tests {
     #[test]
     fn a_name_that_looks_like_a_gap_stays_a_name() {
         assert_eq!(filled("{name} ({amount} ml)", &[("name", "{amount}"), ("amount", "3")]), "{amount} (3 ml)");
-        assert_eq!(filled("an open { stays away", &[]), "an open ");
+        assert_eq!(filled("an {n} open { stays", &[("n", "x")]), "an x open { stays");
     }
 }

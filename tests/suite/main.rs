@@ -11,6 +11,7 @@ mod hostile;
 mod house_rules;
 mod matching;
 mod mends;
+mod mix;
 mod shop;
 mod site;
 mod words;
