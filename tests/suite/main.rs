@@ -12,6 +12,7 @@ mod house_rules;
 mod matching;
 mod mends;
 mod mix;
+mod pictures;
 mod shop;
 mod site;
 mod words;
