@@ -15,6 +15,7 @@
 //! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
 //!   cautions of [`caution`], the [`film`] that grows on the model, how much it takes of everything ([`quantity`], on
 //!   surfaces that [`mesh`] may have measured), and what the [`rules`] say about it.
+//! - **shop**: [`shop`] adds up what schemes and armies take and tells what has to be bought.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
 //!   page, which a template shows without computing; [`draw`] draws the pictures in it.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
@@ -65,6 +66,7 @@ pub mod press;
 pub mod quantity;
 pub mod report;
 pub mod rules;
+pub mod shop;
 pub mod source;
 pub mod story;
 pub mod theme;

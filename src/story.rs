@@ -11,6 +11,7 @@ use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
+use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
 use crate::work::{Worked, work};
 use crate::{guide, mesh, source};
@@ -50,6 +51,17 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(working);
     let findings = Findings::gather(found, &files);
     Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
+}
+
+/// Reads what is in a cupboard from the bytes of a file of its own, of the shape of `have` in an army's file. What is
+/// wrong with it joins the findings of the guide.
+pub fn cupboard(checked: &mut Checked, path: &str, bytes: Vec<u8>) -> Cupboard {
+    let (table, mut found) = source::read_cupboard(path, bytes, &mut checked.files);
+    let (entries, unknown) = guide::cupboard(&checked.worked.guide, &table);
+    found.extend(unknown);
+    found.extend(checked.findings.iter().cloned());
+    checked.findings = Findings::gather(found, &checked.files);
+    Cupboard::of(&entries, shop::usable(&checked.worked))
 }
 
 /// The paints of a guide, and what was found while they were read.
@@ -132,7 +144,8 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let ledger = Ledger::of(&checked.worked);
-    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
+    let desk =
+        Desk { worked: &checked.worked, pictures: &checked.pictures, words: &checked.theme.words, ledger: &ledger };
     let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {

@@ -28,6 +28,8 @@ pub(super) enum Command {
     Match(MatchArguments),
     /// Read a photographed brush-out card and print an entry for a file of paints
     Swatch(SwatchArguments),
+    /// Print what has to be bought for schemes and armies, less what is in the cupboard
+    Shop(ShopArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -162,6 +164,36 @@ pub(super) enum Plain {
     Text,
     /// For scripts
     Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShopArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The schemes and armies, each by the name of its folder or file, or by its title
+    #[arg(required = true, value_name = "SCHEME-or-ARMY")]
+    pub(super) what: Vec<String>,
+    /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1_000_000_000))]
+    pub(super) models: Option<u32>,
+    /// A file with what is in the cupboard, written like 'have' of an army; it stands in place of the army's own
+    #[arg(long, value_name = "FILE")]
+    pub(super) have: Option<PathBuf>,
+    /// How the list is written
+    #[arg(long, value_enum, default_value_t = ListFormat::Text)]
+    pub(super) format: ListFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum ListFormat {
+    /// A till slip
+    Text,
+    /// A table for spreadsheets
+    Csv,
+    /// For scripts
+    Json,
+    /// Task lists in Markdown, to paste
+    Md,
 }
 
 #[derive(Debug, Args)]

@@ -2,12 +2,13 @@
 
 mod arguments;
 mod check;
-mod mix;
 mod matching;
+mod mix;
 mod progress;
 mod publish;
 mod schema;
 mod settings;
+mod shop;
 mod start;
 mod swatch;
 mod terminal;
@@ -36,6 +37,7 @@ pub fn run() -> ExitCode {
         Command::Check(asked) => check::run(&asked),
         Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Shop(asked) => shop::run(&asked),
         Command::Match(asked) => matching::run(&asked),
         Command::Swatch(asked) => swatch::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),

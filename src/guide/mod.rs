@@ -4,6 +4,7 @@
 
 mod army;
 mod checks;
+mod cupboard;
 mod library;
 pub mod markdown;
 mod mix;
@@ -21,6 +22,7 @@ use std::sync::Arc;
 
 pub use army::{Army, Evenings, Unit};
 pub use checks::CHECKS;
+pub use cupboard::cupboard;
 pub use mix::{Measured, Mix, MixPart};
 pub use page::Page;
 pub use paint::{Bottle, Paint, Suits, Swatch};

@@ -2,10 +2,12 @@
 
 mod address;
 mod army;
+mod basket;
 mod caution_box;
 mod checks_page;
 mod feed;
 mod frame;
+mod gear_box;
 mod index;
 mod ledger;
 mod line;
@@ -19,6 +21,7 @@ mod recipe;
 mod scheme;
 mod shopping;
 mod sitemap;
+mod slip_data;
 mod source_page;
 mod step_page;
 mod surface;
@@ -29,6 +32,7 @@ use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
+pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
@@ -46,6 +50,7 @@ pub use text_page::{LostView, TextPageView};
 pub use uses::{UsesView, WordsView};
 
 use crate::picture::Pictures;
+use crate::theme::Words;
 use crate::work::Worked;
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
@@ -76,8 +81,8 @@ pub enum View {
     Scheme(Box<SchemeView>),
     /// One step, large, for the painting desk.
     Step(Box<StepPageView>),
-    /// A scheme's shopping list.
-    Shopping(ShoppingView),
+    /// The shopping list of a scheme or an army.
+    Shopping(Box<ShoppingView>),
     /// A scheme's own Markdown.
     Source(SourceView),
     /// All paints.
@@ -136,6 +141,8 @@ pub struct Desk<'a> {
     pub worked: &'a Worked,
     /// The sizes of its pictures.
     pub pictures: &'a Pictures,
+    /// The words of the interface, for texts that no template makes.
+    pub words: &'a Words,
     /// Who uses what.
     pub ledger: &'a Ledger,
 }

@@ -11,7 +11,8 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
-    &["draw"],
+    // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
+    &["draw", "shop"],
     &["work"],
     // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
     &["rules", "brushout"],

@@ -14,6 +14,7 @@ mod mends;
 mod mix;
 mod photograph;
 mod pictures;
+mod shop;
 mod site;
 mod swatches;
 mod words;
