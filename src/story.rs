@@ -12,7 +12,7 @@ use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::theme::{self, Theme};
-use crate::work::{Worked, work};
+use crate::work::{Worked, brush_outs, work};
 use crate::{guide, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
@@ -105,7 +105,8 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
     if !checked.findings.pass(strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
-    let pages = page::pages(Desk { worked: &checked.worked, pictures: &checked.pictures });
+    let brush_outs = brush_outs(&checked.worked);
+    let pages = page::pages(Desk { worked: &checked.worked, pictures: &checked.pictures, brush_outs: &brush_outs });
     let job = Job {
         pages: &pages,
         theme: &checked.theme,

@@ -37,10 +37,10 @@ pub(crate) const GAMUT_MARGIN: f64 = 1e-4;
 
 /// Outer reflectance of the white card of a brush-out, in every band. ISO 6504-3: a luminance of 80 ± 2 % for charts;
 /// good white paper and card measure 0.84 to 0.88.
-pub(crate) const WHITE_CARD: f64 = 0.85;
+pub const WHITE_CARD: f64 = 0.85;
 
 /// Outer reflectance of the black card. ISO 6504-3: at most 5 %; matt black paper measures 0.02 to 0.05.
-pub(crate) const BLACK_CARD: f64 = 0.02;
+pub const BLACK_CARD: f64 = 0.02;
 
 /// The contrast ratio at which a coating hides. ISO 6504-3.
 pub const HIDES: f64 = 0.98;

@@ -4,10 +4,12 @@ mod address;
 mod army;
 mod caution_box;
 mod checks_page;
+mod colours_page;
 mod feed;
 mod frame;
 mod index;
 mod line;
+mod outlook;
 mod paints;
 mod prose;
 mod recipe;
@@ -25,6 +27,7 @@ use serde::Serialize;
 pub use address::{Address, relative};
 pub use army::ArmyView;
 pub use checks_page::{ChecksView, all_checks};
+pub use colours_page::ColoursView;
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
@@ -38,7 +41,7 @@ pub use text_page::{LostView, TextPageView};
 pub use uses::{UsesView, WordsView};
 
 use crate::picture::Pictures;
-use crate::work::Worked;
+use crate::work::{BrushOuts, Worked};
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
 #[derive(Debug)]
@@ -79,6 +82,8 @@ pub enum View {
     Text(TextPageView),
     /// What is checked, and why.
     Checks(ChecksView),
+    /// How the colours were predicted.
+    Colours(ColoursView),
     /// The page for an address that leads nowhere.
     Lost(LostView),
     /// What changed, for feed readers.
@@ -103,6 +108,7 @@ impl View {
             Self::Army(_) => "army.html",
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
+            Self::Colours(_) => "colours.html",
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
@@ -117,6 +123,8 @@ pub struct Desk<'a> {
     pub worked: &'a Worked,
     /// The sizes of its pictures.
     pub pictures: &'a Pictures,
+    /// How its paints look on card.
+    pub brush_outs: &'a BrushOuts,
 }
 
 /// All pages of a guide, in the order of their paths.
@@ -125,6 +133,7 @@ pub fn pages(desk: Desk<'_>) -> Vec<Page> {
 
     let guide = &desk.worked.guide;
     let mut pages = vec![index::page(desk), checks_page::page(desk), text_page::lost(desk), paints::index(desk)];
+    pages.push(colours_page::page(desk));
     pages.extend(guide.pages.iter().map(|page| text_page::page(desk, page)));
     pages.extend(guide.armies.iter().map(|army| army::page(desk, army)));
     pages.extend(uses::pages(desk));

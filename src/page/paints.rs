@@ -7,10 +7,12 @@ use serde::Serialize;
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
 use super::line::{LinkView, ProductView};
+use super::outlook::TrustView;
 use super::shopping::{BottleView, UseView, bottles, uses};
 use super::{Desk, Page, View};
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
+use crate::work::BrushOut;
 
 /// All paints.
 #[derive(Debug, Serialize)]
@@ -56,6 +58,8 @@ pub struct PaintView {
     pub family: &'static str,
     /// Its colour as `#rrggbb`, where it has one.
     pub colour: Option<String>,
+    /// Two coats of it on card, predicted, where its colour is known.
+    pub card: Option<CardView>,
     /// How well it covers; words below `hiding`. Only where it has a colour.
     pub hiding: Option<&'static str>,
     /// How it shines; words below `sheen`. Only where it makes a film.
@@ -82,6 +86,19 @@ pub struct PaintView {
     pub note: Option<String>,
     /// Who uses it.
     pub used_by: Vec<UsedByView>,
+}
+
+/// A paint on card, predicted.
+#[derive(Debug, Serialize)]
+pub struct CardView {
+    /// Two coats over white, as `#rrggbb`.
+    pub over_white: String,
+    /// Two coats over black.
+    pub over_black: String,
+    /// How many coats hide black and white; none: more than anybody lays.
+    pub hides_after: Option<u32>,
+    /// How far that may be off.
+    pub trust: TrustView,
 }
 
 /// A statement from a data sheet.
@@ -129,7 +146,7 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
             ranges.len() - 1
         });
         ranges[at].paints.push(PaintLine {
-            product: ProductView::of(&path, paint),
+            product: ProductView::of(desk, &path, paint),
             hiding: hiding(paint),
             schemes: users.get(paint.id.as_str()).map_or(0, Vec::len),
         });
@@ -159,8 +176,9 @@ fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
     };
     let view = PaintView {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
-        product: ProductView::of(&path, paint),
+        product: ProductView::of(desk, &path, paint),
         family: paint.family.name(),
+        card: desk.brush_outs.get(&paint.id).map(card),
         colour: paint.colour.map(|colour| colour.to_string()),
         hiding: hiding(paint),
         sheen: makes_film(paint).then(|| paint.sheen.name()),
@@ -177,6 +195,15 @@ fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
         used_by: used_by(desk, paint, users, &path),
     };
     Page { path, view: View::Paint(Box::new(view)), must_show: Vec::new() }
+}
+
+fn card(brush_out: &BrushOut) -> CardView {
+    CardView {
+        over_white: brush_out.over_white.to_string(),
+        over_black: brush_out.over_black.to_string(),
+        hides_after: brush_out.hides_after,
+        trust: TrustView::of_evidence(brush_out.evidence, brush_out.uncertainty),
+    }
 }
 
 fn hiding(paint: &Paint) -> Option<&'static str> {

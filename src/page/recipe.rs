@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::Desk;
 use super::address::{Address, relative, with_anchor};
 use super::line::{LinkView, PictureView, ProductView};
+use super::outlook::{self, OutlookView};
 use super::prose::{self, Setting};
 use super::surface::{self, FilmView, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
@@ -66,6 +67,8 @@ pub struct StepView {
     pub film: Option<FilmView>,
     /// The surface after the step; areas that look the same stand together.
     pub surfaces: Vec<SurfaceView>,
+    /// What can be said of its colour.
+    pub outlook: Option<OutlookView>,
 }
 
 /// What is in the cup.
@@ -143,7 +146,7 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         waiting: waiting(step).as_seconds(),
         hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
         together: step.together,
-        mix: mix(path, &step.mix),
+        mix: mix(desk, path, &step.mix),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         cautions: spot.cautions.to_owned(),
@@ -154,6 +157,7 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         waivers: waivers(path, step),
         film: surface::film(worked, at),
         surfaces: surface::surfaces(worked, at),
+        outlook: outlook::outlook(worked, at),
     }
 }
 
@@ -165,11 +169,11 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
 }
 
 /// The mix on the page at `path`.
-pub(super) fn mix(path: &str, mix: &Mix) -> MixView {
+pub(super) fn mix(desk: Desk<'_>, path: &str, mix: &Mix) -> MixView {
     let parts = mix.parts.iter();
     MixView {
         parts: parts
-            .map(|part| PartView { amount: part.amount.to_string(), product: ProductView::of(path, &part.paint) })
+            .map(|part| PartView { amount: part.amount.to_string(), product: ProductView::of(desk, path, &part.paint) })
             .collect(),
         mixed: mix.is_mixed(),
         drops: mix.measured == Measured::Drops,

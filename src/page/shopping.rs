@@ -115,7 +115,7 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         scheme: LinkView::to(&path, &Thing::Scheme(scheme.slug.clone()), &scheme.title),
         currency: guide.currency.clone(),
         count: paints.len() + tools.len(),
-        products: ROLES.iter().filter_map(|role| product_group(role, &paints, scheme, &path)).collect(),
+        products: ROLES.iter().filter_map(|role| product_group(desk, role, &paints, (scheme, &path))).collect(),
         tools: ToolKind::ALL.iter().filter_map(|kind| tool_group(*kind, &tools, scheme, &path)).collect(),
     };
     Page { path, view: View::Shopping(view), must_show: Vec::new() }
@@ -141,12 +141,17 @@ fn used_tools(scheme: &Scheme) -> Vec<Arc<Tool>> {
     tools
 }
 
-fn product_group(wanted: &'static str, paints: &[Arc<Paint>], scheme: &Scheme, path: &str) -> Option<ProductGroup> {
+fn product_group(
+    desk: Desk<'_>,
+    wanted: &'static str,
+    paints: &[Arc<Paint>],
+    (scheme, path): (&Scheme, &str),
+) -> Option<ProductGroup> {
     let lines: Vec<ProductLine> = paints
         .iter()
         .filter(|paint| role(paint.kind) == wanted)
         .map(|paint| ProductLine {
-            product: ProductView::of(path, paint),
+            product: ProductView::of(desk, path, paint),
             bottles: bottles(paint),
             uses: uses(scheme, path, |step| step.mix.parts.iter().any(|part| part.paint.id == paint.id)),
         })
