@@ -81,18 +81,18 @@ impl Shown {
         match self {
             Self::Bare => Self::Known(Box::new(change(bare))),
             Self::Known(stack) => Self::Known(Box::new(change(stack))),
-            Self::Unknown(both) => Self::between(both.each_ref().map(change)),
+            Self::Unknown(both) => Self::between(Box::new(both.each_ref().map(change))),
         }
     }
 
     /// Known again where the one can't be told from the other.
-    fn between(both: [Stack; 2]) -> Self {
+    fn between(both: Box<[Stack; 2]>) -> Self {
         let [over_black, over_white] = both.each_ref().map(|stack| stack.outer().luminance());
         if over_black >= HIDES * over_white {
-            let [_, over_white] = both;
+            let [_, over_white] = *both;
             Self::Known(Box::new(over_white))
         } else {
-            Self::Unknown(Box::new(both))
+            Self::Unknown(both)
         }
     }
 }
@@ -101,7 +101,7 @@ impl Shown {
 enum Pot {
     Clear,
     Unknown,
-    Known(Mixture),
+    Known(Box<Mixture>),
 }
 
 impl Pot {
@@ -115,7 +115,7 @@ impl Pot {
                 None => {}
             }
         }
-        Mixture::of(&parts).map_or(Self::Clear, Self::Known)
+        Mixture::of(&parts).map_or(Self::Clear, |mixture| Self::Known(Box::new(mixture)))
     }
 }
 
@@ -277,7 +277,7 @@ impl Painter<'_, '_> {
         }
         match pot {
             Pot::Known(mixture) if even && coat.optical > 0.0 => {
-                Some(Laying { mixture, coat: coat.optical / f64::from(step.coats.max(1)) })
+                Some(Laying { mixture: *mixture, coat: coat.optical / f64::from(step.coats.max(1)) })
             }
             _ => None,
         }

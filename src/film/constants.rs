@@ -125,13 +125,12 @@ figures! {
     ChippedShare = "chipped-share", 0.3 Share, Low;
     /// The lightness of the bare model: plastic and resin are mostly a light grey (own estimate).
     BareModel = "bare-model", 65.0 Lightness, Low;
-    /// A lighter or darker coat is seen on a model from this difference of colour on (CIEDE2000; own estimate: 1 is
-    /// just seen side by side in good light).
-    HighlightSeenFrom = "highlight-seen-from", 2.0 ColourDifference, Low;
+    /// A lighter or darker coat is seen from this difference of colour on (CIEDE2000; just seen side by side).
+    HighlightSeenFrom = "highlight-seen-from", 1.0 ColourDifference, Medium;
     /// Two areas are clearly different from this difference of colour on (CIEDE2000, the trade's ladder).
     AreasDifferFrom = "areas-differ-from", 10.0 ColourDifference, Low;
     /// Two areas are taken for one below this difference of colour (CIEDE2000, the trade's ladder).
-    AreasAlikeBelow = "areas-alike-below", 3.0 ColourDifference, Low;
+    AreasAlikeBelow = "areas-alike-below", 2.0 ColourDifference, Low;
 
     // Volume solids, in the bottle.
     /// Solids of water-based colour (0.20 to 0.35).

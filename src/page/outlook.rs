@@ -16,6 +16,8 @@ pub struct OutlookView {
     pub zone: Option<&'static str>,
     /// How it comes out, as `#rrggbb`; none where it is unknown.
     pub colour: Option<String>,
+    /// How it looks away from the glint, where it is a clear over metal.
+    pub off_glint: Option<String>,
     /// How far that may be off; none where it is unknown.
     pub trust: Option<TrustView>,
     /// The colour coat by coat.
@@ -105,7 +107,7 @@ pub(super) fn outlook(worked: &WorkedScheme, at: usize) -> Option<OutlookView> {
     let outlook = worked.outlooks.get(at)?.as_ref()?;
     let ladder = |ladder: &crate::work::Ladder| LadderView {
         picture: draw::coat_ladder(
-            &worked.scheme.steps.get(at).map(|step| step.stem.as_str()).unwrap_or_default(),
+            worked.scheme.steps.get(at).map(|step| step.stem.as_str()).unwrap_or_default(),
             ladder,
         ),
         facts: draw::in_figures(ladder),
@@ -116,6 +118,7 @@ pub(super) fn outlook(worked: &WorkedScheme, at: usize) -> Option<OutlookView> {
         area: worked.scheme.areas.get(outlook.area)?.title.clone(),
         zone: Some(outlook.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
         colour: outlook.colour.map(|colour| colour.to_string()),
+        off_glint: outlook.off_glint.map(|colour| colour.to_string()),
         trust: outlook.trust.map(TrustView::of),
         ladder: outlook.ladder.as_ref().map(ladder),
         hides_after: outlook.hides_after.flatten(),

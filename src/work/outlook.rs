@@ -18,6 +18,8 @@ pub struct Outlook {
     pub zone: Zone,
     /// How the zone comes out; `None`: a paint in it or beneath it has no colour on file.
     pub colour: Option<Colour>,
+    /// Where it is under or of metal: how it looks away from the glint, the other bound of what is likely.
+    pub off_glint: Option<Colour>,
     /// How far that may be off; `None` where it is unknown.
     pub trust: Option<Trust>,
     /// The colour coat by coat, where coats are to be counted.
@@ -82,6 +84,7 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         area,
         zone,
         colour: appearance.colour_after(position, area, zone),
+        off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
         trust: after.stack().and_then(trust),
         ladder: counted.as_ref().filter(|_| wants_counting(coat, step)).and_then(Counted::ladder),
         hides_after: counted.as_ref().filter(|_| is_to_cover(coat)).map(Counted::hides_after),
