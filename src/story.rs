@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use crate::door::Door;
 use crate::film::Conditions;
-use crate::page::{self, Desk};
+use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
@@ -105,15 +105,11 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
     if !checked.findings.pass(strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
+    let ledger = Ledger::of(&checked.worked);
     let brush_outs = brush_outs(&checked.worked);
-    let pages = page::pages(Desk { worked: &checked.worked, pictures: &checked.pictures, brush_outs: &brush_outs });
-    let job = Job {
-        pages: &pages,
-        theme: &checked.theme,
-        guide_file: checked.guide_file,
-        pictures: &checked.pictures,
-        linked_files: &checked.worked.guide.linked_files,
-    };
+    let Checked { worked, pictures, .. } = &checked;
+    let desk = Desk { worked, pictures, brush_outs: &brush_outs, ledger: &ledger };
+    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })
