@@ -41,8 +41,10 @@ fn guide() -> Guide {
         .with("content/schemes/s/scheme.md", areas);
     for (at, step) in STEPS.iter().enumerate() {
         let with = if step.contains("with:") { "" } else { "\nwith: brush" };
-        door = door
-            .with(&format!("content/schemes/s/{:02}-step.md", at + 10), format!("---\ntitle: {at}\n{step}{with}\n---\n"));
+        door = door.with(
+            &format!("content/schemes/s/{:02}-step.md", at + 10),
+            format!("---\ntitle: {at}\n{step}{with}\n---\n"),
+        );
     }
     resolve(&source::read(&door).unwrap()).0
 }

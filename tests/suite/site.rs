@@ -6,10 +6,10 @@ use std::sync::OnceLock;
 use crate::bench::{self, Bench};
 use scraper::{Html, Selector};
 
-type Site = BTreeMap<String, Vec<u8>>;
+pub(crate) type Site = BTreeMap<String, Vec<u8>>;
 
 /// The published demo guide, published once for all tests.
-fn site() -> &'static Site {
+pub(crate) fn site() -> &'static Site {
     static SITE: OnceLock<Site> = OnceLock::new();
     SITE.get_or_init(publish)
 }
@@ -22,12 +22,12 @@ fn publish() -> Site {
     bench::files_below(&bench.path("published"))
 }
 
-fn pages(site: &Site) -> Vec<(&str, Html)> {
+pub(crate) fn pages(site: &Site) -> Vec<(&str, Html)> {
     let html = site.iter().filter(|(path, _)| path.split('.').next_back() == Some("html"));
     html.map(|(path, bytes)| (path.as_str(), Html::parse_document(std::str::from_utf8(bytes).unwrap()))).collect()
 }
 
-fn select<'a>(page: &'a Html, selector: &str) -> Vec<scraper::ElementRef<'a>> {
+pub(crate) fn select<'a>(page: &'a Html, selector: &str) -> Vec<scraper::ElementRef<'a>> {
     let selector = Selector::parse(selector).unwrap();
     page.select(&selector).collect()
 }
