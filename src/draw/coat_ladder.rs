@@ -17,7 +17,7 @@ const TALL: f64 = 36.0;
 /// The ladder with a name from which its hand is drawn. Hidden from screen readers: [`in_figures`] says the same.
 pub fn coat_ladder(name: &str, ladder: &Ladder) -> String {
     let mut hand = Hand::of(name);
-    let mut cuts = || (hand.slip(2.0), hand.slip(2.0));
+    let mut slip = || hand.slip(2.0).round();
     let wide = figure(RUNG * ladder.rungs.len() as f64);
     let mut svg = format!(
         "<svg class=\"ladder\" viewBox=\"0 0 {wide} 74\" width=\"{wide}\" height=\"74\" aria-hidden=\"true\" focusable=\"false\">"
@@ -25,21 +25,13 @@ pub fn coat_ladder(name: &str, ladder: &Ladder) -> String {
     let (mut coats, mut steps) = (String::new(), String::new());
     for (at, rung) in (0_u32..).zip(&ladder.rungs) {
         let left = RUNG * f64::from(at);
-        let ((a, b), (c, d)) = (cuts(), cuts());
-        let (top, foot) = (4.0 + a, TALL + 2.0 + b);
-        let path = format!(
-            "M{} {}l38 {}v{}l-38 {}z",
-            figure(left + 3.0),
-            figure(top),
-            figure(c),
-            figure(TALL - 4.0 + d),
-            figure(foot - top - c - TALL + 4.0 - d)
-        );
+        let (top, lean, side, foot) = (4.0 + slip(), slip(), TALL - 4.0 + slip(), slip());
+        let path = format!("M{} {}l38 {}v{}l-38 {}z", left + 3.0, top, lean, side, foot);
         let _ = write!(svg, "<path fill=\"{}\" d=\"{path}\"/>", rung.colour);
-        let _ = write!(coats, "<tspan x=\"{}\">{at}</tspan>", figure(left + 22.0));
+        let _ = write!(coats, "<tspan x=\"{}\">{at}</tspan>", left + 22.0);
         if at > 0 {
-            let _ =
-                write!(steps, "<tspan x=\"{}\">{}</tspan>", figure(left - 1.0), away(rung.apart).replace('<', "&lt;"));
+            let apart = away(rung.apart).replace('<', "&lt;");
+            let _ = write!(steps, "<tspan x=\"{}\">{apart}</tspan>", left - 1.0);
         }
     }
     let _ = write!(svg, "<text y=\"55\">{coats}</text><text class=\"ladder-step\" y=\"70\">{steps}</text>");

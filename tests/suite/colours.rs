@@ -72,10 +72,10 @@ fn tones_and_films_say_their_colours_in_words() {
 #[test]
 fn a_value_ladder_says_every_lightness_in_words() {
     let mut ladders = 0;
+    let told = Regex::new(r"(recess|face|edge) (\d+)").unwrap();
     for (path, page) in pages(site()) {
         for (picture, label) in label(&page, "svg.values-picture") {
             let marks = fills(picture, "path").len();
-            let told = Regex::new(r"(recess|face|edge) (\d+)").unwrap();
             assert_eq!(told.captures_iter(&label).count(), marks, "{path}: {label}");
             assert!(told.captures_iter(&label).all(|found| found[2].parse::<u32>().unwrap() <= 100), "{label}");
             ladders += 1;
