@@ -83,7 +83,7 @@ fn one_scheme_predicted(bencher: divan::Bencher) {
 fn demo_worked_and_paged(bencher: divan::Bencher) {
     bencher.with_inputs(demo_guide).bench_values(|guide| {
         let mut files = Files::default();
-        let (pictures, _) = survey(&demo(), guide.linked_files.iter().map(String::as_str), &mut files);
+        let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files);
         let (worked, _) = work(guide);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));
         let desk = Desk { worked: &worked, pictures: &pictures, brush_outs: &brush_outs, ledger: &ledger };

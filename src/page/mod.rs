@@ -13,6 +13,7 @@ mod line;
 mod outline;
 mod outlook;
 mod paints;
+mod picture;
 mod prose;
 mod recipe;
 mod scheme;
