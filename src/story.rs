@@ -13,7 +13,7 @@ use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
-use crate::work::{Worked, work};
+use crate::work::{Worked, brush_outs, work};
 use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
@@ -144,8 +144,9 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let ledger = Ledger::of(&checked.worked);
-    let desk =
-        Desk { worked: &checked.worked, pictures: &checked.pictures, words: &checked.theme.words, ledger: &ledger };
+    let brush_outs = brush_outs(&checked.worked);
+    let Checked { worked, pictures, theme, .. } = &checked;
+    let desk = Desk { worked, pictures, words: &theme.words, brush_outs: &brush_outs, ledger: &ledger };
     let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {

@@ -29,6 +29,8 @@ pub enum Unit {
     Millilitres,
     /// Grams per millilitre.
     GramsPerMillilitre,
+    /// CIEDE2000.
+    ColourDifference,
 }
 
 /// How far a figure can be trusted.
@@ -111,10 +113,32 @@ figures! {
     WashOnFaces = "wash-on-faces", 0.5 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
-    /// The wet film, undiluted, on which a hiding class is judged: an ordinary brushed coat.
+
+    // How much colour a film holds, in coats as a painter judges a hiding class and brushes out a swatch: an ordinary
+    // brushed coat of the product, undiluted. All that hides or is predicted is counted in this one unit: a step's wet
+    // film, less its thinner and medium, over this film. So thinning counts once, and a basecoat of 1:1 is half a coat.
+    /// The wet film, undiluted, that counts as one coat of colour: an ordinary brushed coat.
     HidingCoat = "hiding-coat", 30.0 Micrometres, Low;
-    /// The dry film that colour predictions count as one coat.
-    NominalCoat = "nominal-coat", 20.0 Micrometres, Medium;
+    /// How much of what a can lays is paint; the rest is the thinner that is in the can already (own estimate).
+    CanShare = "can-share", 0.5 Share, Low;
+    /// The share of the edges that one drybrushed coat catches (0.15 to 0.35).
+    DrybrushOnEdges = "drybrush-on-edges", 0.35 Share, Low;
+    /// The share of faces and recesses that one drybrushed coat catches (0.15 to 0.35).
+    DrybrushOnFaces = "drybrush-on-faces", 0.15 Share, Low;
+    /// The share that one coat with a sponge or a stippling brush touches (own estimate).
+    DabbedShare = "dabbed-share", 0.5 Share, Low;
+    /// The share that loose powder lies on where it is brushed in (own estimate).
+    PowderShare = "powder-share", 0.4 Share, Low;
+    /// The share of an edge or a face that chipping bares or paints (own estimate).
+    ChippedShare = "chipped-share", 0.3 Share, Low;
+    /// The lightness of the bare model: plastic and resin are mostly a light grey (own estimate).
+    BareModel = "bare-model", 65.0 Lightness, Low;
+    /// A lighter or darker coat is seen from this difference of colour on (CIEDE2000; just seen side by side).
+    HighlightSeenFrom = "highlight-seen-from", 1.0 ColourDifference, Medium;
+    /// Two areas are clearly different from this difference of colour on (CIEDE2000, the trade's ladder).
+    AreasDifferFrom = "areas-differ-from", 10.0 ColourDifference, Low;
+    /// Two areas are taken for one below this difference of colour (CIEDE2000, the trade's ladder).
+    AreasAlikeBelow = "areas-alike-below", 2.0 ColourDifference, Low;
 
     // Volume solids, in the bottle.
     /// Solids of water-based colour (0.20 to 0.35).

@@ -80,7 +80,7 @@ pub(super) fn page(desk: Desk<'_>, army: &Army) -> Page {
             length: evenings.length.as_seconds(),
             first: evenings.first.to_string(),
         }),
-        have: have(army, &path),
+        have: have(desk, army, &path),
         shopping: relative(&path, &Address::army_shopping(&army.slug, "html")),
     };
     Page { path, view: View::Army(view), must_show: Vec::new() }
@@ -101,7 +101,7 @@ fn units(desk: Desk<'_>, army: &Army, path: &str) -> Vec<UnitView> {
         .collect()
 }
 
-fn have(army: &Army, path: &str) -> Vec<HaveView> {
+fn have(desk: Desk<'_>, army: &Army, path: &str) -> Vec<HaveView> {
     let entries = army.have.iter();
     entries
         .map(|(paint, amount)| {
@@ -110,7 +110,7 @@ fn have(army: &Army, path: &str) -> Vec<HaveView> {
                 Have::Bottles(bottles) => (bottles.to_string(), "bottles"),
                 Have::Drops(drops) => (drops.to_string(), "drops"),
             };
-            HaveView { product: ProductView::of(path, paint), amount, unit }
+            HaveView { product: ProductView::of(desk, path, paint), amount, unit }
         })
         .collect()
 }

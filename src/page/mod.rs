@@ -5,6 +5,7 @@ mod army;
 mod basket;
 mod caution_box;
 mod checks_page;
+mod colours_page;
 mod feed;
 mod frame;
 mod gear_box;
@@ -14,6 +15,7 @@ mod line;
 mod mix_amounts;
 mod near;
 mod outline;
+mod outlook;
 mod paints;
 mod picture;
 mod prose;
@@ -34,6 +36,7 @@ pub use address::{Address, relative};
 pub use army::ArmyView;
 pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
+pub use colours_page::ColoursView;
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
@@ -51,7 +54,7 @@ pub use uses::{UsesView, WordsView};
 
 use crate::picture::Pictures;
 use crate::theme::Words;
-use crate::work::Worked;
+use crate::work::{BrushOuts, Worked};
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
 #[derive(Debug)]
@@ -99,6 +102,8 @@ pub enum View {
     Text(TextPageView),
     /// What is checked, and why.
     Checks(ChecksView),
+    /// How the colours were predicted.
+    Colours(ColoursView),
     /// The page for an address that leads nowhere.
     Lost(LostView),
     /// What changed, for feed readers.
@@ -126,6 +131,7 @@ impl View {
             Self::Army(_) => "army.html",
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
+            Self::Colours(_) => "colours.html",
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
@@ -143,6 +149,8 @@ pub struct Desk<'a> {
     pub pictures: &'a Pictures,
     /// The words of the interface, for texts that no template makes.
     pub words: &'a Words,
+    /// How its paints look on card.
+    pub brush_outs: &'a BrushOuts,
     /// Who uses what.
     pub ledger: &'a Ledger,
 }

@@ -6,8 +6,8 @@
 use super::basket::{self, Basket, Form};
 use super::ledger::{StageUsers, TagUsers};
 use super::{
-    Address, Desk, Page, army, checks_page, feed, index, paints, scheme, shopping, sitemap, source_page, step_page,
-    text_page, uses,
+    Address, Desk, Page, army, checks_page, colours_page, feed, index, paints, scheme, shopping, sitemap, source_page,
+    step_page, text_page, uses,
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::work::WorkedScheme;
@@ -19,6 +19,8 @@ pub enum Leaf<'a> {
     Index,
     /// What is checked, and why.
     Checks,
+    /// How the colours were predicted.
+    Colours,
     /// The page for an address that leads nowhere.
     Lost,
     /// A free page.
@@ -57,6 +59,7 @@ impl Leaf<'_> {
         match self {
             Self::Index => "index.html".to_owned(),
             Self::Checks => "checks.html".to_owned(),
+            Self::Colours => colours_page::PATH.to_owned(),
             Self::Lost => "404.html".to_owned(),
             Self::Text(page) => Address::of(&Thing::Page(page.slug.clone())),
             Self::Army(army) => Address::of(&Thing::Army(army.slug.clone())),
@@ -79,7 +82,7 @@ impl Leaf<'_> {
 /// All files of a guide's site.
 pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     let guide = &desk.worked.guide;
-    let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Lost, Leaf::Paints];
+    let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Colours, Leaf::Lost, Leaf::Paints];
     leaves.extend(guide.pages.iter().map(Leaf::Text));
     leaves.extend(guide.armies.iter().map(Leaf::Army));
     leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
@@ -116,6 +119,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
     match leaf {
         Leaf::Index => index::page(desk),
         Leaf::Checks => checks_page::page(desk),
+        Leaf::Colours => colours_page::page(desk),
         Leaf::Lost => text_page::lost(desk),
         Leaf::Text(page) => text_page::page(desk, page),
         Leaf::Army(army) => army::page(desk, army),

@@ -158,7 +158,7 @@ pub struct SumView {
 pub(super) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
     let path = basket.path(Form::Page);
     let list = basket.list(desk);
-    let spot = Spot { list: &list, voice: basket::voice(desk), path: &path };
+    let spot = Spot { desk, list: &list, voice: basket::voice(desk), path: &path };
     let gear = gear_box::html(&list, |uses| spot.links(uses));
     let (section, army) = match basket {
         Basket::Scheme(_) => (Section::Schemes, false),
@@ -188,6 +188,7 @@ pub(super) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
 
 /// A list on its page.
 struct Spot<'a> {
+    desk: Desk<'a>,
     list: &'a List<'a>,
     voice: Voice<'a>,
     path: &'a str,
@@ -203,7 +204,7 @@ impl Spot<'_> {
     fn product(&self, line: &Line<'_>) -> ProductLine {
         let bought = !line.picks.is_empty();
         ProductLine {
-            product: ProductView::of(self.path, &line.paint),
+            product: ProductView::of(self.desk, self.path, &line.paint),
             there: line.is_there(),
             bought: self.voice.bought(line),
             price: if bought { self.voice.price(line.price, self.list) } else { String::new() },

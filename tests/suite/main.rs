@@ -4,6 +4,7 @@
 mod bad_luck;
 mod bench;
 mod browser;
+mod colours;
 mod commands;
 mod documents;
 mod faults;

@@ -22,7 +22,7 @@ fn publish() -> Site {
     bench::files_below(&bench.path("published"))
 }
 
-fn pages(site: &Site) -> Vec<(&str, Html)> {
+pub(crate) fn pages(site: &Site) -> Vec<(&str, Html)> {
     let html = site.iter().filter(|(path, _)| path.split('.').next_back() == Some("html"));
     html.map(|(path, bytes)| (path.as_str(), Html::parse_document(std::str::from_utf8(bytes).unwrap()))).collect()
 }
