@@ -56,6 +56,7 @@ pub mod guide;
 pub mod measure;
 pub mod page;
 pub mod picture;
+pub mod plan;
 pub mod press;
 pub mod report;
 pub mod rules;

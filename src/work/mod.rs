@@ -19,6 +19,7 @@ pub use waiting::waiting;
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
+use crate::plan;
 use crate::report::Finding;
 use crate::rules;
 use crate::theme;
@@ -60,6 +61,7 @@ pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
         guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, &conditions)).collect();
     let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
     findings.extend(told.into_iter().flatten());
+    findings.extend(plan::check(&guide, &conditions));
     (Worked { guide, schemes }, findings)
 }
 

@@ -13,6 +13,8 @@ const LAYERS: &[&[&str]] = &[
     &["page"],
     &["draw"],
     &["work"],
+    // The plan of an army rests on the film and its drying; pages show it.
+    &["plan"],
     &["rules"],
     &["film", "theme", "picture", "caution"],
     &["colour"],
