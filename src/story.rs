@@ -6,14 +6,14 @@ use std::sync::Arc;
 
 use crate::door::Door;
 use crate::film::Conditions;
-use crate::page::{self, Desk};
+use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::theme::{self, Theme};
 use crate::work::{Worked, work};
-use crate::{guide, source};
+use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
 #[derive(Debug)]
@@ -44,7 +44,9 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(looking);
     let (theme, dressing) = theme::load(door, &guide, &mut files)?;
     found.extend(dressing);
-    let (worked, working) = work(guide);
+    let (meshes, measuring) = mesh::survey(door, &guide);
+    found.extend(measuring);
+    let (worked, working) = work(guide, &meshes);
     found.extend(working);
     let findings = Findings::gather(found, &files);
     Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
@@ -105,14 +107,9 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
     if !checked.findings.pass(strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
-    let pages = page::pages(Desk { worked: &checked.worked, pictures: &checked.pictures });
-    let job = Job {
-        pages: &pages,
-        theme: &checked.theme,
-        guide_file: checked.guide_file,
-        pictures: &checked.pictures,
-        linked_files: &checked.worked.guide.linked_files,
-    };
+    let ledger = Ledger::of(&checked.worked);
+    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
+    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })

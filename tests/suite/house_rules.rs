@@ -16,7 +16,8 @@ const LAYERS: &[&[&str]] = &[
     // The plan of an army rests on the film and its drying; pages show it.
     &["plan"],
     &["rules"],
-    &["film", "theme", "picture", "caution"],
+    &["quantity"],
+    &["film", "theme", "picture", "caution", "mesh"],
     &["colour"],
     &["guide"],
     &["source"],
