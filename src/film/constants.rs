@@ -7,6 +7,7 @@ use crate::guide::BenchFigure;
 use crate::trade::Family;
 
 use super::drying::Setting;
+use super::times::{PHASES, TIMES};
 
 /// What a figure counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -198,7 +199,6 @@ figures! {
     /// Where a drying time comes from a family's default, the share of it below which a wait is surely too short.
     SurelyTooShort = "surely-too-short", 0.5 Share, Low;
 
-<<<<<<< HEAD
     // The desk: what a plan needs beside the hands-on minutes of the steps. Bench knowledge of the trade.
     /// Making an airbrush ready, with its first colour (5 to 10).
     AirbrushSetUp = "airbrush-set-up", 8.0 Minutes, Low;
@@ -245,7 +245,7 @@ figures! {
     MinutesBrushedVarnish = "minutes-brushed-varnish", 1.5 Minutes, Medium;
     /// Texture, paint and grass of a base (2 to 12).
     MinutesBasing = "minutes-basing", 5.0 Minutes, Medium;
-=======
+
     // What the amounts rest on beside the film: how much of an area a coat touches.
     /// What a line along edges or a chip touches of the zone it is on (2 to 5 % of an area).
     LineShare = "line-share", 0.2 Share, Low;
@@ -383,45 +383,7 @@ figures! {
     DensityPowder = "density-powder", 0.6 GramsPerMillilitre, Low;
     /// Pastes with grit (own estimate).
     DensityPaste = "density-paste", 1.5 GramsPerMillilitre, Low;
->>>>>>> quantity
 }
-
-/// How long a kind of film takes, in minutes at 20 °C and 50 % humidity, thin, in gentle air. Trade figures, all
-/// of medium trust; a label's own times take their place.
-struct Row {
-    setting: Setting,
-    key: &'static str,
-    minutes: [f64; PHASES.len()],
-}
-
-/// The columns of the table, as the second half of a key: `water-brush-recoat`.
-const PHASES: [&str; 6] = ["spray-touch", "spray-recoat", "brush-touch", "brush-recoat", "solvent-safe", "cure"];
-
-const fn row(setting: Setting, key: &'static str, minutes: [f64; PHASES.len()]) -> Row {
-    Row { setting, key, minutes }
-}
-
-const HOUR: f64 = 60.0;
-const DAY: f64 = 24.0 * HOUR;
-
-static TIMES: &[Row] = &[
-    row(Setting::Water, "water", [6.0, 20.0, 20.0, 40.0, DAY, 3.0 * DAY]),
-    row(Setting::WaterWash, "water-wash", [30.0, HOUR, 30.0, HOUR, DAY, 3.0 * DAY]),
-    row(Setting::WaterPrimer, "water-primer", [15.0, 30.0, 30.0, 2.0 * HOUR, DAY, 2.0 * DAY]),
-    row(Setting::WaterVarnish, "water-varnish", [10.0, 30.0, 30.0, 2.0 * HOUR, DAY, 3.0 * DAY]),
-    row(Setting::Alcohol, "alcohol", [3.0, 15.0, 15.0, 40.0, 18.0 * HOUR, 2.0 * DAY]),
-    row(Setting::Lacquer, "lacquer", [3.0, 20.0, 10.0, 40.0, 2.0 * HOUR, DAY]),
-    row(Setting::LacquerClear, "lacquer-clear", [10.0, 25.0, 10.0, 40.0, 12.0 * HOUR, 2.0 * DAY]),
-    row(Setting::Enamel, "enamel", [3.0 * HOUR, 18.0 * HOUR, 6.0 * HOUR, DAY, 2.0 * DAY, 5.0 * DAY]),
-    row(Setting::SolventWash, "solvent-wash", [2.0 * HOUR, 18.0 * HOUR, 2.0 * HOUR, 18.0 * HOUR, DAY, 3.0 * DAY]),
-    row(Setting::Oil, "oil", [DAY, 3.0 * DAY, DAY, 3.0 * DAY, 7.0 * DAY, 30.0 * DAY]),
-    row(Setting::OilVarnish, "oil-varnish", [3.0 * HOUR, 12.0 * HOUR, 3.0 * HOUR, 12.0 * HOUR, 3.0 * DAY, 30.0 * DAY]),
-    row(Setting::TwoPack, "two-pack", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, 7.0 * DAY]),
-    row(Setting::Resist, "resist", [6.0, 12.0, 6.0, 12.0, 12.0, 12.0]),
-    row(Setting::Decal, "decal", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, DAY]),
-    row(Setting::Paste, "paste", [2.0 * HOUR, 8.0 * HOUR, 2.0 * HOUR, 8.0 * HOUR, DAY, DAY]),
-    row(Setting::Powder, "powder", [0.0; PHASES.len()]),
-];
 
 /// The figures of one guide: the program's, with the author's own in their places.
 #[derive(Debug, Clone)]

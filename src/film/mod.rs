@@ -18,6 +18,7 @@ mod constants;
 mod cup;
 mod drying;
 mod now;
+mod times;
 mod turn;
 mod units;
 mod view;
