@@ -20,6 +20,8 @@ pub(super) enum Command {
     Check(CheckArguments),
     /// Check a guide and write its site
     Publish(PublishArguments),
+    /// Lay an army's work out over its evenings
+    Plan(PlanArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -67,6 +69,27 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PlanArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The army: the name of its file without .yaml
+    pub(super) army: String,
+    /// How the plan is shown
+    #[arg(long, value_enum, default_value_t = PlanFormat::Text)]
+    pub(super) format: PlanFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PlanFormat {
+    /// For people
+    Text,
+    /// For calendars: one event an evening
+    Ics,
+    /// For scripts
+    Json,
 }
 
 #[derive(Debug, Args)]

@@ -2,11 +2,13 @@
 
 mod chip;
 mod code;
+mod evening;
 mod film_section;
 mod hand;
 mod three_tone;
 
 pub use chip::chip;
 pub use code::{code, markdown_source};
+pub use evening::{Bar, EveningRow, evening_row};
 pub use film_section::{film_scale, film_section};
 pub use three_tone::three_tone;

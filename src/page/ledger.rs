@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::guide::{Paint, Scheme, Tag};
 use crate::trade::Stage;
-use crate::work::{Worked, WorkedScheme};
+use crate::work::Worked;
 
 /// What several pages look up about the guide as a whole. Schemes and paints stand by their positions in its lists.
 #[derive(Debug, Default)]
@@ -15,7 +15,6 @@ pub struct Ledger {
     pub(super) tags: Vec<TagUsers>,
     paint_users: BTreeMap<String, Vec<u32>>,
     paints: BTreeMap<String, u32>,
-    schemes: BTreeMap<String, u32>,
 }
 
 /// The schemes that have steps of a stage.
@@ -45,7 +44,6 @@ impl Ledger {
             tags: tags(&guide.schemes),
             paint_users: paint_users(&guide.schemes),
             paints: positions(guide.paints.iter().map(|paint| paint.id.as_str())),
-            schemes: positions(worked.schemes.iter().map(|worked| worked.scheme.slug.as_str())),
         }
     }
 
@@ -58,12 +56,6 @@ impl Ledger {
     pub(super) fn paint<'a>(&self, worked: &'a Worked, id: &str) -> Option<&'a Paint> {
         let at = *self.paints.get(id)?;
         worked.guide.paints.get(at as usize).map(AsRef::as_ref)
-    }
-
-    /// The scheme of a slug.
-    pub(super) fn scheme<'a>(&self, worked: &'a Worked, slug: &str) -> Option<&'a WorkedScheme> {
-        let at = *self.schemes.get(slug)?;
-        worked.schemes.get(at as usize)
     }
 }
 

@@ -2,15 +2,22 @@
 
 mod address;
 mod army;
+mod army_calendar;
 mod caution_box;
+mod cautions_said;
 mod checks_page;
 mod feed;
 mod frame;
+mod ics;
 mod index;
 mod ledger;
 mod line;
 mod outline;
 mod paints;
+mod plan_json;
+mod plan_text;
+mod plan_view;
+mod planned;
 mod prose;
 mod recipe;
 mod scheme;
@@ -20,12 +27,14 @@ mod source_page;
 mod step_page;
 mod surface;
 mod text_page;
+mod tick_grid;
 mod uses;
 
 use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
+pub use army_calendar::army_calendar;
 pub use checks_page::{ChecksView, all_checks};
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
@@ -33,12 +42,15 @@ pub use index::IndexView;
 pub use ledger::{Ledger, StageUsers, TagUsers};
 pub use outline::{Leaf, make, outline};
 pub use paints::{PaintView, PaintsView};
+pub use plan_json::plan_json;
+pub use plan_text::plan_text;
 pub use scheme::SchemeView;
 pub use shopping::ShoppingView;
 pub use sitemap::SitemapView;
 pub use source_page::SourceView;
 pub use step_page::StepPageView;
 pub use text_page::{LostView, TextPageView};
+pub use tick_grid::TickGridView;
 pub use uses::{UsesView, WordsView};
 
 use crate::picture::Pictures;
@@ -86,6 +98,8 @@ pub enum View {
     Words(WordsView),
     /// One army.
     Army(ArmyView),
+    /// An army's models against their steps, to tick off on paper.
+    TickGrid(TickGridView),
     /// A free page.
     Text(TextPageView),
     /// What is checked, and why.
@@ -115,6 +129,7 @@ impl View {
             Self::Uses(_) => "uses.html",
             Self::Words(_) => "words.html",
             Self::Army(_) => "army.html",
+            Self::TickGrid(_) => "tick-grid.html",
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
             Self::Lost(_) => "404.html",

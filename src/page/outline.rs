@@ -5,8 +5,8 @@
 
 use super::ledger::{StageUsers, TagUsers};
 use super::{
-    Address, Desk, Page, army, checks_page, feed, index, paints, scheme, shopping, sitemap, source_page, step_page,
-    text_page, uses,
+    Address, Desk, Page, army, army_calendar, checks_page, feed, index, paints, scheme, shopping, sitemap, source_page,
+    step_page, text_page, tick_grid, uses,
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::work::WorkedScheme;
@@ -24,6 +24,10 @@ pub enum Leaf<'a> {
     Text(&'a guide::Page),
     /// An army.
     Army(&'a Army),
+    /// An army's grid to tick off on paper.
+    TickGrid(&'a Army),
+    /// An army's evenings as a calendar file.
+    Calendar(&'a Army),
     /// All stages that are used.
     Stages,
     /// All tags that are used.
@@ -59,6 +63,8 @@ impl Leaf<'_> {
             Self::Lost => "404.html".to_owned(),
             Self::Text(page) => Address::of(&Thing::Page(page.slug.clone())),
             Self::Army(army) => Address::of(&Thing::Army(army.slug.clone())),
+            Self::TickGrid(army) => Address::tick_grid(&army.slug),
+            Self::Calendar(army) => Address::calendar(&army.slug),
             Self::Stages => "stages/index.html".to_owned(),
             Self::Tags => "tags/index.html".to_owned(),
             Self::Stage(users) => Address::stage(users.stage),
@@ -80,7 +86,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     let guide = &desk.worked.guide;
     let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Lost, Leaf::Paints];
     leaves.extend(guide.pages.iter().map(Leaf::Text));
-    leaves.extend(guide.armies.iter().map(Leaf::Army));
+    leaves.extend(guide.armies.iter().flat_map(|army| of_army(desk, army)));
     if !desk.ledger.stages.is_empty() {
         leaves.push(Leaf::Stages);
         leaves.extend(desk.ledger.stages.iter().map(Leaf::Stage));
@@ -97,6 +103,11 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves
 }
 
+fn of_army<'a>(desk: Desk<'a>, army: &'a Army) -> impl Iterator<Item = Leaf<'a>> {
+    let calendar = desk.worked.plan(&army.slug).map(|_| Leaf::Calendar(army));
+    [Leaf::Army(army), Leaf::TickGrid(army)].into_iter().chain(calendar)
+}
+
 fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
     let whole = [Leaf::Scheme(worked), Leaf::Shopping(worked), Leaf::Source(worked)];
     whole.into_iter().chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
@@ -110,6 +121,8 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Lost => text_page::lost(desk),
         Leaf::Text(page) => text_page::page(desk, page),
         Leaf::Army(army) => army::page(desk, army),
+        Leaf::TickGrid(army) => tick_grid::page(desk, army),
+        Leaf::Calendar(army) => army_calendar::page(desk, army),
         Leaf::Stages => uses::stages(desk),
         Leaf::Tags => uses::tags(desk),
         Leaf::Stage(users) => uses::stage(desk, users),

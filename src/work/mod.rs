@@ -3,6 +3,7 @@
 //! A scheme is worked independently of the others: that is what runs in parallel.
 
 mod glance;
+mod plans;
 mod section;
 mod tones;
 mod waiting;
@@ -12,6 +13,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 pub use glance::Glance;
+use plans::Plans;
 pub use section::{Cut, StepFilm, Stripe};
 pub use tones::Tones;
 pub use waiting::waiting;
@@ -20,7 +22,7 @@ use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
 use crate::mesh::Meshes;
-use crate::plan;
+use crate::plan::{self, Plan};
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::Finding;
 use crate::rules;
@@ -34,6 +36,7 @@ pub struct Worked {
     pub guide: Guide,
     /// Its schemes, in the guide's order.
     pub schemes: Vec<WorkedScheme>,
+    plans: Plans,
 }
 
 /// A scheme and all that was worked out about it.
@@ -68,7 +71,20 @@ pub fn work(guide: Guide, meshes: &Meshes) -> (Worked, Vec<Finding>) {
     let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
     findings.extend(told.into_iter().flatten());
     findings.extend(plan::check(&guide, &conditions));
-    (Worked { guide, schemes }, findings)
+    (Worked { plans: Plans::of(&guide), guide, schemes }, findings)
+}
+
+impl Worked {
+    /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
+    pub fn plan(&self, army: &str) -> Option<&Plan> {
+        self.plans.get(&self.guide, army)
+    }
+
+    /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.
+    pub fn scheme(&self, slug: &str) -> Option<&WorkedScheme> {
+        let at = self.schemes.binary_search_by(|worked| worked.scheme.slug.as_str().cmp(slug)).ok()?;
+        self.schemes.get(at)
+    }
 }
 
 /// The ids of the rules that keep people safe; none of them can be waived.
