@@ -2,11 +2,11 @@
 
 use super::address::Address;
 use super::ics::{Calendar, Event};
-use super::planned::{Planned, clock, millilitres, models};
+use super::planned::{Mixing, Planned, clock, millilitres, models};
 use super::{Desk, Page};
 use crate::caution::CautionTexts;
 use crate::guide::{Army, Thing};
-use crate::plan::{Evening, Task};
+use crate::plan::{Block, Evening, Task};
 use crate::work::Worked;
 
 /// The calendar of an army; without a plan it has no events.
@@ -49,29 +49,32 @@ fn plain(text: &str) -> String {
     words.collect::<Vec<_>>().join("-").to_lowercase()
 }
 
+/// The cautions before all else, then what to mix and what to do.
 fn description(planned: Planned<'_>, evening: &Evening) -> String {
-    let mut lines: Vec<String> = Vec::new();
-    for mixing in planned.mixings(evening) {
-        let parts = mixing.parts.iter().map(|part| {
-            let amount = match (part.ml, &part.ratio) {
-                (Some(ml), _) => format!("{} ml ", millilitres(ml)),
-                (None, Some(ratio)) => format!("{ratio} "),
-                (None, None) => String::new(),
-            };
-            format!("{amount}{}", part.paint.name)
-        });
-        lines.push(format!("{}: {}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + ")));
-    }
-    lines.push(String::new());
-    for block in &evening.blocks {
-        let Task::Paint { unit, step, coat, first, last, .. } = block.task else { continue };
-        let Some(of) = planned.step(unit, step) else { continue };
-        let coat = if of.step.coats > 1 { format!(" {coat}/{}", of.step.coats) } else { String::new() };
-        let (from, to) = (clock(block.start), clock(block.end));
-        lines.push(format!("{from}–{to} {} · {}{coat} · {}", of.scheme.title, of.step.title, models(first, last)));
-    }
-    lines.extend(cautions(planned, evening));
-    lines.join("\n")
+    let mixes: Vec<String> = planned.mixings(evening).iter().map(mixed).collect();
+    let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| painted(planned, block)).collect();
+    let parts = [cautions(planned, evening), mixes, tasks].into_iter().filter(|lines| !lines.is_empty());
+    parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
+}
+
+fn mixed(mixing: &Mixing<'_>) -> String {
+    let parts = mixing.parts.iter().map(|part| {
+        let amount = match (part.ml, &part.ratio) {
+            (Some(ml), _) => format!("{} ml ", millilitres(ml)),
+            (None, Some(ratio)) => format!("{ratio} "),
+            (None, None) => String::new(),
+        };
+        format!("{amount}{}", part.paint.name)
+    });
+    format!("{}: {}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
+}
+
+fn painted(planned: Planned<'_>, block: &Block) -> Option<String> {
+    let Task::Paint { unit, step, coat, first, last, .. } = block.task else { return None };
+    let of = planned.step(unit, step)?;
+    let coat = if of.step.coats > 1 { format!(" {coat}/{}", of.step.coats) } else { String::new() };
+    let (from, to) = (clock(block.start), clock(block.end));
+    Some(format!("{from}–{to} {} · {}{coat} · {}", of.scheme.title, of.step.title, models(first, last)))
 }
 
 /// Every caution of the evening's steps, in full and once.
@@ -82,5 +85,5 @@ fn cautions(planned: Planned<'_>, evening: &Evening) -> Vec<String> {
         return said;
     }
     let head = format!("{}:", texts.labels().cautions);
-    [String::new(), head].into_iter().chain(said).chain([texts.closing().to_owned()]).collect()
+    [head].into_iter().chain(said).chain([texts.closing().to_owned()]).collect()
 }

@@ -274,15 +274,22 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
     let since = |seconds: u32| seconds.saturating_sub(evening.from);
     let mut label: Vec<String> = Vec::new();
     let mut row = EveningRow { length: evening.to.saturating_sub(evening.from), ..EveningRow::default() };
+    let mut before = None;
     for block in &evening.blocks {
         let mut bar = Bar { start: since(block.start), end: since(block.end), words: None, colour: None };
         if let Task::Paint { unit, step, coat, dry, .. } = block.task
             && let Some(of) = planned.step(unit, step)
         {
-            let again = if coat > 1 { format!("{coat}") } else { of.step.title.clone() };
+            // The next coat of what stands just before it needs only its number.
+            let words = match (coat, before == Some((unit, step))) {
+                (1, _) => of.step.title.clone(),
+                (coat, true) => coat.to_string(),
+                (coat, false) => format!("{coat} · {}", of.step.title),
+            };
+            before = Some((unit, step));
             label.push(format!("{}–{} {}", clock(block.start), clock(block.end), of.step.title));
             row.drying.push((since(block.end), since(dry)));
-            bar = Bar { words: Some(again), colour: colour(&of), ..bar };
+            bar = Bar { words: Some(words), colour: colour(&of), ..bar };
         }
         row.bars.push(bar);
     }

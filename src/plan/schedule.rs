@@ -371,8 +371,10 @@ impl<'a> Desk<'a> {
         let comes = |at: &usize| {
             let bundle = self.work.bundles.get(*at)?;
             let pass = self.work.passes.get(bundle.passes.start)?;
+            let all: Seconds = self.work.slice(&bundle.passes).iter().map(|pass| self.work.hands_on(pass)).sum();
+            let takes = if bundle.whole { all } else { pass.each };
             let sprays = self.work.sprays(&bundle.passes);
-            (sprays && self.ready(*at)? + pass.each <= end).then_some(())
+            (sprays && self.ready(*at)? + takes <= end).then_some(())
         };
         begun || self.open.iter().any(|at| comes(at).is_some())
     }
