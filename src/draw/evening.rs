@@ -93,12 +93,8 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
 const LEAST_FOR_WORDS: f64 = 24.0;
 
 fn hatched(from: f64, width: f64) -> String {
-    let mut lines = String::new();
-    let mut x = from + 3.0;
-    while x < from + width {
-        lines.push_str(&format!("M{} 4V38", figure(x)));
-        x += 4.0;
-    }
+    let places = (0_u32..).map(|at| from + 3.0 + 4.0 * f64::from(at)).take_while(|x| *x < from + width);
+    let lines: String = places.map(|x| format!("M{} 4V38", figure(x))).collect();
     format!("<path class=\"evening-hatch\" fill=\"none\" d=\"{lines}\" vector-effect=\"non-scaling-stroke\"/>")
 }
 

@@ -100,7 +100,7 @@ pub(super) fn page(desk: Desk<'_>, army: &Army) -> Page {
         }),
         have: have(army, &path),
     };
-    Page { path, view: View::Army(view), must_show }
+    Page { path, view: View::Army(Box::new(view)), must_show }
 }
 
 fn units(army: &Army, effort: &Effort, path: &str) -> Vec<UnitView> {

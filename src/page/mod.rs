@@ -14,6 +14,7 @@ mod ledger;
 mod line;
 mod outline;
 mod paints;
+mod picture;
 mod plan_json;
 mod plan_text;
 mod plan_view;
@@ -97,7 +98,7 @@ pub enum View {
     /// All stages, or all tags.
     Words(WordsView),
     /// One army.
-    Army(ArmyView),
+    Army(Box<ArmyView>),
     /// An army's models against their steps, to tick off on paper.
     TickGrid(TickGridView),
     /// A free page.

@@ -299,6 +299,6 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
 
 /// The colour of the first product of a step that has one.
 fn colour(of: &UnitStep<'_>) -> Option<Colour> {
-    let coloured = of.step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
-    coloured.filter_map(|part| part.paint.colour).next()
+    let mut coloured = of.step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
+    coloured.find_map(|part| part.paint.colour)
 }

@@ -128,7 +128,7 @@ fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
 }
 
 /// The mix of a step for an evening: as much as so many coats on single models take, as whole models rounded up.
-fn mixing<'a>(of: UnitStep<'a>, turns: u64) -> Mixing<'a> {
+fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
     let models = u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models);
     let amounts = of.need.map(|need| need.for_models(models));
     let drops = of.need.zip(amounts.as_ref());

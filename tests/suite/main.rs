@@ -10,6 +10,7 @@ mod faults;
 mod hostile;
 mod house_rules;
 mod mends;
+mod pictures;
 mod plans;
 mod site;
 mod words;
