@@ -19,6 +19,7 @@ mod constants;
 mod cup;
 mod drying;
 mod now;
+mod times;
 mod turn;
 mod units;
 mod view;

@@ -66,6 +66,7 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::quantity::CHECKS,
         crate::caution::CHECKS,
         crate::theme::CHECKS,
+        crate::plan::CHECKS,
     ];
     lists.into_iter().flatten().copied().chain(crate::rules::checks())
 }

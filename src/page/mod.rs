@@ -2,13 +2,16 @@
 
 mod address;
 mod army;
+mod army_calendar;
 mod basket;
 mod caution_box;
+mod cautions_said;
 mod checks_page;
 mod colours_page;
 mod feed;
 mod frame;
 mod gear_box;
+mod ics;
 mod index;
 mod ledger;
 mod line;
@@ -18,6 +21,10 @@ mod outline;
 mod outlook;
 mod paints;
 mod picture;
+mod plan_json;
+mod plan_text;
+mod plan_view;
+mod planned;
 mod prose;
 mod recipe;
 mod scheme;
@@ -28,12 +35,14 @@ mod source_page;
 mod step_page;
 mod surface;
 mod text_page;
+mod tick_grid;
 mod uses;
 
 use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
+pub use army_calendar::army_calendar;
 pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
 pub use colours_page::ColoursView;
@@ -44,12 +53,15 @@ pub use ledger::{Ledger, StageUsers, TagUsers};
 pub use near::NearView;
 pub use outline::{Leaf, make, outline};
 pub use paints::{PaintView, PaintsView};
+pub use plan_json::plan_json;
+pub use plan_text::plan_text;
 pub use scheme::SchemeView;
 pub use shopping::ShoppingView;
 pub use sitemap::SitemapView;
 pub use source_page::SourceView;
 pub use step_page::StepPageView;
 pub use text_page::{LostView, TextPageView};
+pub use tick_grid::TickGridView;
 pub use uses::{UsesView, WordsView};
 
 use crate::picture::Pictures;
@@ -97,7 +109,9 @@ pub enum View {
     /// All stages, or all tags.
     Words(WordsView),
     /// One army.
-    Army(ArmyView),
+    Army(Box<ArmyView>),
+    /// An army's models against their steps, to tick off on paper.
+    TickGrid(TickGridView),
     /// A free page.
     Text(TextPageView),
     /// What is checked, and why.
@@ -129,6 +143,7 @@ impl View {
             Self::Uses(_) => "uses.html",
             Self::Words(_) => "words.html",
             Self::Army(_) => "army.html",
+            Self::TickGrid(_) => "tick-grid.html",
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
             Self::Colours(_) => "colours.html",

@@ -6,8 +6,8 @@
 use super::basket::{self, Basket, Form};
 use super::ledger::{StageUsers, TagUsers};
 use super::{
-    Address, Desk, Page, army, checks_page, colours_page, feed, index, paints, scheme, shopping, sitemap, source_page,
-    step_page, text_page, uses,
+    Address, Desk, Page, army, army_calendar, checks_page, colours_page, feed, index, paints, scheme, shopping,
+    sitemap, source_page, step_page, text_page, tick_grid, uses,
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::work::WorkedScheme;
@@ -27,6 +27,10 @@ pub enum Leaf<'a> {
     Text(&'a guide::Page),
     /// An army.
     Army(&'a Army),
+    /// An army's grid to tick off on paper.
+    TickGrid(&'a Army),
+    /// An army's evenings as a calendar file.
+    Calendar(&'a Army),
     /// All stages that are used.
     Stages,
     /// All tags that are used.
@@ -63,6 +67,8 @@ impl Leaf<'_> {
             Self::Lost => "404.html".to_owned(),
             Self::Text(page) => Address::of(&Thing::Page(page.slug.clone())),
             Self::Army(army) => Address::of(&Thing::Army(army.slug.clone())),
+            Self::TickGrid(army) => Address::tick_grid(&army.slug),
+            Self::Calendar(army) => Address::calendar(&army.slug),
             Self::Stages => "stages/index.html".to_owned(),
             Self::Tags => "tags/index.html".to_owned(),
             Self::Stage(users) => Address::stage(users.stage),
@@ -84,7 +90,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     let guide = &desk.worked.guide;
     let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Colours, Leaf::Lost, Leaf::Paints];
     leaves.extend(guide.pages.iter().map(Leaf::Text));
-    leaves.extend(guide.armies.iter().map(Leaf::Army));
+    leaves.extend(guide.armies.iter().flat_map(|army| of_army(desk, army)));
     leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
     if !desk.ledger.stages.is_empty() {
         leaves.push(Leaf::Stages);
@@ -106,6 +112,11 @@ fn lists(basket: Basket<'_>) -> impl Iterator<Item = Leaf<'_>> {
     [Form::Page].into_iter().chain(Form::FILES).map(move |form| Leaf::Shopping(basket, form))
 }
 
+fn of_army<'a>(desk: Desk<'a>, army: &'a Army) -> impl Iterator<Item = Leaf<'a>> {
+    let calendar = desk.worked.plan(&army.slug).map(|_| Leaf::Calendar(army));
+    [Leaf::Army(army), Leaf::TickGrid(army)].into_iter().chain(calendar)
+}
+
 fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
     let whole = [Leaf::Scheme(worked), Leaf::Source(worked)];
     whole
@@ -123,6 +134,8 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Lost => text_page::lost(desk),
         Leaf::Text(page) => text_page::page(desk, page),
         Leaf::Army(army) => army::page(desk, army),
+        Leaf::TickGrid(army) => tick_grid::page(desk, army),
+        Leaf::Calendar(army) => army_calendar::page(desk, army),
         Leaf::Stages => uses::stages(desk),
         Leaf::Tags => uses::tags(desk),
         Leaf::Stage(users) => uses::stage(desk, users),

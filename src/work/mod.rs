@@ -6,6 +6,7 @@ mod brush_out;
 mod glance;
 mod ladder;
 mod outlook;
+mod plans;
 mod section;
 mod tones;
 mod value;
@@ -19,6 +20,7 @@ pub use brush_out::{BrushOut, BrushOuts, brush_outs};
 pub use glance::Glance;
 pub use ladder::{Ladder, Rung};
 pub use outlook::{Lift, Outlook, Sway, Trust};
+use plans::Plans;
 pub use section::{Cut, StepFilm, Stripe};
 pub use tones::Tones;
 pub use value::Rise;
@@ -28,6 +30,7 @@ use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
 use crate::mesh::Meshes;
+use crate::plan::{self, Plan};
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::Finding;
 use crate::rules;
@@ -42,6 +45,7 @@ pub struct Worked {
     pub conditions: Conditions,
     /// Its schemes, in the guide's order.
     pub schemes: Vec<WorkedScheme>,
+    plans: Plans,
 }
 
 /// A scheme and all that was worked out about it.
@@ -79,7 +83,21 @@ pub fn work(guide: Guide, meshes: &Meshes) -> (Worked, Vec<Finding>) {
         guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, meshes, &conditions)).collect();
     let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
     findings.extend(told.into_iter().flatten());
-    (Worked { guide, conditions, schemes }, findings)
+    findings.extend(plan::check(&guide, &conditions));
+    (Worked { plans: Plans::of(&guide), guide, conditions, schemes }, findings)
+}
+
+impl Worked {
+    /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
+    pub fn plan(&self, army: &str) -> Option<&Plan> {
+        self.plans.get(&self.guide, army)
+    }
+
+    /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.
+    pub fn scheme(&self, slug: &str) -> Option<&WorkedScheme> {
+        let at = self.schemes.binary_search_by(|worked| worked.scheme.slug.as_str().cmp(slug)).ok()?;
+        self.schemes.get(at)
+    }
 }
 
 /// The ids of the rules that keep people safe; none of them can be waived.

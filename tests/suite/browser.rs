@@ -24,6 +24,7 @@ const PAGES: &[&str] = &[
     "stages/glaze.html",
     "tags/index.html",
     "armies/fen-watch.html",
+    "armies/fen-watch/tick-grid.html",
     "pages/holding-a-brush.html",
     "checks.html",
 ];

@@ -15,6 +15,7 @@ mod mends;
 mod mix;
 mod photograph;
 mod pictures;
+mod plans;
 mod shop;
 mod site;
 mod swatches;
