@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use crate::door::Door;
 use crate::film::Conditions;
-use crate::page::{self, Desk};
+use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
@@ -105,14 +105,9 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
     if !checked.findings.pass(strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
-    let pages = page::pages(Desk { worked: &checked.worked, pictures: &checked.pictures });
-    let job = Job {
-        pages: &pages,
-        theme: &checked.theme,
-        guide_file: checked.guide_file,
-        pictures: &checked.pictures,
-        linked_files: &checked.worked.guide.linked_files,
-    };
+    let ledger = Ledger::of(&checked.worked);
+    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
+    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })

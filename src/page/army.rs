@@ -85,7 +85,7 @@ pub(super) fn page(desk: Desk<'_>, army: &Army) -> Page {
 
 fn units(desk: Desk<'_>, army: &Army, path: &str) -> Vec<UnitView> {
     let hands_on = |slug: &str| {
-        let worked = desk.worked.schemes.iter().find(|worked| worked.scheme.slug == slug);
+        let worked = desk.ledger.scheme(desk.worked, slug);
         worked.map(|worked| worked.glance.hands_on).unwrap_or_default()
     };
     let units = army.units.iter();

@@ -7,7 +7,9 @@ mod checks_page;
 mod feed;
 mod frame;
 mod index;
+mod ledger;
 mod line;
+mod outline;
 mod paints;
 mod prose;
 mod recipe;
@@ -28,6 +30,8 @@ pub use checks_page::{ChecksView, all_checks};
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
+pub use ledger::{Ledger, StageUsers, TagUsers};
+pub use outline::{Leaf, make, outline};
 pub use paints::{PaintView, PaintsView};
 pub use scheme::SchemeView;
 pub use shopping::ShoppingView;
@@ -49,6 +53,13 @@ pub struct Page {
     pub view: View,
     /// Texts that must stand in the finished page word for word: the cautions. No theme may lose them.
     pub must_show: Vec<String>,
+}
+
+impl Page {
+    /// A file that no template shows: data, a picture, a printed page. It is published byte for byte.
+    pub fn finished(path: String, bytes: impl Into<Vec<u8>>) -> Self {
+        Self { path, view: View::Finished(bytes.into()), must_show: Vec::new() }
+    }
 }
 
 /// What a page shows; the name of its template goes with it.
@@ -85,12 +96,15 @@ pub enum View {
     Feed(FeedView),
     /// All addresses, for search engines.
     Sitemap(SitemapView),
+    /// What needs no template: the bytes of the file.
+    #[serde(skip)]
+    Finished(Vec<u8>),
 }
 
 impl View {
-    /// The name of the template that shows it.
-    pub fn template(&self) -> &'static str {
-        match self {
+    /// The name of the template that shows it; none for finished bytes.
+    pub fn template(&self) -> Option<&'static str> {
+        Some(match self {
             Self::Index(_) => "index.html",
             Self::Scheme(_) => "scheme.html",
             Self::Step(_) => "step.html",
@@ -106,7 +120,8 @@ impl View {
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
-        }
+            Self::Finished(_) => return None,
+        })
     }
 }
 
@@ -117,31 +132,6 @@ pub struct Desk<'a> {
     pub worked: &'a Worked,
     /// The sizes of its pictures.
     pub pictures: &'a Pictures,
-}
-
-/// All pages of a guide, in the order of their paths.
-pub fn pages(desk: Desk<'_>) -> Vec<Page> {
-    use rayon::prelude::*;
-
-    let guide = &desk.worked.guide;
-    let mut pages = vec![index::page(desk), checks_page::page(desk), text_page::lost(desk), paints::index(desk)];
-    pages.extend(guide.pages.iter().map(|page| text_page::page(desk, page)));
-    pages.extend(guide.armies.iter().map(|army| army::page(desk, army)));
-    pages.extend(uses::pages(desk));
-    pages.extend(paints::pages(desk));
-    let of_schemes: Vec<Vec<Page>> = desk.worked.schemes.par_iter().map(|scheme| scheme_pages(desk, scheme)).collect();
-    pages.extend(of_schemes.into_iter().flatten());
-    if let Some(address) = &guide.address {
-        let folder = address.as_folder();
-        pages.push(sitemap::page(&folder, &pages));
-        pages.push(feed::page(guide, &folder));
-    }
-    pages.sort_by(|a, b| a.path.cmp(&b.path));
-    pages
-}
-
-fn scheme_pages(desk: Desk<'_>, scheme: &crate::work::WorkedScheme) -> Vec<Page> {
-    let mut pages = vec![scheme::page(desk, scheme), shopping::page(desk, scheme), source_page::page(desk, scheme)];
-    pages.extend((0..scheme.scheme.steps.len()).map(|at| step_page::page(desk, scheme, at)));
-    pages
+    /// Who uses what.
+    pub ledger: &'a Ledger,
 }

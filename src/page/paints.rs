@@ -1,11 +1,10 @@
 //! All paints by maker and range, and one page a paint with its figures and who uses it.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
+use super::ledger;
 use super::line::{LinkView, ProductView};
 use super::shopping::{BottleView, UseView, bottles, uses};
 use super::{Desk, Page, View};
@@ -102,25 +101,10 @@ pub struct UsedByView {
     pub steps: Vec<UseView>,
 }
 
-/// The schemes that use each paint: positions in the guide's list, by the paint's id.
-fn users(desk: Desk<'_>) -> BTreeMap<&str, Vec<usize>> {
-    let mut users: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (at, scheme) in desk.worked.guide.schemes.iter().enumerate() {
-        for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
-            let known = users.entry(part.paint.id.as_str()).or_default();
-            if known.last() != Some(&at) {
-                known.push(at);
-            }
-        }
-    }
-    users
-}
-
 /// The page of all paints.
 pub(super) fn index(desk: Desk<'_>) -> Page {
     let path = "paints/index.html".to_owned();
     let guide = &desk.worked.guide;
-    let users = users(desk);
     let mut ranges: Vec<RangeView> = Vec::new();
     for paint in &guide.paints {
         let at = ranges.iter().position(|range| range.maker == paint.maker && range.range == paint.range);
@@ -131,7 +115,7 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
         ranges[at].paints.push(PaintLine {
             product: ProductView::of(&path, paint),
             hiding: hiding(paint),
-            schemes: users.get(paint.id.as_str()).map_or(0, Vec::len),
+            schemes: desk.ledger.users(&paint.id).len(),
         });
     }
     let view = PaintsView {
@@ -142,19 +126,12 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
     Page { path, view: View::Paints(view), must_show: Vec::new() }
 }
 
-/// The page of each paint.
-pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
-    let users = users(desk);
-    let none = Vec::new();
-    let paints = desk.worked.guide.paints.iter();
-    paints.map(|paint| page(desk, paint, users.get(paint.id.as_str()).unwrap_or(&none))).collect()
-}
-
-fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
+/// The page of a paint.
+pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
     let guide = &desk.worked.guide;
     let path = Address::of(&Thing::Paint(paint.id.clone()));
     let named = |id: &String| {
-        let known = guide.paints.iter().find(|other| other.id == *id)?;
+        let known = desk.ledger.paint(desk.worked, id)?;
         Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
     };
     let view = PaintView {
@@ -174,7 +151,7 @@ fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
         suits_paints: paint.suits.iter().filter_map(paint_suited).filter_map(named).collect(),
         statements: statements(paint),
         note: paint.note.clone(),
-        used_by: used_by(desk, paint, users, &path),
+        used_by: used_by(desk, paint, &path),
     };
     Page { path, view: View::Paint(Box::new(view)), must_show: Vec::new() }
 }
@@ -212,8 +189,8 @@ fn statements(paint: &Paint) -> Vec<StatementView> {
         .collect()
 }
 
-fn used_by(desk: Desk<'_>, paint: &Paint, users: &[usize], path: &str) -> Vec<UsedByView> {
-    let schemes = users.iter().filter_map(|at| desk.worked.guide.schemes.get(*at));
+fn used_by(desk: Desk<'_>, paint: &Paint, path: &str) -> Vec<UsedByView> {
+    let schemes = ledger::at(desk.worked, desk.ledger.users(&paint.id));
     schemes
         .map(|scheme| UsedByView {
             scheme: LinkView {
