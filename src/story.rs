@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use crate::door::Door;
 use crate::film::Conditions;
+use crate::mesh::Meshes;
 use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
@@ -44,7 +45,7 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(looking);
     let (theme, dressing) = theme::load(door, &guide, &mut files)?;
     found.extend(dressing);
-    let (worked, working) = work(guide);
+    let (worked, working) = work(guide, &Meshes::default());
     found.extend(working);
     let findings = Findings::gather(found, &files);
     Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })

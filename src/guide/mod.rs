@@ -27,7 +27,7 @@ pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::resolve;
-pub use scheme::{Area, Model, Scheme, Tag, Zones};
+pub use scheme::{Area, Mesh, Model, Scheme, Tag, Zones};
 pub use step::{Step, StepPlaces, Waiver};
 pub use tool::Tool;
 
