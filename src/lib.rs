@@ -46,6 +46,7 @@
 //! # Ok::<(), std::io::Error>(())
 //! ```
 
+pub mod card;
 pub mod caution;
 pub mod cli;
 pub mod colour;

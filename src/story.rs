@@ -4,6 +4,7 @@ use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
 use crate::film::Conditions;
 use crate::mesh::Meshes;
@@ -13,6 +14,7 @@ use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::theme::{self, Theme};
+use crate::trade::Paper;
 use crate::work::{Worked, work};
 use crate::{guide, source};
 
@@ -27,6 +29,8 @@ pub struct Checked {
     pub pictures: Pictures,
     /// The theme it asks for.
     pub theme: Arc<Theme>,
+    /// The fonts of the theme, for printing.
+    pub fonts: Fonts,
     /// What was found.
     pub findings: Findings,
     guide_file: crate::report::FileId,
@@ -47,8 +51,11 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(dressing);
     let (worked, working) = work(guide, &Meshes::default());
     found.extend(working);
+    let (fonts, reading) = Fonts::read(&theme, worked.guide.theme_place);
+    found.extend(reading);
+    found.extend(card::check(&worked, &fonts));
     let findings = Findings::gather(found, &files);
-    Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
+    Ok(Checked { files, worked, pictures, theme: Arc::new(theme), fonts, findings, guide_file })
 }
 
 /// New names for the step files of one scheme, so that they stand in a better order.
@@ -86,6 +93,34 @@ pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
     Ok(())
 }
 
+/// What came of asking for a card.
+#[derive(Debug)]
+pub struct Carded {
+    /// The text files that findings point into.
+    pub files: Files,
+    /// What was found.
+    pub findings: Findings,
+    /// The card as a PDF; `None`: errors stand in the way.
+    pub pdf: Option<Vec<u8>>,
+}
+
+/// The printed recipe of one scheme of a checked guide; the guide's own paper where none is named. `None` where there
+/// is no such scheme.
+pub fn card(checked: Checked, slug: &str, paper: Option<Paper>) -> Option<Carded> {
+    let scheme = checked.worked.schemes.iter().find(|worked| worked.scheme.slug == slug)?;
+    let guide = &checked.worked.guide;
+    let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
+    let pass = checked.findings.pass(false);
+    let made = pass.then(|| card::pdf(kit, guide, scheme, paper.unwrap_or(guide.paper))).transpose();
+    let (pdf, failed) = match made {
+        Ok(pdf) => (pdf, None),
+        Err(finding) => (None, Some(*finding)),
+    };
+    let all = checked.findings.iter().cloned().chain(failed).collect();
+    let findings = Findings::gather(all, &checked.files);
+    Some(Carded { files: checked.files, findings, pdf })
+}
+
 /// What came of publishing.
 #[derive(Debug)]
 pub struct Published {
@@ -107,7 +142,8 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let ledger = Ledger::of(&checked.worked);
-    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
+    let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
+    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger, kit };
     let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {

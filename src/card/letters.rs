@@ -6,6 +6,7 @@ use unicode_normalization::char::is_combining_mark;
 
 use super::checks;
 use super::fonts::Fonts;
+use crate::guide::Paint;
 use crate::report::{Check, Finding, Place, wording};
 use crate::work::{Worked, WorkedScheme};
 
@@ -80,7 +81,10 @@ fn is_without_look(letter: char) -> bool {
 /// Tells of letters on the cards of a guide that no font has.
 pub fn check(worked: &Worked, fonts: &Fonts) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for paint in &worked.guide.paints {
+    let head = format!("{} {}", worked.guide.title, worked.guide.author);
+    let place = worked.guide.theme_place;
+    findings.extend(told(fonts, &checks::GLYPH_MISSING, &head, "the title or the author of the guide", place));
+    for paint in worked.guide.paints.iter().filter(|paint| is_used(worked, paint)) {
         let name = [paint.name.as_str(), &paint.maker, &paint.range].join(" ");
         findings.extend(told(fonts, &checks::GLYPH_MISSING, &name, "the name of a paint", paint.place));
     }
@@ -88,6 +92,11 @@ pub fn check(worked: &Worked, fonts: &Fonts) -> Vec<Finding> {
         findings.extend(check_scheme(scheme, fonts));
     }
     findings
+}
+
+fn is_used(worked: &Worked, paint: &Paint) -> bool {
+    let mut parts = worked.schemes.iter().flat_map(|worked| &worked.scheme.steps).flat_map(|step| &step.mix.parts);
+    parts.any(|part| part.paint.id == paint.id)
 }
 
 fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
@@ -98,6 +107,10 @@ fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
     findings.extend(scheme.areas.iter().filter_map(|area| plain(&area.title, "an area", area.place)));
     for step in &scheme.steps {
         findings.extend(plain(&step.title, "the title of a step", step.places.title));
+        let tools: Vec<&str> = step.tools.iter().map(|tool| tool.name.as_str()).collect();
+        let changes = step.changed.iter().map(|(_, what)| what.as_str());
+        let small = tools.into_iter().chain(changes).collect::<Vec<_>>().join(" ");
+        findings.extend(plain(&small, "the tools or the changes of a step", step.places.title));
         let cautions = step.safety.join(" ");
         let place = step.places.title;
         findings.extend(told(fonts, &checks::CAUTION_GLYPH_MISSING, &cautions, "a caution of a step", place));
@@ -108,7 +121,7 @@ fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
 fn told(fonts: &Fonts, check: &'static Check, text: &str, what: &str, place: Place) -> Option<Finding> {
     let missing = missing(fonts, text);
     let first = missing.iter().take(MOST_NAMED);
-    let named: Vec<String> = first.map(|letter| format!("{} ({})", wording::quoted(letter), number(*letter))).collect();
+    let named: Vec<String> = first.map(|letter| format!("{} ({})", wording::quoted(&letter.to_string()), number(*letter))).collect();
     if named.is_empty() {
         return None;
     }

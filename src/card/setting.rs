@@ -39,8 +39,6 @@ pub(super) type Span<'a> = (&'a str, Look);
 pub(super) struct SetLine {
     /// How high.
     pub(super) height: f32,
-    /// How wide the ink is.
-    pub(super) width: f32,
     /// The marks.
     pub(super) runs: Vec<Run>,
 }
@@ -75,12 +73,8 @@ impl<'a> Setter<'a> {
         self.set_aligned(spans, width, Alignment::Right)
     }
 
-    /// Sets a paragraph around its middle.
-    pub(super) fn set_centred(&mut self, spans: &[Span<'_>], width: f32) -> Vec<SetLine> {
-        self.set_aligned(spans, width, Alignment::Center)
-    }
-
-    fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
+    /// Sets a paragraph against one edge or around its middle.
+    pub(super) fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
         let (text, ranges) = joined(self.fonts, spans);
         let Some((_, first)) = spans.first().filter(|_| !text.trim().is_empty()) else { return Vec::new() };
         let fonts = self.fonts;
@@ -128,7 +122,7 @@ impl<'a> Setter<'a> {
         }
         debug_assert!(layout.text_len() == text.len());
         runs.retain(|run| !run.glyphs.is_empty());
-        SetLine { height: metrics.line_height, width: metrics.advance - metrics.hanging_advance, runs }
+        SetLine { height: metrics.line_height, runs }
     }
 }
 

@@ -118,10 +118,10 @@ pub(super) fn rectangle((left, top): At, width: f32, height: f32) -> Vec<At> {
 /// What a piece of the text is, for readers that speak it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Role {
-    /// The title of the card.
-    Title,
-    /// The heading of a part.
-    Heading,
+    /// The title of the card, in words.
+    Title(String),
+    /// The heading of a part, in words.
+    Heading(String),
     /// A part with its heading.
     Part,
     /// A paragraph.
@@ -136,8 +136,6 @@ pub(super) enum Role {
     Label,
     /// What an entry says.
     Body,
-    /// A warning.
-    Note,
     /// A picture, with words that say what it shows.
     Figure(String),
 }

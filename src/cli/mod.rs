@@ -1,6 +1,7 @@
 //! The command line: what can be asked for, and who answers.
 
 mod arguments;
+mod card;
 mod check;
 mod progress;
 mod publish;
@@ -32,6 +33,7 @@ pub fn run() -> ExitCode {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Card(asked) => card::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

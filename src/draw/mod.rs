@@ -9,4 +9,4 @@ mod three_tone;
 pub use chip::chip;
 pub use code::{code, markdown_source};
 pub use film_section::{film_scale, film_section};
-pub use three_tone::three_tone;
+pub use three_tone::{Field, three_tone, tone_fields};

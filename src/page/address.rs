@@ -33,6 +33,11 @@ impl Address {
         format!("schemes/{slug}/shopping.html")
     }
 
+    /// A scheme's recipe, to print.
+    pub fn card(slug: &str) -> String {
+        format!("schemes/{slug}/card.pdf")
+    }
+
     /// A scheme's own Markdown.
     pub fn source(slug: &str) -> String {
         format!("schemes/{slug}/source.html")

@@ -63,6 +63,7 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::guide::CHECKS,
         crate::picture::CHECKS,
         crate::caution::CHECKS,
+        crate::card::CHECKS,
         crate::theme::CHECKS,
     ];
     lists.into_iter().flatten().copied().chain(crate::rules::checks())

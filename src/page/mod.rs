@@ -2,6 +2,7 @@
 
 mod address;
 mod army;
+mod card;
 mod caution_box;
 mod checks_page;
 mod feed;
@@ -41,7 +42,9 @@ pub use step_page::StepPageView;
 pub use text_page::{LostView, TextPageView};
 pub use uses::{UsesView, WordsView};
 
+use crate::card::Kit;
 use crate::picture::Pictures;
+use crate::report::Finding;
 use crate::work::Worked;
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
@@ -99,6 +102,9 @@ pub enum View {
     /// What needs no template: the bytes of the file.
     #[serde(skip)]
     Finished(Vec<u8>),
+    /// What can't be made, and why.
+    #[serde(skip)]
+    Failed(Box<Finding>),
 }
 
 impl View {
@@ -120,7 +126,7 @@ impl View {
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
-            Self::Finished(_) => return None,
+            Self::Finished(_) | Self::Failed(_) => return None,
         })
     }
 }
@@ -134,4 +140,6 @@ pub struct Desk<'a> {
     pub pictures: &'a Pictures,
     /// Who uses what.
     pub ledger: &'a Ledger,
+    /// What cards are printed with.
+    pub kit: Kit<'a>,
 }

@@ -5,7 +5,7 @@
 
 use super::ledger::{StageUsers, TagUsers};
 use super::{
-    Address, Desk, Page, army, checks_page, feed, index, paints, scheme, shopping, sitemap, source_page, step_page,
+    Address, Desk, Page, army, card, checks_page, feed, index, paints, scheme, shopping, sitemap, source_page, step_page,
     text_page, uses,
 };
 use crate::guide::{self, Army, Paint, Thing};
@@ -44,6 +44,8 @@ pub enum Leaf<'a> {
     Source(&'a WorkedScheme),
     /// The step at a position of a scheme, large, for the painting desk.
     Step(&'a WorkedScheme, usize),
+    /// A scheme's recipe, to print.
+    Card(&'a WorkedScheme),
     /// All addresses, for search engines.
     Sitemap,
     /// What changed, for feed readers.
@@ -69,6 +71,7 @@ impl Leaf<'_> {
             Self::Shopping(worked) => Address::shopping(&worked.scheme.slug),
             Self::Source(worked) => Address::source(&worked.scheme.slug),
             Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
+            Self::Card(worked) => Address::card(&worked.scheme.slug),
             Self::Sitemap => "sitemap.xml".to_owned(),
             Self::Feed => "feed.xml".to_owned(),
         }
@@ -98,7 +101,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
 }
 
 fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
-    let whole = [Leaf::Scheme(worked), Leaf::Shopping(worked), Leaf::Source(worked)];
+    let whole = [Leaf::Scheme(worked), Leaf::Shopping(worked), Leaf::Source(worked), Leaf::Card(worked)];
     whole.into_iter().chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
 }
 
@@ -120,6 +123,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Shopping(worked) => shopping::page(desk, worked),
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
+        Leaf::Card(worked) => card::page(desk, worked),
         Leaf::Sitemap => sitemap::page(desk),
         Leaf::Feed => feed::page(desk),
     }

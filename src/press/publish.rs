@@ -105,8 +105,10 @@ fn write_pages(
 /// # Errors
 /// A finding where its template can't show it, or leaves out a caution.
 fn shown<'a>(engine: &Engine, page: &'a Page, guide_file: FileId) -> Result<Cow<'a, [u8]>, Box<Finding>> {
-    if let View::Finished(bytes) = &page.view {
-        return Ok(Cow::Borrowed(bytes));
+    match &page.view {
+        View::Finished(bytes) => return Ok(Cow::Borrowed(bytes)),
+        View::Failed(finding) => return Err(finding.clone()),
+        _ => {}
     }
     let template = page.view.template().unwrap_or_default();
     let html = engine.render(template, &page.view)?;

@@ -1,0 +1,175 @@
+//! The steps of a card: a number, a title, how and where, the mix beside it, and boxes to tick for the coats.
+
+use super::chips;
+use super::compose::{Composer, put, put_beside, strips};
+use super::flow::Strip;
+use super::fonts::Voice;
+use super::ink;
+use super::measures::{GAP, NUMBERS};
+use super::recipe::{PartLine, Recipe, StepLine};
+use super::setting::{Look, Span};
+use super::sheet::{Mark, Role};
+
+/// The most coats that get boxes to tick.
+const MOST_BOXES: u32 = 12;
+/// The side of such a box, and the space from one to the next.
+const BOX: f32 = 5.6;
+const NEXT_BOX: f32 = 8.0;
+
+/// Sets the steps of a recipe.
+pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
+    if recipe.steps.is_empty() {
+        return;
+    }
+    let title = composer.say("glance.steps");
+    let (part, mut strips) = composer.heading(&title, None);
+    let list = composer.outline.add(Role::Numbered, Some(part));
+    for step in &recipe.steps {
+        strips.extend(row(composer, step, list));
+    }
+    composer.flow.stack(strips);
+}
+
+/// The pieces of the text that a step is made of.
+struct Pieces {
+    label: usize,
+    title: usize,
+    facts: usize,
+    mix: usize,
+    cautions: usize,
+}
+
+impl Pieces {
+    fn of(composer: &mut Composer<'_>, list: usize) -> Self {
+        let outline = &mut composer.outline;
+        let entry = outline.add(Role::Entry, Some(list));
+        let label = outline.add(Role::Label, Some(entry));
+        let body = outline.add(Role::Body, Some(entry));
+        let mut paragraph = || outline.add(Role::Paragraph, Some(body));
+        Self { label, title: paragraph(), facts: paragraph(), mix: paragraph(), cautions: paragraph() }
+    }
+}
+
+/// One step as a row that stays whole; one that is higher than a sheet is set line by line instead.
+fn row(composer: &mut Composer<'_>, step: &StepLine, list: usize) -> Vec<Strip> {
+    let pieces = Pieces::of(composer, list);
+    let frame = composer.flow.frame;
+    let row = side_by_side(composer, step, &pieces);
+    if row.height <= frame.bottom - frame.next_top {
+        return vec![row];
+    }
+    line_by_line(composer, step, &pieces)
+}
+
+fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -> Strip {
+    let width = composer.width();
+    let mut row = Strip { marks: vec![Mark::line((0.0, 0.0), (width, 0.0), ink::HAIR, 0.5)], ..Strip::default() };
+    let number = number(composer, step);
+    put_beside(&mut row, number, (0.0, 2.0), pieces.label);
+    row.marks.extend(coat_boxes(step.coats));
+    let left = width - composer.measures.mix - GAP - NUMBERS;
+    row.height = 4.0;
+    let (title, facts) = (title(composer, step, left), facts(composer, step, left));
+    put(&mut row, title, NUMBERS, pieces.title);
+    put(&mut row, facts, NUMBERS, pieces.facts);
+    let mix = mix(composer, step, &mut row, pieces.mix);
+    let cautions = cautions(composer, step, left - 11.0);
+    if !cautions.is_empty() {
+        let sign = chips::triangle(8.0).into_iter().map(|mark| mark.moved((NUMBERS, row.height + 1.5)));
+        row.marks.extend(sign.collect::<Vec<_>>());
+    }
+    put(&mut row, cautions, NUMBERS + 11.0, pieces.cautions);
+    row.height = row.height.max(mix).max(box_rows(step.coats)) + 4.0;
+    row
+}
+
+fn line_by_line(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -> Vec<Strip> {
+    let width = composer.width();
+    let mut all = strips(number(composer, step), 0.0, pieces.label);
+    all.extend(strips(title(composer, step, width), 0.0, pieces.title));
+    all.extend(strips(facts(composer, step, width), 0.0, pieces.facts));
+    for part in &step.mix {
+        let lines = part_line(composer, part, width);
+        all.extend(strips(lines, 0.0, pieces.mix));
+    }
+    all.extend(strips(cautions(composer, step, width), 0.0, pieces.cautions));
+    all.iter_mut().for_each(|strip| strip.keep = false);
+    all
+}
+
+type Lines = Vec<super::setting::SetLine>;
+
+fn number(composer: &mut Composer<'_>, step: &StepLine) -> Lines {
+    composer.setter.set(&[(&step.number.to_string(), Look::new(Voice::Heading, 15.0, ink::MADDER))], NUMBERS)
+}
+
+fn title(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
+    composer.setter.set(&[(&step.title, Look::new(Voice::Bold, 9.5, ink::INK))], width)
+}
+
+fn facts(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
+    let look = Look { leading: 11.0, ..Look::new(Voice::Label, 9.0, ink::INK) };
+    let mut lines = composer.setter.set(&[(&step.facts.join(" · "), look)], width);
+    for change in &step.changed {
+        let soft = Look { leading: 9.5, ..Look::new(Voice::Text, 7.5, ink::SOFT) };
+        lines.extend(composer.setter.set(&[(change, soft)], width));
+    }
+    lines
+}
+
+fn cautions(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
+    if step.cautions.is_empty() {
+        return Vec::new();
+    }
+    let look = Look { leading: 9.5, ..Look::new(Voice::Text, 7.5, ink::INK) };
+    let bold = Look { voice: Voice::Bold, ..look };
+    let say = composer.say("card.see");
+    composer.setter.set(&[(&say, bold), (" ", look), (&step.cautions.join(", "), look)], width)
+}
+
+/// The mix in its own column; gives how far down it goes.
+fn mix(composer: &mut Composer<'_>, step: &StepLine, row: &mut Strip, piece: usize) -> f32 {
+    let width = composer.measures.mix;
+    let left = composer.width() - width;
+    let mixed = step.mix.len() > 1;
+    let indent = if mixed { 34.0 } else { 0.0 };
+    let mut y = 2.0;
+    for part in &step.mix {
+        if mixed {
+            let big = Look { leading: 16.0, ..Look::new(Voice::Label, 15.0, ink::INK) };
+            let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 6.0);
+            put_beside(row, amount, (left, y), piece);
+        }
+        let lines = part_line(composer, part, width - indent);
+        y = put_beside(row, lines, (left + indent, y + 3.0), piece).max(y + 16.0);
+    }
+    if let Some(drops) = &step.drops {
+        let look = Look { leading: 11.0, ..Look::new(Voice::Label, 9.0, ink::INK) };
+        let lines = composer.setter.set(&[(drops, look)], width - indent);
+        y = put_beside(row, lines, (left + indent, y + 1.0), piece);
+    }
+    y
+}
+
+fn part_line(composer: &mut Composer<'_>, part: &PartLine, width: f32) -> Lines {
+    let bold = Look { leading: 11.0, ..Look::new(Voice::Bold, 8.8, ink::INK) };
+    let soft = Look { leading: 11.0, ..Look::new(Voice::Label, 8.0, ink::SOFT) };
+    let spans: [Span<'_>; 3] = [(&part.name, bold), (" ", soft), (&part.maker, soft)];
+    composer.setter.set(&spans, width)
+}
+
+/// Boxes below the number, three side by side, one for each coat.
+fn coat_boxes(coats: u32) -> Vec<Mark> {
+    let coats = if coats > MOST_BOXES { 0 } else { coats };
+    let place = |at: u32| {
+        let (column, line) = (u16::try_from(at % 3).unwrap_or(0), u16::try_from(at / 3).unwrap_or(0));
+        (0.5 + f32::from(column) * NEXT_BOX, 23.0 + f32::from(line) * NEXT_BOX)
+    };
+    (0..coats).map(|at| chips::tick_box(BOX).moved(place(at))).collect()
+}
+
+/// How far down the boxes go.
+fn box_rows(coats: u32) -> f32 {
+    let rows = if coats > MOST_BOXES { 0 } else { u16::try_from(coats.div_ceil(3)).unwrap_or(0) };
+    23.0 + f32::from(rows) * NEXT_BOX
+}
