@@ -9,6 +9,7 @@ use super::measures::GAP;
 use super::recipe::{CautionLine, Recipe};
 use super::setting::{Look, Span};
 use super::sheet::{At, Mark, Paint, Role, rectangle};
+use crate::measure::Colour;
 
 /// The smallest text on a card.
 const SIZE: f32 = 7.5;
@@ -20,27 +21,16 @@ const INSET: f32 = 9.0;
 /// Sets the cautions of a recipe, if it has any.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     let cautions = &recipe.cautions;
-    if cautions.entries.is_empty() && cautions.statements.is_empty() {
+    if [&cautions.entries, &cautions.notes, &cautions.statements].iter().all(|group| group.is_empty()) {
         return;
     }
     let (part, heading) = composer.heading(&cautions.heading, Some(chips::triangle(13.0)));
     let width = column_width(composer.width() - 2.0 * INSET, composer.measures.columns, GAP);
-    let list = composer.outline.add_in(Role::List, Some(part), cautions.language);
     let mut strips = Vec::new();
-    for entry in &cautions.entries {
-        strips.extend(line(composer, entry, width, list, false));
-    }
-    let bold = Look { leading: SIZE * 1.24, ..Look::new(Voice::Bold, SIZE, ink::INK) };
-    if !cautions.statements.is_empty() {
-        let piece = composer.outline.add_in(Role::Paragraph, Some(part), cautions.language);
-        let mut head = composer.paragraph(&[(&cautions.on_products, bold)], width, piece);
-        head.iter_mut().for_each(|strip| strip.keep = true);
-        strips.extend(head);
-        let list = composer.outline.add_in(Role::List, Some(part), cautions.language);
-        for entry in &cautions.statements {
-            strips.extend(line(composer, entry, width, list, true));
-        }
-    }
+    strips.extend(group(composer, part, "", &cautions.entries, cautions.language, width));
+    strips.extend(group(composer, part, &cautions.by_author, &cautions.notes, cautions.language, width));
+    strips.extend(group(composer, part, &cautions.on_products, &cautions.statements, cautions.language, width));
+    let bold = look(Voice::Bold, ink::INK);
     let piece = composer.outline.add_in(Role::Paragraph, Some(part), cautions.language);
     strips.extend(composer.paragraph(&[(&cautions.closing, bold)], width, piece));
     let columns = composer.measures.columns;
@@ -48,24 +38,50 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     composer.flow.columns(strips, columns, GAP, INSET, Some(ground));
 }
 
-/// One caution as a paragraph. A statement says behind its text which products carry it.
-fn line(composer: &mut Composer<'_>, caution: &CautionLine, width: f32, list: usize, statement: bool) -> Vec<Strip> {
-    let leading = SIZE * 1.24;
-    let look = |voice, colour| Look { leading, ..Look::new(voice, SIZE, colour) };
-    let (bold, text, soft) =
-        (look(Voice::Bold, ink::INK), look(Voice::Text, ink::INK), look(Voice::Text, ink::SOFT));
+const fn look(voice: Voice, colour: Colour) -> Look {
+    Look { leading: SIZE * 1.24, ..Look::new(voice, SIZE, colour) }
+}
+
+/// Cautions under one heading.
+fn group(
+    composer: &mut Composer<'_>,
+    part: usize,
+    heading: &str,
+    cautions: &[CautionLine],
+    language: Option<&'static str>,
+    width: f32,
+) -> Vec<Strip> {
+    if cautions.is_empty() {
+        return Vec::new();
+    }
+    let mut strips = Vec::new();
+    if !heading.is_empty() {
+        let piece = composer.outline.add_in(Role::Paragraph, Some(part), language);
+        strips = composer.paragraph(&[(heading, look(Voice::Bold, ink::INK))], width, piece);
+        strips.iter_mut().for_each(|strip| strip.keep = true);
+    }
+    let list = composer.outline.add_in(Role::List, Some(part), language);
+    for caution in cautions {
+        strips.extend(line(composer, caution, width, list));
+    }
+    if let Some(last) = strips.last_mut() {
+        last.height += 2.0;
+    }
+    strips
+}
+
+/// One caution as a paragraph, with the steps or the products that it holds for.
+fn line(composer: &mut Composer<'_>, caution: &CautionLine, width: f32, list: usize) -> Vec<Strip> {
+    let (bold, text, soft) = (look(Voice::Bold, ink::INK), look(Voice::Text, ink::INK), look(Voice::Text, ink::SOFT));
     let about = format!("({})", caution.steps);
     let space: Span<'_> = (" ", text);
-    let spans: [Span<'_>; 5] = if statement {
-        [(&caution.title, bold), space, (&caution.text, text), space, (&about, soft)]
-    } else {
-        [(&caution.title, bold), space, (&about, soft), space, (&caution.text, text)]
-    };
+    let spans: [Span<'_>; 5] = [(&caution.title, bold), space, (&about, soft), space, (&caution.text, text)];
+    let spans = if caution.title.is_empty() { spans.get(2..).unwrap_or_default() } else { &spans };
     let entry = composer.outline.add(Role::Entry, Some(list));
     let piece = composer.outline.add_in(Role::Body, Some(entry), caution.language);
-    let mut strips = composer.paragraph(&spans, width, piece);
+    let mut strips = composer.paragraph(spans, width, piece);
     if let Some(last) = strips.last_mut() {
-        last.height += if statement { 1.0 } else { 3.0 };
+        last.height += 2.0;
     }
     strips
 }

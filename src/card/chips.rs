@@ -148,6 +148,16 @@ pub(super) fn triangle(width: f32) -> Vec<Mark> {
     ]
 }
 
+/// A small swatch of a paint; an empty outline for what has no colour of its own.
+pub(super) fn swatch(colour: Option<Colour>) -> Mark {
+    let corners = vec![(0.3, 0.5), (11.6, 0.0), (12.0, 6.6), (0.0, 7.0)];
+    match colour {
+        Some(colour) if colour.lightness() < 90.0 => Mark::decoration(vec![corners], Paint::Fill(colour)),
+        Some(colour) => Mark::decoration(vec![corners], Paint::Outline(between(colour, ink::INK, 0.3), 0.8)),
+        None => Mark::decoration(vec![corners], Paint::Outline(ink::HAIR, 0.5)),
+    }
+}
+
 /// A box to tick.
 pub(super) fn tick_box(side: f32) -> Mark {
     Mark::decoration(vec![rectangle((0.0, 0.0), side, side)], Paint::Outline(ink::SOFT, 0.6))

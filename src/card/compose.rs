@@ -17,6 +17,9 @@ use crate::trade::{Paper, Zone};
 /// The size of the QR code, in points: 21 mm.
 const CODE: f32 = 60.0;
 
+/// The widest chip, in points.
+const WIDEST_CHIP: f32 = 104.0;
+
 /// A card in the making.
 pub(super) struct Composer<'a> {
     /// Sets text.
@@ -88,7 +91,7 @@ impl Composer<'_> {
         if let (Some(marks), Some(first)) = (sign, strips.first_mut()) {
             first.marks.splice(0..0, marks.into_iter().map(|mark| mark.moved((0.0, 1.5))));
         }
-        strips.insert(0, Strip { keep: true, ..Strip::gap(9.0) });
+        strips.insert(0, Strip { keep: true, ..Strip::gap(8.0) });
         strips.push(Strip { keep: true, ..Strip::gap(3.0) });
         strips.iter_mut().for_each(|strip| strip.keep = true);
         (part, strips)
@@ -160,8 +163,9 @@ impl Composer<'_> {
         let entry = self.outline.add(Role::Entry, Some(list));
         let piece = self.outline.add(Role::Body, Some(entry));
         let name = format!("{slug}/{}", area.title);
-        let mut cell = Strip { marks: chips::three_tone(&name, &area.tones, width, true), ..Strip::default() };
-        cell.height = chips::height(width) + 1.0;
+        let wide = width.min(WIDEST_CHIP);
+        let mut cell = Strip { marks: chips::three_tone(&name, &area.tones, wide, true), ..Strip::default() };
+        cell.height = chips::height(wide) + 1.0;
         let bold = Look::new(Voice::Bold, 8.5, ink::INK);
         let soft = Look::new(Voice::Label, 8.5, ink::SOFT);
         let share = area.share.as_deref().unwrap_or_default();
@@ -191,9 +195,10 @@ impl Composer<'_> {
         }
         let title = self.say("shopping.title");
         let (part, heading) = self.heading(&title, None);
-        let width = column_width(self.width(), self.measures.columns, GAP) - 11.0;
+        let columns = self.measures.columns;
+        let width = column_width(self.width(), columns, GAP) - 11.0;
         let list = self.outline.add(Role::List, Some(part));
-        let bold = Look::new(Voice::Bold, 8.0, ink::INK);
+        let bold = Look::new(Voice::Bold, 7.8, ink::INK);
         let soft = Look { leading: bold.leading, ..Look::new(Voice::Label, 8.0, ink::SOFT) };
         let mut lines = Vec::new();
         for (name, maker) in &recipe.products {
@@ -202,15 +207,20 @@ impl Composer<'_> {
             let set = self.setter.set(&[(name, bold), (" ", soft), (maker, soft)], width);
             lines.extend(ticked(strips(set, 11.0, piece)));
         }
-        for tool in &recipe.tools {
-            let entry = self.outline.add(Role::Entry, Some(list));
-            let piece = self.outline.add(Role::Body, Some(entry));
-            let look = Look { leading: bold.leading, ..Look::new(Voice::Text, 8.0, ink::INK) };
-            let set = self.setter.set(&[(tool, look)], width);
-            lines.extend(ticked(strips(set, 11.0, piece)));
-        }
+        let piece = self.outline.add(Role::Paragraph, Some(part));
+        let text = Look { leading: bold.leading, ..Look::new(Voice::Text, 7.8, ink::INK) };
+        let on_desk = self.say("step.tools");
+        let joined = recipe.tools.join(" · ");
+        let full = self.width();
+        let tools = if joined.is_empty() {
+            Vec::new()
+        } else {
+            self.paragraph(&[(&on_desk, bold), (": ", bold), (&joined, text)], full, piece)
+        };
         self.flow.stack(heading);
-        self.flow.columns(lines, self.measures.columns, GAP, 0.0, None);
+        self.flow.columns(lines, columns, GAP, 0.0, None);
+        self.flow.stack(vec![Strip::gap(3.0)]);
+        self.flow.stack(tools);
     }
 
     /// The heads and feet, once the number of sheets is known.
@@ -226,7 +236,7 @@ impl Composer<'_> {
         for at in 0..count {
             let number = format!("{} / {count}", at + 1);
             let mut marks = Vec::new();
-            let low = frame.bottom + 5.0;
+            let low = frame.bottom + 4.0;
             let (left, right) = ((frame.left, low), (frame.left + frame.width, low));
             marks.push(Mark::line(left, right, ink::HAIR, 0.5));
             marks.extend(self.one_line(&[(&foot, look)], frame.width - 40.0, (frame.left, low + 2.5)));
@@ -235,8 +245,8 @@ impl Composer<'_> {
             if at > 0 {
                 let bold = Look::new(Voice::Bold, 8.5, ink::INK);
                 let top = self.measures.margin;
-                marks.extend(self.one_line(&[(recipe.title, bold)], frame.width, (frame.left, top - 2.0)));
-                let y = top + 11.0;
+                marks.extend(self.one_line(&[(recipe.title, bold)], frame.width, (frame.left, top - 1.0)));
+                let y = frame.next_top;
                 marks.push(Mark::line((frame.left, y), (frame.left + frame.width, y), ink::HAIR, 0.5));
             }
             if let Some(sheet) = self.flow.sheets.get_mut(at) {

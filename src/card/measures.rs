@@ -26,22 +26,22 @@ pub(super) const GAP: f32 = 14.0;
 /// The column with the numbers of the steps.
 pub(super) const NUMBERS: f32 = 30.0;
 /// The head of every sheet but the first.
-const HEAD: f32 = 18.0;
+const HEAD: f32 = 16.0;
 /// The foot of every sheet.
-const FOOT: f32 = 14.0;
+const FOOT: f32 = 12.0;
 
 impl Measures {
     /// The measures of a paper: ISO 216 for A4 and A5, ANSI/ASME Y14.1 for letter.
     pub(super) fn of(paper: Paper) -> Self {
         match paper {
             Paper::A4 => {
-                Self { sheet: (595.28, 841.89), margin: 34.0, title: 22.0, columns: 3, areas: 4, mix: 205.0 }
+                Self { sheet: (595.28, 841.89), margin: 32.0, title: 22.0, columns: 3, areas: 4, mix: 184.0 }
             }
             Paper::A5 => {
-                Self { sheet: (419.53, 595.28), margin: 24.0, title: 17.0, columns: 2, areas: 3, mix: 142.0 }
+                Self { sheet: (419.53, 595.28), margin: 24.0, title: 17.0, columns: 2, areas: 4, mix: 134.0 }
             }
             Paper::Letter => {
-                Self { sheet: (612.0, 792.0), margin: 34.0, title: 22.0, columns: 3, areas: 4, mix: 210.0 }
+                Self { sheet: (612.0, 792.0), margin: 34.0, title: 22.0, columns: 3, areas: 4, mix: 186.0 }
             }
         }
     }

@@ -2,8 +2,8 @@
 
 use crate::caution::{Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
-use crate::measure::{Millilitres, Time};
-use crate::quantity::{self, StepNeed};
+use crate::measure::{Colour, Millilitres, Time};
+use crate::quantity::{self, Dropped, StepNeed};
 use crate::theme::Words;
 use crate::trade::{Reach, Zone};
 use crate::work::{Tones, WorkedScheme};
@@ -55,8 +55,12 @@ pub(super) struct CautionPart {
     pub(super) language: Option<&'static str>,
     /// The heading.
     pub(super) heading: String,
-    /// Each caution in full, then the author's own.
+    /// Each caution in full.
     pub(super) entries: Vec<CautionLine>,
+    /// The heading over the author's own.
+    pub(super) by_author: String,
+    /// The author's own cautions, in full.
+    pub(super) notes: Vec<CautionLine>,
     /// The heading over the official statements.
     pub(super) on_products: String,
     /// The official statements on the products, in full.
@@ -68,9 +72,9 @@ pub(super) struct CautionPart {
 /// One caution: its heading, the steps that it holds for, and its text.
 #[derive(Debug)]
 pub(super) struct CautionLine {
-    /// Its heading.
+    /// Its heading; empty for one of the author's own.
     pub(super) title: String,
-    /// The steps, in words.
+    /// The steps, in words; for a statement, the products.
     pub(super) steps: String,
     /// What it says.
     pub(super) text: String,
@@ -91,8 +95,8 @@ pub(super) struct StepLine {
     pub(super) coats: u32,
     /// The mix.
     pub(super) mix: Vec<PartLine>,
-    /// The mix in drops for one load.
-    pub(super) drops: Option<String>,
+    /// What the drops make: one load of the airbrush or the palette.
+    pub(super) load: Option<String>,
     /// The headings of the cautions that hold for it, which stand in full on the same card.
     pub(super) cautions: Vec<String>,
     /// What changed, with the day.
@@ -106,8 +110,10 @@ pub(super) struct PartLine {
     pub(super) amount: String,
     /// What the product is called.
     pub(super) name: String,
-    /// Who makes it.
-    pub(super) maker: String,
+    /// Its drops for one load.
+    pub(super) drops: Option<String>,
+    /// Its colour, if it has one.
+    pub(super) colour: Option<Colour>,
 }
 
 impl<'a> Recipe<'a> {
@@ -181,16 +187,13 @@ fn last_paint(scheme: &Scheme, area: usize, zone: Zone) -> Option<String> {
 
 fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
     let labels = texts.labels();
-    let for_steps = |steps: &[usize]| {
-        let numbers: Vec<String> = steps.iter().map(ToString::to_string).collect();
-        format!("{} {}", labels.for_steps, numbers.join(", "))
-    };
+    let for_steps = |steps: &[usize]| format!("{} {}", labels.for_steps, ranges(steps));
     let kinds = worked.cautions.kinds.iter().map(|held| {
         let Caution { title, text } = texts.caution(held.kind);
         CautionLine { title: title.clone(), steps: for_steps(&held.steps), text: text.clone(), language: None }
     });
     let notes = worked.cautions.notes.iter().map(|held| CautionLine {
-        title: labels.author_note.clone(),
+        title: String::new(),
         steps: for_steps(&held.steps),
         text: held.note.clone(),
         language: None,
@@ -204,11 +207,23 @@ fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) 
     CautionPart {
         language: Some(texts.language()).filter(|language| *language != guide.language),
         heading: labels.cautions.clone(),
-        entries: kinds.chain(notes).collect(),
+        entries: kinds.collect(),
+        by_author: labels.author_note.clone(),
+        notes: notes.collect(),
         on_products: labels.statements.clone(),
         statements: statements.collect(),
         closing: texts.closing().to_owned(),
     }
+}
+
+/// Rising numbers in short: three or more that follow each other as the first and the last of them.
+fn ranges(numbers: &[usize]) -> String {
+    let runs = numbers.chunk_by(|one, next| one + 1 == *next);
+    let shown = runs.map(|run| match run {
+        [first, _, .., last] => format!("{first}–{last}"),
+        _ => run.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "),
+    });
+    shown.collect::<Vec<_>>().join(", ")
 }
 
 fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -> Option<StepLine> {
@@ -224,8 +239,11 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         title: step.title.clone(),
         facts: facts(&worked.scheme, step, words),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
-        mix: mix(&step.mix, words),
-        drops: need.and_then(|need| drops(&step.mix, need, words)),
+        mix: mix(&step.mix, need, words),
+        load: need.and_then(|need| dropped(&step.mix, need)).map(|(_, load)| {
+            let volume = format!("{load:.1}");
+            words.filled("card.load", &[("ml", &words.number(volume.trim_end_matches(".0")))])
+        }),
         cautions: kinds
             .iter()
             .map(|kind| texts.caution(*kind).title.clone())
@@ -262,32 +280,28 @@ fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
     facts
 }
 
-fn mix(mix: &Mix, words: &Words) -> Vec<PartLine> {
-    let parts = mix.parts.iter();
+fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
+    let counts = need.and_then(|need| dropped(mix, need)).map(|(dropped, _)| dropped.counts).unwrap_or_default();
+    let drops = |at: usize| match mix.measured {
+        Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
+        _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
+    };
+    let parts = mix.parts.iter().enumerate();
     parts
-        .map(|part| PartLine {
+        .map(|(at, part)| PartLine {
             amount: if mix.is_mixed() { words.number(&part.amount.to_string()) } else { String::new() },
             name: part.paint.name.clone(),
-            maker: [Some(part.paint.maker.as_str()), Some(&part.paint.range), part.paint.code.as_deref()]
-                .into_iter()
-                .flatten()
-                .filter(|text| !text.is_empty())
-                .collect::<Vec<_>>()
-                .join(" · "),
+            drops: drops(at),
+            colour: part.paint.colour.filter(|_| part.paint.kind.has_colour()),
         })
         .collect()
 }
 
-/// The drops of each line for one load of the airbrush or the palette, where the author gives parts.
-fn drops(mix: &Mix, need: &StepNeed, words: &Words) -> Option<String> {
-    if mix.measured == Measured::Drops {
-        return Some(words.filled("card.in-drops", &[])).filter(|_| mix.is_mixed());
-    }
-    let load = need.scaling.load.filter(|_| mix.is_mixed())?;
+/// The drops of each line of a mix for one load of the airbrush or the palette in ml, where the author gives parts.
+fn dropped(mix: &Mix, need: &StepNeed) -> Option<(Dropped, f64)> {
+    let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
     let dropped = quantity::drops(&need.portions, Millilitres(load)).filter(|dropped| !dropped.too_few())?;
-    let counts: Vec<String> = dropped.counts.iter().map(ToString::to_string).collect();
-    let volume = words.number(format!("{load:.1}").trim_end_matches(".0"));
-    Some(words.filled("card.drops", &[("drops", &counts.join(" + ")), ("ml", &volume)]))
+    Some((dropped, load))
 }
 
 fn products(scheme: &Scheme) -> Vec<(String, String)> {
@@ -312,4 +326,21 @@ fn tools(scheme: &Scheme) -> Vec<String> {
         }
     }
     tools
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_of_steps_are_said_in_short() {
+        for (numbers, shown) in [
+            (vec![1], "1"),
+            (vec![1, 2], "1, 2"),
+            (vec![1, 2, 3, 5, 7, 8, 9, 10], "1–3, 5, 7–10"),
+            (vec![2, 4, 6], "2, 4, 6"),
+        ] {
+            assert_eq!(ranges(&numbers), shown);
+        }
+    }
 }

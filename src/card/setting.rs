@@ -81,6 +81,9 @@ impl<'a> Setter<'a> {
         let families = |voice| family(fonts, voice);
         let mut builder = self.layout.ranged_builder(&mut self.context, &text, 1.0, false);
         builder.push_default(StyleProperty::OverflowWrap(OverflowWrap::Anywhere));
+        // The defaults hold every line up, so they must be no larger than the text itself.
+        builder.push_default(StyleProperty::FontFamily(families(first.voice)));
+        builder.push_default(StyleProperty::FontSize(first.size));
         builder.push_default(StyleProperty::LineHeight(LineHeight::Absolute(first.leading)));
         for ((_, look), range) in spans.iter().zip(ranges) {
             let [red, green, blue] = look.colour.0;

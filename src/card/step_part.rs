@@ -7,7 +7,7 @@ use super::fonts::Voice;
 use super::ink;
 use super::measures::{GAP, NUMBERS};
 use super::recipe::{PartLine, Recipe, StepLine};
-use super::setting::{Look, Span};
+use super::setting::{Look, Span, height};
 use super::sheet::{Mark, Role};
 
 /// The most coats that get boxes to tick.
@@ -15,6 +15,10 @@ const MOST_BOXES: u32 = 12;
 /// The side of such a box, and the space from one to the next.
 const BOX: f32 = 5.6;
 const NEXT_BOX: f32 = 8.0;
+/// The warning triangle with the space behind it.
+const SIGN: f32 = 11.0;
+/// The swatch of a paint with the space behind it.
+const CHIP: f32 = 16.0;
 
 /// Sets the steps of a recipe.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
@@ -68,18 +72,28 @@ fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
     put_beside(&mut row, number, (0.0, 2.0), pieces.label);
     row.marks.extend(coat_boxes(step.coats));
     let left = width - composer.measures.mix - GAP - NUMBERS;
-    row.height = 4.0;
+    row.height = 3.0;
     let (title, facts) = (title(composer, step, left), facts(composer, step, left));
     put(&mut row, title, NUMBERS, pieces.title);
     put(&mut row, facts, NUMBERS, pieces.facts);
     let mix = mix(composer, step, &mut row, pieces.mix);
-    let cautions = cautions(composer, step, left - 11.0);
+    // Beside the mix where that makes the row no higher, otherwise below it.
+    let beside = cautions(composer, step, left - SIGN);
+    let below = cautions(composer, step, width - NUMBERS - SIGN);
+    let (with, without) = (row.height + height(&beside), row.height.max(mix) + height(&below));
+    let cautions = if with.max(mix) <= without {
+        beside
+    } else {
+        row.height = row.height.max(mix);
+        below
+    };
     if !cautions.is_empty() {
         let sign = chips::triangle(8.0).into_iter().map(|mark| mark.moved((NUMBERS, row.height + 1.5)));
         row.marks.extend(sign.collect::<Vec<_>>());
     }
-    put(&mut row, cautions, NUMBERS + 11.0, pieces.cautions);
-    row.height = row.height.max(mix).max(box_rows(step.coats)) + 4.0;
+    put(&mut row, cautions, NUMBERS + SIGN, pieces.cautions);
+    row.height = row.height.max(mix);
+    row.height = row.height.max(box_rows(step.coats)) + 3.0;
     row
 }
 
@@ -89,7 +103,7 @@ fn line_by_line(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
     all.extend(strips(title(composer, step, width), 0.0, pieces.title));
     all.extend(strips(facts(composer, step, width), 0.0, pieces.facts));
     for part in &step.mix {
-        let lines = part_line(composer, part, width);
+        let lines = part_line(composer, part, None, width);
         all.extend(strips(lines, 0.0, pieces.mix));
     }
     all.extend(strips(cautions(composer, step, width), 0.0, pieces.cautions));
@@ -108,7 +122,7 @@ fn title(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
 }
 
 fn facts(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
-    let look = Look { leading: 11.0, ..Look::new(Voice::Label, 9.0, ink::INK) };
+    let look = Look { leading: 10.6, ..Look::new(Voice::Label, 8.8, ink::INK) };
     let mut lines = composer.setter.set(&[(&step.facts.join(" · "), look)], width);
     for change in &step.changed {
         let soft = Look { leading: 9.5, ..Look::new(Voice::Text, 7.5, ink::SOFT) };
@@ -121,10 +135,10 @@ fn cautions(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
     if step.cautions.is_empty() {
         return Vec::new();
     }
-    let look = Look { leading: 9.5, ..Look::new(Voice::Text, 7.5, ink::INK) };
-    let bold = Look { voice: Voice::Bold, ..look };
+    let bold = Look { leading: 10.0, ..Look::new(Voice::Bold, 7.5, ink::INK) };
+    let narrow = Look { leading: 10.0, ..Look::new(Voice::Label, 8.5, ink::INK) };
     let say = composer.say("card.see");
-    composer.setter.set(&[(&say, bold), (" ", look), (&step.cautions.join(", "), look)], width)
+    composer.setter.set(&[(&say, bold), (" ", narrow), (&step.cautions.join(", "), narrow)], width)
 }
 
 /// The mix in its own column; gives how far down it goes.
@@ -132,29 +146,32 @@ fn mix(composer: &mut Composer<'_>, step: &StepLine, row: &mut Strip, piece: usi
     let width = composer.measures.mix;
     let left = composer.width() - width;
     let mixed = step.mix.len() > 1;
-    let indent = if mixed { 34.0 } else { 0.0 };
-    let mut y = 2.0;
-    for part in &step.mix {
+    let indent = if mixed { 30.0 } else { 0.0 };
+    let mut y = if mixed { 1.0 } else { 3.5 };
+    let last = step.mix.len().saturating_sub(1);
+    for (at, part) in step.mix.iter().enumerate() {
         if mixed {
             let big = Look { leading: 16.0, ..Look::new(Voice::Label, 15.0, ink::INK) };
             let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 6.0);
             put_beside(row, amount, (left, y), piece);
         }
-        let lines = part_line(composer, part, width - indent);
-        y = put_beside(row, lines, (left + indent, y + 3.0), piece).max(y + 16.0);
-    }
-    if let Some(drops) = &step.drops {
-        let look = Look { leading: 11.0, ..Look::new(Voice::Label, 9.0, ink::INK) };
-        let lines = composer.setter.set(&[(drops, look)], width - indent);
-        y = put_beside(row, lines, (left + indent, y + 1.0), piece);
+        let down = if mixed { 3.0 } else { 0.0 };
+        let chip = chips::swatch(part.colour).moved((left + indent, y + down + 2.2));
+        row.marks.push(chip);
+        let load = step.load.as_deref().filter(|_| at == last);
+        let lines = part_line(composer, part, load, width - indent - CHIP);
+        y = put_beside(row, lines, (left + indent + CHIP, y + down), piece).max(y + if mixed { 14.5 } else { 0.0 });
     }
     y
 }
 
-fn part_line(composer: &mut Composer<'_>, part: &PartLine, width: f32) -> Lines {
+fn part_line(composer: &mut Composer<'_>, part: &PartLine, load: Option<&str>, width: f32) -> Lines {
     let bold = Look { leading: 11.0, ..Look::new(Voice::Bold, 8.8, ink::INK) };
-    let soft = Look { leading: 11.0, ..Look::new(Voice::Label, 8.0, ink::SOFT) };
-    let spans: [Span<'_>; 3] = [(&part.name, bold), (" ", soft), (&part.maker, soft)];
+    let label = Look { leading: 11.0, ..Look::new(Voice::Label, 9.0, ink::INK) };
+    let soft = Look { colour: ink::SOFT, ..label };
+    let drops = part.drops.as_deref().unwrap_or_default();
+    let load = load.unwrap_or_default();
+    let spans: [Span<'_>; 5] = [(&part.name, bold), ("  ", label), (drops, label), (" ", label), (load, soft)];
     composer.setter.set(&spans, width)
 }
 
