@@ -15,7 +15,7 @@
 //! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
 //!   cautions of [`caution`], the [`film`] that grows on the model, and what the [`rules`] say about it.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
-//!   page, which a template shows without computing; [`draw`] draws the pictures in it.
+//!   page, which a template shows without computing; [`draw`] draws the pictures in it, and [`card`] prints a scheme.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!

@@ -2,7 +2,7 @@
 
 use super::chips;
 use super::compose::Composer;
-use super::flow::{Strip, column_width};
+use super::flow::{Strip, column_width, set_keep};
 use super::fonts::Voice;
 use super::ink;
 use super::measures::GAP;
@@ -58,7 +58,7 @@ fn group(
     if !heading.is_empty() {
         let piece = composer.outline.add_in(Role::Paragraph, Some(part), language);
         strips = composer.paragraph(&[(heading, look(Voice::Bold, ink::INK))], width, piece);
-        strips.iter_mut().for_each(|strip| strip.keep = true);
+        set_keep(&mut strips, true);
     }
     let list = composer.outline.add_in(Role::List, Some(part), language);
     for caution in cautions {

@@ -19,7 +19,13 @@ pub(super) fn three_tone(name: &str, tones: &Tones, width: f32, patterns: bool) 
     let scale = width / 160.0;
     let mut marks = Vec::new();
     let zones = [(Zone::Recesses, tones.recesses), (Zone::Faces, tones.faces), (Zone::Edges, tones.edges)];
-    for (field, (zone, tone)) in draw::tone_fields(name).iter().zip(zones) {
+    let fields = draw::tone_fields(name);
+    if let (Some(_), Some(faces), Some(_)) = (tones.recesses, tones.faces, tones.edges) {
+        // One colour under all three, so that no paper shows through where they meet.
+        let whole = [fields[0][0], fields[2][1], fields[2][2], fields[0][3]].map(|corner| scaled(corner, scale));
+        marks.push(Mark::decoration(vec![whole.to_vec()], Paint::Fill(faces)));
+    }
+    for (field, (zone, tone)) in fields.iter().zip(zones) {
         let corners: Vec<At> = field.iter().map(|corner| scaled(*corner, scale)).collect();
         marks.push(match tone {
             Some(colour) => Mark::decoration(vec![corners.clone()], Paint::Fill(colour)),
@@ -105,7 +111,7 @@ fn crossing(from: At, to: At, sum: f32) -> Option<At> {
     let (start, end) = (from.0 + from.1, to.0 + to.1);
     let part = (sum - start) / (end - start);
     (part.is_finite() && (0.0..=1.0).contains(&part))
-        .then(|| (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part))
+        .then_some((from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part))
 }
 
 /// Dots in every place of a grid that lies well inside a polygon.

@@ -3,7 +3,7 @@
 use parley::Alignment;
 
 use super::chips;
-use super::flow::{Flow, Strip, column_width};
+use super::flow::{Flow, Strip, column_width, set_keep};
 use super::fonts::{Fonts, Voice};
 use super::ink;
 use super::measures::{GAP, Measures};
@@ -36,7 +36,14 @@ pub(super) struct Composer<'a> {
 }
 
 /// Lays out a recipe on paper; `slug` decides how the chips are cut.
-pub(super) fn compose(fonts: &Fonts, words: &Words, recipe: &Recipe<'_>, slug: &str, language: &str, paper: Paper) -> Card {
+pub(super) fn compose(
+    fonts: &Fonts,
+    words: &Words,
+    recipe: &Recipe<'_>,
+    slug: &str,
+    language: &str,
+    paper: Paper,
+) -> Card {
     let measures = Measures::of(paper);
     let mut composer = Composer {
         setter: Setter::new(fonts),
@@ -93,14 +100,15 @@ impl Composer<'_> {
         }
         strips.insert(0, Strip { keep: true, ..Strip::gap(8.0) });
         strips.push(Strip { keep: true, ..Strip::gap(3.0) });
-        strips.iter_mut().for_each(|strip| strip.keep = true);
+        set_keep(&mut strips, true);
         (part, strips)
     }
 
     fn head(&mut self, recipe: &Recipe<'_>) {
         let title = self.outline.add(Role::Title(recipe.title.to_owned()), None);
         let width = self.width() - if recipe.address.is_some() { CODE + GAP } else { 0.0 };
-        let look = Look { leading: self.measures.title * 1.1, ..Look::new(Voice::Heading, self.measures.title, ink::INK) };
+        let look =
+            Look { leading: self.measures.title * 1.1, ..Look::new(Voice::Heading, self.measures.title, ink::INK) };
         let mut left = self.paragraph(&[(recipe.title, look)], width, title);
         left.push(Strip::gap(3.0));
         if let Some(summary) = recipe.summary {
@@ -110,7 +118,7 @@ impl Composer<'_> {
         left.push(Strip::gap(5.0));
         left.extend(self.glance(recipe, width));
         let tall: f32 = left.iter().map(|strip| strip.height).sum();
-        left.iter_mut().for_each(|strip| strip.keep = false);
+        set_keep(&mut left, false);
         let top = (self.width() - CODE, self.flow.y);
         let sheets = self.flow.sheets.len();
         self.flow.stack(left);
@@ -162,7 +170,7 @@ impl Composer<'_> {
     fn area(&mut self, area: &AreaLine, slug: &str, width: f32, list: usize) -> Strip {
         let entry = self.outline.add(Role::Entry, Some(list));
         let piece = self.outline.add(Role::Body, Some(entry));
-        let name = format!("{slug}/{}", area.title);
+        let name = format!("{slug}/{}", area.id);
         let wide = width.min(WIDEST_CHIP);
         let mut cell = Strip { marks: chips::three_tone(&name, &area.tones, wide, true), ..Strip::default() };
         cell.height = chips::height(wide) + 1.0;

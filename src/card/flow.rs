@@ -22,6 +22,13 @@ impl Strip {
     }
 }
 
+/// Says of strips whether each stays with the one below it.
+pub(super) fn set_keep(strips: &mut [Strip], keep: bool) {
+    for strip in strips {
+        strip.keep = keep;
+    }
+}
+
 /// The room on a sheet, in points.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Frame {

@@ -96,13 +96,8 @@ impl Fonts {
     }
 
     fn register(&mut self, face: &Face) -> bool {
-        let named = FontInfoOverride {
-            family_name: Some(&face.family),
-            width: None,
-            style: None,
-            weight: None,
-            axes: None,
-        };
+        let named =
+            FontInfoOverride { family_name: Some(&face.family), width: None, style: None, weight: None, axes: None };
         !self.context.collection.register_fonts(face.blob.clone(), Some(named)).is_empty()
     }
 

@@ -121,7 +121,8 @@ fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
 fn told(fonts: &Fonts, check: &'static Check, text: &str, what: &str, place: Place) -> Option<Finding> {
     let missing = missing(fonts, text);
     let first = missing.iter().take(MOST_NAMED);
-    let named: Vec<String> = first.map(|letter| format!("{} ({})", wording::quoted(&letter.to_string()), number(*letter))).collect();
+    let named: Vec<String> =
+        first.map(|letter| format!("{} ({})", wording::quoted(&letter.to_string()), number(*letter))).collect();
     if named.is_empty() {
         return None;
     }

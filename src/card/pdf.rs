@@ -3,15 +3,17 @@
 
 use krilla::color::rgb;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
+use krilla::destination::XyzDestination;
 use krilla::geom::{Path, PathBuilder, Point};
 use krilla::metadata::{Metadata, TextDirection};
 use krilla::num::NormalizedF32;
 use krilla::outline::{Outline, OutlineNode};
-use krilla::destination::XyzDestination;
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, FillRule, Stroke};
 use krilla::surface::Surface;
-use krilla::tagging::{Artifact, ArtifactType, ContentTag, Identifier, ListNumbering, Node, SpanTag, Tag, TagGroup, TagKind, TagTree};
+use krilla::tagging::{
+    Artifact, ArtifactType, ContentTag, Identifier, ListNumbering, Node, SpanTag, Tag, TagGroup, TagKind, TagTree,
+};
 use krilla::text::{GlyphId, KrillaGlyph};
 use krilla::{Document, SerializeSettings};
 
@@ -140,7 +142,9 @@ fn path(outlines: &[Vec<At>], closed: bool) -> Option<Path> {
     for outline in outlines {
         let Some(((x, y), rest)) = outline.split_first() else { continue };
         path.move_to(*x, *y);
-        rest.iter().for_each(|(x, y)| path.line_to(*x, *y));
+        for (x, y) in rest {
+            path.line_to(*x, *y);
+        }
         if closed {
             path.close();
         }
@@ -158,7 +162,7 @@ fn tag_tree(card: &Card, leaves: &Leaves) -> TagTree {
         if own.is_empty() {
             continue;
         }
-        if !leaves.get(at).is_some_and(|leaves| !leaves.is_empty()) {
+        if leaves.get(at).is_none_or(Vec::is_empty) {
             // What other pieces have left here came in from the last to the first.
             own.reverse();
         }
@@ -170,7 +174,9 @@ fn tag_tree(card: &Card, leaves: &Leaves) -> TagTree {
     }
     tree.reverse();
     let mut root = TagTree::new().with_lang(Some(card.language.clone()));
-    tree.into_iter().for_each(|node| root.push(node));
+    for node in tree {
+        root.push(node);
+    }
     root
 }
 

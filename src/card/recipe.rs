@@ -38,6 +38,8 @@ pub(super) struct Recipe<'a> {
 /// A part of the model.
 #[derive(Debug)]
 pub(super) struct AreaLine {
+    /// Its id, which decides how its chip is cut.
+    pub(super) id: String,
     /// What it is called.
     pub(super) title: String,
     /// Its share of the surface.
@@ -126,7 +128,10 @@ impl<'a> Recipe<'a> {
             summary: scheme.summary.as_deref(),
             guide: &guide.title,
             author: &guide.author,
-            address: guide.address.as_ref().map(|address| format!("{}schemes/{}.html", address.as_folder(), scheme.slug)),
+            address: guide
+                .address
+                .as_ref()
+                .map(|address| format!("{}schemes/{}.html", address.as_folder(), scheme.slug)),
             glance: glance(worked, words),
             areas: areas(worked, words),
             cautions: cautions(guide, worked, texts),
@@ -159,6 +164,7 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
     let areas = worked.scheme.areas.iter().zip(&worked.tones).enumerate();
     areas
         .map(|(at, (area, tones))| AreaLine {
+            id: area.id.clone(),
             title: area.title.clone(),
             share: area.share.map(|share| percent(words, share.as_percent())),
             tones: *tones,
@@ -174,9 +180,7 @@ fn percent(words: &Words, share: f64) -> String {
 
 /// The name of the coloured paint that was laid last in a zone: the one with the most parts in its mix.
 fn last_paint(scheme: &Scheme, area: usize, zone: Zone) -> Option<String> {
-    let reached = |step: &&Step| {
-        (step.all_over || step.areas.contains(&area)) && step.reach.zones().contains(&zone)
-    };
+    let reached = |step: &&Step| (step.all_over || step.areas.contains(&area)) && step.reach.zones().contains(&zone);
     let coloured = |mix: &Mix| {
         let parts = mix.parts.iter().filter(|part| part.paint.kind.has_colour() && part.paint.colour.is_some());
         parts.max_by(|one, other| one.amount.as_f64().total_cmp(&other.amount.as_f64())).cloned()
@@ -231,9 +235,10 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     let need = worked.needs.get(at).and_then(Option::as_ref);
     let kinds = worked.step_cautions.get(at).map(|held| held.kinds.as_slice()).unwrap_or_default();
     let own = worked.step_cautions.get(at).filter(|held| !held.notes.is_empty());
-    let changed = step.changed.iter().map(|(day, what)| {
-        format!("{} {}: {what}", words.filled("step.changed", &[]), words.day(&day.to_string()))
-    });
+    let changed = step
+        .changed
+        .iter()
+        .map(|(day, what)| format!("{} {}: {what}", words.filled("step.changed", &[]), words.day(&day.to_string())));
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
@@ -254,17 +259,12 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
 }
 
 fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
-    let time = |key: &str, time: Time| {
-        words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))])
-    };
+    let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
     let mut facts = vec![words.filled(&format!("technique.{}", step.technique.name()), &[])];
     let titles: Vec<&str> =
         step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.as_str()).collect();
-    let mut place = if step.all_over || titles.is_empty() {
-        words.filled("step.everywhere", &[])
-    } else {
-        titles.join(", ")
-    };
+    let mut place =
+        if step.all_over || titles.is_empty() { words.filled("step.everywhere", &[]) } else { titles.join(", ") };
     if step.reach != Reach::All {
         place = format!("{place}, {}", words.filled(&format!("reach.{}", step.reach.name()), &[]));
     }

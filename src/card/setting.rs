@@ -116,7 +116,14 @@ impl<'a> Setter<'a> {
                     style = Some(cluster.style_index());
                     let [red, green, blue, _] = cluster.style().brush;
                     let (size, colour) = (run.font_size(), Colour([red, green, blue]));
-                    runs.push(Run { text: Arc::clone(text), font, size, colour, at: (x, baseline), glyphs: Vec::new() });
+                    runs.push(Run {
+                        text: Arc::clone(text),
+                        font,
+                        size,
+                        colour,
+                        at: (x, baseline),
+                        glyphs: Vec::new(),
+                    });
                 }
                 if let Some(open) = runs.last_mut() {
                     x += take(open, &cluster);

@@ -2,7 +2,7 @@
 
 use super::chips;
 use super::compose::{Composer, put, put_beside, strips};
-use super::flow::Strip;
+use super::flow::{Strip, set_keep};
 use super::fonts::Voice;
 use super::ink;
 use super::measures::{GAP, NUMBERS};
@@ -80,8 +80,8 @@ fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
     // Beside the mix where that makes the row no higher, otherwise below it.
     let beside = cautions(composer, step, left - SIGN);
     let below = cautions(composer, step, width - NUMBERS - SIGN);
-    let (with, without) = (row.height + height(&beside), row.height.max(mix) + height(&below));
-    let cautions = if with.max(mix) <= without {
+    let (narrow, wide) = (row.height + height(&beside), row.height.max(mix) + height(&below));
+    let cautions = if narrow.max(mix) <= wide {
         beside
     } else {
         row.height = row.height.max(mix);
@@ -107,7 +107,7 @@ fn line_by_line(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
         all.extend(strips(lines, 0.0, pieces.mix));
     }
     all.extend(strips(cautions(composer, step, width), 0.0, pieces.cautions));
-    all.iter_mut().for_each(|strip| strip.keep = false);
+    set_keep(&mut all, false);
     all
 }
 

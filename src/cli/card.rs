@@ -8,8 +8,8 @@ use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
 use crate::door::Door;
-use crate::report::{self, wording};
 use crate::measure::FromText;
+use crate::report::{self, wording};
 use crate::story::{self, Carded};
 use crate::trade::Paper;
 
@@ -17,8 +17,7 @@ use crate::trade::Paper;
 pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let paper = asked.paper.as_deref().map(paper).transpose()?;
-    let checked =
-        story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
+    let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
     let known: Vec<String> = checked.worked.schemes.iter().map(|worked| worked.scheme.slug.clone()).collect();
     let Some(Carded { files, findings, pdf }) = story::card(checked, &asked.scheme, paper) else {
         let message = format!("there is no scheme {}", wording::quoted(&asked.scheme));
@@ -42,5 +41,6 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
 }
 
 fn paper(text: &str) -> Result<Paper, Trouble> {
-    Paper::from_text(text).map_err(|reason| Trouble::new(format!("there is no paper {}", wording::quoted(text)), &reason))
+    Paper::from_text(text)
+        .map_err(|reason| Trouble::new(format!("there is no paper {}", wording::quoted(text)), &reason))
 }

@@ -22,10 +22,8 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
         let message = format!("'{}' is there already and is none of ours", target.display());
         return Err(failure(io::ErrorKind::AlreadyExists, message));
     }
-    let mut file = tempfile::Builder::new()
-        .permissions(system::file_permissions())
-        .tempfile_in(folder)
-        .map_err(about(folder))?;
+    let mut file =
+        tempfile::Builder::new().permissions(system::file_permissions()).tempfile_in(folder).map_err(about(folder))?;
     file.write_all(bytes).map_err(about(target))?;
     let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
     moved.map_err(|error| about(target)(error.error))?;

@@ -4,6 +4,7 @@ mod address;
 mod army;
 mod card;
 mod caution_box;
+mod chapters;
 mod checks_page;
 mod feed;
 mod frame;

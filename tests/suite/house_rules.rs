@@ -11,6 +11,8 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
+    // A card draws the same chips as a page, and pages hand it on as a file.
+    &["card"],
     &["draw"],
     &["work"],
     &["rules"],
