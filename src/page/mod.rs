@@ -13,6 +13,7 @@ mod ledger;
 mod line;
 mod outline;
 mod paints;
+mod picture;
 mod prose;
 mod recipe;
 mod scheme;

@@ -10,5 +10,6 @@ mod faults;
 mod hostile;
 mod house_rules;
 mod mends;
+mod pictures;
 mod site;
 mod words;
