@@ -121,6 +121,15 @@ pub fn card(checked: Checked, slug: &str, paper: Option<Paper>) -> Option<Carded
     Some(Carded { files: checked.files, findings, pdf })
 }
 
+/// What is asked for when a guide is published.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Asked {
+    /// Warnings count as errors.
+    pub strict: bool,
+    /// One file a scheme with everything inside is written beside the site.
+    pub single: bool,
+}
+
 /// What came of publishing.
 #[derive(Debug)]
 pub struct Published {
@@ -136,15 +145,15 @@ pub struct Published {
 ///
 /// # Errors
 /// When the guide can't be read, or the site can't be written; then the old site stands as it was.
-pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Progress) -> io::Result<Published> {
+pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Progress) -> io::Result<Published> {
     let checked = check(door)?;
-    if !checked.findings.pass(strict) {
+    if !checked.findings.pass(asked.strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let ledger = Ledger::of(&checked.worked);
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
     let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger, kit };
-    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
+    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file, single: asked.single };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })

@@ -69,6 +69,9 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+    /// Write beside the site one file a scheme with everything inside, to send in a chat
+    #[arg(long)]
+    pub(super) single: bool,
 }
 
 #[derive(Debug, Args)]

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::address::{Address, relative};
 use super::card::GUIDE_PREVIEW;
-use super::line::PictureView;
+use super::picture::PictureView;
 use crate::card::PREVIEW_SIZE;
 use crate::guide::Guide;
 
@@ -95,7 +95,7 @@ fn preview(guide: &Guide, folder: &str, path: &str) -> PictureView {
         None => (GUIDE_PREVIEW.to_owned(), &guide.title),
     };
     let (width, height) = PREVIEW_SIZE;
-    PictureView { src: format!("{folder}{file}"), alt: alt.clone(), width, height }
+    PictureView { src: format!("{folder}{file}"), srcset: String::new(), alt: alt.clone(), width, height }
 }
 
 fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
