@@ -273,6 +273,8 @@ figures! {
     LotReserve = "lot-reserve", 0.25 Share, Medium;
     /// The least of that.
     LotReserveLeast = "lot-reserve-least", 1.0 Millilitres, Medium;
+    /// How much of a bottle can be got out of it (0.92 to 0.95).
+    BottleUsable = "bottle-usable", 0.93 Share, Low;
 
     // How far a figure may be off, as a factor up and down; they are combined by the squares of their logarithms.
     /// A surface that the author gives (own estimate).

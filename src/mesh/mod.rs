@@ -1,16 +1,11 @@
 //! Meshes: the surface of a model, measured from the file that it was printed or sculpted from.
+//!
+//! Only the area of the triangles is taken; nothing of a mesh is published. A file that can't be measured is a finding
+//! at the place where the model names it.
 
-use std::collections::BTreeMap;
+mod checks;
+mod measure;
+mod survey;
 
-/// The surfaces of all meshes that could be read, by their paths from the content folder.
-#[derive(Debug, Clone, Default)]
-pub struct Meshes {
-    areas: BTreeMap<String, f64>,
-}
-
-impl Meshes {
-    /// The area of all triangles of a mesh, in square units of its file.
-    pub fn area(&self, path: &str) -> Option<f64> {
-        self.areas.get(path).copied()
-    }
-}
+pub use checks::CHECKS;
+pub use survey::{Meshes, survey};

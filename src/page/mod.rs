@@ -2,15 +2,19 @@
 
 mod address;
 mod army;
+mod basket;
 mod card;
 mod caution_box;
 mod chapters;
 mod checks_page;
 mod feed;
 mod frame;
+mod gear_box;
 mod index;
 mod ledger;
 mod line;
+mod mix_amounts;
+mod near;
 mod outline;
 mod paints;
 mod picture;
@@ -19,6 +23,7 @@ mod recipe;
 mod scheme;
 mod shopping;
 mod sitemap;
+mod slip_data;
 mod source_page;
 mod step_page;
 mod surface;
@@ -29,11 +34,13 @@ use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
+pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
 pub use ledger::{Ledger, StageUsers, TagUsers};
+pub use near::NearView;
 pub use outline::{Leaf, make, outline};
 pub use paints::{PaintView, PaintsView};
 pub use scheme::SchemeView;
@@ -47,6 +54,7 @@ pub use uses::{UsesView, WordsView};
 use crate::card::Kit;
 use crate::picture::Pictures;
 use crate::report::Finding;
+use crate::theme::Words;
 use crate::work::Worked;
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
@@ -77,8 +85,8 @@ pub enum View {
     Scheme(Box<SchemeView>),
     /// One step, large, for the painting desk.
     Step(Box<StepPageView>),
-    /// A scheme's shopping list.
-    Shopping(ShoppingView),
+    /// The shopping list of a scheme or an army.
+    Shopping(Box<ShoppingView>),
     /// A scheme's own Markdown.
     Source(SourceView),
     /// All paints.
@@ -140,6 +148,8 @@ pub struct Desk<'a> {
     pub worked: &'a Worked,
     /// The sizes of its pictures.
     pub pictures: &'a Pictures,
+    /// The words of the interface, for texts that no template makes.
+    pub words: &'a Words,
     /// Who uses what.
     pub ledger: &'a Ledger,
     /// What cards are printed with.

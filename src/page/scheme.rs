@@ -190,7 +190,7 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         written: scheme.written.map(|day| day.to_string()),
         changes: changes(scheme),
         chapters: chapters(steps),
-        shopping: relative(&path, &Address::shopping(&scheme.slug)),
+        shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
         card: relative(&path, &Address::card(&scheme.slug)),
         recipe: relative(&path, &Address::recipe(&scheme.slug)),
         video_chapters: super::chapters::has_chapters(scheme).then(|| {

@@ -6,6 +6,7 @@
 
 mod checks;
 mod copy;
+mod pixels;
 mod ready;
 mod survey;
 mod to_srgb;
@@ -13,5 +14,6 @@ mod whole;
 
 pub use checks::CHECKS;
 pub use copy::{Copy, Size};
+pub use pixels::{Pixels, pixels};
 pub use ready::ready;
-pub use survey::{Picture, Pictures, survey};
+pub use survey::{Fault, MOST_BYTES, Picture, Pictures, survey};

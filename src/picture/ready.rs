@@ -4,12 +4,9 @@ use std::io::Cursor;
 
 use image::codecs::jpeg::JpegEncoder;
 use image::imageops::FilterType;
-use image::metadata::Orientation;
-use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, ImageResult, Limits};
+use image::{DynamicImage, ImageFormat, ImageResult};
 
-use super::survey::{Fault, MOST_PIXELS};
-use super::to_srgb::to_srgb;
-use super::{Copy, Picture};
+use super::{Copy, Fault, Picture, Pixels, pixels};
 use crate::report::{Finding, Place};
 
 /// JPEG quality at which painted edges show no blocks.
@@ -20,36 +17,21 @@ const JPEG_QUALITY: u8 = 84;
 /// # Errors
 /// A finding at the picture's file, when it is broken behind its header.
 pub fn ready(bytes: &[u8], picture: &Picture) -> Result<Vec<(Copy, Vec<u8>)>, Box<Finding>> {
-    copies(bytes, &picture.copies)
-        .map_err(|error| Box::new(Fault::Unreadable(error.to_string()).finding(Place::top_of(picture.file))))
+    copies(bytes, &picture.copies).map_err(|fault| Box::new(fault.finding(Place::top_of(picture.file))))
 }
 
 /// Makes the widest copy first and each narrower one from the one before, which is as sharp and a good deal quicker.
-fn copies(bytes: &[u8], wanted: &[Copy]) -> ImageResult<Vec<(Copy, Vec<u8>)>> {
-    let (mut picture, format) = decode(bytes)?;
+fn copies(bytes: &[u8], wanted: &[Copy]) -> Result<Vec<(Copy, Vec<u8>)>, Fault> {
+    let Pixels { image: mut picture, format } = pixels(bytes)?;
     let mut made = Vec::new();
     for copy in wanted.iter().rev() {
         if picture.width() != copy.size.width || picture.height() != copy.size.height {
             picture = picture.resize_exact(copy.size.width, copy.size.height, FilterType::CatmullRom);
         }
-        made.push((copy.clone(), encode(&picture, format)?));
+        let bytes = encode(&picture, format).map_err(|error| Fault::Unreadable(error.to_string()))?;
+        made.push((copy.clone(), bytes));
     }
     Ok(made)
-}
-
-/// The whole picture, upright and in sRGB.
-fn decode(bytes: &[u8]) -> ImageResult<(DynamicImage, ImageFormat)> {
-    let reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
-    let format = reader.format().unwrap_or(ImageFormat::Jpeg);
-    let mut decoder = reader.into_decoder()?;
-    let mut limits = Limits::default();
-    limits.max_alloc = Some(MOST_PIXELS * 4);
-    decoder.set_limits(limits)?;
-    let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
-    let profile = decoder.icc_profile().unwrap_or_default();
-    let mut picture = to_srgb(DynamicImage::from_decoder(decoder)?, profile.as_deref());
-    picture.apply_orientation(orientation);
-    Ok((picture, format))
 }
 
 fn encode(picture: &DynamicImage, format: ImageFormat) -> ImageResult<Vec<u8>> {

@@ -14,7 +14,7 @@ use crate::door::Door;
 use crate::report::{FileId, Files, Finding, Place};
 
 /// The most bytes that a picture file may have.
-pub(super) const MOST_BYTES: u64 = 60_000_000;
+pub const MOST_BYTES: u64 = 60_000_000;
 
 /// The most pixels that a picture may have.
 pub(super) const MOST_PIXELS: u64 = 50_000_000;
@@ -74,8 +74,9 @@ pub fn survey(door: &dyn Door, linked: &BTreeSet<String>, files: &mut Files) -> 
     (pictures, findings)
 }
 
-/// Why a picture can't be shown.
-pub(super) enum Fault {
+/// Why a picture can't be used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Fault {
     /// It can't be decoded, with the reason.
     Unreadable(String),
     /// It is larger than any page needs, with the size.

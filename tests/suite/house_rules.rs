@@ -13,11 +13,15 @@ const LAYERS: &[&[&str]] = &[
     &["page"],
     // A card draws the same chips as a page, and pages hand it on as a file.
     &["card"],
-    &["draw"],
+    // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
+    &["draw", "shop"],
     &["work"],
-    &["rules"],
+    // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
+    &["rules", "brushout"],
     &["quantity"],
     &["film", "theme", "picture", "caution", "mesh"],
+    // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
+    &["nearest"],
     &["colour"],
     &["guide"],
     &["source"],
