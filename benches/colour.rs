@@ -7,6 +7,7 @@
 
 use std::path::Path;
 
+use maulstick::card::{Fonts, Kit};
 use maulstick::colour::{Ground, Mixture, Stack};
 use maulstick::door::{Disk, Memory};
 use maulstick::film::{Conditions, Film};
@@ -87,6 +88,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
         let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files);
         let (theme, _) = theme::load(&demo(), &guide, &mut files).unwrap();
         let (worked, _) = work(guide, &Meshes::default());
+        let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));
         let desk = Desk {
             worked: &worked,
@@ -94,6 +96,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
             words: &theme.words,
             brush_outs: &brush_outs,
             ledger: &ledger,
+            kit: Kit { fonts: &fonts, words: &theme.words },
         };
         page::outline(desk).into_iter().map(|leaf| page::make(desk, leaf).path.len()).sum::<usize>()
     });

@@ -18,7 +18,7 @@
 //! - **plan**: [`plan::plan`] lays an army's passes out over its evenings, when somebody first asks for it.
 //! - **shop**: [`shop`] adds up what schemes and armies take and tells what has to be bought.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
-//!   page, which a template shows without computing; [`draw`] draws the pictures in it.
+//!   page, which a template shows without computing; [`draw`] draws the pictures in it, and [`card`] prints a scheme.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
@@ -51,6 +51,7 @@
 //! ```
 
 pub mod brushout;
+pub mod card;
 pub mod caution;
 pub mod cli;
 pub mod colour;

@@ -4,6 +4,7 @@ use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
 use crate::film::Conditions;
 use crate::page::{Desk, Ledger};
@@ -13,6 +14,7 @@ use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
+use crate::trade::Paper;
 use crate::work::{Worked, brush_outs, work};
 use crate::{guide, mesh, source};
 
@@ -27,6 +29,8 @@ pub struct Checked {
     pub pictures: Pictures,
     /// The theme it asks for.
     pub theme: Arc<Theme>,
+    /// The fonts of the theme, for printing.
+    pub fonts: Fonts,
     /// What was found.
     pub findings: Findings,
     guide_file: crate::report::FileId,
@@ -49,8 +53,11 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(measuring);
     let (worked, working) = work(guide, &meshes);
     found.extend(working);
+    let (fonts, reading) = Fonts::read(&theme, worked.guide.theme_place);
+    found.extend(reading);
+    found.extend(card::check(&worked, &fonts));
     let findings = Findings::gather(found, &files);
-    Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
+    Ok(Checked { files, worked, pictures, theme: Arc::new(theme), fonts, findings, guide_file })
 }
 
 /// Reads what is in a cupboard from the bytes of a file of its own, of the shape of `have` in an army's file. What is
@@ -123,6 +130,43 @@ pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
     Ok(())
 }
 
+/// What came of asking for a card.
+#[derive(Debug)]
+pub struct Carded {
+    /// The text files that findings point into.
+    pub files: Files,
+    /// What was found.
+    pub findings: Findings,
+    /// The card as a PDF; `None`: errors stand in the way.
+    pub pdf: Option<Vec<u8>>,
+}
+
+/// The printed recipe of one scheme of a checked guide; the guide's own paper where none is named. `None` where there
+/// is no such scheme.
+pub fn card(checked: Checked, slug: &str, paper: Option<Paper>) -> Option<Carded> {
+    let scheme = checked.worked.schemes.iter().find(|worked| worked.scheme.slug == slug)?;
+    let guide = &checked.worked.guide;
+    let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
+    let pass = checked.findings.pass(false);
+    let made = pass.then(|| card::pdf(kit, guide, scheme, paper.unwrap_or(guide.paper))).transpose();
+    let (pdf, failed) = match made {
+        Ok(pdf) => (pdf, None),
+        Err(finding) => (None, Some(*finding)),
+    };
+    let all = checked.findings.iter().cloned().chain(failed).collect();
+    let findings = Findings::gather(all, &checked.files);
+    Some(Carded { files: checked.files, findings, pdf })
+}
+
+/// What is asked for when a guide is published.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Asked {
+    /// Warnings count as errors.
+    pub strict: bool,
+    /// One file a scheme with everything inside is written beside the site.
+    pub single: bool,
+}
+
 /// What came of publishing.
 #[derive(Debug)]
 pub struct Published {
@@ -138,16 +182,17 @@ pub struct Published {
 ///
 /// # Errors
 /// When the guide can't be read, or the site can't be written; then the old site stands as it was.
-pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Progress) -> io::Result<Published> {
+pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Progress) -> io::Result<Published> {
     let checked = check(door)?;
-    if !checked.findings.pass(strict) {
+    if !checked.findings.pass(asked.strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let ledger = Ledger::of(&checked.worked);
     let brush_outs = brush_outs(&checked.worked);
     let Checked { worked, pictures, theme, .. } = &checked;
-    let desk = Desk { worked, pictures, words: &theme.words, brush_outs: &brush_outs, ledger: &ledger };
-    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
+    let kit = Kit { fonts: &checked.fonts, words: &theme.words };
+    let desk = Desk { worked, pictures, words: &theme.words, brush_outs: &brush_outs, ledger: &ledger, kit };
+    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file, single: asked.single };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })

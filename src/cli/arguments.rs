@@ -22,6 +22,8 @@ pub(super) enum Command {
     Check(CheckArguments),
     /// Check a guide and write its site
     Publish(PublishArguments),
+    /// Make the printed recipe of a scheme, a PDF
+    Card(CardArguments),
     /// Show how much of everything one step takes: drops, millilitres, grams, cups
     Mix(MixArguments),
     /// Find the paints, or mixes of two, that come nearest to a paint
@@ -79,6 +81,23 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+    /// Write beside the site one file a scheme with everything inside, to send in a chat
+    #[arg(long)]
+    pub(super) single: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CardArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The scheme, by the name of its folder
+    pub(super) scheme: String,
+    /// The paper: A4, A5 or letter [default: as guide.yaml says]
+    #[arg(long)]
+    pub(super) paper: Option<String>,
+    /// The file that the card is written to [default: SCHEME.pdf where you are]
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

@@ -1,6 +1,7 @@
 //! The command line: what can be asked for, and who answers.
 
 mod arguments;
+mod card;
 mod check;
 mod matching;
 mod mix;
@@ -38,6 +39,7 @@ pub fn run() -> ExitCode {
         Command::Check(asked) => check::run(&asked),
         Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Card(asked) => card::run(&asked),
         Command::Shop(asked) => shop::run(&asked),
         Command::Match(asked) => matching::run(&asked),
         Command::Swatch(asked) => swatch::run(&asked),

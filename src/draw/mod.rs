@@ -14,5 +14,5 @@ pub use coat_ladder::{coat_ladder, in_figures};
 pub use code::{code, markdown_source};
 pub use evening::{Bar, EveningRow, evening_row};
 pub use film_section::{film_scale, film_section};
-pub use three_tone::three_tone;
+pub use three_tone::{Field, three_tone, tone_fields};
 pub use value_ladder::value_ladder;

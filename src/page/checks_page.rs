@@ -65,6 +65,7 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::mesh::CHECKS,
         crate::quantity::CHECKS,
         crate::caution::CHECKS,
+        crate::card::CHECKS,
         crate::theme::CHECKS,
         crate::plan::CHECKS,
     ];

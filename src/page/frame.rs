@@ -2,7 +2,10 @@
 
 use serde::Serialize;
 
-use super::address::relative;
+use super::address::{Address, relative};
+use super::card::GUIDE_PREVIEW;
+use super::picture::PictureView;
+use crate::card::PREVIEW_SIZE;
 use crate::guide::Guide;
 
 /// The frame of one page.
@@ -24,6 +27,8 @@ pub struct Frame {
     pub root: String,
     /// The page's full address, if the guide has one.
     pub canonical: Option<String>,
+    /// The picture for links to the page (Open Graph), if the guide has an address.
+    pub preview: Option<PictureView>,
     /// Whether there is a feed.
     pub feed: bool,
     /// The way about the guide.
@@ -72,10 +77,25 @@ impl Frame {
             language: guide.language.clone(),
             root: "../".repeat(path.matches('/').count()),
             canonical: guide.address.as_ref().map(|address| address.as_folder() + path),
+            preview: guide.address.as_ref().map(|address| preview(guide, &address.as_folder(), path)),
             feed: guide.address.is_some(),
             nav: nav(guide, path, section),
         }
     }
+}
+
+/// The picture for links to the page at `path`: that of its scheme, otherwise that of the guide.
+fn preview(guide: &Guide, folder: &str, path: &str) -> PictureView {
+    let slug = path.strip_prefix("schemes/").and_then(|rest| rest.split(['/', '.']).next());
+    // Schemes stand in the order of their slugs.
+    let found = slug.and_then(|slug| guide.schemes.binary_search_by(|scheme| scheme.slug.as_str().cmp(slug)).ok());
+    let scheme = found.and_then(|at| guide.schemes.get(at));
+    let (file, alt) = match scheme {
+        Some(scheme) => (Address::preview(&scheme.slug), &scheme.title),
+        None => (GUIDE_PREVIEW.to_owned(), &guide.title),
+    };
+    let (width, height) = PREVIEW_SIZE;
+    PictureView { src: format!("{folder}{file}"), srcset: String::new(), alt: alt.clone(), width, height }
 }
 
 fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {

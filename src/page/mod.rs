@@ -4,8 +4,10 @@ mod address;
 mod army;
 mod army_calendar;
 mod basket;
+mod card;
 mod caution_box;
 mod cautions_said;
+mod chapters;
 mod checks_page;
 mod colours_page;
 mod feed;
@@ -64,7 +66,9 @@ pub use text_page::{LostView, TextPageView};
 pub use tick_grid::TickGridView;
 pub use uses::{UsesView, WordsView};
 
+use crate::card::Kit;
 use crate::picture::Pictures;
+use crate::report::Finding;
 use crate::theme::Words;
 use crate::work::{BrushOuts, Worked};
 
@@ -127,6 +131,9 @@ pub enum View {
     /// What needs no template: the bytes of the file.
     #[serde(skip)]
     Finished(Vec<u8>),
+    /// What can't be made, and why.
+    #[serde(skip)]
+    Failed(Box<Finding>),
 }
 
 impl View {
@@ -150,7 +157,7 @@ impl View {
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
-            Self::Finished(_) => return None,
+            Self::Finished(_) | Self::Failed(_) => return None,
         })
     }
 }
@@ -168,4 +175,6 @@ pub struct Desk<'a> {
     pub brush_outs: &'a BrushOuts,
     /// Who uses what.
     pub ledger: &'a Ledger,
+    /// What cards are printed with.
+    pub kit: Kit<'a>,
 }

@@ -6,8 +6,8 @@
 use super::basket::{self, Basket, Form};
 use super::ledger::{StageUsers, TagUsers};
 use super::{
-    Address, Desk, Page, army, army_calendar, checks_page, colours_page, feed, index, paints, scheme, shopping,
-    sitemap, source_page, step_page, text_page, tick_grid, uses,
+    Address, Desk, Page, army, army_calendar, card, chapters, checks_page, colours_page, feed, index, paints, scheme,
+    shopping, sitemap, source_page, step_page, text_page, tick_grid, uses,
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::work::WorkedScheme;
@@ -51,6 +51,18 @@ pub enum Leaf<'a> {
     Source(&'a WorkedScheme),
     /// The step at a position of a scheme, large, for the painting desk.
     Step(&'a WorkedScheme, usize),
+    /// A scheme's recipe, to print.
+    Card(&'a WorkedScheme),
+    /// A scheme's recipe, to paste.
+    Recipe(&'a WorkedScheme),
+    /// The chapters of a scheme's video, for players.
+    Chapters(&'a WorkedScheme),
+    /// The chapters of a scheme's video, to paste.
+    ChapterList(&'a WorkedScheme),
+    /// The picture for links to a scheme.
+    Preview(&'a WorkedScheme),
+    /// The picture for links to the guide.
+    GuidePreview,
     /// All addresses, for search engines.
     Sitemap,
     /// What changed, for feed readers.
@@ -79,6 +91,12 @@ impl Leaf<'_> {
             Self::Shopping(basket, form) => basket.path(*form),
             Self::Source(worked) => Address::source(&worked.scheme.slug),
             Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
+            Self::Card(worked) => Address::card(&worked.scheme.slug),
+            Self::Recipe(worked) => Address::recipe(&worked.scheme.slug),
+            Self::Chapters(worked) => Address::chapters(&worked.scheme.slug),
+            Self::ChapterList(worked) => Address::chapter_list(&worked.scheme.slug),
+            Self::Preview(worked) => Address::preview(&worked.scheme.slug),
+            Self::GuidePreview => card::GUIDE_PREVIEW.to_owned(),
             Self::Sitemap => "sitemap.xml".to_owned(),
             Self::Feed => "feed.xml".to_owned(),
         }
@@ -103,7 +121,9 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves.extend(guide.paints.iter().map(|paint| Leaf::Paint(paint)));
     leaves.extend(desk.worked.schemes.iter().flat_map(of_scheme));
     if guide.address.is_some() {
-        leaves.extend([Leaf::Sitemap, Leaf::Feed]);
+        leaves.extend([Leaf::Sitemap, Leaf::Feed, Leaf::GuidePreview]);
+        // Link previews need full addresses, so without one nobody would ever see these.
+        leaves.extend(desk.worked.schemes.iter().map(Leaf::Preview));
     }
     leaves
 }
@@ -118,9 +138,11 @@ fn of_army<'a>(desk: Desk<'a>, army: &'a Army) -> impl Iterator<Item = Leaf<'a>>
 }
 
 fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
-    let whole = [Leaf::Scheme(worked), Leaf::Source(worked)];
+    let whole = [Leaf::Scheme(worked), Leaf::Source(worked), Leaf::Card(worked), Leaf::Recipe(worked)];
+    let filmed = chapters::has_chapters(&worked.scheme).then_some([Leaf::Chapters(worked), Leaf::ChapterList(worked)]);
     whole
         .into_iter()
+        .chain(filmed.into_iter().flatten())
         .chain(lists(Basket::Scheme(worked)))
         .chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
 }
@@ -147,6 +169,12 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Shopping(basket, form) => basket::file(desk, basket, form),
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
+        Leaf::Card(worked) => card::page(desk, worked),
+        Leaf::Recipe(worked) => card::text(desk, worked),
+        Leaf::Chapters(worked) => chapters::track(desk, worked),
+        Leaf::ChapterList(worked) => chapters::list(worked),
+        Leaf::Preview(worked) => card::preview(desk, worked),
+        Leaf::GuidePreview => card::guide_preview(desk),
         Leaf::Sitemap => sitemap::page(desk),
         Leaf::Feed => feed::page(desk),
     }

@@ -3,5 +3,7 @@
 mod engine;
 mod linked;
 mod publish;
+mod single;
+mod singles;
 
 pub use publish::{Job, Pressed, Progress, press};

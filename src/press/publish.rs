@@ -8,7 +8,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::engine::Engine;
-use super::linked;
+use super::{linked, singles};
 use crate::door::{Door, Purpose, Staging};
 use crate::page::{self, Desk, Leaf, Page, View};
 use crate::report::{FileId, Finding, Place};
@@ -42,6 +42,8 @@ pub struct Job<'a> {
     pub theme: &'a Arc<Theme>,
     /// `guide.yaml`, where findings about the whole guide stand.
     pub guide_file: FileId,
+    /// Whether one file a scheme with everything inside is written too.
+    pub single: bool,
 }
 
 /// Renders and writes a site, and puts it in the place of the old one.
@@ -55,11 +57,14 @@ pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progre
     };
     let staging = door.stage(target, Purpose::Site)?;
     let leaves = page::outline(job.desk);
-    let files = leaves.len() + job.theme.assets.len() + linked::count(job);
+    let files = leaves.len() + job.theme.assets.len() + linked::count(job) + singles::count(job);
     progress.begin(files);
     let mut findings = write_pages(&engine, &*staging, job, &leaves, progress)?;
     if findings.is_empty() {
         findings = linked::write(door, &*staging, job, progress)?;
+    }
+    if findings.is_empty() {
+        findings = singles::write(&engine, door, &*staging, job, progress)?;
     }
     if !findings.is_empty() {
         return Ok(Pressed::Stopped(findings));
@@ -101,9 +106,11 @@ fn write_pages(
 ///
 /// # Errors
 /// A finding where its template can't show it, or leaves out a caution.
-fn shown<'a>(engine: &Engine, page: &'a Page, guide_file: FileId) -> Result<Cow<'a, [u8]>, Box<Finding>> {
-    if let View::Finished(bytes) = &page.view {
-        return Ok(Cow::Borrowed(bytes));
+pub(super) fn shown<'a>(engine: &Engine, page: &'a Page, guide_file: FileId) -> Result<Cow<'a, [u8]>, Box<Finding>> {
+    match &page.view {
+        View::Finished(bytes) => return Ok(Cow::Borrowed(bytes)),
+        View::Failed(finding) => return Err(finding.clone()),
+        _ => {}
     }
     let template = page.view.template().unwrap_or_default();
     let html = engine.render(template, &page.view)?;
@@ -139,7 +146,7 @@ fn is_shown(html: &str, text: &str) -> bool {
 }
 
 /// A template that leaves a caution out is stopped here, whatever else it shows.
-fn lost_caution(page: &Page, template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
+pub(super) fn lost_caution(page: &Page, template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
     let seen = without_comments(html);
     let lost = page.must_show.iter().any(|text| !is_shown(&seen, text));
     lost.then(|| {

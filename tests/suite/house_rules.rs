@@ -11,6 +11,8 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
+    // A card draws the same chips as a page, and pages hand it on as a file.
+    &["card"],
     // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
     &["work"],
