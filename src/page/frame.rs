@@ -22,6 +22,8 @@ pub struct Frame {
     pub language: String,
     /// What leads from this page to the published folder: empty, or `../` once or more.
     pub root: String,
+    /// The slug of the scheme that the page belongs to: the script keeps a reader's marks by it.
+    pub scheme: Option<String>,
     /// The page's full address, if the guide has one.
     pub canonical: Option<String>,
     /// Whether there is a feed.
@@ -56,6 +58,8 @@ pub(super) enum Section {
     Pages,
     /// What is checked.
     Checks,
+    /// The search page.
+    Search,
     /// None of them.
     Elsewhere,
 }
@@ -71,6 +75,7 @@ impl Frame {
             licence: guide.licence.clone(),
             language: guide.language.clone(),
             root: "../".repeat(path.matches('/').count()),
+            scheme: scheme_of(path),
             canonical: guide.address.as_ref().map(|address| address.as_folder() + path),
             feed: guide.address.is_some(),
             nav: nav(guide, path, section),
@@ -107,7 +112,15 @@ fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
         }
     }));
     items.push(item("checks", "checks.html", Section::Checks));
+    items.push(item("search", "search.html", Section::Search));
     items
+}
+
+/// The scheme whose page, or whose folder, a path is.
+fn scheme_of(path: &str) -> Option<String> {
+    let inside = path.strip_prefix("schemes/")?;
+    let slug = inside.split_once('/').map_or_else(|| inside.strip_suffix(".html"), |(folder, _)| Some(folder));
+    slug.map(str::to_owned)
 }
 
 fn current(is_page: bool, is_section: bool) -> &'static str {

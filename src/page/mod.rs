@@ -2,6 +2,7 @@
 
 mod address;
 mod army;
+mod bare;
 mod caution_box;
 mod checks_page;
 mod feed;
@@ -12,6 +13,7 @@ mod paints;
 mod prose;
 mod recipe;
 mod scheme;
+mod search;
 mod shopping;
 mod sitemap;
 mod source_page;
@@ -24,12 +26,14 @@ use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
+pub use bare::BareView;
 pub use checks_page::{ChecksView, all_checks};
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
 pub use paints::{PaintView, PaintsView};
 pub use scheme::SchemeView;
+pub use search::{SearchDataView, SearchView};
 pub use shopping::ShoppingView;
 pub use sitemap::SitemapView;
 pub use source_page::SourceView;
@@ -79,6 +83,12 @@ pub enum View {
     Text(TextPageView),
     /// What is checked, and why.
     Checks(ChecksView),
+    /// Everything from A to Z, and the way to search it.
+    Search(SearchView),
+    /// A part of the texts that are searched.
+    SearchData(SearchDataView),
+    /// A file of the frame alone.
+    Bare(BareView),
     /// The page for an address that leads nowhere.
     Lost(LostView),
     /// What changed, for feed readers.
@@ -103,6 +113,9 @@ impl View {
             Self::Army(_) => "army.html",
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
+            Self::Search(_) => "search.html",
+            Self::SearchData(_) => "search.js",
+            Self::Bare(view) => view.template,
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
@@ -128,6 +141,8 @@ pub fn pages(desk: Desk<'_>) -> Vec<Page> {
     pages.extend(guide.pages.iter().map(|page| text_page::page(desk, page)));
     pages.extend(guide.armies.iter().map(|army| army::page(desk, army)));
     pages.extend(uses::pages(desk));
+    pages.extend(search::pages(desk));
+    pages.extend(bare::pages(desk));
     pages.extend(paints::pages(desk));
     let of_schemes: Vec<Vec<Page>> = desk.worked.schemes.par_iter().map(|scheme| scheme_pages(desk, scheme)).collect();
     pages.extend(of_schemes.into_iter().flatten());

@@ -11,9 +11,10 @@ pub struct SitemapView {
     pub addresses: Vec<String>,
 }
 
-/// The map of pages that are published at `folder`; the page for lost readers is not on it.
+/// The map of pages that are published at `folder`; the page for lost readers and files for programs are not on it.
 pub(super) fn page(folder: &str, pages: &[Page]) -> Page {
-    let mut paths: Vec<&str> = pages.iter().map(|page| page.path.as_str()).filter(|path| *path != "404.html").collect();
+    let is_mapped = |path: &&str| path.strip_suffix(".html").is_some_and(|name| name != "404");
+    let mut paths: Vec<&str> = pages.iter().map(|page| page.path.as_str()).filter(is_mapped).collect();
     paths.sort_unstable();
     let addresses = paths.into_iter().map(|path| format!("{folder}{path}")).collect();
     Page { path: "sitemap.xml".to_owned(), view: View::Sitemap(SitemapView { addresses }), must_show: Vec::new() }

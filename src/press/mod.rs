@@ -2,5 +2,6 @@
 
 mod engine;
 mod publish;
+mod version;
 
 pub use publish::{Job, Pressed, Progress, press};

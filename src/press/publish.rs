@@ -7,6 +7,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::engine::Engine;
+use super::version::Noted;
 use crate::door::{Door, Purpose, Staging};
 use crate::page::Page;
 use crate::picture::{self, Pictures};
@@ -62,20 +63,22 @@ pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progre
     let staging = door.stage(target, Purpose::Site)?;
     let files = job.pages.len() + job.theme.assets.len() + job.linked_files.len();
     progress.begin(files);
-    let mut findings = write_pages(&engine, &*staging, job, progress)?;
+    let noted = Noted::new(&*staging);
+    let mut findings = write_pages(&engine, &noted, job, progress)?;
     if findings.is_empty() {
-        findings = write_linked(door, &*staging, job, progress)?;
+        findings = write_linked(door, &noted, job, progress)?;
     }
     if !findings.is_empty() {
         return Ok(Pressed::Stopped(findings));
     }
     for (path, bytes) in &job.theme.assets {
-        staging.write(path, bytes)?;
+        noted.write(path, bytes)?;
         progress.step();
     }
+    let more = noted.finish()?;
     staging.swap()?;
     progress.finish();
-    Ok(Pressed::Published(files))
+    Ok(Pressed::Published(files + more))
 }
 
 fn write_pages(
