@@ -1,14 +1,22 @@
 //! The tests that see what an author or a reader would see: the real program on real guides, and its pages.
 #![expect(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that can't go on has failed")]
 
+mod access;
 mod bad_luck;
 mod bench;
 mod browser;
 mod commands;
+mod desk;
 mod documents;
+mod driver;
 mod faults;
+mod host;
 mod hostile;
 mod house_rules;
 mod mends;
+mod offline;
+mod reader;
+mod search;
 mod site;
+mod timers;
 mod words;
