@@ -14,12 +14,13 @@
 //!   comes out can't name a paint which does not exist.
 //! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
 //!   cautions of [`caution`], the [`film`] that grows on the model, and what the [`rules`] say about it.
-//! - **page**: [`page::pages`] makes plain views, one type a page, which a template shows without computing;
-//!   [`draw`] draws the pictures in them.
+//! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
+//!   page, which a template shows without computing; [`draw`] draws the pictures in it.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
-//! What a coat of paint will look like is reckoned by [`colour`], for all of them.
+//! What a coat of paint will look like is reckoned by [`colour`], for all of them; [`nearest`] finds the paints and mixes
+//! that come nearest to one.
 //!
 //! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this
 //! story to its beginning; [`report`], [`measure`] and [`trade`] are known by all.
@@ -54,11 +55,15 @@ pub mod draw;
 pub mod film;
 pub mod guide;
 pub mod measure;
+pub mod mesh;
+pub mod nearest;
 pub mod page;
 pub mod picture;
 pub mod press;
+pub mod quantity;
 pub mod report;
 pub mod rules;
+pub mod shop;
 pub mod source;
 pub mod story;
 pub mod theme;

@@ -6,14 +6,15 @@ use std::sync::Arc;
 
 use crate::door::Door;
 use crate::film::Conditions;
-use crate::page::{self, Desk};
+use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Job, Pressed, Progress};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
+use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
 use crate::work::{Worked, work};
-use crate::{guide, source};
+use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
 #[derive(Debug)]
@@ -44,10 +45,47 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     found.extend(looking);
     let (theme, dressing) = theme::load(door, &guide, &mut files)?;
     found.extend(dressing);
-    let (worked, working) = work(guide);
+    let (meshes, measuring) = mesh::survey(door, &guide);
+    found.extend(measuring);
+    let (worked, working) = work(guide, &meshes);
     found.extend(working);
     let findings = Findings::gather(found, &files);
     Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
+}
+
+/// Reads what is in a cupboard from the bytes of a file of its own, of the shape of `have` in an army's file. What is
+/// wrong with it joins the findings of the guide.
+pub fn cupboard(checked: &mut Checked, path: &str, bytes: Vec<u8>) -> Cupboard {
+    let (table, mut found) = source::read_cupboard(path, bytes, &mut checked.files);
+    let (entries, unknown) = guide::cupboard(&checked.worked.guide, &table);
+    found.extend(unknown);
+    found.extend(checked.findings.iter().cloned());
+    checked.findings = Findings::gather(found, &checked.files);
+    Cupboard::of(&entries, shop::usable(&checked.worked))
+}
+
+/// The paints of a guide, and what was found while they were read.
+#[derive(Debug)]
+pub struct Shelved {
+    /// The guide, its names resolved.
+    pub guide: guide::Guide,
+    /// The text files that findings point into.
+    pub files: Files,
+    /// What was found on the way; the schemes are not worked out.
+    pub findings: Findings,
+}
+
+/// Reads a guide and resolves its names, and no more: for questions about its paints alone.
+///
+/// # Errors
+/// When the guide's folder can't be read at all; everything else is a finding.
+pub fn shelve(door: &dyn Door) -> io::Result<Shelved> {
+    let source = source::read(door)?;
+    let (guide, resolving) = guide::resolve(&source);
+    let source::Source { files, findings: mut found, .. } = source;
+    found.extend(resolving);
+    let findings = Findings::gather(found, &files);
+    Ok(Shelved { guide, files, findings })
 }
 
 /// New names for the step files of one scheme, so that they stand in a better order.
@@ -105,14 +143,10 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
     if !checked.findings.pass(strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
-    let pages = page::pages(Desk { worked: &checked.worked, pictures: &checked.pictures });
-    let job = Job {
-        pages: &pages,
-        theme: &checked.theme,
-        guide_file: checked.guide_file,
-        pictures: &checked.pictures,
-        linked_files: &checked.worked.guide.linked_files,
-    };
+    let ledger = Ledger::of(&checked.worked);
+    let desk =
+        Desk { worked: &checked.worked, pictures: &checked.pictures, words: &checked.theme.words, ledger: &ledger };
+    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })

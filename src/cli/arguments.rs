@@ -20,6 +20,10 @@ pub(super) enum Command {
     Check(CheckArguments),
     /// Check a guide and write its site
     Publish(PublishArguments),
+    /// Find the paints, or mixes of two, that come nearest to a paint
+    Match(MatchArguments),
+    /// Print what has to be bought for schemes and armies, less what is in the cupboard
+    Shop(ShopArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -67,6 +71,65 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct MatchArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The paint, by its id or its name
+    pub(super) paint: String,
+    /// Look among the paints of this file of paints, or of the guide in this folder
+    #[arg(long, value_name = "FILE")]
+    pub(super) from: Option<PathBuf>,
+    /// Also look for the best mix of two paints, up to six parts of each
+    #[arg(long)]
+    pub(super) two: bool,
+    /// How many are shown
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub(super) most: u8,
+    /// How they are shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+/// The formats of what is no finding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Plain {
+    /// For people
+    Text,
+    /// For scripts
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShopArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The schemes and armies, each by the name of its folder or file, or by its title
+    #[arg(required = true, value_name = "SCHEME-or-ARMY")]
+    pub(super) what: Vec<String>,
+    /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1_000_000_000))]
+    pub(super) models: Option<u32>,
+    /// A file with what is in the cupboard, written like 'have' of an army; it stands in place of the army's own
+    #[arg(long, value_name = "FILE")]
+    pub(super) have: Option<PathBuf>,
+    /// How the list is written
+    #[arg(long, value_enum, default_value_t = ListFormat::Text)]
+    pub(super) format: ListFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum ListFormat {
+    /// A till slip
+    Text,
+    /// A table for spreadsheets
+    Csv,
+    /// For scripts
+    Json,
+    /// Task lists in Markdown, to paste
+    Md,
 }
 
 #[derive(Debug, Args)]

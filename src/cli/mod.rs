@@ -2,10 +2,12 @@
 
 mod arguments;
 mod check;
+mod matching;
 mod progress;
 mod publish;
 mod schema;
 mod settings;
+mod shop;
 mod start;
 mod terminal;
 
@@ -32,6 +34,8 @@ pub fn run() -> ExitCode {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Shop(asked) => shop::run(&asked),
+        Command::Match(asked) => matching::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

@@ -4,6 +4,7 @@
 
 mod army;
 mod checks;
+mod cupboard;
 mod library;
 pub mod markdown;
 mod mix;
@@ -21,13 +22,14 @@ use std::sync::Arc;
 
 pub use army::{Army, Evenings, Unit};
 pub use checks::CHECKS;
+pub use cupboard::cupboard;
 pub use mix::{Measured, Mix, MixPart};
 pub use page::Page;
 pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::resolve;
-pub use scheme::{Area, Model, Scheme, Tag, Zones};
+pub use scheme::{Area, Mesh, Model, Scheme, Tag, Zones};
 pub use step::{Step, StepPlaces, Waiver};
 pub use tool::Tool;
 
@@ -61,8 +63,8 @@ pub struct Guide {
     pub licence: Option<String>,
     /// The theme it is shown in.
     pub theme: String,
-    /// How much a drop is, where a paint does not say.
-    pub drop: Millilitres,
+    /// How much a drop is, where a paint does not say; `None`: what is usual for its kind.
+    pub drop: Option<Millilitres>,
     /// The air where it is painted.
     pub room: Room,
     /// The author's own figures in place of the program's constants.

@@ -16,16 +16,43 @@ pub struct BareView {
     pub template: &'static str,
 }
 
-/// Each path with its template.
-const FILES: [(&str, &str); 3] =
-    [("device.html", "device.html"), ("data/words.js", "words.js"), ("manifest.webmanifest", "manifest.webmanifest")];
+/// A file with its template.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bare {
+    /// What this device keeps of the guide.
+    Device,
+    /// The words of the script, in the guide's language.
+    Words,
+    /// What a browser needs to put the guide on a home screen.
+    Manifest,
+}
 
-/// All such files.
-pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
+impl Bare {
+    /// All of them.
+    pub(super) const ALL: [Self; 3] = [Self::Device, Self::Words, Self::Manifest];
+
+    /// The path in the published folder.
+    pub(super) const fn path(self) -> &'static str {
+        match self {
+            Self::Device => "device.html",
+            Self::Words => "data/words.js",
+            Self::Manifest => "manifest.webmanifest",
+        }
+    }
+
+    const fn template(self) -> &'static str {
+        match self {
+            Self::Device => "device.html",
+            Self::Words => "words.js",
+            Self::Manifest => "manifest.webmanifest",
+        }
+    }
+}
+
+/// One of these files.
+pub(super) fn page(desk: Desk<'_>, bare: Bare) -> Page {
     let guide = &desk.worked.guide;
-    let page = |(path, template): (&str, &'static str)| {
-        let frame = Frame::new(guide, path, Section::Elsewhere, &guide.title, None);
-        Page { path: path.to_owned(), view: View::Bare(BareView { frame, template }), must_show: Vec::new() }
-    };
-    FILES.into_iter().map(page).collect()
+    let frame = Frame::new(guide, bare.path(), Section::Elsewhere, &guide.title, None);
+    let view = View::Bare(BareView { frame, template: bare.template() });
+    Page { path: bare.path().to_owned(), view, must_show: Vec::new() }
 }

@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use super::address::Address;
-use super::{Page, View};
-use crate::guide::{Guide, Thing};
+use super::{Desk, Page, View};
+use crate::guide::Thing;
 
 /// The feed.
 #[derive(Debug, Serialize)]
@@ -46,8 +46,10 @@ fn moment(day: &str) -> String {
     format!("{day}T00:00:00Z")
 }
 
-/// The feed of a guide that is published at `folder`.
-pub(super) fn page(guide: &Guide, folder: &str) -> Page {
+/// The feed of a guide; only one that has an address has a feed.
+pub(super) fn page(desk: Desk<'_>) -> Page {
+    let guide = &desk.worked.guide;
+    let folder = guide.address.as_ref().map(crate::source::WebAddress::as_folder).unwrap_or_default();
     let mut entries = Vec::new();
     for scheme in &guide.schemes {
         let own = format!("{folder}{}", Address::of(&Thing::Scheme(scheme.slug.clone())));
@@ -75,7 +77,7 @@ pub(super) fn page(guide: &Guide, folder: &str) -> Page {
         title: guide.title.clone(),
         author: guide.author.clone(),
         language: guide.language.clone(),
-        address: folder.to_owned(),
+        address: folder,
         updated: entries.first().map_or_else(|| moment(NO_DAY), |entry| entry.updated.clone()),
         entries,
     };

@@ -24,6 +24,8 @@ pub struct Frame {
     pub root: String,
     /// The slug of the scheme that the page belongs to: the script keeps a reader's marks by it.
     pub scheme: Option<String>,
+    /// What the reader's marks on the page are kept under: the scheme, or an army by its path.
+    pub marks: Option<String>,
     /// The page's full address, if the guide has one.
     pub canonical: Option<String>,
     /// Whether there is a feed.
@@ -75,7 +77,8 @@ impl Frame {
             licence: guide.licence.clone(),
             language: guide.language.clone(),
             root: "../".repeat(path.matches('/').count()),
-            scheme: scheme_of(path),
+            scheme: slug_below("schemes", path),
+            marks: slug_below("schemes", path).or_else(|| Some(format!("armies/{}", slug_below("armies", path)?))),
             canonical: guide.address.as_ref().map(|address| address.as_folder() + path),
             feed: guide.address.is_some(),
             nav: nav(guide, path, section),
@@ -116,9 +119,9 @@ fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
     items
 }
 
-/// The scheme whose page, or whose folder, a path is.
-fn scheme_of(path: &str) -> Option<String> {
-    let inside = path.strip_prefix("schemes/")?;
+/// The scheme or the army whose page, or whose folder, a path is.
+fn slug_below(folder: &str, path: &str) -> Option<String> {
+    let inside = path.strip_prefix(folder)?.strip_prefix('/')?;
     let slug = inside.split_once('/').map_or_else(|| inside.strip_suffix(".html"), |(folder, _)| Some(folder));
     slug.map(str::to_owned)
 }

@@ -3,12 +3,17 @@
 mod address;
 mod army;
 mod bare;
+mod basket;
 mod caution_box;
 mod checks_page;
 mod feed;
 mod frame;
+mod gear_box;
 mod index;
+mod ledger;
 mod line;
+mod near;
+mod outline;
 mod paints;
 mod prose;
 mod recipe;
@@ -16,9 +21,11 @@ mod scheme;
 mod search;
 mod shopping;
 mod sitemap;
+mod slip_data;
 mod source_page;
 mod step_page;
 mod surface;
+mod task;
 mod text_page;
 mod uses;
 
@@ -26,11 +33,15 @@ use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
-pub use bare::BareView;
+pub use bare::{Bare, BareView};
+pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
+pub use ledger::{Ledger, StageUsers, TagUsers};
+pub use near::NearView;
+pub use outline::{Leaf, make, outline};
 pub use paints::{PaintView, PaintsView};
 pub use scheme::SchemeView;
 pub use search::{SearchDataView, SearchView};
@@ -42,6 +53,7 @@ pub use text_page::{LostView, TextPageView};
 pub use uses::{UsesView, WordsView};
 
 use crate::picture::Pictures;
+use crate::theme::Words;
 use crate::work::Worked;
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
@@ -55,6 +67,13 @@ pub struct Page {
     pub must_show: Vec<String>,
 }
 
+impl Page {
+    /// A file that no template shows: data, a picture, a printed page. It is published byte for byte.
+    pub fn finished(path: String, bytes: impl Into<Vec<u8>>) -> Self {
+        Self { path, view: View::Finished(bytes.into()), must_show: Vec::new() }
+    }
+}
+
 /// What a page shows; the name of its template goes with it.
 #[derive(Debug, Serialize)]
 #[serde(untagged)]
@@ -65,8 +84,8 @@ pub enum View {
     Scheme(Box<SchemeView>),
     /// One step, large, for the painting desk.
     Step(Box<StepPageView>),
-    /// A scheme's shopping list.
-    Shopping(ShoppingView),
+    /// The shopping list of a scheme or an army.
+    Shopping(Box<ShoppingView>),
     /// A scheme's own Markdown.
     Source(SourceView),
     /// All paints.
@@ -95,12 +114,15 @@ pub enum View {
     Feed(FeedView),
     /// All addresses, for search engines.
     Sitemap(SitemapView),
+    /// What needs no template: the bytes of the file.
+    #[serde(skip)]
+    Finished(Vec<u8>),
 }
 
 impl View {
-    /// The name of the template that shows it.
-    pub fn template(&self) -> &'static str {
-        match self {
+    /// The name of the template that shows it; none for finished bytes.
+    pub fn template(&self) -> Option<&'static str> {
+        Some(match self {
             Self::Index(_) => "index.html",
             Self::Scheme(_) => "scheme.html",
             Self::Step(_) => "step.html",
@@ -119,7 +141,8 @@ impl View {
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
-        }
+            Self::Finished(_) => return None,
+        })
     }
 }
 
@@ -130,33 +153,8 @@ pub struct Desk<'a> {
     pub worked: &'a Worked,
     /// The sizes of its pictures.
     pub pictures: &'a Pictures,
-}
-
-/// All pages of a guide, in the order of their paths.
-pub fn pages(desk: Desk<'_>) -> Vec<Page> {
-    use rayon::prelude::*;
-
-    let guide = &desk.worked.guide;
-    let mut pages = vec![index::page(desk), checks_page::page(desk), text_page::lost(desk), paints::index(desk)];
-    pages.extend(guide.pages.iter().map(|page| text_page::page(desk, page)));
-    pages.extend(guide.armies.iter().map(|army| army::page(desk, army)));
-    pages.extend(uses::pages(desk));
-    pages.extend(search::pages(desk));
-    pages.extend(bare::pages(desk));
-    pages.extend(paints::pages(desk));
-    let of_schemes: Vec<Vec<Page>> = desk.worked.schemes.par_iter().map(|scheme| scheme_pages(desk, scheme)).collect();
-    pages.extend(of_schemes.into_iter().flatten());
-    if let Some(address) = &guide.address {
-        let folder = address.as_folder();
-        pages.push(sitemap::page(&folder, &pages));
-        pages.push(feed::page(guide, &folder));
-    }
-    pages.sort_by(|a, b| a.path.cmp(&b.path));
-    pages
-}
-
-fn scheme_pages(desk: Desk<'_>, scheme: &crate::work::WorkedScheme) -> Vec<Page> {
-    let mut pages = vec![scheme::page(desk, scheme), shopping::page(desk, scheme), source_page::page(desk, scheme)];
-    pages.extend((0..scheme.scheme.steps.len()).map(|at| step_page::page(desk, scheme, at)));
-    pages
+    /// The words of the interface, for texts that no template makes.
+    pub words: &'a Words,
+    /// Who uses what.
+    pub ledger: &'a Ledger,
 }

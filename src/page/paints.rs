@@ -1,16 +1,17 @@
 //! All paints by maker and range, and one page a paint with its figures and who uses it.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
+use super::ledger;
 use super::line::{LinkView, ProductView};
+use super::near::NearView;
 use super::shopping::{BottleView, UseView, bottles, uses};
 use super::{Desk, Page, View};
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
+use crate::nearest::Alike;
 
 /// All paints.
 #[derive(Debug, Serialize)]
@@ -76,6 +77,12 @@ pub struct PaintView {
     pub suits_families: Vec<&'static str>,
     /// For a thinner: the paints it suits.
     pub suits_paints: Vec<LinkView>,
+    /// For a paint that has left the market: what to buy in its place.
+    pub substitute: Option<NearView>,
+    /// Whether that one is a different colour.
+    pub none_close: bool,
+    /// The nearest others, the nearest first.
+    pub nearest: Vec<NearView>,
     /// Statements from its data sheet.
     pub statements: Vec<StatementView>,
     /// Anything worth knowing.
@@ -102,25 +109,10 @@ pub struct UsedByView {
     pub steps: Vec<UseView>,
 }
 
-/// The schemes that use each paint: positions in the guide's list, by the paint's id.
-fn users(desk: Desk<'_>) -> BTreeMap<&str, Vec<usize>> {
-    let mut users: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (at, scheme) in desk.worked.guide.schemes.iter().enumerate() {
-        for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
-            let known = users.entry(part.paint.id.as_str()).or_default();
-            if known.last() != Some(&at) {
-                known.push(at);
-            }
-        }
-    }
-    users
-}
-
 /// The page of all paints.
 pub(super) fn index(desk: Desk<'_>) -> Page {
     let path = "paints/index.html".to_owned();
     let guide = &desk.worked.guide;
-    let users = users(desk);
     let mut ranges: Vec<RangeView> = Vec::new();
     for paint in &guide.paints {
         let at = ranges.iter().position(|range| range.maker == paint.maker && range.range == paint.range);
@@ -131,7 +123,7 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
         ranges[at].paints.push(PaintLine {
             product: ProductView::of(&path, paint),
             hiding: hiding(paint),
-            schemes: users.get(paint.id.as_str()).map_or(0, Vec::len),
+            schemes: desk.ledger.users(&paint.id).len(),
         });
     }
     let view = PaintsView {
@@ -142,28 +134,28 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
     Page { path, view: View::Paints(view), must_show: Vec::new() }
 }
 
-/// The page of each paint.
-pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
-    let users = users(desk);
-    let none = Vec::new();
-    let paints = desk.worked.guide.paints.iter();
-    paints.map(|paint| page(desk, paint, users.get(paint.id.as_str()).unwrap_or(&none))).collect()
-}
+/// How many of the nearest others are shown.
+const NEAREST: usize = 3;
 
-fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
+/// The page of a paint.
+pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
     let guide = &desk.worked.guide;
     let path = Address::of(&Thing::Paint(paint.id.clone()));
     let named = |id: &String| {
-        let known = guide.paints.iter().find(|other| other.id == *id)?;
+        let known = desk.ledger.paint(desk.worked, id)?;
         Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
     };
+    let rack = &desk.ledger.rack;
+    let found = rack.substitutes(paint, rack.look(paint), NEAREST);
+    let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
+    let mut near = found.iter().map(|near| NearView::of(&path, paint, near));
     let view = PaintView {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
         product: ProductView::of(&path, paint),
         family: paint.family.name(),
         colour: paint.colour.map(|colour| colour.to_string()),
         hiding: hiding(paint),
-        sheen: makes_film(paint).then(|| paint.sheen.name()),
+        sheen: paint.kind.makes_film().then(|| paint.sheen.name()),
         touch_dry: paint.touch_dry.map(Time::as_seconds),
         recoat: paint.recoat.map(Time::as_seconds),
         cure: paint.cure.map(Time::as_seconds),
@@ -172,20 +164,18 @@ fn page(desk: Desk<'_>, paint: &Paint, users: &[usize]) -> Page {
         thin_with: paint.thin_with.iter().filter_map(named).collect(),
         suits_families: paint.suits.iter().filter_map(family_suited).collect(),
         suits_paints: paint.suits.iter().filter_map(paint_suited).filter_map(named).collect(),
+        substitute: if paint.discontinued { near.next() } else { None },
+        none_close,
+        nearest: near.collect(),
         statements: statements(paint),
         note: paint.note.clone(),
-        used_by: used_by(desk, paint, users, &path),
+        used_by: used_by(desk, paint, &path),
     };
     Page { path, view: View::Paint(Box::new(view)), must_show: Vec::new() }
 }
 
 fn hiding(paint: &Paint) -> Option<&'static str> {
     paint.kind.has_colour().then(|| paint.hiding.name())
-}
-
-fn makes_film(paint: &Paint) -> bool {
-    use crate::trade::Kind;
-    !matches!(paint.kind, Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener | Kind::Glue | Kind::Resist)
 }
 
 fn family_suited(suits: &Suits) -> Option<&'static str> {
@@ -212,8 +202,8 @@ fn statements(paint: &Paint) -> Vec<StatementView> {
         .collect()
 }
 
-fn used_by(desk: Desk<'_>, paint: &Paint, users: &[usize], path: &str) -> Vec<UsedByView> {
-    let schemes = users.iter().filter_map(|at| desk.worked.guide.schemes.get(*at));
+fn used_by(desk: Desk<'_>, paint: &Paint, path: &str) -> Vec<UsedByView> {
+    let schemes = ledger::at(desk.worked, desk.ledger.users(&paint.id));
     schemes
         .map(|scheme| UsedByView {
             scheme: LinkView {

@@ -180,7 +180,7 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         written: scheme.written.map(|day| day.to_string()),
         changes: changes(scheme),
         chapters: chapters(steps),
-        shopping: relative(&path, &Address::shopping(&scheme.slug)),
+        shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
         source: relative(&path, &Address::source(&scheme.slug)),
         json_ld: json_ld(desk, worked, &path),
     };

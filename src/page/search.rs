@@ -14,11 +14,11 @@ use super::address::Address;
 use super::frame::{Frame, Section};
 use super::{Desk, Page, View, relative};
 use crate::guide::markdown::parser;
-use crate::guide::{Guide, Paint, Prose, Scheme, Step, Thing};
+use crate::guide::{self, Paint, Prose, Scheme, Step, Tag, Thing};
 use crate::trade::Stage;
 
 /// Where the page stands.
-const PATH: &str = "search.html";
+pub(super) const PATH: &str = "search.html";
 
 /// The most letters in one part of the texts.
 const PART: usize = 500_000;
@@ -69,37 +69,104 @@ pub struct Entry {
     pub href: String,
 }
 
-/// The search page and the texts beside it.
-pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
-    let guide = &desk.worked.guide;
-    let listed = listed(guide);
-    let stages: Vec<Entry> = stages(guide).collect();
-    let steps = guide.schemes.iter().flat_map(|scheme| scheme.steps.iter().map(|step| of_step(scheme, step)));
-    let parts = parts(listed.iter().cloned().chain(stages.iter().cloned()).chain(steps));
-    let paths: Vec<String> = (1..=parts.len()).map(|number| format!("data/search-{number}.js")).collect();
-    let frame = Frame::new(guide, PATH, Section::Search, &guide.title, None);
-    let view = SearchView { frame, letters: by_letter(listed), stages, parts: paths.clone() };
-    let page = |path: String, view| Page { path, view, must_show: Vec::new() };
-    let data = parts.into_iter().map(|entries| View::SearchData(SearchDataView { entries }));
-    let mut pages = vec![page(PATH.to_owned(), View::Search(view))];
-    pages.extend(paths.into_iter().zip(data).map(|(path, view)| page(path, view)));
-    pages
+/// Something that can be found, before its texts are put together.
+#[derive(Debug, Clone, Copy)]
+enum Find<'a> {
+    Scheme(&'a Scheme),
+    Step(&'a Scheme, &'a Step),
+    Paint(&'a Paint),
+    Page(&'a guide::Page),
+    Tag(&'a Tag),
+    Stage(Stage),
 }
 
-/// What the list from A to Z holds. Steps are not on it: they stand under their schemes.
-fn listed(guide: &Guide) -> Vec<Entry> {
-    let schemes = guide.schemes.iter().map(|scheme| of_scheme(scheme));
-    let paints = guide.paints.iter().map(|paint| of_paint(paint));
-    let pages = guide.pages.iter().map(|page| {
-        let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
-        entry("page", &page.title, &Thing::Page(page.slug.clone()), String::new(), text)
-    });
-    let mut tags: BTreeMap<&str, Entry> = BTreeMap::new();
-    for tag in guide.schemes.iter().flat_map(|scheme| &scheme.tags) {
-        let made = || entry("tag", &tag.name, &Thing::Tag(tag.slug.clone()), String::new(), String::new());
-        tags.entry(&tag.slug).or_insert_with(made);
+/// How many parts the texts have.
+pub(super) fn parts(desk: Desk<'_>) -> usize {
+    cut(finds(desk).map(Find::size)).last().map_or(0, |last| last + 1)
+}
+
+/// The path of a part.
+pub(super) fn part_path(at: usize) -> String {
+    format!("data/search-{}.js", at + 1)
+}
+
+/// A part of the texts.
+pub(super) fn part(desk: Desk<'_>, at: usize) -> Page {
+    let places = cut(finds(desk).map(Find::size));
+    let own = finds(desk).zip(places).filter(|(_, place)| *place == at).map(|(find, _)| find.entry());
+    let view = View::SearchData(SearchDataView { entries: own.collect() });
+    Page { path: part_path(at), view, must_show: Vec::new() }
+}
+
+/// The search page.
+pub(super) fn page(desk: Desk<'_>) -> Page {
+    let guide = &desk.worked.guide;
+    let stages = finds(desk).filter(|find| matches!(find, Find::Stage(_))).map(Find::entry).collect();
+    // Steps are not on the list: they stand under their schemes.
+    let listed = finds(desk).filter(|find| !matches!(find, Find::Stage(_) | Find::Step(..)));
+    let listed = listed.map(|find| Entry { text: String::new(), ..find.entry() });
+    let view = SearchView {
+        frame: Frame::new(guide, PATH, Section::Search, &guide.title, None),
+        letters: by_letter(listed.collect()),
+        stages,
+        parts: (0..parts(desk)).map(part_path).collect(),
+    };
+    Page { path: PATH.to_owned(), view: View::Search(view), must_show: Vec::new() }
+}
+
+/// Everything that can be found.
+fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
+    let guide = &desk.worked.guide;
+    let schemes = guide.schemes.iter().map(|scheme| Find::Scheme(scheme));
+    let paints = guide.paints.iter().map(|paint| Find::Paint(paint));
+    let tags = desk.ledger.tags.iter().map(|users| Find::Tag(&users.tag));
+    let stages = desk.ledger.stages.iter().map(|users| Find::Stage(users.stage));
+    let steps = guide.schemes.iter().flat_map(|scheme| scheme.steps.iter().map(|step| Find::Step(scheme, step)));
+    schemes.chain(paints).chain(guide.pages.iter().map(Find::Page)).chain(tags).chain(stages).chain(steps)
+}
+
+/// The part that each entry is in, by their sizes; one that is longer than a part has one of its own.
+fn cut(sizes: impl Iterator<Item = usize>) -> impl Iterator<Item = usize> {
+    let (mut parts, mut room) = (0_usize, 0);
+    sizes.map(move |size| {
+        if size > room {
+            parts += 1;
+            room = PART;
+        }
+        room = room.saturating_sub(size);
+        parts - 1
+    })
+}
+
+impl Find<'_> {
+    /// About how many letters it is written in, without putting it together.
+    fn size(self) -> usize {
+        const ROUND: usize = 300;
+        ROUND
+            + match self {
+                Self::Scheme(scheme) => scheme.intro.markdown().len(),
+                Self::Step(_, step) => step.body.markdown().len(),
+                Self::Page(page) => page.body.markdown().len(),
+                Self::Paint(_) | Self::Tag(_) | Self::Stage(_) => 0,
+            }
     }
-    schemes.chain(paints).chain(pages).chain(tags.into_values()).collect()
+
+    fn entry(self) -> Entry {
+        match self {
+            Self::Scheme(scheme) => of_scheme(scheme),
+            Self::Step(scheme, step) => of_step(scheme, step),
+            Self::Paint(paint) => of_paint(paint),
+            Self::Page(page) => {
+                let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
+                entry("page", &page.title, &Thing::Page(page.slug.clone()), String::new(), text)
+            }
+            Self::Tag(tag) => entry("tag", &tag.name, &Thing::Tag(tag.slug.clone()), String::new(), String::new()),
+            Self::Stage(stage) => Entry {
+                stage: Some(stage.name()),
+                ..entry("stage", "", &Thing::Stage(stage), String::new(), String::new())
+            },
+        }
+    }
 }
 
 fn entry(kind: &'static str, title: &str, thing: &Thing, place: String, text: String) -> Entry {
@@ -131,14 +198,6 @@ fn of_paint(paint: &Paint) -> Entry {
     entry("paint", &paint.name, &Thing::Paint(paint.id.clone()), place, text.join(" "))
 }
 
-fn stages(guide: &Guide) -> impl Iterator<Item = Entry> {
-    let used = |stage: &&Stage| guide.schemes.iter().flat_map(|scheme| &scheme.steps).any(|step| step.stage == **stage);
-    Stage::ALL.iter().filter(used).map(|stage| Entry {
-        stage: Some(stage.name()),
-        ..entry("stage", "", &Thing::Stage(*stage), String::new(), String::new())
-    })
-}
-
 /// The words of a text, without its marks.
 fn plain(prose: &Prose) -> String {
     let mut text = String::new();
@@ -150,24 +209,6 @@ fn plain(prose: &Prose) -> String {
         }
     }
     text
-}
-
-/// Parts of at most [`PART`] letters; a longer entry is a part of its own.
-fn parts(entries: impl Iterator<Item = Entry>) -> Vec<Vec<Entry>> {
-    let mut parts: Vec<Vec<Entry>> = Vec::new();
-    let mut room = 0;
-    for entry in entries {
-        let size = entry.title.len() + entry.place.len() + entry.text.len() + entry.href.len() + 60;
-        if size > room {
-            parts.push(Vec::new());
-            room = PART;
-        }
-        room = room.saturating_sub(size);
-        if let Some(part) = parts.last_mut() {
-            part.push(entry);
-        }
-    }
-    parts
 }
 
 /// Capitals and accents do not count where things are sorted.
@@ -197,13 +238,13 @@ fn by_letter(mut entries: Vec<Entry>) -> Vec<LetterView> {
 mod tests {
     use super::*;
 
-    fn named(title: &str, letters: usize) -> Entry {
-        entry("page", title, &Thing::Page("a".to_owned()), String::new(), "x".repeat(letters))
+    fn named(title: &str) -> Entry {
+        entry("page", title, &Thing::Page("a".to_owned()), String::new(), String::new())
     }
 
     #[test]
     fn accents_and_capitals_do_not_part_what_belongs_together() {
-        let letters = by_letter(vec![named("Zinc", 0), named("Éclat", 0), named("earth", 0), named("3 greys", 0)]);
+        let letters = by_letter(vec![named("Zinc"), named("Éclat"), named("earth"), named("3 greys")]);
         let shown: Vec<(&str, usize)> = letters.iter().map(|one| (one.letter.as_str(), one.entries.len())).collect();
         assert_eq!(shown, [("0–9", 1), ("E", 2), ("Z", 1)]);
         assert_eq!(letters[1].entries[0].title, "earth");
@@ -211,10 +252,7 @@ mod tests {
 
     #[test]
     fn a_large_guide_is_searched_in_parts() {
-        let entries = (0..30).map(|_| named("A", 50_000));
-        let sizes: Vec<usize> = parts(entries).iter().map(Vec::len).collect();
-        assert_eq!(sizes.iter().sum::<usize>(), 30);
-        assert!(sizes.len() >= 3 && sizes.iter().all(|size| *size < 11), "{sizes:?}");
-        assert_eq!(parts([named("A", 900_000), named("B", 1)].into_iter()).len(), 2);
+        let parts: Vec<usize> = cut([300_000, 100_000, 200_000, 900_000, 1].into_iter()).collect();
+        assert_eq!(parts, [0, 0, 1, 2, 3]);
     }
 }

@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use super::{Page, View};
+use super::outline::outline;
+use super::{Desk, Page, View};
 
 /// The addresses of all pages.
 #[derive(Debug, Serialize)]
@@ -11,10 +12,11 @@ pub struct SitemapView {
     pub addresses: Vec<String>,
 }
 
-/// The map of pages that are published at `folder`; the page for lost readers and files for programs are not on it.
-pub(super) fn page(folder: &str, pages: &[Page]) -> Page {
-    let is_mapped = |path: &&str| path.strip_suffix(".html").is_some_and(|name| name != "404");
-    let mut paths: Vec<&str> = pages.iter().map(|page| page.path.as_str()).filter(is_mapped).collect();
+/// The map of all pages; the page for lost readers is not on it. Only a guide that has an address has a map.
+pub(super) fn page(desk: Desk<'_>) -> Page {
+    let folder = desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder).unwrap_or_default();
+    let is_page = |path: &String| path.strip_suffix(".html").is_some_and(|name| name != "404");
+    let mut paths: Vec<String> = outline(desk).iter().map(super::Leaf::path).filter(is_page).collect();
     paths.sort_unstable();
     let addresses = paths.into_iter().map(|path| format!("{folder}{path}")).collect();
     Page { path: "sitemap.xml".to_owned(), view: View::Sitemap(SitemapView { addresses }), must_show: Vec::new() }

@@ -77,7 +77,8 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) -> Page {
     Page { path, view: View::Step(Box::new(view)), must_show }
 }
 
-fn address(scheme: &Scheme, at: usize) -> String {
+/// Where the step at a position of a scheme stands.
+pub(super) fn address(scheme: &Scheme, at: usize) -> String {
     Address::of(&Thing::Step(scheme.slug.clone(), scheme.steps[at].stem.clone()))
 }
 

@@ -1,15 +1,14 @@
 //! Pages by word: all steps of a stage, all schemes with a tag, and the lists of stages and tags.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
+use super::ledger::{self, StageUsers, TagUsers};
 use super::line::LinkView;
 use super::shopping::{UseView, uses};
 use super::{Desk, Page, View};
-use crate::guide::{Scheme, Tag, Thing};
+use crate::guide::{Scheme, Thing};
 use crate::trade::Stage;
 
 /// Everything that goes by one word.
@@ -60,73 +59,50 @@ pub struct WordView {
     pub schemes: usize,
 }
 
-/// The pages of all stages and tags that are used.
-pub(super) fn pages(desk: Desk<'_>) -> Vec<Page> {
-    let stages = stages(desk);
-    let tags = tags(desk);
-    let mut pages = Vec::new();
-    if !stages.is_empty() {
-        let words = stages.iter().map(|(stage, schemes)| WordView {
-            stage: Some(stage.name()),
-            tag: None,
-            href: relative("stages/index.html", &Address::stage(*stage)),
-            schemes: schemes.len(),
-        });
-        pages.push(words_page(desk, "stages/index.html", true, words.collect()));
-    }
-    if !tags.is_empty() {
-        let words = tags.iter().map(|(tag, schemes)| WordView {
-            stage: None,
-            tag: Some(tag.name.clone()),
-            href: relative("tags/index.html", &Address::of(&Thing::Tag(tag.slug.clone()))),
-            schemes: schemes.len(),
-        });
-        pages.push(words_page(desk, "tags/index.html", false, words.collect()));
-    }
-    pages.extend(stages.iter().map(|(stage, schemes)| stage_page(desk, *stage, schemes)));
-    pages.extend(tags.iter().map(|(tag, schemes)| tag_page(desk, tag, schemes)));
-    pages
+/// The list of all stages that are used.
+pub(super) fn stages(desk: Desk<'_>) -> Page {
+    let path = "stages/index.html";
+    let words = desk.ledger.stages.iter().map(|users| WordView {
+        stage: Some(users.stage.name()),
+        tag: None,
+        href: relative(path, &Address::stage(users.stage)),
+        schemes: users.schemes.len(),
+    });
+    words_page(desk, path, true, words.collect())
 }
 
-/// The stages that are used, in the trade's order, with the schemes that have them.
-fn stages(desk: Desk<'_>) -> Vec<(Stage, Vec<&Scheme>)> {
-    let schemes = &desk.worked.guide.schemes;
-    let with = |stage: Stage| {
-        let having = schemes.iter().filter(|scheme| scheme.steps.iter().any(|step| step.stage == stage));
-        having.map(AsRef::as_ref).collect::<Vec<&Scheme>>()
-    };
-    Stage::ALL.iter().map(|stage| (*stage, with(*stage))).filter(|(_, schemes)| !schemes.is_empty()).collect()
+/// The list of all tags that are used.
+pub(super) fn tags(desk: Desk<'_>) -> Page {
+    let path = "tags/index.html";
+    let words = desk.ledger.tags.iter().map(|users| WordView {
+        stage: None,
+        tag: Some(users.tag.name.clone()),
+        href: relative(path, &Address::of(&Thing::Tag(users.tag.slug.clone()))),
+        schemes: users.schemes.len(),
+    });
+    words_page(desk, path, false, words.collect())
 }
 
-/// The tags that are used, by their slugs; a tag that is spelt in two ways is shown in the first one.
-fn tags(desk: Desk<'_>) -> Vec<(&Tag, Vec<&Scheme>)> {
-    let mut tags: BTreeMap<&str, (&Tag, Vec<&Scheme>)> = BTreeMap::new();
-    for scheme in &desk.worked.guide.schemes {
-        for tag in &scheme.tags {
-            tags.entry(&tag.slug).or_insert_with(|| (tag, Vec::new())).1.push(scheme);
-        }
-    }
-    tags.into_values().collect()
-}
-
-fn stage_page(desk: Desk<'_>, stage: Stage, schemes: &[&Scheme]) -> Page {
-    let path = Address::stage(stage);
+/// The page of a stage.
+pub(super) fn stage(desk: Desk<'_>, StageUsers { stage, schemes }: &StageUsers) -> Page {
+    let path = Address::stage(*stage);
     let view = UsesView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Elsewhere, stage.name(), None),
         stage: Some(stage.name()),
         tag: None,
-        schemes: schemes.iter().map(|scheme| scheme_uses(scheme, &path, Some(stage))).collect(),
+        schemes: ledger::at(desk.worked, schemes).map(|scheme| scheme_uses(scheme, &path, Some(*stage))).collect(),
     };
     Page { path, view: View::Uses(view), must_show: Vec::new() }
 }
 
-fn tag_page(desk: Desk<'_>, tag: &Tag, schemes: &[&Scheme]) -> Page {
+/// The page of a tag.
+pub(super) fn tag(desk: Desk<'_>, TagUsers { tag, schemes }: &TagUsers) -> Page {
     let path = Address::of(&Thing::Tag(tag.slug.clone()));
     let view = UsesView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Elsewhere, &tag.name, None),
         stage: None,
         tag: Some(tag.name.clone()),
-        schemes: schemes.iter().map(|scheme| scheme_uses(scheme, &path, None)).collect(),
+        schemes: ledger::at(desk.worked, schemes).map(|scheme| scheme_uses(scheme, &path, None)).collect(),
     };
     Page { path, view: View::Uses(view), must_show: Vec::new() }
 }

@@ -30,13 +30,12 @@ impl Engine {
         Ok(Self { tera, theme: Arc::clone(theme), guide_file })
     }
 
-    /// Renders a view.
+    /// Shows a view in the template of a name.
     ///
     /// # Errors
     /// A finding where the template can't show it.
-    pub(super) fn render(&self, view: &View) -> Result<String, Box<Finding>> {
-        let name = view.template();
-        let rendered = Context::from_serialize(view).and_then(|context| self.tera.render(name, &context));
+    pub(super) fn render(&self, template: &str, view: &View) -> Result<String, Box<Finding>> {
+        let rendered = Context::from_serialize(view).and_then(|context| self.tera.render(template, &context));
         rendered.map_err(|error| Box::new(template_finding(&error, &self.theme, self.guide_file)))
     }
 }

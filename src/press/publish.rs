@@ -1,5 +1,6 @@
 //! From pages to a published folder: rendered, checked for lost cautions, written, and swapped in as one change.
 
+use std::borrow::Cow;
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
@@ -9,8 +10,8 @@ use rayon::prelude::*;
 use super::engine::Engine;
 use super::version::Noted;
 use crate::door::{Door, Purpose, Staging};
-use crate::page::Page;
-use crate::picture::{self, Pictures};
+use crate::page::{self, Desk, Leaf, Page, View};
+use crate::picture;
 use crate::report::{FileId, Finding, Place};
 use crate::theme::{CAUTION_LOST, Theme};
 
@@ -39,16 +40,12 @@ const LARGEST_LINKED: u64 = 200_000_000;
 /// What is pressed.
 #[derive(Debug, Clone, Copy)]
 pub struct Job<'a> {
-    /// The pages.
-    pub pages: &'a [Page],
+    /// What pages are made from.
+    pub desk: Desk<'a>,
     /// The theme that shows them.
     pub theme: &'a Arc<Theme>,
     /// `guide.yaml`, where findings about the whole guide stand.
     pub guide_file: FileId,
-    /// The pictures among the linked files.
-    pub pictures: &'a Pictures,
-    /// All files that something links to or shows, by their paths from the content folder.
-    pub linked_files: &'a std::collections::BTreeSet<String>,
 }
 
 /// Renders and writes a site, and puts it in the place of the old one.
@@ -61,10 +58,11 @@ pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progre
         Err(finding) => return Ok(Pressed::Stopped(vec![*finding])),
     };
     let staging = door.stage(target, Purpose::Site)?;
-    let files = job.pages.len() + job.theme.assets.len() + job.linked_files.len();
+    let leaves = page::outline(job.desk);
+    let files = leaves.len() + job.theme.assets.len() + job.desk.worked.guide.linked_files.len();
     progress.begin(files);
     let noted = Noted::new(&*staging);
-    let mut findings = write_pages(&engine, &noted, job, progress)?;
+    let mut findings = write_pages(&engine, &noted, job, &leaves, progress)?;
     if findings.is_empty() {
         findings = write_linked(door, &noted, job, progress)?;
     }
@@ -81,30 +79,44 @@ pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progre
     Ok(Pressed::Published(files + more))
 }
 
+/// Makes, shows and writes each page; none of them is kept.
 fn write_pages(
     engine: &Engine,
     staging: &dyn Staging,
     job: Job<'_>,
+    leaves: &[Leaf<'_>],
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
-    let written: Vec<io::Result<Option<Finding>>> = job
-        .pages
+    let written: Vec<io::Result<Option<Finding>>> = leaves
         .par_iter()
-        .map(|page| {
-            let html = match engine.render(&page.view) {
-                Ok(html) => html,
+        .map(|leaf| {
+            let page = page::make(job.desk, *leaf);
+            match shown(engine, &page, job.guide_file) {
+                Ok(bytes) => staging.write(&page.path, &bytes)?,
                 Err(finding) => return Ok(Some(*finding)),
-            };
-            if let Some(finding) = lost_caution(page, &html, job.guide_file) {
-                return Ok(Some(finding));
             }
-            staging.write(&page.path, html.as_bytes())?;
             progress.step();
             Ok(None)
         })
         .collect();
     let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
     Ok(findings?.into_iter().flatten().collect())
+}
+
+/// The bytes of a page.
+///
+/// # Errors
+/// A finding where its template can't show it, or leaves out a caution.
+fn shown<'a>(engine: &Engine, page: &'a Page, guide_file: FileId) -> Result<Cow<'a, [u8]>, Box<Finding>> {
+    if let View::Finished(bytes) = &page.view {
+        return Ok(Cow::Borrowed(bytes));
+    }
+    let template = page.view.template().unwrap_or_default();
+    let html = engine.render(template, &page.view)?;
+    match lost_caution(page, template, &html, guide_file) {
+        Some(finding) => Err(Box::new(finding)),
+        None => Ok(Cow::Owned(html.into_bytes())),
+    }
 }
 
 /// A page without its HTML comments, which no reader sees.
@@ -133,11 +145,10 @@ fn is_shown(html: &str, text: &str) -> bool {
 }
 
 /// A template that leaves a caution out is stopped here, whatever else it shows.
-fn lost_caution(page: &Page, html: &str, guide_file: FileId) -> Option<Finding> {
+fn lost_caution(page: &Page, template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
     let seen = without_comments(html);
     let lost = page.must_show.iter().any(|text| !is_shown(&seen, text));
     lost.then(|| {
-        let template = page.view.template();
         let message = format!("the template '{template}' leaves out a caution of {}", page.path);
         let mend = "show {{ step.cautions | safe }} for every step, and {{ cautions | safe }} for the scheme";
         Finding::new(&CAUTION_LOST, Place::top_of(guide_file), message, mend)
@@ -150,12 +161,12 @@ fn write_linked(
     job: Job<'_>,
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
-    let paths: Vec<&String> = job.linked_files.iter().collect();
+    let paths: Vec<&String> = job.desk.worked.guide.linked_files.iter().collect();
     let written: Vec<io::Result<Option<Finding>>> = paths
         .into_par_iter()
         .map(|path| {
             let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED)?;
-            let bytes = match job.pictures.get(path) {
+            let bytes = match job.desk.pictures.get(path) {
                 None => bytes,
                 Some(known) => match picture::ready(&bytes, known) {
                     Ok(bytes) => bytes,

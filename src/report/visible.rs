@@ -8,7 +8,7 @@ pub(super) fn visible(text: &str) -> String {
 
 /// The text for a place that holds a single line: tabs and line breaks get stand-ins too, and what is longer
 /// than `most` characters ends in `…`.
-pub(super) fn visible_line(text: &str, most: usize) -> String {
+pub fn visible_line(text: &str, most: usize) -> String {
     let mut shown: String = text.chars().take(most).map(|c| stand_in(if c == '\t' { ' ' } else { c })).collect();
     if text.chars().nth(most).is_some() {
         shown.push('…');

@@ -20,7 +20,7 @@ mod yaml;
 use std::collections::BTreeSet;
 
 pub use checks::CHECKS;
-pub use read::read;
+pub use read::{LARGEST_TEXT, read, read_cupboard};
 pub use reading::Table;
 pub use scalar::{Currency, Flag, Have, HazardCode, Id, VideoTime, WebAddress};
 pub use schema::{SchemaOf, schema};

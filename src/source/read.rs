@@ -8,8 +8,8 @@ use rayon::prelude::*;
 use super::file::{ArmyFile, GuideFile, PageFile, PaintsFile, SchemeFile, StepFile, ToolsFile};
 use super::layout::Part;
 use super::node::{Node, NodeValue};
-use super::reading::{Reading, Value};
-use super::{Document, Id, Named, SchemeSource, Source, StepSource, checks, front_matter, yaml};
+use super::reading::{Reading, Table, Value};
+use super::{Document, Have, Id, Named, SchemeSource, Source, StepSource, checks, front_matter, yaml};
 use crate::door::Door;
 use crate::measure::FromText;
 use crate::report::{FileId, Files, Finding, Place, wording};
@@ -18,7 +18,7 @@ use crate::report::{FileId, Files, Finding, Place, wording};
 pub(crate) const CONTENT: &str = "content";
 
 /// The largest text file, in bytes.
-const LARGEST_TEXT: u64 = 1_000_000;
+pub const LARGEST_TEXT: u64 = 1_000_000;
 
 /// Reads a guide through the door.
 ///
@@ -53,6 +53,29 @@ pub fn read(door: &dyn Door) -> io::Result<Source> {
         loaded.into_par_iter().map(|(file, part)| Parsed::of(&source.files, file, part)).collect();
     gather(&mut source, parsed);
     Ok(source)
+}
+
+/// Reads what is in a cupboard from the bytes of a file: of the shape of `have` in an army's file, with or without that
+/// key above it. Of the findings, the places lie in the file, which is added under `path`.
+pub fn read_cupboard(path: &str, bytes: Vec<u8>, files: &mut Files) -> (Table<Id, Have>, Vec<Finding>) {
+    let loaded =
+        taken(TextFile { path: path.to_owned(), part: Part::Other, text: String::new(), problem: None }, bytes);
+    let file = files.add(loaded.path, loaded.text);
+    if let Some(problem) = loaded.problem {
+        return (Table::default(), vec![problem.finding(file)]);
+    }
+    let mut reading = Reading::default();
+    let node = match yaml::parse(files.text(file), file, 0) {
+        Ok(Node { value: NodeValue::Map(entries), place }) => match <[_; 1]>::try_from(entries) {
+            Ok([(key, inner)]) if key.value == "have" && matches!(inner.value, NodeValue::Map(_)) => inner,
+            Ok(only) => Node { place, value: NodeValue::Map(only.into()) },
+            Err(entries) => Node { place, value: NodeValue::Map(entries) },
+        },
+        Ok(node) => node,
+        Err(finding) => return (Table::default(), vec![*finding]),
+    };
+    let cupboard = Table::read(&node, &mut reading).unwrap_or_default();
+    (cupboard, reading.into_findings())
 }
 
 /// A file as the door gave it.
@@ -108,13 +131,19 @@ fn load(door: &dyn Door, path: String, part: Part) -> TextFile {
     match door.read(&file.path, LARGEST_TEXT) {
         Err(error) if error.kind() == io::ErrorKind::FileTooLarge => file.problem = Some(Problem::TooLarge),
         Err(error) => file.problem = Some(Problem::Unreadable(error.to_string())),
-        Ok(bytes) => match String::from_utf8(bytes) {
-            Err(_) => file.problem = Some(Problem::NotUtf8),
-            Ok(text) => {
-                file.problem = control_character(&text).map(Problem::ControlCharacter);
-                file.text = without_byte_order_mark(text);
-            }
-        },
+        Ok(bytes) => return taken(file, bytes),
+    }
+    file
+}
+
+/// A file with its bytes as text.
+fn taken(mut file: TextFile, bytes: Vec<u8>) -> TextFile {
+    match String::from_utf8(bytes) {
+        Err(_) => file.problem = Some(Problem::NotUtf8),
+        Ok(text) => {
+            file.problem = control_character(&text).map(Problem::ControlCharacter);
+            file.text = without_byte_order_mark(text);
+        }
     }
     file
 }

@@ -19,6 +19,8 @@ pub use waiting::waiting;
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
+use crate::mesh::Meshes;
+use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::Finding;
 use crate::rules;
 use crate::theme;
@@ -48,16 +50,20 @@ pub struct WorkedScheme {
     pub step_cautions: Vec<StepCautions>,
     /// The cautions of the whole scheme.
     pub cautions: SchemeCautions,
+    /// The surface of the model, as far as it is known.
+    pub surface: Option<ModelSurface>,
+    /// What each step needs, in the order of the steps.
+    pub needs: Vec<Option<StepNeed>>,
 }
 
 /// Works out every scheme of a guide, in parallel.
-pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
+pub fn work(guide: Guide, meshes: &Meshes) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
     findings.extend(caution::check_waivers(&guide, &safety_rules()));
     findings.extend(rules::check_guide(&guide));
     let conditions = Conditions::of(&guide);
     let worked: Vec<(WorkedScheme, Vec<Finding>)> =
-        guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, &conditions)).collect();
+        guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, meshes, &conditions)).collect();
     let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
     findings.extend(told.into_iter().flatten());
     (Worked { guide, schemes }, findings)
@@ -69,10 +75,16 @@ fn safety_rules() -> Vec<&'static str> {
     below.chain(rules::checks()).filter(|check| check.safety).map(|check| check.id).collect()
 }
 
-fn work_scheme(guide: &Guide, scheme: &Arc<Scheme>, conditions: &Conditions) -> (WorkedScheme, Vec<Finding>) {
+fn work_scheme(
+    guide: &Guide,
+    scheme: &Arc<Scheme>,
+    meshes: &Meshes,
+    conditions: &Conditions,
+) -> (WorkedScheme, Vec<Finding>) {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     let told = if scheme.whole { rules::check_film(guide, &film, conditions) } else { Vec::new() };
+    let surface = ModelSurface::of(&scheme.model, meshes, &conditions.bench);
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
@@ -80,6 +92,8 @@ fn work_scheme(guide: &Guide, scheme: &Arc<Scheme>, conditions: &Conditions) -> 
         films: section::sections(scheme, &film, conditions),
         step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
         cautions: caution::of_scheme(scheme),
+        surface,
+        needs: quantity::scheme_needs(guide, &film, surface.as_ref(), conditions),
     };
     (worked, told)
 }

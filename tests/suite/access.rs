@@ -30,7 +30,7 @@ fn axe_finds_nothing_on_any_kind_of_page() {
     let axe = axe();
     with_reader(async |browser, published| {
         let mut faults = Vec::new();
-        for page in PAGES.iter().chain(&["404.html"]) {
+        for page in PAGES {
             for (width, dark) in [(1280, false), (1280, true), (320, false), (320, true)] {
                 browser.open(&published.site(), page, width, dark).await?;
                 let found = violations(browser, &axe).await?;
@@ -39,6 +39,9 @@ fn axe_finds_nothing_on_any_kind_of_page() {
                 }
             }
         }
+        // A host shows this page; its links begin at the guide's own address.
+        browser.goto(&format!("{}404.html", published.host.address())).await?;
+        faults.extend(violations(browser, &axe).await?.as_array().unwrap().iter().map(Value::to_string));
         assert!(faults.is_empty(), "{}", faults.join("\n"));
         Ok(())
     });
@@ -75,7 +78,7 @@ async fn tab_to(browser: &Browser, selector: &str) -> WebDriverResult<()> {
             let seen = "(() => { const e = document.activeElement, box = e.getBoundingClientRect(), style = getComputedStyle(e);
                 const at = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
                 return style.outlineStyle !== 'none' && at && (e.contains(at) || at.contains(e) || at.closest('label')?.contains(e)); })()";
-            assert_eq!(browser.text(seen).await?, "true", "the focus on {selector} is not seen");
+            browser.wait(seen).await?;
             return Ok(());
         }
     }
@@ -96,7 +99,7 @@ fn keys_alone_lead_from_the_index_to_a_ticked_step() {
         tab_to(browser, ".card h2 a").await?;
         browser.press(Key::Enter).await?;
         browser.wait("location.pathname.endsWith('heron-rider.html')").await?;
-        tab_to(browser, "[data-models]").await?;
+        tab_to(browser, "input[data-models]").await?;
         browser.press(Key::Up).await?;
         browser.wait("document.querySelector('.ticks-model')").await?;
         tab_to(browser, "[data-timer] button").await?;

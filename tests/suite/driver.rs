@@ -210,7 +210,7 @@ impl Published {
 /// Runs a conversation with a browser over the published demo guide, on disk and on a web host.
 pub(crate) fn with_reader(talk: impl AsyncFnOnce(&Browser, &Published) -> WebDriverResult<()>) {
     let bench = Bench::demo();
-    let host = Host::start(bench.path("published"), "/club/fen/");
+    let host = Host::start(bench.path("published"), "/fen/");
     let published = Published { bench, host };
     published.publish();
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();

@@ -25,7 +25,7 @@ struct Served {
 }
 
 impl Host {
-    /// Serves a folder at a path such as `/club/fen/`.
+    /// Serves a folder at a path such as `/fen/`.
     pub(crate) fn start(folder: PathBuf, below: &'static str) -> Self {
         let listener = TcpListener::bind("127.0.0.1:0").unwrap();
         let port = listener.local_addr().unwrap().port();

@@ -11,10 +11,14 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
-    &["draw"],
+    // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
+    &["draw", "shop"],
     &["work"],
     &["rules"],
-    &["film", "theme", "picture", "caution"],
+    &["quantity"],
+    &["film", "theme", "picture", "caution", "mesh"],
+    // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
+    &["nearest"],
     &["colour"],
     &["guide"],
     &["source"],

@@ -67,7 +67,7 @@ fn a_scheme_that_was_opened_opens_without_network() {
         browser.wait("document.querySelector('.mark-tick')").await?;
         // What is not kept leads to the page that says what is.
         browser.goto(&format!("{way}paints/bog-iron.html")).await?;
-        browser.wait("location.pathname === '/club/fen/device.html'").await?;
+        browser.wait("location.pathname === '/fen/device.html'").await?;
         browser.wait("document.querySelector('[data-kept] a')").await?;
         browser.click("[data-kept] a").await?;
         browser.wait("document.title.startsWith('Fen warden')").await?;
@@ -192,7 +192,7 @@ fn nothing_is_kept_by_double_click_and_the_guide_can_be_put_on_a_home_screen() {
             assert!(published.site().join(icon["src"].as_str().unwrap()).exists(), "{icon}");
         }
         let start = manifest["manifest"]["startUrl"].as_str().unwrap_or_default();
-        assert!(start.is_empty() || start.ends_with("/club/fen/index.html"), "{start}");
+        assert!(start.is_empty() || start.ends_with("/fen/index.html"), "{start}");
         Ok(())
     });
 }

@@ -23,15 +23,12 @@ use crate::source::file::{GuideFile, HouseOrderEntry, ToolEntry};
 use crate::source::{Id, Source};
 use crate::trade::{Paper, ToolKind};
 
-/// An ordinary dropper of acrylic: 0.04 ml. Bench estimate, between 0.025 and 0.055 ml; authors set their own.
-const DROP: Millilitres = Millilitres(0.04);
-
 /// Looks up every name of a source and fills in what is left out. What can't be resolved is told and left out.
 pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
     let mut library = Library::of(source);
     let mut desk = Desk::default();
     let file = source.guide.clone().unwrap_or_default();
-    let drop = value(file.drop.as_ref()).unwrap_or(DROP);
+    let drop = value(file.drop.as_ref());
     let paints = paints::resolve(source, drop, &mut desk);
     library.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
     paints::check_references(source, &library, &mut desk);
@@ -98,7 +95,7 @@ struct Parts {
     linked_files: BTreeSet<String>,
 }
 
-fn guide(file: GuideFile, top: Place, drop: Millilitres, parts: Parts) -> Guide {
+fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -> Guide {
     let text = |placed: Option<Placed<String>>| placed.map(|placed| placed.value);
     let room = file.room.map(|room| room.value).unwrap_or_default();
     Guide {

@@ -1,7 +1,10 @@
 "use strict";
 /* Ticks: steps that are done, model by model; how many models there are; paints that are at home; single boxes. */
 {
-  const { say, make, all, one, show, get, change, mine, scheme, onChange } = Maulstick;
+  const { say, make, all, one, show, get: read, change, mine, onChange } = Maulstick;
+  /* Until the reader says how many models there are, it is one; on a shopping list, as many as the list is for. */
+  const usual = Number(one("#slip-models")?.textContent ?? 1);
+  const get = name => (name === mine ? { models: usual, ...read(name) } : read(name));
   /* So many models get a box each; of more one counts. */
   const MOST_BOXES = 40;
 
@@ -48,6 +51,11 @@
     field.closest(".step")?.classList.toggle("step-done", whole.checked);
   };
   const fields = all(".ticks");
+  /* Boxes in a text are known by their step and their words. */
+  for (const box of all(".prose label > input")) {
+    const step = box.closest(".step")?.id ?? fields[0]?.dataset.step ?? "";
+    box.dataset.box = `list ${step} ${box.parentElement.textContent.trim()}`;
+  }
   for (const field of fields) {
     one(".ticks-all input", field).onchange = event =>
       setDone(field.dataset.step, upTo(modelsOf(field, get(mine))), event.target.checked);
@@ -64,7 +72,6 @@
     }
   };
   const showScheme = () => {
-    if (!scheme) return;
     const state = get(mine);
     fields.forEach(field => showTicks(field, state));
     showMarks(state);
@@ -79,7 +86,7 @@
   };
   const showHave = () => {
     const have = get("have");
-    for (const box of all("[data-have]")) box.checked = have.includes(box.dataset.have);
+    for (const box of all("[data-have]")) box.checked = box.defaultChecked || have.includes(box.dataset.have);
   };
 
   for (const field of all("[data-models]:is(input)")) {

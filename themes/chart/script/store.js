@@ -4,7 +4,8 @@
    stay apart. Everything that is read back is cleaned first: it may be older than this script, or no mark at all. */
 
 const Maulstick = (() => {
-  const { root: way, guide, scheme = "" } = document.body.dataset;
+  const { root: way, guide, scheme = "", marks = "" } = document.body.dataset;
+  const mine = `scheme ${marks}`;
   const root = new URL(way || "./", location.href).href;
   const place = `maulstick ${root} `;
   const words = self.maulstickWords ?? {};
@@ -13,6 +14,10 @@ const Maulstick = (() => {
 
   const say = (key, fill = {}) =>
     Object.entries(fill).reduce((text, [name, value]) => text.replaceAll(`{${name}}`, value), words[key] ?? key);
+
+  /* Words for a number; the language's singular holds a 1 and its plural a 2 where the number goes. */
+  const numbers = new Intl.PluralRules(document.documentElement.lang || "en");
+  const plural = (key, count) => say(`${key}.${numbers.select(count) === "one" ? "one" : "many"}`).replace(/[12]/, count);
 
   /* An element with properties and children; texts never become markup. */
   const make = (tag, properties = {}, ...children) => {
@@ -35,7 +40,7 @@ const Maulstick = (() => {
       const steps = Object.entries(isObject(done) ? done : {});
       const numbers = list => (Array.isArray(list) ? [...new Set(list.filter(one => whole(one, 999) === one))] : []);
       const kept = steps.map(([step, list]) => [step, numbers(list)]).filter(([, list]) => list.length);
-      return { models: whole(models, 999), done: Object.fromEntries(kept), boxes: texts(boxes) };
+      return { ...(whole(models, 999) === models && { models }), done: Object.fromEntries(kept), boxes: texts(boxes) };
     },
     timers: value => (Array.isArray(value) ? value : []).filter(one => isObject(one) && Number.isFinite(one.ends)
       && ["id", "scheme", "step", "title", "kind"].every(name => typeof one[name] === "string")),
@@ -88,7 +93,7 @@ const Maulstick = (() => {
       tell(name);
     }
   };
-  const tellAll = () => ["have", "timers", "settings", `scheme ${scheme}`].forEach(tell);
+  const tellAll = () => ["have", "timers", "settings", mine].forEach(tell);
   addEventListener("storage", event => {
     if (event.key === null) tellAll();
     else if (event.key.startsWith(place)) tell(event.key.slice(place.length));
@@ -111,7 +116,7 @@ const Maulstick = (() => {
     `${root}schemes/${encodeURIComponent(slug)}${step ? `/${encodeURIComponent(step)}` : ""}.html`;
 
   return {
-    root, guide, scheme, mine: `scheme ${scheme}`, say, make, all, one, show, status, pageOf,
+    root, guide, scheme, mine, say, plural, make, all, one, show, status, pageOf,
     get, set, change, cleaned, schemes, forget, onChange: listener => listeners.push(listener),
   };
 })();

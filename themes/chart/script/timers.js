@@ -73,7 +73,7 @@
 
   /* ---- The bar ---- */
   const modelChoice = timer => {
-    const models = get(`scheme ${timer.scheme}`).models;
+    const { models = 1 } = get(`scheme ${timer.scheme}`);
     if (models < 2) return "";
     const options = Array.from({ length: models }, (_, at) => at + 1).map(model =>
       make("option", { value: model, selected: timer.model === model }, say("ticks.model", { model })));

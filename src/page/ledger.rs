@@ -1,0 +1,133 @@
+//! Who uses what: gone through once for the whole guide, so that no page has to look through all schemes.
+
+use std::collections::BTreeMap;
+
+use crate::guide::{Paint, Scheme, Tag};
+use crate::nearest::Rack;
+use crate::trade::Stage;
+use crate::work::{Worked, WorkedScheme};
+
+/// What several pages look up about the guide as a whole. Schemes and paints stand by their positions in its lists.
+#[derive(Debug)]
+pub struct Ledger {
+    /// The paints by their looks.
+    pub(super) rack: Rack,
+    /// The stages that are used, in the trade's order.
+    pub(super) stages: Vec<StageUsers>,
+    /// The tags that are used, by their slugs.
+    pub(super) tags: Vec<TagUsers>,
+    paint_users: BTreeMap<String, Vec<u32>>,
+    paints: BTreeMap<String, u32>,
+    schemes: BTreeMap<String, u32>,
+}
+
+/// The schemes that have steps of a stage.
+#[derive(Debug)]
+pub struct StageUsers {
+    /// The stage.
+    pub(super) stage: Stage,
+    /// The schemes.
+    pub(super) schemes: Vec<u32>,
+}
+
+/// The schemes with a tag.
+#[derive(Debug)]
+pub struct TagUsers {
+    /// The tag; one that is spelt in two ways is shown in the first one.
+    pub(super) tag: Tag,
+    /// The schemes.
+    pub(super) schemes: Vec<u32>,
+}
+
+impl Ledger {
+    /// Goes through a guide.
+    pub fn of(worked: &Worked) -> Self {
+        let guide = &worked.guide;
+        Self {
+            rack: Rack::of(&guide.paints),
+            stages: stages(&guide.schemes),
+            tags: tags(&guide.schemes),
+            paint_users: paint_users(&guide.schemes),
+            paints: positions(guide.paints.iter().map(|paint| paint.id.as_str())),
+            schemes: positions(worked.schemes.iter().map(|worked| worked.scheme.slug.as_str())),
+        }
+    }
+
+    /// The schemes that use a paint.
+    pub(super) fn users(&self, paint: &str) -> &[u32] {
+        self.paint_users.get(paint).map_or(&[], Vec::as_slice)
+    }
+
+    /// The paint of an id.
+    pub(super) fn paint<'a>(&self, worked: &'a Worked, id: &str) -> Option<&'a Paint> {
+        let at = *self.paints.get(id)?;
+        worked.guide.paints.get(at as usize).map(AsRef::as_ref)
+    }
+
+    /// The scheme of a slug.
+    pub(super) fn scheme<'a>(&self, worked: &'a Worked, slug: &str) -> Option<&'a WorkedScheme> {
+        let at = *self.schemes.get(slug)?;
+        worked.schemes.get(at as usize)
+    }
+}
+
+/// The schemes at some positions of the guide's list.
+pub(super) fn at<'a>(worked: &'a Worked, positions: &'a [u32]) -> impl Iterator<Item = &'a Scheme> {
+    positions.iter().filter_map(|at| worked.guide.schemes.get(*at as usize)).map(AsRef::as_ref)
+}
+
+fn numbered<T>(all: &[T]) -> impl Iterator<Item = (u32, &T)> {
+    (0..).zip(all)
+}
+
+fn positions<'a>(names: impl Iterator<Item = &'a str>) -> BTreeMap<String, u32> {
+    names.map(str::to_owned).zip(0..).collect()
+}
+
+/// Notes a scheme once; schemes come in their order.
+fn note(users: &mut Vec<u32>, scheme: u32) {
+    if users.last() != Some(&scheme) {
+        users.push(scheme);
+    }
+}
+
+fn stages(schemes: &[std::sync::Arc<Scheme>]) -> Vec<StageUsers> {
+    let mut users: Vec<StageUsers> =
+        Stage::ALL.iter().map(|stage| StageUsers { stage: *stage, schemes: Vec::new() }).collect();
+    for (at, scheme) in numbered(schemes) {
+        for step in &scheme.steps {
+            if let Some(of_stage) = users.iter_mut().find(|users| users.stage == step.stage) {
+                note(&mut of_stage.schemes, at);
+            }
+        }
+    }
+    users.retain(|users| !users.schemes.is_empty());
+    users
+}
+
+fn tags(schemes: &[std::sync::Arc<Scheme>]) -> Vec<TagUsers> {
+    let mut users: BTreeMap<&str, TagUsers> = BTreeMap::new();
+    for (at, scheme) in numbered(schemes) {
+        for tag in &scheme.tags {
+            let of_tag = users.entry(&tag.slug);
+            let of_tag = of_tag.or_insert_with(|| TagUsers { tag: tag.clone(), schemes: Vec::new() });
+            note(&mut of_tag.schemes, at);
+        }
+    }
+    users.into_values().collect()
+}
+
+fn paint_users(schemes: &[std::sync::Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
+    let mut users: BTreeMap<String, Vec<u32>> = BTreeMap::new();
+    for (at, scheme) in numbered(schemes) {
+        for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
+            match users.get_mut(&part.paint.id) {
+                Some(of_paint) => note(of_paint, at),
+                None => {
+                    users.insert(part.paint.id.clone(), vec![at]);
+                }
+            }
+        }
+    }
+    users
+}

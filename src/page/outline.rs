@@ -1,0 +1,151 @@
+//! What there is to make: one small leaf for every file of the site, long before any of it is made.
+//!
+//! A large guide has many thousand pages, and all of them at once do not fit into memory. So the outline only names
+//! them, [`make`] makes one, and whoever asked for it writes it and drops it.
+
+use super::bare::{self, Bare};
+use super::basket::{self, Basket, Form};
+use super::ledger::{StageUsers, TagUsers};
+use super::{
+    Address, Desk, Page, army, checks_page, feed, index, paints, scheme, search, shopping, sitemap, source_page,
+    step_page, text_page, uses,
+};
+use crate::guide::{self, Army, Paint, Thing};
+use crate::work::WorkedScheme;
+
+/// One file of the site that can be made.
+#[derive(Debug, Clone, Copy)]
+pub enum Leaf<'a> {
+    /// All schemes.
+    Index,
+    /// What is checked, and why.
+    Checks,
+    /// The page for an address that leads nowhere.
+    Lost,
+    /// A free page.
+    Text(&'a guide::Page),
+    /// An army.
+    Army(&'a Army),
+    /// All stages that are used.
+    Stages,
+    /// All tags that are used.
+    Tags,
+    /// All steps of a stage.
+    Stage(&'a StageUsers),
+    /// All schemes with a tag.
+    Tag(&'a TagUsers),
+    /// All paints.
+    Paints,
+    /// One paint.
+    Paint(&'a Paint),
+    /// One scheme.
+    Scheme(&'a WorkedScheme),
+    /// A shopping list: its page, or a file beside it.
+    Shopping(Basket<'a>, Form),
+    /// A scheme's own Markdown.
+    Source(&'a WorkedScheme),
+    /// The step at a position of a scheme, large, for the painting desk.
+    Step(&'a WorkedScheme, usize),
+    /// The search page.
+    Search,
+    /// A part of the texts that are searched, by its position.
+    SearchPart(usize),
+    /// A file of the frame alone.
+    Bare(Bare),
+    /// All addresses, for search engines.
+    Sitemap,
+    /// What changed, for feed readers.
+    Feed,
+}
+
+impl Leaf<'_> {
+    /// The path in the published folder.
+    pub fn path(&self) -> String {
+        match self {
+            Self::Index => "index.html".to_owned(),
+            Self::Checks => "checks.html".to_owned(),
+            Self::Lost => "404.html".to_owned(),
+            Self::Text(page) => Address::of(&Thing::Page(page.slug.clone())),
+            Self::Army(army) => Address::of(&Thing::Army(army.slug.clone())),
+            Self::Stages => "stages/index.html".to_owned(),
+            Self::Tags => "tags/index.html".to_owned(),
+            Self::Stage(users) => Address::stage(users.stage),
+            Self::Tag(users) => Address::of(&Thing::Tag(users.tag.slug.clone())),
+            Self::Paints => "paints/index.html".to_owned(),
+            Self::Paint(paint) => Address::of(&Thing::Paint(paint.id.clone())),
+            Self::Scheme(worked) => Address::of(&Thing::Scheme(worked.scheme.slug.clone())),
+            Self::Shopping(basket, form) => basket.path(*form),
+            Self::Source(worked) => Address::source(&worked.scheme.slug),
+            Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
+            Self::Search => search::PATH.to_owned(),
+            Self::SearchPart(at) => search::part_path(*at),
+            Self::Bare(bare) => bare.path().to_owned(),
+            Self::Sitemap => "sitemap.xml".to_owned(),
+            Self::Feed => "feed.xml".to_owned(),
+        }
+    }
+}
+
+/// All files of a guide's site.
+pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
+    let guide = &desk.worked.guide;
+    let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Lost, Leaf::Paints, Leaf::Search];
+    leaves.extend((0..search::parts(desk)).map(Leaf::SearchPart));
+    leaves.extend(Bare::ALL.map(Leaf::Bare));
+    leaves.extend(guide.pages.iter().map(Leaf::Text));
+    leaves.extend(guide.armies.iter().map(Leaf::Army));
+    leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
+    if !desk.ledger.stages.is_empty() {
+        leaves.push(Leaf::Stages);
+        leaves.extend(desk.ledger.stages.iter().map(Leaf::Stage));
+    }
+    if !desk.ledger.tags.is_empty() {
+        leaves.push(Leaf::Tags);
+        leaves.extend(desk.ledger.tags.iter().map(Leaf::Tag));
+    }
+    leaves.extend(guide.paints.iter().map(|paint| Leaf::Paint(paint)));
+    leaves.extend(desk.worked.schemes.iter().flat_map(of_scheme));
+    if guide.address.is_some() {
+        leaves.extend([Leaf::Sitemap, Leaf::Feed]);
+    }
+    leaves
+}
+
+fn lists(basket: Basket<'_>) -> impl Iterator<Item = Leaf<'_>> {
+    [Form::Page].into_iter().chain(Form::FILES).map(move |form| Leaf::Shopping(basket, form))
+}
+
+fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
+    let whole = [Leaf::Scheme(worked), Leaf::Source(worked)];
+    whole
+        .into_iter()
+        .chain(lists(Basket::Scheme(worked)))
+        .chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
+}
+
+/// Makes one file of the site.
+pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
+    match leaf {
+        Leaf::Index => index::page(desk),
+        Leaf::Checks => checks_page::page(desk),
+        Leaf::Lost => text_page::lost(desk),
+        Leaf::Text(page) => text_page::page(desk, page),
+        Leaf::Army(army) => army::page(desk, army),
+        Leaf::Stages => uses::stages(desk),
+        Leaf::Tags => uses::tags(desk),
+        Leaf::Stage(users) => uses::stage(desk, users),
+        Leaf::Tag(users) => uses::tag(desk, users),
+        Leaf::Paints => paints::index(desk),
+        Leaf::Paint(paint) => paints::page(desk, paint),
+        Leaf::Scheme(worked) => scheme::page(desk, worked),
+        Leaf::Shopping(basket, Form::Page) => shopping::page(desk, basket),
+        Leaf::Shopping(basket, form) => basket::file(desk, basket, form),
+        Leaf::Source(worked) => source_page::page(desk, worked),
+        Leaf::Step(worked, at) => step_page::page(desk, worked, at),
+        Leaf::Search => search::page(desk),
+        Leaf::SearchPart(at) => search::part(desk, at),
+        Leaf::Bare(bare) => bare::page(desk, bare),
+        Leaf::Sitemap => sitemap::page(desk),
+        Leaf::Feed => feed::page(desk),
+    }
+}
