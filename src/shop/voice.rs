@@ -42,14 +42,16 @@ impl<'a> Voice<'a> {
         visible_line(name, LONGEST_NAME)
     }
 
-    /// Millilitres as a painter reads them: two figures, or whole millilitres.
+    /// Millilitres as a painter reads them: one or two figures, or whole millilitres.
     pub fn figure(self, volume: Millilitres) -> String {
-        let places = match volume.0 {
+        let volume = volume.0.max(0.0) + 0.0;
+        let places = match volume {
+            less if less < 0.0095 => 3,
             less if less < 0.095 => 2,
             less if less < 9.95 => 1,
             _ => 0,
         };
-        let text = format!("{:.places$}", volume.0);
+        let text = format!("{volume:.places$}");
         let text = if places > 0 { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
         self.words.number(text)
     }
