@@ -86,6 +86,7 @@ fn a_scheme_that_was_let_go_is_not_kept_again_unasked() {
         rest().await;
         let count = browser.ask("return caches.keys().then(names => Promise.all(names.map(async name => (await (await caches.open(name)).keys()).length)))").await?;
         assert_eq!(count, json!([0]));
+        browser.wait("document.querySelector('[data-offline]').textContent === 'Not kept on this device.'").await?;
         browser.click("[data-keep]").await?;
         browser.wait(IS_KEPT).await?;
         published.host.set_down(true);

@@ -6,11 +6,12 @@ use thirtyfour::prelude::*;
 use crate::driver::{Browser, with_reader};
 
 async fn look_for(browser: &Browser, wanted: &str) -> WebDriverResult<Vec<String>> {
-    let field = browser.driver.find(By::Css("#wanted")).await?;
-    field.clear().await?;
-    browser.wait("!document.querySelector('.found li')").await?;
-    field.send_keys(wanted).await?;
-    browser.wait("/^(Found|Nothing)/.test(document.querySelector('[data-said]').textContent)").await?;
+    browser.ask("document.querySelector('[data-said]').textContent = ''").await?;
+    browser.write("#wanted", wanted).await?;
+    let asked = format!("decodeURIComponent(location.hash.slice(1)) === '{wanted}'");
+    browser
+        .wait(&format!("{asked} && /^(Found|Nothing)/.test(document.querySelector('[data-said]').textContent)"))
+        .await?;
     let found = browser.ask("return [...document.querySelectorAll('.found a')].map(a => a.textContent)").await?;
     Ok(found.as_array().unwrap().iter().map(|title| title.as_str().unwrap_or_default().to_owned()).collect())
 }
@@ -74,9 +75,9 @@ fn what_an_author_writes_is_never_markup_in_a_result() {
         let way = &published.ways()[0];
         browser.goto(&format!("{way}search.html")).await?;
         let found = look_for(browser, "bog onerror").await?;
-        assert_eq!(found, [hostile]);
+        assert_eq!(found.first().map(String::as_str), Some(hostile));
         assert_eq!(browser.text("document.querySelectorAll('.found img').length").await?, "0");
-        assert_eq!(browser.text("document.querySelectorAll('.found a mark').length").await?, "2");
+        assert_eq!(browser.text("document.querySelectorAll('.found li:first-child a mark').length").await?, "2");
         Ok(())
     });
 }
@@ -118,7 +119,7 @@ fn filters_combine_and_stand_in_the_address() {
             browser
                 .wait("[...document.querySelectorAll('[role=status]')].some(e => e.textContent === '2 of 4 schemes')")
                 .await?;
-            browser.click(".sieve input[value='pipette']").await?;
+            browser.click(".sieve input[value='spray-can']").await?;
             browser.click(".sieve input[value='steady']").await?;
             assert_eq!(cards(browser).await?, json!(["Fen warden in amber shell"]));
             browser.driver.refresh().await?;

@@ -120,6 +120,23 @@ fn no_page_runs_a_script_that_is_not_a_file_of_the_guide_or_asks_another_host() 
     }
 }
 
+/// The most bytes of script that a page loads, as written, without the words and the figures of the guide.
+const MOST_SCRIPT: usize = 30_000;
+
+#[test]
+fn no_page_loads_much_script() {
+    let site = site();
+    for (path, page) in pages(site) {
+        let links = select(&page, "script[src*='theme/script/']");
+        let size: usize = links
+            .iter()
+            .map(|script| script.attr("src").unwrap().split("theme/").nth(1).unwrap())
+            .map(|name| site[&format!("theme/{name}")].len())
+            .sum();
+        assert!(size > 1000 && size < MOST_SCRIPT, "{size} bytes of script on {path}");
+    }
+}
+
 #[test]
 fn every_page_has_a_head_a_reader_can_use() {
     for (path, page) in pages(site()) {

@@ -17,7 +17,7 @@ const MODELS: &[u32] = &[1, 2, 3, 4, 5, 6, 7, 9, 10, 11, 13, 17, 24, 30, 47, 60,
 
 /// What the program says of the same list, written as the page writes it.
 fn wanted(published: &Published, scheme: &str, models: u32) -> (Vec<Value>, Value) {
-    let run = published.bench.run(&["shop", scheme, "--models", &models.to_string(), "--format", "json"]);
+    let run = published.bench.run(&["shop", ".", scheme, "--models", &models.to_string(), "--format", "json"]);
     assert_eq!(run.status, 0, "{}", run.err);
     let list: Value = serde_json::from_str(&run.out).unwrap();
     let lines = list["lines"].as_array().unwrap().iter().map(|line| {

@@ -88,7 +88,7 @@ fn a_timer_that_ended_during_a_nap_says_since_when_and_stays_silent_unless_asked
         for way in published.ways() {
             browser.goto(&format!("{way}{STEP}")).await?;
             browser.click("[data-for='coat'] .timer-start").await?;
-            browser.ask(NAP).await?;
+            browser.ask(&format!("addEventListener('pagehide', () => {{ {NAP} }})")).await?;
             browser.driver.refresh().await?;
             browser.wait("document.querySelector('.timer-over')").await?;
             assert!(shown(browser).await?.contains("next coat since "), "{}", shown(browser).await?);

@@ -1,7 +1,7 @@
 "use strict";
 /* What this device keeps of the guide: counted, saved to a file, read from one, and forgotten. */
 {
-  const { say, make, one, show, guide, get, set, cleaned, schemes, forget, onChange } = Maulstick;
+  const { say, make, one, show, guide, get, set, change, pageOf, cleaned, schemes, forget, onChange } = Maulstick;
   const FORMAT = "maulstick-marks";
   const VERSION = 1;
   const said = one("[data-said]");
@@ -56,6 +56,20 @@
     if (!confirm(say("device.sure"))) return;
     forget();
     said.textContent = say("device.forgotten");
+  };
+
+  /* The schemes that are kept for reading without network; offline.js calls this when its worker is ready. */
+  Maulstick.onWorker = async (worker, ask) => {
+    const { slugs } = await ask(worker, { list: true });
+    const items = slugs.map(({ slug, title }) => make("li", {}, make("a", { href: pageOf(slug) }, title), " ",
+      make("button", { type: "button", className: "plain", onclick: async event => {
+        change("settings", settings => settings.dropped.push(slug));
+        await ask(worker, { drop: slug });
+        event.target.closest("li").remove();
+      } }, say("offline.drop"), make("span", { className: "unseen" }, `: ${title}`))));
+    one("[data-kept]").replaceChildren(...items);
+    one("[data-none]").hidden = items.length > 0;
+    one("[data-kept-part]").hidden = false;
   };
 
   onChange(showSum);

@@ -2,7 +2,7 @@
 /* Keeps the scheme that is being read for a place without network, where the guide comes from a web host.
    A reader can let a scheme go, and it is not kept again unasked. The work is done by worker.js. */
 {
-  const { root, scheme, say, make, one, get, change, pageOf } = Maulstick;
+  const { root, scheme, say, make, one, get, change } = Maulstick;
   const line = one(".offline");
   const shelf = navigator.serviceWorker;
 
@@ -50,19 +50,6 @@
     registration.addEventListener("updatefound", () => arrived(registration.installing));
   };
 
-  const showKept = async worker => {
-    const { slugs } = await ask(worker, { list: true });
-    const items = slugs.map(slug => make("li", {}, make("a", { href: pageOf(slug.slug) }, slug.title), " ",
-      make("button", { type: "button", className: "plain", onclick: async event => {
-        change("settings", settings => settings.dropped.push(slug.slug));
-        await ask(worker, { drop: slug.slug });
-        event.target.closest("li").remove();
-      } }, say("offline.drop"), make("span", { className: "unseen" }, `: ${slug.title}`))));
-    one("[data-kept]").replaceChildren(...items);
-    one("[data-none]").hidden = items.length > 0;
-    one("[data-kept-part]").hidden = false;
-  };
-
   const begin = async () => {
     const registration = await shelf.register(`${root}worker.js`, { scope: root, updateViaCache: "none" });
     let controller = shelf.controller;
@@ -73,7 +60,7 @@
     watch(registration);
     if (navigator.onLine) registration.update().catch(() => {});
     const { active } = await shelf.ready;
-    if (one("[data-kept-part]")) await showKept(active);
+    Maulstick.onWorker?.(active, ask);
     if (!scheme) return;
     one("[data-keep]")?.addEventListener("click", () => choose(active, true));
     one("[data-drop]")?.addEventListener("click", () => choose(active, false));

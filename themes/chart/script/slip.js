@@ -1,6 +1,6 @@
 "use strict";
-/* The shopping list for another number of models: the formula of `quantity`, and the bottles of `shop/bottles.rs`. The
-   figures stand in the page. A paint that the reader has is not bought. */
+/* The list for another number of models: the formula of `quantity`, the bottles of `shop/bottles.rs`, the figures of
+   the page. A paint that the reader has is not bought. */
 {
   const { say, all, one, get, mine, scheme, onChange, plural } = Maulstick;
   const data = JSON.parse(one("#slip-data").textContent);
@@ -131,8 +131,7 @@
   };
 
   if (scheme && data.steps.length) {
-    one("#slip-models").hidden = true;
-    one(".slip-models .models").hidden = false;
+    all(".slip-models > :not(.models)").forEach(element => { element.hidden = true; });
     onChange(name => (name === mine || name === "have") && show());
     show();
   }

@@ -22,7 +22,7 @@
   const isOver = timer => timer.ends <= Date.now();
   const alter = (id, how) => change("timers", timers => timers.filter(timer => timer.id === id).forEach(how));
 
-  /* ---- Sound and notices, each only when asked for ---- */
+  /* ---- Sound, only when asked for ---- */
   let sound = null;
   const ready = () => {
     sound ??= new AudioContext();
@@ -41,34 +41,22 @@
     if (!get("settings").sound || sound?.state !== "running") return;
     [0, 0.35, 0.7].forEach((later, at) => strike(sound.currentTime + later, [660, 880, 660][at]));
   };
-  const canNotify = () => "Notification" in self && location.protocol.startsWith("http");
-  const toggle = (name, words, switchOn) => make("button", { type: "button", className: "plain", textContent: say(words),
-    onclick: async () => {
-      const isOn = !get("settings")[name] && await switchOn();
-      change("settings", settings => { settings[name] = isOn; });
-    } });
-  const soundButton = toggle("sound", "timer.sound", () => {
+  const soundButton = make("button", { type: "button", className: "plain", textContent: say("timer.sound"), onclick: () => {
+    const isOn = !get("settings").sound;
+    change("settings", settings => { settings.sound = isOn; });
+    if (!isOn) return;
     ready();
     strike(sound.currentTime, 880);
-    return true;
-  });
-  const noticeButton = toggle("notify", "timer.notify", async () => await Notification.requestPermission() === "granted");
-  noticeButton.hidden = !canNotify();
-  bar.append(make("p", { className: "timers-ask" }, soundButton, " ", noticeButton));
-  const showSettings = () => {
-    const settings = get("settings");
-    soundButton.setAttribute("aria-pressed", settings.sound);
-    noticeButton.setAttribute("aria-pressed", settings.notify);
-  };
+  } });
+  bar.append(make("p", { className: "timers-ask" }, soundButton));
+  const showSettings = () => soundButton.setAttribute("aria-pressed", get("settings").sound);
   /* After a reload a browser stays silent until the page is touched; any touch will do. */
   addEventListener("pointerdown", () => get("settings").sound && ready());
   addEventListener("keydown", () => get("settings").sound && ready());
 
   const announce = timer => {
-    const text = say("timer.ended", { step: timer.title });
-    status(text);
+    status(say("timer.ended", { step: timer.title }));
     ring();
-    if (get("settings").notify && canNotify() && Notification.permission === "granted") new Notification(text);
   };
 
   /* ---- The bar ---- */
