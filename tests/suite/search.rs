@@ -29,7 +29,7 @@ fn schemes_steps_paints_and_stages_are_found() {
                 ("BÔG ÎRON", "Bog Iron"),
                 ("glazing", "Glazing"),
                 ("L-301", "Clear Amber"),
-                ("heron ridr", "Heron rider, brushes only"),
+                ("lantrn pier", "The lantern pier"),
             ] {
                 let found = look_for(browser, wanted).await?;
                 assert!(found.iter().take(5).any(|found| found == title), "{way}: {wanted} finds {found:?}");

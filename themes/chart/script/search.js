@@ -22,6 +22,7 @@
     const made = new MiniSearch({
       fields: ["title", "place", "stage", "kind", "text"],
       storeFields: ["kind", "title", "place", "text"],
+      tokenize: text => text.split(/[^\p{L}\p{N}\p{M}]+/u).filter(Boolean),
       processTerm: folded,
       searchOptions: { boost: { title: 5, place: 2, stage: 2 }, prefix: true, fuzzy: term => (term.length > 4 ? 0.2 : false), combineWith: "AND" },
     });

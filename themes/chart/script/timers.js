@@ -135,5 +135,5 @@
   layOut();
   showSettings();
   setInterval(tick, 500);
-  document.addEventListener("visibilitychange", tick);
+  document.addEventListener("visibilitychange", () => !document.hidden && tick());
 }
