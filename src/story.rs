@@ -41,7 +41,7 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
     let (guide, resolving) = guide::resolve(&source);
     let source::Source { mut files, guide_file, findings: mut found, .. } = source;
     found.extend(resolving);
-    let (pictures, looking) = picture::survey(door, guide.linked_files.iter().map(String::as_str), &mut files);
+    let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files);
     found.extend(looking);
     let (theme, dressing) = theme::load(door, &guide, &mut files)?;
     found.extend(dressing);

@@ -25,6 +25,8 @@ pub struct Scheme {
     pub zones: Zones,
     /// A picture of the finished model.
     pub photo: Option<Photo>,
+    /// A picture of the model before.
+    pub before: Option<Photo>,
     /// A video of the whole scheme.
     pub video: Option<WebAddress>,
     /// Words to find it by.

@@ -15,6 +15,7 @@ mod line;
 mod near;
 mod outline;
 mod paints;
+mod picture;
 mod prose;
 mod recipe;
 mod scheme;

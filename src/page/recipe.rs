@@ -4,7 +4,8 @@ use serde::Serialize;
 
 use super::Desk;
 use super::address::{Address, relative, with_anchor};
-use super::line::{LinkView, PictureView, ProductView};
+use super::line::{LinkView, ProductView};
+use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::surface::{self, FilmView, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
@@ -56,6 +57,8 @@ pub struct StepView {
     pub body: String,
     /// The model after the step.
     pub photo: Option<PictureView>,
+    /// The model before the step.
+    pub before: Option<PictureView>,
     /// Where in the video it is shown.
     pub video: Option<LinkView>,
     /// What changed, the newest first.
@@ -149,6 +152,7 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_ref()),
+        before: PictureView::of(desk, path, step.before.as_ref()),
         video: video(scheme, step),
         changed: changes(step),
         waivers: waivers(path, step),

@@ -8,10 +8,10 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::engine::Engine;
+use super::linked;
 use super::version::Noted;
 use crate::door::{Door, Purpose, Staging};
 use crate::page::{self, Desk, Leaf, Page, View};
-use crate::picture;
 use crate::report::{FileId, Finding, Place};
 use crate::theme::{CAUTION_LOST, Theme};
 
@@ -33,9 +33,6 @@ pub enum Pressed {
     /// Nothing was changed, for these reasons.
     Stopped(Vec<Finding>),
 }
-
-/// Largest file that a text links to, in bytes.
-const LARGEST_LINKED: u64 = 200_000_000;
 
 /// What is pressed.
 #[derive(Debug, Clone, Copy)]
@@ -59,12 +56,12 @@ pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progre
     };
     let staging = door.stage(target, Purpose::Site)?;
     let leaves = page::outline(job.desk);
-    let files = leaves.len() + job.theme.assets.len() + job.desk.worked.guide.linked_files.len();
+    let files = leaves.len() + job.theme.assets.len() + linked::count(job);
     progress.begin(files);
     let noted = Noted::new(&*staging);
     let mut findings = write_pages(&engine, &noted, job, &leaves, progress)?;
     if findings.is_empty() {
-        findings = write_linked(door, &noted, job, progress)?;
+        findings = linked::write(door, &noted, job, progress)?;
     }
     if !findings.is_empty() {
         return Ok(Pressed::Stopped(findings));
@@ -153,31 +150,4 @@ fn lost_caution(page: &Page, template: &str, html: &str, guide_file: FileId) -> 
         let mend = "show {{ step.cautions | safe }} for every step, and {{ cautions | safe }} for the scheme";
         Finding::new(&CAUTION_LOST, Place::top_of(guide_file), message, mend)
     })
-}
-
-fn write_linked(
-    door: &dyn Door,
-    staging: &dyn Staging,
-    job: Job<'_>,
-    progress: &dyn Progress,
-) -> io::Result<Vec<Finding>> {
-    let paths: Vec<&String> = job.desk.worked.guide.linked_files.iter().collect();
-    let written: Vec<io::Result<Option<Finding>>> = paths
-        .into_par_iter()
-        .map(|path| {
-            let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED)?;
-            let bytes = match job.desk.pictures.get(path) {
-                None => bytes,
-                Some(known) => match picture::ready(&bytes, known) {
-                    Ok(bytes) => bytes,
-                    Err(finding) => return Ok(Some(*finding)),
-                },
-            };
-            staging.write(path, &bytes)?;
-            progress.step();
-            Ok(None)
-        })
-        .collect();
-    let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
-    Ok(findings?.into_iter().flatten().collect())
 }

@@ -16,6 +16,7 @@ mod house_rules;
 mod matching;
 mod mends;
 mod offline;
+mod pictures;
 mod reader;
 mod search;
 mod site;

@@ -179,7 +179,7 @@ fn resolve_page(
         slug: page.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&page.slug)),
         summary: value(front.summary.as_ref()),
-        photo: photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk),
+        photo: photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk),
         body: links::resolve(&context, page.record.body_start, desk),
         file: page.file,
     }

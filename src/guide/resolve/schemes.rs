@@ -20,7 +20,8 @@ pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource,
         let message = "this scheme has no steps";
         desk.tell(Finding::new(&checks::NO_STEPS, top, message, "add files such as 10-wash.md beside scheme.md"));
     }
-    let photo = photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk);
+    let photo = photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk);
+    let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
     let intro = links::resolve(&context, scheme.scheme.body_start, desk);
     let model = model(&context, front.model.as_ref(), desk);
     let steps = steps::resolve(source, library, scheme, &areas, desk);
@@ -32,6 +33,7 @@ pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource,
         areas,
         zones: zones(front.zones.as_ref(), desk),
         photo,
+        before,
         video: value(front.video.as_ref()),
         tags: tags(front),
         level: value(front.level.as_ref()),

@@ -27,6 +27,10 @@ record! {
         optional photo: String = "photos/finished.jpg",
         /// What the picture shows, for those who can't see it; needed with a photo.
         optional alt: String = "The finished warden from the front.",
+        /// A picture of the model before, shown beside the finished one.
+        optional before: String = "photos/bare.jpg",
+        /// What that picture shows; needed with it.
+        optional before_alt: String = "The bare resin on its cork.",
         /// A video of the whole scheme.
         optional video: WebAddress = "https://video.example/watch/abc",
         /// Words to find it by.
