@@ -13,7 +13,9 @@
 //! - **resolve**: [`guide::resolve`] looks up every name and fills in what is left out. The [`guide::Guide`] that
 //!   comes out can't name a paint which does not exist.
 //! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
-//!   cautions of [`caution`], the [`film`] that grows on the model, and what the [`rules`] say about it.
+//!   cautions of [`caution`], the [`film`] that grows on the model, how much it takes of everything ([`quantity`], on
+//!   surfaces that [`mesh`] may have measured), and what the [`rules`] say about it.
+//! - **shop**: [`shop`] adds up what schemes and armies take and tells what has to be bought.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
 //!   page, which a template shows without computing; [`draw`] draws the pictures in it.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new

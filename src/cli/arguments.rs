@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::measure::{Count, FromText, Millilitres};
+
 /// Maulstick turns painting schemes, written once in Markdown, into everything a painter hands on.
 #[derive(Debug, Parser)]
 #[command(name = "maulstick", version, arg_required_else_help = true, disable_help_subcommand = true)]
@@ -20,6 +22,8 @@ pub(super) enum Command {
     Check(CheckArguments),
     /// Check a guide and write its site
     Publish(PublishArguments),
+    /// Show how much of everything one step takes: drops, millilitres, grams, cups
+    Mix(MixArguments),
     /// Find the paints, or mixes of two, that come nearest to a paint
     Match(MatchArguments),
     /// Print what has to be bought for schemes and armies, less what is in the cupboard
@@ -71,6 +75,33 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct MixArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The scheme, by the name of its folder or its title
+    pub(super) scheme: String,
+    /// The step, by its number, the name of its file, or its title
+    pub(super) step: String,
+    /// For how many models
+    #[arg(long, value_name = "N", default_value = "1", value_parser = Count::from_text)]
+    pub(super) models: Count,
+    /// What a cup holds, as in '2ml' [default: the guide's cup-size for an airbrush]
+    #[arg(long, value_name = "VOLUME", value_parser = Millilitres::from_text)]
+    pub(super) cup: Option<Millilitres>,
+    /// How it is shown
+    #[arg(long, value_enum, default_value_t = MixFormat::Text)]
+    pub(super) format: MixFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum MixFormat {
+    /// For people
+    Text,
+    /// For scripts
+    Json,
 }
 
 #[derive(Debug, Args)]

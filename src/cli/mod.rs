@@ -3,6 +3,7 @@
 mod arguments;
 mod check;
 mod matching;
+mod mix;
 mod progress;
 mod publish;
 mod schema;
@@ -33,6 +34,7 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
+        Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
         Command::Shop(asked) => shop::run(&asked),
         Command::Match(asked) => matching::run(&asked),

@@ -11,15 +11,14 @@ pub fn cupboard(guide: &Guide, table: &Table<Id, Have>) -> (Vec<(Arc<Paint>, Hav
     let mut findings = Vec::new();
     let mut known = Vec::new();
     for (name, amount) in &table.0 {
-        match guide.paints.iter().find(|paint| paint.id == name.0) {
-            Some(paint) => known.push((Arc::clone(paint), *amount)),
-            None => {
-                let ids: Vec<&str> = guide.paints.iter().map(|paint| paint.id.as_str()).collect();
-                let message = format!("there is no paint {}", wording::quoted(&name.0));
-                let mend = wording::did_you_mean(&name.0, "a paint", &ids);
-                findings.push(Finding::new(&checks::UNKNOWN_PAINT, name.place, message, mend));
-            }
+        if let Some(paint) = guide.paints.iter().find(|paint| paint.id == name.0) {
+            known.push((Arc::clone(paint), *amount));
+            continue;
         }
+        let ids: Vec<&str> = guide.paints.iter().map(|paint| paint.id.as_str()).collect();
+        let message = format!("there is no paint {}", wording::quoted(&name.0));
+        let mend = wording::did_you_mean(&name.0, "a paint", &ids);
+        findings.push(Finding::new(&checks::UNKNOWN_PAINT, name.place, message, mend));
     }
     (known, findings)
 }

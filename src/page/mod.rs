@@ -12,6 +12,7 @@ mod gear_box;
 mod index;
 mod ledger;
 mod line;
+mod mix_amounts;
 mod near;
 mod outline;
 mod paints;

@@ -5,10 +5,12 @@ use serde::Serialize;
 use super::Desk;
 use super::address::{Address, relative, with_anchor};
 use super::line::{LinkView, ProductView};
+use super::mix_amounts::MixAmounts;
 use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::surface::{self, FilmView, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
+use crate::quantity::StepNeed;
 use crate::trade::Reach;
 use crate::work::{WorkedScheme, waiting};
 
@@ -80,6 +82,8 @@ pub struct MixView {
     pub mixed: bool,
     /// Whether the amounts are drops; otherwise they are parts.
     pub drops: bool,
+    /// How much one needs, as far as it is known.
+    pub amounts: Option<MixAmounts>,
 }
 
 /// One line of a mix.
@@ -146,7 +150,7 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         waiting: waiting(step).as_seconds(),
         hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
         together: step.together,
-        mix: mix(path, &step.mix),
+        mix: mix(path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         cautions: spot.cautions.to_owned(),
@@ -169,7 +173,7 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
 }
 
 /// The mix on the page at `path`.
-pub(super) fn mix(path: &str, mix: &Mix) -> MixView {
+pub(super) fn mix(path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
     let parts = mix.parts.iter();
     MixView {
         parts: parts
@@ -177,6 +181,7 @@ pub(super) fn mix(path: &str, mix: &Mix) -> MixView {
             .collect(),
         mixed: mix.is_mixed(),
         drops: mix.measured == Measured::Drops,
+        amounts: need.filter(|_| !mix.parts.is_empty()).map(|need| MixAmounts::of(mix, need)),
     }
 }
 

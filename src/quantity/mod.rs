@@ -39,10 +39,10 @@ mod need;
 mod reach;
 mod surface;
 
-pub use checks::CHECKS;
+pub use checks::{CHECKS, check};
 pub use density::density;
 pub use drops::{Dropped, drops, share_out};
-pub use estimate::{Estimate, pooled};
+pub use estimate::{Estimate, in_figures, pooled};
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
 pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};

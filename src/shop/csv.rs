@@ -99,7 +99,7 @@ fn substitute(other: &Substitute) -> String {
 }
 
 fn ml(volume: Millilitres) -> String {
-    let text = format!("{:.3}", volume.0);
+    let text = format!("{:.6}", volume.0);
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 

@@ -94,9 +94,9 @@ fn steps(uses: &[Use<'_>]) -> Vec<Value> {
         .collect()
 }
 
-/// Millilitres to a thousandth.
+/// Millilitres to a millionth, so that what one model takes can still be multiplied.
 fn ml(volume: Millilitres) -> Value {
-    json!((volume.0 * 1000.0).round() / 1000.0)
+    json!((volume.0 * 1e6).round() / 1e6)
 }
 
 fn money(money: Option<Money>) -> Value {

@@ -1,8 +1,10 @@
 //! The list as Markdown: task lists, to paste where friends talk.
 
+use std::fmt::Write as _;
+
 use super::list::{Line, List};
 use super::role::Role;
-use super::voice::Voice;
+use super::voice::{Voice, name, origin};
 use crate::trade::ToolKind;
 
 /// The list as Markdown.
@@ -20,39 +22,34 @@ pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
     let gear: Vec<String> = gear.collect();
     chapter(&mut text, &voice.say("tool-kind.protection", &[]), &gear);
     if !gear.is_empty() {
-        text.push_str(&format!("\n{}\n", plain(voice.cautions.closing())));
+        let _ = write!(text, "\n{}\n", plain(voice.cautions.closing()));
     }
     let own = voice.things_of(ToolKind::Protection, list);
     let own: Vec<String> = own.iter().map(|(name, about)| task(false, name, about)).collect();
     if !own.is_empty() {
-        text.push_str(&format!("\n{}:\n\n{}", plain(&voice.cautions.labels().author_note), own.concat()));
+        let _ = write!(text, "\n{}:\n\n{}", plain(&voice.cautions.labels().author_note), own.concat());
     }
     for (kind, things) in voice.things(list) {
         let lines: Vec<String> = things.iter().map(|(name, about)| task(false, name, about)).collect();
         chapter(&mut text, &kind, &lines);
     }
     let sum = format!("{}: {}", voice.count("shopping.to-buy", list.bottles()), voice.money(list.total, list));
-    text.push_str(&format!("\n**{}**\n\n{}\n", plain(&sum), plain(&voice.notes(list).join(" "))));
+    let _ = write!(text, "\n**{}**\n\n{}\n", plain(&sum), plain(&voice.notes(list).join(" ")));
     text
 }
 
 fn chapter(text: &mut String, title: &str, lines: &[String]) {
     if !lines.is_empty() {
-        text.push_str(&format!("\n## {}\n\n{}", plain(title), lines.concat()));
+        let _ = write!(text, "\n## {}\n\n{}", plain(title), lines.concat());
     }
 }
 
 fn product(line: &Line<'_>, list: &List<'_>, voice: Voice<'_>) -> String {
     let price = line.price.filter(|_| !line.picks.is_empty()).map(|price| voice.money(Some(price), list));
-    let parts = [
-        voice.bought(line),
-        price.unwrap_or_default(),
-        voice.origin(line),
-        voice.need(line),
-        voice.uses(&line.uses, list),
-    ];
+    let parts =
+        [voice.bought(line), price.unwrap_or_default(), origin(line), voice.need(line), voice.uses(&line.uses, list)];
     let about: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).chain(voice.more(line)).collect();
-    task(line.is_there(), &voice.name(&line.paint.name), &about.join(" · "))
+    task(line.is_there(), &name(&line.paint.name), &about.join(" · "))
 }
 
 fn task(done: bool, name: &str, about: &str) -> String {

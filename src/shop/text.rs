@@ -4,7 +4,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::list::{Line, List, Use};
 use super::role::Role;
-use super::voice::Voice;
+use super::voice::{Voice, name, origin};
 use crate::trade::ToolKind;
 
 /// Narrower than this, a name and its price do not stand beside each other.
@@ -32,7 +32,7 @@ pub fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
     things(&mut slip, list, voice);
     slip.line("");
     slip.rule('=');
-    slip.columns(&voice.count("shopping.to-buy", list.bottles()), &voice.money(list.total, list), "");
+    slip.columns(&voice.count("shopping.to-buy", list.bottles()), "", &voice.money(list.total, list));
     for note in voice.notes(list) {
         slip.wrapped("", &note);
     }
@@ -52,10 +52,10 @@ fn products(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
 
 fn product(slip: &mut Slip, line: &Line<'_>, list: &List<'_>, voice: Voice<'_>) {
     let mark = if line.is_there() { DONE } else { OPEN };
-    let name = format!("{mark}{}", voice.name(&line.paint.name));
+    let name = format!("{mark}{}", name(&line.paint.name));
     let price = if line.picks.is_empty() { String::new() } else { voice.price(line.price, list) };
     slip.columns(&name, &voice.bought(line), &price);
-    slip.wrapped("    ", &voice.origin(line));
+    slip.wrapped("    ", &origin(line));
     slip.wrapped("    ", &[voice.need(line), voice.uses(&line.uses, list)].join(" · "));
     for more in voice.more(line) {
         slip.wrapped("    ", &more);
@@ -77,13 +77,17 @@ fn gear(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
     if !own.is_empty() {
         slip.wrapped("    ", &format!("{}:", voice.cautions.labels().author_note));
     }
-    own.iter().for_each(|(name, about)| slip.thing(name, about));
+    for (name, about) in &own {
+        slip.thing(name, about);
+    }
 }
 
 fn things(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
     for (kind, things) in voice.things(list) {
         slip.head(&kind, "");
-        things.iter().for_each(|(name, about)| slip.thing(name, about));
+        for (name, about) in &things {
+            slip.thing(name, about);
+        }
     }
 }
 
@@ -123,7 +127,9 @@ impl Slip {
         let room = self.width.saturating_sub(right.width() + 1);
         let lines = wrapped(left, self.width, room, "    ");
         let (last, above) = lines.split_last().map_or(("", &[][..]), |(last, above)| (last.as_str(), above));
-        above.iter().for_each(|line| self.line(line));
+        for line in above {
+            self.line(line);
+        }
         if last.width() > room {
             self.line(last);
             self.line(&format!("{}{right}", " ".repeat(self.width.saturating_sub(right.width()))));
@@ -181,7 +187,7 @@ impl Voice<'_> {
     /// What was asked for, and for how many models.
     pub(super) fn heading(self, list: &List<'_>) -> String {
         let models = self.count("slip.for-models", list.order.models());
-        format!("{}, {models}", self.name(&list.order.title))
+        format!("{}, {models}", name(&list.order.title))
     }
 
     /// What else is worth saying about a line.
@@ -201,11 +207,11 @@ impl Voice<'_> {
     /// The tools of a kind; what the guide has no product for stands with what is used up.
     pub(super) fn things_of(self, kind: ToolKind, list: &List<'_>) -> Vec<(String, String)> {
         let about = |note: Option<&String>, uses: &[Use<'_>]| {
-            let note = note.map(|note| self.name(note));
+            let note = note.map(|note| name(note));
             note.into_iter().chain([self.uses(uses, list)]).collect::<Vec<_>>().join(" · ")
         };
         let own = list.tools.iter().filter(|(tool, _)| tool.kind == kind);
-        let own = own.map(|(tool, uses)| (self.name(&tool.name), about(tool.note.as_ref(), uses)));
+        let own = own.map(|(tool, uses)| (name(&tool.name), about(tool.note.as_ref(), uses)));
         let unlisted = list.unlisted.iter().filter(|_| kind == ToolKind::Consumable);
         let unlisted = unlisted.map(|(purpose, need, uses)| {
             (self.purpose(*purpose), format!("{} · {}", self.estimate(*need), self.uses(uses, list)))

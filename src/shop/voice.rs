@@ -13,6 +13,19 @@ use crate::theme::Words;
 /// More letters of one name are cut off: nobody's label is that long.
 const LONGEST_NAME: usize = 200;
 
+/// A name as one line that shows all that is in it.
+pub(super) fn name(name: &str) -> String {
+    visible_line(name, LONGEST_NAME)
+}
+
+/// Maker, range and number.
+pub(super) fn origin(line: &Line<'_>) -> String {
+    let paint = &line.paint;
+    let parts = [Some(&paint.maker), Some(&paint.range), paint.code.as_ref()];
+    let named = parts.into_iter().flatten().filter(|part| !part.is_empty());
+    named.map(|part| name(part)).collect::<Vec<_>>().join(" · ")
+}
+
 /// The words that a list is written in.
 #[derive(Debug, Clone, Copy)]
 pub struct Voice<'a> {
@@ -35,11 +48,6 @@ impl<'a> Voice<'a> {
     /// Words for a count, which fills `{n}`.
     pub(super) fn count(self, key: &str, n: u64) -> String {
         filled(self.words.get_counted(key, n).unwrap_or(key), &[("n", &n.to_string())])
-    }
-
-    /// A name as one line that shows all that is in it.
-    pub(super) fn name(self, name: &str) -> String {
-        visible_line(name, LONGEST_NAME)
     }
 
     /// Millilitres as a painter reads them: one or two figures, or whole millilitres.
@@ -106,7 +114,7 @@ impl<'a> Voice<'a> {
     /// `or from the cupboard: Bog Iron (9 ml, difference 2.3)`, where something there comes near enough.
     pub(super) fn substitutes(self, line: &Line<'_>) -> Option<String> {
         let one = |other: &Substitute| {
-            let (name, amount) = (self.name(&other.paint.name), self.figure(other.have));
+            let (name, amount) = (name(&other.paint.name), self.figure(other.have));
             match other.delta_e {
                 Some(delta_e) => {
                     let difference = self.words.number(&format!("{delta_e:.1}"));
@@ -127,14 +135,6 @@ impl<'a> Voice<'a> {
     /// The sum at the foot, with its currency.
     pub fn money(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map_or_else(|| self.say("slip.no-sum", &[]), |money| self.words.money(money, list.currency()))
-    }
-
-    /// Maker, range and number.
-    pub(super) fn origin(self, line: &Line<'_>) -> String {
-        let paint = &line.paint;
-        let parts = [Some(&paint.maker), Some(&paint.range), paint.code.as_ref()];
-        let named = parts.into_iter().flatten().filter(|part| !part.is_empty());
-        named.map(|part| self.name(part)).collect::<Vec<_>>().join(" · ")
     }
 
     /// The texts on safety in the language of the list, or in English.
@@ -166,7 +166,7 @@ impl<'a> Voice<'a> {
             let run =
                 |run: &Vec<&Use<'_>>| run.iter().map(|of| of.step.number.to_string()).collect::<Vec<_>>().join("–");
             let steps = format!("{word} {}", runs.iter().map(run).collect::<Vec<_>>().join(", "));
-            if several { format!("{}: {steps}", self.name(&scheme.title)) } else { steps }
+            if several { format!("{}: {steps}", name(&scheme.title)) } else { steps }
         });
         shown.collect::<Vec<_>>().join("; ")
     }
@@ -213,8 +213,8 @@ fn filled(text: &str, fills: &[(&str, &str)]) -> String {
     let mut shown = String::with_capacity(text.len());
     let mut rest = text;
     while let Some((before, behind)) = rest.split_once('{') {
-        shown.push_str(before);
         let Some((name, after)) = behind.split_once('}') else { break };
+        shown.push_str(before);
         shown.push_str(fills.iter().find(|(known, _)| *known == name).map_or("", |(_, fill)| fill));
         rest = after;
     }
@@ -244,6 +244,6 @@ mod tests {
     #[test]
     fn a_name_that_looks_like_a_gap_stays_a_name() {
         assert_eq!(filled("{name} ({amount} ml)", &[("name", "{amount}"), ("amount", "3")]), "{amount} (3 ml)");
-        assert_eq!(filled("an open { stays away", &[]), "an open ");
+        assert_eq!(filled("an {n} open { stays", &[("n", "x")]), "an x open { stays");
     }
 }

@@ -83,8 +83,10 @@ fn work_scheme(
 ) -> (WorkedScheme, Vec<Finding>) {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
-    let told = if scheme.whole { rules::check_film(guide, &film, conditions) } else { Vec::new() };
+    let mut told = if scheme.whole { rules::check_film(guide, &film, conditions) } else { Vec::new() };
     let surface = ModelSurface::of(&scheme.model, meshes, &conditions.bench);
+    let needs = quantity::scheme_needs(guide, &film, surface.as_ref(), conditions);
+    told.extend(quantity::check(guide, scheme, surface.as_ref(), &needs));
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
@@ -93,7 +95,7 @@ fn work_scheme(
         step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
         cautions: caution::of_scheme(scheme),
         surface,
-        needs: quantity::scheme_needs(guide, &film, surface.as_ref(), conditions),
+        needs,
     };
     (worked, told)
 }
