@@ -128,12 +128,12 @@ fn no_page_loads_much_script() {
     let site = site();
     for (path, page) in pages(site) {
         let links = select(&page, "script[src*='theme/script/']");
-        let size: usize = links
+        let loaded: usize = links
             .iter()
             .map(|script| script.attr("src").unwrap().split("theme/").nth(1).unwrap())
             .map(|name| site[&format!("theme/{name}")].len())
             .sum();
-        assert!(size > 1000 && size < MOST_SCRIPT, "{size} bytes of script on {path}");
+        assert!(loaded > 1000 && loaded < MOST_SCRIPT, "{loaded} bytes of script on {path}");
     }
 }
 

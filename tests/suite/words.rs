@@ -119,8 +119,13 @@ fn no_language_was_left_in_english() {
     let english = words("en");
     for language in &LANGUAGES[1..] {
         let own = words(language);
-        let sentences: Vec<&String> =
-            own.keys().filter(|key| english[*key].split(' ').count() > 3 && own[*key] == english[*key]).collect();
+        // Gaps, signs and units read alike in all languages.
+        let is_word =
+            |word: &&str| !word.contains('{') && word.chars().filter(|letter| letter.is_alphabetic()).count() > 1;
+        let sentences: Vec<&String> = own
+            .keys()
+            .filter(|key| english[*key].split(' ').filter(is_word).count() > 2 && own[*key] == english[*key])
+            .collect();
         assert!(sentences.is_empty(), "{sentences:?} is English in {language}");
     }
 }
