@@ -3,6 +3,7 @@
 mod address;
 mod army;
 mod army_calendar;
+mod bare;
 mod basket;
 mod card;
 mod caution_box;
@@ -30,12 +31,14 @@ mod planned;
 mod prose;
 mod recipe;
 mod scheme;
+mod search;
 mod shopping;
 mod sitemap;
 mod slip_data;
 mod source_page;
 mod step_page;
 mod surface;
+mod task;
 mod text_page;
 mod tick_grid;
 mod uses;
@@ -45,6 +48,7 @@ use serde::Serialize;
 pub use address::{Address, relative};
 pub use army::ArmyView;
 pub use army_calendar::army_calendar;
+pub use bare::{Bare, BareView};
 pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
 pub use colours_page::ColoursView;
@@ -58,6 +62,7 @@ pub use paints::{PaintView, PaintsView};
 pub use plan_json::plan_json;
 pub use plan_text::plan_text;
 pub use scheme::SchemeView;
+pub use search::{SearchDataView, SearchView};
 pub use shopping::ShoppingView;
 pub use sitemap::SitemapView;
 pub use source_page::SourceView;
@@ -122,6 +127,12 @@ pub enum View {
     Checks(ChecksView),
     /// How the colours were predicted.
     Colours(ColoursView),
+    /// Everything from A to Z, and the way to search it.
+    Search(SearchView),
+    /// A part of the texts that are searched.
+    SearchData(SearchDataView),
+    /// A file of the frame alone.
+    Bare(BareView),
     /// The page for an address that leads nowhere.
     Lost(LostView),
     /// What changed, for feed readers.
@@ -154,6 +165,9 @@ impl View {
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
             Self::Colours(_) => "colours.html",
+            Self::Search(_) => "search.html",
+            Self::SearchData(_) => "search.js",
+            Self::Bare(view) => view.template,
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",

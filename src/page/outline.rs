@@ -3,11 +3,12 @@
 //! A large guide has many thousand pages, and all of them at once do not fit into memory. So the outline only names
 //! them, [`make`] makes one, and whoever asked for it writes it and drops it.
 
+use super::bare::{self, Bare};
 use super::basket::{self, Basket, Form};
 use super::ledger::{StageUsers, TagUsers};
 use super::{
     Address, Desk, Page, army, army_calendar, card, chapters, checks_page, colours_page, feed, index, paints, scheme,
-    shopping, sitemap, source_page, step_page, text_page, tick_grid, uses,
+    search, shopping, sitemap, source_page, step_page, text_page, tick_grid, uses,
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::work::WorkedScheme;
@@ -63,6 +64,12 @@ pub enum Leaf<'a> {
     Preview(&'a WorkedScheme),
     /// The picture for links to the guide.
     GuidePreview,
+    /// The search page.
+    Search,
+    /// A part of the texts that are searched, by its position.
+    SearchPart(usize),
+    /// A file of the frame alone.
+    Bare(Bare),
     /// All addresses, for search engines.
     Sitemap,
     /// What changed, for feed readers.
@@ -97,6 +104,9 @@ impl Leaf<'_> {
             Self::ChapterList(worked) => Address::chapter_list(&worked.scheme.slug),
             Self::Preview(worked) => Address::preview(&worked.scheme.slug),
             Self::GuidePreview => card::GUIDE_PREVIEW.to_owned(),
+            Self::Search => search::PATH.to_owned(),
+            Self::SearchPart(at) => search::part_path(*at),
+            Self::Bare(bare) => bare.path().to_owned(),
             Self::Sitemap => "sitemap.xml".to_owned(),
             Self::Feed => "feed.xml".to_owned(),
         }
@@ -106,7 +116,9 @@ impl Leaf<'_> {
 /// All files of a guide's site.
 pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     let guide = &desk.worked.guide;
-    let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Colours, Leaf::Lost, Leaf::Paints];
+    let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Colours, Leaf::Lost, Leaf::Paints, Leaf::Search];
+    leaves.extend((0..search::parts(desk)).map(Leaf::SearchPart));
+    leaves.extend(Bare::ALL.map(Leaf::Bare));
     leaves.extend(guide.pages.iter().map(Leaf::Text));
     leaves.extend(guide.armies.iter().flat_map(|army| of_army(desk, army)));
     leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
@@ -175,6 +187,9 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::ChapterList(worked) => chapters::list(worked),
         Leaf::Preview(worked) => card::preview(desk, worked),
         Leaf::GuidePreview => card::guide_preview(desk),
+        Leaf::Search => search::page(desk),
+        Leaf::SearchPart(at) => search::part(desk, at),
+        Leaf::Bare(bare) => bare::page(desk, bare),
         Leaf::Sitemap => sitemap::page(desk),
         Leaf::Feed => feed::page(desk),
     }
