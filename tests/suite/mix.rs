@@ -4,16 +4,16 @@ use crate::bench::Bench;
 
 /// The airbrushed amber: 24 × 32 cm² × 45 % × 5 coats × 20 µm × 1e-4 = 3.456 ml on the models; ÷ 0.30 = 11.52 ml;
 /// and 0.3 ml left in cup and needle make 11.82 ml; with a quarter for the lot = 14.775 ml. A drop of either is 0.018 ml, so
-/// 1 : 2 makes 821 drops, 274 and 547; 8 cups of 1.85 ml take 34 and 69 drops each.
+/// 1 : 1 makes 821 drops, 411 and 410; 8 cups of 1.85 ml take 52 and 51 drops each.
 #[test]
 fn a_lot_for_two_dozen_is_told_in_drops_millilitres_grams_and_cups() {
     let run = Bench::demo().run(&["mix", ".", "fen-warden", "amber-shell", "--models", "24", "--cup", "2ml"]);
     assert_eq!(run.status, 0, "{}", run.err);
     for line in [
         "24 models, airbrush, all in one go and from one lot",
-        "Clear Amber (Osk Works)            1 part   274 drops · 4.93 ml (2.79 to 8.69)",
+        "Clear Amber (Osk Works)            1 part  411 drops · 7.39 ml (4.19 to 13)",
         "together 14.8 ml (8.38 to 26.1)",
-        "8 cups of 1.85 ml in a cup that holds 2 ml: 34 + 69 drops each",
+        "8 cups of 1.85 ml in a cup that holds 2 ml: 52 + 51 drops each",
         "2.96 ml of it are a reserve",
         "÷ 30 % that reach the model, by airbrush, figures in a row",
     ] {
@@ -75,14 +75,14 @@ fn a_wrong_thinner_is_said() {
     assert!(run.out.contains("error[wrong-thinner]") || run.out.contains("warning[doubtful-thinner]"), "{}", run.out);
 }
 
-/// A cup of 2 ml holds 111 drops of 0.018 ml; 1 : 2 makes 37 and 74. The author's surface is named with its figure.
+/// A cup of 2 ml holds 111 drops of 0.018 ml; 1 : 1 makes 56 and 55. The author's surface is named with its figure.
 #[test]
 fn a_step_page_says_the_drops_for_a_cup_and_what_one_model_takes() {
     let bench = Bench::demo();
     assert_eq!(bench.run(&["publish"]).status, 0);
     let page = |path: &str| std::fs::read_to_string(bench.path(&format!("published/schemes/{path}"))).unwrap();
     for path in ["fen-warden.html", "fen-warden/50-amber-shell.html"] {
-        assert!(page(path).contains("37 + 74 drops for a 2 ml cup"), "{path}");
+        assert!(page(path).contains("56 + 55 drops for a 2 ml cup"), "{path}");
         assert!(
             page(path).contains("Predicted for one model: 1.1 ml (0.62 to 1.94 ml), from its 32 cm² of surface"),
             "{path}"
@@ -100,8 +100,8 @@ fn scripts_get_the_same_figures() {
     let run = Bench::demo().run(&["mix", ".", "fen-warden", "6", "--models", "24", "--format", "json"]);
     let sheet: serde_json::Value = serde_json::from_str(&run.out).unwrap();
     assert_eq!(sheet["amounts"]["lot_ml"]["likely"], 14.775);
-    assert_eq!(sheet["parts"][0]["drops"], 274);
-    assert_eq!(sheet["amounts"]["loads"]["each_drops"], serde_json::json!([34, 69]));
+    assert_eq!(sheet["parts"][0]["drops"], 411);
+    assert_eq!(sheet["amounts"]["loads"]["each_drops"], serde_json::json!([52, 51]));
     assert_eq!(sheet["amounts"]["sum"]["surface_from"], "given");
     assert!(!sheet["cautions"]["closing"].as_str().unwrap().is_empty());
     let scaling = &sheet["amounts"]["scaling"];

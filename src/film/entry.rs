@@ -1,0 +1,52 @@
+//! What is known of a figure: its value and unit, what it is, and how far to trust it.
+
+/// What a figure counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unit {
+    /// Thousandths of a millimetre.
+    Micrometres,
+    /// A share of one.
+    Share,
+    /// Minutes.
+    Minutes,
+    /// Gloss units at 60 degrees.
+    GlossUnits,
+    /// CIE lightness, from 0 to 100.
+    Lightness,
+    /// A plain factor.
+    Factor,
+    /// Square centimetres.
+    SquareCentimetres,
+    /// Millilitres.
+    Millilitres,
+    /// Grams per millilitre.
+    GramsPerMillilitre,
+    /// CIEDE2000.
+    ColourDifference,
+}
+
+/// How far a figure can be trusted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Trust {
+    /// A standard, or several sources that agree.
+    High,
+    /// The trade agrees, or one good source says so.
+    Medium,
+    /// An estimate; measure your own.
+    Low,
+}
+
+/// One figure.
+#[derive(Debug)]
+pub struct Entry {
+    /// The key by which an author replaces it.
+    pub key: &'static str,
+    /// The figure.
+    pub value: f64,
+    /// What it counts.
+    pub unit: Unit,
+    /// How far to trust it.
+    pub trust: Trust,
+    /// What it is.
+    pub about: &'static str,
+}
