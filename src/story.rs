@@ -8,11 +8,11 @@ use crate::door::Door;
 use crate::film::Conditions;
 use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
-use crate::press::{self, Job, Pressed, Progress};
+use crate::press::{self, Engine, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::theme::{self, Theme};
-use crate::work::{Worked, work};
+use crate::work::{self, Worked};
 use crate::{guide, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
@@ -36,18 +36,43 @@ pub struct Checked {
 /// # Errors
 /// When the guide's folder can't be read at all; everything else is a finding.
 pub fn check(door: &dyn Door) -> io::Result<Checked> {
-    let source = source::read(door)?;
-    let (guide, resolving) = guide::resolve(&source);
-    let source::Source { mut files, guide_file, findings: mut found, .. } = source;
-    found.extend(resolving);
-    let (pictures, looking) = picture::survey(door, guide.linked_files.iter().map(String::as_str), &mut files);
-    found.extend(looking);
-    let (theme, dressing) = theme::load(door, &guide, &mut files)?;
-    found.extend(dressing);
-    let (worked, working) = work(guide);
-    found.extend(working);
-    let findings = Findings::gather(found, &files);
-    Ok(Checked { files, worked, pictures, theme: Arc::new(theme), findings, guide_file })
+    Session::default().check(door)
+}
+
+/// What is kept between looks at one guide, so that each works again only on what changed.
+///
+/// Every stage keeps its products with what they were made from, and takes one back only where that is the same: a
+/// session never gives anything that a fresh look would not give.
+#[derive(Debug, Default)]
+pub struct Session {
+    source: source::Kept,
+    guide: guide::Kept,
+    pictures: picture::Kept,
+    theme: theme::Kept,
+    work: work::Kept,
+}
+
+impl Session {
+    /// Checks the guide as it is now.
+    ///
+    /// # Errors
+    /// When the guide's folder can't be read at all; everything else is a finding.
+    pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
+        let source = source::read_again(door, &mut self.source)?;
+        let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
+        let source::Source { mut files, guide_file, findings: mut found, .. } = source;
+        found.extend(resolving);
+        let linked = guide.linked_files.iter().map(String::as_str);
+        let (pictures, looking) = picture::survey(door, linked, &mut files, &mut self.pictures);
+        found.extend(looking);
+        let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
+        found.extend(dressing);
+        self.source.files = files.clone();
+        let (worked, working) = work::work_again(guide, &mut self.work);
+        found.extend(working);
+        let findings = Findings::gather(found, &files);
+        Ok(Checked { files, worked, pictures, theme, findings, guide_file })
+    }
 }
 
 /// New names for the step files of one scheme, so that they stand in a better order.
@@ -105,10 +130,15 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
     if !checked.findings.pass(strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
-    let ledger = Ledger::of(&checked.worked);
-    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
-    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file };
-    match press::press(door, target, job, progress)? {
+    let pressed = match Engine::new(&checked.theme, checked.guide_file) {
+        Ok(engine) => {
+            let ledger = Ledger::of(&checked.worked);
+            let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
+            press::press(door, target, &Site { desk, engine: &engine }, progress)?
+        }
+        Err(finding) => Pressed::Stopped(vec![*finding]),
+    };
+    match pressed {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })
         }

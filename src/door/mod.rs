@@ -59,6 +59,12 @@ pub trait Door: Sync {
     /// When the file can't be read, or when it is larger than `limit` (of kind [`io::ErrorKind::FileTooLarge`]).
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
 
+    /// What tells this state of a file from every other that this door has shown: the same stamp, the same bytes.
+    /// None where only reading can tell.
+    fn stamp(&self, _path: &str) -> Option<u64> {
+        None
+    }
+
     /// Gives one file of the guide another name in its folder; its bytes stay as they are.
     ///
     /// # Errors

@@ -36,7 +36,7 @@ use crate::guide::{Guide, Scheme, Step};
 use crate::trade::Zone;
 
 /// What holds for all schemes of a guide: its figures and its air.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Conditions {
     /// The figures.
     pub bench: Bench,

@@ -3,7 +3,9 @@
 //! What is left is a [`Guide`] that can't name a paint which does not exist. No input or output, no HTML.
 
 mod army;
+mod asked;
 mod checks;
+mod kept;
 mod library;
 pub mod markdown;
 mod mix;
@@ -21,12 +23,13 @@ use std::sync::Arc;
 
 pub use army::{Army, Evenings, Unit};
 pub use checks::CHECKS;
+pub use kept::Kept;
 pub use mix::{Measured, Mix, MixPart};
 pub use page::Page;
 pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
-pub use resolve::resolve;
+pub use resolve::{resolve, resolve_again};
 pub use scheme::{Area, Model, Scheme, Tag, Zones};
 pub use step::{Step, StepPlaces, Waiver};
 pub use tool::Tool;

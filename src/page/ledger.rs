@@ -63,7 +63,7 @@ impl Ledger {
     /// The scheme of a slug.
     pub(super) fn scheme<'a>(&self, worked: &'a Worked, slug: &str) -> Option<&'a WorkedScheme> {
         let at = *self.schemes.get(slug)?;
-        worked.schemes.get(at as usize)
+        worked.schemes.get(at as usize).map(AsRef::as_ref)
     }
 }
 

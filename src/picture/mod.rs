@@ -9,4 +9,4 @@ mod survey;
 
 pub use checks::CHECKS;
 pub use ready::ready;
-pub use survey::{Picture, Pictures, Size, survey};
+pub use survey::{Kept, Picture, Pictures, Size, survey};

@@ -2,5 +2,9 @@
 
 mod engine;
 mod publish;
+mod shown;
+mod site;
 
-pub use publish::{Job, Pressed, Progress, press};
+pub use engine::Engine;
+pub use publish::{Pressed, Progress, press};
+pub use site::{Hitch, Piece, Site};

@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
 
 /// The paint of the same kind and family that comes nearest: one that shines alike before one that does not.
 fn nearest<'a>(look: &Look<'a>, paint: &Paint) -> Option<&'a Paint> {
-    let sold = look.guide.paints.iter().map(|other| &**other).filter(|other| {
+    let sold = look.around.stock().iter().map(|other| &**other).filter(|other| {
         !other.discontinued && other.kind == paint.kind && other.family == paint.family && other.id != paint.id
     });
     sold.filter_map(|other| Some((other.sheen != paint.sheen, apart(paint, other)?, other)))

@@ -9,13 +9,13 @@ mod words;
 use std::collections::BTreeMap;
 
 pub use checks::{CAUTION_LOST, CHECKS, TEMPLATE};
-pub use load::load;
+pub use load::{Kept, load};
 pub use words::Words;
 
 use crate::report::FileId;
 
 /// A theme, ready to be used.
-#[derive(Debug)]
+#[derive(Debug, PartialEq, Eq)]
 pub struct Theme {
     /// The templates by name, each with the file of the guide that it came from, if it is the guide's own.
     pub templates: BTreeMap<String, Template>,
@@ -26,7 +26,7 @@ pub struct Theme {
 }
 
 /// One template.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Template {
     /// Its text.
     pub text: String,

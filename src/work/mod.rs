@@ -3,15 +3,18 @@
 //! A scheme is worked independently of the others: that is what runs in parallel.
 
 mod glance;
+mod kept;
 mod section;
 mod tones;
 mod waiting;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
 pub use glance::Glance;
+pub use kept::Kept;
 pub use section::{Cut, StepFilm, Stripe};
 pub use tones::Tones;
 pub use waiting::waiting;
@@ -20,9 +23,10 @@ use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
 use crate::report::Finding;
-use crate::rules;
+use crate::rules::{self, Surroundings};
 use crate::theme;
 use crate::trade::Zone;
+use kept::{KeptScheme, Shared};
 
 /// A guide and all that was worked out about it.
 #[derive(Debug)]
@@ -30,7 +34,7 @@ pub struct Worked {
     /// The guide.
     pub guide: Guide,
     /// Its schemes, in the guide's order.
-    pub schemes: Vec<WorkedScheme>,
+    pub schemes: Vec<Arc<WorkedScheme>>,
 }
 
 /// A scheme and all that was worked out about it.
@@ -52,15 +56,42 @@ pub struct WorkedScheme {
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
+    work_again(guide, &mut Kept::default())
+}
+
+/// Works out a guide that may have been worked out before: only schemes are worked again that changed, or whose
+/// conditions did.
+pub fn work_again(guide: Guide, kept: &mut Kept) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
     findings.extend(caution::check_waivers(&guide, &safety_rules()));
     findings.extend(rules::check_guide(&guide));
-    let conditions = Conditions::of(&guide);
-    let worked: Vec<(WorkedScheme, Vec<Finding>)> =
-        guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, &conditions)).collect();
-    let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
-    findings.extend(told.into_iter().flatten());
+    let conditions = kept.begin(Shared::of(&guide)).clone();
+    let models = models(&guide);
+    let worked: Vec<Arc<KeptScheme>> = guide
+        .schemes
+        .par_iter()
+        .map(|scheme| {
+            let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0));
+            match kept.of(scheme, &around) {
+                Some(known) => known,
+                None => Arc::new(work_scheme(scheme, &conditions, &around)),
+            }
+        })
+        .collect();
+    let schemes = worked.iter().map(|known| Arc::clone(&known.worked)).collect();
+    findings.extend(worked.iter().flat_map(|known| &known.findings).cloned());
+    kept.keep(worked);
     (Worked { guide, schemes }, findings)
+}
+
+/// How many models of each scheme the armies hold, by its slug.
+fn models(guide: &Guide) -> BTreeMap<&str, u32> {
+    let mut models: BTreeMap<&str, u32> = BTreeMap::new();
+    for unit in guide.armies.iter().flat_map(|army| &army.units) {
+        let count = models.entry(&unit.scheme.slug).or_default();
+        *count = count.saturating_add(unit.models);
+    }
+    models
 }
 
 /// The ids of the rules that keep people safe; none of them can be waived.
@@ -69,10 +100,11 @@ fn safety_rules() -> Vec<&'static str> {
     below.chain(rules::checks()).filter(|check| check.safety).map(|check| check.id).collect()
 }
 
-fn work_scheme(guide: &Guide, scheme: &Arc<Scheme>, conditions: &Conditions) -> (WorkedScheme, Vec<Finding>) {
+/// All that is worked out about a scheme, from what [`KeptScheme`] and [`Shared`] remember and from nothing else.
+fn work_scheme(scheme: &Arc<Scheme>, conditions: &Conditions, around: &Surroundings<'_>) -> KeptScheme {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
-    let told = if scheme.whole { rules::check_film(guide, &film, conditions) } else { Vec::new() };
+    let findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
@@ -81,7 +113,7 @@ fn work_scheme(guide: &Guide, scheme: &Arc<Scheme>, conditions: &Conditions) -> 
         step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
         cautions: caution::of_scheme(scheme),
     };
-    (worked, told)
+    KeptScheme::new(worked, findings, around)
 }
 
 /// The tones of each area when all steps are done.

@@ -5,15 +5,21 @@ use super::{Desk, links, photos, steps, value, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Area, Model, Scheme, Tag, Zones, checks, markdown};
 use crate::measure::Share;
-use crate::report::{FileId, Finding, Group, Level, Place, Placed};
+use crate::report::{Files, Finding, Group, Level, Place, Placed};
+use crate::source::SchemeSource;
 use crate::source::file::{ModelEntry, SchemeFile, ZonesEntry};
-use crate::source::{SchemeSource, Source};
 
 /// One scheme with its steps.
-pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource, desk: &mut Desk) -> Scheme {
+pub(super) fn resolve(
+    files: &Files,
+    library: &Library,
+    scheme: &SchemeSource,
+    read_whole: bool,
+    desk: &mut Desk,
+) -> Scheme {
     let file = scheme.scheme.file;
     let front = &scheme.scheme.front;
-    let context = Context { source, library, file };
+    let context = Context { files, library, file };
     let areas = areas(front, desk);
     let top = Place::top_of(file);
     if scheme.steps.is_empty() {
@@ -22,7 +28,7 @@ pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource,
     }
     let photo = photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk);
     let intro = links::resolve(&context, scheme.scheme.body_start, desk);
-    let steps = steps::resolve(source, library, scheme, &areas, desk);
+    let steps = steps::resolve(files, library, scheme, &areas, desk);
     Scheme {
         slug: scheme.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&scheme.slug)),
@@ -38,21 +44,18 @@ pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource,
         written: value(front.written.as_ref()),
         intro,
         steps,
-        whole: is_whole(source, library, scheme, desk),
+        whole: read_whole && is_whole(library, scheme, desk),
         file,
         place: front.title.as_ref().map_or(top, |title| title.place),
-        source: source.files.shared_text(file),
+        source: files.shared_text(file),
     }
 }
 
-/// Whether nothing of a scheme was lost while it was read and looked up.
-fn is_whole(source: &Source, library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
-    let files: Vec<FileId> =
-        std::iter::once(scheme.scheme.file).chain(scheme.steps.iter().map(|step| step.document.file)).collect();
-    let read = source.findings.iter().filter(|finding| files.contains(&finding.place.file));
+/// Whether nothing of a scheme that could be read was lost while it was looked up.
+fn is_whole(library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
     let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
-    let is_unread = |path: &str| library.is_unread(path);
-    !read.chain(&desk.findings).any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
+    let is_unread = |path: &str| library.names.is_unread(path);
+    !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
 }
 
 fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
