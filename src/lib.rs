@@ -51,6 +51,7 @@ pub mod cli;
 pub mod colour;
 pub mod door;
 pub mod draw;
+pub mod easel;
 pub mod film;
 pub mod guide;
 pub mod measure;

@@ -1,8 +1,12 @@
 //! The whole way of a guide, every stage with its product.
 
+mod proof;
+
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
+
+pub use proof::Proof;
 
 use crate::door::Door;
 use crate::film::Conditions;

@@ -20,6 +20,8 @@ pub(super) enum Command {
     Check(CheckArguments),
     /// Check a guide and write its site
     Publish(PublishArguments),
+    /// Show a guide in the browser while you write it
+    Easel(EaselArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -67,6 +69,19 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct EaselArguments {
+    /// The folder of the guide, with content/ in it
+    #[arg(default_value = ".")]
+    pub(super) guide: PathBuf,
+    /// The port; a taken one gets the next that is free, 0 takes any
+    #[arg(long, value_name = "N", default_value_t = 4710)]
+    pub(super) port: u16,
+    /// Open the browser
+    #[arg(long)]
+    pub(super) open: bool,
 }
 
 #[derive(Debug, Args)]

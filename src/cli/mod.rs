@@ -2,6 +2,7 @@
 
 mod arguments;
 mod check;
+mod easel;
 mod progress;
 mod publish;
 mod schema;
@@ -32,6 +33,7 @@ pub fn run() -> ExitCode {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Easel(asked) => easel::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

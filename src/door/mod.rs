@@ -1,22 +1,25 @@
 //! The one door to the outside: whatever is read from a guide or written for a reader passes here.
 //!
-//! The disk implements it for the commands, memory for tests, and the live view for text that is not saved
-//! yet. Nothing else in the program touches files, the clock or the environment.
+//! The disk implements it for the commands, memory for tests, and a snapshot for the live view. Nothing else in the program touches files, the clock or the environment.
 
 mod disk;
 mod failure;
 mod memory;
 mod names;
+mod snapshot;
 mod staging;
 mod system;
 mod walk;
+mod watch;
 
 use std::io;
 use std::path::Path;
 
 pub use disk::Disk;
 pub use memory::Memory;
+pub use snapshot::{News, Snapshot};
 pub use staging::MANIFEST;
+pub use watch::Watch;
 
 /// One file that a guide's folder holds.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
