@@ -19,6 +19,9 @@
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
+//! What stays the same is not made twice: a [`story::Session`] keeps what was worked out between two looks at a guide, and
+//! the [`easel`] shows a [`story::Proof`] of it in the browser while it is written.
+//!
 //! What a coat of paint will look like is reckoned by [`colour`], for all of them.
 //!
 //! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this

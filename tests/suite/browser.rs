@@ -32,8 +32,8 @@ const PAGES: &[&str] = &[
 const WIDTHS: &[u32] = &[1280, 768, 390, 320];
 
 /// A browser with its driver; both end when it is dropped.
-struct Browser {
-    driver: WebDriver,
+pub(crate) struct Browser {
+    pub(crate) driver: WebDriver,
     _process: Process,
     _profile: tempfile::TempDir,
 }
@@ -58,7 +58,7 @@ impl Drop for Process {
 }
 
 impl Browser {
-    async fn start() -> WebDriverResult<Self> {
+    pub(crate) async fn start() -> WebDriverResult<Self> {
         let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
         let process = Process::start(port);
         for _ in 0..100 {
@@ -107,7 +107,7 @@ impl Browser {
         self.driver.cdp().send_raw(name, parameters).await
     }
 
-    async fn ask(&self, script: &str) -> WebDriverResult<Value> {
+    pub(crate) async fn ask(&self, script: &str) -> WebDriverResult<Value> {
         Ok(self.driver.execute(script, Vec::new()).await?.json().clone())
     }
 }

@@ -6,6 +6,7 @@ mod bench;
 mod browser;
 mod commands;
 mod documents;
+mod easel;
 mod faults;
 mod hostile;
 mod house_rules;
