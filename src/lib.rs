@@ -13,7 +13,9 @@
 //! - **resolve**: [`guide::resolve`] looks up every name and fills in what is left out. The [`guide::Guide`] that
 //!   comes out can't name a paint which does not exist.
 //! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
-//!   cautions of [`caution`], the [`film`] that grows on the model, and what the [`rules`] say about it.
+//!   cautions of [`caution`], the [`film`] that grows on the model, how much it takes of everything ([`quantity`], on
+//!   surfaces that [`mesh`] may have measured), and what the [`rules`] say about it.
+//! - **shop**: [`shop`] adds up what schemes and armies take and tells what has to be bought.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
 //!   page, which a template shows without computing; [`draw`] draws the pictures in it.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
@@ -22,7 +24,8 @@
 //! What stays the same is not made twice: a [`story::Session`] keeps what was worked out between two looks at a guide, and
 //! the [`easel`] shows a [`story::Proof`] of it in the browser while it is written.
 //!
-//! What a coat of paint will look like is reckoned by [`colour`], for all of them.
+//! What a coat of paint will look like is reckoned by [`colour`], for all of them; [`nearest`] finds the paints and mixes
+//! that come nearest to one, and [`brushout`] reads a paint's colours from a photograph.
 //!
 //! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this
 //! story to its beginning; [`report`], [`measure`] and [`trade`] are known by all.
@@ -49,6 +52,7 @@
 //! # Ok::<(), std::io::Error>(())
 //! ```
 
+pub mod brushout;
 pub mod caution;
 pub mod cli;
 pub mod colour;
@@ -58,11 +62,15 @@ pub mod easel;
 pub mod film;
 pub mod guide;
 pub mod measure;
+pub mod mesh;
+pub mod nearest;
 pub mod page;
 pub mod picture;
 pub mod press;
+pub mod quantity;
 pub mod report;
 pub mod rules;
+pub mod shop;
 pub mod source;
 pub mod story;
 pub mod theme;

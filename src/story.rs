@@ -15,9 +15,10 @@ use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
+use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
 use crate::work::{self, Worked};
-use crate::{guide, source};
+use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
 #[derive(Debug)]
@@ -53,6 +54,7 @@ pub struct Session {
     guide: guide::Kept,
     pictures: picture::Kept,
     theme: theme::Kept,
+    meshes: mesh::Kept,
     work: work::Kept,
 }
 
@@ -66,17 +68,53 @@ impl Session {
         let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
         let source::Source { mut files, guide_file, findings: mut found, .. } = source;
         found.extend(resolving);
-        let linked = guide.linked_files.iter().map(String::as_str);
-        let (pictures, looking) = picture::survey(door, linked, &mut files, &mut self.pictures);
+        let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
         found.extend(looking);
         let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
         found.extend(dressing);
         self.source.files = files.clone();
-        let (worked, working) = work::work_again(guide, &mut self.work);
+        let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
+        found.extend(measuring);
+        let (worked, working) = work::work_again(guide, &meshes, &mut self.work);
         found.extend(working);
         let findings = Findings::gather(found, &files);
         Ok(Checked { files, worked, pictures, theme, findings, guide_file })
     }
+}
+
+/// Reads what is in a cupboard from the bytes of a file of its own, of the shape of `have` in an army's file. What is
+/// wrong with it joins the findings of the guide.
+pub fn cupboard(checked: &mut Checked, path: &str, bytes: &[u8]) -> Cupboard {
+    let (table, mut found) = source::read_cupboard(path, bytes, &mut checked.files);
+    let (entries, unknown) = guide::cupboard(&checked.worked.guide, &table);
+    found.extend(unknown);
+    found.extend(checked.findings.iter().cloned());
+    checked.findings = Findings::gather(found, &checked.files);
+    Cupboard::of(&entries, shop::usable(&checked.worked))
+}
+
+/// The paints of a guide, and what was found while they were read.
+#[derive(Debug)]
+pub struct Shelved {
+    /// The guide, its names resolved.
+    pub guide: guide::Guide,
+    /// The text files that findings point into.
+    pub files: Files,
+    /// What was found on the way; the schemes are not worked out.
+    pub findings: Findings,
+}
+
+/// Reads a guide and resolves its names, and no more: for questions about its paints alone.
+///
+/// # Errors
+/// When the guide's folder can't be read at all; everything else is a finding.
+pub fn shelve(door: &dyn Door) -> io::Result<Shelved> {
+    let source = source::read(door)?;
+    let (guide, resolving) = guide::resolve(&source);
+    let source::Source { files, findings: mut found, .. } = source;
+    found.extend(resolving);
+    let findings = Findings::gather(found, &files);
+    Ok(Shelved { guide, files, findings })
 }
 
 /// New names for the step files of one scheme, so that they stand in a better order.
@@ -137,7 +175,8 @@ pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Prog
     let pressed = match Engine::new(&checked.theme, checked.guide_file) {
         Ok(engine) => {
             let ledger = Ledger::of(&checked.worked);
-            let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger: &ledger };
+            let words = &checked.theme.words;
+            let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, words, ledger: &ledger };
             press::press(door, target, &Site { desk, engine: &engine }, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),

@@ -22,7 +22,9 @@ pub(crate) fn run(guide: &Path, site: &Path) -> Cost {
         let letters: usize = files(&guide.join("content")).par_iter().map(|path| parse(path)).sum();
         assert!(letters > 0);
         let folders: BTreeSet<&Path> = pages.iter().filter_map(|(path, _)| path.parent()).collect();
-        folders.into_iter().for_each(|folder| fs::create_dir_all(target.join(folder)).unwrap());
+        for folder in folders {
+            fs::create_dir_all(target.join(folder)).unwrap();
+        }
         pages.par_iter().for_each(|(path, bytes)| fs::write(target.join(path), bytes).unwrap());
     });
     fs::remove_dir_all(&target).unwrap();

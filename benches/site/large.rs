@@ -1,5 +1,6 @@
 //! Large guides, the same for the same size: schemes of ten steps with texts, mixes, links and tags as authors have them.
 
+use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
@@ -59,7 +60,8 @@ fn paints() -> String {
     );
     for set in 0..SETS {
         for (name, kind, colour) in PAINTS {
-            text += &format!("  {name}-{set}: {{name: {name} {set}, {kind}, colour: \"{colour}\", recoat: 20 min}}\n");
+            let _ =
+                writeln!(text, "  {name}-{set}: {{name: {name} {set}, {kind}, colour: \"{colour}\", recoat: 20 min}}");
         }
     }
     text

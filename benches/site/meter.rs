@@ -29,9 +29,10 @@ impl Cost {
 
     /// Reads such a line.
     pub(crate) fn read(line: &str) -> Self {
-        let parts: Vec<&str> = line.split_whitespace().collect();
-        let [wall, processor, peak] = parts.as_slice() else { panic!("no figures in '{line}'") };
-        Self { wall: wall.parse().unwrap(), processor: processor.parse().unwrap(), peak_kb: peak.parse().unwrap() }
+        let mut parts = line.split_whitespace();
+        let mut next = || parts.next().unwrap();
+        let (wall, processor) = (next().parse().unwrap(), next().parse().unwrap());
+        Self { wall, processor, peak_kb: next().parse().unwrap() }
     }
 }
 

@@ -6,6 +6,7 @@
 
 mod checks;
 mod gather;
+mod gear;
 mod kind;
 mod product;
 mod statements;
@@ -16,6 +17,7 @@ mod triggers;
 
 pub use checks::{CHECKS, check, check_waivers};
 pub use gather::{KindSteps, NoteSteps, SchemeCautions, Statement, StepCautions, of_scheme, of_step};
+pub use gear::{Gear, gear};
 pub use kind::CautionKind;
 pub use statements::{statement, statement_text};
 pub use texts::{Caution, CautionTexts, Labels};

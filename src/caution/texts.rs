@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::CautionKind;
+use super::{CautionKind, Gear};
 
 /// Every language with its texts; the first one stands in where a language is not here.
 static LANGUAGES: LazyLock<Vec<CautionTexts>> = LazyLock::new(|| {
@@ -31,6 +31,7 @@ static LAST_RESORT: LazyLock<CautionTexts> = LazyLock::new(|| CautionTexts {
     },
     closing: "Follow the safety data sheets of your products, your local rules and qualified people.".to_owned(),
     cautions: BTreeMap::new(),
+    gear: BTreeMap::new(),
     any: Caution {
         title: "Caution".to_owned(),
         text: "This step can hurt someone. Read the safety data sheet of every product first.".to_owned(),
@@ -44,6 +45,7 @@ pub struct CautionTexts {
     labels: Labels,
     closing: String,
     cautions: BTreeMap<CautionKind, Caution>,
+    gear: BTreeMap<Gear, Caution>,
     /// Stands in for a caution without a text; a test sees to it that there is none.
     any: Caution,
 }
@@ -79,6 +81,7 @@ struct TextFile {
     labels: Labels,
     closing: String,
     cautions: BTreeMap<CautionKind, Caution>,
+    gear: BTreeMap<Gear, Caution>,
 }
 
 impl CautionTexts {
@@ -109,10 +112,15 @@ impl CautionTexts {
         self.cautions.get(&kind).unwrap_or(&self.any)
     }
 
+    /// A piece of safety gear in words: what it is called, and which sort it has to be.
+    pub fn gear(&self, gear: Gear) -> &Caution {
+        self.gear.get(&gear).unwrap_or(&self.any)
+    }
+
     /// A language from its file; `None` if it can't be read, which a test rules out.
     fn read(language: &'static str, yaml: &str) -> Option<Self> {
-        let TextFile { labels, closing, cautions } = serde_yaml::from_str(yaml).ok()?;
-        Some(Self { language, labels, closing, cautions, any: LAST_RESORT.any.clone() })
+        let TextFile { labels, closing, cautions, gear } = serde_yaml::from_str(yaml).ok()?;
+        Some(Self { language, labels, closing, cautions, gear, any: LAST_RESORT.any.clone() })
     }
 }
 
@@ -157,6 +165,7 @@ mod tests {
                 let (length, room) = (text.chars().count(), if texts.language == "en" { 190 } else { 230 });
                 assert!(length <= room, "{} {kind}: {length} characters", texts.language);
             }
+            assert_eq!(texts.gear.keys().copied().collect::<Vec<_>>(), Gear::ALL, "{}", texts.language);
             let Labels { cautions, author_note, statements, for_steps } = &texts.labels;
             assert!([cautions, author_note, statements, for_steps].iter().all(|label| !label.trim().is_empty()));
         }
@@ -174,7 +183,11 @@ mod tests {
     #[test]
     fn no_caution_says_that_something_is_safe() {
         for (language, _, forbidden) in WORDS {
-            for (kind, Caution { title, text }) in &CautionTexts::of(language).cautions {
+            let texts = CautionTexts::of(language);
+            let cautions = texts.cautions.iter().map(|(kind, text)| (kind.name(), text));
+            for (kind, Caution { title, text }) in
+                cautions.chain(texts.gear.iter().map(|(kind, text)| (kind.name(), text)))
+            {
                 let said = format!("{title} {text}").replace("datos de seguridad", "").to_lowercase();
                 let found = forbidden.iter().find(|word| said.contains(**word));
                 assert_eq!(found, None, "{language} {kind}");

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::measure::{Count, FromText, Millilitres};
+
 /// Maulstick turns painting schemes, written once in Markdown, into everything a painter hands on.
 #[derive(Debug, Parser)]
 #[command(name = "maulstick", version, arg_required_else_help = true, disable_help_subcommand = true)]
@@ -22,6 +24,14 @@ pub(super) enum Command {
     Publish(PublishArguments),
     /// Show a guide in the browser while you write it
     Easel(EaselArguments),
+    /// Show how much of everything one step takes: drops, millilitres, grams, cups
+    Mix(MixArguments),
+    /// Find the paints, or mixes of two, that come nearest to a paint
+    Match(MatchArguments),
+    /// Read a photographed brush-out card and print an entry for a file of paints
+    Swatch(SwatchArguments),
+    /// Print what has to be bought for schemes and armies, less what is in the cupboard
+    Shop(ShopArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -82,6 +92,123 @@ pub(super) struct EaselArguments {
     /// Open the browser
     #[arg(long)]
     pub(super) open: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct MixArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The scheme, by the name of its folder or its title
+    pub(super) scheme: String,
+    /// The step, by its number, the name of its file, or its title
+    pub(super) step: String,
+    /// For how many models
+    #[arg(long, value_name = "N", default_value = "1", value_parser = Count::from_text)]
+    pub(super) models: Count,
+    /// What a cup holds, as in '2ml' [default: the guide's cup-size for an airbrush]
+    #[arg(long, value_name = "VOLUME", value_parser = Millilitres::from_text)]
+    pub(super) cup: Option<Millilitres>,
+    /// How it is shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct MatchArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The paint, by its id or its name
+    pub(super) paint: String,
+    /// Look among the paints of this file of paints, or of the guide in this folder
+    #[arg(long, value_name = "FILE")]
+    pub(super) from: Option<PathBuf>,
+    /// Also look for the best mix of two paints, up to six parts of each
+    #[arg(long)]
+    pub(super) two: bool,
+    /// How many are shown
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub(super) most: u8,
+    /// How they are shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct SwatchArguments {
+    /// The photograph: JPEG, PNG or WebP
+    pub(super) photo: PathBuf,
+    /// A point on the paint over the white band: pixels of the upright picture, or per cent of it
+    #[arg(long, value_name = "X,Y")]
+    pub(super) white: String,
+    /// A point on the paint over the black band
+    #[arg(long, value_name = "X,Y")]
+    pub(super) black: String,
+    /// A point on the bare white card; may be given several times where the light falls off
+    #[arg(long, value_name = "X,Y")]
+    pub(super) paper: Vec<String>,
+    /// A point on a bare grey card; may be given several times
+    #[arg(long, value_name = "X,Y")]
+    pub(super) grey: Vec<String>,
+    /// What the grey card reflects
+    #[arg(long, value_name = "SHARE", default_value = "18%")]
+    pub(super) grey_value: String,
+    /// The side of the square that is read around each point: pixels, or per cent of the shorter side [default: 3%]
+    #[arg(long, value_name = "SIDE")]
+    pub(super) patch: Option<String>,
+    /// How many coats of paint are on the card
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=60))]
+    pub(super) coats: u32,
+    /// The id of the paint [default: from the name]
+    #[arg(long)]
+    pub(super) id: Option<String>,
+    /// The name of the paint [default: from the id]
+    #[arg(long)]
+    pub(super) name: Option<String>,
+    /// What it is: paint, metal, clear, wash, ink and so on
+    #[arg(long, default_value = "paint")]
+    pub(super) kind: String,
+    /// How the entry is shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+/// The formats of what is no finding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Plain {
+    /// For people
+    Text,
+    /// For scripts
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShopArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The schemes and armies, each by the name of its folder or file, or by its title
+    #[arg(required = true, value_name = "SCHEME-or-ARMY")]
+    pub(super) what: Vec<String>,
+    /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1_000_000_000))]
+    pub(super) models: Option<u32>,
+    /// A file with what is in the cupboard, written like 'have' of an army; it stands in place of the army's own
+    #[arg(long, value_name = "FILE")]
+    pub(super) have: Option<PathBuf>,
+    /// How the list is written
+    #[arg(long, value_enum, default_value_t = ListFormat::Text)]
+    pub(super) format: ListFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum ListFormat {
+    /// A till slip
+    Text,
+    /// A table for spreadsheets
+    Csv,
+    /// For scripts
+    Json,
+    /// Task lists in Markdown, to paste
+    Md,
 }
 
 #[derive(Debug, Args)]

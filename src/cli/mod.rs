@@ -3,11 +3,15 @@
 mod arguments;
 mod check;
 mod easel;
+mod matching;
+mod mix;
 mod progress;
 mod publish;
 mod schema;
 mod settings;
+mod shop;
 mod start;
+mod swatch;
 mod terminal;
 
 use std::process::ExitCode;
@@ -32,8 +36,12 @@ pub fn run() -> ExitCode {
     let outcome = match arguments.command {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
+        Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
         Command::Easel(asked) => easel::run(&asked),
+        Command::Shop(asked) => shop::run(&asked),
+        Command::Match(asked) => matching::run(&asked),
+        Command::Swatch(asked) => swatch::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

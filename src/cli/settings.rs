@@ -1,9 +1,10 @@
 //! From what was typed to what holds: folders that are there, paths that can be used.
 
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use super::terminal::Trouble;
-use crate::door::Disk;
+use crate::door::{Disk, Door};
 
 /// A guide's folder that is one.
 #[derive(Debug)]
@@ -38,4 +39,20 @@ impl GuideFolder {
     pub(super) fn target(&self, asked: Option<&PathBuf>) -> PathBuf {
         asked.cloned().unwrap_or_else(|| self.path.join("published"))
     }
+}
+
+/// The bytes of one file that is named on the command line, at most `limit` of them; `mend` says what to name instead.
+pub(super) fn read_file(path: &Path, limit: u64, mend: &str) -> Result<Vec<u8>, Trouble> {
+    let shown = path.display();
+    let folder = path.parent().unwrap_or(Path::new("."));
+    let name = path.file_name().and_then(|name| name.to_str()).filter(|_| !path.is_dir());
+    let name = name.ok_or_else(|| Trouble::new(format!("{shown} is no file"), mend))?;
+    Disk::new(folder).read(name, limit).map_err(|error| {
+        let why = match error.kind() {
+            ErrorKind::NotFound => format!("there is no file {shown}"),
+            ErrorKind::FileTooLarge => format!("{shown} is larger than {} MB", limit / 1_000_000),
+            _ => format!("{shown} can't be read: {error}"),
+        };
+        Trouble::new(why, mend)
+    })
 }

@@ -51,6 +51,16 @@ impl Stream {
         if terminal && !refused { TextStyle::Coloured } else { TextStyle::Plain }
     }
 
+    /// How many columns there are to write in: those of the terminal, otherwise as many as a letter has.
+    pub(super) fn columns(self) -> usize {
+        const LETTER: usize = 76;
+        let size = match self {
+            Self::Out => rustix::termios::tcgetwinsize(io::stdout()),
+            Self::Err => rustix::termios::tcgetwinsize(io::stderr()),
+        };
+        size.ok().map(|size| usize::from(size.ws_col)).filter(|columns| *columns > 0).unwrap_or(LETTER)
+    }
+
     /// Writes text. A reader that has gone away, as `head` does, is no error.
     pub(super) fn write(self, text: &str) {
         let _ = match self {

@@ -37,7 +37,7 @@ pub(crate) const GAMUT_MARGIN: f64 = 1e-4;
 
 /// Outer reflectance of the white card of a brush-out, in every band. ISO 6504-3: a luminance of 80 ± 2 % for charts;
 /// good white paper and card measure 0.84 to 0.88.
-pub(crate) const WHITE_CARD: f64 = 0.85;
+pub const WHITE_CARD: f64 = 0.85;
 
 /// Outer reflectance of the black card. ISO 6504-3: at most 5 %; matt black paper measures 0.02 to 0.05.
 pub(crate) const BLACK_CARD: f64 = 0.02;
@@ -96,6 +96,13 @@ pub(crate) const GLINT_PATH: f64 = 0.55;
 
 /// Two colours nearer than this are taken for one: about what is seen side by side. CIE 142:2001.
 pub const JUST_SEEN: f64 = 1.0;
+
+/// Two colours nearer than this pass for each other on two models that stand apart; further off, each is a colour of its
+/// own. Trades that match paint accept 2 to 5. An estimate, not measured on models.
+pub const CLOSE: f64 = 5.0;
+
+/// Coats over white that the colour of a clear stands for: a convention of the guide's files.
+pub(crate) const COATS_OF_A_CLEAR: f64 = 2.0;
 
 /// Coats are counted up to here when one asks how many it takes.
 pub(crate) const MOST_COATS: u32 = 60;

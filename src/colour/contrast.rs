@@ -47,3 +47,12 @@ impl Cover {
         Self { ratio, spread: CLASS_SPREAD }
     }
 }
+
+/// The hiding class whose contrast ratio is the nearest, by the logit in which classes are held.
+pub fn class_of(ratio: f64) -> Hiding {
+    let logit = |ratio: f64| (ratio / (1.0 - ratio)).ln();
+    let ratio = logit(ratio.clamp(1e-6, 1.0 - 1e-6));
+    let off = |class: Hiding| (logit(Cover::of_class(class).ratio) - ratio).abs();
+    let nearer = |near: Hiding, class: &Hiding| if off(*class) < off(near) { *class } else { near };
+    Hiding::ALL.iter().fold(Hiding::Opaque, nearer)
+}

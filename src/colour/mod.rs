@@ -53,7 +53,8 @@ mod stack;
 mod surface;
 pub mod upsample;
 
-pub use constants::{HIDES, JUST_SEEN};
+pub(crate) use constants::TELLS_NO_STRENGTH;
+pub use constants::{CLOSE, HIDES, JUST_SEEN, WHITE_CARD};
 pub use depths::Depths;
 pub use evidence::{Evidence, Uncertainty};
 pub use film::Film;

@@ -1,6 +1,6 @@
 //! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
 
-use super::constants::{TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
+use super::constants::{COATS_OF_A_CLEAR, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, black_card, white_card};
 use super::depths::Depths;
 use super::estimate;
@@ -11,9 +11,6 @@ use super::surface::Surface;
 use crate::guide::{Paint, Swatch};
 use crate::measure::Colour;
 use crate::trade::{Kind, Sheen};
-
-/// Coats that the colour of a clear stands for.
-const COATS_OF_A_CLEAR: f64 = 2.0;
 
 /// A paint's optical depths, with what they rest on.
 #[derive(Debug, Clone, PartialEq)]

@@ -34,6 +34,9 @@ impl WhitePoint<f64> for White {
 /// The matrix from linear sRGB to XYZ, rows X, Y, Z.
 static TO_XYZ: LazyLock<[[f64; 3]; 3]> = LazyLock::new(matrix_to_xyz);
 
+/// The matrix from XYZ to linear sRGB, rows red, green, blue.
+static FROM_XYZ: LazyLock<[[f64; 3]; 3]> = LazyLock::new(matrix_from_xyz);
+
 /// Derived from the primaries and the white as IEC 61966-2-1, annex, describes it.
 fn matrix_to_xyz() -> [[f64; 3]; 3] {
     let columns = PRIMARIES.map(|[x, y]| [x / y, 1.0, (1.0 - x - y) / y]);
@@ -48,6 +51,20 @@ fn matrix_to_xyz() -> [[f64; 3]; 3] {
         determinant(replaced) / whole
     });
     rows.map(|row| std::array::from_fn(|channel| row[channel] * strengths[channel]))
+}
+
+/// The inverse of [`TO_XYZ`], by Cramer's rule.
+fn matrix_from_xyz() -> [[f64; 3]; 3] {
+    let whole = determinant(*TO_XYZ);
+    std::array::from_fn(|row| {
+        std::array::from_fn(|column| {
+            let mut replaced = *TO_XYZ;
+            for (at, line) in replaced.iter_mut().enumerate() {
+                line[row] = if at == column { 1.0 } else { 0.0 };
+            }
+            determinant(replaced) / whole
+        })
+    })
 }
 
 fn determinant(m: [[f64; 3]; 3]) -> f64 {
@@ -75,6 +92,13 @@ pub fn xyz(linear: LinearRgb) -> Xyz {
 /// Lab of a colour in linear light.
 pub fn lab(linear: LinearRgb) -> Lab {
     xyz(linear).into_color()
+}
+
+/// The colour in linear light that a Lab stands for; the way back from [`lab`].
+pub fn linear_of(lab: Lab) -> LinearRgb {
+    let xyz: Xyz = lab.into_color();
+    let [red, green, blue] = FROM_XYZ.map(|[from_x, from_y, from_z]| from_x * xyz.x + from_y * xyz.y + from_z * xyz.z);
+    LinearRgb::new(red, green, blue)
 }
 
 /// What an author writes, in encoded sRGB.
@@ -108,4 +132,17 @@ pub fn difference(a: Colour, b: Colour) -> f64 {
 /// How far two colours lie apart that are not rounded to a screen's steps; see [`difference`].
 pub fn lab_difference(a: Lab, b: Lab) -> f64 {
     a.difference(b)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lab_leads_back_to_the_colour() {
+        for bytes in [[0; 3], [255; 3], [200, 30, 30], [12, 80, 250], [90, 74, 62]] {
+            let colour = Colour(bytes);
+            assert_eq!(shown(linear_of(lab(linear(colour)))), colour);
+        }
+    }
 }

@@ -163,7 +163,13 @@ impl Coat<'_> {
 
 /// The wet film of one coat of a step.
 pub(super) fn wet_film(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> f64 {
-    let figure = match (what, step.technique) {
+    let aimed = step.stage == Stage::Preshade && step.technique.sprays();
+    bench.get(figure_of(step, what, cup, bench)) * if aimed { bench.get(Figure::PreshadeShare) } else { 1.0 }
+}
+
+/// The figure that the wet film of one coat of a step rests on.
+pub fn figure_of(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
+    match (what, step.technique) {
         (What::Decal, _) => Figure::DecalFilm,
         (What::Texture | What::Filler, _) => Figure::WetTexture,
         (What::Varnish, Technique::Airbrush | Technique::SprayCan) => Figure::WetSprayedVarnish,
@@ -174,9 +180,7 @@ pub(super) fn wet_film(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) ->
         (What::Varnish, _) => Figure::WetBrushedVarnish,
         (_, Technique::Pipette) => Figure::WetPinWash,
         _ => brushed(step, what, cup, bench),
-    };
-    let aimed = step.stage == Stage::Preshade && step.technique.sprays();
-    bench.get(figure) * if aimed { bench.get(Figure::PreshadeShare) } else { 1.0 }
+    }
 }
 
 fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {

@@ -21,6 +21,14 @@ pub enum Unit {
     GlossUnits,
     /// CIE lightness, from 0 to 100.
     Lightness,
+    /// A plain factor.
+    Factor,
+    /// Square centimetres.
+    SquareCentimetres,
+    /// Millilitres.
+    Millilitres,
+    /// Grams per millilitre.
+    GramsPerMillilitre,
 }
 
 /// How far a figure can be trusted.
@@ -189,6 +197,146 @@ figures! {
     FilterFromThinner = "filter-from-thinner", 0.88 Share, Medium;
     /// Where a drying time comes from a family's default, the share of it below which a wait is surely too short.
     SurelyTooShort = "surely-too-short", 0.5 Share, Low;
+
+    // What the amounts rest on beside the film: how much of an area a coat touches.
+    /// What a line along edges or a chip touches of the zone it is on (2 to 5 % of an area).
+    LineShare = "line-share", 0.2 Share, Low;
+    /// What a pin wash touches of the recesses (5 to 10 % of an area).
+    PinWashShare = "pin-wash-share", 0.4 Share, Low;
+    /// What single spots cover of an area (own estimate).
+    SpotsShare = "spots-share", 0.03 Share, Low;
+    /// What decals cover of an area (own estimate).
+    DecalShare = "decal-share", 0.05 Share, Low;
+    /// What a filler touches of an area (own estimate).
+    FillerShare = "filler-share", 0.02 Share, Low;
+    /// How large a base is against the model on it, where a step is about the base alone (7 to 13 cm² at 28 mm).
+    BaseShare = "base-share", 0.5 Share, Low;
+    /// Wet film of decal softener on and around a decal (own estimate).
+    WetSoftener = "wet-softener", 60.0 Micrometres, Low;
+    /// Wet film of what wets or wipes and leaves no coat: water, thinner, cleaner (own estimate).
+    WetWiped = "wet-wiped", 100.0 Micrometres, Low;
+
+    // Of what leaves the bottle, how much lies on the model.
+    /// Brush and a wet palette, in water-based paint.
+    BrushEfficiency = "brush-efficiency", 0.65 Share, Low;
+    /// Brush and a dry palette, in everything else.
+    DryPaletteEfficiency = "dry-palette-efficiency", 0.45 Share, Low;
+    /// Drybrushing: most is wiped off before.
+    DrybrushEfficiency = "drybrush-efficiency", 0.2 Share, Low;
+    /// Washes, filters and pin washes.
+    WashEfficiency = "wash-efficiency", 0.8 Share, Low;
+    /// Brushed varnish.
+    VarnishEfficiency = "varnish-efficiency", 0.7 Share, Low;
+    /// Sponge and stippling brush (own estimate).
+    DabbedEfficiency = "dabbed-efficiency", 0.45 Share, Low;
+    /// Pastes, glue and fillers (own estimate).
+    PasteEfficiency = "paste-efficiency", 0.7 Share, Low;
+    /// Powders (own estimate).
+    PowderEfficiency = "powder-efficiency", 0.4 Share, Low;
+    /// Airbrush on a single figure (0.10 to 0.30).
+    AirbrushSingle = "airbrush-single", 0.18 Share, Low;
+    /// Airbrush on a row of figures (0.25 to 0.35).
+    AirbrushRow = "airbrush-row", 0.3 Share, Low;
+    /// Airbrush on a vehicle (0.35 to 0.50).
+    AirbrushVehicle = "airbrush-vehicle", 0.42 Share, Low;
+    /// Airbrush on terrain (0.50 to 0.60).
+    AirbrushTerrain = "airbrush-terrain", 0.55 Share, Low;
+    /// From this surface on a model is sprayed like a vehicle.
+    VehicleFrom = "vehicle-from", 90.0 SquareCentimetres, Low;
+    /// From this surface on a model is sprayed like terrain.
+    TerrainFrom = "terrain-from", 1200.0 SquareCentimetres, Low;
+    /// What a can leaves on a flat panel of all that is in it, propellant too: 400 ml for 2 m² at 35 µm.
+    CanYield = "can-yield", 0.175 Share, Medium;
+    /// What a row of figures catches of what a flat panel would (0.10 to 0.20).
+    CanOnFigures = "can-on-figures", 0.15 Share, Low;
+    /// The same for a vehicle (own estimate).
+    CanOnVehicle = "can-on-vehicle", 0.4 Share, Low;
+    /// The same for terrain (own estimate).
+    CanOnTerrain = "can-on-terrain", 0.7 Share, Low;
+
+    // What is lost with every lot that is mixed, and what goes to cleaning.
+    /// Left in the airbrush's cup and needle (0.05 to 0.2).
+    AirbrushResidue = "airbrush-residue", 0.1 Millilitres, Low;
+    /// Left on the wall of a mixing cup (0.1 to 0.3).
+    MixingCupResidue = "mixing-cup-residue", 0.2 Millilitres, Low;
+    /// Cleaner for another colour in the airbrush (1 to 3).
+    CleanerColour = "cleaner-colour", 2.0 Millilitres, Low;
+    /// Cleaner for the last flush of the airbrush (3 to 8).
+    CleanerFlush = "cleaner-flush", 5.0 Millilitres, Low;
+    /// Solvent to clean a brush that was in anything but water-based paint (own estimate).
+    CleanerBrush = "cleaner-brush", 1.0 Millilitres, Low;
+    /// What an airbrush's cup holds.
+    CupSize = "cup-size", 2.0 Millilitres, Medium;
+    /// What lies on a palette at a time (own estimate).
+    PaletteLoad = "palette-load", 1.0 Millilitres, Low;
+    /// What a lot for all models holds beyond the need (0.25 to 0.30).
+    LotReserve = "lot-reserve", 0.25 Share, Medium;
+    /// The least of that.
+    LotReserveLeast = "lot-reserve-least", 1.0 Millilitres, Medium;
+    /// How much of a bottle can be got out of it (0.92 to 0.95).
+    BottleUsable = "bottle-usable", 0.93 Share, Low;
+
+    // How far a figure may be off, as a factor up and down; they are combined by the squares of their logarithms.
+    /// A surface that the author gives (own estimate).
+    SpreadGiven = "spread-given", 1.15 Factor, Low;
+    /// A surface from a mesh: hidden faces (own estimate).
+    SpreadMesh = "spread-mesh", 1.2 Factor, Low;
+    /// A surface from the table of scales and kinds.
+    SpreadGuessed = "spread-guessed", 1.4 Factor, Low;
+    /// The share of lines and spots.
+    SpreadLines = "spread-lines", 1.6 Factor, Low;
+    /// A wet film.
+    SpreadFilm = "spread-film", 1.5 Factor, Low;
+    /// What a spray leaves on the model.
+    SpreadSpray = "spread-spray", 1.45 Factor, Low;
+    /// What brush and palette leave on the model.
+    SpreadBrush = "spread-brush", 1.3 Factor, Low;
+    /// A drop.
+    SpreadDrop = "spread-drop", 1.2 Factor, Medium;
+    /// What goes to cleaning.
+    SpreadCleaner = "spread-cleaner", 1.65 Factor, Low;
+
+    // Surfaces by scale and kind, and from meshes.
+    /// A foot figure's height against the height that names its scale: 32 mm where the box says 28.
+    FigureHeight = "figure-height", 1.14 Factor, Medium;
+    /// The height of a grown figure, in millimetres of the real world.
+    GrownHeight = "grown-height", 1770.0 Factor, High;
+    /// The surface of a foot figure with its kit, in squares of its height.
+    SurfaceFoot = "surface-foot", 1.3 Factor, Medium;
+    /// The surface of a bulky hero, in foot figures.
+    SurfaceHero = "surface-hero", 1.9 Factor, Medium;
+    /// The surface of a rider with the mount, in foot figures.
+    SurfaceRider = "surface-rider", 3.0 Factor, Medium;
+    /// The surface of a monster or walker, in foot figures (6 to 23).
+    SurfaceBeast = "surface-beast", 10.0 Factor, Low;
+    /// The surface of a fighting vehicle, in foot figures.
+    SurfaceVehicle = "surface-vehicle", 23.5 Factor, Low;
+    /// The surface of a small aircraft, in foot figures.
+    SurfaceAircraft = "surface-aircraft", 17.5 Factor, Low;
+    /// The surface of a small ruin with its walls on both sides, in foot figures.
+    SurfaceBuilding = "surface-building", 150.0 Factor, Low;
+    /// The part of a mesh's faces that a brush or a spray can reach (own estimate).
+    MeshVisible = "mesh-visible", 0.9 Share, Low;
+
+    // Density, to weigh what drops can't repeat.
+    /// Water-based paint (1.05 to 1.4).
+    DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;
+    /// Water-based inks, washes, clears, mediums and varnishes (1.0 to 1.15).
+    DensityThinWater = "density-thin-water", 1.05 GramsPerMillilitre, Low;
+    /// Alcohol-carried paint (0.90 to 1.05).
+    DensityAlcohol = "density-alcohol", 0.97 GramsPerMillilitre, Low;
+    /// Lacquer (0.85 to 1.05).
+    DensityLacquer = "density-lacquer", 0.95 GramsPerMillilitre, Low;
+    /// Enamel (0.92 to 1.25).
+    DensityEnamel = "density-enamel", 1.08 GramsPerMillilitre, Low;
+    /// Artist's oil (1.1 to 2.0).
+    DensityOil = "density-oil", 1.5 GramsPerMillilitre, Low;
+    /// Alcohol-, lacquer- and white spirit-based clears, thinners and cleaners (0.78 to 0.95).
+    DensityThinSolvent = "density-thin-solvent", 0.85 GramsPerMillilitre, Low;
+    /// Powder, as it lies (0.3 to 1.0).
+    DensityPowder = "density-powder", 0.6 GramsPerMillilitre, Low;
+    /// Pastes with grit (own estimate).
+    DensityPaste = "density-paste", 1.5 GramsPerMillilitre, Low;
 }
 
 /// How long a kind of film takes, in minutes at 20 °C and 50 % humidity, thin, in gentle air. Trade figures, all

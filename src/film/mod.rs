@@ -23,7 +23,7 @@ mod units;
 mod view;
 mod walk;
 
-pub use coat::{Coat, Opacity, What};
+pub use coat::{Coat, Opacity, What, figure_of as film_figure};
 pub use constants::{Bench, Entry, FIGURES, Figure, Trust, Unit};
 pub use cup::{Cup, Families, strength};
 pub use drying::{Air, Drying};

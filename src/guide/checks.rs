@@ -28,11 +28,20 @@ pub const CHECKS: &[&Check] = &[
     &NO_STEPS,
     &SWATCH,
     &PICTURE_MISSING,
+    &MESH_MISSING,
     &ALT_MISSING,
     &DEAD_LINK,
     &DEAD_ANCHOR,
     &UNSAFE_LINK,
 ];
+
+/// Meshes are there.
+pub(crate) static MESH_MISSING: Check = link_check(
+    "mesh-missing",
+    Level::Error,
+    "the mesh that a model names stands in the content folder",
+    "the surface of the model can't be measured, and how much paint it takes is not known",
+);
 
 /// Paints are known.
 pub(crate) static UNKNOWN_PAINT: Check = name_check(

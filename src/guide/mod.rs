@@ -5,6 +5,7 @@
 mod army;
 mod asked;
 mod checks;
+mod cupboard;
 mod kept;
 mod library;
 pub mod markdown;
@@ -16,6 +17,7 @@ mod prose;
 mod resolve;
 mod scheme;
 mod step;
+mod stock;
 mod tool;
 
 use std::collections::BTreeSet;
@@ -23,6 +25,7 @@ use std::sync::Arc;
 
 pub use army::{Army, Evenings, Unit};
 pub use checks::CHECKS;
+pub use cupboard::cupboard;
 pub use kept::Kept;
 pub use mix::{Measured, Mix, MixPart};
 pub use page::Page;
@@ -30,8 +33,9 @@ pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::{resolve, resolve_again};
-pub use scheme::{Area, Model, Scheme, Tag, Zones};
+pub use scheme::{Area, Mesh, Model, Scheme, Tag, Zones};
 pub use step::{Step, StepPlaces, Waiver};
+pub use stock::{Seen, Stock};
 pub use tool::Tool;
 
 use crate::measure::{Celsius, Fraction, Humidity, Millilitres};
@@ -64,8 +68,8 @@ pub struct Guide {
     pub licence: Option<String>,
     /// The theme it is shown in.
     pub theme: String,
-    /// How much a drop is, where a paint does not say.
-    pub drop: Millilitres,
+    /// How much a drop is, where a paint does not say; `None`: what is usual for its kind.
+    pub drop: Option<Millilitres>,
     /// The air where it is painted.
     pub room: Room,
     /// The author's own figures in place of the program's constants.

@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use super::{Photo, Prose, Step};
-use crate::measure::{Date, Scale, Share, SquareCentimetres};
+use crate::measure::{Date, Fraction, Scale, Share, SquareCentimetres};
 use crate::report::{FileId, Place};
 use crate::source::WebAddress;
-use crate::trade::Skill;
+use crate::trade::{ModelKind, Skill};
 
 /// One scheme.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +25,8 @@ pub struct Scheme {
     pub zones: Zones,
     /// A picture of the finished model.
     pub photo: Option<Photo>,
+    /// A picture of the model before.
+    pub before: Option<Photo>,
     /// A video of the whole scheme.
     pub video: Option<WebAddress>,
     /// Words to find it by.
@@ -60,8 +62,23 @@ pub struct Model {
     pub material: Option<String>,
     /// How much surface there is to paint.
     pub surface: Option<SquareCentimetres>,
-    /// A mesh file from which the surface is measured, by its path in the content folder.
-    pub mesh: Option<String>,
+    /// A mesh file from which the surface is measured.
+    pub mesh: Option<Mesh>,
+    /// What sort of model it is, if the author says.
+    pub kind: Option<ModelKind>,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// A mesh file from which a surface is measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mesh {
+    /// Its path from the content folder.
+    pub path: String,
+    /// How many millimetres of the model one unit of it is.
+    pub scale: Fraction,
+    /// Where it is named.
+    pub place: Place,
 }
 
 /// One part of the model.

@@ -47,6 +47,8 @@ pub struct Step {
     pub after: Vec<usize>,
     /// A picture of the model after the step.
     pub photo: Option<Photo>,
+    /// A picture from before the step.
+    pub before: Option<Photo>,
     /// Where in the scheme's video it is shown.
     pub video: Option<VideoTime>,
     /// What changed, the newest first.

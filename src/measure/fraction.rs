@@ -8,8 +8,11 @@ use super::FromText;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Fraction(Ratio<u64>);
 
-/// The most digits before and behind the point; sums of forty such fractions stay far inside 64 bits.
+/// The most digits before and behind the point, and above and below the stroke.
 const MOST_DIGITS: usize = 6;
+
+/// The denominator of a sum whose exact one is too large: it is right to nine places behind the point.
+const FINE: u64 = 1_000_000_000;
 
 impl Fraction {
     /// Nought.
@@ -20,6 +23,24 @@ impl Fraction {
     /// A whole number of `numerator` over `denominator`; a denominator of nought counts as one.
     pub fn new(numerator: u64, denominator: u64) -> Self {
         Self(Ratio::new(numerator, denominator.max(1)))
+    }
+
+    /// The fraction of two large numbers in lowest terms; to nine places, where these are too large still.
+    fn of(over: u128, under: u128) -> Self {
+        let lowest = Ratio::new(over, under.max(1));
+        let exact = u64::try_from(*lowest.numer()).ok().zip(u64::try_from(*lowest.denom()).ok());
+        let (over, under) = exact.unwrap_or_else(|| {
+            let rounded = (*lowest.numer() as f64 / *lowest.denom() as f64 * FINE as f64).round();
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative; saturates")]
+            let rounded = rounded as u64;
+            (rounded, FINE)
+        });
+        Self::new(over, under)
+    }
+
+    /// One of so many equal pieces; of none at all it is the whole.
+    fn split(self, pieces: u64) -> Self {
+        Self::of(u128::from(*self.0.numer()), u128::from(*self.0.denom()) * u128::from(pieces.max(1)))
     }
 
     /// As a binary number, for figures that are estimates anyway.
@@ -42,7 +63,9 @@ impl std::ops::Add for Fraction {
     type Output = Self;
 
     fn add(self, other: Self) -> Self {
-        Self(self.0 + other.0)
+        let wide = |fraction: Self| (u128::from(*fraction.0.numer()), u128::from(*fraction.0.denom()));
+        let ((over, under), (other_over, other_under)) = (wide(self), wide(other));
+        Self::of((over * other_under).saturating_add(other_over * under), under * other_under)
     }
 }
 
@@ -50,7 +73,7 @@ impl std::ops::Div<u64> for Fraction {
     type Output = Self;
 
     fn div(self, by: u64) -> Self {
-        Self(self.0 / by.max(1))
+        self.split(by)
     }
 }
 
@@ -124,6 +147,14 @@ mod tests {
         assert_eq!(read("12"), Ok("12".to_owned()));
         let third = Fraction::new(1, 3);
         assert_eq!(third + third + third, Fraction::ONE);
+    }
+
+    #[test]
+    fn sums_that_fit_no_word_are_right_to_nine_places() {
+        let parts =
+            ["1/999983", "1/999979", "1/999961", "1/999959"].map(|text| Fraction::from_text(text).unwrap() / 100);
+        let sum: Fraction = parts.into_iter().sum();
+        assert!((sum.as_f64() - 4.000_118e-8).abs() < 1e-9, "{}", sum.as_f64());
     }
 
     #[test]

@@ -48,6 +48,18 @@ impl Time {
     }
 }
 
+impl std::fmt::Display for Time {
+    /// As authors write it: `1 h 30 min`, `12 h`, `2 d`; days only where it is whole days and more than one.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let days = if self.0 >= 2 * 86400 && self.0.is_multiple_of(86400) { self.0 / 86400 } else { 0 };
+        let rest = self.0 - days * 86400;
+        let parts = [(days, "d"), (rest / 3600, "h"), (rest / 60 % 60, "min"), (rest % 60, "s")];
+        let shown: Vec<String> =
+            parts.iter().filter(|(count, _)| *count > 0).map(|(count, unit)| format!("{count} {unit}")).collect();
+        f.write_str(if shown.is_empty() { "0 min".to_owned() } else { shown.join(" ") }.as_str())
+    }
+}
+
 impl std::ops::Add for Time {
     type Output = Self;
 
@@ -134,6 +146,16 @@ mod tests {
         for text in ["", "20", "min", "-5 min", "30 min 1 h", "1 h 1 h", "9000 d", "1e309 s"] {
             assert!(Time::from_text(text).is_err(), "{text}");
         }
+    }
+
+    #[test]
+    fn times_show_as_they_are_written() {
+        for text in ["0 min", "90 s", "20 min", "1 h 30 min", "24 h", "36 h", "2 d"] {
+            let time = Time::from_text(text).unwrap();
+            assert_eq!(Time::from_text(&time.to_string()), Ok(time), "{text}");
+        }
+        assert_eq!(Time::from_text("48 h").unwrap().to_string(), "2 d");
+        assert_eq!(Time::from_text("90 s").unwrap().to_string(), "1 min 30 s");
     }
 
     #[test]

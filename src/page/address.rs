@@ -28,9 +28,14 @@ impl Address {
         format!("stages/{stage}.html")
     }
 
-    /// A scheme's shopping list.
-    pub fn shopping(slug: &str) -> String {
-        format!("schemes/{slug}/shopping.html")
+    /// A scheme's shopping list, as a file of this ending.
+    pub fn shopping(slug: &str, ending: &str) -> String {
+        format!("schemes/{slug}/shopping.{ending}")
+    }
+
+    /// An army's shopping list, as a file of this ending.
+    pub fn army_shopping(slug: &str, ending: &str) -> String {
+        format!("armies/{slug}/shopping.{ending}")
     }
 
     /// A scheme's own Markdown.

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::address::Address;
+use super::address::{Address, relative};
 use super::frame::{Frame, Section};
 use super::line::{LinkView, ProductView};
 use super::{Desk, Page, View};
@@ -26,6 +26,8 @@ pub struct ArmyView {
     pub evenings: Option<EveningsView>,
     /// What already stands in the cupboard.
     pub have: Vec<HaveView>,
+    /// Its shopping list.
+    pub shopping: String,
 }
 
 /// One unit.
@@ -79,6 +81,7 @@ pub(super) fn page(desk: Desk<'_>, army: &Army) -> Page {
             first: evenings.first.to_string(),
         }),
         have: have(army, &path),
+        shopping: relative(&path, &Address::army_shopping(&army.slug, "html")),
     };
     Page { path, view: View::Army(view), must_show: Vec::new() }
 }

@@ -7,7 +7,7 @@ use crate::guide::Guide;
 use crate::work::WorkedScheme;
 
 /// The warning triangle, drawn here.
-const TRIANGLE: &str = "<svg class=\"caution-sign\" viewBox=\"0 0 32 28\" aria-hidden=\"true\" focusable=\"false\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.6\" stroke-linejoin=\"round\" d=\"M16 2.5 30 26H2z\"/><path fill=\"currentColor\" d=\"M14.6 10h2.8l-.5 8.6h-1.8zM14.5 20.4h3v2.8h-3z\"/></svg>";
+pub(super) const TRIANGLE: &str = "<svg class=\"caution-sign\" viewBox=\"0 0 32 28\" aria-hidden=\"true\" focusable=\"false\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.6\" stroke-linejoin=\"round\" d=\"M16 2.5 30 26H2z\"/><path fill=\"currentColor\" d=\"M14.6 10h2.8l-.5 8.6h-1.8zM14.5 20.4h3v2.8h-3z\"/></svg>";
 
 /// The box of each step, in the order of the steps; empty where a step needs none.
 pub(super) fn of_steps(desk: Desk<'_>, worked: &WorkedScheme) -> Vec<String> {

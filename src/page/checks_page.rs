@@ -62,6 +62,8 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::source::CHECKS,
         crate::guide::CHECKS,
         crate::picture::CHECKS,
+        crate::mesh::CHECKS,
+        crate::quantity::CHECKS,
         crate::caution::CHECKS,
         crate::theme::CHECKS,
     ];

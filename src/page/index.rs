@@ -4,7 +4,8 @@ use serde::Serialize;
 
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
-use super::line::{LinkView, PictureView};
+use super::line::LinkView;
+use super::picture::PictureView;
 use super::scheme::{AreaView, GlanceView, areas, tags};
 use super::{Desk, Page, View};
 use crate::guide::Thing;

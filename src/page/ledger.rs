@@ -3,16 +3,19 @@
 use std::collections::BTreeMap;
 
 use crate::guide::{Paint, Scheme, Tag};
+use crate::nearest::Rack;
 use crate::trade::Stage;
 use crate::work::{Worked, WorkedScheme};
 
 /// What several pages look up about the guide as a whole. Schemes and paints stand by their positions in its lists.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Ledger {
     /// The stages that are used, in the trade's order.
     pub(super) stages: Vec<StageUsers>,
     /// The tags that are used, by their slugs.
     pub(super) tags: Vec<TagUsers>,
+    /// The paints, laid out so that the nearest others are soon found.
+    pub(super) rack: Rack,
     paint_users: BTreeMap<String, Vec<u32>>,
     paints: BTreeMap<String, u32>,
     schemes: BTreeMap<String, u32>,
@@ -43,6 +46,7 @@ impl Ledger {
         Self {
             stages: stages(&guide.schemes),
             tags: tags(&guide.schemes),
+            rack: Rack::of(&guide.paints),
             paint_users: paint_users(&guide.schemes),
             paints: positions(guide.paints.iter().map(|paint| paint.id.as_str())),
             schemes: positions(worked.schemes.iter().map(|worked| worked.scheme.slug.as_str())),

@@ -1,11 +1,10 @@
-//! Small pieces that several pages share: links, pictures, products.
+//! Small pieces that several pages share: links and products.
 
 use serde::Serialize;
 
-use super::Desk;
 use super::address::{Address, relative};
 use crate::draw;
-use crate::guide::{Paint, Photo, Thing};
+use crate::guide::{Paint, Thing};
 
 /// Some words and where they lead.
 #[derive(Debug, Clone, Serialize, PartialEq, Eq)]
@@ -20,28 +19,6 @@ impl LinkView {
     /// The link from the page at `from` to a thing.
     pub(super) fn to(from: &str, thing: &Thing, title: &str) -> Self {
         Self { title: title.to_owned(), href: relative(from, &Address::of(thing)) }
-    }
-}
-
-/// A picture.
-#[derive(Debug, Clone, Serialize)]
-pub struct PictureView {
-    /// Where it is.
-    pub src: String,
-    /// What it shows.
-    pub alt: String,
-    /// Pixels across.
-    pub width: u32,
-    /// Pixels down.
-    pub height: u32,
-}
-
-impl PictureView {
-    /// A picture on the page at `from`, if it could be read.
-    pub(super) fn of(desk: Desk<'_>, from: &str, photo: Option<&Photo>) -> Option<Self> {
-        let photo = photo?;
-        let size = desk.pictures.size(&photo.path)?;
-        Some(Self { src: relative(from, &photo.path), alt: photo.alt.clone(), width: size.width, height: size.height })
     }
 }
 

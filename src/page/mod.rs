@@ -2,20 +2,26 @@
 
 mod address;
 mod army;
+mod basket;
 mod caution_box;
 mod checks_page;
 mod feed;
 mod frame;
+mod gear_box;
 mod index;
 mod ledger;
 mod line;
+mod mix_amounts;
+mod near;
 mod outline;
 mod paints;
+mod picture;
 mod prose;
 mod recipe;
 mod scheme;
 mod shopping;
 mod sitemap;
+mod slip_data;
 mod source_page;
 mod step_page;
 mod surface;
@@ -26,11 +32,13 @@ use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
+pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
 pub use ledger::{Ledger, StageUsers, TagUsers};
+pub use near::NearView;
 pub use outline::{Leaf, make, outline};
 pub use paints::{PaintView, PaintsView};
 pub use scheme::SchemeView;
@@ -42,6 +50,7 @@ pub use text_page::{LostView, TextPageView};
 pub use uses::{UsesView, WordsView};
 
 use crate::picture::Pictures;
+use crate::theme::Words;
 use crate::work::Worked;
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
@@ -72,8 +81,8 @@ pub enum View {
     Scheme(Box<SchemeView>),
     /// One step, large, for the painting desk.
     Step(Box<StepPageView>),
-    /// A scheme's shopping list.
-    Shopping(ShoppingView),
+    /// The shopping list of a scheme or an army.
+    Shopping(Box<ShoppingView>),
     /// A scheme's own Markdown.
     Source(SourceView),
     /// All paints.
@@ -132,6 +141,8 @@ pub struct Desk<'a> {
     pub worked: &'a Worked,
     /// The sizes of its pictures.
     pub pictures: &'a Pictures,
+    /// The words of the interface, for texts that no template makes.
+    pub words: &'a Words,
     /// Who uses what.
     pub ledger: &'a Ledger,
 }

@@ -3,6 +3,7 @@
 //! A large guide has many thousand pages, and all of them at once do not fit into memory. So the outline only names
 //! them, [`make`] makes one, and whoever asked for it writes it and drops it.
 
+use super::basket::{self, Basket, Form};
 use super::ledger::{StageUsers, TagUsers};
 use super::{
     Address, Desk, Page, army, checks_page, feed, index, paints, scheme, shopping, sitemap, source_page, step_page,
@@ -38,8 +39,8 @@ pub enum Leaf<'a> {
     Paint(&'a Paint),
     /// One scheme.
     Scheme(&'a WorkedScheme),
-    /// A scheme's shopping list.
-    Shopping(&'a WorkedScheme),
+    /// A shopping list: its page, or a file beside it.
+    Shopping(Basket<'a>, Form),
     /// A scheme's own Markdown.
     Source(&'a WorkedScheme),
     /// The step at a position of a scheme, large, for the painting desk.
@@ -66,7 +67,7 @@ impl Leaf<'_> {
             Self::Paints => "paints/index.html".to_owned(),
             Self::Paint(paint) => Address::of(&Thing::Paint(paint.id.clone())),
             Self::Scheme(worked) => Address::of(&Thing::Scheme(worked.scheme.slug.clone())),
-            Self::Shopping(worked) => Address::shopping(&worked.scheme.slug),
+            Self::Shopping(basket, form) => basket.path(*form),
             Self::Source(worked) => Address::source(&worked.scheme.slug),
             Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
             Self::Sitemap => "sitemap.xml".to_owned(),
@@ -81,6 +82,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Lost, Leaf::Paints];
     leaves.extend(guide.pages.iter().map(Leaf::Text));
     leaves.extend(guide.armies.iter().map(Leaf::Army));
+    leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
     if !desk.ledger.stages.is_empty() {
         leaves.push(Leaf::Stages);
         leaves.extend(desk.ledger.stages.iter().map(Leaf::Stage));
@@ -97,9 +99,16 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves
 }
 
+fn lists(basket: Basket<'_>) -> impl Iterator<Item = Leaf<'_>> {
+    [Form::Page].into_iter().chain(Form::FILES).map(move |form| Leaf::Shopping(basket, form))
+}
+
 fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
-    let whole = [Leaf::Scheme(worked), Leaf::Shopping(worked), Leaf::Source(worked)];
-    whole.into_iter().chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
+    let whole = [Leaf::Scheme(worked), Leaf::Source(worked)];
+    whole
+        .into_iter()
+        .chain(lists(Basket::Scheme(worked)))
+        .chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
 }
 
 /// Makes one file of the site.
@@ -117,7 +126,8 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Paints => paints::index(desk),
         Leaf::Paint(paint) => paints::page(desk, paint),
         Leaf::Scheme(worked) => scheme::page(desk, worked),
-        Leaf::Shopping(worked) => shopping::page(desk, worked),
+        Leaf::Shopping(basket, Form::Page) => shopping::page(desk, basket),
+        Leaf::Shopping(basket, form) => basket::file(desk, basket, form),
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
         Leaf::Sitemap => sitemap::page(desk),

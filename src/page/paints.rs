@@ -6,10 +6,12 @@ use super::address::{Address, relative};
 use super::frame::{Frame, Section};
 use super::ledger;
 use super::line::{LinkView, ProductView};
+use super::near::NearView;
 use super::shopping::{BottleView, UseView, bottles, uses};
 use super::{Desk, Page, View};
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
+use crate::nearest::Alike;
 
 /// All paints.
 #[derive(Debug, Serialize)]
@@ -75,6 +77,12 @@ pub struct PaintView {
     pub suits_families: Vec<&'static str>,
     /// For a thinner: the paints it suits.
     pub suits_paints: Vec<LinkView>,
+    /// For a paint that has left the market: what to buy in its place.
+    pub substitute: Option<NearView>,
+    /// Whether that one is a different colour.
+    pub none_close: bool,
+    /// The nearest others, the nearest first.
+    pub nearest: Vec<NearView>,
     /// Statements from its data sheet.
     pub statements: Vec<StatementView>,
     /// Anything worth knowing.
@@ -126,6 +134,9 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
     Page { path, view: View::Paints(view), must_show: Vec::new() }
 }
 
+/// How many of the nearest others are shown.
+const NEAREST: usize = 3;
+
 /// The page of a paint.
 pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
     let guide = &desk.worked.guide;
@@ -134,13 +145,16 @@ pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         let known = desk.ledger.paint(desk.worked, id)?;
         Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
     };
+    let found = desk.ledger.rack.substitutes(paint, desk.ledger.rack.look(paint), NEAREST);
+    let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
+    let mut near = found.iter().map(|near| NearView::of(&path, paint, near));
     let view = PaintView {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
         product: ProductView::of(&path, paint),
         family: paint.family.name(),
         colour: paint.colour.map(|colour| colour.to_string()),
         hiding: hiding(paint),
-        sheen: makes_film(paint).then(|| paint.sheen.name()),
+        sheen: paint.kind.makes_film().then(|| paint.sheen.name()),
         touch_dry: paint.touch_dry.map(Time::as_seconds),
         recoat: paint.recoat.map(Time::as_seconds),
         cure: paint.cure.map(Time::as_seconds),
@@ -149,6 +163,9 @@ pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         thin_with: paint.thin_with.iter().filter_map(named).collect(),
         suits_families: paint.suits.iter().filter_map(family_suited).collect(),
         suits_paints: paint.suits.iter().filter_map(paint_suited).filter_map(named).collect(),
+        substitute: if paint.discontinued { near.next() } else { None },
+        none_close,
+        nearest: near.collect(),
         statements: statements(paint),
         note: paint.note.clone(),
         used_by: used_by(desk, paint, &path),
@@ -158,11 +175,6 @@ pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
 
 fn hiding(paint: &Paint) -> Option<&'static str> {
     paint.kind.has_colour().then(|| paint.hiding.name())
-}
-
-fn makes_film(paint: &Paint) -> bool {
-    use crate::trade::Kind;
-    !matches!(paint.kind, Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener | Kind::Glue | Kind::Resist)
 }
 
 fn family_suited(suits: &Suits) -> Option<&'static str> {

@@ -6,7 +6,11 @@ use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, 
 
 use super::Desk;
 use super::address::{Address, relative, with_anchor};
+use super::picture::PictureView;
 use crate::guide::{Prose, Target, Thing, markdown};
+
+/// How wide a browser should expect a picture in a text: as wide as the text, or as the screen of a phone.
+const PROSE_SIZES: &str = "(min-width: 40rem) 38rem, 100vw";
 
 /// Where and how a text is shown.
 #[derive(Debug, Clone, Copy)]
@@ -204,15 +208,18 @@ impl<'a> Writer<'a> {
     }
 
     fn picture<'e>(&self, path: Option<&str>, alt: &str) -> Event<'e> {
-        let sized = path.and_then(|path| self.desk.pictures.size(path).map(|size| (path, size)));
-        let Some((path, size)) = sized else { return Event::Text(CowStr::from(alt.to_owned())) };
-        let src = relative(self.setting.path, path);
-        let alt = escaped(alt);
-        let mut tag = String::new();
+        let view = path.and_then(|path| PictureView::at(self.desk, self.setting.path, path, alt));
+        let Some(view) = view else { return Event::Text(CowStr::from(alt.to_owned())) };
+        let mut tag = format!("<img src=\"{}\"", view.src);
+        if !view.srcset.is_empty() {
+            let _ = write!(tag, " srcset=\"{}\" sizes=\"{PROSE_SIZES}\"", view.srcset);
+        }
         let _ = write!(
             tag,
-            "<img src=\"{src}\" alt=\"{alt}\" width=\"{}\" height=\"{}\" loading=\"lazy\">",
-            size.width, size.height
+            " alt=\"{}\" width=\"{}\" height=\"{}\" loading=\"lazy\">",
+            escaped(alt),
+            view.width,
+            view.height
         );
         Event::InlineHtml(CowStr::from(tag))
     }

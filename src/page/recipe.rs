@@ -4,10 +4,13 @@ use serde::Serialize;
 
 use super::Desk;
 use super::address::{Address, relative, with_anchor};
-use super::line::{LinkView, PictureView, ProductView};
+use super::line::{LinkView, ProductView};
+use super::mix_amounts::MixAmounts;
+use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::surface::{self, FilmView, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
+use crate::quantity::StepNeed;
 use crate::trade::Reach;
 use crate::work::{WorkedScheme, waiting};
 
@@ -56,6 +59,8 @@ pub struct StepView {
     pub body: String,
     /// The model after the step.
     pub photo: Option<PictureView>,
+    /// The model before the step.
+    pub before: Option<PictureView>,
     /// Where in the video it is shown.
     pub video: Option<LinkView>,
     /// What changed, the newest first.
@@ -77,6 +82,8 @@ pub struct MixView {
     pub mixed: bool,
     /// Whether the amounts are drops; otherwise they are parts.
     pub drops: bool,
+    /// How much one needs, as far as it is known.
+    pub amounts: Option<MixAmounts>,
 }
 
 /// One line of a mix.
@@ -143,12 +150,13 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         waiting: waiting(step).as_seconds(),
         hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
         together: step.together,
-        mix: mix(path, &step.mix),
+        mix: mix(path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_ref()),
+        before: PictureView::of(desk, path, step.before.as_ref()),
         video: video(scheme, step),
         changed: changes(step),
         waivers: waivers(path, step),
@@ -165,7 +173,7 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
 }
 
 /// The mix on the page at `path`.
-pub(super) fn mix(path: &str, mix: &Mix) -> MixView {
+pub(super) fn mix(path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
     let parts = mix.parts.iter();
     MixView {
         parts: parts
@@ -173,6 +181,7 @@ pub(super) fn mix(path: &str, mix: &Mix) -> MixView {
             .collect(),
         mixed: mix.is_mixed(),
         drops: mix.measured == Measured::Drops,
+        amounts: need.filter(|_| !mix.parts.is_empty()).map(|need| MixAmounts::of(mix, need)),
     }
 }
 

@@ -5,7 +5,8 @@ use serde_json::json;
 
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
-use super::line::{LinkView, PictureView};
+use super::line::LinkView;
+use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::recipe::{self, Spot, StepView};
 use super::{Desk, Page, View};
@@ -33,6 +34,8 @@ pub struct SchemeView {
     pub intro: String,
     /// The finished model.
     pub photo: Option<PictureView>,
+    /// The model before.
+    pub before: Option<PictureView>,
     /// A video of the whole scheme.
     pub video: Option<String>,
     /// Words to find it by.
@@ -174,13 +177,14 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
             Setting { path: &path, level: 2, prefix: "", whole_scheme: Some(&scheme.slug) },
         ),
         photo: PictureView::of(desk, &path, scheme.photo.as_ref()),
+        before: PictureView::of(desk, &path, scheme.before.as_ref()),
         video: scheme.video.as_ref().map(|address| address.0.clone()),
         tags: tags(scheme, &path),
         credits: scheme.credits.clone(),
         written: scheme.written.map(|day| day.to_string()),
         changes: changes(scheme),
         chapters: chapters(steps),
-        shopping: relative(&path, &Address::shopping(&scheme.slug)),
+        shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
         source: relative(&path, &Address::source(&scheme.slug)),
         json_ld: json_ld(desk, worked, &path),
     };

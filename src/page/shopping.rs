@@ -1,32 +1,53 @@
-//! A scheme's shopping list: every product and tool, by what it is for.
-
-use std::sync::Arc;
+//! A shopping list: bottles, what they are for and what they cost, as a till slip to take along.
 
 use serde::Serialize;
 
 use super::address::{Address, relative};
+use super::basket::{self, Basket, Form};
 use super::frame::{Frame, Section};
 use super::line::{LinkView, ProductView};
-use super::{Desk, Page, View};
-use crate::guide::{Paint, Scheme, Thing, Tool};
-use crate::trade::{Kind, ToolKind};
-use crate::work::WorkedScheme;
+use super::prose::escaped;
+use super::{Desk, Page, View, gear_box, slip_data};
+use crate::guide::{Paint, Scheme, Thing};
+use crate::quantity::SurfaceSource;
+use crate::shop::{Line, List, Role, Use, Voice};
+use crate::trade::ToolKind;
 
-/// The shopping list of a scheme.
+/// The shopping list of a scheme or an army.
 #[derive(Debug, Serialize)]
 pub struct ShoppingView {
     /// What stands around it.
     pub frame: Frame,
-    /// The scheme.
-    pub scheme: LinkView,
+    /// The scheme or the army.
+    pub of: LinkView,
+    /// Whether it is for an army.
+    pub army: bool,
+    /// How many models it is for.
+    pub models: u64,
     /// The currency of the prices.
     pub currency: Option<String>,
-    /// How many different things are on it.
-    pub count: usize,
     /// Products by their role.
     pub products: Vec<ProductGroup>,
-    /// Tools by their kind.
+    /// What keeps people safe, finished; empty where nothing is asked for.
+    pub gear: String,
+    /// The things that keep people safe that the author names.
+    pub own_gear: Vec<ToolLine>,
+    /// What stands before these, in the program's words.
+    pub own_gear_label: &'static str,
+    /// The other tools by their kind.
     pub tools: Vec<ToolGroup>,
+    /// How many bottles have to be bought.
+    pub bottles: u64,
+    /// What they cost, with the currency.
+    pub total: String,
+    /// What is to be known about the figures.
+    pub notes: Vec<String>,
+    /// How the figures came about.
+    pub sums: Vec<SumsView>,
+    /// The same list as files.
+    pub files: Vec<LinkView>,
+    /// The figures for a script: JSON, safe inside a script element.
+    pub data: String,
 }
 
 /// Products of one role.
@@ -43,10 +64,18 @@ pub struct ProductGroup {
 pub struct ProductLine {
     /// The product.
     pub product: ProductView,
-    /// The sizes it is sold in.
-    pub bottles: Vec<BottleView>,
-    /// The steps that use it.
-    pub uses: Vec<UseView>,
+    /// Whether it is in the cupboard, so that nothing has to be bought.
+    pub there: bool,
+    /// What has to be bought, or why nothing has.
+    pub bought: String,
+    /// What that costs, without the currency.
+    pub price: String,
+    /// How much is needed.
+    pub need: String,
+    /// The steps that use it, as links.
+    pub uses: String,
+    /// What else is worth saying.
+    pub more: Vec<String>,
 }
 
 /// A size that a product is sold in.
@@ -85,73 +114,195 @@ pub struct ToolLine {
     pub name: String,
     /// Anything worth knowing.
     pub note: Option<String>,
-    /// The steps that use it.
-    pub uses: Vec<UseView>,
+    /// The steps that use it, as links.
+    pub uses: String,
 }
 
-/// The roles on the list, in its order.
-const ROLES: &[&str] = &["ground", "paints", "thinners", "varnishes", "helpers"];
-
-/// The role of a kind of product.
-fn role(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Primer => "ground",
-        Kind::Thinner | Kind::Cleaner | Kind::Medium => "thinners",
-        Kind::Varnish => "varnishes",
-        Kind::DecalSoftener | Kind::Resist | Kind::Glue | Kind::Texture => "helpers",
-        _ => "paints",
-    }
+/// How the figures of one scheme came about.
+#[derive(Debug, Serialize)]
+pub struct SumsView {
+    /// The scheme.
+    pub scheme: LinkView,
+    /// How many models of it.
+    pub models: u32,
+    /// The surface of one model in square centimetres.
+    pub area: Option<String>,
+    /// How the surface is known; words below `shopping.surface`.
+    pub source: &'static str,
+    /// The steps that use something.
+    pub steps: Vec<SumView>,
 }
 
-/// The page of a scheme's shopping list.
-pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    let guide = &desk.worked.guide;
-    let scheme = &worked.scheme;
-    let path = Address::shopping(&scheme.slug);
-    let paints = used_paints(scheme);
-    let tools = used_tools(scheme);
-    let view = ShoppingView {
-        frame: Frame::new(guide, &path, Section::Schemes, &scheme.title, scheme.summary.as_deref()),
-        scheme: LinkView::to(&path, &Thing::Scheme(scheme.slug.clone()), &scheme.title),
-        currency: guide.currency.clone(),
-        count: paints.len() + tools.len(),
-        products: ROLES.iter().filter_map(|role| product_group(role, &paints, scheme, &path)).collect(),
-        tools: ToolKind::ALL.iter().filter_map(|kind| tool_group(*kind, &tools, scheme, &path)).collect(),
+/// How the figure of one step came about.
+#[derive(Debug, Serialize)]
+pub struct SumView {
+    /// The step.
+    pub step: UseView,
+    /// The surface that it covers on one model, in square centimetres.
+    pub area: String,
+    /// The wet film of one coat in micrometres.
+    pub film: String,
+    /// How many coats.
+    pub coats: u32,
+    /// How much of the paint arrives, in per cent.
+    pub arrives: String,
+    /// What each of several models takes, in millilitres.
+    pub per_model: String,
+    /// What stays in cup and jar, in millilitres.
+    pub lost: String,
+    /// What is mixed in all.
+    pub lot: String,
+}
+
+/// The page of a shopping list.
+pub(super) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
+    let path = basket.path(Form::Page);
+    let list = basket.list(desk);
+    let spot = Spot { list: &list, voice: basket::voice(desk), path: &path };
+    let gear = gear_box::html(&list, |uses| spot.links(uses));
+    let (section, army) = match basket {
+        Basket::Scheme(_) => (Section::Schemes, false),
+        Basket::Army(_) => (Section::Armies, true),
     };
-    Page { path, view: View::Shopping(view), must_show: Vec::new() }
+    let view = ShoppingView {
+        frame: Frame::new(&desk.worked.guide, &path, section, &list.order.title, None),
+        of: LinkView::to(&path, &basket.thing(), &list.order.title),
+        army,
+        models: list.order.models(),
+        currency: desk.worked.guide.currency.clone(),
+        products: Role::ALL.iter().filter_map(|role| spot.product_group(*role)).collect(),
+        own_gear: spot.tools(ToolKind::Protection),
+        own_gear_label: &spot.voice.cautions().labels().author_note,
+        tools: [ToolKind::Tool, ToolKind::Consumable].into_iter().filter_map(|kind| spot.tool_group(kind)).collect(),
+        bottles: list.bottles(),
+        total: spot.voice.money(list.total, &list),
+        notes: spot.voice.notes(&list),
+        sums: spot.sums(),
+        files: spot.files(basket),
+        data: slip_data::json(&list),
+        gear: gear.clone(),
+    };
+    let must_show = Some(gear).filter(|gear| !gear.is_empty()).into_iter().collect();
+    Page { path, view: View::Shopping(Box::new(view)), must_show }
 }
 
-fn used_paints(scheme: &Scheme) -> Vec<Arc<Paint>> {
-    let mut paints: Vec<Arc<Paint>> = Vec::new();
-    for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
-        if !paints.iter().any(|known| known.id == part.paint.id) {
-            paints.push(Arc::clone(&part.paint));
+/// A list on its page.
+struct Spot<'a> {
+    list: &'a List<'a>,
+    voice: Voice<'a>,
+    path: &'a str,
+}
+
+impl Spot<'_> {
+    fn product_group(&self, role: Role) -> Option<ProductGroup> {
+        let lines = self.list.lines.iter().filter(|line| line.role == role);
+        let lines: Vec<ProductLine> = lines.map(|line| self.product(line)).collect();
+        (!lines.is_empty()).then_some(ProductGroup { role: role.name(), lines })
+    }
+
+    fn product(&self, line: &Line<'_>) -> ProductLine {
+        let bought = !line.picks.is_empty();
+        ProductLine {
+            product: ProductView::of(self.path, &line.paint),
+            there: line.is_there(),
+            bought: self.voice.bought(line),
+            price: if bought { self.voice.price(line.price, self.list) } else { String::new() },
+            need: self.voice.need(line),
+            uses: self.links(&line.uses),
+            more: self.voice.more(line),
         }
     }
-    paints
-}
 
-fn used_tools(scheme: &Scheme) -> Vec<Arc<Tool>> {
-    let mut tools: Vec<Arc<Tool>> = Vec::new();
-    for tool in scheme.steps.iter().flat_map(|step| &step.tools) {
-        if !tools.iter().any(|known| known.id == tool.id) {
-            tools.push(Arc::clone(tool));
-        }
+    fn tool_group(&self, kind: ToolKind) -> Option<ToolGroup> {
+        let lines = self.tools(kind);
+        (!lines.is_empty()).then_some(ToolGroup { kind: kind.name(), lines })
     }
-    tools
-}
 
-fn product_group(wanted: &'static str, paints: &[Arc<Paint>], scheme: &Scheme, path: &str) -> Option<ProductGroup> {
-    let lines: Vec<ProductLine> = paints
-        .iter()
-        .filter(|paint| role(paint.kind) == wanted)
-        .map(|paint| ProductLine {
-            product: ProductView::of(path, paint),
-            bottles: bottles(paint),
-            uses: uses(scheme, path, |step| step.mix.parts.iter().any(|part| part.paint.id == paint.id)),
+    /// The tools of a kind; what the guide has no product for stands with what is used up.
+    fn tools(&self, kind: ToolKind) -> Vec<ToolLine> {
+        let own = self.list.tools.iter().filter(|(tool, _)| tool.kind == kind);
+        let own = own.map(|(tool, uses)| ToolLine {
+            name: tool.name.clone(),
+            note: tool.note.clone(),
+            uses: self.links(uses),
+        });
+        let unlisted = self.list.unlisted.iter().filter(|_| kind == ToolKind::Consumable);
+        let unlisted = unlisted.map(|(purpose, need, uses)| ToolLine {
+            name: self.voice.purpose(*purpose),
+            note: Some(self.voice.estimate(*need)),
+            uses: self.links(uses),
+        });
+        own.chain(unlisted).collect()
+    }
+
+    /// Steps as links, runs of them drawn together; on a list for several schemes behind the name of each.
+    fn links(&self, uses: &[Use<'_>]) -> String {
+        let several = self.list.order.units.len() > 1;
+        let shown = self.voice.by_scheme(uses, self.list).into_iter().map(|(scheme, word, runs)| {
+            let run = |run: &Vec<&Use<'_>>| run.iter().map(|of| self.link(of)).collect::<Vec<_>>().join("–");
+            let steps = format!("{} {}", escaped(&word), runs.iter().map(run).collect::<Vec<_>>().join(", "));
+            if several { format!("{}: {steps}", escaped(&scheme.title)) } else { steps }
+        });
+        shown.collect::<Vec<_>>().join("; ")
+    }
+
+    fn link(&self, of: &Use<'_>) -> String {
+        let UseView { number, title, href } = use_view(of, self.path);
+        format!("<a href=\"{}\" title=\"{}\">{number}</a>", escaped(&href), escaped(&title))
+    }
+
+    fn files(&self, basket: Basket<'_>) -> Vec<LinkView> {
+        let files = Form::FILES.into_iter();
+        files
+            .map(|form| LinkView { title: form.ending().to_uppercase(), href: relative(self.path, &basket.path(form)) })
+            .collect()
+    }
+
+    fn sums(&self) -> Vec<SumsView> {
+        let units = self.list.order.units.iter();
+        units
+            .map(|(worked, models)| SumsView {
+                scheme: LinkView::to(self.path, &Thing::Scheme(worked.scheme.slug.clone()), &worked.scheme.title),
+                models: *models,
+                area: worked.surface.map(|surface| self.voice.plain(surface.area.0)),
+                source: match worked.surface.map(|surface| surface.source) {
+                    Some(SurfaceSource::Given) => "given",
+                    Some(SurfaceSource::Mesh) => "mesh",
+                    Some(SurfaceSource::Guessed(_)) => "guessed",
+                    None => "unknown",
+                },
+                steps: worked
+                    .scheme
+                    .steps
+                    .iter()
+                    .zip(&worked.needs)
+                    .filter_map(|(step, need)| {
+                        let of = Use { scheme: &worked.scheme, step };
+                        self.sum(&of, need.as_ref()?, *models)
+                    })
+                    .collect(),
+            })
+            .collect()
+    }
+
+    fn sum(&self, of: &Use<'_>, need: &crate::quantity::StepNeed, models: u32) -> Option<SumView> {
+        let sum = &need.sum;
+        (!need.portions.is_empty()).then(|| SumView {
+            step: use_view(of, self.path),
+            area: self.voice.plain(sum.area.0 * sum.areas * sum.zones),
+            film: self.voice.plain(sum.film.0),
+            coats: sum.coats,
+            arrives: self.voice.plain(sum.efficiency * 100.0),
+            per_model: self.voice.plain(sum.per_model().0),
+            lost: self.voice.plain(sum.lost.0),
+            lot: self.voice.estimate(need.for_models(models).lot),
         })
-        .collect();
-    (!lines.is_empty()).then_some(ProductGroup { role: wanted, lines })
+    }
+}
+
+fn use_view(of: &Use<'_>, path: &str) -> UseView {
+    let thing = Thing::Step(of.scheme.slug.clone(), of.step.stem.clone());
+    UseView { number: of.step.number, title: of.step.title.clone(), href: relative(path, &Address::of(&thing)) }
 }
 
 /// The sizes that a paint is sold in.
@@ -163,19 +314,6 @@ pub(super) fn bottles(paint: &Paint) -> Vec<BottleView> {
             price: bottle.price.map(|price| price.to_string()),
         })
         .collect()
-}
-
-fn tool_group(kind: ToolKind, tools: &[Arc<Tool>], scheme: &Scheme, path: &str) -> Option<ToolGroup> {
-    let lines: Vec<ToolLine> = tools
-        .iter()
-        .filter(|tool| tool.kind == kind)
-        .map(|tool| ToolLine {
-            name: tool.name.clone(),
-            note: tool.note.clone(),
-            uses: uses(scheme, path, |step| step.tools.iter().any(|used| used.id == tool.id)),
-        })
-        .collect();
-    (!lines.is_empty()).then_some(ToolGroup { kind: kind.name(), lines })
 }
 
 /// The steps of a scheme for which something holds, as links from the page at `path`.

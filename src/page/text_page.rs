@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::address::Address;
 use super::frame::{Frame, Section};
-use super::line::PictureView;
+use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::{Desk, Page, View};
 use crate::guide::{self, Thing};

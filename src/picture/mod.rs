@@ -1,12 +1,19 @@
 //! The guide's pictures: looked at before anything is written, and made ready for publishing.
 //!
-//! A published copy stands upright, has no location, camera or other hidden data, and is no wider than a
-//! page can show. Only its pixels are taken over; everything else that a camera wrote stays at home.
+//! A picture is published in up to three widths. Each copy stands upright, is in sRGB, has no location, camera or other
+//! hidden data, and is no wider than a page can show. Only its pixels are taken over; everything else that a camera
+//! wrote stays at home.
 
 mod checks;
+mod copy;
+mod pixels;
 mod ready;
 mod survey;
+mod to_srgb;
+mod whole;
 
 pub use checks::CHECKS;
+pub use copy::{Copy, Size};
+pub use pixels::{Pixels, pixels};
 pub use ready::ready;
-pub use survey::{Kept, Picture, Pictures, Size, survey};
+pub use survey::{Fault, Kept, MOST_BYTES, Picture, Pictures, survey};

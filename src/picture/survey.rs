@@ -1,41 +1,33 @@
 //! The sizes of all pictures that the guide shows, from their headers alone.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Cursor};
 
 use image::metadata::Orientation;
 use image::{ImageDecoder, ImageFormat, ImageReader};
 use rayon::prelude::*;
 
-use super::checks;
+use super::copy::copies;
+use super::whole::is_whole;
+use super::{Copy, Size, checks};
 use crate::door::Door;
 use crate::report::{FileId, Files, Finding, Place};
 
-/// The widest that a published picture gets, in pixels.
-pub(super) const WIDEST: u32 = 1600;
-
 /// The most bytes that a picture file may have.
-pub(super) const MOST_BYTES: u64 = 60_000_000;
+pub const MOST_BYTES: u64 = 60_000_000;
 
 /// The most pixels that a picture may have.
 pub(super) const MOST_PIXELS: u64 = 50_000_000;
 
-/// The size at which a picture is published, upright.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Size {
-    /// Pixels across.
-    pub width: u32,
-    /// Pixels down.
-    pub height: u32,
-}
-
 /// A picture that can be shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Picture {
     /// Its own file, where findings about it stand.
     pub file: FileId,
-    /// The size at which it is published.
+    /// The size in which it came, upright.
     pub size: Size,
+    /// The copies in which it is published, the narrowest first; at least one.
+    pub copies: Vec<Copy>,
 }
 
 /// All pictures that can be shown, by their paths from the content folder.
@@ -45,14 +37,14 @@ pub struct Pictures {
 }
 
 impl Pictures {
-    /// The size of a published picture, if the path is one.
-    pub fn size(&self, path: &str) -> Option<Size> {
-        self.known.get(path).map(|picture| picture.size)
+    /// A picture by its path from the content folder.
+    pub fn get(&self, path: &str) -> Option<&Picture> {
+        self.known.get(path)
     }
 
-    /// A picture by its path from the content folder.
-    pub fn get(&self, path: &str) -> Option<Picture> {
-        self.known.get(path).copied()
+    /// The published copies of a picture, if the path is one.
+    pub fn copies(&self, path: &str) -> &[Copy] {
+        self.known.get(path).map(|picture| picture.copies.as_slice()).unwrap_or_default()
     }
 }
 
@@ -65,13 +57,13 @@ fn is_picture(path: &str) -> bool {
 /// is that of the last survey is not looked at again.
 ///
 /// A finding about a picture stands at the picture's own file, which is added to `files`.
-pub fn survey<'a>(
+pub fn survey(
     door: &dyn Door,
-    linked: impl Iterator<Item = &'a str>,
+    linked: &BTreeSet<String>,
     files: &mut Files,
     kept: &mut Kept,
 ) -> (Pictures, Vec<Finding>) {
-    let paths: Vec<&str> = linked.filter(|path| is_picture(path)).collect();
+    let paths: Vec<&str> = linked.iter().map(String::as_str).filter(|path| is_picture(path)).collect();
     let looked: Vec<(&str, Look)> = paths.into_par_iter().map(|path| (path, kept.look(door, path))).collect();
     let mut pictures = Pictures::default();
     let mut findings = Vec::new();
@@ -80,7 +72,8 @@ pub fn survey<'a>(
         let file = files.add(format!("content/{path}"), "");
         match result {
             Ok(size) => {
-                pictures.known.insert(path.to_owned(), Picture { file, size });
+                let copies = copies(path, size, |other| linked.contains(other));
+                pictures.known.insert(path.to_owned(), Picture { file, size, copies });
             }
             Err(fault) => findings.push(fault.finding(Place::top_of(file))),
         }
@@ -110,9 +103,9 @@ impl Kept {
     }
 }
 
-/// Why a picture can't be shown.
-#[derive(Debug, Clone)]
-pub(super) enum Fault {
+/// Why a picture can't be used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Fault {
     /// It can't be decoded, with the reason.
     Unreadable(String),
     /// It is larger than any page needs, with the size.
@@ -158,7 +151,9 @@ fn look(door: &dyn Door, path: &str) -> Result<Size, Fault> {
         return Err(Fault::TooLarge(format!("this picture has {width} × {height} pixels")));
     }
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
-    Ok(published_size(upright(width, height, orientation)))
+    let whole = named.is_some_and(|format| is_whole(&bytes, format));
+    let (width, height) = upright(width, height, orientation);
+    if whole { Ok(Size { width, height }) } else { Err(Fault::Unreadable("its end is missing".to_owned())) }
 }
 
 /// Width and height once the picture stands upright.
@@ -169,13 +164,4 @@ fn upright(width: u32, height: u32, orientation: Orientation) -> (u32, u32) {
         }
         _ => (width, height),
     }
-}
-
-/// The size no wider than [`WIDEST`], with the same shape.
-fn published_size((width, height): (u32, u32)) -> Size {
-    if width <= WIDEST {
-        return Size { width, height };
-    }
-    let scaled = (u64::from(height) * u64::from(WIDEST) + u64::from(width) / 2) / u64::from(width);
-    Size { width: WIDEST, height: u32::try_from(scaled).unwrap_or(height).max(1) }
 }

@@ -1,6 +1,7 @@
 //! **Press**: templates, pictures and data files become the published folder, as one change.
 
 mod engine;
+mod pictures;
 mod publish;
 mod shown;
 mod site;

@@ -5,7 +5,8 @@ use std::path::Path;
 
 use rayon::prelude::*;
 
-use super::site::{Hitch, Site};
+use super::pictures;
+use super::site::{Hitch, Piece, Site};
 use crate::door::{Door, Purpose};
 use crate::report::Finding;
 
@@ -38,6 +39,7 @@ pub fn press(door: &dyn Door, target: &Path, site: &Site<'_>, progress: &dyn Pro
     progress.begin(pieces.len());
     let written: Vec<io::Result<Option<Finding>>> = pieces
         .par_iter()
+        .filter(|piece| !matches!(piece, Piece::Copy(..)))
         .map(|piece| {
             match site.bytes(door, *piece) {
                 Ok(bytes) => staging.write(&piece.path(), &bytes)?,
@@ -49,7 +51,10 @@ pub fn press(door: &dyn Door, target: &Path, site: &Site<'_>, progress: &dyn Pro
         })
         .collect();
     let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
-    let findings: Vec<Finding> = findings?.into_iter().flatten().collect();
+    let mut findings: Vec<Finding> = findings?.into_iter().flatten().collect();
+    if findings.is_empty() {
+        findings = pictures::write(door, &*staging, site, progress)?;
+    }
     if !findings.is_empty() {
         return Ok(Pressed::Stopped(findings));
     }

@@ -7,11 +7,11 @@ use super::engine::Engine;
 use super::shown;
 use crate::door::Door;
 use crate::page::{self, Desk, Leaf, View};
-use crate::picture;
+use crate::picture::{self, Picture};
 use crate::report::Finding;
 
 /// Largest file that a text links to, in bytes.
-const LARGEST_LINKED: u64 = 200_000_000;
+pub(super) const LARGEST_LINKED: u64 = 200_000_000;
 
 /// A whole site of which nothing is made yet.
 #[derive(Debug, Clone, Copy)]
@@ -29,8 +29,10 @@ pub enum Piece<'a> {
     Page(Leaf<'a>),
     /// A file of the theme, published as it is.
     Asset(&'a str, &'a [u8]),
-    /// A file of the content folder that something links to or shows, by its path from there.
+    /// A file of the content folder that something links to, by its path from there, published as it is.
     Linked(&'a str),
+    /// One of the copies of a picture, with the picture and its path from the content folder.
+    Copy(&'a str, &'a Picture, &'a picture::Copy),
 }
 
 impl Piece<'_> {
@@ -39,6 +41,7 @@ impl Piece<'_> {
         match self {
             Self::Page(leaf) => Cow::Owned(leaf.path()),
             Self::Asset(path, _) | Self::Linked(path) => Cow::Borrowed(path),
+            Self::Copy(_, _, copy) => Cow::Borrowed(&copy.path),
         }
     }
 }
@@ -62,8 +65,23 @@ impl<'a> Site<'a> {
     /// Every file of the site.
     pub fn pieces(&self) -> Vec<Piece<'a>> {
         let pages = page::outline(self.desk).into_iter().map(Piece::Page);
-        let linked = self.desk.worked.guide.linked_files.iter().map(|path| Piece::Linked(path));
-        pages.chain(linked).chain(self.assets()).collect()
+        pages.chain(self.linked()).chain(self.assets()).collect()
+    }
+
+    /// The files that something links to: pictures as their copies, all others as they are.
+    fn linked(&self) -> impl Iterator<Item = Piece<'a>> {
+        let Desk { worked, pictures, .. } = self.desk;
+        let others = worked.guide.linked_files.iter().filter(|path| pictures.get(path).is_none());
+        let copies = self
+            .pictures()
+            .flat_map(|(path, picture)| picture.copies.iter().map(move |copy| Piece::Copy(path, picture, copy)));
+        others.map(|path| Piece::Linked(path)).chain(copies)
+    }
+
+    /// The pictures with their paths from the content folder.
+    pub(super) fn pictures(&self) -> impl Iterator<Item = (&'a str, &'a Picture)> + use<'a> {
+        let Desk { worked, pictures, .. } = self.desk;
+        worked.guide.linked_files.iter().filter_map(|path| Some((path.as_str(), pictures.get(path)?)))
     }
 
     fn assets(&self) -> impl Iterator<Item = Piece<'a>> {
@@ -72,8 +90,8 @@ impl<'a> Site<'a> {
 
     /// The file at a path of the published folder, if the site has it.
     pub fn piece(&self, path: &str) -> Option<Piece<'a>> {
-        if let Some(linked) = self.desk.worked.guide.linked_files.get(path) {
-            return Some(Piece::Linked(linked));
+        if let Some(linked) = self.linked().find(|linked| linked.path() == path) {
+            return Some(linked);
         }
         if let Some((path, bytes)) = self.engine.theme().assets.get_key_value(path) {
             return Some(Piece::Asset(path, bytes));
@@ -89,7 +107,12 @@ impl<'a> Site<'a> {
         match piece {
             Piece::Page(leaf) => Ok(Cow::Owned(self.page(leaf)?)),
             Piece::Asset(_, bytes) => Ok(Cow::Borrowed(bytes)),
-            Piece::Linked(path) => Ok(Cow::Owned(self.linked(door, path)?)),
+            Piece::Linked(path) => Ok(Cow::Owned(read(door, path)?)),
+            Piece::Copy(path, picture, copy) => {
+                let copies = picture::ready(&read(door, path)?, picture)?;
+                let made = copies.into_iter().find(|(made, _)| made.path == copy.path);
+                Ok(Cow::Owned(made.map(|(_, bytes)| bytes).unwrap_or_default()))
+            }
         }
     }
 
@@ -104,12 +127,8 @@ impl<'a> Site<'a> {
             None => Ok(html.into_bytes()),
         }
     }
+}
 
-    fn linked(&self, door: &dyn Door, path: &str) -> Result<Vec<u8>, Hitch> {
-        let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED).map_err(Hitch::Disk)?;
-        match self.desk.pictures.get(path) {
-            Some(known) => Ok(picture::ready(&bytes, known)?),
-            None => Ok(bytes),
-        }
-    }
+fn read(door: &dyn Door, path: &str) -> Result<Vec<u8>, Hitch> {
+    door.read(&format!("content/{path}"), LARGEST_LINKED).map_err(Hitch::Disk)
 }

@@ -44,7 +44,7 @@ pub fn json(findings: &Findings, files: &Files) -> String {
 }
 
 /// JSON text with a line break at its end. Characters that a terminal might obey are written as escapes.
-pub(super) fn shown(document: &impl Serialize) -> String {
+pub fn shown(document: &impl Serialize) -> String {
     let text = serde_json::to_string_pretty(document).unwrap_or_default();
     let mut shown = String::with_capacity(text.len() + 1);
     for c in text.chars() {

@@ -2,13 +2,13 @@
 //! writing round or stand there unseen is shown as a visible stand-in, one column wide for one character.
 
 /// The text with stand-ins; a tab stays, because only the printer of source lines knows how wide it makes one.
-pub(super) fn visible(text: &str) -> String {
+pub(crate) fn visible(text: &str) -> String {
     text.chars().map(stand_in).collect()
 }
 
 /// The text for a place that holds a single line: tabs and line breaks get stand-ins too, and what is longer
 /// than `most` characters ends in `…`.
-pub(super) fn visible_line(text: &str, most: usize) -> String {
+pub fn visible_line(text: &str, most: usize) -> String {
     let mut shown: String = text.chars().take(most).map(|c| stand_in(if c == '\t' { ' ' } else { c })).collect();
     if text.chars().nth(most).is_some() {
         shown.push('…');

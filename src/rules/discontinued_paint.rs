@@ -2,6 +2,7 @@
 
 use super::{Look, Rule, Told};
 use crate::guide::Paint;
+use crate::nearest::{self, Alike, Aspect, Change, Fact, Near};
 use crate::report::{Check, Finding, Group, Level, wording};
 
 pub(super) static RULE: Rule = Rule {
@@ -23,35 +24,61 @@ fn look(look: &Look<'_>, told: &mut Told) {
         told.tell(look.index, None, || {
             let name = wording::quoted(&part.paint.name);
             let message = format!("{} uses {name}, which has left the market", look.own_title());
-            let mend = match nearest(look, &part.paint) {
-                Some(near) => {
-                    format!("try {} in its place: of those still sold it comes nearest", wording::quoted(&near.name))
-                }
-                None => "use one that is still sold, or mix it from others".to_owned(),
-            };
-            let finding = Finding::new(&RULE.check, part.place, message, mend);
+            let substitutes = nearest::substitutes(&part.paint, look.around.stock.all(), 1);
+            let finding = Finding::new(&RULE.check, part.place, message, mend(&part.paint, &substitutes));
             finding.see(part.paint.place, "its entry")
         });
     }
 }
 
-/// The paint of the same kind and family that comes nearest: one that shines alike before one that does not.
-fn nearest<'a>(look: &Look<'a>, paint: &Paint) -> Option<&'a Paint> {
-    let sold = look.around.stock().iter().map(|other| &**other).filter(|other| {
-        !other.discontinued && other.kind == paint.kind && other.family == paint.family && other.id != paint.id
+/// The nearest substitute by CIEDE2000 with what its user must mind; where it has another carrier, also the nearest that
+/// has the same one.
+fn mend(paint: &Paint, substitutes: &[Near]) -> String {
+    let Some((first, others)) = substitutes.split_first() else {
+        return "use one that is still sold, or mix it from others".to_owned();
+    };
+    let advice = match first.alike() {
+        Some(Alike::Different) => {
+            let id = &paint.id;
+            format!(
+                "of those still sold {} comes nearest, but it is a different colour{}; 'maulstick match GUIDE {id} --two' looks for a mix",
+                wording::quoted(&first.paint.name),
+                how_near(first)
+            )
+        }
+        Some(_) => format!(
+            "try {} in its place: of those still sold it comes nearest{}",
+            wording::quoted(&first.paint.name),
+            how_near(first)
+        ),
+        None => format!("try {} in its place: it does the same work", wording::quoted(&first.paint.name)),
+    };
+    let alike = others.iter().find(|near| near.paint.family == paint.family);
+    let same_carrier = alike.map(|near| {
+        format!("; carried by {} too is {}{}", paint.family, wording::quoted(&near.paint.name), how_near(near))
     });
-    sold.filter_map(|other| Some((other.sheen != paint.sheen, apart(paint, other)?, other)))
-        .min_by_key(|(shines_otherwise, apart, _)| (*shines_otherwise, *apart))
-        .map(|(.., other)| other)
+    advice + &minded(paint, &first.paint) + &same_carrier.unwrap_or_default()
 }
 
-/// How far apart two colours look, only to find the nearest: squared distance in encoded sRGB, with the channels weighed
-/// 2, 4 and 3 for how much the eye sees of each. Products without colour are as near as any.
-fn apart(one: &Paint, other: &Paint) -> Option<i32> {
-    if !one.kind.has_colour() {
-        return Some(0);
+/// The number with its words, in brackets; a different colour is called so already.
+fn how_near(near: &Near) -> String {
+    let Some(delta_e) = near.delta_e else { return String::new() };
+    match Alike::of(delta_e) {
+        Alike::Different => format!(" (ΔE00 {delta_e:.1})"),
+        alike => format!(" (ΔE00 {delta_e:.1}, {})", alike.words()),
     }
-    let (one, other) = (one.colour?, other.colour?);
-    let channels = one.0.iter().zip(other.0).zip([2, 4, 3]);
-    Some(channels.map(|((a, b), weight)| weight * (i32::from(*a) - i32::from(b)).pow(2)).sum())
+}
+
+/// What would spoil a model or hurt somebody who did not mind it: carrier, hazards, sheen, hiding.
+fn minded(paint: &Paint, other: &Paint) -> String {
+    let told = |change: &Change| match (&change.from, &change.to) {
+        (Fact::Word(from), Fact::Word(to)) if change.aspect == Aspect::Family => {
+            Some(format!("it is carried by {to} and not by {from}"))
+        }
+        (Fact::Word(from), Fact::Word(to)) => Some(format!("it is {to} and not {from}")),
+        (Fact::Codes(_), Fact::Codes(_)) => Some(format!("its data sheet adds {}", change.added_codes().join(", "))),
+        _ => None,
+    };
+    let told: Vec<String> = nearest::changes(paint, other).iter().filter_map(told).collect();
+    if told.is_empty() { String::new() } else { format!("; mind that {}", told.join(", ")) }
 }

@@ -4,6 +4,7 @@
 //! a [`Source`]: what can't be read is told as a finding and left out.
 
 mod checks;
+mod cupboard;
 pub mod file;
 mod front_matter;
 mod kept;
@@ -24,12 +25,14 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 pub use checks::CHECKS;
+pub use cupboard::read_cupboard;
 pub use kept::Kept;
 pub use read::{read, read_again};
 pub use reading::Table;
 pub use scalar::{Currency, Flag, Have, HazardCode, Id, VideoTime, WebAddress};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
+pub use text_file::LARGEST_TEXT;
 pub use texts::flat_texts;
 
 use crate::report::{FileId, Files, Finding, Place, Placed};

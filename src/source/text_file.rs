@@ -9,7 +9,7 @@ use crate::door::Door;
 use crate::report::{FileId, Finding, Place};
 
 /// The largest text file, in bytes.
-const LARGEST_TEXT: u64 = 1_000_000;
+pub const LARGEST_TEXT: u64 = 1_000_000;
 
 /// A file as the door gave it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -70,13 +70,18 @@ impl TextFile {
         match door.read(path, LARGEST_TEXT) {
             Err(error) if error.kind() == io::ErrorKind::FileTooLarge => nothing(Some(Problem::TooLarge)),
             Err(error) => nothing(Some(Problem::Unreadable(error.to_string()))),
-            Ok(bytes) => match std::str::from_utf8(&bytes) {
-                Err(_) => nothing(Some(Problem::NotUtf8)),
-                Ok(text) => {
-                    let problem = control_character(text).map(Problem::ControlCharacter);
-                    Self { text: Arc::from(text.strip_prefix('\u{feff}').unwrap_or(text)), problem }
-                }
-            },
+            Ok(bytes) => Self::of(&bytes),
+        }
+    }
+
+    /// The text of some bytes.
+    pub(super) fn of(bytes: &[u8]) -> Self {
+        match std::str::from_utf8(bytes) {
+            Err(_) => Self { text: Arc::from(""), problem: Some(Problem::NotUtf8) },
+            Ok(text) => {
+                let problem = control_character(text).map(Problem::ControlCharacter);
+                Self { text: Arc::from(text.strip_prefix('\u{feff}').unwrap_or(text)), problem }
+            }
         }
     }
 }

@@ -52,7 +52,8 @@ impl Proof {
 
     fn site(&self) -> Result<Site<'_>, Box<Finding>> {
         let Self { checked, ledger, engine } = self;
-        let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, ledger };
+        let words = &checked.theme.words;
+        let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, words, ledger };
         let engine = engine.as_ref().map_err(Clone::clone)?;
         Ok(Site { desk, engine })
     }

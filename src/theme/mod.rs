@@ -4,6 +4,7 @@
 mod built_in;
 mod checks;
 mod load;
+mod money;
 mod words;
 
 use std::collections::BTreeMap;

@@ -66,4 +66,9 @@ impl Kind {
                 | Self::Glue
         )
     }
+
+    /// Whether it leaves a film of which one sees how it shines.
+    pub fn makes_film(self) -> bool {
+        !matches!(self, Self::Thinner | Self::Cleaner | Self::DecalSoftener | Self::Glue | Self::Resist)
+    }
 }

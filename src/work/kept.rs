@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::WorkedScheme;
 use crate::film::Conditions;
-use crate::guide::{Guide, HouseOrder, Paint, Room, Scheme};
+use crate::guide::{Guide, HouseOrder, Room, Scheme, Seen};
 use crate::report::Finding;
 use crate::rules::Surroundings;
 
@@ -40,21 +40,28 @@ pub(super) struct KeptScheme {
     /// What was found.
     pub(super) findings: Vec<Finding>,
     models: u32,
-    /// All paints of the guide, where the work looked at them.
-    stock: Option<Vec<Arc<Paint>>>,
+    mesh_area: Option<f64>,
+    /// The paints of the guide that the work looked at, beside those of the scheme's own mixes.
+    seen: Seen,
 }
 
 impl KeptScheme {
-    /// The work on a scheme in its surroundings.
-    pub(super) fn new(worked: WorkedScheme, findings: Vec<Finding>, around: &Surroundings<'_>) -> Self {
-        let stock = around.stock_that_was_looked_at().map(<[_]>::to_vec);
-        Self { worked: Arc::new(worked), findings, models: around.models, stock }
+    /// The work on a scheme in its surroundings, with the area of its model's mesh.
+    pub(super) fn new(
+        worked: WorkedScheme,
+        findings: Vec<Finding>,
+        around: &Surroundings<'_>,
+        mesh_area: Option<f64>,
+    ) -> Self {
+        let (models, seen) = (around.models, around.stock.seen());
+        Self { worked: Arc::new(worked), findings, models, mesh_area, seen }
     }
 
-    fn holds(&self, scheme: &Arc<Scheme>, around: &Surroundings<'_>) -> bool {
+    fn holds(&self, scheme: &Arc<Scheme>, around: &Surroundings<'_>, mesh_area: Option<f64>) -> bool {
         Arc::ptr_eq(&self.worked.scheme, scheme)
             && self.models == around.models
-            && self.stock.as_ref().is_none_or(|stock| around.has_stock(stock))
+            && self.mesh_area == mesh_area
+            && around.stock.shows(&self.seen)
     }
 }
 
@@ -68,8 +75,13 @@ impl Kept {
     }
 
     /// The work on a scheme, if it still holds.
-    pub(super) fn of(&self, scheme: &Arc<Scheme>, around: &Surroundings<'_>) -> Option<Arc<KeptScheme>> {
-        self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around)).cloned()
+    pub(super) fn of(
+        &self,
+        scheme: &Arc<Scheme>,
+        around: &Surroundings<'_>,
+        mesh_area: Option<f64>,
+    ) -> Option<Arc<KeptScheme>> {
+        self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around, mesh_area)).cloned()
     }
 
     /// Keeps the work of a run, and none besides.

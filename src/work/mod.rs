@@ -22,6 +22,8 @@ pub use waiting::waiting;
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
+use crate::mesh::Meshes;
+use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::Finding;
 use crate::rules::{self, Surroundings};
 use crate::theme;
@@ -52,16 +54,20 @@ pub struct WorkedScheme {
     pub step_cautions: Vec<StepCautions>,
     /// The cautions of the whole scheme.
     pub cautions: SchemeCautions,
+    /// The surface of the model, as far as it is known.
+    pub surface: Option<ModelSurface>,
+    /// What each step needs, in the order of the steps.
+    pub needs: Vec<Option<StepNeed>>,
 }
 
 /// Works out every scheme of a guide, in parallel.
-pub fn work(guide: Guide) -> (Worked, Vec<Finding>) {
-    work_again(guide, &mut Kept::default())
+pub fn work(guide: Guide, meshes: &Meshes) -> (Worked, Vec<Finding>) {
+    work_again(guide, meshes, &mut Kept::default())
 }
 
 /// Works out a guide that may have been worked out before: only schemes are worked again that changed, or whose
 /// conditions did.
-pub fn work_again(guide: Guide, kept: &mut Kept) -> (Worked, Vec<Finding>) {
+pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
     findings.extend(caution::check_waivers(&guide, &safety_rules()));
     findings.extend(rules::check_guide(&guide));
@@ -72,9 +78,10 @@ pub fn work_again(guide: Guide, kept: &mut Kept) -> (Worked, Vec<Finding>) {
         .par_iter()
         .map(|scheme| {
             let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0));
-            match kept.of(scheme, &around) {
+            let mesh_area = scheme.model.mesh.as_ref().and_then(|mesh| meshes.area(&mesh.path));
+            match kept.of(scheme, &around, mesh_area) {
                 Some(known) => known,
-                None => Arc::new(work_scheme(scheme, &conditions, &around)),
+                None => Arc::new(work_scheme(scheme, &conditions, &around, mesh_area)),
             }
         })
         .collect();
@@ -101,10 +108,18 @@ fn safety_rules() -> Vec<&'static str> {
 }
 
 /// All that is worked out about a scheme, from what [`KeptScheme`] and [`Shared`] remember and from nothing else.
-fn work_scheme(scheme: &Arc<Scheme>, conditions: &Conditions, around: &Surroundings<'_>) -> KeptScheme {
+fn work_scheme(
+    scheme: &Arc<Scheme>,
+    conditions: &Conditions,
+    around: &Surroundings<'_>,
+    mesh_area: Option<f64>,
+) -> KeptScheme {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
-    let findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
+    let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
+    let surface = ModelSurface::of(&scheme.model, mesh_area, &conditions.bench);
+    let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
+    findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
@@ -112,8 +127,10 @@ fn work_scheme(scheme: &Arc<Scheme>, conditions: &Conditions, around: &Surroundi
         films: section::sections(scheme, &film, conditions),
         step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
         cautions: caution::of_scheme(scheme),
+        surface,
+        needs,
     };
-    KeptScheme::new(worked, findings, around)
+    KeptScheme::new(worked, findings, around, mesh_area)
 }
 
 /// The tones of each area when all steps are done.

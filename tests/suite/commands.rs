@@ -6,7 +6,7 @@ use crate::bench::{self, Bench};
 fn without_a_command_a_short_help_is_shown() {
     let run = Bench::empty().run(&[]);
     assert_eq!(run.status, 2);
-    for command in ["start", "check", "publish", "schema"] {
+    for command in ["start", "check", "publish", "match", "swatch", "schema"] {
         assert!(run.err.contains(command), "{}", run.err);
     }
 }

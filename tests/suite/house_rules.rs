@@ -13,10 +13,15 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
-    &["draw"],
+    // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
+    &["draw", "shop"],
     &["work"],
-    &["rules"],
-    &["film", "theme", "picture", "caution"],
+    // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
+    &["rules", "brushout"],
+    &["quantity"],
+    &["film", "theme", "picture", "caution", "mesh"],
+    // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
+    &["nearest"],
     &["colour"],
     &["guide"],
     &["source"],

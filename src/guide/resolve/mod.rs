@@ -25,9 +25,6 @@ use crate::source::file::{GuideFile, HouseOrderEntry, PageFile, ToolEntry};
 use crate::source::{Document, Id, Named, SchemeSource, Source};
 use crate::trade::{Paper, ToolKind};
 
-/// An ordinary dropper of acrylic: 0.04 ml. Bench estimate, between 0.025 and 0.055 ml; authors set their own.
-const DROP: Millilitres = Millilitres(0.04);
-
 /// Looks up every name of a source and fills in what is left out. What can't be resolved is told and left out.
 pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
     resolve_again(source, &mut Kept::default())
@@ -38,7 +35,7 @@ pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
 pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) {
     let mut desk = Desk::default();
     let file = source.guide.as_deref().cloned().unwrap_or_default();
-    let drop = value(file.drop.as_ref()).unwrap_or(DROP);
+    let drop = value(file.drop.as_ref());
     let mut paints = paints::resolve(source, drop, &mut desk);
     kept::unchanged(&mut paints, &kept.paints, |paint| &paint.id);
     let mut tools = resolve_tools(source);
@@ -145,7 +142,7 @@ struct Parts {
     linked_files: BTreeSet<String>,
 }
 
-fn guide(file: GuideFile, top: Place, drop: Millilitres, parts: Parts) -> Guide {
+fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -> Guide {
     let text = |placed: Option<Placed<String>>| placed.map(|placed| placed.value);
     let room = file.room.map(|room| room.value).unwrap_or_default();
     Guide {
@@ -225,7 +222,7 @@ fn resolve_page(files: &Files, library: &Library, page: &Named<Arc<Document<Page
         slug: page.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&page.slug)),
         summary: value(front.summary.as_ref()),
-        photo: photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk),
+        photo: photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk),
         body: links::resolve(&context, page.record.body_start, desk),
         file: page.file,
     }

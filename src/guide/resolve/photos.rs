@@ -8,22 +8,32 @@ use crate::report::{Finding, Place, Placed, wording};
 /// The endings of pictures that can be published.
 const PICTURES: &[&str] = &["jpg", "jpeg", "png", "webp"];
 
-/// The picture behind `photo`, with the words behind `alt`.
+/// The keys of a picture and of the words that describe it.
+type Keys = (&'static str, &'static str);
+
+/// The picture after the work.
+pub(super) const AFTER: Keys = ("photo", "alt");
+
+/// The picture from before it.
+pub(super) const BEFORE: Keys = ("before", "before-alt");
+
+/// The picture behind the first of the keys, with the words behind the second.
 pub(super) fn resolve(
     context: &Context<'_>,
-    photo: Option<&Placed<String>>,
-    alt: Option<&Placed<String>>,
+    (photo_key, alt_key): Keys,
+    (photo, alt): (Option<&Placed<String>>, Option<&Placed<String>>),
     desk: &mut Desk,
 ) -> Option<Photo> {
     let Some(photo) = photo else {
         if let Some(alt) = alt {
-            let message = "these words describe a picture, and no 'photo' stands here";
-            desk.tell(Finding::new(&checks::PICTURE_MISSING, alt.place, message, "add 'photo: …', or take 'alt' out"));
+            let message = format!("these words describe a picture, and no '{photo_key}' stands here");
+            let mend = format!("add '{photo_key}: …', or take '{alt_key}' out");
+            desk.tell(Finding::new(&checks::PICTURE_MISSING, alt.place, message, mend));
         }
         return None;
     };
     if alt.is_none() {
-        desk.tell(without_words(photo.place, &photo.value, "alt: What can be seen on it."));
+        desk.tell(without_words(photo.place, &photo.value, &format!("{alt_key}: What can be seen on it.")));
     }
     let path = find(context, &photo.value, photo.place, desk)?;
     Some(Photo { path, alt: alt.map(|alt| alt.value.clone()).unwrap_or_default() })

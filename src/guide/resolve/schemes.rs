@@ -3,9 +3,9 @@
 use super::links::Context;
 use super::{Desk, links, photos, steps, value, words_of};
 use crate::guide::library::Library;
-use crate::guide::{Area, Model, Scheme, Tag, Zones, checks, markdown};
-use crate::measure::Share;
-use crate::report::{Files, Finding, Group, Level, Place, Placed};
+use crate::guide::{Area, Mesh, Model, Scheme, Tag, Zones, checks, markdown};
+use crate::measure::{Fraction, Number, Share};
+use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::SchemeSource;
 use crate::source::file::{ModelEntry, SchemeFile, ZonesEntry};
 
@@ -26,17 +26,20 @@ pub(super) fn resolve(
         let message = "this scheme has no steps";
         desk.tell(Finding::new(&checks::NO_STEPS, top, message, "add files such as 10-wash.md beside scheme.md"));
     }
-    let photo = photos::resolve(&context, front.photo.as_ref(), front.alt.as_ref(), desk);
+    let photo = photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk);
+    let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
     let intro = links::resolve(&context, scheme.scheme.body_start, desk);
+    let model = model(&context, front.model.as_ref(), desk);
     let steps = steps::resolve(files, library, scheme, &areas, desk);
     Scheme {
         slug: scheme.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&scheme.slug)),
         summary: value(front.summary.as_ref()),
-        model: model(&context, front.model.as_ref()),
+        model,
         areas,
         zones: zones(front.zones.as_ref(), desk),
         photo,
+        before,
         video: value(front.video.as_ref()),
         tags: tags(front),
         level: value(front.level.as_ref()),
@@ -104,15 +107,39 @@ fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
     zones
 }
 
-fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>) -> Model {
-    let Some(entry) = entry else { return Model::default() };
+fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut Desk) -> Model {
+    let Some(Placed { value: entry, place }) = entry else { return Model::default() };
+    let place = *place;
     Model {
         name: value(entry.name.as_ref()),
         scale: value(entry.scale.as_ref()),
         material: value(entry.material.as_ref()),
         surface: value(entry.surface.as_ref()),
-        mesh: entry.mesh.as_ref().and_then(|mesh| context.path_of(&mesh.value)),
+        mesh: entry.mesh.as_ref().and_then(|path| mesh(context, path, entry.mesh_scale.as_ref(), desk)),
+        kind: value(entry.kind.as_ref()),
+        place,
     }
+}
+
+/// The mesh file that a model names, if it is there.
+fn mesh(context: &Context<'_>, path: &Placed<String>, scale: Option<&Placed<Number>>, desk: &mut Desk) -> Option<Mesh> {
+    let found = context.path_of(&path.value).filter(|found| context.library.names.others.contains(found));
+    if found.is_none() {
+        let message = format!("there is no mesh {}", wording::quoted(&path.value));
+        let near =
+            context.library.names.others.iter().filter(|other| is_mesh(other)).map(|other| context.written_here(other));
+        let near: Vec<String> = near.collect();
+        let near: Vec<&str> = near.iter().map(String::as_str).collect();
+        let mend = wording::did_you_mean(&path.value, "a mesh", &near);
+        desk.tell(Finding::new(&checks::MESH_MISSING, path.place, message, mend));
+    }
+    let scale = scale.map_or(Fraction::ONE, |scale| scale.value.0);
+    Some(Mesh { path: found?, scale, place: path.place })
+}
+
+fn is_mesh(path: &str) -> bool {
+    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());
+    ending.is_some_and(|ending| ["stl", "obj"].contains(&ending.as_str()))
 }
 
 /// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags.

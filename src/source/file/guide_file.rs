@@ -27,7 +27,7 @@ record! {
         optional licence: String = "CC-BY-4.0",
         /// The theme it is shown in.
         optional theme: Id = "chart",
-        /// How much a drop is, where a paint does not say.
+        /// How much a drop is, where a paint does not say; without it, what is usual for a kind.
         optional drop: Millilitres = "0.04 ml",
         /// The air where it is painted; drying times and frosting follow it.
         optional room: RoomEntry = "{temperature: 20 C, humidity: 50%}",

@@ -3,12 +3,12 @@
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Value};
 use super::super::shape::Shape;
-use crate::measure::{Date, Scale, Share, SquareCentimetres};
+use crate::measure::{Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
 use crate::source::scalar::{Id, WebAddress};
-use crate::trade::Skill;
+use crate::trade::{ModelKind, Skill};
 
 record! {
     /// One scheme.
@@ -27,6 +27,10 @@ record! {
         optional photo: String = "photos/finished.jpg",
         /// What the picture shows, for those who can't see it; needed with a photo.
         optional alt: String = "The finished warden from the front.",
+        /// A picture of the model before, shown beside the finished one.
+        optional before: String = "photos/bare.jpg",
+        /// What that picture shows; needed with it.
+        optional before_alt: String = "The bare resin on its cork.",
         /// A video of the whole scheme.
         optional video: WebAddress = "https://video.example/watch/abc",
         /// Words to find it by.
@@ -51,8 +55,12 @@ record! {
         optional material: String = "resin",
         /// How much surface there is to paint.
         optional surface: SquareCentimetres,
-        /// A mesh file from which the surface is measured, in place of `surface`.
+        /// A mesh file (STL or OBJ) from which the surface is measured, in place of `surface`.
         optional mesh: String = "warden.stl",
+        /// How many millimetres of the model one unit of the mesh file is, where it is not 1.
+        optional mesh_scale: Number = "25.4",
+        /// What sort of model it is; with `scale` the surface is guessed from it where nothing better is known.
+        optional kind: ModelKind,
     }
 }
 

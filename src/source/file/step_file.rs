@@ -46,6 +46,10 @@ record! {
         optional photo: String = "photos/amber.jpg",
         /// What the picture shows; needed with a photo.
         optional alt: String = "The shell after the third coat.",
+        /// A picture from before the step, shown beside the one from after it.
+        optional before: String = "photos/gold.jpg",
+        /// What that picture shows; needed with it.
+        optional before_alt: String = "The shell in plain gold.",
         /// Where in the scheme's video it is shown.
         optional video: VideoTime,
         /// What changed, by day; shown to readers and in the feed.

@@ -1,0 +1,130 @@
+//! What has to lie ready so that the cautions of a step can be followed: it stands on the shopping list.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::{Deserialize, Deserializer, de};
+
+use super::{CautionKind, StepCautions};
+use crate::measure::FromText;
+use crate::trade::choice;
+
+choice! {
+    /// A thing that keeps people safe, in the order of the list: the air first, then eyes and hands, then fire.
+    Gear, "a piece of safety gear" {
+        /// A respirator against vapour and particles.
+        VapourMask = "vapour-mask",
+        /// A mask against fine, harmful dust.
+        DustMask = "dust-mask",
+        /// A mask against the mist of water-based paint.
+        MistMask = "mist-mask",
+        /// Moving air that leads to the outside.
+        Extraction = "extraction",
+        /// Closed glasses against splashes.
+        Goggles = "goggles",
+        /// Glasses against what flies off.
+        Glasses = "glasses",
+        /// Gloves that solvents do not soften at once.
+        Gloves = "gloves",
+        /// A tin in which rags can't catch fire.
+        LiddedTin = "lidded-tin",
+    }
+}
+
+impl<'de> Deserialize<'de> for Gear {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Self::from_text(&String::deserialize(deserializer)?).map_err(de::Error::custom)
+    }
+}
+
+/// What the caution of a kind tells a painter to wear or to have ready.
+fn asked_by(kind: CautionKind) -> &'static [Gear] {
+    match kind {
+        CautionKind::SprayMist => &[Gear::MistMask, Gear::Extraction],
+        CautionKind::SpraySolvent => &[Gear::VapourMask, Gear::Extraction, Gear::Goggles, Gear::Gloves],
+        CautionKind::AerosolCan => &[Gear::Extraction],
+        CautionKind::Dust => &[Gear::DustMask],
+        CautionKind::OilyRags => &[Gear::LiddedTin],
+        CautionKind::Blade | CautionKind::Glue => &[Gear::Glasses],
+        CautionKind::TwoPack | CautionKind::Skin => &[Gear::Goggles, Gear::Gloves],
+        CautionKind::Solvent
+        | CautionKind::Varnish
+        | CautionKind::Heat
+        | CautionKind::Children
+        | CautionKind::SmallLabel => &[],
+    }
+}
+
+/// The gear for some steps, each with the keys of the steps that ask for it, rising.
+///
+/// Where a respirator for vapour and particles is worn, a mask for mist is not asked for beside it; and where a mask
+/// against dust is on the list, the same mask is named for mist, because the caution says "FFP2 or better".
+pub fn gear<'a, K: Clone + Ord>(steps: impl IntoIterator<Item = (K, &'a StepCautions)>) -> Vec<(Gear, Vec<K>)> {
+    let mut asked: BTreeMap<Gear, BTreeSet<K>> = BTreeMap::new();
+    for (key, cautions) in steps {
+        let vapour = cautions.kinds.contains(&CautionKind::SpraySolvent);
+        for gear in cautions.kinds.iter().flat_map(|kind| asked_by(*kind)) {
+            let covered = *gear == Gear::MistMask && vapour;
+            let keys = asked.entry(*gear).or_default();
+            if !covered {
+                keys.insert(key.clone());
+            }
+        }
+    }
+    if asked.contains_key(&Gear::DustMask) {
+        let mist = asked.remove(&Gear::MistMask).unwrap_or_default();
+        asked.entry(Gear::DustMask).or_default().extend(mist);
+    }
+    let needed = asked.into_iter().filter(|(_, keys)| !keys.is_empty());
+    needed.map(|(gear, keys)| (gear, keys.into_iter().collect())).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn cautions(kinds: &[CautionKind]) -> StepCautions {
+        StepCautions { kinds: kinds.to_vec(), ..StepCautions::default() }
+    }
+
+    fn listed(steps: &[&[CautionKind]]) -> String {
+        let steps: Vec<(usize, StepCautions)> =
+            steps.iter().enumerate().map(|(at, kinds)| (at + 1, cautions(kinds))).collect();
+        let found = gear(steps.iter().map(|(number, cautions)| (*number, cautions)));
+        let shown: Vec<String> = found.iter().map(|(gear, steps)| format!("{gear} {steps:?}")).collect();
+        shown.join(", ")
+    }
+
+    #[test]
+    fn a_solvent_spray_asks_for_the_respirator_and_not_for_a_dust_mask() {
+        use CautionKind::{Skin, SprayMist, SpraySolvent};
+        assert_eq!(
+            listed(&[&[SprayMist, SpraySolvent, Skin]]),
+            "vapour-mask [1], extraction [1], goggles [1], gloves [1]"
+        );
+        assert_eq!(listed(&[&[SprayMist]]), "mist-mask [1], extraction [1]");
+    }
+
+    #[test]
+    fn the_better_particle_mask_stands_for_both() {
+        use CautionKind::{Dust, SprayMist};
+        assert_eq!(listed(&[&[SprayMist], &[Dust], &[SprayMist, Dust]]), "dust-mask [1, 2, 3], extraction [1, 3]");
+    }
+
+    #[test]
+    fn every_caution_that_names_a_thing_to_wear_has_it_on_the_list() {
+        for kind in CautionKind::ALL {
+            let text = &crate::caution::CautionTexts::of("en").caution(*kind).text.to_lowercase();
+            for (word, gear) in [
+                ("particle mask", Gear::MistMask),
+                ("respirator", Gear::VapourMask),
+                ("ffp3", Gear::DustMask),
+                ("goggles", Gear::Goggles),
+                ("safety glasses", Gear::Glasses),
+                ("nitrile gloves", Gear::Gloves),
+                ("lidded metal tin", Gear::LiddedTin),
+            ] {
+                assert!(!text.contains(word) || asked_by(*kind).contains(&gear), "{kind}: {word}");
+            }
+        }
+    }
+}

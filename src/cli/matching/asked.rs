@@ -1,0 +1,107 @@
+//! What was asked for: a paint that is one, and paints to look among.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use super::super::arguments::MatchArguments;
+use super::super::settings::{GuideFolder, read_file};
+use super::super::terminal::{Stream, Trouble};
+use crate::door::{Door, Memory};
+use crate::guide::{Guide, Paint};
+use crate::measure::hyphenated;
+use crate::report::{self, Level, visible_line, wording};
+use crate::story::{self, Shelved};
+
+/// The largest file of paints, in bytes: as much as a guide may hold in one.
+const LARGEST_FILE: u64 = 1_000_000;
+
+/// A question that can be answered.
+#[derive(Debug)]
+pub(super) struct Asked {
+    /// The guide of the paint.
+    pub(super) guide: Guide,
+    /// The paint.
+    pub(super) paint: Arc<Paint>,
+    /// Where to look, if not in the same guide.
+    pub(super) others: Option<Guide>,
+}
+
+impl Asked {
+    /// Reads the guides and finds the paint.
+    pub(super) fn open(arguments: &MatchArguments) -> Result<Self, Trouble> {
+        let guide = shelved(&GuideFolder::open(&arguments.guide)?.door)?;
+        let paint = find(&guide, &arguments.paint)?;
+        let others = arguments.from.as_deref().map(paints_from).transpose()?;
+        Ok(Self { guide, paint, others })
+    }
+}
+
+/// The guide behind a door; what is wrong with its paints is told, and the rest is used.
+fn shelved(door: &dyn Door) -> Result<Guide, Trouble> {
+    let shelved = story::shelve(door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
+    let faulty = errors(&shelved, "content/paints/");
+    if faulty > 0 {
+        let count = wording::counted(faulty, "error", "errors");
+        Stream::Err.write(&format!("the files of paints have {count}, which 'maulstick check' shows\n"));
+    }
+    Ok(shelved.guide)
+}
+
+fn errors(shelved: &Shelved, below: &str) -> usize {
+    let errors = shelved.findings.iter().filter(|finding| finding.level() == Level::Error);
+    errors.filter(|finding| shelved.files.path(finding.place.file).starts_with(below)).count()
+}
+
+/// The paints of one file of paints, or of a whole guide.
+fn paints_from(path: &Path) -> Result<Guide, Trouble> {
+    if path.is_dir() {
+        return shelved(&GuideFolder::open(path)?.door);
+    }
+    let mend = "name a file of paints such as content/paints/mere.yaml, or the folder of a guide";
+    let bytes = read_file(path, LARGEST_FILE, mend)?;
+    // A file of paints stands in no guide of its own; the smallest one is put around it.
+    let door = Memory::default()
+        .with("content/guide.yaml", "title: Paints\nauthor: Paints\n")
+        .with("content/paints/paints.yaml", bytes);
+    let shelved = story::shelve(&door).map_err(|error| Trouble::with_disk("the file can't be read", &error))?;
+    if errors(&shelved, "content/") > 0 {
+        Stream::Err.write(&report::text(&shelved.findings, &shelved.files, Stream::Err.style()));
+        return Err(Trouble::new(format!("{} is no sound file of paints", path.display()), mend));
+    }
+    Ok(shelved.guide)
+}
+
+/// A paint by its id, or by its name however it is spelt in capitals.
+fn find(guide: &Guide, wanted: &str) -> Result<Arc<Paint>, Trouble> {
+    if let Some(paint) = guide.paints.iter().find(|paint| paint.id == wanted) {
+        return Ok(Arc::clone(paint));
+    }
+    let folded = wanted.trim().to_lowercase();
+    let named: Vec<&Arc<Paint>> = guide.paints.iter().filter(|paint| paint.name.to_lowercase() == folded).collect();
+    match named.as_slice() {
+        [paint] => Ok(Arc::clone(paint)),
+        [] => Err(unknown(guide, wanted)),
+        several => {
+            let ids = wording::either(several.iter().map(|paint| &paint.id));
+            let count = wording::counted(several.len(), "paint is", "paints are");
+            let shown = wording::quoted(&visible_line(wanted, 80));
+            Err(Trouble::new(format!("{count} called {shown}"), &format!("write the id: {ids}")))
+        }
+    }
+}
+
+fn unknown(guide: &Guide, wanted: &str) -> Trouble {
+    let names: Vec<(String, &str)> = guide
+        .paints
+        .iter()
+        .flat_map(|paint| [(paint.id.clone(), paint.id.as_str()), (hyphenated(&paint.name), paint.id.as_str())])
+        .collect();
+    let near = wording::nearest(wanted, names.iter().map(|(name, _)| name.as_str()));
+    let id = near.and_then(|near| names.iter().find(|(name, _)| name == near)).map(|(_, id)| *id);
+    let ids: Vec<&str> = guide.paints.iter().map(|paint| paint.id.as_str()).collect();
+    let mend = id.map_or_else(
+        || wording::did_you_mean(wanted, "a paint", &ids),
+        |id| format!("did you mean {}?", wording::quoted(id)),
+    );
+    Trouble::new(format!("there is no paint {}", wording::quoted(&visible_line(wanted, 80))), &mend)
+}

@@ -1,0 +1,58 @@
+//! `maulstick shop`: what has to be bought for schemes and armies.
+
+use std::path::Path;
+
+use super::arguments::{ListFormat, ShopArguments};
+use super::settings::GuideFolder;
+use super::terminal::{Stream, Trouble};
+use super::{FINE, FOUND};
+use crate::door::{Disk, Door};
+use crate::report;
+use crate::shop::{self, List, Order, Voice};
+use crate::source::LARGEST_TEXT;
+use crate::story::{self, Checked};
+
+/// Prints a shopping list; what is wrong with the guide goes to standard error, and with errors there is no list.
+pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
+    let guide = GuideFolder::open(&asked.guide)?;
+    let mut checked =
+        story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
+    let own = match &asked.have {
+        Some(file) => Some(story::cupboard(&mut checked, &file.display().to_string(), &read(file)?)),
+        None => None,
+    };
+    if checked.findings.iter().next().is_some() {
+        Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
+    }
+    if !checked.findings.pass(false) {
+        Stream::Err.write("there is no list: something could be missing from it\n");
+        return Ok(FOUND);
+    }
+    let mut order = Order::find(&checked.worked, &asked.what, asked.models)
+        .map_err(|unclear| Trouble::new(unclear.message, &unclear.mend))?;
+    if let Some(own) = own {
+        order.cupboard = own;
+    }
+    Stream::Out.write(&shown(&List::of(order), &checked, asked.format));
+    Ok(FINE)
+}
+
+fn shown(list: &List<'_>, checked: &Checked, format: ListFormat) -> String {
+    let voice = Voice::new(&checked.theme.words, &checked.worked.guide.language);
+    match format {
+        ListFormat::Text => shop::text(list, voice, Stream::Out.columns()),
+        ListFormat::Csv => shop::csv(list),
+        ListFormat::Json => shop::json(list),
+        ListFormat::Md => shop::markdown(list, voice),
+    }
+}
+
+/// The bytes of a file anywhere on the disk.
+fn read(file: &Path) -> Result<Vec<u8>, Trouble> {
+    let name = file.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."));
+    let shown = file.display();
+    Disk::new(folder).read(name, LARGEST_TEXT).map_err(|error| {
+        Trouble::new(format!("{shown} can't be read: {error}"), "name a file of YAML such as 'bog-iron: 12 ml'")
+    })
+}

@@ -1,0 +1,144 @@
+//! The mixes of two paints that come nearest to a colour, in small whole parts.
+
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::guess;
+use super::looks::{self, hides_alike, sort};
+use super::near::Alike;
+use super::rack::{Place, Rack, is_same};
+use crate::colour::contrast::class_of;
+use crate::colour::space::{self, Lab};
+use crate::colour::{Evidence, Mixture, Uncertainty};
+use crate::guide::Paint;
+use crate::measure::Colour;
+use crate::trade::{Hiding, Kind};
+
+/// The most parts of one paint in a mix: more can't be counted out in drops without a slip.
+pub const MOST_PARTS: u32 = 6;
+
+/// Pairs of which the mixes are predicted; the others are ruled out by a rough guess.
+const PAIRS: usize = 40;
+
+/// A mix of two paints.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Blend {
+    /// The paints with their parts, the larger part first; in lowest terms.
+    pub parts: [(Arc<Paint>, u32); 2],
+    /// How far its predicted colour lies from the wanted one, in CIEDE2000.
+    pub delta_e: f64,
+    /// Its predicted colour.
+    pub colour: Colour,
+    /// How one coat of it is predicted to cover.
+    pub hiding: Hiding,
+    /// What the prediction rests on.
+    pub evidence: Option<Evidence>,
+    /// How far the prediction may be off.
+    pub uncertainty: Option<Uncertainty>,
+    /// Those of its paints of which a brush-out tinted with white would tell more.
+    pub wants_tint: Vec<Arc<Paint>>,
+}
+
+impl Blend {
+    /// How near in words, if the prediction is right.
+    pub fn alike(&self) -> Alike {
+        Alike::of(self.delta_e)
+    }
+
+    /// Whether nothing like it has been measured: metal flakes.
+    pub fn is_theory_alone(&self) -> bool {
+        self.parts.iter().any(|(paint, _)| sort(paint) == Kind::Metal)
+    }
+}
+
+impl Rack {
+    /// The mixes of two of these paints that come nearest to a paint of that look, the nearest first, at most `most` of
+    /// them and each of another pair.
+    ///
+    /// Both are of the paint's sort, hide within one class of it, can be bought, and have one carrier. Only the pairs
+    /// that a rough guess finds likely are predicted, so that a long shelf does not make one wait.
+    pub fn blends(&self, paint: &Paint, look: Lab, most: usize) -> Vec<Blend> {
+        let sort = sort(paint);
+        let fits = |place: &&Place| hides_alike(paint.hiding, place.paint.hiding) && !is_same(paint, &place.paint);
+        let places: Vec<&Place> = self.places(sort).iter().filter(fits).collect();
+        let ratios = ratios();
+        let shares: Vec<f64> = ratios.iter().map(|(one, other)| share(*one, *other)).collect();
+        let pairs = guess::pairs(look, &places, sort, &shares, PAIRS);
+        self.work_out(&pairs);
+        let best = |(one, other): &(&Place, &Place)| self.best_of(&one.paint, &other.paint, look, sort, &ratios);
+        let mut blends: Vec<Blend> = pairs.par_iter().filter_map(best).collect();
+        blends.sort_by(|a, b| a.delta_e.total_cmp(&b.delta_e));
+        blends.truncate(most);
+        blends
+    }
+
+    /// Works out all pigments of some pairs at once: two pairs that share a paint would wait for each other.
+    fn work_out(&self, pairs: &[(&Place, &Place)]) {
+        let mut ids: Vec<&str> =
+            pairs.iter().flat_map(|(one, other)| [one.paint.id.as_str(), other.paint.id.as_str()]).collect();
+        ids.sort_unstable();
+        ids.dedup();
+        ids.par_iter().for_each(|id| {
+            self.shelf.pigment(id);
+        });
+    }
+
+    /// The best ratio of two paints.
+    fn best_of(
+        &self,
+        one: &Arc<Paint>,
+        other: &Arc<Paint>,
+        look: Lab,
+        sort: Kind,
+        ratios: &[(u32, u32)],
+    ) -> Option<Blend> {
+        let pigments = [self.shelf.pigment(&one.id)?, self.shelf.pigment(&other.id)?];
+        let mixed = |(parts, others): &(u32, u32)| {
+            let mixture = Mixture::of(&[(pigments[0], f64::from(*parts)), (pigments[1], f64::from(*others))])?;
+            let lab = looks::known_by(&mixture, sort, self.shelf.surface());
+            Some((space::lab_difference(look, lab), lab, mixture, (*parts, *others)))
+        };
+        let (delta_e, lab, mixture, (parts, others)) =
+            ratios.iter().filter_map(mixed).min_by(|a, b| a.0.total_cmp(&b.0))?;
+        let mut both = [(Arc::clone(one), parts), (Arc::clone(other), others)];
+        both.sort_by_key(|(_, parts)| std::cmp::Reverse(*parts));
+        let vague = [one, other].into_iter().zip(pigments).filter(|(_, pigment)| pigment.wants_tint);
+        Some(Blend {
+            delta_e,
+            colour: space::shown(space::linear_of(lab)),
+            hiding: class_of(mixture.contrast_ratio(1.0)),
+            evidence: mixture.evidence,
+            uncertainty: mixture.uncertainty(),
+            wants_tint: vague.map(|(paint, _)| Arc::clone(paint)).collect(),
+            parts: both,
+        })
+    }
+}
+
+/// All ratios of two small whole numbers in lowest terms.
+fn ratios() -> Vec<(u32, u32)> {
+    let all = (1..=MOST_PARTS).flat_map(|one| (1..=MOST_PARTS).map(move |other| (one, other)));
+    all.filter(|(one, other)| (2..=MOST_PARTS).all(|by| one % by != 0 || other % by != 0)).collect()
+}
+
+fn share(one: u32, other: u32) -> f64 {
+    f64::from(one) / f64::from(one + other)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ratios_are_small_whole_and_in_lowest_terms() {
+        let ratios = ratios();
+        assert_eq!(ratios.len(), 23);
+        for kept in [(1, 1), (1, 6), (6, 1), (2, 3), (5, 6)] {
+            assert!(ratios.contains(&kept), "{kept:?}");
+        }
+        for left_out in [(2, 2), (2, 4), (6, 3), (4, 6)] {
+            assert!(!ratios.contains(&left_out), "{left_out:?}");
+        }
+    }
+}

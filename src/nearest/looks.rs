@@ -1,0 +1,34 @@
+//! What paints are compared by: their sort and the one colour that each is known by.
+
+use crate::colour::space::{self, Lab};
+use crate::colour::{Mixture, Pigment, Surface};
+use crate::guide::Paint;
+use crate::trade::{Hiding, Kind, Sheen};
+
+/// The sort of a paint: its kind, but whatever shines by metal flakes is a metal.
+pub fn sort(paint: &Paint) -> Kind {
+    if paint.kind.has_colour() && paint.sheen == Sheen::Metallic { Kind::Metal } else { paint.kind }
+}
+
+/// Whether two hiding classes are the same or neighbours.
+pub(super) fn hides_alike(one: Hiding, other: Hiding) -> bool {
+    (one as i32).abs_diff(other as i32) <= 1
+}
+
+/// The colour that a paint is known by; `None` where it has none or the author says nothing of it.
+pub(super) fn look<'a>(paint: &Paint, surface: Surface, pigment: impl Fn() -> Option<&'a Pigment>) -> Option<Lab> {
+    if !paint.kind.has_colour() {
+        return None;
+    }
+    if let Some(colour) = paint.colour {
+        return Some(space::lab(space::linear(colour)));
+    }
+    let mixture = Mixture::of(&[(pigment()?, 1.0)])?;
+    Some(known_by(&mixture, sort(paint), surface))
+}
+
+/// The colour that a mix would be known by if it were a paint of this sort.
+pub(super) fn known_by(mixture: &Mixture, sort: Kind, surface: Surface) -> Lab {
+    let linear = if sort == Kind::Clear { mixture.over_white(surface) } else { mixture.opaque(surface) };
+    space::lab(linear)
+}

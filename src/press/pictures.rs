@@ -1,0 +1,67 @@
+//! The pictures that a guide's texts link to or show, as their published copies: each is opened once for all of them.
+
+use std::io;
+
+use rayon::prelude::*;
+
+use super::publish::Progress;
+use super::site::{LARGEST_LINKED, Site};
+use crate::door::{Door, Staging};
+use crate::picture::{self, Picture};
+use crate::report::Finding;
+
+/// Pictures with so many pixels together are open at the same time, however many processors there are: some 400 MB.
+const PIXELS_AT_ONCE: u64 = 100_000_000;
+
+/// Writes all of them.
+pub(super) fn write(
+    door: &dyn Door,
+    staging: &dyn Staging,
+    site: &Site<'_>,
+    progress: &dyn Progress,
+) -> io::Result<Vec<Finding>> {
+    let mut findings = Vec::new();
+    for batch in batches(site) {
+        let written: Vec<io::Result<Option<Finding>>> =
+            batch.into_par_iter().map(|(path, picture)| write_one(door, staging, progress, path, picture)).collect();
+        let told: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
+        findings.extend(told?.into_iter().flatten());
+    }
+    Ok(findings)
+}
+
+/// The pictures in batches that may be open at the same time.
+fn batches<'a>(site: &Site<'a>) -> Vec<Vec<(&'a str, &'a Picture)>> {
+    let mut batches: Vec<Vec<(&str, &Picture)>> = Vec::new();
+    let mut open = PIXELS_AT_ONCE;
+    for (path, picture) in site.pictures() {
+        let pixels = u64::from(picture.size.width) * u64::from(picture.size.height);
+        if let Some(batch) = batches.last_mut().filter(|_| open.saturating_add(pixels) <= PIXELS_AT_ONCE) {
+            batch.push((path, picture));
+            open += pixels;
+        } else {
+            batches.push(vec![(path, picture)]);
+            open = pixels;
+        }
+    }
+    batches
+}
+
+fn write_one(
+    door: &dyn Door,
+    staging: &dyn Staging,
+    progress: &dyn Progress,
+    path: &str,
+    picture: &Picture,
+) -> io::Result<Option<Finding>> {
+    let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED)?;
+    let copies = match picture::ready(&bytes, picture) {
+        Ok(copies) => copies,
+        Err(finding) => return Ok(Some(*finding)),
+    };
+    for (copy, bytes) in copies {
+        staging.write(&copy.path, &bytes)?;
+        progress.step();
+    }
+    Ok(None)
+}

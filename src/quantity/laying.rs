@@ -1,0 +1,110 @@
+//! How much of what leaves the bottle reaches the model: by tool, palette and the size of the model.
+
+use crate::film::{Bench, Figure, What};
+use crate::guide::Step;
+use crate::measure::SquareCentimetres;
+use crate::trade::{Family, Stage, Technique};
+
+/// A way to lay paint, as far as its losses go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Laying {
+    /// A brush and a wet palette.
+    Brush,
+    /// A brush and a dry palette, for what is not water-based.
+    DryPalette,
+    /// A nearly dry brush.
+    Drybrush,
+    /// A wash, a filter or a pin wash.
+    Wash,
+    /// A brushed varnish.
+    Varnish,
+    /// A sponge or a stippling brush.
+    Dabbed,
+    /// A paste, glue or filler.
+    Paste,
+    /// A powder.
+    Powder,
+    /// An airbrush.
+    Airbrush(ModelSize),
+    /// A can.
+    Can(ModelSize),
+}
+
+/// How large a target a model is for a spray.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ModelSize {
+    /// A figure, held alone or in a row.
+    Figure,
+    /// A vehicle.
+    Vehicle,
+    /// Terrain.
+    Terrain,
+}
+
+impl ModelSize {
+    /// By the surface of one model.
+    pub fn of(area: SquareCentimetres, bench: &Bench) -> Self {
+        if area.0 >= bench.get(Figure::TerrainFrom) {
+            Self::Terrain
+        } else if area.0 >= bench.get(Figure::VehicleFrom) {
+            Self::Vehicle
+        } else {
+            Self::Figure
+        }
+    }
+}
+
+impl Laying {
+    /// How a step lays what it lays; `None` for `what` where no coat stays.
+    pub fn of(step: &Step, what: Option<What>, family: Family, size: ModelSize) -> Self {
+        match (what, step.technique) {
+            (_, Technique::Airbrush) => Self::Airbrush(size),
+            (_, Technique::SprayCan) => Self::Can(size),
+            (Some(What::Powder), _) => Self::Powder,
+            (Some(What::Texture | What::Filler), _) => Self::Paste,
+            (_, Technique::Drybrush) => Self::Drybrush,
+            (_, Technique::Sponge | Technique::Stipple) => Self::Dabbed,
+            (Some(What::Varnish), _) => Self::Varnish,
+            (None | Some(What::Decal | What::Shade | What::Fixer), _) | (_, Technique::Pipette) => Self::Wash,
+            _ if step.stage == Stage::PanelWash => Self::Wash,
+            _ if family == Family::Water => Self::Brush,
+            _ => Self::DryPalette,
+        }
+    }
+
+    /// Whether it sprays.
+    pub fn sprays(self) -> bool {
+        matches!(self, Self::Airbrush(_) | Self::Can(_))
+    }
+
+    /// The share that reaches the model, for one model alone and for each of several.
+    pub(super) fn efficiency(self, bench: &Bench) -> (f64, f64) {
+        let same = |figure: Figure| (bench.get(figure), bench.get(figure));
+        let (alone, several) = match self {
+            Self::Brush => same(Figure::BrushEfficiency),
+            Self::DryPalette => same(Figure::DryPaletteEfficiency),
+            Self::Drybrush => same(Figure::DrybrushEfficiency),
+            Self::Wash => same(Figure::WashEfficiency),
+            Self::Varnish => same(Figure::VarnishEfficiency),
+            Self::Dabbed => same(Figure::DabbedEfficiency),
+            Self::Paste => same(Figure::PasteEfficiency),
+            Self::Powder => same(Figure::PowderEfficiency),
+            Self::Airbrush(ModelSize::Figure) => (bench.get(Figure::AirbrushSingle), bench.get(Figure::AirbrushRow)),
+            Self::Airbrush(ModelSize::Vehicle) => same(Figure::AirbrushVehicle),
+            Self::Airbrush(ModelSize::Terrain) => same(Figure::AirbrushTerrain),
+            Self::Can(size) => {
+                let caught = bench.get(match size {
+                    ModelSize::Figure => Figure::CanOnFigures,
+                    ModelSize::Vehicle => Figure::CanOnVehicle,
+                    ModelSize::Terrain => Figure::CanOnTerrain,
+                });
+                let share = caught * bench.get(Figure::CanYield);
+                (share, share)
+            }
+        };
+        (alone.clamp(LEAST, 1.0), several.clamp(LEAST, 1.0))
+    }
+}
+
+/// Less than this never reaches a model; it keeps an author's own figure of 0 from asking for endless paint.
+const LEAST: f64 = 0.001;

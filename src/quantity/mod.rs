@@ -1,0 +1,69 @@
+//! **Quantity**: how much of everything a step takes, for any number of models, within bounds, and how that came about.
+//!
+//! The figures are predictions from the [film](crate::film) and the model's surface, and they must be shown as such: with
+//! [`Estimate::low`] and [`Estimate::high`], and with the [`Sum`] they came from. Everything they rest on stands in
+//! [`crate::film::FIGURES`] with its trust, and an author can replace each of them under `bench`.
+//!
+//! # The formula
+//!
+//! A page's script reckons with the same formula for any number of models `n`, from the coefficients in [`Scaling`].
+//! Volumes are in ml, and nothing is rounded before it is shown:
+//!
+//! ```text
+//! on the way   =  n = 0: 0,  else  max(first, per_model · n)
+//! need         =  on the way + fixed                    (0 for n = 0)
+//! reserve      =  n < 2: 0,  else  max(reserve · need, reserve_least)
+//! lot          =  need + reserve
+//! loads        =  max(1, ⌈lot / load − 10⁻⁹⌉)           (0 for n = 0)
+//! part i       =  lot · shares[i]
+//! low, high    =  likely / spread, likely · spread
+//! ```
+//!
+//! with, per model, `per_model = cm² · share of areas · share of zones · wet µm · coats · 10⁻⁴ / efficiency`. `first`
+//! differs from it where one model alone is harder to hit than one in a row (airbrush); `reserve` is not 0 where a
+//! step is done together from one lot. Drops of a part are apportioned by largest remainders ([`drops`]).
+//!
+//! What the program decides where the trade leaves it open:
+//! - what is left in cup and needle, and on the wall of the mixing cup, is lost once for every lot that is mixed, not
+//!   for every filling of the cup, because a cup is filled up again before it is empty;
+//! - airbrush steps that follow each other ask for a change of colour; the last of them asks for the long flush;
+//! - a can's millilitres count all that is in it, propellant too, because that is how a can is sold.
+
+mod checks;
+mod density;
+mod drops;
+mod estimate;
+mod extra;
+mod laying;
+mod need;
+mod reach;
+mod surface;
+
+pub use checks::{CHECKS, check};
+pub use density::density;
+pub use drops::{Dropped, drops, share_out};
+pub use estimate::{Estimate, in_figures, pooled};
+pub use extra::{Extra, Purpose};
+pub use laying::{Laying, ModelSize};
+pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};
+pub use surface::{ModelSurface, SurfaceSource};
+
+use crate::film::{Conditions, Film};
+use crate::guide::{Scheme, Stock};
+
+/// What every step of a scheme needs, in the order of its steps; `None` for a step that uses no product, and for all
+/// of them where the model's surface is not known.
+///
+/// `film` must have been walked in the order of the scheme's files.
+pub fn scheme_needs(
+    stock: &Stock<'_>,
+    film: &Film<'_>,
+    surface: Option<&ModelSurface>,
+    conditions: &Conditions,
+) -> Vec<Option<StepNeed>> {
+    let scheme: &Scheme = film.scheme();
+    (0..scheme.steps.len()).map(|position| step_need(stock, film, position, surface?, conditions)).collect()
+}
+
+#[cfg(test)]
+mod vectors;

@@ -1,0 +1,288 @@
+//! The list itself: what is needed, what is there, what has to be bought, and what it costs.
+
+use std::sync::Arc;
+
+use rust_decimal::Decimal;
+
+use super::bottles::{Pick, choose};
+use super::order::{Order, usable};
+use super::role::Role;
+use super::substitutes::{Shelves, Substitute};
+use crate::caution::{self, Gear};
+use crate::guide::{Paint, Scheme, Step, Tool};
+use crate::measure::{Millilitres, Money};
+use crate::quantity::{Estimate, Purpose, StepNeed};
+use crate::trade::ToolKind;
+use crate::work::WorkedScheme;
+
+/// A shopping list.
+#[derive(Debug, Clone)]
+pub struct List<'a> {
+    /// What was asked for.
+    pub order: Order<'a>,
+    /// The products by their roles, within a role in the order in which the steps first use them.
+    pub lines: Vec<Line<'a>>,
+    /// What is needed and stands on no shelf of the guide, by its purpose.
+    pub unlisted: Vec<(Purpose, Estimate, Vec<Use<'a>>)>,
+    /// The tools by their kinds, within a kind in the order in which the steps first name them.
+    pub tools: Vec<(Arc<Tool>, Vec<Use<'a>>)>,
+    /// What keeps people safe, as the cautions of the steps ask for it.
+    pub gear: Vec<(Gear, Vec<Use<'a>>)>,
+    /// What all that has to be bought costs, as far as prices are known; `None` where it is beyond counting.
+    pub total: Option<Money>,
+    /// The same if all goes by the likely figures and not by the upper ones.
+    pub total_likely: Option<Money>,
+    /// How many lines have to be bought and have no price.
+    pub unpriced: usize,
+    /// The share of a bottle that can be got out of it.
+    pub usable: f64,
+}
+
+/// One product on a list.
+#[derive(Debug, Clone)]
+pub struct Line<'a> {
+    /// The product.
+    pub paint: Arc<Paint>,
+    /// What it is bought for.
+    pub role: Role,
+    /// The steps that use it.
+    pub uses: Vec<Use<'a>>,
+    /// How much is needed; `None` where a step can't be reckoned because the model's surface is not known.
+    pub need: Option<Estimate>,
+    /// What each further model takes; for several schemes, the average model.
+    pub per_model: Millilitres,
+    /// How much is in the cupboard.
+    pub have: Millilitres,
+    /// What has to be bought, so that the upper figure is covered.
+    pub picks: Vec<Pick>,
+    /// What would do by the likely figure.
+    pub picks_likely: Vec<Pick>,
+    /// What that costs; `None` where a price is not known.
+    pub price: Option<Money>,
+    /// What is in the cupboard and would do in its place, the nearest first.
+    pub substitutes: Vec<Substitute>,
+}
+
+/// A step that uses something.
+#[derive(Debug, Clone, Copy)]
+pub struct Use<'a> {
+    /// Its scheme.
+    pub scheme: &'a Scheme,
+    /// The step.
+    pub step: &'a Step,
+}
+
+impl PartialEq for Use<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        self.key() == other.key()
+    }
+}
+
+impl Use<'_> {
+    fn key(&self) -> (&str, usize) {
+        (&self.scheme.slug, self.step.number)
+    }
+}
+
+impl Line<'_> {
+    /// What the batch takes beyond the models: what stays in cups and jars, the reserve of a lot.
+    pub fn per_batch(&self, models: u64) -> Millilitres {
+        let likely = self.need.map_or(0.0, |need| need.likely.0);
+        Millilitres((likely - self.per_model.0 * models as f64).max(0.0))
+    }
+
+    /// How many bottles have to be bought.
+    pub fn bottles(&self) -> u64 {
+        count(&self.picks)
+    }
+
+    /// Whether nothing has to be bought, because enough is there.
+    pub fn is_there(&self) -> bool {
+        self.picks.is_empty() && self.have.0 > 0.0
+    }
+}
+
+/// How many bottles some picks are.
+pub(super) fn count(picks: &[Pick]) -> u64 {
+    picks.iter().fold(0, |sum, pick| sum.saturating_add(pick.count))
+}
+
+/// What some picks cost; `None` where a price is not known or the sum is beyond counting.
+pub(super) fn price(picks: &[Pick]) -> Option<Money> {
+    let each = picks.iter().map(|pick| pick.bottle.price?.0.checked_mul(Decimal::from(pick.count)));
+    each.into_iter().try_fold(Decimal::ZERO, |sum, one| sum.checked_add(one?)).map(Money)
+}
+
+impl<'a> List<'a> {
+    /// The list for an order.
+    pub fn of(order: Order<'a>) -> Self {
+        let usable = usable(order.worked);
+        let Gathered { drafts, unlisted } = gathered(&order);
+        let mut lines: Vec<Line<'a>> = drafts.into_iter().map(|draft| line(draft, &order, usable)).collect();
+        lines.sort_by_key(|line| line.role);
+        if let Some(shelves) = Shelves::of(&order.cupboard, &order.worked.guide.paints) {
+            for line in lines.iter_mut().filter(|line| !line.is_there()) {
+                line.substitutes = shelves.in_place_of(&line.paint);
+            }
+        }
+        let to_buy = || lines.iter().filter(|line| !line.picks.is_empty());
+        Self {
+            total: total(to_buy().map(|line| line.picks.as_slice())),
+            total_likely: total(to_buy().map(|line| line.picks_likely.as_slice())),
+            unpriced: to_buy().filter(|line| line.price.is_none()).count(),
+            tools: tools(&order),
+            gear: gear(&order),
+            order,
+            lines,
+            unlisted,
+            usable,
+        }
+    }
+
+    /// The currency of its prices, where the guide names one.
+    pub fn currency(&self) -> Option<&str> {
+        self.order.worked.guide.currency.as_deref()
+    }
+
+    /// How many bottles have to be bought.
+    pub fn bottles(&self) -> u64 {
+        self.lines.iter().fold(0, |sum, line| sum.saturating_add(line.bottles()))
+    }
+}
+
+/// The prices that are known, added up.
+fn total<'p>(all: impl Iterator<Item = &'p [Pick]>) -> Option<Money> {
+    let known = all.filter(|picks| picks.iter().all(|pick| pick.bottle.price.is_some()));
+    known.map(price).try_fold(Decimal::ZERO, |sum, one| sum.checked_add(one?.0)).map(Money)
+}
+
+/// A product while its uses arrive.
+struct Draft<'a> {
+    paint: Arc<Paint>,
+    uses: Vec<Use<'a>>,
+    need: Option<Estimate>,
+    /// What all models take, without what the batch takes.
+    by_models: f64,
+}
+
+#[derive(Default)]
+struct Gathered<'a> {
+    drafts: Vec<Draft<'a>>,
+    unlisted: Vec<(Purpose, Estimate, Vec<Use<'a>>)>,
+}
+
+impl<'a> Gathered<'a> {
+    fn add(&mut self, paint: &Arc<Paint>, of: Use<'a>, need: Option<Estimate>, by_models: f64) {
+        let at = self.drafts.iter().position(|draft| draft.paint.id == paint.id).unwrap_or(self.drafts.len());
+        if at == self.drafts.len() {
+            let paint = Arc::clone(paint);
+            self.drafts.push(Draft { paint, uses: Vec::new(), need: Some(Estimate::NONE), by_models: 0.0 });
+        }
+        if let Some(draft) = self.drafts.get_mut(at) {
+            draft.need = draft.need.zip(need).map(|(sum, one)| sum + one);
+            draft.by_models += by_models;
+            if !draft.uses.contains(&of) {
+                draft.uses.push(of);
+            }
+        }
+    }
+
+    fn add_unlisted(&mut self, purpose: Purpose, of: Use<'a>, need: Estimate) {
+        match self.unlisted.iter_mut().find(|(known, _, _)| *known == purpose) {
+            Some((_, sum, uses)) => {
+                *sum = *sum + need;
+                uses.push(of);
+            }
+            None => self.unlisted.push((purpose, need, vec![of])),
+        }
+    }
+}
+
+fn gathered<'a>(order: &Order<'a>) -> Gathered<'a> {
+    let mut all = Gathered::default();
+    for (worked, models) in &order.units {
+        for (at, step) in worked.scheme.steps.iter().enumerate() {
+            let of = Use { scheme: &worked.scheme, step };
+            match worked.needs.get(at).and_then(Option::as_ref) {
+                Some(need) => add_step(&mut all, of, need, *models),
+                None => step.mix.parts.iter().for_each(|part| all.add(&part.paint, of, None, 0.0)),
+            }
+        }
+    }
+    all
+}
+
+fn add_step<'a>(all: &mut Gathered<'a>, of: Use<'a>, need: &StepNeed, models: u32) {
+    let amounts = need.for_models(models);
+    let scaling = &need.scaling;
+    // The reserve grows with the models once it is more than the least one.
+    let grows = models > 1 && scaling.reserve * scaling.need(models).0 > scaling.reserve_least;
+    let by_models = scaling.per_model * f64::from(models) * if grows { 1.0 + scaling.reserve } else { 1.0 };
+    for (part, (portion, amount)) in of.step.mix.parts.iter().zip(need.portions.iter().zip(&amounts.parts)) {
+        all.add(&part.paint, of, Some(*amount), by_models * portion.share);
+    }
+    for (extra, amount) in need.extras.iter().zip(&amounts.extras) {
+        match &extra.product {
+            Some(paint) => all.add(paint, of, Some(*amount), extra.per_model.likely.0 * f64::from(models)),
+            None => all.add_unlisted(extra.purpose, of, *amount),
+        }
+    }
+}
+
+fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
+    let Draft { paint, uses, need, by_models } = draft;
+    let have = order.cupboard.amount(&paint.id);
+    // Where nothing can be reckoned, one bottle is the least that a step asks for.
+    let one = Millilitres(f64::MIN_POSITIVE);
+    let left = |of: fn(Estimate) -> Millilitres| {
+        let need = need.map_or(if have.0 > 0.0 { Millilitres(0.0) } else { one }, of);
+        Millilitres(need.0 - have.0)
+    };
+    let buy = |need: Millilitres| {
+        // Any need at all is a bottle, however little it is.
+        let least = if need.0 > 0.0 { need.0.max(0.01) } else { 0.0 };
+        choose(&paint.bottles, Millilitres(least), usable)
+    };
+    let picks = buy(left(|need| need.high));
+    Line {
+        role: Role::of(paint.kind),
+        uses,
+        need,
+        per_model: Millilitres(by_models / (order.models() as f64).max(1.0)),
+        have,
+        price: price(&picks),
+        picks,
+        picks_likely: buy(left(|need| need.likely)),
+        substitutes: Vec::new(),
+        paint,
+    }
+}
+
+fn tools<'a>(order: &Order<'a>) -> Vec<(Arc<Tool>, Vec<Use<'a>>)> {
+    let mut tools: Vec<(Arc<Tool>, Vec<Use<'a>>)> = Vec::new();
+    for of in uses(order) {
+        for tool in &of.step.tools {
+            match tools.iter_mut().find(|(known, _)| known.id == tool.id) {
+                Some((_, uses)) => uses.push(of),
+                None => tools.push((Arc::clone(tool), vec![of])),
+            }
+        }
+    }
+    tools.sort_by_key(|(tool, _)| ToolKind::ALL.iter().position(|kind| *kind == tool.kind));
+    tools
+}
+
+fn uses<'a>(order: &Order<'a>) -> impl Iterator<Item = Use<'a>> {
+    let units = order.units.clone();
+    units.into_iter().flat_map(|(worked, _): (&'a WorkedScheme, u32)| {
+        worked.scheme.steps.iter().map(|step| Use { scheme: &worked.scheme, step })
+    })
+}
+
+fn gear<'a>(order: &Order<'a>) -> Vec<(Gear, Vec<Use<'a>>)> {
+    let cautions = order.units.iter().flat_map(|(worked, _)| &worked.step_cautions);
+    let all: Vec<Use<'a>> = uses(order).collect();
+    let found = caution::gear(cautions.enumerate());
+    let used = |steps: Vec<usize>| steps.into_iter().filter_map(|at| all.get(at).copied()).collect();
+    found.into_iter().map(|(gear, steps)| (gear, used(steps))).collect()
+}

@@ -1,0 +1,29 @@
+//! **Shop**: what has to be bought for schemes and armies, less what is in the cupboard.
+//!
+//! An [`Order`] says for what and for how many models, a [`List`] what that takes. Bottles are chosen so that the upper
+//! figure of each need is covered, because who runs out in the middle of a unit can't match the rest of it; a line
+//! also tells what would do by the likely figure.
+
+mod bottles;
+mod csv;
+mod cupboard;
+mod json;
+mod list;
+mod markdown;
+mod order;
+mod role;
+mod substitutes;
+mod text;
+mod voice;
+
+pub use bottles::{Pick, choose};
+pub use csv::csv;
+pub use cupboard::Cupboard;
+pub use json::json;
+pub use list::{Line, List, Use};
+pub use markdown::markdown;
+pub use order::{Order, Unclear, usable, usual_models};
+pub use role::Role;
+pub use substitutes::Substitute;
+pub use text::text;
+pub use voice::Voice;

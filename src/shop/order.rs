@@ -1,0 +1,162 @@
+//! What a list is made for: schemes and armies by name, and for how many models.
+
+use super::Cupboard;
+use crate::film::{Conditions, Figure};
+use crate::guide::Army;
+use crate::measure::hyphenated;
+use crate::report::wording;
+use crate::work::{Worked, WorkedScheme};
+
+/// As many models as painters usually have on the desk at a time (trade norm 5 to 10).
+const BATCH: u32 = 10;
+
+/// Schemes for so many models each, less what is in the cupboard.
+#[derive(Debug, Clone)]
+pub struct Order<'a> {
+    /// The guide.
+    pub worked: &'a Worked,
+    /// The slugs of what was asked for.
+    pub target: String,
+    /// What a reader calls it.
+    pub title: String,
+    /// Each scheme once, and for how many models.
+    pub units: Vec<(&'a WorkedScheme, u32)>,
+    /// What need not be bought.
+    pub cupboard: Cupboard,
+}
+
+/// Why an order can't be made out: what is wrong, and what helps.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unclear {
+    /// What is wrong: lower case, no full stop.
+    pub message: String,
+    /// What helps.
+    pub mend: String,
+}
+
+impl<'a> Order<'a> {
+    /// One scheme for so many models; left out, for as many as are [usual](usual_models).
+    pub fn of_scheme(worked: &'a Worked, scheme: &'a WorkedScheme, models: Option<u32>) -> Self {
+        Self {
+            worked,
+            target: scheme.scheme.slug.clone(),
+            title: scheme.scheme.title.clone(),
+            units: vec![(scheme, models.unwrap_or_else(|| usual_models(worked, scheme)))],
+            cupboard: Cupboard::default(),
+        }
+    }
+
+    /// A whole army, less what it says is in the cupboard.
+    pub fn of_army(worked: &'a Worked, army: &Army) -> Self {
+        let mut order = Self {
+            worked,
+            target: army.slug.clone(),
+            title: army.title.clone(),
+            units: Vec::new(),
+            cupboard: Cupboard::of(&army.have, usable(worked)),
+        };
+        for unit in &army.units {
+            if let Some(scheme) = worked.schemes.iter().find(|known| known.scheme.slug == unit.scheme.slug) {
+                order.add(scheme, unit.models);
+            }
+        }
+        order
+    }
+
+    /// The schemes and armies of these names, by slug or title; `models` is for the schemes among them.
+    ///
+    /// # Errors
+    /// Where a name is not known, or a number of models is given and there is no scheme that it is for.
+    pub fn find(worked: &'a Worked, names: &[String], models: Option<u32>) -> Result<Self, Unclear> {
+        let mut whole: Option<Self> = None;
+        let mut schemes = 0;
+        for name in names {
+            let one = if let Some(scheme) = scheme_of(worked, name) {
+                schemes += 1;
+                Self::of_scheme(worked, scheme, models)
+            } else {
+                Self::of_army(worked, army_of(worked, name).ok_or_else(|| unknown(worked, name))?)
+            };
+            match &mut whole {
+                Some(whole) => whole.join(&one),
+                None => whole = Some(one),
+            }
+        }
+        let message = "a number of models is given, and an army has its own";
+        let mend = "leave out --models, or name a scheme; an army's numbers stand in its file";
+        let unclear = |message: &str, mend: &str| Unclear { message: message.to_owned(), mend: mend.to_owned() };
+        match whole {
+            Some(_) if models.is_some() && schemes == 0 => Err(unclear(message, mend)),
+            Some(whole) => Ok(whole),
+            None => Err(unclear("nothing is named to shop for", "name a scheme or an army")),
+        }
+    }
+
+    fn join(&mut self, other: &Self) {
+        self.target = format!("{}, {}", self.target, other.target);
+        self.title = format!("{}, {}", self.title, other.title);
+        other.units.iter().for_each(|(scheme, models)| self.add(scheme, *models));
+        self.cupboard.take_over(&other.cupboard);
+    }
+
+    /// A scheme that is named twice is painted in one go.
+    fn add(&mut self, scheme: &'a WorkedScheme, models: u32) {
+        match self.units.iter_mut().find(|(known, _)| known.scheme.slug == scheme.scheme.slug) {
+            Some((_, before)) => *before = before.saturating_add(models),
+            None => self.units.push((scheme, models)),
+        }
+    }
+
+    /// How many models it is for.
+    pub fn models(&self) -> u64 {
+        self.units.iter().map(|(_, models)| u64::from(*models)).sum()
+    }
+}
+
+/// The share of a bottle that can be got out of it.
+pub fn usable(worked: &Worked) -> f64 {
+    Conditions::of(&worked.guide).bench.get(Figure::BottleUsable).clamp(0.05, 1.0)
+}
+
+/// How many models a list is for where nobody says: as many as the guide's first army with this scheme has; otherwise
+/// ten, or one where the model is as large as a vehicle.
+pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
+    let own = |army: &Army| {
+        let units = army.units.iter().filter(|unit| unit.scheme.slug == scheme.scheme.slug);
+        units.fold(0_u32, |sum, unit| sum.saturating_add(unit.models))
+    };
+    let large = Conditions::of(&worked.guide).bench.get(Figure::VehicleFrom);
+    let alone = scheme.surface.is_some_and(|surface| surface.area.0 >= large);
+    let mut armies = worked.guide.armies.iter().map(own).filter(|models| *models > 0);
+    armies.next().unwrap_or(if alone { 1 } else { BATCH })
+}
+
+fn is_called(name: &str, slug: &str, title: &str) -> bool {
+    name == slug || name.trim().to_lowercase() == title.to_lowercase()
+}
+
+fn scheme_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a WorkedScheme> {
+    let found = worked.schemes.iter().find(|known| is_called(name, &known.scheme.slug, &known.scheme.title));
+    found.map(AsRef::as_ref)
+}
+
+fn army_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a Army> {
+    worked.guide.armies.iter().find(|army| is_called(name, &army.slug, &army.title))
+}
+
+fn unknown(worked: &Worked, name: &str) -> Unclear {
+    let schemes = worked.schemes.iter().map(|known| (known.scheme.slug.as_str(), known.scheme.title.as_str()));
+    let armies = worked.guide.armies.iter().map(|army| (army.slug.as_str(), army.title.as_str()));
+    let named: Vec<(&str, String)> = schemes.chain(armies).map(|(slug, title)| (slug, hyphenated(title))).collect();
+    let by_title = wording::nearest(name, named.iter().map(|(_, title)| title.as_str()));
+    let slug_of = |title: &str| named.iter().find(|(_, known)| known == title).map(|(slug, _)| *slug);
+    let slugs: Vec<&str> = named.iter().map(|(slug, _)| *slug).collect();
+    let near = wording::nearest(name, slugs.iter().copied()).or(by_title.and_then(slug_of));
+    let mend = match near {
+        Some(near) => format!("did you mean {}?", wording::quoted(near)),
+        None if slugs.is_empty() => "there is no scheme and no army yet".to_owned(),
+        None if slugs.len() <= 20 => format!("name {}", wording::either(&slugs)),
+        None => "name a folder of content/schemes, or a file of content/armies without its ending".to_owned(),
+    };
+    Unclear { message: format!("there is no scheme and no army {}", wording::quoted(name)), mend }
+}

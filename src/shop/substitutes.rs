@@ -1,0 +1,53 @@
+//! What stands in the cupboard already and would do in the place of something that has to be bought.
+
+use std::sync::Arc;
+
+use super::Cupboard;
+use crate::guide::Paint;
+use crate::measure::Millilitres;
+use crate::nearest::{Alike, Rack};
+
+/// So many are named at most.
+const MOST: usize = 3;
+
+/// A paint of the cupboard in the place of another one.
+#[derive(Debug, Clone)]
+pub struct Substitute {
+    /// The paint.
+    pub paint: Arc<Paint>,
+    /// How much of it is there.
+    pub have: Millilitres,
+    /// How far its colour lies from that of the other (CIEDE2000); `None` where neither has a colour.
+    pub delta_e: Option<f64>,
+}
+
+/// A cupboard laid out for the search.
+pub(super) struct Shelves<'a> {
+    cupboard: &'a Cupboard,
+    stock: Rack,
+    guide: Rack,
+}
+
+impl<'a> Shelves<'a> {
+    /// The cupboard, if anything is in it.
+    pub(super) fn of(cupboard: &'a Cupboard, paints: &[Arc<Paint>]) -> Option<Self> {
+        let stock: Vec<Arc<Paint>> = cupboard.paints().cloned().collect();
+        (!stock.is_empty()).then(|| Self { cupboard, stock: Rack::of(&stock), guide: Rack::of(paints) })
+    }
+
+    /// What would do in the place of a paint: the same carrier, so that no order of work and no wait changes, and a
+    /// colour that passes for the other.
+    pub(super) fn in_place_of(&self, paint: &Paint) -> Vec<Substitute> {
+        let near = self.stock.nearest(paint, self.guide.look(paint), MOST);
+        let passes = near.into_iter().filter(|near| {
+            near.paint.family == paint.family && near.alike().is_none_or(|alike| alike != Alike::Different)
+        });
+        passes
+            .map(|near| Substitute {
+                have: self.cupboard.amount(&near.paint.id),
+                paint: near.paint,
+                delta_e: near.delta_e,
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,23 @@
+//! What sort of model is painted, as far as its surface follows from it.
+
+use super::choice;
+
+choice! {
+    /// The sort of a model.
+    ModelKind, "a kind of model" {
+        /// A figure on foot.
+        Foot = "foot",
+        /// A bulky or armoured figure, a head taller than the others.
+        Hero = "hero",
+        /// A figure with its mount.
+        Rider = "rider",
+        /// A monster or a walking machine, three figures tall.
+        Beast = "beast",
+        /// A fighting vehicle, a cart or a boat with a crew.
+        Vehicle = "vehicle",
+        /// An aircraft with one or two seats.
+        Aircraft = "aircraft",
+        /// A small building or ruin, walls inside and out.
+        Building = "building",
+    }
+}

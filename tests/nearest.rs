@@ -1,0 +1,184 @@
+//! The nearest paints and mixes, held against looking at every single one.
+#![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
+
+use std::fmt::Write as _;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use maulstick::colour::{Mixture, Shelf, difference, space};
+use maulstick::door::Memory;
+use maulstick::guide::{Guide, Paint};
+use maulstick::nearest::{Alike, Rack, substitutes};
+use maulstick::story;
+
+/// A guide with these lines of paints.
+fn guide(paints: &str) -> Guide {
+    let door = Memory::default()
+        .with("content/guide.yaml", "title: Fen\nauthor: Quill Hollis\n")
+        .with("content/paints/mere.yaml", format!("maker: Tarn\nrange: Mere\nfamily: water\npaints:\n{paints}"));
+    story::check(&door).unwrap().worked.guide
+}
+
+/// So many paints of all colours, by a fixed sequence.
+fn many(count: usize) -> String {
+    let mut state = 0x2545_f491_4f6c_dd1d_u64;
+    let mut next = |below: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % below
+    };
+    let mut text = String::new();
+    for at in 0..count {
+        let colour = format!("#{:02x}{:02x}{:02x}", 20 + next(220), 20 + next(220), 20 + next(220));
+        let hiding = ["opaque", "semi-opaque", "semi-transparent", "transparent"][usize::try_from(next(4)).unwrap()];
+        let kind = ["paint", "paint", "paint", "metal", "clear"][usize::try_from(next(5)).unwrap()];
+        let gone = next(10) == 0;
+        writeln!(
+            text,
+            "  p{at}: {{name: P {at}, kind: {kind}, colour: \"{colour}\", hiding: {hiding}, discontinued: {gone}}}"
+        )
+        .unwrap();
+    }
+    text
+}
+
+fn paint<'a>(guide: &'a Guide, id: &str) -> &'a Arc<Paint> {
+    guide.paints.iter().find(|paint| paint.id == id).unwrap()
+}
+
+fn ids(found: &[maulstick::nearest::Near]) -> Vec<&str> {
+    found.iter().map(|near| near.paint.id.as_str()).collect()
+}
+
+#[test]
+fn the_rack_finds_what_looking_at_all_of_them_finds() {
+    let guide = guide(&many(400));
+    let rack = Rack::of(&guide.paints);
+    for own in &guide.paints {
+        let mut all: Vec<f64> = guide
+            .paints
+            .iter()
+            .filter(|other| {
+                other.kind == own.kind
+                    && !other.discontinued
+                    && (other.hiding as i32 - own.hiding as i32).abs() <= 1
+                    && other.id != own.id
+            })
+            .map(|other| difference(own.colour.unwrap(), other.colour.unwrap()))
+            .collect();
+        all.sort_by(f64::total_cmp);
+        let found: Vec<f64> = rack.nearest(own, rack.look(own), 4).iter().map(|near| near.delta_e.unwrap()).collect();
+        for (found, wanted) in found.iter().zip(&all) {
+            assert!((found - wanted).abs() < 0.06, "{}: {found} and {wanted}", own.id);
+        }
+        assert_eq!(found.len(), 4.min(all.len()));
+    }
+}
+
+#[test]
+fn metals_go_with_metals_and_what_is_gone_is_never_proposed() {
+    let guide = guide(
+        "  gold: {name: Gold, kind: metal, colour: \"#a2823f\"}\n  \
+         brass: {name: Brass, kind: metal, colour: \"#b08a40\"}\n  \
+         foil: {name: Foil, kind: paint, sheen: metallic, hiding: semi-opaque, colour: \"#a4843f\"}\n  \
+         ochre: {name: Ochre, kind: paint, colour: \"#a2823f\"}\n  \
+         old-gold: {name: Old Gold, kind: metal, colour: \"#a2823f\", discontinued: true}\n",
+    );
+    assert_eq!(ids(&substitutes(paint(&guide, "gold"), &guide.paints, 5)), ["foil", "brass"]);
+    assert_eq!(ids(&substitutes(paint(&guide, "old-gold"), &guide.paints, 1)), ["gold"]);
+    assert!(substitutes(paint(&guide, "ochre"), &guide.paints, 5).is_empty());
+}
+
+#[test]
+fn what_has_no_colour_is_replaced_by_what_does_the_same_work() {
+    let guide = guide(
+        "  gloss: {name: Gloss, kind: varnish, sheen: gloss, discontinued: true}\n  \
+         dull: {name: Dull, kind: varnish, sheen: matt}\n  \
+         shiny: {name: Shiny, kind: varnish, sheen: gloss}\n  \
+         hot: {name: Hot, kind: varnish, sheen: gloss, family: lacquer}\n  \
+         spirit: {name: Spirit, kind: thinner, suits: [enamel, oil], discontinued: true}\n  \
+         oil-only: {name: Oil Only, kind: thinner, suits: [oil]}\n  \
+         both: {name: Both, kind: thinner, suits: [oil, enamel, lacquer]}\n",
+    );
+    assert_eq!(ids(&substitutes(paint(&guide, "gloss"), &guide.paints, 5)), ["shiny", "dull"]);
+    assert_eq!(ids(&substitutes(paint(&guide, "spirit"), &guide.paints, 5)), ["both"]);
+}
+
+#[test]
+fn a_paint_known_by_swatches_alone_has_neighbours_and_one_without_any_has_none() {
+    let guide = guide(
+        "  brushed: {name: Brushed, kind: paint, swatches: [{over: white, coats: 3, colour: \"#804030\"}, \
+         {over: black, coats: 3, colour: \"#7e3f2f\"}]}\n  \
+         brick: {name: Brick, kind: paint, colour: \"#80402f\"}\n  \
+         unsaid: {name: Unsaid, kind: paint}\n",
+    );
+    let near = &substitutes(paint(&guide, "brushed"), &guide.paints, 1)[0];
+    assert_eq!(near.paint.id, "brick");
+    assert!(near.delta_e.unwrap() < 2.0, "{near:?}");
+    assert!(substitutes(paint(&guide, "unsaid"), &guide.paints, 1).is_empty());
+}
+
+#[test]
+fn words_follow_the_number() {
+    assert_eq!([0.99, 1.0, 4.99, 5.0].map(Alike::of), [Alike::Same, Alike::Close, Alike::Close, Alike::Different]);
+}
+
+/// The nearest mix by predicting every ratio of every pair.
+fn best_of_all(guide: &Guide, own: &Paint) -> f64 {
+    let shelf = Shelf::of(&guide.paints);
+    let wanted = space::lab(space::linear(own.colour.unwrap()));
+    let fit = guide.paints.iter().filter(|other| {
+        other.kind == own.kind
+            && !other.discontinued
+            && other.id != own.id
+            && (other.hiding as i32 - own.hiding as i32).abs() <= 1
+    });
+    let fit: Vec<&Arc<Paint>> = fit.collect();
+    let mut best = f64::INFINITY;
+    for (at, one) in fit.iter().enumerate() {
+        for other in &fit[at + 1..] {
+            for (parts, others) in (1..=6).flat_map(|one| (1..=6).map(move |other| (f64::from(one), f64::from(other))))
+            {
+                let pigments = [shelf.pigment(&one.id).unwrap(), shelf.pigment(&other.id).unwrap()];
+                let mix = Mixture::of(&[(pigments[0], parts), (pigments[1], others)]).unwrap();
+                let linear = if own.kind.name() == "clear" {
+                    mix.over_white(shelf.surface())
+                } else {
+                    mix.opaque(shelf.surface())
+                };
+                best = best.min(space::lab_difference(wanted, space::lab(linear)));
+            }
+        }
+    }
+    best
+}
+
+#[test]
+fn a_pruned_search_for_mixes_misses_little() {
+    let guide = guide(&many(60).replace("kind: metal", "kind: paint"));
+    let rack = Rack::of(&guide.paints);
+    let mut missed = Vec::new();
+    for own in guide.paints.iter().take(12) {
+        let found = rack.blends(own, rack.look(own).unwrap(), 1);
+        let all = best_of_all(&guide, own);
+        missed.push(found[0].delta_e - all);
+    }
+    missed.sort_by(f64::total_cmp);
+    println!("farther off than the best of all mixes by {missed:.2?}");
+    assert!(missed[0] > -1e-9 && missed[6] < 0.3 && missed[11] < 2.0, "{missed:?}");
+}
+
+#[test]
+fn a_long_shelf_does_not_keep_one_waiting() {
+    let guide = guide(&many(3000));
+    let rack = Rack::of(&guide.paints);
+    let start = Instant::now();
+    for own in &guide.paints {
+        let _ = rack.nearest(own, rack.look(own), 3);
+    }
+    let all = start.elapsed();
+    let start = Instant::now();
+    let blends = rack.blends(&guide.paints[0], rack.look(&guide.paints[0]).unwrap(), 3);
+    println!("3000 paints: the neighbours of all in {all:.0?}, a mix for one in {:.0?}", start.elapsed());
+    assert_eq!(blends.len(), 3);
+    assert!(all < Duration::from_secs(30), "{all:?}");
+}

@@ -1,0 +1,151 @@
+//! `maulstick match`: what it finds, how it says it, and what it refuses.
+
+use serde_json::Value;
+
+use crate::bench::Bench;
+
+const PAINTS: &str = "\
+maker: Case
+range: Own
+family: water
+bottle: 17 ml
+price: 2.50
+paints:
+  old-rose: {name: Old Rose, kind: paint, colour: \"#c08090\", recoat: 20 min, discontinued: true}
+  tea-rose: {name: Tea Rose, kind: paint, colour: \"#c0828f\", recoat: 30 min}
+  hot-rose: {name: Hot Rose, kind: paint, family: lacquer, sheen: gloss, colour: \"#c88c98\", recoat: 20 min, hazards: [H226], price: 3.10}
+  madder: {name: Madder, kind: paint, colour: \"#8a2030\", hiding: semi-opaque, recoat: 20 min}
+  bone: {name: Bone, kind: paint, colour: \"#e8e4d8\", recoat: 20 min}
+  veil: {name: Veil, kind: paint, colour: \"#c08090\", hiding: transparent}
+  gold: {name: Gold, kind: metal, colour: \"#c08090\"}
+  amber: {name: Amber, kind: clear, colour: \"#d58722\"}
+  honey: {name: Honey, kind: clear, colour: \"#d89030\"}
+  unsaid: {name: Unsaid, kind: paint}
+  gloss: {name: Gloss, kind: varnish, sheen: gloss}
+";
+
+fn guide() -> Bench {
+    let bench = Bench::empty();
+    bench.write("g/content/guide.yaml", "title: Fen\nauthor: Quill Hollis\ncurrency: EUR\n");
+    bench.write("g/content/paints/own.yaml", PAINTS);
+    bench
+}
+
+#[test]
+fn the_nearest_stand_on_top_with_what_changes() {
+    let run = guide().run(&["match", "g", "Old Rose"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+    assert_eq!(
+        run.out,
+        "\
+Old Rose (old-rose), Own by Case
+paint, #c08090, opaque, matt, water, no longer sold
+
+  ΔE00  how near              paint
+   1.1  close                 Tea Rose (tea-rose), Own by Case
+                              next coat after 30 min, not 20 min
+   3.7  close                 Hot Rose (hot-rose), Own by Case
+                              carried by lacquer, not water; data sheet adds H226; gloss, not matt;
+                              sold as 17 ml for 3.10 EUR, not 17 ml for 2.50 EUR
+  30.1  a different colour    Madder (madder), Own by Case
+                              semi-opaque, not opaque
+  32.9  a different colour    Bone (bone), Own by Case
+                              nothing else changes
+"
+    );
+}
+
+#[test]
+fn a_mix_says_what_it_rests_on_and_how_far_it_may_be_off() {
+    let run = guide().run(&["match", "g", "old-rose", "--two", "--most", "1"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let mixes = run.out.split_once("as predicted").unwrap().1;
+    assert!(mixes.contains("Bone (bone) and Madder (madder)"), "{mixes}");
+    assert!(mixes.contains("rests on colour and hiding class alone"), "{mixes}");
+    assert!(mixes.contains("half of such predictions came within 10, nine in ten within 20"), "{mixes}");
+    assert!(mixes.contains("four parts of a known white would tell more"), "{mixes}");
+    assert!(!mixes.contains("Hot Rose"), "two carriers don't go into one cup: {mixes}");
+    assert!(!mixes.contains("Old Rose"), "{mixes}");
+}
+
+#[test]
+fn scripts_get_the_same_as_json() {
+    let run = guide().run(&["match", "g", "amber", "--format", "json"]);
+    let answer: Value = serde_json::from_str(&run.out).unwrap();
+    assert_eq!(answer["paint"]["id"], "amber");
+    assert_eq!(answer["nearest"].as_array().unwrap().len(), 1);
+    let near = &answer["nearest"][0];
+    assert_eq!((&near["paint"]["id"], &near["alike"]), (&"honey".into(), &"close".into()));
+    assert!(near["delta_e"].as_f64().unwrap() > 1.0);
+    assert_eq!(near["changes"], Value::Array(Vec::new()));
+    assert_eq!((&answer["mixes"], &answer["currency"]), (&Value::Array(Vec::new()), &"EUR".into()));
+    let run = guide().run(&["match", "g", "old-rose", "--two", "--format", "json"]);
+    let answer: Value = serde_json::from_str(&run.out).unwrap();
+    let change = &answer["nearest"][0]["changes"][0];
+    assert_eq!(*change, serde_json::json!({ "aspect": "recoat", "from": 1200, "to": 1800 }));
+    assert_eq!(answer["mixes"][0]["rests_on"], "class");
+    assert_eq!(answer["mixes"][0]["off_by"]["nine_in_ten"], 20.0);
+}
+
+#[test]
+fn another_file_of_paints_or_another_guide_can_be_looked_through() {
+    let bench = guide();
+    let other = "maker: Else\nrange: Far\nfamily: water\npaints:\n  \
+                 far-rose: {name: \"Far \\u001b[31mRose\", kind: paint, colour: \"#c08092\"}\n";
+    bench.write("far.yaml", other.replace("\\u001b[31m", ""));
+    let run = bench.run(&["match", "g", "old-rose", "--from", "far.yaml"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+    assert!(run.out.contains("can't be told apart   Far Rose (far-rose), Far by Else"), "{}", run.out);
+    let run = bench.run(&["match", "g", "old-rose", "--from", "g"]);
+    assert!(run.out.contains("Tea Rose"), "{}", run.out);
+    bench.write("broken.yaml", "maker: [");
+    for (file, says) in [("broken.yaml", "no sound file of paints"), ("none.yaml", "there is no file none.yaml")] {
+        let run = bench.run(&["match", "g", "old-rose", "--from", file]);
+        assert_eq!(run.status, 2, "{file}");
+        assert!(run.err.contains(says) && run.out.is_empty(), "{}", run.err);
+    }
+}
+
+#[test]
+fn what_can_not_be_answered_is_said_with_what_helps() {
+    let bench = guide();
+    for (arguments, says) in [
+        (vec!["match", "g", "old rse"], "maulstick: there is no paint 'old rse'\n  help: did you mean 'old-rose'?\n"),
+        (
+            vec!["match", "g", "unsaid"],
+            "maulstick: the colour of 'Unsaid' is not known\n  help: give the paint a 'colour' or 'swatches' in its file\n",
+        ),
+        (
+            vec!["match", "g", "gloss", "--two"],
+            "maulstick: 'Gloss' has no colour that could be mixed: it is a varnish\n  help: ask without --two\n",
+        ),
+    ] {
+        let run = bench.run(&arguments);
+        assert_eq!((run.status, run.out.as_str(), run.err.as_str()), (2, "", says));
+    }
+    assert_eq!(
+        bench.run(&["match", "g", "gold"]).out.lines().last().unwrap(),
+        "No other paint that is sold is of its sort and hides about as well."
+    );
+    assert_eq!(bench.run(&["match", "nowhere", "gold"]).status, 2);
+    let run = bench.run(&["match", "g", "\u{1b}[31mred"]);
+    assert!(!run.err.contains('\u{1b}') && run.err.contains("␛[31mred"), "{}", run.err);
+}
+
+#[test]
+fn a_page_of_a_paint_shows_its_neighbours_and_what_takes_its_place() {
+    let bench = guide();
+    assert_eq!(bench.run(&["publish", "g"]).status, 0);
+    let page = |id: &str| std::fs::read_to_string(bench.path(&format!("g/published/paints/{id}.html"))).unwrap();
+    let old = page("old-rose");
+    let place = old.find("In its place").unwrap();
+    assert!(place < old.find("class=\"figures\"").unwrap());
+    assert!(old[place..].contains("Tea Rose") && old.contains("difference 1.1"), "{old}");
+    assert!(old.contains("Carrier: lacquer instead of water-based acrylic") && old.contains("adds H226"));
+    assert!(!page("tea-rose").contains(">Old Rose<"));
+    for (language, words) in [("de", "Als Ersatz"), ("fr", "À sa place"), ("es", "En su lugar")] {
+        bench.write("g/content/guide.yaml", format!("title: Fen\nauthor: Quill Hollis\nlanguage: {language}\n"));
+        assert_eq!(bench.run(&["publish", "g"]).status, 0);
+        assert!(page("old-rose").contains(words), "{language}");
+    }
+}

@@ -1,0 +1,184 @@
+//! `maulstick mix`: one step for so many models, as somebody at the bench reads it.
+
+use crate::bench::Bench;
+
+/// The airbrushed amber: 24 × 32 cm² × 45 % × 5 coats × 20 µm × 1e-4 = 3.456 ml on the models; ÷ 0.30 = 11.52 ml;
+/// and 0.3 ml left in cup and needle make 11.82 ml; with a quarter for the lot = 14.775 ml. A drop of either is 0.018 ml, so
+/// 1 : 2 makes 821 drops, 274 and 547; 8 cups of 1.85 ml take 34 and 69 drops each.
+#[test]
+fn a_lot_for_two_dozen_is_told_in_drops_millilitres_grams_and_cups() {
+    let run = Bench::demo().run(&["mix", ".", "fen-warden", "amber-shell", "--models", "24", "--cup", "2ml"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    for line in [
+        "24 models, airbrush, all in one go and from one lot",
+        "Clear Amber (Osk Works)            1 part   274 drops · 4.93 ml (2.79 to 8.69)",
+        "together 14.8 ml (8.38 to 26.1)",
+        "8 cups of 1.85 ml in a cup that holds 2 ml: 34 + 69 drops each",
+        "2.96 ml of it are a reserve",
+        "÷ 30 % that reach the model, by airbrush, figures in a row",
+    ] {
+        assert!(run.out.contains(line), "{line}\n{}", run.out);
+    }
+}
+
+#[test]
+fn the_example_in_the_readme_is_what_the_program_says() {
+    let readme = std::fs::read_to_string(crate::bench::demo_folder().join("README.md")).unwrap();
+    let example = readme.split("$ maulstick mix . fen-warden").nth(1).unwrap();
+    let shown = example.lines().skip(1).take_while(|line| line.is_empty() || line.starts_with("    "));
+    let run = Bench::demo().run(&["mix", ".", "fen-warden", "amber-shell", "--models", "24"]);
+    let mut lines = 0;
+    for line in shown.map(str::trim).filter(|line| !line.is_empty()) {
+        assert!(run.out.contains(line), "{line}");
+        lines += 1;
+    }
+    assert_eq!(lines, 6);
+}
+
+/// 6 × 55 cm² × 25 % × 3 coats × 30 µm × 1e-4 = 0.7425 ml; ÷ 0.65 = 1.14 ml; 3 : 1.
+#[test]
+fn a_brushed_cloak_for_six() {
+    let run = Bench::demo().run(&["mix", ".", "heron-rider", "Rowanberry cloak", "--models", "6"]);
+    assert!(run.out.contains("together 1.14 ml"), "{}", run.out);
+    assert!(run.out.contains("× 30 µm wet × 3 coats = 0.12 ml on one model"), "{}", run.out);
+    assert!(!run.out.contains("cups of"), "{}", run.out);
+}
+
+/// Every word of the caution box on the step's page stands in the text too.
+#[test]
+fn the_cautions_of_a_step_are_printed_in_full() {
+    let bench = Bench::demo();
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    for (scheme, step) in
+        [("fen-warden", "50-amber-shell"), ("lantern-pier", "20-black-mist"), ("reed-boat", "65-rust-streaks")]
+    {
+        let page = std::fs::read_to_string(bench.path(&format!("published/schemes/{scheme}/{step}.html"))).unwrap();
+        let page = scraper::Html::parse_document(&page);
+        let body = scraper::Selector::parse(".caution p, .caution li").unwrap();
+        let plain = |text: &str| text.chars().filter(|c| c.is_alphanumeric()).collect::<String>();
+        let out = plain(&bench.run(&["mix", ".", scheme, step]).out);
+        let mut told = 0;
+        for block in page.select(&body) {
+            let text = plain(&block.text().collect::<String>());
+            assert!(out.contains(&text), "{scheme} {step}: {text}");
+            told += 1;
+        }
+        assert!(told > 3, "{scheme} {step}: {told}");
+    }
+}
+
+#[test]
+fn a_wrong_thinner_is_said() {
+    let bench = Bench::demo();
+    bench.replace("content/schemes/heron-rider/25-red-cloak.md", "mere-thinner", "osk-thinner");
+    let run = bench.run(&["mix", ".", "heron-rider", "red-cloak"]);
+    assert!(run.out.contains("error[wrong-thinner]") || run.out.contains("warning[doubtful-thinner]"), "{}", run.out);
+}
+
+/// A cup of 2 ml holds 111 drops of 0.018 ml; 1 : 2 makes 37 and 74. The author's surface is named with its figure.
+#[test]
+fn a_step_page_says_the_drops_for_a_cup_and_what_one_model_takes() {
+    let bench = Bench::demo();
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let page = |path: &str| std::fs::read_to_string(bench.path(&format!("published/schemes/{path}"))).unwrap();
+    for path in ["fen-warden.html", "fen-warden/50-amber-shell.html"] {
+        assert!(page(path).contains("37 + 74 drops for a 2 ml cup"), "{path}");
+        assert!(
+            page(path).contains("Predicted for one model: 1.1 ml (0.62 to 1.94 ml), from its 32 cm² of surface"),
+            "{path}"
+        );
+    }
+    assert!(page("lantern-pier/20-black-mist.html").contains("of all that is in the can"));
+    assert!(page("fen-warden/75-wing-marks.html").contains("less than a drop"));
+    bench.replace("content/guide.yaml", "language: en", "language: de");
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    assert!(page("fen-warden.html").contains("1,1 ml (0,62 bis 1,94 ml)"));
+}
+
+#[test]
+fn scripts_get_the_same_figures() {
+    let run = Bench::demo().run(&["mix", ".", "fen-warden", "6", "--models", "24", "--format", "json"]);
+    let sheet: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    assert_eq!(sheet["amounts"]["lot_ml"]["likely"], 14.775);
+    assert_eq!(sheet["parts"][0]["drops"], 274);
+    assert_eq!(sheet["amounts"]["loads"]["each_drops"], serde_json::json!([34, 69]));
+    assert_eq!(sheet["amounts"]["sum"]["surface_from"], "given");
+    assert!(!sheet["cautions"]["closing"].as_str().unwrap().is_empty());
+    let scaling = &sheet["amounts"]["scaling"];
+    let number = |key: &str| scaling[key].as_f64().unwrap();
+    // The formula that a page's script uses, in the order that the module docs of `quantity` write it down.
+    let need = number("first").max(number("per_model") * 24.0) + number("fixed");
+    let lot = need + (number("reserve") * need).max(number("reserve_least"));
+    assert!((lot - 14.775).abs() < 1e-9, "{lot}");
+}
+
+#[test]
+fn what_is_unknown_is_answered_with_the_nearest_name() {
+    let bench = Bench::demo();
+    let cases: [(&[&str], &str); 6] = [
+        (&["mix", ".", "fen-wardn", "6"], "did you mean 'fen-warden'?"),
+        (&["mix", ".", "fen-warden", "ambr-shell"], "did you mean 'amber-shell'?"),
+        (&["mix", ".", "fen-warden", "amber"], "did you mean '50-amber-shell'?"),
+        (&["mix", ".", "fen-warden", "99"], "the scheme has 15 steps"),
+        (&["mix", ".", "fen-warden", "6", "--models", "1000000000"], "slip of the pen"),
+        (&["mix", ".", "fen-warden", "6", "--cup", "0.0001 ml"], "no drop fits into a cup"),
+    ];
+    for (arguments, answer) in cases {
+        let run = bench.run(arguments);
+        assert_eq!((run.status, run.out.as_str()), (2, ""), "{arguments:?}");
+        assert!(run.err.contains(answer), "{arguments:?}: {}", run.err);
+    }
+}
+
+#[test]
+fn a_surface_is_measured_from_a_mesh_or_guessed_and_said_so() {
+    let bench = Bench::demo();
+    let scheme = "content/schemes/heron-rider/scheme.md";
+    // A tetrahedron with three right angles at one corner: 3 · ½ · 20² + √3/4 · (20√2)² = 946.4 mm², of which 90 % are reached.
+    bench.write(
+        "content/schemes/heron-rider/heron.obj",
+        "v 0 0 0\nv 20 0 0\nv 0 20 0\nv 0 0 20\nf 1 2 3\nf 1 2 4\nf 1 3 4\nf 2 3 4\n",
+    );
+    bench.replace(scheme, "surface: 55 cm2", "mesh: heron.obj");
+    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("8.52 cm² of surface, from the mesh"));
+    bench.replace(scheme, "mesh: heron.obj", "mesh: heron.obj, mesh-scale: 10");
+    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("852 cm² of surface, from the mesh"));
+    bench.replace(scheme, "mesh: heron.obj, mesh-scale: 10", "kind: rider");
+    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("cm² of surface, a guess from scale and kind"));
+    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("note[surface-guessed]"));
+    assert!(bench.run(&["check"]).out.contains("note[surface-guessed]"));
+    bench.replace(scheme, "scale: 28 mm, material: plastic, kind: rider", "material: plastic");
+    let run = bench.run(&["mix", ".", "heron-rider", "4"]);
+    assert!(run.out.contains("how much can't be worked out") && run.out.contains("3 parts"), "{}", run.out);
+    assert!(run.out.contains("CAUTIONS"), "{}", run.out);
+}
+
+#[test]
+fn a_mesh_that_cannot_be_measured_is_a_finding_at_its_name() {
+    let bench = Bench::demo();
+    let scheme = "content/schemes/heron-rider/scheme.md";
+    bench.replace(scheme, "surface: 55 cm2", "mesh: heron.stl");
+    let missing = bench.run(&["check"]);
+    assert!(missing.out.contains("error[mesh-missing]: there is no mesh 'heron.stl'"), "{}", missing.out);
+    bench.write("content/schemes/heron-rider/heron.stl", [0_u8; 200]);
+    let broken = bench.run(&["check"]);
+    assert!(broken.out.contains("error[mesh-unreadable]"), "{}", broken.out);
+    assert!(broken.out.contains(&format!("scheme.md:{}:", bench.line_of(scheme, "heron.stl"))), "{}", broken.out);
+    bench.write("content/schemes/heron-rider/heron.stl", "solid x\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 0.1 0 0\nvertex 0 0.1 0\nendloop\nendfacet\nendsolid x\n");
+    let tiny = bench.run(&["check"]);
+    assert!(tiny.out.contains("warning[mesh-size-unlikely]") && tiny.out.contains("mesh-scale: 10"), "{}", tiny.out);
+}
+
+#[test]
+fn names_that_a_terminal_would_obey_are_shown_by_stand_ins() {
+    let bench = Bench::demo();
+    bench.replace(
+        "content/schemes/heron-rider/25-red-cloak.md",
+        "title: Rowanberry cloak",
+        "title: \"Red\\e[31m cloak\"",
+    );
+    for format in ["text", "json"] {
+        let run = bench.run(&["mix", ".", "heron-rider", "4", "--format", format]);
+        assert!(!run.out.contains('\u{1b}'), "{}", run.out);
+    }
+}

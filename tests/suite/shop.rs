@@ -1,0 +1,490 @@
+//! Shopping lists as somebody prints them, and as they stand on the site.
+
+use std::fs;
+
+use maulstick::door::Memory;
+use maulstick::shop::{List, Order};
+use maulstick::story;
+use proptest::prelude::*;
+use serde_json::Value;
+
+use crate::bench::{Bench, files_below};
+
+/// A guide with one scheme of three steps, on a shelf of five products.
+fn small() -> Bench {
+    let bench = Bench::empty();
+    bench.write("content/guide.yaml", "title: Fen colours\nauthor: Quill Hollis\ncurrency: EUR\n");
+    bench.write("content/paints/mere.yaml", PAINTS);
+    bench.write(
+        "content/tools.yaml",
+        "tools:\n  fine-airbrush: Airbrush\n  goggles: {name: Goggles, kind: protection}\n",
+    );
+    bench.write("content/schemes/warden/scheme.md", SCHEME);
+    bench.write(
+        "content/schemes/warden/10-ground.md",
+        step("Grey ground", "undercoat", "airbrush", "{use: grey}", "tools: [fine-airbrush, goggles]\n"),
+    );
+    bench.write(
+        "content/schemes/warden/20-cloth.md",
+        step("Cloth", "basecoat", "brush", "{use: bog-iron}", "coats: 2\nwait: 1 h\n"),
+    );
+    bench.write("content/schemes/warden/30-clear.md", step("Clear", "varnish", "brush", "{use: clear}", ""));
+    bench
+}
+
+const PAINTS: &str = "\
+maker: Tarn & Daughter
+range: Mere
+family: water
+bottle: 17 ml
+price: 2.80
+paints:
+  grey: {name: Grey Start, kind: primer, bottles: [{size: 60 ml, price: 8.90}]}
+  bog-iron: {name: Bog Iron, kind: paint, colour: \"#5a4a3e\", code: M-41}
+  peat: {name: Peat, kind: paint, colour: \"#5b4b3f\"}
+  clear: {name: Mist Matt, kind: varnish, bottle: 30 ml}
+  cleaner: {name: Cup Cleaner, kind: cleaner, bottle: 200 ml, price: 8.70}
+";
+
+const SCHEME: &str =
+    "---\ntitle: Fen warden\nmodel: {material: plastic, surface: 20 cm2}\nareas: {body: 100%}\n---\nHello.\n";
+
+fn step(title: &str, stage: &str, with: &str, paint: &str, more: &str) -> String {
+    format!(
+        "---\ntitle: {title}\nstage: {stage}\nareas: [all]\nwith: {with}\npaints: [{paint}]\ndry: 24 h\nminutes: 1\n\
+         {more}---\nPaint.\n"
+    )
+}
+
+fn listed(bench: &Bench, arguments: &[&str]) -> String {
+    let all: Vec<&str> = ["shop", "."].iter().chain(arguments).copied().collect();
+    let run = bench.run(&all);
+    assert_eq!((run.status, run.err.as_str()), (0, ""), "{}", run.out);
+    run.out
+}
+
+fn json(bench: &Bench, arguments: &[&str]) -> Value {
+    let all: Vec<&str> = arguments.iter().chain(&["--format", "json"]).copied().collect();
+    serde_json::from_str(&listed(bench, &all)).unwrap()
+}
+
+fn line<'v>(list: &'v Value, id: &str) -> &'v Value {
+    let lines = list["lines"].as_array().unwrap();
+    lines.iter().find(|line| line["id"] == id).unwrap_or_else(|| panic!("{id} is not on the list"))
+}
+
+fn near(found: &Value, wanted: f64) {
+    let found = found.as_f64().unwrap();
+    assert!((found - wanted).abs() < 0.002 * wanted.max(1.0), "{found} and not {wanted}");
+}
+
+#[test]
+fn the_till_slip_reads_like_one() {
+    assert_eq!(listed(&small(), &["warden", "--models", "2"]), SLIP);
+}
+
+const SLIP: &str = "\
+SHOPPING LIST
+Fen warden, for 2 models
+
+Primer                                                                   EUR
+----------------------------------------------------------------------------
+[ ] Grey Start                                           1 × 60 ml      8.90
+    Tarn & Daughter · Mere
+    about 0.6 ml (0.3–1) · step 1
+
+Paints
+----------------------------------------------------------------------------
+[ ] Bog Iron                                             1 × 17 ml      2.80
+    Tarn & Daughter · Mere · M-41
+    about 0.4 ml (0.2–0.6) · step 2
+
+Thinners, cleaners and mediums
+----------------------------------------------------------------------------
+[ ] Cup Cleaner                                         1 × 200 ml      8.70
+    Tarn & Daughter · Mere
+    about 5 ml (3–8.2) · step 1
+
+Varnish
+----------------------------------------------------------------------------
+[ ] Mist Matt                                            1 × 30 ml      2.80
+    Tarn & Daughter · Mere
+    about 0.3 ml (0.2–0.4) · step 3
+
+To keep you safe
+----------------------------------------------------------------------------
+[ ] Particle mask FFP2, N95 or better
+    Against spray mist; it does not hold back vapour. · step 1
+[ ] Extraction to outside
+    Or a place outdoors; filters alone do not hold back vapour. · step 1
+    The safety data sheets of your products, your local rules and qualified
+    people come first: where they differ from this guide, they win.
+    The author adds:
+[ ] Goggles
+    step 1
+
+Tools
+----------------------------------------------------------------------------
+[ ] Airbrush
+    step 1
+
+============================================================================
+4 bottles to buy                                                      €23.20
+Amounts are predictions: the likely figure, and in brackets what it may be
+as well. Bottles are rounded up from the upper figure, 7% of each is taken
+to stay in it, and what is in the cupboard is taken off.
+";
+
+#[test]
+fn the_table_has_one_row_a_thing() {
+    assert_eq!(listed(&small(), &["warden", "--models", "2", "--format", "csv"]), TABLE);
+}
+
+const TABLE: &str = "\
+group,id,name,maker,range,code,kind,uses,models,ml_per_model,ml_per_batch,ml_needed,ml_low,ml_high,ml_have,bottle_ml,bottles,price_each,price_total,currency,substitutes\r\n\
+ground,grey,Grey Start,Tarn & Daughter,Mere,,primer,warden 1,2,0.133333,0.3,0.566667,0.321284,0.999462,0,60,1,8.90,8.90,EUR,\r\n\
+paints,bog-iron,Bog Iron,Tarn & Daughter,Mere,M-41,paint,warden 2,2,0.184615,0,0.369231,0.223332,0.610443,0,17,1,2.80,2.80,EUR,\r\n\
+thinners,cleaner,Cup Cleaner,Tarn & Daughter,Mere,,cleaner,warden 1,2,0,5,5,3.030303,8.25,0,200,1,8.70,8.70,EUR,\r\n\
+varnishes,clear,Mist Matt,Tarn & Daughter,Mere,,varnish,warden 3,2,0.128571,0,0.257143,0.155535,0.42513,0,30,1,2.80,2.80,EUR,\r\n\
+safety,mist-mask,\"Particle mask FFP2, N95 or better\",,,,,warden 1,2,,,,,,,,,,,,\r\n\
+safety,extraction,Extraction to outside,,,,,warden 1,2,,,,,,,,,,,,\r\n\
+tool,fine-airbrush,Airbrush,,,,,warden 1,2,,,,,,,,,,,,\r\n\
+protection,goggles,Goggles,,,,,warden 1,2,,,,,,,,,,,,\r\n";
+
+#[test]
+fn the_task_list_can_be_pasted() {
+    assert_eq!(listed(&small(), &["Fen Warden", "--models", "1", "--format", "md"]), TASKS);
+}
+
+const TASKS: &str = "\
+# Shopping list
+
+Fen warden, for 1 model
+
+## Primer
+
+- [ ] **Grey Start** · 1 × 60 ml · €8.90 · Tarn \\& Daughter · Mere · about 0.5 ml (0.3–0.9) · step 1
+
+## Paints
+
+- [ ] **Bog Iron** · 1 × 17 ml · €2.80 · Tarn \\& Daughter · Mere · M-41 · about 0.2 ml (0.1–0.3) · step 2
+
+## Thinners, cleaners and mediums
+
+- [ ] **Cup Cleaner** · 1 × 200 ml · €8.70 · Tarn \\& Daughter · Mere · about 5 ml (3–8.2) · step 1
+
+## Varnish
+
+- [ ] **Mist Matt** · 1 × 30 ml · €2.80 · Tarn \\& Daughter · Mere · about 0.1 ml (0.08–0.2) · step 3
+
+## To keep you safe
+
+- [ ] **Particle mask FFP2, N95 or better** · Against spray mist; it does not hold back vapour. step 1
+- [ ] **Extraction to outside** · Or a place outdoors; filters alone do not hold back vapour. step 1
+
+The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, they win.
+
+The author adds:
+
+- [ ] **Goggles** · step 1
+
+## Tools
+
+- [ ] **Airbrush** · step 1
+
+**4 bottles to buy: €23.20**
+
+Amounts are predictions: the likely figure, and in brackets what it may be as well. Bottles are rounded up from the upper figure, 7% of each is taken to stay in it, and what is in the cupboard is taken off.
+";
+
+#[test]
+fn scripts_find_what_was_agreed() {
+    let list = json(&small(), &["warden", "--models", "2"]);
+    let keys = |value: &Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>();
+    for key in ["target", "models", "currency", "lines", "tools", "total"] {
+        assert!(keys(&list).iter().any(|known| known == key), "{key} is not in {list:#}");
+    }
+    let grey = line(&list, "grey");
+    for key in [
+        "id",
+        "name",
+        "maker",
+        "range",
+        "kind",
+        "uses",
+        "ml_per_model",
+        "ml_per_batch",
+        "ml_needed",
+        "ml_have",
+        "bottle_ml",
+        "bottles",
+        "price_each",
+        "price_total",
+        "substitutes",
+    ] {
+        assert!(keys(grey).iter().any(|known| known == key), "{key} is not in {grey:#}");
+    }
+    assert_eq!((list["target"].as_str(), list["models"].as_u64()), (Some("warden"), Some(2)));
+    assert_eq!((grey["bottle_ml"].as_f64(), grey["price_total"].as_f64()), (Some(60.0), Some(8.9)));
+    assert_eq!(grey["uses"][0]["step"], "10-ground");
+    assert_eq!(list["safety"][0]["id"], "mist-mask");
+}
+
+/// The sums are done by hand from the figures in `film/constants.rs` and the demo's files.
+#[test]
+fn two_steps_of_the_demo_come_out_as_on_paper() {
+    let bench = Bench::demo();
+    let list = json(&bench, &["fen-warden"]);
+    // Step 6, clear amber, for the 24 wardens of the army: 32 cm² × 45 % = 14.4 cm². Five coats of 20 µm are 100 µm, and
+    // 14.4 cm² × 100 µm × 0.0001 = 0.144 ml lie on a model; of an airbrush on a row of figures 30 % arrive: 0.48 ml
+    // a model, 11.52 ml for 24. Cup and needle keep 0.1 ml, the mixing cup 0.2 ml: 11.82 ml. All models together
+    // have a reserve of 25 %: 14.775 ml of mix. Of 1 part amber to 2 parts thinner a third is amber: 4.925 ml.
+    near(&line(&list, "clear-amber")["ml_needed"], 4.925);
+    // It may be off by the surface (1.15), the film (1.5) and the spraying (1.45): √(0.1398² + 0.4055² + 0.3716²) =
+    // 0.5675, and e to that is 1.764: up to 8.69 ml, which a bottle of 15 ml covers (0.93 × 15 = 13.95 ml).
+    near(&line(&list, "clear-amber")["ml_high"], 8.687);
+    assert_eq!(line(&list, "clear-amber")["bottles"], 1);
+    // Step 9, straps: 32 cm² × 15 % = 4.8 cm². Two coats of 30 µm: 4.8 × 60 × 0.0001 = 0.0288 ml; of a brush with a wet
+    // palette 65 % arrive: 0.04431 ml a model, 1.0634 ml for 24. Of 4 parts to 1 of thinner: 0.8507 ml.
+    near(&line(&list, "otter-strap")["ml_needed"], 0.8507);
+    // For 1000 wardens the amber is (0.48 × 1000 + 0.3) × 1.25 ÷ 3 = 200.125 ml, at most 352.97 ml; ÷ 0.93 that is 379.5 ml
+    // of bottles: 8 × 40 + 4 × 15 = 380 ml for 75.20 + 16.80 = 92.00, where 10 × 40 ml would cost 94.00.
+    let list = json(&bench, &["fen-warden", "--models", "1000"]);
+    let amber = line(&list, "clear-amber");
+    near(&amber["ml_needed"], 200.125);
+    assert_eq!((amber["price_total"].as_f64(), amber["bottles"].as_u64()), (Some(92.0), Some(12)));
+    let sizes: Vec<f64> =
+        amber["buy"].as_array().unwrap().iter().map(|one| one["bottle_ml"].as_f64().unwrap()).collect();
+    assert_eq!(sizes, [40.0, 15.0]);
+}
+
+#[test]
+fn a_cupboard_takes_off_what_is_there_and_offers_what_comes_near() {
+    let bench = small();
+    bench.write("cupboard.yaml", "bog-iron: 0.2 ml\npeat: 1 bottle\nclear: 50 drops\n");
+    let list = json(&bench, &["warden", "--models", "30", "--have", "cupboard.yaml"]);
+    assert_eq!(line(&list, "clear")["ml_have"].as_f64(), Some(2.5), "50 drops of 0.05 ml");
+    assert_eq!(line(&list, "bog-iron")["substitutes"][0]["id"], "peat");
+    assert!(line(&list, "bog-iron")["substitutes"][0]["delta_e"].as_f64().unwrap() < 1.0);
+    assert_eq!(line(&list, "bog-iron")["substitutes"][0]["ml_have"].as_f64(), Some(15.81), "0.93 of 17 ml");
+    let text = listed(&bench, &["warden", "--models", "30", "--have", "cupboard.yaml"]);
+    assert!(text.contains("or from the cupboard: Peat (16 ml, colour difference 0."), "{text}");
+    bench.write("cupboard.yaml", "have: {bog-iron: 3 bottles, grey: 1 l}\n");
+    let text = listed(&bench, &["warden", "--models", "2", "--have", "cupboard.yaml"]);
+    assert!(text.contains("[x] Bog Iron") && text.contains("in the cupboard\n"), "{text}");
+}
+
+#[test]
+fn a_cupboard_with_mistakes_is_told_line_by_line() {
+    let bench = small();
+    bench.write("mine.yaml", "bog-irn: 3 ml\ngrey: 2 spoons\nclear: 1 ml\nclear: 2 ml\n");
+    let run = bench.run(&["shop", ".", "warden", "--have", "mine.yaml"]);
+    assert_eq!((run.status, run.out.as_str()), (1, ""));
+    for said in ["mine.yaml:1:1", "did you mean 'bog-iron'?", "mine.yaml:2:7", "[duplicate-key]", "there is no list"] {
+        assert!(run.err.contains(said), "{said} is not in {}", run.err);
+    }
+    for (text, said) in
+        [("- a\n- b\n", "a list stands here"), ("a: [\n", "this is not YAML"), ("a: \u{7}", "control character")]
+    {
+        bench.write("mine.yaml", text);
+        let run = bench.run(&["shop", ".", "warden", "--have", "mine.yaml"]);
+        assert!(run.status == 1 && run.err.contains(said), "{text:?}: {}", run.err);
+    }
+    let run = bench.run(&["shop", ".", "warden", "--have", "nowhere.yaml"]);
+    assert_eq!(run.status, 2);
+    assert!(run.err.contains("nowhere.yaml can't be read"), "{}", run.err);
+}
+
+#[test]
+fn what_is_asked_for_must_be_there() {
+    let bench = Bench::demo();
+    for (arguments, said) in [
+        (&["fen-wardn"][..], "did you mean 'fen-warden'?"),
+        (&["fen-warden", "the fen wacth"], "did you mean 'fen-watch'?"),
+        (&["fen-watch", "--models", "3"], "an army has its own"),
+        (&["fen-warden", "--models", "0"], "0 is not in"),
+        (&["fen-warden", "--models", "2000000000"], "is not in"),
+        (&[], "required"),
+    ] {
+        let all: Vec<&str> = ["shop", "."].iter().chain(arguments).copied().collect();
+        let run = bench.run(&all);
+        assert_eq!((run.status, run.out.as_str()), (2, ""), "{arguments:?}");
+        assert!(run.err.contains(said), "{arguments:?}: {}", run.err);
+    }
+    let both = json(&bench, &["fen-watch", "lantern-pier"]);
+    assert_eq!(both["target"], "fen-watch, lantern-pier");
+    assert_eq!((both["models"].as_u64(), both["units"].as_array().map(Vec::len)), (Some(33), Some(4)));
+    assert_eq!(line(&both, "black-can")["ml_have"].as_f64(), Some(150.0), "the army's own cupboard");
+    let most = json(&bench, &["fen-warden", "--models", "1000000000"]);
+    assert!(most["total"].as_f64().unwrap() > 1e8);
+}
+
+#[test]
+fn a_guide_with_errors_gives_no_list() {
+    let bench = small();
+    bench.replace("content/schemes/warden/20-cloth.md", "bog-iron", "bog-irn");
+    let run = bench.run(&["shop", ".", "warden"]);
+    assert_eq!((run.status, run.out.as_str()), (1, ""));
+    assert!(run.err.contains("[unknown-paint]") && run.err.contains("there is no list"), "{}", run.err);
+}
+
+#[test]
+fn money_follows_the_language() {
+    let bench = small();
+    bench.replace("content/guide.yaml", "currency: EUR", "currency: EUR\nlanguage: de");
+    let text = listed(&bench, &["warden"]);
+    assert!(text.contains("2,80\n") && text.contains("\u{a0}€\n") && text.contains("für 10 Modelle"), "{text}");
+    bench.replace("content/guide.yaml", "currency: EUR\nlanguage: de", "currency: CHF\nlanguage: fr");
+    let text = listed(&bench, &["warden"]);
+    assert!(text.contains("\u{a0}CHF\n") && text.contains("pour 10 figurines"), "{text}");
+}
+
+/// A name that tries to be a formula, a second line, a link and markup.
+const EVIL: &str = "\"=cmd|' /C calc'!A0 \\\"x\\\", [a](http://a.example)\\n\\n# <script>alert(1)</script> </script>\"";
+
+#[test]
+fn no_name_gets_out_of_its_place() {
+    let bench = small();
+    bench.replace("content/paints/mere.yaml", "name: Bog Iron", &format!("name: {EVIL}"));
+    bench.replace("content/paints/mere.yaml", "code: M-41", "code: \"@SUM(A1:A9)\"");
+    bench.replace("content/paints/mere.yaml", "maker: Tarn & Daughter", "maker: \"+1\"");
+    bench.replace("content/tools.yaml", "fine-airbrush: Airbrush", "fine-airbrush: \"-2+3\"");
+    bench.replace("content/schemes/warden/scheme.md", "title: Fen warden", &format!("title: {EVIL}"));
+    let table = listed(&bench, &["warden", "--format", "csv"]);
+    let cells = rows(&table);
+    assert!(cells.iter().all(|row| row.len() == 21), "{cells:?}");
+    assert_eq!(cells.len(), table_lines(&small()));
+    for cell in cells.iter().flatten() {
+        assert!(!cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']), "{cell}");
+    }
+    let text = listed(&bench, &["warden"]);
+    assert!(!text.lines().any(|line| line.starts_with('#')), "{text}");
+    let tasks = listed(&bench, &["warden", "--format", "md"]);
+    assert_eq!(tasks.lines().filter(|line| line.starts_with("# ")).count(), 1, "{tasks}");
+    assert!(!tasks.contains("<script>") && !tasks.contains("[a](http://"), "{tasks}");
+    let list = json(&bench, &["warden"]);
+    assert!(line(&list, "bog-iron")["name"].as_str().unwrap().starts_with("=cmd"));
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let page = fs::read_to_string(bench.path("published/schemes/warden/shopping.html")).unwrap();
+    assert!(!page.contains("<script>alert"), "{page}");
+    assert_eq!(page.matches("</script>").count(), page.matches("<script").count());
+    bench.replace("content/paints/mere.yaml", "name: Peat", "name: \"Peat \\u202e gnp\"");
+    assert!(bench.run(&["shop", ".", "warden"]).err.contains("[value-unreadable]"));
+}
+
+fn table_lines(bench: &Bench) -> usize {
+    rows(&listed(bench, &["warden", "--format", "csv"])).len()
+}
+
+/// The rows of a table by RFC 4180.
+fn rows(table: &str) -> Vec<Vec<String>> {
+    let (mut rows, mut row, mut cell, mut quoted) = (Vec::new(), Vec::new(), String::new(), false);
+    let mut letters = table.chars().peekable();
+    while let Some(letter) = letters.next() {
+        match letter {
+            '"' if quoted && letters.peek() == Some(&'"') => cell.extend(letters.next()),
+            '"' => quoted = !quoted,
+            ',' if !quoted => row.push(std::mem::take(&mut cell)),
+            '\r' if !quoted => {
+                assert_eq!(letters.next(), Some('\n'));
+                row.push(std::mem::take(&mut cell));
+                rows.push(std::mem::take(&mut row));
+            }
+            letter => cell.push(letter),
+        }
+    }
+    assert!(cell.is_empty() && row.is_empty());
+    rows
+}
+
+#[test]
+fn the_site_has_the_same_lists() {
+    let bench = Bench::demo();
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let site = files_below(&bench.path("published"));
+    for (path, of) in [("schemes/fen-warden", "fen-warden"), ("armies/fen-watch", "fen-watch")] {
+        for (ending, format) in [("txt", "text"), ("csv", "csv"), ("json", "json")] {
+            let file = std::str::from_utf8(&site[&format!("{path}/shopping.{ending}")]).unwrap();
+            assert_eq!(file, listed(&bench, &[of, "--format", format]), "{path} {ending}");
+        }
+        let page = scraper::Html::parse_document(std::str::from_utf8(&site[&format!("{path}/shopping.html")]).unwrap());
+        let select = |selector: &str| page.select(&scraper::Selector::parse(selector).unwrap()).collect::<Vec<_>>();
+        let list = json(&bench, &[of]);
+        assert_eq!(select(".slip-line [data-have]").len(), list["lines"].as_array().unwrap().len());
+        assert_eq!(select("[data-box^='gear ']").len(), list["safety"].as_array().unwrap().len());
+        let data: Value = serde_json::from_str(&select("#slip-data")[0].text().collect::<String>()).unwrap();
+        assert_eq!(data["lines"].as_array().unwrap().len(), list["lines"].as_array().unwrap().len());
+        reckoned_anew(&data, &list);
+    }
+}
+
+/// What a script makes of the data block is what the program made.
+fn reckoned_anew(data: &Value, list: &Value) {
+    for line in list["lines"].as_array().unwrap() {
+        let mut high = 0.0;
+        for step in data["steps"].as_array().unwrap() {
+            let models =
+                data["units"][usize::try_from(step["unit"].as_u64().unwrap()).unwrap()]["models"].as_f64().unwrap();
+            let scaling = |key: &str| step["scaling"][key].as_f64().unwrap();
+            let need = scaling("first").max(scaling("per_model") * models) + scaling("fixed");
+            let lot = scaling("reserve") > 0.0 && models >= 2.0;
+            let reserve = if lot { (scaling("reserve") * need).max(scaling("reserve_least")) } else { 0.0 };
+            for (at, part) in step["parts"].as_array().unwrap().iter().enumerate() {
+                if *part == line["id"] {
+                    high += (need + reserve) * scaling("spread") * step["scaling"]["shares"][at].as_f64().unwrap();
+                }
+            }
+            for extra in step["extras"].as_array().unwrap().iter().filter(|extra| extra["id"] == line["id"]) {
+                high +=
+                    extra["fixed"]["high"].as_f64().unwrap() + models * extra["per_model"]["high"].as_f64().unwrap();
+            }
+        }
+        near(&line["ml_high"], high);
+    }
+}
+
+#[test]
+fn a_theme_cannot_leave_the_safety_gear_out() {
+    let bench = Bench::demo();
+    let built_in =
+        fs::read_to_string(crate::bench::demo_folder().join("themes/chart/templates/shopping.html")).unwrap();
+    bench.write("themes/chart/templates/shopping.html", built_in.replace("{{ gear | safe }}", ""));
+    let run = bench.run(&["publish"]);
+    assert_eq!(run.status, 1);
+    assert!(run.err.contains("[caution-lost]"), "{}", run.err);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn bottles_cover_the_upper_figure_and_a_fuller_cupboard_costs_less(
+        models in 1_u32..5000,
+        have in 0_u32..400,
+        more in 0_u32..400,
+    ) {
+        let bench = small();
+        let mut door = Memory::default();
+        for (path, bytes) in files_below(&bench.path("")) {
+            door = door.with(&path, bytes);
+        }
+        let mut checked = story::check(&door).unwrap();
+        let [less, more] = [have, have + more].map(|ml| {
+            let text = format!("bog-iron: {}.5 ml\ngrey: {}.5 ml\n", ml, ml / 2);
+            story::cupboard(&mut checked, "cupboard.yaml", text.into_bytes())
+        });
+        let order = Order::find(&checked.worked, &["warden".to_owned()], Some(models)).unwrap();
+        let [bare, some, much] = [None, Some(less), Some(more)].map(|cupboard| {
+            let mut order = order.clone();
+            order.cupboard = cupboard.unwrap_or_default();
+            List::of(order)
+        });
+        for list in [&bare, &some, &much] {
+            for line in &list.lines {
+                let bought: f64 = line.picks.iter().map(|pick| pick.bottle.size.0 * pick.count as f64).sum();
+                prop_assert!(bought * list.usable + line.have.0 >= line.need.unwrap().high.0 - 1e-4);
+            }
+        }
+        prop_assert!(much.total <= some.total && some.total <= bare.total);
+    }
+}
