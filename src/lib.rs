@@ -15,9 +15,10 @@
 //! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
 //!   cautions of [`caution`], the [`film`] that grows on the model, how much it takes of everything ([`quantity`], on
 //!   surfaces that [`mesh`] may have measured), and what the [`rules`] say about it.
+//! - **plan**: [`plan::plan`] lays an army's passes out over its evenings, when somebody first asks for it.
 //! - **shop**: [`shop`] adds up what schemes and armies take and tells what has to be bought.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
-//!   page, which a template shows without computing; [`draw`] draws the pictures in it.
+//!   page, which a template shows without computing; [`draw`] draws the pictures in it, and [`card`] prints a scheme.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
@@ -53,6 +54,7 @@
 //! ```
 
 pub mod brushout;
+pub mod card;
 pub mod caution;
 pub mod cli;
 pub mod colour;
@@ -66,6 +68,7 @@ pub mod mesh;
 pub mod nearest;
 pub mod page;
 pub mod picture;
+pub mod plan;
 pub mod press;
 pub mod quantity;
 pub mod report;

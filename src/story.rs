@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 pub use proof::Proof;
 
+use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
 use crate::film::Conditions;
 use crate::page::{Desk, Ledger};
@@ -17,7 +18,8 @@ use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
-use crate::work::{self, Worked};
+use crate::trade::Paper;
+use crate::work::{self, BrushOuts, Worked, brush_outs};
 use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
@@ -31,9 +33,20 @@ pub struct Checked {
     pub pictures: Pictures,
     /// The theme it asks for.
     pub theme: Arc<Theme>,
+    /// The fonts of the theme, for printing.
+    pub fonts: Arc<Fonts>,
     /// What was found.
     pub findings: Findings,
     guide_file: crate::report::FileId,
+}
+
+impl Checked {
+    /// What pages are made from.
+    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts) -> Desk<'a> {
+        let Self { worked, pictures, theme, fonts, .. } = self;
+        let kit = Kit { fonts, words: &theme.words };
+        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit }
+    }
 }
 
 /// Reads a guide, resolves its names, and works everything out. Nothing is written.
@@ -55,6 +68,7 @@ pub struct Session {
     pictures: picture::Kept,
     theme: theme::Kept,
     meshes: mesh::Kept,
+    letters: card::Kept,
     work: work::Kept,
 }
 
@@ -77,8 +91,11 @@ impl Session {
         found.extend(measuring);
         let (worked, working) = work::work_again(guide, &meshes, &mut self.work);
         found.extend(working);
+        let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
+        found.extend(reading);
+        found.extend(card::check(&worked, &fonts, &mut self.letters));
         let findings = Findings::gather(found, &files);
-        Ok(Checked { files, worked, pictures, theme, findings, guide_file })
+        Ok(Checked { files, worked, pictures, theme, fonts, findings, guide_file })
     }
 }
 
@@ -152,6 +169,43 @@ pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
     Ok(())
 }
 
+/// What came of asking for a card.
+#[derive(Debug)]
+pub struct Carded {
+    /// The text files that findings point into.
+    pub files: Files,
+    /// What was found.
+    pub findings: Findings,
+    /// The card as a PDF; `None`: errors stand in the way.
+    pub pdf: Option<Vec<u8>>,
+}
+
+/// The printed recipe of one scheme of a checked guide; the guide's own paper where none is named. `None` where there
+/// is no such scheme.
+pub fn card(checked: Checked, slug: &str, paper: Option<Paper>) -> Option<Carded> {
+    let scheme = checked.worked.schemes.iter().find(|worked| worked.scheme.slug == slug)?;
+    let guide = &checked.worked.guide;
+    let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
+    let pass = checked.findings.pass(false);
+    let made = pass.then(|| card::pdf(kit, guide, scheme, paper.unwrap_or(guide.paper))).transpose();
+    let (pdf, failed) = match made {
+        Ok(pdf) => (pdf, None),
+        Err(finding) => (None, Some(*finding)),
+    };
+    let all = checked.findings.iter().cloned().chain(failed).collect();
+    let findings = Findings::gather(all, &checked.files);
+    Some(Carded { files: checked.files, findings, pdf })
+}
+
+/// What is asked for when a guide is published.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Asked {
+    /// Warnings count as errors.
+    pub strict: bool,
+    /// One file a scheme with everything inside is written beside the site.
+    pub single: bool,
+}
+
 /// What came of publishing.
 #[derive(Debug)]
 pub struct Published {
@@ -167,17 +221,17 @@ pub struct Published {
 ///
 /// # Errors
 /// When the guide can't be read, or the site can't be written; then the old site stands as it was.
-pub fn publish(door: &dyn Door, target: &Path, strict: bool, progress: &dyn Progress) -> io::Result<Published> {
+pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Progress) -> io::Result<Published> {
     let checked = check(door)?;
-    if !checked.findings.pass(strict) {
+    if !checked.findings.pass(asked.strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let pressed = match Engine::new(&checked.theme, checked.guide_file) {
         Ok(engine) => {
             let ledger = Ledger::of(&checked.worked);
-            let words = &checked.theme.words;
-            let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, words, ledger: &ledger };
-            press::press(door, target, &Site { desk, engine: &engine }, progress)?
+            let brush_outs = brush_outs(&checked.worked);
+            let desk = checked.desk(&ledger, &brush_outs);
+            press::press(door, target, &Site { desk, engine: &engine }, asked.single, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),
     };

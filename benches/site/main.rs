@@ -25,7 +25,7 @@ use std::process::Command;
 
 use maulstick::door::Disk;
 use maulstick::press::Progress;
-use maulstick::story;
+use maulstick::story::{self, Asked};
 use meter::{Cost, median};
 
 /// How often publish and floor take turns.
@@ -59,7 +59,7 @@ fn main() {
 fn child(task: &str, folder: &Path, out: &Path) {
     let cost = match task {
         "publish" => Cost::of(|| {
-            let published = story::publish(&Disk::new(folder), out, false, &Silent).unwrap();
+            let published = story::publish(&Disk::new(folder), out, Asked::default(), &Silent).unwrap();
             assert!(published.written.is_some(), "the large guide has errors");
         }),
         _ => floor::run(folder, out),

@@ -24,6 +24,8 @@ pub(super) enum Command {
     Publish(PublishArguments),
     /// Show a guide in the browser while you write it
     Easel(EaselArguments),
+    /// Make the printed recipe of a scheme, a PDF
+    Card(CardArguments),
     /// Show how much of everything one step takes: drops, millilitres, grams, cups
     Mix(MixArguments),
     /// Find the paints, or mixes of two, that come nearest to a paint
@@ -32,6 +34,8 @@ pub(super) enum Command {
     Swatch(SwatchArguments),
     /// Print what has to be bought for schemes and armies, less what is in the cupboard
     Shop(ShopArguments),
+    /// Lay an army's work out over its evenings
+    Plan(PlanArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -79,6 +83,23 @@ pub(super) struct PublishArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
+    /// Write beside the site one file a scheme with everything inside, to send in a chat
+    #[arg(long)]
+    pub(super) single: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CardArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The scheme, by the name of its folder
+    pub(super) scheme: String,
+    /// The paper: A4, A5 or letter [default: as guide.yaml says]
+    #[arg(long)]
+    pub(super) paper: Option<String>,
+    /// The file that the card is written to [default: SCHEME.pdf where you are]
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -209,6 +230,27 @@ pub(super) enum ListFormat {
     Json,
     /// Task lists in Markdown, to paste
     Md,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PlanArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The army: the name of its file without .yaml
+    pub(super) army: String,
+    /// How the plan is shown
+    #[arg(long, value_enum, default_value_t = PlanFormat::Text)]
+    pub(super) format: PlanFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PlanFormat {
+    /// For people
+    Text,
+    /// For calendars: one event an evening
+    Ics,
+    /// For scripts
+    Json,
 }
 
 #[derive(Debug, Args)]

@@ -1,10 +1,12 @@
 //! The command line: what can be asked for, and who answers.
 
 mod arguments;
+mod card;
 mod check;
 mod easel;
 mod matching;
 mod mix;
+mod plan;
 mod progress;
 mod publish;
 mod schema;
@@ -39,9 +41,11 @@ pub fn run() -> ExitCode {
         Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
         Command::Easel(asked) => easel::run(&asked),
+        Command::Card(asked) => card::run(&asked),
         Command::Shop(asked) => shop::run(&asked),
         Command::Match(asked) => matching::run(&asked),
         Command::Swatch(asked) => swatch::run(&asked),
+        Command::Plan(asked) => plan::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

@@ -6,13 +6,14 @@ use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
 use crate::report::{self, wording};
-use crate::story;
+use crate::story::{self, Asked};
 
 /// Publishes a guide; its findings go to standard error.
 pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let target = guide.target(asked.out.as_ref());
-    let published = story::publish(&guide.door, &target, asked.strict, &Bar::default())
+    let wanted = Asked { strict: asked.strict, single: asked.single };
+    let published = story::publish(&guide.door, &target, wanted, &Bar::default())
         .map_err(|error| Trouble::with_disk("the site was not published", &error))?;
     if published.findings.iter().next().is_some() {
         Stream::Err.write(&report::text(&published.findings, &published.files, Stream::Err.style()));

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::failure::{about, failure};
 use super::names::check_path;
-use super::{Door, Listing, Purpose, Staging, staging, system, walk};
+use super::{Door, Listing, Purpose, Staging, single, staging, system, walk};
 
 /// A guide's folder on the disk.
 #[derive(Debug, Clone)]
@@ -70,6 +70,10 @@ impl Door for Disk {
         self.refuse_links(from)?;
         let (old, new) = (self.guide.join(from), self.guide.join(to));
         system::rename_to_free_name(&old, &new).map_err(about(&new))
+    }
+
+    fn save(&self, target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::Result<()> {
+        single::save(target, bytes, ours)
     }
 
     fn stage(&self, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>> {

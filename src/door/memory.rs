@@ -82,6 +82,20 @@ impl Door for Memory {
         Ok(())
     }
 
+    fn save(&self, target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::Result<()> {
+        let (Some(folder), Some(name)) = (target.parent(), target.file_name()) else {
+            return Err(io::ErrorKind::InvalidInput.into());
+        };
+        let mut written = self.written.lock().unwrap_or_else(PoisonError::into_inner);
+        let folder = written.entry(folder.to_owned()).or_default();
+        let name = name.to_string_lossy().into_owned();
+        if folder.get(&name).is_some_and(|there| !ours(there)) {
+            return Err(io::ErrorKind::AlreadyExists.into());
+        }
+        folder.insert(name, bytes.to_vec());
+        Ok(())
+    }
+
     fn stage(&self, target: &Path, _purpose: Purpose) -> io::Result<Box<dyn Staging>> {
         Ok(Box::new(MemoryStaging {
             target: target.to_owned(),

@@ -6,6 +6,7 @@ mod disk;
 mod failure;
 mod memory;
 mod names;
+mod single;
 mod snapshot;
 mod staging;
 mod system;
@@ -73,6 +74,13 @@ pub trait Door: Sync {
     /// # Errors
     /// When it can't be renamed, or a file of the new name is there already.
     fn rename(&self, from: &str, to: &str) -> io::Result<()>;
+
+    /// Writes one file outside the guide, whole or not at all. It takes the place of another only if `ours` says so of
+    /// the first bytes of that one.
+    ///
+    /// # Errors
+    /// When it can't be written, or of kind [`io::ErrorKind::AlreadyExists`] when something else stands there.
+    fn save(&self, target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::Result<()>;
 
     /// Opens a staging place for what is to become the folder `target`.
     ///

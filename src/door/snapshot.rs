@@ -171,6 +171,10 @@ impl Door for Snapshot {
     fn stage(&self, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>> {
         self.disk.stage(target, purpose)
     }
+
+    fn save(&self, target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::Result<()> {
+        self.disk.save(target, bytes, ours)
+    }
 }
 
 impl Disk {

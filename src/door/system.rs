@@ -60,6 +60,11 @@ pub(super) fn folder_permissions() -> Permissions {
     Permissions::from_mode(0o777)
 }
 
+/// What a new file may be used for before the user's mask takes from it.
+pub(super) fn file_permissions() -> Permissions {
+    Permissions::from_mode(0o666)
+}
+
 /// Lets the owner empty a folder; one that was brought over may have been read-only.
 pub(super) fn loosen(folder: &Path) -> io::Result<()> {
     let mode = fs::symlink_metadata(folder)?.permissions().mode();

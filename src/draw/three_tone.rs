@@ -4,35 +4,43 @@ use super::hand::{Hand, figure, points};
 use crate::measure::Colour;
 use crate::work::Tones;
 
-/// The chip of an area; a zone without a known colour is hatched.
+/// The chip of an area in predicted colours; a zone whose colour is unknown is struck through.
 ///
-/// The picture only repeats what the steps say in words, so it is hidden from screen readers.
+/// It is hidden from screen readers: the page says the same in words around it.
 pub fn three_tone(name: &str, tones: &Tones) -> String {
-    let mut hand = Hand::of(name);
-    let mut slip = || hand.slip(2.0);
-    let top = [(2.0 + slip(), 3.0 + slip()), (158.0 + slip(), 3.0 + slip())];
-    let foot = [(158.0 + slip(), 57.0 + slip()), (2.0 + slip(), 57.0 + slip())];
-    let cuts = [0.0, 0.25, 0.78, 1.0];
-    let along = |from: (f64, f64), to: (f64, f64), part: f64| {
-        (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part)
-    };
     let mut svg =
         String::from("<svg class=\"tones\" viewBox=\"-1 0 162 60\" aria-hidden=\"true\" focusable=\"false\">");
-    for (at, tone) in [tones.recesses, tones.faces, tones.edges].into_iter().enumerate() {
-        let (from, to) = (cuts[at], cuts[at + 1]);
-        let corners = [
-            along(top[0], top[1], from),
-            along(top[0], top[1], to),
-            along(foot[1], foot[0], to),
-            along(foot[1], foot[0], from),
-        ];
-        svg.push_str(&field(&corners, tone));
+    for (corners, tone) in tone_fields(name).iter().zip([tones.recesses, tones.faces, tones.edges]) {
+        svg.push_str(&field(corners, tone));
     }
     if tones.metallic {
         svg.push_str("<path fill=\"#fff\" fill-opacity=\".25\" d=\"M92 4h12L68 56H56z\"/>");
     }
     svg.push_str("</svg>");
     svg
+}
+
+/// Four corners, in order.
+pub type Field = [(f64, f64); 4];
+
+/// The fields of recess, face and edge in a chip 160 wide and 60 high, cut by hand for this name.
+pub fn tone_fields(name: &str) -> [Field; 3] {
+    let mut hand = Hand::of(name);
+    let mut slip = || hand.slip(2.0);
+    let top = [(2.0 + slip(), 3.0 + slip()), (158.0 + slip(), 3.0 + slip())];
+    let foot = [(158.0 + slip(), 57.0 + slip()), (2.0 + slip(), 57.0 + slip())];
+    let along = |from: (f64, f64), to: (f64, f64), part: f64| {
+        (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part)
+    };
+    let field = |from, to| {
+        [
+            along(top[0], top[1], from),
+            along(top[0], top[1], to),
+            along(foot[1], foot[0], to),
+            along(foot[1], foot[0], from),
+        ]
+    };
+    [field(0.0, 0.25), field(0.25, 0.78), field(0.78, 1.0)]
 }
 
 fn field(corners: &[(f64, f64)], tone: Option<Colour>) -> String {

@@ -19,7 +19,7 @@ pub struct Stock<'a> {
 }
 
 /// What was seen of a stock.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Seen {
     all: Option<Vec<Arc<Paint>>>,
     kinds: Vec<(Kind, Vec<Arc<Paint>>)>,

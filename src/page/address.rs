@@ -38,6 +38,41 @@ impl Address {
         format!("armies/{slug}/shopping.{ending}")
     }
 
+    /// The evenings of an army, as a calendar file.
+    pub fn calendar(slug: &str) -> String {
+        format!("armies/{slug}.ics")
+    }
+
+    /// An army's grid to tick off on paper.
+    pub fn tick_grid(slug: &str) -> String {
+        format!("armies/{slug}/tick-grid.html")
+    }
+
+    /// A scheme's recipe, to print.
+    pub fn card(slug: &str) -> String {
+        format!("schemes/{slug}/card.pdf")
+    }
+
+    /// The picture for links to a scheme.
+    pub fn preview(slug: &str) -> String {
+        format!("schemes/{slug}/preview.png")
+    }
+
+    /// The chapters of a scheme's video, for players.
+    pub fn chapters(slug: &str) -> String {
+        format!("schemes/{slug}/chapters.vtt")
+    }
+
+    /// The chapters of a scheme's video, to paste.
+    pub fn chapter_list(slug: &str) -> String {
+        format!("schemes/{slug}/chapters.txt")
+    }
+
+    /// A scheme's recipe as plain text, to paste.
+    pub fn recipe(slug: &str) -> String {
+        format!("schemes/{slug}/recipe.txt")
+    }
+
     /// A scheme's own Markdown.
     pub fn source(slug: &str) -> String {
         format!("schemes/{slug}/source.html")

@@ -65,7 +65,9 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::mesh::CHECKS,
         crate::quantity::CHECKS,
         crate::caution::CHECKS,
+        crate::card::CHECKS,
         crate::theme::CHECKS,
+        crate::plan::CHECKS,
     ];
     lists.into_iter().flatten().copied().chain(crate::rules::checks())
 }

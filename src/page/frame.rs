@@ -2,7 +2,10 @@
 
 use serde::Serialize;
 
-use super::address::relative;
+use super::address::{Address, relative};
+use super::card::GUIDE_PREVIEW;
+use super::picture::PictureView;
+use crate::card::PREVIEW_SIZE;
 use crate::guide::Guide;
 
 /// The frame of one page.
@@ -22,8 +25,14 @@ pub struct Frame {
     pub language: String,
     /// What leads from this page to the published folder: empty, or `../` once or more.
     pub root: String,
+    /// The slug of the scheme that the page belongs to: the script keeps a reader's marks by it.
+    pub scheme: Option<String>,
+    /// What the reader's marks on the page are kept under: the scheme, or an army by its path.
+    pub marks: Option<String>,
     /// The page's full address, if the guide has one.
     pub canonical: Option<String>,
+    /// The picture for links to the page (Open Graph), if the guide has an address.
+    pub preview: Option<PictureView>,
     /// Whether there is a feed.
     pub feed: bool,
     /// The way about the guide.
@@ -56,6 +65,8 @@ pub(super) enum Section {
     Pages,
     /// What is checked.
     Checks,
+    /// The search page.
+    Search,
     /// None of them.
     Elsewhere,
 }
@@ -71,11 +82,28 @@ impl Frame {
             licence: guide.licence.clone(),
             language: guide.language.clone(),
             root: "../".repeat(path.matches('/').count()),
+            scheme: slug_below("schemes", path),
+            marks: slug_below("schemes", path).or_else(|| Some(format!("armies/{}", slug_below("armies", path)?))),
             canonical: guide.address.as_ref().map(|address| address.as_folder() + path),
+            preview: guide.address.as_ref().map(|address| preview(guide, &address.as_folder(), path)),
             feed: guide.address.is_some(),
             nav: nav(guide, path, section),
         }
     }
+}
+
+/// The picture for links to the page at `path`: that of its scheme, otherwise that of the guide.
+fn preview(guide: &Guide, folder: &str, path: &str) -> PictureView {
+    let slug = path.strip_prefix("schemes/").and_then(|rest| rest.split(['/', '.']).next());
+    // Schemes stand in the order of their slugs.
+    let found = slug.and_then(|slug| guide.schemes.binary_search_by(|scheme| scheme.slug.as_str().cmp(slug)).ok());
+    let scheme = found.and_then(|at| guide.schemes.get(at));
+    let (file, alt) = match scheme {
+        Some(scheme) => (Address::preview(&scheme.slug), &scheme.title),
+        None => (GUIDE_PREVIEW.to_owned(), &guide.title),
+    };
+    let (width, height) = PREVIEW_SIZE;
+    PictureView { src: format!("{folder}{file}"), srcset: String::new(), alt: alt.clone(), width, height }
 }
 
 fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
@@ -107,7 +135,15 @@ fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
         }
     }));
     items.push(item("checks", "checks.html", Section::Checks));
+    items.push(item("search", "search.html", Section::Search));
     items
+}
+
+/// The scheme or the army whose page, or whose folder, a path is.
+fn slug_below(folder: &str, path: &str) -> Option<String> {
+    let inside = path.strip_prefix(folder)?.strip_prefix('/')?;
+    let slug = inside.split_once('/').map_or_else(|| inside.strip_suffix(".html"), |(folder, _)| Some(folder));
+    slug.map(str::to_owned)
 }
 
 fn current(is_page: bool, is_section: bool) -> &'static str {

@@ -6,6 +6,7 @@ use serde_json::json;
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
 use super::line::LinkView;
+use super::outlook::{self, ValuesView};
 use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::recipe::{self, Spot, StepView};
@@ -28,6 +29,8 @@ pub struct SchemeView {
     pub glance: GlanceView,
     /// The parts of the model.
     pub areas: Vec<AreaView>,
+    /// How light they become, step by step.
+    pub values: Vec<ValuesView>,
     /// The cautions of all steps, finished.
     pub cautions: String,
     /// The introduction, as HTML.
@@ -50,6 +53,12 @@ pub struct SchemeView {
     pub chapters: Vec<ChapterView>,
     /// Its shopping list.
     pub shopping: String,
+    /// Its recipe, to print.
+    pub card: String,
+    /// Its recipe, to paste.
+    pub recipe: String,
+    /// The chapters of its video, for players and to paste, if steps say where they are.
+    pub video_chapters: Option<[String; 2]>,
     /// Its own Markdown.
     pub source: String,
     /// The page as data for search engines: JSON, safe inside a script element.
@@ -170,6 +179,7 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         summary: scheme.summary.clone(),
         glance: GlanceView::of(worked),
         areas: areas(worked),
+        values: outlook::values(worked),
         cautions: whole.clone(),
         intro: prose::html(
             desk,
@@ -185,6 +195,11 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         changes: changes(scheme),
         chapters: chapters(steps),
         shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
+        card: relative(&path, &Address::card(&scheme.slug)),
+        recipe: relative(&path, &Address::recipe(&scheme.slug)),
+        video_chapters: super::chapters::has_chapters(scheme).then(|| {
+            [Address::chapters(&scheme.slug), Address::chapter_list(&scheme.slug)].map(|file| relative(&path, &file))
+        }),
         source: relative(&path, &Address::source(&scheme.slug)),
         json_ld: json_ld(desk, worked, &path),
     };

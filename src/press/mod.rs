@@ -4,7 +4,10 @@ mod engine;
 mod pictures;
 mod publish;
 mod shown;
+mod single;
+mod singles;
 mod site;
+mod version;
 
 pub use engine::Engine;
 pub use publish::{Pressed, Progress, press};

@@ -5,9 +5,10 @@ use std::path::Path;
 
 use rayon::prelude::*;
 
-use super::pictures;
 use super::site::{Hitch, Piece, Site};
-use crate::door::{Door, Purpose};
+use super::version::Noted;
+use super::{pictures, singles};
+use crate::door::{Door, Purpose, Staging};
 use crate::report::Finding;
 
 /// Told about every file that is written, so that long work can be shown.
@@ -29,20 +30,29 @@ pub enum Pressed {
     Stopped(Vec<Finding>),
 }
 
-/// Makes and writes a site, and puts it in the place of the old one.
+/// Makes and writes a site, with `single` also one file a scheme with everything inside, and puts it in the place of the
+/// old one.
 ///
 /// # Errors
 /// When something can't be read or written; then the old site stands as it was.
-pub fn press(door: &dyn Door, target: &Path, site: &Site<'_>, progress: &dyn Progress) -> io::Result<Pressed> {
+pub fn press(
+    door: &dyn Door,
+    target: &Path,
+    site: &Site<'_>,
+    single: bool,
+    progress: &dyn Progress,
+) -> io::Result<Pressed> {
     let staging = door.stage(target, Purpose::Site)?;
     let pieces = site.pieces();
-    progress.begin(pieces.len());
+    let files = pieces.len() + if single { singles::count(site) } else { 0 };
+    progress.begin(files);
+    let noted = Noted::new(&*staging);
     let written: Vec<io::Result<Option<Finding>>> = pieces
         .par_iter()
         .filter(|piece| !matches!(piece, Piece::Copy(..)))
         .map(|piece| {
             match site.bytes(door, *piece) {
-                Ok(bytes) => staging.write(&piece.path(), &bytes)?,
+                Ok(bytes) => noted.write(&piece.path(), &bytes)?,
                 Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
                 Err(Hitch::Disk(error)) => return Err(error),
             }
@@ -53,12 +63,16 @@ pub fn press(door: &dyn Door, target: &Path, site: &Site<'_>, progress: &dyn Pro
     let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
     let mut findings: Vec<Finding> = findings?.into_iter().flatten().collect();
     if findings.is_empty() {
-        findings = pictures::write(door, &*staging, site, progress)?;
+        findings = pictures::write(door, &noted, site, progress)?;
+    }
+    if findings.is_empty() && single {
+        findings = singles::write(door, &*staging, site, progress)?;
     }
     if !findings.is_empty() {
         return Ok(Pressed::Stopped(findings));
     }
+    let more = noted.finish()?;
     staging.swap()?;
     progress.finish();
-    Ok(Pressed::Published(pieces.len()))
+    Ok(Pressed::Published(files + more))
 }

@@ -6,7 +6,7 @@ use std::io;
 use super::engine::Engine;
 use super::shown;
 use crate::door::Door;
-use crate::page::{self, Desk, Leaf, View};
+use crate::page::{self, Desk, Leaf, Page, View};
 use crate::picture::{self, Picture};
 use crate::report::Finding;
 
@@ -118,14 +118,30 @@ impl<'a> Site<'a> {
 
     fn page(&self, leaf: Leaf<'a>) -> Result<Vec<u8>, Box<Finding>> {
         let page = page::make(self.desk, leaf);
-        let Some(template) = page.view.template() else {
-            return Ok(if let View::Finished(bytes) = page.view { bytes } else { Vec::new() });
-        };
-        let html = self.engine.render(template, &page.view)?;
-        match shown::lost_caution(&page, template, &html, self.engine.guide_file()) {
-            Some(finding) => Err(Box::new(finding)),
-            None => Ok(html.into_bytes()),
+        match page.view {
+            View::Finished(bytes) => Ok(bytes),
+            View::Failed(finding) => Err(finding),
+            _ => self.shown(&page).map(String::into_bytes),
         }
+    }
+
+    /// A page as its template shows it.
+    ///
+    /// # Errors
+    /// A finding where its template can't show it, or leaves out a caution.
+    pub(super) fn shown(&self, page: &Page) -> Result<String, Box<Finding>> {
+        let template = page.view.template().unwrap_or_default();
+        let html = self.engine.render(template, &page.view)?;
+        match self.lost_caution(page, &html) {
+            Some(finding) => Err(finding),
+            None => Ok(html),
+        }
+    }
+
+    /// What is to be said of a page as it stands finished, if a caution is lost in it.
+    pub(super) fn lost_caution(&self, page: &Page, html: &str) -> Option<Box<Finding>> {
+        let template = page.view.template().unwrap_or_default();
+        shown::lost_caution(page, template, html, self.engine.guide_file()).map(Box::new)
     }
 }
 

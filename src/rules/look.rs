@@ -1,7 +1,7 @@
 //! What a rule looks at: one step, and the film before and after it.
 
 use super::Surroundings;
-use crate::film::{Coat, Conditions, Film, Minutes, View};
+use crate::film::{Appearance, Coat, Conditions, Film, Minutes, View};
 use crate::guide::{Scheme, Step};
 use crate::report::{Finding, wording};
 use crate::trade::{Reach, Zone};
@@ -50,6 +50,11 @@ impl<'a> Look<'a> {
     /// The coat that it lays, if it lays one.
     pub fn coat(&self) -> Option<&'a Coat<'a>> {
         self.film.coat(self.position)
+    }
+
+    /// The predicted colours of the film.
+    pub fn appearance(&self) -> &'a Appearance {
+        self.film.appearance(self.conditions)
     }
 
     /// The areas that it reaches.

@@ -1,14 +1,15 @@
 //! A proof: the site as it would be published now, of which any file can be made and looked at.
 
 use std::borrow::Cow;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::Checked;
 use crate::door::Door;
-use crate::page::{Desk, Ledger};
+use crate::page::Ledger;
 use crate::press::{Engine, Hitch, Site};
 use crate::report::{Files, Finding, Findings};
 use crate::theme::Theme;
+use crate::work::{BrushOuts, brush_outs};
 
 /// A guide that was checked, with everything at hand to make the files of its site.
 ///
@@ -18,6 +19,8 @@ pub struct Proof {
     checked: Checked,
     ledger: Ledger,
     engine: Result<Arc<Engine>, Box<Finding>>,
+    /// How the paints look on card, worked out for the first page; kept while the paints are the very same.
+    brush_outs: OnceLock<Arc<BrushOuts>>,
 }
 
 impl Proof {
@@ -29,7 +32,12 @@ impl Proof {
             Some(last) => last.engine.clone(),
             None => Engine::new(&checked.theme, checked.guide_file).map(Arc::new),
         };
-        Self { checked, ledger, engine }
+        let same_paints = |last: &&Self| {
+            let (then, now) = (&last.checked.worked.conditions, &checked.worked.conditions);
+            Arc::ptr_eq(&then.shelf, &now.shelf) && then.bench == now.bench && then.air == now.air
+        };
+        let brush_outs = last.filter(same_paints).map(|last| last.brush_outs.clone()).unwrap_or_default();
+        Self { checked, ledger, engine, brush_outs }
     }
 
     /// The paths of all files of the site, in no order that means anything; none where the templates can't be used.
@@ -51,11 +59,9 @@ impl Proof {
     }
 
     fn site(&self) -> Result<Site<'_>, Box<Finding>> {
-        let Self { checked, ledger, engine } = self;
-        let words = &checked.theme.words;
-        let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, words, ledger };
-        let engine = engine.as_ref().map_err(Clone::clone)?;
-        Ok(Site { desk, engine })
+        let engine = self.engine.as_ref().map_err(Clone::clone)?;
+        let brush_outs = self.brush_outs.get_or_init(|| Arc::new(brush_outs(&self.checked.worked)));
+        Ok(Site { desk: self.checked.desk(&self.ledger, brush_outs), engine })
     }
 
     /// What was found in the guide.

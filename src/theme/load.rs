@@ -5,7 +5,7 @@ use std::io;
 use std::sync::Arc;
 
 use super::words::placeholders;
-use super::{Template, Theme, Words, built_in, checks};
+use super::{Letters, Template, Theme, Words, built_in, checks};
 use crate::door::Door;
 use crate::guide::Guide;
 use crate::report::{FileId, Files, Finding, Place, Placed, wording};
@@ -96,6 +96,7 @@ fn load_anew(
     let theme = Theme {
         templates: templates(&all, files),
         words: words(&all, guide, files, &mut findings),
+        letters: letters(&all),
         assets: assets(all),
     };
     Ok((theme, findings))
@@ -118,9 +119,23 @@ fn templates(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> BTreeMap<S
         .collect()
 }
 
-/// Everything that is neither a template nor a file of words is published in the folder `theme`.
+/// The letters to print with: the guide's own first, and behind them all built-in ones, so that none is ever missed.
+fn letters(all: &BTreeMap<String, ThemeFile>) -> Vec<Letters> {
+    let named = all.iter().filter(|(path, _)| path.starts_with("print/") && is_font(path));
+    let own = named.filter(|(_, file)| file.own.is_some());
+    let own = own.map(|(path, file)| Letters { path: path.clone(), bytes: file.bytes.clone().into(), own: true });
+    let built_in = built_in::files().into_iter().filter(|(path, _)| path.starts_with("print/") && is_font(path));
+    own.chain(built_in.map(|(path, bytes)| Letters { path, bytes: bytes.into(), own: false })).collect()
+}
+
+fn is_font(path: &str) -> bool {
+    [".ttf", ".otf"].iter().any(|ending| path.ends_with(ending))
+}
+
+/// Everything that is neither a template, a file of words nor for printing is published in the folder `theme`.
 fn assets(all: BTreeMap<String, ThemeFile>) -> BTreeMap<String, Vec<u8>> {
-    let published = all.into_iter().filter(|(path, _)| !path.starts_with("templates/") && !path.starts_with("words/"));
+    let kept = ["templates/", "words/", "print/"];
+    let published = all.into_iter().filter(|(path, _)| !kept.iter().any(|folder| path.starts_with(folder)));
     published.map(|(path, file)| (format!("theme/{path}"), file.bytes)).collect()
 }
 

@@ -8,6 +8,7 @@ mod money;
 mod words;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 pub use checks::{CAUTION_LOST, CHECKS, TEMPLATE};
 pub use load::{Kept, load};
@@ -22,8 +23,22 @@ pub struct Theme {
     pub templates: BTreeMap<String, Template>,
     /// The words of the interface, in the guide's language.
     pub words: Words,
+    /// The letters to print with, the guide's own first.
+    pub letters: Vec<Letters>,
     /// The files that are published as they are, by their paths in the published folder.
     pub assets: BTreeMap<String, Vec<u8>>,
+}
+
+/// A font for printing, as TrueType or OpenType.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Letters {
+    /// Where it stands in the theme: `print/heading.ttf`, `print/text.ttf`, `print/text-bold.ttf` and `print/label.ttf` have
+    /// their parts; any other lends the letters that these lack.
+    pub path: String,
+    /// The file.
+    pub bytes: Arc<[u8]>,
+    /// Whether it is the guide's own.
+    pub own: bool,
 }
 
 /// One template.

@@ -32,6 +32,16 @@ impl Words {
         self.get(&format!("{key}.{}", if one { "one" } else { "many" }))
     }
 
+    /// The words behind a key with their placeholders filled; the key itself where there are none, which a test rules out.
+    pub fn filled(&self, key: &str, values: &[(&str, &str)]) -> String {
+        fill(self.get(key).unwrap_or(key), values)
+    }
+
+    /// The words behind a key for a count, with the count in the place of `{n}`.
+    pub fn counted(&self, key: &str, count: u64) -> String {
+        fill(self.get_counted(key, count).unwrap_or(key), &[("n", &count.to_string())])
+    }
+
     /// A length of time in the language's short units, the two largest that it has: `1 h 30 min`.
     pub fn duration(&self, seconds: u64) -> String {
         let units = [("day", 86400), ("hour", 3600), ("minute", 60), ("second", 1)];
@@ -66,6 +76,10 @@ impl Words {
     pub fn number(&self, figure: &str) -> String {
         figure.replace('.', self.get("grammar.decimal").unwrap_or("."))
     }
+}
+
+fn fill(text: &str, values: &[(&str, &str)]) -> String {
+    values.iter().fold(text.to_owned(), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
 }
 
 /// The names in curly brackets of a text.

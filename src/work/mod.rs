@@ -2,10 +2,15 @@
 //!
 //! A scheme is worked independently of the others: that is what runs in parallel.
 
+mod brush_out;
 mod glance;
 mod kept;
+mod ladder;
+mod outlook;
+mod plans;
 mod section;
 mod tones;
+mod value;
 mod waiting;
 
 use std::collections::BTreeMap;
@@ -13,30 +18,38 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+pub use brush_out::{BrushOut, BrushOuts, brush_outs};
 pub use glance::Glance;
 pub use kept::Kept;
+pub use ladder::{Ladder, Rung};
+pub use outlook::{Lift, Outlook, Sway, Trust};
+use plans::Plans;
 pub use section::{Cut, StepFilm, Stripe};
 pub use tones::Tones;
+pub use value::Rise;
 pub use waiting::waiting;
 
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
 use crate::mesh::Meshes;
+use crate::plan::{self, Plan};
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::Finding;
 use crate::rules::{self, Surroundings};
 use crate::theme;
-use crate::trade::Zone;
-use kept::{KeptScheme, Shared};
+use kept::KeptScheme;
 
 /// A guide and all that was worked out about it.
 #[derive(Debug)]
 pub struct Worked {
     /// The guide.
     pub guide: Guide,
+    /// What held for all of them: figures, air, paints.
+    pub conditions: Conditions,
     /// Its schemes, in the guide's order.
     pub schemes: Vec<Arc<WorkedScheme>>,
+    plans: Plans,
 }
 
 /// A scheme and all that was worked out about it.
@@ -46,10 +59,14 @@ pub struct WorkedScheme {
     pub scheme: Arc<Scheme>,
     /// What it asks for, in figures.
     pub glance: Glance,
-    /// The colours of each area in the end, in the order of the areas.
+    /// The predicted colours of each area in the end, in the order of the areas.
     pub tones: Vec<Tones>,
+    /// How light and dark each area becomes, in the order of the areas.
+    pub values: Vec<Vec<Rise>>,
     /// The film after each step, in the order of the steps.
     pub films: Vec<StepFilm>,
+    /// What can be said of each step's colour, in the order of the steps.
+    pub outlooks: Vec<Option<Outlook>>,
     /// The cautions of each step, in the order of the steps.
     pub step_cautions: Vec<StepCautions>,
     /// The cautions of the whole scheme.
@@ -71,7 +88,7 @@ pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Ve
     let mut findings = caution::check(&guide);
     findings.extend(caution::check_waivers(&guide, &safety_rules()));
     findings.extend(rules::check_guide(&guide));
-    let conditions = kept.begin(Shared::of(&guide)).clone();
+    let conditions = kept.begin(&guide);
     let models = models(&guide);
     let worked: Vec<Arc<KeptScheme>> = guide
         .schemes
@@ -87,8 +104,22 @@ pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Ve
         .collect();
     let schemes = worked.iter().map(|known| Arc::clone(&known.worked)).collect();
     findings.extend(worked.iter().flat_map(|known| &known.findings).cloned());
+    findings.extend(plan::check(&guide, &conditions));
     kept.keep(worked);
-    (Worked { guide, schemes }, findings)
+    (Worked { plans: Plans::of(&guide), guide, conditions, schemes }, findings)
+}
+
+impl Worked {
+    /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
+    pub fn plan(&self, army: &str) -> Option<&Plan> {
+        self.plans.get(&self.guide, army)
+    }
+
+    /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.
+    pub fn scheme(&self, slug: &str) -> Option<&WorkedScheme> {
+        let at = self.schemes.binary_search_by(|worked| worked.scheme.slug.as_str().cmp(slug)).ok()?;
+        self.schemes.get(at).map(AsRef::as_ref)
+    }
 }
 
 /// How many models of each scheme the armies hold, by its slug.
@@ -123,20 +154,14 @@ fn work_scheme(
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
-        tones: tones(scheme, &film, conditions),
+        tones: tones::tones(&film, conditions),
+        values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),
+        outlooks: outlook::outlooks(scheme, &film, conditions),
         step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
         cautions: caution::of_scheme(scheme),
         surface,
         needs,
     };
-    KeptScheme::new(worked, findings, around, mesh_area)
-}
-
-/// The tones of each area when all steps are done.
-fn tones(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions) -> Vec<Tones> {
-    let finished = film.finished();
-    let metallic = |area| finished.metal(area, Zone::Faces, &conditions.bench).is_some();
-    let areas = 0..scheme.areas.len();
-    areas.map(|area| Tones::of(&section::cut(finished, area, None, &conditions.bench), metallic(area))).collect()
+    KeptScheme::new(worked, findings, conditions, around, mesh_area)
 }

@@ -59,6 +59,8 @@ const WORDS: &[(&str, &str)] = &[
     ("{{ title }}", "{{ title"),
     ("discontinued: true", "discontinued: false"),
     ("kind: thinner", "kind: medium"),
+    ("#f4f2ec", "#e8e0d0"),
+    ("#8fb5b3", "#9fc5c3"),
     ("round-brush", "flat-brush"),
     ("Reed Gold", "Reed Bronze"),
     ("tags: [fen]", "tags: [Fen, marsh]"),

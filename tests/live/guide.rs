@@ -17,6 +17,8 @@ paints:
   reed-gold: {name: Reed Gold, kind: metal, colour: "#a0803a", recoat: 30 min}
   bog-wash: {name: Bog Wash, kind: wash, colour: "#2b221a", recoat: 1 h}
   medium: {name: Thinning Medium, kind: thinner, suits: [water]}
+  white: {name: White, kind: paint, colour: "#f4f2ec", hiding: opaque}
+  teal: {name: Teal, kind: paint, colour: "#2a6b6b", swatches: [{with: white, parts: 1, to: 4, colour: "#8fb5b3"}]}
 "##;
 
 const SLOW: &str = r##"maker: Oxbow
@@ -77,6 +79,10 @@ const SCHEMES: &[(&str, &str)] = &[
     (
         "heron/10-wings.md",
         "---\ntitle: Wings\nstage: basecoat\nareas: [wings]\nwith: brush\npaints: [{use: reed-gold}]\n---\n```\ncode\n```\n",
+    ),
+    (
+        "heron/20-eyes.md",
+        "---\ntitle: Eyes\nstage: detail\nareas: [wings]\nwhere: spots\nwith: brush\npaints: [{use: teal}]\n---\nTwo dots.\n",
     ),
 ];
 

@@ -104,14 +104,17 @@ fn a_door_that_runs_full_leaves_nothing() {
         door = door.with(path, bytes);
     }
     let target = Path::new("site");
-    let published = maulstick::story::publish(&door, target, false, &Silent).unwrap();
+    let published = maulstick::story::publish(&door, target, maulstick::story::Asked::default(), &Silent).unwrap();
     assert!(published.written.is_some());
     let whole = door.written(target).unwrap();
     let size: usize = whole.values().map(Vec::len).sum();
     for room in [0, 1000, size / 2, size - 1] {
         let small = files.iter().fold(maulstick::door::Memory::default(), |door, (path, bytes)| door.with(path, bytes));
         let small = small.with_room(room);
-        assert!(maulstick::story::publish(&small, target, false, &Silent).is_err(), "it fits {room} bytes");
+        assert!(
+            maulstick::story::publish(&small, target, maulstick::story::Asked::default(), &Silent).is_err(),
+            "it fits {room} bytes"
+        );
         assert!(small.written(target).is_none());
     }
 }

@@ -13,9 +13,13 @@ const LAYERS: &[&[&str]] = &[
     &["story"],
     &["press"],
     &["page"],
+    // A card draws the same chips as a page, and pages hand it on as a file.
+    &["card"],
     // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
     &["work"],
+    // The plan of an army rests on the film and its drying; pages show it.
+    &["plan"],
     // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
     &["rules", "brushout"],
     &["quantity"],

@@ -1,0 +1,107 @@
+//! **Card**: the printed recipe as a PDF, and the picture for links.
+//!
+//! A scheme becomes a recipe in plain words; that is set in type and flows over sheets of paper, which are nothing but
+//! marks with their places and their meaning; and these are written as a PDF,
+//! or drawn as pixels. All letters come from the theme.
+
+mod caution_part;
+mod checks;
+mod chips;
+mod compose;
+mod flow;
+mod fonts;
+mod ink;
+mod kept;
+mod letters;
+mod measures;
+mod pdf;
+mod pixels;
+mod plain;
+mod preview;
+mod recipe;
+mod setting;
+mod sheet;
+mod step_part;
+
+pub use checks::CHECKS;
+pub use fonts::Fonts;
+pub use kept::Kept;
+pub use letters::check;
+pub use preview::PREVIEW_SIZE;
+
+use crate::guide::Guide;
+use crate::report::{Finding, wording};
+use crate::theme::Words;
+use crate::trade::Paper;
+use crate::work::{Worked, WorkedScheme};
+use preview::Preview;
+
+/// What cards are made with: the fonts and the words of the theme.
+#[derive(Debug, Clone, Copy)]
+pub struct Kit<'a> {
+    /// The fonts.
+    pub fonts: &'a Fonts,
+    /// The words of the interface.
+    pub words: &'a Words,
+}
+
+/// The printed recipe of a scheme, as a PDF.
+///
+/// # Errors
+/// A finding where a font of the theme can't be put into a PDF.
+pub fn pdf(kit: Kit<'_>, guide: &Guide, worked: &WorkedScheme, paper: Paper) -> Result<Vec<u8>, Box<Finding>> {
+    let recipe = recipe::Recipe::of(guide, worked, kit.words);
+    let card = compose::compose(kit.fonts, kit.words, &recipe, &worked.scheme.slug, &guide.language, paper);
+    pdf::write(&card, kit.fonts).map_err(|reason| {
+        let message = format!("the card of {} can't be made: {reason}", wording::quoted(&worked.scheme.title));
+        let mend = "take your own fonts out of the theme's folder print, one by one, to see which of them it is";
+        Box::new(Finding::new(&checks::PRINT_FONT, guide.theme_place, message, mend))
+    })
+}
+
+/// The recipe of a scheme as plain text, cautions in full.
+pub fn text(kit: Kit<'_>, guide: &Guide, worked: &WorkedScheme) -> String {
+    plain::write(&recipe::Recipe::of(guide, worked, kit.words), kit.words)
+}
+
+/// The picture for links to a scheme, as PNG.
+pub fn scheme_preview(kit: Kit<'_>, guide: &Guide, worked: &WorkedScheme) -> Vec<u8> {
+    let scheme = &worked.scheme;
+    let areas = scheme.areas.iter().zip(&worked.tones);
+    let shown = Preview {
+        over: &guide.title,
+        title: &scheme.title,
+        under: scheme.summary.as_deref().unwrap_or_default(),
+        chips: areas.map(|(area, tones)| (cut(worked, &area.id), area.title.as_str(), *tones)).collect(),
+    };
+    preview::draw(&shown, kit.fonts).unwrap_or_default()
+}
+
+/// The picture for links to the guide itself, as PNG: one chip of each of its first schemes.
+pub fn guide_preview(kit: Kit<'_>, worked: &Worked) -> Vec<u8> {
+    let guide = &worked.guide;
+    let first = worked.schemes.iter().filter_map(|worked| {
+        let (area, tones) = worked.scheme.areas.iter().zip(&worked.tones).next()?;
+        Some((cut(worked, &area.id), worked.scheme.title.as_str(), *tones))
+    });
+    let shown = Preview {
+        over: &guide.author,
+        title: &guide.title,
+        under: guide.summary.as_deref().unwrap_or_default(),
+        chips: first.collect(),
+    };
+    preview::draw(&shown, kit.fonts).unwrap_or_default()
+}
+
+/// The name that decides how the chip of an area is cut, the same as on the site.
+fn cut(worked: &WorkedScheme, area: &str) -> String {
+    format!("{}/{area}", worked.scheme.slug)
+}
+
+/// The name that every card carries as its maker.
+const MAKER: &str = "Maulstick";
+
+/// Whether these are the first bytes of a card, so that a new one may take its place.
+pub fn is_ours(head: &[u8]) -> bool {
+    head.starts_with(b"%PDF-") && head.windows(MAKER.len()).any(|part| part == MAKER.as_bytes())
+}

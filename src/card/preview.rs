@@ -1,0 +1,114 @@
+//! The picture that a chat or a forum shows beside a link: the name on the colour card's paper, and three-tone chips.
+
+use super::chips;
+use super::flow::column_width;
+use super::fonts::{Fonts, Voice};
+use super::ink;
+use super::pixels;
+use super::setting::{Look, SetLine, Setter};
+use super::sheet::{At, Mark, Meaning};
+use crate::work::Tones;
+
+/// Width and height in pixels, as link previews want them (Open Graph, 1.91 : 1).
+pub const PREVIEW_SIZE: (u32, u32) = (1200, 630);
+
+const LEFT: f32 = 72.0;
+const WIDTH: f32 = 1056.0;
+/// The most chips in a row.
+const MOST_CHIPS: usize = 5;
+/// The space between chips.
+const GAP: f32 = 28.0;
+/// Fewer chips than this are no wider.
+const FEWEST_CHIPS: usize = 4;
+/// More letters of a text than this never fit.
+const MOST_LETTERS: usize = 240;
+
+/// What a preview shows.
+#[derive(Debug)]
+pub(super) struct Preview<'a> {
+    /// Small, above the title.
+    pub(super) over: &'a str,
+    /// The title.
+    pub(super) title: &'a str,
+    /// A sentence below it.
+    pub(super) under: &'a str,
+    /// Chips: how they are cut, what stands below them, and their colours.
+    pub(super) chips: Vec<(String, &'a str, Tones)>,
+}
+
+/// Draws a preview as PNG.
+pub(super) fn draw(preview: &Preview<'_>, fonts: &Fonts) -> Option<Vec<u8>> {
+    let mut page = Page { setter: Setter::new(fonts), marks: Vec::new() };
+    page.marks.push(Mark::line((LEFT, 118.0), (LEFT + WIDTH, 118.0), ink::INK, 2.0));
+    page.marks.push(Mark::line((LEFT, 118.0), (LEFT + 120.0, 118.0), ink::MADDER, 8.0));
+    page.put(preview.over, Look::new(Voice::Label, 34.0, ink::SOFT), (LEFT, 62.0), WIDTH, 1);
+    let top = page.chips(preview);
+    let low = page.title(preview.title);
+    let look = Look::new(Voice::Text, 31.0, ink::SOFT);
+    let room = (top - low - 32.0) / look.leading;
+    let lines = (1..=2_u8).rev().find(|lines| f32::from(*lines) <= room);
+    if let Some(lines) = lines {
+        page.put(preview.under, look, (LEFT, low + 12.0), WIDTH, lines.into());
+    }
+    pixels::png(PREVIEW_SIZE, ink::PAPER, &page.marks, fonts)
+}
+
+/// A picture in the making.
+struct Page<'a> {
+    setter: Setter<'a>,
+    marks: Vec<Mark>,
+}
+
+impl Page<'_> {
+    /// Puts a text on at most so many lines; what is left over is given up for a `…`. Gives how far down it goes.
+    fn put(&mut self, text: &str, look: Look, at: At, width: f32, most: usize) -> f32 {
+        let mut y = at.1;
+        for line in self.fitted(text, look, width, most) {
+            let tall = line.height;
+            self.marks.extend(line.marks((at.0, y), Meaning::Decoration));
+            y += tall;
+        }
+        y
+    }
+
+    fn fitted(&mut self, text: &str, look: Look, width: f32, most: usize) -> Vec<SetLine> {
+        let short: String = text.chars().take(MOST_LETTERS).collect();
+        let whole = self.setter.set(&[(&short, look)], width);
+        if whole.len() <= most && short.len() == text.len() {
+            return whole;
+        }
+        let words: Vec<&str> = short.split_whitespace().collect();
+        for count in (1..words.len()).rev() {
+            let part = words.iter().take(count).copied().collect::<Vec<_>>().join(" ");
+            let part = part.trim_end_matches([',', ';', '.', ':']);
+            let lines = self.setter.set(&[(&format!("{part}…"), look)], width);
+            if lines.len() <= most {
+                return lines;
+            }
+        }
+        whole.into_iter().take(most).collect()
+    }
+
+    /// The title, as large as it goes on two lines.
+    fn title(&mut self, title: &str) -> f32 {
+        let look = |size: f32| Look { leading: size * 1.12, ..Look::new(Voice::Heading, size, ink::INK) };
+        let short: String = title.chars().take(MOST_LETTERS).collect();
+        let fits = |size: &f32| self.setter.set(&[(&short, look(*size))], WIDTH).len() <= 2;
+        let size = [80.0, 70.0, 60.0, 50.0].into_iter().find(fits).unwrap_or(50.0);
+        self.put(title, look(size), (LEFT, 146.0), WIDTH, 3)
+    }
+
+    /// The chips at the lower edge, each with a name; gives where they begin.
+    fn chips(&mut self, preview: &Preview<'_>) -> f32 {
+        let shown: Vec<_> = preview.chips.iter().take(MOST_CHIPS).collect();
+        let wide = column_width(WIDTH, shown.len().max(FEWEST_CHIPS), GAP);
+        let top = 630.0 - 70.0 - chips::height(wide) - 42.0;
+        for (at, (cut, name, tones)) in (0_u8..).zip(shown) {
+            let x = LEFT + f32::from(at) * (wide + GAP);
+            self.marks.extend(chips::three_tone(cut, tones, wide, false).into_iter().map(|mark| mark.moved((x, top))));
+            let label = Look::new(Voice::Label, 29.0, ink::INK);
+            self.put(name, label, (x, top + chips::height(wide) + 6.0), wide, 1);
+        }
+        top
+    }
+}

@@ -1,0 +1,183 @@
+//! Setting text: from words and a width to lines of glyphs.
+
+use std::borrow::Cow;
+use std::sync::Arc;
+
+use parley::style::{FontFamily, FontFamilyName, LineHeight, OverflowWrap, StyleProperty};
+use parley::{Alignment, AlignmentOptions, FontContext, LayoutContext};
+
+use super::fonts::{Fonts, Voice};
+use super::letters::printable;
+use super::sheet::{At, Glyph, Mark, Meaning, Run, What};
+use crate::measure::Colour;
+
+/// How a text looks.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Look {
+    /// Which font it asks for.
+    pub(super) voice: Voice,
+    /// Its size, in points.
+    pub(super) size: f32,
+    /// From line to line, in points.
+    pub(super) leading: f32,
+    /// Its colour.
+    pub(super) colour: Colour,
+}
+
+impl Look {
+    /// A look with a leading of 1.25.
+    pub(super) const fn new(voice: Voice, size: f32, colour: Colour) -> Self {
+        Self { voice, size, leading: size * 1.25, colour }
+    }
+}
+
+/// A piece of a paragraph in one look.
+pub(super) type Span<'a> = (&'a str, Look);
+
+/// A line that has been set: how high it is, and its marks from its upper left corner.
+#[derive(Debug, Clone)]
+pub(super) struct SetLine {
+    /// How high.
+    pub(super) height: f32,
+    /// The marks.
+    pub(super) runs: Vec<Run>,
+}
+
+impl SetLine {
+    /// The marks of the line at a place, as part of a piece of the text.
+    pub(super) fn marks(self, at: At, meaning: Meaning) -> impl Iterator<Item = Mark> {
+        self.runs.into_iter().map(move |run| Mark { what: What::Text(run), meaning }.moved(at))
+    }
+}
+
+/// A typesetter with its case of letters.
+pub(super) struct Setter<'a> {
+    fonts: &'a Fonts,
+    context: FontContext,
+    layout: LayoutContext<[u8; 4]>,
+}
+
+impl<'a> Setter<'a> {
+    /// A typesetter for one card.
+    pub(super) fn new(fonts: &'a Fonts) -> Self {
+        Self { fonts, context: fonts.context(), layout: LayoutContext::new() }
+    }
+
+    /// Sets a paragraph in a width. Words that are wider are broken anywhere.
+    pub(super) fn set(&mut self, spans: &[Span<'_>], width: f32) -> Vec<SetLine> {
+        self.set_aligned(spans, width, Alignment::Start)
+    }
+
+    /// Sets a paragraph against the right edge.
+    pub(super) fn set_right(&mut self, spans: &[Span<'_>], width: f32) -> Vec<SetLine> {
+        self.set_aligned(spans, width, Alignment::Right)
+    }
+
+    /// Sets a paragraph against one edge or around its middle.
+    pub(super) fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
+        let (text, ranges) = joined(self.fonts, spans);
+        let Some((_, first)) = spans.first().filter(|_| !text.trim().is_empty()) else { return Vec::new() };
+        let fonts = self.fonts;
+        let families = |voice| family(fonts, voice);
+        let mut builder = self.layout.ranged_builder(&mut self.context, &text, 1.0, false);
+        builder.push_default(StyleProperty::OverflowWrap(OverflowWrap::Anywhere));
+        // The defaults hold every line up, so they must be no larger than the text itself.
+        builder.push_default(StyleProperty::FontFamily(families(first.voice)));
+        builder.push_default(StyleProperty::FontSize(first.size));
+        builder.push_default(StyleProperty::LineHeight(LineHeight::Absolute(first.leading)));
+        for ((_, look), range) in spans.iter().zip(ranges) {
+            let [red, green, blue] = look.colour.0;
+            builder.push(StyleProperty::FontFamily(families(look.voice)), range.clone());
+            builder.push(StyleProperty::FontSize(look.size), range.clone());
+            builder.push(StyleProperty::Brush([red, green, blue, 255]), range);
+        }
+        let mut layout = builder.build(&text);
+        layout.break_all_lines(Some(width));
+        layout.align(alignment, AlignmentOptions::default());
+        let text: Arc<str> = text.into();
+        layout.lines().map(|line| self.line(&text, &layout, &line)).collect()
+    }
+
+    fn line(
+        &self,
+        text: &Arc<str>,
+        layout: &parley::Layout<[u8; 4]>,
+        line: &parley::layout::Line<'_, [u8; 4]>,
+    ) -> SetLine {
+        let metrics = line.metrics();
+        let baseline = metrics.baseline - metrics.block_min_coord;
+        let mut runs: Vec<Run> = Vec::new();
+        let mut x = metrics.offset;
+        for run in line.runs() {
+            let Some(font) = self.fonts.position(run.font().data.id()) else { continue };
+            let mut style = None;
+            for cluster in run.visual_clusters() {
+                if style != Some(cluster.style_index()) {
+                    style = Some(cluster.style_index());
+                    let [red, green, blue, _] = cluster.style().brush;
+                    let (size, colour) = (run.font_size(), Colour([red, green, blue]));
+                    runs.push(Run {
+                        text: Arc::clone(text),
+                        font,
+                        size,
+                        colour,
+                        at: (x, baseline),
+                        glyphs: Vec::new(),
+                    });
+                }
+                if let Some(open) = runs.last_mut() {
+                    x += take(open, &cluster);
+                }
+            }
+        }
+        debug_assert!(layout.text_len() == text.len());
+        runs.retain(|run| !run.glyphs.is_empty());
+        SetLine { height: metrics.line_height, runs }
+    }
+}
+
+/// Takes the glyphs of a cluster into a run; gives how wide they are.
+fn take(run: &mut Run, cluster: &parley::layout::Cluster<'_, [u8; 4]>) -> f32 {
+    let range = cluster.text_range();
+    if cluster.is_ligature_continuation() {
+        if let Some(last) = run.glyphs.last_mut() {
+            last.range = last.range.start.min(range.start)..last.range.end.max(range.end);
+        }
+        return 0.0;
+    }
+    let mut width = 0.0;
+    for glyph in cluster.glyphs() {
+        width += glyph.advance;
+        run.glyphs.push(Glyph {
+            id: glyph.id,
+            advance: glyph.advance,
+            moved: (glyph.x, glyph.y),
+            range: range.clone(),
+        });
+    }
+    width
+}
+
+/// The whole text of a paragraph as it can be printed, and the bytes of each piece in it.
+fn joined(fonts: &Fonts, spans: &[Span<'_>]) -> (String, Vec<std::ops::Range<usize>>) {
+    let mut text = String::new();
+    let ranges = spans.iter().map(|(piece, _)| {
+        let start = text.len();
+        let spaced = piece.starts_with(' ') && !text.is_empty();
+        text.push_str(if spaced { " " } else { "" });
+        text.push_str(&printable(fonts, piece));
+        start..text.len()
+    });
+    let ranges = ranges.collect();
+    (text, ranges)
+}
+
+fn family(fonts: &Fonts, voice: Voice) -> FontFamily<'static> {
+    let names = fonts.families(voice).into_iter();
+    FontFamily::List(Cow::Owned(names.map(|name| FontFamilyName::Named(Cow::Owned(name.to_owned()))).collect()))
+}
+
+/// How high some lines are together.
+pub(super) fn height(lines: &[SetLine]) -> f32 {
+    lines.iter().map(|line| line.height).sum()
+}

@@ -1,0 +1,46 @@
+//! `maulstick card`: the printed recipe of a scheme.
+
+use std::io;
+use std::path::PathBuf;
+
+use super::arguments::CardArguments;
+use super::settings::GuideFolder;
+use super::terminal::{Stream, Trouble};
+use super::{FINE, FOUND};
+use crate::door::Door;
+use crate::measure::FromText;
+use crate::report::{self, wording};
+use crate::story::{self, Carded};
+use crate::trade::Paper;
+
+/// Makes a card; the findings of the guide go to standard error.
+pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
+    let guide = GuideFolder::open(&asked.guide)?;
+    let paper = asked.paper.as_deref().map(paper).transpose()?;
+    let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
+    let known: Vec<String> = checked.worked.schemes.iter().map(|worked| worked.scheme.slug.clone()).collect();
+    let Some(Carded { files, findings, pdf }) = story::card(checked, &asked.scheme, paper) else {
+        let message = format!("there is no scheme {}", wording::quoted(&asked.scheme));
+        let names: Vec<&str> = known.iter().map(String::as_str).collect();
+        return Err(Trouble::new(message, &wording::did_you_mean(&asked.scheme, "a scheme", &names)));
+    };
+    if findings.iter().next().is_some() {
+        Stream::Err.write(&report::text(&findings, &files, Stream::Err.style()));
+    }
+    let Some(pdf) = pdf else {
+        Stream::Err.write("no card was made\n");
+        return Ok(FOUND);
+    };
+    let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}.pdf", asked.scheme)));
+    guide.door.save(&target, &pdf, crate::card::is_ours).map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => Trouble::new(error.to_string(), "name another file with --out"),
+        _ => Trouble::with_disk("the card was not written", &error),
+    })?;
+    Stream::Out.write(&format!("{}\n", target.display()));
+    Ok(FINE)
+}
+
+fn paper(text: &str) -> Result<Paper, Trouble> {
+    Paper::from_text(text)
+        .map_err(|reason| Trouble::new(format!("there is no paper {}", wording::quoted(text)), &reason))
+}

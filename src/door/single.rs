@@ -1,0 +1,75 @@
+//! One file on the disk, written whole or not at all.
+
+use std::fs;
+use std::io::{self, Read, Write};
+use std::path::Path;
+
+use super::failure::{about, failure};
+use super::system;
+
+/// How much of a file tells whether it is ours, in bytes.
+const LOOKED_AT: u64 = 1 << 20;
+
+/// Writes a file beside its place and moves it in. What stands there is replaced only if `ours` knows it.
+pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::Result<()> {
+    let folder = target.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let replaces = match fs::symlink_metadata(target) {
+        Ok(_) => true,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => false,
+        Err(error) => return Err(about(target)(error)),
+    };
+    if replaces && !looks_ours(target, ours)? {
+        let message = format!("'{}' is there already and is none of ours", target.display());
+        return Err(failure(io::ErrorKind::AlreadyExists, message));
+    }
+    let mut file =
+        tempfile::Builder::new().permissions(system::file_permissions()).tempfile_in(folder).map_err(about(folder))?;
+    file.write_all(bytes).map_err(about(target))?;
+    let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
+    moved.map_err(|error| about(target)(error.error))?;
+    Ok(())
+}
+
+fn looks_ours(target: &Path, ours: fn(&[u8]) -> bool) -> io::Result<bool> {
+    // A link, a folder or a device is nothing that we write.
+    let Ok(file) = system::open(target) else { return Ok(false) };
+    if !file.metadata().map_err(about(target))?.is_file() {
+        return Ok(false);
+    }
+    let mut head = Vec::new();
+    file.take(LOOKED_AT).read_to_end(&mut head).map_err(about(target))?;
+    Ok(ours(&head))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ours(head: &[u8]) -> bool {
+        head.starts_with(b"card")
+    }
+
+    #[test]
+    fn only_a_file_of_ours_is_replaced() {
+        let folder = tempfile::tempdir().unwrap();
+        let place = folder.path().join("a.pdf");
+        save(&place, b"card 1", ours).unwrap();
+        save(&place, b"card 2", ours).unwrap();
+        assert_eq!(fs::read(&place).unwrap(), b"card 2");
+        fs::write(&place, "diary").unwrap();
+        assert_eq!(save(&place, b"card 3", ours).unwrap_err().kind(), io::ErrorKind::AlreadyExists);
+        assert_eq!(fs::read(&place).unwrap(), b"diary");
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "nothing is left beside it");
+    }
+
+    #[test]
+    fn a_link_or_a_folder_is_not_written_through() {
+        let folder = tempfile::tempdir().unwrap();
+        let (link, other) = (folder.path().join("link.pdf"), folder.path().join("other"));
+        fs::write(&other, "card").unwrap();
+        std::os::unix::fs::symlink(&other, &link).unwrap();
+        assert!(save(&link, b"card 1", ours).is_err());
+        assert!(save(folder.path(), b"card 1", ours).is_err());
+        assert_eq!(fs::read(&other).unwrap(), b"card");
+    }
+}

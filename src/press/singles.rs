@@ -1,0 +1,76 @@
+//! One file a scheme with everything inside, to send in a chat: its page, cautions and all, beside the site.
+
+use std::io;
+
+use rayon::prelude::*;
+
+use super::publish::Progress;
+use super::single::{Surroundings, data_address, inlined};
+use super::site::Site;
+use crate::door::{Door, Staging};
+use crate::page::{self, Leaf};
+use crate::picture::{self, Picture};
+use crate::report::Finding;
+use crate::work::WorkedScheme;
+
+/// The widest picture in such a file, in pixels; a phone shows no more of it.
+const WIDEST: u32 = 960;
+
+/// The largest picture that is read, in bytes.
+const LARGEST: u64 = 200_000_000;
+
+/// How many files there will be.
+pub(super) fn count(site: &Site<'_>) -> usize {
+    site.desk.worked.schemes.len()
+}
+
+/// Writes the file of every scheme.
+pub(super) fn write(
+    door: &dyn Door,
+    staging: &dyn Staging,
+    site: &Site<'_>,
+    progress: &dyn Progress,
+) -> io::Result<Vec<Finding>> {
+    let schemes = site.desk.worked.schemes.par_iter();
+    let written: Vec<io::Result<Option<Finding>>> = schemes
+        .map(|worked| {
+            let (path, html) = match one(door, site, worked) {
+                Ok(made) => made,
+                Err(finding) => return Ok(Some(*finding)),
+            };
+            staging.write(&path, html.as_bytes())?;
+            progress.step();
+            Ok(None)
+        })
+        .collect();
+    let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
+    Ok(findings?.into_iter().flatten().collect())
+}
+
+/// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now stand there.
+fn one(door: &dyn Door, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
+    let mut page = page::make(site.desk, Leaf::Scheme(worked));
+    let html = site.shown(&page)?;
+    let address = site.desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
+    let path = page.path.clone();
+    let picture = |path: &str| picture(door, site, path);
+    let around =
+        Surroundings { path: &path, site: address.as_deref(), assets: &site.engine.theme().assets, picture: &picture };
+    let whole = inlined(&html, &around);
+    page.path = format!("single/{}.html", worked.scheme.slug);
+    page.must_show = page.must_show.iter().map(|caution| inlined(caution, &around)).collect();
+    match site.lost_caution(&page, &whole) {
+        Some(finding) => Err(finding),
+        None => Ok((page.path, whole)),
+    }
+}
+
+/// A picture as an address that has it inside. One that can't be read was told when the site itself was written.
+fn picture(door: &dyn Door, site: &Site<'_>, path: &str) -> Option<String> {
+    let known = site.desk.pictures.get(path)?;
+    let copy = known.copies.iter().rev().find(|copy| copy.size.width <= WIDEST).or(known.copies.first())?;
+    let bytes = door.read(&format!("content/{path}"), LARGEST).ok()?;
+    let wanted = Picture { copies: vec![copy.clone()], ..known.clone() };
+    let (_, bytes) = picture::ready(&bytes, &wanted).ok()?.pop()?;
+    Some(data_address(path, &bytes))
+}
