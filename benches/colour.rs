@@ -14,7 +14,7 @@ use maulstick::film::{Conditions, Film};
 use maulstick::guide::{Guide, resolve};
 use maulstick::mesh::Meshes;
 use maulstick::page::{self, Desk, Ledger};
-use maulstick::picture::survey;
+use maulstick::picture::{self, survey};
 use maulstick::report::Files;
 use maulstick::work::{brush_outs, work};
 use maulstick::{source, story, theme};
@@ -85,8 +85,8 @@ fn one_scheme_predicted(bencher: divan::Bencher) {
 fn demo_worked_and_paged(bencher: divan::Bencher) {
     bencher.with_inputs(demo_guide).bench_values(|guide| {
         let mut files = Files::default();
-        let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files);
-        let (theme, _) = theme::load(&demo(), &guide, &mut files).unwrap();
+        let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files, &mut picture::Kept::default());
+        let (theme, _) = theme::load(&demo(), &guide, &mut files, &mut theme::Kept::default()).unwrap();
         let (worked, _) = work(guide, &Meshes::default());
         let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));

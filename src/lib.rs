@@ -22,6 +22,9 @@
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
+//! What stays the same is not made twice: a [`story::Session`] keeps what was worked out between two looks at a guide, and
+//! the [`easel`] shows a [`story::Proof`] of it in the browser while it is written.
+//!
 //! What a coat of paint will look like is reckoned by [`colour`], for all of them; [`nearest`] finds the paints and mixes
 //! that come nearest to one, and [`brushout`] reads a paint's colours from a photograph.
 //!
@@ -57,6 +60,7 @@ pub mod cli;
 pub mod colour;
 pub mod door;
 pub mod draw;
+pub mod easel;
 pub mod film;
 pub mod guide;
 pub mod measure;

@@ -1,21 +1,25 @@
 //! The whole way of a guide, every stage with its product.
 
+mod proof;
+
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
+
+pub use proof::Proof;
 
 use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
 use crate::film::Conditions;
 use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
-use crate::press::{self, Job, Pressed, Progress};
+use crate::press::{self, Engine, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
-use crate::work::{Worked, brush_outs, work};
+use crate::work::{self, BrushOuts, Worked, brush_outs};
 use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
@@ -30,10 +34,19 @@ pub struct Checked {
     /// The theme it asks for.
     pub theme: Arc<Theme>,
     /// The fonts of the theme, for printing.
-    pub fonts: Fonts,
+    pub fonts: Arc<Fonts>,
     /// What was found.
     pub findings: Findings,
     guide_file: crate::report::FileId,
+}
+
+impl Checked {
+    /// What pages are made from.
+    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts) -> Desk<'a> {
+        let Self { worked, pictures, theme, fonts, .. } = self;
+        let kit = Kit { fonts, words: &theme.words };
+        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit }
+    }
 }
 
 /// Reads a guide, resolves its names, and works everything out. Nothing is written.
@@ -41,28 +54,54 @@ pub struct Checked {
 /// # Errors
 /// When the guide's folder can't be read at all; everything else is a finding.
 pub fn check(door: &dyn Door) -> io::Result<Checked> {
-    let source = source::read(door)?;
-    let (guide, resolving) = guide::resolve(&source);
-    let source::Source { mut files, guide_file, findings: mut found, .. } = source;
-    found.extend(resolving);
-    let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files);
-    found.extend(looking);
-    let (theme, dressing) = theme::load(door, &guide, &mut files)?;
-    found.extend(dressing);
-    let (meshes, measuring) = mesh::survey(door, &guide);
-    found.extend(measuring);
-    let (worked, working) = work(guide, &meshes);
-    found.extend(working);
-    let (fonts, reading) = Fonts::read(&theme, worked.guide.theme_place);
-    found.extend(reading);
-    found.extend(card::check(&worked, &fonts));
-    let findings = Findings::gather(found, &files);
-    Ok(Checked { files, worked, pictures, theme: Arc::new(theme), fonts, findings, guide_file })
+    Session::default().check(door)
+}
+
+/// What is kept between looks at one guide, so that each works again only on what changed.
+///
+/// Every stage keeps its products with what they were made from, and takes one back only where that is the same: a
+/// session never gives anything that a fresh look would not give.
+#[derive(Debug, Default)]
+pub struct Session {
+    source: source::Kept,
+    guide: guide::Kept,
+    pictures: picture::Kept,
+    theme: theme::Kept,
+    meshes: mesh::Kept,
+    letters: card::Kept,
+    work: work::Kept,
+}
+
+impl Session {
+    /// Checks the guide as it is now.
+    ///
+    /// # Errors
+    /// When the guide's folder can't be read at all; everything else is a finding.
+    pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
+        let source = source::read_again(door, &mut self.source)?;
+        let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
+        let source::Source { mut files, guide_file, findings: mut found, .. } = source;
+        found.extend(resolving);
+        let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
+        found.extend(looking);
+        let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
+        found.extend(dressing);
+        self.source.files = files.clone();
+        let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
+        found.extend(measuring);
+        let (worked, working) = work::work_again(guide, &meshes, &mut self.work);
+        found.extend(working);
+        let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
+        found.extend(reading);
+        found.extend(card::check(&worked, &fonts, &mut self.letters));
+        let findings = Findings::gather(found, &files);
+        Ok(Checked { files, worked, pictures, theme, fonts, findings, guide_file })
+    }
 }
 
 /// Reads what is in a cupboard from the bytes of a file of its own, of the shape of `have` in an army's file. What is
 /// wrong with it joins the findings of the guide.
-pub fn cupboard(checked: &mut Checked, path: &str, bytes: Vec<u8>) -> Cupboard {
+pub fn cupboard(checked: &mut Checked, path: &str, bytes: &[u8]) -> Cupboard {
     let (table, mut found) = source::read_cupboard(path, bytes, &mut checked.files);
     let (entries, unknown) = guide::cupboard(&checked.worked.guide, &table);
     found.extend(unknown);
@@ -187,13 +226,16 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Prog
     if !checked.findings.pass(asked.strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
-    let ledger = Ledger::of(&checked.worked);
-    let brush_outs = brush_outs(&checked.worked);
-    let Checked { worked, pictures, theme, .. } = &checked;
-    let kit = Kit { fonts: &checked.fonts, words: &theme.words };
-    let desk = Desk { worked, pictures, words: &theme.words, brush_outs: &brush_outs, ledger: &ledger, kit };
-    let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file, single: asked.single };
-    match press::press(door, target, job, progress)? {
+    let pressed = match Engine::new(&checked.theme, checked.guide_file) {
+        Ok(engine) => {
+            let ledger = Ledger::of(&checked.worked);
+            let brush_outs = brush_outs(&checked.worked);
+            let desk = checked.desk(&ledger, &brush_outs);
+            press::press(door, target, &Site { desk, engine: &engine }, asked.single, progress)?
+        }
+        Err(finding) => Pressed::Stopped(vec![*finding]),
+    };
+    match pressed {
         Pressed::Published(count) => {
             Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })
         }

@@ -1,12 +1,15 @@
 //! Which letters of a text can be printed. One that no font has is written as its number, so that nothing vanishes
 //! and no empty box stands for it; a finding tells the author.
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
 use super::checks;
 use super::fonts::Fonts;
-use crate::guide::Paint;
+use super::kept::Kept;
 use crate::report::{Check, Finding, Place, wording};
 use crate::work::{Worked, WorkedScheme};
 
@@ -79,27 +82,23 @@ fn is_without_look(letter: char) -> bool {
 }
 
 /// Tells of letters on the cards of a guide that no font has.
-pub fn check(worked: &Worked, fonts: &Fonts) -> Vec<Finding> {
+pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut Kept) -> Vec<Finding> {
     let mut findings = Vec::new();
     let head = format!("{} {}", worked.guide.title, worked.guide.author);
     let place = worked.guide.theme_place;
     findings.extend(told(fonts, &checks::GLYPH_MISSING, &head, "the title or the author of the guide", place));
-    for paint in worked.guide.paints.iter().filter(|paint| is_used(worked, paint)) {
+    let steps = worked.schemes.iter().flat_map(|worked| &worked.scheme.steps);
+    let used: BTreeSet<&str> = steps.flat_map(|step| &step.mix.parts).map(|part| part.paint.id.as_str()).collect();
+    for paint in worked.guide.paints.iter().filter(|paint| used.contains(paint.id.as_str())) {
         let name = [paint.name.as_str(), &paint.maker, &paint.range].join(" ");
         findings.extend(told(fonts, &checks::GLYPH_MISSING, &name, "the name of a paint", paint.place));
     }
-    for scheme in &worked.schemes {
-        findings.extend(check_scheme(scheme, fonts));
-    }
+    findings.extend(kept.check_schemes(&worked.schemes, fonts));
     findings
 }
 
-fn is_used(worked: &Worked, paint: &Paint) -> bool {
-    let mut parts = worked.schemes.iter().flat_map(|worked| &worked.scheme.steps).flat_map(|step| &step.mix.parts);
-    parts.any(|part| part.paint.id == paint.id)
-}
-
-fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
+/// What is to be said of the letters of one scheme.
+pub(super) fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
     let scheme = &worked.scheme;
     let plain = |text: &str, what, place| told(fonts, &checks::GLYPH_MISSING, text, what, place);
     let head = format!("{} {}", scheme.title, scheme.summary.as_deref().unwrap_or_default());

@@ -11,6 +11,7 @@ mod compose;
 mod flow;
 mod fonts;
 mod ink;
+mod kept;
 mod letters;
 mod measures;
 mod pdf;
@@ -24,6 +25,7 @@ mod step_part;
 
 pub use checks::CHECKS;
 pub use fonts::Fonts;
+pub use kept::Kept;
 pub use letters::check;
 pub use preview::PREVIEW_SIZE;
 

@@ -22,6 +22,8 @@ pub(super) enum Command {
     Check(CheckArguments),
     /// Check a guide and write its site
     Publish(PublishArguments),
+    /// Show a guide in the browser while you write it
+    Easel(EaselArguments),
     /// Make the printed recipe of a scheme, a PDF
     Card(CardArguments),
     /// Show how much of everything one step takes: drops, millilitres, grams, cups
@@ -98,6 +100,19 @@ pub(super) struct CardArguments {
     /// The file that the card is written to [default: SCHEME.pdf where you are]
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct EaselArguments {
+    /// The folder of the guide, with content/ in it
+    #[arg(default_value = ".")]
+    pub(super) guide: PathBuf,
+    /// The port; a taken one gets the next that is free, 0 takes any
+    #[arg(long, value_name = "N", default_value_t = 4710)]
+    pub(super) port: u16,
+    /// Open the browser
+    #[arg(long)]
+    pub(super) open: bool,
 }
 
 #[derive(Debug, Args)]

@@ -3,6 +3,7 @@
 mod arguments;
 mod card;
 mod check;
+mod easel;
 mod matching;
 mod mix;
 mod plan;
@@ -39,6 +40,7 @@ pub fn run() -> ExitCode {
         Command::Check(asked) => check::run(&asked),
         Command::Mix(asked) => mix::run(&asked),
         Command::Publish(asked) => publish::run(&asked),
+        Command::Easel(asked) => easel::run(&asked),
         Command::Card(asked) => card::run(&asked),
         Command::Shop(asked) => shop::run(&asked),
         Command::Match(asked) => matching::run(&asked),

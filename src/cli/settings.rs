@@ -30,6 +30,11 @@ impl GuideFolder {
         Ok(Self { path: path.to_owned(), door: Disk::new(path) })
     }
 
+    /// The folder itself.
+    pub(super) fn path(&self) -> &Path {
+        &self.path
+    }
+
     /// Where the site goes.
     pub(super) fn target(&self, asked: Option<&PathBuf>) -> PathBuf {
         asked.cloned().unwrap_or_else(|| self.path.join("published"))

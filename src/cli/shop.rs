@@ -18,7 +18,7 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
     let mut checked =
         story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let own = match &asked.have {
-        Some(file) => Some(story::cupboard(&mut checked, &file.display().to_string(), read(file)?)),
+        Some(file) => Some(story::cupboard(&mut checked, &file.display().to_string(), &read(file)?)),
         None => None,
     };
     if checked.findings.iter().next().is_some() {

@@ -22,6 +22,11 @@ impl Disk {
         Self { guide: if guide.as_os_str().is_empty() { PathBuf::from(".") } else { guide } }
     }
 
+    /// The guide's folder.
+    pub(super) fn folder(&self) -> &Path {
+        &self.guide
+    }
+
     /// Refuses a path that passes through a link below the guide's own folders, as a listing does.
     fn refuse_links(&self, path: &str) -> io::Result<()> {
         let inner = path.match_indices('/').skip(1).map(|(at, _)| &path[..at]);

@@ -26,6 +26,11 @@ impl Memory {
         self
     }
 
+    /// Takes a file out of the guide, as its author may at any time.
+    pub fn remove(&self, path: &str) {
+        self.files().remove(path);
+    }
+
     fn files(&self) -> MutexGuard<'_, BTreeMap<String, Vec<u8>>> {
         self.files.lock().unwrap_or_else(PoisonError::into_inner)
     }

@@ -1,23 +1,26 @@
 //! The one door to the outside: whatever is read from a guide or written for a reader passes here.
 //!
-//! The disk implements it for the commands, memory for tests, and the live view for text that is not saved
-//! yet. Nothing else in the program touches files, the clock or the environment.
+//! The disk implements it for the commands, memory for tests, and a snapshot for the live view. Nothing else in the program touches files, the clock or the environment.
 
 mod disk;
 mod failure;
 mod memory;
 mod names;
 mod single;
+mod snapshot;
 mod staging;
 mod system;
 mod walk;
+mod watch;
 
 use std::io;
 use std::path::Path;
 
 pub use disk::Disk;
 pub use memory::Memory;
+pub use snapshot::{News, Snapshot};
 pub use staging::MANIFEST;
+pub use watch::Watch;
 
 /// One file that a guide's folder holds.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -59,6 +62,12 @@ pub trait Door: Sync {
     /// # Errors
     /// When the file can't be read, or when it is larger than `limit` (of kind [`io::ErrorKind::FileTooLarge`]).
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
+
+    /// What tells this state of a file from every other that this door has shown: the same stamp, the same bytes.
+    /// None where only reading can tell.
+    fn stamp(&self, _path: &str) -> Option<u64> {
+        None
+    }
 
     /// Gives one file of the guide another name in its folder; its bytes stay as they are.
     ///

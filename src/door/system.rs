@@ -24,6 +24,27 @@ fn open_with(path: &Path, access: OFlags) -> io::Result<File> {
     Ok(File::from(rustix::fs::open(path, flags, Mode::empty())?))
 }
 
+/// What the system notes about a file. A write changes its times, a file that takes its place has another number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Trace {
+    /// How many bytes it has.
+    pub(super) size: u64,
+    file: (u64, u64),
+    modified: (i64, i64),
+    changed: (i64, i64),
+}
+
+/// What the system notes about a file, not through a link.
+pub(super) fn trace(path: &Path) -> io::Result<Trace> {
+    let found = fs::symlink_metadata(path)?;
+    Ok(Trace {
+        size: found.len(),
+        file: (found.dev(), found.ino()),
+        modified: (found.mtime(), found.mtime_nsec()),
+        changed: (found.ctime(), found.ctime_nsec()),
+    })
+}
+
 /// Whether two descriptions are of one file.
 pub(super) fn is_one_file(left: &Metadata, right: &Metadata) -> bool {
     (left.dev(), left.ino()) == (right.dev(), right.ino())

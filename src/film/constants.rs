@@ -362,7 +362,7 @@ figures! {
 }
 
 /// The figures of one guide: the program's, with the author's own in their places.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Bench {
     figures: Vec<f64>,
     times: Vec<[f64; PHASES.len()]>,

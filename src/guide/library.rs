@@ -3,20 +3,40 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use super::{Paint, Thing, Tool, markdown};
+use super::asked::Asked;
+use super::{Paint, Thing, Tool};
+use crate::report::FileId;
 use crate::source::Source;
 
-/// All names of a guide.
-#[derive(Debug, Default)]
+/// What the files of a guide are looked up in.
+///
+/// Whatever is resolved reads names from [`Names`], and the insides of a paint or a tool only through
+/// [`Self::paint`] and [`Self::tool`], which note what was asked: that is how a run knows what a change touches.
+#[derive(Debug)]
 pub(crate) struct Library {
-    /// The paints by id.
-    pub(crate) paints: BTreeMap<String, Arc<Paint>>,
-    /// The listed tools by id.
-    pub(crate) tools: BTreeMap<String, Arc<Tool>>,
+    /// All names.
+    pub(crate) names: Arc<Names>,
+    paints: BTreeMap<String, Arc<Paint>>,
+    tools: BTreeMap<String, Arc<Tool>>,
+}
+
+/// All names of a guide, without what stands behind them.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub(crate) struct Names {
+    /// The ids of the paints.
+    pub(crate) paints: BTreeSet<String>,
+    /// The ids of the listed tools.
+    pub(crate) tools: BTreeSet<String>,
+    /// The slugs of the schemes.
+    pub(crate) schemes: BTreeSet<String>,
+    /// The slugs of the free pages.
+    pub(crate) pages: BTreeSet<String>,
+    /// The slugs of the armies.
+    pub(crate) armies: BTreeSet<String>,
     /// What each Markdown or YAML file of the content folder is, by its path from there.
     pub(crate) files: BTreeMap<String, Thing>,
     /// The anchors of each Markdown file, by its path from the content folder.
-    pub(crate) anchors: BTreeMap<String, Vec<String>>,
+    pub(crate) anchors: BTreeMap<String, Arc<[String]>>,
     /// The slugs of all tags.
     pub(crate) tags: BTreeSet<String>,
     /// The other files of the content folder.
@@ -26,26 +46,68 @@ pub(crate) struct Library {
 }
 
 impl Library {
-    /// Gathers the names of all files; paints and tools are added when they are resolved.
-    pub(crate) fn of(source: &Source) -> Self {
-        let mut library = Self { others: source.others.clone(), unread: source.unread.clone(), ..Self::default() };
+    /// A library of these names, and what stands behind those of paints and tools.
+    pub(crate) fn new(names: Arc<Names>, paints: &[Arc<Paint>], tools: &[Arc<Tool>]) -> Self {
+        Self {
+            names,
+            paints: paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect(),
+            tools: tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect(),
+        }
+    }
+
+    /// The paint of an id; that it was asked for is noted.
+    pub(crate) fn paint(&self, id: &str, asked: &mut Asked) -> Option<&Arc<Paint>> {
+        let found = self.paints.get(id);
+        asked.paints.entry(id.to_owned()).or_insert_with(|| found.cloned());
+        found
+    }
+
+    /// The listed tool of an id; that it was asked for is noted.
+    pub(crate) fn tool(&self, id: &str, asked: &mut Asked) -> Option<&Arc<Tool>> {
+        let found = self.tools.get(id);
+        asked.tools.entry(id.to_owned()).or_insert_with(|| found.cloned());
+        found
+    }
+
+    /// Whether all that was asked would be answered with the very same things now.
+    pub(crate) fn still_answers(&self, asked: &Asked) -> bool {
+        fn same<T>(all: &BTreeMap<String, Arc<T>>, asked: &BTreeMap<String, Option<Arc<T>>>) -> bool {
+            asked.iter().all(|(id, answer)| match (all.get(id), answer) {
+                (Some(now), Some(then)) => Arc::ptr_eq(now, then),
+                (None, None) => true,
+                _ => false,
+            })
+        }
+        same(&self.paints, &asked.paints) && same(&self.tools, &asked.tools)
+    }
+}
+
+impl Names {
+    /// The names of all files; `anchors` finds those of a text. Paints and tools are added when they are resolved.
+    pub(crate) fn of(source: &Source, anchors: &mut impl FnMut(FileId, usize) -> Arc<[String]>) -> Self {
+        let mut names = Self { others: source.others.clone(), unread: source.unread.clone(), ..Self::default() };
         for scheme in &source.schemes {
-            let thing = Thing::Scheme(scheme.slug.clone());
-            library.add(source, scheme.scheme.file, scheme.scheme.body_start, thing);
+            names.schemes.insert(scheme.slug.clone());
+            let document = &scheme.scheme;
+            let found = anchors(document.file, document.body_start);
+            names.add(source, document.file, found, Thing::Scheme(scheme.slug.clone()));
             for step in &scheme.steps {
-                let thing = Thing::Step(scheme.slug.clone(), step.stem.clone());
-                library.add(source, step.document.file, step.document.body_start, thing);
+                let found = anchors(step.document.file, step.document.body_start);
+                names.add(source, step.document.file, found, Thing::Step(scheme.slug.clone(), step.stem.clone()));
             }
             let tags = scheme.scheme.front.tags.iter().flat_map(|tags| &tags.value);
-            library.tags.extend(tags.map(|tag| super::resolve::tag_slug(tag)));
+            names.tags.extend(tags.map(|tag| super::resolve::tag_slug(tag)));
         }
         for page in &source.pages {
-            library.add(source, page.file, page.record.body_start, Thing::Page(page.slug.clone()));
+            names.pages.insert(page.slug.clone());
+            let found = anchors(page.file, page.record.body_start);
+            names.add(source, page.file, found, Thing::Page(page.slug.clone()));
         }
         for army in &source.armies {
-            library.files.insert(path_in_content(source.files.path(army.file)), Thing::Army(army.slug.clone()));
+            names.armies.insert(army.slug.clone());
+            names.files.insert(path_in_content(source.files.path(army.file)), Thing::Army(army.slug.clone()));
         }
-        library
+        names
     }
 
     /// Whether a file that could not be read stands at a path, or anywhere below a folder.
@@ -70,10 +132,8 @@ impl Library {
         found.next().filter(|_| found.next().is_none()).map(String::as_str)
     }
 
-    fn add(&mut self, source: &Source, file: crate::report::FileId, body_start: usize, thing: Thing) {
+    fn add(&mut self, source: &Source, file: FileId, anchors: Arc<[String]>, thing: Thing) {
         let path = path_in_content(source.files.path(file));
-        let body = source.files.text(file).get(body_start..).unwrap_or_default();
-        let anchors = markdown::headings(body).into_iter().map(|heading| heading.anchor).collect();
         self.anchors.insert(path.clone(), anchors);
         self.files.insert(path, thing);
     }

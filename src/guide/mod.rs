@@ -3,8 +3,10 @@
 //! What is left is a [`Guide`] that can't name a paint which does not exist. No input or output, no HTML.
 
 mod army;
+mod asked;
 mod checks;
 mod cupboard;
+mod kept;
 mod library;
 pub mod markdown;
 mod mix;
@@ -15,6 +17,7 @@ mod prose;
 mod resolve;
 mod scheme;
 mod step;
+mod stock;
 mod tool;
 
 use std::collections::BTreeSet;
@@ -23,14 +26,16 @@ use std::sync::Arc;
 pub use army::{Army, Evenings, Unit};
 pub use checks::CHECKS;
 pub use cupboard::cupboard;
+pub use kept::Kept;
 pub use mix::{Measured, Mix, MixPart};
 pub use page::Page;
 pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
-pub use resolve::resolve;
+pub use resolve::{resolve, resolve_again};
 pub use scheme::{Area, Mesh, Model, Scheme, Tag, Zones};
 pub use step::{Step, StepPlaces, Waiver};
+pub use stock::{Seen, Stock};
 pub use tool::Tool;
 
 use crate::measure::{Celsius, Fraction, Humidity, Millilitres};

@@ -6,7 +6,7 @@ use crate::report::FileId;
 use crate::trade::Stage;
 
 /// The body of a file.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Prose {
     /// The file it stands in.
     pub file: FileId,

@@ -9,7 +9,7 @@ use crate::source::WebAddress;
 use crate::trade::{ModelKind, Skill};
 
 /// One scheme.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Scheme {
     /// The name of its folder, and of its page.
     pub slug: String,

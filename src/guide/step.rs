@@ -9,7 +9,7 @@ use crate::source::VideoTime;
 use crate::trade::{Reach, Stage, Technique};
 
 /// One step, with everything that its stage settles filled in.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Step {
     /// The file's name without its ending, and the name of its page.
     pub stem: String,

@@ -23,15 +23,37 @@ impl Meshes {
     }
 }
 
-/// Measures the mesh of every scheme whose author gives no surface; what can't be measured is told.
-pub fn survey(door: &dyn Door, guide: &Guide) -> (Meshes, Vec<Finding>) {
+/// The meshes of the last survey.
+#[derive(Debug, Default)]
+pub struct Kept {
+    looks: BTreeMap<String, Look>,
+}
+
+/// What a measuring gave, and the stamp of the bytes that were measured.
+#[derive(Debug, Clone)]
+struct Look {
+    stamp: Option<u64>,
+    measured: Result<f64, String>,
+}
+
+impl Kept {
+    fn look(&self, door: &dyn Door, path: &str) -> Look {
+        let stamp = door.stamp(&format!("content/{path}"));
+        let known = self.looks.get(path).filter(|known| stamp.is_some() && known.stamp == stamp);
+        known.cloned().unwrap_or_else(|| Look { stamp, measured: measure(door, path) })
+    }
+}
+
+/// Measures the mesh of every scheme whose author gives no surface; what can't be measured is told. One whose stamp is
+/// that of the last survey is not measured again.
+pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut Kept) -> (Meshes, Vec<Finding>) {
     let named = guide.schemes.iter().map(|scheme| &scheme.model).filter(|model| model.surface.is_none());
     let named: Vec<&Mesh> = named.filter_map(|model| model.mesh.as_ref()).collect();
     let by_path: BTreeMap<&str, &Mesh> = named.iter().map(|mesh| (mesh.path.as_str(), *mesh)).collect();
-    let measured: BTreeMap<&str, Result<f64, String>> =
-        by_path.into_par_iter().map(|(path, _)| (path, measure(door, path))).collect();
-    let findings = named.iter().filter_map(|mesh| finding(mesh, measured.get(mesh.path.as_str())?.as_ref())).collect();
-    let areas = measured.into_iter().filter_map(|(path, area)| Some((path.to_owned(), area.ok()?)));
+    kept.looks = by_path.into_par_iter().map(|(path, _)| (path.to_owned(), kept.look(door, path))).collect();
+    let told = |mesh: &&Mesh| finding(mesh, kept.looks.get(&mesh.path)?.measured.as_ref());
+    let findings = named.iter().filter_map(told).collect();
+    let areas = kept.looks.iter().filter_map(|(path, look)| Some((path.clone(), *look.measured.as_ref().ok()?)));
     (Meshes { areas: areas.collect() }, findings)
 }
 

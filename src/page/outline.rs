@@ -131,11 +131,11 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
         leaves.extend(desk.ledger.tags.iter().map(Leaf::Tag));
     }
     leaves.extend(guide.paints.iter().map(|paint| Leaf::Paint(paint)));
-    leaves.extend(desk.worked.schemes.iter().flat_map(of_scheme));
+    leaves.extend(desk.worked.schemes.iter().flat_map(|worked| of_scheme(worked)));
     if guide.address.is_some() {
         leaves.extend([Leaf::Sitemap, Leaf::Feed, Leaf::GuidePreview]);
         // Link previews need full addresses, so without one nobody would ever see these.
-        leaves.extend(desk.worked.schemes.iter().map(Leaf::Preview));
+        leaves.extend(desk.worked.schemes.iter().map(|worked| Leaf::Preview(worked)));
     }
     leaves
 }

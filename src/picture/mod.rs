@@ -16,4 +16,4 @@ pub use checks::CHECKS;
 pub use copy::{Copy, Size};
 pub use pixels::{Pixels, pixels};
 pub use ready::ready;
-pub use survey::{Fault, MOST_BYTES, Picture, Pictures, survey};
+pub use survey::{Fault, Kept, MOST_BYTES, Picture, Pictures, survey};

@@ -53,15 +53,22 @@ fn is_picture(path: &str) -> bool {
     ImageFormat::from_path(path).is_ok()
 }
 
-/// Looks at the header of every picture among the linked files; a picture that can't be read is told.
+/// Looks at the header of every picture among the linked files; a picture that can't be read is told. One whose stamp
+/// is that of the last survey is not looked at again.
 ///
 /// A finding about a picture stands at the picture's own file, which is added to `files`.
-pub fn survey(door: &dyn Door, linked: &BTreeSet<String>, files: &mut Files) -> (Pictures, Vec<Finding>) {
+pub fn survey(
+    door: &dyn Door,
+    linked: &BTreeSet<String>,
+    files: &mut Files,
+    kept: &mut Kept,
+) -> (Pictures, Vec<Finding>) {
     let paths: Vec<&str> = linked.iter().map(String::as_str).filter(|path| is_picture(path)).collect();
-    let looked: Vec<(&str, Result<Size, Fault>)> = paths.into_par_iter().map(|path| (path, look(door, path))).collect();
+    let looked: Vec<(&str, Look)> = paths.into_par_iter().map(|path| (path, kept.look(door, path))).collect();
     let mut pictures = Pictures::default();
     let mut findings = Vec::new();
-    for (path, result) in looked {
+    for (path, Look { result, .. }) in &looked {
+        let (path, result) = (*path, result.clone());
         let file = files.add(format!("content/{path}"), "");
         match result {
             Ok(size) => {
@@ -71,7 +78,29 @@ pub fn survey(door: &dyn Door, linked: &BTreeSet<String>, files: &mut Files) -> 
             Err(fault) => findings.push(fault.finding(Place::top_of(file))),
         }
     }
+    kept.looks = looked.into_iter().map(|(path, look)| (path.to_owned(), look)).collect();
     (pictures, findings)
+}
+
+/// The looks of the last survey.
+#[derive(Debug, Default)]
+pub struct Kept {
+    looks: BTreeMap<String, Look>,
+}
+
+/// What a look at a picture gave, and the stamp of the bytes that were looked at.
+#[derive(Debug, Clone)]
+struct Look {
+    stamp: Option<u64>,
+    result: Result<Size, Fault>,
+}
+
+impl Kept {
+    fn look(&self, door: &dyn Door, path: &str) -> Look {
+        let stamp = door.stamp(&format!("content/{path}"));
+        let known = self.looks.get(path).filter(|known| stamp.is_some() && known.stamp == stamp);
+        known.cloned().unwrap_or_else(|| Look { stamp, result: look(door, path) })
+    }
 }
 
 /// Why a picture can't be used.

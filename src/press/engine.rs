@@ -9,7 +9,8 @@ use crate::report::{FileId, Finding, Place, wording};
 use crate::theme::{TEMPLATE, Theme, Words};
 
 /// The templates of a theme, compiled once.
-pub(super) struct Engine {
+#[derive(Debug)]
+pub struct Engine {
     tera: Tera,
     theme: Arc<Theme>,
     guide_file: FileId,
@@ -20,7 +21,7 @@ impl Engine {
     ///
     /// # Errors
     /// A finding where a template can't be read.
-    pub(super) fn new(theme: &Arc<Theme>, guide_file: FileId) -> Result<Self, Box<Finding>> {
+    pub fn new(theme: &Arc<Theme>, guide_file: FileId) -> Result<Self, Box<Finding>> {
         let mut tera = Tera::new();
         let words = Arc::new(theme.words.clone());
         register(&mut tera, &words);
@@ -28,6 +29,16 @@ impl Engine {
             theme.templates.iter().map(|(name, template)| (name.as_str(), template.text.as_str())).collect();
         tera.add_raw_templates(texts).map_err(|error| Box::new(template_finding(&error, theme, guide_file)))?;
         Ok(Self { tera, theme: Arc::clone(theme), guide_file })
+    }
+
+    /// The theme that the templates are of.
+    pub fn theme(&self) -> &Arc<Theme> {
+        &self.theme
+    }
+
+    /// `guide.yaml`, where findings about the whole guide stand.
+    pub(super) fn guide_file(&self) -> FileId {
+        self.guide_file
     }
 
     /// Shows a view in the template of a name.

@@ -4,9 +4,9 @@ use std::io;
 
 use rayon::prelude::*;
 
-use super::engine::Engine;
-use super::publish::{Job, Progress, lost_caution, shown};
+use super::publish::Progress;
 use super::single::{Surroundings, data_address, inlined};
+use super::site::Site;
 use crate::door::{Door, Staging};
 use crate::page::{self, Leaf};
 use crate::picture::{self, Picture};
@@ -20,25 +20,21 @@ const WIDEST: u32 = 960;
 const LARGEST: u64 = 200_000_000;
 
 /// How many files there will be.
-pub(super) fn count(job: Job<'_>) -> usize {
-    if job.single { job.desk.worked.schemes.len() } else { 0 }
+pub(super) fn count(site: &Site<'_>) -> usize {
+    site.desk.worked.schemes.len()
 }
 
-/// Writes the file of every scheme, if they are asked for.
+/// Writes the file of every scheme.
 pub(super) fn write(
-    engine: &Engine,
     door: &dyn Door,
     staging: &dyn Staging,
-    job: Job<'_>,
+    site: &Site<'_>,
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
-    if !job.single {
-        return Ok(Vec::new());
-    }
-    let schemes = job.desk.worked.schemes.par_iter();
+    let schemes = site.desk.worked.schemes.par_iter();
     let written: Vec<io::Result<Option<Finding>>> = schemes
         .map(|worked| {
-            let (path, html) = match one(engine, door, job, worked) {
+            let (path, html) = match one(door, site, worked) {
                 Ok(made) => made,
                 Err(finding) => return Ok(Some(*finding)),
             };
@@ -52,30 +48,26 @@ pub(super) fn write(
 }
 
 /// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now stand there.
-fn one(
-    engine: &Engine,
-    door: &dyn Door,
-    job: Job<'_>,
-    worked: &WorkedScheme,
-) -> Result<(String, String), Box<Finding>> {
-    let mut page = page::make(job.desk, Leaf::Scheme(worked));
-    let html = String::from_utf8_lossy(&shown(engine, &page, job.guide_file)?).into_owned();
-    let site = job.desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
+fn one(door: &dyn Door, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
+    let mut page = page::make(site.desk, Leaf::Scheme(worked));
+    let html = site.shown(&page)?;
+    let address = site.desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
     let path = page.path.clone();
-    let picture = |path: &str| picture(door, job, path);
-    let around = Surroundings { path: &path, site: site.as_deref(), assets: &job.theme.assets, picture: &picture };
+    let picture = |path: &str| picture(door, site, path);
+    let around =
+        Surroundings { path: &path, site: address.as_deref(), assets: &site.engine.theme().assets, picture: &picture };
     let whole = inlined(&html, &around);
     page.path = format!("single/{}.html", worked.scheme.slug);
     page.must_show = page.must_show.iter().map(|caution| inlined(caution, &around)).collect();
-    match lost_caution(&page, page.view.template().unwrap_or_default(), &whole, job.guide_file) {
-        Some(finding) => Err(Box::new(finding)),
+    match site.lost_caution(&page, &whole) {
+        Some(finding) => Err(finding),
         None => Ok((page.path, whole)),
     }
 }
 
 /// A picture as an address that has it inside. One that can't be read was told when the site itself was written.
-fn picture(door: &dyn Door, job: Job<'_>, path: &str) -> Option<String> {
-    let known = job.desk.pictures.get(path)?;
+fn picture(door: &dyn Door, site: &Site<'_>, path: &str) -> Option<String> {
+    let known = site.desk.pictures.get(path)?;
     let copy = known.copies.iter().rev().find(|copy| copy.size.width <= WIDEST).or(known.copies.first())?;
     let bytes = door.read(&format!("content/{path}"), LARGEST).ok()?;
     let wanted = Picture { copies: vec![copy.clone()], ..known.clone() };

@@ -1,7 +1,7 @@
 //! What is checked about amounts.
 
 use super::{Laying, ModelSurface, StepNeed, SurfaceSource, drops};
-use crate::guide::{Guide, Scheme, Step};
+use crate::guide::{Scheme, Step};
 use crate::measure::Millilitres;
 use crate::report::{Check, Finding, Group, Level};
 
@@ -28,22 +28,10 @@ pub(crate) static TOO_FEW_DROPS: Check = Check {
     safety: false,
 };
 
-/// What is to be said of the amounts of a scheme.
-pub fn check(
-    guide: &Guide,
-    scheme: &Scheme,
-    surface: Option<&ModelSurface>,
-    needs: &[Option<StepNeed>],
-) -> Vec<Finding> {
-    let models = models(guide, scheme);
+/// What is to be said of the amounts of a scheme of which the guide's armies hold so many models.
+pub fn check(models: u32, scheme: &Scheme, surface: Option<&ModelSurface>, needs: &[Option<StepNeed>]) -> Vec<Finding> {
     let steps = scheme.steps.iter().zip(needs).filter_map(|(step, need)| too_few(step, need.as_ref()?, models));
     surface.and_then(|surface| guessed(scheme, surface)).into_iter().chain(steps).collect()
-}
-
-/// How many models of a scheme the guide's armies hold.
-fn models(guide: &Guide, scheme: &Scheme) -> u32 {
-    let units = guide.armies.iter().flat_map(|army| &army.units).filter(|unit| unit.scheme.slug == scheme.slug);
-    units.fold(0, |sum, unit| sum.saturating_add(unit.models))
 }
 
 fn guessed(scheme: &Scheme, surface: &ModelSurface) -> Option<Finding> {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::estimate::{Estimate, pooled};
 use super::need::Sum;
 use crate::film::{Bench, Figure, Film};
-use crate::guide::{Guide, Paint, Step, Suits};
+use crate::guide::{Paint, Step, Stock, Suits};
 use crate::measure::Millilitres;
 use crate::trade::{Family, Kind, Stage, Technique};
 
@@ -43,12 +43,12 @@ impl Extra {
 }
 
 /// The extras of the step at a position.
-pub(super) fn extras(guide: &Guide, film: &Film<'_>, position: usize, sum: &Sum, bench: &Bench) -> Vec<Extra> {
+pub(super) fn extras(stock: &Stock<'_>, film: &Film<'_>, position: usize, sum: &Sum, bench: &Bench) -> Vec<Extra> {
     let Some(step) = film.step(position) else { return Vec::new() };
-    cleaning(guide, film, position, step, bench).into_iter().chain(softening(guide, step, sum, bench)).collect()
+    cleaning(stock, film, position, step, bench).into_iter().chain(softening(stock, step, sum, bench)).collect()
 }
 
-fn cleaning(guide: &Guide, film: &Film<'_>, position: usize, step: &Step, bench: &Bench) -> Option<Extra> {
+fn cleaning(stock: &Stock<'_>, film: &Film<'_>, position: usize, step: &Step, bench: &Bench) -> Option<Extra> {
     let coat = film.coat(position)?;
     let family = coat.cup.strongest();
     let next_sprays = film.step(position + 1).is_some_and(|next| next.technique == Technique::Airbrush);
@@ -62,11 +62,11 @@ fn cleaning(guide: &Guide, film: &Film<'_>, position: usize, step: &Step, bench:
         _ => return None,
     };
     let fixed = Estimate::within(Millilitres(bench.get(figure)), bench.get(Figure::SpreadCleaner));
-    Some(Extra { purpose, product: cleaner(guide, step, family), fixed, per_model: Estimate::NONE })
+    Some(Extra { purpose, product: cleaner(stock, step, family), fixed, per_model: Estimate::NONE })
 }
 
 /// What takes a family off: a cleaner made for it, else a thinner, that of the step first.
-fn cleaner(guide: &Guide, step: &Step, family: Family) -> Option<Arc<Paint>> {
+fn cleaner(stock: &Stock<'_>, step: &Step, family: Family) -> Option<Arc<Paint>> {
     let takes_off = |paint: &Arc<Paint>| {
         if paint.suits.is_empty() {
             return paint.family == family;
@@ -76,13 +76,13 @@ fn cleaner(guide: &Guide, step: &Step, family: Family) -> Option<Arc<Paint>> {
             Suits::Paint(id) => step.mix.parts.iter().any(|part| part.paint.id == *id),
         })
     };
-    let of_kind = |kind: Kind| guide.paints.iter().find(|paint| paint.kind == kind && takes_off(paint));
+    let of_kind = |kind: Kind| stock.of_kind(kind).find(|paint| takes_off(paint));
     let own = step.mix.parts.iter().map(|part| &part.paint).find(|paint| paint.kind == Kind::Thinner);
     of_kind(Kind::Cleaner).or(own).or_else(|| of_kind(Kind::Thinner)).map(Arc::clone)
 }
 
 /// Softener, where a decal step does not name its own.
-fn softening(guide: &Guide, step: &Step, sum: &Sum, bench: &Bench) -> Option<Extra> {
+fn softening(stock: &Stock<'_>, step: &Step, sum: &Sum, bench: &Bench) -> Option<Extra> {
     let named = step.mix.parts.iter().any(|part| part.paint.kind == Kind::DecalSoftener);
     if step.stage != Stage::Decal || named {
         return None;
@@ -90,6 +90,6 @@ fn softening(guide: &Guide, step: &Step, sum: &Sum, bench: &Bench) -> Option<Ext
     let on_decals = sum.area.0 * sum.areas * bench.get(Figure::DecalShare) * bench.get(Figure::WetSoftener) * 1e-4;
     let spread = pooled([Figure::SpreadLines, Figure::SpreadFilm, Figure::SpreadBrush].map(|figure| bench.get(figure)));
     let per_model = Estimate::within(Millilitres(on_decals / sum.efficiency), spread);
-    let product = guide.paints.iter().find(|paint| paint.kind == Kind::DecalSoftener).map(Arc::clone);
+    let product = stock.of_kind(Kind::DecalSoftener).next().map(Arc::clone);
     Some(Extra { purpose: Purpose::DecalSoftening, product, fixed: Estimate::NONE, per_model })
 }

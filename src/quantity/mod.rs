@@ -49,20 +49,20 @@ pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};
 pub use surface::{ModelSurface, SurfaceSource};
 
 use crate::film::{Conditions, Film};
-use crate::guide::{Guide, Scheme};
+use crate::guide::{Scheme, Stock};
 
 /// What every step of a scheme needs, in the order of its steps; `None` for a step that uses no product, and for all
 /// of them where the model's surface is not known.
 ///
 /// `film` must have been walked in the order of the scheme's files.
 pub fn scheme_needs(
-    guide: &Guide,
+    stock: &Stock<'_>,
     film: &Film<'_>,
     surface: Option<&ModelSurface>,
     conditions: &Conditions,
 ) -> Vec<Option<StepNeed>> {
     let scheme: &Scheme = film.scheme();
-    (0..scheme.steps.len()).map(|position| step_need(guide, film, position, surface?, conditions)).collect()
+    (0..scheme.steps.len()).map(|position| step_need(stock, film, position, surface?, conditions)).collect()
 }
 
 #[cfg(test)]

@@ -10,7 +10,7 @@ use super::reach::{Touched, touched};
 use super::surface::{ModelSurface, SurfaceSource};
 use super::{density, drops};
 use crate::film::{Coat, Conditions, Figure, Film, Micrometres, What};
-use crate::guide::{Guide, Measured, Mix, Step};
+use crate::guide::{Measured, Mix, Step, Stock};
 use crate::measure::{Millilitres, SquareCentimetres};
 use crate::trade::{Family, Kind};
 
@@ -169,7 +169,7 @@ impl StepNeed {
 
 /// What the step at a position of a film needs; `None` where it uses no product, or an area has no share.
 pub fn step_need(
-    guide: &Guide,
+    stock: &Stock<'_>,
     film: &Film<'_>,
     position: usize,
     surface: &ModelSurface,
@@ -180,7 +180,7 @@ pub fn step_need(
     let coat = film.coat(position);
     let touched = touched(film, position, step, bench)?;
     let sum = sum(step, coat, touched, surface, conditions);
-    let extras = extra::extras(guide, film, position, &sum, bench);
+    let extras = extra::extras(stock, film, position, &sum, bench);
     if step.mix.parts.is_empty() && extras.is_empty() {
         return None;
     }

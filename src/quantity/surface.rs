@@ -3,7 +3,6 @@
 use crate::film::{Bench, Figure};
 use crate::guide::Model;
 use crate::measure::{Scale, SquareCentimetres};
-use crate::mesh::Meshes;
 use crate::trade::ModelKind;
 
 /// The surface of one model that paint can reach.
@@ -29,19 +28,20 @@ pub enum SurfaceSource {
 }
 
 impl ModelSurface {
-    /// The surface of a model: as given, else from its mesh, else guessed from its scale; `None` where none is known.
-    pub fn of(model: &Model, meshes: &Meshes, bench: &Bench) -> Option<Self> {
+    /// The surface of a model: as given, else from its mesh, else guessed from its scale; `None` where none is
+    /// known. `mesh_area` is that of all triangles of the mesh, in square units of its file.
+    pub fn of(model: &Model, mesh_area: Option<f64>, bench: &Bench) -> Option<Self> {
         if let Some(area) = model.surface {
             return Some(Self { area, source: SurfaceSource::Given, spread: bench.get(Figure::SpreadGiven) });
         }
-        measured(model, meshes, bench).or_else(|| guessed(model, bench))
+        measured(model, mesh_area, bench).or_else(|| guessed(model, bench))
     }
 }
 
-fn measured(model: &Model, meshes: &Meshes, bench: &Bench) -> Option<ModelSurface> {
+fn measured(model: &Model, mesh_area: Option<f64>, bench: &Bench) -> Option<ModelSurface> {
     let mesh = model.mesh.as_ref()?;
     let scale = mesh.scale.as_f64();
-    let square_millimetres = meshes.area(&mesh.path)? * scale * scale;
+    let square_millimetres = mesh_area? * scale * scale;
     let area = SquareCentimetres(square_millimetres / 100.0 * bench.get(Figure::MeshVisible));
     let usable = area.0.is_finite() && area.0 > 0.0;
     usable.then(|| ModelSurface { area, source: SurfaceSource::Mesh, spread: bench.get(Figure::SpreadMesh) })

@@ -5,9 +5,8 @@ use proptest::prelude::*;
 use super::*;
 use crate::door::Memory;
 use crate::film::Figure;
-use crate::guide::resolve;
+use crate::guide::{Stock, resolve};
 use crate::measure::{Millilitres, SquareCentimetres};
-use crate::mesh::Meshes;
 use crate::source;
 
 const PAINTS: &str = r"
@@ -51,8 +50,8 @@ impl Case {
         let conditions = Conditions::of(&guide);
         let scheme = &guide.schemes[0];
         let film = Film::walk(scheme, &[0], &conditions);
-        let surface = ModelSurface::of(&scheme.model, &Meshes::default(), &conditions.bench).unwrap();
-        step_need(&guide, &film, 0, &surface, &conditions).unwrap()
+        let surface = ModelSurface::of(&scheme.model, None, &conditions.bench).unwrap();
+        step_need(&Stock::of(&guide), &film, 0, &surface, &conditions).unwrap()
     }
 }
 

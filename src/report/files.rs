@@ -1,5 +1,6 @@
 //! The text files of a guide, so that a place can be shown as path, line and column.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::{FileId, Place};
@@ -11,37 +12,82 @@ struct File {
     text: Arc<str>,
 }
 
-/// All text files of a run, in the order of their paths.
+/// All text files of a run.
+///
+/// A path keeps its id for as long as the value lives, and through every copy: what was worked out about a file that
+/// did not change still points into it when others came and went.
 #[derive(Debug, Clone, Default)]
 pub struct Files {
-    files: Vec<File>,
+    list: Vec<File>,
+    ids: Arc<BTreeMap<Arc<str>, FileId>>,
+    marks: Vec<Place>,
+    mark_ids: Arc<BTreeMap<String, FileId>>,
 }
 
 impl Files {
-    /// Adds a file by its path from the guide's folder (forward slashes) and says under which id it stands.
+    /// Adds a file by its path from the guide's folder (forward slashes), or gives a known one its new text, and says
+    /// under which id it stands.
     pub fn add(&mut self, path: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> FileId {
-        let id = FileId::new(self.files.len());
-        self.files.push(File { path: path.into(), text: text.into() });
+        let file = File { path: path.into(), text: text.into() };
+        if let Some(id) = self.ids.get(&file.path).copied() {
+            if let Some(known) = self.list.get_mut(id.index()) {
+                *known = file;
+            }
+            return id;
+        }
+        let id = FileId::new(self.list.len());
+        Arc::make_mut(&mut self.ids).insert(Arc::clone(&file.path), id);
+        self.list.push(file);
         id
+    }
+
+    /// A place under a name that stays the same when text before it changes; [`Self::settled`] gives the true one.
+    pub fn mark(&mut self, name: &str, place: Place) -> Place {
+        let id = self.mark_ids.get(name).copied().unwrap_or_else(|| {
+            let id = FileId::mark(self.marks.len());
+            Arc::make_mut(&mut self.mark_ids).insert(name.to_owned(), id);
+            self.marks.push(place);
+            id
+        });
+        if let Some(at) = id.mark_index() {
+            self.marks[at] = place;
+        }
+        Place { file: id, start: 0, end: 0 }
+    }
+
+    /// The mark of a name, if there is one.
+    pub fn marked(&self, name: &str) -> Option<Place> {
+        self.mark_ids.get(name).map(|id| Place { file: *id, start: 0, end: 0 })
+    }
+
+    /// Where a place stands in its file; a marked one is looked up, any other is returned as it is.
+    pub fn settled(&self, place: Place) -> Place {
+        place.file.mark_index().and_then(|at| self.marks.get(at)).copied().unwrap_or(place)
+    }
+
+    fn file(&self, file: FileId) -> Option<&File> {
+        let file = self.settled(Place::top_of(file)).file;
+        self.list.get(file.index())
     }
 
     /// The path from the guide's folder, with forward slashes.
     pub fn path(&self, file: FileId) -> &str {
-        self.files.get(file.index()).map_or("", |file| &file.path)
+        self.file(file).map_or("", |file| &file.path)
     }
 
     /// The whole text.
     pub fn text(&self, file: FileId) -> &str {
-        self.files.get(file.index()).map_or("", |file| &file.text)
+        self.file(file).map_or("", |file| &file.text)
     }
 
     /// The whole text, to be kept without copying it.
     pub fn shared_text(&self, file: FileId) -> Arc<str> {
-        self.files.get(file.index()).map_or_else(|| Arc::from(""), |file| Arc::clone(&file.text))
+        self.file(file).map_or_else(|| Arc::from(""), |file| Arc::clone(&file.text))
     }
 
     /// Line and column of the first character of a place, both counted from 1, the column in characters.
     pub fn line_and_column(&self, place: Place) -> (usize, usize) {
+        let place = self.settled(place);
         let text = self.text(place.file);
         let before = floor_boundary(text, place.start as usize);
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
@@ -50,6 +96,7 @@ impl Files {
 
     /// The bytes of a place, moved onto character boundaries, never past the end of the text.
     pub fn byte_range(&self, place: Place) -> std::ops::Range<usize> {
+        let place = self.settled(place);
         let text = self.text(place.file);
         let start = floor_boundary(text, place.start as usize).len();
         let end = floor_boundary(text, place.end as usize).len();
@@ -74,5 +121,20 @@ mod tests {
         assert_eq!(files.line_and_column(Place::new(id, drei, drei + 4)), (2, 6));
         assert_eq!(files.line_and_column(Place::new(id, 2, 3)), (1, 2));
         assert_eq!(files.line_and_column(Place::new(id, 900, 901)), (3, 1));
+    }
+
+    #[test]
+    fn a_path_keeps_its_id_and_a_mark_moves_with_its_text() {
+        let mut files = Files::default();
+        let (first, _) = (files.add("a.yaml", "one: 1\ntwo: 2\n"), files.add("b.yaml", ""));
+        let two = files.mark("a.yaml#two", Place::new(first, 7, 10));
+        assert_eq!(files.line_and_column(two), (2, 1));
+        let mut later = files.clone();
+        assert_eq!(later.add("a.yaml", "zero: 0\none: 1\ntwo: 2\n"), first);
+        assert_eq!(later.mark("a.yaml#two", Place::new(first, 15, 18)), two);
+        assert_eq!((later.path(two.file), later.line_and_column(two)), ("a.yaml", (3, 1)));
+        assert_eq!(&later.text(two.file)[later.byte_range(two)], "two");
+        assert_eq!(files.line_and_column(two), (2, 1), "a copy stands for itself");
+        assert_eq!(later.settled(two), Place::new(first, 15, 18));
     }
 }

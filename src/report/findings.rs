@@ -22,11 +22,18 @@ pub struct Findings {
 }
 
 impl Findings {
-    /// Sorts what the stages found by path, place and rule, and drops what was found twice.
+    /// Sorts what the stages found by path, place and rule, and drops what was found twice. Marks are looked up.
     pub fn gather(mut found: Vec<Finding>, files: &Files) -> Self {
+        for finding in &mut found {
+            finding.place = files.settled(finding.place);
+            for related in &mut finding.related {
+                related.place = files.settled(related.place);
+            }
+        }
         found.sort_by(|a, b| {
-            let key = |f: &Finding| (files.path(f.place.file).to_owned(), f.place, f.check.id);
-            key(a).cmp(&key(b)).then_with(|| a.message.cmp(&b.message))
+            let key = |finding: &Finding| (finding.place, finding.check.id);
+            let by_path = files.path(a.place.file).cmp(files.path(b.place.file));
+            by_path.then_with(|| key(a).cmp(&key(b))).then_with(|| a.message.cmp(&b.message))
         });
         found.dedup();
         Self { sorted: found }

@@ -10,7 +10,7 @@ pub struct FileId(u32);
 impl FileId {
     /// The id of the file that stands at `index` of the list of files.
     ///
-    /// A guide with more than four thousand million files does not fit in memory; the index saturates.
+    /// A guide with more than two thousand million files does not fit in memory; the index saturates.
     pub fn new(index: usize) -> Self {
         Self(u32::try_from(index).unwrap_or(u32::MAX))
     }
@@ -19,7 +19,20 @@ impl FileId {
     pub fn index(self) -> usize {
         self.0 as usize
     }
+
+    /// What stands for a file where only a [mark](super::Files::mark) is known: the upper half of all numbers.
+    pub(super) fn mark(index: usize) -> Self {
+        Self(Self::new(index).0 | MARK)
+    }
+
+    /// The position in the list of marks, if it is one.
+    pub(super) fn mark_index(self) -> Option<usize> {
+        (self.0 & MARK != 0 && self.0 != u32::MAX).then_some((self.0 & !MARK) as usize)
+    }
 }
+
+/// The bit that tells marks from files.
+const MARK: u32 = 1 << 31;
 
 /// A stretch of bytes in a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]

@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let deepens = |coat: &&Coat<'_>| coat.is_tinted_clear() && look.step.coats > 1 && !look.step.together;
     let Some(coat) = look.coat().filter(deepens) else { return };
-    let models = look.models();
+    let models = look.around.models;
     if models < 2 {
         return;
     }

@@ -24,7 +24,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         told.tell(look.index, None, || {
             let name = wording::quoted(&part.paint.name);
             let message = format!("{} uses {name}, which has left the market", look.own_title());
-            let substitutes = nearest::substitutes(&part.paint, &look.guide.paints, 1);
+            let substitutes = nearest::substitutes(&part.paint, look.around.stock.all(), 1);
             let finding = Finding::new(&RULE.check, part.place, message, mend(&part.paint, &substitutes));
             finding.see(part.paint.place, "its entry")
         });

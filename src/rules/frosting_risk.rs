@@ -28,7 +28,7 @@ const COLD_BELOW: f64 = 15.0;
 fn look(look: &Look<'_>, told: &mut Told) {
     let frosts = |coat: &&Coat<'_>| coat.technique.sprays() && matches!(coat.what, What::Varnish | What::Ground);
     let Some(coat) = look.coat().filter(frosts) else { return };
-    let room = look.guide.room;
+    let room = look.around.room;
     let damp = room.humidity.map(Humidity::as_percent).filter(|percent| *percent > DAMP_ABOVE);
     let cold = room.temperature.map(|celsius| celsius.0).filter(|celsius| *celsius < COLD_BELOW);
     let air = match (damp, cold) {

@@ -20,7 +20,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    for order in look.guide.house_order.iter().filter(|order| order.first == look.step.stage) {
+    for order in look.around.house_order.iter().filter(|order| order.first == look.step.stage) {
         check_one(look, order, told);
     }
 }

@@ -1,15 +1,16 @@
 //! What a rule looks at: one step, and the film before and after it.
 
+use super::Surroundings;
 use crate::film::{Appearance, Coat, Conditions, Film, Minutes, View};
-use crate::guide::{Guide, Scheme, Step};
+use crate::guide::{Scheme, Step};
 use crate::report::{Finding, wording};
 use crate::trade::{Reach, Zone};
 
 /// One step in its place, as a rule sees it.
 #[derive(Debug, Clone, Copy)]
 pub struct Look<'a> {
-    /// The guide.
-    pub guide: &'a Guide,
+    /// What stands around the scheme.
+    pub around: &'a Surroundings<'a>,
     /// The scheme.
     pub scheme: &'a Scheme,
     /// The figures and the air.
@@ -26,14 +27,14 @@ pub struct Look<'a> {
 
 impl<'a> Look<'a> {
     pub(super) fn at(
-        guide: &'a Guide,
+        around: &'a Surroundings<'a>,
         conditions: &'a Conditions,
         film: &'a Film<'a>,
         position: usize,
     ) -> Option<Self> {
         let step = film.step(position)?;
         let index = film.turn(position)?.step;
-        Some(Self { guide, scheme: film.scheme(), conditions, film, position, step, index })
+        Some(Self { around, scheme: film.scheme(), conditions, film, position, step, index })
     }
 
     /// The film when the step begins.
@@ -54,12 +55,6 @@ impl<'a> Look<'a> {
     /// The predicted colours of the film.
     pub fn appearance(&self) -> &'a Appearance {
         self.film.appearance(self.conditions)
-    }
-
-    /// How many models of this scheme the guide's armies hold.
-    pub fn models(&self) -> u32 {
-        let units = self.guide.armies.iter().flat_map(|army| &army.units);
-        units.filter(|unit| unit.scheme.slug == self.scheme.slug).fold(0, |sum, unit| sum.saturating_add(unit.models))
     }
 
     /// The areas that it reaches.

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::told::Fault;
-use super::{Rule, Trial, waivers};
+use super::{Rule, Surroundings, Trial, waivers};
 use crate::film::Conditions;
 use crate::guide::{Guide, Scheme};
 use crate::report::{Finding, Level, wording};
@@ -61,7 +61,8 @@ fn nearest_move(
 /// two steps may have to move before either helps; the best order of all rounds is the answer, if it breaks no rule on
 /// a step that did not break it before.
 pub fn propose_order(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Option<Vec<usize>> {
-    let trial = Trial { guide, scheme, conditions };
+    let around = Surroundings::of(guide, scheme);
+    let trial = Trial { around: &around, scheme, conditions };
     let start: Vec<usize> = (0..scheme.steps.len()).collect();
     if !trial.faults_in(&start).iter().any(|fault| fault.rule.ordering) {
         return None;

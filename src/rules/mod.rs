@@ -74,6 +74,7 @@ mod renumber;
 mod solvent_on_foam;
 mod solvent_on_vinyl;
 mod strong_solvent_over_weak;
+mod surroundings;
 mod thinning;
 mod told;
 mod too_thick;
@@ -90,6 +91,7 @@ mod wrong_thinner;
 pub use look::Look;
 pub use mend::propose_order;
 pub use renumber::{Rename, renumber};
+pub use surroundings::Surroundings;
 pub use told::Told;
 
 use crate::film::{Conditions, Film};
@@ -204,13 +206,13 @@ pub fn check_guide(guide: &Guide) -> Vec<Finding> {
 /// What is wrong with a scheme, each finding with its mend.
 pub fn check(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Vec<Finding> {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
-    check_film(guide, &Film::walk(scheme, &order, conditions), conditions)
+    check_film(&Surroundings::of(guide, scheme), &Film::walk(scheme, &order, conditions), conditions)
 }
 
 /// The same by a film that has been walked already, in the order of the scheme's files.
-pub fn check_film(guide: &Guide, film: &Film<'_>, conditions: &Conditions) -> Vec<Finding> {
+pub fn check_film(around: &Surroundings<'_>, film: &Film<'_>, conditions: &Conditions) -> Vec<Finding> {
     let scheme = film.scheme();
-    let trial = Trial { guide, scheme, conditions };
+    let trial = Trial { around, scheme, conditions };
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let told = trial.look_at(film, |_| true, true);
     let (waived, faults): (Vec<Fault>, Vec<Fault>) =
@@ -223,7 +225,7 @@ pub fn check_film(guide: &Guide, film: &Film<'_>, conditions: &Conditions) -> Ve
 /// A scheme to which the rules are put, in one order of its steps or another.
 #[derive(Debug, Clone, Copy)]
 struct Trial<'a> {
-    guide: &'a Guide,
+    around: &'a Surroundings<'a>,
     scheme: &'a Scheme,
     conditions: &'a Conditions,
 }
@@ -238,7 +240,7 @@ impl Trial<'_> {
     fn look_at(&self, film: &Film<'_>, rules: fn(&Rule) -> bool, words: bool) -> Vec<Fault> {
         let mut told = Told::new(words);
         for position in 0..film.turns().len() {
-            let Some(look) = Look::at(self.guide, self.conditions, film, position) else { continue };
+            let Some(look) = Look::at(self.around, self.conditions, film, position) else { continue };
             for rule in RULES.iter().copied().filter(|rule| rules(rule)) {
                 told.hear(rule);
                 (rule.look)(&look, &mut told);

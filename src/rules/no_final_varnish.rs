@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    if look.coat().is_none() || look.models() == 0 || is_foam(look) {
+    if look.coat().is_none() || look.around.models == 0 || is_foam(look) {
         return;
     }
     let open: Vec<(usize, &Coat<'_>)> =
@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     told.tell(look.index, None, || {
         let areas = look.area_titles(open.iter().map(|(area, _)| *area));
-        let models = wording::counted(look.models(), "model", "models");
+        let models = wording::counted(look.around.models, "model", "models");
         let message = format!(
             "no varnish protects the paint on {areas} after {}, and the armies have {models} of this scheme",
             look.own_title()

@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         Zone::ALL.iter().filter_map(here).any(|top| top.position == powder.position)
     };
     let loose: Vec<usize> = look.areas().iter().copied().filter(|area| is_loose(*area) && !is_ground(*area)).collect();
-    if loose.is_empty() || look.models() == 0 {
+    if loose.is_empty() || look.around.models == 0 {
         return;
     }
     told.tell(powder.step, None, || {

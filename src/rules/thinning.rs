@@ -81,7 +81,7 @@ pub(super) fn first_pair<'a>(look: &Look<'a>, wanted: Verdict) -> Option<(&'a Mi
 
 /// How to thin a paint instead.
 pub(super) fn better(look: &Look<'_>, paint: &Paint) -> String {
-    let stocked = look.guide.paints.iter().filter(|other| other.kind == Kind::Thinner && !other.discontinued);
+    let stocked = look.around.stock.of_kind(Kind::Thinner).filter(|other| !other.discontinued);
     let suited = stocked.filter(|other| verdict(paint, other) == Verdict::Suits);
     match suited.min_by_key(|other| (!paint.thin_with.contains(&other.id), other.range != paint.range)) {
         Some(thinner) => format!("thin it with {}", wording::quoted(&thinner.name)),

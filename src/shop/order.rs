@@ -136,7 +136,8 @@ fn is_called(name: &str, slug: &str, title: &str) -> bool {
 }
 
 fn scheme_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a WorkedScheme> {
-    worked.schemes.iter().find(|known| is_called(name, &known.scheme.slug, &known.scheme.title))
+    let found = worked.schemes.iter().find(|known| is_called(name, &known.scheme.slug, &known.scheme.title));
+    found.map(AsRef::as_ref)
 }
 
 fn army_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a Army> {

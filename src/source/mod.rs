@@ -4,30 +4,38 @@
 //! a [`Source`]: what can't be read is told as a finding and left out.
 
 mod checks;
+mod cupboard;
 pub mod file;
 mod front_matter;
+mod kept;
 mod layout;
 mod node;
+mod parsed;
 mod read;
 mod reading;
 mod record;
 mod scalar;
 mod schema;
 mod shape;
+mod text_file;
 mod texts;
 mod yaml;
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 pub use checks::CHECKS;
-pub use read::{LARGEST_TEXT, read, read_cupboard};
+pub use cupboard::read_cupboard;
+pub use kept::Kept;
+pub use read::{read, read_again};
 pub use reading::Table;
 pub use scalar::{Currency, Flag, Have, HazardCode, Id, VideoTime, WebAddress};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
+pub use text_file::LARGEST_TEXT;
 pub use texts::flat_texts;
 
-use crate::report::{FileId, Files, Finding};
+use crate::report::{FileId, Files, Finding, Place, Placed};
 
 /// Everything that a guide's folder says, before names are looked up.
 #[derive(Debug, Default)]
@@ -35,19 +43,19 @@ pub struct Source {
     /// The text files.
     pub files: Files,
     /// `guide.yaml`, if it could be read.
-    pub guide: Option<file::GuideFile>,
+    pub guide: Option<Arc<file::GuideFile>>,
     /// Where `guide.yaml` stands, or would stand.
     pub guide_file: FileId,
     /// The ranges of paints.
-    pub paints: Vec<file::PaintsFile>,
+    pub paints: Vec<Arc<file::PaintsFile>>,
     /// `tools.yaml`.
-    pub tools: Option<file::ToolsFile>,
+    pub tools: Option<Arc<file::ToolsFile>>,
     /// The schemes, by their slugs.
     pub schemes: Vec<SchemeSource>,
     /// The armies.
-    pub armies: Vec<Named<file::ArmyFile>>,
+    pub armies: Vec<Named<Arc<file::ArmyFile>>>,
     /// The free pages.
-    pub pages: Vec<Named<Document<file::PageFile>>>,
+    pub pages: Vec<Named<Arc<Document<file::PageFile>>>>,
     /// The paths of all other files in the content folder, from that folder: pictures and whatever else a text may link to.
     pub others: BTreeSet<String>,
     /// The paths of files, from the content folder, of which nothing could be read: they are there, so a name that
@@ -58,23 +66,46 @@ pub struct Source {
 }
 
 /// The files of one scheme.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct SchemeSource {
     /// The name of its folder.
     pub slug: String,
     /// `scheme.md`.
-    pub scheme: Document<file::SchemeFile>,
+    pub scheme: Arc<Document<file::SchemeFile>>,
     /// The steps, in the order of their numbers.
     pub steps: Vec<StepSource>,
 }
 
 /// The file of one step.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct StepSource {
     /// The file's name without its ending, as in `30-pale-gold`.
     pub stem: String,
     /// What stands in it.
-    pub document: Document<file::StepFile>,
+    pub document: Arc<Document<file::StepFile>>,
+}
+
+impl SchemeSource {
+    /// Whether all of its files are those of another reading; a file that changed is another one.
+    pub fn is_same(&self, other: &Self) -> bool {
+        let same_step = |(one, other): (&StepSource, &StepSource)| Arc::ptr_eq(&one.document, &other.document);
+        self.slug == other.slug
+            && Arc::ptr_eq(&self.scheme, &other.scheme)
+            && self.steps.len() == other.steps.len()
+            && self.steps.iter().zip(&other.steps).all(same_step)
+    }
+}
+
+impl Source {
+    /// The place of an id in a list of paints or tools, under a name that outlives changes of the lines before it.
+    pub fn marked(&self, id: &Placed<Id>) -> Place {
+        self.files.marked(&mark_name(self.files.path(id.place.file), &id.value)).unwrap_or(id.place)
+    }
+}
+
+/// The name of the mark for an id in a file.
+fn mark_name(path: &str, id: &Id) -> String {
+    format!("{path}#{}", id.0)
 }
 
 /// A file by the name that others know it under.

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::io;
+use std::sync::Arc;
 
 use super::words::placeholders;
 use super::{Letters, Template, Theme, Words, built_in, checks};
@@ -18,30 +19,79 @@ struct ThemeFile {
     own: Option<String>,
 }
 
-/// Loads the guide's theme. Files of its own stand over the built-in ones of the same name.
+/// The theme of the last loading, and what it was loaded from.
+#[derive(Debug, Default)]
+pub struct Kept {
+    key: Option<Key>,
+    theme: Option<Arc<Theme>>,
+    findings: Vec<Finding>,
+}
+
+/// All that a theme is loaded from: what the guide asks for, and its own files with their stamps.
+#[derive(Debug, PartialEq, Eq)]
+struct Key {
+    theme: (String, Place),
+    language: (String, Place),
+    own: Option<Vec<(String, Option<u64>)>>,
+}
+
+impl Key {
+    /// Whether the same key stands for the same bytes.
+    fn is_sure(&self) -> bool {
+        self.own.iter().flatten().all(|(_, stamp)| stamp.is_some())
+    }
+}
+
+/// Loads the guide's theme, unless it was loaded before and nothing changed since. Files of its own stand over the
+/// built-in ones of the same name. A theme that comes out as it was is the very same one.
 ///
 /// # Errors
 /// When the guide's own theme can't be listed or read.
-pub fn load(door: &dyn Door, guide: &Guide, files: &mut Files) -> io::Result<(Theme, Vec<Finding>)> {
+pub fn load(
+    door: &dyn Door,
+    guide: &Guide,
+    files: &mut Files,
+    kept: &mut Kept,
+) -> io::Result<(Arc<Theme>, Vec<Finding>)> {
+    let folder = format!("themes/{}", guide.theme);
+    let own = match door.list(&folder) {
+        Ok(listing) => Some(listing.files.into_iter().map(|entry| (door.stamp(&entry.path), entry.path))),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => None,
+        Err(error) => return Err(error),
+    };
+    let key = Key {
+        theme: (guide.theme.clone(), guide.theme_place),
+        language: (guide.language.clone(), guide.language_place),
+        own: own.map(|own| own.map(|(stamp, path)| (path, stamp)).collect()),
+    };
+    if let Some(theme) = kept.theme.as_ref().filter(|_| key.is_sure() && kept.key.as_ref() == Some(&key)) {
+        return Ok((Arc::clone(theme), kept.findings.clone()));
+    }
+    let (theme, findings) = load_anew(door, guide, files, &folder, &key)?;
+    let theme = kept.theme.take().filter(|known| **known == theme).unwrap_or_else(|| Arc::new(theme));
+    *kept = Kept { key: Some(key), theme: Some(Arc::clone(&theme)), findings: findings.clone() };
+    Ok((theme, findings))
+}
+
+fn load_anew(
+    door: &dyn Door,
+    guide: &Guide,
+    files: &mut Files,
+    folder: &str,
+    key: &Key,
+) -> io::Result<(Theme, Vec<Finding>)> {
     let mut findings = Vec::new();
     let mut all: BTreeMap<String, ThemeFile> = BTreeMap::new();
     for (path, bytes) in built_in::files() {
         all.insert(path, ThemeFile { bytes: bytes.to_vec(), own: None });
     }
-    let folder = format!("themes/{}", guide.theme);
-    match door.list(&folder) {
-        Ok(listing) => {
-            for entry in listing.files {
-                let path = entry.path.strip_prefix(&format!("{folder}/")).unwrap_or(&entry.path).to_owned();
-                let bytes = door.read(&entry.path, LARGEST)?;
-                all.insert(path, ThemeFile { bytes, own: Some(entry.path) });
-            }
-        }
-        Err(error) if error.kind() == io::ErrorKind::NotFound && guide.theme == built_in::NAME => {}
-        Err(error) if error.kind() == io::ErrorKind::NotFound => {
-            findings.push(missing_theme(&guide.theme, guide.theme_place));
-        }
-        Err(error) => return Err(error),
+    for (own, _) in key.own.iter().flatten() {
+        let path = own.strip_prefix(&format!("{folder}/")).unwrap_or(own).to_owned();
+        let bytes = door.read(own, LARGEST)?;
+        all.insert(path, ThemeFile { bytes, own: Some(own.clone()) });
+    }
+    if key.own.is_none() && guide.theme != built_in::NAME {
+        findings.push(missing_theme(&guide.theme, guide.theme_place));
     }
     let theme = Theme {
         templates: templates(&all, files),

@@ -11,13 +11,13 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 pub use checks::{CAUTION_LOST, CHECKS, TEMPLATE};
-pub use load::load;
+pub use load::{Kept, load};
 pub use words::Words;
 
 use crate::report::FileId;
 
 /// A theme, ready to be used.
-#[derive(Debug)]
+#[derive(Debug, PartialEq, Eq)]
 pub struct Theme {
     /// The templates by name, each with the file of the guide that it came from, if it is the guide's own.
     pub templates: BTreeMap<String, Template>,
@@ -30,7 +30,7 @@ pub struct Theme {
 }
 
 /// A font for printing, as TrueType or OpenType.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Letters {
     /// Where it stands in the theme: `print/heading.ttf`, `print/text.ttf`, `print/text-bold.ttf` and `print/label.ttf` have
     /// their parts; any other lends the letters that these lack.
@@ -42,7 +42,7 @@ pub struct Letters {
 }
 
 /// One template.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Template {
     /// Its text.
     pub text: String,

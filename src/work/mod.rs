@@ -4,6 +4,7 @@
 
 mod brush_out;
 mod glance;
+mod kept;
 mod ladder;
 mod outlook;
 mod plans;
@@ -12,12 +13,14 @@ mod tones;
 mod value;
 mod waiting;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
 pub use brush_out::{BrushOut, BrushOuts, brush_outs};
 pub use glance::Glance;
+pub use kept::Kept;
 pub use ladder::{Ladder, Rung};
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
@@ -33,8 +36,9 @@ use crate::mesh::Meshes;
 use crate::plan::{self, Plan};
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::Finding;
-use crate::rules;
+use crate::rules::{self, Surroundings};
 use crate::theme;
+use kept::KeptScheme;
 
 /// A guide and all that was worked out about it.
 #[derive(Debug)]
@@ -44,7 +48,7 @@ pub struct Worked {
     /// What held for all of them: figures, air, paints.
     pub conditions: Conditions,
     /// Its schemes, in the guide's order.
-    pub schemes: Vec<WorkedScheme>,
+    pub schemes: Vec<Arc<WorkedScheme>>,
     plans: Plans,
 }
 
@@ -75,15 +79,33 @@ pub struct WorkedScheme {
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide, meshes: &Meshes) -> (Worked, Vec<Finding>) {
+    work_again(guide, meshes, &mut Kept::default())
+}
+
+/// Works out a guide that may have been worked out before: only schemes are worked again that changed, or whose
+/// conditions did.
+pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
     findings.extend(caution::check_waivers(&guide, &safety_rules()));
     findings.extend(rules::check_guide(&guide));
-    let conditions = Conditions::of(&guide);
-    let worked: Vec<(WorkedScheme, Vec<Finding>)> =
-        guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, meshes, &conditions)).collect();
-    let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
-    findings.extend(told.into_iter().flatten());
+    let conditions = kept.begin(&guide);
+    let models = models(&guide);
+    let worked: Vec<Arc<KeptScheme>> = guide
+        .schemes
+        .par_iter()
+        .map(|scheme| {
+            let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0));
+            let mesh_area = scheme.model.mesh.as_ref().and_then(|mesh| meshes.area(&mesh.path));
+            match kept.of(scheme, &around, mesh_area) {
+                Some(known) => known,
+                None => Arc::new(work_scheme(scheme, &conditions, &around, mesh_area)),
+            }
+        })
+        .collect();
+    let schemes = worked.iter().map(|known| Arc::clone(&known.worked)).collect();
+    findings.extend(worked.iter().flat_map(|known| &known.findings).cloned());
     findings.extend(plan::check(&guide, &conditions));
+    kept.keep(worked);
     (Worked { plans: Plans::of(&guide), guide, conditions, schemes }, findings)
 }
 
@@ -96,8 +118,18 @@ impl Worked {
     /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.
     pub fn scheme(&self, slug: &str) -> Option<&WorkedScheme> {
         let at = self.schemes.binary_search_by(|worked| worked.scheme.slug.as_str().cmp(slug)).ok()?;
-        self.schemes.get(at)
+        self.schemes.get(at).map(AsRef::as_ref)
     }
+}
+
+/// How many models of each scheme the armies hold, by its slug.
+fn models(guide: &Guide) -> BTreeMap<&str, u32> {
+    let mut models: BTreeMap<&str, u32> = BTreeMap::new();
+    for unit in guide.armies.iter().flat_map(|army| &army.units) {
+        let count = models.entry(&unit.scheme.slug).or_default();
+        *count = count.saturating_add(unit.models);
+    }
+    models
 }
 
 /// The ids of the rules that keep people safe; none of them can be waived.
@@ -106,18 +138,19 @@ fn safety_rules() -> Vec<&'static str> {
     below.chain(rules::checks()).filter(|check| check.safety).map(|check| check.id).collect()
 }
 
+/// All that is worked out about a scheme, from what [`KeptScheme`] and [`Shared`] remember and from nothing else.
 fn work_scheme(
-    guide: &Guide,
     scheme: &Arc<Scheme>,
-    meshes: &Meshes,
     conditions: &Conditions,
-) -> (WorkedScheme, Vec<Finding>) {
+    around: &Surroundings<'_>,
+    mesh_area: Option<f64>,
+) -> KeptScheme {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
-    let mut told = if scheme.whole { rules::check_film(guide, &film, conditions) } else { Vec::new() };
-    let surface = ModelSurface::of(&scheme.model, meshes, &conditions.bench);
-    let needs = quantity::scheme_needs(guide, &film, surface.as_ref(), conditions);
-    told.extend(quantity::check(guide, scheme, surface.as_ref(), &needs));
+    let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
+    let surface = ModelSurface::of(&scheme.model, mesh_area, &conditions.bench);
+    let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
+    findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
@@ -130,5 +163,5 @@ fn work_scheme(
         surface,
         needs,
     };
-    (worked, told)
+    KeptScheme::new(worked, findings, conditions, around, mesh_area)
 }

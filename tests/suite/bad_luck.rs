@@ -155,3 +155,31 @@ fn a_page_that_is_gone_from_the_guide_is_gone_from_the_site() {
         assert!(run.err.contains("dead-link"), "{}", run.err);
     }
 }
+
+#[test]
+fn only_files_with_other_bytes_are_written_again() {
+    let (bench, _) = published();
+    let times = || -> Vec<(String, std::time::SystemTime)> {
+        let files = bench::files_below(&bench.path("published")).into_keys().filter(|path| path != ".maulstick");
+        files
+            .map(|path| (path.clone(), fs::metadata(bench.path("published").join(path)).unwrap().modified().unwrap()))
+            .collect()
+    };
+    let first = times();
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    assert_eq!(times(), first, "nothing had changed");
+    let step = fs::read_to_string(bench.path("content/schemes/fen-warden/65-straps.md")).unwrap();
+    bench.write("content/schemes/fen-warden/65-straps.md", step + "\nOne more line.\n");
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let second = times();
+    let changed: Vec<&str> =
+        first.iter().zip(&second).filter(|(one, other)| one != other).map(|(one, _)| one.0.as_str()).collect();
+    assert!(
+        changed.contains(&"schemes/fen-warden.html") && changed.contains(&"schemes/fen-warden/65-straps.html"),
+        "{changed:?}"
+    );
+    assert!(
+        changed.iter().all(|path| !path.starts_with("schemes/reed-boat") && !path.starts_with("theme/")),
+        "{changed:?}"
+    );
+}

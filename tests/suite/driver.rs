@@ -61,7 +61,7 @@ impl Drop for Process {
 }
 
 impl Browser {
-    async fn start() -> WebDriverResult<Self> {
+    pub(crate) async fn start() -> WebDriverResult<Self> {
         let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
         let process = Process::start(port);
         for _ in 0..100 {

@@ -10,6 +10,7 @@ mod commands;
 mod desk;
 mod documents;
 mod driver;
+mod easel;
 mod faults;
 mod host;
 mod hostile;

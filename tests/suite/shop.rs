@@ -471,7 +471,7 @@ proptest! {
         let mut checked = story::check(&door).unwrap();
         let [less, more] = [have, have + more].map(|ml| {
             let text = format!("bog-iron: {}.5 ml\ngrey: {}.5 ml\n", ml, ml / 2);
-            story::cupboard(&mut checked, "cupboard.yaml", text.into_bytes())
+            story::cupboard(&mut checked, "cupboard.yaml", text.as_bytes())
         });
         let order = Order::find(&checked.worked, &["warden".to_owned()], Some(models)).unwrap();
         let [bare, some, much] = [None, Some(less), Some(more)].map(|cupboard| {

@@ -1,5 +1,7 @@
 //! Finding a scheme and a step by what somebody types: a number, a file's name with or without its number, a title.
 
+use std::sync::Arc;
+
 use crate::cli::terminal::Trouble;
 use crate::guide::{Scheme, Step};
 use crate::report::{visible_line, wording};
@@ -9,9 +11,9 @@ use crate::work::WorkedScheme;
 const LONGEST: usize = 80;
 
 /// The scheme of a name or a title.
-pub(super) fn scheme<'a>(schemes: &'a [WorkedScheme], asked: &str) -> Result<&'a WorkedScheme, Trouble> {
-    let named = |worked: &&WorkedScheme| worked.scheme.slug == asked || same(&worked.scheme.title, asked);
-    schemes.iter().find(named).ok_or_else(|| {
+pub(super) fn scheme<'a>(schemes: &'a [Arc<WorkedScheme>], asked: &str) -> Result<&'a WorkedScheme, Trouble> {
+    let named = |worked: &&Arc<WorkedScheme>| worked.scheme.slug == asked || same(&worked.scheme.title, asked);
+    schemes.iter().find(named).map(AsRef::as_ref).ok_or_else(|| {
         let known: Vec<&str> = schemes.iter().map(|worked| worked.scheme.slug.as_str()).collect();
         unknown("scheme", asked, &wording::did_you_mean(asked, "a scheme", &known))
     })

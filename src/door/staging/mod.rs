@@ -7,6 +7,7 @@
 //! - [`manifest`]: which files of a published folder are ours,
 //! - [`claim`]: which run may change a folder,
 //! - [`carry`]: that what is not ours comes over into the new site,
+//! - [`unchanged`]: that a file which is the same keeps its times,
 //! - [`exchange`]: the one change,
 //! - [`leftovers`]: that nothing is left lying, and nothing deleted that is not ours.
 
@@ -16,6 +17,7 @@ mod exchange;
 mod leftovers;
 mod manifest;
 mod target;
+mod unchanged;
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
@@ -27,6 +29,7 @@ use self::claim::Claim;
 pub use self::manifest::MANIFEST;
 use self::manifest::{Manifest, Reading};
 use self::target::{MARK, STAGING, State, Target};
+use self::unchanged::Old;
 use super::failure::{about, failure};
 use super::names::{check_path, folded};
 use super::{Purpose, Staging, system};
@@ -40,6 +43,8 @@ struct DiskStaging {
     purpose: Purpose,
     folder: PathBuf,
     claim: Claim,
+    /// The site that stands in the place now; files that are the same there are not written again.
+    old: Option<PathBuf>,
     /// The paths that were written, by what they are where case does not count.
     written: Mutex<BTreeMap<String, String>>,
     /// Whether `folder` no longer is the folder in the making.
@@ -56,7 +61,8 @@ pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<
     let state = target.admit(purpose)?;
     leftovers::clear(&target, state);
     let (folder, claim) = make_folder(&target)?;
-    Ok(Box::new(DiskStaging { target, purpose, folder, claim, written: Mutex::default(), swapped: false }))
+    let old = (state == State::Site).then(|| target.path());
+    Ok(Box::new(DiskStaging { target, purpose, folder, claim, old, written: Mutex::default(), swapped: false }))
 }
 
 fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
@@ -185,6 +191,12 @@ impl DiskStaging {
     }
 }
 
+fn write_new(path: &Path, bytes: &[u8]) -> io::Result<File> {
+    let mut file = File::create_new(path)?;
+    file.write_all(bytes)?;
+    Ok(file)
+}
+
 impl Staging for DiskStaging {
     fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
         check_path(path)?;
@@ -193,7 +205,16 @@ impl Staging for DiskStaging {
         if let Some(parent) = full.parent() {
             fs::create_dir_all(parent).map_err(about(parent))?;
         }
-        File::create_new(&full).and_then(|mut file| file.write_all(bytes)).map_err(about(&full))
+        let old = match &self.old {
+            Some(old) => unchanged::take_over(&old.join(path), bytes, &full),
+            None => Old::Other,
+        };
+        let written = match old {
+            Old::Linked => Ok(()),
+            Old::Same(changed) => write_new(&full, bytes).and_then(|file| file.set_modified(changed)),
+            Old::Other => write_new(&full, bytes).map(drop),
+        };
+        written.map_err(about(&full))
     }
 
     fn swap(mut self: Box<Self>) -> io::Result<()> {

@@ -10,7 +10,12 @@ use crate::source::Named;
 use crate::source::file::{ArmyFile, EveningsEntry, UnitEntry};
 
 /// One army.
-pub(super) fn resolve(named: &Named<ArmyFile>, schemes: &[Arc<Scheme>], library: &Library, desk: &mut Desk) -> Army {
+pub(super) fn resolve(
+    named: &Named<Arc<ArmyFile>>,
+    schemes: &[Arc<Scheme>],
+    library: &Library,
+    desk: &mut Desk,
+) -> Army {
     let file = &named.record;
     let units = file.units.iter().flat_map(|units| &units.value);
     Army {
@@ -26,10 +31,11 @@ pub(super) fn resolve(named: &Named<ArmyFile>, schemes: &[Arc<Scheme>], library:
 
 fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], library: &Library, desk: &mut Desk) -> Option<Unit> {
     let name = entry.scheme.as_ref()?;
-    if library.is_unread(&format!("schemes/{}", name.value.0)) {
+    if library.names.is_unread(&format!("schemes/{}", name.value.0)) {
         return None;
     }
-    let Some(scheme) = schemes.iter().find(|scheme| scheme.slug == name.value.0) else {
+    let found = schemes.binary_search_by(|scheme| scheme.slug.as_str().cmp(&name.value.0));
+    let Some(scheme) = found.ok().and_then(|at| schemes.get(at)) else {
         let known: Vec<&str> = schemes.iter().map(|scheme| scheme.slug.as_str()).collect();
         let message = format!("there is no scheme {}", wording::quoted(&name.value.0));
         let mend = wording::did_you_mean(&name.value.0, "a scheme", &known);
@@ -55,7 +61,7 @@ fn evenings(entry: &EveningsEntry, place: Place) -> Option<Evenings> {
 fn have(file: &ArmyFile, library: &Library, desk: &mut Desk) -> Vec<(Arc<crate::guide::Paint>, crate::source::Have)> {
     let mut known = Vec::new();
     for (name, amount) in file.have.iter().flat_map(|have| &have.value.0) {
-        match library.paints.get(&name.value.0) {
+        match library.paint(&name.value.0, &mut desk.asked) {
             Some(paint) => known.push((Arc::clone(paint), *amount)),
             None => paints::tell_unknown(&name.value, name.place, library, desk),
         }

@@ -6,14 +6,14 @@ use super::{Desk, photos};
 use crate::guide::library::{Library, path_in_content};
 use crate::guide::{Prose, Target, Thing, checks, markdown};
 use crate::measure::FromText;
-use crate::report::{FileId, Finding, Place, wording};
-use crate::source::{Source, WebAddress};
+use crate::report::{FileId, Files, Finding, Place, wording};
+use crate::source::WebAddress;
 use crate::trade::Stage;
 
 /// The file that a text stands in, and what can be named from there.
 pub(crate) struct Context<'a> {
     /// The files.
-    pub(crate) source: &'a Source,
+    pub(crate) files: &'a Files,
     /// All names.
     pub(crate) library: &'a Library,
     /// The file that is read.
@@ -23,7 +23,7 @@ pub(crate) struct Context<'a> {
 impl Context<'_> {
     /// The path of this file from the content folder.
     fn own_path(&self) -> String {
-        path_in_content(self.source.files.path(self.file))
+        path_in_content(self.files.path(self.file))
     }
 
     /// How a path from the content folder is written in this file.
@@ -55,7 +55,7 @@ impl Context<'_> {
 
 /// The body of a file with the targets of its links.
 pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Desk) -> Prose {
-    let text = context.source.files.shared_text(context.file);
+    let text = context.files.shared_text(context.file);
     let mut prose = Prose { file: context.file, text, start: body_start, targets: Vec::new() };
     let targets = targets(context, &prose, desk);
     prose.targets = targets;
@@ -163,38 +163,42 @@ fn outside(url: &str) -> Result<Target, Wrong> {
 /// `paint:bog-iron`, `stage:glaze`: a thing by its kind and name.
 fn named(context: &Context<'_>, kind: &str, rest: &str) -> Result<Target, Wrong> {
     let (name, anchor) = rest.split_once('#').map_or((rest, None), |(name, anchor)| (name, Some(anchor)));
-    let library = context.library;
-    let slugs =
-        |want: fn(&Thing) -> Option<&String>| library.files.values().filter_map(want).map(String::as_str).collect();
-    let (known, thing): (Vec<&str>, Thing) = match kind {
-        "paint" => (library.paints.keys().map(String::as_str).collect(), Thing::Paint(name.to_owned())),
-        "stage" => (Stage::NAMES.to_vec(), Thing::Stage(Stage::from_text(name).unwrap_or(Stage::Prepare))),
-        "tag" => (library.tags.iter().map(String::as_str).collect(), Thing::Tag(name.to_owned())),
-        "scheme" => (
-            slugs(|thing| if let Thing::Scheme(slug) = thing { Some(slug) } else { None }),
-            Thing::Scheme(name.to_owned()),
-        ),
-        "page" => {
-            (slugs(|thing| if let Thing::Page(slug) = thing { Some(slug) } else { None }), Thing::Page(name.to_owned()))
-        }
-        _ => {
-            (slugs(|thing| if let Thing::Army(slug) = thing { Some(slug) } else { None }), Thing::Army(name.to_owned()))
-        }
+    let names = &context.library.names;
+    let known = match kind {
+        "paint" => Some(&names.paints),
+        "tag" => Some(&names.tags),
+        "scheme" => Some(&names.schemes),
+        "page" => Some(&names.pages),
+        "army" => Some(&names.armies),
+        _ => None,
     };
+    let stage = Stage::from_text(name);
+    let is_known = known.map_or(stage.is_ok(), |known| known.contains(name));
     let folder = match kind {
         "scheme" => format!("schemes/{name}"),
         "page" => format!("pages/{name}.md"),
         "army" => format!("armies/{name}.yaml"),
         _ => "paints".to_owned(),
     };
-    if !known.contains(&name) && library.is_unread(&folder) {
+    if !is_known && names.is_unread(&folder) {
         return Ok(Target::Nowhere);
     }
-    if !known.contains(&name) {
+    if !is_known {
         let what = if kind == "army" { "an army" } else { &format!("a {kind}") };
         let message = format!("there is no {kind} {}", wording::quoted(name));
-        return Err(Wrong::Dead(message, wording::did_you_mean(name, what, &known)));
+        let near: Vec<&str> =
+            known.map_or_else(|| Stage::NAMES.to_vec(), |known| known.iter().map(String::as_str).collect());
+        return Err(Wrong::Dead(message, wording::did_you_mean(name, what, &near)));
     }
+    let own = name.to_owned();
+    let thing = match kind {
+        "paint" => Thing::Paint(own),
+        "tag" => Thing::Tag(own),
+        "scheme" => Thing::Scheme(own),
+        "page" => Thing::Page(own),
+        "army" => Thing::Army(own),
+        _ => Thing::Stage(stage.unwrap_or(Stage::Prepare)),
+    };
     Ok(Target::Thing(thing, anchor.map(str::to_owned)))
 }
 
@@ -210,22 +214,22 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
         let message = format!("{} leads out of the content folder", wording::quoted(written));
         return Err(Wrong::Dead(message, "copy what it leads to into the content folder".to_owned()));
     };
-    let known = context.library.known_path(&path);
-    if let Some((known, thing)) = known.and_then(|known| Some((known, context.library.files.get(known)?))) {
+    let known = context.library.names.known_path(&path);
+    if let Some((known, thing)) = known.and_then(|known| Some((known, context.library.names.files.get(known)?))) {
         anchor.map_or(Ok(()), |anchor| check_anchor(context, known, anchor))?;
         return Ok(Target::Thing(thing.clone(), anchor.map(str::to_owned)));
     }
-    if context.library.is_unread(&path) {
+    if context.library.names.is_unread(&path) {
         return Ok(Target::Nowhere);
     }
-    if context.library.others.contains(&path) {
+    if context.library.names.others.contains(&path) {
         if !can_be_handed_on(&path) {
             return Err(Wrong::Unsafe(path));
         }
         desk.linked_files.insert(path.clone());
         return Ok(Target::File(path));
     }
-    let known = context.library.files.keys().chain(&context.library.others).map(String::as_str);
+    let known = context.library.names.files.keys().chain(&context.library.names.others).map(String::as_str);
     let mend = match wording::nearest(&path, known) {
         Some(near) => format!("did you mean {}?", wording::quoted(near)),
         None => {
@@ -236,7 +240,7 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
 }
 
 fn check_anchor(context: &Context<'_>, path: &str, anchor: &str) -> Result<(), Wrong> {
-    let known = context.library.anchors.get(path).map(Vec::as_slice).unwrap_or_default();
+    let known = context.library.names.anchors.get(path).map(AsRef::as_ref).unwrap_or_default();
     if known.iter().any(|name| name == anchor) {
         return Ok(());
     }

@@ -66,7 +66,7 @@ fn part(line: &Placed<MixLine>, alone: bool, library: &Library, desk: &mut Desk)
         desk.tell(Finding::new(&checks::MIX_AMOUNT, nothing.place, message, "write how much, or take the line out"));
         return None;
     }
-    let Some(paint) = library.paints.get(&name.value.0) else {
+    let Some(paint) = library.paint(&name.value.0, &mut desk.asked) else {
         paints::tell_unknown(&name.value, name.place, library, desk);
         return None;
     };

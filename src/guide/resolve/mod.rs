@@ -15,41 +15,46 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::library::Library;
+use super::asked::Asked;
+use super::kept::{self, Kept, KeptScheme};
+use super::library::{Library, Names};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
 use crate::measure::{Millilitres, Number};
-use crate::report::{Finding, Place, Placed};
-use crate::source::file::{GuideFile, HouseOrderEntry, ToolEntry};
-use crate::source::{Id, Source};
+use crate::report::{FileId, Files, Finding, Group, Level, Place, Placed};
+use crate::source::file::{GuideFile, HouseOrderEntry, PageFile, ToolEntry};
+use crate::source::{Document, Id, Named, SchemeSource, Source};
 use crate::trade::{Paper, ToolKind};
 
 /// Looks up every name of a source and fills in what is left out. What can't be resolved is told and left out.
 pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
-    let mut library = Library::of(source);
-    let mut desk = Desk::default();
-    let file = source.guide.clone().unwrap_or_default();
-    let drop = value(file.drop.as_ref());
-    let paints = paints::resolve(source, drop, &mut desk);
-    library.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
-    paints::check_references(source, &library, &mut desk);
-    let mut tools = resolve_tools(source);
-    library.tools = tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect();
+    resolve_again(source, &mut Kept::default())
+}
 
-    let worked: Vec<(Scheme, Desk)> = source
-        .schemes
-        .par_iter()
-        .map(|scheme| {
-            let mut desk = Desk::default();
-            (schemes::resolve(source, &library, scheme, &mut desk), desk)
-        })
-        .collect();
-    let mut schemes = Vec::with_capacity(worked.len());
-    for (scheme, theirs) in worked {
-        desk.merge(theirs);
-        schemes.push(Arc::new(scheme));
+/// Resolves a source that may have been resolved before: only schemes are looked at again whose files changed, or
+/// whose paints or tools did, or all of them where names came or went.
+pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) {
+    let mut desk = Desk::default();
+    let file = source.guide.as_deref().cloned().unwrap_or_default();
+    let drop = value(file.drop.as_ref());
+    let mut paints = paints::resolve(source, drop, &mut desk);
+    kept::unchanged(&mut paints, &kept.paints, |paint| &paint.id);
+    let mut tools = resolve_tools(source);
+    kept::unchanged(&mut tools, &kept.tools, |tool| &tool.id);
+    let library = library(source, &paints, &tools, kept);
+    paints::check_references(source, &library, &mut desk);
+
+    let resolved = resolve_schemes(source, &library, kept);
+    let schemes: Vec<Arc<Scheme>> = resolved.iter().map(|kept| Arc::clone(&kept.scheme)).collect();
+    for scheme in &resolved {
+        desk.findings.extend(scheme.findings.iter().cloned());
+        desk.linked_files.extend(scheme.linked_files.iter().cloned());
     }
+    kept.schemes = resolved.into_iter().map(|scheme| (scheme.source.slug.clone(), scheme)).collect();
+    kept.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
+    kept.tools = tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect();
     add_unlisted_tools(&mut tools, &schemes);
-    let pages = source.pages.iter().map(|page| resolve_page(source, &library, page, &mut desk)).collect();
+    let files = &source.files;
+    let pages = source.pages.iter().map(|page| resolve_page(files, &library, page, &mut desk)).collect();
     let armies = source.armies.iter().map(|army| armies::resolve(army, &schemes, &library, &mut desk)).collect();
     let guide = guide(
         file,
@@ -60,6 +65,51 @@ pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
     (guide, desk.findings)
 }
 
+fn library(source: &Source, paints: &[Arc<super::Paint>], tools: &[Arc<Tool>], kept: &mut Kept) -> Library {
+    let mut names = Names::of(source, &mut |file, start| kept.anchors(&source.files, file, start));
+    names.paints = paints.iter().map(|paint| paint.id.clone()).collect();
+    names.tools = tools.iter().map(|tool| tool.id.clone()).collect();
+    Library::new(kept.names(names), paints, tools)
+}
+
+/// Every scheme, in parallel; one that still holds is taken as it is.
+fn resolve_schemes(source: &Source, library: &Library, kept: &Kept) -> Vec<Arc<KeptScheme>> {
+    let lost = |finding: &&Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
+    let faulty: BTreeSet<FileId> = source.findings.iter().filter(lost).map(|finding| finding.place.file).collect();
+    let resolved = source.schemes.par_iter().map(|scheme| {
+        let mut files = std::iter::once(scheme.scheme.file).chain(scheme.steps.iter().map(|step| step.document.file));
+        let read_whole = faulty.is_empty() || !files.any(|file| faulty.contains(&file));
+        let known = kept.schemes.get(&scheme.slug);
+        match known.filter(|known| known.holds(scheme, read_whole, library)) {
+            Some(known) => Arc::clone(known),
+            None => Arc::new(resolve_scheme(&source.files, library, scheme, read_whole, known.map(|known| &**known))),
+        }
+    });
+    resolved.collect()
+}
+
+/// One scheme; where it comes out as it was, it is the very same one.
+fn resolve_scheme(
+    files: &Files,
+    library: &Library,
+    source: &SchemeSource,
+    read_whole: bool,
+    known: Option<&KeptScheme>,
+) -> KeptScheme {
+    let mut desk = Desk::default();
+    let scheme = schemes::resolve(files, library, source, read_whole, &mut desk);
+    let same = known.map(|known| &known.scheme).filter(|known| ***known == scheme);
+    KeptScheme {
+        source: source.clone(),
+        read_whole,
+        names: Arc::clone(&library.names),
+        asked: desk.asked,
+        scheme: same.map_or_else(|| Arc::new(scheme), Arc::clone),
+        findings: desk.findings,
+        linked_files: desk.linked_files,
+    }
+}
+
 /// What is gathered while names are looked up.
 #[derive(Debug, Default)]
 pub(crate) struct Desk {
@@ -67,17 +117,14 @@ pub(crate) struct Desk {
     pub(crate) findings: Vec<Finding>,
     /// The files that something links to or shows.
     pub(crate) linked_files: BTreeSet<String>,
+    /// The paints and tools that were asked for.
+    pub(crate) asked: Asked,
 }
 
 impl Desk {
     /// Notes a finding.
     pub(crate) fn tell(&mut self, finding: Finding) {
         self.findings.push(finding);
-    }
-
-    fn merge(&mut self, other: Self) {
-        self.findings.extend(other.findings);
-        self.linked_files.extend(other.linked_files);
     }
 }
 
@@ -144,7 +191,7 @@ fn resolve_tools(source: &Source) -> Vec<Arc<Tool>> {
                 name: value(name.as_ref()).unwrap_or_else(|| words_of(&id.0)),
                 kind: value(kind.as_ref()).unwrap_or(ToolKind::Tool),
                 note: value(note.as_ref()),
-                place: id.place,
+                place: source.marked(id),
                 listed: true,
             })
         })
@@ -153,8 +200,9 @@ fn resolve_tools(source: &Source) -> Vec<Arc<Tool>> {
 
 /// Tools that only steps name stand behind the listed ones, each once, in the order in which they are first named.
 fn add_unlisted_tools(tools: &mut Vec<Arc<Tool>>, schemes: &[Arc<Scheme>]) {
+    let mut seen = BTreeSet::new();
     for tool in schemes.iter().flat_map(|scheme| &scheme.steps).flat_map(|step| &step.tools) {
-        if !tool.listed && !tools.iter().any(|known| known.id == tool.id) {
+        if !tool.listed && seen.insert(tool.id.as_str()) {
             tools.push(Arc::clone(tool));
         }
     }
@@ -167,14 +215,9 @@ pub(crate) fn words_of(id: &str) -> String {
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
-fn resolve_page(
-    source: &Source,
-    library: &Library,
-    page: &crate::source::Named<crate::source::Document<crate::source::file::PageFile>>,
-    desk: &mut Desk,
-) -> Page {
+fn resolve_page(files: &Files, library: &Library, page: &Named<Arc<Document<PageFile>>>, desk: &mut Desk) -> Page {
     let front = &page.record.front;
-    let context = links::Context { source, library, file: page.file };
+    let context = links::Context { files, library, file: page.file };
     Page {
         slug: page.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&page.slug)),

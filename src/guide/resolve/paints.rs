@@ -32,13 +32,20 @@ pub(super) fn resolve(source: &Source, drop: Option<Millilitres>, desk: &mut Des
                 continue;
             }
             seen.insert(&id.0, id.place);
-            paints.push(Arc::new(paint(range, id, entry, drop, desk)));
+            paints.push(Arc::new(paint(source, range, id, entry, drop, desk)));
         }
     }
     paints
 }
 
-fn paint(range: &PaintsFile, id: &Placed<Id>, entry: &PaintEntry, drop: Option<Millilitres>, desk: &mut Desk) -> Paint {
+fn paint(
+    source: &Source,
+    range: &PaintsFile,
+    id: &Placed<Id>,
+    entry: &PaintEntry,
+    drop: Option<Millilitres>,
+    desk: &mut Desk,
+) -> Paint {
     let kind = value(entry.kind.as_ref()).unwrap_or(Kind::Paint);
     let range_family = value(range.family.as_ref()).unwrap_or(Family::Water);
     let family = value(entry.family.as_ref()).or(kind.family()).unwrap_or(range_family);
@@ -70,7 +77,7 @@ fn paint(range: &PaintsFile, id: &Placed<Id>, entry: &PaintEntry, drop: Option<M
         discontinued: entry.discontinued.as_ref().is_some_and(|flag| flag.0),
         not_for_spraying: entry.not_for_spraying.as_ref().is_some_and(|flag| flag.0),
         note: value(entry.note.as_ref()),
-        place: id.place,
+        place: source.marked(id),
     }
 }
 
@@ -162,17 +169,17 @@ pub(super) fn check_references(source: &Source, library: &Library, desk: &mut De
 }
 
 fn check_paint(name: &Id, place: Place, library: &Library, desk: &mut Desk) {
-    if !library.paints.contains_key(&name.0) {
+    if !library.names.paints.contains(&name.0) {
         tell_unknown(name, place, library, desk);
     }
 }
 
 /// Tells that a paint stands in no file; while a file of paints can't be read, it may be in that one.
 pub(super) fn tell_unknown(name: &Id, place: Place, library: &Library, desk: &mut Desk) {
-    if library.is_unread("paints") {
+    if library.names.is_unread("paints") {
         return;
     }
-    let known: Vec<&str> = library.paints.keys().map(String::as_str).collect();
+    let known: Vec<&str> = library.names.paints.iter().map(String::as_str).collect();
     let message = format!("there is no paint {}", wording::quoted(&name.0));
     let mend = wording::did_you_mean(&name.0, "a paint", &known);
     desk.tell(Finding::new(&checks::UNKNOWN_PAINT, place, message, mend));

@@ -62,8 +62,8 @@ pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mu
         desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "save it as JPEG, PNG or WebP"));
         return None;
     }
-    if !context.library.others.contains(&path) {
-        let others = context.library.others.iter().map(String::as_str).filter(|other| is_picture(other));
+    if !context.library.names.others.contains(&path) {
+        let others = context.library.names.others.iter().map(String::as_str).filter(|other| is_picture(other));
         let mend = match wording::nearest(&path, others) {
             Some(near) => format!("did you mean {}?", wording::quoted(&context.written_here(near))),
             None => "put the file there, or take the line out".to_owned(),

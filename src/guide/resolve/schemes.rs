@@ -5,15 +5,21 @@ use super::{Desk, links, photos, steps, value, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Area, Mesh, Model, Scheme, Tag, Zones, checks, markdown};
 use crate::measure::{Fraction, Number, Share};
-use crate::report::{FileId, Finding, Group, Level, Place, Placed, wording};
+use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
+use crate::source::SchemeSource;
 use crate::source::file::{ModelEntry, SchemeFile, ZonesEntry};
-use crate::source::{SchemeSource, Source};
 
 /// One scheme with its steps.
-pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource, desk: &mut Desk) -> Scheme {
+pub(super) fn resolve(
+    files: &Files,
+    library: &Library,
+    scheme: &SchemeSource,
+    read_whole: bool,
+    desk: &mut Desk,
+) -> Scheme {
     let file = scheme.scheme.file;
     let front = &scheme.scheme.front;
-    let context = Context { source, library, file };
+    let context = Context { files, library, file };
     let areas = areas(front, desk);
     let top = Place::top_of(file);
     if scheme.steps.is_empty() {
@@ -24,7 +30,7 @@ pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource,
     let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
     let intro = links::resolve(&context, scheme.scheme.body_start, desk);
     let model = model(&context, front.model.as_ref(), desk);
-    let steps = steps::resolve(source, library, scheme, &areas, desk);
+    let steps = steps::resolve(files, library, scheme, &areas, desk);
     Scheme {
         slug: scheme.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&scheme.slug)),
@@ -41,21 +47,18 @@ pub(super) fn resolve(source: &Source, library: &Library, scheme: &SchemeSource,
         written: value(front.written.as_ref()),
         intro,
         steps,
-        whole: is_whole(source, library, scheme, desk),
+        whole: read_whole && is_whole(library, scheme, desk),
         file,
         place: front.title.as_ref().map_or(top, |title| title.place),
-        source: source.files.shared_text(file),
+        source: files.shared_text(file),
     }
 }
 
-/// Whether nothing of a scheme was lost while it was read and looked up.
-fn is_whole(source: &Source, library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
-    let files: Vec<FileId> =
-        std::iter::once(scheme.scheme.file).chain(scheme.steps.iter().map(|step| step.document.file)).collect();
-    let read = source.findings.iter().filter(|finding| files.contains(&finding.place.file));
+/// Whether nothing of a scheme that could be read was lost while it was looked up.
+fn is_whole(library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
     let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
-    let is_unread = |path: &str| library.is_unread(path);
-    !read.chain(&desk.findings).any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
+    let is_unread = |path: &str| library.names.is_unread(path);
+    !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
 }
 
 fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
@@ -120,11 +123,11 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut D
 
 /// The mesh file that a model names, if it is there.
 fn mesh(context: &Context<'_>, path: &Placed<String>, scale: Option<&Placed<Number>>, desk: &mut Desk) -> Option<Mesh> {
-    let found = context.path_of(&path.value).filter(|found| context.library.others.contains(found));
+    let found = context.path_of(&path.value).filter(|found| context.library.names.others.contains(found));
     if found.is_none() {
         let message = format!("there is no mesh {}", wording::quoted(&path.value));
         let near =
-            context.library.others.iter().filter(|other| is_mesh(other)).map(|other| context.written_here(other));
+            context.library.names.others.iter().filter(|other| is_mesh(other)).map(|other| context.written_here(other));
         let near: Vec<String> = near.collect();
         let near: Vec<&str> = near.iter().map(String::as_str).collect();
         let mend = wording::did_you_mean(&path.value, "a mesh", &near);

@@ -7,26 +7,26 @@ use super::{Desk, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Step, StepPlaces, Tool, Waiver, checks};
 use crate::measure::Date;
-use crate::report::{Finding, Place, Placed, wording};
+use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
-use crate::source::{Id, SchemeSource, Source, StepSource};
+use crate::source::{Id, SchemeSource, StepSource};
 use crate::trade::{Stage, Technique, ToolKind};
 
 /// All steps of a scheme. A step whose stage or technique can't be read still has its place in the order.
 pub(super) fn resolve(
-    source: &Source,
+    files: &Files,
     library: &Library,
     scheme: &SchemeSource,
     areas: &[Area],
     desk: &mut Desk,
 ) -> Vec<Step> {
     let steps = scheme.steps.iter().enumerate();
-    steps.map(|(at, step)| resolve_one(&Bench { source, library, scheme, areas }, at, step, desk)).collect()
+    steps.map(|(at, step)| resolve_one(&Bench { files, library, scheme, areas }, at, step, desk)).collect()
 }
 
 /// What a step is resolved against.
 struct Bench<'a> {
-    source: &'a Source,
+    files: &'a Files,
     library: &'a Library,
     scheme: &'a SchemeSource,
     areas: &'a [Area],
@@ -35,7 +35,7 @@ struct Bench<'a> {
 fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk) -> Step {
     let front = &step.document.front;
     let file = step.document.file;
-    let context = Context { source: bench.source, library: bench.library, file };
+    let context = Context { files: bench.files, library: bench.library, file };
     let places = places(front, Place::top_of(file));
     let stage = value(front.stage.as_ref()).unwrap_or(Stage::Prepare);
     let (areas, all_over) = areas(bench, front, stage, places.title, desk);
@@ -65,7 +65,7 @@ fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk)
         body: links::resolve(&context, step.document.body_start, desk),
         file,
         places,
-        source: bench.source.files.shared_text(file),
+        source: bench.files.shared_text(file),
     }
 }
 
@@ -130,9 +130,9 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
         if tools.iter().any(|known| known.id == name.value.0) {
             continue;
         }
-        let listed = library.tools.get(&name.value.0).cloned();
+        let listed = library.tool(&name.value.0, &mut desk.asked).cloned();
         tools.push(listed.unwrap_or_else(|| {
-            if !library.is_unread("tools.yaml") {
+            if !library.names.is_unread("tools.yaml") {
                 desk.tell(not_listed(name, library));
             }
             Arc::new(unlisted(name))
@@ -142,7 +142,7 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
 }
 
 fn not_listed(name: &Placed<Id>, library: &Library) -> Finding {
-    let near = wording::nearest(&name.value.0, library.tools.keys().map(String::as_str));
+    let near = wording::nearest(&name.value.0, library.names.tools.iter().map(String::as_str));
     let mend = match near {
         Some(near) => format!("did you mean {}?", wording::quoted(near)),
         None => format!("add '{}: …' to tools.yaml", name.value.0),
@@ -170,7 +170,7 @@ fn after(bench: &Bench<'_>, at: usize, front: &StepFile, desk: &mut Desk) -> Vec
         match position {
             Some(earlier) if earlier < at => found.push(earlier),
             Some(later) => desk.tell(after_later(name, &bench.scheme.steps[later], later == at)),
-            None if bench.library.is_unread(&format!("schemes/{}/{}.md", bench.scheme.slug, name.value.0)) => {}
+            None if bench.library.names.is_unread(&format!("schemes/{}/{}.md", bench.scheme.slug, name.value.0)) => {}
             None => desk.tell(unknown_step(bench, name)),
         }
     }

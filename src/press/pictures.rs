@@ -1,55 +1,46 @@
-//! The files that a guide's texts link to or show: pictures as their published copies, all others byte for byte.
+//! The pictures that a guide's texts link to or show, as their published copies: each is opened once for all of them.
 
 use std::io;
 
 use rayon::prelude::*;
 
-use super::publish::{Job, Progress};
+use super::publish::Progress;
+use super::site::{LARGEST_LINKED, Site};
 use crate::door::{Door, Staging};
-use crate::picture;
+use crate::picture::{self, Picture};
 use crate::report::Finding;
-
-/// Largest file that a text links to, in bytes.
-const LARGEST_LINKED: u64 = 200_000_000;
 
 /// Pictures with so many pixels together are open at the same time, however many processors there are: some 400 MB.
 const PIXELS_AT_ONCE: u64 = 100_000_000;
-
-/// How many files the linked files become.
-pub(super) fn count(job: Job<'_>) -> usize {
-    let linked = job.desk.worked.guide.linked_files.iter();
-    linked.map(|path| job.desk.pictures.copies(path).len().max(1)).sum()
-}
 
 /// Writes all of them.
 pub(super) fn write(
     door: &dyn Door,
     staging: &dyn Staging,
-    job: Job<'_>,
+    site: &Site<'_>,
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
     let mut findings = Vec::new();
-    for batch in batches(job) {
+    for batch in batches(site) {
         let written: Vec<io::Result<Option<Finding>>> =
-            batch.into_par_iter().map(|path| write_one(door, staging, job, progress, path)).collect();
+            batch.into_par_iter().map(|(path, picture)| write_one(door, staging, progress, path, picture)).collect();
         let told: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
         findings.extend(told?.into_iter().flatten());
     }
     Ok(findings)
 }
 
-/// The linked files in batches that may be open at the same time.
-fn batches(job: Job<'_>) -> Vec<Vec<&str>> {
-    let mut batches: Vec<Vec<&str>> = Vec::new();
+/// The pictures in batches that may be open at the same time.
+fn batches<'a>(site: &Site<'a>) -> Vec<Vec<(&'a str, &'a Picture)>> {
+    let mut batches: Vec<Vec<(&str, &Picture)>> = Vec::new();
     let mut open = PIXELS_AT_ONCE;
-    for path in &job.desk.worked.guide.linked_files {
-        let size = job.desk.pictures.get(path).map(|picture| picture.size);
-        let pixels = size.map_or(0, |size| u64::from(size.width) * u64::from(size.height));
+    for (path, picture) in site.pictures() {
+        let pixels = u64::from(picture.size.width) * u64::from(picture.size.height);
         if let Some(batch) = batches.last_mut().filter(|_| open.saturating_add(pixels) <= PIXELS_AT_ONCE) {
-            batch.push(path);
+            batch.push((path, picture));
             open += pixels;
         } else {
-            batches.push(vec![path]);
+            batches.push(vec![(path, picture)]);
             open = pixels;
         }
     }
@@ -59,17 +50,12 @@ fn batches(job: Job<'_>) -> Vec<Vec<&str>> {
 fn write_one(
     door: &dyn Door,
     staging: &dyn Staging,
-    job: Job<'_>,
     progress: &dyn Progress,
     path: &str,
+    picture: &Picture,
 ) -> io::Result<Option<Finding>> {
     let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED)?;
-    let Some(known) = job.desk.pictures.get(path) else {
-        staging.write(path, &bytes)?;
-        progress.step();
-        return Ok(None);
-    };
-    let copies = match picture::ready(&bytes, known) {
+    let copies = match picture::ready(&bytes, picture) {
         Ok(copies) => copies,
         Err(finding) => return Ok(Some(*finding)),
     };

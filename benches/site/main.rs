@@ -1,0 +1,113 @@
+//! What it costs to publish a large guide and to follow it while it is written.
+//!
+//! `cargo bench --bench site` measures guides of 100, 1,000 and 5,000 schemes; `cargo bench --bench site -- 100 1000` only
+//! those. Every figure is of one run of one machine, so look at the ratios:
+//!
+//! - *publish* against the *floor*: the same sources read, their YAML and Markdown parsed with the same libraries, and the
+//!   same bytes written to fresh files, in parallel, and nothing else. Both in turn, several times, medians. Where other
+//!   programs run beside it, the ratio of processor time is the steadier one.
+//! - peak memory of a process that publishes once (`VmHWM`).
+//! - in the easel one file gets another word: from the write until a page with that word has come by the socket, and the
+//!   processor time of it against that of a cold publish.
+#![expect(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a bench prints figures, and one that can't go on has none"
+)]
+
+mod easel;
+mod floor;
+mod large;
+mod meter;
+
+use std::path::Path;
+use std::process::Command;
+
+use maulstick::door::Disk;
+use maulstick::press::Progress;
+use maulstick::story::{self, Asked};
+use meter::{Cost, median};
+
+/// How often publish and floor take turns.
+const ROUNDS: usize = 3;
+
+/// Up to this many schemes the floor's bytes fit into memory.
+const MOST_WITH_FLOOR: usize = 1000;
+
+/// Nothing is shown.
+struct Silent;
+
+impl Progress for Silent {
+    fn begin(&self, _: usize) {}
+    fn step(&self) {}
+    fn finish(&self) {}
+}
+
+fn main() {
+    let arguments: Vec<String> = std::env::args().skip(1).filter(|argument| argument != "--bench").collect();
+    if let [task, folder, out] = arguments.as_slice() {
+        return child(task, Path::new(folder), Path::new(out));
+    }
+    let asked: Vec<usize> = arguments.iter().filter_map(|argument| argument.parse().ok()).collect();
+    let sizes = if asked.is_empty() { vec![100, 1000, 5000] } else { asked };
+    for schemes in sizes {
+        measure(schemes);
+    }
+}
+
+/// What a process of its own does: one run, told by its cost.
+fn child(task: &str, folder: &Path, out: &Path) {
+    let cost = match task {
+        "publish" => Cost::of(|| {
+            let published = story::publish(&Disk::new(folder), out, Asked::default(), &Silent).unwrap();
+            assert!(published.written.is_some(), "the large guide has errors");
+        }),
+        _ => floor::run(folder, out),
+    };
+    println!("{}", cost.line());
+}
+
+fn run(task: &str, folder: &Path, out: &Path) -> Cost {
+    let output = Command::new(std::env::current_exe().unwrap()).arg(task).args([folder, out]).output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    Cost::read(std::str::from_utf8(&output.stdout).unwrap())
+}
+
+fn measure(schemes: usize) {
+    let folder = tempfile::tempdir().unwrap();
+    let (guide, site) = (folder.path().join("guide"), folder.path().join("site"));
+    large::write(&guide, schemes).unwrap();
+    let (mut published, mut floors) = (Vec::new(), Vec::new());
+    let rounds = if schemes <= MOST_WITH_FLOOR { ROUNDS } else { 1 };
+    for _ in 0..rounds {
+        let _ = std::fs::remove_dir_all(&site);
+        published.push(run("publish", &guide, &site));
+        if schemes <= MOST_WITH_FLOOR {
+            floors.push(run("floor", &guide, &site));
+        }
+    }
+    let again = run("publish", &guide, &site);
+    let (files, bytes) = floor::weigh(&site);
+    let (sources, source_bytes) = floor::weigh(&guide);
+    let wall = median(published.iter().map(|cost| cost.wall));
+    let processor = median(published.iter().map(|cost| cost.processor));
+    let peak = median(published.iter().map(|cost| cost.peak_kb as f64));
+    println!(
+        "{schemes} schemes: {sources} sources of {} kB, {files} files of {} MB",
+        source_bytes / 1000,
+        bytes / 1_000_000
+    );
+    println!(
+        "  publish   {wall:8.2} s, processor {processor:8.2} s, {:6.2} ms a scheme",
+        processor * 1000.0 / schemes as f64
+    );
+    println!("  again     {:8.2} s, processor {:8.2} s, nothing changed", again.wall, again.processor);
+    println!("  peak      {:8.1} MB, {:6.2} kB a file", peak / 1000.0, peak / files as f64);
+    if !floors.is_empty() {
+        let floor = median(floors.iter().map(|cost| cost.wall));
+        let floor_processor = median(floors.iter().map(|cost| cost.processor));
+        println!("  floor     {floor:8.2} s, processor {floor_processor:8.2} s");
+        println!("  ratio     {:8.2}  , processor {:8.2}", wall / floor, processor / floor_processor);
+    }
+    easel::measure(&guide, processor);
+}

@@ -1,0 +1,57 @@
+//! What is kept for printing between looks at a guide: fonts, and what was found about the letters of each scheme.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::fonts::Fonts;
+use super::letters::check_scheme;
+use crate::report::{Finding, Place};
+use crate::theme::Theme;
+use crate::work::WorkedScheme;
+
+/// What is kept between checks: fonts that were read, and schemes whose letters were looked at.
+#[derive(Debug, Default)]
+pub struct Kept {
+    fonts: Option<KeptFonts>,
+    checked_with: Option<Arc<Fonts>>,
+    schemes: BTreeMap<String, (Arc<WorkedScheme>, Vec<Finding>)>,
+}
+
+/// Fonts and what they were read from.
+#[derive(Debug)]
+struct KeptFonts {
+    theme: Arc<Theme>,
+    place: Place,
+    fonts: Arc<Fonts>,
+    findings: Vec<Finding>,
+}
+
+impl Kept {
+    /// The fonts of a theme, read unless they were before. One that can't be read is told at `place`.
+    pub fn fonts(&mut self, theme: &Arc<Theme>, place: Place) -> (Arc<Fonts>, Vec<Finding>) {
+        let known = self.fonts.take().filter(|known| Arc::ptr_eq(&known.theme, theme) && known.place == place);
+        let known = known.unwrap_or_else(|| {
+            let (fonts, findings) = Fonts::read(theme, place);
+            KeptFonts { theme: Arc::clone(theme), place, fonts: Arc::new(fonts), findings }
+        });
+        let known = self.fonts.insert(known);
+        (Arc::clone(&known.fonts), known.findings.clone())
+    }
+
+    /// Looks at the letters of each scheme that is another than the last time, in parallel.
+    pub(super) fn check_schemes(&mut self, schemes: &[Arc<WorkedScheme>], fonts: &Arc<Fonts>) -> Vec<Finding> {
+        if !self.checked_with.as_ref().is_some_and(|last| Arc::ptr_eq(last, fonts)) {
+            self.schemes.clear();
+        }
+        self.checked_with = Some(Arc::clone(fonts));
+        let checked = schemes.par_iter().map(|worked| {
+            let known = self.schemes.get(&worked.scheme.slug).filter(|(known, _)| Arc::ptr_eq(known, worked));
+            let findings = known.map_or_else(|| check_scheme(worked, fonts), |(_, findings)| findings.clone());
+            (worked.scheme.slug.clone(), (Arc::clone(worked), findings))
+        });
+        self.schemes = checked.collect();
+        self.schemes.values().flat_map(|(_, findings)| findings).cloned().collect()
+    }
+}

@@ -1,0 +1,174 @@
+//! Answers to a browser, on this machine alone.
+
+use std::convert::Infallible;
+use std::hash::{DefaultHasher, Hasher};
+use std::io;
+use std::net::{SocketAddr, TcpListener};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::Body;
+use axum::extract::{Request, State};
+use axum::http::{HeaderMap, Method, Response, StatusCode, Uri, header};
+use axum::middleware::{self, Next};
+use axum::response::IntoResponse;
+use axum::response::sse::{Event, KeepAlive, Sse};
+use axum::routing::get;
+use tokio_stream::StreamExt;
+use tokio_stream::wrappers::WatchStream;
+
+use super::dress::{self, OWN};
+use super::guard;
+use super::state::{Shown, View};
+use crate::door::Disk;
+use crate::press::Hitch;
+
+/// What a page may load: the site's own files and nothing else. No worker: it would keep old pages.
+const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; \
+     media-src 'self'; connect-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+/// What every answer is made from.
+#[derive(Clone)]
+struct Stand {
+    shown: Arc<Shown>,
+    door: Disk,
+}
+
+/// Serves what is shown until the program is interrupted, then ends at once, whoever still listens.
+pub(super) fn until_interrupted(
+    listener: TcpListener,
+    address: SocketAddr,
+    guide: PathBuf,
+    shown: Arc<Shown>,
+) -> io::Result<()> {
+    let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
+    let stand = Stand { shown, door: Disk::new(guide) };
+    let router = Router::new()
+        .route(&format!("/{OWN}live.js"), get(|| async { own("text/javascript; charset=utf-8", dress::SCRIPT) }))
+        .route(&format!("/{OWN}bar.css"), get(|| async { own("text/css; charset=utf-8", dress::STYLE) }))
+        .route(&format!("/{OWN}news"), get(news))
+        .fallback(file)
+        .with_state(stand)
+        .layer(middleware::from_fn(move |request: Request, next: Next| guarded(address, request, next)));
+    let outcome = runtime.block_on(async {
+        listener.set_nonblocking(true)?;
+        let listener = tokio::net::TcpListener::from_std(listener)?;
+        tokio::select! {
+            served = axum::serve(listener, router) => served,
+            interrupted = tokio::signal::ctrl_c() => interrupted,
+        }
+    });
+    runtime.shutdown_background();
+    outcome
+}
+
+/// Refuses what must not be answered, and says on every answer what a browser may do with it.
+async fn guarded(address: SocketAddr, request: Request, next: Next) -> Response<Body> {
+    let mut answer = match guard::objection(address, request.method(), request.headers()) {
+        Some(refusal) => refusal.into_response(),
+        None => next.run(request).await,
+    };
+    let rules = [
+        (header::CONTENT_SECURITY_POLICY, POLICY),
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::REFERRER_POLICY, "no-referrer"),
+        (header::CACHE_CONTROL, "no-cache"),
+        (header::HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+    ];
+    for (name, rule) in rules {
+        answer.headers_mut().insert(name, header::HeaderValue::from_static(rule));
+    }
+    answer
+}
+
+fn own(kind: &'static str, text: &'static str) -> impl IntoResponse {
+    ([(header::CONTENT_TYPE, kind)], text)
+}
+
+/// What changed and what was found, now and whenever it changes.
+async fn news(State(stand): State<Stand>) -> impl IntoResponse {
+    let told = WatchStream::new(stand.shown.listen());
+    let events = told.map(|message| Ok::<Event, Infallible>(Event::default().data(&*message)));
+    Sse::new(events).keep_alive(KeepAlive::default())
+}
+
+/// One file of the site, made now. The work is done beside the threads that talk to browsers.
+async fn file(State(stand): State<Stand>, method: Method, uri: Uri, headers: HeaderMap) -> Response<Body> {
+    debug_assert_eq!(method, Method::GET, "the guard lets nothing else pass");
+    let Some(path) = guard::path(uri.path()) else {
+        return (StatusCode::BAD_REQUEST, "this is no path in a site\n").into_response();
+    };
+    let known = headers.get(header::IF_NONE_MATCH).cloned();
+    let made = tokio::task::spawn_blocking(move || answer(&stand.shown.view(), &stand.door, &path)).await;
+    let answer =
+        made.unwrap_or_else(|_| (StatusCode::INTERNAL_SERVER_ERROR, "this file can't be made\n").into_response());
+    if known.is_some() && answer.headers().get(header::ETAG) == known.as_ref() {
+        return StatusCode::NOT_MODIFIED.into_response();
+    }
+    answer
+}
+
+fn answer(view: &View, door: &Disk, path: &str) -> Response<Body> {
+    match view.proof.file(door, path) {
+        Ok(Some(bytes)) if is_page(path) => page(StatusCode::OK, &String::from_utf8_lossy(&bytes), view),
+        Ok(Some(bytes)) => tagged(StatusCode::OK, kind(path), bytes.into_owned()),
+        Ok(None) => nowhere(view),
+        Err(Hitch::Told(finding)) => {
+            page(StatusCode::INTERNAL_SERVER_ERROR, &dress::instead(&finding, view.proof.files()), view)
+        }
+        Err(Hitch::Disk(error)) => {
+            (StatusCode::INTERNAL_SERVER_ERROR, format!("{path} can't be read: {error}\n")).into_response()
+        }
+    }
+}
+
+fn page(status: StatusCode, html: &str, view: &View) -> Response<Body> {
+    tagged(status, "text/html; charset=utf-8", dress::dressed(html, view.revision).into_bytes())
+}
+
+/// The page for an address that leads nowhere. It may do so only now, so it listens for news too.
+fn nowhere(view: &View) -> Response<Body> {
+    let html = "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>Nothing is here</title></head>\
+                <body class=\"easel-instead\"><main><h1>Nothing is here</h1><p>The guide has no page at this address. \
+                <a href=\"/index.html\">To the index</a></p></main></body></html>\n";
+    page(StatusCode::NOT_FOUND, html, view)
+}
+
+/// An answer with a mark of its bytes, by which a browser asks whether they are still the same.
+fn tagged(status: StatusCode, kind: &'static str, bytes: Vec<u8>) -> Response<Body> {
+    let mut hasher = DefaultHasher::new();
+    hasher.write(&bytes);
+    let mark = format!("\"{:016x}\"", hasher.finish());
+    (status, [(header::CONTENT_TYPE, kind.to_owned()), (header::ETAG, mark)], bytes).into_response()
+}
+
+fn is_page(path: &str) -> bool {
+    kind(path).starts_with("text/html")
+}
+
+/// The media type of a file by its ending.
+fn kind(path: &str) -> &'static str {
+    match path.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase()).as_deref() {
+        Some("html") => "text/html; charset=utf-8",
+        Some("css") => "text/css; charset=utf-8",
+        Some("js") => "text/javascript; charset=utf-8",
+        Some("json") => "application/json",
+        Some("webmanifest") => "application/manifest+json",
+        Some("xml") => "application/xml",
+        Some("txt") => "text/plain; charset=utf-8",
+        Some("csv") => "text/csv; charset=utf-8",
+        Some("ics") => "text/calendar; charset=utf-8",
+        Some("vtt") => "text/vtt; charset=utf-8",
+        Some("svg") => "image/svg+xml",
+        Some("jpg" | "jpeg") => "image/jpeg",
+        Some("png") => "image/png",
+        Some("webp") => "image/webp",
+        Some("woff2") => "font/woff2",
+        Some("ttf") => "font/ttf",
+        Some("pdf") => "application/pdf",
+        Some("mp4") => "video/mp4",
+        Some("webm") => "video/webm",
+        _ => "application/octet-stream",
+    }
+}

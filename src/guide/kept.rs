@@ -1,0 +1,89 @@
+//! What is kept of a resolving, so that the next one resolves only schemes whose files or names changed.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use super::asked::Asked;
+use super::library::{Library, Names};
+use super::{Paint, Scheme, Tool, markdown};
+use crate::report::{FileId, Files, Finding};
+use crate::source::SchemeSource;
+
+/// The guide as it was resolved the last time.
+#[derive(Debug, Default)]
+pub struct Kept {
+    pub(super) names: Arc<Names>,
+    pub(super) paints: BTreeMap<String, Arc<Paint>>,
+    pub(super) tools: BTreeMap<String, Arc<Tool>>,
+    pub(super) schemes: BTreeMap<String, Arc<KeptScheme>>,
+    anchors: BTreeMap<FileId, KeptAnchors>,
+}
+
+/// A scheme that was resolved, and everything that it was resolved from.
+#[derive(Debug)]
+pub(super) struct KeptScheme {
+    /// Its files.
+    pub(super) source: SchemeSource,
+    /// Whether all of them could be read without an error.
+    pub(super) read_whole: bool,
+    /// The names that it was resolved among.
+    pub(super) names: Arc<Names>,
+    /// The paints and tools that it asked for.
+    pub(super) asked: Asked,
+    /// What came of it.
+    pub(super) scheme: Arc<Scheme>,
+    /// What was found.
+    pub(super) findings: Vec<Finding>,
+    /// The files that it links to or shows.
+    pub(super) linked_files: BTreeSet<String>,
+}
+
+impl KeptScheme {
+    /// Whether resolving it again could only give the same.
+    pub(super) fn holds(&self, source: &SchemeSource, read_whole: bool, library: &Library) -> bool {
+        self.source.is_same(source)
+            && self.read_whole == read_whole
+            && Arc::ptr_eq(&self.names, &library.names)
+            && library.still_answers(&self.asked)
+    }
+}
+
+/// The anchors of a text.
+#[derive(Debug)]
+struct KeptAnchors {
+    text: Arc<str>,
+    start: usize,
+    anchors: Arc<[String]>,
+}
+
+impl Kept {
+    /// The anchors of the headings in a text that begins at a byte of its file.
+    pub(super) fn anchors(&mut self, files: &Files, file: FileId, start: usize) -> Arc<[String]> {
+        let text = files.shared_text(file);
+        let known = self.anchors.get(&file).filter(|known| known.start == start && Arc::ptr_eq(&known.text, &text));
+        if let Some(known) = known {
+            return Arc::clone(&known.anchors);
+        }
+        let body = text.get(start..).unwrap_or_default();
+        let anchors: Arc<[String]> = markdown::headings(body).into_iter().map(|heading| heading.anchor).collect();
+        self.anchors.insert(file, KeptAnchors { text, start, anchors: Arc::clone(&anchors) });
+        anchors
+    }
+
+    /// These names, or the very same ones of the last time where nothing changed.
+    pub(super) fn names(&mut self, names: Names) -> Arc<Names> {
+        if *self.names != names {
+            self.names = Arc::new(names);
+        }
+        Arc::clone(&self.names)
+    }
+}
+
+/// Of each thing the very same one as the last time, where it did not change; so a change can be told by looking at it.
+pub(super) fn unchanged<T: PartialEq>(things: &mut [Arc<T>], known: &BTreeMap<String, Arc<T>>, id: fn(&T) -> &str) {
+    for thing in things {
+        if let Some(same) = known.get(id(thing)).filter(|known| **known == *thing) {
+            *thing = Arc::clone(same);
+        }
+    }
+}

@@ -1,0 +1,150 @@
+//! A site that can be made piece by piece: the same bytes whether all of it is published or one page is looked at.
+
+use std::borrow::Cow;
+use std::io;
+
+use super::engine::Engine;
+use super::shown;
+use crate::door::Door;
+use crate::page::{self, Desk, Leaf, Page, View};
+use crate::picture::{self, Picture};
+use crate::report::Finding;
+
+/// Largest file that a text links to, in bytes.
+pub(super) const LARGEST_LINKED: u64 = 200_000_000;
+
+/// A whole site of which nothing is made yet.
+#[derive(Debug, Clone, Copy)]
+pub struct Site<'a> {
+    /// What pages are made from.
+    pub desk: Desk<'a>,
+    /// The templates that show them.
+    pub engine: &'a Engine,
+}
+
+/// One file of a site.
+#[derive(Debug, Clone, Copy)]
+pub enum Piece<'a> {
+    /// A page, or other text that the guide makes.
+    Page(Leaf<'a>),
+    /// A file of the theme, published as it is.
+    Asset(&'a str, &'a [u8]),
+    /// A file of the content folder that something links to, by its path from there, published as it is.
+    Linked(&'a str),
+    /// One of the copies of a picture, with the picture and its path from the content folder.
+    Copy(&'a str, &'a Picture, &'a picture::Copy),
+}
+
+impl Piece<'_> {
+    /// The path in the published folder.
+    pub fn path(&self) -> Cow<'_, str> {
+        match self {
+            Self::Page(leaf) => Cow::Owned(leaf.path()),
+            Self::Asset(path, _) | Self::Linked(path) => Cow::Borrowed(path),
+            Self::Copy(_, _, copy) => Cow::Borrowed(&copy.path),
+        }
+    }
+}
+
+/// Why a piece can't be made.
+#[derive(Debug)]
+pub enum Hitch {
+    /// The guide's author can mend it.
+    Told(Box<Finding>),
+    /// A file can't be read.
+    Disk(io::Error),
+}
+
+impl From<Box<Finding>> for Hitch {
+    fn from(finding: Box<Finding>) -> Self {
+        Self::Told(finding)
+    }
+}
+
+impl<'a> Site<'a> {
+    /// Every file of the site.
+    pub fn pieces(&self) -> Vec<Piece<'a>> {
+        let pages = page::outline(self.desk).into_iter().map(Piece::Page);
+        pages.chain(self.linked()).chain(self.assets()).collect()
+    }
+
+    /// The files that something links to: pictures as their copies, all others as they are.
+    fn linked(&self) -> impl Iterator<Item = Piece<'a>> {
+        let Desk { worked, pictures, .. } = self.desk;
+        let others = worked.guide.linked_files.iter().filter(|path| pictures.get(path).is_none());
+        let copies = self
+            .pictures()
+            .flat_map(|(path, picture)| picture.copies.iter().map(move |copy| Piece::Copy(path, picture, copy)));
+        others.map(|path| Piece::Linked(path)).chain(copies)
+    }
+
+    /// The pictures with their paths from the content folder.
+    pub(super) fn pictures(&self) -> impl Iterator<Item = (&'a str, &'a Picture)> + use<'a> {
+        let Desk { worked, pictures, .. } = self.desk;
+        worked.guide.linked_files.iter().filter_map(|path| Some((path.as_str(), pictures.get(path)?)))
+    }
+
+    fn assets(&self) -> impl Iterator<Item = Piece<'a>> {
+        self.engine.theme().assets.iter().map(|(path, bytes)| Piece::Asset(path, bytes))
+    }
+
+    /// The file at a path of the published folder, if the site has it.
+    pub fn piece(&self, path: &str) -> Option<Piece<'a>> {
+        if let Some(linked) = self.linked().find(|linked| linked.path() == path) {
+            return Some(linked);
+        }
+        if let Some((path, bytes)) = self.engine.theme().assets.get_key_value(path) {
+            return Some(Piece::Asset(path, bytes));
+        }
+        page::outline(self.desk).into_iter().find(|leaf| leaf.path() == path).map(Piece::Page)
+    }
+
+    /// The bytes of a file.
+    ///
+    /// # Errors
+    /// Where its template can't show it or leaves out a caution, or a file of the guide can't be read.
+    pub fn bytes(&self, door: &dyn Door, piece: Piece<'a>) -> Result<Cow<'a, [u8]>, Hitch> {
+        match piece {
+            Piece::Page(leaf) => Ok(Cow::Owned(self.page(leaf)?)),
+            Piece::Asset(_, bytes) => Ok(Cow::Borrowed(bytes)),
+            Piece::Linked(path) => Ok(Cow::Owned(read(door, path)?)),
+            Piece::Copy(path, picture, copy) => {
+                let copies = picture::ready(&read(door, path)?, picture)?;
+                let made = copies.into_iter().find(|(made, _)| made.path == copy.path);
+                Ok(Cow::Owned(made.map(|(_, bytes)| bytes).unwrap_or_default()))
+            }
+        }
+    }
+
+    fn page(&self, leaf: Leaf<'a>) -> Result<Vec<u8>, Box<Finding>> {
+        let page = page::make(self.desk, leaf);
+        match page.view {
+            View::Finished(bytes) => Ok(bytes),
+            View::Failed(finding) => Err(finding),
+            _ => self.shown(&page).map(String::into_bytes),
+        }
+    }
+
+    /// A page as its template shows it.
+    ///
+    /// # Errors
+    /// A finding where its template can't show it, or leaves out a caution.
+    pub(super) fn shown(&self, page: &Page) -> Result<String, Box<Finding>> {
+        let template = page.view.template().unwrap_or_default();
+        let html = self.engine.render(template, &page.view)?;
+        match self.lost_caution(page, &html) {
+            Some(finding) => Err(finding),
+            None => Ok(html),
+        }
+    }
+
+    /// What is to be said of a page as it stands finished, if a caution is lost in it.
+    pub(super) fn lost_caution(&self, page: &Page, html: &str) -> Option<Box<Finding>> {
+        let template = page.view.template().unwrap_or_default();
+        shown::lost_caution(page, template, html, self.engine.guide_file()).map(Box::new)
+    }
+}
+
+fn read(door: &dyn Door, path: &str) -> Result<Vec<u8>, Hitch> {
+    door.read(&format!("content/{path}"), LARGEST_LINKED).map_err(Hitch::Disk)
+}

@@ -1,0 +1,91 @@
+//! A text file as the door gave it, or why its text can't be used.
+
+use std::io;
+use std::sync::Arc;
+
+use super::checks;
+use super::layout::Part;
+use crate::door::Door;
+use crate::report::{FileId, Finding, Place};
+
+/// The largest text file, in bytes.
+pub const LARGEST_TEXT: u64 = 1_000_000;
+
+/// A file as the door gave it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct TextFile {
+    /// Its text; empty where it can't be used.
+    pub(super) text: Arc<str>,
+    /// Why it can't be used, if so.
+    pub(super) problem: Option<Problem>,
+}
+
+/// Why a file's text can't be used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Problem {
+    Unreadable(String),
+    TooLarge,
+    NotUtf8,
+    ControlCharacter(usize),
+}
+
+impl Problem {
+    /// The finding at the file.
+    pub(super) fn finding(&self, file: FileId) -> Finding {
+        let top = Place::top_of(file);
+        match self {
+            Self::Unreadable(why) => refused(file, why),
+            Self::TooLarge => {
+                let most = LARGEST_TEXT / 1_000_000;
+                let message = format!("this file is larger than {most} MB and is not read");
+                Finding::new(&checks::TOO_LARGE, top, message, "split it, or move it out of the content folder")
+            }
+            Self::NotUtf8 => {
+                let mend = "save it again as UTF-8; every editor has that choice where it saves";
+                Finding::new(&checks::ENCODING, top, "this file is not UTF-8 text", mend)
+            }
+            Self::ControlCharacter(at) => Finding::new(
+                &checks::ENCODING,
+                Place::new(file, *at, at + 1),
+                "a control character stands here",
+                "delete it",
+            ),
+        }
+    }
+}
+
+/// The finding for a file that is left out.
+pub(super) fn refused(file: FileId, why: &str) -> Finding {
+    let mend = "put an ordinary file in its place, with a plain name";
+    Finding::new(&checks::OUTSIDE, Place::top_of(file), format!("this file is not read: {why}"), mend)
+}
+
+impl TextFile {
+    /// Reads a file that is such a part of a guide; a part that nobody reads is left alone.
+    pub(super) fn load(door: &dyn Door, path: &str, part: &Part) -> Self {
+        let nothing = |problem| Self { text: Arc::from(""), problem };
+        if !part.is_read() {
+            return nothing(None);
+        }
+        match door.read(path, LARGEST_TEXT) {
+            Err(error) if error.kind() == io::ErrorKind::FileTooLarge => nothing(Some(Problem::TooLarge)),
+            Err(error) => nothing(Some(Problem::Unreadable(error.to_string()))),
+            Ok(bytes) => Self::of(&bytes),
+        }
+    }
+
+    /// The text of some bytes.
+    pub(super) fn of(bytes: &[u8]) -> Self {
+        match std::str::from_utf8(bytes) {
+            Err(_) => Self { text: Arc::from(""), problem: Some(Problem::NotUtf8) },
+            Ok(text) => {
+                let problem = control_character(text).map(Problem::ControlCharacter);
+                Self { text: Arc::from(text.strip_prefix('\u{feff}').unwrap_or(text)), problem }
+            }
+        }
+    }
+}
+
+fn control_character(text: &str) -> Option<usize> {
+    text.bytes().position(|byte| byte < 0x20 && !matches!(byte, b'\t' | b'\n' | b'\r'))
+}
