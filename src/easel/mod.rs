@@ -4,11 +4,11 @@
 //! [`Proof`] makes the files that are asked for, and the [watch](crate::door::Watch) says when to look again. No page is
 //! made before somebody opens it, and none is kept, so none can be stale.
 //!
-//! - [`follow`]: watch, look again, tell,
-//! - [`state`]: what is shown at this moment,
-//! - [`serve`]: answers to a browser, on this machine alone,
-//! - [`guard`]: which requests are answered at all,
-//! - [`dress`]: what the live view adds to a page that it shows,
+//! - `follow`: watch, look again, tell,
+//! - `state`: what is shown at this moment,
+//! - `serve`: answers to a browser, on this machine alone,
+//! - `guard`: which requests are answered at all,
+//! - `dress`: what the live view adds to a page that it shows,
 //! - `live.js`: takes a new page into the open one; `bar.css`: the bar with the findings.
 
 mod dress;

@@ -46,6 +46,11 @@ struct SourceFile {
     text: String,
 }
 
+/// The text of all files of the program, one behind the other.
+pub(crate) fn all_code() -> String {
+    sources().iter().map(|file| file.text.as_str()).collect()
+}
+
 fn sources() -> Vec<SourceFile> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut files = Vec::new();
