@@ -201,7 +201,7 @@ impl Composer<'_> {
         if recipe.products.is_empty() && recipe.tools.is_empty() {
             return;
         }
-        let title = self.say("shopping.title");
+        let title = format!("{}, {}", self.say("shopping.title"), recipe.models);
         let (part, heading) = self.heading(&title, None);
         let columns = self.measures.columns;
         let width = column_width(self.width(), columns, GAP) - 11.0;

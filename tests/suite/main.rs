@@ -4,6 +4,7 @@
 mod bad_luck;
 mod bench;
 mod browser;
+mod cards;
 mod commands;
 mod documents;
 mod faults;
