@@ -316,7 +316,7 @@ fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<(String, Stri
     let line = |line: &Line<'_>| {
         let paint = &line.paint;
         let bottles = voice.picks(&line.picks);
-        let about = [bottles.as_str(), &paint.maker, &paint.range];
+        let about = [bottles.as_str(), &paint.maker];
         let about: Vec<&str> = about.into_iter().filter(|text| !text.is_empty()).collect();
         (paint.name.clone(), about.join(" · "))
     };
