@@ -15,6 +15,7 @@
 //! - **work**: [`work::work`] computes what follows for each scheme alone, in parallel: [`work::Worked`], with the
 //!   cautions of [`caution`], the [`film`] that grows on the model, how much it takes of everything ([`quantity`], on
 //!   surfaces that [`mesh`] may have measured), and what the [`rules`] say about it.
+//! - **plan**: [`plan::plan`] lays an army's passes out over its evenings, when somebody first asks for it.
 //! - **shop**: [`shop`] adds up what schemes and armies take and tells what has to be bought.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
 //!   page, which a template shows without computing; [`draw`] draws the pictures in it, and [`card`] prints a scheme.
@@ -63,6 +64,7 @@ pub mod mesh;
 pub mod nearest;
 pub mod page;
 pub mod picture;
+pub mod plan;
 pub mod press;
 pub mod quantity;
 pub mod report;

@@ -15,7 +15,7 @@ use crate::rules::{self, Rename};
 use crate::shop::{self, Cupboard};
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
-use crate::work::{Worked, work};
+use crate::work::{Worked, brush_outs, work};
 use crate::{guide, mesh, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
@@ -191,9 +191,10 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Prog
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
     let ledger = Ledger::of(&checked.worked);
-    let words = &checked.theme.words;
-    let kit = Kit { fonts: &checked.fonts, words };
-    let desk = Desk { worked: &checked.worked, pictures: &checked.pictures, words, ledger: &ledger, kit };
+    let brush_outs = brush_outs(&checked.worked);
+    let Checked { worked, pictures, theme, .. } = &checked;
+    let kit = Kit { fonts: &checked.fonts, words: &theme.words };
+    let desk = Desk { worked, pictures, words: &theme.words, brush_outs: &brush_outs, ledger: &ledger, kit };
     let job = Job { desk, theme: &checked.theme, guide_file: checked.guide_file, single: asked.single };
     match press::press(door, target, job, progress)? {
         Pressed::Published(count) => {

@@ -16,7 +16,7 @@ if [ "${#needed[@]}" -gt 0 ]; then
     "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${needed[@]}"
 fi
 
-# The HTML checker, at the versions that tests/tools/package-lock.json holds.
+# The HTML checker and the calendar reader, at the versions that tests/tools/package-lock.json holds.
 npm ci --silent --no-audit --no-fund --prefix tests/tools
 
 # A disk of four megabytes, to see what happens when it is full. Where it can't be mounted, its test says so.

@@ -32,6 +32,8 @@ pub(super) enum Command {
     Swatch(SwatchArguments),
     /// Print what has to be bought for schemes and armies, less what is in the cupboard
     Shop(ShopArguments),
+    /// Lay an army's work out over its evenings
+    Plan(PlanArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -213,6 +215,27 @@ pub(super) enum ListFormat {
     Json,
     /// Task lists in Markdown, to paste
     Md,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PlanArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The army: the name of its file without .yaml
+    pub(super) army: String,
+    /// How the plan is shown
+    #[arg(long, value_enum, default_value_t = PlanFormat::Text)]
+    pub(super) format: PlanFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PlanFormat {
+    /// For people
+    Text,
+    /// For calendars: one event an evening
+    Ics,
+    /// For scripts
+    Json,
 }
 
 #[derive(Debug, Args)]

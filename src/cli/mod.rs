@@ -5,6 +5,7 @@ mod card;
 mod check;
 mod matching;
 mod mix;
+mod plan;
 mod progress;
 mod publish;
 mod schema;
@@ -42,6 +43,7 @@ pub fn run() -> ExitCode {
         Command::Shop(asked) => shop::run(&asked),
         Command::Match(asked) => matching::run(&asked),
         Command::Swatch(asked) => swatch::run(&asked),
+        Command::Plan(asked) => plan::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome {

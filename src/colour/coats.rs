@@ -8,7 +8,17 @@ use super::stack::Stack;
 /// How many coats of a mix it takes to hide black and white (a contrast ratio of 0.98, ISO 6504-3), each of `nominal`
 /// nominal coats. `None`: more than anybody lays.
 pub fn coats_to_hide(mixture: &Mixture, nominal: f64) -> Option<u32> {
-    (1..=MOST_COATS).find(|coats| mixture.contrast_ratio(f64::from(*coats) * nominal) >= HIDES)
+    let hides = |coats: u32| mixture.contrast_ratio(f64::from(coats) * nominal) >= HIDES;
+    if !hides(MOST_COATS) {
+        return None;
+    }
+    // Every coat hides a little more, so halving the range finds the first that hides.
+    let (mut shows, mut hidden) = (0, MOST_COATS);
+    while hidden - shows > 1 {
+        let middle = u32::midpoint(shows, hidden);
+        if hides(middle) { hidden = middle } else { shows = middle }
+    }
+    Some(hidden)
 }
 
 /// After how many coats one more moves the colour by less than 1 (CIEDE2000), each of `nominal` nominal coats; nought

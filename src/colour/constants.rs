@@ -40,7 +40,7 @@ pub(crate) const GAMUT_MARGIN: f64 = 1e-4;
 pub const WHITE_CARD: f64 = 0.85;
 
 /// Outer reflectance of the black card. ISO 6504-3: at most 5 %; matt black paper measures 0.02 to 0.05.
-pub(crate) const BLACK_CARD: f64 = 0.02;
+pub const BLACK_CARD: f64 = 0.02;
 
 /// The contrast ratio at which a coating hides. ISO 6504-3.
 pub const HIDES: f64 = 0.98;

@@ -6,8 +6,9 @@ use super::surface::Inner;
 
 /// Optical depths of a film in each band, without a unit, at least 0.
 ///
-/// A nominal coat is about 20 µm dry. Depths of mixed paints add up by their shares of the wet volume (Duncan, Journal
-/// of the Oil and Colour Chemists' Association 32 (1949) 296), and those of a thinner or thicker film grow with it.
+/// A nominal coat is what a painter judges a hiding class on: an ordinary brushed coat of the product, undiluted, some
+/// 30 µm wet. Depths of mixed paints add up by their shares of the wet volume (Duncan, Journal of the Oil and Colour
+/// Chemists' Association 32 (1949) 296), and those of a thinner or thicker film grow with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Depths {
     /// K·X: absorbed.

@@ -23,6 +23,19 @@ pub struct Uncertainty {
 }
 
 impl Evidence {
+    /// All of them, the weakest first.
+    pub const ALL: &[Self] = &[Self::Class, Self::CoatCounts, Self::BlackAndWhite, Self::Tint];
+
+    /// A short name, for words and pages.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Class => "class",
+            Self::CoatCounts => "coat-counts",
+            Self::BlackAndWhite => "black-and-white",
+            Self::Tint => "tint",
+        }
+    }
+
     /// How far a prediction with this evidence may be off; `tint`: where it is of one paint with white.
     ///
     /// Rounded up from trials on measured acrylic, watercolour and oil films over black and white. Nothing of this is

@@ -8,6 +8,7 @@
 //! - [`Mixture`] is what is in the cup, by wet volume.
 //! - [`Stack`] is what lies on the model: a [`Ground`], films laid on it one after the other, a varnish. It tells its
 //!   colour, what that rests on ([`Evidence`]), and how far it may be off ([`Uncertainty`]).
+//! - [`Sight`] is how eyes without one kind of cones see a colour.
 //! - [`coats`] counts: how many hide, how many still show. [`difference`] tells how far two colours lie apart.
 //!
 //! ```
@@ -48,13 +49,14 @@ pub mod observation;
 mod pigment;
 mod prior;
 mod shelf;
+mod sight;
 pub mod space;
 mod stack;
 mod surface;
 pub mod upsample;
 
 pub(crate) use constants::TELLS_NO_STRENGTH;
-pub use constants::{CLOSE, HIDES, JUST_SEEN, WHITE_CARD};
+pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, WHITE_CARD};
 pub use depths::Depths;
 pub use evidence::{Evidence, Uncertainty};
 pub use film::Film;
@@ -62,6 +64,7 @@ pub use gleam::Gleam;
 pub use mixture::Mixture;
 pub use pigment::Pigment;
 pub use shelf::Shelf;
+pub use sight::Sight;
 pub use space::{difference, lab_difference};
 pub use stack::{Ground, Stack};
 pub use surface::{Inner, Outer, Surface};

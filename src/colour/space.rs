@@ -83,6 +83,12 @@ pub fn luminance(linear: LinearRgb) -> f64 {
     red * linear.red + green * linear.green + blue * linear.blue
 }
 
+/// The relative luminance Y of a CIE lightness L* (ISO/CIE 11664-4), 0 to 1.
+pub fn luminance_of_lightness(lightness: f64) -> f64 {
+    let root = (lightness.clamp(0.0, 100.0) + 16.0) / 116.0;
+    if root > 6.0 / 29.0 { root.powi(3) } else { 3.0 * (6.0_f64 / 29.0).powi(2) * (root - 4.0 / 29.0) }
+}
+
 /// Tristimulus values of a colour in linear light.
 pub fn xyz(linear: LinearRgb) -> Xyz {
     let [x, y, z] = TO_XYZ.map(|[red, green, blue]| red * linear.red + green * linear.green + blue * linear.blue);

@@ -90,22 +90,30 @@ impl Stack {
     /// With a dry brush of a mix over a share of it, 0 to 1: what is seen is the one beside the other.
     #[must_use]
     pub fn drybrush(&self, mixture: &Mixture, coats: f64, share: f64) -> Self {
-        if share.is_nan() || share <= 0.0 || coats.is_nan() || coats <= 0.0 {
+        if coats.is_nan() || coats <= 0.0 {
             return *self;
         }
+        self.lay(mixture, coats).beside(share, self)
+    }
+
+    /// So much of this, 0 to 1, in small pieces beside the rest of another: what is seen from where they run together.
+    #[must_use]
+    pub fn beside(&self, share: f64, rest: &Self) -> Self {
+        if share.is_nan() || share <= 0.0 {
+            return *rest;
+        }
         let share = share.min(1.0);
-        let laid = self.lay(mixture, coats);
-        let most = if share >= 0.5 { laid } else { *self };
-        let mixed = laid.outer().beside(share, &self.outer());
-        let diffuse = laid.diffuse().beside(share, &self.diffuse());
+        let most = if share >= 0.5 { self } else { rest };
+        let mixed = self.outer().beside(share, &rest.outer());
+        let diffuse = self.diffuse().beside(share, &rest.diffuse());
         Self {
             skin: self.paints,
             below: self.paints.inner(&diffuse),
             gleam: most.gleam.map(|_| Gleam::of(&mixed)),
-            over_metal: laid.over_metal || self.over_metal,
-            evidence: Evidence::weaker(self.evidence, mixture.evidence),
-            tint: laid.tint && self.tint,
-            ..*self
+            over_metal: self.over_metal || rest.over_metal,
+            evidence: Evidence::weaker(rest.evidence, self.evidence),
+            tint: self.tint && rest.tint,
+            ..*rest
         }
     }
 

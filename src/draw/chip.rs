@@ -1,24 +1,22 @@
 //! The paint chip: a brush-out cut by hand, over a white and a black band, so that one sees how the paint hides.
 
 use super::hand::{Hand, points};
-use crate::guide::Paint;
 use crate::measure::Colour;
-use crate::trade::{Hiding, Sheen};
+use crate::trade::Sheen;
+use crate::work::BrushOut;
 
-/// The chip of a paint; what has no colour of its own is an outlined drop.
+/// The chip of the paint with this id, as it is predicted to come out of two coats; what has no colour, or none that is
+/// known, is an outlined drop.
 ///
-/// The picture only repeats what stands beside it in words, so it is hidden from screen readers.
-pub fn chip(paint: &Paint) -> String {
-    match paint.colour.filter(|_| paint.kind.has_colour()) {
-        Some(colour) => brush_out(paint, colour),
-        None => drop_outline(),
-    }
+/// The picture only repeats what stands on the paint's own page in words, so it is hidden from screen readers.
+pub fn chip(id: &str, brush_out: Option<&BrushOut>) -> String {
+    brush_out.map_or_else(drop_outline, |brush_out| brushed(id, brush_out))
 }
 
 const OPEN: &str = "<svg class=\"chip\" viewBox=\"0 0 64 44\" aria-hidden=\"true\" focusable=\"false\">";
 
-fn brush_out(paint: &Paint, colour: Colour) -> String {
-    let mut hand = Hand::of(&paint.id);
+fn brushed(id: &str, brush_out: &BrushOut) -> String {
+    let mut hand = Hand::of(id);
     let mut slip = || hand.slip(2.2);
     let left = (9.0 + slip(), 5.0 + slip());
     let right = (55.0 + slip(), 4.0 + slip());
@@ -26,39 +24,15 @@ fn brush_out(paint: &Paint, colour: Colour) -> String {
     let low_left = (10.0 + slip(), 40.0 + slip());
     let at = |from: (f64, f64), to: (f64, f64), y: f64| (from.0 + (to.0 - from.0) * (y - from.1) / (to.1 - from.1), y);
     let (mid_left, mid_right) = (at(left, low_left, 22.0), at(right, low_right, 22.0));
-    let cover = cover(paint.hiding);
     let mut svg = String::from(OPEN);
     svg.push_str("<path fill=\"#fff\" d=\"M1 1h62v21H1z\"/><path fill=\"#161412\" d=\"M1 22h62v21H1z\"/>");
-    let over_white = polygon(&[left, right, mid_right, mid_left], over(colour, [255; 3], cover.max(0.75)));
-    let over_black = polygon(&[mid_left, mid_right, low_right, low_left], over(colour, [22, 20, 18], cover));
-    svg.push_str(&over_white);
-    svg.push_str(&over_black);
-    svg.push_str(&shine(paint.sheen, left, right, low_right));
+    svg.push_str(&polygon(&[left, right, mid_right, mid_left], brush_out.over_white));
+    svg.push_str(&polygon(&[mid_left, mid_right, low_right, low_left], brush_out.over_black));
+    svg.push_str(&shine(brush_out.sheen, left, right, low_right));
     svg.push_str(
         "<path class=\"chip-rim\" fill=\"none\" stroke=\"#8d8578\" stroke-width=\"1\" d=\"M.5.5h63v43H.5z\"/></svg>",
     );
     svg
-}
-
-/// How much of the bands a brush-out of two coats covers, by the hiding class: a drawing convention.
-fn cover(hiding: Hiding) -> f64 {
-    match hiding {
-        Hiding::Opaque => 1.0,
-        Hiding::SemiOpaque => 0.88,
-        Hiding::SemiTransparent => 0.55,
-        Hiding::Transparent => 0.22,
-    }
-}
-
-fn over(colour: Colour, ground: [u8; 3], cover: f64) -> Colour {
-    let mut mixed = [0; 3];
-    for (at, channel) in mixed.iter_mut().enumerate() {
-        let value = cover * f64::from(colour.0[at]) + (1.0 - cover) * f64::from(ground[at]);
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a mean of two bytes is a byte")]
-        let byte = value.round() as u8;
-        *channel = byte;
-    }
-    Colour(mixed)
 }
 
 fn polygon(corners: &[(f64, f64)], fill: Colour) -> String {

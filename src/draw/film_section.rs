@@ -1,7 +1,8 @@
 //! The film section: a cut through the paint on an area, recess, face and edge side by side, growing with the steps.
 //!
-//! Stripes are to scale and in the paints' own colours; what they are shows by their pattern too, so that a black and
-//! white print can be read. The figures stand beside the picture in words, so it is hidden from screen readers.
+//! Stripes are to scale and in the colours that they are predicted to show when they lie on top; what they are shows by
+//! their pattern too, so that a black and white print can be read. A colour that is unknown is struck through. Figures
+//! and colours stand beside the picture in words, so it is hidden from screen readers.
 
 use std::fmt::Write as _;
 
@@ -115,7 +116,9 @@ fn pattern(stripe: &Stripe, left: f64, top: f64, height: f64) -> String {
             figure(COLUMN - 4.0)
         )
     };
+    let clear = matches!(stripe.what, What::Varnish | What::Resist | What::Fixer);
     match stripe.what {
+        _ if stripe.colour.is_none() && !clear => struck_through(left, top, height),
         _ if stripe.metallic => slanting(left, top, height),
         What::Tint => line("5 3", "1"),
         What::Shade => line("1 2.5", "1.2"),
@@ -123,6 +126,13 @@ fn pattern(stripe: &Stripe, left: f64, top: f64, height: f64) -> String {
         What::Decal => line("9 2", "1.6"),
         _ => String::new(),
     }
+}
+
+/// A colour that nobody knows.
+fn struck_through(left: f64, top: f64, height: f64) -> String {
+    let (x, y) = (figure(left), figure(top + height));
+    let line = format!("M{x} {y}l{} -{}", figure(COLUMN), figure(height));
+    format!("<path stroke=\"currentColor\" stroke-width=\".8\" d=\"{line}\"/>")
 }
 
 fn slanting(left: f64, top: f64, height: f64) -> String {

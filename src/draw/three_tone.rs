@@ -4,9 +4,9 @@ use super::hand::{Hand, figure, points};
 use crate::measure::Colour;
 use crate::work::Tones;
 
-/// The chip of an area; a zone without a known colour is hatched.
+/// The chip of an area in predicted colours; a zone whose colour is unknown is struck through.
 ///
-/// The picture only repeats what the steps say in words, so it is hidden from screen readers.
+/// It is hidden from screen readers: the page says the same in words around it.
 pub fn three_tone(name: &str, tones: &Tones) -> String {
     let mut svg =
         String::from("<svg class=\"tones\" viewBox=\"-1 0 162 60\" aria-hidden=\"true\" focusable=\"false\">");

@@ -29,6 +29,8 @@ pub struct Coat<'s> {
     pub wet: Micrometres,
     /// All its coats together, dry, averaged over its zones.
     pub dry: Micrometres,
+    /// All its coats together in coats of colour: see `Figure::HidingCoat`.
+    pub optical: f64,
     /// How much of what lies beneath it hides, from 0 to 1.
     pub cover: f64,
     /// The same in words.
@@ -153,7 +155,7 @@ impl Coat<'_> {
     }
 
     /// How thick it lies in one zone, against its average.
-    pub(super) fn share_in(&self, zone: Zone, bench: &Bench) -> f64 {
+    pub fn share_in(&self, zone: Zone, bench: &Bench) -> f64 {
         if self.what != What::Shade || self.reach != Reach::All || self.technique.sprays() {
             return 1.0;
         }
@@ -194,10 +196,15 @@ fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
     }
 }
 
-/// How much of its ground a coat hides: each hiding coat leaves the same share of what the one before left.
-pub(super) fn cover(wet: f64, cup: &Cup<'_>, bench: &Bench) -> f64 {
-    let hiding_coats = wet * cup.coloured / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
-    (1.0 - cup.uncovered.powf(hiding_coats)).clamp(0.0, 1.0)
+/// A wet film in coats of colour, as a hiding class is judged on one: without thinner and medium, washes by their solids.
+pub(super) fn optical(wet: f64, cup: &Cup<'_>, technique: Technique, bench: &Bench) -> f64 {
+    let paint = if technique == Technique::SprayCan { bench.get(Figure::CanShare) } else { 1.0 };
+    wet * cup.strength * paint / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE)
+}
+
+/// How much of its ground a film hides: each coat of colour leaves the same share of what the one before left.
+pub(super) fn cover(optical: f64, cup: &Cup<'_>) -> f64 {
+    (1.0 - cup.uncovered.powf(optical)).clamp(0.0, 1.0)
 }
 
 impl Opacity {

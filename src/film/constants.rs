@@ -7,6 +7,7 @@ use crate::guide::BenchFigure;
 use crate::trade::Family;
 
 use super::drying::Setting;
+use super::times::{PHASES, TIMES};
 
 /// What a figure counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,6 +30,8 @@ pub enum Unit {
     Millilitres,
     /// Grams per millilitre.
     GramsPerMillilitre,
+    /// CIEDE2000.
+    ColourDifference,
 }
 
 /// How far a figure can be trusted.
@@ -111,10 +114,32 @@ figures! {
     WashOnFaces = "wash-on-faces", 0.5 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
-    /// The wet film, undiluted, on which a hiding class is judged: an ordinary brushed coat.
+
+    // How much colour a film holds, in coats as a painter judges a hiding class and brushes out a swatch: an ordinary
+    // brushed coat of the product, undiluted. All that hides or is predicted is counted in this one unit: a step's wet
+    // film, less its thinner and medium, over this film. So thinning counts once, and a basecoat of 1:1 is half a coat.
+    /// The wet film, undiluted, that counts as one coat of colour: an ordinary brushed coat.
     HidingCoat = "hiding-coat", 30.0 Micrometres, Low;
-    /// The dry film that colour predictions count as one coat.
-    NominalCoat = "nominal-coat", 20.0 Micrometres, Medium;
+    /// How much of what a can lays is paint; the rest is the thinner that is in the can already (own estimate).
+    CanShare = "can-share", 0.5 Share, Low;
+    /// The share of the edges that one drybrushed coat catches (0.15 to 0.35).
+    DrybrushOnEdges = "drybrush-on-edges", 0.35 Share, Low;
+    /// The share of faces and recesses that one drybrushed coat catches (0.15 to 0.35).
+    DrybrushOnFaces = "drybrush-on-faces", 0.15 Share, Low;
+    /// The share that one coat with a sponge or a stippling brush touches (own estimate).
+    DabbedShare = "dabbed-share", 0.5 Share, Low;
+    /// The share that loose powder lies on where it is brushed in (own estimate).
+    PowderShare = "powder-share", 0.4 Share, Low;
+    /// The share of an edge or a face that chipping bares or paints (own estimate).
+    ChippedShare = "chipped-share", 0.3 Share, Low;
+    /// The lightness of the bare model: plastic and resin are mostly a light grey (own estimate).
+    BareModel = "bare-model", 65.0 Lightness, Low;
+    /// A lighter or darker coat is seen from this difference of colour on (CIEDE2000; just seen side by side).
+    HighlightSeenFrom = "highlight-seen-from", 1.0 ColourDifference, Medium;
+    /// Two areas are clearly different from this difference of colour on (CIEDE2000, the trade's ladder).
+    AreasDifferFrom = "areas-differ-from", 10.0 ColourDifference, Low;
+    /// Two areas are taken for one below this difference of colour (CIEDE2000, the trade's ladder).
+    AreasAlikeBelow = "areas-alike-below", 2.0 ColourDifference, Low;
 
     // Volume solids, in the bottle.
     /// Solids of water-based colour (0.20 to 0.35).
@@ -197,6 +222,53 @@ figures! {
     FilterFromThinner = "filter-from-thinner", 0.88 Share, Medium;
     /// Where a drying time comes from a family's default, the share of it below which a wait is surely too short.
     SurelyTooShort = "surely-too-short", 0.5 Share, Low;
+
+    // The desk: what a plan needs beside the hands-on minutes of the steps. Bench knowledge of the trade.
+    /// Making an airbrush ready, with its first colour (5 to 10).
+    AirbrushSetUp = "airbrush-set-up", 8.0 Minutes, Low;
+    /// From one colour in an airbrush to the next (1 to 3).
+    AirbrushChange = "airbrush-change", 2.0 Minutes, Low;
+    /// Stripping and cleaning an airbrush in the end (10 to 20).
+    AirbrushStrip = "airbrush-strip", 15.0 Minutes, Low;
+    /// Taking up another brush or colour, and cleaning the one before (1 to 2).
+    BrushChange = "brush-change", 1.5 Minutes, Low;
+    /// Shaking a can, and going where one may spray (own estimate).
+    CanSetUp = "can-set-up", 3.0 Minutes, Low;
+
+    // Hands-on minutes for one model and one coat where a step does not say: 28 to 32 mm on foot, one of about ten, to the
+    // standard of the table. In brackets from fast to careful.
+    /// Cleaning and assembling (5 to 25).
+    MinutesPrepare = "minutes-prepare", 10.0 Minutes, Low;
+    /// Putting a mask on or taking it off (own estimate).
+    MinutesMask = "minutes-mask", 3.0 Minutes, Low;
+    /// Spraying a ground or a preshade (0.3 to 1.5).
+    MinutesSprayedGround = "minutes-sprayed-ground", 0.7 Minutes, Medium;
+    /// A brushed basecoat (1 to 5).
+    MinutesBasecoat = "minutes-basecoat", 2.0 Minutes, Medium;
+    /// An all-over wash (0.5 to 2).
+    MinutesShade = "minutes-shade", 1.0 Minutes, Medium;
+    /// Drybrushing (0.5 to 2).
+    MinutesDrybrush = "minutes-drybrush", 1.0 Minutes, Medium;
+    /// A layer or a glaze (1 to 10).
+    MinutesLayer = "minutes-layer", 3.0 Minutes, Low;
+    /// Edges of a whole figure (3 to 25).
+    MinutesHighlight = "minutes-highlight", 8.0 Minutes, Low;
+    /// Eyes and faces (0.3 to 20).
+    MinutesDetail = "minutes-detail", 3.0 Minutes, Low;
+    /// A decal (2 to 8).
+    MinutesDecal = "minutes-decal", 4.0 Minutes, Medium;
+    /// A pin wash and tidying it (1 to 6).
+    MinutesPinWash = "minutes-pin-wash", 3.0 Minutes, Medium;
+    /// Chips and weather (0.5 to 4).
+    MinutesChip = "minutes-chip", 1.5 Minutes, Medium;
+    /// Powders (0.5 to 3).
+    MinutesPowder = "minutes-powder", 1.0 Minutes, Medium;
+    /// A sprayed varnish (0.3 to 1).
+    MinutesSprayedVarnish = "minutes-sprayed-varnish", 0.5 Minutes, Medium;
+    /// A brushed varnish (1 to 4).
+    MinutesBrushedVarnish = "minutes-brushed-varnish", 1.5 Minutes, Medium;
+    /// Texture, paint and grass of a base (2 to 12).
+    MinutesBasing = "minutes-basing", 5.0 Minutes, Medium;
 
     // What the amounts rest on beside the film: how much of an area a coat touches.
     /// What a line along edges or a chip touches of the zone it is on (2 to 5 % of an area).
@@ -338,43 +410,6 @@ figures! {
     /// Pastes with grit (own estimate).
     DensityPaste = "density-paste", 1.5 GramsPerMillilitre, Low;
 }
-
-/// How long a kind of film takes, in minutes at 20 °C and 50 % humidity, thin, in gentle air. Trade figures, all
-/// of medium trust; a label's own times take their place.
-struct Row {
-    setting: Setting,
-    key: &'static str,
-    minutes: [f64; PHASES.len()],
-}
-
-/// The columns of the table, as the second half of a key: `water-brush-recoat`.
-const PHASES: [&str; 6] = ["spray-touch", "spray-recoat", "brush-touch", "brush-recoat", "solvent-safe", "cure"];
-
-const fn row(setting: Setting, key: &'static str, minutes: [f64; PHASES.len()]) -> Row {
-    Row { setting, key, minutes }
-}
-
-const HOUR: f64 = 60.0;
-const DAY: f64 = 24.0 * HOUR;
-
-static TIMES: &[Row] = &[
-    row(Setting::Water, "water", [6.0, 20.0, 20.0, 40.0, DAY, 3.0 * DAY]),
-    row(Setting::WaterWash, "water-wash", [30.0, HOUR, 30.0, HOUR, DAY, 3.0 * DAY]),
-    row(Setting::WaterPrimer, "water-primer", [15.0, 30.0, 30.0, 2.0 * HOUR, DAY, 2.0 * DAY]),
-    row(Setting::WaterVarnish, "water-varnish", [10.0, 30.0, 30.0, 2.0 * HOUR, DAY, 3.0 * DAY]),
-    row(Setting::Alcohol, "alcohol", [3.0, 15.0, 15.0, 40.0, 18.0 * HOUR, 2.0 * DAY]),
-    row(Setting::Lacquer, "lacquer", [3.0, 20.0, 10.0, 40.0, 2.0 * HOUR, DAY]),
-    row(Setting::LacquerClear, "lacquer-clear", [10.0, 25.0, 10.0, 40.0, 12.0 * HOUR, 2.0 * DAY]),
-    row(Setting::Enamel, "enamel", [3.0 * HOUR, 18.0 * HOUR, 6.0 * HOUR, DAY, 2.0 * DAY, 5.0 * DAY]),
-    row(Setting::SolventWash, "solvent-wash", [2.0 * HOUR, 18.0 * HOUR, 2.0 * HOUR, 18.0 * HOUR, DAY, 3.0 * DAY]),
-    row(Setting::Oil, "oil", [DAY, 3.0 * DAY, DAY, 3.0 * DAY, 7.0 * DAY, 30.0 * DAY]),
-    row(Setting::OilVarnish, "oil-varnish", [3.0 * HOUR, 12.0 * HOUR, 3.0 * HOUR, 12.0 * HOUR, 3.0 * DAY, 30.0 * DAY]),
-    row(Setting::TwoPack, "two-pack", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, 7.0 * DAY]),
-    row(Setting::Resist, "resist", [6.0, 12.0, 6.0, 12.0, 12.0, 12.0]),
-    row(Setting::Decal, "decal", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, DAY]),
-    row(Setting::Paste, "paste", [2.0 * HOUR, 8.0 * HOUR, 2.0 * HOUR, 8.0 * HOUR, DAY, DAY]),
-    row(Setting::Powder, "powder", [0.0; PHASES.len()]),
-];
 
 /// The figures of one guide: the program's, with the author's own in their places.
 #[derive(Debug, Clone)]

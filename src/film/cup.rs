@@ -18,6 +18,8 @@ pub struct Cup<'s> {
     pub thinner: f64,
     /// The share of coloured products, from 0 to 1; the rest is thinner, medium and varnish.
     pub coloured: f64,
+    /// The same with washes counted by their solids: they are ordinary paint, thinned by the maker.
+    pub strength: f64,
     /// The share of it that stays as a dry film.
     pub solids: f64,
     /// How its dry film shines.
@@ -63,6 +65,7 @@ impl<'s> Cup<'s> {
             families: sums.families,
             thinner: share(sums.thinner, sums.total),
             coloured: share(sums.coloured, sums.total),
+            strength: share(sums.strength, sums.total),
             solids: share(sums.solids, sums.total),
             gloss: Gloss(share(sums.gloss, sums.film)),
             metallic: share(sums.metal, sums.coloured) >= METAL_SHOWS_FROM,
@@ -102,7 +105,16 @@ pub fn strength(family: Family) -> u8 {
     }
 }
 
-fn volume(part: &MixPart, measured: Measured) -> f64 {
+/// How much ordinary paint a part of a product is worth. A wash is ordinary paint that its maker thinned, whatever its
+/// class is called: what it hides follows from its solids. Other products are judged on a brushed coat of themselves.
+pub(super) fn strength_of(paint: &Paint, bench: &Bench) -> f64 {
+    if paint.kind != Kind::Wash {
+        return 1.0;
+    }
+    bench.get(Figure::SolidsWash) / bench.get(Figure::SolidsWater).max(f64::MIN_POSITIVE)
+}
+
+pub(super) fn volume(part: &MixPart, measured: Measured) -> f64 {
     match measured {
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * part.paint.drop.0,
@@ -130,6 +142,7 @@ struct Sums {
     thinner: f64,
     film: f64,
     coloured: f64,
+    strength: f64,
     solids: f64,
     gloss: f64,
     metal: f64,
@@ -157,6 +170,7 @@ impl Sums {
 
     fn add_colour(&mut self, paint: &Paint, volume: f64, bench: &Bench) {
         self.coloured += volume;
+        self.strength += volume * strength_of(paint, bench);
         self.uncovered += volume * (1.0 - cover(paint.hiding, bench)).clamp(0.0, 1.0);
         if paint.sheen == Sheen::Metallic || paint.kind == Kind::Metal {
             self.metal += volume;

@@ -13,16 +13,19 @@
 //! - a decal lies on the faces: the next coat that reaches the faces covers it, and so does a varnish on spots;
 //! - a coat of one product on an area is even over its zones, except a wash on the whole of it, which gathers in the recesses.
 
+mod appearance;
 mod coat;
 mod constants;
 mod cup;
 mod drying;
 mod now;
+mod times;
 mod turn;
 mod units;
 mod view;
 mod walk;
 
+pub use appearance::{Appearance, Laying, Shown};
 pub use coat::{Coat, Opacity, What, figure_of as film_figure};
 pub use constants::{Bench, Entry, FIGURES, Figure, Trust, Unit};
 pub use cup::{Cup, Families, strength};
@@ -32,22 +35,27 @@ pub use turn::{Deed, Preparation, Turn};
 pub use units::{Gloss, Micrometres, Minutes};
 pub use view::{Layer, View};
 
+use std::sync::{Arc, OnceLock};
+
+use crate::colour::Shelf;
 use crate::guide::{Guide, Scheme, Step};
 use crate::trade::Zone;
 
-/// What holds for all schemes of a guide: its figures and its air.
+/// What holds for all schemes of a guide: its figures, its air and its paints.
 #[derive(Debug, Clone)]
 pub struct Conditions {
     /// The figures.
     pub bench: Bench,
     /// How the air of the room slows drying.
     pub air: Air,
+    /// The paints as a colour maker sees them.
+    pub shelf: Arc<Shelf>,
 }
 
 impl Conditions {
     /// The conditions of a guide.
     pub fn of(guide: &Guide) -> Self {
-        Self { bench: Bench::of(&guide.bench), air: Air::of(guide.room) }
+        Self { bench: Bench::of(&guide.bench), air: Air::of(guide.room), shelf: Arc::new(Shelf::of(&guide.paints)) }
     }
 }
 
@@ -60,6 +68,7 @@ pub struct Film<'s> {
     coats: Vec<Coat<'s>>,
     stacks: Vec<Vec<Laid>>,
     masks: Vec<MaskSpan>,
+    appearance: OnceLock<Appearance>,
 }
 
 /// A coat in a stack, and how thick it lies there.
@@ -155,6 +164,11 @@ impl<'s> Film<'s> {
     /// Everything that lies on the model in the end.
     pub fn finished(&self) -> View<'_, 's> {
         View::new(self, self.turns.len(), self.end())
+    }
+
+    /// What one sees of it, predicted when it is first asked for, under the conditions that it was walked under.
+    pub fn appearance(&self, conditions: &Conditions) -> &Appearance {
+        self.appearance.get_or_init(|| Appearance::of(self, conditions))
     }
 
     /// The areas that a spray at a place of the order may dust: neither named nor under a mask.

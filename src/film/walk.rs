@@ -24,6 +24,7 @@ pub(super) fn walk<'s>(scheme: &'s Scheme, order: &[usize], conditions: &Conditi
             coats: Vec::with_capacity(order.len()),
             stacks: vec![Vec::new(); areas * Slot::COUNT],
             masks: Vec::new(),
+            appearance: std::sync::OnceLock::new(),
         },
         conditions,
         hands_free: Minutes::default(),
@@ -103,7 +104,8 @@ impl<'s> Walk<'s, '_> {
         let bench = &self.conditions.bench;
         let wet = coat::wet_film(step, what, &cup, bench) * f64::from(step.coats);
         let dry = if what == What::Decal { wet } else { wet * cup.solids };
-        let cover = coat::cover(wet, &cup, bench);
+        let optical = coat::optical(wet, &cup, step.technique, bench);
+        let cover = coat::cover(optical, &cup);
         Coat {
             position,
             step: index,
@@ -113,6 +115,7 @@ impl<'s> Walk<'s, '_> {
             what,
             wet: Micrometres(wet),
             dry: Micrometres(dry),
+            optical,
             cover,
             opacity: Opacity::of(cover, bench),
             laid,

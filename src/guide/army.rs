@@ -48,4 +48,6 @@ pub struct Evenings {
     pub length: Time,
     /// The first day.
     pub first: Date,
+    /// Where they stand.
+    pub place: Place,
 }

@@ -38,6 +38,16 @@ impl Address {
         format!("armies/{slug}/shopping.{ending}")
     }
 
+    /// The evenings of an army, as a calendar file.
+    pub fn calendar(slug: &str) -> String {
+        format!("armies/{slug}.ics")
+    }
+
+    /// An army's grid to tick off on paper.
+    pub fn tick_grid(slug: &str) -> String {
+        format!("armies/{slug}/tick-grid.html")
+    }
+
     /// A scheme's recipe, to print.
     pub fn card(slug: &str) -> String {
         format!("schemes/{slug}/card.pdf")

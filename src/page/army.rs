@@ -5,8 +5,12 @@ use serde::Serialize;
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
 use super::line::{LinkView, ProductView};
+use super::plan_view::{self, PlanView};
+use super::planned::Planned;
 use super::{Desk, Page, View};
+use crate::film::Conditions;
 use crate::guide::{Army, Thing};
+use crate::plan::{self, Effort};
 use crate::source::Have;
 
 /// One army.
@@ -24,6 +28,14 @@ pub struct ArmyView {
     pub units: Vec<UnitView>,
     /// When there is time to paint.
     pub evenings: Option<EveningsView>,
+    /// The plan, where the army has one.
+    pub plan: Option<PlanView>,
+    /// Hands-on seconds of all models.
+    pub hands_on: u64,
+    /// The steps whose minutes are the usual ones of their stage.
+    pub assumed: Vec<String>,
+    /// Its grid to tick off.
+    pub tick_grid: String,
     /// What already stands in the cupboard.
     pub have: Vec<HaveView>,
     /// Its shopping list.
@@ -37,7 +49,7 @@ pub struct UnitView {
     pub scheme: LinkView,
     /// How many models.
     pub models: u32,
-    /// Hands-on seconds for all of them, as far as the steps say.
+    /// Hands-on seconds for all of them.
     pub hands_on: u32,
 }
 
@@ -68,40 +80,52 @@ pub struct HaveView {
 /// The page of an army.
 pub(super) fn page(desk: Desk<'_>, army: &Army) -> Page {
     let path = Address::of(&Thing::Army(army.slug.clone()));
+    let effort = plan::effort(army, &Conditions::of(&desk.worked.guide));
+    let planned = Planned::of(desk.worked, army).map(|planned| plan_view::view(desk, planned, &path));
+    let cautions = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.cautions.clone());
+    let must_show: Vec<String> = cautions.filter(|cautions| !cautions.is_empty()).collect();
     let view = ArmyView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Armies, &army.title, army.summary.as_deref()),
         title: army.title.clone(),
         summary: army.summary.clone(),
         models: army.units.iter().fold(0, |sum, unit| sum.saturating_add(unit.models)),
-        units: units(desk, army, &path),
+        units: units(army, &effort, &path),
+        hands_on: effort.hands_on,
+        assumed: assumed(army, &effort),
+        tick_grid: relative(&path, &Address::tick_grid(&army.slug)),
+        plan: planned,
         evenings: army.evenings.as_ref().map(|evenings| EveningsView {
             days: evenings.days.iter().map(|day| day.name()).collect(),
             from: evenings.from.to_string(),
             length: evenings.length.as_seconds(),
             first: evenings.first.to_string(),
         }),
-        have: have(army, &path),
+        have: have(desk, army, &path),
         shopping: relative(&path, &Address::army_shopping(&army.slug, "html")),
     };
-    Page { path, view: View::Army(view), must_show: Vec::new() }
+    Page { path, view: View::Army(Box::new(view)), must_show }
 }
 
-fn units(desk: Desk<'_>, army: &Army, path: &str) -> Vec<UnitView> {
-    let hands_on = |slug: &str| {
-        let worked = desk.ledger.scheme(desk.worked, slug);
-        worked.map(|worked| worked.glance.hands_on).unwrap_or_default()
-    };
-    let units = army.units.iter();
+fn units(army: &Army, effort: &Effort, path: &str) -> Vec<UnitView> {
+    let units = army.units.iter().enumerate();
     units
-        .map(|unit| UnitView {
+        .map(|(at, unit)| UnitView {
             scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
             models: unit.models,
-            hands_on: hands_on(&unit.scheme.slug).times(unit.models).as_seconds(),
+            hands_on: effort.of_unit(at).as_seconds(),
         })
         .collect()
 }
 
-fn have(army: &Army, path: &str) -> Vec<HaveView> {
+/// The titles of the steps that do not say how long they take.
+fn assumed(army: &Army, effort: &Effort) -> Vec<String> {
+    let step = |(unit, step): &(usize, usize)| army.units.get(*unit)?.scheme.steps.get(*step);
+    let mut titles: Vec<String> = effort.assumed.iter().filter_map(step).map(|step| step.title.clone()).collect();
+    titles.dedup();
+    titles
+}
+
+fn have(desk: Desk<'_>, army: &Army, path: &str) -> Vec<HaveView> {
     let entries = army.have.iter();
     entries
         .map(|(paint, amount)| {
@@ -110,7 +134,7 @@ fn have(army: &Army, path: &str) -> Vec<HaveView> {
                 Have::Bottles(bottles) => (bottles.to_string(), "bottles"),
                 Have::Drops(drops) => (drops.to_string(), "drops"),
             };
-            HaveView { product: ProductView::of(path, paint), amount, unit }
+            HaveView { product: ProductView::of(desk, path, paint), amount, unit }
         })
         .collect()
 }

@@ -1,9 +1,11 @@
 //! The caution boxes: written here and not in a theme, so that no theme can lose a word of them.
 
-use super::Desk;
+use super::address::{Address, relative};
+use super::planned::UnitStep;
 use super::prose::escaped;
+use super::{Desk, cautions_said};
 use crate::caution::{Caution, CautionKind, CautionTexts, Statement, StepCautions};
-use crate::guide::Guide;
+use crate::guide::{Guide, Thing};
 use crate::work::WorkedScheme;
 
 /// The warning triangle, drawn here.
@@ -41,6 +43,50 @@ pub(super) fn of_scheme(desk: Desk<'_>, worked: &WorkedScheme) -> String {
     inner.push_str(&noted(texts, cautions.notes.iter().map(|held| (held.note.as_str(), links(&held.steps)))));
     inner.push_str(&stated(texts, &cautions.statements));
     boxed(guide, texts, &inner)
+}
+
+/// The box of several steps on the page at `path`, which may be of several schemes: each caution once, with links to the
+/// steps that it holds for.
+pub(super) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]) -> String {
+    let texts = CautionTexts::of(&guide.language);
+    let one_scheme = steps.chunk_by(|a, b| a.scheme.slug == b.scheme.slug).count() == 1;
+    let holding = |holds: &dyn Fn(&StepCautions) -> bool| {
+        let held: Vec<&UnitStep<'_>> = steps.iter().filter(|of| of.cautions.is_some_and(holds)).collect();
+        // What holds for all that stands here needs no list of steps.
+        if held.len() == steps.len() {
+            return String::new();
+        }
+        let links: Vec<String> = held.into_iter().map(|of| step_link(path, of, one_scheme)).collect();
+        format!(" <span class=\"caution-steps\">{} {}</span>", escaped(&texts.labels().for_steps), links.join(", "))
+    };
+    let all = || steps.iter().filter_map(|of| of.cautions);
+    let kinds = CautionKind::ALL.iter().filter(|kind| all().any(|cautions| cautions.kinds.contains(kind)));
+    let mut inner: String =
+        kinds.map(|kind| paragraph(texts, *kind, &holding(&|cautions| cautions.kinds.contains(kind)))).collect();
+    let notes: Vec<&str> = once(all().flat_map(|cautions| &cautions.notes).map(String::as_str));
+    let noted_steps = |note: &str| holding(&|cautions| cautions.notes.iter().any(|own| own == note));
+    inner.push_str(&noted(texts, notes.into_iter().map(|note| (note, noted_steps(note)))));
+    inner.push_str(&stated(texts, &cautions_said::statements(all())));
+    if inner.is_empty() { inner } else { boxed(guide, texts, &inner) }
+}
+
+/// A link to a step, by its number among those of one scheme, otherwise by its title.
+fn step_link(path: &str, of: &UnitStep<'_>, one_scheme: bool) -> String {
+    let thing = Thing::Step(of.scheme.slug.clone(), of.step.stem.clone());
+    let href = relative(path, &Address::of(&thing));
+    let words = if one_scheme { of.step.number.to_string() } else { escaped(&of.step.title) };
+    format!("<a href=\"{}\">{words}</a>", escaped(&href))
+}
+
+/// Each thing once, in the order in which they first come.
+fn once<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+    let mut known = Vec::new();
+    for one in all {
+        if !known.contains(&one) {
+            known.push(one);
+        }
+    }
+    known
 }
 
 fn boxed(guide: &Guide, texts: &CautionTexts, inner: &str) -> String {

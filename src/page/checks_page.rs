@@ -67,6 +67,7 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::caution::CHECKS,
         crate::card::CHECKS,
         crate::theme::CHECKS,
+        crate::plan::CHECKS,
     ];
     lists.into_iter().flatten().copied().chain(crate::rules::checks())
 }

@@ -25,6 +25,10 @@ pub struct Frame {
     pub language: String,
     /// What leads from this page to the published folder: empty, or `../` once or more.
     pub root: String,
+    /// The slug of the scheme that the page belongs to: the script keeps a reader's marks by it.
+    pub scheme: Option<String>,
+    /// What the reader's marks on the page are kept under: the scheme, or an army by its path.
+    pub marks: Option<String>,
     /// The page's full address, if the guide has one.
     pub canonical: Option<String>,
     /// The picture for links to the page (Open Graph), if the guide has an address.
@@ -61,6 +65,8 @@ pub(super) enum Section {
     Pages,
     /// What is checked.
     Checks,
+    /// The search page.
+    Search,
     /// None of them.
     Elsewhere,
 }
@@ -76,6 +82,8 @@ impl Frame {
             licence: guide.licence.clone(),
             language: guide.language.clone(),
             root: "../".repeat(path.matches('/').count()),
+            scheme: slug_below("schemes", path),
+            marks: slug_below("schemes", path).or_else(|| Some(format!("armies/{}", slug_below("armies", path)?))),
             canonical: guide.address.as_ref().map(|address| address.as_folder() + path),
             preview: guide.address.as_ref().map(|address| preview(guide, &address.as_folder(), path)),
             feed: guide.address.is_some(),
@@ -127,7 +135,15 @@ fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
         }
     }));
     items.push(item("checks", "checks.html", Section::Checks));
+    items.push(item("search", "search.html", Section::Search));
     items
+}
+
+/// The scheme or the army whose page, or whose folder, a path is.
+fn slug_below(folder: &str, path: &str) -> Option<String> {
+    let inside = path.strip_prefix(folder)?.strip_prefix('/')?;
+    let slug = inside.split_once('/').map_or_else(|| inside.strip_suffix(".html"), |(folder, _)| Some(folder));
+    slug.map(str::to_owned)
 }
 
 fn current(is_page: bool, is_section: bool) -> &'static str {

@@ -1,5 +1,7 @@
 //! The index: a colour card of all schemes.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::address::{Address, relative};
@@ -8,7 +10,8 @@ use super::line::LinkView;
 use super::picture::PictureView;
 use super::scheme::{AreaView, GlanceView, areas, tags};
 use super::{Desk, Page, View};
-use crate::guide::Thing;
+use crate::guide::{Guide, Thing};
+use crate::trade::{Skill, Technique};
 use crate::work::WorkedScheme;
 
 /// All schemes.
@@ -28,6 +31,39 @@ pub struct IndexView {
     pub stages: Option<String>,
     /// The list of tags, if any is used.
     pub tags: Option<String>,
+    /// What the schemes can be narrowed down by.
+    pub sieve: SieveView,
+}
+
+/// Every word of the schemes that a reader can choose by, each once.
+#[derive(Debug, Serialize)]
+pub struct SieveView {
+    /// The tags as they are written.
+    pub tags: Vec<String>,
+    /// The levels; words below `level`.
+    pub levels: Vec<&'static str>,
+    /// The techniques; words below `technique`.
+    pub techniques: Vec<&'static str>,
+}
+
+impl SieveView {
+    fn of(guide: &Guide) -> Self {
+        let schemes = || guide.schemes.iter();
+        let tags: BTreeMap<&str, &str> =
+            schemes().flat_map(|scheme| &scheme.tags).map(|tag| (tag.slug.as_str(), tag.name.as_str())).collect();
+        let has = |level: &&Skill| schemes().any(|scheme| scheme.level == Some(**level));
+        Self {
+            tags: tags.into_values().map(str::to_owned).collect(),
+            levels: Skill::ALL.iter().filter(has).map(|level| level.name()).collect(),
+            techniques: techniques(schemes().flat_map(|scheme| &scheme.steps).map(|step| step.technique)),
+        }
+    }
+}
+
+/// Each technique once, in the trade's order.
+fn techniques(used: impl Iterator<Item = Technique>) -> Vec<&'static str> {
+    let used: Vec<Technique> = used.collect();
+    Technique::ALL.iter().filter(|technique| used.contains(technique)).map(|technique| technique.name()).collect()
 }
 
 /// One scheme on the index.
@@ -45,6 +81,8 @@ pub struct SchemeCard {
     pub glance: GlanceView,
     /// Words to find it by.
     pub tags: Vec<LinkView>,
+    /// The techniques that its steps use; words below `technique`.
+    pub techniques: Vec<&'static str>,
 }
 
 /// The index page.
@@ -65,6 +103,7 @@ pub(super) fn page(desk: Desk<'_>) -> Page {
             .collect(),
         stages: has_steps.then(|| "stages/index.html".to_owned()),
         tags: has_tags.then(|| "tags/index.html".to_owned()),
+        sieve: SieveView::of(guide),
     };
     Page { path, view: View::Index(view), must_show: Vec::new() }
 }
@@ -79,5 +118,6 @@ fn card(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeCard {
         areas: areas(worked),
         glance: GlanceView::of(worked),
         tags: tags(scheme, path),
+        techniques: techniques(scheme.steps.iter().map(|step| step.technique)),
     }
 }

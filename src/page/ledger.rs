@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::guide::{Paint, Scheme, Tag};
 use crate::nearest::Rack;
 use crate::trade::Stage;
-use crate::work::{Worked, WorkedScheme};
+use crate::work::Worked;
 
 /// What several pages look up about the guide as a whole. Schemes and paints stand by their positions in its lists.
 #[derive(Debug)]
@@ -18,7 +18,6 @@ pub struct Ledger {
     pub(super) rack: Rack,
     paint_users: BTreeMap<String, Vec<u32>>,
     paints: BTreeMap<String, u32>,
-    schemes: BTreeMap<String, u32>,
 }
 
 /// The schemes that have steps of a stage.
@@ -49,7 +48,6 @@ impl Ledger {
             rack: Rack::of(&guide.paints),
             paint_users: paint_users(&guide.schemes),
             paints: positions(guide.paints.iter().map(|paint| paint.id.as_str())),
-            schemes: positions(worked.schemes.iter().map(|worked| worked.scheme.slug.as_str())),
         }
     }
 
@@ -62,12 +60,6 @@ impl Ledger {
     pub(super) fn paint<'a>(&self, worked: &'a Worked, id: &str) -> Option<&'a Paint> {
         let at = *self.paints.get(id)?;
         worked.guide.paints.get(at as usize).map(AsRef::as_ref)
-    }
-
-    /// The scheme of a slug.
-    pub(super) fn scheme<'a>(&self, worked: &'a Worked, slug: &str) -> Option<&'a WorkedScheme> {
-        let at = *self.schemes.get(slug)?;
-        worked.schemes.get(at as usize)
     }
 }
 

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::Desk;
 use super::address::{Address, relative};
 use crate::draw;
 use crate::guide::{Paint, Thing};
@@ -47,7 +48,7 @@ pub struct ProductView {
 
 impl ProductView {
     /// A product on the page at `from`.
-    pub(super) fn of(from: &str, paint: &Paint) -> Self {
+    pub(super) fn of(desk: Desk<'_>, from: &str, paint: &Paint) -> Self {
         Self {
             id: paint.id.clone(),
             name: paint.name.clone(),
@@ -56,7 +57,7 @@ impl ProductView {
             code: paint.code.clone(),
             kind: paint.kind.name(),
             href: relative(from, &Address::of(&Thing::Paint(paint.id.clone()))),
-            chip: draw::chip(paint),
+            chip: draw::chip(&paint.id, desk.brush_outs.get(&paint.id)),
             discontinued: paint.discontinued,
         }
     }

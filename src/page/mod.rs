@@ -2,40 +2,56 @@
 
 mod address;
 mod army;
+mod army_calendar;
+mod bare;
 mod basket;
 mod card;
 mod caution_box;
+mod cautions_said;
 mod chapters;
 mod checks_page;
+mod colours_page;
 mod feed;
 mod frame;
 mod gear_box;
+mod ics;
 mod index;
 mod ledger;
 mod line;
 mod mix_amounts;
 mod near;
 mod outline;
+mod outlook;
 mod paints;
 mod picture;
+mod plan_json;
+mod plan_text;
+mod plan_view;
+mod planned;
 mod prose;
 mod recipe;
 mod scheme;
+mod search;
 mod shopping;
 mod sitemap;
 mod slip_data;
 mod source_page;
 mod step_page;
 mod surface;
+mod task;
 mod text_page;
+mod tick_grid;
 mod uses;
 
 use serde::Serialize;
 
 pub use address::{Address, relative};
 pub use army::ArmyView;
+pub use army_calendar::army_calendar;
+pub use bare::{Bare, BareView};
 pub use basket::{Basket, Form};
 pub use checks_page::{ChecksView, all_checks};
+pub use colours_page::ColoursView;
 pub use feed::FeedView;
 pub use frame::{Frame, NavItem};
 pub use index::IndexView;
@@ -43,19 +59,23 @@ pub use ledger::{Ledger, StageUsers, TagUsers};
 pub use near::NearView;
 pub use outline::{Leaf, make, outline};
 pub use paints::{PaintView, PaintsView};
+pub use plan_json::plan_json;
+pub use plan_text::plan_text;
 pub use scheme::SchemeView;
+pub use search::{SearchDataView, SearchView};
 pub use shopping::ShoppingView;
 pub use sitemap::SitemapView;
 pub use source_page::SourceView;
 pub use step_page::StepPageView;
 pub use text_page::{LostView, TextPageView};
+pub use tick_grid::TickGridView;
 pub use uses::{UsesView, WordsView};
 
 use crate::card::Kit;
 use crate::picture::Pictures;
 use crate::report::Finding;
 use crate::theme::Words;
-use crate::work::Worked;
+use crate::work::{BrushOuts, Worked};
 
 /// One file of the site before it is rendered: where it will stand, and what it shows.
 #[derive(Debug)]
@@ -98,11 +118,21 @@ pub enum View {
     /// All stages, or all tags.
     Words(WordsView),
     /// One army.
-    Army(ArmyView),
+    Army(Box<ArmyView>),
+    /// An army's models against their steps, to tick off on paper.
+    TickGrid(TickGridView),
     /// A free page.
     Text(TextPageView),
     /// What is checked, and why.
     Checks(ChecksView),
+    /// How the colours were predicted.
+    Colours(ColoursView),
+    /// Everything from A to Z, and the way to search it.
+    Search(SearchView),
+    /// A part of the texts that are searched.
+    SearchData(SearchDataView),
+    /// A file of the frame alone.
+    Bare(BareView),
     /// The page for an address that leads nowhere.
     Lost(LostView),
     /// What changed, for feed readers.
@@ -131,8 +161,13 @@ impl View {
             Self::Uses(_) => "uses.html",
             Self::Words(_) => "words.html",
             Self::Army(_) => "army.html",
+            Self::TickGrid(_) => "tick-grid.html",
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
+            Self::Colours(_) => "colours.html",
+            Self::Search(_) => "search.html",
+            Self::SearchData(_) => "search.js",
+            Self::Bare(view) => view.template,
             Self::Lost(_) => "404.html",
             Self::Feed(_) => "feed.xml",
             Self::Sitemap(_) => "sitemap.xml",
@@ -150,6 +185,8 @@ pub struct Desk<'a> {
     pub pictures: &'a Pictures,
     /// The words of the interface, for texts that no template makes.
     pub words: &'a Words,
+    /// How its paints look on card.
+    pub brush_outs: &'a BrushOuts,
     /// Who uses what.
     pub ledger: &'a Ledger,
     /// What cards are printed with.

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::Desk;
 use super::line::ProductView;
 use super::shopping::{BottleView, bottles};
 use crate::guide::Paint;
@@ -49,7 +50,7 @@ pub struct FactView {
 
 impl NearView {
     /// A paint near another, on the page at `path`.
-    pub(super) fn of(path: &str, paint: &Paint, near: &Near) -> Self {
+    pub(super) fn of(desk: Desk<'_>, path: &str, paint: &Paint, near: &Near) -> Self {
         let view = |change: &Change| ChangeView {
             aspect: change.aspect.name(),
             from: FactView::of(&change.from),
@@ -58,7 +59,7 @@ impl NearView {
             bottles: if change.aspect == Aspect::Bottles { bottles(&near.paint) } else { Vec::new() },
         };
         Self {
-            product: ProductView::of(path, &near.paint),
+            product: ProductView::of(desk, path, &near.paint),
             delta_e: near.delta_e.map(|delta_e| format!("{delta_e:.1}")),
             alike: near.alike().map(crate::nearest::Alike::name),
             changes: changes(paint, &near.paint).iter().map(view).collect(),

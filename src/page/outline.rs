@@ -3,11 +3,12 @@
 //! A large guide has many thousand pages, and all of them at once do not fit into memory. So the outline only names
 //! them, [`make`] makes one, and whoever asked for it writes it and drops it.
 
+use super::bare::{self, Bare};
 use super::basket::{self, Basket, Form};
 use super::ledger::{StageUsers, TagUsers};
 use super::{
-    Address, Desk, Page, army, card, chapters, checks_page, feed, index, paints, scheme, shopping, sitemap,
-    source_page, step_page, text_page, uses,
+    Address, Desk, Page, army, army_calendar, card, chapters, checks_page, colours_page, feed, index, paints, scheme,
+    search, shopping, sitemap, source_page, step_page, text_page, tick_grid, uses,
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::work::WorkedScheme;
@@ -19,12 +20,18 @@ pub enum Leaf<'a> {
     Index,
     /// What is checked, and why.
     Checks,
+    /// How the colours were predicted.
+    Colours,
     /// The page for an address that leads nowhere.
     Lost,
     /// A free page.
     Text(&'a guide::Page),
     /// An army.
     Army(&'a Army),
+    /// An army's grid to tick off on paper.
+    TickGrid(&'a Army),
+    /// An army's evenings as a calendar file.
+    Calendar(&'a Army),
     /// All stages that are used.
     Stages,
     /// All tags that are used.
@@ -57,6 +64,12 @@ pub enum Leaf<'a> {
     Preview(&'a WorkedScheme),
     /// The picture for links to the guide.
     GuidePreview,
+    /// The search page.
+    Search,
+    /// A part of the texts that are searched, by its position.
+    SearchPart(usize),
+    /// A file of the frame alone.
+    Bare(Bare),
     /// All addresses, for search engines.
     Sitemap,
     /// What changed, for feed readers.
@@ -69,9 +82,12 @@ impl Leaf<'_> {
         match self {
             Self::Index => "index.html".to_owned(),
             Self::Checks => "checks.html".to_owned(),
+            Self::Colours => colours_page::PATH.to_owned(),
             Self::Lost => "404.html".to_owned(),
             Self::Text(page) => Address::of(&Thing::Page(page.slug.clone())),
             Self::Army(army) => Address::of(&Thing::Army(army.slug.clone())),
+            Self::TickGrid(army) => Address::tick_grid(&army.slug),
+            Self::Calendar(army) => Address::calendar(&army.slug),
             Self::Stages => "stages/index.html".to_owned(),
             Self::Tags => "tags/index.html".to_owned(),
             Self::Stage(users) => Address::stage(users.stage),
@@ -88,6 +104,9 @@ impl Leaf<'_> {
             Self::ChapterList(worked) => Address::chapter_list(&worked.scheme.slug),
             Self::Preview(worked) => Address::preview(&worked.scheme.slug),
             Self::GuidePreview => card::GUIDE_PREVIEW.to_owned(),
+            Self::Search => search::PATH.to_owned(),
+            Self::SearchPart(at) => search::part_path(*at),
+            Self::Bare(bare) => bare.path().to_owned(),
             Self::Sitemap => "sitemap.xml".to_owned(),
             Self::Feed => "feed.xml".to_owned(),
         }
@@ -97,9 +116,11 @@ impl Leaf<'_> {
 /// All files of a guide's site.
 pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     let guide = &desk.worked.guide;
-    let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Lost, Leaf::Paints];
+    let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Colours, Leaf::Lost, Leaf::Paints, Leaf::Search];
+    leaves.extend((0..search::parts(desk)).map(Leaf::SearchPart));
+    leaves.extend(Bare::ALL.map(Leaf::Bare));
     leaves.extend(guide.pages.iter().map(Leaf::Text));
-    leaves.extend(guide.armies.iter().map(Leaf::Army));
+    leaves.extend(guide.armies.iter().flat_map(|army| of_army(desk, army)));
     leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
     if !desk.ledger.stages.is_empty() {
         leaves.push(Leaf::Stages);
@@ -123,6 +144,11 @@ fn lists(basket: Basket<'_>) -> impl Iterator<Item = Leaf<'_>> {
     [Form::Page].into_iter().chain(Form::FILES).map(move |form| Leaf::Shopping(basket, form))
 }
 
+fn of_army<'a>(desk: Desk<'a>, army: &'a Army) -> impl Iterator<Item = Leaf<'a>> {
+    let calendar = desk.worked.plan(&army.slug).map(|_| Leaf::Calendar(army));
+    [Leaf::Army(army), Leaf::TickGrid(army)].into_iter().chain(calendar)
+}
+
 fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
     let whole = [Leaf::Scheme(worked), Leaf::Source(worked), Leaf::Card(worked), Leaf::Recipe(worked)];
     let filmed = chapters::has_chapters(&worked.scheme).then_some([Leaf::Chapters(worked), Leaf::ChapterList(worked)]);
@@ -138,9 +164,12 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
     match leaf {
         Leaf::Index => index::page(desk),
         Leaf::Checks => checks_page::page(desk),
+        Leaf::Colours => colours_page::page(desk),
         Leaf::Lost => text_page::lost(desk),
         Leaf::Text(page) => text_page::page(desk, page),
         Leaf::Army(army) => army::page(desk, army),
+        Leaf::TickGrid(army) => tick_grid::page(desk, army),
+        Leaf::Calendar(army) => army_calendar::page(desk, army),
         Leaf::Stages => uses::stages(desk),
         Leaf::Tags => uses::tags(desk),
         Leaf::Stage(users) => uses::stage(desk, users),
@@ -158,6 +187,9 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::ChapterList(worked) => chapters::list(worked),
         Leaf::Preview(worked) => card::preview(desk, worked),
         Leaf::GuidePreview => card::guide_preview(desk),
+        Leaf::Search => search::page(desk),
+        Leaf::SearchPart(at) => search::part(desk, at),
+        Leaf::Bare(bare) => bare::page(desk, bare),
         Leaf::Sitemap => sitemap::page(desk),
         Leaf::Feed => feed::page(desk),
     }

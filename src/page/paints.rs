@@ -7,11 +7,13 @@ use super::frame::{Frame, Section};
 use super::ledger;
 use super::line::{LinkView, ProductView};
 use super::near::NearView;
+use super::outlook::TrustView;
 use super::shopping::{BottleView, UseView, bottles, uses};
 use super::{Desk, Page, View};
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
 use crate::nearest::Alike;
+use crate::work::BrushOut;
 
 /// All paints.
 #[derive(Debug, Serialize)]
@@ -57,6 +59,8 @@ pub struct PaintView {
     pub family: &'static str,
     /// Its colour as `#rrggbb`, where it has one.
     pub colour: Option<String>,
+    /// Two coats of it on card, predicted, where its colour is known.
+    pub card: Option<CardView>,
     /// How well it covers; words below `hiding`. Only where it has a colour.
     pub hiding: Option<&'static str>,
     /// How it shines; words below `sheen`. Only where it makes a film.
@@ -91,6 +95,19 @@ pub struct PaintView {
     pub used_by: Vec<UsedByView>,
 }
 
+/// A paint on card, predicted.
+#[derive(Debug, Serialize)]
+pub struct CardView {
+    /// Two coats over white, as `#rrggbb`.
+    pub over_white: String,
+    /// Two coats over black.
+    pub over_black: String,
+    /// How many coats hide black and white; none: more than anybody lays.
+    pub hides_after: Option<u32>,
+    /// How far that may be off.
+    pub trust: TrustView,
+}
+
 /// A statement from a data sheet.
 #[derive(Debug, Serialize)]
 pub struct StatementView {
@@ -121,7 +138,7 @@ pub(super) fn index(desk: Desk<'_>) -> Page {
             ranges.len() - 1
         });
         ranges[at].paints.push(PaintLine {
-            product: ProductView::of(&path, paint),
+            product: ProductView::of(desk, &path, paint),
             hiding: hiding(paint),
             schemes: desk.ledger.users(&paint.id).len(),
         });
@@ -147,11 +164,12 @@ pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
     };
     let found = desk.ledger.rack.substitutes(paint, desk.ledger.rack.look(paint), NEAREST);
     let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
-    let mut near = found.iter().map(|near| NearView::of(&path, paint, near));
+    let mut near = found.iter().map(|near| NearView::of(desk, &path, paint, near));
     let view = PaintView {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
-        product: ProductView::of(&path, paint),
+        product: ProductView::of(desk, &path, paint),
         family: paint.family.name(),
+        card: desk.brush_outs.get(&paint.id).map(card),
         colour: paint.colour.map(|colour| colour.to_string()),
         hiding: hiding(paint),
         sheen: paint.kind.makes_film().then(|| paint.sheen.name()),
@@ -171,6 +189,15 @@ pub(super) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         used_by: used_by(desk, paint, &path),
     };
     Page { path, view: View::Paint(Box::new(view)), must_show: Vec::new() }
+}
+
+fn card(brush_out: &BrushOut) -> CardView {
+    CardView {
+        over_white: brush_out.over_white.to_string(),
+        over_black: brush_out.over_black.to_string(),
+        hides_after: brush_out.hides_after,
+        trust: TrustView::of_evidence(brush_out.evidence, brush_out.uncertainty),
+    }
 }
 
 fn hiding(paint: &Paint) -> Option<&'static str> {

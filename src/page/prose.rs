@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
 
-use super::Desk;
 use super::address::{Address, relative, with_anchor};
 use super::picture::PictureView;
+use super::{Desk, task};
 use crate::guide::{Prose, Target, Thing, markdown};
 
 /// How wide a browser should expect a picture in a text: as wide as the text, or as the screen of a phone.
@@ -30,7 +30,7 @@ pub(super) fn html(desk: Desk<'_>, prose: &Prose, setting: Setting<'_>) -> Strin
     let mut writer = Writer::new(desk, prose, setting);
     let parser = markdown::parser(prose.markdown());
     let mut out = String::new();
-    html::push_html(&mut out, parser.filter_map(|event| writer.event(event)));
+    html::push_html(&mut out, task::labelled(parser.filter_map(|event| writer.event(event))));
     let raw = desk.worked.guide.raw_html;
     if raw { clean(&out) } else { out }
 }
@@ -39,7 +39,7 @@ pub(super) fn html(desk: Desk<'_>, prose: &Prose, setting: Setting<'_>) -> Strin
 fn clean(html: &str) -> String {
     ammonia::Builder::default()
         .add_generic_attributes(["id", "class"])
-        .add_tags(["section", "input", "svg"])
+        .add_tags(["section", "input", "label", "svg"])
         .add_tag_attributes("input", ["type", "checked", "disabled"])
         .link_rel(None)
         .clean(html)

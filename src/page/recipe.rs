@@ -6,6 +6,7 @@ use super::Desk;
 use super::address::{Address, relative, with_anchor};
 use super::line::{LinkView, ProductView};
 use super::mix_amounts::MixAmounts;
+use super::outlook::{self, OutlookView};
 use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::surface::{self, FilmView, SurfaceView};
@@ -71,6 +72,8 @@ pub struct StepView {
     pub film: Option<FilmView>,
     /// The surface after the step; areas that look the same stand together.
     pub surfaces: Vec<SurfaceView>,
+    /// What can be said of its colour.
+    pub outlook: Option<OutlookView>,
 }
 
 /// What is in the cup.
@@ -150,7 +153,7 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         waiting: waiting(step).as_seconds(),
         hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
         together: step.together,
-        mix: mix(path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
+        mix: mix(desk, path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         cautions: spot.cautions.to_owned(),
@@ -162,6 +165,7 @@ pub(super) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<
         waivers: waivers(path, step),
         film: surface::film(worked, at),
         surfaces: surface::surfaces(worked, at),
+        outlook: outlook::outlook(worked, at),
     }
 }
 
@@ -173,11 +177,11 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
 }
 
 /// The mix on the page at `path`.
-pub(super) fn mix(path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
+pub(super) fn mix(desk: Desk<'_>, path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
     let parts = mix.parts.iter();
     MixView {
         parts: parts
-            .map(|part| PartView { amount: part.amount.to_string(), product: ProductView::of(path, &part.paint) })
+            .map(|part| PartView { amount: part.amount.to_string(), product: ProductView::of(desk, path, &part.paint) })
             .collect(),
         mixed: mix.is_mixed(),
         drops: mix.measured == Measured::Drops,

@@ -6,6 +6,7 @@ use serde_json::json;
 use super::address::{Address, relative};
 use super::frame::{Frame, Section};
 use super::line::LinkView;
+use super::outlook::{self, ValuesView};
 use super::picture::PictureView;
 use super::prose::{self, Setting};
 use super::recipe::{self, Spot, StepView};
@@ -28,6 +29,8 @@ pub struct SchemeView {
     pub glance: GlanceView,
     /// The parts of the model.
     pub areas: Vec<AreaView>,
+    /// How light they become, step by step.
+    pub values: Vec<ValuesView>,
     /// The cautions of all steps, finished.
     pub cautions: String,
     /// The introduction, as HTML.
@@ -176,6 +179,7 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         summary: scheme.summary.clone(),
         glance: GlanceView::of(worked),
         areas: areas(worked),
+        values: outlook::values(worked),
         cautions: whole.clone(),
         intro: prose::html(
             desk,

@@ -76,6 +76,8 @@ pub struct ProductLine {
     pub uses: String,
     /// What else is worth saying.
     pub more: Vec<String>,
+    /// What would do by the likely figure, where that is less.
+    pub likely: String,
 }
 
 /// A size that a product is sold in.
@@ -158,7 +160,7 @@ pub struct SumView {
 pub(super) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
     let path = basket.path(Form::Page);
     let list = basket.list(desk);
-    let spot = Spot { list: &list, voice: basket::voice(desk), path: &path };
+    let spot = Spot { desk, list: &list, voice: basket::voice(desk), path: &path };
     let gear = gear_box::html(&list, |uses| spot.links(uses));
     let (section, army) = match basket {
         Basket::Scheme(_) => (Section::Schemes, false),
@@ -179,7 +181,7 @@ pub(super) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
         notes: spot.voice.notes(&list),
         sums: spot.sums(),
         files: spot.files(basket),
-        data: slip_data::json(&list),
+        data: slip_data::json(&list, spot.voice),
         gear: gear.clone(),
     };
     let must_show = Some(gear).filter(|gear| !gear.is_empty()).into_iter().collect();
@@ -188,6 +190,7 @@ pub(super) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
 
 /// A list on its page.
 struct Spot<'a> {
+    desk: Desk<'a>,
     list: &'a List<'a>,
     voice: Voice<'a>,
     path: &'a str,
@@ -202,14 +205,17 @@ impl Spot<'_> {
 
     fn product(&self, line: &Line<'_>) -> ProductLine {
         let bought = !line.picks.is_empty();
+        let likely = self.voice.would_do(line).unwrap_or_default();
+        let more = self.voice.more(line);
         ProductLine {
-            product: ProductView::of(self.path, &line.paint),
+            product: ProductView::of(self.desk, self.path, &line.paint),
             there: line.is_there(),
             bought: self.voice.bought(line),
             price: if bought { self.voice.price(line.price, self.list) } else { String::new() },
             need: self.voice.need(line),
             uses: self.links(&line.uses),
-            more: self.voice.more(line),
+            more: more.into_iter().filter(|more| *more != likely).collect(),
+            likely,
         }
     }
 

@@ -40,6 +40,8 @@ pub struct MarkView {
     pub href: String,
     /// Whether it is before, at, or after this one: `past`, `here` or `ahead`.
     pub state: &'static str,
+    /// Whether every model is done in one go.
+    pub together: bool,
 }
 
 /// A neighbouring step.
@@ -87,7 +89,7 @@ fn mark(scheme: &Scheme, path: &str, at: usize, here: usize) -> MarkView {
         std::cmp::Ordering::Greater => "ahead",
     };
     let NeighbourView { number, title, href } = neighbour(scheme, path, at);
-    MarkView { number, title, href, state }
+    MarkView { number, title, href, state, together: scheme.steps[at].together }
 }
 
 fn neighbour(scheme: &Scheme, path: &str, at: usize) -> NeighbourView {

@@ -17,6 +17,8 @@ pub struct FilmView {
     pub picture: String,
     /// How thick the film is in recesses, on faces and on edges, in µm.
     pub thick: [u32; 3],
+    /// The predicted colours of recesses, faces and edges, as `#rrggbb`, where they are known.
+    pub colours: [Option<String>; 3],
 }
 
 /// The surface of one area or of several that look the same.
@@ -61,6 +63,7 @@ pub(super) fn film(worked: &WorkedScheme, at: usize) -> Option<FilmView> {
     Some(FilmView {
         area: worked.scheme.areas.get(cut.area)?.title.clone(),
         picture: draw::film_section(cut, draw::film_scale(most)),
+        colours: cut.colours.map(|colour| colour.map(|colour| colour.to_string())),
         thick: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| whole(cut.build(zone))),
     })
 }

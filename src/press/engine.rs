@@ -67,6 +67,7 @@ fn template_finding(error: &tera::Error, theme: &Theme, guide_file: FileId) -> F
 /// - `5400 | duration`: a length of time in seconds as words.
 /// - `"0.5" | figure`: a number with the language's decimal sign.
 /// - `"2027-01-12" | day`: a date in the language's order.
+/// - `"a text" | json`: the text in quotes, for a file of data or script.
 fn register(tera: &mut Tera, words: &Arc<Words>) {
     let own = Arc::clone(words);
     tera.register_function("say", move |arguments: Kwargs, _: &State| say(&own, &arguments));
@@ -76,6 +77,7 @@ fn register(tera: &mut Tera, words: &Arc<Words>) {
     tera.register_filter("figure", move |figure: &str, _: Kwargs, _: &State| own.number(figure));
     let own = Arc::clone(words);
     tera.register_filter("day", move |day: &str, _: Kwargs, _: &State| own.day(day));
+    tera.register_filter("json", |text: &str, _: Kwargs, _: &State| serde_json::Value::from(text).to_string());
 }
 
 fn say(words: &Words, arguments: &Kwargs) -> TeraResult<Value> {

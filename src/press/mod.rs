@@ -5,5 +5,6 @@ mod linked;
 mod publish;
 mod single;
 mod singles;
+mod version;
 
 pub use publish::{Job, Pressed, Progress, press};

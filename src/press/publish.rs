@@ -8,6 +8,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::engine::Engine;
+use super::version::Noted;
 use super::{linked, singles};
 use crate::door::{Door, Purpose, Staging};
 use crate::page::{self, Desk, Leaf, Page, View};
@@ -59,9 +60,10 @@ pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progre
     let leaves = page::outline(job.desk);
     let files = leaves.len() + job.theme.assets.len() + linked::count(job) + singles::count(job);
     progress.begin(files);
-    let mut findings = write_pages(&engine, &*staging, job, &leaves, progress)?;
+    let noted = Noted::new(&*staging);
+    let mut findings = write_pages(&engine, &noted, job, &leaves, progress)?;
     if findings.is_empty() {
-        findings = linked::write(door, &*staging, job, progress)?;
+        findings = linked::write(door, &noted, job, progress)?;
     }
     if findings.is_empty() {
         findings = singles::write(&engine, door, &*staging, job, progress)?;
@@ -70,12 +72,13 @@ pub fn press(door: &dyn Door, target: &Path, job: Job<'_>, progress: &dyn Progre
         return Ok(Pressed::Stopped(findings));
     }
     for (path, bytes) in &job.theme.assets {
-        staging.write(path, bytes)?;
+        noted.write(path, bytes)?;
         progress.step();
     }
+    let more = noted.finish()?;
     staging.swap()?;
     progress.finish();
-    Ok(Pressed::Published(files))
+    Ok(Pressed::Published(files + more))
 }
 
 /// Makes, shows and writes each page; none of them is kept.

@@ -21,7 +21,7 @@
 //!
 //! with, per model, `per_model = cm² · share of areas · share of zones · wet µm · coats · 10⁻⁴ / efficiency`. `first`
 //! differs from it where one model alone is harder to hit than one in a row (airbrush); `reserve` is not 0 where a
-//! step is done together from one lot. Drops of a part are apportioned by largest remainders ([`drops`]).
+//! step is done together from one lot. Drops of a part are apportioned by largest remainders ([`drops()`]).
 //!
 //! What the program decides where the trade leaves it open:
 //! - what is left in cup and needle, and on the wall of the mixing cup, is lost once for every lot that is mixed, not

@@ -75,6 +75,8 @@ pub enum Group {
     Drying,
     /// How thick the paint gets.
     Thickness,
+    /// The evenings of an army.
+    Evenings,
     /// What is listed and never used, or used and never listed.
     Bookkeeping,
     /// People's safety.
@@ -98,6 +100,7 @@ impl Group {
         Self::Chipping,
         Self::Drying,
         Self::Thickness,
+        Self::Evenings,
         Self::Bookkeeping,
         Self::Files,
         Self::Names,

@@ -1,7 +1,7 @@
 //! A tinted clear glows because light comes back through it; over a dark ground none comes back.
 
 use super::{Look, Rule, Told};
-use crate::film::{Coat, Figure, Opacity};
+use crate::film::{Coat, Figure, Opacity, What};
 use crate::measure::Colour;
 use crate::report::{Check, Finding, Group, Level};
 use crate::trade::{Reach, Stage};
@@ -44,7 +44,9 @@ fn is_meant_to_glow(coat: &Coat<'_>) -> bool {
     coat.is_tinted_clear() && coat.stage == Stage::Glaze && coat.reach != Reach::Recesses
 }
 
+/// A dark undercoat swallows light however thinly it was sprayed; any other dark paint only where it covers.
 fn is_dark(look: &Look<'_>, ground: &Coat<'_>) -> bool {
     let dark = |colour: Colour| colour.lightness() < look.conditions.bench.get(Figure::DarkGround);
-    !ground.metallic() && ground.opacity >= Opacity::Covering && ground.colour().is_some_and(dark)
+    let takes_over = ground.what == What::Ground || ground.opacity >= Opacity::Covering;
+    !ground.metallic() && takes_over && ground.colour().is_some_and(dark)
 }

@@ -1,6 +1,6 @@
 //! What a rule looks at: one step, and the film before and after it.
 
-use crate::film::{Coat, Conditions, Film, Minutes, View};
+use crate::film::{Appearance, Coat, Conditions, Film, Minutes, View};
 use crate::guide::{Guide, Scheme, Step};
 use crate::report::{Finding, wording};
 use crate::trade::{Reach, Zone};
@@ -49,6 +49,11 @@ impl<'a> Look<'a> {
     /// The coat that it lays, if it lays one.
     pub fn coat(&self) -> Option<&'a Coat<'a>> {
         self.film.coat(self.position)
+    }
+
+    /// The predicted colours of the film.
+    pub fn appearance(&self) -> &'a Appearance {
+        self.film.appearance(self.conditions)
     }
 
     /// How many models of this scheme the guide's armies hold.

@@ -23,6 +23,7 @@
 
 mod area_unpainted;
 mod area_unused;
+mod areas_alike;
 mod bench_key;
 mod chipping;
 mod chipping_residue;
@@ -47,6 +48,7 @@ mod fill_after_undercoat;
 mod frosting_risk;
 mod glaze_without_ground;
 mod gloss_dulled;
+mod highlight_not_seen;
 mod house_order;
 mod look;
 mod mask_left_on;
@@ -119,6 +121,8 @@ pub static RULES: &[&Rule] = &[
     &preshade_hidden::RULE,
     &detail_hidden::RULE,
     &overspray_on_finished::RULE,
+    &highlight_not_seen::RULE,
+    &areas_alike::RULE,
     &house_order::RULE,
     &glaze_without_ground::RULE,
     &opaque_over_clear::RULE,

@@ -2,37 +2,50 @@
 //!
 //! A scheme is worked independently of the others: that is what runs in parallel.
 
+mod brush_out;
 mod glance;
+mod ladder;
+mod outlook;
+mod plans;
 mod section;
 mod tones;
+mod value;
 mod waiting;
 
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
+pub use brush_out::{BrushOut, BrushOuts, brush_outs};
 pub use glance::Glance;
+pub use ladder::{Ladder, Rung};
+pub use outlook::{Lift, Outlook, Sway, Trust};
+use plans::Plans;
 pub use section::{Cut, StepFilm, Stripe};
 pub use tones::Tones;
+pub use value::Rise;
 pub use waiting::waiting;
 
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{self, Guide, Scheme};
 use crate::mesh::Meshes;
+use crate::plan::{self, Plan};
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::Finding;
 use crate::rules;
 use crate::theme;
-use crate::trade::Zone;
 
 /// A guide and all that was worked out about it.
 #[derive(Debug)]
 pub struct Worked {
     /// The guide.
     pub guide: Guide,
+    /// What held for all of them: figures, air, paints.
+    pub conditions: Conditions,
     /// Its schemes, in the guide's order.
     pub schemes: Vec<WorkedScheme>,
+    plans: Plans,
 }
 
 /// A scheme and all that was worked out about it.
@@ -42,10 +55,14 @@ pub struct WorkedScheme {
     pub scheme: Arc<Scheme>,
     /// What it asks for, in figures.
     pub glance: Glance,
-    /// The colours of each area in the end, in the order of the areas.
+    /// The predicted colours of each area in the end, in the order of the areas.
     pub tones: Vec<Tones>,
+    /// How light and dark each area becomes, in the order of the areas.
+    pub values: Vec<Vec<Rise>>,
     /// The film after each step, in the order of the steps.
     pub films: Vec<StepFilm>,
+    /// What can be said of each step's colour, in the order of the steps.
+    pub outlooks: Vec<Option<Outlook>>,
     /// The cautions of each step, in the order of the steps.
     pub step_cautions: Vec<StepCautions>,
     /// The cautions of the whole scheme.
@@ -66,7 +83,21 @@ pub fn work(guide: Guide, meshes: &Meshes) -> (Worked, Vec<Finding>) {
         guide.schemes.par_iter().map(|scheme| work_scheme(&guide, scheme, meshes, &conditions)).collect();
     let (schemes, told): (Vec<_>, Vec<_>) = worked.into_iter().unzip();
     findings.extend(told.into_iter().flatten());
-    (Worked { guide, schemes }, findings)
+    findings.extend(plan::check(&guide, &conditions));
+    (Worked { plans: Plans::of(&guide), guide, conditions, schemes }, findings)
+}
+
+impl Worked {
+    /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
+    pub fn plan(&self, army: &str) -> Option<&Plan> {
+        self.plans.get(&self.guide, army)
+    }
+
+    /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.
+    pub fn scheme(&self, slug: &str) -> Option<&WorkedScheme> {
+        let at = self.schemes.binary_search_by(|worked| worked.scheme.slug.as_str().cmp(slug)).ok()?;
+        self.schemes.get(at)
+    }
 }
 
 /// The ids of the rules that keep people safe; none of them can be waived.
@@ -90,20 +121,14 @@ fn work_scheme(
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
-        tones: tones(scheme, &film, conditions),
+        tones: tones::tones(&film, conditions),
+        values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),
+        outlooks: outlook::outlooks(scheme, &film, conditions),
         step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
         cautions: caution::of_scheme(scheme),
         surface,
         needs,
     };
     (worked, told)
-}
-
-/// The tones of each area when all steps are done.
-fn tones(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions) -> Vec<Tones> {
-    let finished = film.finished();
-    let metallic = |area| finished.metal(area, Zone::Faces, &conditions.bench).is_some();
-    let areas = 0..scheme.areas.len();
-    areas.map(|area| Tones::of(&section::cut(finished, area, None, &conditions.bench), metallic(area))).collect()
 }

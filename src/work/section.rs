@@ -1,9 +1,6 @@
 //! A cut through the paint after each step: what lies in recesses, on faces and on edges, as plain figures.
 
-use crate::colour::space::{self, LinearRgb};
-use crate::film::{
-    Bench, Coat, Conditions, Figure, Film, Layer, Micrometres, OnTop, SurfaceNow, View, What, surface_now,
-};
+use crate::film::{Appearance, Conditions, Film, Layer, Micrometres, OnTop, SurfaceNow, View, What, surface_now};
 use crate::guide::Scheme;
 use crate::measure::{Colour, Time};
 use crate::trade::{Reach, Zone};
@@ -24,6 +21,8 @@ pub struct Cut {
     pub area: usize,
     /// The stripes of recesses, faces and edges, from the bottom up.
     pub zones: [Vec<Stripe>; 3],
+    /// The predicted colours of recesses, faces and edges; `None` where nothing lies or it is unknown.
+    pub colours: [Option<Colour>; 3],
 }
 
 /// One coat in a cut.
@@ -31,7 +30,7 @@ pub struct Cut {
 pub struct Stripe {
     /// How thick it lies here, dry.
     pub dry: Micrometres,
-    /// What one sees when it is the uppermost: its own colour over what lies beneath, by how well it hides.
+    /// What one sees when it is the uppermost, predicted; `None` where it is unknown.
     pub colour: Option<Colour>,
     /// What it is.
     pub what: What,
@@ -50,71 +49,37 @@ impl Cut {
 
 /// The film after each step of a scheme, in the order of the steps.
 pub(super) fn sections(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions) -> Vec<StepFilm> {
-    (0..scheme.steps.len())
-        .map(|position| StepFilm {
-            cut: largest(scheme, film.areas(position))
-                .map(|area| cut(film.after(position), area, Some(position), &conditions.bench)),
-            surfaces: surfaces(film, position, conditions),
-        })
-        .collect()
+    let appearance = film.appearance(conditions);
+    let cut = |position: usize| Some(cut(film, appearance, largest(scheme, film.areas(position))?, position));
+    let of_step = |position| StepFilm { cut: cut(position), surfaces: surfaces(film, position, conditions) };
+    (0..scheme.steps.len()).map(of_step).collect()
 }
 
-fn largest(scheme: &Scheme, areas: &[usize]) -> Option<usize> {
+/// The largest of some areas of a scheme, the first of equals.
+pub(super) fn largest(scheme: &Scheme, areas: &[usize]) -> Option<usize> {
     let share = |area: &usize| scheme.areas.get(*area).and_then(|area| area.share);
     areas.iter().copied().max_by(|a, b| share(a).cmp(&share(b)).then(b.cmp(a)))
 }
 
-/// The cut through an area at one moment; `fresh` is the step whose stripes are marked.
-pub(super) fn cut(view: View<'_, '_>, area: usize, fresh: Option<usize>, bench: &Bench) -> Cut {
-    Cut { area, zones: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| stripes(view, area, zone, fresh, bench)) }
-}
-
-fn stripes(view: View<'_, '_>, area: usize, zone: Zone, fresh: Option<usize>, bench: &Bench) -> Vec<Stripe> {
-    let mut seen: Option<Colour> = None;
-    let mut stripes = Vec::new();
-    for Layer { coat, dry } in view.layers(area, zone) {
-        seen = if coat.is_tinted_clear() {
-            seen_through(coat, bench, seen)
-        } else {
-            laid_over(coat.colour(), coat.cover, seen)
-        };
-        stripes.push(Stripe {
-            dry,
-            colour: seen,
-            what: coat.what,
-            metallic: coat.metallic(),
-            fresh: fresh == Some(coat.position),
-        });
+/// The cut through an area after the step at a place of the order, whose own stripes are marked.
+fn cut(film: &Film<'_>, appearance: &Appearance, area: usize, position: usize) -> Cut {
+    let zones = [Zone::Recesses, Zone::Faces, Zone::Edges];
+    Cut {
+        area,
+        zones: zones.map(|zone| stripes(film.after(position), appearance, area, zone, position)),
+        colours: zones.map(|zone| appearance.colour_after(position, area, zone)),
     }
-    stripes
 }
 
-/// What one sees through a tinted clear: each channel of light passes the tint as often as there are coats of it.
-/// The author's colour of a clear is that of two coats over white, so one coat passes its square root (Beer and Lambert).
-fn seen_through(coat: &Coat<'_>, bench: &Bench, under: Option<Colour>) -> Option<Colour> {
-    let (Some(own), Some(under)) = (coat.colour(), under) else { return coat.colour().or(under) };
-    let coats = coat.wet.0 * coat.cup.coloured / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
-    let (tint, below) = (space::linear(own), space::linear(under));
-    let passed = |tint: f64, below: f64| below * tint.powf(coats / 2.0);
-    let light =
-        LinearRgb::new(passed(tint.red, below.red), passed(tint.green, below.green), passed(tint.blue, below.blue));
-    Some(space::shown(light))
-}
-
-fn byte(value: f64) -> u8 {
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded and clamped to 0 ..= 255")]
-    let byte = value.round().clamp(0.0, 255.0) as u8;
-    byte
-}
-
-/// A colour over another by the share that it hides: the paints' own colours, no prediction.
-fn laid_over(own: Option<Colour>, cover: f64, under: Option<Colour>) -> Option<Colour> {
-    let (Some(own), Some(under)) = (own, under) else { return own.or(under) };
-    let mut mixed = [0; 3];
-    for (channel, (above, below)) in mixed.iter_mut().zip(own.0.into_iter().zip(under.0)) {
-        *channel = byte(cover * f64::from(above) + (1.0 - cover) * f64::from(below));
-    }
-    Some(Colour(mixed))
+fn stripes(view: View<'_, '_>, appearance: &Appearance, area: usize, zone: Zone, position: usize) -> Vec<Stripe> {
+    let stripe = |Layer { coat, dry }: Layer<'_, '_>| Stripe {
+        dry,
+        colour: appearance.colour_after(coat.position, area, zone),
+        what: coat.what,
+        metallic: coat.metallic(),
+        fresh: coat.position == position,
+    };
+    view.layers(area, zone).map(stripe).collect()
 }
 
 fn surfaces(film: &Film<'_>, position: usize, conditions: &Conditions) -> Vec<(Vec<usize>, SurfaceNow)> {
@@ -135,7 +100,7 @@ fn surfaces(film: &Film<'_>, position: usize, conditions: &Conditions) -> Vec<(V
 }
 
 /// The zones in the order in which they speak for an area after a step: where the step laid its coat comes first.
-fn zones_of(film: &Film<'_>, position: usize) -> [Zone; 3] {
+pub(super) fn zones_of(film: &Film<'_>, position: usize) -> [Zone; 3] {
     match film.step(position).map(|step| step.reach) {
         Some(Reach::Recesses) => [Zone::Recesses, Zone::Faces, Zone::Edges],
         Some(Reach::Edges) => [Zone::Edges, Zone::Faces, Zone::Recesses],

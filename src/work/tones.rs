@@ -1,13 +1,11 @@
-//! The colours of an area in its recesses, on its faces and on its edges when all is done.
-//!
-//! They are the paints' own colours, laid over each other by how well they hide; a sketch for the eye and not a
-//! prediction, and pages must not call it one.
+//! The predicted colours of an area in its recesses, on its faces and on its edges when all is done.
 
-use super::section::{Cut, Stripe};
+use crate::film::Film;
+use crate::film::{Appearance, Conditions};
 use crate::measure::Colour;
 use crate::trade::Zone;
 
-/// The last colour in each zone of an area, where any paint with a known colour reached it.
+/// What one sees in each zone of an area; `None` where nothing lies or its colour is unknown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tones {
     /// Deep folds, joints, panel lines.
@@ -20,10 +18,18 @@ pub struct Tones {
     pub metallic: bool,
 }
 
-impl Tones {
-    /// The tones of a cut; `metallic` says whether metal shines on its faces.
-    pub(super) fn of(cut: &Cut, metallic: bool) -> Self {
-        let last = |zone: Zone| cut.zones[zone as usize].last().and_then(|stripe: &Stripe| stripe.colour);
-        Self { recesses: last(Zone::Recesses), faces: last(Zone::Faces), edges: last(Zone::Edges), metallic }
+/// The tones of each area of a scheme when all its steps are done.
+pub(super) fn tones(film: &Film<'_>, conditions: &Conditions) -> Vec<Tones> {
+    let appearance = film.appearance(conditions);
+    (0..film.scheme().areas.len()).map(|area| of(film, appearance, area, conditions)).collect()
+}
+
+fn of(film: &Film<'_>, appearance: &Appearance, area: usize, conditions: &Conditions) -> Tones {
+    let colour = |zone| appearance.colour_after(usize::MAX, area, zone);
+    Tones {
+        recesses: colour(Zone::Recesses),
+        faces: colour(Zone::Faces),
+        edges: colour(Zone::Edges),
+        metallic: film.finished().metal(area, Zone::Faces, &conditions.bench).is_some(),
     }
 }

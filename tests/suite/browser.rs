@@ -1,129 +1,11 @@
 //! The published pages in a real browser, opened as a reader opens them: by double click.
 
-use std::net::{TcpListener, TcpStream};
-use std::path::Path;
-use std::process::{Child, Command, Stdio};
-use std::time::Duration;
+use serde_json::json;
 
-use serde_json::{Value, json};
-use thirtyfour::prelude::*;
-
-use crate::bench::Bench;
-
-/// One page of every kind.
-const PAGES: &[&str] = &[
-    "index.html",
-    "schemes/fen-warden.html",
-    "schemes/fen-warden/50-amber-shell.html",
-    "schemes/fen-warden/shopping.html",
-    "schemes/fen-warden/source.html",
-    "schemes/reed-boat.html",
-    "paints/index.html",
-    "paints/bog-iron.html",
-    "stages/index.html",
-    "stages/glaze.html",
-    "tags/index.html",
-    "armies/fen-watch.html",
-    "pages/holding-a-brush.html",
-    "checks.html",
-];
+use crate::driver::{PAGES, in_browser};
 
 /// A wide window, a tablet, a phone, and the narrowest that pages must fit (WCAG 2.2, 1.4.10).
 const WIDTHS: &[u32] = &[1280, 768, 390, 320];
-
-/// A browser with its driver; both end when it is dropped.
-struct Browser {
-    driver: WebDriver,
-    _process: Process,
-    _profile: tempfile::TempDir,
-}
-
-/// The driver's process; it ends when it is dropped.
-struct Process(Child);
-
-impl Process {
-    fn start(port: u16) -> Self {
-        let mut command = Command::new("chromedriver");
-        command.arg(format!("--port={port}")).stdout(Stdio::null()).stderr(Stdio::null());
-        Self(command.spawn().expect("chromedriver is not installed; tests/run.sh brings it"))
-    }
-}
-
-impl Drop for Process {
-    fn drop(&mut self) {
-        // A driver that has ended already has nothing to be ended.
-        let _ = self.0.kill();
-        let _ = self.0.wait();
-    }
-}
-
-impl Browser {
-    async fn start() -> WebDriverResult<Self> {
-        let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
-        let process = Process::start(port);
-        for _ in 0..100 {
-            if TcpStream::connect(("127.0.0.1", port)).is_ok() {
-                break;
-            }
-            tokio::time::sleep(Duration::from_millis(100)).await;
-        }
-        let profile = tempfile::tempdir().unwrap();
-        let data = format!("--user-data-dir={}", profile.path().display());
-        let mut wanted = DesiredCapabilities::chrome();
-        for argument in [
-            "--headless=new",
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-quic",
-            "--no-first-run",
-            "--disable-background-networking",
-            "--disable-component-update",
-            "--disable-sync",
-            &data,
-        ] {
-            wanted.add_arg(argument)?;
-        }
-        wanted.set("goog:loggingPrefs", json!({ "browser": "ALL" }))?;
-        let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), wanted).await?;
-        Ok(Self { driver, _process: process, _profile: profile })
-    }
-
-    /// Opens a page at a width, in light or dark.
-    async fn open(&self, site: &Path, page: &str, width: u32, dark: bool) -> WebDriverResult<()> {
-        let scheme = if dark { "dark" } else { "light" };
-        self.command(
-            "Emulation.setEmulatedMedia",
-            json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
-        )
-        .await?;
-        let metrics = json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false });
-        self.command("Emulation.setDeviceMetricsOverride", metrics).await?;
-        self.driver.goto(format!("file://{}/{page}", site.display())).await?;
-        self.ask("return document.fonts.ready.then(() => true)").await?;
-        Ok(())
-    }
-
-    async fn command(&self, name: &str, parameters: Value) -> WebDriverResult<Value> {
-        self.driver.cdp().send_raw(name, parameters).await
-    }
-
-    async fn ask(&self, script: &str) -> WebDriverResult<Value> {
-        Ok(self.driver.execute(script, Vec::new()).await?.json().clone())
-    }
-}
-
-/// Runs a conversation with a browser over the published demo guide.
-fn in_browser(talk: impl AsyncFnOnce(&Browser, &Path) -> WebDriverResult<()>) {
-    let bench = Bench::demo();
-    let run = bench.run(&["publish"]);
-    assert_eq!(run.status, 0, "{}", run.err);
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
-    runtime.block_on(async {
-        let browser = Browser::start().await.unwrap();
-        talk(&browser, &bench.path("published")).await.unwrap();
-        browser.driver.clone().quit().await.unwrap();
-    });
-}
 
 #[test]
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
@@ -221,7 +103,7 @@ fn a_single_file_opens_alone_and_asks_for_nothing() {
     let elsewhere = tempfile::tempdir().unwrap();
     in_browser(async |browser, site| {
         let guide = site.parent().unwrap();
-        let mut again = Command::new(env!("CARGO_BIN_EXE_maulstick"));
+        let mut again = std::process::Command::new(env!("CARGO_BIN_EXE_maulstick"));
         assert!(again.args(["publish", "--single"]).current_dir(guide).output().unwrap().status.success());
         std::fs::copy(site.join("single/fen-warden.html"), elsewhere.path().join("sent.html")).unwrap();
         for width in WIDTHS {

@@ -16,6 +16,8 @@ const LAYERS: &[&[&str]] = &[
     // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
     &["work"],
+    // The plan of an army rests on the film and its drying; pages show it.
+    &["plan"],
     // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
     &["rules", "brushout"],
     &["quantity"],

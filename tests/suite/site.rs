@@ -22,7 +22,7 @@ fn publish() -> Site {
     bench::files_below(&bench.path("published"))
 }
 
-fn pages(site: &Site) -> Vec<(&str, Html)> {
+pub(crate) fn pages(site: &Site) -> Vec<(&str, Html)> {
     let html = site.iter().filter(|(path, _)| path.split('.').next_back() == Some("html"));
     html.map(|(path, bytes)| (path.as_str(), Html::parse_document(std::str::from_utf8(bytes).unwrap()))).collect()
 }
@@ -100,10 +100,15 @@ fn anchors_are_unique_on_a_page() {
 }
 
 #[test]
-fn no_page_runs_script_or_asks_another_host() {
+fn no_page_runs_a_script_that_is_not_a_file_of_the_guide_or_asks_another_host() {
     for (path, page) in pages(site()) {
-        let runs = "script:not([type='application/ld+json'], [type='application/json'])";
-        assert!(select(&page, runs).is_empty(), "script on {path}");
+        for script in select(&page, "script:not([type='application/ld+json'], [type='application/json'])") {
+            assert!(script.inner_html().is_empty() && script.attr("defer").is_some(), "{} on {path}", script.html());
+        }
+        for element in select(&page, "body *") {
+            let handler = element.value().attrs().find(|(name, _)| name.starts_with("on"));
+            assert!(handler.is_none(), "{handler:?} on {path}");
+        }
         assert!(select(&page, "[style], style, iframe, object, form").is_empty(), "inline style on {path}");
         let policy = select(&page, "meta[http-equiv='Content-Security-Policy']");
         let policy = policy.first().unwrap_or_else(|| panic!("no policy on {path}")).attr("content").unwrap();
@@ -112,6 +117,23 @@ fn no_page_runs_script_or_asks_another_host() {
             let link = element.attr("src").or_else(|| element.attr("href")).unwrap_or_default();
             assert!(!link.starts_with("http") || element.attr("rel") == Some("canonical"), "{link} on {path}");
         }
+    }
+}
+
+/// The most bytes of script that a page loads, as written, without the words and the figures of the guide.
+const MOST_SCRIPT: usize = 30_000;
+
+#[test]
+fn no_page_loads_much_script() {
+    let site = site();
+    for (path, page) in pages(site) {
+        let links = select(&page, "script[src*='theme/script/']");
+        let loaded: usize = links
+            .iter()
+            .map(|script| script.attr("src").unwrap().split("theme/").nth(1).unwrap())
+            .map(|name| site[&format!("theme/{name}")].len())
+            .sum();
+        assert!(loaded > 1000 && loaded < MOST_SCRIPT, "{loaded} bytes of script on {path}");
     }
 }
 

@@ -187,6 +187,25 @@ fn every_word_of_the_till_slip_is_there_and_said() {
 }
 
 #[test]
+fn every_word_that_the_script_says_is_handed_to_it() {
+    let folder = theme().join("script");
+    let handed = fs::read_to_string(theme().join("templates/words.js")).unwrap();
+    let mut count = 0;
+    for file in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.is_file()) {
+        let script = fs::read_to_string(&file).unwrap();
+        for (call, forms) in [("say(\"", &[""][..]), ("plural(\"", &[".one", ".many"])] {
+            for key in script.split(call).skip(1).filter_map(|rest| rest.split('"').next()) {
+                count += 1;
+                for form in forms {
+                    assert!(handed.contains(&format!("\"{key}{form}\": ")), "{key}{form} of {}", file.display());
+                }
+            }
+        }
+    }
+    assert!(count > 40, "only {count} words");
+}
+
+#[test]
 fn every_name_of_every_closed_list_has_its_word() {
     let english = words("en");
     let months: Vec<String> = (1..=12).map(|month| format!("{month:02}")).collect();

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{Desk, paints, value, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Army, Evenings, Scheme, Unit, checks};
-use crate::report::{Finding, Placed, wording};
+use crate::report::{Finding, Place, Placed, wording};
 use crate::source::Named;
 use crate::source::file::{ArmyFile, EveningsEntry, UnitEntry};
 
@@ -18,7 +18,7 @@ pub(super) fn resolve(named: &Named<ArmyFile>, schemes: &[Arc<Scheme>], library:
         title: value(file.title.as_ref()).unwrap_or_else(|| words_of(&named.slug)),
         summary: value(file.summary.as_ref()),
         units: units.filter_map(|entry| unit(entry, schemes, library, desk)).collect(),
-        evenings: file.evenings.as_ref().and_then(|entry| evenings(&entry.value)),
+        evenings: file.evenings.as_ref().and_then(|entry| evenings(&entry.value, entry.place)),
         have: have(file, library, desk),
         file: named.file,
     }
@@ -39,7 +39,7 @@ fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], library: &Library, d
     Some(Unit { scheme: Arc::clone(scheme), models: entry.models.as_ref()?.value.0, place: entry.place })
 }
 
-fn evenings(entry: &EveningsEntry) -> Option<Evenings> {
+fn evenings(entry: &EveningsEntry, place: Place) -> Option<Evenings> {
     let mut days = entry.days.as_ref()?.value.clone();
     days.sort_unstable();
     days.dedup();
@@ -48,6 +48,7 @@ fn evenings(entry: &EveningsEntry) -> Option<Evenings> {
         from: value(entry.from.as_ref())?,
         length: value(entry.length.as_ref())?,
         first: value(entry.first.as_ref())?,
+        place,
     })
 }
 

@@ -1,0 +1,355 @@
+//! What one sees: the predicted colour of every zone after every step.
+//!
+//! Built once for a film, from the bottom up; zones that were painted alike share what is reckoned. What is decided
+//! where nothing is measured:
+//! - the bare model is a light grey ([`Figure::BareModel`]);
+//! - a coat is a film of its coats of colour ([`Coat::optical`]), a wash gathered in the recesses; drybrush, sponge,
+//!   stippling, powder and painted chips lie beside what they leave bare, an ordinary brushed coat thick;
+//! - a varnish colours nothing and changes how the surface shines; chipping medium and fixer are not seen;
+//! - chipping bares a share of what lay under the chipping medium;
+//! - spots and decals are too small to colour an area.
+//!
+//! A paint whose colour nobody gave makes a zone unknown. What is laid over it is reckoned over black and over white,
+//! and the colour is known again when the two have a contrast ratio of 0.98: then nothing shows of it (ISO 6504-3).
+
+use std::collections::BTreeMap;
+
+use super::coat::{Coat, What};
+use super::constants::{Bench, Figure};
+use super::cup::{strength_of, volume};
+use super::now::sheen;
+use super::turn::Deed;
+use super::{Conditions, Film};
+use crate::colour::space::{self, Lab};
+use crate::colour::{Ground, HIDES, Mixture, Outer, Shelf, Stack};
+use crate::guide::Step;
+use crate::measure::Colour;
+use crate::trade::{Sheen, Stage, Technique, Zone};
+
+/// The predicted colours of a film.
+#[derive(Debug, Clone)]
+pub struct Appearance {
+    shown: Vec<Shown>,
+    /// The colour of each that is shown.
+    colours: Vec<Option<Colour>>,
+    changes: Vec<Vec<Change>>,
+    layings: Vec<Option<Laying>>,
+}
+
+/// What a zone shows from one place of the order on.
+#[derive(Debug, Clone, Copy)]
+struct Change {
+    position: usize,
+    shown: usize,
+}
+
+/// What a zone shows.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shown {
+    /// Nothing lies there.
+    Bare,
+    /// Films whose colour can be predicted.
+    Known(Box<Stack>),
+    /// A paint of unknown colour shows; the same films as if it were black, and as if it were white.
+    Unknown(Box<[Stack; 2]>),
+}
+
+/// A coat that is laid as an even film: what is in it, and how much of it one coat is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Laying {
+    /// The colour in the cup.
+    pub mixture: Mixture,
+    /// One coat of it, averaged over its zones, in coats of colour.
+    pub coat: f64,
+}
+
+impl Shown {
+    /// The films, where their colour can be predicted.
+    pub fn stack(&self) -> Option<&Stack> {
+        match self {
+            Self::Known(stack) => Some(stack),
+            Self::Bare | Self::Unknown(_) => None,
+        }
+    }
+
+    /// The predicted colour.
+    pub fn lab(&self) -> Option<Lab> {
+        self.stack().map(Stack::lab)
+    }
+
+    fn each(&self, bare: &Stack, change: impl Fn(&Stack) -> Stack) -> Self {
+        match self {
+            Self::Bare => Self::Known(Box::new(change(bare))),
+            Self::Known(stack) => Self::Known(Box::new(change(stack))),
+            Self::Unknown(both) => Self::between(Box::new(both.each_ref().map(change))),
+        }
+    }
+
+    /// Known again where the one can't be told from the other.
+    fn between(both: Box<[Stack; 2]>) -> Self {
+        let [over_black, over_white] = both.each_ref().map(|stack| stack.outer().luminance());
+        if over_black >= HIDES * over_white {
+            let [_, over_white] = *both;
+            Self::Known(Box::new(over_white))
+        } else {
+            Self::Unknown(both)
+        }
+    }
+}
+
+/// What is in the cup, as far as colour goes.
+enum Pot {
+    Clear,
+    Unknown,
+    Known(Box<Mixture>),
+}
+
+impl Pot {
+    fn of(step: &Step, shelf: &Shelf, bench: &Bench) -> Self {
+        let mut parts = Vec::new();
+        for part in step.mix.parts.iter().filter(|part| part.paint.kind.has_colour()) {
+            let amount = volume(part, step.mix.measured) * strength_of(&part.paint, bench);
+            match shelf.pigment(&part.paint.id) {
+                Some(pigment) => parts.push((pigment, amount)),
+                None if amount > 0.0 => return Self::Unknown,
+                None => {}
+            }
+        }
+        Mixture::of(&parts).map_or(Self::Clear, |mixture| Self::Known(Box::new(mixture)))
+    }
+}
+
+/// How a coat lies in a zone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Lie {
+    /// A film of so many coats of colour.
+    Film(f64),
+    /// Films of so many coats of colour on a share of the zone.
+    Broken { coats: f64, share: f64 },
+}
+
+impl Lie {
+    fn of(coat: &Coat<'_>, step: &Step, zone: Zone, bench: &Bench) -> Self {
+        let touched = match (coat.what, coat.technique) {
+            (What::Powder, _) => Figure::PowderShare,
+            (_, Technique::Drybrush) if zone == Zone::Edges => Figure::DrybrushOnEdges,
+            (_, Technique::Drybrush) => Figure::DrybrushOnFaces,
+            _ if coat.stage == Stage::Chip => Figure::ChippedShare,
+            (_, Technique::Sponge | Technique::Stipple) => Figure::DabbedShare,
+            _ => return Self::Film(coat.optical * coat.share_in(zone, bench)),
+        };
+        let brushed = bench.get(Figure::WetBrush) / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
+        let left = (1.0 - bench.get(touched).clamp(0.0, 1.0)).powf(f64::from(step.coats));
+        Self::Broken { coats: coat.cup.strength * brushed, share: 1.0 - left }
+    }
+
+    fn lay(self, mixture: &Mixture, on: &Stack) -> Stack {
+        match self {
+            Self::Film(coats) => on.lay(mixture, coats),
+            Self::Broken { coats, share } => on.drybrush(mixture, coats, share),
+        }
+    }
+
+    fn lays_nothing(self) -> bool {
+        match self {
+            Self::Film(coats) => coats <= 0.0,
+            Self::Broken { coats, share } => coats <= 0.0 || share <= 0.0,
+        }
+    }
+
+    /// Two numbers that tell one way of lying from another.
+    fn key(self) -> (u64, u64) {
+        match self {
+            Self::Film(coats) => (coats.to_bits(), u64::MAX),
+            Self::Broken { coats, share } => (coats.to_bits(), share.to_bits()),
+        }
+    }
+}
+
+impl Appearance {
+    /// Predicts the colours of a film.
+    pub(super) fn of(film: &Film<'_>, conditions: &Conditions) -> Self {
+        let slots = film.scheme.areas.len() * Zone::ALL.len();
+        let shelf = &conditions.shelf;
+        let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());
+        let mut painter = Painter {
+            film,
+            conditions,
+            bare,
+            appearance: Self {
+                shown: vec![Shown::Bare],
+                colours: vec![None],
+                changes: vec![Vec::new(); slots],
+                layings: Vec::with_capacity(film.turns.len()),
+            },
+            reckoned: BTreeMap::new(),
+            under_resist: vec![None; slots],
+        };
+        for position in 0..film.turns.len() {
+            painter.paint(position);
+        }
+        painter.appearance
+    }
+
+    /// What a zone shows when the step at a place of the order begins.
+    pub fn before(&self, position: usize, area: usize, zone: Zone) -> &Shown {
+        self.shown.get(self.shown_before(position, area, zone)).unwrap_or(&Shown::Bare)
+    }
+
+    /// What a zone shows after the step at a place of the order.
+    pub fn after(&self, position: usize, area: usize, zone: Zone) -> &Shown {
+        self.before(position.saturating_add(1), area, zone)
+    }
+
+    /// The predicted colour of a zone after the step at a place of the order, as a screen shows it.
+    pub fn colour_after(&self, position: usize, area: usize, zone: Zone) -> Option<Colour> {
+        self.colours.get(self.shown_before(position.saturating_add(1), area, zone)).copied().flatten()
+    }
+
+    fn shown_before(&self, position: usize, area: usize, zone: Zone) -> usize {
+        let changes = self.changes.get(slot(area, zone)).map(Vec::as_slice).unwrap_or_default();
+        let last = changes.partition_point(|change| change.position < position).checked_sub(1);
+        last.and_then(|last| changes.get(last)).map_or(0, |change| change.shown)
+    }
+
+    /// The places in the order at which a zone changes its look.
+    pub fn changes(&self, area: usize, zone: Zone) -> impl Iterator<Item = usize> {
+        self.changes.get(slot(area, zone)).into_iter().flatten().map(|change| change.position)
+    }
+
+    /// What is laid as an even film of a known colour at a place of the order.
+    pub fn laying(&self, position: usize) -> Option<&Laying> {
+        self.layings.get(position)?.as_ref()
+    }
+}
+
+fn slot(area: usize, zone: Zone) -> usize {
+    area * Zone::ALL.len() + zone as usize
+}
+
+/// What bare plastic or resin reflects: a grey of the lightness that the figure says.
+fn bare_model(bench: &Bench) -> Outer {
+    Outer::grey(space::luminance_of_lightness(bench.get(Figure::BareModel)))
+}
+
+struct Painter<'f, 's> {
+    film: &'f Film<'s>,
+    conditions: &'f Conditions,
+    bare: Stack,
+    appearance: Appearance,
+    /// What comes of laying the coat of a place in the order on something that is shown.
+    reckoned: BTreeMap<(usize, usize, (u64, u64)), usize>,
+    /// What each zone showed before chipping medium was laid on it.
+    under_resist: Vec<Option<usize>>,
+}
+
+impl Painter<'_, '_> {
+    fn paint(&mut self, position: usize) {
+        let film = self.film;
+        let laying = match (film.coat(position), film.step(position)) {
+            (Some(coat), Some(step)) => self.lay(coat, step, position),
+            (None, Some(step)) => {
+                if film.turns.get(position).is_some_and(|turn| turn.deed == Deed::Chip) {
+                    self.chip(step, position);
+                }
+                None
+            }
+            (_, None) => None,
+        };
+        self.appearance.layings.push(laying);
+    }
+
+    fn lay(&mut self, coat: &Coat<'_>, step: &Step, position: usize) -> Option<Laying> {
+        if coat.what == What::Decal {
+            return None;
+        }
+        let bench = &self.conditions.bench;
+        let pot = Pot::of(step, &self.conditions.shelf, bench);
+        let shine = (coat.what == What::Varnish).then(|| sheen(coat, bench));
+        let film = self.film;
+        let mut even = true;
+        for area in film.areas(position) {
+            for zone in coat.reach.zones() {
+                let lie = Lie::of(coat, step, *zone, bench);
+                even &= matches!(lie, Lie::Film(_));
+                self.lay_on(slot(*area, *zone), position, coat.what, (&pot, lie, shine));
+            }
+        }
+        match pot {
+            Pot::Known(mixture) if even && coat.optical > 0.0 => {
+                Some(Laying { mixture: *mixture, coat: coat.optical / f64::from(step.coats.max(1)) })
+            }
+            _ => None,
+        }
+    }
+
+    fn lay_on(&mut self, slot: usize, position: usize, what: What, coat: (&Pot, Lie, Option<Sheen>)) {
+        let from = self.shown_in(slot);
+        match what {
+            What::Resist => self.keep(slot, Some(from)),
+            What::Varnish => self.keep(slot, None),
+            _ => {}
+        }
+        let key = (from, position, coat.1.key());
+        let to = self.reckoned.get(&key).copied().unwrap_or_else(|| {
+            let to = self.under(from, coat).map_or(from, |shown| self.add(shown));
+            self.reckoned.insert(key, to);
+            to
+        });
+        self.change(slot, position, to);
+    }
+
+    /// What is shown once a coat lies over it; `None` where it changes nothing.
+    fn under(&self, from: usize, (pot, lie, shine): (&Pot, Lie, Option<Sheen>)) -> Option<Shown> {
+        let shown = self.appearance.shown.get(from)?;
+        let coloured = match pot {
+            Pot::Known(mixture) if !lie.lays_nothing() => Some(shown.each(&self.bare, |stack| lie.lay(mixture, stack))),
+            Pot::Unknown => {
+                let both = [Ground::grey(0.0), Ground::grey(1.0)];
+                Some(Shown::Unknown(Box::new(both.map(|ground| Stack::on(&ground, self.conditions.shelf.surface())))))
+            }
+            Pot::Known(_) | Pot::Clear => None,
+        };
+        let Some(shine) = shine else { return coloured };
+        let below = coloured.as_ref().unwrap_or(shown);
+        (*below != Shown::Bare).then(|| below.each(&self.bare, |stack| stack.varnish(shine)))
+    }
+
+    /// Bares a share of what lay under the chipping medium.
+    fn chip(&mut self, step: &Step, position: usize) {
+        let share = self.conditions.bench.get(Figure::ChippedShare);
+        for area in self.film.areas(position) {
+            for slot in step.reach.zones().iter().map(|zone| slot(*area, *zone)) {
+                let Some(Some(under)) = self.under_resist.get(slot).copied() else { continue };
+                let over = self.shown_in(slot);
+                let shown = (self.appearance.shown.get(under), self.appearance.shown.get(over));
+                let (Some(Shown::Known(under)), Some(Shown::Known(over))) = shown else { continue };
+                let chipped = Shown::Known(Box::new(under.beside(share, over)));
+                let to = self.add(chipped);
+                self.change(slot, position, to);
+            }
+        }
+    }
+
+    fn shown_in(&self, slot: usize) -> usize {
+        self.appearance.changes.get(slot).and_then(|changes| changes.last()).map_or(0, |change| change.shown)
+    }
+
+    fn keep(&mut self, slot: usize, shown: Option<usize>) {
+        if let Some(under) = self.under_resist.get_mut(slot) {
+            *under = shown;
+        }
+    }
+
+    fn add(&mut self, shown: Shown) -> usize {
+        self.appearance.colours.push(shown.stack().map(Stack::colour));
+        self.appearance.shown.push(shown);
+        self.appearance.shown.len() - 1
+    }
+
+    fn change(&mut self, slot: usize, position: usize, shown: usize) {
+        if let Some(changes) = self.appearance.changes.get_mut(slot) {
+            changes.push(Change { position, shown });
+        }
+    }
+}

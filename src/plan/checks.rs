@@ -1,0 +1,38 @@
+//! The checks on an army's evenings.
+
+use crate::report::{Check, Group, Level};
+
+/// What this layer checks.
+pub const CHECKS: &[&Check] = &[&TOO_LONG_FOR_AN_EVENING, &COAT_TOO_LONG, &NO_EVENINGS, &PLAN_TOO_LONG];
+
+const fn check(id: &'static str, about: &'static str, why: &'static str) -> Check {
+    Check { id, level: Level::Warning, about, why, group: Group::Evenings, safety: false }
+}
+
+/// Steps that belong on one evening go into one.
+pub(crate) static TOO_LONG_FOR_AN_EVENING: Check = check(
+    "too-long-for-an-evening",
+    "what must be done in one go goes into one evening: a step with all its models together, a colour with its chipping",
+    "the plan must split it, and then not all models get the same lot and hand, or the film closes before it is chipped",
+);
+
+/// A coat on one model goes into an evening.
+pub(crate) static COAT_TOO_LONG: Check = check(
+    "coat-too-long-for-an-evening",
+    "one coat of a step on one model goes into an evening, with setting up and cleaning",
+    "no evening holds it, so there is no plan",
+);
+
+/// There are evenings.
+pub(crate) static NO_EVENINGS: Check = check(
+    "no-evenings",
+    "an army's evenings name days and a length, and end before the next one begins",
+    "there is nothing to lay a plan out on",
+);
+
+/// The plan has an end.
+pub(crate) static PLAN_TOO_LONG: Check = check(
+    "plan-too-long",
+    "an army can be painted in five years of two evenings a week, with no more coats than a plan can be made for",
+    "nobody follows a plan that long, and it is not made",
+);

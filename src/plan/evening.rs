@@ -1,0 +1,196 @@
+//! The plan as a painter reads it: evenings, and what is done on each.
+
+use super::Seconds;
+use super::calendar::Calendar;
+use super::hands::Kit;
+use super::schedule::{Deed, Schedule, Stretch};
+use super::workload::Workload;
+use crate::measure::{Date, Time};
+
+/// A plan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// The evenings on which something is done, in order.
+    pub evenings: Vec<Evening>,
+    /// What it is done with; tasks name kits by their places here.
+    pub kits: Vec<Kit>,
+    /// How long an evening is.
+    pub length: Time,
+    /// Hands-on time of all models, steps and coats.
+    pub hands_on: Seconds,
+    /// Time for making tools ready and cleaning them.
+    pub changing: Seconds,
+    /// How many evenings of the calendar it takes from the first to the last, with those on which everything dries.
+    pub takes_evenings: u64,
+    /// How many no plan can do without.
+    pub least_evenings: u64,
+    /// When it ends, in seconds at the desk: all evenings before, and the time of the last one.
+    pub finish: Seconds,
+    /// Before which no plan can end.
+    pub bound: Seconds,
+}
+
+/// One evening.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Evening {
+    /// Its place in the calendar, from 1; evenings on which everything dries are counted too.
+    pub number: usize,
+    /// The day.
+    pub date: Date,
+    /// When it begins, in seconds since midnight.
+    pub from: u32,
+    /// When it could end; after midnight it goes on past 24 hours.
+    pub to: u32,
+    /// What is done, in order.
+    pub blocks: Vec<Block>,
+    /// What has not dried when the last block ends.
+    pub resting: Vec<Resting>,
+}
+
+/// One stretch of work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Block {
+    /// When it begins, in seconds since the midnight before the evening.
+    pub start: u32,
+    /// When it ends.
+    pub end: u32,
+    /// What is done.
+    pub task: Task,
+}
+
+/// What is done in one stretch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Task {
+    /// One coat of one step, on some models of a unit.
+    Paint {
+        /// The unit, by its place in the army.
+        unit: usize,
+        /// The step, by its place in the scheme.
+        step: usize,
+        /// Which coat, from 1.
+        coat: u32,
+        /// The first model, from 1.
+        first: u32,
+        /// The last model.
+        last: u32,
+        /// What it is done with.
+        kit: usize,
+        /// When the last of these models has dried enough for what follows it on the same areas.
+        dry: u32,
+    },
+    /// Making a tool ready with its colour.
+    Ready {
+        /// What is made ready.
+        kit: usize,
+        /// Whether an airbrush that is set up only changes its colour.
+        rinse: bool,
+    },
+    /// Stripping and cleaning the airbrush.
+    Strip,
+}
+
+/// What dries when the evening is over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Resting {
+    /// The unit.
+    pub unit: usize,
+    /// The step.
+    pub step: usize,
+    /// The first model, from 1.
+    pub first: u32,
+    /// The last model.
+    pub last: u32,
+    /// For how long after the last block.
+    pub rests: Time,
+}
+
+impl Plan {
+    /// By how much the plan lies above the bound, in tenths of a per cent.
+    pub fn gap(&self) -> u64 {
+        ((self.finish - self.bound) * 1000).checked_div(self.bound).unwrap_or_default()
+    }
+}
+
+impl Evening {
+    /// When the last block ends.
+    pub fn ends(&self) -> u32 {
+        self.blocks.last().map_or(self.from, |block| block.end)
+    }
+
+    /// How long hands are busy.
+    pub fn busy(&self) -> Time {
+        self.blocks.iter().map(|block| Time::seconds(block.end - block.start)).sum()
+    }
+}
+
+/// The plan of a schedule.
+pub(super) fn plan(work: &Workload, calendar: &Calendar, found: &Schedule, bound: Seconds) -> Plan {
+    let mut evenings: Vec<Evening> = Vec::new();
+    for stretches in found.stretches.chunk_by(|a, b| a.evening == b.evening) {
+        evenings.extend(evening(work, calendar, stretches));
+    }
+    let finish = calendar.worked(found.finish);
+    let evenings_in = |time: Seconds| time.div_ceil(calendar.length().max(1));
+    Plan {
+        evenings,
+        kits: work.kits.clone(),
+        length: Time::seconds(u32::try_from(calendar.length()).unwrap_or(u32::MAX)),
+        hands_on: work.passes.iter().map(|pass| work.hands_on(pass)).sum(),
+        changing: found.changing,
+        takes_evenings: evenings_in(finish),
+        least_evenings: evenings_in(bound),
+        finish,
+        bound,
+    }
+}
+
+fn evening(work: &Workload, calendar: &Calendar, stretches: &[Stretch]) -> Option<Evening> {
+    let at = stretches.first()?.evening;
+    let clock = |moment| calendar.clock(at, moment);
+    let block = |stretch: &Stretch| {
+        Some(Block { start: clock(stretch.start), end: clock(stretch.end), task: task(work, stretch, &clock)? })
+    };
+    let blocks: Vec<Block> = stretches.iter().filter_map(block).collect();
+    let over = blocks.last().map_or(0, |block| block.end);
+    Some(Evening {
+        number: at + 1,
+        date: calendar.date(at),
+        from: clock(calendar.start(at)),
+        to: clock(calendar.end(at)),
+        resting: resting(&blocks, over),
+        blocks,
+    })
+}
+
+fn task(work: &Workload, stretch: &Stretch, clock: &impl Fn(Seconds) -> u32) -> Option<Task> {
+    Some(match stretch.deed {
+        Deed::Paint { pass, from, to } => {
+            let pass = work.passes.get(pass)?;
+            Task::Paint {
+                unit: pass.unit,
+                step: pass.step,
+                coat: pass.coat,
+                first: from + 1,
+                last: to,
+                kit: pass.kit,
+                dry: clock(stretch.end + pass.rest),
+            }
+        }
+        Deed::Ready { kit, rinse } => Task::Ready { kit, rinse },
+        Deed::Strip => Task::Strip,
+    })
+}
+
+/// What still dries at a moment: for each step and its models the last coat only.
+fn resting(blocks: &[Block], over: u32) -> Vec<Resting> {
+    let mut resting: Vec<Resting> = Vec::new();
+    for block in blocks {
+        let Task::Paint { unit, step, first, last, dry, .. } = block.task else { continue };
+        let rests = Time::seconds(dry.saturating_sub(over));
+        resting.retain(|one| (one.unit, one.step) != (unit, step) || one.last < first || one.first > last);
+        if rests > Time::default() {
+            resting.push(Resting { unit, step, first, last, rests });
+        }
+    }
+    resting
+}

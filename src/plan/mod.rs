@@ -1,0 +1,57 @@
+//! **Plan**: an army's models, steps and coats, laid out over the evenings on which there is time to paint.
+//!
+//! Every coat of every step of a unit is a pass over its models. A pass follows the passes on the same areas when they
+//! have dried, and passes that belong together (all coats of a `together` step; a colour and its chipping) stand in a
+//! bundle that one evening holds. One pair of hands lays one pass after the other; while something
+//! dries they do something else, and what is laid at the end of an evening dries overnight.
+//!
+//! What the program decides where the file format leaves it open:
+//! - two steps keep their order where they share an area, where one of them sprays and could dust the other's areas,
+//!   where a mask lies between them, and where `after` says so; all other steps may change places;
+//! - between them lies the first one's `dry`, or else its recoat time in the air of the room; where they share no area,
+//!   and nobody wrote `after`, it must only be dry to the touch;
+//! - models are taken in their order; a pass may be split between evenings, a `together` step may not;
+//! - a colour over a chipping film is chipped, and a mask on open paint is taken off, on the evening of the last coat;
+//! - an airbrush is made ready once an evening, rinsed between colours, and stripped when no more of it comes.
+//!
+//! How it is found: a list schedule takes, at every moment, the ready pass with the longest way before it, and rather one
+//! with the colour that is in the hand; a search with a fixed seed then shakes the ranks, for a number of steps that
+//! follows from the size of the army and never from a clock. All decisions are made on whole seconds. The lower bound
+//! says what no plan can beat.
+
+mod bound;
+mod build;
+mod calendar;
+mod checks;
+mod evening;
+mod hands;
+mod order;
+mod random;
+mod ranks;
+mod schedule;
+mod search;
+mod told;
+mod usual;
+mod workload;
+
+pub use checks::CHECKS;
+pub use evening::{Block, Evening, Plan, Resting, Task};
+pub use hands::{Kit, Tool};
+pub use told::{Effort, check, effort};
+pub use usual::usual_minutes;
+
+use crate::film::Conditions;
+use crate::guide::Army;
+use calendar::Calendar;
+
+/// Seconds: a length of time, or a moment since the midnight before the first day.
+type Seconds = u64;
+
+/// The plan of an army; `None` where it names no evenings, or where its work does not go into them, which [`check`] tells.
+pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
+    let calendar = Calendar::of(army.evenings.as_ref()?)?;
+    let work = build::workload(army, conditions, Some(&calendar)).ok()?;
+    let found = search::search(&work, &calendar)?;
+    let bound = bound::bound(&work, &calendar, calendar.worked(found.finish));
+    Some(evening::plan(&work, &calendar, &found, bound))
+}

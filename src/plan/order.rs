@@ -1,0 +1,181 @@
+//! Which steps of a scheme keep their order, and how long lies between them.
+
+use std::ops::RangeInclusive;
+
+use super::Seconds;
+use crate::film::{Conditions, Deed, Film, Minutes, What};
+use crate::guide::{Scheme, Step};
+use crate::trade::{Stage, Zone};
+
+/// The order of a scheme's steps, by their places in its list.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Order {
+    /// For each step the steps that it follows, and how long after their end.
+    pub(super) before: Vec<Vec<(usize, Seconds)>>,
+    /// For each step, how long lies between two coats.
+    pub(super) between: Vec<Seconds>,
+    /// For each step, how long its last coat dries.
+    pub(super) rest: Vec<Seconds>,
+    /// Steps that stand on one evening, because what was laid must not grow old.
+    pub(super) tied: Vec<RangeInclusive<usize>>,
+}
+
+impl Order {
+    /// The order of a scheme.
+    pub(super) fn of(scheme: &Scheme, conditions: &Conditions) -> Self {
+        let positions: Vec<usize> = (0..scheme.steps.len()).collect();
+        let film = Film::walk(scheme, &positions, conditions);
+        let touched: Vec<Touched> =
+            scheme.steps.iter().enumerate().map(|(at, step)| Touched::of(&film, at, step)).collect();
+        let before = |at: usize| {
+            let mut links = Vec::new();
+            by_areas(&touched, at, &mut links);
+            by_word(scheme, &touched, at, &mut links);
+            by_masks(&film, &touched, at, &mut links);
+            strongest(links)
+        };
+        let wait = |(at, step): (usize, &Step)| {
+            let recoat = film.coat(at).map(|coat| coat.drying.recoat).unwrap_or_default();
+            seconds(step.wait.map_or(recoat, Minutes::from))
+        };
+        Self {
+            before: positions.iter().map(|at| before(*at)).collect(),
+            between: scheme.steps.iter().enumerate().map(wait).collect(),
+            rest: touched.iter().map(|touched| touched.rest).collect(),
+            tied: merged(positions.iter().flat_map(|at| ties(&film, *at)).collect()),
+        }
+    }
+}
+
+fn seconds(minutes: Minutes) -> Seconds {
+    Seconds::from(minutes.as_time().as_seconds())
+}
+
+/// What a step touches: areas by their places, behind them the base that stands beside the model.
+struct Touched {
+    reached: Vec<bool>,
+    dusted: Vec<bool>,
+    /// Until the next step on the same areas.
+    rest: Seconds,
+    /// Until the model can be handled.
+    touch: Seconds,
+    /// Whether it goes over whatever no mask covers.
+    sweeping: bool,
+}
+
+impl Touched {
+    fn of(film: &Film<'_>, at: usize, step: &Step) -> Self {
+        let areas = film.scheme().areas.len();
+        let (mut reached, mut dusted) = (vec![false; areas + 1], vec![false; areas + 1]);
+        let set = |list: &mut Vec<bool>, area: usize| list.iter_mut().skip(area).take(1).for_each(|slot| *slot = true);
+        film.areas(at).iter().for_each(|area| set(&mut reached, *area));
+        film.dusted(at).for_each(|area| set(&mut dusted, area));
+        if step.all_over || film.areas(at).is_empty() {
+            set(&mut reached, areas);
+        } else if step.technique.sprays() {
+            set(&mut dusted, areas);
+        }
+        let drying = film.coat(at).map(|coat| coat.drying).unwrap_or_default();
+        let rest = seconds(step.dry.map_or(drying.recoat, Minutes::from));
+        let sweeping = step.all_over || step.technique.sprays();
+        Self { reached, dusted, rest, touch: rest.min(seconds(drying.touch)), sweeping }
+    }
+
+    fn meets(&self, area: usize) -> bool {
+        self.reaches(area) || self.dusted.get(area) == Some(&true)
+    }
+
+    fn reaches(&self, area: usize) -> bool {
+        self.reached.get(area) == Some(&true)
+    }
+}
+
+/// The last step that met each of its areas, and the last that reached it. Those before follow through these.
+fn by_areas(touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
+    let Some((own, earlier)) = touched.get(at).zip(touched.get(..at)) else { return };
+    for area in (0..own.reached.len()).filter(|area| own.meets(*area)) {
+        if let Some((before, met)) = earlier.iter().enumerate().rfind(|(_, before)| before.meets(area)) {
+            let on_it = own.reaches(area) && met.reaches(area);
+            links.push((before, if on_it { met.rest } else { met.touch }));
+        }
+        let reached = earlier.iter().enumerate().rfind(|(_, before)| before.reaches(area));
+        if let Some((before, met)) = reached.filter(|_| own.reaches(area)) {
+            links.push((before, met.rest));
+        }
+    }
+}
+
+fn by_word(scheme: &Scheme, touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
+    let after = scheme.steps.get(at).map(|step| step.after.as_slice()).unwrap_or_default();
+    let earlier = after.iter().filter(|before| **before < at);
+    links.extend(earlier.filter_map(|before| Some((*before, touched.get(*before)?.rest))));
+}
+
+/// What goes over a mask comes after it is put on and before it is taken off.
+fn by_masks(film: &Film<'_>, touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
+    let masked = |position: usize, area: usize| film.before(position).mask(area);
+    let areas = 0..film.scheme().areas.len();
+    if touched.get(at).is_some_and(|own| own.sweeping) {
+        links.extend(areas.filter_map(|area| Some((masked(at, area)?, 0))));
+    }
+    if film.turn(at).is_none_or(|turn| turn.deed != Deed::Unmask) {
+        return;
+    }
+    for (area, on) in film.areas(at).iter().filter_map(|area| Some((*area, masked(at, *area)?))) {
+        let over = (on + 1..at).filter(|between| masked(*between, area) == Some(on));
+        links.extend(over.filter_map(|between| {
+            touched.get(between).filter(|other| other.sweeping).map(|other| (between, other.touch))
+        }));
+    }
+}
+
+/// One link for each earlier step: the longest wait.
+fn strongest(mut links: Vec<(usize, Seconds)>) -> Vec<(usize, Seconds)> {
+    links.sort_unstable_by(|a, b| a.0.cmp(&b.0).then(b.1.cmp(&a.1)));
+    links.dedup_by_key(|link| link.0);
+    links
+}
+
+/// The steps that must stand on one evening with the step at a place, which ends what they began.
+fn ties(film: &Film<'_>, at: usize) -> Vec<RangeInclusive<usize>> {
+    let Some(step) = film.step(at) else { return Vec::new() };
+    let first: Vec<usize> = match step.stage {
+        Stage::Chip if film.turn(at).is_some_and(|turn| turn.deed == Deed::Chip) => {
+            film.areas(at).iter().filter_map(|area| over_resist(film, at, *area)).collect()
+        }
+        Stage::Unmask => film.areas(at).iter().filter_map(|area| over_mask(film, at, *area)).collect(),
+        _ => Vec::new(),
+    };
+    first.into_iter().filter(|first| *first < at).map(|first| first..=at).collect()
+}
+
+/// The first coat over the chipping film of an area: it lets go for some hours only.
+fn over_resist(film: &Film<'_>, at: usize, area: usize) -> Option<usize> {
+    let view = film.before(at);
+    let zones = [Zone::Recesses, Zone::Faces, Zone::Edges];
+    let over = |zone| {
+        let resist = view.coats(area, zone).rfind(|coat| coat.what == What::Resist)?;
+        view.coats(area, zone).find(|coat| coat.position > resist.position)
+    };
+    zones.into_iter().filter_map(over).map(|coat| coat.position).min()
+}
+
+/// The last coat before a mask on open paint is taken off: it must not harden over the edge of the tape.
+fn over_mask(film: &Film<'_>, at: usize, area: usize) -> Option<usize> {
+    let on = film.before(at).mask(area)?;
+    let open = film.before(on).top_film(area, Zone::Faces).is_some_and(|top| !top.is_clear_film());
+    (on + 1..at).rev().find(|position| open && film.coat(*position).is_some())
+}
+
+/// Ranges that overlap become one.
+fn merged(mut ranges: Vec<RangeInclusive<usize>>) -> Vec<RangeInclusive<usize>> {
+    ranges.sort_unstable_by_key(|range| (*range.start(), *range.end()));
+    let mut merged: Vec<RangeInclusive<usize>> = Vec::new();
+    for range in ranges {
+        match merged.last_mut() {
+            Some(last) if range.start() <= last.end() => *last = *last.start()..=*last.end().max(range.end()),
+            _ => merged.push(range),
+        }
+    }
+    merged
+}

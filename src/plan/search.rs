@@ -1,0 +1,74 @@
+//! A better schedule: other rules first, then shaken weights, for a number of looks that follows from the army alone.
+
+use super::Seconds;
+use super::calendar::Calendar;
+use super::random::Random;
+use super::ranks::ranks;
+use super::schedule::{Rule, Schedule, schedule};
+use super::workload::Workload;
+
+/// How many times, in all, the search may look at a bundle to see whether it is ready.
+const MOST_LOOKS: u64 = 60_000;
+
+/// How many schedules are made at most.
+const MOST_TRIES: u32 = 400;
+
+/// Where the random numbers begin.
+const SEED: u64 = 0x6d61_756c;
+
+/// What makes a schedule good: an early end, little changing of tools, few pieces.
+fn badness(found: &Schedule, calendar: &Calendar) -> (Seconds, Seconds, usize) {
+    (calendar.worked(found.finish), found.changing, found.stretches.len())
+}
+
+/// The best schedule that was found; `None` where there is none within the most evenings.
+pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
+    let weights = ranks(work, calendar);
+    let mut looks = 0;
+    let mut best: Option<(Rule, Schedule)> = None;
+    let mut consider = |rule: Rule, best: &mut Option<(Rule, Schedule)>| {
+        let found = schedule(work, calendar, &rule);
+        looks += found.as_ref().map_or(MOST_LOOKS, |found| found.looks);
+        if let Some(found) = found
+            && best.as_ref().is_none_or(|(_, best)| badness(&found, calendar) < badness(best, calendar))
+        {
+            *best = Some((rule, found));
+        }
+        looks < MOST_LOOKS
+    };
+    for rule in first_rules(&weights, calendar) {
+        if !consider(rule, &mut best) {
+            return best.map(|(_, found)| found);
+        }
+    }
+    let mut random = Random::new(SEED);
+    for _ in 0..MOST_TRIES {
+        let (rule, _) = best.as_ref()?;
+        let rule = shaken(rule, &weights, &mut random);
+        if !consider(rule, &mut best) {
+            break;
+        }
+    }
+    best.map(|(_, found)| found)
+}
+
+/// Every way of going on with a colour, with every way of putting off short spraying.
+fn first_rules(weights: &[Seconds], calendar: &Calendar) -> Vec<Rule> {
+    let length = calendar.length();
+    let rule = |keep, worth_spraying| Rule { weights: weights.to_vec(), keep, worth_spraying };
+    let keeps = [length / 2, 0, 4 * length];
+    keeps.into_iter().flat_map(|keep| [0, length / 6, length / 3].map(|worth| rule(keep, worth))).collect()
+}
+
+/// A rule with one to three weights, or the ways of choosing, changed.
+fn shaken(rule: &Rule, weights: &[Seconds], random: &mut Random) -> Rule {
+    let mut rule = rule.clone();
+    let longest = weights.iter().max().copied().unwrap_or_default().max(1);
+    for _ in 0..=random.below(3) {
+        let at = usize::try_from(random.below(weights.len() as u64)).unwrap_or_default();
+        let reach = longest / (1 + random.below(8)) + 1;
+        let new = weights.get(at).copied().unwrap_or_default() + random.below(2 * reach);
+        rule.weights.iter_mut().skip(at).take(1).for_each(|weight| *weight = new.saturating_sub(reach));
+    }
+    rule
+}

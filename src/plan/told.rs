@@ -1,0 +1,183 @@
+//! What is wrong with an army's evenings, and how much work an army is.
+
+use super::build::{Split, Trouble, workload_and_splits};
+use super::calendar::Calendar;
+use super::checks::{COAT_TOO_LONG, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
+use super::ranks::ranks;
+use super::schedule::{MOST_EVENINGS, Rule, schedule};
+use super::{Seconds, build};
+use crate::film::Conditions;
+use crate::guide::{Army, Evenings, Guide, Step};
+use crate::measure::Time;
+use crate::report::{Finding, wording};
+
+/// How much work an army is, evenings or none.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Effort {
+    /// Hands-on time, in seconds.
+    pub hands_on: Seconds,
+    /// Hands-on time of each unit.
+    pub units: Vec<Seconds>,
+    /// The steps, by unit and place in the scheme, whose minutes are the usual ones of their stage.
+    pub assumed: Vec<(usize, usize)>,
+}
+
+/// How much work an army is.
+pub fn effort(army: &Army, conditions: &Conditions) -> Effort {
+    let of_step = |models: u32, step: &Step| {
+        let coats = Seconds::from(step.coats) * Seconds::from(models);
+        super::usual::each(step, &conditions.bench).saturating_mul(coats)
+    };
+    let of_unit = |unit: &crate::guide::Unit| {
+        unit.scheme.steps.iter().fold(0, |sum: Seconds, step| sum.saturating_add(of_step(unit.models, step)))
+    };
+    let units: Vec<Seconds> = army.units.iter().map(of_unit).collect();
+    let assumed = army.units.iter().enumerate().flat_map(|(at, unit)| {
+        let silent = unit.scheme.steps.iter().enumerate().filter(|(_, step)| step.minutes.is_none());
+        silent.map(move |(step, _)| (at, step))
+    });
+    Effort {
+        hands_on: units.iter().fold(0, |sum: Seconds, one| sum.saturating_add(*one)),
+        assumed: assumed.collect(),
+        units,
+    }
+}
+
+/// What is wrong with the evenings of a guide's armies.
+pub fn check(guide: &Guide, conditions: &Conditions) -> Vec<Finding> {
+    let armies = guide.armies.iter().filter(|army| army.units.iter().all(|unit| unit.scheme.whole));
+    armies
+        .filter_map(|army| Some((army, army.evenings.as_ref()?)))
+        .flat_map(|(army, evenings)| of_army(army, evenings, conditions))
+        .collect()
+}
+
+fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Finding> {
+    let mut found = Vec::new();
+    let Some(calendar) = Calendar::of(evenings) else {
+        let (message, mend) = if evenings.days.is_empty() {
+            ("the evenings have no days".to_owned(), "name at least one, such as 'days: [tue, thu]'")
+        } else {
+            ("an evening has no length".to_owned(), "say how long there is to paint, such as 'length: 2 h'")
+        };
+        return vec![Finding::new(&NO_EVENINGS, evenings.place, message, mend)];
+    };
+    found.extend(overlong(evenings, &calendar));
+    match workload_and_splits(army, conditions, Some(&calendar)) {
+        Err(trouble) => found.push(told(army, evenings, &trouble)),
+        Ok((work, splits)) => {
+            found.extend(splits.iter().filter_map(|one| split(army, evenings, one)));
+            let rule = Rule { weights: ranks(&work, &calendar), keep: 0, worth_spraying: 0 };
+            if schedule(&work, &calendar, &rule).is_none() {
+                found.push(endless(army, evenings, conditions));
+            }
+        }
+    }
+    found
+}
+
+fn overlong(evenings: &Evenings, calendar: &Calendar) -> Option<Finding> {
+    let length = Seconds::from(evenings.length.as_seconds());
+    (length > calendar.length()).then(|| {
+        let (asked, held) = (said(length), said(calendar.length()));
+        let message = format!("evenings of {asked} run into each other; each is planned as {held}");
+        Finding::new(&NO_EVENINGS, evenings.place, message, format!("write 'length: {held}' or less"))
+    })
+}
+
+fn told(army: &Army, evenings: &Evenings, trouble: &Trouble) -> Finding {
+    match *trouble {
+        Trouble::TooManyPasses => {
+            let message = format!(
+                "{} has more than {} coats to lay, so no plan is made",
+                wording::quoted(&army.title),
+                build::MOST_PASSES
+            );
+            Finding::new(&PLAN_TOO_LONG, evenings.place, message, "split the army into several files")
+        }
+        Trouble::CoatTooLong { unit, step, takes } => {
+            let title = title(army, unit, step).map_or("", |step| step.title.as_str());
+            let message = format!(
+                "one coat of {} on one model takes {} with setting up and cleaning; an evening has {}, so there is no plan",
+                wording::quoted(title),
+                said(takes),
+                said(Seconds::from(evenings.length.as_seconds()))
+            );
+            let mend = format!("make the evenings at least {} long, or the step shorter", needed(takes));
+            let finding = Finding::new(&COAT_TOO_LONG, evenings.place, message, mend);
+            match title_place(army, unit, step) {
+                Some(place) => finding.see(place, "the step"),
+                None => finding,
+            }
+        }
+    }
+}
+
+fn split(army: &Army, evenings: &Evenings, split: &Split) -> Option<Finding> {
+    let unit = army.units.get(split.unit)?;
+    let titles = unit.scheme.steps.get(split.first..=split.last)?.iter().map(|step| &step.title);
+    let (steps, takes, length) =
+        (wording::listed(titles), said(split.takes), said(Seconds::from(evenings.length.as_seconds())));
+    let models = wording::counted(usize::try_from(unit.models).unwrap_or(usize::MAX), "model", "models");
+    let message = match (split.whole, split.fits) {
+        (true, _) => format!("{steps} for {models} together takes {takes}; an evening has {length}"),
+        (false, _) => format!("{steps} on one evening takes {takes} for one model; an evening has {length}"),
+    };
+    let long = needed(split.takes);
+    let mend = match split.fits {
+        0 => format!("make the evenings at least {long} long"),
+        fits => format!("make the evenings at least {long} long, or do it in lots: {fits} models go into one evening"),
+    };
+    let finding = Finding::new(&TOO_LONG_FOR_AN_EVENING, evenings.place, message, mend);
+    let finding = match title_place(army, split.unit, split.first) {
+        Some(place) => finding.see(place, "the step"),
+        None => finding,
+    };
+    Some(finding.see(unit.place, "the unit"))
+}
+
+fn endless(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Finding {
+    let hours = effort(army, conditions).hands_on / 3600;
+    let message = format!(
+        "{} takes more than {MOST_EVENINGS} evenings: its hands-on time alone is {hours} h",
+        wording::quoted(&army.title)
+    );
+    Finding::new(
+        &PLAN_TOO_LONG,
+        evenings.place,
+        message,
+        "name more days or longer evenings, or split the army into several files",
+    )
+}
+
+fn title(army: &Army, unit: usize, step: usize) -> Option<&Step> {
+    army.units.get(unit)?.scheme.steps.get(step)
+}
+
+fn title_place(army: &Army, unit: usize, step: usize) -> Option<crate::report::Place> {
+    title(army, unit, step).map(|step| step.places.title)
+}
+
+/// A length of time as an author writes it, in whole minutes and never less than it is.
+fn said(seconds: Seconds) -> String {
+    let minutes = seconds.div_ceil(60);
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}
+
+/// The same, rounded up to five minutes: what to write.
+fn needed(seconds: Seconds) -> String {
+    said(seconds.div_ceil(300) * 300)
+}
+
+/// As a [`Time`], which is what pages show.
+impl Effort {
+    /// Hands-on time of a unit.
+    pub fn of_unit(&self, unit: usize) -> Time {
+        let seconds = self.units.get(unit).copied().unwrap_or_default();
+        Time::seconds(u32::try_from(seconds).unwrap_or(u32::MAX))
+    }
+}

@@ -1,0 +1,213 @@
+//! The version of a site, and what a browser needs to keep a scheme for a place without network.
+//!
+//! [`Noted`] stands before the folder in the making and notes the SHA-256 of every file that is written. From all of
+//! them together comes the version: the same files have the same version, and one changed byte gives another. It
+//! stands in the first lines of `worker.js`, so that a browser notices a new site by that one small file. For each scheme
+//! `data/kept/<slug>.json` lists its files with their hashes: the worker takes over nothing that is not, byte for
+//! byte, of its own version, even while a host is half way through replacing a site.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+use std::io;
+use std::sync::{Mutex, PoisonError};
+
+use percent_encoding::percent_decode_str;
+use serde_json::json;
+use sha2::{Digest, Sha256};
+
+use crate::door::Staging;
+
+/// Files outside the folder of a scheme that every kept scheme needs.
+const COMMON: [&str; 3] = ["device.html", "data/words.js", "manifest.webmanifest"];
+
+/// Files of the theme that no kept page asks for.
+const NOT_KEPT: [&str; 1] = ["theme/script/vendor/"];
+
+/// A folder in the making that notes what is written to it.
+pub(super) struct Noted<'a> {
+    staging: &'a dyn Staging,
+    files: Mutex<BTreeMap<String, File>>,
+}
+
+/// What is known about a file that was written.
+struct File {
+    hash: String,
+    /// The files of the site that it shows, by their paths: pictures, mostly.
+    shows: BTreeSet<String>,
+}
+
+impl<'a> Noted<'a> {
+    /// Notes what is written to `staging`.
+    pub(super) fn new(staging: &'a dyn Staging) -> Self {
+        Self { staging, files: Mutex::default() }
+    }
+
+    /// Writes the worker with the version of all that was written before, and the list of each scheme. Returns how
+    /// many files that were.
+    ///
+    /// # Errors
+    /// When one can't be written.
+    pub(super) fn finish(self) -> io::Result<usize> {
+        let files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
+        let version = version(&files);
+        let schemes: Vec<&str> = files.keys().filter_map(|path| scheme(path)).collect();
+        for slug in &schemes {
+            let list = json!({ "version": version, "files": kept(slug, &files) });
+            self.staging.write(&format!("data/kept/{slug}.json"), list.to_string().as_bytes())?;
+        }
+        self.staging.write("worker.js", worker(&version).as_bytes())?;
+        Ok(schemes.len() + 1)
+    }
+}
+
+impl Staging for Noted<'_> {
+    fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
+        let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
+        let file = File { hash: hex(&Sha256::digest(bytes)), shows };
+        self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), file);
+        self.staging.write(path, bytes)
+    }
+
+    /// The folder itself is swapped, not its notes.
+    fn swap(self: Box<Self>) -> io::Result<()> {
+        Err(io::Error::from(io::ErrorKind::Unsupported))
+    }
+}
+
+/// The slug of the scheme whose page a path is.
+fn scheme(path: &str) -> Option<&str> {
+    path.strip_prefix("schemes/")?.strip_suffix(".html").filter(|slug| !slug.contains('/'))
+}
+
+fn is_of_scheme(path: &str) -> bool {
+    path.strip_prefix("schemes/").and_then(|inside| inside.strip_suffix(".html")).is_some()
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().fold(String::new(), |mut text, byte| {
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
+}
+
+/// One hash over the paths and hashes of all files; sixteen digits are more than enough to tell two sites apart.
+fn version(files: &BTreeMap<String, File>) -> String {
+    let mut all = Sha256::new();
+    for (path, file) in files {
+        all.update(path.as_bytes());
+        all.update([0]);
+        all.update(file.hash.as_bytes());
+    }
+    hex(&all.finalize())[..16].to_owned()
+}
+
+/// The worker of this version. The work itself is done by the theme's script.
+fn worker(version: &str) -> String {
+    format!("self.maulstickVersion = \"{version}\";\nimportScripts(\"theme/script/worker.js\");\n")
+}
+
+/// The files of a scheme with their hashes.
+fn kept<'a>(slug: &str, files: &'a BTreeMap<String, File>) -> BTreeMap<&'a str, &'a str> {
+    let page = format!("schemes/{slug}.html");
+    let folder = format!("schemes/{slug}/");
+    let own = |path: &str| path == page || path.starts_with(&folder);
+    let shown: BTreeSet<&str> =
+        files.iter().filter(|(path, _)| own(path)).flat_map(|(_, file)| &file.shows).map(String::as_str).collect();
+    let of_theme = |path: &str| path.starts_with("theme/") && !NOT_KEPT.iter().any(|start| path.starts_with(start));
+    let is_kept = |path: &str| own(path) || shown.contains(path) || of_theme(path) || COMMON.contains(&path);
+    files.iter().filter(|(path, _)| is_kept(path)).map(|(path, file)| (path.as_str(), file.hash.as_str())).collect()
+}
+
+/// The files of the site that a page shows: everything in `src` and `srcset`.
+fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
+    let html = String::from_utf8_lossy(html);
+    let values = |name: &str| -> Vec<String> {
+        let start = format!(" {name}=\"");
+        html.split(start.as_str()).skip(1).filter_map(|rest| rest.split('"').next()).map(str::to_owned).collect()
+    };
+    let one_each = values("srcset").into_iter().flat_map(|set| {
+        set.split(',').filter_map(|one| one.split_whitespace().next().map(str::to_owned)).collect::<Vec<_>>()
+    });
+    values("src").into_iter().chain(one_each).filter_map(|link| resolved(page, &link)).collect()
+}
+
+/// The path in the site that a link on a page leads to, if it is one.
+fn resolved(page: &str, link: &str) -> Option<String> {
+    if link.contains(':') || link.starts_with('/') {
+        return None;
+    }
+    let mut parts: Vec<&str> = page.split('/').collect();
+    parts.pop();
+    for part in link.split('/') {
+        match part {
+            ".." => _ = parts.pop()?,
+            "." => {}
+            part => parts.push(part),
+        }
+    }
+    percent_decode_str(&parts.join("/")).decode_utf8().ok().map(std::borrow::Cow::into_owned)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A folder in the making that only remembers.
+    #[derive(Default)]
+    struct Shelf(Mutex<BTreeMap<String, Vec<u8>>>);
+
+    impl Staging for Shelf {
+        fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
+            self.0.lock().unwrap().insert(path.to_owned(), bytes.to_vec());
+            Ok(())
+        }
+
+        fn swap(self: Box<Self>) -> io::Result<()> {
+            Ok(())
+        }
+    }
+
+    fn published(files: &[(&str, &str)]) -> BTreeMap<String, String> {
+        let shelf = Shelf::default();
+        let noted = Noted::new(&shelf);
+        for (path, text) in files {
+            noted.write(path, text.as_bytes()).unwrap();
+        }
+        noted.finish().unwrap();
+        let written = shelf.0.into_inner().unwrap();
+        written.into_iter().map(|(path, bytes)| (path, String::from_utf8(bytes).unwrap())).collect()
+    }
+
+    const SITE: [(&str, &str); 7] = [
+        ("schemes/boat.html", "<img src=\"../pages/a%20b.jpg\" srcset=\"boat/s.jpg 400w, boat/l.jpg 800w\">"),
+        ("schemes/boat/10-wash.html", "<img src=\"https://elsewhere.example/x.jpg\">"),
+        ("schemes/boat-two.html", ""),
+        ("theme/style/chart.css", "a{}"),
+        ("theme/script/vendor/large.js", ""),
+        ("pages/a b.jpg", "picture"),
+        ("paints/bog-iron.html", ""),
+    ];
+
+    #[test]
+    fn a_scheme_is_kept_with_all_that_its_pages_show() {
+        let list: serde_json::Value = serde_json::from_str(&published(&SITE)["data/kept/boat.json"]).unwrap();
+        let paths: Vec<&String> = list["files"].as_object().unwrap().keys().collect();
+        let wanted = ["pages/a b.jpg", "schemes/boat.html", "schemes/boat/10-wash.html", "theme/style/chart.css"];
+        assert_eq!(paths, wanted);
+        // SHA-256 of "a{}", by `printf 'a{}' | sha256sum`.
+        let hash = "5f546eb4606b5c2b7d2a449a5cc2bbb477ed5a246c7051ce871b12f2dbfc8419";
+        assert_eq!(list["files"]["theme/style/chart.css"], hash);
+    }
+
+    #[test]
+    fn one_changed_byte_is_another_version() {
+        let version = |files: &[(&str, &str)]| published(files)["worker.js"].clone();
+        let mut changed = SITE;
+        assert_eq!(version(&SITE), version(&changed));
+        changed[6].1 = "x";
+        assert_ne!(version(&SITE), version(&changed));
+        let mut order = SITE;
+        order.reverse();
+        assert_eq!(version(&SITE), version(&order));
+    }
+}

@@ -1,0 +1,64 @@
+//! How each paint looks when it is brushed out on card: the chip that a reader knows it by.
+
+use std::collections::BTreeMap;
+
+use rayon::prelude::*;
+
+use super::Worked;
+use crate::colour::{BLACK_CARD, Evidence, Ground, Mixture, Pigment, Stack, Surface, Uncertainty, WHITE_CARD, coats};
+use crate::guide::Paint;
+use crate::measure::Colour;
+use crate::trade::Sheen;
+
+/// How many coats are brushed out.
+const COATS: f64 = 2.0;
+
+/// Two ordinary coats of a paint over white and black card, predicted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BrushOut {
+    /// Over the white card.
+    pub over_white: Colour,
+    /// Over the black card.
+    pub over_black: Colour,
+    /// How the paint shines.
+    pub sheen: Sheen,
+    /// How many coats hide black and white; `None`: more than anybody lays.
+    pub hides_after: Option<u32>,
+    /// What the prediction rests on.
+    pub evidence: Evidence,
+    /// How far it may be off.
+    pub uncertainty: Uncertainty,
+    /// Whether its strength can't be seen in what is given, so that a tint would tell much.
+    pub wants_tint: bool,
+}
+
+/// The brush-outs of all paints whose colour is known, by their ids.
+pub type BrushOuts = BTreeMap<String, BrushOut>;
+
+/// Brushes out every paint of a guide, in parallel. A check has no need of it, so it is done for the pages alone.
+pub fn brush_outs(worked: &Worked) -> BrushOuts {
+    let shelf = &worked.conditions.shelf;
+    let brushed = |paint: &Paint| {
+        let pigment = shelf.pigment(&paint.id)?;
+        Some((paint.id.clone(), BrushOut::of(paint, pigment, shelf.surface())?))
+    };
+    worked.guide.paints.par_iter().filter_map(|paint| brushed(paint)).collect()
+}
+
+impl BrushOut {
+    /// `None` for what is clear and colourless.
+    fn of(paint: &Paint, pigment: &Pigment, surface: Surface) -> Option<Self> {
+        let evidence = pigment.evidence?;
+        let mixture = Mixture::of(&[(pigment, 1.0)])?;
+        let over = |card: f64| Stack::on(&Ground::grey(card), surface).lay(&mixture, COATS).colour();
+        Some(Self {
+            over_white: over(WHITE_CARD),
+            over_black: over(BLACK_CARD),
+            sheen: paint.sheen,
+            hides_after: coats::coats_to_hide(&mixture, 1.0),
+            evidence,
+            uncertainty: evidence.uncertainty(false),
+            wants_tint: pigment.wants_tint,
+        })
+    }
+}

@@ -1,0 +1,182 @@
+//! What can be said of a step's colour before it is laid: how it comes out, how many coats it wants, how much hangs on
+//! them, and how far all that is to be trusted.
+
+use super::ladder::Ladder;
+use super::section;
+use crate::colour::{Evidence, Stack, Uncertainty, coats, space};
+use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What};
+use crate::guide::{Measured, Scheme, Step};
+use crate::measure::Colour;
+use crate::trade::{Kind, Reach, Stage, Zone};
+
+/// The outlook of one step, in the zone of its largest area that it works on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outlook {
+    /// The area, by its place in the scheme's list.
+    pub area: usize,
+    /// The zone.
+    pub zone: Zone,
+    /// How the zone comes out; `None`: a paint in it or beneath it has no colour on file.
+    pub colour: Option<Colour>,
+    /// Where it is under or of metal: how it looks away from the glint, the other bound of what is likely.
+    pub off_glint: Option<Colour>,
+    /// How far that may be off; `None` where it is unknown.
+    pub trust: Option<Trust>,
+    /// The colour coat by coat, where coats are to be counted.
+    pub ladder: Option<Ladder>,
+    /// How many coats like these hide black and white side by side, for a coat that is to cover: the inner `None` is more
+    /// than anybody lays.
+    pub hides_after: Option<Option<u32>>,
+    /// How much hangs on coats and thinner, for a step that is to come out alike on many models.
+    pub sway: Option<Sway>,
+    /// How far a highlight or a layer stands off.
+    pub lift: Option<Lift>,
+}
+
+/// How far a prediction is to be trusted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Trust {
+    /// The weakest thing that it rests on.
+    pub evidence: Evidence,
+    /// How far such predictions were off.
+    pub uncertainty: Uncertainty,
+    /// Whether it is a clear over metal, for which there is theory alone.
+    pub theory_alone: bool,
+}
+
+/// How much a small slip moves the colour, in CIEDE2000.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sway {
+    /// One coat more, or one less: the larger of the two.
+    pub one_coat: f64,
+    /// One part, or one drop, more of the thinner or medium that is in the mix.
+    pub one_part: Option<f64>,
+}
+
+/// How far a lighter or darker coat stands off.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lift {
+    /// How much lighter it is, in CIE L*; below nought: darker.
+    pub lightness: f64,
+    /// How far away it is, in CIEDE2000.
+    pub difference: f64,
+    /// Whether it stands off from the faces beside it; otherwise from what was there before.
+    pub from_faces: bool,
+}
+
+/// The outlook of each step of a scheme, in the order of the steps; none where a step lays no colour.
+pub(super) fn outlooks(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions) -> Vec<Option<Outlook>> {
+    (0..scheme.steps.len()).map(|position| outlook(scheme, film, position, conditions)).collect()
+}
+
+fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Conditions) -> Option<Outlook> {
+    let (coat, step) = (film.coat(position)?, film.step(position)?);
+    let colourless = matches!(coat.what, What::Varnish | What::Resist | What::Fixer | What::Decal | What::Filler);
+    if colourless || coat.reach == Reach::Spots || coat.optical <= 0.0 {
+        return None;
+    }
+    let area = section::largest(scheme, film.areas(position))?;
+    let [zone, ..] = section::zones_of(film, position);
+    let appearance = film.appearance(conditions);
+    let after = appearance.after(position, area, zone);
+    let counted = Counted::of(appearance, coat, step, (area, zone), conditions);
+    Some(Outlook {
+        area,
+        zone,
+        colour: appearance.colour_after(position, area, zone),
+        off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
+        trust: after.stack().and_then(trust),
+        ladder: counted.as_ref().filter(|_| wants_counting(coat, step)).and_then(Counted::ladder),
+        hides_after: counted.as_ref().filter(|_| is_to_cover(coat)).map(Counted::hides_after),
+        sway: counted.as_ref().filter(|_| wants_counting(coat, step) || step.together).map(Counted::sway),
+        lift: lift(appearance, coat, area, zone),
+    })
+}
+
+/// What the colour of some films rests on.
+pub(super) fn trust(stack: &Stack) -> Option<Trust> {
+    let (evidence, uncertainty) = (stack.evidence()?, stack.uncertainty()?);
+    Some(Trust { evidence, uncertainty, theory_alone: stack.is_theory_alone() })
+}
+
+/// Whether a reader should count the coats: a clear or a glaze always, a colour that is built up in many thin ones.
+fn wants_counting(coat: &Coat<'_>, step: &Step) -> bool {
+    let one = coat.optical / f64::from(step.coats.max(1));
+    let thin = coat.cup.uncovered.powf(one) >= THIN_FROM;
+    coat.what == What::Tint || (coat.what == What::Colour && (step.coats > 2 || (step.coats == 2 && thin)))
+}
+
+/// A coat that leaves this much of what lies beneath is thin (own estimate).
+const THIN_FROM: f64 = 0.5;
+
+/// Whether a coat is meant to take the place of what lies beneath.
+fn is_to_cover(coat: &Coat<'_>) -> bool {
+    coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.reach == Reach::All
+}
+
+fn lift(appearance: &Appearance, coat: &Coat<'_>, area: usize, zone: Zone) -> Option<Lift> {
+    let lights = matches!(coat.stage, Stage::Layer | Stage::Highlight) && coat.reach != Reach::All;
+    let from_faces = zone == Zone::Edges;
+    let beside = match zone {
+        _ if !lights => return None,
+        Zone::Edges => appearance.after(coat.position, area, Zone::Faces),
+        Zone::Faces | Zone::Recesses => appearance.before(coat.position, area, zone),
+    };
+    let (after, beside) = (appearance.after(coat.position, area, zone).lab()?, beside.lab()?);
+    let difference = space::lab_difference(beside, after);
+    Some(Lift { lightness: after.l - beside.l, difference, from_faces })
+}
+
+/// Even coats on something known, so that they can be counted.
+struct Counted<'a> {
+    beneath: &'a Stack,
+    laying: &'a Laying,
+    /// One coat here, in coats of colour.
+    coat: f64,
+    step: &'a Step,
+}
+
+impl<'a> Counted<'a> {
+    fn of(
+        appearance: &'a Appearance,
+        coat: &Coat<'_>,
+        step: &'a Step,
+        (area, zone): (usize, Zone),
+        conditions: &Conditions,
+    ) -> Option<Self> {
+        let Shown::Known(beneath) = appearance.before(coat.position, area, zone) else { return None };
+        let laying = appearance.laying(coat.position)?;
+        Some(Self { beneath, laying, coat: laying.coat * coat.share_in(zone, &conditions.bench), step })
+    }
+
+    fn laid(&self, coats: f64) -> space::Lab {
+        self.beneath.lay(&self.laying.mixture, coats * self.coat).lab()
+    }
+
+    fn ladder(&self) -> Option<Ladder> {
+        Ladder::of(self.beneath, &self.laying.mixture, self.coat, self.step.coats)
+    }
+
+    fn hides_after(&self) -> Option<u32> {
+        coats::coats_to_hide(&self.laying.mixture, self.coat)
+    }
+
+    fn sway(&self) -> Sway {
+        let coats = f64::from(self.step.coats);
+        let own = self.laid(coats);
+        let away = |coats: f64| space::lab_difference(own, self.laid(coats));
+        let one_part = one_part(self.step).map(|kept| away(coats * kept));
+        Sway { one_coat: away(coats + 1.0).max(away((coats - 1.0).max(0.0))), one_part }
+    }
+}
+
+/// What one more part of the thinner or medium in a mix leaves of its colour, as a share; `None`: it is not thinned.
+fn one_part(step: &Step) -> Option<f64> {
+    let volume = |drop: f64| match step.mix.measured {
+        Measured::Parts => 1.0,
+        Measured::Drops => drop,
+    };
+    let thinner = step.mix.parts.iter().find(|part| matches!(part.paint.kind, Kind::Thinner | Kind::Medium))?;
+    let all: f64 = step.mix.parts.iter().map(|part| part.amount.as_f64() * volume(part.paint.drop.0)).sum();
+    (all > 0.0).then(|| all / (all + volume(thinner.paint.drop.0)))
+}

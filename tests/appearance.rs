@@ -1,0 +1,146 @@
+//! What one sees on a model, predicted: clears deepen, washes gather, what is unknown stays unknown until it is hidden.
+#![expect(clippy::unwrap_used, reason = "a test says what is wrong by stopping")]
+
+use maulstick::colour::space::{Lab, lab_difference};
+use maulstick::door::Memory;
+use maulstick::film::{Conditions, Film, Shown};
+use maulstick::guide::{Guide, resolve};
+use maulstick::measure::Colour;
+use maulstick::source;
+use maulstick::trade::Zone;
+
+const GROUND: &str = "stage: undercoat\nareas: [all]\npaints: [grey-ground]\ncoats: 2";
+const GOLD: &str = "stage: basecoat\nareas: [all]\npaints: [gold]\ncoats: 3";
+
+fn guide_of(steps: &[&str]) -> Guide {
+    let odd = "maker: C\nrange: Odd\nfamily: water\npaints:\n  odd: {name: Odd, kind: paint}\n";
+    let mut door = Memory::default()
+        .with("content/guide.yaml", "title: T\nauthor: A\n")
+        .with("content/paints/shelf.yaml", include_str!("cases/shelves/fen.yaml"))
+        .with("content/paints/odd.yaml", odd)
+        .with("content/schemes/s/scheme.md", "---\ntitle: S\nareas: {shell: 100%}\n---\n");
+    for (at, step) in steps.iter().enumerate() {
+        let with = if step.contains("with:") { "" } else { "\nwith: brush" };
+        let text = format!("---\ntitle: Step {at}\n{step}{with}\n---\n");
+        door = door.with(&format!("content/schemes/s/{:02}-step.md", at + 10), text);
+    }
+    let (guide, findings) = resolve(&source::read(&door).unwrap());
+    assert_eq!(findings, []);
+    guide
+}
+
+/// What recesses, faces and edges show after each step.
+fn shown(steps: &[&str]) -> Vec<[Shown; 3]> {
+    let guide = guide_of(steps);
+    let conditions = Conditions::of(&guide);
+    let film = Film::walk(&guide.schemes[0], &(0..steps.len()).collect::<Vec<_>>(), &conditions);
+    let appearance = film.appearance(&conditions);
+    let zones = [Zone::Recesses, Zone::Faces, Zone::Edges];
+    (0..steps.len()).map(|position| zones.map(|zone| appearance.after(position, 0, zone).clone())).collect()
+}
+
+fn faces(steps: &[&str]) -> Lab {
+    let [_, faces, _] = shown(steps).pop().unwrap();
+    faces.lab().unwrap()
+}
+
+#[test]
+fn amber_deepens_over_gold_with_each_coat() {
+    let amber = |coats: u32| {
+        let step = format!("stage: glaze\nareas: [all]\nwith: airbrush\npaints: [amber]\ncoats: {coats}");
+        let [_, faces, _] = shown(&[GROUND, GOLD, &step]).pop().unwrap();
+        let stack = *faces.stack().unwrap();
+        assert!(stack.is_theory_alone(), "nobody has measured clears over metal");
+        (stack.lab(), stack.colour())
+    };
+    let ladder: Vec<(Lab, Colour)> = (1..=6).map(amber).collect();
+    for pair in ladder.windows(2) {
+        let [(before, light), (after, deep)] = [pair[0], pair[1]];
+        assert!(after.l < before.l, "{before:?} {after:?}");
+        assert!(after.b.atan2(after.a) < before.b.atan2(before.a), "from yellow towards orange");
+        assert!(deep.0[2] < light.0[2], "less blue with every coat: {light} {deep}");
+    }
+    let gold = faces(&[GROUND, GOLD]);
+    assert!(lab_difference(gold, ladder[5].0) > 10.0);
+}
+
+#[test]
+fn clear_coats_chipping_medium_and_fixer_change_no_colour() {
+    let red = faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2"]);
+    for clear in [
+        "stage: varnish\nareas: [all]\npaints: [gloss]",
+        "stage: basecoat\nareas: [all]\npaints: [let-go]",
+        "stage: pigment\nareas: [all]\npaints: [fixer]",
+        "stage: glaze\nareas: [all]\npaints: [medium]",
+        "stage: decal\nareas: [all]\npaints: [settle]",
+    ] {
+        let under = faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2", clear]);
+        assert!(lab_difference(red, under) < 1e-9, "{clear}");
+    }
+}
+
+#[test]
+fn thinner_thins_the_coat_and_counts_once() {
+    let coats = |mix: &str, coats: u32| {
+        faces(&[GROUND, &format!("stage: basecoat\nareas: [all]\npaints: [{mix}]\ncoats: {coats}")])
+    };
+    let half = coats("{use: straw, parts: 1}, {use: water, parts: 1}", 2);
+    let with_medium = coats("{use: straw, parts: 1}, {use: medium, parts: 1}", 2);
+    let whole = coats("straw", 1);
+    assert!(lab_difference(half, whole) < 1e-9 && lab_difference(with_medium, whole) < 1e-9);
+    assert!(lab_difference(coats("straw", 3), whole) > 1.0);
+}
+
+#[test]
+fn a_wash_darkens_recesses_most_and_a_dry_brush_lights_edges_most() {
+    let after = shown(&[
+        GROUND,
+        "stage: shade\nareas: [all]\nwhere: all\npaints: [peat]",
+        "stage: highlight\nareas: [all]\nwhere: raised\nwith: drybrush\npaints: [straw]",
+    ]);
+    let light = |step: usize| after[step].each_ref().map(|shown| shown.lab().unwrap().l);
+    let (ground, washed, brushed) = (light(0), light(1), light(2));
+    assert!(washed[0] < washed[1] && washed[1] < ground[1] && washed[1].to_bits() == washed[2].to_bits());
+    assert!(brushed[2] > brushed[1] && brushed[1] > washed[1] && brushed[0].to_bits() == washed[0].to_bits());
+}
+
+#[test]
+fn unknown_stays_unknown_until_nothing_of_it_shows() {
+    let odd = "stage: basecoat\nareas: [all]\npaints: [odd]";
+    let thin = "stage: layer\nareas: [all]\nwhere: all\npaints: [{use: straw, parts: 1}, {use: water, parts: 2}]";
+    let thick = "stage: layer\nareas: [all]\nwhere: all\npaints: [black]\ncoats: 12";
+    let after = shown(&[GROUND, odd, thin, "stage: varnish\nareas: [all]\npaints: [matt]", thick]);
+    let [_, faces, _] = &after[0];
+    assert!(faces.lab().is_some());
+    for step in [1, 2, 3] {
+        assert!(after[step].iter().all(|shown| matches!(shown, Shown::Unknown(_))), "step {step}");
+    }
+    let [_, hidden, _] = &after[4];
+    let straight = self::faces(&[GROUND, thick]);
+    assert!(lab_difference(hidden.lab().unwrap(), straight) < 1.0, "black hides what nobody knew");
+}
+
+#[test]
+fn chipping_bares_what_lay_under_the_medium() {
+    let steps = [
+        GROUND,
+        "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 3",
+        "stage: basecoat\nareas: [all]\npaints: [let-go]",
+        "stage: basecoat\nareas: [all]\npaints: [straw]\ncoats: 3",
+        "stage: chip\nareas: [all]\nwhere: edges",
+    ];
+    let after = shown(&steps);
+    let lab = |step: usize, zone: usize| after[step][zone].lab().unwrap();
+    assert!(lab_difference(lab(4, 1), lab(3, 1)) < 1e-9, "the faces stay");
+    let (red, straw, chipped) = (lab(1, 2), lab(3, 2), lab(4, 2));
+    assert!(lab_difference(chipped, straw) > 2.0);
+    assert!(lab_difference(chipped, red) < lab_difference(straw, red));
+}
+
+#[test]
+fn the_bare_model_shows_nothing_and_the_same_steps_show_the_same() {
+    let steps = [GROUND, GOLD, "stage: glaze\nareas: [all]\npaints: [amber]\ncoats: 4"];
+    assert_eq!(shown(&steps), shown(&steps));
+    let after = shown(&["stage: highlight\nareas: [all]\npaints: [straw]"]);
+    assert!(after[0][0] == Shown::Bare && after[0][1] == Shown::Bare && after[0][2].lab().is_some());
+}

@@ -1,0 +1,184 @@
+//! Says what a plan breaks. Written from the guide's files alone: it shares no code with the program's own scheduling,
+//! and follows every model through every coat.
+
+use std::collections::BTreeMap;
+
+use maulstick::film::{Conditions, Film};
+use maulstick::guide::{Army, Scheme, Step};
+use maulstick::plan::{Plan, Task};
+
+/// When one model's coat began and ended, in seconds since the first evening's midnight.
+#[derive(Debug, Clone, Copy)]
+struct Turn {
+    evening: usize,
+    start: i64,
+    end: i64,
+}
+
+/// Turns by unit, step, coat and model.
+type Turns = BTreeMap<(usize, usize, u32, u32), Turn>;
+
+/// Everything that a plan breaks; a finding says of the `split` steps, by unit and place, that they can't be done together.
+pub(crate) fn faults(plan: &Plan, army: &Army, conditions: &Conditions, split: &[(usize, usize)]) -> Vec<String> {
+    let mut faults = Vec::new();
+    evenings(plan, army, &mut faults);
+    let turns = turns(plan, army, conditions, &mut faults);
+    for (at, unit) in army.units.iter().enumerate() {
+        everything_once(&turns, at, &unit.scheme, unit.models, &mut faults);
+        coats(&turns, at, &unit.scheme, unit.models, conditions, &mut faults);
+        orders(&turns, at, &unit.scheme, unit.models, conditions, &mut faults);
+        together(&turns, at, &unit.scheme, split, &mut faults);
+    }
+    tools(plan, &mut faults);
+    faults
+}
+
+/// Evenings stand on their days, blocks inside their evenings, and never two at once.
+fn evenings(plan: &Plan, army: &Army, faults: &mut Vec<String>) {
+    let asked = army.evenings.as_ref().unwrap();
+    let mut last = None;
+    for evening in &plan.evenings {
+        let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap();
+        if !asked.days.iter().any(|day| day.0 == weekday) || evening.date < asked.first || Some(evening.date) <= last {
+            faults.push(format!("there is no evening on {}", evening.date));
+        }
+        last = Some(evening.date);
+        let from = u32::from(asked.from.0) * 60;
+        let mut free = from;
+        for block in &evening.blocks {
+            if block.start < free || block.end < block.start || block.end > from + asked.length.as_seconds() {
+                faults.push(format!("{}: {block:?} is outside its evening or under another", evening.date));
+            }
+            free = block.end;
+        }
+    }
+}
+
+fn turns(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<String>) -> Turns {
+    let mut turns = Turns::new();
+    let Some(first) = plan.evenings.first().map(|evening| evening.date.0) else { return turns };
+    for (at, evening) in plan.evenings.iter().enumerate() {
+        let days = i64::from((evening.date.0 - first).get_days());
+        for block in &evening.blocks {
+            let Task::Paint { unit, step, coat, first, last, .. } = block.task else { continue };
+            let step_of = &army.units[unit].scheme.steps[step];
+            let each = each(step_of, conditions);
+            let start = days * 86_400 + i64::from(block.start);
+            if i64::from(block.end - block.start) != each * i64::from(last - first + 1) {
+                faults.push(format!("{block:?} does not take as long as its models need"));
+            }
+            for model in first..=last {
+                let start = start + each * i64::from(model - first);
+                if turns.insert((unit, step, coat, model), Turn { evening: at, start, end: start + each }).is_some() {
+                    faults.push(format!("{block:?} does a coat twice"));
+                }
+            }
+        }
+    }
+    turns
+}
+
+/// Hands-on seconds: the minutes of the step, rounded up, or the usual ones.
+fn each(step: &Step, conditions: &Conditions) -> i64 {
+    let minutes = step
+        .minutes
+        .map_or_else(|| maulstick::plan::usual_minutes(step, &conditions.bench), maulstick::measure::Fraction::as_f64);
+    #[expect(clippy::cast_possible_truncation, reason = "some minutes")]
+    let seconds = (minutes * 60.0).ceil() as i64;
+    seconds
+}
+
+fn everything_once(turns: &Turns, unit: usize, scheme: &Scheme, models: u32, faults: &mut Vec<String>) {
+    let wanted = scheme.steps.iter().map(|step| u64::from(step.coats) * u64::from(models)).sum::<u64>();
+    let found = turns.keys().filter(|key| key.0 == unit).count() as u64;
+    if wanted != found {
+        faults.push(format!("unit {unit} has {found} turns and needs {wanted}"));
+    }
+}
+
+fn coats(turns: &Turns, unit: usize, scheme: &Scheme, models: u32, conditions: &Conditions, faults: &mut Vec<String>) {
+    let order: Vec<usize> = (0..scheme.steps.len()).collect();
+    let film = Film::walk(scheme, &order, conditions);
+    for (at, step) in scheme.steps.iter().enumerate() {
+        let recoat = film.coat(at).map(|coat| coat.drying.recoat.as_time()).unwrap_or_default();
+        let wait = i64::from(step.wait.unwrap_or(recoat).as_seconds());
+        for coat in 1..step.coats {
+            for model in 1..=models {
+                let (a, b) = (turns.get(&(unit, at, coat, model)), turns.get(&(unit, at, coat + 1, model)));
+                if let (Some(a), Some(b)) = (a, b)
+                    && a.end + wait > b.start
+                {
+                    faults.push(format!(
+                        "unit {unit}, '{}', model {model}: coat {} is too early",
+                        step.title,
+                        coat + 1
+                    ));
+                }
+            }
+        }
+    }
+}
+
+/// Every pair of steps that meet: on an area, by spray, or by `after`.
+fn orders(turns: &Turns, unit: usize, scheme: &Scheme, models: u32, conditions: &Conditions, faults: &mut Vec<String>) {
+    let order: Vec<usize> = (0..scheme.steps.len()).collect();
+    let film = Film::walk(scheme, &order, conditions);
+    for (b, later) in scheme.steps.iter().enumerate() {
+        for (a, earlier) in scheme.steps.iter().enumerate().take(b) {
+            let shares = film.areas(a).iter().any(|area| film.areas(b).contains(area));
+            let sprays = earlier.technique.sprays() || later.technique.sprays();
+            let after = later.after.contains(&a);
+            let both_base = film.areas(a).is_empty() && film.areas(b).is_empty();
+            if !shares && !sprays && !after && !both_base {
+                continue;
+            }
+            let recoat = film.coat(a).map(|coat| coat.drying.recoat.as_time()).unwrap_or_default();
+            let dry = if shares || after { i64::from(earlier.dry.unwrap_or(recoat).as_seconds()) } else { 0 };
+            for model in 1..=models {
+                let end = turns.get(&(unit, a, earlier.coats, model));
+                let start = turns.get(&(unit, b, 1, model));
+                if let (Some(end), Some(start)) = (end, start)
+                    && end.end + dry > start.start
+                {
+                    faults.push(format!(
+                        "unit {unit}, model {model}: '{}' is too early after '{}'",
+                        later.title, earlier.title
+                    ));
+                }
+            }
+        }
+    }
+}
+
+/// All coats of a `together` step stand on one evening: for all models, or where they do not go into one, model by model.
+fn together(turns: &Turns, unit: usize, scheme: &Scheme, split: &[(usize, usize)], faults: &mut Vec<String>) {
+    for (at, step) in scheme.steps.iter().enumerate().filter(|(_, step)| step.together) {
+        let mut evenings: Vec<usize> =
+            turns.iter().filter(|(key, _)| (key.0, key.1) == (unit, at)).map(|(_, turn)| turn.evening).collect();
+        evenings.dedup();
+        if evenings.len() > 1 && !split.contains(&(unit, at)) {
+            faults.push(format!("unit {unit}: '{}' is not done together", step.title));
+        }
+    }
+}
+
+/// An airbrush is set up before it sprays, and stripped before the evening ends.
+fn tools(plan: &Plan, faults: &mut Vec<String>) {
+    use maulstick::plan::Tool;
+    for evening in &plan.evenings {
+        let mut loaded = None;
+        for block in &evening.blocks {
+            match block.task {
+                Task::Ready { kit, .. } if plan.kits[kit].tool == Tool::Airbrush => loaded = Some(kit),
+                Task::Paint { kit, .. } if plan.kits[kit].tool == Tool::Airbrush && loaded != Some(kit) => {
+                    faults.push(format!("{}: {block:?} sprays with another colour", evening.date));
+                }
+                Task::Strip => loaded = None,
+                _ => {}
+            }
+        }
+        if loaded.is_some() {
+            faults.push(format!("{}: the airbrush is not cleaned", evening.date));
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! Plans of five hundred armies: what they never break, and how near they come to what no plan can beat.
+#![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
+
+mod checker;
+mod random;
+
+use maulstick::film::Conditions;
+use maulstick::guide::{Army, Guide};
+use maulstick::plan::{self, Plan};
+use maulstick::report::Finding;
+
+const ARMIES: u64 = 500;
+
+/// The only army of a guide, its plan, and what was found.
+fn planned(guide: &Guide) -> (&Army, Option<Plan>, Vec<Finding>) {
+    let conditions = Conditions::of(guide);
+    let army = guide.armies.first().unwrap();
+    (army, plan::plan(army, &conditions), plan::check(guide, &conditions))
+}
+
+#[test]
+fn plans_of_random_armies_break_nothing_and_come_near_the_bound() {
+    let mut gaps = Vec::new();
+    let mut beyond = Vec::new();
+    for seed in 0..ARMIES {
+        let guide = random::guide(seed);
+        let (army, plan, findings) = planned(&guide);
+        let Some(plan) = plan else {
+            assert!(!findings.is_empty(), "seed {seed}: no plan and no reason");
+            continue;
+        };
+        let faults = checker::faults(&plan, army, &Conditions::of(&guide), &split(army, &findings));
+        let shown = faults.iter().take(8).map(String::as_str).collect::<Vec<_>>().join("\n");
+        assert!(faults.is_empty(), "seed {seed}: {} faults\n{shown}", faults.len());
+        assert!(plan.bound <= plan.finish, "seed {seed}");
+        gaps.push(plan.gap());
+        beyond.push(plan.takes_evenings - plan.least_evenings);
+    }
+    gaps.sort_unstable();
+    beyond.sort_unstable();
+    let at = |list: &[u64], part: usize| list[(list.len() - 1) * part / 100];
+    println!(
+        "{} plans; above the bound, in tenths of a per cent: median {}, three in four {}, nine in ten {}, largest {}",
+        gaps.len(),
+        at(&gaps, 50),
+        at(&gaps, 75),
+        at(&gaps, 90),
+        at(&gaps, 100)
+    );
+    println!("evenings above the bound: median {}, nine in ten {}", at(&beyond, 50), at(&beyond, 90));
+    assert!(gaps.len() > 480, "only {} armies have a plan", gaps.len());
+    assert!(at(&gaps, 50) <= 100, "the median gap is {} tenths of a per cent", at(&gaps, 50));
+}
+
+/// The steps of which a finding says that they can't be done together, by unit and place.
+fn split(army: &Army, findings: &[Finding]) -> Vec<(usize, usize)> {
+    let mut split = Vec::new();
+    for (unit, of) in army.units.iter().enumerate() {
+        let of_unit = findings.iter().filter(|finding| finding.related.iter().any(|one| one.place == of.place));
+        for finding in of_unit {
+            let named = |title: &str| finding.message.contains(&format!("'{title}'"));
+            let steps = of.scheme.steps.iter().enumerate().filter(|(_, step)| named(&step.title));
+            split.extend(steps.map(|(at, _)| (unit, at)));
+        }
+    }
+    split
+}
+
+#[test]
+fn the_same_army_gets_the_same_plan() {
+    for seed in [3, 40, 77] {
+        let (one, other) = (random::guide(seed), random::guide(seed));
+        assert_eq!(planned(&one).1, planned(&other).1, "seed {seed}");
+    }
+}

@@ -1,0 +1,247 @@
+//! Plans as painters meet them: in the terminal, on the army's page, in their calendar, on paper.
+
+use std::fs;
+use std::process::Command;
+
+use scraper::{Html, Selector};
+use serde_json::Value;
+
+use crate::bench::{self, Bench};
+
+/// A guide with one scheme of two steps, and an army; `{steps}` and `{army}` are what a test is about.
+fn guide(step: &str, army: &str) -> Bench {
+    let bench = Bench::empty();
+    bench.write("content/guide.yaml", "title: Fen\nauthor: Quill Hollis\n");
+    bench.write("content/tools.yaml", "tools:\n  soap: {name: Soap}\n");
+    bench.write(
+        "content/paints/mere.yaml",
+        "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  start: {name: Start, kind: primer, thin-with: []}\n\
+         \x20 moss: {name: Moss, kind: paint, hiding: opaque}\n  mist: {name: Mist, kind: varnish, sheen: matt}\n",
+    );
+    let scheme = "content/schemes/warden";
+    bench.write(
+        &format!("{scheme}/scheme.md"),
+        "---\ntitle: Warden\nareas: {cloth: 100%}\nmodel: {surface: 20 cm2}\n---\n",
+    );
+    let file = |head: &str| format!("---\n{head}\n---\nPaint.\n");
+    bench.write(
+        &format!("{scheme}/10-wash.md"),
+        file("title: Wash\nstage: prepare\nwith: hand\ntools: [soap]\nminutes: 2"),
+    );
+    bench.write(
+        &format!("{scheme}/20-ground.md"),
+        file(
+            "title: Ground\nstage: undercoat\nareas: [all]\nwith: brush\npaints: [{use: start}]\ndry: 24 h\nminutes: 2",
+        ),
+    );
+    bench.write(
+        &format!("{scheme}/30-cloth.md"),
+        file(&format!(
+            "title: Cloth\nstage: basecoat\nareas: [cloth]\nwith: brush\npaints: [{{use: moss}}]\ndry: 24 h\n{step}"
+        )),
+    );
+    bench.write(
+        &format!("{scheme}/40-matt.md"),
+        file("title: Matt\nstage: varnish\nareas: [all]\nwith: brush\npaints: [{use: mist}]\ndry: 24 h\nminutes: 1"),
+    );
+    bench.write(
+        "content/armies/watch.yaml",
+        format!("title: The Watch\nunits: [{{scheme: warden, models: 12}}]\n{army}"),
+    );
+    bench
+}
+
+const EVENINGS: &str = "evenings: {days: [tue, thu], from: \"19:00\", length: 1 h, first: 2027-01-12}\n";
+
+#[test]
+fn a_small_army_is_planned_as_one_would_by_hand() {
+    // Twelve models: wash 24 min, then the ground: 1 min 30 s for brush and palette and 24 min. It dries for a day, so the
+    // cloth is for Thursday: 1 min 30 s and twice 12 models by 1 min, the second coat half an hour after the first: it
+    // begins at 19:32:30, when the first model has been dry for that long, and ends at 19:44:30. On Tuesday the varnish.
+    // Three brushes are taken up: 4 min 30 s.
+    let bench = guide("coats: 2\nwait: 30 min\nminutes: 1", EVENINGS);
+    let run = bench.run(&["plan", ".", "watch"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""), "{}", run.out);
+    for line in [
+        "12 models in 3 evenings, Tue 12 Jan 2027 to Tue 19 Jan 2027.",
+        "1 h 24 min of work, 5 min of setting up and cleaning.",
+        "No plan can end earlier.",
+        "Tue 12 Jan 2027, 19:00 to 19:50  (evening 1, 50 min of 1 h)",
+        "  19:00  Warden · Wash, models 1–12",
+        "  19:24  take up the brush: Start",
+        "  19:26  Warden · Ground, models 1–12",
+        "  dries  Warden, Ground 1–12: 24 h more",
+        "  19:02  Warden · Cloth, coat 1 of 2, models 1–12",
+        "  19:33  Warden · Cloth, coat 2 of 2, models 1–12",
+        "Tue 19 Jan 2027, 19:00 to 19:14  (evening 3, 14 min of 1 h)",
+    ] {
+        assert!(run.out.contains(line), "{line}\n{}", run.out);
+    }
+}
+
+#[test]
+fn a_plan_says_every_caution_in_full() {
+    let run = Bench::demo().run(&["plan", ".", "fen-watch"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    for said in ["Spray mist.", "Aerosol can.", "Oily rags.", "Let nobody stand downwind of you", "H222", "they win"] {
+        assert!(run.out.contains(said), "{said}");
+    }
+}
+
+#[test]
+fn without_evenings_the_work_is_told_and_what_is_missing() {
+    let bench = guide("minutes: 1", "");
+    let run = bench.run(&["plan", ".", "watch"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    assert!(run.out.contains("Warden, 12 models: 1 h 12 min of work"), "{}", run.out);
+    assert!(run.out.contains("evenings: {days: [tue, thu]"), "{}", run.out);
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let page = fs::read_to_string(bench.path("published/armies/watch.html")).unwrap();
+    assert!(page.contains("No evenings are named for this army"), "{page}");
+    assert!(!bench.path("published/armies/watch.ics").exists());
+    let json: Value = serde_json::from_str(&bench.run(&["plan", ".", "watch", "--format", "json"]).out).unwrap();
+    assert!(json["evenings"].is_null() && json["hands_on"] == 72 * 60, "{json}");
+}
+
+#[test]
+fn a_step_without_minutes_is_planned_with_the_usual_ones_and_says_so() {
+    let bench = guide("coats: 1", EVENINGS);
+    let run = bench.run(&["plan", ".", "watch"]);
+    assert!(run.out.contains("The minutes of 'Cloth' are the usual ones of their stage."), "{}", run.out);
+    // A basecoat takes 2 minutes if the author says nothing else under `bench`.
+    assert!(run.out.contains("1 h 24 min of work"), "{}", run.out);
+    bench.write("content/guide.yaml", "title: Fen\nauthor: Quill Hollis\nbench: {minutes-basecoat: 5}\n");
+    assert!(bench.run(&["plan", ".", "watch"]).out.contains("2 h of work"));
+}
+
+#[test]
+fn wishes_that_no_evening_holds_are_told_with_their_numbers() {
+    for (step, army, message, mend) in [
+        (
+            "minutes: 6\ntogether: true",
+            EVENINGS,
+            "'Cloth' for 12 models together takes 1 h 14 min; an evening has 1 h",
+            "make the evenings at least 1 h 15 min long, or do it in lots: 9 models go into one evening",
+        ),
+        (
+            "minutes: 70",
+            EVENINGS,
+            "one coat of 'Cloth' on one model takes 1 h 12 min with setting up and cleaning; an evening has 1 h, so there is no plan",
+            "make the evenings at least 1 h 15 min long, or the step shorter",
+        ),
+        (
+            "minutes: 6",
+            "evenings: {days: [], from: \"19:00\", length: 1 h, first: 2027-01-12}\n",
+            "the evenings have no days",
+            "name at least one, such as 'days: [tue, thu]'",
+        ),
+        (
+            "minutes: 6",
+            "evenings: {days: [mon, tue], from: \"19:00\", length: 30 h, first: 2027-01-12}\n",
+            "evenings of 30 h run into each other; each is planned as 24 h",
+            "write 'length: 24 h' or less",
+        ),
+        (
+            "minutes: 1000\ncoats: 9000",
+            EVENINGS,
+            "'The Watch' has more than 4000 coats to lay, so no plan is made",
+            "split the army into several files",
+        ),
+    ] {
+        let bench = guide(step, army);
+        let said = bench.run(&["check", "--format", "json"]).out;
+        let findings: Value = serde_json::from_str(&said).unwrap();
+        let all = findings["findings"].as_array().unwrap();
+        let told = all.iter().find(|finding| finding["message"] == message);
+        let told = told.unwrap_or_else(|| panic!("'{message}' is not told:\n{said}"));
+        assert_eq!((told["mend"].as_str(), told["file"].as_str()), (Some(mend), Some("content/armies/watch.yaml")));
+        assert_eq!(told["level"], "warning");
+    }
+}
+
+#[test]
+fn an_army_without_end_is_told_and_not_planned() {
+    let bench = guide("minutes: 30", EVENINGS);
+    bench.replace("content/armies/watch.yaml", "models: 12", "models: 100000");
+    let run = bench.run(&["plan", ".", "watch"]);
+    assert!(run.err.contains("'The Watch' takes more than 520 evenings"), "{}", run.err);
+    assert!(run.out.contains("There is no plan"), "{}", run.out);
+}
+
+#[test]
+fn a_name_that_is_no_army_is_wrong_usage() {
+    let run = Bench::demo().run(&["plan", ".", "fen-wach"]);
+    assert_eq!(run.status, 2);
+    assert!(run.err.contains("there is no army 'fen-wach'") && run.err.contains("'fen-watch'"), "{}", run.err);
+}
+
+#[test]
+fn the_page_the_calendar_and_the_data_tell_the_same_evenings() {
+    let bench = Bench::demo();
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let page = Html::parse_document(&fs::read_to_string(bench.path("published/armies/fen-watch.html")).unwrap());
+    let count = |selector: &str| page.select(&Selector::parse(selector).unwrap()).count();
+    let json: Value = serde_json::from_str(&bench.run(&["plan", ".", "fen-watch", "--format", "json"]).out).unwrap();
+    let evenings = json["evenings"].as_array().unwrap();
+    assert!(evenings.len() > 10);
+    assert_eq!(count(".plan-row"), evenings.len());
+    assert_eq!(count("section.plan-evening"), evenings.len());
+    assert_eq!(count("section.plan-evening > .caution"), evenings.len(), "every demo evening needs care");
+    let blocks: usize = evenings.iter().map(|evening| evening["blocks"].as_array().unwrap().len()).sum();
+    assert_eq!(count(".plan-task"), blocks);
+    let calendar = fs::read_to_string(bench.path("published/armies/fen-watch.ics")).unwrap();
+    assert_eq!(calendar, bench.run(&["plan", ".", "fen-watch", "--format", "ics"]).out);
+    assert_eq!(calendar.matches("BEGIN:VEVENT").count(), evenings.len());
+    assert!(calendar.split("\r\n").all(|line| line.len() <= 75), "a line is too long");
+    assert!(calendar.contains("DTSTART:20270119T191500\r\n") && !calendar.contains("TZID"), "times are local");
+}
+
+#[test]
+fn the_amber_is_mixed_in_one_lot_and_sprayed_on_one_evening() {
+    let json: Value =
+        serde_json::from_str(&Bench::demo().run(&["plan", ".", "fen-watch", "--format", "json"]).out).unwrap();
+    let evenings = json["evenings"].as_array().unwrap();
+    let with = |key: &str| -> Vec<&Value> {
+        let of_step =
+            |evening: &&Value| evening[key].as_array().unwrap().iter().any(|one| one["step"] == "50-amber-shell");
+        evenings.iter().filter(of_step).collect()
+    };
+    assert_eq!(with("blocks").len(), 1);
+    let mixes = with("mixes")[0]["mixes"].as_array().unwrap();
+    let amber = mixes.iter().find(|mix| mix["step"] == "50-amber-shell").unwrap();
+    assert_eq!(amber["one_lot"], true);
+    let drops: Vec<u64> =
+        amber["parts"].as_array().unwrap().iter().map(|part| part["drops"].as_u64().unwrap()).collect();
+    assert!(drops[0] > 50 && drops[1].abs_diff(2 * drops[0]) <= 2, "one part to two: {drops:?}");
+}
+
+#[test]
+fn the_grid_has_a_box_for_every_coat_of_every_model() {
+    let bench = guide("coats: 3\nminutes: 1", EVENINGS);
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let text = fs::read_to_string(bench.path("published/armies/watch/tick-grid.html")).unwrap();
+    let page = Html::parse_document(&text);
+    let count = |selector: &str| page.select(&Selector::parse(selector).unwrap()).count();
+    assert_eq!(count(".ticks-table tbody tr"), 12);
+    // Wash, ground and varnish have one coat, the cloth three.
+    assert_eq!(count(".ticks-box"), 12 * 6);
+}
+
+#[test]
+#[ignore = "needs npm's ical.js, which tests/run.sh brings"]
+fn another_library_reads_the_calendar() {
+    let bench = Bench::demo();
+    bench.replace("content/armies/fen-watch.yaml", "The Fen Watch", "\"Watch, the; \\\\ Fen\"");
+    let text = bench.run(&["plan", ".", "fen-watch", "--format", "ics"]).out;
+    bench.write("watch.ics", &text);
+    let script = bench::demo_folder().join("tests/tools/read-calendar.mjs");
+    let output = Command::new("node").arg(script).arg(bench.path("watch.ics")).output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let events: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let first = &events[0];
+    assert_eq!(events.as_array().unwrap().len(), text.matches("BEGIN:VEVENT").count());
+    assert_eq!(first["start"], "2027-01-19T19:15:00");
+    assert_eq!(first["floating"], true);
+    assert!(first["summary"].as_str().unwrap().starts_with("Watch, the; \\ Fen 1/"), "{first}");
+    assert!(first["description"].as_str().unwrap().contains("Cut on a mat with a sharp blade, away"), "{first}");
+}

@@ -1,0 +1,138 @@
+//! Finding things: the search, and the filters on the index.
+
+use serde_json::json;
+use thirtyfour::prelude::*;
+
+use crate::driver::{Browser, with_reader};
+
+async fn look_for(browser: &Browser, wanted: &str) -> WebDriverResult<Vec<String>> {
+    browser.ask("document.querySelector('[data-said]').textContent = ''").await?;
+    browser.write("#wanted", wanted).await?;
+    let asked = format!("decodeURIComponent(location.hash.slice(1)) === '{wanted}'");
+    browser
+        .wait(&format!("{asked} && /^(Found|Nothing)/.test(document.querySelector('[data-said]').textContent)"))
+        .await?;
+    let found = browser.ask("return [...document.querySelectorAll('.found a')].map(a => a.textContent)").await?;
+    Ok(found.as_array().unwrap().iter().map(|title| title.as_str().unwrap_or_default().to_owned()).collect())
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn schemes_steps_paints_and_stages_are_found() {
+    with_reader(async |browser, published| {
+        for way in published.ways() {
+            browser.goto(&format!("{way}search.html")).await?;
+            for (wanted, title) in [
+                ("heron rider", "Heron rider, brushes only"),
+                ("five coats", "Amber in five thin coats"),
+                ("bog iron", "Bog Iron"),
+                ("BÔG ÎRON", "Bog Iron"),
+                ("glazing", "Glazing"),
+                ("L-301", "Clear Amber"),
+                ("lantrn pier", "The lantern pier"),
+            ] {
+                let found = look_for(browser, wanted).await?;
+                assert!(found.iter().take(5).any(|found| found == title), "{way}: {wanted} finds {found:?}");
+            }
+            assert!(look_for(browser, "zzyzx").await?.is_empty());
+            let said = browser.text("document.querySelector('[data-said]').textContent").await?;
+            assert_eq!(said, "Nothing found for zzyzx.");
+        }
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn results_are_reached_by_keys_and_kept_in_the_address() {
+    with_reader(async |browser, published| {
+        for way in published.ways() {
+            browser.goto(&format!("{way}search.html")).await?;
+            look_for(browser, "clear amber").await?;
+            browser.press(Key::Down).await?;
+            browser.press(Key::Down).await?;
+            browser.press(Key::Up).await?;
+            let first = browser.text("document.activeElement === document.querySelector('.found a')").await?;
+            assert_eq!(first, "true");
+            let target = browser.text("document.activeElement.href").await?;
+            browser.press(Key::Enter).await?;
+            browser.wait(&format!("location.href === '{target}'")).await?;
+            browser.driver.back().await?;
+            browser.wait("document.querySelectorAll('.found a').length > 1").await?;
+            assert_eq!(browser.text("document.querySelector('#wanted').value").await?, "clear amber");
+        }
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn what_an_author_writes_is_never_markup_in_a_result() {
+    with_reader(async |browser, published| {
+        let hostile = "Bog <img src=x onerror=document.title='lost'>";
+        published.bench.replace("content/paints/mere.yaml", "Bog Iron", &format!("\"{hostile}\""));
+        published.publish();
+        let way = &published.ways()[0];
+        browser.goto(&format!("{way}search.html")).await?;
+        let found = look_for(browser, "bog onerror").await?;
+        assert_eq!(found.first().map(String::as_str), Some(hostile));
+        assert_eq!(browser.text("document.querySelectorAll('.found img').length").await?, "0");
+        assert_eq!(browser.text("document.querySelectorAll('.found li:first-child a mark').length").await?, "2");
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn without_script_everything_stands_from_a_to_z() {
+    with_reader(async |browser, published| {
+        browser.block_scripts(true).await?;
+        let way = &published.ways()[0];
+        browser.driver.goto(format!("{way}search.html")).await?;
+        let letters =
+            browser.ask("return [...document.querySelectorAll('.letter h3')].map(e => e.textContent)").await?;
+        let letters: Vec<&str> = letters.as_array().unwrap().iter().filter_map(|one| one.as_str()).collect();
+        assert!(letters.len() > 10 && letters.is_sorted(), "{letters:?}");
+        browser.click(".letter a[href='paints/bog-iron.html']").await?;
+        assert!(browser.driver.title().await?.starts_with("Bog Iron"));
+        Ok(())
+    });
+}
+
+async fn cards(browser: &Browser) -> WebDriverResult<serde_json::Value> {
+    browser
+        .ask("return [...document.querySelectorAll('.card')].filter(e => e.checkVisibility()).map(e => e.querySelector('h2').textContent)")
+        .await
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn filters_combine_and_stand_in_the_address() {
+    with_reader(async |browser, published| {
+        for way in published.ways() {
+            browser.goto(&format!("{way}index.html")).await?;
+            assert_eq!(cards(browser).await?.as_array().unwrap().len(), 4);
+            browser.click(".sieve summary").await?;
+            browser.click(".sieve input[value='airbrush'][name='tag']").await?;
+            let two = cards(browser).await?;
+            assert_eq!(two.as_array().unwrap().len(), 2, "{two}");
+            browser
+                .wait("[...document.querySelectorAll('[role=status]')].some(e => e.textContent === '2 of 4 schemes')")
+                .await?;
+            browser.click(".sieve input[value='spray-can']").await?;
+            browser.click(".sieve input[value='steady']").await?;
+            assert_eq!(cards(browser).await?, json!(["Fen warden in amber shell"]));
+            browser.driver.refresh().await?;
+            assert_eq!(cards(browser).await?, json!(["Fen warden in amber shell"]), "a reload widens the choice");
+            browser.click(".sieve input[value='3600']").await?;
+            assert_eq!(cards(browser).await?, json!([]));
+            browser.click(".sieve [data-clear]").await?;
+            assert_eq!(cards(browser).await?.as_array().unwrap().len(), 4);
+            assert_eq!(browser.text("location.hash").await?, "");
+            // Without the filters, the same words lead on as links.
+            browser.click(".card .tags a").await?;
+            browser.wait("location.pathname.includes('/tags/')").await?;
+        }
+        Ok(())
+    });
+}

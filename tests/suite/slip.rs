@@ -1,0 +1,144 @@
+//! The shopping list for other numbers of models: the page's script against the program itself, line by line.
+
+use serde_json::{Value, json};
+use thirtyfour::prelude::*;
+
+use crate::driver::{Browser, Published, with_reader};
+
+/// What a line of the page says: its id, the need, the bottles, the price.
+const LINES: &str = "return [...document.querySelectorAll('[data-have]')].map(box => {
+  const line = box.closest('li'), text = name => line.querySelector(name).textContent;
+  const likely = line.querySelector('.slip-likely');
+  return [box.dataset.have, text('.slip-need'), text('.slip-bought'), text('.slip-price'), likely.hidden ? '' : likely.textContent];
+});";
+
+/// Numbers of models: all small ones, the usual batches, and large ones.
+const MODELS: &[u32] = &[1, 2, 3, 4, 5, 6, 7, 9, 10, 11, 13, 17, 24, 30, 47, 60, 99, 100, 250, 500, 777, 999];
+
+/// What the program says of the same list, written as the page writes it.
+fn wanted(published: &Published, scheme: &str, models: u32) -> (Vec<Value>, Value) {
+    let run = published.bench.run(&["shop", ".", scheme, "--models", &models.to_string(), "--format", "json"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let list: Value = serde_json::from_str(&run.out).unwrap();
+    let lines = list["lines"].as_array().unwrap().iter().map(|line| {
+        let picks = line["buy"].as_array().unwrap();
+        let one = |pick: &Value| format!("{} × {} ml", pick["bottles"], figure(pick["bottle_ml"].as_f64().unwrap()));
+        let bought = picks.iter().map(one).collect::<Vec<_>>().join(" + ");
+        let price = line["price_total"].as_f64().map(|price| format!("{price:.2}")).unwrap_or_default();
+        let ml = |name: &str| line[name].as_f64().unwrap();
+        json!([line["id"], ml("ml_needed"), ml("ml_low"), ml("ml_high"), bought, price, line["bottles_likely"]])
+    });
+    (lines.collect(), json!([list["bottles"], list["total"], list["total_likely"]]))
+}
+
+/// Two figures, or whole millilitres, as the program writes volumes.
+fn figure(ml: f64) -> String {
+    let places = if ml < 0.095 { 2 } else { usize::from(ml < 9.95) };
+    let text = format!("{ml:.places$}");
+    if places > 0 { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+async fn set(browser: &Browser, models: u32) -> WebDriverResult<()> {
+    browser.write(".slip-models input", &models.to_string()).await?;
+    browser.wait(&format!("document.querySelector('#slip-for').textContent.includes(' {models} ')")).await
+}
+
+async fn compare(browser: &Browser, published: &Published, scheme: &str, models: u32) -> WebDriverResult<usize> {
+    let (lines, sums) = wanted(published, scheme, models);
+    let shown = browser.ask(LINES).await?;
+    let shown = shown.as_array().unwrap();
+    assert_eq!(shown.len(), lines.len());
+    for line in &lines {
+        let own = shown.iter().find(|shown| shown[0] == line[0]).unwrap_or_else(|| panic!("{line} is not shown"));
+        let need = own[1].as_str().unwrap().trim_start_matches("about ").trim_end_matches(')').replace(" ml (", "–");
+        for (own, exact) in need.split('–').zip([1, 2, 3].map(|at| line[at].as_f64().unwrap())) {
+            // The program writes thousandths there; rounded once more, they may fall to the other side.
+            let near = [-0.000_501, 0.0, 0.000_501].map(|off| figure((exact + off).max(0.0)));
+            assert!(near.iter().any(|near| near == own), "{scheme}, {models} models: {need} and {line}");
+        }
+        assert_eq!(own[2], line[4], "{scheme}, {models} models: {line}");
+        assert_eq!(own[3], line[5], "{scheme}, {models} models: {line}");
+        // What the likely figure would buy is told where it is less, and is so many bottles.
+        let fewer: u64 = own[4].as_str().unwrap().split(['+', ':']).filter_map(bottles).sum();
+        if own[4] != "" && !own[4].as_str().unwrap().ends_with("none") {
+            assert_eq!(line[6], fewer, "{scheme}, {models} models: {own}");
+        }
+    }
+    let count = browser.text("document.querySelector('#slip-bottles').textContent").await?;
+    assert_eq!(count.split(' ').next().unwrap(), sums[0].to_string(), "{scheme}, {models} models");
+    let total = browser.text("document.querySelector('#slip-total').textContent").await?;
+    assert_eq!(total, format!("€{:.2}", sums[1].as_f64().unwrap()), "{scheme}, {models} models");
+    let note = browser.text("document.querySelector('.slip-foot').textContent").await?;
+    let likely = format!("€{:.2}", sums[2].as_f64().unwrap());
+    assert!(sums[1] == sums[2] || note.contains(&likely), "{scheme}, {models} models: {note} without {likely}");
+    Ok(lines.len())
+}
+
+fn bottles(text: &str) -> Option<u64> {
+    text.trim().split_once(" × ").and_then(|(count, _)| count.parse().ok())
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn the_page_reckons_as_the_program_does() {
+    with_reader(async |browser, published| {
+        let way = &published.ways()[0];
+        let mut compared = 0;
+        for scheme in ["fen-warden", "heron-rider", "reed-boat", "lantern-pier"] {
+            browser.goto(&format!("{way}schemes/{scheme}/shopping.html")).await?;
+            for models in MODELS {
+                set(browser, *models).await?;
+                compared += compare(browser, published, scheme, *models).await?;
+            }
+        }
+        assert!(compared > 1000, "only {compared} lines");
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn odd_bottles_and_missing_prices_are_chosen_alike() {
+    with_reader(async |browser, published| {
+        // Sizes with nothing in common, prices that make two sizes equal, and none at all.
+        let paints = published.bench.path("content/paints/mere.yaml");
+        let text = std::fs::read_to_string(&paints).unwrap();
+        let text = text.replacen("bottle: 17 ml", "bottle: 14.7 ml", 1);
+        std::fs::write(&paints, text).unwrap();
+        published.bench.replace("content/paints/lumen.yaml", "price: ", "price: 1");
+        published.publish();
+        let way = &published.ways()[1];
+        for scheme in ["fen-warden", "heron-rider"] {
+            browser.goto(&format!("{way}schemes/{scheme}/shopping.html")).await?;
+            for models in [1, 8, 40, 333, 999] {
+                set(browser, models).await?;
+                compare(browser, published, scheme, models).await?;
+            }
+        }
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn what_the_reader_has_is_not_bought_and_the_number_is_the_same_on_every_page() {
+    with_reader(async |browser, published| {
+        for way in published.ways() {
+            browser.goto(&format!("{way}schemes/fen-warden/shopping.html")).await?;
+            let count = "Number(document.querySelector('#slip-bottles').textContent.split(' ')[0])";
+            let before: u64 = browser.text(count).await?.parse().unwrap();
+            browser.click("[data-have='clear-amber']").await?;
+            let line = "document.querySelector('[data-have=clear-amber]').closest('li').querySelector('.slip-bought').textContent";
+            assert_eq!(browser.text(line).await?, "in the cupboard");
+            let after: u64 = browser.text(count).await?.parse().unwrap();
+            assert!(after < before, "{before} and then {after}");
+            set(browser, 7).await?;
+            browser.goto(&format!("{way}schemes/fen-warden.html")).await?;
+            assert_eq!(browser.text("document.querySelector('.progress input').value").await?, "7");
+            browser.goto(&format!("{way}schemes/fen-warden/shopping.html")).await?;
+            browser.wait("document.querySelector('#slip-for').textContent.includes(' 7 ')").await?;
+            browser.click("[data-have='clear-amber']").await?;
+        }
+        Ok(())
+    });
+}

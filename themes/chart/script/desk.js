@@ -1,0 +1,66 @@
+"use strict";
+/* One step at the desk: the screen stays awake, keys and swipes turn to the step before and the next. */
+{
+  const { one, show, get, change, status, say } = Maulstick;
+  const turn = rel => one(`.thumbs a[rel="${rel}"]`)?.click();
+
+  const isTyping = target => target.closest("input:not([type=checkbox]), textarea, select, [contenteditable]");
+  addEventListener("keydown", event => {
+    if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    if (isTyping(event.target) || scrolls(event.target)) return;
+    if (event.key === "ArrowLeft") turn("prev");
+    if (event.key === "ArrowRight") turn("next");
+  });
+
+  /* Whether something around an element moves sideways by itself, as a wide table does. */
+  const scrolls = element => {
+    for (let at = element; at && at !== document.body; at = at.parentElement) {
+      const { overflowX } = getComputedStyle(at);
+      if (at.scrollWidth > at.clientWidth && (overflowX === "auto" || overflowX === "scroll")) return true;
+    }
+    return false;
+  };
+  /* A swipe is long, level and quick, and does not begin at the rim, where the telephone's own gesture begins. */
+  const RIM = 24, LONG = 70, QUICK = 700;
+  let from = null;
+  const isZoomed = () => (visualViewport?.scale ?? 1) > 1.05;
+  addEventListener("touchstart", event => {
+    const [touch] = event.touches;
+    const atRim = touch.clientX < RIM || touch.clientX > innerWidth - RIM;
+    const usable = event.touches.length === 1 && !atRim && !isZoomed() && !isTyping(event.target) && !scrolls(event.target);
+    from = usable ? { x: touch.clientX, y: touch.clientY, at: event.timeStamp } : null;
+  }, { passive: true });
+  addEventListener("touchend", event => {
+    const [touch] = event.changedTouches;
+    if (!from || event.timeStamp - from.at > QUICK || String(getSelection())) return;
+    const across = touch.clientX - from.x;
+    if (Math.abs(across) > LONG && Math.abs(touch.clientY - from.y) < Math.abs(across) / 2) turn(across > 0 ? "prev" : "next");
+    from = null;
+  }, { passive: true });
+  addEventListener("touchcancel", () => { from = null; });
+
+  const box = one("[data-awake]");
+  let lock = null;
+  const wake = async () => {
+    if (get("settings").asleep || document.visibilityState !== "visible" || lock) return;
+    try {
+      lock = await navigator.wakeLock.request("screen");
+      lock.addEventListener("release", () => { lock = null; });
+    } catch { /* A weak battery may forbid it; the next look at the page asks again. */ }
+  };
+  const rest = () => lock?.release();
+  if (navigator.wakeLock) {
+    box.checked = !get("settings").asleep;
+    box.onchange = () => {
+      change("settings", settings => { settings.asleep = !box.checked; });
+      if (box.checked) wake().then(() => lock && status(say("desk.is-awake")));
+      else rest();
+    };
+    document.addEventListener("visibilitychange", wake);
+    addEventListener("pagehide", rest);
+    addEventListener("pageshow", wake);
+    wake();
+    show(".awake");
+  }
+  show(".desk-help");
+}

@@ -1,0 +1,102 @@
+"use strict";
+/* Search. The library and the texts are loaded when the reader first goes to the field; both are files of script,
+   because a page opened by double click may read nothing else. Accents and capitals do not count. */
+{
+  const { root, say, make, one, show } = Maulstick;
+  const search = one(".search");
+  const field = one("input", search);
+  const found = one("[data-found]", search);
+  const said = one("[data-said]", search);
+  const MOST = 60;
+  const AROUND = 70;
+
+  const LETTERS = { ß: "ss", æ: "ae", œ: "oe", ø: "o", ł: "l", đ: "d" };
+  const folded = text => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[ßæœøłđ]/g, letter => LETTERS[letter]);
+
+  const load = src => new Promise((done, failed) =>
+    document.head.append(make("script", { src, onload: done, onerror: failed })));
+  let index = null;
+  const prepare = () => index ??= (async () => {
+    const { library, parts } = search.dataset;
+    await Promise.all([library, ...parts.split(" ").filter(Boolean).map(part => root + part)].map(load));
+    const made = new MiniSearch({
+      fields: ["title", "place", "stage", "kind", "text"],
+      storeFields: ["kind", "title", "place", "text"],
+      tokenize: text => text.split(/[^\p{L}\p{N}\p{M}]+/u).filter(Boolean),
+      processTerm: folded,
+      searchOptions: { boost: { title: 5, place: 2, stage: 2 }, prefix: true, fuzzy: term => (term.length > 4 ? 0.2 : false), combineWith: "AND" },
+    });
+    made.addAll(self.maulstickTexts ?? []);
+    return made;
+  })();
+
+  /* The text with the words that were found in marks, made of text nodes alone. */
+  const marked = (text, terms) => text.split(/([\p{L}\p{N}\p{M}]+)/u).filter(Boolean).map(piece => {
+    const plain = folded(piece);
+    return terms.some(term => plain === term || plain.startsWith(term)) ? make("mark", {}, piece) : piece;
+  });
+  /* The part of a long text around the first word that was found. */
+  const excerpt = (text, terms) => {
+    const words = [...text.matchAll(/[\p{L}\p{N}\p{M}]+/gu)];
+    const hit = words.find(([word]) => terms.some(term => folded(word).startsWith(term)));
+    if (!hit) return null;
+    const start = Math.max(0, text.lastIndexOf(" ", Math.max(0, hit.index - AROUND)));
+    const end = text.indexOf(" ", hit.index + AROUND);
+    const part = text.slice(start, end < 0 ? undefined : end).trim();
+    return [start > 0 ? "… " : "", ...marked(part, terms), end < 0 ? "" : " …"];
+  };
+  const result = ({ id, kind, title, place, text, terms }) => {
+    const part = excerpt(text, terms);
+    return make("li", {},
+      make("a", { href: root + id }, ...marked(title, terms)), " ",
+      make("span", { className: "maker" }, kind, ...(place ? [" · ", ...marked(place, terms)] : [])),
+      ...(part ? [make("p", { className: "found-text" }, ...part)] : []));
+  };
+  const look = async () => {
+    const wanted = field.value.trim();
+    history.replaceState(null, "", wanted ? `#${encodeURIComponent(wanted)}` : location.pathname + location.search);
+    if (!wanted) {
+      found.replaceChildren();
+      said.textContent = "";
+      return;
+    }
+    if (!index) said.textContent = say("search.loading");
+    try {
+      const results = (await prepare()).search(wanted);
+      if (field.value.trim() !== wanted) return;
+      found.replaceChildren(...results.slice(0, MOST).map(result));
+      const count = results.length;
+      said.textContent = !count ? say("search.nothing", { wanted })
+        : count > MOST ? say("search.shown", { shown: MOST, count }) : say("search.found", { count });
+    } catch {
+      index = null;
+      said.textContent = say("search.failed");
+    }
+  };
+  let later = 0;
+  field.oninput = () => {
+    clearTimeout(later);
+    later = setTimeout(look, 120);
+  };
+  field.onfocus = () => prepare().catch(() => { index = null; });
+  /* Down from the field to the results, and up and down among them. */
+  search.onkeydown = event => {
+    const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    const stops = [field, ...found.querySelectorAll("a")];
+    const at = stops.indexOf(document.activeElement);
+    const next = step && at >= 0 && stops[at + step];
+    if (!next) return;
+    event.preventDefault();
+    next.focus();
+  };
+  const read = () => {
+    try {
+      field.value = decodeURIComponent(location.hash.slice(1));
+    } catch {
+      field.value = "";
+    }
+    look();
+  };
+  show(".search");
+  if (location.hash) read();
+}

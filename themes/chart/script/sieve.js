@@ -1,0 +1,56 @@
+"use strict";
+/* The index narrowed down. Boxes of one kind widen the choice, kinds narrow it; of hours the most counts.
+   The choice stands in the address, so that it can be sent and comes back with the back button. */
+{
+  const { say, all, one, show, status } = Maulstick;
+  const sieve = one(".sieve");
+  const cards = all(".card");
+  const clear = one("[data-clear]", sieve ?? document);
+  const boxes = sieve ? all("input", sieve) : [];
+
+  const chosen = () => {
+    const choice = new Map();
+    for (const { name, value } of boxes.filter(box => box.checked)) choice.set(name, [...(choice.get(name) ?? []), value]);
+    return choice;
+  };
+  const fits = (card, choice) => [...choice].every(([name, values]) => {
+    if (name === "tag") {
+      const tags = all("[data-tag]", card).map(tag => tag.textContent.toLowerCase());
+      return values.some(value => tags.includes(value.toLowerCase()));
+    }
+    if (name === "technique") return values.some(value => card.dataset.technique.split(" ").includes(value));
+    if (name === "level") return values.includes(card.dataset.level);
+    const seconds = Number(card.dataset.seconds);
+    return seconds > 0 && seconds <= Math.max(...values.map(Number));
+  });
+  const sift = () => {
+    const choice = chosen();
+    for (const card of cards) card.hidden = !fits(card, choice);
+    const shown = cards.filter(card => !card.hidden).length;
+    one("[data-count]", sieve).textContent = choice.size ? say("sieve.shown", { shown, all: cards.length }) : "";
+    clear.hidden = !choice.size;
+  };
+  const read = () => {
+    const asked = new URLSearchParams(location.hash.slice(1));
+    for (const box of boxes) box.checked = asked.getAll(box.name).includes(box.value);
+    sift();
+  };
+  const write = () => {
+    const asked = new URLSearchParams(boxes.filter(box => box.checked).map(({ name, value }) => [name, value]));
+    history.replaceState(null, "", String(asked) ? `#${asked}` : location.pathname + location.search);
+    sift();
+    status(one("[data-count]", sieve).textContent || say("sieve.shown", { shown: cards.length, all: cards.length }));
+  };
+  if (sieve && cards.length > 1) {
+    sieve.onchange = write;
+    clear.onclick = () => {
+      boxes.forEach(box => { box.checked = false; });
+      write();
+      boxes[0].focus();
+    };
+    addEventListener("hashchange", read);
+    read();
+    sieve.open = boxes.some(box => box.checked);
+    show(".sieve");
+  }
+}

@@ -1,0 +1,138 @@
+"use strict";
+/* The list for another number of models: the formula of `quantity`, the bottles of `shop/bottles.rs`, the figures of
+   the page. A paint that the reader has is not bought. */
+{
+  const { say, all, one, get, mine, scheme, onChange, plural } = Maulstick;
+  const data = JSON.parse(one("#slip-data").textContent);
+  const { usable, half, zero } = data;
+  const TABLE = 50000;
+
+  /* ---- How much is needed ---- */
+  const plus = (a, b) => ({ low: a.low + b.low, likely: a.likely + b.likely, high: a.high + b.high });
+  const times = (a, by) => ({ low: a.low * by, likely: a.likely * by, high: a.high * by });
+  const lotOf = ({ first, per_model, fixed, reserve, reserve_least, spread }, models) => {
+    const need = Math.max(first, per_model * models) + fixed;
+    const more = models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least);
+    const [lot, off] = [need + more, Math.max(1, spread)];
+    return { low: lot / off, likely: lot, high: lot * off };
+  };
+  const needs = models => {
+    const sums = {};
+    const add = (id, need) => { sums[id] = plus(sums[id] ?? { low: 0, likely: 0, high: 0 }, need); };
+    for (const { scaling, parts, extras } of data.steps) {
+      const lot = lotOf(scaling, models);
+      parts.forEach((id, at) => add(id, times(lot, scaling.shares[at])));
+      for (const { id, fixed, per_model } of extras) add(id, plus(fixed, times(per_model, models)));
+    }
+    return sums;
+  };
+
+  /* ---- Which bottles: the cheapest set that covers it; of the worthiest size the bulk of a large need ---- */
+  const common = (a, b) => (b ? common(b, a % b) : a);
+  const byWorth = (a, b) => a.cost * b.units - b.cost * a.units || a.rank * b.units - b.rank * a.units || b.units - a.units;
+  const inUnits = (sizes, unit) =>
+    sizes.map(size => ({ ...size, units: Math.floor(size.units / unit) })).filter(size => size.units > 0).sort(byWorth);
+  const turning = sizes => (sizes[0]?.units ?? 1) * Math.max(1, ...sizes.map(size => size.units));
+  const filled = (sizes, need, counts) => {
+    const best = [[0, 0, 0]];
+    for (let amount = 1; amount <= need; amount += 1) {
+      sizes.forEach((size, at) => {
+        const [cost, rank] = best[Math.max(0, amount - size.units)];
+        const [a, b, c] = [cost + size.cost, rank + size.rank, best[amount]];
+        if (!c || a < c[0] || (a === c[0] && b < c[1])) best[amount] = [a, b, at];
+      });
+    }
+    for (let amount = need; amount > 0; amount -= sizes[best[amount][2]].units) counts[sizes[best[amount][2]].at] += 1;
+    return counts;
+  };
+  const mixed = (known, whole) => {
+    const unit = known.reduce((sum, size) => common(sum, size.units), 0);
+    let [sizes, need] = [inUnits(known, unit), Math.ceil(whole / unit)];
+    while (need > TABLE && turning(sizes) > TABLE) {
+      const coarse = Math.floor(Math.sqrt(Math.floor(turning(sizes) / TABLE))) + 1;
+      [sizes, need] = [inUnits(sizes, coarse), Math.ceil(need / coarse)];
+    }
+    const counts = known.map(() => 0);
+    if (!sizes.length) return counts;
+    const bulk = need > TABLE ? Math.ceil((need - turning(sizes)) / sizes[0].units) : 0;
+    counts[sizes[0].at] = bulk;
+    return filled(sizes, Math.min(TABLE, Math.max(0, need - bulk * sizes[0].units)), counts);
+  };
+  const choose = (sizes, need) => {
+    const whole = need > 0 ? Math.ceil((Math.max(need, 0.01) / usable) * 100 - 0.001) : 0;
+    const isPriced = sizes.some(({ price }) => price !== null);
+    const known = sizes.filter(({ price }) => (price !== null) === isPriced).map(({ ml, price }) => {
+      const units = Math.floor(ml * 100 + 0.001);
+      return { ml, price, units, ...(isPriced ? { cost: Math.round(price * 1e6), rank: 1 } : { cost: 1, rank: units }) };
+    }).filter(({ units }) => units > 0).sort(byWorth).filter(({ units }, at, list) => list[at - 1]?.units !== units)
+      .slice(0, 16).map((size, at) => ({ ...size, at }));
+    if (!whole || !known.length) return [];
+    const sum = (counts, name) => counts.reduce((total, count, at) => total + count * known[at][name], 0);
+    const alone = known.map(({ at, units }) => known.map((_, other) => (other === at ? Math.ceil(whole / units) : 0)));
+    const [best] = [...alone, mixed(known, whole)].sort((a, b) => sum(a, "cost") - sum(b, "cost") || sum(a, "rank") - sum(b, "rank"));
+    return best.map((count, at) => ({ ...known[at], count })).filter(({ count }) => count).sort((a, b) => b.ml - a.ml);
+  };
+  const costOf = picks => (picks.some(({ price }) => price === null) ? null : picks.reduce((sum, { cost, count }) => sum + cost * count, 0));
+
+  /* ---- As the program writes it ---- */
+  const figure = ml => {
+    const text = ml.toFixed(ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
+    return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", half[1]);
+  };
+  const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
+  const amount = cost => (cost / 1e6).toFixed(places.length).replace(".", half[1]);
+  const money = cost => zero.replace(empty, amount(cost));
+  const about = ({ likely, low, high }) => say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
+  const listed = picks => picks.map(({ count, ml }) => say("slip.bottles", { count, size: figure(ml) })).join(" + ");
+
+  const usual = data.units[0]?.models;
+  const said = all(".slip-said");
+  const estimates = said.at(-1)?.textContent;
+  const put = (selector, text, within = document) => {
+    const element = one(selector, within);
+    if (element && element.textContent !== text) element.textContent = text;
+  };
+  const showLine = ({ id, have, sizes, unknown }, need = { likely: 0, high: 0 }, marked) => {
+    const box = one(`[data-have="${CSS.escape(id)}"]`);
+    const line = box.closest("li");
+    const isMine = marked.includes(id) && !box.defaultChecked;
+    const left = name => (unknown ? (have > 0 ? 0 : 0.001) : need[name] - have);
+    const [picks, fewer] = [choose(sizes, left("high")), choose(sizes, left("likely"))];
+    const isThere = isMine || (!picks.length && have > 0);
+    if (!unknown) put(".slip-need", about(need), line);
+    put(".slip-bought", isThere ? say("slip.there") : picks.length ? listed(picks) : say("slip.no-size"), line);
+    const cost = costOf(picks);
+    put(".slip-price", isThere || !picks.length || cost === null ? "" : amount(cost), line);
+    const likely = one(".slip-likely", line);
+    likely.hidden = isThere || listed(picks) === listed(fewer);
+    likely.textContent = likely.hidden ? "" : say("slip.likely", { bottles: listed(fewer) || say("slip.none") });
+    line.classList.toggle("slip-there", isThere);
+    return isThere ? { picks: [], fewer: [] } : { picks, fewer };
+  };
+  const show = () => {
+    const models = scheme ? get(mine).models ?? usual : usual;
+    const sums = scheme ? needs(models) : null;
+    const marked = get("have");
+    const bought = data.lines.map(line => showLine(line, sums[line.id], marked)).filter(({ picks }) => picks.length);
+    const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), 0);
+    const unpriced = bought.filter(({ picks }) => costOf(picks) === null).length;
+    const count = bought.flatMap(({ picks }) => picks).reduce((sum, pick) => sum + pick.count, 0);
+    put("#slip-bottles", plural("shopping.to-buy", count));
+    put("#slip-total", money(total("picks")));
+    said.forEach((note, at) => { note.textContent = at ? "" : [
+      unpriced ? plural("slip.unpriced", unpriced) : "",
+      total("picks") === total("fewer") ? "" : say("slip.total-likely", { total: money(total("fewer")) }),
+      estimates,
+    ].filter(Boolean).join(" "); });
+    put("#slip-for", plural("shopping.for-scheme", models));
+    put(".sums [data-n]", String(models));
+    const lots = data.steps.filter(({ parts }) => parts.length).map(({ scaling }) => about(lotOf(scaling, models)));
+    all(".sums [data-lot]").forEach((cell, at) => { cell.textContent = lots[at]; });
+  };
+
+  if (scheme && data.steps.length) {
+    all(".slip-models > :not(.models)").forEach(element => { element.hidden = true; });
+    onChange(name => (name === mine || name === "have") && show());
+    show();
+  }
+}

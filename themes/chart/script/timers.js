@@ -1,0 +1,139 @@
+"use strict";
+/* Drying timers. A timer is the moment at which it ends; so it outlives a reload, a nap of the device and a change
+   of page, and every tab shows the same ones. Nothing makes a noise unless the reader has switched sound on. */
+{
+  const { say, make, all, one, get, set, change, scheme, mine, status, pageOf, onChange } = Maulstick;
+  const language = document.documentElement.lang;
+  const bar = make("aside", { className: "timers", "aria-label": say("timer.label"), hidden: true });
+  const list = make("ul");
+  bar.append(list);
+
+  const clock = ends => {
+    const isToday = new Date(ends).toDateString() === new Date().toDateString();
+    const shape = { hour: "2-digit", minute: "2-digit", ...(isToday ? {} : { weekday: "long" }) };
+    return new Intl.DateTimeFormat(language, shape).format(ends);
+  };
+  const left = ends => {
+    const seconds = Math.max(0, Math.ceil((ends - Date.now()) / 1000));
+    const [hours, minutes, rest] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
+    const two = number => String(number).padStart(2, "0");
+    return hours ? `${hours}:${two(minutes)}:${two(rest)}` : `${minutes}:${two(rest)}`;
+  };
+  const isOver = timer => timer.ends <= Date.now();
+  const alter = (id, how) => change("timers", timers => timers.filter(timer => timer.id === id).forEach(how));
+
+  /* ---- Sound, only when asked for ---- */
+  let sound = null;
+  const ready = () => {
+    sound ??= new AudioContext();
+    sound.resume();
+  };
+  const strike = (at, pitch) => {
+    const [tone, loud] = [sound.createOscillator(), sound.createGain()];
+    tone.frequency.value = pitch;
+    loud.gain.setValueAtTime(0.25, at);
+    loud.gain.exponentialRampToValueAtTime(0.001, at + 0.9);
+    tone.connect(loud).connect(sound.destination);
+    tone.start(at);
+    tone.stop(at + 1);
+  };
+  const ring = () => {
+    if (!get("settings").sound || sound?.state !== "running") return;
+    [0, 0.35, 0.7].forEach((later, at) => strike(sound.currentTime + later, [660, 880, 660][at]));
+  };
+  const soundButton = make("button", { type: "button", className: "plain", textContent: say("timer.sound"), onclick: () => {
+    const isOn = !get("settings").sound;
+    change("settings", settings => { settings.sound = isOn; });
+    if (!isOn) return;
+    ready();
+    strike(sound.currentTime, 880);
+  } });
+  bar.append(make("p", { className: "timers-ask" }, soundButton));
+  const showSettings = () => soundButton.setAttribute("aria-pressed", get("settings").sound);
+  /* After a reload a browser stays silent until the page is touched; any touch will do. */
+  addEventListener("pointerdown", () => get("settings").sound && ready());
+  addEventListener("keydown", () => get("settings").sound && ready());
+
+  const announce = timer => {
+    status(say("timer.ended", { step: timer.title }));
+    ring();
+  };
+
+  /* ---- The bar ---- */
+  const modelChoice = timer => {
+    const { models = 1 } = get(`scheme ${timer.scheme}`);
+    if (models < 2) return "";
+    const options = Array.from({ length: models }, (_, at) => at + 1).map(model =>
+      make("option", { value: model, selected: timer.model === model }, say("ticks.model", { model })));
+    const choice = make("select", { onchange: () => alter(timer.id, one => { one.model = Number(choice.value); }) },
+      make("option", { value: 0 }, say("timer.all")), ...options);
+    return make("label", { className: "timer-model" }, make("span", { className: "unseen" }, say("timer.model")), choice);
+  };
+  const line = timer => {
+    const stop = make("button", { type: "button", onclick: () => {
+      set("timers", get("timers").filter(other => other.id !== timer.id));
+      (one("button", list) ?? one("[data-timer] button"))?.focus();
+    } });
+    return make("li", { className: "timer", id: `timer-${timer.id}` },
+      make("span", { className: "timer-left", role: "timer" }),
+      make("span", { className: "timer-name" },
+        make("a", { href: pageOf(timer.scheme, timer.step) }, timer.title), " ",
+        make("span", { className: "timer-what" }, say(timer.kind === "coat" ? "timer.coat" : "timer.dry")), " ",
+        make("span", { className: "timer-until" })),
+      modelChoice(timer), stop);
+  };
+  let laid = "";
+  const layOut = () => {
+    const timers = get("timers").sort((a, b) => a.ends - b.ends);
+    const models = timers.map(timer => `${timer.id} ${timer.ends} ${timer.model} ${get(`scheme ${timer.scheme}`).models}`);
+    if (laid === models.join()) return;
+    laid = models.join();
+    list.replaceChildren(...timers.map(line));
+    bar.hidden = !timers.length;
+    document.documentElement.classList.toggle("has-timers", timers.length > 0);
+    tick();
+  };
+  const setText = (element, text) => { if (element.textContent !== text) element.textContent = text; };
+  const tick = () => {
+    for (const timer of get("timers")) {
+      const shown = document.getElementById(`timer-${timer.id}`);
+      if (!shown) continue;
+      const over = isOver(timer);
+      shown.classList.toggle("timer-over", over);
+      setText(one(".timer-left", shown), over ? "✓" : left(timer.ends));
+      setText(one(".timer-until", shown), say(over ? "timer.over" : "timer.until", { time: clock(timer.ends) }));
+      setText(one("button", shown), say(over ? "timer.away" : "timer.stop"));
+      one("button", shown).ariaLabel = `${one("button", shown).textContent}: ${timer.title}`;
+      if (over && !timer.told) {
+        alter(timer.id, one => { one.told = true; });
+        announce(timer);
+      }
+    }
+  };
+
+  /* ---- Where timers are started ---- */
+  const start = (facts, { timer: seconds, for: kind }) => {
+    const { timers: step, title } = facts.dataset;
+    const ends = Date.now() + Number(seconds) * 1000;
+    const id = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
+    change("timers", timers => timers.push({ id, scheme, step, title, kind, ends, model: 0 }));
+    status(say("timer.started", { step: title, time: clock(ends) }));
+  };
+  for (const facts of all("[data-timers]")) {
+    for (const fact of all("[data-timer]", facts)) {
+      const what = say(fact.dataset.for === "coat" ? "timer.coat" : "timer.dry");
+      fact.append(" ", make("button", { type: "button", className: "plain timer-start", onclick: () => start(facts, fact.dataset) },
+        say("timer.start"), make("span", { className: "unseen" }, `: ${what}, ${facts.dataset.title}`)));
+    }
+  }
+
+  document.body.append(bar);
+  onChange(name => {
+    if (name === "timers" || name === mine) layOut();
+    if (name === "settings") showSettings();
+  });
+  layOut();
+  showSettings();
+  setInterval(tick, 500);
+  document.addEventListener("visibilitychange", () => !document.hidden && tick());
+}
