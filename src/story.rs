@@ -178,23 +178,26 @@ pub struct Carded {
     pub findings: Findings,
     /// The card as a PDF; `None`: errors stand in the way.
     pub pdf: Option<Vec<u8>>,
+    /// The name of the scheme's folder.
+    pub slug: String,
 }
 
-/// The printed recipe of one scheme of a checked guide; the guide's own paper where none is named. `None` where there
+/// The printed recipe of one scheme of a checked guide, named by its folder or its title; the guide's own paper where none is named. `None` where there
 /// is no such scheme.
-pub fn card(checked: Checked, slug: &str, paper: Option<Paper>) -> Option<Carded> {
-    let scheme = checked.worked.schemes.iter().find(|worked| worked.scheme.slug == slug)?;
-    let guide = &checked.worked.guide;
+pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Option<Carded> {
+    let scheme =
+        checked.worked.schemes.iter().find(|worked| worked.scheme.slug == name || worked.scheme.title == name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
     let pass = checked.findings.pass(false);
-    let made = pass.then(|| card::pdf(kit, guide, scheme, paper.unwrap_or(guide.paper))).transpose();
+    let made =
+        pass.then(|| card::pdf(kit, &checked.worked, scheme, paper.unwrap_or(checked.worked.guide.paper))).transpose();
     let (pdf, failed) = match made {
         Ok(pdf) => (pdf, None),
         Err(finding) => (None, Some(*finding)),
     };
     let all = checked.findings.iter().cloned().chain(failed).collect();
     let findings = Findings::gather(all, &checked.files);
-    Some(Carded { files: checked.files, findings, pdf })
+    Some(Carded { slug: scheme.scheme.slug.clone(), findings, pdf, files: checked.files })
 }
 
 /// What is asked for when a guide is published.

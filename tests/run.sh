@@ -8,6 +8,7 @@ needed=()
 command -v chromium >/dev/null || needed+=(chromium)
 command -v chromedriver >/dev/null || needed+=(chromium-driver)
 command -v pdftoppm >/dev/null || needed+=(poppler-utils)
+command -v qpdf >/dev/null || needed+=(qpdf)
 if [ "${#needed[@]}" -gt 0 ]; then
     as_root=()
     [ "$(id -u)" = 0 ] || as_root=(sudo)

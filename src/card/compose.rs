@@ -201,12 +201,12 @@ impl Composer<'_> {
         if recipe.products.is_empty() && recipe.tools.is_empty() {
             return;
         }
-        let title = self.say("shopping.title");
+        let title = format!("{}, {}", self.say("shopping.title"), recipe.models);
         let (part, heading) = self.heading(&title, None);
         let columns = self.measures.columns;
         let width = column_width(self.width(), columns, GAP) - 11.0;
         let list = self.outline.add(Role::List, Some(part));
-        let bold = Look::new(Voice::Bold, 7.8, ink::INK);
+        let bold = Look { leading: 9.6, ..Look::new(Voice::Bold, 7.8, ink::INK) };
         let soft = Look { leading: bold.leading, ..Look::new(Voice::Label, 8.0, ink::SOFT) };
         let mut lines = Vec::new();
         for (name, maker) in &recipe.products {
@@ -216,7 +216,7 @@ impl Composer<'_> {
             lines.extend(ticked(strips(set, 11.0, piece)));
         }
         let piece = self.outline.add(Role::Paragraph, Some(part));
-        let text = Look { leading: bold.leading, ..Look::new(Voice::Text, 7.8, ink::INK) };
+        let text = Look { leading: bold.leading, ..Look::new(Voice::Label, 8.5, ink::INK) };
         let on_desk = self.say("step.tools");
         let joined = recipe.tools.join(" · ");
         let full = self.width();

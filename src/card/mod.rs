@@ -29,7 +29,6 @@ pub use kept::Kept;
 pub use letters::check;
 pub use preview::PREVIEW_SIZE;
 
-use crate::guide::Guide;
 use crate::report::{Finding, wording};
 use crate::theme::Words;
 use crate::trade::Paper;
@@ -49,27 +48,27 @@ pub struct Kit<'a> {
 ///
 /// # Errors
 /// A finding where a font of the theme can't be put into a PDF.
-pub fn pdf(kit: Kit<'_>, guide: &Guide, worked: &WorkedScheme, paper: Paper) -> Result<Vec<u8>, Box<Finding>> {
-    let recipe = recipe::Recipe::of(guide, worked, kit.words);
-    let card = compose::compose(kit.fonts, kit.words, &recipe, &worked.scheme.slug, &guide.language, paper);
+pub fn pdf(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, paper: Paper) -> Result<Vec<u8>, Box<Finding>> {
+    let recipe = recipe::Recipe::of(all, worked, kit.words);
+    let card = compose::compose(kit.fonts, kit.words, &recipe, &worked.scheme.slug, &all.guide.language, paper);
     pdf::write(&card, kit.fonts).map_err(|reason| {
         let message = format!("the card of {} can't be made: {reason}", wording::quoted(&worked.scheme.title));
         let mend = "take your own fonts out of the theme's folder print, one by one, to see which of them it is";
-        Box::new(Finding::new(&checks::PRINT_FONT, guide.theme_place, message, mend))
+        Box::new(Finding::new(&checks::PRINT_FONT, all.guide.theme_place, message, mend))
     })
 }
 
 /// The recipe of a scheme as plain text, cautions in full.
-pub fn text(kit: Kit<'_>, guide: &Guide, worked: &WorkedScheme) -> String {
-    plain::write(&recipe::Recipe::of(guide, worked, kit.words), kit.words)
+pub fn text(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme) -> String {
+    plain::write(&recipe::Recipe::of(all, worked, kit.words), kit.words)
 }
 
 /// The picture for links to a scheme, as PNG.
-pub fn scheme_preview(kit: Kit<'_>, guide: &Guide, worked: &WorkedScheme) -> Vec<u8> {
+pub fn scheme_preview(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme) -> Vec<u8> {
     let scheme = &worked.scheme;
     let areas = scheme.areas.iter().zip(&worked.tones);
     let shown = Preview {
-        over: &guide.title,
+        over: &all.guide.title,
         title: &scheme.title,
         under: scheme.summary.as_deref().unwrap_or_default(),
         chips: areas.map(|(area, tones)| (cut(worked, &area.id), area.title.as_str(), *tones)).collect(),

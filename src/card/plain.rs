@@ -76,7 +76,7 @@ fn needs(text: &mut Text, recipe: &Recipe<'_>, words: &Words) {
     if recipe.products.is_empty() && recipe.tools.is_empty() {
         return;
     }
-    text.heading(&words.filled("shopping.title", &[]));
+    text.heading(&format!("{}, {}", words.filled("shopping.title", &[]), recipe.models));
     for (name, maker) in &recipe.products {
         text.line(&if maker.is_empty() { format!("- {name}") } else { format!("- {name} ({maker})") });
     }

@@ -4,9 +4,10 @@ use crate::caution::{Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
 use crate::measure::{Colour, Millilitres, Time};
 use crate::quantity::{self, Dropped, StepNeed};
+use crate::shop::{Line, List, Order, Voice};
 use crate::theme::Words;
 use crate::trade::{Reach, Zone};
-use crate::work::{Tones, WorkedScheme};
+use crate::work::{Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
 #[derive(Debug)]
@@ -29,7 +30,9 @@ pub(super) struct Recipe<'a> {
     pub(super) cautions: CautionPart,
     /// The steps.
     pub(super) steps: Vec<StepLine>,
-    /// What to have at hand: products with who makes them.
+    /// For how many models the products are, in words.
+    pub(super) models: String,
+    /// What to have at hand: products with how many bottles, and who makes them.
     pub(super) products: Vec<(String, String)>,
     /// What to have at hand beside products.
     pub(super) tools: Vec<String>,
@@ -120,7 +123,9 @@ pub(super) struct PartLine {
 
 impl<'a> Recipe<'a> {
     /// A scheme in words.
-    pub(super) fn of(guide: &'a Guide, worked: &'a WorkedScheme, words: &Words) -> Self {
+    pub(super) fn of(all: &'a Worked, worked: &'a WorkedScheme, words: &Words) -> Self {
+        let guide = &all.guide;
+        let list = List::of(Order::of_scheme(all, worked, None));
         let scheme = &worked.scheme;
         let texts = CautionTexts::of(&guide.language);
         Self {
@@ -136,7 +141,8 @@ impl<'a> Recipe<'a> {
             areas: areas(worked, words),
             cautions: cautions(guide, worked, texts),
             steps: (0..scheme.steps.len()).filter_map(|at| step(worked, at, words, texts)).collect(),
-            products: products(scheme),
+            models: words.counted("slip.for-models", list.order.models()),
+            products: products(&list, words, &guide.language),
             tools: tools(scheme),
         }
     }
@@ -304,18 +310,17 @@ fn dropped(mix: &Mix, need: &StepNeed) -> Option<(Dropped, f64)> {
     Some((dropped, load))
 }
 
-fn products(scheme: &Scheme) -> Vec<(String, String)> {
-    let mut known: Vec<&str> = Vec::new();
-    let mut products = Vec::new();
-    for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
-        let paint = &part.paint;
-        if !known.contains(&paint.id.as_str()) {
-            known.push(&paint.id);
-            let maker = [paint.maker.as_str(), &paint.range].into_iter().filter(|text| !text.is_empty());
-            products.push((paint.name.clone(), maker.collect::<Vec<_>>().join(" · ")));
-        }
-    }
-    products
+/// What has to be bought, each product with its bottles and who makes it.
+fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<(String, String)> {
+    let voice = Voice::new(words, language);
+    let line = |line: &Line<'_>| {
+        let paint = &line.paint;
+        let bottles = voice.picks(&line.picks);
+        let about = [bottles.as_str(), &paint.maker];
+        let about: Vec<&str> = about.into_iter().filter(|text| !text.is_empty()).collect();
+        (paint.name.clone(), about.join(" · "))
+    };
+    list.lines.iter().map(line).collect()
 }
 
 fn tools(scheme: &Scheme) -> Vec<String> {

@@ -72,7 +72,7 @@ fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
     put_beside(&mut row, number, (0.0, 2.0), pieces.label);
     row.marks.extend(coat_boxes(step.coats));
     let left = width - composer.measures.mix - GAP - NUMBERS;
-    row.height = 3.0;
+    row.height = 2.5;
     let (title, facts) = (title(composer, step, left), facts(composer, step, left));
     put(&mut row, title, NUMBERS, pieces.title);
     put(&mut row, facts, NUMBERS, pieces.facts);
@@ -93,7 +93,7 @@ fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
     }
     put(&mut row, cautions, NUMBERS + SIGN, pieces.cautions);
     row.height = row.height.max(mix);
-    row.height = row.height.max(box_rows(step.coats)) + 3.0;
+    row.height = row.height.max(box_rows(step.coats)) + 2.5;
     row
 }
 

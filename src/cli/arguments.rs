@@ -92,7 +92,7 @@ pub(super) struct PublishArguments {
 pub(super) struct CardArguments {
     /// The folder of the guide, with content/ in it
     pub(super) guide: PathBuf,
-    /// The scheme, by the name of its folder
+    /// The scheme, by the name of its folder or its title
     pub(super) scheme: String,
     /// The paper: A4, A5 or letter [default: as guide.yaml says]
     #[arg(long)]

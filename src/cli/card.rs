@@ -19,7 +19,7 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let paper = asked.paper.as_deref().map(paper).transpose()?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
     let known: Vec<String> = checked.worked.schemes.iter().map(|worked| worked.scheme.slug.clone()).collect();
-    let Some(Carded { files, findings, pdf }) = story::card(checked, &asked.scheme, paper) else {
+    let Some(Carded { files, findings, pdf, slug }) = story::card(checked, &asked.scheme, paper) else {
         let message = format!("there is no scheme {}", wording::quoted(&asked.scheme));
         let names: Vec<&str> = known.iter().map(String::as_str).collect();
         return Err(Trouble::new(message, &wording::did_you_mean(&asked.scheme, "a scheme", &names)));
@@ -31,7 +31,7 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
         Stream::Err.write("no card was made\n");
         return Ok(FOUND);
     };
-    let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}.pdf", asked.scheme)));
+    let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{slug}.pdf")));
     guide.door.save(&target, &pdf, crate::card::is_ours).map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => Trouble::new(error.to_string(), "name another file with --out"),
         _ => Trouble::with_disk("the card was not written", &error),

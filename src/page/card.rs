@@ -9,8 +9,7 @@ pub(super) const GUIDE_PREVIEW: &str = "preview.png";
 
 /// The printed recipe of a scheme.
 pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    let guide = &desk.worked.guide;
-    let view = match card::pdf(desk.kit, guide, worked, guide.paper) {
+    let view = match card::pdf(desk.kit, desk.worked, worked, desk.worked.guide.paper) {
         Ok(bytes) => View::Finished(bytes),
         Err(finding) => View::Failed(finding),
     };
@@ -19,12 +18,12 @@ pub(super) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
 
 /// The recipe as plain text, to paste.
 pub(super) fn text(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    Page::finished(Address::recipe(&worked.scheme.slug), card::text(desk.kit, &desk.worked.guide, worked))
+    Page::finished(Address::recipe(&worked.scheme.slug), card::text(desk.kit, desk.worked, worked))
 }
 
 /// The picture for links to a scheme.
 pub(super) fn preview(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    let picture = card::scheme_preview(desk.kit, &desk.worked.guide, worked);
+    let picture = card::scheme_preview(desk.kit, desk.worked, worked);
     Page::finished(Address::preview(&worked.scheme.slug), picture)
 }
 

@@ -96,3 +96,35 @@ fn every_text_can_be_read_in_light_and_dark() {
         Ok(())
     });
 }
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn a_single_file_opens_alone_and_asks_for_nothing() {
+    let elsewhere = tempfile::tempdir().unwrap();
+    in_browser(async |browser, site| {
+        let guide = site.parent().unwrap();
+        let mut again = std::process::Command::new(env!("CARGO_BIN_EXE_maulstick"));
+        assert!(again.args(["publish", "--single"]).current_dir(guide).output().unwrap().status.success());
+        std::fs::copy(site.join("single/fen-warden.html"), elsewhere.path().join("sent.html")).unwrap();
+        for width in WIDTHS {
+            browser.open(elsewhere.path(), "sent.html", *width, false).await?;
+            let over = browser
+                .ask("return document.documentElement.scrollWidth - document.documentElement.clientWidth")
+                .await?;
+            assert!(over.as_i64().is_some_and(|over| over <= 0), "too wide at {width}: {over}");
+        }
+        let asked = browser
+            .ask("return performance.getEntriesByType('resource').map(e => e.name).filter(n => !n.startsWith('data:'))")
+            .await?;
+        assert_eq!(asked, json!([]));
+        let broken = browser.ask("return [...document.images].filter(i => i.naturalWidth === 0).length").await?;
+        assert_eq!(broken, json!(0));
+        let used = browser.ask("return [...document.fonts].filter(f => f.status === 'loaded').length").await?;
+        assert!(used.as_u64().unwrap_or(0) >= 2, "no fonts in use: {used}");
+        let log = browser.driver.get_log("browser").await.unwrap_or_default();
+        let severe: Vec<String> =
+            log.iter().map(|entry| format!("{entry:?}")).filter(|entry| entry.contains("SEVERE")).collect();
+        assert!(severe.is_empty(), "{}", severe.join("\n"));
+        Ok(())
+    });
+}

@@ -5,6 +5,7 @@ mod access;
 mod bad_luck;
 mod bench;
 mod browser;
+mod cards;
 mod colours;
 mod commands;
 mod desk;
