@@ -6,6 +6,8 @@
 (() => {
   "use strict";
 
+  // Pages that change while they are read are not kept for a place without network.
+  window.isLiveView = true;
   const revision = Number(document.currentScript.dataset.revision);
   const place = new WeakMap();
   let last = document.documentElement.cloneNode(true);

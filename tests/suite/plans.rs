@@ -222,9 +222,9 @@ fn the_grid_has_a_box_for_every_coat_of_every_model() {
     let text = fs::read_to_string(bench.path("published/armies/watch/tick-grid.html")).unwrap();
     let page = Html::parse_document(&text);
     let count = |selector: &str| page.select(&Selector::parse(selector).unwrap()).count();
-    assert_eq!(count(".ticks-table tbody tr"), 12);
+    assert_eq!(count(".boxes-table tbody tr"), 12);
     // Wash, ground and varnish have one coat, the cloth three.
-    assert_eq!(count(".ticks-box"), 12 * 6);
+    assert_eq!(count(".boxes-box"), 12 * 6);
 }
 
 #[test]

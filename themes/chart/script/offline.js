@@ -67,7 +67,7 @@
     if (isDropped() || navigator.connection?.saveData) showLine("offline.not-kept", false);
     else await keep(active);
   };
-  if (shelf && self.isSecureContext && location.protocol.startsWith("http")) {
+  if (shelf && !self.isLiveView && self.isSecureContext && location.protocol.startsWith("http")) {
     document.head.append(make("link", { rel: "manifest", href: `${root}manifest.webmanifest` }));
     begin().catch(() => {});
   }
