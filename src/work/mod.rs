@@ -138,7 +138,7 @@ fn safety_rules() -> Vec<&'static str> {
     below.chain(rules::checks()).filter(|check| check.safety).map(|check| check.id).collect()
 }
 
-/// All that is worked out about a scheme, from what [`KeptScheme`] and [`Shared`] remember and from nothing else.
+/// All that is worked out about a scheme, from what [`KeptScheme`] and what all schemes share remember and from nothing else.
 fn work_scheme(
     scheme: &Arc<Scheme>,
     conditions: &Conditions,
