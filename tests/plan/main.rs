@@ -6,7 +6,7 @@ mod random;
 
 use maulstick::film::Conditions;
 use maulstick::guide::{Army, Guide};
-use maulstick::plan::{self, Plan};
+use maulstick::plan::{self, Plan, Task};
 use maulstick::report::Finding;
 
 const ARMIES: u64 = 500;
@@ -72,4 +72,30 @@ fn the_same_army_gets_the_same_plan() {
         let (one, other) = (random::guide(seed), random::guide(seed));
         assert_eq!(planned(&one).1, planned(&other).1, "seed {seed}");
     }
+}
+
+/// The evenings on which a step of the demo army is at work.
+fn evenings_of(plan: &Plan, army: &Army, stem: &str) -> Vec<usize> {
+    let is_of_step = |task: &Task| match task {
+        Task::Paint { unit, step, .. } => {
+            army.units.get(*unit).and_then(|unit| unit.scheme.steps.get(*step)).is_some_and(|step| step.stem == stem)
+        }
+        _ => false,
+    };
+    let works = plan.evenings.iter().filter(|evening| evening.blocks.iter().any(|block| is_of_step(&block.task)));
+    works.map(|evening| evening.number).collect()
+}
+
+#[test]
+fn the_demo_army_is_chipped_in_time_and_masked_while_it_is_sprayed() {
+    let door = maulstick::door::Disk::new(std::path::Path::new(env!("CARGO_MANIFEST_DIR")));
+    let (guide, _) = maulstick::guide::resolve(&maulstick::source::read(&door).unwrap());
+    let (army, plan, findings) = planned(&guide);
+    let plan = plan.unwrap();
+    assert_eq!(checker::faults(&plan, army, &Conditions::of(&guide), &split(army, &findings)), [""; 0]);
+    // The teal lets go of the film under it for some hours only.
+    assert_eq!(evenings_of(&plan, army, "40-teal"), evenings_of(&plan, army, "45-chip-the-boards"));
+    let [on, over, off] =
+        ["70-cover-the-iron", "75-matt-the-boat", "78-bare-the-iron"].map(|stem| evenings_of(&plan, army, stem));
+    assert!(on.last() <= over.first() && over.last() <= off.first(), "{on:?} {over:?} {off:?}");
 }
