@@ -27,6 +27,7 @@ pub const CHECKS: &[&Check] = &[
     &MIX_LENGTH,
     &NO_STEPS,
     &SWATCH,
+    &TAG,
     &PICTURE_MISSING,
     &MESH_MISSING,
     &ALT_MISSING,
@@ -157,6 +158,14 @@ pub(crate) static SWATCH: Check = name_check(
     Level::Error,
     "a swatch is over white, over black, or a tint of so many parts to so many of a known white",
     "without its ground a measured colour says nothing",
+);
+
+/// Tags can become a page.
+pub(crate) static TAG: Check = name_check(
+    "tag-empty",
+    Level::Error,
+    "every tag has a letter or a digit",
+    "a tag becomes a page with an address; one without would be missing from the guide without a word",
 );
 
 /// Pictures are there.

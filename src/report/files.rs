@@ -1,7 +1,7 @@
 //! The text files of a guide, so that a place can be shown as path, line and column.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::{FileId, Place};
 
@@ -10,6 +10,19 @@ use super::{FileId, Place};
 struct File {
     path: Arc<str>,
     text: Arc<str>,
+    lines: OnceLock<Arc<[u32]>>,
+}
+
+impl File {
+    /// The bytes at which its lines begin, looked for when the first place in it is shown and kept from then on: a file
+    /// may have as many findings as lines, and none of them may go through the whole text again.
+    fn line_starts(&self) -> &[u32] {
+        self.lines.get_or_init(|| {
+            let breaks = self.text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
+            let behind = breaks.map(|(at, _)| u32::try_from(at + 1).unwrap_or(u32::MAX));
+            std::iter::once(0).chain(behind).collect()
+        })
+    }
 }
 
 /// All text files of a run.
@@ -28,7 +41,7 @@ impl Files {
     /// Adds a file by its path from the guide's folder (forward slashes), or gives a known one its new text, and says
     /// under which id it stands.
     pub fn add(&mut self, path: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> FileId {
-        let file = File { path: path.into(), text: text.into() };
+        let file = File { path: path.into(), text: text.into(), lines: OnceLock::new() };
         if let Some(id) = self.ids.get(&file.path).copied() {
             if let Some(known) = self.list.get_mut(id.index()) {
                 *known = file;
@@ -88,10 +101,12 @@ impl Files {
     /// Line and column of the first character of a place, both counted from 1, the column in characters.
     pub fn line_and_column(&self, place: Place) -> (usize, usize) {
         let place = self.settled(place);
-        let text = self.text(place.file);
-        let before = floor_boundary(text, place.start as usize);
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
+        let Some(file) = self.file(place.file) else { return (1, 1) };
+        let before = floor_boundary(&file.text, place.start as usize);
+        let starts = file.line_starts();
+        let line = starts.partition_point(|start| (*start as usize) <= before.len()).max(1);
+        let line_start = starts.get(line - 1).map_or(0, |start| *start as usize);
+        (line, before.get(line_start..).unwrap_or_default().chars().count() + 1)
     }
 
     /// The bytes of a place, moved onto character boundaries, never past the end of the text.

@@ -16,6 +16,7 @@ mod faults;
 mod host;
 mod hostile;
 mod house_rules;
+mod inputs;
 mod matching;
 mod mends;
 mod mix;

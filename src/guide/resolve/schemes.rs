@@ -41,7 +41,7 @@ pub(super) fn resolve(
         photo,
         before,
         video: value(front.video.as_ref()),
-        tags: tags(front),
+        tags: tags(front, desk),
         level: value(front.level.as_ref()),
         credits: value(front.credits.as_ref()).unwrap_or_default(),
         written: value(front.written.as_ref()),
@@ -149,11 +149,15 @@ pub(crate) fn tag_slug(name: &str) -> String {
 }
 
 /// The tags, each once, in the author's order.
-fn tags(front: &SchemeFile) -> Vec<Tag> {
+fn tags(front: &SchemeFile, desk: &mut Desk) -> Vec<Tag> {
     let mut tags: Vec<Tag> = Vec::new();
-    for name in front.tags.iter().flat_map(|names| &names.value) {
+    let Some(names) = &front.tags else { return tags };
+    for name in &names.value {
         let slug = tag_slug(name);
-        if !slug.is_empty() && !tags.iter().any(|known| known.slug == slug) {
+        if slug.is_empty() {
+            let message = format!("the tag {} has no letter and no digit", wording::quoted(name));
+            desk.tell(Finding::new(&checks::TAG, names.place, message, "write a word that readers would look for"));
+        } else if !tags.iter().any(|known| known.slug == slug) {
             tags.push(Tag { slug, name: name.clone() });
         }
     }
