@@ -11,7 +11,7 @@ use super::guide::{look, small};
 /// Where the program breaks a promise.
 pub fn run(data: &[u8]) {
     let all = data.len().is_multiple_of(16);
-    let dear = |path: &str| path.ends_with(".png") || path.ends_with(".pdf") || path.ends_with("/source.html");
+    let dear = |path: &str| matches!(path.rsplit_once('.'), Some((_, "png" | "pdf"))) || path.ends_with("/source.html");
     look(&small().with("content/schemes/warden/20-more.md", data), |path| {
         !path.starts_with("theme/") && (all || !dear(path))
     });
