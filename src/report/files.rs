@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
+use super::lines::Lines;
 use super::{FileId, Place};
 
 /// One text file.
@@ -10,18 +11,13 @@ use super::{FileId, Place};
 struct File {
     path: Arc<str>,
     text: Arc<str>,
-    lines: OnceLock<Arc<[u32]>>,
+    lines: OnceLock<Arc<Lines>>,
 }
 
 impl File {
-    /// The bytes at which its lines begin, looked for when the first place in it is shown and kept from then on: a file
-    /// may have as many findings as lines, and none of them may go through the whole text again.
-    fn line_starts(&self) -> &[u32] {
-        self.lines.get_or_init(|| {
-            let breaks = self.text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
-            let behind = breaks.map(|(at, _)| u32::try_from(at + 1).unwrap_or(u32::MAX));
-            std::iter::once(0).chain(behind).collect()
-        })
+    /// Its lines, counted when the first place in it is shown.
+    fn lines(&self) -> &Lines {
+        self.lines.get_or_init(|| Arc::new(Lines::of(&self.text)))
     }
 }
 
@@ -103,10 +99,7 @@ impl Files {
         let place = self.settled(place);
         let Some(file) = self.file(place.file) else { return (1, 1) };
         let before = floor_boundary(&file.text, place.start as usize);
-        let starts = file.line_starts();
-        let line = starts.partition_point(|start| (*start as usize) <= before.len()).max(1);
-        let line_start = starts.get(line - 1).map_or(0, |start| *start as usize);
-        (line, before.get(line_start..).unwrap_or_default().chars().count() + 1)
+        file.lines().position(&file.text, before.len())
     }
 
     /// The bytes of a place, moved onto character boundaries, never past the end of the text.
