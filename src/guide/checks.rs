@@ -28,6 +28,7 @@ pub const CHECKS: &[&Check] = &[
     &NO_STEPS,
     &SWATCH,
     &TAG,
+    &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
     &ALT_MISSING,
@@ -166,6 +167,14 @@ pub(crate) static TAG: Check = name_check(
     Level::Error,
     "every tag has a letter or a digit",
     "a tag becomes a page with an address; one without would be missing from the guide without a word",
+);
+
+/// Texts have bounds.
+pub(crate) static TEXT_BOUNDS: Check = name_check(
+    "text-beyond-measure",
+    Level::Error,
+    "a text has at most a hundred quotes or lists inside each other, and no more HTML than a page can hold",
+    "browsers give up on such a page, and making it would take time and memory without end",
 );
 
 /// Pictures are there.

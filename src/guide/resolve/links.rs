@@ -3,6 +3,7 @@
 use pulldown_cmark::{Event, LinkType, Tag};
 
 use super::{Desk, photos};
+use crate::guide::bounds::{self, Excess};
 use crate::guide::library::{Library, path_in_content};
 use crate::guide::{Prose, Target, Thing, checks, markdown};
 use crate::measure::FromText;
@@ -53,13 +54,30 @@ impl Context<'_> {
     }
 }
 
-/// The body of a file with the targets of its links.
+/// The body of a file with the targets of its links. One beyond measure is told and left empty, for the pages that the
+/// live view shows in spite of errors must be made in time as well.
 pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Desk) -> Prose {
     let text = context.files.shared_text(context.file);
     let mut prose = Prose { file: context.file, text, start: body_start, targets: Vec::new() };
+    if let Some((excess, range)) = bounds::excess(prose.markdown()) {
+        let place = Place::new(context.file, body_start + range.start, body_start + range.end);
+        desk.tell(beyond_measure(excess, place));
+        prose.start = prose.text.len();
+    }
     let targets = targets(context, &prose, desk);
     prose.targets = targets;
     prose
+}
+
+fn beyond_measure(excess: Excess, place: Place) -> Finding {
+    let (message, mend) = match excess {
+        Excess::Depth => (
+            format!("this text has more than {} quotes, lists or other pieces inside each other", bounds::DEEPEST),
+            "write it flat",
+        ),
+        Excess::Html => ("this text has too many tags of HTML for its length".to_owned(), "write it in Markdown"),
+    };
+    Finding::new(&checks::TEXT_BOUNDS, place, message, mend)
 }
 
 fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target> {
