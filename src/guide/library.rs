@@ -112,9 +112,9 @@ impl Names {
 
     /// Whether a file that could not be read stands at a path, or anywhere below a folder.
     pub(crate) fn is_unread(&self, path: &str) -> bool {
-        self.unread
-            .iter()
-            .any(|unread| unread == path || unread.strip_prefix(path).is_some_and(|rest| rest.starts_with('/')))
+        let inside = format!("{path}/");
+        self.unread.contains(path)
+            || self.unread.range(inside.clone()..).next().is_some_and(|unread| unread.starts_with(&inside))
     }
 
     /// The path of the file that a path means: that file, or where a step was given another number, the one step of

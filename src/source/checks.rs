@@ -22,6 +22,7 @@ pub const CHECKS: &[&Check] = &[
     &VALUE_UNREADABLE,
     &UNKNOWN_WORD,
     &STEP_NAME,
+    &SCHEME_SIZE,
     &NAME,
 ];
 
@@ -131,6 +132,14 @@ pub(crate) static STEP_NAME: Check = file_check(
     Level::Error,
     "a step's file is named NN-name.md, each number once in its scheme",
     "the number is the order of work",
+);
+
+/// Schemes have a bounded size.
+pub(crate) static SCHEME_SIZE: Check = file_check(
+    "scheme-too-large",
+    Level::Error,
+    "a scheme has at most 200 steps and 200 areas",
+    "nobody paints by so long a recipe, and working out what lies on the model takes time with more than their square",
 );
 
 /// File names become addresses.
