@@ -1,6 +1,7 @@
 //! **Press**: templates, pictures and data files become the published folder, as one change.
 
 mod engine;
+mod gate;
 mod pictures;
 mod publish;
 mod shown;

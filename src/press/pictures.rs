@@ -11,7 +11,7 @@ use crate::picture::{self, Picture};
 use crate::report::Finding;
 
 /// Pictures with so many pixels together are open at the same time, however many processors there are: some 400 MB.
-const PIXELS_AT_ONCE: u64 = 100_000_000;
+pub(super) const PIXELS_AT_ONCE: u64 = 100_000_000;
 
 /// Writes all of them.
 pub(super) fn write(

@@ -4,6 +4,7 @@ use std::io;
 
 use rayon::prelude::*;
 
+use super::gate::Gate;
 use super::publish::Progress;
 use super::single::{Surroundings, data_address, inlined};
 use super::site::Site;
@@ -32,9 +33,10 @@ pub(super) fn write(
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
     let schemes = site.desk.worked.schemes.par_iter();
+    let gate = Gate::default();
     let written: Vec<io::Result<Option<Finding>>> = schemes
         .map(|worked| {
-            let (path, html) = match one(door, site, worked) {
+            let (path, html) = match one(door, site, worked, &gate) {
                 Ok(made) => made,
                 Err(finding) => return Ok(Some(*finding)),
             };
@@ -48,12 +50,12 @@ pub(super) fn write(
 }
 
 /// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now stand there.
-fn one(door: &dyn Door, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
+fn one(door: &dyn Door, site: &Site<'_>, worked: &WorkedScheme, gate: &Gate) -> Result<(String, String), Box<Finding>> {
     let mut page = page::make(site.desk, Leaf::Scheme(worked));
     let html = site.shown(&page)?;
     let address = site.desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
     let path = page.path.clone();
-    let picture = |path: &str| picture(door, site, path);
+    let picture = |path: &str| picture(door, site, path, gate);
     let around =
         Surroundings { path: &path, site: address.as_deref(), assets: &site.engine.theme().assets, picture: &picture };
     let whole = inlined(&html, &around);
@@ -66,11 +68,14 @@ fn one(door: &dyn Door, site: &Site<'_>, worked: &WorkedScheme) -> Result<(Strin
 }
 
 /// A picture as an address that has it inside. One that can't be read was told when the site itself was written.
-fn picture(door: &dyn Door, site: &Site<'_>, path: &str) -> Option<String> {
+fn picture(door: &dyn Door, site: &Site<'_>, path: &str, gate: &Gate) -> Option<String> {
     let known = site.desk.pictures.get(path)?;
     let copy = known.copies.iter().rev().find(|copy| copy.size.width <= WIDEST).or(known.copies.first())?;
-    let bytes = door.read(&format!("content/{path}"), LARGEST).ok()?;
     let wanted = Picture { copies: vec![copy.clone()], ..known.clone() };
-    let (_, bytes) = picture::ready(&bytes, &wanted).ok()?.pop()?;
+    let made = gate.with(known, || {
+        let bytes = door.read(&format!("content/{path}"), LARGEST).ok()?;
+        picture::ready(&bytes, &wanted).ok()
+    });
+    let (_, bytes) = made?.pop()?;
     Some(data_address(path, &bytes))
 }

@@ -4,6 +4,7 @@
 mod access;
 mod bad_luck;
 mod bench;
+mod bounds;
 mod browser;
 mod cards;
 mod colours;
