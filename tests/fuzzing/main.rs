@@ -5,6 +5,8 @@
 #[path = "../fuzz/targets/mod.rs"]
 mod targets;
 
+mod guides;
+
 use std::fs;
 use std::path::Path;
 
