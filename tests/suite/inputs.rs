@@ -39,9 +39,9 @@ fn nasty_steps_are_told_at_their_place() {
     let doubled = |c: char| format!("{c}: &{c} [{}]\n", format!("*{}, ", char::from(c as u8 - 1)).repeat(9));
     let bomb = format!("a: &a [y, y, y, y, y, y, y, y, y]\n{}", ('b'..='i').map(doubled).collect::<String>());
     let cases: Vec<(&str, Vec<u8>, &str, &str)> = vec![
-        ("deep lists", with_key(&format!("tools: {}", nested("[", "]", 5000))), "yaml", ":2:"),
-        ("deep groups", with_key(&format!("tools: {}", nested("{a: ", "}", 5000))), "yaml", ":2:"),
-        ("an alias bomb", with_key(&bomb), "yaml", ":"),
+        ("deep lists", with_key(&format!("tools: {}", nested("[", "]", 5000))), "yaml", ":2:263"),
+        ("deep groups", with_key(&format!("tools: {}", nested("{a: ", "}", 5000))), "yaml", ":2:132"),
+        ("an alias bomb", with_key(&bomb), "yaml", ":7:12"),
         ("a key twice", with_key("title: One"), "duplicate-key", ":3:1"),
         ("a tab", with_key("tools:\n\t- brush"), "yaml", ":3:"),
         ("NUL", with_key("coats: \0"), "not-utf-8", ":2:8"),
@@ -76,6 +76,22 @@ fn nasty_steps_are_told_at_their_place() {
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn figures_that_paint_nothing_or_everything_are_told_at_their_place() {
+    let rule_of_parts = |parts: &str| if parts == "0" { "mix-amount" } else { "value-unreadable" };
+    for parts in ["0", "-1", "1e309", ".nan", "1000000000", "1/0"] {
+        let bench = first();
+        bench.replace(STEP, "parts: 3", &format!("parts: {parts}"));
+        assert_eq!(places(&bench, rule_of_parts(parts)), ["30-green-coat.md:7:30"], "{parts}");
+    }
+    for models in ["0", "-1", "1e309", ".nan", "1000000000", "99999999999999999999"] {
+        let bench = first();
+        let army = format!("title: Watch\nunits:\n  - {{scheme: first-figure, models: {models}}}\n");
+        bench.write("mine/content/armies/watch.yaml", army);
+        assert_eq!(places(&bench, "value-unreadable"), ["watch.yaml:3:36"], "{models}");
+    }
 }
 
 #[test]
