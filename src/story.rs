@@ -10,7 +10,6 @@ pub use proof::Proof;
 
 use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
-use crate::film::Conditions;
 use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Pressed, Progress, Site};
@@ -148,9 +147,9 @@ pub struct SchemeMend {
 /// The order that each scheme would better be painted in, where its own has faults and a better one was found.
 pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
     let guide = &checked.worked.guide;
-    let conditions = Conditions::of(guide);
+    let conditions = &checked.worked.conditions;
     let mend = |scheme: &Arc<guide::Scheme>| {
-        let order = rules::propose_order(guide, scheme, &conditions)?;
+        let order = rules::propose_order(guide, scheme, conditions)?;
         let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
         let folder = format!("content/schemes/{}", scheme.slug);
         Some(SchemeMend { title: scheme.title.clone(), folder, renames: rules::renumber(&stems, &order) })

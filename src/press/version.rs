@@ -12,6 +12,7 @@ use std::io;
 use std::sync::{Mutex, PoisonError};
 
 use percent_encoding::percent_decode_str;
+use rayon::prelude::*;
 use serde_json::json;
 use sha2::{Digest, Sha256};
 
@@ -51,10 +52,11 @@ impl<'a> Noted<'a> {
         let files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
         let version = version(&files);
         let schemes: Vec<&str> = files.keys().filter_map(|path| scheme(path)).collect();
-        for slug in &schemes {
-            let list = json!({ "version": version, "files": kept(slug, &files) });
-            self.staging.write(&format!("data/kept/{slug}.json"), list.to_string().as_bytes())?;
-        }
+        let common = common(&files);
+        schemes.par_iter().try_for_each(|slug| {
+            let list = json!({ "version": version, "files": kept(slug, &files, &common) });
+            self.staging.write(&format!("data/kept/{slug}.json"), list.to_string().as_bytes())
+        })?;
         self.staging.write("worker.js", worker(&version).as_bytes())?;
         Ok(schemes.len() + 1)
     }
@@ -106,16 +108,28 @@ fn worker(version: &str) -> String {
     format!("self.maulstickVersion = \"{version}\";\nimportScripts(\"theme/script/worker.js\");\n")
 }
 
-/// The files of a scheme with their hashes.
-fn kept<'a>(slug: &str, files: &'a BTreeMap<String, File>) -> BTreeMap<&'a str, &'a str> {
-    let page = format!("schemes/{slug}.html");
-    let folder = format!("schemes/{slug}/");
-    let own = |path: &str| path == page || path.starts_with(&folder);
-    let shown: BTreeSet<&str> =
-        files.iter().filter(|(path, _)| own(path)).flat_map(|(_, file)| &file.shows).map(String::as_str).collect();
+/// The files that every scheme needs, with their hashes.
+fn common(files: &BTreeMap<String, File>) -> BTreeMap<&str, &str> {
     let of_theme = |path: &str| path.starts_with("theme/") && !NOT_KEPT.iter().any(|start| path.starts_with(start));
-    let is_kept = |path: &str| own(path) || shown.contains(path) || of_theme(path) || COMMON.contains(&path);
-    files.iter().filter(|(path, _)| is_kept(path)).map(|(path, file)| (path.as_str(), file.hash.as_str())).collect()
+    let needed = files.iter().filter(|(path, _)| of_theme(path) || COMMON.contains(&path.as_str()));
+    needed.map(|(path, file)| (path.as_str(), file.hash.as_str())).collect()
+}
+
+/// The files of a scheme and those that every scheme needs, with their hashes.
+fn kept<'a>(
+    slug: &str,
+    files: &'a BTreeMap<String, File>,
+    common: &BTreeMap<&'a str, &'a str>,
+) -> BTreeMap<&'a str, &'a str> {
+    let folder = format!("schemes/{slug}/");
+    let page = files.get_key_value(&format!("schemes/{slug}.html"));
+    let inside = files.range(folder.clone()..).take_while(|(path, _)| path.starts_with(&folder));
+    let mut kept = common.clone();
+    for (path, file) in page.into_iter().chain(inside) {
+        let shown = file.shows.iter().filter_map(|path| files.get_key_value(path));
+        kept.extend(shown.chain([(path, file)]).map(|(path, file)| (path.as_str(), file.hash.as_str())));
+    }
+    kept
 }
 
 /// The files of the site that a page shows: everything in `src` and `srcset`.
