@@ -12,7 +12,7 @@ use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
 use crate::page::{Desk, Ledger};
 use crate::picture::{self, Pictures};
-use crate::press::{self, Engine, Pressed, Progress, Site};
+use crate::press::{self, Engine, Held, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::{self, Cupboard};
@@ -233,7 +233,7 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Prog
             let ledger = Ledger::of(&checked.worked);
             let brush_outs = brush_outs(&checked.worked);
             let desk = checked.desk(&ledger, &brush_outs);
-            press::press(door, target, &Site { desk, engine: &engine }, asked.single, progress)?
+            press::press(door, target, &Site { desk, engine: &engine, held: &Held::default() }, asked.single, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),
     };

@@ -41,10 +41,10 @@ pub(super) fn png((width, height): (u32, u32), ground: Colour, marks: &[Mark], f
     })
 }
 
-/// Flat paper and letters become small with the quick way of packing, too.
+/// Flat paper and letters become small with the lowest effort, too.
 fn encoded(pixels: &[u8], (width, height): (u32, u32)) -> Option<Vec<u8>> {
     let mut out = Vec::new();
-    let encoder = PngEncoder::new_with_quality(&mut out, CompressionType::Fast, FilterType::Up);
+    let encoder = PngEncoder::new_with_quality(&mut out, CompressionType::Level(1), FilterType::Up);
     encoder.write_image(pixels, width, height, ExtendedColorType::Rgb8).ok()?;
     Some(out)
 }

@@ -7,15 +7,14 @@
 //! byte, of its own version, even while a host is half way through replacing a site.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt::Write as _;
 use std::io;
 use std::sync::{Mutex, PoisonError};
 
 use percent_encoding::percent_decode_str;
 use rayon::prelude::*;
 use serde_json::json;
-use sha2::{Digest, Sha256};
 
+use super::digest::sha256;
 use crate::door::Staging;
 
 /// Files outside the folder of a scheme that every kept scheme needs.
@@ -65,9 +64,17 @@ impl<'a> Noted<'a> {
 impl Staging for Noted<'_> {
     fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
         let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
-        let file = File { hash: hex(&Sha256::digest(bytes)), shows };
+        let file = File { hash: sha256([bytes]), shows };
         self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), file);
         self.staging.write(path, bytes)
+    }
+
+    fn written(&self, path: &str) -> io::Result<Vec<u8>> {
+        self.staging.written(path)
+    }
+
+    fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
+        self.staging.standing(path, limit)
     }
 
     /// The folder itself is swapped, not its notes.
@@ -85,22 +92,10 @@ fn is_of_scheme(path: &str) -> bool {
     path.strip_prefix("schemes/").and_then(|inside| inside.strip_suffix(".html")).is_some()
 }
 
-fn hex(bytes: &[u8]) -> String {
-    bytes.iter().fold(String::new(), |mut text, byte| {
-        let _ = write!(text, "{byte:02x}");
-        text
-    })
-}
-
 /// One hash over the paths and hashes of all files; sixteen digits are more than enough to tell two sites apart.
 fn version(files: &BTreeMap<String, File>) -> String {
-    let mut all = Sha256::new();
-    for (path, file) in files {
-        all.update(path.as_bytes());
-        all.update([0]);
-        all.update(file.hash.as_bytes());
-    }
-    hex(&all.finalize())[..16].to_owned()
+    let all = files.iter().flat_map(|(path, file)| [path.as_bytes(), &[0], file.hash.as_bytes()]);
+    sha256(all)[..16].to_owned()
 }
 
 /// The worker of this version. The work itself is done by the theme's script.
@@ -174,6 +169,14 @@ mod tests {
         fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
             self.0.lock().unwrap().insert(path.to_owned(), bytes.to_vec());
             Ok(())
+        }
+
+        fn written(&self, path: &str) -> io::Result<Vec<u8>> {
+            self.0.lock().unwrap().get(path).cloned().ok_or(io::ErrorKind::NotFound.into())
+        }
+
+        fn standing(&self, _: &str, _: u64) -> io::Result<Vec<u8>> {
+            Err(io::ErrorKind::NotFound.into())
         }
 
         fn swap(self: Box<Self>) -> io::Result<()> {
