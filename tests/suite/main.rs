@@ -20,6 +20,7 @@ mod matching;
 mod mends;
 mod mix;
 mod offline;
+mod paths;
 mod photograph;
 mod pictures;
 mod plans;
