@@ -26,6 +26,7 @@ mod paths;
 mod photograph;
 mod pictures;
 mod plans;
+mod promises;
 mod reader;
 mod search;
 mod shop;
