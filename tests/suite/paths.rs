@@ -281,6 +281,40 @@ fn every_trick_with_a_path_is_told_at_its_place() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
+/// What is done to a guide's own theme, a part of the place, and a part of what is said.
+type ThemeTrick = (fn(&Path), &'static str, &'static str);
+
+const THEME_TRICKS: &[ThemeTrick] = &[
+    (|theme| symlink("/etc/hostname", theme.join("style/chart.css")).unwrap(), "style/chart.css:1:1", "it is a link"),
+    (|theme| pipe(&theme.join("style/chart.css")), "style/chart.css:1:1", "a pipe"),
+    (|theme| fs::write(theme.join("style/con.css"), "p {}").unwrap(), "style/con.css:1:1", "a device"),
+    (|theme| fs::write(theme.join("Mark.svg"), "<svg/>").unwrap(), "Mark.svg:1:1", "'mark.svg', and capitals count"),
+    (|theme| fs::write(theme.join("large.txt"), vec![b'a'; 8_000_001]).unwrap(), "large.txt:1:1", "larger than"),
+    (
+        |theme| {
+            fs::rename(theme, theme.with_file_name("real")).unwrap();
+            fs::write(theme.with_file_name("real/style/own.css"), "p {}").unwrap();
+            symlink("real", theme).unwrap();
+        },
+        "style/own.css:1:1",
+        "is a link",
+    ),
+];
+
+#[test]
+fn a_theme_s_files_that_lead_out_or_do_not_travel_are_told() {
+    for (trick, place, says) in THEME_TRICKS {
+        let bench = guide();
+        fs::create_dir_all(bench.path("mine/themes/plain/style")).unwrap();
+        trick(&bench.path("mine/themes/plain"));
+        bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
+        let run = bench.run(&["publish", "mine"]);
+        assert_eq!(run.status, 1, "{place}: {}", run.err);
+        assert!(run.err.contains(&format!("themes/plain/{place}")) && run.err.contains(says), "{place}: {}", run.err);
+        assert!(run.err.contains("[theme-file]") && !bench.path("mine/published").exists(), "{}", run.err);
+    }
+}
+
 /// Where a site may not go, and a part of what is said.
 const TARGETS: &[(&str, &str)] = &[
     ("mine", "holds the guide itself"),
