@@ -6,7 +6,8 @@
 //! - *publish* against the *floor*: the same sources read, their YAML and Markdown parsed with the same libraries, and the
 //!   same bytes written to fresh files, in parallel, and nothing else. Both in turn, several times, medians. Where other
 //!   programs run beside it, the ratio of processor time is the steadier one.
-//! - peak memory of a process that publishes once (`VmHWM`).
+//! - peak memory of a process that publishes once (`VmHWM`), and how much of it is above one that only checks: that one
+//!   holds all of the guide and what was worked out about it.
 //! - in the easel one file gets another word: from the write until a page with that word has come by the socket, and the
 //!   processor time of it against that of a cold publish.
 #![expect(
@@ -62,6 +63,9 @@ fn child(task: &str, folder: &Path, out: &Path) {
             let published = story::publish(&Disk::new(folder), out, Asked::default(), &Silent).unwrap();
             assert!(published.written.is_some(), "the large guide has errors");
         }),
+        "check" => Cost::of(|| {
+            story::check(&Disk::new(folder)).unwrap();
+        }),
         _ => floor::run(folder, out),
     };
     println!("{}", cost.line());
@@ -104,7 +108,13 @@ fn measure(schemes: usize) {
         processor * 1000.0 / schemes as f64
     );
     println!("  again     {:8.2} s, processor {:8.2} s, nothing changed", again.wall, again.processor);
+    let held = run("check", &guide, &site(0)).peak_kb as f64;
     println!("  peak      {:8.1} MB, {:6.2} kB a file", peak / 1000.0, peak / files as f64);
+    println!(
+        "  above     {:8.1} MB that the guide itself takes: {:.2} kB a file",
+        held / 1000.0,
+        (peak - held) / files as f64
+    );
     if !floors.is_empty() {
         let floor = median(floors.iter().map(|cost| cost.wall));
         let floor_processor = median(floors.iter().map(|cost| cost.processor));
