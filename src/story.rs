@@ -10,7 +10,7 @@ pub use proof::Proof;
 
 use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
-use crate::page::{Desk, Ledger};
+use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
@@ -85,7 +85,6 @@ impl Session {
         found.extend(looking);
         let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
         found.extend(dressing);
-        self.source.files = files.clone();
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
         found.extend(measuring);
         let (worked, working) = work::work_again(guide, &meshes, &mut self.work);
@@ -93,6 +92,8 @@ impl Session {
         let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
         found.extend(reading);
         found.extend(card::check(&worked, &fonts, &mut self.letters));
+        found.extend(page::taken(&worked, theme.assets.keys().map(String::as_str), &mut files));
+        self.source.files = files.clone();
         let findings = Findings::gather(found, &files);
         Ok(Checked { files, worked, pictures, theme, fonts, findings, guide_file })
     }

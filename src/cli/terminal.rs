@@ -22,9 +22,11 @@ impl Trouble {
     /// Trouble with the disk.
     pub(super) fn with_disk(what: &str, error: &io::Error) -> Self {
         let mend = match error.kind() {
-            ErrorKind::InvalidInput | ErrorKind::AlreadyExists | ErrorKind::NotADirectory | ErrorKind::NotFound => {
-                "name another folder; nothing was changed"
-            }
+            ErrorKind::InvalidInput
+            | ErrorKind::InvalidFilename
+            | ErrorKind::AlreadyExists
+            | ErrorKind::NotADirectory
+            | ErrorKind::NotFound => "name another folder; nothing was changed",
             ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "make room on the disk; nothing was changed",
             _ => "see that you may read and write there; nothing was changed",
         };

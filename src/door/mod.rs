@@ -19,6 +19,7 @@ use std::path::Path;
 
 pub use disk::Disk;
 pub use memory::Memory;
+pub use names::is_device;
 pub use snapshot::{News, Snapshot};
 pub use staging::MANIFEST;
 pub use watch::Watch;

@@ -63,7 +63,7 @@ pub(crate) static OUTSIDE: Check = file_check(
     "file-refused",
     Level::Error,
     "only ordinary files inside the guide's folder are read, by names that are text and work on every system",
-    "a link or a device could bring somebody's private files into the published guide",
+    "a link or a device could bring somebody's private files into the published guide, and by a name that only some systems know a file is lost on the way",
 );
 
 /// A Markdown file starts with its front matter.

@@ -272,13 +272,12 @@ fn check_names(source: &mut Source) {
         .map(|(name, file, why)| {
             let message = format!("{} can't become an address: {why}", wording::quoted(name));
             let plain = crate::measure::hyphenated(name);
-            let plain = if plain.is_empty() { "fen-warden".to_owned() } else { plain };
-            Finding::new(
-                &checks::NAME,
-                Place::top_of(file),
-                message,
-                format!("rename it to {}", wording::quoted(&plain)),
-            )
+            let mend = if Id::from_text(&plain).is_ok() {
+                format!("rename it to {}", wording::quoted(&plain))
+            } else {
+                "give it a short name of small letters, digits and hyphens, such as 'fen-warden'".to_owned()
+            };
+            Finding::new(&checks::NAME, Place::top_of(file), message, mend)
         })
         .collect();
     source.findings.extend(found);

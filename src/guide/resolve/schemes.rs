@@ -2,6 +2,7 @@
 
 use super::links::Context;
 use super::{Desk, links, photos, steps, value, words_of};
+use crate::door::is_device;
 use crate::guide::library::Library;
 use crate::guide::{Area, Mesh, Model, Scheme, Tag, Zones, checks, markdown};
 use crate::measure::{Fraction, Number, Share};
@@ -142,10 +143,10 @@ fn is_mesh(path: &str) -> bool {
     ending.is_some_and(|ending| ["stl", "obj"].contains(&ending.as_str()))
 }
 
-/// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags.
+/// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags or of a device.
 pub(crate) fn tag_slug(name: &str) -> String {
     let slug: String = markdown::slug(name).chars().take(60).collect();
-    if slug == "index" { "tag-index".to_owned() } else { slug }
+    if slug == "index" || is_device(&slug) { format!("tag-{slug}") } else { slug }
 }
 
 /// The tags, each once, in the author's order.
