@@ -59,7 +59,7 @@ pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
 pub fn did_you_mean(name: &str, what: &str, known: &[&str]) -> String {
     match nearest(name, known.iter().copied()) {
         Some(near) => format!("did you mean {}?", quoted(near)),
-        None if known.is_empty() => format!("there is no {what} yet"),
+        None if known.is_empty() => format!("there is no {} yet", what.split_once(' ').map_or(what, |(_, kind)| kind)),
         None if known.len() <= 20 => format!("write {}", either(known)),
         None => look_up(what, known.len()),
     }

@@ -56,8 +56,9 @@ fn fresh(files: &Folder) -> (String, BTreeMap<String, Vec<u8>>) {
     let target = Path::new("site");
     let published = story::publish(&door, target, Asked::default(), &Silent).unwrap();
     let mut site = if published.written.is_some() { door.written(target).unwrap() } else { site(&proof, &door) };
-    // What keeps a published site at hand without network is made of the whole of it; the live view has no use for it.
-    site.retain(|path, _| path != "worker.js" && !path.starts_with("data/kept/"));
+    // What keeps a published site at hand without network, and the notes for the next run, are made of the whole of it; the
+    // live view has no use for them.
+    site.retain(|path, _| path != "worker.js" && path != "data/pictures.json" && !path.starts_with("data/kept/"));
     (findings(&proof), site)
 }
 
