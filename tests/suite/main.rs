@@ -2,6 +2,7 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that can't go on has failed")]
 
 mod access;
+mod attacks;
 mod bad_luck;
 mod bench;
 mod browser;
@@ -16,6 +17,7 @@ mod faults;
 mod host;
 mod hostile;
 mod house_rules;
+mod injected;
 mod matching;
 mod mends;
 mod mix;
@@ -28,6 +30,7 @@ mod search;
 mod shop;
 mod site;
 mod slip;
+mod structure;
 mod swatches;
 mod timers;
 mod words;
