@@ -18,6 +18,7 @@ mod host;
 mod hostile;
 mod house_rules;
 mod injected;
+mod injected_browser;
 mod matching;
 mod mends;
 mod mix;
