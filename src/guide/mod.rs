@@ -14,6 +14,7 @@ mod page;
 mod paint;
 mod photo;
 mod prose;
+pub mod raw_html;
 mod resolve;
 mod scheme;
 mod step;
