@@ -199,6 +199,11 @@ fn a_theme_cannot_lose_a_caution() {
         "<!-- {{ step.cautions | safe }} -->",
         "<template>{{ step.cautions | safe }}</template>",
         "{{ step.cautions }}",
+        "<div hidden>{{ step.cautions | safe }}</div>",
+        "<div class=\"a\" style=\"display:none\"><p>x</p>{{ step.cautions | safe }}</div>",
+        "<section inert><br>{{ step.cautions | safe }}</section>",
+        "<div aria-hidden=\"true\">{{ step.cautions | safe }}</div>",
+        "<dialog>{{ step.cautions | safe }}</dialog>",
     ] {
         let bench = first();
         bench.write("mine/themes/plain/templates/step.html", built_in.replacen(caution, instead, 1));
@@ -218,4 +223,39 @@ fn names_of_the_programs_own_pages_are_not_taken() {
     bench.replace("mine/content/paints/my-paints.yaml", "paints:\n", "paints:\n  index: {name: Index, kind: paint}\n");
     let run = bench.run(&["check", "mine"]);
     assert!(run.out.contains("[duplicate-id]"), "{}", run.out);
+}
+
+#[test]
+fn a_theme_cannot_lose_the_policy() {
+    let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/templates/sheet.html")).unwrap();
+    let start = built_in.find("<meta http-equiv").unwrap();
+    let line = built_in[start..].lines().next().unwrap();
+    for instead in [
+        String::new(),
+        format!("<!-- {line} -->"),
+        line.replace("script-src 'self'", "script-src 'self' 'unsafe-inline'"),
+        line.replace("default-src 'none'", "default-src *"),
+        format!("<script>a()</script>{line}"),
+        format!("<link rel=\"stylesheet\" href=\"https://evil.example/a.css\">{line}"),
+    ] {
+        let bench = first();
+        bench.write("mine/themes/plain/templates/sheet.html", built_in.replacen(line, &instead, 1));
+        bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
+        let run = bench.run(&["publish", "mine"]);
+        assert_eq!(run.status, 1, "{instead}: {}", run.err);
+        assert!(run.err.contains("[policy-lost]"), "{}", run.err);
+    }
+}
+
+#[test]
+fn a_style_that_hides_cautions_is_told_at_its_rule() {
+    let bench = first();
+    bench.write(
+        "mine/themes/plain/style/more.css",
+        "p { margin: 0 }\n@media print {\n  .desk .caution { display: none }\n}\n",
+    );
+    bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
+    let run = bench.run(&["check", "mine"]);
+    assert_eq!(run.status, 1);
+    assert!(run.out.contains("[caution-hidden]") && run.out.contains("themes/plain/style/more.css:3:3"), "{}", run.out);
 }
