@@ -26,6 +26,7 @@ mod offline;
 mod photograph;
 mod pictures;
 mod plans;
+mod policy;
 mod reader;
 mod search;
 mod shop;
