@@ -158,6 +158,31 @@ fn where_no_text_belongs_an_attack_is_a_finding() {
 }
 
 #[test]
+fn a_key_that_an_author_chooses_holds_no_attack() {
+    let guide = Guide::read();
+    for (file, key) in [
+        ("content/guide.yaml", "hiding-coat: "),
+        ("content/paints/mere.yaml", "chalk: {"),
+        ("content/tools.yaml", "mask: {"),
+        ("content/schemes/warden/scheme.md", "leather: "),
+        ("content/schemes/warden/10-ground.md", "2026-11-03: "),
+        ("content/schemes/warden/30-leather.md", "no-final-varnish: "),
+        ("content/armies/watch.yaml", "bog-iron: "),
+    ] {
+        for attack in
+            ["<script>window.pwned=1</script>", "\\\" onload=\\\"a", "=1+1", "javascript:a", "\\e[2J", "../../a"]
+        {
+            let bench = guide.attacked(HARMLESS, "Words.");
+            let behind = key.trim_start_matches(|c| c != ':');
+            bench.replace(file, key, &format!("\"{attack}\"{behind}"));
+            let run = bench.run(&["check"]);
+            assert_eq!(run.status, 1, "{file} takes {attack:?} as a key: {}", run.out);
+            assert_eq!(structure::hidden(&run.out), None, "{:?}", run.out);
+        }
+    }
+}
+
+#[test]
 fn findings_that_quote_an_attack_have_the_same_shape_as_others() {
     let guide = Guide::read();
     let all: BTreeSet<_> = guide.places().into_iter().collect();
