@@ -10,10 +10,9 @@ pub use proof::Proof;
 
 use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
-use crate::film::Conditions;
-use crate::page::{Desk, Ledger};
+use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
-use crate::press::{self, Engine, Pressed, Progress, Site};
+use crate::press::{self, Engine, Held, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::{self, Cupboard};
@@ -86,7 +85,6 @@ impl Session {
         found.extend(looking);
         let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
         found.extend(dressing);
-        self.source.files = files.clone();
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
         found.extend(measuring);
         let (worked, working) = work::work_again(guide, &meshes, &mut self.work);
@@ -94,6 +92,8 @@ impl Session {
         let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
         found.extend(reading);
         found.extend(card::check(&worked, &fonts, &mut self.letters));
+        found.extend(page::taken(&worked, theme.assets.keys().map(String::as_str), &mut files));
+        self.source.files = files.clone();
         let findings = Findings::gather(found, &files);
         Ok(Checked { files, worked, pictures, theme, fonts, findings, guide_file })
     }
@@ -148,9 +148,9 @@ pub struct SchemeMend {
 /// The order that each scheme would better be painted in, where its own has faults and a better one was found.
 pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
     let guide = &checked.worked.guide;
-    let conditions = Conditions::of(guide);
+    let conditions = &checked.worked.conditions;
     let mend = |scheme: &Arc<guide::Scheme>| {
-        let order = rules::propose_order(guide, scheme, &conditions)?;
+        let order = rules::propose_order(guide, scheme, conditions)?;
         let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
         let folder = format!("content/schemes/{}", scheme.slug);
         Some(SchemeMend { title: scheme.title.clone(), folder, renames: rules::renumber(&stems, &order) })
@@ -234,7 +234,7 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Prog
             let ledger = Ledger::of(&checked.worked);
             let brush_outs = brush_outs(&checked.worked);
             let desk = checked.desk(&ledger, &brush_outs);
-            press::press(door, target, &Site { desk, engine: &engine }, asked.single, progress)?
+            press::press(door, target, &Site { desk, engine: &engine, held: &Held::default() }, asked.single, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),
     };

@@ -19,17 +19,6 @@ fi
 # The HTML checker and the calendar reader, at the versions that tests/tools/package-lock.json holds.
 npm ci --silent --no-audit --no-fund --prefix tests/tools
 
-# A disk of four megabytes, to see what happens when it is full. Where it can't be mounted, its test says so.
-small=$(mktemp -d)
-cleanup() {
-    mountpoint -q "$small" && umount "$small"
-    rmdir "$small"
-}
-trap cleanup EXIT
-if mount -t tmpfs -o size=4m tmpfs "$small" 2>/dev/null; then
-    export MAULSTICK_SMALL_DISK=$small
-fi
-
 # Measured spectra of paint, which are not part of the project.
 without=()
 [ -n "${MAULSTICK_MEASURED:-}" ] || without=(--skip measured_paint)

@@ -16,9 +16,8 @@ pub(crate) fn run(guide: &Path, site: &Path) -> Cost {
         .into_par_iter()
         .map(|path| (path.strip_prefix(site).unwrap().to_owned(), fs::read(&path).unwrap()))
         .collect();
-    let target = site.with_file_name("floor");
-    let _ = fs::remove_dir_all(&target);
-    let cost = Cost::of(|| {
+    let target = site.with_extension("floor");
+    Cost::of(|| {
         let letters: usize = files(&guide.join("content")).par_iter().map(|path| parse(path)).sum();
         assert!(letters > 0);
         let folders: BTreeSet<&Path> = pages.iter().filter_map(|(path, _)| path.parent()).collect();
@@ -26,9 +25,7 @@ pub(crate) fn run(guide: &Path, site: &Path) -> Cost {
             fs::create_dir_all(target.join(folder)).unwrap();
         }
         pages.par_iter().for_each(|(path, bytes)| fs::write(target.join(path), bytes).unwrap());
-    });
-    fs::remove_dir_all(&target).unwrap();
-    cost
+    })
 }
 
 /// Parses one file as its kind asks for; how long the HTML of its Markdown is, so that none of the work is left out.

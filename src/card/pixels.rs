@@ -1,26 +1,52 @@
 //! From marks to a picture: the same type and shapes as on paper, drawn in pixels. No clock, no fonts of the system.
 
+use std::cell::RefCell;
+
+use image::codecs::png::{CompressionType, FilterType, PngEncoder};
+use image::{ExtendedColorType, ImageEncoder};
 use skrifa::instance::{LocationRef, Size};
 use skrifa::outline::{DrawSettings, OutlinePen};
 use skrifa::{FontRef, GlyphId, MetadataProvider};
-use tiny_skia::{FillRule, LineCap, Path, PathBuilder, Pixmap, Stroke, Transform};
+use tiny_skia::{FillRule, LineCap, Path, PathBuilder, PixmapMut, Stroke, Transform};
 
 use super::fonts::Fonts;
 use super::sheet::{At, Mark, Paint, Run, Shape, What};
 use crate::measure::Colour;
 
+thread_local! {
+    /// What was drawn last, four bytes a pixel and three: a picture is of some megabytes, and to ask the system for them
+    /// again for each takes as long as to draw it.
+    static CANVAS: RefCell<(Vec<u8>, Vec<u8>)> = RefCell::default();
+}
+
 /// Draws marks over a ground and gives the picture as PNG; `None` where it has no size.
 pub(super) fn png((width, height): (u32, u32), ground: Colour, marks: &[Mark], fonts: &Fonts) -> Option<Vec<u8>> {
-    let mut pixels = Pixmap::new(width, height)?;
-    let [red, green, blue] = ground.0;
-    pixels.fill(tiny_skia::Color::from_rgba8(red, green, blue, 255));
-    for mark in marks {
-        match &mark.what {
-            What::Text(run) => draw_text(&mut pixels, run, fonts),
-            What::Shape(shape) => draw_shape(&mut pixels, shape),
+    CANVAS.with_borrow_mut(|(canvas, packed)| {
+        canvas.resize(usize::try_from(width.checked_mul(height)?.checked_mul(4)?).ok()?, 0);
+        let mut pixels = PixmapMut::from_bytes(canvas, width, height)?;
+        let [red, green, blue] = ground.0;
+        pixels.fill(tiny_skia::Color::from_rgba8(red, green, blue, 255));
+        for mark in marks {
+            match &mark.what {
+                What::Text(run) => draw_text(&mut pixels, run, fonts),
+                What::Shape(shape) => draw_shape(&mut pixels, shape),
+            }
         }
-    }
-    pixels.encode_png().ok()
+        // Nothing is see-through, so three bytes a pixel are enough.
+        packed.clear();
+        for pixel in canvas.chunks_exact(4) {
+            packed.extend_from_slice(&pixel[..3]);
+        }
+        encoded(packed, (width, height))
+    })
+}
+
+/// Flat paper and letters become small with the lowest effort, too.
+fn encoded(pixels: &[u8], (width, height): (u32, u32)) -> Option<Vec<u8>> {
+    let mut out = Vec::new();
+    let encoder = PngEncoder::new_with_quality(&mut out, CompressionType::Level(1), FilterType::Up);
+    encoder.write_image(pixels, width, height, ExtendedColorType::Rgb8).ok()?;
+    Some(out)
 }
 
 fn paint(colour: Colour) -> tiny_skia::Paint<'static> {
@@ -31,7 +57,7 @@ fn paint(colour: Colour) -> tiny_skia::Paint<'static> {
     paint
 }
 
-fn draw_shape(pixels: &mut Pixmap, shape: &Shape) {
+fn draw_shape(pixels: &mut PixmapMut<'_>, shape: &Shape) {
     let closed = !matches!(shape.paint, Paint::Line(..));
     let Some(path) = path(&shape.outlines, closed) else { return };
     match shape.paint {
@@ -60,7 +86,7 @@ fn path(outlines: &[Vec<At>], closed: bool) -> Option<Path> {
     path.finish()
 }
 
-fn draw_text(pixels: &mut Pixmap, run: &Run, fonts: &Fonts) {
+fn draw_text(pixels: &mut PixmapMut<'_>, run: &Run, fonts: &Fonts) {
     let Some(face) = fonts.faces.get(run.font) else { return };
     let Ok(font) = FontRef::new(face.blob.data()) else { return };
     let outlines = font.outline_glyphs();

@@ -197,7 +197,7 @@ fn last_paint(scheme: &Scheme, area: usize, zone: Zone) -> Option<String> {
 
 fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
     let labels = texts.labels();
-    let for_steps = |steps: &[usize]| format!("{} {}", labels.for_steps, ranges(steps));
+    let for_steps = |steps: &[usize]| format!("{} {}", labels.for_steps(steps.len()), ranges(steps));
     let kinds = worked.cautions.kinds.iter().map(|held| {
         let Caution { title, text } = texts.caution(held.kind);
         CautionLine { title: title.clone(), steps: for_steps(&held.steps), text: text.clone(), language: None }

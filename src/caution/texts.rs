@@ -27,6 +27,7 @@ static LAST_RESORT: LazyLock<CautionTexts> = LazyLock::new(|| CautionTexts {
         cautions: "Cautions".to_owned(),
         author_note: "The author adds".to_owned(),
         statements: "Statements on the products".to_owned(),
+        for_step: "For step".to_owned(),
         for_steps: "For steps".to_owned(),
     },
     closing: "Follow the safety data sheets of your products, your local rules and qualified people.".to_owned(),
@@ -70,8 +71,17 @@ pub struct Labels {
     pub author_note: String,
     /// The heading over the official statements.
     pub statements: String,
-    /// What stands before the numbers of steps.
-    pub for_steps: String,
+    /// What stands before the number of one step.
+    for_step: String,
+    /// What stands before the numbers of several steps.
+    for_steps: String,
+}
+
+impl Labels {
+    /// What stands before the numbers of so many steps.
+    pub fn for_steps(&self, count: usize) -> &str {
+        if count == 1 { &self.for_step } else { &self.for_steps }
+    }
 }
 
 /// A file of texts as it is written.
@@ -166,8 +176,10 @@ mod tests {
                 assert!(length <= room, "{} {kind}: {length} characters", texts.language);
             }
             assert_eq!(texts.gear.keys().copied().collect::<Vec<_>>(), Gear::ALL, "{}", texts.language);
-            let Labels { cautions, author_note, statements, for_steps } = &texts.labels;
-            assert!([cautions, author_note, statements, for_steps].iter().all(|label| !label.trim().is_empty()));
+            let Labels { cautions, author_note, statements, for_step, for_steps } = &texts.labels;
+            assert!(
+                [cautions, author_note, statements, for_step, for_steps].iter().all(|label| !label.trim().is_empty())
+            );
         }
     }
 

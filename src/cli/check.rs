@@ -32,8 +32,10 @@ fn mend(guide: &GuideFolder, checked: &Checked, strict: bool) -> Result<u8, Trou
         for Rename { from, to } in &mend.renames {
             Stream::Out.write(&format!("  {from}.md → {to}.md\n"));
         }
-        story::carry_out(&guide.door, mend)
-            .map_err(|error| Trouble::with_disk("not all steps were renamed", &error))?;
+        story::carry_out(&guide.door, mend).map_err(|error| {
+            let help = "every step has its old or its new name, and no text is lost; run it again when the files rest";
+            Trouble::new(format!("not all steps were renamed: {error}"), help)
+        })?;
     }
     if mends.is_empty() {
         Stream::Out.write("no better order was found; no file was renamed\n");

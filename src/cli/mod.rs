@@ -48,7 +48,7 @@ pub fn run() -> ExitCode {
         Command::Plan(asked) => plan::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
-    match outcome {
+    match outcome.and_then(|code| terminal::output_trouble().map_or(Ok(code), Err)) {
         Ok(code) => ExitCode::from(code),
         Err(trouble) => {
             terminal::complain(&trouble);

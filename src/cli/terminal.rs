@@ -2,6 +2,7 @@
 
 use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
+use std::sync::OnceLock;
 
 use crate::report::TextStyle;
 
@@ -21,9 +22,11 @@ impl Trouble {
     /// Trouble with the disk.
     pub(super) fn with_disk(what: &str, error: &io::Error) -> Self {
         let mend = match error.kind() {
-            ErrorKind::InvalidInput | ErrorKind::AlreadyExists | ErrorKind::NotADirectory | ErrorKind::NotFound => {
-                "name another folder; nothing was changed"
-            }
+            ErrorKind::InvalidInput
+            | ErrorKind::InvalidFilename
+            | ErrorKind::AlreadyExists
+            | ErrorKind::NotADirectory
+            | ErrorKind::NotFound => "name another folder; nothing was changed",
             ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "make room on the disk; nothing was changed",
             _ => "see that you may read and write there; nothing was changed",
         };
@@ -61,13 +64,31 @@ impl Stream {
         size.ok().map(|size| usize::from(size.ws_col)).filter(|columns| *columns > 0).unwrap_or(LETTER)
     }
 
-    /// Writes text. A reader that has gone away, as `head` does, is no error.
+    /// Writes text. A reader that has gone away, as `head` does, is no error; that the output can't be written otherwise,
+    /// as on a full disk, is kept until the end of the run ([`output_trouble`]).
     pub(super) fn write(self, text: &str) {
-        let _ = match self {
-            Self::Out => io::stdout().lock().write_all(text.as_bytes()),
-            Self::Err => io::stderr().lock().write_all(text.as_bytes()),
-        };
+        match self {
+            Self::Out => {
+                let mut out = io::stdout().lock();
+                if let Err(error) = out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+                    // The first trouble says what is wrong; those after it follow from it.
+                    let _ = OUTPUT_TROUBLE.set(error);
+                }
+            }
+            // Nobody is left to whom it could be told that nothing can be told.
+            Self::Err => drop(io::stderr().lock().write_all(text.as_bytes())),
+        }
     }
+}
+
+/// Why standard output could not be written, where it could not.
+static OUTPUT_TROUBLE: OnceLock<io::Error> = OnceLock::new();
+
+/// What was asked for and can't have reached anybody, if so: a list that is cut off must not look like a whole one.
+pub(super) fn output_trouble() -> Option<Trouble> {
+    let error = OUTPUT_TROUBLE.get().filter(|error| error.kind() != ErrorKind::BrokenPipe)?;
+    let mend = "make room on the disk or write elsewhere, and run it again; what was shown is not whole";
+    Some(Trouble::new(format!("the output can't be written: {error}"), mend))
 }
 
 /// Tells why a command can't be carried out.

@@ -1,12 +1,12 @@
 //! The door onto the disk: the guide as it lies in its folder, and the folders that are written beside it.
 
 use std::fs;
-use std::io::{self, Read};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use super::failure::{about, failure};
 use super::names::check_path;
-use super::{Door, Listing, Purpose, Staging, single, staging, system, walk};
+use super::{Door, Listing, Purpose, Staging, ordinary, single, staging, system, walk};
 
 /// A guide's folder on the disk.
 #[derive(Debug, Clone)]
@@ -49,19 +49,7 @@ impl Door for Disk {
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
         check_path(path)?;
         self.refuse_links(path)?;
-        let full = self.guide.join(path);
-        let file = system::open(&full).map_err(about(&full))?;
-        if !file.metadata()?.is_file() {
-            return Err(failure(io::ErrorKind::InvalidInput, format!("'{path}' is not an ordinary file")));
-        }
-        // One byte more than is allowed tells a file that is too large, even one that grows meanwhile.
-        let mut bytes = Vec::new();
-        file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(about(&full))?;
-        if bytes.len() as u64 > limit {
-            let message = format!("'{path}' is larger than {limit} bytes");
-            return Err(failure(io::ErrorKind::FileTooLarge, message));
-        }
-        Ok(bytes)
+        ordinary::read(&self.guide.join(path), path, limit)
     }
 
     fn rename(&self, from: &str, to: &str) -> io::Result<()> {

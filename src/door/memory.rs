@@ -126,6 +126,17 @@ impl Staging for MemoryStaging {
         }
     }
 
+    fn written(&self, path: &str) -> io::Result<Vec<u8>> {
+        let files = self.files.lock().unwrap_or_else(PoisonError::into_inner);
+        files.get(path).cloned().ok_or(io::ErrorKind::NotFound.into())
+    }
+
+    fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
+        let written = self.written.lock().unwrap_or_else(PoisonError::into_inner);
+        let bytes = written.get(&self.target).and_then(|files| files.get(path)).ok_or(io::ErrorKind::NotFound)?;
+        if bytes.len() as u64 > limit { Err(io::ErrorKind::FileTooLarge.into()) } else { Ok(bytes.clone()) }
+    }
+
     fn swap(self: Box<Self>) -> io::Result<()> {
         let files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
         self.written.lock().unwrap_or_else(PoisonError::into_inner).insert(self.target, files);

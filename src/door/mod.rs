@@ -6,6 +6,7 @@ mod disk;
 mod failure;
 mod memory;
 mod names;
+mod ordinary;
 mod single;
 mod snapshot;
 mod staging;
@@ -18,6 +19,7 @@ use std::path::Path;
 
 pub use disk::Disk;
 pub use memory::Memory;
+pub use names::is_device;
 pub use snapshot::{News, Snapshot};
 pub use staging::MANIFEST;
 pub use watch::Watch;
@@ -96,6 +98,18 @@ pub trait Staging: Sync {
     /// # Errors
     /// When it can't be written, or its path leads out of the folder, or was written before.
     fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()>;
+
+    /// The bytes of a file that was written to the new folder before.
+    ///
+    /// # Errors
+    /// When there is none, or it can't be read.
+    fn written(&self, path: &str) -> io::Result<Vec<u8>>;
+
+    /// The bytes of a file of the site that still stands where the new folder is to stand, at most `limit` of them.
+    ///
+    /// # Errors
+    /// When there is no such site or file, or it can't be read.
+    fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
 
     /// Puts the new folder in the place of the old one as one change.
     ///

@@ -36,7 +36,8 @@ pub(super) fn objection(name: &str) -> Option<String> {
     Some(reason.to_owned())
 }
 
-fn is_device(name: &str) -> bool {
+/// Whether some systems keep a name for a device, whatever its ending and its capitals: `con`, `aux.html`, `com1`.
+pub fn is_device(name: &str) -> bool {
     let stem = name.split('.').next().unwrap_or(name).trim_end().to_lowercase();
     let numbered = || {
         let mark = stem.strip_prefix("com").or_else(|| stem.strip_prefix("lpt")).unwrap_or_default();

@@ -105,18 +105,29 @@ fn refuse_unreadable(listing: &mut Listing, path: String, error: &io::Error) {
     }
 }
 
-/// Refuses each file whose path only some systems tell from an earlier one: there one would replace the other.
+/// Refuses each file whose path only some systems tell from an earlier one, or that lies in such a folder: there one
+/// would replace the other, or two folders become one.
 fn refuse_doubles(listing: &mut Listing) {
     let mut seen: BTreeMap<String, String> = BTreeMap::new();
+    let mut fine_folder = String::new();
     let refused = &mut listing.refused;
     listing.files.retain(|file| {
-        let first = seen.entry(folded(&file.path)).or_insert_with(|| file.path.clone());
-        if *first == file.path {
-            return true;
+        let folder = file.path.rsplit_once('/').map_or("", |(folder, _)| folder);
+        // The files are sorted, so most lie in the folder of the one before.
+        let known = if folder == fine_folder { folder.len() } else { 0 };
+        let ends = file.path.match_indices('/').map(|(at, _)| at).filter(|at| *at > known).chain([file.path.len()]);
+        for part in ends.filter_map(|end| file.path.get(..end)) {
+            let first = seen.entry(folded(part)).or_insert_with(|| part.to_owned());
+            if first == part {
+                continue;
+            }
+            let what = if part == file.path { "its path" } else { "its folder" };
+            let reason = format!("{what} differs from '{first}' only in capitals or in how its accents are stored");
+            refused.push((file.path.clone(), reason));
+            return false;
         }
-        let reason = format!("its path differs from '{first}' only in capitals or in how its accents are stored");
-        refused.push((file.path.clone(), reason));
-        false
+        folder.clone_into(&mut fine_folder);
+        true
     });
 }
 
@@ -222,6 +233,17 @@ mod tests {
         assert_eq!(refused[0].0, "content/gold.md");
         assert!(refused[0].1.contains("'content/Gold.md'"), "{refused:?}");
         assert!(refused[1].1.contains("'content/x/e\u{301}.md'"), "{refused:?}");
+    }
+
+    #[test]
+    fn folders_that_some_systems_take_for_one_are_not_mixed() {
+        let guide = guide(&["Photos/a.png", "photos/b.png", "x/map.pdf/a.png", "x/Map.pdf", "y/a.png", "y/b.png"]);
+        let (files, refused) = listed(&guide);
+        let expected = ["content/Photos/a.png", "content/x/Map.pdf", "content/y/a.png", "content/y/b.png"];
+        assert_eq!(files, expected);
+        let paths: Vec<&str> = refused.iter().map(|(path, _)| path.as_str()).collect();
+        assert_eq!(paths, ["content/photos/b.png", "content/x/map.pdf/a.png"]);
+        assert!(refused[0].1.starts_with("its folder differs from 'content/Photos'"), "{refused:?}");
     }
 
     #[test]

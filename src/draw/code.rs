@@ -5,6 +5,9 @@ use std::sync::OnceLock;
 use syntect::parsing::{ParseState, Scope, ScopeStack, SyntaxReference, SyntaxSet};
 use syntect::util::LinesWithEndings;
 
+use super::marked::{Marked, escaped};
+use super::{markdown, yaml};
+
 /// The grammars, loaded when a page first needs one.
 fn grammars() -> &'static SyntaxSet {
     static GRAMMARS: OnceLock<SyntaxSet> = OnceLock::new();
@@ -39,18 +42,23 @@ fn scopes() -> &'static [(Scope, &'static str)] {
 /// A block of code in a text.
 pub fn code(language: &str, text: &str) -> String {
     let word = language.split([' ', ',']).next().unwrap_or_default();
-    let grammar = grammars().find_syntax_by_token(word).filter(|_| !word.is_empty());
-    let inner = grammar.map_or_else(|| escaped(text), |grammar| marked(text, grammar));
+    let inner = match word {
+        "" | "text" => escaped(text),
+        "yaml" | "yml" => yaml::marked(text),
+        "markdown" | "md" => markdown::marked(text),
+        word => {
+            let grammar = grammars().find_syntax_by_token(word);
+            grammar.map_or_else(|| escaped(text), |grammar| marked(text, grammar))
+        }
+    };
     format!("<pre class=\"code\" tabindex=\"0\"><code>{inner}</code></pre>\n")
 }
 
 /// A whole Markdown file with its front matter: the front matter as YAML, the rest as Markdown.
 pub fn markdown_source(text: &str) -> String {
-    let body = body_start(text);
-    let find = |name| grammars().find_syntax_by_token(name);
-    let part = |text: &str, name| find(name).map_or_else(|| escaped(text), |grammar| marked(text, grammar));
-    let inner = part(&text[..body], "yaml") + &part(&text[body..], "markdown");
-    format!("<pre class=\"code\" tabindex=\"0\"><code>{inner}</code></pre>\n")
+    let (front, body) = text.split_at(body_start(text));
+    let (front, body) = (yaml::marked(front), markdown::marked(body));
+    format!("<pre class=\"code\" tabindex=\"0\"><code>{front}{body}</code></pre>\n")
 }
 
 /// The byte behind the line that ends the front matter; 0 without one.
@@ -101,46 +109,6 @@ fn class_of(stack: &ScopeStack) -> Option<&'static str> {
         .filter_map(|scope| scopes().iter().find(|(known, _)| known.is_prefix_of(*scope)))
         .map(|(_, class)| *class)
         .next()
-}
-
-/// Marked text; neighbours of the same class share one element.
-#[derive(Default)]
-struct Marked {
-    html: String,
-    open: Option<&'static str>,
-}
-
-impl Marked {
-    fn put(&mut self, text: &str, class: Option<&'static str>) {
-        if text.is_empty() {
-            return;
-        }
-        if self.open != class {
-            self.close();
-            if let Some(class) = class {
-                self.html.push_str("<span class=\"");
-                self.html.push_str(class);
-                self.html.push_str("\">");
-            }
-            self.open = class;
-        }
-        self.html.push_str(&escaped(text));
-    }
-
-    fn close(&mut self) {
-        if self.open.take().is_some() {
-            self.html.push_str("</span>");
-        }
-    }
-
-    fn finish(mut self) -> String {
-        self.close();
-        self.html
-    }
-}
-
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 #[cfg(test)]

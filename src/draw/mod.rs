@@ -6,8 +6,11 @@ mod code;
 mod evening;
 mod film_section;
 mod hand;
+mod markdown;
+mod marked;
 mod three_tone;
 mod value_ladder;
+mod yaml;
 
 pub use chip::chip;
 pub use coat_ladder::{coat_ladder, in_figures};

@@ -27,6 +27,8 @@ pub const CHECKS: &[&Check] = &[
     &MIX_LENGTH,
     &NO_STEPS,
     &SWATCH,
+    &TAG,
+    &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
     &ALT_MISSING,
@@ -157,6 +159,22 @@ pub(crate) static SWATCH: Check = name_check(
     Level::Error,
     "a swatch is over white, over black, or a tint of so many parts to so many of a known white",
     "without its ground a measured colour says nothing",
+);
+
+/// Tags can become a page.
+pub(crate) static TAG: Check = name_check(
+    "tag-empty",
+    Level::Error,
+    "every tag has a letter or a digit",
+    "a tag becomes a page with an address; one without would be missing from the guide without a word",
+);
+
+/// Texts have bounds.
+pub(crate) static TEXT_BOUNDS: Check = name_check(
+    "text-beyond-measure",
+    Level::Error,
+    "a text has at most a hundred quotes or lists inside each other, and no more HTML than a page can hold",
+    "browsers give up on such a page, and making it would take time and memory without end",
 );
 
 /// Pictures are there.

@@ -53,19 +53,20 @@ impl KeptScheme {
 struct KeptAnchors {
     text: Arc<str>,
     start: usize,
-    anchors: Arc<[String]>,
+    anchors: Arc<BTreeSet<String>>,
 }
 
 impl Kept {
     /// The anchors of the headings in a text that begins at a byte of its file.
-    pub(super) fn anchors(&mut self, files: &Files, file: FileId, start: usize) -> Arc<[String]> {
+    pub(super) fn anchors(&mut self, files: &Files, file: FileId, start: usize) -> Arc<BTreeSet<String>> {
         let text = files.shared_text(file);
         let known = self.anchors.get(&file).filter(|known| known.start == start && Arc::ptr_eq(&known.text, &text));
         if let Some(known) = known {
             return Arc::clone(&known.anchors);
         }
         let body = text.get(start..).unwrap_or_default();
-        let anchors: Arc<[String]> = markdown::headings(body).into_iter().map(|heading| heading.anchor).collect();
+        let anchors: BTreeSet<String> = markdown::headings(body).into_iter().map(|heading| heading.anchor).collect();
+        let anchors = Arc::new(anchors);
         self.anchors.insert(file, KeptAnchors { text, start, anchors: Arc::clone(&anchors) });
         anchors
     }

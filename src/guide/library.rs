@@ -36,7 +36,7 @@ pub(crate) struct Names {
     /// What each Markdown or YAML file of the content folder is, by its path from there.
     pub(crate) files: BTreeMap<String, Thing>,
     /// The anchors of each Markdown file, by its path from the content folder.
-    pub(crate) anchors: BTreeMap<String, Arc<[String]>>,
+    pub(crate) anchors: BTreeMap<String, Arc<BTreeSet<String>>>,
     /// The slugs of all tags.
     pub(crate) tags: BTreeSet<String>,
     /// The other files of the content folder.
@@ -86,7 +86,7 @@ impl Library {
 
 impl Names {
     /// The names of all files; `anchors` finds those of a text. Paints and tools are added when they are resolved.
-    pub(crate) fn of(source: &Source, anchors: &mut impl FnMut(FileId, usize) -> Arc<[String]>) -> Self {
+    pub(crate) fn of(source: &Source, anchors: &mut impl FnMut(FileId, usize) -> Arc<BTreeSet<String>>) -> Self {
         let raw_html = source.guide.as_ref().and_then(|guide| guide.raw_html.as_ref()).is_some_and(|flag| flag.value.0);
         let (others, unread) = (source.others.clone(), source.unread.clone());
         let mut names = Self { others, unread, raw_html, ..Self::default() };
@@ -116,9 +116,9 @@ impl Names {
 
     /// Whether a file that could not be read stands at a path, or anywhere below a folder.
     pub(crate) fn is_unread(&self, path: &str) -> bool {
-        self.unread
-            .iter()
-            .any(|unread| unread == path || unread.strip_prefix(path).is_some_and(|rest| rest.starts_with('/')))
+        let inside = format!("{path}/");
+        self.unread.contains(path)
+            || self.unread.range(inside.clone()..).next().is_some_and(|unread| unread.starts_with(&inside))
     }
 
     /// The path of the file that a path means: that file, or where a step was given another number, the one step of
@@ -132,11 +132,13 @@ impl Names {
         let same = |known: &&String| {
             known.rsplit_once('/').is_some_and(|(other, name)| other == folder && behind_number(name) == Some(wanted))
         };
-        let mut found = self.files.keys().filter(same);
+        let inside = format!("{folder}/");
+        let from = self.files.range(inside.clone()..).map(|(known, _)| known);
+        let mut found = from.take_while(|known| known.starts_with(&inside)).filter(same);
         found.next().filter(|_| found.next().is_none()).map(String::as_str)
     }
 
-    fn add(&mut self, source: &Source, file: FileId, anchors: Arc<[String]>, thing: Thing) {
+    fn add(&mut self, source: &Source, file: FileId, anchors: Arc<BTreeSet<String>>, thing: Thing) {
         let path = path_in_content(source.files.path(file));
         self.anchors.insert(path.clone(), anchors);
         self.files.insert(path, thing);

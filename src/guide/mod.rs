@@ -4,6 +4,7 @@
 
 mod army;
 mod asked;
+mod bounds;
 mod checks;
 mod cupboard;
 mod kept;

@@ -8,7 +8,6 @@ use super::line::{LinkView, ProductView};
 use super::plan_view::{self, PlanView};
 use super::planned::Planned;
 use super::{Desk, Page, View};
-use crate::film::Conditions;
 use crate::guide::{Army, Thing};
 use crate::plan::{self, Effort};
 use crate::source::Have;
@@ -80,7 +79,7 @@ pub struct HaveView {
 /// The page of an army.
 pub(super) fn page(desk: Desk<'_>, army: &Army) -> Page {
     let path = Address::of(&Thing::Army(army.slug.clone()));
-    let effort = plan::effort(army, &Conditions::of(&desk.worked.guide));
+    let effort = plan::effort(army, &desk.worked.conditions);
     let planned = Planned::of(desk.worked, army).map(|planned| plan_view::view(desk, planned, &path));
     let cautions = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.cautions.clone());
     let must_show: Vec<String> = cautions.filter(|cautions| !cautions.is_empty()).collect();

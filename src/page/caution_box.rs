@@ -57,7 +57,11 @@ pub(super) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]) -> Stri
             return String::new();
         }
         let links: Vec<String> = held.into_iter().map(|of| step_link(path, of, one_scheme)).collect();
-        format!(" <span class=\"caution-steps\">{} {}</span>", escaped(&texts.labels().for_steps), links.join(", "))
+        format!(
+            " <span class=\"caution-steps\">{} {}</span>",
+            escaped(texts.labels().for_steps(links.len())),
+            links.join(", ")
+        )
     };
     let all = || steps.iter().filter_map(|of| of.cautions);
     let kinds = CautionKind::ALL.iter().filter(|kind| all().any(|cautions| cautions.kinds.contains(kind)));
@@ -109,7 +113,11 @@ fn paragraph(texts: &CautionTexts, kind: CautionKind, steps: &str) -> String {
 fn step_links(texts: &CautionTexts, worked: &WorkedScheme, numbers: &[usize]) -> String {
     let steps = numbers.iter().filter_map(|number| worked.scheme.steps.get(number.wrapping_sub(1)));
     let links: Vec<String> = steps.map(|step| format!("<a href=\"#{}\">{}</a>", step.stem, step.number)).collect();
-    format!(" <span class=\"caution-steps\">{} {}</span>", escaped(&texts.labels().for_steps), links.join(", "))
+    format!(
+        " <span class=\"caution-steps\">{} {}</span>",
+        escaped(texts.labels().for_steps(links.len())),
+        links.join(", ")
+    )
 }
 
 /// The author's own notes, each with what stands behind it.

@@ -68,6 +68,7 @@ pub fn all_checks() -> impl Iterator<Item = &'static Check> {
         crate::card::CHECKS,
         crate::theme::CHECKS,
         crate::plan::CHECKS,
+        super::taken::CHECKS,
     ];
     lists.into_iter().flatten().copied().chain(crate::rules::checks())
 }

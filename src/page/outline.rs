@@ -149,7 +149,7 @@ fn of_army<'a>(desk: Desk<'a>, army: &'a Army) -> impl Iterator<Item = Leaf<'a>>
     [Leaf::Army(army), Leaf::TickGrid(army)].into_iter().chain(calendar)
 }
 
-fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
+pub(super) fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
     let whole = [Leaf::Scheme(worked), Leaf::Source(worked), Leaf::Card(worked), Leaf::Recipe(worked)];
     let filmed = chapters::has_chapters(&worked.scheme).then_some([Leaf::Chapters(worked), Leaf::ChapterList(worked)]);
     whole

@@ -5,7 +5,6 @@ use serde_json::{Value, json};
 use super::cautions_said;
 use super::planned::{Mixing, Planned, per_cent};
 use crate::caution::CautionTexts;
-use crate::film::Conditions;
 use crate::guide::Army;
 use crate::plan::{self, Block, Evening, Task, Tool};
 use crate::work::Worked;
@@ -13,7 +12,7 @@ use crate::work::Worked;
 /// The plan of an army as JSON; `evenings` is `null` where there is no plan. Times of the day are minutes and seconds
 /// since the midnight before the evening, all lengths are seconds.
 pub fn plan_json(worked: &Worked, army: &Army) -> String {
-    let effort = plan::effort(army, &Conditions::of(&worked.guide));
+    let effort = plan::effort(army, &worked.conditions);
     let units = army.units.iter().enumerate().map(|(at, unit)| {
         json!({ "scheme": unit.scheme.slug, "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
     });

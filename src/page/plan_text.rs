@@ -5,7 +5,6 @@ use std::fmt::Write as _;
 use super::cautions_said;
 use super::planned::{Mixing, Planned, clock, millilitres, models, per_cent};
 use crate::caution::CautionTexts;
-use crate::film::Conditions;
 use crate::guide::Army;
 use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
@@ -28,7 +27,7 @@ pub fn plan_text(worked: &Worked, army: &Army) -> String {
 }
 
 fn without(text: &mut String, worked: &Worked, army: &Army) {
-    let effort = plan::effort(army, &Conditions::of(&worked.guide));
+    let effort = plan::effort(army, &worked.conditions);
     for (at, unit) in army.units.iter().enumerate() {
         let models = counted(u64::from(unit.models), "model", "models");
         let _ = writeln!(
@@ -69,7 +68,7 @@ fn head(text: &mut String, planned: Planned<'_>) {
             per_cent(gap)
         ),
     };
-    let effort = plan::effort(planned.army, &Conditions::of(&planned.worked.guide));
+    let effort = plan::effort(planned.army, &planned.worked.conditions);
     assumed(text, planned.army, &effort);
     let blocks: Vec<Block> = plan.evenings.iter().flat_map(|evening| evening.blocks.iter().copied()).collect();
     let texts = CautionTexts::of(&planned.worked.guide.language);

@@ -15,5 +15,5 @@ mod whole;
 pub use checks::CHECKS;
 pub use copy::{Copy, Size};
 pub use pixels::{Pixels, pixels};
-pub use ready::ready;
+pub use ready::{MAKING, ready};
 pub use survey::{Fault, Kept, MOST_BYTES, Picture, Pictures, survey};

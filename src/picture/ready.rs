@@ -12,6 +12,9 @@ use crate::report::{Finding, Place};
 /// JPEG quality at which painted edges show no blocks.
 const JPEG_QUALITY: u8 = 84;
 
+/// Counts up whenever this file, or what it makes pictures with, gives other bytes for the same picture.
+pub const MAKING: &str = "1";
+
 /// The published copies of a picture, in the format that it came in, each with its bytes.
 ///
 /// # Errors

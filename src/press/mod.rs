@@ -1,6 +1,9 @@
 //! **Press**: templates, pictures and data files become the published folder, as one change.
 
+mod copies;
+mod digest;
 mod engine;
+mod held;
 mod pictures;
 mod publish;
 mod shown;
@@ -10,5 +13,6 @@ mod site;
 mod version;
 
 pub use engine::Engine;
+pub use held::Held;
 pub use publish::{Pressed, Progress, press};
 pub use site::{Hitch, Piece, Site};

@@ -4,10 +4,11 @@ use std::io;
 
 use rayon::prelude::*;
 
+use super::copies::Copies;
 use super::publish::Progress;
 use super::site::{LARGEST_LINKED, Site};
 use crate::door::{Door, Staging};
-use crate::picture::{self, Picture};
+use crate::picture::Picture;
 use crate::report::Finding;
 
 /// Pictures with so many pixels together are open at the same time, however many processors there are: some 400 MB.
@@ -16,14 +17,17 @@ const PIXELS_AT_ONCE: u64 = 100_000_000;
 /// Writes all of them.
 pub(super) fn write(
     door: &dyn Door,
+    copies: &Copies<'_>,
     staging: &dyn Staging,
     site: &Site<'_>,
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
     let mut findings = Vec::new();
     for batch in batches(site) {
-        let written: Vec<io::Result<Option<Finding>>> =
-            batch.into_par_iter().map(|(path, picture)| write_one(door, staging, progress, path, picture)).collect();
+        let written: Vec<io::Result<Option<Finding>>> = batch
+            .into_par_iter()
+            .map(|(path, picture)| write_one(door, copies, staging, progress, path, picture))
+            .collect();
         let told: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
         findings.extend(told?.into_iter().flatten());
     }
@@ -49,18 +53,19 @@ fn batches<'a>(site: &Site<'a>) -> Vec<Vec<(&'a str, &'a Picture)>> {
 
 fn write_one(
     door: &dyn Door,
+    copies: &Copies<'_>,
     staging: &dyn Staging,
     progress: &dyn Progress,
     path: &str,
     picture: &Picture,
 ) -> io::Result<Option<Finding>> {
     let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED)?;
-    let copies = match picture::ready(&bytes, picture) {
-        Ok(copies) => copies,
+    let made = match copies.of(path, &bytes, picture) {
+        Ok(made) => made,
         Err(finding) => return Ok(Some(*finding)),
     };
-    for (copy, bytes) in copies {
-        staging.write(&copy.path, &bytes)?;
+    for (path, bytes) in made {
+        staging.write(&path, &bytes)?;
         progress.step();
     }
     Ok(None)

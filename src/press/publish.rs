@@ -5,6 +5,7 @@ use std::path::Path;
 
 use rayon::prelude::*;
 
+use super::copies::Copies;
 use super::site::{Hitch, Piece, Site};
 use super::version::Noted;
 use super::{pictures, singles};
@@ -62,16 +63,17 @@ pub fn press(
         .collect();
     let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
     let mut findings: Vec<Finding> = findings?.into_iter().flatten().collect();
+    let copies = Copies::new(&noted);
     if findings.is_empty() {
-        findings = pictures::write(door, &noted, site, progress)?;
+        findings = pictures::write(door, &copies, &noted, site, progress)?;
     }
     if findings.is_empty() && single {
-        findings = singles::write(door, &*staging, site, progress)?;
+        findings = singles::write(&*staging, site, progress)?;
     }
     if !findings.is_empty() {
         return Ok(Pressed::Stopped(findings));
     }
-    let more = noted.finish()?;
+    let more = copies.finish()? + noted.finish()?;
     staging.swap()?;
     progress.finish();
     Ok(Pressed::Published(files + more))

@@ -1,22 +1,65 @@
 //! The last look at a page before it is written: whether a reader sees every caution.
 
+use std::borrow::Cow;
+
 use crate::page::Page;
 use crate::report::{FileId, Finding, Place};
 use crate::theme::{CAUTION_LOST, POLICY_LOST};
 
 /// A page without its HTML comments, which no reader sees.
-fn without_comments(html: &str) -> String {
+fn without_comments(html: &str) -> Cow<'_, str> {
+    if !html.contains("<!--") {
+        return Cow::Borrowed(html);
+    }
     let mut seen = String::with_capacity(html.len());
     let mut rest = html;
     while let Some((before, behind)) = rest.split_once("<!--") {
         seen.push_str(before);
         rest = behind.split_once("-->").map_or("", |(_, after)| after);
     }
-    seen + rest
+    Cow::Owned(seen + rest)
 }
 
 /// Elements whose content is not shown, or only when asked for.
-const CLOSED: &[&str] = &["template", "textarea", "details", "noscript", "select", "title"];
+const CLOSED: [&str; 7] = ["template", "textarea", "details", "noscript", "select", "title", "dialog"];
+
+/// Elements that hold nothing, and stand open for ever in HTML.
+const EMPTY: [&str; 10] = ["br", "hr", "img", "input", "link", "meta", "wbr", "source", "col", "!DOCTYPE"];
+
+/// Where elements begin and end: from each place on, whether one is open that is not shown.
+fn closed_parts(html: &str) -> Vec<(usize, bool)> {
+    let mut open: Vec<(&str, bool)> = Vec::new();
+    let mut parts = Vec::new();
+    for (at, _) in html.match_indices('<') {
+        let tag = html[at + 1..].split_once('>').map_or(&html[at + 1..], |(tag, _)| tag);
+        match tag.strip_prefix('/') {
+            Some(name) => {
+                if let Some(begun) = open.iter().rposition(|(open, _)| *open == name.trim_end()) {
+                    open.truncate(begun);
+                }
+            }
+            None if EMPTY.contains(&name_of(tag)) || tag.ends_with('/') => {}
+            None => {
+                let closed = open.last().is_some_and(|(_, closed)| *closed) || is_out_of_sight(tag);
+                open.push((name_of(tag), closed));
+            }
+        }
+        parts.push((at, open.last().is_some_and(|(_, closed)| *closed)));
+    }
+    parts
+}
+
+fn name_of(tag: &str) -> &str {
+    tag.split_ascii_whitespace().next().unwrap_or_default()
+}
+
+/// Whether an element is not shown, or says itself that nobody is to see it.
+fn is_out_of_sight(tag: &str) -> bool {
+    // What stands in quotes is the guide's: a title with the word in it hides nothing.
+    let mut names = tag.split('"').step_by(2).flat_map(str::split_ascii_whitespace).skip(1);
+    let unseen = |name: &str| ["hidden", "inert", "popover", "style"].contains(&name.trim_end_matches('='));
+    CLOSED.contains(&name_of(tag)) || tag.contains(" aria-hidden=\"true\"") || names.any(unseen)
+}
 
 /// What a browser may do with a page: run and load what the site brings, and nothing else.
 const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'self'; \
@@ -38,66 +81,70 @@ pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Opt
 }
 
 /// Whether a text stands in a page, and not inside an element that keeps it from being seen.
-fn is_shown(html: &str, text: &str) -> bool {
+fn is_shown(html: &str, closed: &[(usize, bool)], text: &str) -> bool {
     html.match_indices(text).any(|(at, _)| {
-        let before = &html[..at];
-        CLOSED.iter().all(|name| {
-            let opened = before.matches(&format!("<{name}")).count();
-            opened <= before.matches(&format!("</{name}")).count()
-        }) && !around(before).iter().any(|tag| is_out_of_sight(tag))
+        let before = closed.partition_point(|(place, _)| *place < at);
+        before.checked_sub(1).and_then(|last| closed.get(last)).is_none_or(|(_, is_closed)| !is_closed)
     })
-}
-
-/// The tags of the elements that are open at the end of a piece of HTML.
-fn around(before: &str) -> Vec<&str> {
-    let mut open: Vec<&str> = Vec::new();
-    for piece in before.split('<').skip(1) {
-        let tag = piece.split_once('>').map_or(piece, |(tag, _)| tag);
-        match tag.strip_prefix('/') {
-            Some(name) => {
-                if let Some(at) = open.iter().rposition(|tag| name_of(tag) == name.trim_end()) {
-                    open.truncate(at);
-                }
-            }
-            None => open.push(tag),
-        }
-    }
-    open
-}
-
-fn name_of(tag: &str) -> &str {
-    tag.split_ascii_whitespace().next().unwrap_or_default()
-}
-
-/// Whether an element says itself that nobody is to see it. One that stays open for ever, such as a line break, holds
-/// nothing; scripts and styles of its own are stopped by the policy.
-fn is_out_of_sight(tag: &str) -> bool {
-    let empty = ["br", "hr", "img", "input", "link", "meta", "wbr", "source", "col", "path", "!DOCTYPE"];
-    let told = |name: &str| {
-        let mut rest = tag;
-        std::iter::from_fn(|| {
-            let (before, behind) = rest.split_once(name)?;
-            rest = behind;
-            Some(
-                before.ends_with(char::is_whitespace) && behind.starts_with(|c: char| c == '=' || c.is_whitespace())
-                    || (before.ends_with(char::is_whitespace) && behind.is_empty()),
-            )
-        })
-        .any(|told| told)
-    };
-    !empty.contains(&name_of(tag))
-        && (["hidden", "inert", "popover", "style"].iter().any(|name| told(name))
-            || tag.contains("aria-hidden=\"true\"")
-            || name_of(tag) == "dialog")
 }
 
 /// A template that leaves a caution out is stopped here, whatever else it shows.
 pub(super) fn lost_caution(page: &Page, template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
+    if page.must_show.is_empty() {
+        return None;
+    }
     let seen = without_comments(html);
-    let lost = page.must_show.iter().any(|text| !is_shown(&seen, text));
+    let closed = closed_parts(&seen);
+    let lost = page.must_show.iter().any(|text| !is_shown(&seen, &closed, text));
     lost.then(|| {
         let message = format!("the template '{template}' leaves out a caution of {}", page.path);
         let mend = "show {{ step.cautions | safe }} for every step, and {{ cautions | safe }} for the scheme";
         Finding::new(&CAUTION_LOST, Place::top_of(guide_file), message, mend)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_folded_away_or_commented_out_is_not_shown() {
+        let cases = [
+            ("<p>Mask!</p>", true),
+            ("<details><p>Mask!</p></details>", false),
+            ("<details><summary>More</summary></details><p>Mask!</p>", true),
+            ("</details><details><p>Mask!</p>", false),
+            ("<template><details></details><p>Mask!</p></template>", false),
+            ("<template><p>Mask!</p></template><p>Mask!</p>", true),
+            ("<!-- <p>Mask!</p> -->", false),
+            ("<!-- <details> --><p>Mask!</p>", true),
+            ("<!-- <p>Mask!</p>", false),
+        ];
+        for (html, wanted) in cases {
+            let seen = without_comments(html);
+            assert_eq!(is_shown(&seen, &closed_parts(&seen), "<p>Mask!</p>"), wanted, "{html}");
+        }
+    }
+
+    fn shown(html: &str) -> bool {
+        is_shown(html, &closed_parts(html), "CAUTION")
+    }
+
+    #[test]
+    fn what_is_around_a_caution_may_not_hide_it() {
+        for hidden in [
+            "<div hidden>CAUTION</div>",
+            "<div class=\"a\" style=\"x\"><p>b</p>CAUTION</div>",
+            "<details><br>CAUTION</details>",
+        ] {
+            assert!(!shown(hidden), "{hidden}");
+        }
+        for seen in [
+            "<body data-guide=\"The hidden style\"><p hidden>a</p>CAUTION",
+            "<svg aria-hidden=\"true\"><path d=\"M0\"/></svg><input hidden>CAUTION",
+            "<details></details><p>CAUTION</p>",
+        ] {
+            assert!(shown(seen), "{seen}");
+        }
+    }
 }

@@ -7,17 +7,13 @@ use rayon::prelude::*;
 use super::publish::Progress;
 use super::single::{Surroundings, data_address, inlined};
 use super::site::Site;
-use crate::door::{Door, Staging};
+use crate::door::Staging;
 use crate::page::{self, Leaf};
-use crate::picture::{self, Picture};
 use crate::report::Finding;
 use crate::work::WorkedScheme;
 
 /// The widest picture in such a file, in pixels; a phone shows no more of it.
 const WIDEST: u32 = 960;
-
-/// The largest picture that is read, in bytes.
-const LARGEST: u64 = 200_000_000;
 
 /// How many files there will be.
 pub(super) fn count(site: &Site<'_>) -> usize {
@@ -25,16 +21,11 @@ pub(super) fn count(site: &Site<'_>) -> usize {
 }
 
 /// Writes the file of every scheme.
-pub(super) fn write(
-    door: &dyn Door,
-    staging: &dyn Staging,
-    site: &Site<'_>,
-    progress: &dyn Progress,
-) -> io::Result<Vec<Finding>> {
+pub(super) fn write(staging: &dyn Staging, site: &Site<'_>, progress: &dyn Progress) -> io::Result<Vec<Finding>> {
     let schemes = site.desk.worked.schemes.par_iter();
     let written: Vec<io::Result<Option<Finding>>> = schemes
         .map(|worked| {
-            let (path, html) = match one(door, site, worked) {
+            let (path, html) = match one(staging, site, worked) {
                 Ok(made) => made,
                 Err(finding) => return Ok(Some(*finding)),
             };
@@ -48,12 +39,12 @@ pub(super) fn write(
 }
 
 /// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now stand there.
-fn one(door: &dyn Door, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
+fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
     let mut page = page::make(site.desk, Leaf::Scheme(worked));
     let html = site.shown(&page)?;
     let address = site.desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
     let path = page.path.clone();
-    let picture = |path: &str| picture(door, site, path);
+    let picture = |path: &str| picture(staging, site, path);
     let around =
         Surroundings { path: &path, site: address.as_deref(), assets: &site.engine.theme().assets, picture: &picture };
     let whole = inlined(&html, &around);
@@ -65,12 +56,9 @@ fn one(door: &dyn Door, site: &Site<'_>, worked: &WorkedScheme) -> Result<(Strin
     }
 }
 
-/// A picture as an address that has it inside. One that can't be read was told when the site itself was written.
-fn picture(door: &dyn Door, site: &Site<'_>, path: &str) -> Option<String> {
+/// A picture as an address that has it inside: one of the copies that were written for the site.
+fn picture(staging: &dyn Staging, site: &Site<'_>, path: &str) -> Option<String> {
     let known = site.desk.pictures.get(path)?;
     let copy = known.copies.iter().rev().find(|copy| copy.size.width <= WIDEST).or(known.copies.first())?;
-    let bytes = door.read(&format!("content/{path}"), LARGEST).ok()?;
-    let wanted = Picture { copies: vec![copy.clone()], ..known.clone() };
-    let (_, bytes) = picture::ready(&bytes, &wanted).ok()?.pop()?;
-    Some(data_address(path, &bytes))
+    Some(data_address(path, &staging.written(&copy.path).ok()?))
 }

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 use std::io;
 
 use super::engine::Engine;
+use super::held::Held;
 use super::shown;
 use crate::door::Door;
 use crate::page::{self, Desk, Leaf, Page, View};
@@ -20,6 +21,8 @@ pub struct Site<'a> {
     pub desk: Desk<'a>,
     /// The templates that show them.
     pub engine: &'a Engine,
+    /// Copies of pictures that were made before.
+    pub held: &'a Held,
 }
 
 /// One file of a site.
@@ -109,9 +112,9 @@ impl<'a> Site<'a> {
             Piece::Asset(_, bytes) => Ok(Cow::Borrowed(bytes)),
             Piece::Linked(path) => Ok(Cow::Owned(read(door, path)?)),
             Piece::Copy(path, picture, copy) => {
-                let copies = picture::ready(&read(door, path)?, picture)?;
-                let made = copies.into_iter().find(|(made, _)| made.path == copy.path);
-                Ok(Cow::Owned(made.map(|(_, bytes)| bytes).unwrap_or_default()))
+                let copies = self.held.of(&read(door, path)?, picture)?;
+                let made = copies.iter().find(|(made, _)| made.size == copy.size);
+                Ok(Cow::Owned(made.map(|(_, bytes)| bytes.clone()).unwrap_or_default()))
             }
         }
     }

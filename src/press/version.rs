@@ -7,14 +7,14 @@
 //! byte, of its own version, even while a host is half way through replacing a site.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt::Write as _;
 use std::io;
 use std::sync::{Mutex, PoisonError};
 
 use percent_encoding::percent_decode_str;
+use rayon::prelude::*;
 use serde_json::json;
-use sha2::{Digest, Sha256};
 
+use super::digest::sha256;
 use crate::door::Staging;
 
 /// Files outside the folder of a scheme that every kept scheme needs.
@@ -51,10 +51,11 @@ impl<'a> Noted<'a> {
         let files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
         let version = version(&files);
         let schemes: Vec<&str> = files.keys().filter_map(|path| scheme(path)).collect();
-        for slug in &schemes {
-            let list = json!({ "version": version, "files": kept(slug, &files) });
-            self.staging.write(&format!("data/kept/{slug}.json"), list.to_string().as_bytes())?;
-        }
+        let common = common(&files);
+        schemes.par_iter().try_for_each(|slug| {
+            let list = json!({ "version": version, "files": kept(slug, &files, &common) });
+            self.staging.write(&format!("data/kept/{slug}.json"), list.to_string().as_bytes())
+        })?;
         self.staging.write("worker.js", worker(&version).as_bytes())?;
         Ok(schemes.len() + 1)
     }
@@ -63,9 +64,17 @@ impl<'a> Noted<'a> {
 impl Staging for Noted<'_> {
     fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
         let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
-        let file = File { hash: hex(&Sha256::digest(bytes)), shows };
+        let file = File { hash: sha256([bytes]), shows };
         self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), file);
         self.staging.write(path, bytes)
+    }
+
+    fn written(&self, path: &str) -> io::Result<Vec<u8>> {
+        self.staging.written(path)
+    }
+
+    fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
+        self.staging.standing(path, limit)
     }
 
     /// The folder itself is swapped, not its notes.
@@ -83,22 +92,10 @@ fn is_of_scheme(path: &str) -> bool {
     path.strip_prefix("schemes/").and_then(|inside| inside.strip_suffix(".html")).is_some()
 }
 
-fn hex(bytes: &[u8]) -> String {
-    bytes.iter().fold(String::new(), |mut text, byte| {
-        let _ = write!(text, "{byte:02x}");
-        text
-    })
-}
-
 /// One hash over the paths and hashes of all files; sixteen digits are more than enough to tell two sites apart.
 fn version(files: &BTreeMap<String, File>) -> String {
-    let mut all = Sha256::new();
-    for (path, file) in files {
-        all.update(path.as_bytes());
-        all.update([0]);
-        all.update(file.hash.as_bytes());
-    }
-    hex(&all.finalize())[..16].to_owned()
+    let all = files.iter().flat_map(|(path, file)| [path.as_bytes(), &[0], file.hash.as_bytes()]);
+    sha256(all)[..16].to_owned()
 }
 
 /// The worker of this version. The work itself is done by the theme's script.
@@ -106,16 +103,28 @@ fn worker(version: &str) -> String {
     format!("self.maulstickVersion = \"{version}\";\nimportScripts(\"theme/script/worker.js\");\n")
 }
 
-/// The files of a scheme with their hashes.
-fn kept<'a>(slug: &str, files: &'a BTreeMap<String, File>) -> BTreeMap<&'a str, &'a str> {
-    let page = format!("schemes/{slug}.html");
-    let folder = format!("schemes/{slug}/");
-    let own = |path: &str| path == page || path.starts_with(&folder);
-    let shown: BTreeSet<&str> =
-        files.iter().filter(|(path, _)| own(path)).flat_map(|(_, file)| &file.shows).map(String::as_str).collect();
+/// The files that every scheme needs, with their hashes.
+fn common(files: &BTreeMap<String, File>) -> BTreeMap<&str, &str> {
     let of_theme = |path: &str| path.starts_with("theme/") && !NOT_KEPT.iter().any(|start| path.starts_with(start));
-    let is_kept = |path: &str| own(path) || shown.contains(path) || of_theme(path) || COMMON.contains(&path);
-    files.iter().filter(|(path, _)| is_kept(path)).map(|(path, file)| (path.as_str(), file.hash.as_str())).collect()
+    let needed = files.iter().filter(|(path, _)| of_theme(path) || COMMON.contains(&path.as_str()));
+    needed.map(|(path, file)| (path.as_str(), file.hash.as_str())).collect()
+}
+
+/// The files of a scheme and those that every scheme needs, with their hashes.
+fn kept<'a>(
+    slug: &str,
+    files: &'a BTreeMap<String, File>,
+    common: &BTreeMap<&'a str, &'a str>,
+) -> BTreeMap<&'a str, &'a str> {
+    let folder = format!("schemes/{slug}/");
+    let page = files.get_key_value(&format!("schemes/{slug}.html"));
+    let inside = files.range(folder.clone()..).take_while(|(path, _)| path.starts_with(&folder));
+    let mut kept = common.clone();
+    for (path, file) in page.into_iter().chain(inside) {
+        let shown = file.shows.iter().filter_map(|path| files.get_key_value(path));
+        kept.extend(shown.chain([(path, file)]).map(|(path, file)| (path.as_str(), file.hash.as_str())));
+    }
+    kept
 }
 
 /// The files of the site that a page shows: everything in `src` and `srcset`.
@@ -160,6 +169,14 @@ mod tests {
         fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
             self.0.lock().unwrap().insert(path.to_owned(), bytes.to_vec());
             Ok(())
+        }
+
+        fn written(&self, path: &str) -> io::Result<Vec<u8>> {
+            self.0.lock().unwrap().get(path).cloned().ok_or(io::ErrorKind::NotFound.into())
+        }
+
+        fn standing(&self, _: &str, _: u64) -> io::Result<Vec<u8>> {
+            Err(io::ErrorKind::NotFound.into())
         }
 
         fn swap(self: Box<Self>) -> io::Result<()> {

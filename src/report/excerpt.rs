@@ -12,6 +12,10 @@ const BESIDE: usize = 160;
 /// How many characters are marked at most.
 const MARKED: usize = 80;
 
+/// How many bytes of a line are looked at on each side of a mark's beginning: as much as can be shown, and one more
+/// character that says that there is more.
+const FAR: usize = 4 * (BESIDE + MARKED + 1);
+
 /// What is shown of a text, made visible, and the bytes of it that are to be marked.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct Excerpt {
@@ -46,7 +50,7 @@ impl Excerpt {
 
 /// The line before a blank one, with its line break, if it says anything.
 fn line_before_blank(text: &str, line: &Range<usize>) -> Option<String> {
-    if line.start == 0 || !text[line.clone()].trim().is_empty() {
+    if !text[..line.start].ends_with('\n') || !text[line.clone()].trim().is_empty() {
         return None;
     }
     let (shown, cut) = first(&text[line_around(text, line.start - 1)], BESIDE);
@@ -54,10 +58,11 @@ fn line_before_blank(text: &str, line: &Range<usize>) -> Option<String> {
     says_something.then(|| visible(shown) + ellipsis(cut) + "\n")
 }
 
-/// The bytes of the line that holds `at`, without its line break.
+/// The bytes of the line that holds `at`, without its line break; of a very long one the part around `at`.
 fn line_around(text: &str, at: usize) -> Range<usize> {
-    let start = text[..at].rfind('\n').map_or(0, |found| found + 1);
-    let end = text[at..].find('\n').map_or(text.len(), |found| at + found);
+    let (from, to) = (text.floor_char_boundary(at.saturating_sub(FAR)), text.ceil_char_boundary(at + FAR));
+    let start = text[from..at].rfind('\n').map_or(from, |found| from + found + 1);
+    let end = text[at..to].find('\n').map_or(to, |found| at + found);
     let end = if end > start && text[..end].ends_with('\r') { end - 1 } else { end };
     start..end
 }

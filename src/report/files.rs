@@ -1,8 +1,9 @@
 //! The text files of a guide, so that a place can be shown as path, line and column.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
+use super::lines::Lines;
 use super::{FileId, Place};
 
 /// One text file.
@@ -10,6 +11,14 @@ use super::{FileId, Place};
 struct File {
     path: Arc<str>,
     text: Arc<str>,
+    lines: OnceLock<Arc<Lines>>,
+}
+
+impl File {
+    /// Its lines, counted when the first place in it is shown.
+    fn lines(&self) -> &Lines {
+        self.lines.get_or_init(|| Arc::new(Lines::of(&self.text)))
+    }
 }
 
 /// All text files of a run.
@@ -28,7 +37,7 @@ impl Files {
     /// Adds a file by its path from the guide's folder (forward slashes), or gives a known one its new text, and says
     /// under which id it stands.
     pub fn add(&mut self, path: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> FileId {
-        let file = File { path: path.into(), text: text.into() };
+        let file = File { path: path.into(), text: text.into(), lines: OnceLock::new() };
         if let Some(id) = self.ids.get(&file.path).copied() {
             if let Some(known) = self.list.get_mut(id.index()) {
                 *known = file;
@@ -88,10 +97,9 @@ impl Files {
     /// Line and column of the first character of a place, both counted from 1, the column in characters.
     pub fn line_and_column(&self, place: Place) -> (usize, usize) {
         let place = self.settled(place);
-        let text = self.text(place.file);
-        let before = floor_boundary(text, place.start as usize);
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
+        let Some(file) = self.file(place.file) else { return (1, 1) };
+        let before = floor_boundary(&file.text, place.start as usize);
+        file.lines().position(&file.text, before.len())
     }
 
     /// The bytes of a place, moved onto character boundaries, never past the end of the text.

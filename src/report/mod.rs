@@ -7,6 +7,7 @@ mod files;
 mod finding;
 mod findings;
 mod json;
+mod lines;
 mod place;
 #[cfg(test)]
 mod sample;

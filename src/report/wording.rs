@@ -33,12 +33,20 @@ pub fn counted(count: impl Display, one: &str, many: &str) -> String {
     format!("{count} {noun}")
 }
 
+/// The longest name, in characters, that is compared with others: comparing takes time with the square of the length.
+const LONGEST_COMPARED: usize = 200;
+
 /// The known name that is most like a misspelt one, if any is like it at all: at most a third of its letters differ.
 pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let folded = name.to_lowercase().replace(['_', ' '], "-");
-    let allowed = (folded.chars().count() / 3).max(1);
+    let letters = folded.chars().count();
+    let allowed = (letters / 3).max(1);
+    if letters > LONGEST_COMPARED {
+        return None;
+    }
     known
         .into_iter()
+        .filter(|candidate| candidate.chars().take(letters + allowed + 1).count().abs_diff(letters) <= allowed)
         .map(|candidate| (strsim::osa_distance(&folded, candidate), candidate))
         .filter(|(distance, _)| *distance <= allowed)
         .min()
@@ -53,8 +61,13 @@ pub fn did_you_mean(name: &str, what: &str, known: &[&str]) -> String {
         Some(near) => format!("did you mean {}?", quoted(near)),
         None if known.is_empty() => format!("there is no {what} yet"),
         None if known.len() <= 20 => format!("write {}", either(known)),
-        None => format!("look up the name of {what}: there are {}", known.len()),
+        None => look_up(what, known.len()),
     }
+}
+
+/// The mend for a misspelt name where there are too many to list.
+pub fn look_up(what: &str, count: usize) -> String {
+    format!("look up the name of {what}: there are {count}")
 }
 
 /// Whether a character shows nothing and may upset what is around it: controls, marks that turn the direction of

@@ -1,7 +1,7 @@
 //! What a list is made for: schemes and armies by name, and for how many models.
 
 use super::Cupboard;
-use crate::film::{Conditions, Figure};
+use crate::film::Figure;
 use crate::guide::Army;
 use crate::measure::hyphenated;
 use crate::report::wording;
@@ -115,7 +115,7 @@ impl<'a> Order<'a> {
 
 /// The share of a bottle that can be got out of it.
 pub fn usable(worked: &Worked) -> f64 {
-    Conditions::of(&worked.guide).bench.get(Figure::BottleUsable).clamp(0.05, 1.0)
+    worked.conditions.bench.get(Figure::BottleUsable).clamp(0.05, 1.0)
 }
 
 /// How many models a list is for where nobody says: as many as the guide's first army with this scheme has; otherwise
@@ -125,7 +125,7 @@ pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
         let units = army.units.iter().filter(|unit| unit.scheme.slug == scheme.scheme.slug);
         units.fold(0_u32, |sum, unit| sum.saturating_add(unit.models))
     };
-    let large = Conditions::of(&worked.guide).bench.get(Figure::VehicleFrom);
+    let large = worked.conditions.bench.get(Figure::VehicleFrom);
     let alone = scheme.surface.is_some_and(|surface| surface.area.0 >= large);
     let mut armies = worked.guide.armies.iter().map(own).filter(|models| *models > 0);
     armies.next().unwrap_or(if alone { 1 } else { BATCH })

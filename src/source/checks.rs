@@ -22,6 +22,7 @@ pub const CHECKS: &[&Check] = &[
     &VALUE_UNREADABLE,
     &UNKNOWN_WORD,
     &STEP_NAME,
+    &SCHEME_SIZE,
     &NAME,
 ];
 
@@ -62,7 +63,7 @@ pub(crate) static OUTSIDE: Check = file_check(
     "file-refused",
     Level::Error,
     "only ordinary files inside the guide's folder are read, by names that are text and work on every system",
-    "a link or a device could bring somebody's private files into the published guide",
+    "a link or a device could bring somebody's private files into the published guide, and by a name that only some systems know a file is lost on the way",
 );
 
 /// A Markdown file starts with its front matter.
@@ -131,6 +132,14 @@ pub(crate) static STEP_NAME: Check = file_check(
     Level::Error,
     "a step's file is named NN-name.md, each number once in its scheme",
     "the number is the order of work",
+);
+
+/// Schemes have a bounded size.
+pub(crate) static SCHEME_SIZE: Check = file_check(
+    "scheme-too-large",
+    Level::Error,
+    "a scheme has at most 200 steps and 200 areas",
+    "nobody paints by so long a recipe, and working out what lies on the model takes time with more than their square",
 );
 
 /// File names become addresses.

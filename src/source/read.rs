@@ -185,8 +185,10 @@ fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts) {
     let SchemeParts { scheme, broken, mut steps, first_file } = parts;
     steps.sort_by(|a, b| (step_number(&a.stem), &a.stem).cmp(&(step_number(&b.stem), &b.stem)));
     check_step_names(&steps, &mut source.findings);
+    leave_out(source, &slug, &mut steps);
     match scheme {
-        Some(scheme) => {
+        Some(mut scheme) => {
+            leave_out_areas(&mut scheme, &mut source.findings);
             source.schemes.push(SchemeSource { slug, scheme, steps });
             return;
         }
@@ -203,6 +205,31 @@ fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts) {
     }
     source.unread.insert(format!("schemes/{slug}/scheme.md"));
     source.unread.extend(steps.iter().map(|step| format!("schemes/{slug}/{}.md", step.stem)));
+}
+
+/// The most steps of a scheme, and the most areas.
+const MOST: usize = 200;
+
+/// Leaves out the steps that are too many.
+fn leave_out(source: &mut Source, slug: &str, steps: &mut Vec<StepSource>) {
+    let Some(first) = steps.get(MOST) else { return };
+    let message =
+        format!("the scheme {} has more than {MOST} steps; from here on they are left out", wording::quoted(slug));
+    let mend = "make several schemes of it";
+    source.findings.push(Finding::new(&checks::SCHEME_SIZE, Place::top_of(first.document.file), message, mend));
+    source.unread.extend(steps.iter().skip(MOST).map(|step| format!("schemes/{slug}/{}.md", step.stem)));
+    steps.truncate(MOST);
+}
+
+/// Leaves out the areas that are too many.
+fn leave_out_areas(scheme: &mut Arc<Document<SchemeFile>>, findings: &mut Vec<Finding>) {
+    let areas = scheme.front.areas.as_ref();
+    let Some((first, _)) = areas.and_then(|areas| areas.value.0.get(MOST)) else { return };
+    let message = format!("this scheme has more than {MOST} areas; from here on they are left out");
+    findings.push(Finding::new(&checks::SCHEME_SIZE, first.place, message, "name only what is painted differently"));
+    if let Some(areas) = &mut Arc::make_mut(scheme).front.areas {
+        areas.value.0.truncate(MOST);
+    }
 }
 
 /// The number in front of a step's name.
@@ -245,13 +272,12 @@ fn check_names(source: &mut Source) {
         .map(|(name, file, why)| {
             let message = format!("{} can't become an address: {why}", wording::quoted(name));
             let plain = crate::measure::hyphenated(name);
-            let plain = if plain.is_empty() { "fen-warden".to_owned() } else { plain };
-            Finding::new(
-                &checks::NAME,
-                Place::top_of(file),
-                message,
-                format!("rename it to {}", wording::quoted(&plain)),
-            )
+            let mend = if Id::from_text(&plain).is_ok() {
+                format!("rename it to {}", wording::quoted(&plain))
+            } else {
+                "give it a short name of small letters, digits and hyphens, such as 'fen-warden'".to_owned()
+            };
+            Finding::new(&checks::NAME, Place::top_of(file), message, mend)
         })
         .collect();
     source.findings.extend(found);

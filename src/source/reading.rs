@@ -1,5 +1,7 @@
 //! How a value is read from a node: always as much as can be read, with a finding for the rest.
 
+use std::collections::BTreeMap;
+
 use super::checks;
 use super::node::{Node, NodeValue};
 use super::shape::Shape;
@@ -14,6 +16,9 @@ pub(crate) struct Reading {
 
 /// After so many findings a file is beyond mending one by one.
 const MOST_FINDINGS: usize = 200;
+
+/// The most entries of a list; what is done with them may take time with their square.
+const MOST_ITEMS: usize = 1000;
 
 impl Reading {
     /// Notes a finding.
@@ -101,7 +106,12 @@ impl<T: Value> Value for Placed<T> {
 impl<T: Value> Value for Vec<T> {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         match &node.value {
-            NodeValue::List(items) => Some(items.iter().filter_map(|item| T::read(item, reading)).collect()),
+            NodeValue::List(items) => {
+                if let Some(beyond) = items.get(MOST_ITEMS) {
+                    reading.tell(too_long(beyond.place));
+                }
+                Some(items.iter().take(MOST_ITEMS).filter_map(|item| T::read(item, reading)).collect())
+            }
             NodeValue::Empty => {
                 reading.tell_shape(node, "a list", &format!("[{}]", T::shape().example()));
                 None
@@ -115,6 +125,11 @@ impl<T: Value> Value for Vec<T> {
     }
 }
 
+fn too_long(beyond: Place) -> Finding {
+    let message = format!("this list has more than {MOST_ITEMS} entries; from here on they are left out");
+    Finding::new(&checks::VALUE_SHAPE, beyond, message, "take out what is not needed, or spread it over several files")
+}
+
 /// A group of keys that the author chooses, in the author's order.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Table<K, V>(pub Vec<(Placed<K>, V)>);
@@ -125,13 +140,14 @@ impl<K, V> Default for Table<K, V> {
     }
 }
 
-impl<K: FromText + PartialEq, V: Value> Value for Table<K, V> {
+impl<K: FromText + Clone + Ord, V: Value> Value for Table<K, V> {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         let NodeValue::Map(entries) = &node.value else {
             reading.tell_shape(node, "a group of keys", &Self::shape().example());
             return None;
         };
         let mut table = Self::default();
+        let mut seen = BTreeMap::new();
         for (key, value) in entries {
             let name = match K::from_text(key) {
                 Ok(name) => Placed::new(name, key.place),
@@ -140,11 +156,12 @@ impl<K: FromText + PartialEq, V: Value> Value for Table<K, V> {
                     continue;
                 }
             };
-            if let Some((first, _)) = table.0.iter().find(|(known, _)| known.value == name.value) {
-                reading.tell(duplicate_key(key, first.place));
+            if let Some(first) = seen.get(&name.value) {
+                reading.tell(duplicate_key(key, *first));
                 continue;
             }
             if let Some(value) = V::read(value, reading) {
+                seen.insert(name.value.clone(), name.place);
                 table.0.push((name, value));
             }
         }

@@ -6,7 +6,7 @@ use std::sync::{Arc, OnceLock};
 use super::Checked;
 use crate::door::Door;
 use crate::page::Ledger;
-use crate::press::{Engine, Hitch, Site};
+use crate::press::{Engine, Held, Hitch, Site};
 use crate::report::{Files, Finding, Findings};
 use crate::theme::Theme;
 use crate::work::{BrushOuts, brush_outs};
@@ -21,6 +21,7 @@ pub struct Proof {
     engine: Result<Arc<Engine>, Box<Finding>>,
     /// How the paints look on card, worked out for the first page; kept while the paints are the very same.
     brush_outs: OnceLock<Arc<BrushOuts>>,
+    held: Arc<Held>,
 }
 
 impl Proof {
@@ -37,7 +38,8 @@ impl Proof {
             Arc::ptr_eq(&then.shelf, &now.shelf) && then.bench == now.bench && then.air == now.air
         };
         let brush_outs = last.filter(same_paints).map(|last| last.brush_outs.clone()).unwrap_or_default();
-        Self { checked, ledger, engine, brush_outs }
+        let held = last.map(|last| Arc::clone(&last.held)).unwrap_or_default();
+        Self { checked, ledger, engine, brush_outs, held }
     }
 
     /// The paths of all files of the site, in no order that means anything; none where the templates can't be used.
@@ -61,7 +63,7 @@ impl Proof {
     fn site(&self) -> Result<Site<'_>, Box<Finding>> {
         let engine = self.engine.as_ref().map_err(Clone::clone)?;
         let brush_outs = self.brush_outs.get_or_init(|| Arc::new(brush_outs(&self.checked.worked)));
-        Ok(Site { desk: self.checked.desk(&self.ledger, brush_outs), engine })
+        Ok(Site { desk: self.checked.desk(&self.ledger, brush_outs), engine, held: &self.held })
     }
 
     /// What was found in the guide.

@@ -8,13 +8,20 @@ const fn theme_check(id: &'static str, about: &'static str, why: &'static str) -
 
 /// Every check of this layer.
 pub const CHECKS: &[&Check] =
-    &[&THEME_MISSING, &WORDS_MISSING, &WORDS_KEY, &TEMPLATE, &CAUTION_LOST, &CAUTION_HIDDEN, &POLICY_LOST];
+    &[&THEME_MISSING, &THEME_FILE, &WORDS_MISSING, &WORDS_KEY, &TEMPLATE, &CAUTION_LOST, &CAUTION_HIDDEN, &POLICY_LOST];
 
 /// The theme exists.
 pub(crate) static THEME_MISSING: Check = theme_check(
     "theme-missing",
     "the guide's theme is the built-in one, or has its folder below themes",
     "the guide would be shown in another look than its author asked for",
+);
+
+/// Every file of the guide's own theme can be taken in.
+pub(crate) static THEME_FILE: Check = theme_check(
+    "theme-file",
+    "every file of the guide's own theme is an ordinary one that can be read, by a name that works on every system",
+    "the built-in file, or none, would be used in its place without a word",
 );
 
 /// The language has words.

@@ -33,6 +33,8 @@ struct Key {
     theme: (String, Place),
     language: (String, Place),
     own: Option<Vec<(String, Option<u64>)>>,
+    /// What can't be taken in, and why.
+    refused: Vec<(String, String)>,
 }
 
 impl Key {
@@ -54,41 +56,45 @@ pub fn load(
     kept: &mut Kept,
 ) -> io::Result<(Arc<Theme>, Vec<Finding>)> {
     let folder = format!("themes/{}", guide.theme);
-    let own = match door.list(&folder) {
-        Ok(listing) => Some(listing.files.into_iter().map(|entry| (door.stamp(&entry.path), entry.path))),
+    let listing = match door.list(&folder) {
+        Ok(listing) => Some(listing),
         Err(error) if error.kind() == io::ErrorKind::NotFound => None,
         Err(error) => return Err(error),
     };
     let key = Key {
         theme: (guide.theme.clone(), guide.theme_place),
         language: (guide.language.clone(), guide.language_place),
-        own: own.map(|own| own.map(|(stamp, path)| (path, stamp)).collect()),
+        refused: listing.as_ref().map(|listing| listing.refused.clone()).unwrap_or_default(),
+        own: listing
+            .map(|own| own.files.into_iter().map(|entry| (entry.path.clone(), door.stamp(&entry.path))).collect()),
     };
     if let Some(theme) = kept.theme.as_ref().filter(|_| key.is_sure() && kept.key.as_ref() == Some(&key)) {
         return Ok((Arc::clone(theme), kept.findings.clone()));
     }
-    let (theme, findings) = load_anew(door, guide, files, &folder, &key)?;
+    let (theme, findings) = load_anew(door, guide, files, &folder, &key);
     let theme = kept.theme.take().filter(|known| **known == theme).unwrap_or_else(|| Arc::new(theme));
     *kept = Kept { key: Some(key), theme: Some(Arc::clone(&theme)), findings: findings.clone() };
     Ok((theme, findings))
 }
 
-fn load_anew(
-    door: &dyn Door,
-    guide: &Guide,
-    files: &mut Files,
-    folder: &str,
-    key: &Key,
-) -> io::Result<(Theme, Vec<Finding>)> {
-    let mut findings = Vec::new();
+fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, key: &Key) -> (Theme, Vec<Finding>) {
     let mut all: BTreeMap<String, ThemeFile> = BTreeMap::new();
     for (path, bytes) in built_in::files() {
         all.insert(path, ThemeFile { bytes: bytes.to_vec(), own: None });
     }
+    let built_in: BTreeMap<String, String> = all.keys().map(|path| (path.to_lowercase(), path.clone())).collect();
+    let mut findings: Vec<Finding> = key.refused.iter().map(|(path, why)| refused(path, why, files)).collect();
     for (own, _) in key.own.iter().flatten() {
         let path = own.strip_prefix(&format!("{folder}/")).unwrap_or(own).to_owned();
-        let bytes = door.read(own, LARGEST)?;
-        all.insert(path, ThemeFile { bytes, own: Some(own.clone()) });
+        let meant = built_in.get(&path.to_lowercase()).filter(|meant| **meant != path);
+        match (door.read(own, LARGEST), meant) {
+            (Ok(_), Some(meant)) => {
+                let why = format!("the built-in file is called {}, and capitals count", wording::quoted(meant));
+                findings.push(refused(own, &why, files));
+            }
+            (Ok(bytes), None) => drop(all.insert(path, ThemeFile { bytes, own: Some(own.clone()) })),
+            (Err(error), _) => findings.push(refused(own, &error.to_string(), files)),
+        }
     }
     if key.own.is_none() && guide.theme != built_in::NAME {
         findings.push(missing_theme(&guide.theme, guide.theme_place));
@@ -100,7 +106,14 @@ fn load_anew(
         letters: letters(&all),
         assets: assets(all),
     };
-    Ok((theme, findings))
+    (theme, findings)
+}
+
+/// The finding for a file that is left out.
+fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
+    let place = Place::top_of(files.add(path, ""));
+    let mend = "put an ordinary file in its place, of a name in small letters and at most 8 MB";
+    Finding::new(&checks::THEME_FILE, place, format!("this file of the theme is not used: {why}"), mend)
 }
 
 /// What the guide's own styles hide.

@@ -112,7 +112,7 @@ pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Ve
 impl Worked {
     /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
     pub fn plan(&self, army: &str) -> Option<&Plan> {
-        self.plans.get(&self.guide, army)
+        self.plans.get(&self.guide, &self.conditions, army)
     }
 
     /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.

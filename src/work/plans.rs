@@ -17,9 +17,9 @@ impl Plans {
     }
 
     /// The plan of the army of a slug, if it has one.
-    pub(super) fn get(&self, guide: &Guide, slug: &str) -> Option<&Plan> {
+    pub(super) fn get(&self, guide: &Guide, conditions: &Conditions, slug: &str) -> Option<&Plan> {
         let at = guide.armies.iter().position(|army| army.slug == slug)?;
         let army = guide.armies.get(at)?;
-        self.0.get(at)?.get_or_init(|| plan::plan(army, &Conditions::of(guide))).as_ref()
+        self.0.get(at)?.get_or_init(|| plan::plan(army, conditions)).as_ref()
     }
 }

@@ -2,7 +2,6 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::thread;
 use std::time::{Duration, Instant};
 
 use crate::bench::{self, Bench};
@@ -21,70 +20,6 @@ fn beside(bench: &Bench) -> Vec<PathBuf> {
     let mut paths: Vec<PathBuf> = fs::read_dir(bench.path("")).unwrap().map(|entry| entry.unwrap().path()).collect();
     paths.sort();
     paths
-}
-
-#[test]
-fn a_killed_publish_leaves_the_old_site_or_the_new_one() {
-    let (bench, whole) = published();
-    let old = bench::files_below(&bench.path("published"));
-    bench.replace("content/guide.yaml", "Painting Book", "Painting Tome");
-    let fresh = Bench::empty();
-    bench::copy(&bench.path("content"), &fresh.path("content"));
-    assert_eq!(fresh.run(&["publish"]).status, 0);
-    let new = bench::files_below(&fresh.path("published"));
-    assert!(old != new);
-    // Moments spread over the whole run by the golden ratio, so that no two fall together.
-    let mut kept = 0;
-    for turn in 1..=25_u32 {
-        let part = (f64::from(turn) * 0.618_033_988_75).fract() * 1.1;
-        let mut child = bench.command(&["publish"]).stdout(std::process::Stdio::null()).spawn().unwrap();
-        thread::sleep(whole.mul_f64(part));
-        let _ = child.kill();
-        child.wait().unwrap();
-        let now = bench::files_below(&bench.path("published"));
-        assert!(now == old || now == new, "a mix of two sites after {part} of a run");
-        kept += u32::from(now == old);
-        if now == new {
-            // Begin anew from the old site.
-            bench.replace("content/guide.yaml", "Painting Tome", "Painting Book");
-            assert_eq!(bench.run(&["publish"]).status, 0);
-            bench.replace("content/guide.yaml", "Painting Book", "Painting Tome");
-        }
-    }
-    assert!(kept > 0, "no run was killed before its end");
-    assert_eq!(bench.run(&["publish"]).status, 0);
-    assert!(bench::files_below(&bench.path("published")) == new);
-    let names: Vec<_> = beside(&bench).iter().map(|path| path.file_name().unwrap().to_owned()).collect();
-    assert_eq!(names, ["content", "published"], "something is left over");
-}
-
-#[test]
-#[ignore = "needs a small disk named by MAULSTICK_SMALL_DISK; tests/run.sh mounts one"]
-fn a_full_disk_leaves_the_old_site() {
-    let Some(disk) = std::env::var_os("MAULSTICK_SMALL_DISK").map(PathBuf::from) else {
-        println!("no small disk could be mounted here; the same is tried with a door that runs full");
-        return;
-    };
-    let bench = Bench::empty();
-    assert_eq!(bench.run(&["start", "small"]).status, 0);
-    let target = disk.join("site");
-    let out = target.to_str().unwrap();
-    let first = bench.run(&["publish", "small", "--out", out]);
-    assert_eq!(first.status, 0, "{}", first.err);
-    let before = bench::files_below(&target);
-    let filler = disk.join("filler");
-    let _ = fs::write(&filler, vec![0_u8; 64_000_000]);
-    let second = bench.run(&["publish", "small", "--out", out]);
-    assert_eq!(second.status, 2, "{}", second.out);
-    assert!(second.err.contains("nothing was changed"), "{}", second.err);
-    assert!(before == bench::files_below(&target));
-    fs::remove_file(filler).unwrap();
-    assert_eq!(names_in(&disk), ["site"]);
-    assert_eq!(bench.run(&["publish", "small", "--out", out]).status, 0);
-}
-
-fn names_in(folder: &Path) -> Vec<String> {
-    fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned()).collect()
 }
 
 /// Nothing is shown.

@@ -111,3 +111,10 @@ pub(crate) fn files_below(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     }
     files
 }
+
+/// A small picture, as PNG.
+pub(crate) fn pixel() -> Vec<u8> {
+    let mut bytes = std::io::Cursor::new(Vec::new());
+    image::RgbImage::from_pixel(8, 8, image::Rgb([90, 120, 60])).write_to(&mut bytes, image::ImageFormat::Png).unwrap();
+    bytes.into_inner()
+}

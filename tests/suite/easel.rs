@@ -282,6 +282,27 @@ fn every_way_of_saving_is_noticed() {
 }
 
 #[test]
+fn a_guide_that_goes_away_and_comes_back_is_followed_again() {
+    let bench = Bench::demo();
+    let easel = Easel::over(&bench);
+    let mut news = easel.news();
+    let away = |from: &str, to: &str| fs::rename(bench.path(from), bench.path(to)).unwrap();
+    away("content", "aside");
+    news.until(|news| news["trouble"].is_string());
+    assert_eq!(easel.get("/index.html").status, 200, "what was read last is shown");
+    away("aside", "content");
+    news.until(|news| news["trouble"].is_null());
+    bench.replace("content/guide.yaml", "Painting Book", "Painting Tome");
+    news.until(|_| easel.get("/index.html").body.contains("Painting Tome"));
+    // What is no file, and a link that leads out, is a finding and not waited for.
+    let made = Command::new("mkfifo").arg(bench.path("content/pages/pipe.md")).status().unwrap();
+    assert!(made.success());
+    std::os::unix::fs::symlink("/etc/hostname", bench.path("content/pages/host.md")).unwrap();
+    let told = news.until(|news| news["report"].to_string().matches("file-refused").count() == 2);
+    assert!(told["trouble"].is_null(), "{told}");
+}
+
+#[test]
 fn open_asks_the_system_for_a_browser() {
     let bench = Bench::demo();
     let opener = bench.path("bin/xdg-open");

@@ -117,6 +117,29 @@ fn a_paint_that_is_there_is_there_on_every_page() {
     });
 }
 
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn a_reader_of_an_older_version_is_told_what_changed() {
+    with_reader(async |browser, published| {
+        let told =
+            "[...document.querySelectorAll('.news:not([hidden]) li:not([hidden])')].map(one => one.textContent).join()";
+        for way in published.ways() {
+            browser.goto(&format!("{way}{SCHEME}")).await?;
+            assert_eq!(browser.text(told).await?, "", "{way}: news for somebody who comes for the first time");
+            // As a browser that was here before the cloak changed.
+            browser.ask("Maulstick.change('seen', all => { all['heron-rider'] = '2026-10-17'; })").await?;
+            browser.driver.refresh().await?;
+            assert!(browser.text(told).await?.contains("Rowanberry cloak: The cloak gets a third coat"));
+            browser.driver.refresh().await?;
+            assert!(browser.text(told).await?.contains("third coat"), "{way}: it stands until it is read");
+            browser.click(".news button").await?;
+            browser.driver.refresh().await?;
+            assert_eq!(browser.text(told).await?, "");
+        }
+        Ok(())
+    });
+}
+
 /// Saves the marks to a file on the page about this device, and gives its text.
 async fn save(browser: &Browser, folder: &std::path::Path) -> WebDriverResult<String> {
     let wanted = json!({ "behavior": "allow", "downloadPath": folder });

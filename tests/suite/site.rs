@@ -1,6 +1,7 @@
 //! The demo guide's site as a visitor finds it: every link leads somewhere, nothing is asked of other hosts, cautions stand.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::io::Write as _;
 use std::sync::OnceLock;
 
 use crate::bench::{self, Bench};
@@ -134,6 +135,30 @@ fn no_page_loads_much_script() {
             .map(|name| site[&format!("theme/{name}")].len())
             .sum();
         assert!(loaded > 1000 && loaded < MOST_SCRIPT, "{loaded} bytes of script on {path}");
+    }
+}
+
+/// The most bytes that a scheme's page and all that it loads take on the way, without photos, packed as hosts pack them.
+const MOST_ALL_TOLD: usize = 120_000;
+
+fn packed(bytes: &[u8]) -> usize {
+    let mut out = flate2::write::GzEncoder::new(Vec::new(), flate2::Compression::default());
+    out.write_all(bytes).unwrap();
+    out.finish().unwrap().len()
+}
+
+#[test]
+fn a_scheme_is_light_to_load() {
+    let site = site();
+    let fonts = site.keys().filter(|path| path.split('.').next_back() == Some("woff2") && !path.contains("-more."));
+    let fonts: usize = fonts.map(|path| site[path].len()).sum();
+    let is_scheme = |path: &str| path.strip_prefix("schemes/").is_some_and(|name| !name.contains('/'));
+    for (path, page) in pages(site).into_iter().filter(|(path, _)| is_scheme(path)) {
+        let scripts = select(&page, "script[src], link[rel='stylesheet'], link[rel='icon']");
+        let links = scripts.iter().filter_map(|element| element.attr("src").or_else(|| element.attr("href")));
+        let files: usize = links.map(|link| packed(&site[link.strip_prefix("../").unwrap()])).sum();
+        let all = packed(&site[path]) + files + fonts;
+        assert!(files > 10_000 && all < MOST_ALL_TOLD, "{all} bytes for {path}");
     }
 }
 

@@ -32,7 +32,7 @@ use self::target::{MARK, STAGING, State, Target};
 use self::unchanged::Old;
 use super::failure::{about, failure};
 use super::names::{check_path, folded};
-use super::{Purpose, Staging, system};
+use super::{Purpose, Staging, ordinary, system};
 
 /// How often a run starts over because another one was quicker; each time that other one got its work done.
 const ATTEMPTS: usize = 100;
@@ -215,6 +215,17 @@ impl Staging for DiskStaging {
             Old::Other => write_new(&full, bytes).map(drop),
         };
         written.map_err(about(&full))
+    }
+
+    fn written(&self, path: &str) -> io::Result<Vec<u8>> {
+        check_path(path)?;
+        ordinary::read(&self.folder.join(path), path, u64::MAX)
+    }
+
+    fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
+        check_path(path)?;
+        let old = self.old.as_ref().ok_or(io::ErrorKind::NotFound)?;
+        ordinary::read(&old.join(path), path, limit)
     }
 
     fn swap(mut self: Box<Self>) -> io::Result<()> {

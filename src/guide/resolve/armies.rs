@@ -36,9 +36,9 @@ fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], library: &Library, d
     }
     let found = schemes.binary_search_by(|scheme| scheme.slug.as_str().cmp(&name.value.0));
     let Some(scheme) = found.ok().and_then(|at| schemes.get(at)) else {
-        let known: Vec<&str> = schemes.iter().map(|scheme| scheme.slug.as_str()).collect();
         let message = format!("there is no scheme {}", wording::quoted(&name.value.0));
-        let mend = wording::did_you_mean(&name.value.0, "a scheme", &known);
+        let known = schemes.iter().map(|scheme| scheme.slug.as_str());
+        let mend = desk.did_you_mean(&name.value.0, "a scheme", schemes.len(), known);
         desk.tell(Finding::new(&checks::UNKNOWN_SCHEME, name.place, message, mend));
         return None;
     };

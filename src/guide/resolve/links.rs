@@ -1,8 +1,11 @@
 //! Links and pictures inside Markdown: each finds its target, or a finding says why not.
 
+use std::collections::BTreeSet;
+
 use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
 use super::{Desk, photos};
+use crate::guide::bounds::{self, Excess};
 use crate::guide::library::{Library, path_in_content};
 use crate::guide::raw_html::{self, Piece};
 use crate::guide::{Prose, Target, Thing, checks, markdown};
@@ -54,13 +57,30 @@ impl Context<'_> {
     }
 }
 
-/// The body of a file with the targets of its links.
+/// The body of a file with the targets of its links. One beyond measure is told and left empty, for the pages that the
+/// live view shows in spite of errors must be made in time as well.
 pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Desk) -> Prose {
     let text = context.files.shared_text(context.file);
     let mut prose = Prose { file: context.file, text, start: body_start, targets: Vec::new() };
+    if let Some((excess, range)) = bounds::excess(prose.markdown()) {
+        let place = Place::new(context.file, body_start + range.start, body_start + range.end);
+        desk.tell(beyond_measure(excess, place));
+        prose.start = prose.text.len();
+    }
     let targets = targets(context, &prose, desk);
     prose.targets = targets;
     prose
+}
+
+fn beyond_measure(excess: Excess, place: Place) -> Finding {
+    let (message, mend) = match excess {
+        Excess::Depth => (
+            format!("this text has more than {} quotes, lists or other pieces inside each other", bounds::DEEPEST),
+            "write it flat",
+        ),
+        Excess::Html => ("this text has too many tags of HTML for its length".to_owned(), "write it in Markdown"),
+    };
+    Finding::new(&checks::TEXT_BOUNDS, place, message, mend)
 }
 
 fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target> {
@@ -146,7 +166,7 @@ fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut Desk) -> Ta
         Some("http" | "https") => outside(url),
         Some("mailto") => Ok(Target::Outside(url.to_owned())),
         Some(kind @ ("scheme" | "paint" | "page" | "army" | "stage" | "tag")) => {
-            named(context, kind, &url[kind.len() + 1..])
+            named(context, kind, &url[kind.len() + 1..], desk)
         }
         Some(other) => Err(Wrong::Unsafe(format!("{other}:"))),
         None => inside(context, &unescaped(url), desk),
@@ -203,7 +223,7 @@ fn outside(url: &str) -> Result<Target, Wrong> {
 }
 
 /// `paint:bog-iron`, `stage:glaze`: a thing by its kind and name.
-fn named(context: &Context<'_>, kind: &str, rest: &str) -> Result<Target, Wrong> {
+fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut Desk) -> Result<Target, Wrong> {
     let (name, anchor) = rest.split_once('#').map_or((rest, None), |(name, anchor)| (name, Some(anchor)));
     let names = &context.library.names;
     let known = match kind {
@@ -228,9 +248,11 @@ fn named(context: &Context<'_>, kind: &str, rest: &str) -> Result<Target, Wrong>
     if !is_known {
         let what = if kind == "army" { "an army" } else { &format!("a {kind}") };
         let message = format!("there is no {kind} {}", wording::quoted(name));
-        let near: Vec<&str> =
-            known.map_or_else(|| Stage::NAMES.to_vec(), |known| known.iter().map(String::as_str).collect());
-        return Err(Wrong::Dead(message, wording::did_you_mean(name, what, &near)));
+        let mend = match known {
+            Some(known) => desk.did_you_mean(name, what, known.len(), known.iter().map(String::as_str)),
+            None => wording::did_you_mean(name, what, Stage::NAMES),
+        };
+        return Err(Wrong::Dead(message, mend));
     }
     let own = name.to_owned();
     let thing = match kind {
@@ -249,7 +271,7 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
     let (written, anchor) = url.split_once('#').map_or((url, None), |(path, anchor)| (path, Some(anchor)));
     if written.is_empty() {
         let anchor = anchor.unwrap_or_default();
-        check_anchor(context, &context.own_path(), anchor)?;
+        check_anchor(context, &context.own_path(), anchor, desk)?;
         return Ok(Target::Here(anchor.to_owned()));
     }
     let Some(path) = context.path_of(written) else {
@@ -258,7 +280,7 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
     };
     let known = context.library.names.known_path(&path);
     if let Some((known, thing)) = known.and_then(|known| Some((known, context.library.names.files.get(known)?))) {
-        anchor.map_or(Ok(()), |anchor| check_anchor(context, known, anchor))?;
+        anchor.map_or(Ok(()), |anchor| check_anchor(context, known, anchor, desk))?;
         return Ok(Target::Thing(thing.clone(), anchor.map(str::to_owned)));
     }
     if context.library.names.is_unread(&path) {
@@ -271,8 +293,9 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
         desk.linked_files.insert(path.clone());
         return Ok(Target::File(path));
     }
-    let known = context.library.names.files.keys().chain(&context.library.names.others).map(String::as_str);
-    let mend = match wording::nearest(&path, known) {
+    let names = &context.library.names;
+    let known = names.files.keys().chain(&names.others).map(String::as_str);
+    let mend = match desk.nearest(&path, names.files.len() + names.others.len(), known) {
         Some(near) => format!("did you mean {}?", wording::quoted(near)),
         None => {
             "link to a file of the guide by its path from this file, or by 'paint:…', 'scheme:…', 'stage:…'".to_owned()
@@ -281,12 +304,12 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
     Err(Wrong::Dead(format!("there is no {} in the content folder", wording::quoted(&path)), mend))
 }
 
-fn check_anchor(context: &Context<'_>, path: &str, anchor: &str) -> Result<(), Wrong> {
-    let known = context.library.names.anchors.get(path).map(AsRef::as_ref).unwrap_or_default();
-    if known.iter().any(|name| name == anchor) {
+fn check_anchor(context: &Context<'_>, path: &str, anchor: &str, desk: &mut Desk) -> Result<(), Wrong> {
+    let none = BTreeSet::new();
+    let known = context.library.names.anchors.get(path).map_or(&none, |anchors| &**anchors);
+    if known.contains(anchor) {
         return Ok(());
     }
-    let names: Vec<&str> = known.iter().map(String::as_str).collect();
     let message = format!("there is no heading {} in {path}", wording::quoted(anchor));
-    Err(Wrong::Anchor(message, wording::did_you_mean(anchor, "heading", &names)))
+    Err(Wrong::Anchor(message, desk.did_you_mean(anchor, "heading", known.len(), known.iter().map(String::as_str))))
 }

@@ -20,7 +20,7 @@ use super::kept::{self, Kept, KeptScheme};
 use super::library::{Library, Names};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
 use crate::measure::{Millilitres, Number};
-use crate::report::{FileId, Files, Finding, Group, Level, Place, Placed};
+use crate::report::{FileId, Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::file::{GuideFile, HouseOrderEntry, PageFile, ToolEntry};
 use crate::source::{Document, Id, Named, SchemeSource, Source};
 use crate::trade::{Paper, ToolKind};
@@ -119,12 +119,45 @@ pub(crate) struct Desk {
     pub(crate) linked_files: BTreeSet<String>,
     /// The paints and tools that were asked for.
     pub(crate) asked: Asked,
+    /// How many names were compared with misspelt ones.
+    compared: usize,
 }
+
+/// With so many names misspelt ones are compared: two hundred of them in a guide of five thousand. More in one scheme are
+/// no slips of the pen, and their nearest names would take time with the square of the guide.
+const MOST_COMPARED: usize = 1_000_000;
 
 impl Desk {
     /// Notes a finding.
     pub(crate) fn tell(&mut self, finding: Finding) {
         self.findings.push(finding);
+    }
+
+    /// The known name nearest to a misspelt one, of `count`.
+    pub(crate) fn nearest<'a>(
+        &mut self,
+        name: &str,
+        count: usize,
+        known: impl IntoIterator<Item = &'a str>,
+    ) -> Option<&'a str> {
+        let patient = self.compared < MOST_COMPARED;
+        self.compared = self.compared.saturating_add(count);
+        if patient { wording::nearest(name, known) } else { None }
+    }
+
+    /// The mend for a misspelt name ([`wording::did_you_mean`]), of `count`.
+    pub(crate) fn did_you_mean<'a>(
+        &mut self,
+        name: &str,
+        what: &str,
+        count: usize,
+        known: impl IntoIterator<Item = &'a str>,
+    ) -> String {
+        if self.compared >= MOST_COMPARED {
+            return wording::look_up(what, count);
+        }
+        self.compared = self.compared.saturating_add(count);
+        wording::did_you_mean(name, what, &known.into_iter().collect::<Vec<_>>())
     }
 }
 

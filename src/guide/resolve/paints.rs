@@ -179,8 +179,8 @@ pub(super) fn tell_unknown(name: &Id, place: Place, library: &Library, desk: &mu
     if library.names.is_unread("paints") {
         return;
     }
-    let known: Vec<&str> = library.names.paints.iter().map(String::as_str).collect();
+    let known = &library.names.paints;
     let message = format!("there is no paint {}", wording::quoted(&name.0));
-    let mend = wording::did_you_mean(&name.0, "a paint", &known);
+    let mend = desk.did_you_mean(&name.0, "a paint", known.len(), known.iter().map(String::as_str));
     desk.tell(Finding::new(&checks::UNKNOWN_PAINT, place, message, mend));
 }

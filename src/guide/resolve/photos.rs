@@ -63,8 +63,9 @@ pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mu
         return None;
     }
     if !context.library.names.others.contains(&path) {
-        let others = context.library.names.others.iter().map(String::as_str).filter(|other| is_picture(other));
-        let mend = match wording::nearest(&path, others) {
+        let all = &context.library.names.others;
+        let others = all.iter().map(String::as_str).filter(|other| is_picture(other));
+        let mend = match desk.nearest(&path, all.len(), others) {
             Some(near) => format!("did you mean {}?", wording::quoted(&context.written_here(near))),
             None => "put the file there, or take the line out".to_owned(),
         };

@@ -2,6 +2,7 @@
 
 use super::links::Context;
 use super::{Desk, links, photos, steps, value, words_of};
+use crate::door::is_device;
 use crate::guide::library::Library;
 use crate::guide::{Area, Mesh, Model, Scheme, Tag, Zones, checks, markdown};
 use crate::measure::{Fraction, Number, Share};
@@ -41,7 +42,7 @@ pub(super) fn resolve(
         photo,
         before,
         video: value(front.video.as_ref()),
-        tags: tags(front),
+        tags: tags(front, desk),
         level: value(front.level.as_ref()),
         credits: value(front.credits.as_ref()).unwrap_or_default(),
         written: value(front.written.as_ref()),
@@ -142,18 +143,22 @@ fn is_mesh(path: &str) -> bool {
     ending.is_some_and(|ending| ["stl", "obj"].contains(&ending.as_str()))
 }
 
-/// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags.
+/// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags or of a device.
 pub(crate) fn tag_slug(name: &str) -> String {
     let slug: String = markdown::slug(name).chars().take(60).collect();
-    if slug == "index" { "tag-index".to_owned() } else { slug }
+    if slug == "index" || is_device(&slug) { format!("tag-{slug}") } else { slug }
 }
 
 /// The tags, each once, in the author's order.
-fn tags(front: &SchemeFile) -> Vec<Tag> {
+fn tags(front: &SchemeFile, desk: &mut Desk) -> Vec<Tag> {
     let mut tags: Vec<Tag> = Vec::new();
-    for name in front.tags.iter().flat_map(|names| &names.value) {
+    let Some(names) = &front.tags else { return tags };
+    for name in &names.value {
         let slug = tag_slug(name);
-        if !slug.is_empty() && !tags.iter().any(|known| known.slug == slug) {
+        if slug.is_empty() {
+            let message = format!("the tag {} has no letter and no digit", wording::quoted(name));
+            desk.tell(Finding::new(&checks::TAG, names.place, message, "write a word that readers would look for"));
+        } else if !tags.iter().any(|known| known.slug == slug) {
             tags.push(Tag { slug, name: name.clone() });
         }
     }

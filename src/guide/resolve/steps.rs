@@ -106,17 +106,20 @@ fn areas(bench: &Bench<'_>, front: &StepFile, stage: Stage, title: Place, desk: 
         match bench.areas.iter().position(|area| area.id == name.value.0) {
             Some(area) if found.contains(&area) => {}
             Some(area) => found.push(area),
-            None => desk.tell(unknown_area(bench, name)),
+            None => {
+                let finding = unknown_area(bench, name, desk);
+                desk.tell(finding);
+            }
         }
     }
     let all_over = !found.is_empty() && found.len() == bench.areas.len();
     (found, all_over)
 }
 
-fn unknown_area(bench: &Bench<'_>, name: &Placed<Id>) -> Finding {
-    let known: Vec<&str> = bench.areas.iter().map(|area| area.id.as_str()).chain(["all"]).collect();
+fn unknown_area(bench: &Bench<'_>, name: &Placed<Id>, desk: &mut Desk) -> Finding {
+    let known = bench.areas.iter().map(|area| area.id.as_str()).chain(["all"]);
     let message = format!("this scheme has no area {}", wording::quoted(&name.value.0));
-    let mend = wording::did_you_mean(&name.value.0, "an area", &known);
+    let mend = desk.did_you_mean(&name.value.0, "an area", bench.areas.len() + 1, known);
     let finding = Finding::new(&checks::UNKNOWN_AREA, name.place, message, mend);
     match &bench.scheme.scheme.front.areas {
         Some(areas) => finding.see(areas.place, "the areas of the scheme"),
@@ -133,7 +136,8 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
         let listed = library.tool(&name.value.0, &mut desk.asked).cloned();
         tools.push(listed.unwrap_or_else(|| {
             if !library.names.is_unread("tools.yaml") {
-                desk.tell(not_listed(name, library));
+                let finding = not_listed(name, library, desk);
+                desk.tell(finding);
             }
             Arc::new(unlisted(name))
         }));
@@ -141,8 +145,9 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
     tools
 }
 
-fn not_listed(name: &Placed<Id>, library: &Library) -> Finding {
-    let near = wording::nearest(&name.value.0, library.names.tools.iter().map(String::as_str));
+fn not_listed(name: &Placed<Id>, library: &Library, desk: &mut Desk) -> Finding {
+    let known = &library.names.tools;
+    let near = desk.nearest(&name.value.0, known.len(), known.iter().map(String::as_str));
     let mend = match near {
         Some(near) => format!("did you mean {}?", wording::quoted(near)),
         None => format!("add '{}: …' to tools.yaml", name.value.0),
@@ -171,7 +176,10 @@ fn after(bench: &Bench<'_>, at: usize, front: &StepFile, desk: &mut Desk) -> Vec
             Some(earlier) if earlier < at => found.push(earlier),
             Some(later) => desk.tell(after_later(name, &bench.scheme.steps[later], later == at)),
             None if bench.library.names.is_unread(&format!("schemes/{}/{}.md", bench.scheme.slug, name.value.0)) => {}
-            None => desk.tell(unknown_step(bench, name)),
+            None => {
+                let finding = unknown_step(bench, name, desk);
+                desk.tell(finding);
+            }
         }
     }
     found
@@ -197,10 +205,11 @@ fn after_later(name: &Placed<Id>, later: &StepSource, itself: bool) -> Finding {
         .see(Place::top_of(later.document.file), "the step that is named")
 }
 
-fn unknown_step(bench: &Bench<'_>, name: &Placed<Id>) -> Finding {
-    let known: Vec<&str> = bench.scheme.steps.iter().map(|step| step.stem.as_str()).collect();
+fn unknown_step(bench: &Bench<'_>, name: &Placed<Id>, desk: &mut Desk) -> Finding {
+    let steps = &bench.scheme.steps;
+    let known = steps.iter().map(|step| step.stem.as_str());
     let message = format!("this scheme has no step {}", wording::quoted(&name.value.0));
-    let mend = wording::did_you_mean(&name.value.0, "a step", &known);
+    let mend = desk.did_you_mean(&name.value.0, "a step", steps.len(), known);
     Finding::new(&checks::UNKNOWN_STEP, name.place, message, mend)
 }
 

@@ -1,5 +1,6 @@
 //! The ids by which files name each other's things.
 
+use crate::door::is_device;
 use crate::measure::FromText;
 
 /// An id: small letters, digits and single hyphens, as in `bog-iron`.
@@ -19,6 +20,11 @@ impl FromText for Id {
             return Err(format!("an id has at most {LONGEST} letters"));
         }
         let plain = |byte: u8| byte.is_ascii_lowercase() || byte.is_ascii_digit();
+        if is_device(text) {
+            return Err(format!(
+                "'{text}' is the name of a device on some systems, and no file can be called so there"
+            ));
+        }
         if !text.is_empty() && text.split('-').all(|word| !word.is_empty() && word.bytes().all(plain)) {
             Ok(Self(text.to_owned()))
         } else {
@@ -47,10 +53,10 @@ mod tests {
 
     #[test]
     fn ids_are_plain() {
-        for text in ["bog-iron", "30-pale-gold", "a"] {
+        for text in ["bog-iron", "30-pale-gold", "a", "con-gold"] {
             assert!(Id::from_text(text).is_ok(), "{text}");
         }
-        for text in ["", "Bog", "bog_iron", "-a", "a--b", "../x", "é"] {
+        for text in ["", "Bog", "bog_iron", "-a", "a--b", "../x", "é", "con", "com1"] {
             assert!(Id::from_text(text).is_err(), "{text}");
         }
     }

@@ -1,7 +1,7 @@
 "use strict";
 /* Ticks: steps that are done, model by model; how many models there are; paints that are at home; single boxes. */
 {
-  const { say, make, all, one, show, get: read, change, mine, onChange } = Maulstick;
+  const { say, make, all, one, show, get: read, change, mine, scheme, onChange } = Maulstick;
   /* Until the reader says how many models there are, it is one; on a shopping list, as many as the list is for. */
   const usual = Number(one("#slip-models")?.textContent ?? 1);
   const get = name => (name === mine ? { models: usual, ...read(name) } : read(name));
@@ -114,6 +114,24 @@
       change(mine, state => { state.done = {}; state.boxes = []; });
       one("[data-models]:is(input)")?.focus();
     };
+  }
+
+  /* What changed since the reader was here, until it is read; who comes for the first time has nothing to unlearn. */
+  const news = one(".news");
+  if (news) {
+    const items = all("[data-day]", news);
+    const newest = items[0].dataset.day;
+    const seen = read("seen")[scheme];
+    for (const item of items) item.hidden = !(seen && item.dataset.day > seen);
+    news.hidden = items.every(item => item.hidden);
+    const note = () => change("seen", all => { all[scheme] = newest; });
+    if (!seen) note();
+    one("button", news).onclick = () => {
+      note();
+      news.hidden = true;
+    };
+  } else if (one("#steps") && !read("seen")[scheme]) {
+    change("seen", all => { all[scheme] = "-"; });
   }
 
   onChange(name => (name === "have" ? showHave() : name === mine && showScheme()));

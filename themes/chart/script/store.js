@@ -42,6 +42,7 @@ const Maulstick = (() => {
       const kept = steps.map(([step, list]) => [step, numbers(list)]).filter(([, list]) => list.length);
       return { ...(whole(models, 999) === models && { models }), done: Object.fromEntries(kept), boxes: texts(boxes) };
     },
+    seen: value => Object.fromEntries(Object.entries(isObject(value) ? value : {}).filter(([, day]) => typeof day === "string")),
     timers: value => (Array.isArray(value) ? value : []).filter(one => isObject(one) && Number.isFinite(one.ends)
       && ["id", "scheme", "step", "title", "kind"].every(name => typeof one[name] === "string")),
     settings: value => {
@@ -85,7 +86,7 @@ const Maulstick = (() => {
     }
   };
   const forget = () => {
-    for (const name of ["have", "timers", ...schemes().map(slug => `scheme ${slug}`)]) {
+    for (const name of ["have", "seen", "timers", ...schemes().map(slug => `scheme ${slug}`)]) {
       try {
         localStorage.removeItem(place + name);
       } catch { /* Nothing was kept. */ }

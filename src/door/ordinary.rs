@@ -1,0 +1,25 @@
+//! Reading an ordinary file whole: no link, no device, no pipe, and no more of it than is wanted.
+
+use std::io::{self, Read};
+use std::path::Path;
+
+use super::failure::{about, failure};
+use super::system;
+
+/// The bytes of a file, at most `limit` of them; `name` is what its author calls it.
+///
+/// # Errors
+/// When it can't be read, is no ordinary file, or is larger (of kind [`io::ErrorKind::FileTooLarge`]).
+pub(super) fn read(full: &Path, name: &str, limit: u64) -> io::Result<Vec<u8>> {
+    let file = system::open(full).map_err(about(full))?;
+    if !file.metadata()?.is_file() {
+        return Err(failure(io::ErrorKind::InvalidInput, format!("'{name}' is not an ordinary file")));
+    }
+    // One byte more than is allowed tells a file that is too large, even one that grows meanwhile.
+    let mut bytes = Vec::new();
+    file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(about(full))?;
+    if bytes.len() as u64 > limit {
+        return Err(failure(io::ErrorKind::FileTooLarge, format!("'{name}' is larger than {limit} bytes")));
+    }
+    Ok(bytes)
+}

@@ -1,0 +1,36 @@
+//! Bytes as the mesh of a model, STL or OBJ.
+
+use std::sync::OnceLock;
+
+use maulstick::guide::{Guide, resolve};
+use maulstick::mesh::{Kept, survey};
+use maulstick::source;
+
+use super::guide::{placed, small};
+
+const SCHEME: &str = "---\ntitle: Heron\nareas: {wings: 100%}\nmodel: {mesh: heron.ENDING}\n---\n";
+
+/// Measures the bytes; the first byte says as what.
+///
+/// # Panics
+/// Where the program breaks a promise.
+pub fn run(data: &[u8]) {
+    static GUIDES: OnceLock<[(Guide, maulstick::report::Files); 2]> = OnceLock::new();
+    let guides = GUIDES.get_or_init(|| ["stl", "obj"].map(guide_with_mesh));
+    let Some((first, mesh)) = data.split_first() else { return };
+    let at = usize::from(first % 2);
+    let (guide, files) = &guides[at];
+    let door = small().with(["content/schemes/heron/heron.stl", "content/schemes/heron/heron.obj"][at], mesh);
+    let (_, findings) = survey(&door, guide, &mut Kept::default());
+    placed(findings.iter(), files);
+}
+
+fn guide_with_mesh(ending: &str) -> (Guide, maulstick::report::Files) {
+    let door = small()
+        .with("content/schemes/heron/scheme.md", SCHEME.replace("ENDING", ending))
+        .with(&format!("content/schemes/heron/heron.{ending}"), "");
+    let source = source::read(&door).expect("a guide in memory can be read");
+    let (guide, _) = resolve(&source);
+    assert!(guide.schemes.iter().any(|scheme| scheme.model.mesh.is_some()), "a scheme has a mesh");
+    (guide, source.files)
+}
