@@ -63,7 +63,7 @@ fn is_out_of_sight(tag: &str) -> bool {
 
 /// What a browser may do with a page: run and load what the site brings, and nothing else.
 const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'self'; \
-    worker-src 'self'; manifest-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; base-uri 'none'; \
+    worker-src 'self'; manifest-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; \
     form-action 'none'\">";
 
 /// A template of which the policy is not the first to be read is stopped here: it holds only for what comes behind it.

@@ -25,7 +25,7 @@ fn seen_and_unseen() -> (Vec<String>, Vec<String>) {
 /// A text as Markdown that shows it letter by letter, in every construct that holds words.
 fn in_markdown(text: &str) -> String {
     let mut plain = String::new();
-    for letter in text.chars() {
+    for letter in text.trim().chars() {
         match letter {
             '\r' | '\n' | '\t' => plain.push(' '),
             _ if letter.is_ascii_punctuation() => plain.extend(['\\', letter]),

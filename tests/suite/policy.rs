@@ -11,7 +11,7 @@ use crate::bench::{Bench, files_below};
 
 /// A page of the site.
 const SITE: &str = "default-src 'none'; script-src 'self'; worker-src 'self'; manifest-src 'self'; style-src 'self'; \
-    font-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'";
+    font-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'";
 
 /// A page in one file: its style stands in it, and nothing runs.
 const SINGLE: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; \
