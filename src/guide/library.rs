@@ -43,6 +43,8 @@ pub(crate) struct Names {
     pub(crate) others: BTreeSet<String>,
     /// Files of which nothing could be read; whatever they hold may well exist.
     pub(crate) unread: BTreeSet<String>,
+    /// Whether HTML inside Markdown passes: its links are looked up then.
+    pub(crate) raw_html: bool,
 }
 
 impl Library {
@@ -85,7 +87,9 @@ impl Library {
 impl Names {
     /// The names of all files; `anchors` finds those of a text. Paints and tools are added when they are resolved.
     pub(crate) fn of(source: &Source, anchors: &mut impl FnMut(FileId, usize) -> Arc<BTreeSet<String>>) -> Self {
-        let mut names = Self { others: source.others.clone(), unread: source.unread.clone(), ..Self::default() };
+        let raw_html = source.guide.as_ref().and_then(|guide| guide.raw_html.as_ref()).is_some_and(|flag| flag.value.0);
+        let (others, unread) = (source.others.clone(), source.unread.clone());
+        let mut names = Self { others, unread, raw_html, ..Self::default() };
         for scheme in &source.schemes {
             names.schemes.insert(scheme.slug.clone());
             let document = &scheme.scheme;

@@ -15,6 +15,7 @@ mod page;
 mod paint;
 mod photo;
 mod prose;
+pub mod raw_html;
 mod resolve;
 mod scheme;
 mod step;

@@ -7,6 +7,7 @@ use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, 
 use super::address::{Address, relative, with_anchor};
 use super::picture::PictureView;
 use super::{Desk, task};
+use crate::guide::raw_html::{self, Piece};
 use crate::guide::{Prose, Target, Thing, markdown};
 
 /// How wide a browser should expect a picture in a text: as wide as the text, or as the screen of a phone.
@@ -35,12 +36,17 @@ pub(super) fn html(desk: Desk<'_>, prose: &Prose, setting: Setting<'_>) -> Strin
     if raw { clean(&out) } else { out }
 }
 
-/// What HTML of an author may hold; scripts, styles, frames and forms go.
+/// What HTML of an author may hold; scripts, styles, frames and forms go. It comes with the program's own, whose classes,
+/// anchors and boxes stay: the author's were left out before.
 fn clean(html: &str) -> String {
     ammonia::Builder::default()
         .add_generic_attributes(["id", "class"])
-        .add_tags(["section", "input", "label", "svg"])
-        .add_tag_attributes("input", ["type", "checked", "disabled"])
+        .add_tags(["input", "label"])
+        .rm_tags(["area", "map"])
+        .add_tag_attributes("input", ["type", "checked"])
+        .add_tag_attributes("img", ["srcset", "sizes", "loading"])
+        .add_tag_attributes("pre", ["tabindex"])
+        .url_schemes(["http", "https", "mailto"].into())
         .link_rel(None)
         .clean(html)
         .to_string()
@@ -54,6 +60,11 @@ pub(super) fn escaped(text: &str) -> String {
     String::from_utf8(bytes).unwrap_or_default()
 }
 
+fn opened(name: &str, attributes: &[(String, String)]) -> String {
+    let pairs = attributes.iter().map(|(name, value)| format!(" {name}=\"{}\"", escaped(value)));
+    format!("<{name}{}>", pairs.collect::<String>())
+}
+
 struct Writer<'a> {
     desk: Desk<'a>,
     setting: Setting<'a>,
@@ -63,6 +74,8 @@ struct Writer<'a> {
     lost_links: usize,
     code: Option<(String, String)>,
     picture: Option<OpenPicture>,
+    /// The lines of a block of the author's HTML.
+    html: Option<String>,
 }
 
 /// A picture whose description is being read. Pictures and links inside a description are only words.
@@ -87,6 +100,7 @@ impl<'a> Writer<'a> {
             lost_links: 0,
             code: None,
             picture: None,
+            html: None,
         }
     }
 
@@ -130,6 +144,19 @@ impl<'a> Writer<'a> {
             }
             Event::FootnoteReference(name) => Some(Event::FootnoteReference(self.footnote(&name))),
             Event::Html(text) | Event::InlineHtml(text) if !self.desk.worked.guide.raw_html => Some(Event::Text(text)),
+            Event::Start(Tag::HtmlBlock) => {
+                self.html = Some(String::new());
+                None
+            }
+            Event::Html(text) => {
+                self.html.iter_mut().for_each(|block| block.push_str(&text));
+                None
+            }
+            Event::End(TagEnd::HtmlBlock) => {
+                let block = self.html.take()?;
+                Some(Event::Html(CowStr::from(self.raw(&block))))
+            }
+            Event::InlineHtml(text) => Some(Event::InlineHtml(CowStr::from(self.raw(&text)))),
             other => Some(other),
         }
     }
@@ -202,9 +229,41 @@ impl<'a> Writer<'a> {
                 let OpenPicture { path, alt, .. } = self.picture.take()?;
                 return Some(self.picture(path.as_deref(), &alt));
             }
+            Event::InlineHtml(html) if self.desk.worked.guide.raw_html => {
+                let leads = |piece: &Piece| matches!(piece, Piece::Link(..) | Piece::Picture(..));
+                raw_html::pieces(&html).iter().filter(|piece| leads(piece)).for_each(|_| _ = self.targets.next());
+            }
             _ => {}
         }
         None
+    }
+
+    /// The author's HTML, its links led to where they were resolved to.
+    fn raw(&mut self, html: &str) -> String {
+        let mut out = String::new();
+        for piece in raw_html::pieces(html) {
+            match piece {
+                Piece::Text(text) => {
+                    out.push_str(&escaped(&text.replace(crate::report::wording::is_hidden, "\u{fffd}")));
+                }
+                Piece::Open(name, attributes) => out.push_str(&opened(&name, &attributes)),
+                Piece::Close(name) => _ = write!(out, "</{name}>"),
+                Piece::Link(_, mut attributes) => {
+                    let href = self.targets.next().cloned().and_then(|target| self.href(&target));
+                    attributes.extend(href.map(|href| ("href".to_owned(), href)));
+                    out.push_str(&opened("a", &attributes));
+                }
+                Piece::Picture(_, alt) => {
+                    let path = self.next_picture();
+                    match self.picture(path.as_deref(), &alt) {
+                        Event::Text(words) => out.push_str(&escaped(&words)),
+                        Event::InlineHtml(tag) => out.push_str(&tag),
+                        _ => {}
+                    }
+                }
+            }
+        }
+        out
     }
 
     fn picture<'e>(&self, path: Option<&str>, alt: &str) -> Event<'e> {

@@ -99,12 +99,20 @@ fn say(words: &Words, arguments: &Kwargs) -> TeraResult<Value> {
         None => words.get(key),
     };
     let text = found.ok_or_else(|| tera::Error::message(format!("there are no words {key}")))?;
-    let mut filled = text.to_owned();
-    for (name, value) in arguments.iter() {
-        let name = name.as_str().unwrap_or_default();
-        if name != "key" {
-            filled = filled.replace(&format!("{{{name}}}"), &value.to_string());
+    Ok(Value::from(filled(text, arguments)))
+}
+
+/// The words with what stands for their placeholders. Each is filled once: a title in which `{n}` is written stays as it is.
+fn filled(words: &str, arguments: &Kwargs) -> String {
+    let mut pieces = words.split('{');
+    let mut filled = pieces.next().unwrap_or_default().to_owned();
+    for piece in pieces {
+        let named = piece.split_once('}').filter(|(name, _)| *name != "key");
+        let value = named.and_then(|(name, _)| arguments.iter().find(|(known, _)| known.as_str() == Some(name)));
+        match (named, value) {
+            (Some((_, after)), Some((_, value))) => filled.extend([&value.to_string(), after]),
+            _ => filled.extend(["{", piece]),
         }
     }
-    Ok(Value::from(filled))
+    filled
 }

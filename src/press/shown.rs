@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use crate::page::Page;
 use crate::report::{FileId, Finding, Place};
-use crate::theme::CAUTION_LOST;
+use crate::theme::{CAUTION_LOST, POLICY_LOST};
 
 /// A page without its HTML comments, which no reader sees.
 fn without_comments(html: &str) -> Cow<'_, str> {
@@ -21,20 +21,63 @@ fn without_comments(html: &str) -> Cow<'_, str> {
 }
 
 /// Elements whose content is not shown, or only when asked for.
-const CLOSED: [&str; 6] = ["template", "textarea", "details", "noscript", "select", "title"];
+const CLOSED: [&str; 7] = ["template", "textarea", "details", "noscript", "select", "title", "dialog"];
 
-/// Where elements that are not shown begin and end: from each place on, whether one is open.
+/// Elements that hold nothing, and stand open for ever in HTML.
+const EMPTY: [&str; 10] = ["br", "hr", "img", "input", "link", "meta", "wbr", "source", "col", "!DOCTYPE"];
+
+/// Where elements begin and end: from each place on, whether one is open that is not shown.
 fn closed_parts(html: &str) -> Vec<(usize, bool)> {
-    let mut open = [0_usize; CLOSED.len()];
+    let mut open: Vec<(&str, bool)> = Vec::new();
     let mut parts = Vec::new();
     for (at, _) in html.match_indices('<') {
-        let tag = &html[at + 1..];
-        let (name, ends) = tag.strip_prefix('/').map_or((tag, false), |name| (name, true));
-        let Some(which) = CLOSED.iter().position(|closed| name.starts_with(closed)) else { continue };
-        open[which] = if ends { open[which].saturating_sub(1) } else { open[which] + 1 };
-        parts.push((at, open.iter().any(|count| *count > 0)));
+        let tag = html[at + 1..].split_once('>').map_or(&html[at + 1..], |(tag, _)| tag);
+        match tag.strip_prefix('/') {
+            Some(name) => {
+                if let Some(begun) = open.iter().rposition(|(open, _)| *open == name.trim_end()) {
+                    open.truncate(begun);
+                }
+            }
+            None if EMPTY.contains(&name_of(tag)) || tag.ends_with('/') => {}
+            None => {
+                let closed = open.last().is_some_and(|(_, closed)| *closed) || is_out_of_sight(tag);
+                open.push((name_of(tag), closed));
+            }
+        }
+        parts.push((at, open.last().is_some_and(|(_, closed)| *closed)));
     }
     parts
+}
+
+fn name_of(tag: &str) -> &str {
+    tag.split_ascii_whitespace().next().unwrap_or_default()
+}
+
+/// Whether an element is not shown, or says itself that nobody is to see it.
+fn is_out_of_sight(tag: &str) -> bool {
+    // What stands in quotes is the guide's: a title with the word in it hides nothing.
+    let mut names = tag.split('"').step_by(2).flat_map(str::split_ascii_whitespace).skip(1);
+    let unseen = |name: &str| ["hidden", "inert", "popover", "style"].contains(&name.trim_end_matches('='));
+    CLOSED.contains(&name_of(tag)) || tag.contains(" aria-hidden=\"true\"") || names.any(unseen)
+}
+
+/// What a browser may do with a page: run and load what the site brings, and nothing else.
+const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'self'; \
+    worker-src 'self'; manifest-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; \
+    form-action 'none'\">";
+
+/// A template of which the policy is not the first to be read is stopped here: it holds only for what comes behind it.
+pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
+    let before = without_comments(html);
+    let before = before.split_once(POLICY).map(|(before, _)| before.to_lowercase());
+    let early =
+        |text: &String| ["<script", "<link", "<style", "<body", "<img", "<base"].iter().any(|tag| text.contains(tag));
+    let kept = before.is_some_and(|before| !early(&before));
+    (!kept).then(|| {
+        let message = format!("the template '{template}' does not begin with the policy of the page");
+        let mend = "extend sheet.html, or copy its line 'Content-Security-Policy' word for word to the top of the head";
+        Finding::new(&POLICY_LOST, Place::top_of(guide_file), message, mend)
+    })
 }
 
 /// Whether a text stands in a page, and not inside an element that keeps it from being seen.
@@ -80,6 +123,28 @@ mod tests {
         for (html, wanted) in cases {
             let seen = without_comments(html);
             assert_eq!(is_shown(&seen, &closed_parts(&seen), "<p>Mask!</p>"), wanted, "{html}");
+        }
+    }
+
+    fn shown(html: &str) -> bool {
+        is_shown(html, &closed_parts(html), "CAUTION")
+    }
+
+    #[test]
+    fn what_is_around_a_caution_may_not_hide_it() {
+        for hidden in [
+            "<div hidden>CAUTION</div>",
+            "<div class=\"a\" style=\"x\"><p>b</p>CAUTION</div>",
+            "<details><br>CAUTION</details>",
+        ] {
+            assert!(!shown(hidden), "{hidden}");
+        }
+        for seen in [
+            "<body data-guide=\"The hidden style\"><p hidden>a</p>CAUTION",
+            "<svg aria-hidden=\"true\"><path d=\"M0\"/></svg><input hidden>CAUTION",
+            "<details></details><p>CAUTION</p>",
+        ] {
+            assert!(shown(seen), "{seen}");
         }
     }
 }

@@ -106,7 +106,7 @@ impl Writer<'_> {
         }
     }
 
-    /// Scripts, and where nothing is published the ways to other pages, are left out whole.
+    /// Scripts, styles of the page's own, and where nothing is published the ways to other pages, are left out whole.
     fn is_left_out(&self, name: &str, tag: &Tag) -> bool {
         if let Some((open, depth)) = self.left_out.get() {
             if name == open {
@@ -117,6 +117,8 @@ impl Writer<'_> {
         }
         let open = match name {
             "script" => "script",
+            // The policy of the site stops a style of the page's own; that of one file, which has its style inside, would not.
+            "style" => "style",
             "nav" if self.around.site.is_none() => "nav",
             _ => return false,
         };
@@ -243,7 +245,8 @@ fn policy(attributes: &mut [(String, String)]) {
 }
 
 fn written(attributes: &[(String, String)]) -> String {
-    let pairs = attributes.iter().map(|(name, value)| match value.as_str() {
+    let kept = attributes.iter().filter(|(name, _)| name != "style");
+    let pairs = kept.map(|(name, value)| match value.as_str() {
         "" => format!(" {name}"),
         value => format!(" {name}=\"{}\"", escaped(value).replace('"', "&quot;")),
     });
@@ -291,7 +294,8 @@ mod tests {
 
     #[test]
     fn nothing_runs_and_nothing_is_hidden() {
-        let page = "<p>1 &lt; 2 &amp; 3</p><script>let a = \"<p>\";</script><nav><nav>in</nav></nav><p>x</p><!-- c -->";
+        let page = "<p style=\"display:none\">1 &lt; 2 &amp; 3</p><script>let a = \"<p>\";</script><style>p{color:red}</style>\
+            <nav><nav>in</nav></nav><p>x</p><!-- c -->";
         assert_eq!(inside(page, None), "<p>1 &lt; 2 &amp; 3</p><p>x</p>");
     }
 

@@ -131,11 +131,13 @@ impl<'a> Site<'a> {
     /// A page as its template shows it.
     ///
     /// # Errors
-    /// A finding where its template can't show it, or leaves out a caution.
+    /// A finding where its template can't show it, leaves out a caution, or lacks the policy.
     pub(super) fn shown(&self, page: &Page) -> Result<String, Box<Finding>> {
         let template = page.view.template().unwrap_or_default();
         let html = self.engine.render(template, &page.view)?;
-        match self.lost_caution(page, &html) {
+        let guide_file = self.engine.guide_file();
+        let policy = || shown::lost_policy(template, &html, guide_file).filter(|_| is_html(&page.path));
+        match self.lost_caution(page, &html).or_else(|| policy().map(Box::new)) {
             Some(finding) => Err(finding),
             None => Ok(html),
         }
@@ -146,6 +148,10 @@ impl<'a> Site<'a> {
         let template = page.view.template().unwrap_or_default();
         shown::lost_caution(page, template, html, self.engine.guide_file()).map(Box::new)
     }
+}
+
+fn is_html(path: &str) -> bool {
+    path.rsplit_once('.').is_some_and(|(_, ending)| ending == "html")
 }
 
 fn read(door: &dyn Door, path: &str) -> Result<Vec<u8>, Hitch> {

@@ -32,7 +32,7 @@ fn stand_in(c: char) -> char {
 fn is_unseen(c: char) -> bool {
     matches!(c,
         '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
-        | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
+        | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{fffe}' | '\u{ffff}' | '\u{e0000}'..='\u{e007f}')
 }
 
 #[cfg(test)]
@@ -43,7 +43,7 @@ mod tests {
     fn every_unseen_character_becomes_one_visible_one() {
         assert_eq!(visible("a\u{1b}[31m\u{7}\r\n\0\u{7f}"), "a␛[31m␇␍␊␀␡");
         assert_eq!(visible("\u{9b}2J \u{202e}dlog\u{2066} \u{200b}\u{feff}\u{2028}"), "�2J �dlog� ���");
-        let hidden = "\u{ad}\u{61c}\u{85}\u{200f}\u{2069}\u{e0041}";
+        let hidden = "\u{ad}\u{61c}\u{85}\u{200f}\u{2069}\u{fffe}\u{e0041}";
         assert_eq!(visible(hidden).chars().count(), hidden.chars().count());
         assert!(visible(hidden).chars().all(|c| c == '\u{fffd}'));
     }

@@ -71,10 +71,12 @@ pub fn look_up(what: &str, count: usize) -> String {
 }
 
 /// Whether a character shows nothing and may upset what is around it: controls, marks that turn the direction of
-/// writing, and what XML 1.0 has no place for. Line breaks and tabs are none of them.
+/// writing, the separators that script and some readers take for line breaks, marks of notes between lines, and what
+/// XML 1.0 has no place for. Line breaks and tabs are none of them, nor are spaces without width and joiners.
 pub fn is_hidden(c: char) -> bool {
     let turns = matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}' | '\u{61c}');
-    (c.is_control() && !matches!(c, '\n' | '\r' | '\t')) || turns || matches!(c, '\u{fffe}' | '\u{ffff}')
+    let breaks = matches!(c, '\u{2028}' | '\u{2029}' | '\u{fff9}'..='\u{fffb}');
+    (c.is_control() && !matches!(c, '\n' | '\r' | '\t')) || turns || breaks || matches!(c, '\u{fffe}' | '\u{ffff}')
 }
 
 #[cfg(test)]

@@ -29,7 +29,7 @@ pub use cupboard::read_cupboard;
 pub use kept::Kept;
 pub use read::{read, read_again};
 pub use reading::Table;
-pub use scalar::{Currency, Flag, Have, HazardCode, Id, VideoTime, WebAddress};
+pub use scalar::{Currency, Flag, Have, HazardCode, Id, SiteAddress, VideoTime, WebAddress};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
 pub use text_file::LARGEST_TEXT;

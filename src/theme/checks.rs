@@ -7,7 +7,8 @@ const fn theme_check(id: &'static str, about: &'static str, why: &'static str) -
 }
 
 /// Every check of this layer.
-pub const CHECKS: &[&Check] = &[&THEME_MISSING, &THEME_FILE, &WORDS_MISSING, &WORDS_KEY, &TEMPLATE, &CAUTION_LOST];
+pub const CHECKS: &[&Check] =
+    &[&THEME_MISSING, &THEME_FILE, &WORDS_MISSING, &WORDS_KEY, &TEMPLATE, &CAUTION_LOST, &CAUTION_HIDDEN, &POLICY_LOST];
 
 /// The theme exists.
 pub(crate) static THEME_MISSING: Check = theme_check(
@@ -47,6 +48,26 @@ pub static CAUTION_LOST: Check = Check {
     level: Level::Error,
     about: "every page of a step or a scheme shows its cautions, word for word",
     why: "somebody could be hurt by a step whose caution a template left out",
+    group: Group::Theme,
+    safety: true,
+};
+
+/// Cautions are not hidden by a style.
+pub(crate) static CAUTION_HIDDEN: Check = Check {
+    id: "caution-hidden",
+    level: Level::Error,
+    about: "no style of a theme hides a caution or takes it out of sight",
+    why: "somebody could be hurt by a step whose caution stands on the page and is not seen",
+    group: Group::Theme,
+    safety: true,
+};
+
+/// Pages have the strict policy.
+pub static POLICY_LOST: Check = Check {
+    id: "policy-lost",
+    level: Level::Error,
+    about: "every page begins with the policy by which a browser runs and loads nothing from elsewhere",
+    why: "a script or a style in one page could follow its readers or hide a caution",
     group: Group::Theme,
     safety: true,
 };

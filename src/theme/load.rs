@@ -5,7 +5,7 @@ use std::io;
 use std::sync::Arc;
 
 use super::words::placeholders;
-use super::{Letters, Template, Theme, Words, built_in, checks};
+use super::{Letters, Template, Theme, Words, built_in, checks, hiding};
 use crate::door::Door;
 use crate::guide::Guide;
 use crate::report::{FileId, Files, Finding, Place, Placed, wording};
@@ -99,6 +99,7 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
     if key.own.is_none() && guide.theme != built_in::NAME {
         findings.push(missing_theme(&guide.theme, guide.theme_place));
     }
+    findings.extend(hidden_cautions(&all, files));
     let theme = Theme {
         templates: templates(&all, files),
         words: words(&all, guide, files, &mut findings),
@@ -113,6 +114,13 @@ fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
     let place = Place::top_of(files.add(path, ""));
     let mend = "put an ordinary file in its place, of a name in small letters and at most 8 MB";
     Finding::new(&checks::THEME_FILE, place, format!("this file of the theme is not used: {why}"), mend)
+}
+
+/// What the guide's own styles hide.
+fn hidden_cautions(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> Vec<Finding> {
+    let styles = all.iter().filter(|(path, _)| path.to_lowercase().ends_with(".css"));
+    let own = styles.filter_map(|(_, file)| Some((file.own.as_ref()?, String::from_utf8_lossy(&file.bytes))));
+    own.flat_map(|(path, css)| hiding::hidden_cautions(&css, files.add(path.clone(), css.to_string()))).collect()
 }
 
 fn missing_theme(name: &str, place: Place) -> Finding {

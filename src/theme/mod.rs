@@ -3,6 +3,7 @@
 
 mod built_in;
 mod checks;
+mod hiding;
 mod load;
 mod money;
 mod words;
@@ -10,7 +11,7 @@ mod words;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-pub use checks::{CAUTION_LOST, CHECKS, TEMPLATE};
+pub use checks::{CAUTION_LOST, CHECKS, POLICY_LOST, TEMPLATE};
 pub use load::{Kept, load};
 pub use words::Words;
 

@@ -33,6 +33,128 @@ fn files_that_could_run_are_not_handed_on() {
     assert!(bench.path("mine/published/pages/pattern.pdf").is_file());
 }
 
+/// A first guide in which HTML inside Markdown passes.
+fn raw(body: &str) -> Bench {
+    let bench = first();
+    bench.replace("mine/content/guide.yaml", "language: en", "language: en\nraw-html: true");
+    page(&bench, body);
+    bench
+}
+
+#[test]
+fn html_of_an_author_takes_no_hook_of_the_theme_or_the_scripts() {
+    let bench =
+        raw("<div class=\"caution\" id=\"content\" style=\"position:fixed\" onclick=\"a()\" data-step=\"1\" hidden>\n\
+        <input type=\"file\"><label for=\"x\">a</label>\n<p title=\"kept\" lang=\"de\">Wörter &lt;b&gt;</p>\n</div>\n\n\
+        Words <kbd class=\"tick\">K</kbd><script>a()</script> and <!-- nothing --> more.\n\n\
+        # Heading\n\n- [x] done\n\n```yaml\na: b\n```\n\n</main></article><p>after</p>\n");
+    let run = bench.run(&["publish", "mine"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let html = fs::read_to_string(bench.path("mine/published/pages/about.html")).unwrap();
+    let main = &html[html.find("<main").unwrap()..html.find("</main>").unwrap()];
+    for gone in [
+        "class=\"caution\"",
+        "id=\"content\" ",
+        "style=",
+        "onclick",
+        "data-step",
+        "hidden",
+        "type=\"file\"",
+        "tick\"",
+        "<script",
+        "<!--",
+    ] {
+        assert!(!main.replacen("<main id=\"content\" ", "", 1).contains(gone), "{gone}: {main}");
+    }
+    for kept in [
+        "<p title=\"kept\" lang=\"de\">Wörter &lt;b&gt;</p>",
+        "<kbd>K</kbd>",
+        "id=\"heading\"",
+        "type=\"checkbox\"",
+        "class=\"code\" tabindex",
+        "<p>after</p>",
+    ] {
+        assert!(main.contains(kept), "{kept}: {main}");
+    }
+    assert_eq!(html.matches("</main>").count(), 1);
+}
+
+#[test]
+fn links_in_html_are_checked_like_those_in_markdown() {
+    for (html, rule, at) in [
+        ("<a href=\"javascript:a()\">x</a>", "unsafe-link", "javascript:a()"),
+        ("<A HREF='JaVaScRiPt:a()'>x</A>", "unsafe-link", "JaVaScRiPt:a()"),
+        ("<a href=\"java&#115;cript:a()\">x</a>", "unsafe-link", "<a href"),
+        ("<a href=\"java&Tab;script:a()\">x</a>", "dead-link", "<a href"),
+        ("<a href=data:text/html,a>x</a>", "unsafe-link", "data:text/html,a"),
+        ("<a href=\" vbscript:a\">x</a>", "unsafe-link", " vbscript:a"),
+        ("<a href=\"//evil.example/\">x</a>", "dead-link", "//evil.example/"),
+        ("<a href=\"nowhere.md\">x</a>", "dead-link", "nowhere.md"),
+        ("<a href=\"#nothing\">x</a>", "dead-anchor", "#nothing"),
+        ("<a href=\"https://a@evil.example/\">x</a>", "dead-link", "https://a@"),
+        ("<img src=\"https://evil.example/a.png\" alt=\"a\">", "picture-missing", "https://evil"),
+        ("<img src=\"data:image/png;base64,AA\" alt=\"a\">", "picture-missing", "data:image"),
+        ("![words <a href=\"javascript:b()\">x</a>](a.png)", "unsafe-link", "javascript:b()"),
+    ] {
+        for body in
+            [html.to_owned(), format!("Some words {html} and more."), format!("<div>\n<p>one</p>\n{html}\n</div>")]
+        {
+            let bench = raw(&body);
+            let run = bench.run(&["check", "mine", "--format", "json"]);
+            let told: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+            let text = fs::read_to_string(bench.path("mine/content/pages/about.md")).unwrap();
+            // One that is written with entities is told where its HTML begins.
+            let at = text.find(at).filter(|_| !at.starts_with('<') || !body.starts_with("<div>"));
+            let at = at.unwrap_or_else(|| text.find("<div>").unwrap());
+            let line = text[..at].matches('\n').count() + 1;
+            let column = at - text[..at].rfind('\n').unwrap();
+            let found = told["findings"].as_array().unwrap().iter().find(|finding| finding["rule"] == rule);
+            let found = found.unwrap_or_else(|| panic!("{body} gives no {rule}: {}", run.out));
+            assert_eq!((&found["line"], &found["column"]), (&line.into(), &column.into()), "{body}");
+        }
+    }
+}
+
+#[test]
+fn links_and_pictures_in_html_lead_where_those_in_markdown_do() {
+    let bench = raw(
+        "<p>\n<a href=\"../schemes/first-figure/scheme.md\">scheme</a>\n<a title=\"t\" href=\"paint:moss-green\">moss</a></p>\n\n\
+        A [first](paint:moss-green), <a href=\"https://a.example/?b&amp;c\">second</a>, ![third <a href=\"paint:dark-wash\">x</a>](p.png) <img src=\"p.png\" alt=\"A &quot;fourth&quot;\" width=\"9999\"> [fifth](paint:dark-wash).\n",
+    );
+    let mut png = Vec::new();
+    let picture = image::RgbImage::from_pixel(40, 30, image::Rgb([128, 96, 64]));
+    picture.write_to(&mut std::io::Cursor::new(&mut png), image::ImageFormat::Png).unwrap();
+    bench.write("mine/content/pages/p.png", png);
+    let run = bench.run(&["publish", "mine"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let html = fs::read_to_string(bench.path("mine/published/pages/about.html")).unwrap();
+    for kept in [
+        "<a href=\"../schemes/first-figure.html\">scheme</a>",
+        "href=\"../paints/moss-green.html\">moss</a>",
+        "<a href=\"../paints/moss-green.html\">first</a>",
+        "<a href=\"https://a.example/?b&amp;c\">second</a>",
+        "alt=\"third x\"",
+        "alt=\"A &quot;fourth&quot;\"",
+        "width=\"40\"",
+        "<a href=\"../paints/dark-wash.html\">fifth</a>",
+    ] {
+        assert!(html.contains(kept), "{kept}: {}", &html[html.find("<main").unwrap()..]);
+    }
+    assert!(!html.contains("9999"));
+}
+
+#[test]
+fn the_address_of_a_guide_is_a_folder_of_the_web() {
+    for wrong in
+        ["https://a.example/?b", "https://a.example/#b", "https://a@b.example/", "javascript:a()", "//a.example/"]
+    {
+        let bench = first();
+        bench.replace("mine/content/guide.yaml", "language: en", &format!("language: en\naddress: \"{wrong}\""));
+        let run = bench.run(&["check", "mine"]);
+        assert!(run.status == 1 && run.out.contains("[value-unreadable]"), "{wrong}: {}", run.out);
+    }
+}
+
 #[test]
 fn mail_addresses_are_links() {
     let bench = first();
@@ -77,6 +199,11 @@ fn a_theme_cannot_lose_a_caution() {
         "<!-- {{ step.cautions | safe }} -->",
         "<template>{{ step.cautions | safe }}</template>",
         "{{ step.cautions }}",
+        "<div hidden>{{ step.cautions | safe }}</div>",
+        "<div class=\"a\" style=\"display:none\"><p>x</p>{{ step.cautions | safe }}</div>",
+        "<section inert><br>{{ step.cautions | safe }}</section>",
+        "<div aria-hidden=\"true\">{{ step.cautions | safe }}</div>",
+        "<dialog>{{ step.cautions | safe }}</dialog>",
     ] {
         let bench = first();
         bench.write("mine/themes/plain/templates/step.html", built_in.replacen(caution, instead, 1));
@@ -96,4 +223,39 @@ fn names_of_the_programs_own_pages_are_not_taken() {
     bench.replace("mine/content/paints/my-paints.yaml", "paints:\n", "paints:\n  index: {name: Index, kind: paint}\n");
     let run = bench.run(&["check", "mine"]);
     assert!(run.out.contains("[duplicate-id]"), "{}", run.out);
+}
+
+#[test]
+fn a_theme_cannot_lose_the_policy() {
+    let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/templates/sheet.html")).unwrap();
+    let start = built_in.find("<meta http-equiv").unwrap();
+    let line = built_in[start..].lines().next().unwrap();
+    for instead in [
+        String::new(),
+        format!("<!-- {line} -->"),
+        line.replace("script-src 'self'", "script-src 'self' 'unsafe-inline'"),
+        line.replace("default-src 'none'", "default-src *"),
+        format!("<script>a()</script>{line}"),
+        format!("<link rel=\"stylesheet\" href=\"https://evil.example/a.css\">{line}"),
+    ] {
+        let bench = first();
+        bench.write("mine/themes/plain/templates/sheet.html", built_in.replacen(line, &instead, 1));
+        bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
+        let run = bench.run(&["publish", "mine"]);
+        assert_eq!(run.status, 1, "{instead}: {}", run.err);
+        assert!(run.err.contains("[policy-lost]"), "{}", run.err);
+    }
+}
+
+#[test]
+fn a_style_that_hides_cautions_is_told_at_its_rule() {
+    let bench = first();
+    bench.write(
+        "mine/themes/plain/style/more.css",
+        "p { margin: 0 }\n@media print {\n  .desk .caution { display: none }\n}\n",
+    );
+    bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
+    let run = bench.run(&["check", "mine"]);
+    assert_eq!(run.status, 1);
+    assert!(run.out.contains("[caution-hidden]") && run.out.contains("themes/plain/style/more.css:3:3"), "{}", run.out);
 }

@@ -2,6 +2,7 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that can't go on has failed")]
 
 mod access;
+mod attacks;
 mod bad_luck;
 mod bench;
 mod bounds;
@@ -18,6 +19,8 @@ mod faults;
 mod host;
 mod hostile;
 mod house_rules;
+mod injected;
+mod injected_browser;
 mod inputs;
 mod killed;
 mod matching;
@@ -28,12 +31,14 @@ mod paths;
 mod photograph;
 mod pictures;
 mod plans;
+mod policy;
 mod promises;
 mod reader;
 mod search;
 mod shop;
 mod site;
 mod slip;
+mod structure;
 mod swatches;
 mod timers;
 mod underneath;

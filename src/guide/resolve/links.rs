@@ -2,11 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use pulldown_cmark::{Event, LinkType, Tag};
+use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
 use super::{Desk, photos};
 use crate::guide::bounds::{self, Excess};
 use crate::guide::library::{Library, path_in_content};
+use crate::guide::raw_html::{self, Piece};
 use crate::guide::{Prose, Target, Thing, checks, markdown};
 use crate::measure::FromText;
 use crate::report::{FileId, Files, Finding, Place, wording};
@@ -85,6 +86,7 @@ fn beyond_measure(excess: Excess, place: Place) -> Finding {
 fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target> {
     let mut targets = Vec::new();
     let mut picture: Option<(Place, String, bool)> = None;
+    let mut block: Option<(usize, String)> = None;
     for (event, range) in markdown::parser(prose.markdown()).into_offset_iter() {
         let place = Place::new(context.file, prose.start + range.start, prose.start + range.end);
         match event {
@@ -103,10 +105,50 @@ fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target>
                     *described = true;
                 }
             }
-            Event::End(pulldown_cmark::TagEnd::Image) => {
+            Event::End(TagEnd::Image) => {
                 if let Some((place, path, false)) = picture.take() {
                     desk.tell(photos::without_words(place, &path, &format!("![What can be seen on it.]({path})")));
                 }
+            }
+            Event::Start(Tag::HtmlBlock) if context.library.names.raw_html => {
+                block = Some((range.start, String::new()));
+            }
+            Event::Html(html) => block.iter_mut().for_each(|(_, text)| text.push_str(&html)),
+            Event::End(TagEnd::HtmlBlock) => {
+                if let Some((start, html)) = block.take() {
+                    targets.extend(raw_targets(context, &html, prose.start + start, desk));
+                }
+            }
+            Event::InlineHtml(html) if context.library.names.raw_html => {
+                targets.extend(raw_targets(context, &html, prose.start + range.start, desk));
+            }
+            _ => {}
+        }
+    }
+    targets
+}
+
+/// Where the links and pictures of an author's HTML lead, which begins at a byte of the file.
+fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut Desk) -> Vec<Target> {
+    let mut seen = 0;
+    // The place of an address in the text; one that is written with entities is told where its HTML begins.
+    let mut place = |written: &str| {
+        let found = html.get(seen..).and_then(|rest| rest.find(written)).filter(|_| !written.is_empty());
+        let (from, to) = found.map_or((0, html.trim_end().len()), |at| (seen + at, seen + at + written.len()));
+        seen = found.map_or(seen, |_| to);
+        Place::new(context.file, start + from, start + to)
+    };
+    let mut targets = Vec::new();
+    for piece in raw_html::pieces(html) {
+        match piece {
+            Piece::Link(href, _) => targets.push(target(context, href.trim(), place(&href), desk)),
+            Piece::Picture(src, alt) => {
+                let place = place(&src);
+                if alt.trim().is_empty() {
+                    desk.tell(photos::without_words(place, &src, "alt=\"What can be seen on it.\""));
+                }
+                let found = photos::find(context, &unescaped(&src), place, desk);
+                targets.push(found.map_or(Target::Nowhere, Target::File));
             }
             _ => {}
         }

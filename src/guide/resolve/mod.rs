@@ -182,7 +182,7 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         title: text(file.title).unwrap_or_default(),
         author: text(file.author).unwrap_or_default(),
         summary: text(file.summary),
-        address: file.address.map(|address| address.value),
+        address: file.address.map(|address| address.value.0),
         language_place: file.language.as_ref().map_or(top, |language| language.place),
         theme_place: file.theme.as_ref().map_or(top, |theme| theme.place),
         language: file.language.map_or_else(|| "en".to_owned(), |language| language.value.0),

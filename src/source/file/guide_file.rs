@@ -3,7 +3,7 @@
 use crate::measure::{Celsius, Humidity, Millilitres, Number};
 use crate::source::reading::Table;
 use crate::source::record::record;
-use crate::source::scalar::{Currency, Flag, Id, WebAddress};
+use crate::source::scalar::{Currency, Flag, Id, SiteAddress};
 use crate::trade::{Paper, Stage};
 
 record! {
@@ -16,7 +16,7 @@ record! {
         /// One sentence on what it holds.
         optional summary: String = "How we paint the fen wardens.",
         /// Where it will be published; the feed and links from elsewhere need it.
-        optional address: WebAddress,
+        optional address: SiteAddress,
         /// The language of its texts; the theme must have words for it.
         optional language: Id = "en",
         /// The currency of its prices, by ISO 4217.

@@ -15,4 +15,4 @@ pub use have::Have;
 pub use hazard::HazardCode;
 pub use id::Id;
 pub use video_time::VideoTime;
-pub use web_address::WebAddress;
+pub use web_address::{SiteAddress, WebAddress};

@@ -1,4 +1,4 @@
-//! Plain text.
+//! Plain text, on one line.
 
 use crate::measure::FromText;
 
@@ -7,10 +7,27 @@ impl FromText for String {
     const EXAMPLE: &'static str = "Some words";
 
     fn from_text(text: &str) -> Result<Self, String> {
-        let text = text.trim();
+        // A title is put into lines of a calendar, of a table, of what a terminal shows: a line break in it would be
+        // a line that the author wrote in the program's name, and a carriage return could write over a caution.
+        let pieces = text.split(['\n', '\r', '\t']).map(str::trim).filter(|piece| !piece.is_empty());
+        let text = pieces.collect::<Vec<_>>().join(" ");
         if text.chars().any(crate::report::wording::is_hidden) {
             return Err("a character that can't be seen stands in it".to_owned());
         }
-        if text.is_empty() { Err("it is empty".to_owned()) } else { Ok(text.to_owned()) }
+        if text.is_empty() { Err("it is empty".to_owned()) } else { Ok(text) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_text_stays_on_one_line() {
+        assert_eq!(String::from_text(" a\r\nEND:VEVENT\r b\n\n\tc  d ").unwrap(), "a END:VEVENT b c  d");
+        assert!(String::from_text(" \n\t ").is_err());
+        for hidden in ["a\u{1b}[2J", "a\u{202e}b", "a\u{2028}b", "a\u{0}"] {
+            assert!(String::from_text(hidden).is_err(), "{hidden:?}");
+        }
     }
 }

@@ -20,11 +20,31 @@ impl FromText for WebAddress {
         if host.is_empty() {
             return Err("there is no host in it".to_owned());
         }
+        if host.contains('@') {
+            return Err("a name stands before the host, which readers take for the host".to_owned());
+        }
         if text.chars().any(|c| c.is_whitespace() || crate::report::wording::is_hidden(c) || "\"'<>\\^`{|}".contains(c))
         {
             return Err("a space, a quote or a bracket stands in it".to_owned());
         }
         Ok(Self(text.to_owned()))
+    }
+}
+
+/// The `http` or `https` address of a folder, under which a guide is published: paths are put behind it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SiteAddress(pub WebAddress);
+
+impl FromText for SiteAddress {
+    const EXPECTED: &'static str = WebAddress::EXPECTED;
+    const EXAMPLE: &'static str = WebAddress::EXAMPLE;
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        let address = WebAddress::from_text(text)?;
+        if address.0.contains(['?', '#']) {
+            return Err("a query or an anchor stands in it, and no page can be put behind that".to_owned());
+        }
+        Ok(Self(address))
     }
 }
 
@@ -40,11 +60,28 @@ mod tests {
     use super::*;
 
     #[test]
-    fn addresses_are_of_the_web() {
-        assert!(WebAddress::from_text("https://guides.example/fen/").is_ok());
+    fn a_site_stands_in_a_folder() {
+        assert!(SiteAddress::from_text("http://guides.example:8080/fen").is_ok());
         for text in
-            ["guides.example", "javascript:alert(1)", "https://", "https://a.example/\"onload", "ftp://a.example"]
+            ["https://guides.example/?fen", "https://guides.example/#fen", "https://quill@guides.example/", "data:a"]
         {
+            assert!(SiteAddress::from_text(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn addresses_are_of_the_web() {
+        assert!(WebAddress::from_text("https://guides.example/fen/?a=b#c").is_ok());
+        for text in [
+            "guides.example",
+            "javascript:alert(1)",
+            "https://",
+            "https://a.example/\"onload",
+            "ftp://a.example",
+            "https://guides.example@evil.example/",
+            "//guides.example",
+            "https:guides.example",
+        ] {
             assert!(WebAddress::from_text(text).is_err(), "{text}");
         }
     }

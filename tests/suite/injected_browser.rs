@@ -1,0 +1,108 @@
+//! The attacked guide in a real browser: nothing of it runs, nothing leaves the site, no dialog opens.
+
+use serde_json::{Value, json};
+
+use crate::attacks::{self, Guide};
+use crate::bench::{Bench, files_below};
+use crate::driver::Browser;
+use crate::host::Host;
+use crate::structure;
+
+/// Notes what an attack would do before any of the page's own scripts runs: open a dialog, run a script that the policy
+/// had to stop, load what the policy had to stop.
+const WATCH: &str = r"
+window.noted = [];
+for (const name of ['alert', 'confirm', 'prompt', 'open', 'print']) window[name] = () => { noted.push(name); };
+document.addEventListener('securitypolicyviolation', e => noted.push(e.effectiveDirective + ' ' + e.blockedURI), true);
+";
+
+/// What happened on the page: marks of the attack, what was noted, what was asked of other hosts, elements of the
+/// attack's making.
+const ASK: &str = r"
+const own = location.protocol === 'file:' ? 'file:' : location.origin;
+const asked = performance.getEntriesByType('resource').map(e => e.name)
+  .filter(n => !n.startsWith(own) && !n.startsWith('data:') && !n.startsWith('blob:'));
+const made = [...document.querySelectorAll('*')].filter(e =>
+  /^(iframe|object|embed|base|form|math)$/.test(e.localName)
+  || [...e.attributes].some(a => /^on|^srcdoc$/.test(a.name))
+  || e.localName === 'a' && /^(javascript|data|vbscript):/i.test(e.href)).map(e => e.outerHTML.slice(0, 200));
+return { pwned: 'pwned' in window, noted: window.noted, asked, made, href: location.href };
+";
+
+/// All attacks that a text may hold, a few in each guide so that no text is longer than a page can show.
+fn guides() -> Vec<Bench> {
+    let guide = Guide::read();
+    let seen: Vec<String> = attacks::corpus()
+        .into_iter()
+        .filter(|attack| !attack.contains(|c| c != '\r' && structure::obeyed(c)))
+        .collect();
+    let publish = |some: &[String]| {
+        let text = some.join(" ");
+        let bench = guide.attacked(&text, &format!("~~~~~~ {}\n{text}\n~~~~~~\n", some[0].replace(['\r', '\n'], " ")));
+        let run = bench.run(&["publish", "--single"]);
+        assert_eq!(run.status, 0, "{}", run.err);
+        bench
+    };
+    seen.chunks(20).map(publish).collect()
+}
+
+/// Opens each page by an address, lets its scripts work, uses its search, and asks what happened.
+async fn look(
+    browser: &Browser,
+    bench: &Bench,
+    start: &str,
+    pages: &[String],
+) -> thirtyfour::error::WebDriverResult<()> {
+    for page in pages {
+        let address = format!("{start}{page}");
+        browser.goto(&address).await?;
+        if page == "search.html" {
+            browser.write("input[type=search]", "pwned").await?;
+            browser.wait("document.querySelectorAll('main a[href]').length > 3").await?;
+        }
+        // Details are opened, and what has a name is focused and pointed at: attacks wait for that.
+        browser
+            .ask("for (const d of document.querySelectorAll('details')) d.open = true; for (const e of document.querySelectorAll('main *')) { e.dispatchEvent(new MouseEvent('mouseover', { bubbles: true })); } return new Promise(r => setTimeout(() => r(true), 30));")
+            .await?;
+        let told: Value = browser.ask(ASK).await?;
+        let wanted = json!({ "pwned": false, "noted": [], "asked": [], "made": [], "href": told["href"] });
+        assert_eq!(told, wanted, "{address} of {}", bench.path("").display());
+        let href = told["href"].as_str().unwrap_or_default();
+        assert!(href.starts_with(start), "{address} led to {href}");
+    }
+    Ok(())
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn no_attack_runs_on_any_page_and_nothing_leaves_the_site() {
+    let benches = guides();
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+    runtime.block_on(async {
+        let browser = Browser::start().await.unwrap();
+        browser.before_pages(WATCH).await.unwrap();
+        for bench in &benches {
+            let site = bench.path("published");
+            let files = files_below(&site);
+            let pages: Vec<String> = files
+                .into_keys()
+                .filter(|path| path.rsplit_once('.').is_some_and(|(_, ending)| ending == "html"))
+                .collect();
+            assert!(pages.len() > 30, "{pages:?}");
+            let host = Host::start(site.clone(), "/fen/");
+            look(&browser, bench, &format!("file://{}/", site.display()), &pages).await.unwrap();
+            look(&browser, bench, &host.address(), &pages).await.unwrap();
+        }
+        // What the watch would note if an attack did run, so that a silent watch is not taken for a quiet page.
+        let site = benches[0].path("published");
+        let page = std::fs::read_to_string(site.join("404.html")).unwrap();
+        let broken =
+            page.replace("<main", "<img src=\"https://evil.example/a.png\"><script>window.pwned = 1</script><main");
+        std::fs::write(site.join("broken.html"), broken).unwrap();
+        browser.goto(&format!("file://{}/broken.html", site.display())).await.unwrap();
+        let told = browser.ask(ASK).await.unwrap();
+        assert_eq!(told["pwned"], false, "the policy stops a script in the page");
+        assert_eq!(told["noted"].as_array().map(Vec::len), Some(2), "{told}");
+        browser.driver.clone().quit().await.unwrap();
+    });
+}
