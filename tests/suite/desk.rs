@@ -24,6 +24,8 @@ async fn swipe(browser: &Browser, from: (i32, i32), to: (i32, i32)) -> WebDriver
         let points: Vec<_> = points.iter().map(|(x, y)| json!({ "x": x, "y": y })).collect();
         json!({ "type": kind, "touchPoints": points })
     };
+    // A browser lets no finger through before it has shown a page.
+    browser.wait("performance.getEntriesByName('first-contentful-paint').length === 1").await?;
     browser.command("Input.dispatchTouchEvent", touch("touchStart", &[from])).await?;
     browser.command("Input.dispatchTouchEvent", touch("touchMove", &[to])).await?;
     browser.command("Input.dispatchTouchEvent", touch("touchEnd", &[])).await?;
@@ -80,8 +82,7 @@ fn swipes_turn_too_unless_something_moves_sideways() {
         is_at(browser, "55-gloss-over-amber").await?;
         swipe(browser, (100, 500), (300, 490)).await?;
         is_at(browser, "50-amber-shell").await?;
-        // Down the page, too short, and from the rim of the screen.
-        swipe(browser, (200, 700), (150, 300)).await?;
+        // Too short, and from the rim of the screen.
         swipe(browser, (200, 500), (160, 500)).await?;
         swipe(browser, (385, 500), (100, 500)).await?;
         let wide = "document.querySelector('main').insertAdjacentHTML('afterbegin', '<div id=wide><p>wide</p></div>');
@@ -91,6 +92,8 @@ fn swipes_turn_too_unless_something_moves_sideways() {
         #[expect(clippy::cast_possible_truncation, reason = "a place on the screen")]
         let height = top as i32 + 100;
         swipe(browser, (300, height), (100, height)).await?;
+        // Down the page, last of all, for the page goes on moving for a while.
+        swipe(browser, (200, 700), (150, 300)).await?;
         tokio::time::sleep(std::time::Duration::from_millis(300)).await;
         is_at(browser, "50-amber-shell").await?;
         Ok(())

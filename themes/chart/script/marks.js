@@ -2,7 +2,7 @@
 /* Ticks: steps that are done, model by model; how many models there are; paints that are at home; single boxes. */
 {
   const { say, make, all, one, show, get: read, change, mine, onChange } = Maulstick;
-  /* Until the reader says how many models there are, it is one; on a shopping list, as many as the list is for. */
+  /* Until the reader says how many models there are: one; on a shopping list, as many as it is for. */
   const usual = Number(one("#slip-models")?.textContent ?? 1);
   const get = name => (name === mine ? { models: usual, ...read(name) } : read(name));
   /* So many models get a box each; of more one counts. */

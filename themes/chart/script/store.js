@@ -1,7 +1,7 @@
 "use strict";
 /* What a reader marks, kept in this browser and nowhere else: one entry a scheme, and one each for the paints at
    home, the timers and the settings. Entries are named after the place of the guide, so that two guides of one host
-   stay apart. Everything that is read back is cleaned first: it may be older than this script, or no mark at all. */
+   stay apart. What is read back is cleaned first: it may be old, or no mark at all. */
 
 const Maulstick = (() => {
   const { root: way, guide, scheme = "", marks = "" } = document.body.dataset;
@@ -42,7 +42,7 @@ const Maulstick = (() => {
       const kept = steps.map(([step, list]) => [step, numbers(list)]).filter(([, list]) => list.length);
       return { ...(whole(models, 999) === models && { models }), done: Object.fromEntries(kept), boxes: texts(boxes) };
     },
-    seen: value => Object.fromEntries(Object.entries(isObject(value) ? value : {}).filter(([, day]) => typeof day === "string")),
+    seen: value => (isObject(value) ? value : {}),
     timers: value => (Array.isArray(value) ? value : []).filter(one => isObject(one) && Number.isFinite(one.ends)
       && ["id", "scheme", "step", "title", "kind"].every(name => typeof one[name] === "string")),
     settings: value => {
@@ -65,7 +65,7 @@ const Maulstick = (() => {
     try {
       localStorage.setItem(place + name, text);
     } catch {
-      /* A browser that keeps nothing still ticks, as long as the page stands open. */
+      /* A browser that keeps nothing still ticks while the page stands open. */
       if (!lost.size) status(say("store.lost"));
       lost.set(name, text);
     }
