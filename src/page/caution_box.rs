@@ -57,11 +57,7 @@ pub(super) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]) -> Stri
             return String::new();
         }
         let links: Vec<String> = held.into_iter().map(|of| step_link(path, of, one_scheme)).collect();
-        format!(
-            " <span class=\"caution-steps\">{} {}</span>",
-            escaped(texts.labels().for_steps(links.len())),
-            links.join(", ")
-        )
+        holds_for(texts, &links)
     };
     let all = || steps.iter().filter_map(|of| of.cautions);
     let kinds = CautionKind::ALL.iter().filter(|kind| all().any(|cautions| cautions.kinds.contains(kind)));
@@ -113,11 +109,13 @@ fn paragraph(texts: &CautionTexts, kind: CautionKind, steps: &str) -> String {
 fn step_links(texts: &CautionTexts, worked: &WorkedScheme, numbers: &[usize]) -> String {
     let steps = numbers.iter().filter_map(|number| worked.scheme.steps.get(number.wrapping_sub(1)));
     let links: Vec<String> = steps.map(|step| format!("<a href=\"#{}\">{}</a>", step.stem, step.number)).collect();
-    format!(
-        " <span class=\"caution-steps\">{} {}</span>",
-        escaped(texts.labels().for_steps(links.len())),
-        links.join(", ")
-    )
+    holds_for(texts, &links)
+}
+
+/// Links to steps behind a caution that holds for them.
+fn holds_for(texts: &CautionTexts, links: &[String]) -> String {
+    let label = escaped(texts.labels().for_steps(links.len()));
+    format!(" <span class=\"caution-steps\">{label} {}</span>", links.join(", "))
 }
 
 /// The author's own notes, each with what stands behind it.

@@ -377,7 +377,7 @@ fn table_lines(bench: &Bench) -> usize {
 }
 
 /// The rows of a table by RFC 4180.
-fn rows(table: &str) -> Vec<Vec<String>> {
+pub(crate) fn rows(table: &str) -> Vec<Vec<String>> {
     let (mut rows, mut row, mut cell, mut quoted) = (Vec::new(), Vec::new(), String::new(), false);
     let mut letters = table.chars().peekable();
     while let Some(letter) = letters.next() {

@@ -177,22 +177,7 @@ fn track(path: &str, text: &str) -> Vec<String> {
 
 /// How many cells each row has (RFC 4180); no cell begins like a formula.
 fn table(path: &str, text: &str) -> Vec<String> {
-    let (mut rows, mut row, mut cell, mut quoted) = (Vec::new(), Vec::new(), String::new(), false);
-    let mut letters = text.chars().peekable();
-    while let Some(letter) = letters.next() {
-        match letter {
-            '"' if quoted && letters.peek() == Some(&'"') => cell.extend(letters.next()),
-            '"' => quoted = !quoted,
-            ',' if !quoted => row.push(std::mem::take(&mut cell)),
-            '\r' if !quoted => assert_eq!(letters.peek(), Some(&'\n'), "{path}"),
-            '\n' if !quoted => {
-                row.push(std::mem::take(&mut cell));
-                rows.push(std::mem::take(&mut row));
-            }
-            letter => cell.push(letter),
-        }
-    }
-    assert!(!quoted && cell.is_empty() && row.is_empty(), "{path} ends in the middle of a row");
+    let rows = crate::shop::rows(text);
     let runs = |cell: &&String| cell.trim_start_matches(' ').starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '＝']);
     assert_eq!(rows.iter().flatten().find(runs), None, "a formula in {path}");
     rows.iter().map(|row| row.len().to_string()).collect()
