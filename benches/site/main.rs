@@ -25,7 +25,6 @@ use std::path::Path;
 use std::process::Command;
 
 use maulstick::door::Disk;
-use maulstick::press::Progress;
 use maulstick::story::{self, Asked};
 use meter::{Cost, median};
 
@@ -34,15 +33,6 @@ const ROUNDS: usize = 3;
 
 /// Up to this many schemes the floor's bytes fit into memory.
 const MOST_WITH_FLOOR: usize = 1000;
-
-/// Nothing is shown.
-struct Silent;
-
-impl Progress for Silent {
-    fn begin(&self, _: usize) {}
-    fn step(&self) {}
-    fn finish(&self) {}
-}
 
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).filter(|argument| argument != "--bench").collect();
@@ -60,7 +50,7 @@ fn main() {
 fn child(task: &str, folder: &Path, out: &Path) {
     let cost = match task {
         "publish" => Cost::of(|| {
-            let published = story::publish(&Disk::new(folder), out, Asked::default(), &Silent).unwrap();
+            let published = story::publish(&Disk::new(folder), out, Asked::default(), &()).unwrap();
             assert!(published.written.is_some(), "the large guide has errors");
         }),
         "check" => Cost::of(|| {

@@ -79,6 +79,14 @@ impl<'a> Copies<'a> {
         (known.copies.len() == picture.copies.len()).then(|| picture.copies.iter().map(one).collect()).flatten()
     }
 
+    /// Writes a copy.
+    ///
+    /// # Errors
+    /// When it can't be written.
+    pub(super) fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
+        self.staging.write(path, bytes)
+    }
+
     fn note(&self, path: &str, note: Note) {
         self.now.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), note);
     }

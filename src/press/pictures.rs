@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::copies::Copies;
 use super::publish::Progress;
 use super::site::{LARGEST_LINKED, Site};
-use crate::door::{Door, Staging};
+use crate::door::Door;
 use crate::picture::Picture;
 use crate::report::Finding;
 
@@ -18,16 +18,13 @@ const PIXELS_AT_ONCE: u64 = 100_000_000;
 pub(super) fn write(
     door: &dyn Door,
     copies: &Copies<'_>,
-    staging: &dyn Staging,
     site: &Site<'_>,
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
     let mut findings = Vec::new();
     for batch in batches(site) {
-        let written: Vec<io::Result<Option<Finding>>> = batch
-            .into_par_iter()
-            .map(|(path, picture)| write_one(door, copies, staging, progress, path, picture))
-            .collect();
+        let written: Vec<io::Result<Option<Finding>>> =
+            batch.into_par_iter().map(|(path, picture)| write_one(door, copies, progress, path, picture)).collect();
         let told: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
         findings.extend(told?.into_iter().flatten());
     }
@@ -54,7 +51,6 @@ fn batches<'a>(site: &Site<'a>) -> Vec<Vec<(&'a str, &'a Picture)>> {
 fn write_one(
     door: &dyn Door,
     copies: &Copies<'_>,
-    staging: &dyn Staging,
     progress: &dyn Progress,
     path: &str,
     picture: &Picture,
@@ -65,7 +61,7 @@ fn write_one(
         Err(finding) => return Ok(Some(*finding)),
     };
     for (path, bytes) in made {
-        staging.write(&path, &bytes)?;
+        copies.write(&path, &bytes)?;
         progress.step();
     }
     Ok(None)

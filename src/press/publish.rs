@@ -22,6 +22,13 @@ pub trait Progress: Sync {
     fn finish(&self);
 }
 
+/// Nothing is shown.
+impl Progress for () {
+    fn begin(&self, _: usize) {}
+    fn step(&self) {}
+    fn finish(&self) {}
+}
+
 /// What came of pressing.
 #[derive(Debug)]
 pub enum Pressed {
@@ -65,7 +72,7 @@ pub fn press(
     let mut findings: Vec<Finding> = findings?.into_iter().flatten().collect();
     let copies = Copies::new(&noted);
     if findings.is_empty() {
-        findings = pictures::write(door, &copies, &noted, site, progress)?;
+        findings = pictures::write(door, &copies, site, progress)?;
     }
     if findings.is_empty() && single {
         findings = singles::write(&*staging, site, progress)?;

@@ -3,7 +3,6 @@
 use std::path::Path;
 
 use maulstick::door::Memory;
-use maulstick::press::Progress;
 use maulstick::story::{self, Asked};
 use proptest::collection::vec;
 use proptest::option::weighted;
@@ -14,15 +13,6 @@ use crate::targets::guide::placed;
 
 /// How many guides are tried; each is checked, and where nothing is wrong with it published.
 const GUIDES: u32 = 100;
-
-/// Nobody watches.
-struct Silent;
-
-impl Progress for Silent {
-    fn begin(&self, _: usize) {}
-    fn step(&self) {}
-    fn finish(&self) {}
-}
 
 /// One of the values that fit, or now and then something that fits nowhere.
 fn value(good: &'static [&'static str]) -> impl Strategy<Value = String> {
@@ -160,7 +150,7 @@ fn any_guide_is_checked_and_published_or_told_why_not() {
         TestRunner::new_with_rng(Config { cases: GUIDES, failure_persistence: None, ..Config::default() }, rng);
     let published = std::cell::Cell::new(0);
     let outcome = runner.run(&guide(), |door| {
-        let site = story::publish(&door, Path::new("published"), Asked::default(), &Silent).unwrap();
+        let site = story::publish(&door, Path::new("published"), Asked::default(), &()).unwrap();
         placed(site.findings.iter(), &site.files);
         prop_assert_eq!(site.written.is_some(), site.findings.pass(false), "{:?}", site.findings);
         published.set(published.get() + u32::from(site.written.is_some()));

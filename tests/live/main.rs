@@ -11,21 +11,12 @@ use std::sync::Arc;
 
 use edits::{Dice, Folder};
 use maulstick::door::{Disk, Door, Memory, News, Snapshot};
-use maulstick::press::{Hitch, Progress};
+use maulstick::press::Hitch;
 use maulstick::report;
 use maulstick::story::{self, Asked, Proof, Session};
 
 /// How many edits each seed stands for.
 const EDITS: usize = 100;
-
-/// Nothing is shown.
-struct Silent;
-
-impl Progress for Silent {
-    fn begin(&self, _: usize) {}
-    fn step(&self) {}
-    fn finish(&self) {}
-}
 
 /// Every file of a proof; one that can't be shown by its finding.
 fn site(proof: &Proof, door: &dyn Door) -> BTreeMap<String, Vec<u8>> {
@@ -54,7 +45,7 @@ fn fresh(files: &Folder) -> (String, BTreeMap<String, Vec<u8>>) {
     let door = memory(files);
     let proof = Proof::of(story::check(&door).unwrap(), None);
     let target = Path::new("site");
-    let published = story::publish(&door, target, Asked::default(), &Silent).unwrap();
+    let published = story::publish(&door, target, Asked::default(), &()).unwrap();
     let mut site = if published.written.is_some() { door.written(target).unwrap() } else { site(&proof, &door) };
     // What keeps a published site at hand without network, and the notes for the next run, are made of the whole of it; the
     // live view has no use for them.
