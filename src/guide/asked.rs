@@ -3,13 +3,16 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::anchors::Anchors;
 use super::{Paint, Tool};
 
-/// The paints and tools that were asked for by their ids, each with what was found.
+/// What was asked for by its name, each with what was found.
 #[derive(Debug, Default)]
 pub(crate) struct Asked {
     /// The paints.
     pub(crate) paints: BTreeMap<String, Option<Arc<Paint>>>,
     /// The tools.
     pub(crate) tools: BTreeMap<String, Option<Arc<Tool>>>,
+    /// The anchors of texts, by the paths of their files from the content folder.
+    pub(crate) anchors: BTreeMap<String, Option<Arc<Anchors>>>,
 }

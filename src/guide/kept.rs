@@ -3,9 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::anchors::Anchors;
 use super::asked::Asked;
 use super::library::{Library, Names};
-use super::{Paint, Scheme, Tool, markdown};
+use super::{Paint, Scheme, Tool};
 use crate::report::{FileId, Files, Finding};
 use crate::source::SchemeSource;
 
@@ -16,7 +17,7 @@ pub struct Kept {
     pub(super) paints: BTreeMap<String, Arc<Paint>>,
     pub(super) tools: BTreeMap<String, Arc<Tool>>,
     pub(super) schemes: BTreeMap<String, Arc<KeptScheme>>,
-    anchors: BTreeMap<FileId, KeptAnchors>,
+    anchors: BTreeMap<FileId, Arc<Anchors>>,
 }
 
 /// A scheme that was resolved, and everything that it was resolved from.
@@ -48,26 +49,15 @@ impl KeptScheme {
     }
 }
 
-/// The anchors of a text.
-#[derive(Debug)]
-struct KeptAnchors {
-    text: Arc<str>,
-    start: usize,
-    anchors: Arc<BTreeSet<String>>,
-}
-
 impl Kept {
     /// The anchors of the headings in a text that begins at a byte of its file.
-    pub(super) fn anchors(&mut self, files: &Files, file: FileId, start: usize) -> Arc<BTreeSet<String>> {
+    pub(super) fn anchors(&mut self, files: &Files, file: FileId, start: usize) -> Arc<Anchors> {
         let text = files.shared_text(file);
-        let known = self.anchors.get(&file).filter(|known| known.start == start && Arc::ptr_eq(&known.text, &text));
-        if let Some(known) = known {
-            return Arc::clone(&known.anchors);
+        if let Some(known) = self.anchors.get(&file).filter(|known| known.are_of(&text, start)) {
+            return Arc::clone(known);
         }
-        let body = text.get(start..).unwrap_or_default();
-        let anchors: BTreeSet<String> = markdown::headings(body).into_iter().map(|heading| heading.anchor).collect();
-        let anchors = Arc::new(anchors);
-        self.anchors.insert(file, KeptAnchors { text, start, anchors: Arc::clone(&anchors) });
+        let anchors = Arc::new(Anchors::of(text, start));
+        self.anchors.insert(file, Arc::clone(&anchors));
         anchors
     }
 

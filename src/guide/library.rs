@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::anchors::Anchors;
 use super::asked::Asked;
 use super::{Paint, Thing, Tool};
 use crate::report::FileId;
@@ -10,14 +11,16 @@ use crate::source::Source;
 
 /// What the files of a guide are looked up in.
 ///
-/// Whatever is resolved reads names from [`Names`], and the insides of a paint or a tool only through
-/// [`Self::paint`] and [`Self::tool`], which note what was asked: that is how a run knows what a change touches.
+/// Whatever is resolved reads names from [`Names`], and the insides of a paint, a tool or a text only through
+/// [`Self::paint`], [`Self::tool`] and [`Self::anchors`], which note what was asked: that is how a run knows what a
+/// change touches.
 #[derive(Debug)]
 pub(crate) struct Library {
     /// All names.
     pub(crate) names: Arc<Names>,
     paints: BTreeMap<String, Arc<Paint>>,
     tools: BTreeMap<String, Arc<Tool>>,
+    anchors: BTreeMap<String, Arc<Anchors>>,
 }
 
 /// All names of a guide, without what stands behind them.
@@ -35,8 +38,6 @@ pub(crate) struct Names {
     pub(crate) armies: BTreeSet<String>,
     /// What each Markdown or YAML file of the content folder is, by its path from there.
     pub(crate) files: BTreeMap<String, Thing>,
-    /// The anchors of each Markdown file, by its path from the content folder.
-    pub(crate) anchors: BTreeMap<String, Arc<BTreeSet<String>>>,
     /// The slugs of all tags.
     pub(crate) tags: BTreeSet<String>,
     /// The other files of the content folder.
@@ -48,12 +49,18 @@ pub(crate) struct Names {
 }
 
 impl Library {
-    /// A library of these names, and what stands behind those of paints and tools.
-    pub(crate) fn new(names: Arc<Names>, paints: &[Arc<Paint>], tools: &[Arc<Tool>]) -> Self {
+    /// A library of these names, and what stands behind those of paints, tools and the files of texts.
+    pub(crate) fn new(
+        names: Arc<Names>,
+        paints: &[Arc<Paint>],
+        tools: &[Arc<Tool>],
+        anchors: BTreeMap<String, Arc<Anchors>>,
+    ) -> Self {
         Self {
             names,
             paints: paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect(),
             tools: tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect(),
+            anchors,
         }
     }
 
@@ -71,6 +78,13 @@ impl Library {
         found
     }
 
+    /// The anchors of the text in a file, by its path from the content folder; that they were asked for is noted.
+    pub(crate) fn anchors(&self, path: &str, asked: &mut Asked) -> Option<&BTreeSet<String>> {
+        let found = self.anchors.get(path);
+        asked.anchors.entry(path.to_owned()).or_insert_with(|| found.cloned());
+        found.map(|anchors| anchors.all())
+    }
+
     /// Whether all that was asked would be answered with the very same things now.
     pub(crate) fn still_answers(&self, asked: &Asked) -> bool {
         fn same<T>(all: &BTreeMap<String, Arc<T>>, asked: &BTreeMap<String, Option<Arc<T>>>) -> bool {
@@ -80,36 +94,35 @@ impl Library {
                 _ => false,
             })
         }
-        same(&self.paints, &asked.paints) && same(&self.tools, &asked.tools)
+        same(&self.paints, &asked.paints)
+            && same(&self.tools, &asked.tools)
+            && asked.anchors.iter().all(|(path, then)| self.anchors.get(path) == then.as_ref())
     }
 }
 
 impl Names {
-    /// The names of all files; `anchors` finds those of a text. Paints and tools are added when they are resolved.
-    pub(crate) fn of(source: &Source, anchors: &mut impl FnMut(FileId, usize) -> Arc<BTreeSet<String>>) -> Self {
+    /// The names of all files. Paints and tools are added when they are resolved.
+    pub(crate) fn of(source: &Source) -> Self {
         let raw_html = source.guide.as_ref().and_then(|guide| guide.raw_html.as_ref()).is_some_and(|flag| flag.value.0);
         let (others, unread) = (source.others.clone(), source.unread.clone());
         let mut names = Self { others, unread, raw_html, ..Self::default() };
         for scheme in &source.schemes {
             names.schemes.insert(scheme.slug.clone());
             let document = &scheme.scheme;
-            let found = anchors(document.file, document.body_start);
-            names.add(source, document.file, found, Thing::Scheme(scheme.slug.clone()));
+            names.add(source, document.file, Thing::Scheme(scheme.slug.clone()));
             for step in &scheme.steps {
-                let found = anchors(step.document.file, step.document.body_start);
-                names.add(source, step.document.file, found, Thing::Step(scheme.slug.clone(), step.stem.clone()));
+                names.add(source, step.document.file, Thing::Step(scheme.slug.clone(), step.stem.clone()));
             }
             let tags = scheme.scheme.front.tags.iter().flat_map(|tags| &tags.value);
             names.tags.extend(tags.map(|tag| super::resolve::tag_slug(tag)));
         }
         for page in &source.pages {
             names.pages.insert(page.slug.clone());
-            let found = anchors(page.file, page.record.body_start);
-            names.add(source, page.file, found, Thing::Page(page.slug.clone()));
+            names.add(source, page.file, Thing::Page(page.slug.clone()));
         }
         for army in &source.armies {
             names.armies.insert(army.slug.clone());
-            names.files.insert(path_in_content(source.files.path(army.file)), Thing::Army(army.slug.clone()));
+            names.add(source, army.file, Thing::Army(army.slug.clone()));
         }
         names
     }
@@ -138,10 +151,8 @@ impl Names {
         found.next().filter(|_| found.next().is_none()).map(String::as_str)
     }
 
-    fn add(&mut self, source: &Source, file: FileId, anchors: Arc<BTreeSet<String>>, thing: Thing) {
-        let path = path_in_content(source.files.path(file));
-        self.anchors.insert(path.clone(), anchors);
-        self.files.insert(path, thing);
+    fn add(&mut self, source: &Source, file: FileId, thing: Thing) {
+        self.files.insert(path_in_content(source.files.path(file)), thing);
     }
 }
 

@@ -2,6 +2,7 @@
 //!
 //! What is left is a [`Guide`] that can't name a paint which does not exist. No input or output, no HTML.
 
+mod anchors;
 mod army;
 mod asked;
 mod bounds;

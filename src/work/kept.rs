@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::WorkedScheme;
-use crate::colour::{Pigment, Shelf, Surface};
+use crate::colour::{Shelf, Surface};
 use crate::film::{Air, Bench, Conditions};
 use crate::guide::{Guide, HouseOrder, Paint, Room, Scheme, Seen};
 use crate::report::Finding;
@@ -75,9 +75,8 @@ impl KeptScheme {
 
 /// Whether two shelves say the same of every paint in a scheme; a tint's white may have changed, and the tint with it.
 fn has_same_pigments(scheme: &Scheme, one: &Shelf, other: &Shelf) -> bool {
-    let pigment = |shelf: &Shelf, id: &str| -> Option<Pigment> { shelf.pigment(id).cloned() };
     let mut parts = scheme.steps.iter().flat_map(|step| &step.mix.parts);
-    parts.all(|part| pigment(one, &part.paint.id) == pigment(other, &part.paint.id))
+    parts.all(|part| one.pigment(&part.paint.id) == other.pigment(&part.paint.id))
 }
 
 impl Kept {

@@ -306,7 +306,7 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
 
 fn check_anchor(context: &Context<'_>, path: &str, anchor: &str, desk: &mut Desk) -> Result<(), Wrong> {
     let none = BTreeSet::new();
-    let known = context.library.names.anchors.get(path).map_or(&none, |anchors| &**anchors);
+    let known = context.library.anchors(path, &mut desk.asked).unwrap_or(&none);
     if known.contains(anchor) {
         return Ok(());
     }

@@ -17,7 +17,7 @@ use rayon::prelude::*;
 
 use super::asked::Asked;
 use super::kept::{self, Kept, KeptScheme};
-use super::library::{Library, Names};
+use super::library::{Library, Names, path_in_content};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
 use crate::measure::{Millilitres, Number};
 use crate::report::{FileId, Files, Finding, Group, Level, Place, Placed, wording};
@@ -66,10 +66,25 @@ pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) 
 }
 
 fn library(source: &Source, paints: &[Arc<super::Paint>], tools: &[Arc<Tool>], kept: &mut Kept) -> Library {
-    let mut names = Names::of(source, &mut |file, start| kept.anchors(&source.files, file, start));
+    let mut names = Names::of(source);
     names.paints = paints.iter().map(|paint| paint.id.clone()).collect();
     names.tools = tools.iter().map(|tool| tool.id.clone()).collect();
-    Library::new(kept.names(names), paints, tools)
+    let of_text = |(file, start)| {
+        let path = path_in_content(source.files.path(file));
+        (path, kept.anchors(&source.files, file, start))
+    };
+    let anchors = texts(source).map(of_text).collect();
+    Library::new(kept.names(names), paints, tools, anchors)
+}
+
+/// The files that hold texts, and the byte where each text begins.
+fn texts(source: &Source) -> impl Iterator<Item = (FileId, usize)> {
+    let of_scheme = |scheme: &SchemeSource| {
+        let steps = scheme.steps.iter().map(|step| (step.document.file, step.document.body_start));
+        std::iter::once((scheme.scheme.file, scheme.scheme.body_start)).chain(steps).collect::<Vec<_>>()
+    };
+    let pages = source.pages.iter().map(|page| (page.file, page.record.body_start));
+    source.schemes.iter().flat_map(of_scheme).chain(pages)
 }
 
 /// Every scheme, in parallel; one that still holds is taken as it is.
