@@ -5,13 +5,13 @@ use std::sync::{Arc, OnceLock};
 
 use super::pigment::Pigment;
 use super::surface::Surface;
-use crate::guide::Paint;
+use crate::guide::{Paint, Swatch};
 
 /// All paints of a guide under one surface. May be asked from many threads at once.
 #[derive(Debug)]
 pub struct Shelf {
     surface: Surface,
-    places: BTreeMap<String, Place>,
+    places: BTreeMap<String, Arc<Place>>,
 }
 
 /// A paint with what was worked out about it.
@@ -20,6 +20,16 @@ struct Place {
     paint: Arc<Paint>,
     pigment: OnceLock<Option<Pigment>>,
     as_white: OnceLock<Option<Pigment>>,
+}
+
+impl Place {
+    /// The paints that tints of this one were mixed with, by their ids: its pigment rests on theirs.
+    fn whites(&self) -> impl Iterator<Item = &str> {
+        self.paint.swatches.iter().filter_map(|swatch| match swatch {
+            Swatch::Tint { white, .. } => Some(white.as_str()),
+            _ => None,
+        })
+    }
 }
 
 impl Shelf {
@@ -32,8 +42,27 @@ impl Shelf {
         };
         Self {
             surface: Surface::of(paints.iter().map(Arc::as_ref)),
-            places: paints.iter().map(|paint| (paint.id.clone(), place(paint))).collect(),
+            places: paints.iter().map(|paint| (paint.id.clone(), Arc::new(place(paint)))).collect(),
         }
+    }
+
+    /// A shelf of these paints that takes over from this one what was worked out about those that are the very same.
+    #[must_use]
+    pub fn again(&self, paints: &[Arc<Paint>]) -> Self {
+        let fresh = Self::of(paints);
+        if fresh.surface != self.surface {
+            return fresh;
+        }
+        let is_same = |id: &str| match (self.places.get(id), fresh.places.get(id)) {
+            (Some(then), Some(now)) => Arc::ptr_eq(&then.paint, &now.paint),
+            (then, now) => then.is_none() && now.is_none(),
+        };
+        let place = |(id, now): (&String, &Arc<Place>)| {
+            let holds = is_same(id) && now.whites().all(is_same);
+            (id.clone(), Arc::clone(self.places.get(id).filter(|_| holds).unwrap_or(now)))
+        };
+        let places = fresh.places.iter().map(place).collect();
+        Self { places, ..fresh }
     }
 
     /// The skin of these paints.

@@ -89,7 +89,12 @@ impl Kept {
         let mut conditions = Conditions::of(guide);
         match &self.shelf {
             Some((paints, known)) if same(paints) => conditions.shelf = Arc::clone(known),
-            _ => self.shelf = Some((guide.paints.clone(), Arc::clone(&conditions.shelf))),
+            known => {
+                if let Some((_, known)) = known {
+                    conditions.shelf = Arc::new(known.again(&guide.paints));
+                }
+                self.shelf = Some((guide.paints.clone(), Arc::clone(&conditions.shelf)));
+            }
         }
         let shared = Shared {
             bench: conditions.bench.clone(),
