@@ -25,18 +25,22 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     let before = look.before();
-    let young = look.on_zones(|area, _| {
-        let gloss = before.top_film(area, Zone::Faces)?;
-        let rest = Minutes(look.conditions.bench.decal_rest(gloss.cup.family())).min(gloss.drying.cured);
-        (before.age(gloss) < rest).then_some((gloss, rest))
-    });
-    let Some((_, (gloss, rest))) = young.first() else { return };
-    told.tell(gloss.step, Some(look.index), || {
-        let areas = look.area_titles(young.iter().map(|(area, _)| *area));
-        let (age, rest) = (rested(before.age(gloss)), needed(*rest));
-        let message = format!("{} goes on {areas} {age} after {}", look.own_title(), look.title(gloss.step));
-        let mend = format!("let it dry longer: 'dry: {rest}'");
-        let finding = Finding::new(&RULE.check, look.step_at(gloss.step).places.dry, message, mend);
-        look.see(finding, look.index, "the decal")
-    });
+    let young = look.by_step(
+        |area, _| {
+            let gloss = before.top_film(area, Zone::Faces)?;
+            let rest = Minutes(look.conditions.bench.decal_rest(gloss.cup.family())).min(gloss.drying.cured);
+            (before.age(gloss) < rest).then_some((gloss, rest))
+        },
+        |(gloss, _)| gloss.step,
+    );
+    for ((gloss, rest), areas) in &young {
+        told.tell(gloss.step, Some(look.index), || {
+            let areas = look.area_titles(areas.iter().copied());
+            let (age, rest) = (rested(before.age(gloss)), needed(*rest));
+            let message = format!("{} goes on {areas} {age} after {}", look.own_title(), look.title(gloss.step));
+            let mend = format!("let it dry longer: 'dry: {rest}'");
+            let finding = Finding::new(&RULE.check, look.step_at(gloss.step).places.dry, message, mend);
+            look.see(finding, look.index, "the decal")
+        });
+    }
 }

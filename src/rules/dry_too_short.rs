@@ -30,22 +30,27 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let takes_any = |what: What| matches!(what, What::Powder | What::Fixer | What::Decal);
     let Some(coat) = look.coat().filter(|coat| !takes_any(coat.what)) else { return };
     let before = look.before();
-    let wet = look.on_zones(|area, zone| {
-        let under = before.top(area, zone)?;
-        let given = look.step_at(under.step).dry.is_some();
-        let left_to_others = is_sealed_soft(coat, under) || is_varnished(coat, under);
-        let counts = given && !left_to_others && !is_blended(look, coat, under);
-        (counts && before.age(under) < least(look, under)).then_some(under)
-    });
-    let Some((_, under)) = wet.first() else { return };
-    told.tell(under.step, Some(coat.step), || {
-        let areas = look.area_titles(wet.iter().map(|(area, _)| *area));
-        let (age, wait) = (rested(before.age(under)), needed(under.drying.recoat));
-        let message = format!("{} gets {age} on {areas} before {} follows", look.title(under.step), look.own_title());
-        let mend = format!("give it what it needs before it is painted over: 'dry: {wait}'");
-        let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
-        look.see(finding, coat.step, "the next coat there")
-    });
+    let wet = look.by_step(
+        |area, zone| {
+            let under = before.top(area, zone)?;
+            let given = look.step_at(under.step).dry.is_some();
+            let left_to_others = is_sealed_soft(coat, under) || is_varnished(coat, under);
+            let counts = given && !left_to_others && !is_blended(look, coat, under);
+            (counts && before.age(under) < least(look, under)).then_some(under)
+        },
+        |under| under.step,
+    );
+    for (under, areas) in &wet {
+        told.tell(under.step, Some(coat.step), || {
+            let areas = look.area_titles(areas.iter().copied());
+            let (age, wait) = (rested(before.age(under)), needed(under.drying.recoat));
+            let message =
+                format!("{} gets {age} on {areas} before {} follows", look.title(under.step), look.own_title());
+            let mend = format!("give it what it needs before it is painted over: 'dry: {wait}'");
+            let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
+            look.see(finding, coat.step, "the next coat there")
+        });
+    }
 }
 
 /// Whether two brushed colours of one family are worked into one another: the author gives the lower one no time.

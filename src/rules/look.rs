@@ -74,6 +74,26 @@ impl<'a> Look<'a> {
         self.areas().iter().filter_map(on_area).collect()
     }
 
+    /// What `find` finds on the areas and zones that the step works on, once for each step that it comes from, with the
+    /// areas where it is that step's.
+    pub fn by_step<T>(
+        &self,
+        find: impl Fn(usize, Zone) -> Option<T>,
+        step: impl Fn(&T) -> usize,
+    ) -> Vec<(T, Vec<usize>)> {
+        let mut found: Vec<(T, Vec<usize>)> = Vec::new();
+        for area in self.areas().iter().copied() {
+            for one in self.zones().iter().filter_map(|zone| find(area, *zone)) {
+                match found.iter_mut().find(|(known, _)| step(known) == step(&one)) {
+                    Some((_, areas)) if areas.last() == Some(&area) => {}
+                    Some((_, areas)) => areas.push(area),
+                    None => found.push((one, vec![area])),
+                }
+            }
+        }
+        found
+    }
+
     /// A step of the scheme, by its place in the list.
     pub fn step_at(&self, index: usize) -> &'a Step {
         self.scheme.steps.get(index).unwrap_or(self.step)

@@ -23,16 +23,20 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.is_tinted_clear()) else { return };
     let below = look.conditions.bench.get(Figure::MattBelow);
     let before = look.before();
-    let veiled = look.on_zones(|area, zone| veil(before, area, zone, below));
-    let Some((_, matt)) = veiled.first() else { return };
-    told.tell(coat.step, Some(matt.step), || {
-        let areas = look.area_titles(veiled.iter().map(|(area, _)| *area));
-        let message =
-            format!("{} lays a clear colour on {areas} over the matt of {}", look.own_title(), look.title(matt.step));
-        let mend = format!("leave {areas} out of {}, or take a gloss varnish there", look.title(matt.step));
-        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
-        look.see(finding, matt.step, "the matt varnish")
-    });
+    let veiled = look.by_step(|area, zone| veil(before, area, zone, below), |matt| matt.step);
+    for (matt, areas) in &veiled {
+        told.tell(coat.step, Some(matt.step), || {
+            let areas = look.area_titles(areas.iter().copied());
+            let message = format!(
+                "{} lays a clear colour on {areas} over the matt of {}",
+                look.own_title(),
+                look.title(matt.step)
+            );
+            let mend = format!("leave {areas} out of {}, or take a gloss varnish there", look.title(matt.step));
+            let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+            look.see(finding, matt.step, "the matt varnish")
+        });
+    }
 }
 
 /// The matt varnish on top of a zone, where metal lies right under it.

@@ -3,13 +3,15 @@
 
 use std::collections::BTreeSet;
 
+use super::no_final_varnish::is_finish;
 use super::told::Fault;
 use super::{Rule, Surroundings, Trial, waivers};
-use crate::film::Conditions;
+use crate::film::{Coat, Conditions, Film, What};
 use crate::guide::{Guide, Scheme};
 use crate::report::{Finding, Level, wording};
+use crate::trade::Zone;
 
-/// A rule that is broken, and the step that breaks it.
+/// A rule that is broken, and the step that breaks it; or something that is lost, and the area or step that loses it.
 type Broken = BTreeSet<(&'static str, usize)>;
 
 /// The findings of faults, with the mends of ordering worked out.
@@ -27,9 +29,30 @@ pub(super) fn mended(trial: &Trial<'_>, order: &[usize], faults: Vec<Fault>) -> 
     faults.into_iter().filter_map(mend).collect()
 }
 
-/// The rules that are broken in an order, and the steps that break them: a mend must not break any other rule.
+/// What is wrong with an order: a mend must not break any other rule, and nothing may be lost by it.
 fn broken(trial: &Trial<'_>, order: &[usize]) -> Broken {
-    trial.faults_in(order).iter().map(|fault| (fault.rule.check.id, fault.step)).collect()
+    let film = Film::walk(trial.scheme, order, trial.conditions);
+    let faults = trial.faults_of(&film);
+    faults.iter().map(|fault| (fault.rule.check.id, fault.step)).chain(lost(&film)).collect()
+}
+
+/// What no rule minds in every scheme, but nobody would give up for another order: areas whose paint no clear film closes
+/// in the end, and steps whose colour lies buried under grit.
+fn lost<'f>(film: &'f Film<'_>) -> impl Iterator<Item = (&'static str, usize)> + use<'f> {
+    let areas = 0..film.scheme().areas.len();
+    let coats = |area, zone| film.finished().coats(area, zone);
+    let is_colour = |coat: &&Coat<'_>| matches!(coat.what, What::Colour | What::Shade | What::Tint);
+    let open = areas.clone().filter(move |area| {
+        let paint = coats(*area, Zone::Faces).filter(is_colour).rfind(|coat| !is_finish(coat) && !coat.is_clear_film());
+        let clear = coats(*area, Zone::Faces).rfind(|coat| coat.is_clear_film());
+        paint.is_some_and(|paint| clear.is_none_or(|clear| clear.position < paint.position))
+    });
+    let places = areas.flat_map(|area| Zone::ALL.iter().map(move |zone| (area, *zone)));
+    let buried = places.flat_map(move |(area, zone)| {
+        let grit = coats(area, zone).rfind(|coat| coat.what == What::Texture).map(|coat| coat.position);
+        coats(area, zone).filter(is_colour).filter(move |coat| Some(coat.position) < grit).map(|coat| coat.step)
+    });
+    open.map(|area| ("open paint", area)).chain(buried.map(|step| ("buried colour", step)))
 }
 
 /// The nearest move of the step, or of the one that it clashes with, that mends the fault and breaks nothing.
@@ -112,7 +135,11 @@ impl Trial<'_> {
 
     /// What the rules tell of an order, leaving aside notes and what is waived.
     fn faults_in(&self, order: &[usize]) -> Vec<Fault> {
-        let mut faults = self.look_in(order, |rule| rule.check.level != Level::Note, false);
+        self.faults_of(&Film::walk(self.scheme, order, self.conditions))
+    }
+
+    fn faults_of(&self, film: &Film<'_>) -> Vec<Fault> {
+        let mut faults = self.look_at(film, |rule| rule.check.level != Level::Note, false);
         faults.retain(|fault| !waivers::waives(self.scheme, fault.step, fault.rule.check.id));
         faults
     }

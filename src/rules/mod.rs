@@ -231,12 +231,7 @@ struct Trial<'a> {
 }
 
 impl Trial<'_> {
-    /// What some rules say about the steps in an order; with words, or only which rule and which step.
-    fn look_in(&self, order: &[usize], rules: fn(&Rule) -> bool, words: bool) -> Vec<Fault> {
-        self.look_at(&Film::walk(self.scheme, order, self.conditions), rules, words)
-    }
-
-    /// What some rules say about a film.
+    /// What some rules say about a film; with words, or only which rule and which step.
     fn look_at(&self, film: &Film<'_>, rules: fn(&Rule) -> bool, words: bool) -> Vec<Fault> {
         let mut told = Told::new(words);
         for position in 0..film.turns().len() {

@@ -62,7 +62,7 @@ fn open_paint<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
 }
 
 /// Whether a coat is a trifle on top, which says nothing about what protects the area.
-fn is_finish(coat: &Coat<'_>) -> bool {
+pub(super) fn is_finish(coat: &Coat<'_>) -> bool {
     let slow = matches!(coat.cup.family(), Family::Enamel | Family::Oil);
     matches!(coat.what, What::Powder | What::Fixer)
         || matches!(coat.stage, Stage::Highlight | Stage::Detail | Stage::Chip)

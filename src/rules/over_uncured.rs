@@ -23,19 +23,23 @@ pub(super) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat() else { return };
     let before = look.before();
-    let soft = look.on_zones(|area, zone| {
-        let under = before.coats(area, zone).rfind(|under| under.what != What::Powder)?;
-        (is_sealed_soft(coat, under) && before.age(under) < least(look, under)).then_some(under)
-    });
-    let Some((_, under)) = soft.first() else { return };
-    told.tell(under.step, Some(coat.step), || {
-        let areas = look.area_titles(soft.iter().map(|(area, _)| *area));
-        let age = rested(before.age(under));
-        let message = format!("{} covers {} on {areas} after {age}", look.own_title(), look.title(under.step));
-        let mend = format!("let it harden: 'dry: {}'", needed(under.drying.safe));
-        let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
-        look.see(finding, coat.step, "what covers it")
-    });
+    let soft = look.by_step(
+        |area, zone| {
+            let under = before.coats(area, zone).rfind(|under| under.what != What::Powder)?;
+            (is_sealed_soft(coat, under) && before.age(under) < least(look, under)).then_some(under)
+        },
+        |under| under.step,
+    );
+    for (under, areas) in &soft {
+        told.tell(under.step, Some(coat.step), || {
+            let areas = look.area_titles(areas.iter().copied());
+            let age = rested(before.age(under));
+            let message = format!("{} covers {} on {areas} after {age}", look.own_title(), look.title(under.step));
+            let mend = format!("let it harden: 'dry: {}'", needed(under.drying.safe));
+            let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
+            look.see(finding, coat.step, "what covers it")
+        });
+    }
 }
 
 /// The wait below which a coat is surely soft. A film of oil or a wash is thin: after half of the usual time a quick

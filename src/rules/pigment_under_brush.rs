@@ -22,16 +22,18 @@ pub(super) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| drags(coat)) else { return };
     let before = look.before();
-    let smeared = look.on_zones(|area, zone| loose_powder(look.film, before, look.position, (area, zone)));
-    let Some((_, powder)) = smeared.first() else { return };
-    told.tell(coat.step, Some(powder.step), || {
-        let areas = look.area_titles(smeared.iter().map(|(area, _)| *area));
-        let message =
-            format!("{} works over the loose powder of {} on {areas}", look.own_title(), look.title(powder.step));
-        let mend = "fix the powder before this, or spray this coat as a mist";
-        let finding = Finding::new(&RULE.check, look.step.places.technique, message, mend);
-        look.see(finding, powder.step, "the powder")
-    });
+    let smeared =
+        look.by_step(|area, zone| loose_powder(look.film, before, look.position, (area, zone)), |powder| powder.step);
+    for (powder, areas) in &smeared {
+        told.tell(coat.step, Some(powder.step), || {
+            let areas = look.area_titles(areas.iter().copied());
+            let message =
+                format!("{} works over the loose powder of {} on {areas}", look.own_title(), look.title(powder.step));
+            let mend = "fix the powder before this, or spray this coat as a mist";
+            let finding = Finding::new(&RULE.check, look.step.places.technique, message, mend);
+            look.see(finding, powder.step, "the powder")
+        });
+    }
 }
 
 /// Whether a coat is worked over what lies there. Fixer creeps in from the side, and more powder is only laid on.

@@ -26,35 +26,40 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     };
     let before = look.before();
-    let bitten = look.on_zones(|area, zone| {
-        let under = before.top_film(area, zone)?;
-        Some((under, harm(look, coat, under, before.age(under))?))
-    });
-    let Some((_, (under, harm))) = bitten.first() else { return };
-    told.tell(coat.step, Some(under.step), || {
-        let areas = look.area_titles(bitten.iter().map(|(area, _)| *area));
-        let (strong, weak) = (coat.cup.strongest(), under.cup.family());
-        let message = format!(
-            "the solvent of {} ({strong}) bites into {} ({weak}) on {areas}",
-            look.own_title(),
-            look.title(under.step)
-        );
-        let mend = match harm {
-            Harm::Always => {
-                "use a water-based product here, or seal with a water-based varnish and let that cure first".to_owned()
-            }
-            Harm::ByBrush => "spray it in thin mists, or use a water-based product here".to_owned(),
-            Harm::Young(rest) => {
-                format!(
-                    "let {} dry for at least {} first, then spray thin mists",
-                    look.title(under.step),
-                    needed(*rest)
-                )
-            }
-        };
-        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
-        look.see(finding, under.step, "the weaker film")
-    });
+    let bitten = look.by_step(
+        |area, zone| {
+            let under = before.top_film(area, zone)?;
+            Some((under, harm(look, coat, under, before.age(under))?))
+        },
+        |(under, _)| under.step,
+    );
+    for ((under, harm), areas) in &bitten {
+        told.tell(coat.step, Some(under.step), || {
+            let areas = look.area_titles(areas.iter().copied());
+            let (strong, weak) = (coat.cup.strongest(), under.cup.family());
+            let message = format!(
+                "the solvent of {} ({strong}) bites into {} ({weak}) on {areas}",
+                look.own_title(),
+                look.title(under.step)
+            );
+            let mend = match harm {
+                Harm::Always => {
+                    "use a water-based product here, or seal with a water-based varnish and let that cure first"
+                        .to_owned()
+                }
+                Harm::ByBrush => "spray it in thin mists, or use a water-based product here".to_owned(),
+                Harm::Young(rest) => {
+                    format!(
+                        "let {} dry for at least {} first, then spray thin mists",
+                        look.title(under.step),
+                        needed(*rest)
+                    )
+                }
+            };
+            let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+            look.see(finding, under.step, "the weaker film")
+        });
+    }
 }
 
 /// In which way a coat harms the film beneath it.

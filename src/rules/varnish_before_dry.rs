@@ -26,19 +26,23 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let rest = Minutes(look.conditions.bench.get(Figure::VarnishAfterWater));
     let wait = |under: &Coat<'_>| rest.min(under.drying.cured).max(under.drying.recoat);
     let is_young = |under: &&Coat<'_>| is_varnished(coat, under) && before.age(under) < wait(under);
-    let young = look.on_zones(|area, zone| {
-        let spots = if coat.is_all_over() { before.spots(area).next_back() } else { None };
-        [before.top(area, zone), spots].into_iter().flatten().find(is_young)
-    });
-    let Some((_, under)) = young.first() else { return };
-    told.tell(under.step, Some(coat.step), || {
-        let areas = look.area_titles(young.iter().map(|(area, _)| *area));
-        let age = rested(before.age(under));
-        let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(under.step));
-        let mend = format!("let it dry longer: 'dry: {}', better a day", needed(wait(under)));
-        let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
-        look.see(finding, coat.step, "the varnish")
-    });
+    let young = look.by_step(
+        |area, zone| {
+            let spots = if coat.is_all_over() { before.spots(area).next_back() } else { None };
+            [before.top(area, zone), spots].into_iter().flatten().find(is_young)
+        },
+        |under| under.step,
+    );
+    for (under, areas) in &young {
+        told.tell(under.step, Some(coat.step), || {
+            let areas = look.area_titles(areas.iter().copied());
+            let age = rested(before.age(under));
+            let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(under.step));
+            let mend = format!("let it dry longer: 'dry: {}', better a day", needed(wait(under)));
+            let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
+            look.see(finding, coat.step, "the varnish")
+        });
+    }
 }
 
 /// Whether a water-based varnish goes on water-based colour.
