@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::caution::StepCautions;
-use crate::guide::{Army, Paint, Scheme, Step, Unit};
+use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
 use crate::plan::{Block, Evening, Plan, Task};
 use crate::quantity::{self, StepNeed};
 use crate::work::{Worked, WorkedScheme};
@@ -131,17 +131,26 @@ fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
 fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
     let models = u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models);
     let amounts = of.need.map(|need| need.for_models(models));
-    let drops = of.need.zip(amounts.as_ref());
-    let drops = drops.and_then(|(need, amounts)| quantity::drops(&need.portions, amounts.lot.likely));
-    let mixed = of.step.mix.is_mixed();
-    let parts = of.step.mix.parts.iter().enumerate().map(|(at, part)| MixingPart {
-        paint: Arc::clone(&part.paint),
-        ratio: mixed.then(|| part.amount.to_string()),
-        drops: drops.as_ref().and_then(|drops| drops.counts.get(at)).copied(),
-        ml: amounts.as_ref().and_then(|amounts| amounts.parts.get(at)).map(|amount| amount.likely.0),
+    let counted = of.need.zip(amounts.as_ref()).and_then(|(need, amounts)| {
+        let drops = quantity::workable(&need.portions, amounts.lot.likely)?;
+        let volumes: Vec<f64> = drops.volumes(&need.portions).map(|volume| volume.0).collect();
+        Some((drops, volumes))
     });
+    let mixed = of.step.mix.is_mixed();
+    let part = |(at, part): (usize, &MixPart)| {
+        // Whole drops may be more than what is needed, where that is next to nothing.
+        let needed = amounts.as_ref().and_then(|amounts| amounts.parts.get(at)).map(|amount| amount.likely.0);
+        let in_drops = counted.as_ref().and_then(|(_, volumes)| volumes.get(at)).copied();
+        MixingPart {
+            paint: Arc::clone(&part.paint),
+            ratio: mixed.then(|| part.amount.to_string()),
+            drops: counted.as_ref().and_then(|(drops, _)| drops.counts.get(at)).copied(),
+            ml: needed.map(|needed| in_drops.map_or(needed, |in_drops| in_drops.max(needed))),
+        }
+    };
+    let parts: Vec<MixingPart> = of.step.mix.parts.iter().enumerate().map(part).collect();
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
-    Mixing { of, lot, ml: amounts.as_ref().map(|amounts| amounts.lot.likely.0), parts: parts.collect() }
+    Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts }
 }
 
 /// Seconds since midnight as a time of the day, to the minute.

@@ -45,6 +45,32 @@ pub fn drops(portions: &[Portion], volume: Millilitres) -> Option<Dropped> {
     Some(Dropped { counts: share_out(total, &weights) })
 }
 
+/// With so many drops in each line, one more or less of a line moves its share by at most a tenth.
+const SURE: u32 = 5;
+
+/// A recipe of more drops than this is not mixed whole for the sake of its ratio.
+const LARGEST_RECIPE: u128 = 24;
+
+/// The drops that somebody would count out for a volume: where it is so little that rounding would make another mix of
+/// it, whole recipes, or as many drops as give each line one. Never less than the volume needs, to the nearest drop.
+pub fn workable(portions: &[Portion], volume: Millilitres) -> Option<Dropped> {
+    let near = drops(portions, volume)?;
+    if near.counts.iter().all(|count| *count >= SURE) {
+        return Some(near);
+    }
+    let weights: Vec<u128> = portions.iter().map(|portion| portion.weight).collect();
+    let divisor = weights.iter().copied().fold(0, greatest_common_divisor).max(1);
+    let recipe = weights.iter().sum::<u128>() / divisor;
+    let wanted = u128::from(near.total()).max(1);
+    let total = if recipe <= LARGEST_RECIPE {
+        wanted.next_multiple_of(recipe.max(1))
+    } else {
+        let rarest = weights.iter().copied().filter(|weight| *weight > 0).min().unwrap_or(1) / divisor;
+        wanted.max(recipe.div_ceil(rarest.max(1))).max(FEW.into())
+    };
+    Some(Dropped { counts: share_out(u32::try_from(total).unwrap_or(u32::MAX), &weights) })
+}
+
 /// Shares a whole number out by weights that add up to less than 2⁹⁰: the whole parts first, then one more to the
 /// largest remainders, of equal ones to the earlier.
 pub fn share_out(total: u32, weights: &[u128]) -> Vec<u32> {

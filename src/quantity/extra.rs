@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::estimate::{Estimate, pooled};
 use super::need::Sum;
 use crate::film::{Bench, Figure, Film};
-use crate::guide::{Paint, Step, Stock, Suits};
+use crate::guide::{Paint, Scheme, Step, Stock, Suits};
 use crate::measure::Millilitres;
 use crate::trade::{Family, Kind, Stage, Technique};
 
@@ -62,11 +62,13 @@ fn cleaning(stock: &Stock<'_>, film: &Film<'_>, position: usize, step: &Step, be
         _ => return None,
     };
     let fixed = Estimate::within(Millilitres(bench.get(figure)), bench.get(Figure::SpreadCleaner));
-    Some(Extra { purpose, product: cleaner(stock, step, family), fixed, per_model: Estimate::NONE })
+    let product = cleaner(stock, film.scheme(), step, family).map(Arc::clone);
+    Some(Extra { purpose, product, fixed, per_model: Estimate::NONE })
 }
 
-/// What takes a family off: a cleaner made for it, else a thinner, that of the step first.
-fn cleaner(stock: &Stock<'_>, step: &Step, family: Family) -> Option<Arc<Paint>> {
+/// What takes a family off: a cleaner made for it, else a thinner, that of the step first. Of several the one that is on
+/// the bench for this scheme anyway, then one from the maker of the paint.
+fn cleaner<'a>(stock: &Stock<'a>, scheme: &'a Scheme, step: &'a Step, family: Family) -> Option<&'a Arc<Paint>> {
     let takes_off = |paint: &Arc<Paint>| {
         if paint.suits.is_empty() {
             return paint.family == family;
@@ -76,9 +78,16 @@ fn cleaner(stock: &Stock<'_>, step: &Step, family: Family) -> Option<Arc<Paint>>
             Suits::Paint(id) => step.mix.parts.iter().any(|part| part.paint.id == *id),
         })
     };
-    let of_kind = |kind: Kind| stock.of_kind(kind).find(|paint| takes_off(paint));
-    let own = step.mix.parts.iter().map(|part| &part.paint).find(|paint| paint.kind == Kind::Thinner);
-    of_kind(Kind::Cleaner).or(own).or_else(|| of_kind(Kind::Thinner)).map(Arc::clone)
+    let own = || step.mix.parts.iter().map(|part| &part.paint);
+    let mixes = scheme.steps.iter().map(|step| &step.mix.parts);
+    let is_at_hand = |paint: &Paint| mixes.clone().flatten().any(|part| part.paint.id == paint.id);
+    let is_of_maker = |paint: &Paint| own().any(|other| other.maker == paint.maker);
+    let of_kind = |kind: Kind| {
+        let fitting = stock.of_kind(kind).filter(|paint| takes_off(paint));
+        fitting.min_by_key(|paint| (paint.discontinued, !is_at_hand(paint), !is_of_maker(paint)))
+    };
+    let own_thinner = own().find(|paint| paint.kind == Kind::Thinner);
+    of_kind(Kind::Cleaner).or(own_thinner).or_else(|| of_kind(Kind::Thinner))
 }
 
 /// Softener, where a decal step does not name its own.

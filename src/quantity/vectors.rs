@@ -116,6 +116,21 @@ fn a_hundred_drops_in_three_parts() {
     assert!(few.too_few() && few.total() == 5);
 }
 
+/// A tenth of a millilitre is two drops of six: whole recipes of 3 : 2 : 1 are counted out instead.
+#[test]
+fn next_to_nothing_is_mixed_in_whole_recipes() {
+    let step = "stage: basecoat\nareas: [all]\nwith: brush\n\
+        paints: [{use: red, parts: 3}, {use: white, parts: 2}, {use: water, parts: 1}]";
+    let need = case("{surface: 20 cm2}", step).need();
+    let counts = |ml: f64| workable(&need.portions, Millilitres(ml)).unwrap().counts;
+    assert_eq!(counts(0.1), [3, 2, 1]);
+    assert_eq!(counts(0.3), [6, 4, 2]);
+    assert_eq!(counts(4.0), drops(&need.portions, Millilitres(4.0)).unwrap().counts);
+    let step = "stage: basecoat\nareas: [all]\nwith: brush\npaints: [{use: red, parts: 50}, {use: white, parts: 1}]";
+    let need = case("{surface: 20 cm2}", step).need();
+    assert_eq!(workable(&need.portions, Millilitres(0.1)).unwrap().counts, [50, 1]);
+}
+
 /// ×/÷ 1.4 surface, 1.5 film, 1.45 spray, 1.2 drop: √(0.336² + 0.405² + 0.372² + 0.182²) = 0.670, e^0.670 = 1.95.
 #[test]
 fn errors_pool_to_about_a_factor_of_two() {

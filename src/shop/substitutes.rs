@@ -6,6 +6,7 @@ use super::Cupboard;
 use crate::guide::Paint;
 use crate::measure::Millilitres;
 use crate::nearest::{Alike, Rack};
+use crate::trade::Kind;
 
 /// So many are named at most.
 const MOST: usize = 3;
@@ -36,11 +37,13 @@ impl<'a> Shelves<'a> {
     }
 
     /// What would do in the place of a paint: the same carrier, so that no order of work and no wait changes, and a
-    /// colour that passes for the other.
+    /// colour that passes for the other; of a varnish the same sheen, which is all that it is chosen for.
     pub(super) fn in_place_of(&self, paint: &Paint) -> Vec<Substitute> {
         let near = self.stock.nearest(paint, self.guide.look(paint), MOST);
         let passes = near.into_iter().filter(|near| {
-            near.paint.family == paint.family && near.alike().is_none_or(|alike| alike != Alike::Different)
+            near.paint.family == paint.family
+                && (paint.kind != Kind::Varnish || near.paint.sheen == paint.sheen)
+                && near.alike().is_none_or(|alike| alike != Alike::Different)
         });
         passes
             .map(|near| Substitute {

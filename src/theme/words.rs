@@ -42,10 +42,15 @@ impl Words {
         fill(self.get_counted(key, count).unwrap_or(key), &[("n", &count.to_string())])
     }
 
-    /// A length of time in the language's short units, the two largest that it has: `1 h 30 min`.
+    /// A length of time in the language's short units, the two largest that it has, to the nearest: `1 h 30 min`.
     pub fn duration(&self, seconds: u64) -> String {
         let units = [("day", 86400), ("hour", 3600), ("minute", 60), ("second", 1)];
-        let mut rest = seconds;
+        let least = match seconds {
+            0..3600 => 1,
+            3600..259_200 => 60,
+            _ => 3600,
+        };
+        let mut rest = seconds.saturating_add(least / 2) / least * least;
         let mut shown: Vec<String> = Vec::new();
         for (unit, length) in units {
             let count = rest / length;
@@ -118,6 +123,8 @@ mod tests {
         assert_eq!(shown(36 * 3600), "36 h");
         assert_eq!(shown(48 * 3600), "2 d");
         assert_eq!(shown(100 * 3600), "4 d 4 h");
+        assert_eq!(shown(10_650), "2 h 58 min");
+        assert_eq!(shown(100 * 3600 - 20), "4 d 4 h");
         assert_eq!(shown(0), "0 min");
     }
 

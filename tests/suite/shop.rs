@@ -275,6 +275,14 @@ fn a_cupboard_takes_off_what_is_there_and_offers_what_comes_near() {
 }
 
 #[test]
+fn a_gloss_varnish_is_nothing_in_the_place_of_a_matt_one() {
+    let bench = Bench::demo();
+    bench.write("cupboard.yaml", "rain-gloss: 1 bottle\n");
+    let list = json(&bench, &["fen-warden", "--models", "10", "--have", "cupboard.yaml"]);
+    assert_eq!(line(&list, "mist-matt")["substitutes"], serde_json::json!([]));
+}
+
+#[test]
 fn a_cupboard_with_mistakes_is_told_line_by_line() {
     let bench = small();
     bench.write("mine.yaml", "bog-irn: 3 ml\ngrey: 2 spoons\nclear: 1 ml\nclear: 2 ml\n");

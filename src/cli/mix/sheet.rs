@@ -9,7 +9,7 @@ use crate::caution::CautionTexts;
 use crate::guide::{Measured, Step};
 use crate::measure::Millilitres;
 use crate::quantity::{
-    Dropped, Estimate, Extra, Laying, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource, drops,
+    Dropped, Estimate, Extra, Laying, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource, drops, workable,
 };
 use crate::report::{Finding, Level};
 use crate::story::Checked;
@@ -65,6 +65,8 @@ pub(super) struct Amounts {
     pub(super) reserve_ml: f64,
     /// Whether there are so few drops that the ratio is chance.
     pub(super) too_few_drops: bool,
+    /// Then the least that can be counted out.
+    pub(super) workable_drops: Option<Vec<u32>>,
     pub(super) loads: Option<Loads>,
     pub(super) beside: Vec<Beside>,
     pub(super) sum: SumOf,
@@ -185,10 +187,13 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, droppe
 impl Amounts {
     fn of(need: &StepNeed, all: &StepAmounts, dropped: Option<&Dropped>, cup: Option<Millilitres>) -> Self {
         let beside = need.extras.iter().zip(&all.extras).map(|(extra, ml)| Beside::of(extra, *ml));
+        let too_few_drops = need.portions.len() > 1 && dropped.is_some_and(Dropped::too_few);
+        let least = || workable(&need.portions, all.lot.likely).map(|dropped| dropped.counts);
         Self {
             lot_ml: all.lot,
             reserve_ml: thousandths(all.reserve.0),
-            too_few_drops: need.portions.len() > 1 && dropped.is_some_and(Dropped::too_few),
+            too_few_drops,
+            workable_drops: too_few_drops.then(least).flatten(),
             loads: loads(need, all.lot.likely, cup),
             beside: beside.collect(),
             sum: SumOf::of(need, all.models),

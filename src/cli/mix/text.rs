@@ -11,7 +11,7 @@ pub(super) fn text(sheet: &Sheet) -> String {
     let mut lines = head(sheet);
     lines.extend(mix(sheet));
     if let Some(amounts) = &sheet.amounts {
-        lines.extend(loads(amounts, sheet));
+        lines.extend(loads(amounts));
         lines.extend(amounts.beside.iter().map(|beside| {
             let name = beside.name.as_deref().unwrap_or(nameless(beside.purpose));
             format!("  and {} of {name} {}", bounds(beside.ml), beside.purpose)
@@ -69,7 +69,7 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     lines
 }
 
-fn loads(amounts: &Amounts, sheet: &Sheet) -> Vec<String> {
+fn loads(amounts: &Amounts) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(loads) = &amounts.loads {
         lines.push(String::new());
@@ -81,8 +81,12 @@ fn loads(amounts: &Amounts, sheet: &Sheet) -> Vec<String> {
             "  {reserve} ml of it are a reserve: one lot for all, because no second one is quite like it"
         ));
     }
-    if amounts.too_few_drops && !sheet.parts.is_empty() {
-        lines.push("  so few drops that one more or less is another colour: mix more than you need".to_owned());
+    if let Some(workable) = &amounts.workable_drops {
+        let drops: Vec<String> = workable.iter().map(u32::to_string).collect();
+        lines.push(format!(
+            "  so few drops that one more or less is another colour: mix {} drops, more than you need",
+            drops.join(" + ")
+        ));
     }
     lines
 }
