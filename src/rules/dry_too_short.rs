@@ -36,7 +36,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             let given = look.step_at(under.step).dry.is_some();
             let left_to_others = is_sealed_soft(coat, under) || is_varnished(coat, under);
             let counts = given && !left_to_others && !is_blended(look, coat, under);
-            (counts && before.age(under) < least(look, under)).then_some(under)
+            (counts && before.age(under) < look.nearly(under, least(look, under))).then_some(under)
         },
         |under| under.step,
     );
@@ -46,7 +46,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
             let (age, wait) = (rested(before.age(under)), needed(under.drying.recoat));
             let message =
                 format!("{} gets {age} on {areas} before {} follows", look.title(under.step), look.own_title());
-            let mend = format!("give it what it needs before it is painted over: 'dry: {wait}'");
+            let room = look.by_room(under);
+            let mend = format!("give it what it needs before it is painted over: 'dry: {wait}'{room}");
             let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
             look.see(finding, coat.step, "the next coat there")
         });

@@ -27,14 +27,15 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(several) else { return };
     let Some(wait) = look.step.wait.map(Minutes::from).filter(|wait| !is_blending(coat, *wait)) else { return };
     let least = least(look, coat);
-    if wait.0 >= least.0 {
+    if wait.0 >= look.nearly(coat, least).0 {
         return;
     }
     told.tell(look.index, None, || {
         let message = format!("{} waits {} between its coats", look.own_title(), rested(wait));
         let mend = format!(
-            "give each coat what it needs: 'wait: {}'",
-            needed(if gentle(coat) { least } else { coat.drying.recoat })
+            "give each coat what it needs: 'wait: {}'{}",
+            needed(if gentle(coat) { least } else { coat.drying.recoat }),
+            look.by_room(coat)
         );
         let finding = Finding::new(&RULE.check, look.step.places.wait, message, mend);
         match coat.cup.main {
