@@ -6,7 +6,7 @@ use super::cautions_said;
 use super::planned::{Mixing, Planned, per_cent};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
-use crate::plan::{self, Block, Evening, Task, Tool};
+use crate::plan::{self, Evening, Task, Tool};
 use crate::work::Worked;
 
 /// The plan of an army as JSON; `evenings` is `null` where there is no plan. Times of the day are minutes and seconds
@@ -68,7 +68,7 @@ fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
         "to": evening.to,
         "ends": evening.ends(),
         "mixes": planned.mixings(evening).iter().map(mix).collect::<Vec<_>>(),
-        "blocks": evening.blocks.iter().filter_map(|one| block(planned, one)).collect::<Vec<_>>(),
+        "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),
         "stops": stops.collect::<Vec<_>>(),
         "resting": resting.collect::<Vec<_>>(),
         "cautions": cautions,
@@ -94,13 +94,14 @@ fn rounded(ml: f64) -> f64 {
     (ml * 100.0).round() / 100.0
 }
 
-fn block(planned: Planned<'_>, block: &Block) -> Option<Value> {
+fn block(planned: Planned<'_>, evening: &Evening, at: usize) -> Option<Value> {
+    let block = evening.blocks.get(at)?;
     let (start, end) = (block.start, block.end);
     Some(match block.task {
         Task::Paint { unit, step, coat, first, last, dry, .. } => {
             let of = planned.step(unit, step)?;
             json!({ "start": start, "end": end, "do": "paint", "unit": unit, "step": of.step.stem, "coat": coat,
-                "first": first, "last": last, "dry": dry })
+                "first": first, "last": last, "dry": dry, "stands_until": planned.stands_until(evening, at) })
         }
         Task::Ready { kit, rinse } => {
             let kit = planned.plan.kits.get(kit)?;

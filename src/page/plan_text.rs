@@ -100,8 +100,11 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
     for mixing in planned.mixings(evening) {
         let _ = writeln!(text, "  mix    {}", mixed(&mixing));
     }
-    for block in &evening.blocks {
+    for (at, block) in evening.blocks.iter().enumerate() {
         let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block));
+        if let Some(until) = planned.stands_until(evening, at) {
+            let _ = writeln!(text, "         spray the airbrush clean: it stands until {}", clock(until));
+        }
     }
     for stop in planned.stops(evening) {
         let coat = if stop.of.step.coats > 1 { format!(", coat {}", stop.coat) } else { String::new() };

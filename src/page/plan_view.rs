@@ -10,7 +10,7 @@ use super::planned::{Mixing, Planned, UnitStep, clock, millilitres, models, per_
 use crate::draw::{Bar, EveningRow, evening_row};
 use crate::guide::{Measured, Thing};
 use crate::measure::{Colour, Weekday};
-use crate::plan::{Block, Evening, Task, Tool};
+use crate::plan::{Evening, Task, Tool};
 
 /// A plan.
 #[derive(Debug, Serialize)]
@@ -119,6 +119,8 @@ pub struct TaskView {
     pub products: String,
     /// The tool; words below `technique`.
     pub technique: Option<&'static str>,
+    /// Until when the airbrush stands with paint in it behind this, where that is too long.
+    pub stands_until: Option<String>,
 }
 
 /// A step that goes on another evening.
@@ -179,7 +181,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) 
         length: evening.to.saturating_sub(evening.from),
         row: evening_row(&row(planned, evening)),
         mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, path, mixing)).collect(),
-        tasks: evening.blocks.iter().map(|block| task(planned, path, block)).collect(),
+        tasks: (0..evening.blocks.len()).filter_map(|at| task(planned, path, evening, at)).collect(),
         stops: planned
             .stops(evening)
             .iter()
@@ -215,7 +217,8 @@ fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
     }
 }
 
-fn task(planned: Planned<'_>, path: &str, block: &Block) -> TaskView {
+fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {
+    let block = evening.blocks.get(at)?;
     let mut view = TaskView {
         from: clock(block.start),
         to: clock(block.end),
@@ -228,11 +231,12 @@ fn task(planned: Planned<'_>, path: &str, block: &Block) -> TaskView {
         count: 0,
         products: String::new(),
         technique: None,
+        stands_until: planned.stands_until(evening, at).map(clock),
     };
     match block.task {
         Task::Strip => {}
         Task::Ready { kit, rinse } => {
-            let Some(kit) = planned.plan.kits.get(kit) else { return view };
+            let kit = planned.plan.kits.get(kit)?;
             view.task = match kit.tool {
                 _ if rinse => "rinse",
                 Tool::Airbrush => "set-up",
@@ -244,7 +248,7 @@ fn task(planned: Planned<'_>, path: &str, block: &Block) -> TaskView {
         }
         Task::Paint { unit, step, coat, first, last, .. } => {
             view.task = "paint";
-            let Some(of) = planned.step(unit, step) else { return view };
+            let of = planned.step(unit, step)?;
             view.step = Some(link(path, &of));
             view.scheme = Some(of.scheme.title.clone());
             view.coat = Some(coat).filter(|_| of.step.coats > 1);
@@ -253,7 +257,7 @@ fn task(planned: Planned<'_>, path: &str, block: &Block) -> TaskView {
             view.count = last - first + 1;
         }
     }
-    view
+    Some(view)
 }
 
 fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingView> {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
-use crate::plan::{Block, Evening, Plan, Task};
+use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{self, StepNeed};
 use crate::work::{Worked, WorkedScheme};
 
@@ -16,6 +16,10 @@ pub(super) struct Planned<'a> {
     pub(super) army: &'a Army,
     pub(super) plan: &'a Plan,
 }
+
+/// For so many seconds paint stays wet in the nozzle of an airbrush that stands: ten minutes, a rule of thumb for
+/// water-based paint.
+const WET_IN_NOZZLE: u32 = 600;
 
 /// One step of one unit, with everything that is known about it.
 #[derive(Debug, Clone, Copy)]
@@ -87,6 +91,19 @@ impl<'a> Planned<'a> {
     pub(super) fn mixings(&self, evening: &Evening) -> Vec<Mixing<'a>> {
         let steps = self.steps(&evening.blocks);
         steps.into_iter().filter(|of| !of.step.mix.parts.is_empty()).map(|of| mixing(of, turns(evening, &of))).collect()
+    }
+
+    /// Until when the airbrush stands with paint in it after a block, in seconds since midnight, where that is longer than
+    /// paint stays wet in a nozzle; then it has to be sprayed clean in between.
+    pub(super) fn stands_until(&self, evening: &Evening, at: usize) -> Option<u32> {
+        let sprays = |kit: usize| self.plan.kits.get(kit).is_some_and(|kit| kit.tool == Tool::Airbrush);
+        let (block, later) = evening.blocks.get(at..)?.split_first()?;
+        let Task::Paint { kit, .. } = block.task else { return None };
+        let next = later.iter().find(|block| match block.task {
+            Task::Paint { kit, .. } | Task::Ready { kit, .. } => sprays(kit),
+            Task::Strip => true,
+        })?;
+        (sprays(kit) && next.start.saturating_sub(block.end) > WET_IN_NOZZLE).then_some(next.start)
     }
 
     /// Where to stop: passes that go on another evening.
