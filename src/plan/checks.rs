@@ -3,7 +3,8 @@
 use crate::report::{Check, Group, Level};
 
 /// What this layer checks.
-pub const CHECKS: &[&Check] = &[&TOO_LONG_FOR_AN_EVENING, &COAT_TOO_LONG, &NO_EVENINGS, &PLAN_TOO_LONG];
+pub const CHECKS: &[&Check] =
+    &[&TOO_LONG_FOR_AN_EVENING, &COAT_TOO_LONG, &NO_EVENINGS, &FIRST_DAY_WITHOUT_EVENING, &PLAN_TOO_LONG];
 
 const fn check(id: &'static str, about: &'static str, why: &'static str) -> Check {
     Check { id, level: Level::Warning, about, why, group: Group::Evenings, safety: false }
@@ -29,6 +30,16 @@ pub(crate) static NO_EVENINGS: Check = check(
     "an army's evenings name days and a length, and end before the next one begins",
     "there is nothing to lay a plan out on",
 );
+
+/// The first day is one of the days.
+pub(crate) static FIRST_DAY_WITHOUT_EVENING: Check = Check {
+    level: Level::Note,
+    ..check(
+        "first-day-without-evening",
+        "the first day of an army's evenings is one of their days of the week",
+        "the plan begins some days later than it reads",
+    )
+};
 
 /// The plan has an end.
 pub(crate) static PLAN_TOO_LONG: Check = check(

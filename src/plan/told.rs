@@ -2,13 +2,13 @@
 
 use super::build::{Split, Trouble, workload_and_splits};
 use super::calendar::Calendar;
-use super::checks::{COAT_TOO_LONG, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
+use super::checks::{COAT_TOO_LONG, FIRST_DAY_WITHOUT_EVENING, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
 use super::ranks::ranks;
 use super::schedule::{MOST_EVENINGS, Rule, schedule};
 use super::{Seconds, build};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings, Guide, Step};
-use crate::measure::Time;
+use crate::measure::{Date, Time};
 use crate::report::{Finding, wording};
 
 /// How much work an army is, evenings or none.
@@ -63,6 +63,7 @@ fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Fin
         return vec![Finding::new(&NO_EVENINGS, evenings.place, message, mend)];
     };
     found.extend(overlong(evenings, &calendar));
+    found.extend(late(evenings, &calendar));
     match workload_and_splits(army, conditions, Some(&calendar)) {
         Err(trouble) => found.push(told(army, evenings, &trouble)),
         Ok((work, splits)) => {
@@ -82,6 +83,16 @@ fn overlong(evenings: &Evenings, calendar: &Calendar) -> Option<Finding> {
         let (asked, held) = (said(length), said(calendar.length()));
         let message = format!("evenings of {asked} run into each other; each is planned as {held}");
         Finding::new(&NO_EVENINGS, evenings.place, message, format!("write 'length: {held}' or less"))
+    })
+}
+
+/// A first day on which there is no evening.
+fn late(evenings: &Evenings, calendar: &Calendar) -> Option<Finding> {
+    let (first, begins) = (evenings.first, calendar.date(0));
+    (first != begins).then(|| {
+        let day = |date: Date| date.0.strftime("%a %-d %b %Y").to_string();
+        let message = format!("no evening is on the first day, {}: the plan begins on {}", day(first), day(begins));
+        Finding::new(&FIRST_DAY_WITHOUT_EVENING, evenings.place, message, format!("write 'first: {begins}'"))
     })
 }
 

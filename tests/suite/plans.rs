@@ -175,6 +175,17 @@ fn wishes_that_no_evening_holds_are_told_with_their_numbers() {
 }
 
 #[test]
+fn a_first_day_without_an_evening_is_told() {
+    for (first, told) in [("2027-01-13", true), ("2027-01-14", false)] {
+        let bench = guide("minutes: 6", &EVENINGS.replace("2027-01-12", first));
+        let run = bench.run(&["check", "--strict"]);
+        let said = "note[first-day-without-evening]: no evening is on the first day, Wed 13 Jan 2027: the plan begins on Thu 14 Jan 2027";
+        assert_eq!(run.out.contains(said), told, "{}", run.out);
+        assert_eq!(run.out.contains("write 'first: 2027-01-14'"), told, "{}", run.out);
+    }
+}
+
+#[test]
 fn an_army_without_end_is_told_and_not_planned() {
     let bench = guide("minutes: 30", EVENINGS);
     bench.replace("content/armies/watch.yaml", "models: 12", "models: 100000");
