@@ -36,7 +36,13 @@ pub fn counted(count: impl Display, one: &str, many: &str) -> String {
 /// The longest name, in characters, that is compared with others: comparing takes time with the square of the length.
 const LONGEST_COMPARED: usize = 200;
 
-/// The known name that is most like a misspelt one, if any is like it at all: at most a third of its letters differ.
+/// The fewest letters of a known name that counts when a longer one begins or ends with it.
+const FEWEST_KEPT: usize = 4;
+
+/// The known name that is most like a misspelt one, if any is like it at all.
+///
+/// One slip of the pen comes first. Then a known name that the other begins or ends with, the longest one: who writes
+/// `paintbrush` means `brush` and not `airbrush`. Then the one of which the fewest letters differ, at most a third.
 pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let folded = name.to_lowercase().replace(['_', ' '], "-");
     let letters = folded.chars().count();
@@ -44,13 +50,23 @@ pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
     if letters > LONGEST_COMPARED {
         return None;
     }
-    known
-        .into_iter()
-        .filter(|candidate| candidate.chars().take(letters + allowed + 1).count().abs_diff(letters) <= allowed)
-        .map(|candidate| (strsim::osa_distance(&folded, candidate), candidate))
-        .filter(|(distance, _)| *distance <= allowed)
-        .min()
-        .map(|(_, candidate)| candidate)
+    let mut kept: Option<&str> = None;
+    let mut like: Option<(usize, &str)> = None;
+    for candidate in known {
+        if holds_at_an_end(&folded, candidate) && kept.is_none_or(|kept| candidate.len() > kept.len()) {
+            kept = Some(candidate);
+        }
+        if candidate.chars().take(letters + allowed + 1).count().abs_diff(letters) <= allowed {
+            let distance = strsim::osa_distance(&folded, candidate);
+            like = like.into_iter().chain((distance <= allowed).then_some((distance, candidate))).min();
+        }
+    }
+    let slip = like.filter(|(distance, _)| *distance <= 1);
+    slip.map(|(_, candidate)| candidate).or(kept).or(like.map(|(_, candidate)| candidate))
+}
+
+fn holds_at_an_end(name: &str, known: &str) -> bool {
+    (name.starts_with(known) || name.ends_with(known)) && known.chars().nth(FEWEST_KEPT - 1).is_some()
 }
 
 /// The mend for a misspelt name: the nearest known one, or else the list to choose from.
@@ -97,5 +113,24 @@ mod tests {
         assert_eq!(nearest("Glase", ["glaze", "layer"]), Some("glaze"));
         assert_eq!(nearest("panel_wash", ["panel-wash", "wash"]), Some("panel-wash"));
         assert_eq!(nearest("helicopter", ["glaze", "layer"]), None);
+    }
+
+    #[test]
+    fn a_known_name_at_either_end_comes_before_a_likeness_and_behind_a_slip() {
+        let techniques = ["brush", "airbrush", "spray-can", "drybrush", "hand"];
+        for (written, meant) in [
+            ("paintbrush", Some("brush")),
+            ("brushing", Some("brush")),
+            ("airbrushing", Some("airbrush")),
+            ("wet drybrush", Some("drybrush")),
+            ("airbursh", Some("airbrush")),
+            ("brsh", Some("brush")),
+            ("spraycan", Some("spray-can")),
+            ("trowel", None),
+        ] {
+            assert_eq!(nearest(written, techniques), meant, "{written}");
+        }
+        assert_eq!(nearest("clear-ambre", ["clear", "clear-amber"]), Some("clear-amber"), "one slip");
+        assert_eq!(nearest("trap", ["rap", "tr"]), Some("rap"), "too short a name to be kept");
     }
 }
