@@ -11,6 +11,8 @@ use super::{Paint, Tool};
 pub(crate) struct Asked {
     /// The paints.
     pub(crate) paints: BTreeMap<String, Option<Arc<Paint>>>,
+    /// The paints that were looked for by what their labels call them.
+    pub(crate) called: BTreeMap<String, Option<Arc<Paint>>>,
     /// The tools.
     pub(crate) tools: BTreeMap<String, Option<Arc<Tool>>>,
     /// The anchors of texts, by the paths of their files from the content folder.

@@ -1,11 +1,12 @@
 //! Everything in a guide that can be named, so that a name can be looked up or its nearest relative be found.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::anchors::Anchors;
 use super::asked::Asked;
 use super::{Paint, Thing, Tool};
+use crate::measure::hyphenated;
 use crate::report::FileId;
 use crate::source::Source;
 
@@ -19,6 +20,8 @@ pub(crate) struct Library {
     /// All names.
     pub(crate) names: Arc<Names>,
     paints: BTreeMap<String, Arc<Paint>>,
+    /// The paints by their names as ids, worked out when the first is asked for.
+    called: OnceLock<BTreeMap<String, Arc<Paint>>>,
     tools: BTreeMap<String, Arc<Tool>>,
     anchors: BTreeMap<String, Arc<Anchors>>,
 }
@@ -59,6 +62,7 @@ impl Library {
         Self {
             names,
             paints: paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect(),
+            called: OnceLock::new(),
             tools: tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect(),
             anchors,
         }
@@ -69,6 +73,19 @@ impl Library {
         let found = self.paints.get(id);
         asked.paints.entry(id.to_owned()).or_insert_with(|| found.cloned());
         found
+    }
+
+    /// The first paint whose name is this one, as ids are written; that it was asked for is noted.
+    pub(crate) fn paint_called(&self, name: &str, asked: &mut Asked) -> Option<&Arc<Paint>> {
+        let name = hyphenated(name);
+        let found = self.called().get(&name);
+        asked.called.entry(name).or_insert_with(|| found.cloned());
+        found
+    }
+
+    fn called(&self) -> &BTreeMap<String, Arc<Paint>> {
+        let by_name = || self.paints.values().rev().map(|paint| (hyphenated(&paint.name), Arc::clone(paint))).collect();
+        self.called.get_or_init(by_name)
     }
 
     /// The listed tool of an id; that it was asked for is noted.
@@ -95,6 +112,7 @@ impl Library {
             })
         }
         same(&self.paints, &asked.paints)
+            && (asked.called.is_empty() || same(self.called(), &asked.called))
             && same(&self.tools, &asked.tools)
             && asked.anchors.iter().all(|(path, then)| self.anchors.get(path) == then.as_ref())
     }

@@ -62,6 +62,8 @@ pub struct Model {
     pub material: Option<String>,
     /// How much surface there is to paint.
     pub surface: Option<SquareCentimetres>,
+    /// Whether a surface was written that can't be read.
+    pub surface_unread: bool,
     /// A mesh file from which the surface is measured.
     pub mesh: Option<Mesh>,
     /// What sort of model it is, if the author says.

@@ -97,6 +97,8 @@ pub struct StepPlaces {
     pub dry: Place,
     /// The hands-on minutes.
     pub minutes: Place,
+    /// The place in the video.
+    pub video: Place,
 }
 
 impl Step {

@@ -89,6 +89,7 @@ impl FromText for Fraction {
 
     fn from_text(text: &str) -> Result<Self, String> {
         let text = text.trim();
+        refuse_comma(text)?;
         if let Some((over, under)) = text.split_once('/') {
             let (over, under) = (whole(over)?, whole(under)?);
             if under == 0 {
@@ -105,6 +106,19 @@ impl FromText for Fraction {
         let part = if behind.is_empty() { 0 } else { whole(behind)? };
         Ok(Self::new(whole(before)? * scale + part, scale))
     }
+}
+
+/// Says how a number with a comma is written.
+fn refuse_comma(text: &str) -> Result<(), String> {
+    let Some((before, behind)) = text.split_once(',') else { return Ok(()) };
+    let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+    if !digits(before) || !digits(behind) {
+        return Ok(());
+    }
+    if behind.len() == 3 && !before.starts_with('0') {
+        return Err(format!("write {before}{behind} without a comma, or with a point: {before}.{behind}"));
+    }
+    Err(format!("write a point, not a comma: {before}.{behind}"))
 }
 
 /// A run of at most six digits.
@@ -155,6 +169,20 @@ mod tests {
             ["1/999983", "1/999979", "1/999961", "1/999959"].map(|text| Fraction::from_text(text).unwrap() / 100);
         let sum: Fraction = parts.into_iter().sum();
         assert!((sum.as_f64() - 4.000_118e-8).abs() < 1e-9, "{}", sum.as_f64());
+    }
+
+    #[test]
+    fn a_comma_is_shown_as_a_point() {
+        for (text, mend) in [
+            ("2,90", "write a point, not a comma: 2.90"),
+            ("0,5", "write a point, not a comma: 0.5"),
+            ("0,125", "write a point, not a comma: 0.125"),
+            ("1,200", "write 1200 without a comma, or with a point: 1.200"),
+            ("1,", "that is not a plain number"),
+            ("1,2,3", "that is not a plain number"),
+        ] {
+            assert_eq!(Fraction::from_text(text).unwrap_err(), mend, "{text}");
+        }
     }
 
     #[test]

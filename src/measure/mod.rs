@@ -51,7 +51,7 @@ pub trait FromText: Sized {
 /// Splits `20min`, `0.5 fl oz` or `45%` into the number in front and the unit behind.
 fn number_and_unit(text: &str) -> Result<(Fraction, &str), String> {
     let text = text.trim();
-    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == '/')).unwrap_or(text.len());
+    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '/'))).unwrap_or(text.len());
     let (number, unit) = text.split_at(end);
     Ok((Fraction::from_text(number)?, unit.trim()))
 }

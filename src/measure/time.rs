@@ -143,6 +143,7 @@ mod tests {
     #[test]
     fn a_wrong_unit_names_the_nearest() {
         assert_eq!(Time::from_text("20 mins").unwrap_err(), "'mins' is not a unit known here; did you mean 'min'?");
+        assert_eq!(Time::from_text("1,5 h").unwrap_err(), "write a point, not a comma: 1.5");
         for text in ["", "20", "min", "-5 min", "30 min 1 h", "1 h 1 h", "9000 d", "1e309 s"] {
             assert!(Time::from_text(text).is_err(), "{text}");
         }

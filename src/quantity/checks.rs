@@ -36,6 +36,9 @@ pub fn check(models: u32, scheme: &Scheme, surface: Option<&ModelSurface>, needs
 
 fn guessed(scheme: &Scheme, surface: &ModelSurface) -> Option<Finding> {
     let SurfaceSource::Guessed(kind) = surface.source else { return None };
+    if scheme.model.surface_unread {
+        return None;
+    }
     let scale = scheme.model.scale?;
     let message = format!("the surface is guessed: {:.0} cm² for a model of {scale} and kind '{kind}'", surface.area.0);
     let mend = "write 'surface: …', or 'mesh: …' with the file it was printed from, or a better 'kind'";

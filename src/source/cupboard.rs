@@ -16,10 +16,10 @@ pub fn read_cupboard(path: &str, bytes: &[u8], files: &mut Files) -> (Table<Id, 
     }
     let mut reading = Reading::default();
     let node = match yaml::parse(files.text(file), file, 0) {
-        Ok(Node { value: NodeValue::Map(entries), place }) => match <[_; 1]>::try_from(entries) {
+        Ok(Node { value: NodeValue::Map(entries), place, .. }) => match <[_; 1]>::try_from(entries) {
             Ok([(key, inner)]) if key.value == "have" && matches!(inner.value, NodeValue::Map(_)) => inner,
-            Ok(only) => Node { place, value: NodeValue::Map(only.into()) },
-            Err(entries) => Node { place, value: NodeValue::Map(entries) },
+            Ok(only) => Node::new(place, NodeValue::Map(only.into())),
+            Err(entries) => Node::new(place, NodeValue::Map(entries)),
         },
         Ok(node) => node,
         Err(finding) => return (Table::default(), vec![*finding]),

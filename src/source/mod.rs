@@ -4,6 +4,8 @@
 //! a [`Source`]: what can't be read is told as a finding and left out.
 
 mod checks;
+mod comma;
+mod comment;
 mod cupboard;
 pub mod file;
 mod front_matter;
@@ -28,8 +30,8 @@ pub use checks::CHECKS;
 pub use cupboard::read_cupboard;
 pub use kept::Kept;
 pub use read::{read, read_again};
-pub use reading::Table;
-pub use scalar::{Currency, Flag, Have, HazardCode, Id, SiteAddress, VideoTime, WebAddress};
+pub use reading::{Table, Tried};
+pub use scalar::{Currency, Flag, Have, HazardCode, Id, Mention, SiteAddress, VideoTime, WebAddress};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
 pub use text_file::LARGEST_TEXT;

@@ -9,6 +9,8 @@ pub(crate) struct Node {
     pub(crate) place: Place,
     /// What it is.
     pub(crate) value: NodeValue,
+    /// The comment in the place of a value that is not there, with its `#`.
+    pub(crate) comment: Option<String>,
 }
 
 /// The shapes a YAML value can have. Every scalar is kept as the text that the author wrote.
@@ -25,6 +27,16 @@ pub(crate) enum NodeValue {
 }
 
 impl Node {
+    /// A value at a place.
+    pub(crate) fn new(place: Place, value: NodeValue) -> Self {
+        Self { place, value, comment: None }
+    }
+
+    /// The text, if it is one.
+    pub(crate) fn text(&self) -> Option<&String> {
+        if let NodeValue::Text(text) = &self.value { Some(text) } else { None }
+    }
+
     /// What the value is, in words for a message.
     pub(crate) fn shape(&self) -> &'static str {
         match self.value {

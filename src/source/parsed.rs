@@ -97,7 +97,7 @@ fn document<T: Value>(text: &str, file: FileId, reading: &mut Reading) -> Option
 fn read_yaml<T: Value>(text: &str, file: FileId, offset: usize, reading: &mut Reading) -> Option<T> {
     match yaml::parse(text, file, offset) {
         Ok(Node { value: NodeValue::Empty, .. }) => {
-            let empty = Node { place: Place::new(file, offset, offset), value: NodeValue::Map(Vec::new()) };
+            let empty = Node::new(Place::new(file, offset, offset), NodeValue::Map(Vec::new()));
             T::read(&empty, reading)
         }
         Ok(node) => T::read(&node, reading),

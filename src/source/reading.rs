@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::checks;
 use super::node::{Node, NodeValue};
 use super::shape::Shape;
+use super::{comma, comment};
 use crate::measure::FromText;
 use crate::report::{Finding, Place, Placed, wording};
 
@@ -12,6 +13,8 @@ use crate::report::{Finding, Place, Placed, wording};
 #[derive(Debug, Default)]
 pub(crate) struct Reading {
     findings: Vec<Finding>,
+    /// The key whose value is read: where that stands, and what the key's own example is.
+    key: Option<(Place, &'static str)>,
 }
 
 /// After so many findings a file is beyond mending one by one.
@@ -28,20 +31,66 @@ impl Reading {
         }
     }
 
-    /// Notes that something else than expected stands at a place.
+    /// Reads the value of a key that has an example of its own.
+    pub(crate) fn of_key<T: Value>(&mut self, node: &Node, example: &'static str) -> Option<Placed<T>> {
+        let outer = self.key.replace((node.place, example));
+        let value = Placed::<T>::read(node, self);
+        self.key = outer;
+        value
+    }
+
+    /// Notes that something else than expected stands at a place. The example is that of the key, where there is one:
+    /// whole if it is the key's own value, and its first entry if it is one of them.
     pub(crate) fn tell_shape(&mut self, node: &Node, expected: &str, example: &str) {
+        let of_key = self.key.and_then(|(place, whole)| {
+            if place == node.place { Some(whole) } else { first_entry(whole).map(|(_, value)| value) }
+        });
+        self.tell_shape_as(node, expected, of_key.unwrap_or(example));
+    }
+
+    /// The same with what is to be written.
+    fn tell_shape_as(&mut self, node: &Node, expected: &str, written: &str) {
         let message = format!("{} stands here in place of {expected}", node.shape());
-        let mend = match node.value {
-            NodeValue::Empty => format!("write {example}; what stands behind a '#' needs quotes, or it is a comment"),
-            _ => format!("write {example}"),
+        let mend = match (&node.value, &node.comment) {
+            (NodeValue::Empty, Some(comment)) if !comment.starts_with("# ") => comment::quotes_for(&shortened(comment)),
+            (NodeValue::Empty, _) => {
+                format!("write {written}; what stands behind a '#' needs quotes, or it is a comment")
+            }
+            _ => format!("write {written}"),
         };
         self.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
+    }
+
+    /// A group with the keys that an author wrote without anything behind them, and for each what the example says.
+    fn with_values<K: FromText, V: Value>(&self, node: &Node) -> Option<String> {
+        let Shape::Scalar { expected, example, .. } = V::shape() else { return None };
+        let texts: Vec<&String> = match &node.value {
+            NodeValue::Text(text) => vec![text],
+            NodeValue::List(items) => items.iter().map(Node::text).collect::<Option<_>>()?,
+            _ => return None,
+        };
+        let known = !texts.is_empty() && texts.iter().all(|text| K::from_text(text).is_ok());
+        let value = self.key.and_then(|(_, whole)| first_entry(whole)).map_or(example, |(_, value)| value);
+        let pairs: Vec<String> = texts.iter().map(|text| format!("{text}: {value}")).collect();
+        let own = if expected == String::EXPECTED { ", in your own words" } else { "" };
+        known.then(|| format!("{{{}}}{own}", pairs.join(", ")))
     }
 
     /// All that was found.
     pub(crate) fn into_findings(self) -> Vec<Finding> {
         self.findings
     }
+}
+
+/// The first entry of an example such as `[shell]` or `{shell: 60%, cloth: 40%}`: its key, if it has one, and its value.
+fn first_entry(example: &str) -> Option<(Option<&str>, &str)> {
+    if let Some(list) = example.strip_prefix('[') {
+        let first = list.split([',', ']']).next()?;
+        return (!first.starts_with('{')).then_some((None, first));
+    }
+    let (key, rest) = example.strip_prefix('{')?.split_once(": ")?;
+    let value = rest.split([',', '}']).next()?;
+    (!value.starts_with('{')).then_some((Some(key), value))
 }
 
 /// What can be read from a node.
@@ -90,6 +139,20 @@ pub(crate) fn shortened(text: &str) -> String {
         return text.to_owned();
     }
     text.chars().take(MOST - 1).chain(['…']).collect()
+}
+
+/// A value that was written, even where it can't be read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tried<T>(pub Option<T>);
+
+impl<T: Value> Value for Tried<T> {
+    fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
+        Some(Self(T::read(node, reading)))
+    }
+
+    fn shape() -> Shape {
+        T::shape()
+    }
 }
 
 impl<T: Value> Value for Placed<T> {
@@ -143,11 +206,15 @@ impl<K, V> Default for Table<K, V> {
 impl<K: FromText + Clone + Ord, V: Value> Value for Table<K, V> {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         let NodeValue::Map(entries) = &node.value else {
-            reading.tell_shape(node, "a group of keys", &Self::shape().example());
+            match reading.with_values::<K, V>(node) {
+                Some(written) => reading.tell_shape_as(node, "a group of keys", &written),
+                None => reading.tell_shape(node, "a group of keys", &Self::shape().example()),
+            }
             return None;
         };
         let mut table = Self::default();
         let mut seen = BTreeMap::new();
+        let entries = &*comma::with_points(entries, reading);
         for (key, value) in entries {
             let name = match K::from_text(key) {
                 Ok(name) => Placed::new(name, key.place),

@@ -1,9 +1,9 @@
 //! A record of known keys, defined once: the type, its reader, the nearest-key hint and the schema come from one list.
 
-use super::checks;
 use super::node::{Node, NodeValue};
 use super::reading::{Reading, Value, duplicate_key, shortened};
 use super::shape::{Field, Shape};
+use super::{checks, comma};
 use crate::report::{Finding, Placed, wording};
 
 /// Defines a record. Each field is `needed` or `optional`, may be followed by an example, and reads into
@@ -78,12 +78,14 @@ pub(crate) trait Record: Sized {
 /// The nodes behind the known keys, one slot a field.
 pub(crate) struct Entries<'a> {
     slots: std::vec::IntoIter<Option<&'a Node>>,
+    fields: std::slice::Iter<'static, Field>,
 }
 
 impl Entries<'_> {
     /// The value of the next field, if it is there and can be read.
     pub(crate) fn next<T: Value>(&mut self, reading: &mut Reading) -> Option<Placed<T>> {
-        Placed::<T>::read(self.slots.next()??, reading)
+        let field = self.fields.next()?;
+        reading.of_key(self.slots.next()??, &field.example)
     }
 }
 
@@ -108,14 +110,15 @@ pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
             return None;
         }
     };
-    let slots = sorted_into_slots(pairs, fields, T::WHAT, reading);
+    let pairs = comma::with_points(pairs, reading);
+    let slots = sorted_into_slots(&pairs, fields, T::WHAT, reading);
     for (field, slot) in fields.iter().zip(&slots) {
         if field.needed && slot.is_none() {
             reading.tell(missing_key(node, field, T::WHAT));
         }
     }
     let nodes: Vec<Option<&Node>> = slots.into_iter().map(|slot| slot.map(|(_, node)| node)).collect();
-    Some(T::from_entries(Entries { slots: nodes.into_iter() }, reading))
+    Some(T::from_entries(Entries { slots: nodes.into_iter(), fields: fields.iter() }, reading))
 }
 
 /// A key and what stands behind it.

@@ -4,8 +4,8 @@ use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_yaml::options::{DuplicateKeyPolicy, MergeKeyPolicy, NonFiniteFloatPolicy};
 use serde_yaml::{Location, Options, Spanned};
 
-use super::checks;
 use super::node::{Node, NodeValue};
+use super::{checks, comment};
 use crate::report::{FileId, Finding, Place, Placed};
 
 /// The most nodes that one file may hold; a range of three hundred paints has some five thousand.
@@ -136,10 +136,24 @@ impl Origin<'_> {
             Raw::Text(text) => NodeValue::Text(text),
             Raw::List(items) => NodeValue::List(items.into_iter().map(|item| self.node(item)).collect()),
             Raw::Map(entries) => {
-                NodeValue::Map(entries.into_iter().map(|(key, value)| (self.key(key), self.node(value))).collect())
+                NodeValue::Map(entries.into_iter().map(|(key, value)| self.pair(key, value)).collect())
             }
         };
-        Node { place, value }
+        Node::new(place, value)
+    }
+
+    /// A key and its value. One that is not there has the place of its key: the library finds it where the next one begins.
+    fn pair(&self, key: Spanned<Raw>, value: Spanned<Raw>) -> (Placed<String>, Node) {
+        let nothing = matches!(value.value, Raw::Empty) && self.written(value.defined).is_empty();
+        let (_, end) = byte_range(key.referenced);
+        let (key, mut node) = (self.key(key), self.node(value));
+        if nothing {
+            node.place = key.place;
+            let behind = self.yaml.get(end..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+            let behind = behind.trim_start_matches(['"', '\'']).trim_start();
+            node.comment = comment::of(behind.strip_prefix(':').unwrap_or_default().trim());
+        }
+        (key, node)
     }
 
     /// A key as text; whatever else stands there is shown as it was written.
@@ -165,6 +179,11 @@ impl Origin<'_> {
     fn syntax_finding(&self, error: &serde_yaml::Error) -> Finding {
         let location = error.location().unwrap_or(Location::UNKNOWN);
         let start = line_and_column_byte(self.yaml, location);
+        if let Some((at, colour)) = comment::colour_in_open_group(self.yaml, start) {
+            let place = Place::new(self.file, self.offset + at, self.offset + at + colour.len());
+            let message = "this is not YAML: the end of a group stands behind a '#', and that begins a comment";
+            return Finding::new(&checks::YAML, place, message, comment::quotes_for(colour));
+        }
         let place = Place::new(self.file, self.offset + start, self.offset + start + 1);
         let said = error.without_snippet().to_string();
         let said = said.split(" at line ").next().unwrap_or(&said).to_owned();

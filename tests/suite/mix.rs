@@ -115,13 +115,14 @@ fn scripts_get_the_same_figures() {
 #[test]
 fn what_is_unknown_is_answered_with_the_nearest_name() {
     let bench = Bench::demo();
-    let cases: [(&[&str], &str); 6] = [
+    let cases: [(&[&str], &str); 7] = [
         (&["mix", ".", "fen-wardn", "6"], "did you mean 'fen-warden'?"),
         (&["mix", ".", "fen-warden", "ambr-shell"], "did you mean 'amber-shell'?"),
         (&["mix", ".", "fen-warden", "amber"], "did you mean '50-amber-shell'?"),
         (&["mix", ".", "fen-warden", "99"], "the scheme has 15 steps"),
         (&["mix", ".", "fen-warden", "6", "--models", "1000000000"], "slip of the pen"),
         (&["mix", ".", "fen-warden", "6", "--cup", "0.0001 ml"], "no drop fits into a cup"),
+        (&["mix", ".", "fen-warden", "6", "--cup", "2,5ml"], "write a point, not a comma: 2.5"),
     ];
     for (arguments, answer) in cases {
         let run = bench.run(arguments);
@@ -147,6 +148,10 @@ fn a_surface_is_measured_from_a_mesh_or_guessed_and_said_so() {
     assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("cm² of surface, a guess from scale and kind"));
     assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("note[surface-guessed]"));
     assert!(bench.run(&["check"]).out.contains("note[surface-guessed]"));
+    bench.replace(scheme, "kind: rider", "kind: rider, surface: 55 cm");
+    let unread = bench.run(&["check"]).out;
+    assert!(unread.contains("can't read '55 cm'") && !unread.contains("surface-guessed"), "{unread}");
+    bench.replace(scheme, "kind: rider, surface: 55 cm", "kind: rider");
     bench.replace(scheme, "scale: 28 mm, material: plastic, kind: rider", "material: plastic");
     let run = bench.run(&["mix", ".", "heron-rider", "4"]);
     assert!(run.out.contains("how much can't be worked out") && run.out.contains("3 parts"), "{}", run.out);

@@ -63,7 +63,7 @@ fn have(file: &ArmyFile, library: &Library, desk: &mut Desk) -> Vec<(Arc<crate::
     for (name, amount) in file.have.iter().flat_map(|have| &have.value.0) {
         match library.paint(&name.value.0, &mut desk.asked) {
             Some(paint) => known.push((Arc::clone(paint), *amount)),
-            None => paints::tell_unknown(&name.value, name.place, library, desk),
+            None => paints::tell_unknown(&name.value.0, name.place, library, desk),
         }
     }
     known

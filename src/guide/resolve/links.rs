@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
-use super::{Desk, photos};
+use super::{Desk, paints, photos};
 use crate::guide::bounds::{self, Excess};
 use crate::guide::library::{Library, path_in_content};
 use crate::guide::raw_html::{self, Piece};
@@ -249,6 +249,7 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut Desk) -> Resu
         let what = if kind == "army" { "an army" } else { &format!("a {kind}") };
         let message = format!("there is no {kind} {}", wording::quoted(name));
         let mend = match known {
+            Some(_) if kind == "paint" => paints::mend_of_unknown(name, context.library, desk),
             Some(known) => desk.did_you_mean(name, what, known.len(), known.iter().map(String::as_str)),
             None => wording::did_you_mean(name, what, Stage::NAMES),
         };

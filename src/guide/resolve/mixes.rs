@@ -49,7 +49,7 @@ fn measure(lines: &[Placed<MixLine>], desk: &mut Desk) -> Measured {
             let message = format!("this line has {other}, the mix is in {wanted}");
             let mend = format!("write '{wanted}: …' on every line");
             desk.tell(Finding::new(&checks::MIX_MEASURES, wrong.place, message, mend));
-        } else if right.is_none() && lines.len() > 1 {
+        } else if right.is_none() && !line.unread && lines.len() > 1 {
             let message = format!("this line has no {wanted}");
             let mend = format!("write '{wanted}: …' on every line");
             desk.tell(Finding::new(&checks::MIX_MEASURES, line.place, message, mend));
@@ -67,7 +67,7 @@ fn part(line: &Placed<MixLine>, alone: bool, library: &Library, desk: &mut Desk)
         return None;
     }
     let Some(paint) = library.paint(&name.value.0, &mut desk.asked) else {
-        paints::tell_unknown(&name.value, name.place, library, desk);
+        paints::tell_unknown(&name.value.0, name.place, library, desk);
         return None;
     };
     let amount = match amount {

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::{Desk, value};
 use crate::guide::library::Library;
 use crate::guide::{Bottle, Paint, Suits, Swatch, checks};
-use crate::measure::{Fraction, FromText, Millilitres};
+use crate::measure::{Fraction, FromText, Millilitres, hyphenated};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
 use crate::source::{Id, Source};
@@ -157,30 +157,38 @@ fn suits(name: &Id) -> Suits {
 pub(super) fn check_references(source: &Source, library: &Library, desk: &mut Desk) {
     for (_, entry) in source.paints.iter().flat_map(|range| &range.paints).flat_map(|paints| &paints.value.0) {
         if let Some(names) = &entry.thin_with {
-            names.value.iter().for_each(|name| check_paint(name, names.place, library, desk));
+            names.value.iter().for_each(|name| check_paint(&name.0, names.place, library, desk));
         }
         if let Some(names) = &entry.suits {
             let paints = names.value.iter().filter(|name| Family::from_text(&name.0).is_err());
-            paints.for_each(|name| check_paint(name, names.place, library, desk));
+            paints.for_each(|name| check_paint(&name.0, names.place, library, desk));
         }
         let whites = entry.swatches.iter().flat_map(|list| &list.value).filter_map(|swatch| swatch.with.as_ref());
-        whites.for_each(|white| check_paint(&white.value, white.place, library, desk));
+        whites.for_each(|white| check_paint(&white.value.0, white.place, library, desk));
     }
 }
 
-fn check_paint(name: &Id, place: Place, library: &Library, desk: &mut Desk) {
-    if !library.names.paints.contains(&name.0) {
+fn check_paint(name: &str, place: Place, library: &Library, desk: &mut Desk) {
+    if !library.names.paints.contains(name) {
         tell_unknown(name, place, library, desk);
     }
 }
 
 /// Tells that a paint stands in no file; while a file of paints can't be read, it may be in that one.
-pub(super) fn tell_unknown(name: &Id, place: Place, library: &Library, desk: &mut Desk) {
+pub(super) fn tell_unknown(name: &str, place: Place, library: &Library, desk: &mut Desk) {
     if library.names.is_unread("paints") {
         return;
     }
-    let known = &library.names.paints;
-    let message = format!("there is no paint {}", wording::quoted(&name.0));
-    let mend = desk.did_you_mean(&name.0, "a paint", known.len(), known.iter().map(String::as_str));
+    let message = format!("there is no paint {}", wording::quoted(name));
+    let mend = mend_of_unknown(name, library, desk);
     desk.tell(Finding::new(&checks::UNKNOWN_PAINT, place, message, mend));
+}
+
+/// The mend for an id that no paint has: the paint that is called so, or else the one with the nearest id.
+pub(super) fn mend_of_unknown(name: &str, library: &Library, desk: &mut Desk) -> String {
+    if let Some(paint) = library.paint_called(name, &mut desk.asked).filter(|paint| paint.id != hyphenated(name)) {
+        return format!("did you mean '{}' ({})?", paint.id, paint.name);
+    }
+    let known = &library.names.paints;
+    desk.did_you_mean(name, "a paint", known.len(), known.iter().map(String::as_str))
 }

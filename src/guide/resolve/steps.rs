@@ -6,10 +6,10 @@ use super::links::Context;
 use super::{Desk, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Step, StepPlaces, Tool, Waiver, checks};
-use crate::measure::Date;
+use crate::measure::{Date, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
-use crate::source::{Id, SchemeSource, StepSource};
+use crate::source::{Id, Mention, SchemeSource, StepSource};
 use crate::trade::{Stage, Technique, ToolKind};
 
 /// All steps of a scheme. A step whose stage or technique can't be read still has its place in the order.
@@ -84,6 +84,7 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
         wait: place(front.wait.as_ref(), title),
         dry: place(front.dry.as_ref(), title),
         minutes: place(front.minutes.as_ref(), title),
+        video: place(front.video.as_ref(), title),
     }
 }
 
@@ -107,7 +108,7 @@ fn areas(bench: &Bench<'_>, front: &StepFile, stage: Stage, title: Place, desk: 
             Some(area) if found.contains(&area) => {}
             Some(area) => found.push(area),
             None => {
-                let finding = unknown_area(bench, name, desk);
+                let finding = unknown_area(bench, front, name, desk);
                 desk.tell(finding);
             }
         }
@@ -116,15 +117,30 @@ fn areas(bench: &Bench<'_>, front: &StepFile, stage: Stage, title: Place, desk: 
     (found, all_over)
 }
 
-fn unknown_area(bench: &Bench<'_>, name: &Placed<Id>, desk: &mut Desk) -> Finding {
+fn unknown_area(bench: &Bench<'_>, front: &StepFile, name: &Placed<Mention>, desk: &mut Desk) -> Finding {
     let known = bench.areas.iter().map(|area| area.id.as_str()).chain(["all"]);
     let message = format!("this scheme has no area {}", wording::quoted(&name.value.0));
-    let mend = desk.did_you_mean(&name.value.0, "an area", bench.areas.len() + 1, known);
+    let mend = without_comma(bench, name, front)
+        .unwrap_or_else(|| desk.did_you_mean(&name.value.0, "an area", bench.areas.len() + 1, known));
     let finding = Finding::new(&checks::UNKNOWN_AREA, name.place, message, mend);
     match &bench.scheme.scheme.front.areas {
         Some(areas) => finding.see(areas.place, "the areas of the scheme"),
         None => finding,
     }
+}
+
+/// The mend where a name is those of several areas, with no comma between them.
+fn without_comma(bench: &Bench<'_>, name: &Placed<Mention>, front: &StepFile) -> Option<String> {
+    let whole = hyphenated(&name.value.0);
+    let is_known = |id: &str| bench.areas.iter().any(|area| area.id == id);
+    let pieces: Vec<String> = name.value.0.split([' ', ',', ';', '/', '+', '&']).map(hyphenated).collect();
+    let pieces: Vec<&str> = pieces.iter().map(String::as_str).filter(|piece| !matches!(*piece, "" | "and")).collect();
+    if pieces.len() < 2 || is_known(&whole) || !pieces.iter().all(|piece| is_known(piece)) {
+        return None;
+    }
+    let alone = front.areas.as_ref().is_some_and(|areas| areas.place == name.place);
+    let (open, close) = if alone { ("[", "]") } else { ("", "") };
+    Some(format!("did you mean '{open}{}{close}'?", pieces.join(", ")))
 }
 
 fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>> {
@@ -194,7 +210,7 @@ fn position_of(steps: &[StepSource], name: &str) -> Option<usize> {
     })
 }
 
-fn after_later(name: &Placed<Id>, later: &StepSource, itself: bool) -> Finding {
+fn after_later(name: &Placed<Mention>, later: &StepSource, itself: bool) -> Finding {
     let (message, mend) = if itself {
         ("this step is said to come after itself".to_owned(), "take the name out".to_owned())
     } else {
@@ -205,7 +221,7 @@ fn after_later(name: &Placed<Id>, later: &StepSource, itself: bool) -> Finding {
         .see(Place::top_of(later.document.file), "the step that is named")
 }
 
-fn unknown_step(bench: &Bench<'_>, name: &Placed<Id>, desk: &mut Desk) -> Finding {
+fn unknown_step(bench: &Bench<'_>, name: &Placed<Mention>, desk: &mut Desk) -> Finding {
     let steps = &bench.scheme.steps;
     let known = steps.iter().map(|step| step.stem.as_str());
     let message = format!("this scheme has no step {}", wording::quoted(&name.value.0));

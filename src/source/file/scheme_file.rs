@@ -1,7 +1,7 @@
 //! `schemes/<slug>/scheme.md`: what is painted, and its areas.
 
 use super::super::node::Node;
-use super::super::reading::{Reading, Table, Value};
+use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use crate::measure::{Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
@@ -54,7 +54,7 @@ record! {
         /// What it is cast in, printed in or built of.
         optional material: String = "resin",
         /// How much surface there is to paint.
-        optional surface: SquareCentimetres,
+        optional surface: Tried<SquareCentimetres>,
         /// A mesh file (STL or OBJ) from which the surface is measured, in place of `surface`.
         optional mesh: String = "warden.stl",
         /// How many millimetres of the model one unit of the mesh file is, where it is not 1.

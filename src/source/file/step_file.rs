@@ -1,14 +1,14 @@
 //! `schemes/<slug>/NN-name.md`: one step.
 
 use super::super::node::Node;
-use super::super::reading::{Reading, Table, Value};
+use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use crate::measure::{Count, Date, Fraction, FromText, Time};
 use crate::report::{Finding, Placed};
 use crate::source::checks;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
-use crate::source::scalar::{Flag, Id, VideoTime};
+use crate::source::scalar::{Flag, Id, Mention, VideoTime};
 use crate::trade::{Reach, Stage, Technique};
 
 record! {
@@ -19,7 +19,7 @@ record! {
         /// What it does to the model.
         needed stage: Stage = "glaze",
         /// The areas it is about; `all` is every area. Needed unless the stage is prepare or basing.
-        optional areas: Vec<Placed<Id>> = "[shell]",
+        optional areas: Vec<Placed<Mention>> = "[shell]",
         /// Where on the areas it puts paint; each stage has a default.
         optional r#where: Reach,
         /// What puts the paint on.
@@ -41,7 +41,7 @@ record! {
         /// Whether every model is done in one go, from one lot of the mix.
         optional together: Flag,
         /// Steps that must come before; the order of the numbers is the default.
-        optional after: Vec<Placed<Id>> = "[20-ground]",
+        optional after: Vec<Placed<Mention>> = "[20-ground]",
         /// A picture of the model after the step.
         optional photo: String = "photos/amber.jpg",
         /// What the picture shows; needed with a photo.
@@ -63,11 +63,11 @@ record! {
     /// The long form of a line of a mix.
     MixRecord, "a line of a mix" {
         /// The paint, by its id.
-        needed r#use: Id = "clear-amber",
+        needed r#use: Mention = "clear-amber",
         /// How many parts.
-        optional parts: Fraction = "1",
+        optional parts: Tried<Fraction> = "1",
         /// How many drops.
-        optional drops: Fraction = "8",
+        optional drops: Tried<Fraction> = "8",
     }
 }
 
@@ -75,11 +75,13 @@ record! {
 #[derive(Debug, Clone, Default)]
 pub struct MixLine {
     /// The paint, by its id.
-    pub paint: Option<Placed<Id>>,
+    pub paint: Option<Placed<Mention>>,
     /// How many parts.
     pub parts: Option<Placed<Fraction>>,
     /// How many drops.
     pub drops: Option<Placed<Fraction>>,
+    /// Whether parts or drops were written that can't be read.
+    pub unread: bool,
 }
 
 /// A line such as `moss-green: 3`, which names its paint as a key.
@@ -92,23 +94,27 @@ fn as_key_and_amount(node: &Node, reading: &mut Reading) -> Option<MixLine> {
     let message = "a line of a mix names its paint behind 'use'";
     let mend = format!("write '{{use: {}, parts: {parts}}}'", key.value);
     reading.tell(Finding::new(&checks::VALUE_SHAPE, key.place, message, mend));
-    let paint = Id::from_text(&key.value).ok().map(|id| Placed::new(id, key.place));
-    Some(MixLine { paint, parts: Some(Placed::new(parts, amount.place)), drops: None })
+    let paint = Mention::from_text(&key.value).ok().map(|id| Placed::new(id, key.place));
+    Some(MixLine { paint, parts: Some(Placed::new(parts, amount.place)), ..MixLine::default() })
 }
 
 impl Value for MixLine {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         if matches!(node.value, NodeValue::Text(_)) {
-            return Some(Self { paint: Placed::<Id>::read(node, reading), ..Self::default() });
+            return Some(Self { paint: Placed::<Mention>::read(node, reading), ..Self::default() });
         }
         if let Some(line) = as_key_and_amount(node, reading) {
             return Some(line);
         }
         let MixRecord { r#use, parts, drops, .. } = MixRecord::read(node, reading)?;
-        Some(Self { paint: r#use, parts, drops })
+        let unread = [&parts, &drops].into_iter().flatten().any(|amount| amount.value.0.is_none());
+        let read = |amount: Option<Placed<Tried<Fraction>>>| {
+            amount.and_then(|placed| Some(Placed::new(placed.value.0?, placed.place)))
+        };
+        Some(Self { paint: r#use, parts: read(parts), drops: read(drops), unread })
     }
 
     fn shape() -> Shape {
-        Shape::Either(Box::new(MixRecord::shape()), Box::new(Id::shape()))
+        Shape::Either(Box::new(MixRecord::shape()), Box::new(Mention::shape()))
     }
 }

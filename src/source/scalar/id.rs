@@ -11,7 +11,7 @@ pub struct Id(pub String);
 const LONGEST: usize = 80;
 
 impl FromText for Id {
-    const EXPECTED: &'static str = "an id of small letters, digits and hyphens, such as 'bog-iron'";
+    const EXPECTED: &'static str = "an id of small letters, digits and hyphens";
     const EXAMPLE: &'static str = "bog-iron";
 
     fn from_text(text: &str) -> Result<Self, String> {
@@ -29,7 +29,7 @@ impl FromText for Id {
             Ok(Self(text.to_owned()))
         } else {
             let plain = crate::measure::hyphenated(text);
-            let hint = if plain.is_empty() { String::new() } else { format!("; did you mean '{plain}'?") };
+            let hint = if plain.is_empty() { String::new() } else { format!(", as in '{plain}'") };
             Err(format!("an id has small letters, digits and single hyphens{hint}"))
         }
     }

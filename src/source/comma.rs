@@ -1,0 +1,43 @@
+//! Decimal commas in flow style: to YAML `{parts: 0,5}` is a 0 and a key 5 without a value.
+
+use std::borrow::Cow;
+
+use super::checks;
+use super::node::{Node, NodeValue};
+use super::reading::{Reading, shortened};
+use crate::report::{Finding, Place, Placed};
+
+/// A key and what stands behind it.
+type Pair = (Placed<String>, Node);
+
+/// The entries with every number that a comma took apart put together again; each is told, and read on with its point.
+pub(crate) fn with_points<'a>(pairs: &'a [Pair], reading: &mut Reading) -> Cow<'a, [Pair]> {
+    if !pairs.windows(2).any(|two| is_taken_apart(&two[0].1, &two[1])) {
+        return Cow::Borrowed(pairs);
+    }
+    let mut whole: Vec<Pair> = Vec::with_capacity(pairs.len());
+    for pair in pairs {
+        match whole.last_mut() {
+            Some((_, before)) if is_taken_apart(before, pair) => {
+                let front = before.text().map_or("", String::as_str);
+                let number = format!("{front}.{}", pair.0.value);
+                let place = Place { end: pair.0.place.end, ..before.place };
+                let message = format!("can't read '{front},{}': the comma divides it in two", shortened(&pair.0));
+                let mend = format!("write a point, not a comma: {}", shortened(&number));
+                reading.tell(Finding::new(&checks::VALUE_UNREADABLE, place, message, mend));
+                *before = Node::new(place, NodeValue::Text(number));
+            }
+            _ => whole.push(pair.clone()),
+        }
+    }
+    Cow::Owned(whole)
+}
+
+/// Whether a value and the key behind it are the two sides of a decimal comma: digits, at once a comma, and digits.
+fn is_taken_apart(before: &Node, (key, value): &Pair) -> bool {
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    matches!(value.value, NodeValue::Empty)
+        && before.text().is_some_and(|text| digits(text))
+        && key.starts_with(|c: char| c.is_ascii_digit())
+        && before.place.end.checked_add(1) == Some(key.place.start)
+}
