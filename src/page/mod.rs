@@ -11,6 +11,7 @@ mod cautions_said;
 mod chapters;
 mod checks_page;
 mod colours_page;
+mod columns;
 mod feed;
 mod frame;
 mod gear_box;

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
 
 use super::address::{Address, relative, with_anchor};
+use super::columns::Columns;
 use super::picture::PictureView;
 use super::{Desk, task};
 use crate::guide::raw_html::{self, Piece};
@@ -30,8 +31,11 @@ pub(super) struct Setting<'a> {
 pub(super) fn html(desk: Desk<'_>, prose: &Prose, setting: Setting<'_>) -> String {
     let mut writer = Writer::new(desk, prose, setting);
     let parser = markdown::parser(prose.markdown());
-    let mut out = String::new();
-    html::push_html(&mut out, task::labelled(parser.filter_map(|event| writer.event(event))));
+    let (mut out, mut columns) = (String::new(), Columns::default());
+    html::push_html(
+        &mut out,
+        task::labelled(parser.filter_map(|event| writer.event(event)).map(|event| columns.event(event))),
+    );
     let raw = desk.worked.guide.raw_html;
     if raw { clean(&out) } else { out }
 }

@@ -91,3 +91,33 @@ fn every_answer_of_the_easel_has_its_policy() {
         assert_eq!(policies, [EASEL], "{path}");
     }
 }
+
+#[test]
+fn the_columns_of_a_table_need_no_style_of_their_own() {
+    for raw_html in ["", "\nraw-html: true"] {
+        let bench = Bench::empty();
+        bench.run(&["start", "mine"]);
+        bench.replace("mine/content/guide.yaml", "language: en", &format!("language: en{raw_html}"));
+        let table = "\n| paint | parts | how |\n| --- | ---: | :---: |\n| Moss | 3 | by brush |\n";
+        for file in ["pages/about.md", "schemes/first-figure/scheme.md", "schemes/first-figure/30-green-coat.md"] {
+            let path = bench.path(&format!("mine/content/{file}"));
+            std::fs::write(&path, std::fs::read_to_string(&path).unwrap() + table).unwrap();
+        }
+        let run = bench.run(&["publish", "mine", "--single"]);
+        assert_eq!(run.status, 0, "{}", run.err);
+        let mut with_table = 0;
+        for (path, bytes) in files_below(&bench.path("mine/published")) {
+            let text = String::from_utf8_lossy(&bytes);
+            assert!(!text.contains("style=\"text-align"), "{path}");
+            if text.contains("<td class=\"to-right\">3</td><td class=\"to-middle\">by brush</td>") {
+                assert!(text.contains("<th class=\"to-right\">parts</th>"), "{path}");
+                with_table += 1;
+            }
+        }
+        assert!(with_table >= 3, "{with_table} pages show the table");
+        let style = std::fs::read_to_string(bench.path("mine/published/theme/style/chart.css")).unwrap();
+        for class in [".to-left", ".to-middle", ".to-right"] {
+            assert!(style.contains(class), "{class}");
+        }
+    }
+}
