@@ -82,6 +82,7 @@ mod tool_unused;
 mod undercoat_over_paint;
 mod unmask_without_mask;
 mod varnish_before_dry;
+mod video_missing;
 mod wait_too_short;
 mod waivers;
 mod wash_after_undercoat;
@@ -176,6 +177,7 @@ pub static GUIDE_RULES: &[fn(&Guide) -> Vec<Finding>] = &[
     tool_unused::check,
     paint_unused::check,
     minutes_missing::check,
+    video_missing::check,
 ];
 
 /// What a rule says about a scheme that breaks it, if the check is a rule for schemes.
@@ -191,6 +193,7 @@ pub fn checks() -> impl Iterator<Item = &'static Check> {
         &tool_unused::TOOL_UNUSED,
         &paint_unused::PAINT_UNUSED,
         &minutes_missing::MINUTES_MISSING,
+        &video_missing::VIDEO_MISSING,
         &waivers::IDLE_WAIVER,
         &waivers::UNKNOWN_RULE,
         &bench_key::UNKNOWN_BENCH_KEY,
