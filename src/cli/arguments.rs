@@ -236,7 +236,7 @@ pub(super) enum ListFormat {
 pub(super) struct PlanArguments {
     /// The folder of the guide, with content/ in it
     pub(super) guide: PathBuf,
-    /// The army: the name of its file without .yaml
+    /// The army: the name of its file without .yaml, or its title
     pub(super) army: String,
     /// How the plan is shown
     #[arg(long, value_enum, default_value_t = PlanFormat::Text)]

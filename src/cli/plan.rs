@@ -4,8 +4,11 @@ use super::arguments::{PlanArguments, PlanFormat};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
+use crate::guide::Army;
+use crate::measure::hyphenated;
 use crate::page::{army_calendar, plan_json, plan_text};
 use crate::report::{self, wording};
+use crate::shop;
 use crate::story;
 
 /// Prints the plan of an army; the guide's findings go to standard error.
@@ -13,10 +16,8 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let armies = &checked.worked.guide.armies;
-    let Some(army) = armies.iter().find(|army| army.slug == asked.army) else {
-        let known: Vec<&str> = armies.iter().map(|army| army.slug.as_str()).collect();
-        let mend = wording::did_you_mean(&asked.army, "an army", &known);
-        return Err(Trouble::new(format!("there is no army {}", wording::quoted(&asked.army)), &mend));
+    let Some(army) = shop::army_of(&checked.worked, &asked.army) else {
+        return Err(unknown(armies, &asked.army));
     };
     if checked.findings.iter().next().is_some() {
         Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
@@ -30,4 +31,15 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
         PlanFormat::Json => plan_json(&checked.worked, army),
     });
     Ok(FINE)
+}
+
+/// There is no such army; the nearest one is looked for by file and by title.
+fn unknown(armies: &[Army], asked: &str) -> Trouble {
+    let slugs: Vec<&str> = armies.iter().map(|army| army.slug.as_str()).collect();
+    let near = || armies.iter().find(|army| wording::nearest(asked, [hyphenated(&army.title).as_str()]).is_some());
+    let mend = match near().filter(|_| wording::nearest(asked, slugs.iter().copied()).is_none()) {
+        Some(army) => format!("did you mean {}?", wording::quoted(&army.slug)),
+        None => wording::did_you_mean(asked, "an army", &slugs),
+    };
+    Trouble::new(format!("there is no army {}", wording::quoted(asked)), &mend)
 }

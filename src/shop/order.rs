@@ -140,7 +140,8 @@ fn scheme_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a WorkedScheme> {
     found.map(AsRef::as_ref)
 }
 
-fn army_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a Army> {
+/// The army of a file's name or a title.
+pub fn army_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a Army> {
     worked.guide.armies.iter().find(|army| is_called(name, &army.slug, &army.title))
 }
 
