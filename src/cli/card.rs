@@ -34,6 +34,10 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{slug}.pdf")));
     guide.door.save(&target, &pdf, crate::card::is_ours).map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => Trouble::new(error.to_string(), "name another file with --out"),
+        io::ErrorKind::NotFound => Trouble::new(
+            format!("the card was not written: {error}"),
+            "make the folder first, or name another file with --out",
+        ),
         _ => Trouble::with_disk("the card was not written", &error),
     })?;
     Stream::Out.write(&format!("{}\n", target.display()));

@@ -13,6 +13,18 @@ const LOOKED_AT: u64 = 1 << 20;
 /// Writes a file beside its place and moves it in. What stands there is replaced only if `ours` knows it.
 pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::Result<()> {
     let folder = target.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    match fs::metadata(folder) {
+        Ok(found) if found.is_dir() => {}
+        Ok(_) => {
+            let message = format!("'{}' is no folder", folder.display());
+            return Err(failure(io::ErrorKind::NotADirectory, message));
+        }
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            let message = format!("the folder '{}' is not there", folder.display());
+            return Err(failure(io::ErrorKind::NotFound, message));
+        }
+        Err(error) => return Err(about(folder)(error)),
+    }
     let replaces = match fs::symlink_metadata(target) {
         Ok(_) => true,
         Err(error) if error.kind() == io::ErrorKind::NotFound => false,
@@ -22,8 +34,11 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
         let message = format!("'{}' is there already and is none of ours", target.display());
         return Err(failure(io::ErrorKind::AlreadyExists, message));
     }
-    let mut file =
-        tempfile::Builder::new().permissions(system::file_permissions()).tempfile_in(folder).map_err(about(folder))?;
+    let mut file = tempfile::Builder::new()
+        .permissions(system::file_permissions())
+        .tempfile_in(folder)
+        // The library adds the name of a file that nobody has heard of.
+        .map_err(|error| about(folder)(error.kind().into()))?;
     file.write_all(bytes).map_err(about(target))?;
     let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
     moved.map_err(|error| about(target)(error.error))?;
@@ -60,6 +75,19 @@ mod tests {
         assert_eq!(save(&place, b"card 3", ours).unwrap_err().kind(), io::ErrorKind::AlreadyExists);
         assert_eq!(fs::read(&place).unwrap(), b"diary");
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "nothing is left beside it");
+    }
+
+    #[test]
+    fn a_folder_that_is_not_there_is_named_and_no_other_path() {
+        let folder = tempfile::tempdir().unwrap();
+        let missing = folder.path().join("nodir");
+        let error = save(&missing.join("a.pdf"), b"card", ours).unwrap_err();
+        assert_eq!(error.kind(), io::ErrorKind::NotFound);
+        assert_eq!(error.to_string(), format!("the folder '{}' is not there", missing.display()));
+        let file = folder.path().join("file");
+        fs::write(&file, "diary").unwrap();
+        let error = save(&file.join("a.pdf"), b"card", ours).unwrap_err();
+        assert_eq!(error.to_string(), format!("'{}' is no folder", file.display()));
     }
 
     #[test]

@@ -9,6 +9,7 @@ use crate::guide::Army;
 use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
 use crate::report::wording;
+use crate::trade::Technique;
 use crate::work::Worked;
 
 /// The plan of an army as text; without one, how much work it is and what is missing.
@@ -131,7 +132,10 @@ fn mixed(mixing: &Mixing<'_>) -> String {
     let parts = mixing.parts.iter().map(|part| {
         let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} ")).unwrap_or_default();
         let amount = match (part.drops, part.ml) {
-            (Some(drops), Some(ml)) => format!(" ({drops} drops, {} ml)", millilitres(ml)),
+            (Some(drops), Some(ml)) => {
+                let drops = wording::counted(drops, "drop", "drops");
+                format!(" ({drops}, {} ml)", millilitres(ml))
+            }
             (None, Some(ml)) => format!(" ({} ml)", millilitres(ml)),
             _ => String::new(),
         };
@@ -148,7 +152,7 @@ fn done(planned: Planned<'_>, block: &Block) -> String {
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
             Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit)),
             Some(Tool::Can) => format!("shake the can: {}", names(planned, kit)),
-            _ => format!("take up the {}: {}", technique(planned, kit), names(planned, kit)),
+            _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit)),
         },
         Task::Paint { unit, step, coat, first, last, .. } => {
             let Some(of) = planned.step(unit, step) else { return String::new() };
@@ -159,8 +163,14 @@ fn done(planned: Planned<'_>, block: &Block) -> String {
     }
 }
 
-fn technique(planned: Planned<'_>, kit: usize) -> &'static str {
-    planned.plan.kits.get(kit).map_or("tool", |kit| kit.technique.name())
+/// What is taken into the hand before a kit's products.
+fn taken_up(planned: Planned<'_>, kit: usize) -> String {
+    match planned.plan.kits.get(kit).map(|kit| kit.technique) {
+        None => "take up the tool".to_owned(),
+        Some(Technique::Hand) => "by hand".to_owned(),
+        Some(Technique::Stipple) => "take up the stippling brush".to_owned(),
+        Some(technique) => format!("take up the {technique}"),
+    }
 }
 
 /// The products of a kit.

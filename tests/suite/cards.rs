@@ -119,6 +119,16 @@ fn a_card_takes_the_place_of_a_card_and_of_nothing_else() {
 }
 
 #[test]
+fn a_folder_that_is_not_there_is_named_with_what_helps() {
+    let bench = Bench::demo();
+    let run = bench.run(&["card", ".", "heron-rider", "--out", "nodir/x.pdf"]);
+    assert_eq!((run.status, run.out.as_str()), (2, ""));
+    assert!(run.err.contains("the card was not written: the folder 'nodir' is not there\n"), "{}", run.err);
+    assert!(run.err.contains("help: make the folder first, or name another file with --out"), "{}", run.err);
+    assert!(!run.err.contains("path"), "{}", run.err);
+}
+
+#[test]
 fn an_unknown_scheme_or_paper_is_wrong_usage() {
     let bench = Bench::demo();
     let run = bench.run(&["card", ".", "fen-wardn"]);

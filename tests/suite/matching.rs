@@ -56,6 +56,16 @@ paint, #c08090, opaque, matt, water, no longer sold
 }
 
 #[test]
+fn a_wait_that_only_a_label_knows_is_said_both_ways_round() {
+    let bench = guide();
+    bench.replace("g/content/paints/own.yaml", "\"#c0828f\", recoat: 30 min", "\"#c0828f\"");
+    let said = bench.run(&["match", "g", "old-rose"]).out;
+    assert!(said.contains("  next coat after what its label says, not 20 min\n"), "{said}");
+    let said = bench.run(&["match", "g", "tea-rose"]).out;
+    assert!(said.contains("next coat after 20 min, not what the first one's label says"), "{said}");
+}
+
+#[test]
 fn a_mix_says_what_it_rests_on_and_how_far_it_may_be_off() {
     let run = guide().run(&["match", "g", "old-rose", "--two", "--most", "1"]);
     assert_eq!(run.status, 0, "{}", run.err);

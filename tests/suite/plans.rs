@@ -95,6 +95,45 @@ fn an_airbrush_that_stands_with_paint_in_it_is_to_be_sprayed_clean() {
 }
 
 #[test]
+fn a_plan_says_what_is_done_by_hand_and_counts_one_drop_as_one() {
+    let bench = guide(
+        "minutes: 1\npaints: [{use: moss, drops: 1}, {use: water, drops: 9}]",
+        "evenings: {days: [tue, thu], from: \"19:00\", length: 3 h, first: 2027-01-12}\n",
+    );
+    bench.replace("content/schemes/warden/30-cloth.md", "paints: [{use: moss}]\n", "");
+    bench.replace(
+        "content/paints/mere.yaml",
+        "  mist:",
+        "  water: {name: Water, kind: thinner, suits: [water]}\n  sand: {name: Shore Paste, kind: texture, colour: \"#806040\"}\n  mist:",
+    );
+    bench.replace("content/armies/watch.yaml", "models: 12", "models: 1");
+    bench.replace("content/schemes/warden/scheme.md", "surface: 20 cm2", "surface: 8 cm2");
+    bench.write(
+        "content/schemes/warden/50-base.md",
+        "---\ntitle: Base\nstage: basing\nwith: hand\npaints: [sand]\ndry: 24 h\nminutes: 4\n---\nPress it on.\n",
+    );
+    let run = bench.run(&["plan", ".", "watch"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    assert!(run.out.contains("  by hand: Shore Paste\n") && !run.out.contains("the hand"), "{}", run.out);
+    assert!(run.out.contains("(1 drop, ") && !run.out.contains("1 drops"), "{}", run.out);
+}
+
+#[test]
+fn an_army_is_found_by_its_title_too() {
+    let bench = guide("minutes: 1", EVENINGS);
+    let by_file = bench.run(&["plan", ".", "watch"]);
+    assert_eq!(by_file.status, 0, "{}", by_file.err);
+    assert_eq!(bench.run(&["plan", ".", "the watch"]).out, by_file.out);
+    for (asked, near) in
+        [("the wacth", "did you mean 'watch'?"), ("wacth", "did you mean 'watch'?"), ("fleet", "write 'watch'")]
+    {
+        let run = bench.run(&["plan", ".", asked]);
+        assert_eq!(run.status, 2, "{asked}");
+        assert!(run.err.contains(near), "{asked}: {}", run.err);
+    }
+}
+
+#[test]
 fn a_plan_says_every_caution_in_full() {
     let run = Bench::demo().run(&["plan", ".", "fen-watch"]);
     assert_eq!(run.status, 0, "{}", run.err);

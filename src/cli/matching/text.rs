@@ -84,7 +84,8 @@ fn told(answer: &Answer, near: &Near) -> Vec<String> {
 
 fn change_in_words(change: &Change, answer: &Answer) -> String {
     let (own, other) = (answer.currency.as_deref(), answer.other_currency.as_deref());
-    let (from, to) = (fact(&change.from, own), fact(&change.to, other));
+    let from = fact(&change.from, own, "what the first one's label says");
+    let to = fact(&change.to, other, "what its label says");
     match change.aspect {
         Aspect::Family => format!("carried by {to}, not {from}"),
         Aspect::Hazards => format!("data sheet adds {}", change.added_codes().join(" ")),
@@ -98,14 +99,15 @@ fn change_in_words(change: &Change, answer: &Answer) -> String {
     }
 }
 
-fn fact(fact: &Fact, currency: Option<&str>) -> String {
+/// What is known of an aspect, or the words for what nobody has told.
+fn fact(fact: &Fact, currency: Option<&str>, untold: &str) -> String {
     match fact {
         Fact::Word(word) => (*word).to_owned(),
         Fact::Wait(time) => time.to_string(),
         Fact::MaySpray(may) => if *may { "yes" } else { "no" }.to_owned(),
         Fact::Codes(codes) => codes.join(" "),
         Fact::Sold(bottles) => sold(bottles, currency),
-        Fact::Untold => "as its label says".to_owned(),
+        Fact::Untold => untold.to_owned(),
     }
 }
 

@@ -103,8 +103,9 @@ fn cups(loads: &Loads) -> String {
     let each = if loads.count > 1 { " each" } else { "" };
     match &loads.each_drops {
         Some(drops) => {
+            let unit = if drops.as_slice() == [1] { "drop" } else { "drops" };
             let drops: Vec<String> = drops.iter().map(u32::to_string).collect();
-            format!("{cups} {size}: {} drops{each}", drops.join(" + "))
+            format!("{cups} {size}: {} {unit}{each}", drops.join(" + "))
         }
         None => format!("{cups} {size}"),
     }
