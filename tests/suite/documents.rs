@@ -3,7 +3,9 @@
 use std::fmt::Write as _;
 use std::fs;
 
+use maulstick::measure::hyphenated;
 use maulstick::source::{Field, SchemaOf, Shape};
+use maulstick::trade::{Reach, Stage};
 
 use crate::bench::{self, Bench};
 
@@ -23,16 +25,34 @@ const FILES: &[(&str, SchemaOf)] = &[
 
 #[test]
 fn the_readme_lists_every_key() {
+    held("<!-- where, by stage; UPDATE=1 writes it anew -->\n", "<!-- end of where -->", &reaches());
+    held(START, END, &reference());
+}
+
+/// Holds what stands between two marks of the README to what it should be, or writes it there.
+fn held(start: &str, end: &str, wanted: &str) {
     let path = bench::demo_folder().join("README.md");
     let readme = fs::read_to_string(&path).unwrap();
-    let start = readme.find(START).unwrap() + START.len();
-    let end = readme.find(END).unwrap();
-    let wanted = reference();
+    let from = readme.find(start).unwrap() + start.len();
+    let to = readme.find(end).unwrap();
     if std::env::var_os("UPDATE").is_some() {
-        fs::write(&path, format!("{}{wanted}{}", &readme[..start], &readme[end..])).unwrap();
+        fs::write(&path, format!("{}{wanted}{}", &readme[..from], &readme[to..])).unwrap();
         return;
     }
-    assert!(readme[start..end] == wanted, "run 'UPDATE=1 cargo test the_readme_lists_every_key'");
+    assert!(&readme[from..to] == wanted, "run 'UPDATE=1 cargo test the_readme_lists_every_key'");
+}
+
+/// The stages that do not reach everything unless they say so.
+fn reaches() -> String {
+    let mut text = "\n| stage | `where` by default |\n| --- | --- |\n".to_owned();
+    for reach in Reach::ALL.iter().filter(|reach| **reach != Reach::All) {
+        let stages = Stage::ALL.iter().filter(|stage| stage.reach() == *reach);
+        let stages: Vec<String> = stages.map(|stage| format!("`{stage}`")).collect();
+        if !stages.is_empty() {
+            let _ = writeln!(text, "| {} | `{reach}` |", stages.join(", "));
+        }
+    }
+    text + "| all others | `all` |\n\n"
 }
 
 fn reference() -> String {
@@ -118,4 +138,14 @@ fn the_first_step_of_the_readme_is_the_one_that_is_laid_out() {
     for line in readme.lines().skip_while(|line| line.trim() != "title: Green coat").take(11) {
         assert!(step.contains(line.trim()), "the first guide does not hold: {line}");
     }
+}
+
+#[test]
+fn the_heading_that_the_readme_links_to_is_one_of_the_demo() {
+    let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
+    let (_, rest) = readme.split_once("[the boat](../").unwrap();
+    let (path, anchor) = rest.split(')').next().unwrap().split_once('#').unwrap();
+    let text = fs::read_to_string(bench::demo_folder().join("content/schemes").join(path)).unwrap();
+    let headings = text.lines().filter_map(|line| line.strip_prefix("## "));
+    assert!(headings.map(hyphenated).any(|known| known == anchor), "{path} has no heading {anchor}");
 }
