@@ -37,12 +37,17 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
     let mut file = tempfile::Builder::new()
         .permissions(system::file_permissions())
         .tempfile_in(folder)
-        // The library adds the name of a file that nobody has heard of.
-        .map_err(|error| about(folder)(error.kind().into()))?;
+        .map_err(|error| about(folder)(without_path(&error)))?;
     file.write_all(bytes).map_err(about(target))?;
     let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
     moved.map_err(|error| about(target)(error.error))?;
     Ok(())
+}
+
+/// What the system says, without the path that the library adds: a name beside the target that nobody has heard of.
+fn without_path(error: &io::Error) -> io::Error {
+    let said = error.to_string();
+    failure(error.kind(), said.split(" at path ").next().unwrap_or(&said))
 }
 
 fn looks_ours(target: &Path, ours: fn(&[u8]) -> bool) -> io::Result<bool> {
