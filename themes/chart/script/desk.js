@@ -7,6 +7,8 @@
   const isTyping = target => target.closest("input:not([type=checkbox]), textarea, select, [contenteditable]");
   addEventListener("keydown", event => {
     if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    /* A key that is held a moment too long turns one page, not three. */
+    if (event.repeat) return;
     if (isTyping(event.target) || scrolls(event.target)) return;
     if (event.key === "ArrowLeft") turn("prev");
     if (event.key === "ArrowRight") turn("next");
