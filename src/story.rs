@@ -185,8 +185,11 @@ pub struct Carded {
 /// The printed recipe of one scheme of a checked guide, named by its folder or its title; the guide's own paper where none is named. `None` where there
 /// is no such scheme.
 pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Option<Carded> {
-    let scheme =
-        checked.worked.schemes.iter().find(|worked| worked.scheme.slug == name || worked.scheme.title == name)?;
+    let scheme = checked
+        .worked
+        .schemes
+        .iter()
+        .find(|worked| guide::is_called(name, (&worked.scheme.slug, &worked.scheme.title)))?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
     let pass = checked.findings.pass(false);
     let made =

@@ -4,11 +4,9 @@ use super::arguments::{PlanArguments, PlanFormat};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
-use crate::guide::Army;
-use crate::measure::hyphenated;
+use crate::guide::{Army, is_called, nearest_called};
 use crate::page::{army_calendar, plan_json, plan_text};
 use crate::report::{self, wording};
-use crate::shop;
 use crate::story;
 
 /// Prints the plan of an army; the guide's findings go to standard error.
@@ -16,7 +14,7 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let armies = &checked.worked.guide.armies;
-    let Some(army) = shop::army_of(&checked.worked, &asked.army) else {
+    let Some(army) = armies.iter().find(|army| is_called(&asked.army, (&army.slug, &army.title))) else {
         return Err(unknown(armies, &asked.army));
     };
     if checked.findings.iter().next().is_some() {
@@ -35,10 +33,10 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
 
 /// There is no such army; the nearest one is looked for by file and by title.
 fn unknown(armies: &[Army], asked: &str) -> Trouble {
-    let slugs: Vec<&str> = armies.iter().map(|army| army.slug.as_str()).collect();
-    let near = || armies.iter().find(|army| wording::nearest(asked, [hyphenated(&army.title).as_str()]).is_some());
-    let mend = match near().filter(|_| wording::nearest(asked, slugs.iter().copied()).is_none()) {
-        Some(army) => format!("did you mean {}?", wording::quoted(&army.slug)),
+    let named: Vec<(&str, &str)> = armies.iter().map(|army| (army.slug.as_str(), army.title.as_str())).collect();
+    let slugs: Vec<&str> = named.iter().map(|(slug, _)| *slug).collect();
+    let mend = match nearest_called(asked, &named) {
+        Some(near) => format!("did you mean {}?", wording::quoted(near)),
         None => wording::did_you_mean(asked, "an army", &slugs),
     };
     Trouble::new(format!("there is no army {}", wording::quoted(asked)), &mend)

@@ -6,6 +6,7 @@ mod anchors;
 mod army;
 mod asked;
 mod bounds;
+mod called;
 mod checks;
 mod cupboard;
 mod kept;
@@ -27,6 +28,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 pub use army::{Army, Evenings, Unit};
+pub use called::{has_title, is_called, nearest_called};
 pub use checks::CHECKS;
 pub use cupboard::cupboard;
 pub use kept::Kept;

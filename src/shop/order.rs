@@ -2,8 +2,7 @@
 
 use super::Cupboard;
 use crate::film::Figure;
-use crate::guide::Army;
-use crate::measure::hyphenated;
+use crate::guide::{Army, is_called, nearest_called};
 use crate::report::wording;
 use crate::work::{Worked, WorkedScheme};
 
@@ -131,28 +130,21 @@ pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
     armies.next().unwrap_or(if alone { 1 } else { BATCH })
 }
 
-fn is_called(name: &str, slug: &str, title: &str) -> bool {
-    name == slug || name.trim().to_lowercase() == title.to_lowercase()
-}
-
 fn scheme_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a WorkedScheme> {
-    let found = worked.schemes.iter().find(|known| is_called(name, &known.scheme.slug, &known.scheme.title));
+    let found = worked.schemes.iter().find(|known| is_called(name, (&known.scheme.slug, &known.scheme.title)));
     found.map(AsRef::as_ref)
 }
 
-/// The army of a file's name or a title.
-pub fn army_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a Army> {
-    worked.guide.armies.iter().find(|army| is_called(name, &army.slug, &army.title))
+fn army_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a Army> {
+    worked.guide.armies.iter().find(|army| is_called(name, (&army.slug, &army.title)))
 }
 
 fn unknown(worked: &Worked, name: &str) -> Unclear {
     let schemes = worked.schemes.iter().map(|known| (known.scheme.slug.as_str(), known.scheme.title.as_str()));
     let armies = worked.guide.armies.iter().map(|army| (army.slug.as_str(), army.title.as_str()));
-    let named: Vec<(&str, String)> = schemes.chain(armies).map(|(slug, title)| (slug, hyphenated(title))).collect();
-    let by_title = wording::nearest(name, named.iter().map(|(_, title)| title.as_str()));
-    let slug_of = |title: &str| named.iter().find(|(_, known)| known == title).map(|(slug, _)| *slug);
+    let named: Vec<(&str, &str)> = schemes.chain(armies).collect();
     let slugs: Vec<&str> = named.iter().map(|(slug, _)| *slug).collect();
-    let near = wording::nearest(name, slugs.iter().copied()).or(by_title.and_then(slug_of));
+    let near = nearest_called(name, &named);
     let mend = match near {
         Some(near) => format!("did you mean {}?", wording::quoted(near)),
         None if slugs.is_empty() => "there is no scheme and no army yet".to_owned(),

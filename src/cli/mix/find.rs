@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::cli::terminal::Trouble;
-use crate::guide::{Scheme, Step};
+use crate::guide::{Scheme, Step, has_title, is_called};
 use crate::report::{visible_line, wording};
 use crate::work::WorkedScheme;
 
@@ -12,7 +12,7 @@ const LONGEST: usize = 80;
 
 /// The scheme of a name or a title.
 pub(super) fn scheme<'a>(schemes: &'a [Arc<WorkedScheme>], asked: &str) -> Result<&'a WorkedScheme, Trouble> {
-    let named = |worked: &&Arc<WorkedScheme>| worked.scheme.slug == asked || same(&worked.scheme.title, asked);
+    let named = |worked: &&Arc<WorkedScheme>| is_called(asked, (&worked.scheme.slug, &worked.scheme.title));
     schemes.iter().find(named).map(AsRef::as_ref).ok_or_else(|| {
         let known: Vec<&str> = schemes.iter().map(|worked| worked.scheme.slug.as_str()).collect();
         unknown("scheme", asked, &wording::did_you_mean(asked, "a scheme", &known))
@@ -23,7 +23,7 @@ pub(super) fn scheme<'a>(schemes: &'a [Arc<WorkedScheme>], asked: &str) -> Resul
 pub(super) fn step(scheme: &Scheme, asked: &str) -> Result<usize, Trouble> {
     let number = asked.parse::<usize>().ok();
     let named = |step: &Step| {
-        number == Some(step.number) || step.stem == asked || bare(&step.stem) == asked || same(&step.title, asked)
+        number == Some(step.number) || step.stem == asked || bare(&step.stem) == asked || has_title(asked, &step.title)
     };
     scheme.steps.iter().position(named).ok_or_else(|| {
         let stems = || scheme.steps.iter().map(|step| step.stem.as_str());
@@ -46,8 +46,4 @@ fn unknown(what: &str, asked: &str, mend: &str) -> Trouble {
 /// A step's name without the number in front.
 fn bare(stem: &str) -> &str {
     stem.split_once('-').map_or(stem, |(_, name)| name)
-}
-
-fn same(title: &str, asked: &str) -> bool {
-    title.to_lowercase() == asked.to_lowercase()
 }
