@@ -53,6 +53,7 @@
 //! # Ok::<(), std::io::Error>(())
 //! ```
 
+pub mod bench;
 pub mod brushout;
 pub mod card;
 pub mod caution;

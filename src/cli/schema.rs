@@ -5,7 +5,7 @@ use serde_json::json;
 use super::FINE;
 use super::arguments::FileKind;
 use super::terminal::Stream;
-use crate::film::Bench;
+use crate::bench::Bench;
 use crate::source::{SchemaOf, schema};
 
 /// Prints the schema of one kind of file.

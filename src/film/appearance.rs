@@ -12,10 +12,10 @@
 //! A paint whose colour nobody gave makes a zone unknown. What is laid over it is reckoned over black and over white,
 //! and the colour is known again when the two have a contrast ratio of 0.98: then nothing shows of it (ISO 6504-3).
 
+use crate::bench::{Bench, Figure};
 use std::collections::BTreeMap;
 
 use super::coat::{Coat, What};
-use super::constants::{Bench, Figure};
 use super::cup::{strength_of, volume};
 use super::now::sheen;
 use super::turn::Deed;

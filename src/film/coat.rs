@@ -1,9 +1,8 @@
 //! One coat: everything that later steps and the rules need to know of it.
 
-use super::constants::{Bench, Figure};
 use super::cup::Cup;
 use super::drying::Drying;
-use super::units::{Gloss, Micrometres, Minutes};
+use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
 use crate::guide::Step;
 use crate::measure::Colour;
 use crate::trade::{Kind, Reach, Stage, Technique, Zone};

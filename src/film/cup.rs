@@ -1,8 +1,7 @@
 //! What is in the cup, in figures: how much of it is paint, what it shines like, what it covers.
 
-use super::constants::{Bench, Figure};
 use super::drying::forms_film;
-use super::units::Gloss;
+use crate::bench::{Bench, Figure, Gloss};
 use crate::guide::{Measured, MixPart, Paint, Step};
 use crate::measure::Colour;
 use crate::trade::{Family, Hiding, Kind, Sheen, Stage};

@@ -2,31 +2,9 @@
 
 use std::cmp::Ordering;
 
-use super::constants::{Bench, Figure};
-use super::units::Minutes;
+use crate::bench::{Bench, Figure, Minutes, Setting};
 use crate::guide::{Paint, Room, Step};
 use crate::trade::{Family, Kind, Stage};
-
-/// The ways in which films set, each with its own row of drying times.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Setting {
-    Water,
-    WaterWash,
-    WaterPrimer,
-    WaterVarnish,
-    Alcohol,
-    Lacquer,
-    LacquerClear,
-    Enamel,
-    SolventWash,
-    Oil,
-    OilVarnish,
-    TwoPack,
-    Resist,
-    Decal,
-    Paste,
-    Powder,
-}
 
 /// When a coat is how dry, counted from the moment it was laid.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

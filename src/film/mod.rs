@@ -15,30 +15,24 @@
 
 mod appearance;
 mod coat;
-mod constants;
 mod cup;
 mod drying;
-mod entry;
 mod now;
-mod times;
 mod turn;
-mod units;
 mod view;
 mod walk;
 
 pub use appearance::{Appearance, Laying, Shown};
 pub use coat::{Coat, Opacity, What, figure_of as film_figure};
-pub use constants::{Bench, FIGURES, Figure};
 pub use cup::{Cup, Families, strength};
 pub use drying::{Air, Drying};
-pub use entry::{Entry, Trust, Unit};
 pub use now::{OnTop, SurfaceNow, surface_now};
 pub use turn::{Deed, Preparation, Turn};
-pub use units::{Gloss, Micrometres, Minutes};
 pub use view::{Layer, View};
 
 use std::sync::{Arc, OnceLock};
 
+use crate::bench::{Bench, Micrometres, Minutes};
 use crate::colour::Shelf;
 use crate::guide::{Guide, Scheme, Step};
 use crate::trade::Zone;

@@ -1,8 +1,8 @@
 //! What a step does, apart from the coat that it lays, and when.
 
+use crate::bench::Minutes;
 use std::ops::Range;
 
-use super::units::Minutes;
 use crate::guide::Step;
 use crate::trade::{Kind, Stage};
 

@@ -1,10 +1,9 @@
 //! The film as it is at one moment: before or after a step. A view is two numbers and a reference.
 
 use super::coat::{Coat, Opacity, What};
-use super::constants::{Bench, Figure};
 use super::turn::{Deed, Preparation};
-use super::units::{Micrometres, Minutes};
 use super::{Film, Slot};
+use crate::bench::{Bench, Figure, Micrometres, Minutes};
 use crate::trade::{Family, Technique, Zone};
 
 /// The film as it is at one moment.

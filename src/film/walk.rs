@@ -1,13 +1,12 @@
 //! Walking the steps: each lays its coat on the zones it reaches, and time passes.
 
+use crate::bench::{Figure, Micrometres, Minutes};
 use std::ops::Range;
 
 use super::coat::{self, Coat, Opacity, What};
-use super::constants::Figure;
 use super::cup::Cup;
 use super::drying::{Drying, drying};
 use super::turn::{Deed, Turn};
-use super::units::{Micrometres, Minutes};
 use super::view::View;
 use super::{Conditions, Film, Laid, MaskSpan, Slot};
 use crate::guide::{Scheme, Step};

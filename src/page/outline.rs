@@ -3,12 +3,15 @@
 //! A large guide has many thousand pages, and all of them at once do not fit into memory. So the outline only names
 //! them, [`make`] makes one, and whoever asked for it writes it and drops it.
 
-use super::bare::{self, Bare};
-use super::basket::{self, Basket, Form};
 use super::ledger::{StageUsers, TagUsers};
+use super::parts::bare::{self, Bare};
+use super::stock::basket::{self, Basket, Form};
 use super::{
-    Address, Desk, Page, army, army_calendar, card, chapters, checks_page, colours_page, feed, index, paints, scheme,
-    search, shopping, sitemap, source_page, step_page, text_page, tick_grid, uses,
+    Address, Desk, Page,
+    armies::{army, army_calendar, tick_grid},
+    schemes::{card, chapters, scheme, source_page, step_page},
+    site::{checks_page, colours_page, feed, index, search, sitemap, text_page, uses},
+    stock::{paints, shopping},
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::work::WorkedScheme;

@@ -2,9 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::basket::{Basket, Form};
+use super::Address;
 use super::outline::of_scheme;
-use super::{Address, card};
+use super::schemes::card;
+use super::stock::basket::{Basket, Form};
 use crate::report::{Check, Files, Finding, Group, Level, Place, wording};
 use crate::work::Worked;
 

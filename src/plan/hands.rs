@@ -1,7 +1,7 @@
 //! What the hands hold, and what it takes to change it.
 
 use super::Seconds;
-use crate::film::{Bench, Figure};
+use crate::bench::{Bench, Figure};
 use crate::guide::{Mix, Step};
 use crate::trade::Technique;
 
@@ -76,7 +76,7 @@ pub(super) struct Changes {
 impl Changes {
     /// With an author's own figures.
     pub(super) fn of(bench: &Bench) -> Self {
-        let seconds = |figure| Seconds::from(crate::film::Minutes(bench.get(figure)).as_time().as_seconds());
+        let seconds = |figure| Seconds::from(crate::bench::Minutes(bench.get(figure)).as_time().as_seconds());
         Self {
             airbrush: seconds(Figure::AirbrushSetUp),
             rinse: seconds(Figure::AirbrushChange),

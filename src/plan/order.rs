@@ -3,7 +3,8 @@
 use std::ops::RangeInclusive;
 
 use super::Seconds;
-use crate::film::{Conditions, Deed, Film, Minutes, What};
+use crate::bench::Minutes;
+use crate::film::{Conditions, Deed, Film, What};
 use crate::guide::{Scheme, Step};
 use crate::trade::{Stage, Zone};
 

@@ -1,7 +1,7 @@
 //! Hands-on minutes where a step does not say: by its stage, for one model and one coat.
 
 use super::Seconds;
-use crate::film::{Bench, Figure};
+use crate::bench::{Bench, Figure};
 use crate::guide::Step;
 use crate::trade::Stage;
 
@@ -35,6 +35,6 @@ pub(super) fn each(step: &Step, bench: &Bench) -> Seconds {
             let (over, under) = minutes.terms();
             over.saturating_mul(60).div_ceil(under.max(1))
         }
-        None => Seconds::from(crate::film::Minutes(usual_minutes(step, bench)).as_time().as_seconds()),
+        None => Seconds::from(crate::bench::Minutes(usual_minutes(step, bench)).as_time().as_seconds()),
     }
 }

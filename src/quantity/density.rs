@@ -1,6 +1,6 @@
 //! How heavy a product is, so that a lot can be weighed: scales repeat what drops can't.
 
-use crate::film::{Bench, Figure};
+use crate::bench::{Bench, Figure};
 use crate::guide::Paint;
 use crate::trade::{Family, Kind};
 

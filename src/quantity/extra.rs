@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::estimate::{Estimate, pooled};
 use super::need::Sum;
-use crate::film::{Bench, Figure, Film};
+use crate::bench::{Bench, Figure};
+use crate::film::Film;
 use crate::guide::{Paint, Scheme, Step, Stock, Suits};
 use crate::measure::Millilitres;
 use crate::trade::{Family, Kind, Stage, Technique};

@@ -1,6 +1,7 @@
 //! How much of what leaves the bottle reaches the model: by tool, palette and the size of the model.
 
-use crate::film::{Bench, Figure, What};
+use crate::bench::{Bench, Figure};
+use crate::film::What;
 use crate::guide::Step;
 use crate::measure::SquareCentimetres;
 use crate::trade::{Family, Stage, Technique};

@@ -2,7 +2,7 @@
 //!
 //! The figures are predictions from the [film](crate::film) and the model's surface, and they must be shown as such: with
 //! [`Estimate::low`] and [`Estimate::high`], and with the [`Sum`] they came from. Everything they rest on stands in
-//! [`crate::film::FIGURES`] with its trust, and an author can replace each of them under `bench`.
+//! [`crate::bench::FIGURES`] with its trust, and an author can replace each of them under `bench`.
 //!
 //! # The formula
 //!

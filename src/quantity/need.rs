@@ -9,7 +9,8 @@ use super::laying::{Laying, ModelSize};
 use super::reach::{Touched, touched};
 use super::surface::{ModelSurface, SurfaceSource};
 use super::{density, drops};
-use crate::film::{Coat, Conditions, Figure, Film, Micrometres, What};
+use crate::bench::{Figure, Micrometres};
+use crate::film::{Coat, Conditions, Film, What};
 use crate::guide::{Measured, Mix, Step, Stock};
 use crate::measure::{Millilitres, SquareCentimetres};
 use crate::trade::{Family, Kind};
@@ -250,7 +251,7 @@ fn load(laying: Laying) -> Option<Figure> {
     }
 }
 
-fn portions(mix: &Mix, laying: Laying, bench: &crate::film::Bench) -> Vec<Portion> {
+fn portions(mix: &Mix, laying: Laying, bench: &crate::bench::Bench) -> Vec<Portion> {
     let volumes = mix.parts.iter().map(|part| match mix.measured {
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * part.paint.drop.0,

@@ -1,6 +1,7 @@
 //! How much of a model's surface a step touches.
 
-use crate::film::{Bench, Figure, Film, What, film_figure};
+use crate::bench::{Bench, Figure};
+use crate::film::{Film, What, film_figure};
 use crate::guide::{Scheme, Step};
 use crate::measure::Fraction;
 use crate::trade::{Reach, Stage, Zone};

@@ -1,6 +1,6 @@
 //! How much surface a model has, and how that is known.
 
-use crate::film::{Bench, Figure};
+use crate::bench::{Bench, Figure};
 use crate::guide::Model;
 use crate::measure::{Scale, SquareCentimetres};
 use crate::trade::ModelKind;

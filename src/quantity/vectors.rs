@@ -3,8 +3,8 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::bench::Figure;
 use crate::door::Memory;
-use crate::film::Figure;
 use crate::guide::{Stock, resolve};
 use crate::measure::{Millilitres, SquareCentimetres};
 use crate::source;
@@ -264,7 +264,7 @@ proptest! {
 
 #[test]
 fn the_size_of_a_target_follows_its_surface() {
-    let bench = crate::film::Bench::default();
+    let bench = crate::bench::Bench::default();
     let size = |area| ModelSize::of(SquareCentimetres(area), &bench);
     assert_eq!([size(30.0), size(300.0), size(2000.0)], [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Terrain]);
     assert!(bench.get(Figure::VehicleFrom) < bench.get(Figure::TerrainFrom));

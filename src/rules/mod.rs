@@ -19,86 +19,30 @@
 //!
 //! One mistake, one finding: where two rules see the same thing, one of them is silent (see `over_uncured` and
 //! `dry_too_short`). Grade by harm: an error is likely ruin, a warning is usually wrong, a note is worth knowing. When
-//! in doubt be quiet: a painter who is warned without need stops reading. Figures come from [`crate::film::Figure`].
+//! in doubt be quiet: a painter who is warned without need stops reading. Figures come from [`crate::bench::Figure`].
 
-mod area_unpainted;
-mod area_unused;
-mod areas_alike;
-mod bench_key;
-mod chipping;
-mod chipping_residue;
-mod chipping_too_early;
-mod chipping_too_late;
-mod chipping_under_hard_coat;
-mod chipping_unsealed;
-mod chipping_without_resist;
-mod clear_coats_together;
-mod clogs_the_airbrush;
-mod decal_needs_gloss;
-mod decal_not_cured;
-mod decal_painted_over;
-mod decal_unsealed;
-mod detail_hidden;
-mod discontinued_paint;
-mod doubtful_thinner;
-mod dry_too_short;
-mod enamel_on_unsealed;
-mod families_in_one_cup;
-mod fill_after_undercoat;
-mod frosting_risk;
-mod glaze_without_ground;
-mod gloss_dulled;
-mod highlight_not_seen;
-mod house_order;
-mod look;
-mod mask_left_on;
-mod mask_on_uncured;
-mod mask_too_long;
-mod matt_over_metallic;
-mod matt_under_clear;
-mod mend;
-mod minutes_missing;
-mod no_final_varnish;
-mod no_undercoat;
-mod not_for_spraying;
-mod opaque_over_clear;
-mod over_thinned;
-mod over_uncured;
-mod overspray_on_finished;
-mod paint_unused;
-mod pigment_under_brush;
-mod pigment_unfixed;
-mod pin_wash_on_matt;
-mod preshade_hidden;
-mod renumber;
-mod solvent_on_foam;
-mod solvent_on_vinyl;
-mod strong_solvent_over_weak;
-mod surroundings;
-mod thinning;
-mod told;
-mod too_thick;
-mod tool_unused;
-mod undercoat_over_paint;
-mod unmask_without_mask;
-mod varnish_before_dry;
-mod video_missing;
-mod wait_too_short;
-mod waivers;
-mod wash_after_undercoat;
-mod weathering_order;
-mod wrong_thinner;
-
-pub use look::Look;
-pub use mend::propose_order;
-pub use renumber::{Rename, renumber};
-pub use surroundings::Surroundings;
-pub use told::Told;
+mod chips;
+mod decals;
+mod drying;
+mod ground;
+mod judge;
+mod masks;
+mod mixing;
+mod order;
+mod records;
+mod tones;
+mod varnishes;
+mod weathering;
+pub use judge::look::Look;
+pub use judge::surroundings::Surroundings;
+pub use judge::told::Told;
+pub use order::mend::propose_order;
+pub use order::renumber::{Rename, renumber};
 
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
 use crate::report::{Check, Finding};
-use told::Fault;
+use judge::told::Fault;
 
 /// One rule.
 #[derive(Debug)]
@@ -115,69 +59,69 @@ pub struct Rule {
 
 /// Every rule, in the order of the page "What is checked".
 pub static RULES: &[&Rule] = &[
-    &no_undercoat::RULE,
-    &undercoat_over_paint::RULE,
-    &wash_after_undercoat::RULE,
-    &fill_after_undercoat::RULE,
-    &solvent_on_foam::RULE,
-    &solvent_on_vinyl::RULE,
-    &preshade_hidden::RULE,
-    &detail_hidden::RULE,
-    &overspray_on_finished::RULE,
-    &highlight_not_seen::RULE,
-    &areas_alike::RULE,
-    &house_order::RULE,
-    &glaze_without_ground::RULE,
-    &opaque_over_clear::RULE,
-    &clear_coats_together::RULE,
-    &matt_over_metallic::RULE,
-    &matt_under_clear::RULE,
-    &gloss_dulled::RULE,
-    &decal_needs_gloss::RULE,
-    &decal_not_cured::RULE,
-    &decal_unsealed::RULE,
-    &decal_painted_over::RULE,
-    &enamel_on_unsealed::RULE,
-    &pin_wash_on_matt::RULE,
-    &weathering_order::RULE,
-    &pigment_under_brush::RULE,
-    &pigment_unfixed::RULE,
-    &varnish_before_dry::RULE,
-    &no_final_varnish::RULE,
-    &frosting_risk::RULE,
-    &strong_solvent_over_weak::RULE,
-    &over_uncured::RULE,
-    &families_in_one_cup::RULE,
-    &wrong_thinner::RULE,
-    &doubtful_thinner::RULE,
-    &over_thinned::RULE,
-    &clogs_the_airbrush::RULE,
-    &not_for_spraying::RULE,
-    &mask_on_uncured::RULE,
-    &mask_left_on::RULE,
-    &unmask_without_mask::RULE,
-    &mask_too_long::RULE,
-    &chipping_unsealed::RULE,
-    &chipping_without_resist::RULE,
-    &chipping_under_hard_coat::RULE,
-    &chipping_too_early::RULE,
-    &chipping_too_late::RULE,
-    &chipping_residue::RULE,
-    &dry_too_short::RULE,
-    &wait_too_short::RULE,
-    &too_thick::RULE,
-    &discontinued_paint::RULE,
+    &ground::no_undercoat::RULE,
+    &ground::undercoat_over_paint::RULE,
+    &ground::wash_after_undercoat::RULE,
+    &ground::fill_after_undercoat::RULE,
+    &ground::solvent_on_foam::RULE,
+    &ground::solvent_on_vinyl::RULE,
+    &tones::preshade_hidden::RULE,
+    &tones::detail_hidden::RULE,
+    &tones::overspray_on_finished::RULE,
+    &tones::highlight_not_seen::RULE,
+    &tones::areas_alike::RULE,
+    &order::house_order::RULE,
+    &tones::glaze_without_ground::RULE,
+    &tones::opaque_over_clear::RULE,
+    &tones::clear_coats_together::RULE,
+    &varnishes::matt_over_metallic::RULE,
+    &varnishes::matt_under_clear::RULE,
+    &varnishes::gloss_dulled::RULE,
+    &decals::decal_needs_gloss::RULE,
+    &decals::decal_not_cured::RULE,
+    &decals::decal_unsealed::RULE,
+    &decals::decal_painted_over::RULE,
+    &weathering::enamel_on_unsealed::RULE,
+    &weathering::pin_wash_on_matt::RULE,
+    &weathering::weathering_order::RULE,
+    &weathering::pigment_under_brush::RULE,
+    &weathering::pigment_unfixed::RULE,
+    &varnishes::varnish_before_dry::RULE,
+    &varnishes::no_final_varnish::RULE,
+    &varnishes::frosting_risk::RULE,
+    &drying::strong_solvent_over_weak::RULE,
+    &drying::over_uncured::RULE,
+    &mixing::families_in_one_cup::RULE,
+    &mixing::wrong_thinner::RULE,
+    &mixing::doubtful_thinner::RULE,
+    &mixing::over_thinned::RULE,
+    &mixing::clogs_the_airbrush::RULE,
+    &mixing::not_for_spraying::RULE,
+    &masks::mask_on_uncured::RULE,
+    &masks::mask_left_on::RULE,
+    &masks::unmask_without_mask::RULE,
+    &masks::mask_too_long::RULE,
+    &chips::chipping_unsealed::RULE,
+    &chips::chipping_without_resist::RULE,
+    &chips::chipping_under_hard_coat::RULE,
+    &chips::chipping_too_early::RULE,
+    &chips::chipping_too_late::RULE,
+    &chips::chipping_residue::RULE,
+    &drying::dry_too_short::RULE,
+    &drying::wait_too_short::RULE,
+    &drying::too_thick::RULE,
+    &mixing::discontinued_paint::RULE,
 ];
 
 /// What is checked once for a whole guide, beside the rules for its schemes.
 pub static GUIDE_RULES: &[fn(&Guide) -> Vec<Finding>] = &[
-    bench_key::check,
-    area_unused::check,
-    area_unpainted::check,
-    tool_unused::check,
-    paint_unused::check,
-    minutes_missing::check,
-    video_missing::check,
+    records::bench_key::check,
+    records::area_unused::check,
+    records::area_unpainted::check,
+    records::tool_unused::check,
+    records::paint_unused::check,
+    records::minutes_missing::check,
+    records::video_missing::check,
 ];
 
 /// What a rule says about a scheme that breaks it, if the check is a rule for schemes.
@@ -188,15 +132,15 @@ pub fn example(check: &str) -> Option<&'static str> {
 /// Every check of this layer.
 pub fn checks() -> impl Iterator<Item = &'static Check> {
     let bookkeeping = [
-        &area_unused::AREA_UNUSED,
-        &area_unpainted::AREA_UNPAINTED,
-        &tool_unused::TOOL_UNUSED,
-        &paint_unused::PAINT_UNUSED,
-        &minutes_missing::MINUTES_MISSING,
-        &video_missing::VIDEO_MISSING,
-        &waivers::IDLE_WAIVER,
-        &waivers::UNKNOWN_RULE,
-        &bench_key::UNKNOWN_BENCH_KEY,
+        &records::area_unused::AREA_UNUSED,
+        &records::area_unpainted::AREA_UNPAINTED,
+        &records::tool_unused::TOOL_UNUSED,
+        &records::paint_unused::PAINT_UNUSED,
+        &records::minutes_missing::MINUTES_MISSING,
+        &records::video_missing::VIDEO_MISSING,
+        &judge::waivers::IDLE_WAIVER,
+        &judge::waivers::UNKNOWN_RULE,
+        &records::bench_key::UNKNOWN_BENCH_KEY,
     ];
     RULES.iter().map(|rule| &rule.check).chain(bookkeeping)
 }
@@ -219,9 +163,9 @@ pub fn check_film(around: &Surroundings<'_>, film: &Film<'_>, conditions: &Condi
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let told = trial.look_at(film, |_| true, true);
     let (waived, faults): (Vec<Fault>, Vec<Fault>) =
-        told.into_iter().partition(|fault| waivers::waives(scheme, fault.step, fault.rule.check.id));
-    let mut findings = waivers::check(scheme, &waived);
-    findings.extend(mend::mended(&trial, &order, faults));
+        told.into_iter().partition(|fault| judge::waivers::waives(scheme, fault.step, fault.rule.check.id));
+    let mut findings = judge::waivers::check(scheme, &waived);
+    findings.extend(order::mend::mended(&trial, &order, faults));
     findings
 }
 

@@ -1,7 +1,7 @@
 //! What a list is made for: schemes and armies by name, and for how many models.
 
 use super::Cupboard;
-use crate::film::Figure;
+use crate::bench::Figure;
 use crate::guide::{Army, is_called, nearest_called};
 use crate::report::wording;
 use crate::work::{Worked, WorkedScheme};

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::WorkedScheme;
+use crate::bench::Bench;
 use crate::colour::{Shelf, Surface};
-use crate::film::{Air, Bench, Conditions};
+use crate::film::{Air, Conditions};
 use crate::guide::{Guide, HouseOrder, Paint, Room, Scheme, Seen};
 use crate::report::Finding;
 use crate::rules::Surroundings;

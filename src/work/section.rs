@@ -1,6 +1,7 @@
 //! A cut through the paint after each step: what lies in recesses, on faces and on edges, as plain figures.
 
-use crate::film::{Appearance, Conditions, Film, Layer, Micrometres, OnTop, SurfaceNow, View, What, surface_now};
+use crate::bench::Micrometres;
+use crate::film::{Appearance, Conditions, Film, Layer, OnTop, SurfaceNow, View, What, surface_now};
 use crate::guide::Scheme;
 use crate::measure::{Colour, Time};
 use crate::trade::{Reach, Zone};

@@ -27,6 +27,8 @@ const LAYERS: &[&[&str]] = &[
     // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
     &["nearest"],
     &["colour"],
+    // The figures: an author's own stand in the guide.
+    &["bench"],
     &["guide"],
     &["source"],
     &["trade", "door"],

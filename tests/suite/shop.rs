@@ -230,7 +230,7 @@ fn scripts_find_what_was_agreed() {
     assert_eq!(list["safety"][0]["id"], "mist-mask");
 }
 
-/// The sums are done by hand from the figures in `film/constants.rs` and the demo's files.
+/// The sums are done by hand from the figures in `bench/figures.rs` and the demo's files.
 #[test]
 fn two_steps_of_the_demo_come_out_as_on_paper() {
     let bench = Bench::demo();

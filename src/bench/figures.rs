@@ -1,0 +1,357 @@
+//! Every figure that a result rests on, in one place: its unit, where it comes from, how far to trust it.
+//!
+//! An author's own figures in `guide.yaml` under `bench` take the place of these, by the same keys. Times are
+//! written there in minutes, thicknesses in micrometres, shares as fractions of one.
+
+use super::entry::{Entry, Trust, Unit};
+
+macro_rules! figures {
+    ($($(#[doc = $about:literal])+ $name:ident = $key:literal, $value:literal $unit:ident, $trust:ident;)+) => {
+        /// A figure, by its name in the program.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum Figure { $($(#[doc = $about])+ $name,)+ }
+
+        /// All figures, in the order of [`Figure`].
+        pub static FIGURES: &[Entry] = &[$(Entry {
+            key: $key,
+            value: $value,
+            unit: Unit::$unit,
+            trust: Trust::$trust,
+            about: concat!($($about),+).trim_ascii(),
+        },)+];
+    };
+}
+
+figures! {
+    // Wet films, averaged over the whole area that a step reaches. Bench estimates: nobody has published measured
+    // films on miniatures; a range from half to one and a half times the figure is nothing unusual.
+    /// Wet film of a brushed coat of colour (20 to 50).
+    WetBrush = "wet-brush", 30.0 Micrometres, Low;
+    /// Wet film of a brushed layer or glaze (8 to 25).
+    WetLayer = "wet-layer", 18.0 Micrometres, Low;
+    /// Wet film that an all-over wash leaves (30 to 90).
+    WetWash = "wet-wash", 50.0 Micrometres, Low;
+    /// Wet film of a pin wash, where it runs (20 to 80).
+    WetPinWash = "wet-pin-wash", 40.0 Micrometres, Low;
+    /// Wet film of a filter (8 to 20).
+    WetFilter = "wet-filter", 12.0 Micrometres, Low;
+    /// Wet film of drybrushing, spread over the area (1 to 4).
+    WetDrybrush = "wet-drybrush", 2.0 Micrometres, Low;
+    /// Wet film of a line or a spot, where it is (20 to 50).
+    WetLine = "wet-line", 30.0 Micrometres, Low;
+    /// Wet film of dabbing with a sponge or a stippling brush, spread over the area (own estimate).
+    WetDabbed = "wet-dabbed", 15.0 Micrometres, Low;
+    /// Wet film of a full airbrushed coat of three to five passes (10 to 30).
+    WetAirbrush = "wet-airbrush", 20.0 Micrometres, Low;
+    /// Wet film of a coat from a can (20 to 60).
+    WetCan = "wet-can", 35.0 Micrometres, Low;
+    /// Wet film of a sprayed varnish coat (15 to 40).
+    WetSprayedVarnish = "wet-sprayed-varnish", 25.0 Micrometres, Low;
+    /// Wet film of a brushed varnish coat (30 to 70).
+    WetBrushedVarnish = "wet-brushed-varnish", 45.0 Micrometres, Low;
+    /// Wet layer of a texture paste (own estimate).
+    WetTexture = "wet-texture", 500.0 Micrometres, Low;
+    /// Thickness of a water-slide decal (own estimate).
+    DecalFilm = "decal-film", 10.0 Micrometres, Low;
+    /// How much more of a wash lies in the recesses than on average.
+    WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
+    /// How much of a wash stays on faces and edges, of its average.
+    WashOnFaces = "wash-on-faces", 0.5 Share, Low;
+    /// How much of a directional spray lands where it is aimed, of a full coat.
+    PreshadeShare = "preshade-share", 0.5 Share, Low;
+
+    // How much colour a film holds, in coats as a painter judges a hiding class and brushes out a swatch: an ordinary
+    // brushed coat of the product, undiluted. All that hides or is predicted is counted in this one unit: a step's wet
+    // film, less its thinner and medium, over this film. So thinning counts once, and a basecoat of 1:1 is half a coat.
+    /// The wet film, undiluted, that counts as one coat of colour: an ordinary brushed coat.
+    HidingCoat = "hiding-coat", 30.0 Micrometres, Low;
+    /// How much of what a can lays is paint; the rest is the thinner that is in the can already (own estimate).
+    CanShare = "can-share", 0.5 Share, Low;
+    /// The share of the edges that one drybrushed coat catches (0.15 to 0.35).
+    DrybrushOnEdges = "drybrush-on-edges", 0.35 Share, Low;
+    /// The share of faces and recesses that one drybrushed coat catches (0.15 to 0.35).
+    DrybrushOnFaces = "drybrush-on-faces", 0.15 Share, Low;
+    /// The share that one coat with a sponge or a stippling brush touches (own estimate).
+    DabbedShare = "dabbed-share", 0.5 Share, Low;
+    /// The share that loose powder lies on where it is brushed in (own estimate).
+    PowderShare = "powder-share", 0.4 Share, Low;
+    /// The share of an edge or a face that chipping bares or paints (own estimate).
+    ChippedShare = "chipped-share", 0.3 Share, Low;
+    /// The lightness of the bare model: plastic and resin are mostly a light grey (own estimate).
+    BareModel = "bare-model", 65.0 Lightness, Low;
+    /// A lighter or darker coat is seen from this difference of colour on (CIEDE2000; just seen side by side).
+    HighlightSeenFrom = "highlight-seen-from", 1.0 ColourDifference, Medium;
+    /// Two areas are clearly different from this difference of colour on (CIEDE2000, the trade's ladder).
+    AreasDifferFrom = "areas-differ-from", 10.0 ColourDifference, Low;
+    /// Two areas are taken for one below this difference of colour (CIEDE2000, the trade's ladder).
+    AreasAlikeBelow = "areas-alike-below", 2.0 ColourDifference, Low;
+
+    // Volume solids, in the bottle.
+    /// Solids of water-based colour (0.20 to 0.35).
+    SolidsWater = "solids-water", 0.28 Share, Low;
+    /// Solids of inks and other fluid water-based colour (0.12 to 0.25).
+    SolidsInk = "solids-ink", 0.18 Share, Low;
+    /// Solids of water-based washes (0.05 to 0.15).
+    SolidsWash = "solids-wash", 0.10 Share, Low;
+    /// Solids of water-based primers and varnishes (0.28 to 0.38).
+    SolidsWaterClear = "solids-water-clear", 0.33 Share, Low;
+    /// Solids of alcohol-carried colour (0.12 to 0.25).
+    SolidsAlcohol = "solids-alcohol", 0.18 Share, Low;
+    /// Solids of tinted clears (0.08 to 0.20).
+    SolidsClear = "solids-clear", 0.14 Share, Low;
+    /// Solids of lacquer (0.15 to 0.30).
+    SolidsLacquer = "solids-lacquer", 0.22 Share, Medium;
+    /// Solids of enamel and of varnish in white spirit (0.35 to 0.50).
+    SolidsEnamel = "solids-enamel", 0.42 Share, Medium;
+    /// Solids of artist's oil (0.95 to 1).
+    SolidsOil = "solids-oil", 0.97 Share, High;
+    /// Solids of two-part clears (own estimate).
+    SolidsTwoPack = "solids-two-pack", 0.50 Share, Low;
+    /// Solids of pastes and glue (own estimate).
+    SolidsTexture = "solids-texture", 0.60 Share, Low;
+    /// Solids of chipping film (own estimate).
+    SolidsResist = "solids-resist", 0.10 Share, Low;
+
+    // How much of the ground one hiding coat covers: contrast ratio after ISO 6504-3, taken as the share covered.
+    /// What one coat of an opaque paint covers.
+    CoverOpaque = "cover-opaque", 0.80 Share, Low;
+    /// What one coat of a semi-opaque paint covers.
+    CoverSemiOpaque = "cover-semi-opaque", 0.65 Share, Low;
+    /// What one coat of a semi-transparent paint covers.
+    CoverSemiTransparent = "cover-semi-transparent", 0.45 Share, Low;
+    /// What one coat of a transparent paint covers.
+    CoverTransparent = "cover-transparent", 0.25 Share, Low;
+    /// From this share on a coat counts as opaque.
+    OpaqueFrom = "opaque-from", 0.90 Share, Low;
+    /// From this share on a coat counts as covering.
+    CoveringFrom = "covering-from", 0.70 Share, Low;
+
+    // Shine, within the bands of ISO 2813 at 60 degrees.
+    /// What a matt film shines (below 10).
+    GlossOfMatt = "gloss-of-matt", 5.0 GlossUnits, High;
+    /// What a satin film shines (10 to 70).
+    GlossOfSatin = "gloss-of-satin", 40.0 GlossUnits, Medium;
+    /// What a gloss film shines (above 70).
+    GlossOfGloss = "gloss-of-gloss", 85.0 GlossUnits, High;
+    /// What a film of metal flakes shines (own estimate; it varies widely).
+    GlossOfMetal = "gloss-of-metal", 45.0 GlossUnits, Low;
+    /// Below this a film is matt.
+    MattBelow = "matt-below", 10.0 GlossUnits, High;
+    /// Above this a film is gloss.
+    GlossAbove = "gloss-above", 70.0 GlossUnits, High;
+    /// What a decal needs to lie without silvering: gloss, or a strong satin.
+    DecalGloss = "decal-gloss", 35.0 GlossUnits, Medium;
+    /// What a pin wash needs to run and to wipe clean.
+    PinWashGloss = "pin-wash-gloss", 15.0 GlossUnits, Medium;
+    /// Below this lightness a ground swallows a tinted clear (own estimate).
+    DarkGround = "dark-ground", 45.0 Lightness, Low;
+
+    // Waits beyond the table of drying times.
+    /// Hands-on minutes per coat where a step does not say.
+    HandsOn = "hands-on", 2.0 Minutes, Low;
+    /// Rest of a water- or alcohol-based gloss before a decal (4 to 24 hours).
+    DecalAfterWater = "decal-after-water", 240.0 Minutes, Medium;
+    /// Rest of a lacquer gloss before a decal (own estimate).
+    DecalAfterLacquer = "decal-after-lacquer", 120.0 Minutes, Low;
+    /// Rest of an enamel gloss before a decal (24 to 72 hours).
+    DecalAfterEnamel = "decal-after-enamel", 1440.0 Minutes, Medium;
+    /// Rest of a thin water-based film before a water-based varnish; the cautious wait is a day.
+    VarnishAfterWater = "varnish-after-water", 240.0 Minutes, Medium;
+    /// Rest of a water-based film before a solvent varnish, or before any stronger solvent (24 to 72 hours).
+    SolventAfterWater = "solvent-after-water", 1440.0 Minutes, Medium;
+    /// The share of its time to be safe for solvents after which a film takes a mild one, unrubbed.
+    SolventSafeShare = "solvent-safe-share", 0.5 Share, Low;
+    /// More thinner than this and an oil or enamel counts as a wash.
+    WashFromThinner = "wash-from-thinner", 0.6 Share, Low;
+    /// More thinner than this and a coat counts as a filter (1 part of paint to 9 and more).
+    FilterFromThinner = "filter-from-thinner", 0.88 Share, Medium;
+    /// Where a drying time comes from a family's default, the share of it below which a wait is surely too short.
+    SurelyTooShort = "surely-too-short", 0.5 Share, Low;
+
+    // The desk: what a plan needs beside the hands-on minutes of the steps. Bench knowledge of the trade.
+    /// Making an airbrush ready, with its first colour (5 to 10).
+    AirbrushSetUp = "airbrush-set-up", 8.0 Minutes, Low;
+    /// From one colour in an airbrush to the next (1 to 3).
+    AirbrushChange = "airbrush-change", 2.0 Minutes, Low;
+    /// Stripping and cleaning an airbrush in the end (10 to 20).
+    AirbrushStrip = "airbrush-strip", 15.0 Minutes, Low;
+    /// Taking up another brush or colour, and cleaning the one before (1 to 2).
+    BrushChange = "brush-change", 1.5 Minutes, Low;
+    /// Shaking a can, and going where one may spray (own estimate).
+    CanSetUp = "can-set-up", 3.0 Minutes, Low;
+
+    // Hands-on minutes for one model and one coat where a step does not say: 28 to 32 mm on foot, one of about ten, to the
+    // standard of the table. In brackets from fast to careful.
+    /// Cleaning and assembling (5 to 25).
+    MinutesPrepare = "minutes-prepare", 10.0 Minutes, Low;
+    /// Putting a mask on or taking it off (own estimate).
+    MinutesMask = "minutes-mask", 3.0 Minutes, Low;
+    /// Spraying a ground or a preshade (0.3 to 1.5).
+    MinutesSprayedGround = "minutes-sprayed-ground", 0.7 Minutes, Medium;
+    /// A brushed basecoat (1 to 5).
+    MinutesBasecoat = "minutes-basecoat", 2.0 Minutes, Medium;
+    /// An all-over wash (0.5 to 2).
+    MinutesShade = "minutes-shade", 1.0 Minutes, Medium;
+    /// Drybrushing (0.5 to 2).
+    MinutesDrybrush = "minutes-drybrush", 1.0 Minutes, Medium;
+    /// A layer or a glaze (1 to 10).
+    MinutesLayer = "minutes-layer", 3.0 Minutes, Low;
+    /// Edges of a whole figure (3 to 25).
+    MinutesHighlight = "minutes-highlight", 8.0 Minutes, Low;
+    /// Eyes and faces (0.3 to 20).
+    MinutesDetail = "minutes-detail", 3.0 Minutes, Low;
+    /// A decal (2 to 8).
+    MinutesDecal = "minutes-decal", 4.0 Minutes, Medium;
+    /// A pin wash and tidying it (1 to 6).
+    MinutesPinWash = "minutes-pin-wash", 3.0 Minutes, Medium;
+    /// Chips and weather (0.5 to 4).
+    MinutesChip = "minutes-chip", 1.5 Minutes, Medium;
+    /// Powders (0.5 to 3).
+    MinutesPowder = "minutes-powder", 1.0 Minutes, Medium;
+    /// A sprayed varnish (0.3 to 1).
+    MinutesSprayedVarnish = "minutes-sprayed-varnish", 0.5 Minutes, Medium;
+    /// A brushed varnish (1 to 4).
+    MinutesBrushedVarnish = "minutes-brushed-varnish", 1.5 Minutes, Medium;
+    /// Texture, paint and grass of a base (2 to 12).
+    MinutesBasing = "minutes-basing", 5.0 Minutes, Medium;
+
+    // What the amounts rest on beside the film: how much of an area a coat touches.
+    /// What a line along edges or a chip touches of the zone it is on (2 to 5 % of an area).
+    LineShare = "line-share", 0.2 Share, Low;
+    /// What a pin wash touches of the recesses (5 to 10 % of an area).
+    PinWashShare = "pin-wash-share", 0.4 Share, Low;
+    /// What single spots cover of an area (own estimate).
+    SpotsShare = "spots-share", 0.03 Share, Low;
+    /// What decals cover of an area (own estimate).
+    DecalShare = "decal-share", 0.05 Share, Low;
+    /// What a filler touches of an area (own estimate).
+    FillerShare = "filler-share", 0.02 Share, Low;
+    /// How large a base is against the model on it, where a step is about the base alone (7 to 13 cm² at 28 mm).
+    BaseShare = "base-share", 0.5 Share, Low;
+    /// Wet film of decal softener on and around a decal (own estimate).
+    WetSoftener = "wet-softener", 60.0 Micrometres, Low;
+    /// Wet film of what wets or wipes and leaves no coat: water, thinner, cleaner (own estimate).
+    WetWiped = "wet-wiped", 100.0 Micrometres, Low;
+
+    // Of what leaves the bottle, how much lies on the model.
+    /// Brush and a wet palette, in water-based paint.
+    BrushEfficiency = "brush-efficiency", 0.65 Share, Low;
+    /// Brush and a dry palette, in everything else.
+    DryPaletteEfficiency = "dry-palette-efficiency", 0.45 Share, Low;
+    /// Drybrushing: most is wiped off before.
+    DrybrushEfficiency = "drybrush-efficiency", 0.2 Share, Low;
+    /// Washes, filters and pin washes.
+    WashEfficiency = "wash-efficiency", 0.8 Share, Low;
+    /// Brushed varnish.
+    VarnishEfficiency = "varnish-efficiency", 0.7 Share, Low;
+    /// Sponge and stippling brush (own estimate).
+    DabbedEfficiency = "dabbed-efficiency", 0.45 Share, Low;
+    /// Pastes, glue and fillers (own estimate).
+    PasteEfficiency = "paste-efficiency", 0.7 Share, Low;
+    /// Powders (own estimate).
+    PowderEfficiency = "powder-efficiency", 0.4 Share, Low;
+    /// Airbrush on a single figure (0.10 to 0.30).
+    AirbrushSingle = "airbrush-single", 0.18 Share, Low;
+    /// Airbrush on a row of figures (0.25 to 0.35).
+    AirbrushRow = "airbrush-row", 0.3 Share, Low;
+    /// Airbrush on a vehicle (0.35 to 0.50).
+    AirbrushVehicle = "airbrush-vehicle", 0.42 Share, Low;
+    /// Airbrush on terrain (0.50 to 0.60).
+    AirbrushTerrain = "airbrush-terrain", 0.55 Share, Low;
+    /// From this surface on a model is sprayed like a vehicle.
+    VehicleFrom = "vehicle-from", 90.0 SquareCentimetres, Low;
+    /// From this surface on a model is sprayed like terrain.
+    TerrainFrom = "terrain-from", 1200.0 SquareCentimetres, Low;
+    /// What a can leaves on a flat panel of all that is in it, propellant too: 400 ml for 2 m² at 35 µm.
+    CanYield = "can-yield", 0.175 Share, Medium;
+    /// What a row of figures catches of what a flat panel would (0.10 to 0.20).
+    CanOnFigures = "can-on-figures", 0.15 Share, Low;
+    /// The same for a vehicle (own estimate).
+    CanOnVehicle = "can-on-vehicle", 0.4 Share, Low;
+    /// The same for terrain (own estimate).
+    CanOnTerrain = "can-on-terrain", 0.7 Share, Low;
+
+    // What is lost with every lot that is mixed, and what goes to cleaning.
+    /// Left in the airbrush's cup and needle (0.05 to 0.2).
+    AirbrushResidue = "airbrush-residue", 0.1 Millilitres, Low;
+    /// Left on the wall of a mixing cup (0.1 to 0.3).
+    MixingCupResidue = "mixing-cup-residue", 0.2 Millilitres, Low;
+    /// Cleaner for another colour in the airbrush (1 to 3).
+    CleanerColour = "cleaner-colour", 2.0 Millilitres, Low;
+    /// Cleaner for the last flush of the airbrush (3 to 8).
+    CleanerFlush = "cleaner-flush", 5.0 Millilitres, Low;
+    /// Solvent to clean a brush that was in anything but water-based paint (own estimate).
+    CleanerBrush = "cleaner-brush", 1.0 Millilitres, Low;
+    /// What an airbrush's cup holds.
+    CupSize = "cup-size", 2.0 Millilitres, Medium;
+    /// What lies on a palette at a time (own estimate).
+    PaletteLoad = "palette-load", 1.0 Millilitres, Low;
+    /// What a lot for all models holds beyond the need (0.25 to 0.30).
+    LotReserve = "lot-reserve", 0.25 Share, Medium;
+    /// The least of that.
+    LotReserveLeast = "lot-reserve-least", 1.0 Millilitres, Medium;
+    /// How much of a bottle can be got out of it (0.92 to 0.95).
+    BottleUsable = "bottle-usable", 0.93 Share, Low;
+
+    // How far a figure may be off, as a factor up and down; they are combined by the squares of their logarithms.
+    /// A surface that the author gives (own estimate).
+    SpreadGiven = "spread-given", 1.15 Factor, Low;
+    /// A surface from a mesh: hidden faces (own estimate).
+    SpreadMesh = "spread-mesh", 1.2 Factor, Low;
+    /// A surface from the table of scales and kinds.
+    SpreadGuessed = "spread-guessed", 1.4 Factor, Low;
+    /// The share of lines and spots.
+    SpreadLines = "spread-lines", 1.6 Factor, Low;
+    /// A wet film.
+    SpreadFilm = "spread-film", 1.5 Factor, Low;
+    /// What a spray leaves on the model.
+    SpreadSpray = "spread-spray", 1.45 Factor, Low;
+    /// What brush and palette leave on the model.
+    SpreadBrush = "spread-brush", 1.3 Factor, Low;
+    /// A drop.
+    SpreadDrop = "spread-drop", 1.2 Factor, Medium;
+    /// What goes to cleaning.
+    SpreadCleaner = "spread-cleaner", 1.65 Factor, Low;
+
+    // Surfaces by scale and kind, and from meshes.
+    /// A foot figure's height against the height that names its scale: 32 mm where the box says 28.
+    FigureHeight = "figure-height", 1.14 Factor, Medium;
+    /// The height of a grown figure, in millimetres of the real world.
+    GrownHeight = "grown-height", 1770.0 Factor, High;
+    /// The surface of a foot figure with its kit, in squares of its height.
+    SurfaceFoot = "surface-foot", 1.3 Factor, Medium;
+    /// The surface of a bulky hero, in foot figures.
+    SurfaceHero = "surface-hero", 1.9 Factor, Medium;
+    /// The surface of a rider with the mount, in foot figures.
+    SurfaceRider = "surface-rider", 3.0 Factor, Medium;
+    /// The surface of a monster or walker, in foot figures (6 to 23).
+    SurfaceBeast = "surface-beast", 10.0 Factor, Low;
+    /// The surface of a fighting vehicle, in foot figures.
+    SurfaceVehicle = "surface-vehicle", 23.5 Factor, Low;
+    /// The surface of a small aircraft, in foot figures.
+    SurfaceAircraft = "surface-aircraft", 17.5 Factor, Low;
+    /// The surface of a small ruin with its walls on both sides, in foot figures.
+    SurfaceBuilding = "surface-building", 150.0 Factor, Low;
+    /// The part of a mesh's faces that a brush or a spray can reach (own estimate).
+    MeshVisible = "mesh-visible", 0.9 Share, Low;
+
+    // Density, to weigh what drops can't repeat.
+    /// Water-based paint (1.05 to 1.4).
+    DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;
+    /// Water-based inks, washes, clears, mediums and varnishes (1.0 to 1.15).
+    DensityThinWater = "density-thin-water", 1.05 GramsPerMillilitre, Low;
+    /// Alcohol-carried paint (0.90 to 1.05).
+    DensityAlcohol = "density-alcohol", 0.97 GramsPerMillilitre, Low;
+    /// Lacquer (0.85 to 1.05).
+    DensityLacquer = "density-lacquer", 0.95 GramsPerMillilitre, Low;
+    /// Enamel (0.92 to 1.25).
+    DensityEnamel = "density-enamel", 1.08 GramsPerMillilitre, Low;
+    /// Artist's oil (1.1 to 2.0).
+    DensityOil = "density-oil", 1.5 GramsPerMillilitre, Low;
+    /// Alcohol-, lacquer- and white spirit-based clears, thinners and cleaners (0.78 to 0.95).
+    DensityThinSolvent = "density-thin-solvent", 0.85 GramsPerMillilitre, Low;
+    /// Powder, as it lies (0.3 to 1.0).
+    DensityPowder = "density-powder", 0.6 GramsPerMillilitre, Low;
+    /// Pastes with grit (own estimate).
+    DensityPaste = "density-paste", 1.5 GramsPerMillilitre, Low;
+}

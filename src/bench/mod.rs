@@ -1,0 +1,15 @@
+//! **Bench**: the figures that every result rests on, the table of drying times, and the units they count in.
+//!
+//! An author can put own figures in their places, in `guide.yaml` under `bench`.
+
+mod entry;
+mod figures;
+mod own;
+mod times;
+mod units;
+
+pub use entry::{Entry, Trust, Unit};
+pub use figures::{FIGURES, Figure};
+pub use own::Bench;
+pub use times::Setting;
+pub use units::{Gloss, Micrometres, Minutes};

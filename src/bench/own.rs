@@ -1,0 +1,105 @@
+//! The figures of one guide, with an author's own in the places of the program's.
+
+use super::figures::{FIGURES, Figure};
+use super::times::{PHASES, Setting, TIMES};
+use crate::guide::BenchFigure;
+use crate::trade::Family;
+
+/// The figures of one guide: the program's, with the author's own in their places.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bench {
+    figures: Vec<f64>,
+    times: Vec<[f64; PHASES.len()]>,
+}
+
+impl Default for Bench {
+    fn default() -> Self {
+        Self {
+            figures: FIGURES.iter().map(|entry| entry.value).collect(),
+            times: TIMES.iter().map(|row| row.minutes).collect(),
+        }
+    }
+}
+
+impl Bench {
+    /// The figures with an author's own; what has no known key is left out.
+    pub fn of(own: &[BenchFigure]) -> Self {
+        let mut bench = Self::default();
+        for figure in own {
+            if let Some(slot) = bench.slot(&figure.key) {
+                *slot = figure.value.as_f64();
+            }
+        }
+        bench
+    }
+
+    fn slot(&mut self, key: &str) -> Option<&mut f64> {
+        if let Some(at) = FIGURES.iter().position(|entry| entry.key == key) {
+            return self.figures.get_mut(at);
+        }
+        let (row, phase) = TIMES.iter().enumerate().find_map(|(at, row)| {
+            let phase = key.strip_prefix(row.key)?.strip_prefix('-')?;
+            Some((at, PHASES.iter().position(|name| *name == phase)?))
+        })?;
+        self.times.get_mut(row)?.get_mut(phase)
+    }
+
+    /// All keys by which an author may replace a figure.
+    pub fn keys() -> impl Iterator<Item = String> {
+        let times = TIMES.iter().flat_map(|row| PHASES.iter().map(|phase| format!("{}-{phase}", row.key)));
+        FIGURES.iter().map(|entry| entry.key.to_owned()).chain(times)
+    }
+
+    /// A figure.
+    pub fn get(&self, figure: Figure) -> f64 {
+        self.figures.get(figure as usize).copied().unwrap_or_default()
+    }
+
+    /// The times of a kind of film, sprayed or brushed: touch dry, recoat, safe for masks and solvents, cured.
+    pub fn times(&self, setting: Setting, sprayed: bool) -> [f64; 4] {
+        let at = TIMES.iter().position(|row| row.setting == setting);
+        let [spray_touch, spray_recoat, brush_touch, brush_recoat, safe, cure] =
+            at.and_then(|at| self.times.get(at)).copied().unwrap_or_default();
+        if sprayed { [spray_touch, spray_recoat, safe, cure] } else { [brush_touch, brush_recoat, safe, cure] }
+    }
+
+    /// How long a gloss of a family rests before a decal, in minutes.
+    pub fn decal_rest(&self, family: Family) -> f64 {
+        self.get(match family {
+            Family::Enamel | Family::Oil | Family::TwoPack => Figure::DecalAfterEnamel,
+            Family::Lacquer => Figure::DecalAfterLacquer,
+            Family::Water | Family::Alcohol | Family::Dry => Figure::DecalAfterWater,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+    use crate::measure::Fraction;
+    use crate::report::Place;
+
+    #[test]
+    fn every_figure_has_one_key_and_can_be_replaced() {
+        let keys: Vec<String> = Bench::keys().collect();
+        assert_eq!(keys.iter().collect::<BTreeSet<_>>().len(), keys.len());
+        let mut bench = Bench::default();
+        for key in &keys {
+            assert!(bench.slot(key).is_some(), "{key}");
+        }
+        let own = BenchFigure { key: "oil-cure".to_owned(), value: Fraction::new(5, 1), place: Place::default() };
+        assert_eq!(Bench::of(&[own]).times(Setting::Oil, false)[3].to_bits(), 5.0_f64.to_bits());
+    }
+
+    #[test]
+    fn a_film_takes_ever_longer_to_the_next_stage_of_drying() {
+        for row in TIMES {
+            for sprayed in [true, false] {
+                let times = Bench::default().times(row.setting, sprayed);
+                assert!(times.is_sorted(), "{}: {times:?}", row.key);
+            }
+        }
+    }
+}

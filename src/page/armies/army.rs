@@ -1,0 +1,139 @@
+//! One army: its units, its evenings, its cupboard.
+
+use serde::Serialize;
+
+use super::plan_view::{self, PlanView};
+use super::planned::Planned;
+use crate::guide::{Army, Thing};
+use crate::page::parts::address::{Address, relative};
+use crate::page::parts::frame::{Frame, Section};
+use crate::page::parts::line::{LinkView, ProductView};
+use crate::page::{Desk, Page, View};
+use crate::plan::{self, Effort};
+use crate::source::Have;
+
+/// One army.
+#[derive(Debug, Serialize)]
+pub struct ArmyView {
+    /// What stands around it.
+    pub frame: Frame,
+    /// What it is called.
+    pub title: String,
+    /// One sentence on it.
+    pub summary: Option<String>,
+    /// How many models it has.
+    pub models: u32,
+    /// Its units.
+    pub units: Vec<UnitView>,
+    /// When there is time to paint.
+    pub evenings: Option<EveningsView>,
+    /// The plan, where the army has one.
+    pub plan: Option<PlanView>,
+    /// Hands-on seconds of all models.
+    pub hands_on: u64,
+    /// The steps whose minutes are the usual ones of their stage.
+    pub assumed: Vec<String>,
+    /// Its grid to tick off.
+    pub tick_grid: String,
+    /// What already stands in the cupboard.
+    pub have: Vec<HaveView>,
+    /// Its shopping list.
+    pub shopping: String,
+}
+
+/// One unit.
+#[derive(Debug, Serialize)]
+pub struct UnitView {
+    /// The scheme it is painted in.
+    pub scheme: LinkView,
+    /// How many models.
+    pub models: u32,
+    /// Hands-on seconds for all of them.
+    pub hands_on: u32,
+}
+
+/// When there is time to paint.
+#[derive(Debug, Serialize)]
+pub struct EveningsView {
+    /// The days of the week; words below `day`.
+    pub days: Vec<&'static str>,
+    /// When an evening begins.
+    pub from: String,
+    /// How long an evening is, in seconds.
+    pub length: u32,
+    /// The first day.
+    pub first: String,
+}
+
+/// Something in the cupboard.
+#[derive(Debug, Serialize)]
+pub struct HaveView {
+    /// The product.
+    pub product: ProductView,
+    /// How much.
+    pub amount: String,
+    /// Of what; words below `have`.
+    pub unit: &'static str,
+}
+
+/// The page of an army.
+pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
+    let path = Address::of(&Thing::Army(army.slug.clone()));
+    let effort = plan::effort(army, &desk.worked.conditions);
+    let planned = Planned::of(desk.worked, army).map(|planned| plan_view::view(desk, planned, &path));
+    let cautions = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.cautions.clone());
+    let must_show: Vec<String> = cautions.filter(|cautions| !cautions.is_empty()).collect();
+    let view = ArmyView {
+        frame: Frame::new(&desk.worked.guide, &path, Section::Armies, &army.title, army.summary.as_deref()),
+        title: army.title.clone(),
+        summary: army.summary.clone(),
+        models: army.units.iter().fold(0, |sum, unit| sum.saturating_add(unit.models)),
+        units: units(army, &effort, &path),
+        hands_on: effort.hands_on,
+        assumed: assumed(army, &effort),
+        tick_grid: relative(&path, &Address::tick_grid(&army.slug)),
+        plan: planned,
+        evenings: army.evenings.as_ref().map(|evenings| EveningsView {
+            days: evenings.days.iter().map(|day| day.name()).collect(),
+            from: evenings.from.to_string(),
+            length: evenings.length.as_seconds(),
+            first: evenings.first.to_string(),
+        }),
+        have: have(desk, army, &path),
+        shopping: relative(&path, &Address::army_shopping(&army.slug, "html")),
+    };
+    Page { path, view: View::Army(Box::new(view)), must_show }
+}
+
+fn units(army: &Army, effort: &Effort, path: &str) -> Vec<UnitView> {
+    let units = army.units.iter().enumerate();
+    units
+        .map(|(at, unit)| UnitView {
+            scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
+            models: unit.models,
+            hands_on: effort.of_unit(at).as_seconds(),
+        })
+        .collect()
+}
+
+/// The titles of the steps that do not say how long they take.
+fn assumed(army: &Army, effort: &Effort) -> Vec<String> {
+    let step = |(unit, step): &(usize, usize)| army.units.get(*unit)?.scheme.steps.get(*step);
+    let mut titles: Vec<String> = effort.assumed.iter().filter_map(step).map(|step| step.title.clone()).collect();
+    titles.dedup();
+    titles
+}
+
+fn have(desk: Desk<'_>, army: &Army, path: &str) -> Vec<HaveView> {
+    let entries = army.have.iter();
+    entries
+        .map(|(paint, amount)| {
+            let (amount, unit) = match amount {
+                Have::Volume(volume) => (format!("{:.1}", volume.0).trim_end_matches(".0").to_owned(), "ml"),
+                Have::Bottles(bottles) => (bottles.to_string(), "bottles"),
+                Have::Drops(drops) => (drops.to_string(), "drops"),
+            };
+            HaveView { product: ProductView::of(desk, path, paint), amount, unit }
+        })
+        .collect()
+}

@@ -1,0 +1,309 @@
+//! A plan on an army's page: rows with bars, and every evening with what to mix, to do and to leave.
+
+use serde::Serialize;
+
+use super::planned::{Mixing, Planned, UnitStep, clock, millilitres, models, per_cent};
+use crate::draw::{Bar, EveningRow, evening_row};
+use crate::guide::{Measured, Thing};
+use crate::measure::{Colour, Weekday};
+use crate::page::Desk;
+use crate::page::parts::address::{Address, relative};
+use crate::page::parts::caution_box;
+use crate::page::parts::line::{LinkView, ProductView};
+use crate::plan::{Evening, Task, Tool};
+
+/// A plan.
+#[derive(Debug, Serialize)]
+pub struct PlanView {
+    /// From the first evening to the last.
+    pub takes: u64,
+    /// How many no plan can do without.
+    pub least: u64,
+    /// How far it ends above the bound, in per cent with one decimal; none where no plan can end earlier.
+    pub gap: Option<String>,
+    /// Hands-on seconds.
+    pub hands_on: u64,
+    /// Seconds of making tools ready and cleaning them.
+    pub changing: u64,
+    /// The first day.
+    pub first: String,
+    /// The last day.
+    pub last: String,
+    /// The evenings.
+    pub evenings: Vec<EveningView>,
+    /// Its calendar file.
+    pub calendar: String,
+}
+
+/// One evening.
+#[derive(Debug, Serialize)]
+pub struct EveningView {
+    /// Its anchor.
+    pub anchor: String,
+    /// The day of the week; words below `day`.
+    pub weekday: &'static str,
+    /// The day.
+    pub date: String,
+    /// When it begins.
+    pub from: String,
+    /// When the last work ends.
+    pub to: String,
+    /// Busy seconds.
+    pub busy: u32,
+    /// How long an evening is, in seconds.
+    pub length: u32,
+    /// Its row, as SVG.
+    pub row: String,
+    /// What to mix.
+    pub mixes: Vec<EveningMix>,
+    /// What to do.
+    pub tasks: Vec<TaskView>,
+    /// Where to stop.
+    pub stops: Vec<StopView>,
+    /// What dries until another day.
+    pub resting: Vec<RestingView>,
+    /// The cautions of its steps, finished.
+    pub cautions: String,
+}
+
+/// What to mix for one step.
+#[derive(Debug, Serialize)]
+pub struct EveningMix {
+    /// The step.
+    pub step: LinkView,
+    /// Whether the author's amounts are drops; otherwise they are parts.
+    pub in_drops: bool,
+    /// How much in all, in ml.
+    pub ml: Option<String>,
+    /// The models of the unit, where it is one lot for all of them.
+    pub lot: Option<u32>,
+    /// The products.
+    pub parts: Vec<EveningPart>,
+}
+
+/// One product of a mix.
+#[derive(Debug, Serialize)]
+pub struct EveningPart {
+    /// The product.
+    pub product: ProductView,
+    /// Its part of the ratio.
+    pub ratio: Option<String>,
+    /// Drops.
+    pub drops: Option<u32>,
+    /// Millilitres.
+    pub ml: Option<String>,
+}
+
+/// One line of what to do.
+#[derive(Debug, Serialize)]
+pub struct TaskView {
+    /// When it begins.
+    pub from: String,
+    /// When it ends.
+    pub to: String,
+    /// What it is; words below `plan.task`.
+    pub task: &'static str,
+    /// The step, where something is painted.
+    pub step: Option<LinkView>,
+    /// The scheme of the step.
+    pub scheme: Option<String>,
+    /// Which coat, where there are several.
+    pub coat: Option<u32>,
+    /// Of how many.
+    pub coats: u32,
+    /// Which models.
+    pub models: Option<String>,
+    /// How many they are.
+    pub count: u32,
+    /// The products of a tool that is made ready.
+    pub products: String,
+    /// The tool; words below `technique`.
+    pub technique: Option<&'static str>,
+    /// Until when the airbrush stands with paint in it behind this, where that is too long.
+    pub stands_until: Option<String>,
+}
+
+/// A step that goes on another evening.
+#[derive(Debug, Serialize)]
+pub struct StopView {
+    /// The step.
+    pub step: LinkView,
+    /// Which coat, where there are several.
+    pub coat: Option<u32>,
+    /// The last model of the evening.
+    pub last: u32,
+    /// The models of the unit.
+    pub models: u32,
+}
+
+/// What dries.
+#[derive(Debug, Serialize)]
+pub struct RestingView {
+    /// The step.
+    pub step: LinkView,
+    /// The scheme.
+    pub scheme: String,
+    /// Which models.
+    pub models: String,
+    /// How many they are.
+    pub count: u32,
+    /// For how many seconds more.
+    pub rests: u32,
+}
+
+/// The plan on the page at `path`.
+pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) -> PlanView {
+    let plan = planned.plan;
+    let day = |evening: Option<&Evening>| evening.map(|evening| evening.date.to_string()).unwrap_or_default();
+    PlanView {
+        takes: plan.takes_evenings,
+        least: plan.least_evenings,
+        gap: Some(plan.gap()).filter(|gap| *gap > 0).map(per_cent),
+        hands_on: plan.hands_on,
+        changing: plan.changing,
+        first: day(plan.evenings.first()),
+        last: day(plan.evenings.last()),
+        evenings: plan.evenings.iter().map(|one| evening(desk, planned, path, one)).collect(),
+        calendar: relative(path, &Address::calendar(&planned.army.slug)),
+    }
+}
+
+fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) -> EveningView {
+    let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap_or_default();
+    let steps = planned.steps(&evening.blocks);
+    EveningView {
+        anchor: format!("evening-{}", evening.number),
+        weekday: Weekday(weekday).name(),
+        date: evening.date.to_string(),
+        from: clock(evening.from),
+        to: clock(evening.ends()),
+        busy: evening.busy().as_seconds(),
+        length: evening.to.saturating_sub(evening.from),
+        row: evening_row(&row(planned, evening)),
+        mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, path, mixing)).collect(),
+        tasks: (0..evening.blocks.len()).filter_map(|at| task(planned, path, evening, at)).collect(),
+        stops: planned
+            .stops(evening)
+            .iter()
+            .map(|stop| StopView {
+                step: link(path, &stop.of),
+                coat: Some(stop.coat).filter(|_| stop.of.step.coats > 1),
+                last: stop.last,
+                models: stop.of.models,
+            })
+            .collect(),
+        resting: resting(planned, path, evening),
+        cautions: caution_box::of_some(&planned.worked.guide, path, &steps),
+    }
+}
+
+fn link(path: &str, of: &UnitStep<'_>) -> LinkView {
+    LinkView::to(path, &Thing::Step(of.scheme.slug.clone(), of.step.stem.clone()), &of.step.title)
+}
+
+fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
+    let parts = mixing.parts.iter().map(|part| EveningPart {
+        product: ProductView::of(desk, path, &part.paint),
+        ratio: part.ratio.clone(),
+        drops: part.drops,
+        ml: part.ml.map(millilitres),
+    });
+    EveningMix {
+        step: link(path, &mixing.of),
+        in_drops: mixing.of.step.mix.measured == Measured::Drops,
+        ml: mixing.ml.map(millilitres),
+        lot: mixing.lot.then_some(mixing.of.models),
+        parts: parts.collect(),
+    }
+}
+
+fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {
+    let block = evening.blocks.get(at)?;
+    let mut view = TaskView {
+        from: clock(block.start),
+        to: clock(block.end),
+        task: "clean",
+        step: None,
+        scheme: None,
+        coat: None,
+        coats: 1,
+        models: None,
+        count: 0,
+        products: String::new(),
+        technique: None,
+        stands_until: planned.stands_until(evening, at).map(clock),
+    };
+    match block.task {
+        Task::Strip => {}
+        Task::Ready { kit, rinse } => {
+            let kit = planned.plan.kits.get(kit)?;
+            view.task = match kit.tool {
+                _ if rinse => "rinse",
+                Tool::Airbrush => "set-up",
+                _ => "take-up",
+            };
+            let names: Vec<&str> = kit.mix.parts.iter().map(|part| part.paint.name.as_str()).collect();
+            view.products = names.join(" + ");
+            view.technique = Some(kit.technique.name());
+        }
+        Task::Paint { unit, step, coat, first, last, .. } => {
+            view.task = "paint";
+            let of = planned.step(unit, step)?;
+            view.step = Some(link(path, &of));
+            view.scheme = Some(of.scheme.title.clone());
+            view.coat = Some(coat).filter(|_| of.step.coats > 1);
+            view.coats = of.step.coats;
+            view.models = Some(models(first, last));
+            view.count = last - first + 1;
+        }
+    }
+    Some(view)
+}
+
+fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingView> {
+    let resting = evening.resting.iter().filter_map(|rest| {
+        let of = planned.step(rest.unit, rest.step)?;
+        Some(RestingView {
+            step: link(path, &of),
+            scheme: of.scheme.title.clone(),
+            models: models(rest.first, rest.last),
+            count: rest.last - rest.first + 1,
+            rests: rest.rests.as_seconds(),
+        })
+    });
+    resting.collect()
+}
+
+/// The picture of an evening: its label says in words what the bars say.
+fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
+    let since = |seconds: u32| seconds.saturating_sub(evening.from);
+    let mut label: Vec<String> = Vec::new();
+    let mut row = EveningRow { length: evening.to.saturating_sub(evening.from), ..EveningRow::default() };
+    let mut before = None;
+    for block in &evening.blocks {
+        let mut bar = Bar { start: since(block.start), end: since(block.end), words: None, colour: None };
+        if let Task::Paint { unit, step, coat, dry, .. } = block.task
+            && let Some(of) = planned.step(unit, step)
+        {
+            // The next coat of what stands just before it needs only its number.
+            let words = match (coat, before == Some((unit, step))) {
+                (1, _) => of.step.title.clone(),
+                (coat, true) => coat.to_string(),
+                (coat, false) => format!("{coat} · {}", of.step.title),
+            };
+            before = Some((unit, step));
+            label.push(format!("{}–{} {}", clock(block.start), clock(block.end), of.step.title));
+            row.drying.push((since(block.end), since(dry)));
+            bar = Bar { words: Some(words), colour: colour(&of), ..bar };
+        }
+        row.bars.push(bar);
+    }
+    row.label = label.join(", ");
+    row
+}
+
+/// The colour of the first product of a step that has one.
+fn colour(of: &UnitStep<'_>) -> Option<Colour> {
+    let mut coloured = of.step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
+    coloured.find_map(|part| part.paint.colour)
+}

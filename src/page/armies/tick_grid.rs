@@ -1,0 +1,137 @@
+//! An army's models against their steps, to print and to tick off at the desk.
+
+use serde::Serialize;
+
+use super::planned::{self, UnitStep};
+use crate::guide::{Army, Thing, Unit};
+use crate::page::parts::address::{Address, relative};
+use crate::page::parts::caution_box;
+use crate::page::parts::frame::{Frame, Section};
+use crate::page::parts::line::LinkView;
+use crate::page::{Desk, Page, View};
+
+/// More rows than this stand for several models each.
+const MOST_ROWS: u32 = 120;
+
+/// So many steps go beside each other on a sheet of A4; more make another grid.
+const STEPS_BESIDE: usize = 18;
+
+/// More coats than this have one box with their number.
+const MOST_BOXES: u32 = 6;
+
+/// The grids of one army.
+#[derive(Debug, Serialize)]
+pub struct TickGridView {
+    /// What stands around it.
+    pub frame: Frame,
+    /// The army's page.
+    pub army: LinkView,
+    /// One for each unit.
+    pub units: Vec<UnitGrid>,
+}
+
+/// The grids of one unit.
+#[derive(Debug, Serialize)]
+pub struct UnitGrid {
+    /// The scheme it is painted in.
+    pub scheme: LinkView,
+    /// How many models.
+    pub models: u32,
+    /// What each row is called: a model, or a few.
+    pub rows: Vec<String>,
+    /// Its steps, as many as go beside each other.
+    pub sheets: Vec<Sheet>,
+    /// The cautions of its steps, finished.
+    pub cautions: String,
+}
+
+/// A part of a unit's steps.
+#[derive(Debug, Serialize)]
+pub struct Sheet {
+    /// Steps of one stage that follow each other.
+    pub stages: Vec<StageHead>,
+    /// The steps.
+    pub steps: Vec<GridStep>,
+}
+
+/// The head over some steps.
+#[derive(Debug, Serialize)]
+pub struct StageHead {
+    /// The stage; words below `stage`.
+    pub stage: &'static str,
+    /// Over how many steps it stands.
+    pub steps: usize,
+}
+
+/// A column.
+#[derive(Debug, Serialize)]
+pub struct GridStep {
+    /// The number of the step.
+    pub number: usize,
+    /// Its title and page.
+    pub link: LinkView,
+    /// One entry for each coat that has a box of its own.
+    pub boxes: Vec<u32>,
+    /// How many coats, where one box stands for all.
+    pub coats: Option<u32>,
+}
+
+/// The grids of an army.
+pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
+    let path = Address::tick_grid(&army.slug);
+    let units: Vec<UnitGrid> = army.units.iter().enumerate().map(|(at, unit)| grid(desk, &path, at, unit)).collect();
+    let must_show = units.iter().map(|unit| unit.cautions.clone()).filter(|cautions| !cautions.is_empty()).collect();
+    let view = TickGridView {
+        frame: Frame::new(&desk.worked.guide, &path, Section::Armies, &army.title, army.summary.as_deref()),
+        army: LinkView::to(&path, &Thing::Army(army.slug.clone()), &army.title),
+        units,
+    };
+    Page { path, view: View::TickGrid(view), must_show }
+}
+
+fn grid(desk: Desk<'_>, path: &str, at: usize, unit: &Unit) -> UnitGrid {
+    let steps: Vec<UnitStep<'_>> =
+        (0..unit.scheme.steps.len()).filter_map(|step| planned::step_of(desk.worked, unit, at, step)).collect();
+    UnitGrid {
+        scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
+        models: unit.models,
+        rows: rows(unit.models),
+        sheets: steps.chunks(STEPS_BESIDE).map(|steps| sheet(path, steps)).collect(),
+        cautions: caution_box::of_some(&desk.worked.guide, path, &steps),
+    }
+}
+
+fn rows(models: u32) -> Vec<String> {
+    let each = models.div_ceil(MOST_ROWS).max(1);
+    let firsts = (0..models.div_ceil(each)).map(|row| row * each + 1);
+    firsts.map(|first| planned::models(first, (first + each - 1).min(models))).collect()
+}
+
+fn sheet(path: &str, steps: &[UnitStep<'_>]) -> Sheet {
+    let stages = steps.chunk_by(|a, b| a.step.stage == b.step.stage);
+    let stages = stages.filter_map(|run| Some(StageHead { stage: run.first()?.step.stage.name(), steps: run.len() }));
+    Sheet { stages: stages.collect(), steps: steps.iter().map(|of| column(path, of)).collect() }
+}
+
+fn column(path: &str, of: &UnitStep<'_>) -> GridStep {
+    let thing = Thing::Step(of.scheme.slug.clone(), of.step.stem.clone());
+    let several = of.step.coats > MOST_BOXES;
+    GridStep {
+        number: of.step.number,
+        link: LinkView { title: of.step.title.clone(), href: relative(path, &Address::of(&thing)) },
+        boxes: if several { vec![1] } else { (1..=of.step.coats).collect() },
+        coats: several.then_some(of.step.coats),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn large_units_have_rows_for_several_models() {
+        assert_eq!(rows(3), ["1", "2", "3"]);
+        let rows = rows(1000);
+        assert!(rows.len() <= 120 && rows.first().unwrap() == "1–9" && rows.last().unwrap() == "1000", "{rows:?}");
+    }
+}

@@ -1,0 +1,11 @@
+//! What several kinds of pages are made of.
+
+pub(super) mod address;
+pub(super) mod bare;
+pub(super) mod caution_box;
+pub(super) mod cautions_said;
+pub(super) mod frame;
+pub(super) mod gear_box;
+pub(super) mod line;
+pub(super) mod picture;
+pub(super) mod prose;

@@ -1,0 +1,306 @@
+//! Markdown as HTML: links lead where they were resolved to, headings fit under the page's own, pictures have sizes.
+
+use std::fmt::Write as _;
+
+use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
+
+use super::address::{Address, relative, with_anchor};
+use super::picture::PictureView;
+use crate::guide::raw_html::{self, Piece};
+use crate::guide::{Prose, Target, Thing, markdown};
+use crate::page::Desk;
+use crate::page::schemes::task;
+use crate::page::stock::columns::Columns;
+
+/// How wide a browser should expect a picture in a text: as wide as the text, or as the screen of a phone.
+const PROSE_SIZES: &str = "(min-width: 40rem) 38rem, 100vw";
+
+/// Where and how a text is shown.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::page) struct Setting<'a> {
+    /// The page it stands on.
+    pub(in crate::page) path: &'a str,
+    /// The level of its highest heading, from 1.
+    pub(in crate::page) level: usize,
+    /// What stands before its anchors, so that several texts fit on one page; empty on a page of its own.
+    pub(in crate::page) prefix: &'a str,
+    /// The scheme whose steps stand on this very page, by its slug.
+    pub(in crate::page) whole_scheme: Option<&'a str>,
+}
+
+/// The text as HTML.
+pub(in crate::page) fn html(desk: Desk<'_>, prose: &Prose, setting: Setting<'_>) -> String {
+    let mut writer = Writer::new(desk, prose, setting);
+    let parser = markdown::parser(prose.markdown());
+    let (mut out, mut columns) = (String::new(), Columns::default());
+    html::push_html(
+        &mut out,
+        task::labelled(parser.filter_map(|event| writer.event(event)).map(|event| columns.event(event))),
+    );
+    let raw = desk.worked.guide.raw_html;
+    if raw { clean(&out) } else { out }
+}
+
+/// What HTML of an author may hold; scripts, styles, frames and forms go. It comes with the program's own, whose classes,
+/// anchors and boxes stay: the author's were left out before.
+fn clean(html: &str) -> String {
+    ammonia::Builder::default()
+        .add_generic_attributes(["id", "class"])
+        .add_tags(["input", "label"])
+        .rm_tags(["area", "map"])
+        .add_tag_attributes("input", ["type", "checked"])
+        .add_tag_attributes("img", ["srcset", "sizes", "loading"])
+        .add_tag_attributes("pre", ["tabindex"])
+        .url_schemes(["http", "https", "mailto"].into())
+        .link_rel(None)
+        .clean(html)
+        .to_string()
+}
+
+/// Text made safe for an element or an attribute.
+pub(in crate::page) fn escaped(text: &str) -> String {
+    let mut bytes = Vec::with_capacity(text.len() + 16);
+    // Writing to a vector can't fail, and what comes out of a string is one again.
+    let _ = tera::escape_html(text, &mut bytes);
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+fn opened(name: &str, attributes: &[(String, String)]) -> String {
+    let pairs = attributes.iter().map(|(name, value)| format!(" {name}=\"{}\"", escaped(value)));
+    format!("<{name}{}>", pairs.collect::<String>())
+}
+
+struct Writer<'a> {
+    desk: Desk<'a>,
+    setting: Setting<'a>,
+    targets: std::slice::Iter<'a, Target>,
+    anchors: std::vec::IntoIter<String>,
+    highest: usize,
+    lost_links: usize,
+    code: Option<(String, String)>,
+    picture: Option<OpenPicture>,
+    /// The lines of a block of the author's HTML.
+    html: Option<String>,
+}
+
+/// A picture whose description is being read. Pictures and links inside a description are only words.
+struct OpenPicture {
+    path: Option<String>,
+    alt: String,
+    inner: usize,
+}
+
+impl<'a> Writer<'a> {
+    fn new(desk: Desk<'a>, prose: &'a Prose, setting: Setting<'a>) -> Self {
+        let headings = markdown::headings(prose.markdown());
+        let highest = headings.iter().map(|heading| heading.level as usize).min().unwrap_or(1);
+        let anchors: Vec<String> =
+            headings.into_iter().map(|heading| setting.prefix.to_owned() + &heading.anchor).collect();
+        Self {
+            desk,
+            setting,
+            targets: prose.targets.iter(),
+            anchors: anchors.into_iter(),
+            highest,
+            lost_links: 0,
+            code: None,
+            picture: None,
+            html: None,
+        }
+    }
+
+    fn event<'e>(&mut self, event: Event<'e>) -> Option<Event<'e>> {
+        if self.code.is_some() {
+            return self.in_code(event);
+        }
+        if self.picture.is_some() {
+            return self.in_picture(event);
+        }
+        match event {
+            Event::Start(Tag::Heading { level, .. }) => Some(self.heading(level)),
+            Event::End(TagEnd::Heading(level)) => Some(Event::End(TagEnd::Heading(self.lifted(level)))),
+            Event::Text(text) if text.chars().any(crate::report::wording::is_hidden) => {
+                Some(Event::Text(CowStr::from(text.replace(crate::report::wording::is_hidden, "\u{fffd}"))))
+            }
+            Event::Start(Tag::Link { title, id, .. }) => {
+                // Where the link leads is settled; the kind in which it was written no longer matters.
+                let link_type = LinkType::Inline;
+                let href = self.targets.next().cloned().and_then(|target| self.href(&target));
+                self.link(href, |dest_url| Tag::Link { link_type, dest_url, title, id })
+            }
+            Event::End(TagEnd::Link) if self.lost_links > 0 => {
+                self.lost_links -= 1;
+                None
+            }
+            Event::Start(Tag::Image { .. }) => {
+                self.picture = Some(OpenPicture { path: self.next_picture(), alt: String::new(), inner: 0 });
+                None
+            }
+            Event::Start(Tag::CodeBlock(kind)) => {
+                let language = match kind {
+                    CodeBlockKind::Fenced(language) => language.to_string(),
+                    CodeBlockKind::Indented => String::new(),
+                };
+                self.code = Some((language, String::new()));
+                None
+            }
+            Event::Start(Tag::FootnoteDefinition(name)) => {
+                Some(Event::Start(Tag::FootnoteDefinition(self.footnote(&name))))
+            }
+            Event::FootnoteReference(name) => Some(Event::FootnoteReference(self.footnote(&name))),
+            Event::Html(text) | Event::InlineHtml(text) if !self.desk.worked.guide.raw_html => Some(Event::Text(text)),
+            Event::Start(Tag::HtmlBlock) => {
+                self.html = Some(String::new());
+                None
+            }
+            Event::Html(text) => {
+                self.html.iter_mut().for_each(|block| block.push_str(&text));
+                None
+            }
+            Event::End(TagEnd::HtmlBlock) => {
+                let block = self.html.take()?;
+                Some(Event::Html(CowStr::from(self.raw(&block))))
+            }
+            Event::InlineHtml(text) => Some(Event::InlineHtml(CowStr::from(self.raw(&text)))),
+            other => Some(other),
+        }
+    }
+
+    fn lifted(&self, level: HeadingLevel) -> HeadingLevel {
+        let below_highest = (level as usize).saturating_sub(self.highest);
+        HeadingLevel::try_from((self.setting.level + below_highest).min(6)).unwrap_or(HeadingLevel::H6)
+    }
+
+    fn heading<'e>(&mut self, level: HeadingLevel) -> Event<'e> {
+        let id = self.anchors.next().map(CowStr::from);
+        Event::Start(Tag::Heading { level: self.lifted(level), id, classes: Vec::new(), attrs: Vec::new() })
+    }
+
+    fn footnote<'e>(&self, name: &str) -> CowStr<'e> {
+        CowStr::from(format!("{}note-{name}", self.setting.prefix))
+    }
+
+    fn link<'e>(&mut self, href: Option<String>, tag: impl FnOnce(CowStr<'e>) -> Tag<'e>) -> Option<Event<'e>> {
+        if let Some(href) = href {
+            return Some(Event::Start(tag(CowStr::from(href))));
+        }
+        self.lost_links += 1;
+        None
+    }
+
+    fn href(&self, target: &Target) -> Option<String> {
+        let path = self.setting.path;
+        match target {
+            Target::Outside(address) => Some(address.clone()),
+            Target::Here(anchor) => Some(with_anchor("", Some(&format!("{}{anchor}", self.setting.prefix)))),
+            Target::Thing(thing, anchor) => Some(self.thing_href(thing, anchor.as_deref())),
+            Target::File(file) => Some(relative(path, file)),
+            Target::Nowhere => None,
+        }
+    }
+
+    /// On the page that shows a whole scheme, its own steps are reached by their anchors.
+    fn thing_href(&self, thing: &Thing, anchor: Option<&str>) -> String {
+        match thing {
+            Thing::Step(slug, stem) if self.setting.whole_scheme == Some(slug) => {
+                let anchor = anchor.map_or_else(|| stem.clone(), |anchor| format!("{stem}-{anchor}"));
+                with_anchor("", Some(&anchor))
+            }
+            _ => with_anchor(&relative(self.setting.path, &Address::of(thing)), anchor),
+        }
+    }
+
+    fn next_picture(&mut self) -> Option<String> {
+        match self.targets.next() {
+            Some(Target::File(path)) => Some(path.clone()),
+            _ => None,
+        }
+    }
+
+    /// Gathers the words that describe a picture, then shows it.
+    fn in_picture<'e>(&mut self, event: Event<'e>) -> Option<Event<'e>> {
+        let open = self.picture.as_mut()?;
+        match event {
+            Event::Text(words) | Event::Code(words) => open.alt.push_str(&words),
+            Event::Start(Tag::Image { .. }) => {
+                open.inner += 1;
+                self.targets.next();
+            }
+            Event::Start(Tag::Link { .. }) => {
+                self.targets.next();
+            }
+            Event::End(TagEnd::Image) if open.inner > 0 => open.inner -= 1,
+            Event::End(TagEnd::Image) => {
+                let OpenPicture { path, alt, .. } = self.picture.take()?;
+                return Some(self.picture(path.as_deref(), &alt));
+            }
+            Event::InlineHtml(html) if self.desk.worked.guide.raw_html => {
+                let leads = |piece: &Piece| matches!(piece, Piece::Link(..) | Piece::Picture(..));
+                raw_html::pieces(&html).iter().filter(|piece| leads(piece)).for_each(|_| _ = self.targets.next());
+            }
+            _ => {}
+        }
+        None
+    }
+
+    /// The author's HTML, its links led to where they were resolved to.
+    fn raw(&mut self, html: &str) -> String {
+        let mut out = String::new();
+        for piece in raw_html::pieces(html) {
+            match piece {
+                Piece::Text(text) => {
+                    out.push_str(&escaped(&text.replace(crate::report::wording::is_hidden, "\u{fffd}")));
+                }
+                Piece::Open(name, attributes) => out.push_str(&opened(&name, &attributes)),
+                Piece::Close(name) => _ = write!(out, "</{name}>"),
+                Piece::Link(_, mut attributes) => {
+                    let href = self.targets.next().cloned().and_then(|target| self.href(&target));
+                    attributes.extend(href.map(|href| ("href".to_owned(), href)));
+                    out.push_str(&opened("a", &attributes));
+                }
+                Piece::Picture(_, alt) => {
+                    let path = self.next_picture();
+                    match self.picture(path.as_deref(), &alt) {
+                        Event::Text(words) => out.push_str(&escaped(&words)),
+                        Event::InlineHtml(tag) => out.push_str(&tag),
+                        _ => {}
+                    }
+                }
+            }
+        }
+        out
+    }
+
+    fn picture<'e>(&self, path: Option<&str>, alt: &str) -> Event<'e> {
+        let view = path.and_then(|path| PictureView::at(self.desk, self.setting.path, path, alt));
+        let Some(view) = view else { return Event::Text(CowStr::from(alt.to_owned())) };
+        let mut tag = format!("<img src=\"{}\"", view.src);
+        if !view.srcset.is_empty() {
+            let _ = write!(tag, " srcset=\"{}\" sizes=\"{PROSE_SIZES}\"", view.srcset);
+        }
+        let _ = write!(
+            tag,
+            " alt=\"{}\" width=\"{}\" height=\"{}\" loading=\"lazy\">",
+            escaped(alt),
+            view.width,
+            view.height
+        );
+        Event::InlineHtml(CowStr::from(tag))
+    }
+
+    fn in_code<'e>(&mut self, event: Event<'e>) -> Option<Event<'e>> {
+        match event {
+            Event::Text(text) => {
+                if let Some((_, code)) = &mut self.code {
+                    code.push_str(&text);
+                }
+                None
+            }
+            Event::End(TagEnd::CodeBlock) => {
+                let (language, code) = self.code.take()?;
+                Some(Event::Html(CowStr::from(crate::draw::code(&language, &code))))
+            }
+            _ => None,
+        }
+    }
+}

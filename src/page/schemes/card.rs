@@ -1,0 +1,33 @@
+//! A scheme's recipe as files: to print, to paste, and as the picture for links.
+
+use crate::card;
+use crate::page::{Address, Desk, Page, View};
+use crate::work::WorkedScheme;
+
+/// The path of the picture for links to the guide.
+pub(in crate::page) const GUIDE_PREVIEW: &str = "preview.png";
+
+/// The printed recipe of a scheme.
+pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
+    let view = match card::pdf(desk.kit, desk.worked, worked, desk.worked.guide.paper) {
+        Ok(bytes) => View::Finished(bytes),
+        Err(finding) => View::Failed(finding),
+    };
+    Page { path: Address::card(&worked.scheme.slug), view, must_show: Vec::new() }
+}
+
+/// The recipe as plain text, to paste.
+pub(in crate::page) fn text(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
+    Page::finished(Address::recipe(&worked.scheme.slug), card::text(desk.kit, desk.worked, worked))
+}
+
+/// The picture for links to a scheme.
+pub(in crate::page) fn preview(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
+    let picture = card::scheme_preview(desk.kit, desk.worked, worked);
+    Page::finished(Address::preview(&worked.scheme.slug), picture)
+}
+
+/// The picture for links to the guide.
+pub(in crate::page) fn guide_preview(desk: Desk<'_>) -> Page {
+    Page::finished(GUIDE_PREVIEW.to_owned(), card::guide_preview(desk.kit, desk.worked))
+}

@@ -1,0 +1,185 @@
+//! What a page says about the colour of a step: how it comes out, how many coats it wants, how far that is to be trusted.
+
+use serde::Serialize;
+
+use crate::colour::{Evidence, Uncertainty};
+use crate::draw;
+use crate::trade::Zone;
+use crate::work::{Lift, Rise, Sway, Trust, WorkedScheme};
+
+/// The colour of a step, predicted for one zone of one area.
+#[derive(Debug, Serialize)]
+pub struct OutlookView {
+    /// The area.
+    pub area: String,
+    /// The zone, where it is not the faces; words below `reach`.
+    pub zone: Option<&'static str>,
+    /// How it comes out, as `#rrggbb`; none where it is unknown.
+    pub colour: Option<String>,
+    /// How it looks away from the glint, where it is a clear over metal.
+    pub off_glint: Option<String>,
+    /// How far that may be off; none where it is unknown.
+    pub trust: Option<TrustView>,
+    /// The colour coat by coat.
+    pub ladder: Option<LadderView>,
+    /// How many coats like these hide black and white, where the coat is to cover.
+    pub hides_after: Option<u32>,
+    /// Whether it is to cover and never does.
+    pub never_hides: bool,
+    /// How much hangs on coats and thinner.
+    pub sway: Option<SwayView>,
+    /// How far a highlight stands off.
+    pub lift: Option<LiftView>,
+}
+
+/// How far a prediction is to be trusted.
+#[derive(Debug, Clone, Serialize)]
+pub struct TrustView {
+    /// What it rests on; words below `evidence`.
+    pub evidence: &'static str,
+    /// Half of such predictions were nearer than this.
+    pub median: String,
+    /// Nine in ten were nearer than this.
+    pub nine: String,
+    /// Whether it is theory alone.
+    pub theory: bool,
+}
+
+/// A coat ladder.
+#[derive(Debug, Serialize)]
+pub struct LadderView {
+    /// The picture, as SVG.
+    pub picture: String,
+    /// The same in figures.
+    pub facts: String,
+    /// From this coat on nothing more shows.
+    pub nothing_from: Option<u32>,
+    /// The last coat on the ladder, which still shows.
+    pub still: Option<usize>,
+}
+
+/// How much a small slip moves the colour.
+#[derive(Debug, Serialize)]
+pub struct SwayView {
+    /// One coat more or less.
+    pub one_coat: String,
+    /// One part or drop more of what thins it.
+    pub one_part: Option<String>,
+}
+
+/// How far a lighter or darker coat stands off.
+#[derive(Debug, Serialize)]
+pub struct LiftView {
+    /// How far away it is.
+    pub difference: String,
+    /// How much lighter or darker it is.
+    pub lightness: String,
+    /// Whether it is lighter.
+    pub lighter: bool,
+    /// Whether it stands off from the faces beside it; otherwise from what was there before.
+    pub from_faces: bool,
+}
+
+/// How light an area becomes, step by step.
+#[derive(Debug, Serialize)]
+pub struct ValuesView {
+    /// The area.
+    pub area: String,
+    /// The picture, as SVG.
+    pub picture: String,
+    /// The same in figures.
+    pub rises: Vec<RiseView>,
+}
+
+/// A zone after a step.
+#[derive(Debug, Serialize)]
+pub struct RiseView {
+    /// The number of the step, where it is the first of its rises.
+    pub step: Option<usize>,
+    /// The zone; words below `film`.
+    pub zone: &'static str,
+    /// Its lightness.
+    pub lightness: String,
+}
+
+/// What can be said of the colour of the step at a position of a scheme.
+pub(in crate::page) fn outlook(worked: &WorkedScheme, at: usize) -> Option<OutlookView> {
+    let outlook = worked.outlooks.get(at)?.as_ref()?;
+    let ladder = |ladder: &crate::work::Ladder| LadderView {
+        picture: draw::coat_ladder(
+            worked.scheme.steps.get(at).map(|step| step.stem.as_str()).unwrap_or_default(),
+            ladder,
+        ),
+        facts: draw::in_figures(ladder),
+        nothing_from: ladder.shows_until.map(|last| last + 1),
+        still: ladder.shows_until.is_none().then(|| ladder.rungs.len().saturating_sub(1)),
+    };
+    Some(OutlookView {
+        area: worked.scheme.areas.get(outlook.area)?.title.clone(),
+        zone: Some(outlook.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
+        colour: outlook.colour.map(|colour| colour.to_string()),
+        off_glint: outlook.off_glint.map(|colour| colour.to_string()),
+        trust: outlook.trust.map(TrustView::of),
+        ladder: outlook.ladder.as_ref().map(ladder),
+        hides_after: outlook.hides_after.flatten(),
+        never_hides: outlook.hides_after == Some(None),
+        sway: outlook.sway.map(sway),
+        lift: outlook.lift.map(lift),
+    })
+}
+
+fn sway(sway: Sway) -> SwayView {
+    SwayView { one_coat: away(sway.one_coat), one_part: sway.one_part.map(away) }
+}
+
+fn lift(lift: Lift) -> LiftView {
+    LiftView {
+        difference: away(lift.difference),
+        lightness: format!("{:.0}", lift.lightness.abs()),
+        lighter: lift.lightness >= 0.0,
+        from_faces: lift.from_faces,
+    }
+}
+
+/// A difference of colour, no finer than it is worth.
+fn away(difference: f64) -> String {
+    if difference < 3.0 { format!("{difference:.1}") } else { format!("{difference:.0}") }
+}
+
+impl TrustView {
+    fn of(trust: Trust) -> Self {
+        Self { theory: trust.theory_alone, ..Self::of_evidence(trust.evidence, trust.uncertainty) }
+    }
+
+    /// How far predictions that rest on this were off.
+    pub(in crate::page) fn of_evidence(evidence: Evidence, uncertainty: Uncertainty) -> Self {
+        let figure = |figure: f64| format!("{figure:.0}");
+        Self {
+            evidence: evidence.name(),
+            median: figure(uncertainty.median),
+            nine: figure(uncertainty.nine_in_ten),
+            theory: false,
+        }
+    }
+}
+
+/// The value ladders of the areas of a scheme that change at least twice.
+pub(in crate::page) fn values(worked: &WorkedScheme) -> Vec<ValuesView> {
+    let areas = worked.scheme.areas.iter().zip(&worked.values);
+    let told = areas.filter(|(_, rises)| rises.len() > 1);
+    told.map(|(area, rises)| ValuesView {
+        area: area.title.clone(),
+        picture: draw::value_ladder(rises),
+        rises: rises.iter().enumerate().map(|(at, one)| rise(rises, at, one)).collect(),
+    })
+    .collect()
+}
+
+fn rise(rises: &[Rise], at: usize, rise: &Rise) -> RiseView {
+    let again = at.checked_sub(1).and_then(|before| rises.get(before)).is_some_and(|before| before.step == rise.step);
+    RiseView {
+        step: (!again).then_some(rise.step + 1),
+        zone: rise.zone.name(),
+        lightness: format!("{:.0}", rise.lightness),
+    }
+}

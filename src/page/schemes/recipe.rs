@@ -1,0 +1,236 @@
+//! One step as a reader sees it, on the scheme's page and on its own.
+
+use serde::Serialize;
+
+use super::mix_amounts::MixAmounts;
+use super::outlook::{self, OutlookView};
+use super::surface::{self, FilmView, SurfaceView};
+use crate::guide::{Measured, Mix, Scheme, Step, Thing};
+use crate::page::Desk;
+use crate::page::parts::address::{Address, relative, with_anchor};
+use crate::page::parts::line::{LinkView, ProductView};
+use crate::page::parts::picture::PictureView;
+use crate::page::parts::prose::{self, Setting};
+use crate::quantity::StepNeed;
+use crate::trade::Reach;
+use crate::work::{WorkedScheme, waiting};
+
+/// One step.
+#[derive(Debug, Serialize)]
+pub struct StepView {
+    /// Its place in the order of work.
+    pub number: usize,
+    /// Its anchor on the scheme's page.
+    pub anchor: String,
+    /// Its own page.
+    pub href: String,
+    /// What it is called.
+    pub title: String,
+    /// Its stage; words below `stage`.
+    pub stage: &'static str,
+    /// All steps of that stage.
+    pub stage_href: String,
+    /// Its technique; words below `technique`.
+    pub technique: &'static str,
+    /// The titles of its areas; empty where it is about all of them.
+    pub areas: Vec<String>,
+    /// Where on the areas it puts paint, if not everywhere; words below `reach`.
+    pub reach: Option<&'static str>,
+    /// How many coats.
+    pub coats: u32,
+    /// Seconds between coats.
+    pub wait: Option<u32>,
+    /// Seconds before the next step on these areas.
+    pub dry: Option<u32>,
+    /// Seconds of waiting in all, as far as they are known.
+    pub waiting: u32,
+    /// Hands-on seconds for one model.
+    pub hands_on: Option<u32>,
+    /// Whether every model is done in one go.
+    pub together: bool,
+    /// The mix.
+    pub mix: MixView,
+    /// What else is needed.
+    pub tools: Vec<String>,
+    /// The steps that the author wants before it.
+    pub after: Vec<LinkView>,
+    /// The cautions, finished: no theme changes them.
+    pub cautions: String,
+    /// The instruction, as HTML.
+    pub body: String,
+    /// The model after the step.
+    pub photo: Option<PictureView>,
+    /// The model before the step.
+    pub before: Option<PictureView>,
+    /// Where in the video it is shown.
+    pub video: Option<LinkView>,
+    /// What changed, the newest first.
+    pub changed: Vec<ChangeView>,
+    /// Rules that it breaks on purpose.
+    pub waivers: Vec<WaiverView>,
+    /// The cut through the paint so far, if the step has an area.
+    pub film: Option<FilmView>,
+    /// The surface after the step; areas that look the same stand together.
+    pub surfaces: Vec<SurfaceView>,
+    /// What can be said of its colour.
+    pub outlook: Option<OutlookView>,
+}
+
+/// What is in the cup.
+#[derive(Debug, Serialize)]
+pub struct MixView {
+    /// Its lines.
+    pub parts: Vec<PartView>,
+    /// Whether it is a ratio: more than one product.
+    pub mixed: bool,
+    /// Whether the amounts are drops; otherwise they are parts.
+    pub drops: bool,
+    /// How much one needs, as far as it is known.
+    pub amounts: Option<MixAmounts>,
+}
+
+/// One line of a mix.
+#[derive(Debug, Serialize)]
+pub struct PartView {
+    /// How many parts or drops, as the author wrote it.
+    pub amount: String,
+    /// The product.
+    pub product: ProductView,
+}
+
+/// A change of a step.
+#[derive(Debug, Serialize)]
+pub struct ChangeView {
+    /// The day, as year, month and day.
+    pub day: String,
+    /// What changed.
+    pub what: String,
+}
+
+/// A rule that a step breaks on purpose.
+#[derive(Debug, Serialize)]
+pub struct WaiverView {
+    /// The rule's id.
+    pub rule: String,
+    /// Where it is explained.
+    pub href: String,
+    /// The author's reason.
+    pub reason: String,
+}
+
+/// Where a step is shown.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::page) struct Spot<'a> {
+    /// The page.
+    pub(in crate::page) path: &'a str,
+    /// The level of the highest heading in its text.
+    pub(in crate::page) level: usize,
+    /// Whether the page shows the whole scheme.
+    pub(in crate::page) whole_scheme: bool,
+    /// The cautions, finished.
+    pub(in crate::page) cautions: &'a str,
+}
+
+/// The step at a position of a scheme.
+pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, spot: Spot<'_>) -> StepView {
+    let scheme = &worked.scheme;
+    let step = &scheme.steps[at];
+    let path = spot.path;
+    let thing = Thing::Step(scheme.slug.clone(), step.stem.clone());
+    StepView {
+        number: step.number,
+        anchor: step.stem.clone(),
+        href: relative(path, &Address::of(&thing)),
+        title: step.title.clone(),
+        stage: step.stage.name(),
+        stage_href: relative(path, &Address::stage(step.stage)),
+        technique: step.technique.name(),
+        areas: areas(scheme, step),
+        reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
+        coats: step.coats,
+        wait: step.wait.map(crate::measure::Time::as_seconds),
+        dry: step.dry.map(crate::measure::Time::as_seconds),
+        waiting: waiting(step).as_seconds(),
+        hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
+        together: step.together,
+        mix: mix(desk, path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
+        tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
+        after: after(scheme, step, spot),
+        cautions: spot.cautions.to_owned(),
+        body: body(desk, scheme, step, spot),
+        photo: PictureView::of(desk, path, step.photo.as_ref()),
+        before: PictureView::of(desk, path, step.before.as_ref()),
+        video: video(scheme, step),
+        changed: changes(step),
+        waivers: waivers(path, step),
+        film: surface::film(worked, at),
+        surfaces: surface::surfaces(worked, at),
+        outlook: outlook::outlook(worked, at),
+    }
+}
+
+fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
+    if step.all_over {
+        return Vec::new();
+    }
+    step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.clone()).collect()
+}
+
+/// The mix on the page at `path`.
+pub(in crate::page) fn mix(desk: Desk<'_>, path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
+    let parts = mix.parts.iter();
+    MixView {
+        parts: parts
+            .map(|part| PartView { amount: part.amount.to_string(), product: ProductView::of(desk, path, &part.paint) })
+            .collect(),
+        mixed: mix.is_mixed(),
+        drops: mix.measured == Measured::Drops,
+        amounts: need.filter(|_| !mix.parts.is_empty()).map(|need| MixAmounts::of(mix, need)),
+    }
+}
+
+fn after(scheme: &Scheme, step: &Step, spot: Spot<'_>) -> Vec<LinkView> {
+    let earlier = step.after.iter().filter_map(|at| scheme.steps.get(*at));
+    earlier
+        .map(|earlier| {
+            if spot.whole_scheme {
+                LinkView { title: earlier.title.clone(), href: with_anchor("", Some(&earlier.stem)) }
+            } else {
+                let thing = Thing::Step(scheme.slug.clone(), earlier.stem.clone());
+                LinkView::to(spot.path, &thing, &earlier.title)
+            }
+        })
+        .collect()
+}
+
+fn body(desk: Desk<'_>, scheme: &Scheme, step: &Step, spot: Spot<'_>) -> String {
+    let prefix = if spot.whole_scheme { format!("{}-", step.stem) } else { String::new() };
+    let setting = Setting {
+        path: spot.path,
+        level: spot.level,
+        prefix: &prefix,
+        whole_scheme: spot.whole_scheme.then_some(scheme.slug.as_str()),
+    };
+    prose::html(desk, &step.body, setting)
+}
+
+/// The place in the scheme's video, as a media fragment (W3C Media Fragments 1.0).
+fn video(scheme: &Scheme, step: &Step) -> Option<LinkView> {
+    let (address, time) = (scheme.video.as_ref()?, step.video?);
+    Some(LinkView { title: time.to_string(), href: format!("{}#t={}", address.0, time.0) })
+}
+
+fn changes(step: &Step) -> Vec<ChangeView> {
+    step.changed.iter().map(|(day, what)| ChangeView { day: day.to_string(), what: what.clone() }).collect()
+}
+
+fn waivers(path: &str, step: &Step) -> Vec<WaiverView> {
+    let waivers = step.waivers.iter();
+    waivers
+        .map(|waiver| WaiverView {
+            rule: waiver.rule.clone(),
+            href: with_anchor(&relative(path, "checks.html"), Some(&waiver.rule)),
+            reason: waiver.reason.clone(),
+        })
+        .collect()
+}

@@ -1,0 +1,297 @@
+//! A whole scheme on one page: at a glance, areas, cautions, stages and steps.
+
+use serde::Serialize;
+use serde_json::json;
+
+use super::outlook::{self, ValuesView};
+use super::recipe::{self, Spot, StepView};
+use crate::draw;
+use crate::guide::{Model, Scheme, Thing};
+use crate::measure::Time;
+use crate::page::parts::address::{Address, relative};
+use crate::page::parts::frame::{Frame, Section};
+use crate::page::parts::line::LinkView;
+use crate::page::parts::picture::PictureView;
+use crate::page::parts::prose::{self, Setting};
+use crate::page::{Desk, Page, View};
+use crate::work::{Tones, WorkedScheme};
+
+/// One scheme.
+#[derive(Debug, Serialize)]
+pub struct SchemeView {
+    /// What stands around it.
+    pub frame: Frame,
+    /// What it is called.
+    pub title: String,
+    /// One sentence on how it looks.
+    pub summary: Option<String>,
+    /// What it asks for.
+    pub glance: GlanceView,
+    /// The parts of the model.
+    pub areas: Vec<AreaView>,
+    /// How light they become, step by step.
+    pub values: Vec<ValuesView>,
+    /// The cautions of all steps, finished.
+    pub cautions: String,
+    /// The introduction, as HTML.
+    pub intro: String,
+    /// The finished model.
+    pub photo: Option<PictureView>,
+    /// The model before.
+    pub before: Option<PictureView>,
+    /// A video of the whole scheme.
+    pub video: Option<String>,
+    /// Words to find it by.
+    pub tags: Vec<LinkView>,
+    /// Whom to thank.
+    pub credits: Vec<String>,
+    /// The day it was first published.
+    pub written: Option<String>,
+    /// What changed in its steps, the newest first.
+    pub changes: Vec<SchemeChange>,
+    /// The steps under their stages.
+    pub chapters: Vec<ChapterView>,
+    /// Its shopping list.
+    pub shopping: String,
+    /// Its recipe, to print.
+    pub card: String,
+    /// Its recipe, to paste.
+    pub recipe: String,
+    /// The chapters of its video, for players and to paste, if steps say where they are.
+    pub video_chapters: Option<[String; 2]>,
+    /// Its own Markdown.
+    pub source: String,
+    /// The page as data for search engines: JSON, safe inside a script element.
+    pub json_ld: String,
+}
+
+/// What a scheme asks for.
+#[derive(Debug, Serialize)]
+pub struct GlanceView {
+    /// What the model is.
+    pub model: Option<String>,
+    /// Its size.
+    pub scale: Option<String>,
+    /// What it is made of.
+    pub material: Option<String>,
+    /// Its surface in square centimetres.
+    pub surface: Option<String>,
+    /// How much it asks of the painter; words below `level`.
+    pub level: Option<&'static str>,
+    /// How many steps.
+    pub steps: usize,
+    /// How many products.
+    pub paints: usize,
+    /// Hands-on seconds for one model.
+    pub hands_on: u32,
+    /// Seconds of waiting.
+    pub waiting: u32,
+}
+
+impl GlanceView {
+    /// The figures of a scheme.
+    pub(in crate::page) fn of(worked: &WorkedScheme) -> Self {
+        let Model { name, scale, material, surface, .. } = &worked.scheme.model;
+        Self {
+            model: name.clone(),
+            scale: scale.map(|scale| scale.to_string()),
+            material: material.clone(),
+            surface: surface.map(|surface| format!("{:.1}", surface.0).trim_end_matches(".0").to_owned()),
+            level: worked.scheme.level.map(crate::trade::Skill::name),
+            steps: worked.glance.steps,
+            paints: worked.glance.paints,
+            hands_on: worked.glance.hands_on.as_seconds(),
+            waiting: worked.glance.waiting.as_seconds(),
+        }
+    }
+}
+
+/// One part of the model.
+#[derive(Debug, Serialize)]
+pub struct AreaView {
+    /// What it is called.
+    pub title: String,
+    /// Its share in per cent.
+    pub percent: Option<String>,
+    /// Its three-tone chip, as SVG.
+    pub chip: String,
+    /// The colours of recesses, faces and edges, as `#rrggbb`, where they are known.
+    pub tones: [Option<String>; 3],
+}
+
+/// The areas of a scheme.
+pub(in crate::page) fn areas(worked: &WorkedScheme) -> Vec<AreaView> {
+    let pairs = worked.scheme.areas.iter().zip(&worked.tones);
+    pairs
+        .map(|(area, tones)| AreaView {
+            title: area.title.clone(),
+            percent: area.share.map(|share| format!("{:.1}", share.as_percent()).trim_end_matches(".0").to_owned()),
+            chip: draw::three_tone(&format!("{}/{}", worked.scheme.slug, area.id), tones),
+            tones: shown(tones),
+        })
+        .collect()
+}
+
+fn shown(tones: &Tones) -> [Option<String>; 3] {
+    [tones.recesses, tones.faces, tones.edges].map(|tone| tone.map(|colour| colour.to_string()))
+}
+
+/// Steps that follow each other in one stage.
+#[derive(Debug, Serialize)]
+pub struct ChapterView {
+    /// The stage; words below `stage`.
+    pub stage: &'static str,
+    /// Hands-on seconds for one model.
+    pub hands_on: u32,
+    /// Seconds of waiting.
+    pub waiting: u32,
+    /// Whether all its steps are done for every model together.
+    pub together: bool,
+    /// The steps.
+    pub steps: Vec<StepView>,
+}
+
+/// A change in one of the steps.
+#[derive(Debug, Serialize)]
+pub struct SchemeChange {
+    /// The day.
+    pub day: String,
+    /// The step.
+    pub step: LinkView,
+    /// What changed.
+    pub what: String,
+}
+
+/// The page of a scheme.
+pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
+    let scheme = &worked.scheme;
+    let path = Address::of(&Thing::Scheme(scheme.slug.clone()));
+    let cautions = crate::page::parts::caution_box::of_steps(desk, worked);
+    let whole = crate::page::parts::caution_box::of_scheme(desk, worked);
+    let steps = (0..scheme.steps.len())
+        .map(|at| {
+            recipe::step(desk, worked, at, Spot { path: &path, level: 4, whole_scheme: true, cautions: &cautions[at] })
+        })
+        .collect();
+    let view = SchemeView {
+        frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &scheme.title, scheme.summary.as_deref()),
+        title: scheme.title.clone(),
+        summary: scheme.summary.clone(),
+        glance: GlanceView::of(worked),
+        areas: areas(worked),
+        values: outlook::values(worked),
+        cautions: whole.clone(),
+        intro: prose::html(
+            desk,
+            &scheme.intro,
+            Setting { path: &path, level: 2, prefix: "", whole_scheme: Some(&scheme.slug) },
+        ),
+        photo: PictureView::of(desk, &path, scheme.photo.as_ref()),
+        before: PictureView::of(desk, &path, scheme.before.as_ref()),
+        video: scheme.video.as_ref().map(|address| address.0.clone()),
+        tags: tags(scheme, &path),
+        credits: scheme.credits.clone(),
+        written: scheme.written.map(|day| day.to_string()),
+        changes: changes(scheme),
+        chapters: chapters(steps),
+        shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
+        card: relative(&path, &Address::card(&scheme.slug)),
+        recipe: relative(&path, &Address::recipe(&scheme.slug)),
+        video_chapters: super::chapters::has_chapters(scheme).then(|| {
+            [Address::chapters(&scheme.slug), Address::chapter_list(&scheme.slug)].map(|file| relative(&path, &file))
+        }),
+        source: relative(&path, &Address::source(&scheme.slug)),
+        json_ld: json_ld(desk, worked, &path),
+    };
+    let must_show = cautions.into_iter().chain([whole]).filter(|text| !text.is_empty()).collect();
+    Page { path, view: View::Scheme(Box::new(view)), must_show }
+}
+
+/// The tags of a scheme as links from the page at `path`.
+pub(in crate::page) fn tags(scheme: &Scheme, path: &str) -> Vec<LinkView> {
+    scheme.tags.iter().map(|tag| LinkView::to(path, &Thing::Tag(tag.slug.clone()), &tag.name)).collect()
+}
+
+fn changes(scheme: &Scheme) -> Vec<SchemeChange> {
+    let mut changes: Vec<SchemeChange> = scheme
+        .steps
+        .iter()
+        .flat_map(|step| step.changed.iter().map(move |(day, what)| (step, day, what)))
+        .map(|(step, day, what)| SchemeChange {
+            day: day.to_string(),
+            step: LinkView { title: step.title.clone(), href: format!("#{}", step.stem) },
+            what: what.clone(),
+        })
+        .collect();
+    changes.sort_by(|a, b| b.day.cmp(&a.day));
+    changes
+}
+
+/// Groups steps that follow each other in one stage.
+fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
+    let mut chapters: Vec<ChapterView> = Vec::new();
+    for step in steps {
+        let same = chapters.last().is_some_and(|chapter| chapter.stage == step.stage);
+        if !same {
+            chapters.push(ChapterView {
+                stage: step.stage,
+                hands_on: 0,
+                waiting: 0,
+                together: true,
+                steps: Vec::new(),
+            });
+        }
+        if let Some(chapter) = chapters.last_mut() {
+            chapter.hands_on = chapter.hands_on.saturating_add(step.hands_on.unwrap_or(0));
+            chapter.waiting = chapter.waiting.saturating_add(step.waiting);
+            chapter.together &= step.together;
+            chapter.steps.push(step);
+        }
+    }
+    chapters
+}
+
+/// The scheme as a schema.org `HowTo`.
+fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
+    let guide = &desk.worked.guide;
+    let scheme = &worked.scheme;
+    let base = guide.address.as_ref().map(crate::source::WebAddress::as_folder);
+    let steps: Vec<serde_json::Value> = scheme
+        .steps
+        .iter()
+        .map(|step| {
+            let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
+            if let Some(base) = &base {
+                entry["url"] = json!(format!("{base}{path}#{}", step.stem));
+            }
+            entry
+        })
+        .collect();
+    let mut supplies: Vec<&str> =
+        scheme.steps.iter().flat_map(|step| &step.mix.parts).map(|part| part.paint.name.as_str()).collect();
+    supplies.sort_unstable();
+    supplies.dedup();
+    let mut tools: Vec<&str> =
+        scheme.steps.iter().flat_map(|step| &step.tools).map(|tool| tool.name.as_str()).collect();
+    tools.sort_unstable();
+    tools.dedup();
+    let total: Time = worked.glance.hands_on + worked.glance.waiting;
+    let mut data = json!({
+        "@context": "https://schema.org",
+        "@type": "HowTo",
+        "name": scheme.title,
+        "inLanguage": guide.language,
+        "author": { "@type": "Person", "name": guide.author },
+        "totalTime": total.as_iso8601(),
+        "supply": supplies.iter().map(|name| json!({ "@type": "HowToSupply", "name": name })).collect::<Vec<_>>(),
+        "tool": tools.iter().map(|name| json!({ "@type": "HowToTool", "name": name })).collect::<Vec<_>>(),
+        "step": steps,
+    });
+    if let Some(summary) = &scheme.summary {
+        data["description"] = json!(summary);
+    }
+    if let (Some(base), Some(photo)) = (&base, &scheme.photo) {
+        data["image"] = json!(format!("{base}{}", relative("", &photo.path)));
+    }
+    data.to_string().replace('<', "\\u003c")
+}

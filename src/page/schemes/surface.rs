@@ -1,0 +1,138 @@
+//! What lies on the model after a step: the cut through the paint, and the surface in words.
+
+use serde::Serialize;
+
+use crate::draw;
+use crate::film::{OnTop, SurfaceNow, What};
+use crate::measure::Time;
+use crate::trade::Zone;
+use crate::work::WorkedScheme;
+
+/// The cut through the paint on one area.
+#[derive(Debug, Serialize)]
+pub struct FilmView {
+    /// The area.
+    pub area: String,
+    /// The cut, as SVG.
+    pub picture: String,
+    /// How thick the film is in recesses, on faces and on edges, in µm.
+    pub thick: [u32; 3],
+    /// The predicted colours of recesses, faces and edges, as `#rrggbb`, where they are known.
+    pub colours: [Option<String>; 3],
+}
+
+/// The surface of one area or of several that look the same.
+#[derive(Debug, Serialize)]
+pub struct SurfaceView {
+    /// The areas; empty where it holds for all areas of the step.
+    pub areas: Vec<String>,
+    /// The zone that is meant, where it is not the faces; words below `reach`.
+    pub zone: Option<&'static str>,
+    /// How it shines; words below `sheen`.
+    pub sheen: &'static str,
+    /// What lies on top; words below `lies`.
+    pub top: &'static str,
+    /// What carried it; words below `family`.
+    pub family: &'static str,
+    /// What shows through; words below `lies`.
+    pub under: Option<&'static str>,
+    /// Whether a clear film shuts it in.
+    pub sealed: bool,
+    /// Whether a decal lies bare.
+    pub bare_decals: bool,
+    /// Whether a decal lies beneath a coat.
+    pub covered_decals: bool,
+    /// Whether it is chipped.
+    pub chipped: bool,
+    /// Whether a mask lies on it.
+    pub masked: bool,
+    /// Seconds until the next coat may follow.
+    pub dry_after: u32,
+    /// Seconds until it is cured.
+    pub cured_after: u32,
+}
+
+/// The cut after the step at a position of a scheme.
+pub(in crate::page) fn film(worked: &WorkedScheme, at: usize) -> Option<FilmView> {
+    let cuts = worked.films.iter().filter_map(|film| film.cut.as_ref());
+    let most = cuts.flat_map(|cut| Zone::ALL.iter().map(|zone| cut.build(*zone))).fold(0.0, f64::max);
+    let cut = worked.films.get(at)?.cut.as_ref()?;
+    if cut.zones.iter().all(Vec::is_empty) {
+        return None;
+    }
+    Some(FilmView {
+        area: worked.scheme.areas.get(cut.area)?.title.clone(),
+        picture: draw::film_section(cut, draw::film_scale(most)),
+        colours: cut.colours.map(|colour| colour.map(|colour| colour.to_string())),
+        thick: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| whole(cut.build(zone))),
+    })
+}
+
+fn whole(micrometres: f64) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "rounded and held to what a film may be"
+    )]
+    let whole = micrometres.round().clamp(0.0, 1_000_000.0) as u32;
+    whole
+}
+
+/// The surfaces after the step at a position of a scheme.
+pub(in crate::page) fn surfaces(worked: &WorkedScheme, at: usize) -> Vec<SurfaceView> {
+    let Some(film) = worked.films.get(at) else { return Vec::new() };
+    let title = |area: &usize| worked.scheme.areas.get(*area).map(|area| area.title.clone());
+    let several = film.surfaces.len() > 1;
+    let named = |areas: &[usize]| if several { areas.iter().filter_map(title).collect() } else { Vec::new() };
+    let says = worked.scheme.steps.get(at).is_some_and(|step| step.dry.is_some());
+    film.surfaces.iter().map(|(areas, now)| surface(named(areas), now, says)).collect()
+}
+
+/// A surface in words; where the author says how long the step dries, the program does not say it too.
+fn surface(areas: Vec<String>, now: &SurfaceNow, author_says: bool) -> SurfaceView {
+    SurfaceView {
+        areas,
+        zone: Some(now.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
+        sheen: now.sheen.name(),
+        top: lies(now.top),
+        family: now.top.family.name(),
+        under: now.under.map(lies),
+        sealed: now.sealed,
+        bare_decals: now.bare_decals,
+        covered_decals: now.covered_decals,
+        chipped: now.chipped,
+        masked: now.masked,
+        dry_after: if author_says { 0 } else { rounded_up(now.dry_after) },
+        cured_after: rounded_up(now.cured_after),
+    }
+}
+
+/// A time no finer than it is known: minutes below a quarter of an hour, then five minutes, quarters, hours.
+fn rounded_up(time: Time) -> u32 {
+    let seconds = time.as_seconds();
+    let step = match seconds {
+        0..=900 => 60,
+        901..=7200 => 300,
+        7201..=43_200 => 900,
+        _ => 3600,
+    };
+    seconds.div_ceil(step).saturating_mul(step)
+}
+
+/// The word for what lies there.
+fn lies(top: OnTop) -> &'static str {
+    match top.what {
+        What::Ground => "ground",
+        What::Colour if top.metallic => "metal",
+        What::Colour => "colour",
+        What::Shade => "wash",
+        What::Tint => "tint",
+        What::Varnish => "varnish",
+        What::Resist => "resist",
+        What::Powder => "powder",
+        What::Fixer => "fixer",
+        What::Texture => "texture",
+        What::Filler => "filler",
+        What::Decal => "decal",
+    }
+}

@@ -1,0 +1,85 @@
+//! What is new, for feed readers (Atom, RFC 4287): new schemes and changed steps, by the days their authors give.
+
+use serde::Serialize;
+
+use crate::guide::Thing;
+use crate::page::parts::address::Address;
+use crate::page::{Desk, Page, View};
+
+/// The feed.
+#[derive(Debug, Serialize)]
+pub struct FeedView {
+    /// What the guide is called.
+    pub title: String,
+    /// Who wrote it.
+    pub author: String,
+    /// The language of its texts.
+    pub language: String,
+    /// The address of the guide, with a slash at its end.
+    pub address: String,
+    /// When something changed last (RFC 3339).
+    pub updated: String,
+    /// What is new, the newest first.
+    pub entries: Vec<EntryView>,
+}
+
+/// Something new.
+#[derive(Debug, Serialize)]
+pub struct EntryView {
+    /// Its lasting name.
+    pub id: String,
+    /// What it is about.
+    pub title: String,
+    /// Its page.
+    pub link: String,
+    /// When (RFC 3339).
+    pub updated: String,
+    /// What is new.
+    pub summary: Option<String>,
+}
+
+/// The day of a feed in which nothing is dated; a feed must have one.
+const NO_DAY: &str = "1970-01-01";
+
+/// A day as the moment that feeds want; authors give days, so it is its first second.
+fn moment(day: &str) -> String {
+    format!("{day}T00:00:00Z")
+}
+
+/// The feed of a guide; only one that has an address has a feed.
+pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
+    let guide = &desk.worked.guide;
+    let folder = guide.address.as_ref().map(crate::source::WebAddress::as_folder).unwrap_or_default();
+    let mut entries = Vec::new();
+    for scheme in &guide.schemes {
+        let own = format!("{folder}{}", Address::of(&Thing::Scheme(scheme.slug.clone())));
+        if let Some(day) = scheme.written {
+            entries.push(EntryView {
+                id: own.clone(),
+                title: scheme.title.clone(),
+                link: own.clone(),
+                updated: moment(&day.to_string()),
+                summary: scheme.summary.clone(),
+            });
+        }
+        for step in &scheme.steps {
+            entries.extend(step.changed.iter().map(|(day, what)| EntryView {
+                id: format!("{own}#{}-{day}", step.stem),
+                title: format!("{}: {}", scheme.title, step.title),
+                link: format!("{own}#{}", step.stem),
+                updated: moment(&day.to_string()),
+                summary: Some(what.clone()),
+            }));
+        }
+    }
+    entries.sort_by(|a, b| b.updated.cmp(&a.updated).then_with(|| a.id.cmp(&b.id)));
+    let view = FeedView {
+        title: guide.title.clone(),
+        author: guide.author.clone(),
+        language: guide.language.clone(),
+        address: folder,
+        updated: entries.first().map_or_else(|| moment(NO_DAY), |entry| entry.updated.clone()),
+        entries,
+    };
+    Page { path: "feed.xml".to_owned(), view: View::Feed(view), must_show: Vec::new() }
+}

@@ -1,0 +1,258 @@
+//! The search page: everything from A to Z for readers without script, and beside it the texts that the script
+//! searches.
+//!
+//! The texts are files of script that hand over a list, because a browser lets no page opened by double click read
+//! a file of data. They are loaded when a reader begins to type, in parts of a size that a telephone takes well.
+
+use std::collections::BTreeMap;
+
+use pulldown_cmark::Event;
+use serde::Serialize;
+use unicode_normalization::UnicodeNormalization;
+
+use crate::guide::markdown::parser;
+use crate::guide::{self, Paint, Prose, Scheme, Step, Tag, Thing};
+use crate::page::parts::address::Address;
+use crate::page::parts::frame::{Frame, Section};
+use crate::page::{Desk, Page, View, relative};
+use crate::trade::Stage;
+
+/// Where the page stands.
+pub(in crate::page) const PATH: &str = "search.html";
+
+/// The most letters in one part of the texts.
+const PART: usize = 500_000;
+
+/// The search page.
+#[derive(Debug, Serialize)]
+pub struct SearchView {
+    /// What stands around it.
+    pub frame: Frame,
+    /// Schemes, paints, tags and free pages, by their first letter.
+    pub letters: Vec<LetterView>,
+    /// The stages that are used.
+    pub stages: Vec<Entry>,
+    /// The files with the texts that the script searches.
+    pub parts: Vec<String>,
+}
+
+/// Everything that begins with one letter.
+#[derive(Debug, Serialize)]
+pub struct LetterView {
+    /// The letter.
+    pub letter: String,
+    /// What begins with it, sorted.
+    pub entries: Vec<Entry>,
+}
+
+/// A part of the texts that are searched.
+#[derive(Debug, Serialize)]
+pub struct SearchDataView {
+    /// Its entries.
+    pub entries: Vec<Entry>,
+}
+
+/// Something that can be found.
+#[derive(Debug, Clone, Serialize)]
+pub struct Entry {
+    /// What it is; words below `search-kind`.
+    pub kind: &'static str,
+    /// What it is called; empty for a stage, which the theme has the word for.
+    pub title: String,
+    /// What it belongs to: a step's scheme, a paint's maker and range.
+    pub place: String,
+    /// The stage that it is or belongs to; words below `stage`.
+    pub stage: Option<&'static str>,
+    /// Everything else that is said about it.
+    pub text: String,
+    /// Its page, from the published folder.
+    pub href: String,
+}
+
+/// Something that can be found, before its texts are put together.
+#[derive(Debug, Clone, Copy)]
+enum Find<'a> {
+    Scheme(&'a Scheme),
+    Step(&'a Scheme, &'a Step),
+    Paint(&'a Paint),
+    Page(&'a guide::Page),
+    Tag(&'a Tag),
+    Stage(Stage),
+}
+
+/// How many parts the texts have.
+pub(in crate::page) fn parts(desk: Desk<'_>) -> usize {
+    cut(finds(desk).map(Find::size)).last().map_or(0, |last| last + 1)
+}
+
+/// The path of a part.
+pub(in crate::page) fn part_path(at: usize) -> String {
+    format!("data/search-{}.js", at + 1)
+}
+
+/// A part of the texts.
+pub(in crate::page) fn part(desk: Desk<'_>, at: usize) -> Page {
+    let places = cut(finds(desk).map(Find::size));
+    let own = finds(desk).zip(places).filter(|(_, place)| *place == at).map(|(find, _)| find.entry());
+    let view = View::SearchData(SearchDataView { entries: own.collect() });
+    Page { path: part_path(at), view, must_show: Vec::new() }
+}
+
+/// The search page.
+pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
+    let guide = &desk.worked.guide;
+    let stages = finds(desk).filter(|find| matches!(find, Find::Stage(_))).map(Find::entry).collect();
+    // Steps are not on the list: they stand under their schemes.
+    let listed = finds(desk).filter(|find| !matches!(find, Find::Stage(_) | Find::Step(..)));
+    let listed = listed.map(|find| Entry { text: String::new(), ..find.entry() });
+    let view = SearchView {
+        frame: Frame::new(guide, PATH, Section::Search, &guide.title, None),
+        letters: by_letter(listed.collect()),
+        stages,
+        parts: (0..parts(desk)).map(part_path).collect(),
+    };
+    Page { path: PATH.to_owned(), view: View::Search(view), must_show: Vec::new() }
+}
+
+/// Everything that can be found.
+fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
+    let guide = &desk.worked.guide;
+    let schemes = guide.schemes.iter().map(|scheme| Find::Scheme(scheme));
+    let paints = guide.paints.iter().map(|paint| Find::Paint(paint));
+    let tags = desk.ledger.tags.iter().map(|users| Find::Tag(&users.tag));
+    let stages = desk.ledger.stages.iter().map(|users| Find::Stage(users.stage));
+    let steps = guide.schemes.iter().flat_map(|scheme| scheme.steps.iter().map(|step| Find::Step(scheme, step)));
+    schemes.chain(paints).chain(guide.pages.iter().map(Find::Page)).chain(tags).chain(stages).chain(steps)
+}
+
+/// The part that each entry is in, by their sizes; one that is longer than a part has one of its own.
+fn cut(sizes: impl Iterator<Item = usize>) -> impl Iterator<Item = usize> {
+    let (mut parts, mut room) = (0_usize, 0);
+    sizes.map(move |size| {
+        if size > room {
+            parts += 1;
+            room = PART;
+        }
+        room = room.saturating_sub(size);
+        parts - 1
+    })
+}
+
+impl Find<'_> {
+    /// About how many letters it is written in, without putting it together.
+    fn size(self) -> usize {
+        const ROUND: usize = 300;
+        ROUND
+            + match self {
+                Self::Scheme(scheme) => scheme.intro.markdown().len(),
+                Self::Step(_, step) => step.body.markdown().len(),
+                Self::Page(page) => page.body.markdown().len(),
+                Self::Paint(_) | Self::Tag(_) | Self::Stage(_) => 0,
+            }
+    }
+
+    fn entry(self) -> Entry {
+        match self {
+            Self::Scheme(scheme) => of_scheme(scheme),
+            Self::Step(scheme, step) => of_step(scheme, step),
+            Self::Paint(paint) => of_paint(paint),
+            Self::Page(page) => {
+                let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
+                entry("page", &page.title, &Thing::Page(page.slug.clone()), String::new(), text)
+            }
+            Self::Tag(tag) => entry("tag", &tag.name, &Thing::Tag(tag.slug.clone()), String::new(), String::new()),
+            Self::Stage(stage) => Entry {
+                stage: Some(stage.name()),
+                ..entry("stage", "", &Thing::Stage(stage), String::new(), String::new())
+            },
+        }
+    }
+}
+
+fn entry(kind: &'static str, title: &str, thing: &Thing, place: String, text: String) -> Entry {
+    Entry { kind, title: title.to_owned(), place, stage: None, text, href: relative("", &Address::of(thing)) }
+}
+
+fn of_scheme(scheme: &Scheme) -> Entry {
+    let tags = scheme.tags.iter().map(|tag| tag.name.as_str());
+    let areas = scheme.areas.iter().map(|area| area.title.as_str());
+    let model = scheme.model.name.iter().chain(&scheme.model.material).map(String::as_str);
+    let words: Vec<&str> = scheme.summary.as_deref().into_iter().chain(model).chain(tags).chain(areas).collect();
+    let text = format!("{} {}", words.join(" "), plain(&scheme.intro));
+    entry("scheme", &scheme.title, &Thing::Scheme(scheme.slug.clone()), String::new(), text)
+}
+
+fn of_step(scheme: &Scheme, step: &Step) -> Entry {
+    let areas = step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.as_str());
+    let paints = step.mix.parts.iter().map(|part| part.paint.name.as_str());
+    let tools = step.tools.iter().map(|tool| tool.name.as_str());
+    let words: Vec<&str> = areas.chain(paints).chain(tools).collect();
+    let text = format!("{} {}", plain(&step.body), words.join(" "));
+    let thing = Thing::Step(scheme.slug.clone(), step.stem.clone());
+    Entry { stage: Some(step.stage.name()), ..entry("step", &step.title, &thing, scheme.title.clone(), text) }
+}
+
+fn of_paint(paint: &Paint) -> Entry {
+    let place = format!("{} · {}", paint.maker, paint.range);
+    let text: Vec<&str> = paint.code.iter().chain(&paint.note).map(String::as_str).collect();
+    entry("paint", &paint.name, &Thing::Paint(paint.id.clone()), place, text.join(" "))
+}
+
+/// The words of a text, without its marks.
+fn plain(prose: &Prose) -> String {
+    let mut text = String::new();
+    for event in parser(prose.markdown()) {
+        match event {
+            Event::Text(words) | Event::Code(words) => text.push_str(&words),
+            Event::SoftBreak | Event::HardBreak | Event::End(_) if !text.ends_with(' ') => text.push(' '),
+            _ => {}
+        }
+    }
+    text
+}
+
+/// Capitals and accents do not count where things are sorted.
+fn folded(text: &str) -> String {
+    text.nfkd()
+        .filter(|letter| !unicode_normalization::char::is_combining_mark(*letter))
+        .collect::<String>()
+        .to_lowercase()
+}
+
+fn by_letter(mut entries: Vec<Entry>) -> Vec<LetterView> {
+    entries.sort_by_cached_key(|entry| (folded(&entry.title), entry.href.clone()));
+    let mut letters: BTreeMap<String, Vec<Entry>> = BTreeMap::new();
+    for entry in entries {
+        let first = folded(&entry.title).chars().find(|letter| letter.is_alphanumeric());
+        let letter = match first {
+            Some(letter) if letter.is_numeric() => "0–9".to_owned(),
+            Some(letter) => letter.to_uppercase().collect(),
+            None => "…".to_owned(),
+        };
+        letters.entry(letter).or_default().push(entry);
+    }
+    letters.into_iter().map(|(letter, entries)| LetterView { letter, entries }).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn named(title: &str) -> Entry {
+        entry("page", title, &Thing::Page("a".to_owned()), String::new(), String::new())
+    }
+
+    #[test]
+    fn accents_and_capitals_do_not_part_what_belongs_together() {
+        let letters = by_letter(vec![named("Zinc"), named("Éclat"), named("earth"), named("3 greys")]);
+        let shown: Vec<(&str, usize)> = letters.iter().map(|one| (one.letter.as_str(), one.entries.len())).collect();
+        assert_eq!(shown, [("0–9", 1), ("E", 2), ("Z", 1)]);
+        assert_eq!(letters[1].entries[0].title, "earth");
+    }
+
+    #[test]
+    fn a_large_guide_is_searched_in_parts() {
+        let parts: Vec<usize> = cut([300_000, 100_000, 200_000, 900_000, 1].into_iter()).collect();
+        assert_eq!(parts, [0, 0, 1, 2, 3]);
+    }
+}

@@ -1,0 +1,65 @@
+//! A free page, and the page for an address that leads nowhere.
+
+use serde::Serialize;
+
+use crate::guide::{self, Thing};
+use crate::page::parts::address::Address;
+use crate::page::parts::frame::{Frame, Section};
+use crate::page::parts::picture::PictureView;
+use crate::page::parts::prose::{self, Setting};
+use crate::page::{Desk, Page, View};
+
+/// A free page.
+#[derive(Debug, Serialize)]
+pub struct TextPageView {
+    /// What stands around it.
+    pub frame: Frame,
+    /// What it is called.
+    pub title: String,
+    /// One sentence on it.
+    pub summary: Option<String>,
+    /// A picture at its head.
+    pub photo: Option<PictureView>,
+    /// Its text, as HTML.
+    pub body: String,
+}
+
+/// The page for an address that leads nowhere.
+#[derive(Debug, Serialize)]
+pub struct LostView {
+    /// What stands around it.
+    pub frame: Frame,
+}
+
+/// A free page of the guide.
+pub(in crate::page) fn page(desk: Desk<'_>, page: &guide::Page) -> Page {
+    let path = Address::of(&Thing::Page(page.slug.clone()));
+    let setting = Setting { path: &path, level: 2, prefix: "", whole_scheme: None };
+    let view = TextPageView {
+        frame: Frame::new(&desk.worked.guide, &path, Section::Pages, &page.title, page.summary.as_deref()),
+        title: page.title.clone(),
+        summary: page.summary.clone(),
+        photo: PictureView::of(desk, &path, page.photo.as_ref()),
+        body: prose::html(desk, &page.body, setting),
+    };
+    Page { path, view: View::Text(view), must_show: Vec::new() }
+}
+
+/// The page for an address that leads nowhere. A host shows it in any folder, so its links begin at the
+/// guide's own address where it has one.
+pub(in crate::page) fn lost(desk: Desk<'_>) -> Page {
+    let path = "404.html".to_owned();
+    let guide = &desk.worked.guide;
+    let mut frame = Frame::new(guide, &path, Section::Elsewhere, &guide.title, None);
+    if let Some(address) = &guide.address {
+        let folder = address.as_folder();
+        let host_end = folder.find("://").map_or(0, |at| at + 3);
+        let root = folder[host_end..].find('/').map_or("/", |at| &folder[host_end + at..]).to_owned();
+        for item in &mut frame.nav {
+            item.href = format!("{root}{}", item.href);
+        }
+        frame.root = root;
+    }
+    frame.canonical = None;
+    Page { path, view: View::Lost(LostView { frame }), must_show: Vec::new() }
+}

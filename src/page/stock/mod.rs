@@ -1,0 +1,8 @@
+//! Pages about paints and what has to be bought.
+
+pub(super) mod basket;
+pub(super) mod columns;
+pub(super) mod near;
+pub(super) mod paints;
+pub(super) mod shopping;
+pub(super) mod slip_data;

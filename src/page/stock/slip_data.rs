@@ -1,0 +1,73 @@
+//! The figures behind a shopping list, for a script that reckons it anew for another number of models.
+//!
+//! They stand in the page as a data block (`<script type="application/json" id="slip-data">`), which no browser runs:
+//!
+//! ```json
+//! {
+//!   "usable": 0.93, "half": "0.5", "zero": "€0.00",
+//!   "units": [{"scheme": "fen-warden", "models": 24}],
+//!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"],
+//!              "extras": [{"id": "osk-cleaner", "fixed": {…}, "per_model": {…}}]}],
+//!   "lines": [{"id": "clear-amber", "have": 0, "unknown": false, "sizes": [{"ml": 15, "price": 4.2}]}]
+//! }
+//! ```
+//!
+//! For `n` models of its unit, a step needs of each of its parts what the formula of [`crate::quantity`] says with its
+//! `scaling` (`shares` in the order of `parts`), and of each extra `fixed` + n · `per_model`; `fixed` and `per_model`
+//! are `{low, likely, high}`. Added up over all steps, less `have`, the `high` figure is divided by `usable` and rounded
+//! up to bottles; a line that is `unknown` can't be reckoned and is one bottle. `half` and `zero` show how the language
+//! writes numbers and money. `sizes` are all that are sold (`price` is null where it is not known), and the cheapest set that
+//! covers it is bought. Each line of the page has `data-have="<id>"` on its tick box.
+
+use rust_decimal::prelude::ToPrimitive;
+use serde_json::{Value, json};
+
+use crate::measure::Money;
+use crate::quantity::{Estimate, StepNeed};
+use crate::shop::{Line, List, Voice};
+
+/// The data block's content: JSON, safe inside a script element.
+pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {
+    let units = list.order.units.iter();
+    let data = json!({
+        "usable": list.usable,
+        "half": voice.plain(0.5),
+        "zero": voice.money(Some(Money::default()), list),
+        "units": units.map(|(unit, models)| json!({ "scheme": unit.scheme.slug, "models": models })).collect::<Vec<_>>(),
+        "steps": steps(list),
+        "lines": list.lines.iter().map(line).collect::<Vec<_>>(),
+    });
+    data.to_string().replace('<', "\\u003c")
+}
+
+fn steps(list: &List<'_>) -> Vec<Value> {
+    let units = list.order.units.iter().enumerate();
+    let needs = units.flat_map(|(at, (worked, _))| {
+        let steps = worked.scheme.steps.iter().zip(&worked.needs);
+        steps.filter_map(move |(step, need)| Some((at, step, need.as_ref()?)))
+    });
+    needs
+        .map(|(unit, step, need)| {
+            let parts: Vec<&str> = step.mix.parts.iter().map(|part| part.paint.id.as_str()).collect();
+            json!({ "unit": unit, "scaling": need.scaling, "parts": parts, "extras": extras(need) })
+        })
+        .collect()
+}
+
+fn extras(need: &StepNeed) -> Vec<Value> {
+    let known = need.extras.iter().filter_map(|extra| Some((extra.product.as_ref()?, extra)));
+    known.map(|(paint, extra)| json!({ "id": paint.id, "fixed": exact(extra.fixed), "per_model": exact(extra.per_model) })).collect()
+}
+
+/// Nothing is rounded that is still to be multiplied.
+fn exact(amount: Estimate) -> Value {
+    json!({ "low": amount.low.0, "likely": amount.likely.0, "high": amount.high.0 })
+}
+
+fn line(line: &Line<'_>) -> Value {
+    let sizes = line.paint.bottles.iter();
+    let sizes: Vec<Value> = sizes
+        .map(|bottle| json!({ "ml": bottle.size.0, "price": bottle.price.and_then(|price| price.0.to_f64()) }))
+        .collect();
+    json!({ "id": line.paint.id, "have": line.have.0, "unknown": line.need.is_none(), "sizes": sizes })
+}

@@ -1,0 +1,53 @@
+//! A colour that covers the faces of an area covers the decals on them. What covers the whole area is told by the
+//! rule for all fine work.
+
+use crate::film::{Coat, Opacity, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Reach, Technique, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "decal-painted-over",
+        level: Level::Warning,
+        about: "the faces of an area get no covering colour once a decal lies there",
+        why: "the decal is gone, or half of it, and paint that follows its edge shows every slip of the brush",
+        group: Group::Decals,
+        safety: false,
+    },
+    example: "'More green' paints over 'Marks' on 'Shell'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| covers_faces(coat)) else { return };
+    let before = look.before();
+    let covered: Vec<(usize, &Coat<'_>)> = look
+        .areas()
+        .iter()
+        .filter_map(|area| {
+            let decal = before.decals(*area).next_back()?;
+            let gone = before.coats(*area, Zone::Faces).any(|over| over.position > decal.position && hides(over));
+            (!gone).then_some((*area, decal))
+        })
+        .collect();
+    let Some((_, decal)) = covered.first() else { return };
+    told.tell(coat.step, Some(decal.step), || {
+        let areas = look.area_titles(covered.iter().map(|(area, _)| *area));
+        let message = format!("{} paints over {} on {areas}", look.own_title(), look.title(decal.step));
+        let mend = format!("put it before {}, or keep it off the decal", look.title(decal.step));
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        look.see(finding, decal.step, "the decal")
+    });
+}
+
+fn covers_faces(coat: &Coat<'_>) -> bool {
+    let broad = matches!(coat.technique, Technique::Brush | Technique::Airbrush | Technique::SprayCan);
+    let partly = matches!(coat.reach, Reach::Faces | Reach::Raised);
+    broad && partly && !coat.stage.weathers() && hides(coat)
+}
+
+fn hides(coat: &Coat<'_>) -> bool {
+    coat.opacity >= Opacity::Covering && matches!(coat.what, What::Colour | What::Ground)
+}

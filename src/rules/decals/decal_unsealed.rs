@@ -1,0 +1,62 @@
+//! A decal that nothing covers lifts at its edges: from a wash, from handling, from time.
+
+use crate::film::{Coat, Opacity, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "decal-unsealed",
+        level: Level::Error,
+        about: "a decal is sealed under a clear coat before washes, weathering and the end of the scheme",
+        why: "the edge of an open decal soaks up every wash, and the film tears off under a finger",
+        group: Group::Decals,
+        safety: false,
+    },
+    example: "'Marks' is never sealed on 'Shell'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(decal) = look.coat().filter(|coat| coat.what == What::Decal) else { return };
+    let finished = look.film.finished();
+    let open: Vec<(usize, Option<&Coat<'_>>)> = look
+        .areas()
+        .iter()
+        .map(|area| (*area, finished.first_over(decal, *area)))
+        .filter(|(_, over)| over.is_none_or(soaks))
+        .collect();
+    let Some((_, over)) = open.first() else { return };
+    let areas = || look.area_titles(open.iter().map(|(area, _)| *area));
+    let later = look.film.coats().iter().find(|coat| {
+        coat.what == What::Varnish
+            && coat.position > decal.position
+            && open.iter().any(|(area, _)| look.film.areas(coat.position).contains(area))
+    });
+    let clash = over.or(later).map(|coat| coat.step);
+    told.tell(decal.step, clash, || {
+        let mend = format!("add a gloss varnish on {} after this", areas());
+        match over {
+            None => {
+                let message = format!("{} is never sealed on {}", look.own_title(), areas());
+                Finding::new(&RULE.check, look.step.places.stage, message, mend)
+            }
+            Some(over) => {
+                let message = format!(
+                    "{} lies open on {} when {} comes over it",
+                    look.own_title(),
+                    areas(),
+                    look.title(over.step)
+                );
+                let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+                look.see(finding, over.step, "what comes over it")
+            }
+        }
+    });
+}
+
+/// Whether a coat soaks into the edge of a decal instead of sealing it. What buries it is another rule's business.
+fn soaks(coat: &Coat<'_>) -> bool {
+    !coat.is_clear_film() && coat.opacity < Opacity::Covering
+}

@@ -1,0 +1,83 @@
+//! Coat over coat fills what the sculptor cut: rivets go soft, and faces lose their eyes.
+
+use crate::film::{Coat, View, What};
+use crate::measure::Scale;
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::Zone;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "too-thick",
+        level: Level::Note,
+        about: "all coats together stay thin enough for the detail of the model at its scale",
+        why: "fine detail goes soft under thick paint; the thickness is a prediction from bench figures, so look at the model",
+        group: Group::Thickness,
+        safety: false,
+    },
+    example: "with 'Green' the paint on 'Shell' gets about 102 µm thick; detail goes soft from 100 µm on",
+    ordering: false,
+    look,
+};
+
+/// From 60 to 80 µm on a figure of 28 mm the trade sees detail go soft. The figures of a film are estimates, and three
+/// varnishes over sound brushwork come near 100: only from there on is it told.
+const MOST_ON_28_MM: f64 = 100.0;
+
+/// The height of a man in millimetres, by which a ratio becomes a figure's height.
+const MAN: f64 = 1770.0;
+
+/// A model with more surface than this is terrain or a large vehicle, with coarser detail than a figure of its scale.
+const LARGE: f64 = 400.0;
+
+/// What such a model takes, against a figure.
+const LARGE_TAKES: f64 = 2.5;
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let (Some(coat), Some(most)) = (look.coat().filter(|coat| is_paint(coat)), most(look)) else { return };
+    let thickest = |view: View<'_, '_>, area: usize| -> f64 {
+        let built = |zone: &Zone| -> f64 {
+            view.layers(area, *zone).filter(|layer| is_paint(layer.coat)).map(|layer| layer.dry.0).sum()
+        };
+        Zone::ALL.iter().map(built).fold(0.0, f64::max)
+    };
+    let thick: Vec<(usize, f64)> = look
+        .areas()
+        .iter()
+        .map(|area| (*area, thickest(look.after(), *area)))
+        .filter(|(area, after)| *after > most && thickest(look.before(), *area) <= most)
+        .collect();
+    let Some(after) = thick.iter().map(|(_, after)| *after).reduce(f64::max) else { return };
+    let on_areas =
+        |one: &&Coat<'_>| look.film.areas(one.position).iter().any(|area| thick.iter().any(|(a, _)| a == area));
+    let earlier = look.film.coats().iter().filter(|one| one.position <= look.position && is_paint(one));
+    let thickest_coat = earlier.filter(on_areas).max_by(|a, b| a.dry.0.total_cmp(&b.dry.0)).unwrap_or(coat);
+    told.tell(look.index, Some(thickest_coat.step), || {
+        let areas = look.area_titles(thick.iter().map(|(area, _)| *area));
+        let message = format!(
+            "with {} the paint on {areas} gets about {after:.0} µm thick; detail goes soft from {most:.0} µm on",
+            look.own_title()
+        );
+        let mend = format!("lay fewer or thinner coats, above all in {}", look.title(thickest_coat.step));
+        let finding = Finding::new(&RULE.check, look.step.places.coats, message, mend);
+        look.see(finding, thickest_coat.step, "the thickest of the coats there")
+    });
+}
+
+/// How thick the paint may get on a model; `None`: it does not say how large it is. On smaller scales detail is cut
+/// coarser than to scale, so they take as much.
+fn most(look: &Look<'_>) -> Option<f64> {
+    let model = &look.scheme.model;
+    let height = match model.scale? {
+        Scale::Height(height) => height.as_f64(),
+        Scale::Ratio(under) => MAN / under.as_f64().max(f64::MIN_POSITIVE),
+    };
+    let large = model.surface.is_some_and(|surface| surface.0 > LARGE);
+    let takes = if large { LARGE_TAKES } else { 1.0 };
+    Some(MOST_ON_28_MM * takes * (height / 28.0).max(1.0))
+}
+
+/// Whether a coat is meant to be thin; paste and filler are not.
+fn is_paint(coat: &Coat<'_>) -> bool {
+    !matches!(coat.what, What::Texture | What::Filler | What::Powder)
+}

@@ -1,0 +1,8 @@
+//! Rules about what a model is made of and what lies under the colours.
+
+pub(super) mod fill_after_undercoat;
+pub(super) mod no_undercoat;
+pub(super) mod solvent_on_foam;
+pub(super) mod solvent_on_vinyl;
+pub(super) mod undercoat_over_paint;
+pub(super) mod wash_after_undercoat;

@@ -1,0 +1,58 @@
+//! Paint on bare material: water-based paint has nothing to grip on smooth plastic, resin or metal.
+//! An undercoat that comes too late is told by the rule for that.
+
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Family, Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "no-undercoat",
+        level: Level::Error,
+        about: "bare plastic, resin or metal gets an undercoat before any water-based paint",
+        why: "a water-based film hardly grips a smooth surface; it comes off with tape, a fingernail, or the next handling",
+        group: Group::Surface,
+        safety: false,
+    },
+    example: "'Red cloth' paints 'Cloth' without an undercoat",
+    ordering: false,
+    look,
+};
+
+/// Materials that paint soaks into, and that need no undercoat to hold it.
+const ABSORBENT: &[&str] = &[
+    "foam", "wood", "card", "paper", "plaster", "cork", "clay", "mdf", "balsa", "expanded", "extruded", "gypsum",
+    "stone", "felt", "fabric",
+];
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| needs_grip(coat)) else { return };
+    let before = look.before();
+    let is_bare = |area: &usize| Zone::ALL.iter().all(|zone| before.top(*area, *zone).is_none());
+    let finished = look.film.finished();
+    let undercoats = |coat: &Coat<'_>| coat.stage == Stage::Undercoat && coat.is_all_over();
+    let comes_later = |area: &usize| finished.coats(*area, Zone::Faces).any(undercoats);
+    let bare = || look.areas().iter().copied().filter(|area| is_bare(area) && !comes_later(area));
+    if bare().next().is_none() || absorbs(look) {
+        return;
+    }
+    told.tell(coat.step, None, || {
+        let areas = look.area_titles(bare());
+        let message = format!("{} paints {areas} without an undercoat", look.own_title());
+        let mend = format!("add an undercoat on {areas} before this");
+        Finding::new(&RULE.check, look.step.places.stage, message, mend)
+    });
+}
+
+/// Whether a coat comes off a smooth surface that has no undercoat. Clear parts that are only varnished are left alone:
+/// nothing but the varnish lies on their glass.
+fn needs_grip(coat: &Coat<'_>) -> bool {
+    coat.cup.family() == Family::Water && matches!(coat.what, What::Colour | What::Shade | What::Tint)
+}
+
+/// Whether the model is of a material that holds paint by itself.
+fn absorbs(look: &Look<'_>) -> bool {
+    let material = look.scheme.model.material.as_deref().unwrap_or_default().to_lowercase();
+    ABSORBENT.iter().any(|word| material.contains(word))
+}

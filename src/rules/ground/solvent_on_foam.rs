@@ -1,0 +1,77 @@
+//! Strong solvents and the propellant of cans melt polystyrene foam within a minute.
+
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Family, Technique, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "solvent-on-foam",
+        level: Level::Error,
+        about: "polystyrene foam is closed with a water-based coat before anything with a solvent comes near it",
+        why: "solvent and propellant eat holes into open foam, and no paint fills them again",
+        group: Group::Surface,
+        safety: false,
+    },
+    example: "the solvent of 'Black mist' melts the open foam of 'Stones' and 'Planks'",
+    ordering: true,
+    look,
+};
+
+/// Words of a material that mean a foam of polystyrene.
+const FOAMED: &[&str] = &["foam", "foamboard", "foamcore", "xps", "eps", "expanded", "extruded"];
+
+/// Words of a material that mean a foam of another plastic, which solvents leave standing.
+const OTHER_FOAMS: &[&str] = &["eva", "pvc", "pu", "polyurethane", "polyethylene", "latex", "rubber"];
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| melts(coat)) else { return };
+    if !is_foam(look) {
+        return;
+    }
+    let before = look.before();
+    let is_open = |area, zone: Zone| !before.coats(area, zone).any(closes);
+    let open = look.on_zones(|area, zone| is_open(area, zone).then_some(()));
+    let Some((first, ())) = open.first() else { return };
+    let later = look.film.coats().iter().find(|other| {
+        other.position > coat.position && closes(other) && look.film.areas(other.position).contains(first)
+    });
+    told.tell(coat.step, later.map(|seal| seal.step), || {
+        let areas = look.area_titles(open.iter().map(|(area, ())| *area));
+        let message = format!("the solvent of {} melts the open foam of {areas}", look.own_title());
+        let mend = format!("close {areas} with a water-based coat before this, or use a water-based product here");
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        match later {
+            Some(seal) => look.see(finding, seal.step, "the coat that could close it comes only here"),
+            None => finding,
+        }
+    });
+}
+
+/// Whether the model is of a foam that solvents dissolve.
+pub(in crate::rules) fn is_foam(look: &Look<'_>) -> bool {
+    let words = material_words(look);
+    let says = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
+    says(FOAMED) && !says(OTHER_FOAMS)
+}
+
+/// The words of the model's material, in lower case.
+pub(in crate::rules) fn material_words(look: &Look<'_>) -> Vec<String> {
+    let material = look.scheme.model.material.as_deref().unwrap_or_default().to_lowercase();
+    material.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect()
+}
+
+fn melts(coat: &Coat<'_>) -> bool {
+    let harsh = [Family::Lacquer, Family::TwoPack, Family::Enamel];
+    let in_a_can = coat.technique == Technique::SprayCan && coat.cup.family().is_solvent();
+    in_a_can || harsh.iter().any(|family| coat.cup.families.contains(*family))
+}
+
+/// Whether a coat keeps solvent off what lies beneath. A filler in gaps and a wash do not.
+fn closes(coat: &Coat<'_>) -> bool {
+    coat.cup.family() == Family::Water
+        && !melts(coat)
+        && coat.technique != Technique::Drybrush
+        && matches!(coat.what, What::Ground | What::Colour | What::Varnish | What::Texture)
+}

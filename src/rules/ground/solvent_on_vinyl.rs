@@ -1,0 +1,75 @@
+//! Soft vinyl sweats plasticiser, and a paint that does not suit it stays tacky for good. Colour that gets its
+//! undercoat later is left to the rule for that.
+
+use super::solvent_on_foam::material_words;
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Family, Technique};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "solvent-on-vinyl",
+        level: Level::Error,
+        about: "soft vinyl gets a water-based first coat, or one that is made for vinyl",
+        why: "the softener in the vinyl creeps into the paint and keeps it tacky for good, and brittle enamel cracks when the vinyl bends",
+        group: Group::Surface,
+        safety: false,
+    },
+    example: "'Tar boots' lays enamel on the bare vinyl of 'Boots'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| stays_tacky(coat) && !is_made_for_vinyl(look)) else { return };
+    if !is_soft_vinyl(look) {
+        return;
+    }
+    let before = look.before();
+    let is_bare = |area, zone| before.coats(area, zone).all(|under| under.what == What::Filler);
+    let bare = look.on_zones(|area, zone| is_bare(area, zone).then_some(()));
+    let Some((first, ())) = bare.first() else { return };
+    let later = look.film.coats().iter().find(|other| {
+        other.position > coat.position
+            && other.what == What::Ground
+            && !stays_tacky(other)
+            && look.film.areas(other.position).contains(first)
+    });
+    if later.is_some() && coat.what != What::Ground {
+        return;
+    }
+    told.tell(coat.step, later.map(|ground| ground.step), || {
+        let areas = look.area_titles(bare.iter().map(|(area, ())| *area));
+        let family = coat.cup.strongest();
+        let message = format!("{} lays {family} on the bare vinyl of {areas}", look.own_title());
+        let mend = "start with a flexible water-based primer; if the label names vinyl, say so in the paint's 'note'";
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        match later {
+            Some(ground) => look.see(finding, ground.step, "the water-based ground comes only here"),
+            None => finding,
+        }
+    });
+}
+
+/// Whether the model is of a vinyl that bends. Hard vinyl and foamed sheets do not sweat.
+fn is_soft_vinyl(look: &Look<'_>) -> bool {
+    let words = material_words(look);
+    let says = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
+    let vinyl = says(&["vinyl"]) || (says(&["pvc"]) && says(&["soft", "bendy", "flexible"]));
+    vinyl && !says(&["hard", "rigid", "foam", "foamed"])
+}
+
+fn stays_tacky(coat: &Coat<'_>) -> bool {
+    let first_coat = coat.what == What::Ground || coat.technique == Technique::SprayCan;
+    coat.cup.families.contains(Family::Enamel) || (first_coat && coat.cup.family().is_solvent())
+}
+
+/// Whether a paint of the step says that it suits vinyl.
+fn is_made_for_vinyl(look: &Look<'_>) -> bool {
+    look.step.mix.parts.iter().any(|part| {
+        let paint = &part.paint;
+        let texts = [Some(&paint.name), Some(&paint.range), paint.note.as_ref()];
+        texts.into_iter().flatten().any(|text| text.to_lowercase().contains("vinyl"))
+    })
+}

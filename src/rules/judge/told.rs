@@ -1,0 +1,53 @@
+//! What the rules tell. While mends are tried out only the rule and the step count, and no words are made.
+
+use crate::report::Finding;
+use crate::rules::Rule;
+
+/// Gathers what the rules tell.
+#[derive(Debug)]
+pub struct Told {
+    words: bool,
+    rule: Option<&'static Rule>,
+    faults: Vec<Fault>,
+}
+
+/// One thing that a rule told.
+#[derive(Debug)]
+pub(in crate::rules) struct Fault {
+    /// The rule.
+    pub(in crate::rules) rule: &'static Rule,
+    /// The step whose file has the mend, by its place in the scheme's list.
+    pub(in crate::rules) step: usize,
+    /// The step that it clashes with.
+    pub(in crate::rules) clash: Option<usize>,
+    /// How often it strikes: areas, or pieces of work that are lost. It guides the search for a better order.
+    pub(in crate::rules) extent: usize,
+    /// The finding, where words were asked for.
+    pub(in crate::rules) finding: Option<Finding>,
+}
+
+impl Told {
+    pub(in crate::rules) fn new(words: bool) -> Self {
+        Self { words, rule: None, faults: Vec::new() }
+    }
+
+    pub(in crate::rules) fn hear(&mut self, rule: &'static Rule) {
+        self.rule = Some(rule);
+    }
+
+    /// Tells a fault of a step, by its place in the scheme's list, and of the step that it clashes with.
+    pub fn tell(&mut self, step: usize, clash: Option<usize>, finding: impl FnOnce() -> Finding) {
+        self.tell_often(1, step, clash, finding);
+    }
+
+    /// Tells a fault that strikes several times: one finding, but the more of it the farther from a sound order.
+    pub fn tell_often(&mut self, extent: usize, step: usize, clash: Option<usize>, finding: impl FnOnce() -> Finding) {
+        if let Some(rule) = self.rule {
+            self.faults.push(Fault { rule, step, clash, extent, finding: self.words.then(finding) });
+        }
+    }
+
+    pub(in crate::rules) fn into_faults(self) -> Vec<Fault> {
+        self.faults
+    }
+}

@@ -1,0 +1,6 @@
+//! Rules about tape and other masks.
+
+pub(super) mod mask_left_on;
+pub(super) mod mask_on_uncured;
+pub(super) mod mask_too_long;
+pub(super) mod unmask_without_mask;

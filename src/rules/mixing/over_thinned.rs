@@ -1,0 +1,64 @@
+//! Too much water leaves too little binder: the film is weak, and the colour runs into pools.
+
+use crate::bench::Figure;
+use crate::film::Coat;
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Family, Kind, Stage};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "over-thinned",
+        level: Level::Warning,
+        about: "water-based paint keeps about half of what is in the cup, unless a medium makes up for it",
+        why: "a film with too little binder runs off edges, dries in rings, and rubs off under the next brush",
+        group: Group::Chemistry,
+        safety: false,
+    },
+    example: "67 % of the mix of 'Red' is thinner",
+    ordering: false,
+    look,
+};
+
+/// One to one is the most that a brushed film bears; a little over it is within the size of a drop.
+const MOST_BRUSHED: f64 = 0.55;
+
+/// One to two, in thin passes that dry as they land, is how translucent colour is sprayed over a preshade.
+const MOST_SPRAYED: f64 = 0.70;
+
+/// A glaze of one part to three in water is usual, though a medium is better.
+const MOST_IN_A_GLAZE: f64 = 0.75;
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| needs_binder(coat)) else { return };
+    let is_filter = coat.cup.thinner >= look.conditions.bench.get(Figure::FilterFromThinner);
+    let most = match coat.stage {
+        Stage::Glaze => MOST_IN_A_GLAZE,
+        _ if coat.technique.sprays() => MOST_SPRAYED,
+        _ => MOST_BRUSHED,
+    };
+    let bound = look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Medium);
+    if bound || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
+        return;
+    }
+    told.tell(look.index, None, || {
+        let share = (coat.cup.thinner * 100.0).round();
+        let message = format!("{share} % of the mix of {} is thinner", look.own_title());
+        let mend =
+            format!("let no more than {:.0} % be thinner, or put a medium in the place of some of it", floor(most));
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        let thinner = look.step.mix.parts.iter().find(|part| part.paint.kind == Kind::Thinner);
+        thinner.map_or(finding.clone(), |part| finding.see(part.place, "the thinner"))
+    });
+}
+
+/// A limit as it is told: in tens of per cent.
+fn floor(share: f64) -> f64 {
+    (share * 10.0).floor() * 10.0
+}
+
+/// Whether a coat is an ordinary water-based film that has to hold by itself.
+fn needs_binder(coat: &Coat<'_>) -> bool {
+    let is_paint = matches!(coat.cup.kind(), Some(Kind::Paint | Kind::Metal | Kind::Primer | Kind::Varnish));
+    coat.cup.family() == Family::Water && is_paint && coat.stage != Stage::Prepare && !coat.stage.weathers()
+}

@@ -1,0 +1,59 @@
+//! The author's own ordering rules: a habit of the house, with the author's own reason.
+
+use crate::guide::HouseOrder;
+use crate::report::{Check, Finding, Group, Level, wording};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::Stage;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "house-order",
+        level: Level::Warning,
+        about: "the stages that 'house-order' names come in that order on every area",
+        why: "the author of the guide had a reason for it, and wrote it down",
+        group: Group::Order,
+        safety: false,
+    },
+    example: "'Scars' (chip) comes after 'Peat' (shade) on 'Hull': The wash settles in the scars",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    for order in look.around.house_order.iter().filter(|order| order.first == look.step.stage) {
+        check_one(look, order, told);
+    }
+}
+
+/// A stage that was there in time may come again: a last varnish does not break 'varnish before wash'.
+fn check_one(look: &Look<'_>, order: &HouseOrder, told: &mut Told) {
+    let too_early: Vec<(usize, usize)> =
+        worked(look, look.position).iter().filter_map(|area| Some((*area, too_early(look, order, *area)?))).collect();
+    let Some((_, early)) = too_early.first() else { return };
+    told.tell(look.index, Some(*early), || {
+        let areas = look.area_titles(too_early.iter().map(|(area, _)| *area));
+        let (first, then) = (order.first, order.then);
+        let why = order.why.trim().trim_end_matches('.');
+        let (title, early_title) = (look.own_title(), look.title(*early));
+        let message = format!("{title} ({first}) comes after {early_title} ({then}) on {areas}: {why}");
+        let mend = format!("put it before {early_title}");
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        look.see(finding, *early, format!("the step of the stage {}", wording::quoted(&then.to_string())))
+    });
+}
+
+/// The step on an area that came too early, by its place in the scheme's list.
+fn too_early(look: &Look<'_>, order: &HouseOrder, area: usize) -> Option<usize> {
+    let mut earlier = (0..look.position).filter(|position| worked(look, *position).contains(&area));
+    let is = |position: usize, stage: Stage| look.film.step(position).is_some_and(|step| step.stage == stage);
+    let first = earlier.find(|position| is(*position, order.first) || is(*position, order.then))?;
+    let again = earlier.any(|position| is(position, order.first));
+    (is(first, order.then) && !again).then(|| look.film.turn(first).map(|turn| turn.step)).flatten()
+}
+
+/// The areas that a step works on; one that stands beside the model, as basing does, counts for all.
+fn worked<'a>(look: &Look<'a>, position: usize) -> &'a [usize] {
+    let reached = look.film.areas(position);
+    let named = look.film.step(position).map(|step| step.areas.as_slice()).unwrap_or_default();
+    if reached.is_empty() { named } else { reached }
+}

@@ -1,0 +1,56 @@
+//! An area that gets an undercoat or a varnish, and no colour between them.
+
+use super::area_unused::{is_reached, whole_schemes};
+use crate::guide::{Guide, Scheme, Step};
+use crate::report::{Check, Finding, Group, Level, wording};
+use crate::trade::Stage;
+
+/// Areas get colour.
+pub(in crate::rules) static AREA_UNPAINTED: Check = Check {
+    id: "area-unpainted",
+    level: Level::Warning,
+    about: "every area of a scheme gets a colour, from a step of its own or from one that goes all over",
+    why: "a step was forgotten, and whoever paints from the page has bare undercoat there",
+    group: Group::Bookkeeping,
+    safety: false,
+};
+
+/// What is wrong with the areas of all schemes.
+pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
+    whole_schemes(guide).flat_map(|scheme| (0..scheme.areas.len()).filter_map(|area| unpainted(scheme, area))).collect()
+}
+
+fn unpainted(scheme: &Scheme, area: usize) -> Option<Finding> {
+    let on_it = || scheme.steps.iter().filter(|step| step.areas.contains(&area));
+    let here = scheme.areas.get(area).filter(|_| is_reached(scheme, area) && !on_it().any(colours))?;
+    let title = wording::quoted(&here.title);
+    let message = format!("the area {title} of {} never gets a colour", wording::quoted(&scheme.title));
+    let mend = format!(
+        "add a step that paints it, such as 'stage: basecoat' with 'areas: [{}]', or give its share to another area",
+        here.id
+    );
+    let finding = Finding::new(&AREA_UNPAINTED, here.place, message, mend);
+    Some(match on_it().rfind(|step| step.stage.needs_areas()) {
+        Some(last) => finding.see(last.places.title, "the last step on it"),
+        None => finding,
+    })
+}
+
+/// Whether a step may leave colour on its areas; where it names no paint, it gets the benefit of the doubt.
+fn colours(step: &Step) -> bool {
+    let by_stage = !matches!(
+        step.stage,
+        Stage::Prepare
+            | Stage::Mask
+            | Stage::Unmask
+            | Stage::Undercoat
+            | Stage::Preshade
+            | Stage::Varnish
+            | Stage::Decal
+    );
+    let parts = &step.mix.parts;
+    let tinted = step.stage == Stage::Varnish && parts.iter().any(|part| part.paint.kind.has_colour());
+    let beside_the_model = step.stage == Stage::Basing && step.all_over;
+    let by_paint = parts.is_empty() || parts.iter().any(|part| part.paint.kind.has_colour());
+    tinted || (by_stage && !beside_the_model && by_paint)
+}

@@ -1,0 +1,90 @@
+//! Shading, light, details, decals and chips are lost under a colour that is laid over all of the area afterwards.
+
+use crate::film::{Coat, Deed, Film, Opacity, What};
+use crate::report::{Check, Finding, Group, Level, wording};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "detail-hidden",
+        level: Level::Error,
+        about: "nothing that covers is laid over an area once it has been shaded, highlighted, glazed, detailed, lettered or chipped",
+        why: "the finer work beneath is gone and has to be done again",
+        group: Group::Order,
+        safety: false,
+    },
+    example: "'Red cloth' covers 'Light edges' on 'Cloth'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| buries(coat)) else { return };
+    let hidden: Vec<(usize, usize)> =
+        look.areas().iter().flat_map(|area| fine_work(look, *area).map(move |position| (*area, position))).collect();
+    let mut steps: Vec<usize> = hidden.iter().filter_map(|(_, at)| Some(look.film.turn(*at)?.step)).collect();
+    steps.sort_unstable();
+    steps.dedup();
+    let Some(first) = steps.first() else { return };
+    told.tell_often(hidden.len(), coat.step, Some(*first), || {
+        let areas = look.area_titles(look.areas().iter().copied().filter(|area| hidden.iter().any(|(a, _)| a == area)));
+        let titles = wording::listed(steps.iter().map(|step| &look.step_at(*step).title));
+        let message = format!("{} covers {titles} on {areas}", look.own_title());
+        let mend = format!("put it before {}, or keep it off what is finished", look.title(*first));
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        steps.iter().fold(finding, |finding, step| look.see(finding, *step, "what it covers"))
+    });
+}
+
+/// Whether a coat hides whatever lies on its areas.
+fn buries(coat: &Coat<'_>) -> bool {
+    coat.is_all_over() && coat.opacity >= Opacity::Covering && coat.what == What::Colour
+}
+
+/// The places in the order of the fine work on an area that nothing has buried yet, and that no chipping will free.
+fn fine_work(look: &Look<'_>, area: usize) -> impl Iterator<Item = usize> {
+    let film = look.film;
+    let before = look.before();
+    // A mask lies on a part of the area only, and what is finished lies beneath it.
+    let masked = before.mask(area).is_some();
+    let stays = before
+        .coats(area, Zone::Faces)
+        .rfind(|coat| buries(coat) || coat.what == What::Resist)
+        .map_or(0, |coat| coat.position);
+    (stays..look.position).filter(move |position| {
+        !masked && film.areas(*position).contains(&area) && is_fine(film, *position) && is_missed(look, *position)
+    })
+}
+
+/// Whether fine work is missed where it is covered. A wash over all of a model is meant for some of its areas; where
+/// others are painted only afterwards it just happens to lie.
+fn is_missed(look: &Look<'_>, position: usize) -> bool {
+    let film = look.film;
+    let all_over = film
+        .step(position)
+        .is_some_and(|step| step.all_over && matches!(step.stage, Stage::Shade | Stage::PanelWash | Stage::Weather));
+    let survives =
+        |area: &usize| !film.finished().coats(*area, Zone::Faces).any(|coat| coat.position > position && buries(coat));
+    !all_over || !film.areas(position).iter().any(survives)
+}
+
+fn is_fine(film: &Film<'_>, position: usize) -> bool {
+    let fine = |stage: Stage| {
+        matches!(
+            stage,
+            Stage::Shade
+                | Stage::Highlight
+                | Stage::Glaze
+                | Stage::Detail
+                | Stage::Decal
+                | Stage::Chip
+                | Stage::PanelWash
+                | Stage::Weather
+        )
+    };
+    let coat = film.coat(position);
+    let is_work = coat.is_some() || film.turn(position).is_some_and(|turn| turn.deed == Deed::Chip);
+    let left_to_others = coat.is_some_and(|coat| coat.is_tinted_clear() || buries(coat));
+    is_work && !left_to_others && film.step(position).is_some_and(|step| fine(step.stage))
+}

@@ -1,0 +1,53 @@
+//! A tinted clear glows because light comes back through it; over a dark ground none comes back.
+
+use crate::bench::Figure;
+use crate::film::{Coat, Opacity, What};
+use crate::measure::Colour;
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Reach, Stage};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "glaze-without-ground",
+        level: Level::Warning,
+        about: "a tinted clear lies over bright metal, or at least over a light ground",
+        why: "light passes a tinted clear twice; a dark ground swallows it, and however many coats follow, the area stays dark",
+        group: Group::Metal,
+        safety: false,
+    },
+    example: "'Amber' lays a clear colour over a dark ground on 'Shell'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| is_meant_to_glow(coat)) else { return };
+    let before = look.before();
+    let dark = look.on_zones(|area, zone| before.seen(area, zone).filter(|ground| is_dark(look, ground)));
+    let Some((_, ground)) = dark.first() else { return };
+    let later = look.film.coats().iter().find(|other| {
+        other.metallic()
+            && other.position > coat.position
+            && look.film.areas(other.position).iter().any(|area| dark.iter().any(|(dark, _)| dark == area))
+    });
+    told.tell(coat.step, Some(later.map_or(ground.step, |metal| metal.step)), || {
+        let areas = look.area_titles(dark.iter().map(|(area, _)| *area));
+        let message = format!("{} lays a clear colour over a dark ground on {areas}", look.own_title());
+        let mend = format!("add a bright metal or a light ground on {areas} before this");
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        look.see(finding, ground.step, "the dark ground")
+    });
+}
+
+/// Whether a coat wants light from beneath; a tinted clear that is led into the recesses alone is there to darken them.
+fn is_meant_to_glow(coat: &Coat<'_>) -> bool {
+    coat.is_tinted_clear() && coat.stage == Stage::Glaze && coat.reach != Reach::Recesses
+}
+
+/// A dark undercoat swallows light however thinly it was sprayed; any other dark paint only where it covers.
+fn is_dark(look: &Look<'_>, ground: &Coat<'_>) -> bool {
+    let dark = |colour: Colour| colour.lightness() < look.conditions.bench.get(Figure::DarkGround);
+    let takes_over = ground.what == What::Ground || ground.opacity >= Opacity::Covering;
+    !ground.metallic() && takes_over && ground.colour().is_some_and(dark)
+}

@@ -1,0 +1,80 @@
+//! A highlight that is hardly lighter or darker than what it lies on is work that nobody sees.
+
+use crate::bench::Figure;
+use crate::colour::space::lab_difference;
+use crate::film::Coat;
+use crate::guide::Step;
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Reach, Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "highlight-not-seen",
+        level: Level::Note,
+        about: "a layer or a highlight differs enough from what it lies on to be seen",
+        why: "at arm's length the eye takes the two colours for one, and the work on every model of the unit is for nothing",
+        group: Group::Order,
+        safety: false,
+    },
+    example: "'Edges' can hardly be seen on 'Cloth': by prediction it moves the colour by 0.8",
+    ordering: false,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| is_to_be_seen(coat)) else { return };
+    let limit = look.conditions.bench.get(Figure::HighlightSeenFrom);
+    let unseen: Vec<(usize, f64)> = look
+        .areas()
+        .iter()
+        .filter(|area| !neatens(look, **area))
+        .filter_map(|area| stands_off(look, *area).filter(|apart| *apart < limit).map(|apart| (*area, apart)))
+        .collect();
+    let Some(most) = unseen.iter().map(|(_, apart)| *apart).reduce(f64::max) else { return };
+    told.tell(coat.step, None, || {
+        let areas = look.area_titles(unseen.iter().map(|(area, _)| *area));
+        let message = format!(
+            "{} can hardly be seen on {areas}: by prediction it moves the colour by {most:.1}",
+            look.own_title()
+        );
+        let mend = "take a colour that is further away, thin it less, or leave the step out";
+        Finding::new(&RULE.check, look.step.places.paints, message, mend)
+    });
+}
+
+fn is_to_be_seen(coat: &Coat<'_>) -> bool {
+    matches!(coat.stage, Stage::Layer | Stage::Highlight)
+        && !matches!(coat.reach, Reach::All | Reach::Spots)
+        && coat.optical > 0.0
+        && !coat.is_clear_film()
+}
+
+/// Whether it only lays again what is there: edges made neat, a thin spot mended.
+fn neatens(look: &Look<'_>, area: usize) -> bool {
+    let before = look.before();
+    let below = look.zones().iter().filter_map(|zone| before.seen(area, *zone)).map(|coat| look.step_at(coat.step));
+    let coloured = |step: &'_ Step| -> Vec<String> {
+        let parts = step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
+        parts.map(|part| part.paint.id.clone()).collect()
+    };
+    let own = coloured(look.step);
+    below.map(coloured).any(|below| own.iter().all(|paint| below.contains(paint)))
+}
+
+/// How far the coat stands off where it stands off most: from what was there before and, on edges, from the faces
+/// beside them. `None` where a colour is unknown.
+fn stands_off(look: &Look<'_>, area: usize) -> Option<f64> {
+    let appearance = look.appearance();
+    let mut most = None;
+    for zone in look.zones() {
+        let after = appearance.after(look.position, area, *zone).lab()?;
+        let before = appearance.before(look.position, area, *zone).lab()?;
+        let mut apart = lab_difference(before, after);
+        if look.zones() == [Zone::Edges] {
+            apart = apart.min(lab_difference(appearance.after(look.position, area, Zone::Faces).lab()?, after));
+        }
+        most = Some(apart.max(most.unwrap_or(0.0)));
+    }
+    most
+}

@@ -1,0 +1,10 @@
+//! Rules about colours that hide each other or are not seen.
+
+pub(super) mod areas_alike;
+pub(super) mod clear_coats_together;
+pub(super) mod detail_hidden;
+pub(super) mod glaze_without_ground;
+pub(super) mod highlight_not_seen;
+pub(super) mod opaque_over_clear;
+pub(super) mod overspray_on_finished;
+pub(super) mod preshade_hidden;

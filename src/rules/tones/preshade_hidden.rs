@@ -1,0 +1,65 @@
+//! Light and dark that was sprayed for a thin colour to show is gone under a colour that covers.
+
+use crate::bench::Figure;
+use crate::film::{Coat, Opacity, View};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "preshade-hidden",
+        level: Level::Warning,
+        about: "the colour over a preshade is thin enough to let it through",
+        why: "the work of the preshade is lost, and the area looks as flat as without it",
+        group: Group::Order,
+        safety: false,
+    },
+    example: "'Red' covers 'Light from above' on 'Cloth'",
+    ordering: false,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| coat.opacity > Opacity::Clear && !follows(coat)) else { return };
+    let limit = 1.0 - look.conditions.bench.get(Figure::OpaqueFrom);
+    let hidden: Vec<(usize, &Coat<'_>)> = look
+        .areas()
+        .iter()
+        .filter_map(|area| {
+            let preshade = preshade(look, *area)?;
+            let gone = |view: View<'_, '_>| shows(view, preshade, *area) <= limit;
+            (gone(look.after()) && !gone(look.before())).then_some((*area, preshade))
+        })
+        .collect();
+    let Some((_, preshade)) = hidden.first() else { return };
+    told.tell(coat.step, Some(preshade.step), || {
+        let areas = look.area_titles(hidden.iter().map(|(area, _)| *area));
+        let message = format!("{} covers {} on {areas}", look.own_title(), look.title(preshade.step));
+        let mend = "thin this colour or lay fewer coats, or leave the preshade out";
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        look.see(finding, preshade.step, "what it covers")
+    });
+}
+
+/// Whether a coat follows a preshade instead of hiding it: thin layers and glazes on a part of the relief, laid by
+/// its light until they take its place.
+fn follows(coat: &Coat<'_>) -> bool {
+    matches!(coat.stage, Stage::Layer | Stage::Highlight | Stage::Glaze | Stage::Shade)
+        && !coat.is_all_over()
+        && coat.opacity < Opacity::Opaque
+}
+
+fn preshade<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
+    let before = look.before();
+    Zone::ALL.iter().find_map(|zone| before.coats(area, *zone).rfind(|coat| coat.stage == Stage::Preshade))
+}
+
+/// How much of a preshade still shows where it shows best.
+fn shows(view: View<'_, '_>, preshade: &Coat<'_>, area: usize) -> f64 {
+    let in_zone = |zone: &Zone| -> f64 {
+        let over = view.coats(area, *zone).rev().take_while(|coat| coat.position > preshade.position);
+        over.map(|coat| 1.0 - coat.cover).product()
+    };
+    preshade.reach.zones().iter().map(in_zone).fold(0.0, f64::max)
+}

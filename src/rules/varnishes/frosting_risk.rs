@@ -1,0 +1,46 @@
+//! A sprayed varnish or primer that dries too fast in damp or cold air turns white.
+
+use crate::film::{Coat, What};
+use crate::measure::Humidity;
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "frosting-risk",
+        level: Level::Warning,
+        about: "varnish and primer are sprayed in dry, warm air: at most 60 % humidity, at least 15 °C",
+        why: "the fresh film cools until water falls out of the air into it, and a white veil lies over the finished work",
+        group: Group::Varnish,
+        safety: false,
+    },
+    example: "'Ground' is sprayed on 'Hull' at 72 % humidity, and may frost",
+    ordering: false,
+    look,
+};
+
+/// Above this relative humidity a sprayed film may frost (the trade says 55 to 60 %; high trust).
+const DAMP_ABOVE: f64 = 60.0;
+
+/// Below this temperature, in degrees Celsius, it may frost or stay rough (the trade says 15 to 25; high trust).
+const COLD_BELOW: f64 = 15.0;
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let frosts = |coat: &&Coat<'_>| coat.technique.sprays() && matches!(coat.what, What::Varnish | What::Ground);
+    let Some(coat) = look.coat().filter(frosts) else { return };
+    let room = look.around.room;
+    let damp = room.humidity.map(Humidity::as_percent).filter(|percent| *percent > DAMP_ABOVE);
+    let cold = room.temperature.map(|celsius| celsius.0).filter(|celsius| *celsius < COLD_BELOW);
+    let air = match (damp, cold) {
+        (None, None) => return,
+        (Some(percent), None) => format!("at {percent:.0} % humidity"),
+        (None, Some(celsius)) => format!("at {celsius:.0} °C"),
+        (Some(percent), Some(celsius)) => format!("at {percent:.0} % humidity and {celsius:.0} °C"),
+    };
+    told.tell(coat.step, None, || {
+        let areas = look.area_titles(look.areas().iter().copied());
+        let message = format!("{} is sprayed on {areas} {air}, and may frost", look.own_title());
+        let mend = "brush it on, or wait for a dry, warm day and let the model warm up first";
+        Finding::new(&RULE.check, look.step.places.technique, message, mend)
+    });
+}

@@ -1,0 +1,76 @@
+//! Lenses, wet eyes and puddles are glossed last: a matt coat over them takes the water out of them.
+
+use crate::bench::Figure;
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Reach, Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "gloss-dulled",
+        level: Level::Warning,
+        about: "glossed lenses, gems and wet places come after the last matt or satin coat",
+        why: "under a matt coat glass turns to chalk and water dries up, and the gloss has to be painted again",
+        group: Group::Varnish,
+        safety: false,
+    },
+    example: "'Matt' dulls the gloss of 'Wet eye' on 'Feathers'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish && !is_glossy(look, coat)) else { return };
+    if !matches!(coat.reach, Reach::All | Reach::Faces | Reach::Raised) {
+        return;
+    }
+    let open = look.areas().iter().copied().filter(|area| look.before().mask(*area).is_none());
+    let dulled: Vec<(usize, &Coat<'_>)> = open.filter_map(|area| Some((area, dulled(look, coat, area)?))).collect();
+    let Some((_, gloss)) = dulled.first() else { return };
+    told.tell(coat.step, Some(gloss.step), || {
+        let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
+        let message = format!("{} dulls the gloss of {} on {areas}", look.own_title(), look.title(gloss.step));
+        let mend = format!("put it before {}, or mask what shall shine", look.title(gloss.step));
+        let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
+        look.see(finding, gloss.step, "the gloss")
+    });
+}
+
+/// The gloss on an area that a duller varnish spoils, and that nothing brings back.
+fn dulled<'a>(look: &Look<'a>, coat: &Coat<'_>, area: usize) -> Option<&'a Coat<'a>> {
+    let finished = look.film.finished();
+    if finished.decals(area).next().is_some() {
+        return None;
+    }
+    let gloss = gloss_spot(look, area).or_else(|| gloss_part(look, coat, area))?;
+    let again = finished
+        .coats(area, Zone::Faces)
+        .chain(finished.spots(area))
+        .any(|later| later.position > coat.position && later.is_clear_film() && is_glossy(look, later));
+    (!again).then_some(gloss)
+}
+
+/// A gloss on spots, unless it was the bed of a wash.
+fn gloss_spot<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
+    let before = look.before();
+    let spot = before.spots(area).rfind(|spot| spot.is_clear_film() && is_glossy(look, spot))?;
+    let since = |coat: &&Coat<'_>| coat.position > spot.position;
+    let served = Zone::ALL.iter().any(|zone| {
+        before.coats(area, *zone).filter(since).any(|coat| coat.stage == Stage::PanelWash || coat.is_clear_film())
+    });
+    (!served).then_some(spot)
+}
+
+/// A gloss that was laid on this area and not on all that the duller coat covers, with nothing between the two.
+fn gloss_part<'a>(look: &Look<'a>, coat: &Coat<'_>, area: usize) -> Option<&'a Coat<'a>> {
+    let gloss = look.before().top(area, Zone::Faces).filter(|top| top.what == What::Varnish && is_glossy(look, top))?;
+    let glossed = look.film.areas(gloss.position);
+    let all_of_it = Zone::ALL.iter().all(|zone| look.before().top(area, *zone) == Some(gloss));
+    let singled_out = look.areas().iter().any(|other| !glossed.contains(other)) && coat.reach == Reach::All;
+    (all_of_it && singled_out).then_some(gloss)
+}
+
+fn is_glossy(look: &Look<'_>, coat: &Coat<'_>) -> bool {
+    coat.gloss().0 > look.conditions.bench.get(Figure::GlossAbove)
+}

@@ -1,0 +1,47 @@
+//! A matt varnish takes from metal what makes it metal.
+//!
+//! An area that is made to shine again in any place is left alone: worn iron is dull on its faces and bright only on
+//! its edges.
+
+use crate::bench::Figure;
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::Zone;
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "matt-over-metallic",
+        level: Level::Warning,
+        about: "metal that should shine gets no matt varnish, or is made to shine again afterwards",
+        why: "the rough surface of a matt varnish scatters the light, and metal turns into grey plastic",
+        group: Group::Varnish,
+        safety: false,
+    },
+    example: "'Matt' lays matt varnish on the metal of 'Blade'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let bench = &look.conditions.bench;
+    let matt = |coat: &Coat<'_>| coat.gloss().0 < bench.get(Figure::MattBelow);
+    let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish && matt(coat)) else { return };
+    let (before, finished) = (look.before(), look.film.finished());
+    let dulled = look.on_zones(|area, zone| {
+        let metal = before.metal(area, zone, bench)?;
+        let zones = Zone::ALL.iter().flat_map(|zone| finished.coats(area, *zone));
+        let mut later = zones.chain(finished.spots(area));
+        let shines = later
+            .any(|other| other.position > coat.position && (other.is_clear_film() || other.metallic()) && !matt(other));
+        (!shines).then_some(metal)
+    });
+    let Some((_, metal)) = dulled.first() else { return };
+    told.tell(coat.step, Some(metal.step), || {
+        let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
+        let message = format!("{} lays matt varnish on the metal of {areas}", look.own_title());
+        let mend = format!("leave {areas} out or mask it, or brush a gloss or satin varnish on it afterwards");
+        let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
+        look.see(finding, metal.step, "the metal")
+    });
+}

@@ -1,0 +1,8 @@
+//! Rules about varnish and sheen.
+
+pub(super) mod frosting_risk;
+pub(super) mod gloss_dulled;
+pub(super) mod matt_over_metallic;
+pub(super) mod matt_under_clear;
+pub(super) mod no_final_varnish;
+pub(super) mod varnish_before_dry;

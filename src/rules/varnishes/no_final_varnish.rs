@@ -1,0 +1,71 @@
+//! Models of an army go through many hands; paint without a varnish wears off at every edge.
+
+use crate::bench::Figure;
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level, wording};
+use crate::rules::ground::solvent_on_foam::is_foam;
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Family, Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "no-final-varnish",
+        level: Level::Note,
+        about: "water-based and oil colours on the models of an army end under a varnish",
+        why: "models that are moved about lose their colour at every edge that a finger meets",
+        group: Group::Varnish,
+        safety: false,
+    },
+    example: "no varnish protects the paint on 'Boots' after 'Green boots', and the armies have 12 models of this scheme",
+    ordering: false,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    if look.coat().is_none() || look.around.models == 0 || is_foam(look) {
+        return;
+    }
+    let open: Vec<(usize, &Coat<'_>)> =
+        (0..look.scheme.areas.len()).filter_map(|area| Some((area, open_paint(look, area)?))).collect();
+    let last = open.iter().map(|(_, coat)| coat.position).max();
+    if last != Some(look.position) {
+        return;
+    }
+    told.tell(look.index, None, || {
+        let areas = look.area_titles(open.iter().map(|(area, _)| *area));
+        let models = wording::counted(look.around.models, "model", "models");
+        let message = format!(
+            "no varnish protects the paint on {areas} after {}, and the armies have {models} of this scheme",
+            look.own_title()
+        );
+        let mend = format!("add a varnish on {areas} as a last step");
+        let finding = Finding::new(&RULE.check, look.step.places.title, message, mend);
+        open.iter()
+            .filter(|(_, coat)| coat.step != look.index)
+            .fold(finding, |finding, (_, coat)| look.see(finding, coat.step, "open paint"))
+    });
+}
+
+/// The main paint of an area, if it wears off and no clear film lies over it in the end. Metal, gloss and whatever
+/// carries grit are left alone.
+fn open_paint<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
+    let finished = look.film.finished();
+    if finished.coats(area, Zone::Faces).any(|coat| coat.what == What::Texture) {
+        return None;
+    }
+    let top = finished.coats(area, Zone::Faces).rfind(|coat| !is_finish(coat))?;
+    let wears = matches!(top.cup.family(), Family::Water | Family::Oil)
+        && matches!(top.what, What::Colour | What::Shade | What::Tint)
+        && !top.is_clear_film()
+        && !top.metallic()
+        && top.gloss().0 < look.conditions.bench.get(Figure::GlossAbove);
+    wears.then_some(top)
+}
+
+/// Whether a coat is a trifle on top, which says nothing about what protects the area.
+pub(in crate::rules) fn is_finish(coat: &Coat<'_>) -> bool {
+    let slow = matches!(coat.cup.family(), Family::Enamel | Family::Oil);
+    matches!(coat.what, What::Powder | What::Fixer)
+        || matches!(coat.stage, Stage::Highlight | Stage::Detail | Stage::Chip)
+        || (coat.stage.weathers() && slow)
+}
