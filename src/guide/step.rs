@@ -102,6 +102,11 @@ pub struct StepPlaces {
 }
 
 impl Step {
+    /// Whether it is about the base that stands beside the model, and not about the model.
+    pub fn is_about_base(&self) -> bool {
+        self.stage == Stage::Basing && self.places.areas == self.places.title
+    }
+
     /// Hands-on time for one model, all coats, if the author says.
     pub fn hands_on(&self) -> Option<Time> {
         self.minutes.map(|minutes| {

@@ -213,7 +213,7 @@ fn sum(step: &Step, coat: Option<&Coat<'_>>, touched: Touched, surface: &ModelSu
     let film = match coat {
         None => bench.get(Figure::WetWiped),
         Some(coat) if coat.what == What::Decal => bench.get(Figure::WetSoftener),
-        Some(coat) => coat.wet.0 / f64::from(step.coats.max(1)),
+        Some(coat) => coat.wet.0,
     };
     let (efficiency_alone, efficiency) = laying.efficiency(bench);
     let lost = lost(step, laying).iter().map(|figure| bench.get(*figure)).sum();
