@@ -147,6 +147,8 @@ figures! {
     DarkGround = "dark-ground", 45.0 Lightness, Low;
 
     // Waits beyond the table of drying times.
+    /// Hands-on minutes for one model and one coat of any step that does not say; 0: what is usual for its stage.
+    HandsOn = "hands-on", 0.0 Minutes, Low;
     /// Rest of a water- or alcohol-based gloss before a decal (4 to 24 hours).
     DecalAfterWater = "decal-after-water", 240.0 Minutes, Medium;
     /// Rest of a lacquer gloss before a decal (own estimate).

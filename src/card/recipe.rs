@@ -156,7 +156,7 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
     let level = worked.scheme.level.map(|level| words.filled(&format!("level.{}", level.name()), &[]));
     let figures = [
         ("model", Some(named.join(", ")).filter(|text| !text.is_empty())),
-        ("hands-on", time(worked.glance.hands_on)),
+        ("hands-on", time(worked.glance.hands_on).map(|time| about(worked, time, words))),
         ("waiting", time(worked.glance.waiting)),
         ("steps", Some(worked.glance.steps.to_string())),
         ("paints", Some(worked.glance.paints.to_string())),
@@ -164,6 +164,11 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
     ];
     let known = figures.into_iter().filter_map(|(key, value)| Some((key, value?)));
     known.map(|(key, value)| (words.filled(&format!("glance.{key}"), &[]), value)).collect()
+}
+
+/// A time, as one that is not quite known where steps don't say how long they take.
+fn about(worked: &WorkedScheme, time: String, words: &Words) -> String {
+    if worked.glance.usual { words.filled("glance.about", &[("time", &time)]) } else { time }
 }
 
 fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
@@ -248,7 +253,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts(&worked.scheme, step, words),
+        facts: facts(worked, at, words),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need.and_then(|need| dropped(&step.mix, need)).map(|(_, load)| {
@@ -264,7 +269,9 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     })
 }
 
-fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
+fn facts(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<String> {
+    let (scheme, times) = (&worked.scheme, worked.times.get(at).cloned().unwrap_or_default());
+    let Some(step) = scheme.steps.get(at) else { return Vec::new() };
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
     let mut facts = vec![words.filled(&format!("technique.{}", step.technique.name()), &[])];
     let titles: Vec<&str> =
@@ -277,11 +284,11 @@ fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
     facts.push(place);
     if !step.mix.parts.is_empty() {
         let coats = words.counted("step.coats", u64::from(step.coats));
-        let between = step.wait.filter(|_| step.coats > 1).map(|wait| time("step.between", wait));
+        let between = times.between.map(|wait| time("step.between", wait));
         facts.push([Some(coats), between].into_iter().flatten().collect::<Vec<_>>().join(", "));
     }
-    facts.extend(step.dry.map(|dry| time("step.dry", dry)));
-    facts.extend(step.hands_on().map(|hands_on| time("step.hands-on", hands_on)));
+    facts.extend(times.rests.iter().map(|rest| time(&format!("rest.{}", rest.name()), rest.time)));
+    facts.push(time(if times.usual { "step.usual" } else { "step.hands-on" }, times.hands_on));
     facts.extend(step.together.then(|| words.filled("step.together", &[])));
     facts
 }

@@ -6,6 +6,10 @@ use crate::trade::Stage;
 
 /// The usual hands-on minutes for a model of 28 to 32 mm on foot, one of a batch of about ten, to the standard of the table.
 pub fn usual_minutes(step: &Step, bench: &Bench) -> f64 {
+    let own = bench.get(Figure::HandsOn);
+    if own > 0.0 {
+        return own;
+    }
     let sprayed = step.technique.sprays();
     bench.get(match step.stage {
         Stage::Prepare => Figure::MinutesPrepare,

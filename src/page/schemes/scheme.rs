@@ -84,6 +84,8 @@ pub struct GlanceView {
     pub paints: usize,
     /// Hands-on seconds for one model.
     pub hands_on: u32,
+    /// Whether some of that is the usual for such steps.
+    pub usual: bool,
     /// Seconds of waiting.
     pub waiting: u32,
 }
@@ -101,6 +103,7 @@ impl GlanceView {
             steps: worked.glance.steps,
             paints: worked.glance.paints,
             hands_on: worked.glance.hands_on.as_seconds(),
+            usual: worked.glance.usual,
             waiting: worked.glance.waiting.as_seconds(),
         }
     }
@@ -242,7 +245,7 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
             });
         }
         if let Some(chapter) = chapters.last_mut() {
-            chapter.hands_on = chapter.hands_on.saturating_add(step.hands_on.unwrap_or(0));
+            chapter.hands_on = chapter.hands_on.saturating_add(step.hands_on);
             chapter.waiting = chapter.waiting.saturating_add(step.waiting);
             chapter.together &= step.together;
             chapter.steps.push(step);
