@@ -44,9 +44,10 @@ fn held(page: &str, heading: &str, wanted: &str) {
 
 /// The stages that do not reach everything unless they say so.
 fn reaches() -> String {
-    let mut text = "\nA step that leaves `where` out reaches what is usual for its stage. `raised` is faces and edges.\n\n\
+    let mut text =
+        "\nA step that leaves `where` out reaches what is usual for its stage. `raised` is faces and edges.\n\n\
         | stage | `where` by default |\n| --- | --- |\n"
-        .to_owned();
+            .to_owned();
     for reach in Reach::ALL.iter().filter(|reach| **reach != Reach::All) {
         let stages = Stage::ALL.iter().filter(|stage| stage.reach() == *reach);
         let stages: Vec<String> = stages.map(|stage| format!("`{stage}`")).collect();
