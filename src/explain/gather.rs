@@ -5,15 +5,15 @@ use super::fields::JSON_FIELDS;
 use super::keys::keys;
 use crate::bench::Bench;
 use crate::caution::{CautionKind, CautionTexts};
-use crate::page::all_checks;
 use crate::report::Check;
 use crate::rules;
+use crate::story::REGISTRY;
 use crate::trade::{Family, Hiding, Kind, Reach, Sheen, Stage, Technique};
 
 /// Every word, topic by topic.
 pub fn entries() -> Vec<Entry> {
     let mut all: Vec<Entry> = of_keys().collect();
-    all.extend(all_checks().map(of_check));
+    all.extend(REGISTRY.iter().map(of_check));
     all.extend(Stage::ALL.iter().map(|stage| of_stage(*stage)));
     all.extend(Technique::ALL.iter().map(|word| Entry::new(Topic::Technique, word.name(), word.about())));
     all.extend(Reach::ALL.iter().map(|word| Entry::new(Topic::Where, word.name(), word.about())));
