@@ -82,7 +82,7 @@ pub fn overview() -> String {
     let all = entries();
     let mut text = "maulstick explain WORD tells what a word means. These can be asked:\n".to_owned();
     for topic in Topic::ALL {
-        let mut words: Vec<&str> = all.iter().filter(|entry| entry.topic == *topic).map(|entry| short(entry)).collect();
+        let mut words: Vec<&str> = all.iter().filter(|entry| entry.topic == *topic).map(short).collect();
         words.sort_unstable();
         words.dedup();
         let _ = writeln!(text, "\n{}: {}", topic.name(), topic.about());
