@@ -17,6 +17,8 @@ const LAYERS: &[&[&str]] = &[
     &["page"],
     // A card draws the same chips as a page, and pages hand it on as a file.
     &["card"],
+    // Results as text, JSON, CSV, Markdown and calendar; cards and pages show the same words.
+    &["tell"],
     // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
     &["work"],
