@@ -177,7 +177,17 @@ figures! {
     ShortfallForgiven = "shortfall-forgiven", 0.2 Share, Low;
     /// How long a mask on open paint may stay when the last coat beside it is laid; best is an hour or two.
     MaskLongest = "mask-longest", 720.0 Minutes, Medium;
-    /// How thick the paint on a figure of 28 mm may get before its detail goes soft.
+    /// Rest of any paint below which tape ruins it.
+    TapeLeast = "tape-least", 20.0 Minutes, Medium;
+    /// Rest of streaks, dots and washes in oil or enamel before something shuts them in: the least (12 to 24 hours).
+    ThinOilLeast = "thin-oil-least", 1440.0 Minutes, Medium;
+    /// The same for oil colour until nobody has a word to say (1 to 7 days).
+    ThinOilRest = "thin-oil-rest", 2880.0 Minutes, Medium;
+    /// A model with more surface than this is terrain or a large vehicle, with coarser detail than a figure of its scale.
+    ThickLarge = "thick-large", 400.0 SquareCentimetres, Low;
+    /// How much thicker the paint on such a model may get than on a figure.
+    ThickLargeTakes = "thick-large-takes", 2.5 Factor, Low;
+    /// How thick the paint on a figure of 28 mm may get. The trade sees detail go soft from 60 to 80; the films are estimates.
     ThickFrom = "thick-from", 100.0 Micrometres, Low;
     /// The share of its time to be safe for solvents after which a film takes a mild one, unrubbed.
     SolventSafeShare = "solvent-safe-share", 0.5 Share, Low;

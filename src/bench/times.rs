@@ -72,7 +72,9 @@ impl Setting {
     pub(super) const fn about(self) -> &'static str {
         match self {
             Self::Water => "water-based paint",
+            Self::WaterThin => "water-based paint laid thin",
             Self::WaterWash => "water-based wash",
+            Self::WaterFlood => "water-based wash that floods an area",
             Self::WaterPrimer => "water-based undercoat",
             Self::WaterVarnish => "water-based varnish",
             Self::Alcohol => "alcohol-carried paint",

@@ -201,6 +201,7 @@ impl Lying<'_> {
         match self.step.technique {
             Technique::SprayCan => false,
             Technique::Airbrush => thin_work || self.step.stage == Stage::Preshade,
+            Technique::Drybrush | Technique::Sponge | Technique::Stipple => true,
             _ => thin_work || self.thinner >= self.bench.get(Figure::ThinFromThinner),
         }
     }

@@ -4,7 +4,7 @@
 //! | what comes next | how long the coat beneath rests |
 //! | --- | --- |
 //! | tape | its safe time; under putty only until it can be painted over |
-//! | anything of another family on oil or enamel | its safe time; half of it where an oil is only a thin wash |
+//! | anything of another family on oil or enamel | its safe time; half of it, and two days at least, where an oil is only a wash |
 //! | lacquer or alcohol on water-based paint | a day |
 //! | oil or enamel on anything quicker | its safe time |
 //! | a varnish on colour, or on base paste | a night |
@@ -112,9 +112,9 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     }
     let Some(coat) = next.coat else { return of(drying.recoat, Reason::Recoat) };
     if shuts_in_slow(coat, under) {
-        let thin = under.is_thin_oil();
-        let share = if thin { bench.get(Figure::SolventSafeShare) } else { 1.0 };
-        return of(drying.safe.times(share), Reason::Harden);
+        let rest = Minutes(bench.get(Figure::ThinOilRest));
+        let thin = under.is_thin_oil().then(|| drying.safe.times(bench.get(Figure::SolventSafeShare)).max(rest));
+        return of(thin.unwrap_or(drying.safe), Reason::Harden);
     }
     if under.what == What::Decal {
         return of(drying.recoat, Reason::OverDecal);
