@@ -145,9 +145,11 @@ impl Coat<'_> {
         self.optical * f64::from(self.count)
     }
 
-    /// Whether it is an oil that lies as a wash, as streaks or as dots, not as a painted colour.
-    pub fn is_thin_oil(&self) -> bool {
-        self.cup.family() == Family::Oil && (self.stage.weathers() || self.reach == Reach::Spots)
+    /// Whether it is an oil that lies as a wash, a glaze, as streaks or as dots, not as a painted colour.
+    pub fn is_thin_oil(&self, bench: &Bench) -> bool {
+        let thinned = self.cup.thinner >= bench.get(Figure::ThinFromThinner);
+        let thin = thinned || self.stage.weathers() || self.stage == Stage::Glaze || self.reach == Reach::Spots;
+        thin && self.cup.family() == Family::Oil
     }
 
     /// Whether it has nothing in it that bites: resin that is cast hardens as a whole.

@@ -113,7 +113,7 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     let Some(coat) = next.coat else { return of(drying.recoat, Reason::Recoat) };
     if shuts_in_slow(coat, under) {
         let rest = Minutes(bench.get(Figure::ThinOilRest));
-        let thin = under.is_thin_oil().then(|| drying.safe.times(bench.get(Figure::SolventSafeShare)).max(rest));
+        let thin = under.is_thin_oil(bench).then(|| drying.safe.times(bench.get(Figure::SolventSafeShare)).max(rest));
         return of(thin.unwrap_or(drying.safe), Reason::Harden);
     }
     if under.what == What::Decal {

@@ -9,6 +9,7 @@ mod ladder;
 mod outlook;
 mod plans;
 mod section;
+mod seen;
 mod tones;
 mod value;
 mod waiting;
@@ -25,6 +26,7 @@ pub use ladder::{Ladder, Rung};
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, StepFilm, Stripe};
+pub use seen::Seen;
 pub use tones::Tones;
 pub use value::Rise;
 pub use waiting::{RestFor, StepTimes};
@@ -64,6 +66,8 @@ pub struct WorkedScheme {
     pub times: Vec<StepTimes>,
     /// The predicted colours of each area in the end, in the order of the areas.
     pub tones: Vec<Tones>,
+    /// The paints that one sees on each area in the end, in the order of the areas.
+    pub seen: Vec<Seen>,
     /// How light and dark each area becomes, in the order of the areas.
     pub values: Vec<Vec<Rise>>,
     /// The film after each step, in the order of the steps.
@@ -155,6 +159,7 @@ fn work_scheme(
         glance: Glance::of(scheme, &times),
         times,
         tones: tones::tones(&film, conditions),
+        seen: seen::seen(&film),
         values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),
         outlooks: outlook::outlooks(scheme, &film, conditions),

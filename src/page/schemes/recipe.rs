@@ -34,6 +34,8 @@ pub struct StepView {
     pub technique: &'static str,
     /// The titles of its areas; empty where it is about all of them.
     pub areas: Vec<String>,
+    /// Whether it is about the base that stands beside the model.
+    pub base: bool,
     /// Where on the areas it puts paint, if not everywhere; words below `reach`.
     pub reach: Option<&'static str>,
     /// How many coats.
@@ -160,6 +162,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         stage_href: relative(path, &Address::stage(step.stage)),
         technique: step.technique.name(),
         areas: areas(scheme, step),
+        base: step.is_about_base(),
         reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
         coats: step.coats,
         wait: times.between.map(crate::measure::Time::as_seconds),

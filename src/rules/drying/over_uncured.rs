@@ -41,7 +41,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// are thin: they are spoiled while they are wet, doubtful for a day, and from then on only worth a word.
 fn harm(look: &Look<'_>, under: &Coat<'_>, need: Need, age: Minutes) -> Option<Level> {
     let short = |time: Minutes| look.is_short(age, time);
-    let thin = under.stage.weathers() || under.is_thin_oil();
+    let thin = under.stage.weathers() || under.is_thin_oil(&look.conditions.bench);
     let day = Minutes(look.conditions.bench.get(Figure::ThinOilLeast));
     let (ruin, doubt) =
         if thin { (under.drying.touch.min(day.times(0.5)), day) } else { (under.drying.recoat, need.time) };

@@ -89,10 +89,14 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
     }
     match (strongest, weak) {
         (Family::Lacquer | Family::TwoPack, Family::Enamel | Family::Oil) => Some(Harm::Always),
-        (Family::Alcohol, Family::Oil) if !under.is_thin_oil() => Some(Harm::Always),
-        (Family::Lacquer | Family::Alcohol, Family::Water) if !coat.technique.sprays() => {
-            Some(Harm::ByBrush(if under.what == What::Ground { Level::Note } else { Level::Warning }))
-        }
+        (Family::Alcohol, Family::Oil) if !under.is_thin_oil(&look.conditions.bench) => Some(Harm::Always),
+        // What only a thinner brings is told of the thinner, and a ground holds against alcohol.
+        (_, Family::Water) if !coat.technique.sprays() => match (coat.cup.family(), under.what) {
+            (Family::Lacquer, What::Ground) => Some(Harm::ByBrush(Level::Note)),
+            (Family::Alcohol, What::Ground) => None,
+            (Family::Lacquer | Family::Alcohol, _) => Some(Harm::ByBrush(Level::Warning)),
+            _ => None,
+        },
         _ => None,
     }
 }
@@ -100,12 +104,18 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
 /// A mist over a film that has not hardened: mostly a nuisance, and on a ground, which holds, worth a word.
 fn young_harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, need: Need, age: Minutes) -> Option<Level> {
     let spared = under.what == What::Resist || is_late_ground(coat, under);
+    let by_brush = !coat.technique.sprays() && strongest_only_thins(coat);
     let least = need.time.times(look.conditions.bench.get(Figure::SolventSafeShare)).max(under.drying.recoat);
-    if need.reason != Reason::Solvent || spared || !look.is_short(age, least) {
+    if need.reason != Reason::Solvent || spared || by_brush || !look.is_short(age, least) {
         return None;
     }
     let wet = age < look.least_recoat(under);
     Some(if under.what == What::Ground && !wet { Level::Note } else { Level::Warning })
+}
+
+/// Whether the strong solvent is only what thins a milder paint.
+fn strongest_only_thins(coat: &Coat<'_>) -> bool {
+    coat.cup.family() != coat.cup.strongest()
 }
 
 /// Enamel that was painted on, which white spirit dissolves again. A filter, a wash or a streak is none.

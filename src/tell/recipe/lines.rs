@@ -1,14 +1,14 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
 use crate::caution::{Caution, CautionTexts};
-use crate::guide::{Guide, Measured, Mix, Scheme, Step};
+use crate::guide::{Guide, Measured, Mix, Scheme};
 use crate::measure::{Colour, Millilitres, Time};
 use crate::quantity::{self, Dropped, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
-use crate::trade::{Reach, Zone};
-use crate::work::{Tones, Worked, WorkedScheme};
+use crate::trade::Reach;
+use crate::work::{Seen, Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
 #[derive(Debug)]
@@ -180,25 +180,19 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
             title: area.title.clone(),
             share: area.share.map(|share| percent(words, share.as_percent())),
             tones: *tones,
-            paints: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| last_paint(&worked.scheme, at, zone)),
+            paints: names(worked.seen.get(at)),
         })
         .collect()
+}
+
+fn names(seen: Option<&Seen>) -> [Option<String>; 3] {
+    let names = |seen: &Seen| seen.each_ref().map(|paint| paint.as_ref().map(|paint| paint.name.clone()));
+    seen.map(names).unwrap_or_default()
 }
 
 fn percent(words: &Words, share: f64) -> String {
     let figure = format!("{share:.1}");
     words.filled("percent", &[("share", &words.number(figure.trim_end_matches(".0")))])
-}
-
-/// The name of the coloured paint that was laid last in a zone: the one with the most parts in its mix.
-fn last_paint(scheme: &Scheme, area: usize, zone: Zone) -> Option<String> {
-    let reached = |step: &&Step| (step.all_over || step.areas.contains(&area)) && step.reach.zones().contains(&zone);
-    let coloured = |mix: &Mix| {
-        let parts = mix.parts.iter().filter(|part| part.paint.kind.has_colour() && part.paint.colour.is_some());
-        parts.max_by(|one, other| one.amount.as_f64().total_cmp(&other.amount.as_f64())).cloned()
-    };
-    let part = scheme.steps.iter().rev().filter(reached).find_map(|step| coloured(&step.mix))?;
-    Some(part.paint.name.clone())
 }
 
 fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
@@ -277,8 +271,13 @@ fn facts(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<String> {
     let mut facts = vec![words.filled(&format!("technique.{}", step.technique.name()), &[])];
     let titles: Vec<&str> =
         step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.as_str()).collect();
-    let mut place =
-        if step.all_over || titles.is_empty() { words.filled("step.everywhere", &[]) } else { titles.join(", ") };
+    let mut place = if step.is_about_base() {
+        words.filled("step.base", &[])
+    } else if step.all_over || titles.is_empty() {
+        words.filled("step.everywhere", &[])
+    } else {
+        titles.join(", ")
+    };
     if step.reach != Reach::All {
         place = format!("{place}, {}", words.filled(&format!("reach.{}", step.reach.name()), &[]));
     }
