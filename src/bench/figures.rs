@@ -177,6 +177,12 @@ figures! {
     ShortfallForgiven = "shortfall-forgiven", 0.2 Share, Low;
     /// How long a mask on open paint may stay when the last coat beside it is laid; best is an hour or two.
     MaskLongest = "mask-longest", 720.0 Minutes, Medium;
+    /// The most thinner in a brushed coat: one to one, and a little over it is within the size of a drop.
+    ThinnerBrushed = "thinner-brushed", 0.55 Share, Medium;
+    /// The most thinner in a sprayed coat: one to two, in thin passes that dry as they land.
+    ThinnerSprayed = "thinner-sprayed", 0.70 Share, Medium;
+    /// The most thinner in a layer, a highlight or a glaze from a wet palette: one to three.
+    ThinnerInALayer = "thinner-in-a-layer", 0.75 Share, Medium;
     /// Rest of any paint below which tape ruins it.
     TapeLeast = "tape-least", 20.0 Minutes, Medium;
     /// Rest of streaks, dots and washes in oil or enamel before something shuts them in: the least (12 to 24 hours).

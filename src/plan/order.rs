@@ -74,7 +74,8 @@ impl Touched {
             set(&mut dusted, areas);
         }
         let drying = film.coat(at).map(|coat| coat.drying).unwrap_or_default();
-        let rest = film.rests(at).iter().map(|rest| seconds(rest.time)).max().unwrap_or_default();
+        let rest = film.rests(at).first().map(|rest| rest.time).unwrap_or_default();
+        let rest = seconds(if step.dry.is_some() { rest } else { rest.max(drying.recoat) });
         let sweeping = step.all_over || step.technique.sprays();
         Self { reached, dusted, rest, touch: rest.min(seconds(drying.touch)), sweeping }
     }

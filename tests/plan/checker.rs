@@ -82,7 +82,7 @@ fn turns(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Str
 fn each(step: &Step, conditions: &Conditions) -> i64 {
     let minutes = step
         .minutes
-        .map_or_else(|| maulstick::plan::usual_minutes(step, &conditions.bench), maulstick::measure::Fraction::as_f64);
+        .map_or_else(|| maulstick::film::usual_minutes(step, &conditions.bench), maulstick::measure::Fraction::as_f64);
     #[expect(clippy::cast_possible_truncation, reason = "some minutes")]
     let seconds = (minutes * 60.0).ceil() as i64;
     seconds
@@ -100,8 +100,7 @@ fn coats(turns: &Turns, unit: usize, scheme: &Scheme, models: u32, conditions: &
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     for (at, step) in scheme.steps.iter().enumerate() {
-        let recoat = film.coat(at).map(|coat| coat.drying.recoat.as_time()).unwrap_or_default();
-        let wait = i64::from(step.wait.unwrap_or(recoat).as_seconds());
+        let wait = i64::from(film.wait(at).between.as_time().as_seconds());
         for coat in 1..step.coats {
             for model in 1..=models {
                 let (a, b) = (turns.get(&(unit, at, coat, model)), turns.get(&(unit, at, coat + 1, model)));
