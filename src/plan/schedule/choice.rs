@@ -1,8 +1,8 @@
 //! Which of the things that are ready is taken.
 
+use super::Rule;
 use super::readiness::Ready;
 use super::state::{Begun, State};
-use super::Rule;
 use crate::plan::Seconds;
 use crate::plan::hands::{Hands, Tool};
 use crate::plan::workload::{Pass, Workload};

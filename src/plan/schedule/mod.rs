@@ -9,14 +9,11 @@ mod readiness;
 mod state;
 
 use super::Seconds;
-use super::calendar::Calendar;
+use super::calendar::{Calendar, MOST_EVENINGS};
 use super::workload::Workload;
 use choice::{Choice, Chooser, Room};
 use readiness::Ready;
 use state::{Begun, State};
-
-/// More evenings than this are not planned: five years of two evenings a week.
-pub(super) const MOST_EVENINGS: usize = 520;
 
 /// What decides between things that are ready.
 #[derive(Debug, Clone)]
@@ -151,8 +148,7 @@ impl Scheduler<'_> {
             self.state.strip(self.work);
             return Some(());
         }
-        let end =
-            end.saturating_sub(if self.state.hands.airbrush.is_some() { self.work.changes.strip } else { 0 });
+        let end = end.saturating_sub(if self.state.hands.airbrush.is_some() { self.work.changes.strip } else { 0 });
         let (tonight, ever) = self.ready().next(end);
         if let Some(tonight) = tonight {
             self.state.now = tonight;
