@@ -257,7 +257,7 @@ mod tests {
 
     #[test]
     fn days_have_hours_of_their_own_and_days_off_have_none() {
-        let day = |day, from, hours| EveningDay {
+        let day = |day, from: u16, hours: u32| EveningDay {
             day: Weekday(day),
             from: Clock(from * 60),
             length: Time::from_minutes(hours * 60),
