@@ -273,7 +273,7 @@ fn a_day_off_that_takes_no_evening_away_is_told() {
         ("[2027-01-05]", Some("the day off Tue 5 Jan 2027 changes nothing: the first day is Tue 12 Jan 2027")),
         ("[2027-01-19, 2027-01-19]", Some("the day off Tue 19 Jan 2027 changes nothing: it is named twice")),
     ] {
-        let bench = guide("minutes: 1", &EVENINGS.replace("}", &format!(", not: {not}}}")));
+        let bench = guide("minutes: 1", &EVENINGS.replace('}', &format!(", not: {not}}}")));
         let found = told(&bench, "day-off-without-evening");
         assert_eq!(
             found.iter().map(|[_, message, _]| message.as_str()).collect::<Vec<_>>(),
@@ -304,7 +304,7 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
             )),
         ),
     ] {
-        let bench = guide("coats: 2\nwait: 30 min\nminutes: 1", &EVENINGS.replace("}", &format!(", by: {by}}}")));
+        let bench = guide("coats: 2\nwait: 30 min\nminutes: 1", &EVENINGS.replace('}', &format!(", by: {by}}}")));
         let found = told(&bench, "ready-by");
         let wanted = Vec::from_iter(says.map(|(message, mend)| ["warning", message, mend].map(str::to_owned)));
         assert_eq!(found, wanted, "{by}");
