@@ -24,7 +24,7 @@ pub use parts::frame::{Frame, NavItem};
 pub use schemes::scheme::SchemeView;
 pub use schemes::source_page::SourceView;
 pub use schemes::step_page::StepPageView;
-pub use site::checks_page::{ChecksView, all_checks};
+pub use site::checks_page::ChecksView;
 pub use site::colours_page::ColoursView;
 pub use site::feed::FeedView;
 pub use site::index::IndexView;
@@ -36,7 +36,7 @@ pub use stock::basket::{Basket, Form};
 pub use stock::near::NearView;
 pub use stock::paints::{PaintView, PaintsView};
 pub use stock::shopping::ShoppingView;
-pub use taken::taken;
+pub use taken::{CHECKS, taken};
 
 use crate::card::Kit;
 use crate::picture::Pictures;
