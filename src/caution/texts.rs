@@ -198,7 +198,9 @@ mod tests {
             assert_eq!(texts.gear.keys().copied().collect::<Vec<_>>(), Gear::ALL, "{}", texts.language);
             let Labels { cautions, first, author_note, statements, for_step, for_steps } = &texts.labels;
             assert!(
-                [cautions, first, author_note, statements, for_step, for_steps].iter().all(|label| !label.trim().is_empty())
+                [cautions, first, author_note, statements, for_step, for_steps]
+                    .iter()
+                    .all(|label| !label.trim().is_empty())
             );
         }
     }
@@ -209,7 +211,11 @@ mod tests {
             assert_eq!(texts.actions.keys().copied().collect::<Vec<_>>(), Action::ALL, "{}", texts.language);
             for (action, label) in &texts.actions {
                 let words = label.split_whitespace().count();
-                assert!((1..=4).contains(&words) && label.chars().count() <= 28, "{} {action}: {label}", texts.language);
+                assert!(
+                    (1..=4).contains(&words) && label.chars().count() <= 28,
+                    "{} {action}: {label}",
+                    texts.language
+                );
             }
         }
         let said = CautionTexts::of("en").to_do(&[Action::Gloves, Action::FreshAir]);
