@@ -169,13 +169,13 @@ mod tests {
         let quiet = step(Stage::Layer, Technique::Brush, &[paint(Kind::Paint, Family::Water)]);
         let blade = step(Stage::Prepare, Technique::Blade, &[]);
         let gathered = of_scheme(&scheme(Some("resin"), vec![blade, lacquer_step(), quiet, lacquer_step()]));
-        let steps = |kind| gathered.kinds.iter().find(|one| one.kind == kind).map(|one| one.steps.clone());
+        let steps = |kind| gathered.kinds.iter().find(|one| one.what == kind).map(|one| one.steps.clone());
         assert_eq!(steps(CautionKind::SpraySolvent), Some(vec![2, 4]));
         assert_eq!(steps(CautionKind::Blade), Some(vec![1]));
         assert_eq!(steps(CautionKind::Children), Some(vec![1, 2, 4]));
         assert_eq!(steps(CautionKind::Glue), None);
-        assert!(gathered.kinds.is_sorted_by_key(|one| one.kind));
-        let note = NoteSteps { note: "Change the cartridges first.".to_owned(), steps: vec![2, 4] };
+        assert!(gathered.kinds.is_sorted_by_key(|one| one.what));
+        let note = Held { what: "Change the cartridges first.".to_owned(), steps: vec![2, 4] };
         assert_eq!(gathered.notes, [note]);
         assert_eq!(gathered.statements[0].paints, ["Amber Glass", "Quick Thin"]);
         assert_eq!(gathered.statements.len(), 4);
@@ -185,7 +185,7 @@ mod tests {
     fn a_note_that_stands_twice_in_a_step_names_it_once() {
         let twice = Step { safety: vec!["Mind the cat.".to_owned(); 2], ..step(Stage::Mask, Technique::Hand, &[]) };
         let gathered = of_scheme(&scheme(None, vec![twice]));
-        assert_eq!(gathered.notes, [NoteSteps { note: "Mind the cat.".to_owned(), steps: vec![1] }]);
+        assert_eq!(gathered.notes, [Held { what: "Mind the cat.".to_owned(), steps: vec![1] }]);
     }
 
     #[test]
@@ -196,7 +196,7 @@ mod tests {
         for step in &scheme.steps {
             let cautions = of_step(&scheme, step);
             for kind in &cautions.kinds {
-                assert!(gathered.kinds.iter().any(|one| one.kind == *kind && one.steps.contains(&step.number)));
+                assert!(gathered.kinds.iter().any(|one| one.what == *kind && one.steps.contains(&step.number)));
             }
             for statement in &cautions.statements {
                 assert!(gathered.statements.iter().any(|one| one.code == statement.code));
