@@ -12,7 +12,7 @@ use crate::caution::{self, Caution, CautionKind, CautionTexts, Held, Statement, 
 use crate::draw;
 use crate::guide::{Guide, Thing};
 use crate::page::Desk;
-use crate::page::armies::planned::UnitStep;
+use crate::tell::plan::planned::UnitStep;
 use crate::work::WorkedScheme;
 
 /// The warning triangle, drawn here.

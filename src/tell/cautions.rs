@@ -1,10 +1,10 @@
 //! The cautions of several steps as plain lines, for what is not a page: calendars, the terminal, data.
 
 use crate::caution::{self, CautionTexts};
-use crate::page::armies::planned::UnitStep;
+use crate::tell::plan::planned::UnitStep;
 
 /// Every caution of some steps, each once and in full, without the closing line.
-pub(in crate::page) fn of(texts: &CautionTexts, steps: &[UnitStep<'_>]) -> Vec<String> {
+pub(crate) fn of(texts: &CautionTexts, steps: &[UnitStep<'_>]) -> Vec<String> {
     let gathered = caution::together(steps.iter().enumerate().filter_map(|(at, of)| Some((at, of.cautions?))));
     let kinds = gathered.kinds.iter().map(|held| {
         let caution = texts.caution(held.what);
