@@ -31,4 +31,3 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     });
     Ok(FINE)
 }
-

@@ -124,4 +124,3 @@ pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
     let mut armies = worked.guide.armies.iter().map(own).filter(|models| *models > 0);
     armies.next().unwrap_or(if alone { 1 } else { BATCH })
 }
-
