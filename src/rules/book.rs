@@ -1,7 +1,6 @@
 //! All rules: those for schemes, those for a guide as a whole, and the checks of both.
 
-use super::judge::rule::Rule;
-use super::judge::waivers;
+use super::judge::told::Rule;
 use super::{chips, decals, drying, ground, masks, mixing, order, records, tones, varnishes, weathering};
 use crate::guide::Guide;
 use crate::report::{Check, Finding};
@@ -102,9 +101,6 @@ guide_rules! {
     video_missing: VIDEO_MISSING,
     bench_key: UNKNOWN_BENCH_KEY,
 }
-
-/// What is checked about waivers.
-pub const WAIVER_CHECKS: &[&Check] = &[&waivers::IDLE_WAIVER, &waivers::UNKNOWN_RULE];
 
 /// What a rule says about a scheme that breaks it, if the check is a rule for schemes.
 pub fn example(check: &str) -> Option<&'static str> {

@@ -34,19 +34,21 @@ mod records;
 mod tones;
 mod varnishes;
 mod weathering;
-pub use book::{GUIDE_CHECKS, GUIDE_RULES, GuideRule, RULES, SCHEME_CHECKS, WAIVER_CHECKS, example};
+pub use book::{GUIDE_CHECKS, GUIDE_RULES, GuideRule, RULES, SCHEME_CHECKS, example};
 pub use judge::look::Look;
-pub use judge::rule::Rule;
 pub use judge::surroundings::Surroundings;
-pub use judge::told::Told;
+pub use judge::told::{Rule, Told};
 pub use order::mend::propose_order;
 pub use order::renumber::{Rename, renumber};
 
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
-use crate::report::{Finding, Registry};
+use crate::report::{Check, Finding, Registry};
 use judge::told::Fault;
 use order::trial::Trial;
+
+/// What is checked about waivers.
+pub const WAIVER_CHECKS: &[&Check] = &[&judge::waivers::IDLE_WAIVER, &judge::waivers::UNKNOWN_RULE];
 
 /// What is wrong with the guide as a whole.
 pub fn check_guide(guide: &Guide) -> Vec<Finding> {
