@@ -11,7 +11,7 @@ use crate::report::{Finding, Place, Placed};
 type Pair = (Placed<String>, Node);
 
 /// The entries with every number that a comma took apart put together again; each is told, and read on with its point.
-pub(crate) fn with_points<'a>(pairs: &'a [Pair], mut tell: impl FnMut(Finding)) -> Cow<'a, [Pair]> {
+pub(crate) fn with_points(pairs: &[Pair], mut tell: impl FnMut(Finding)) -> Cow<'_, [Pair]> {
     if !pairs.windows(2).any(|two| is_taken_apart(&two[0].1, &two[1])) {
         return Cow::Borrowed(pairs);
     }
