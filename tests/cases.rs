@@ -100,7 +100,9 @@ fn every_rule_has_a_case_that_fires_and_one_that_is_quiet() {
         let fires = |case: &Case| {
             let lines: Vec<&str> = text.lines().collect();
             let first = case.files.first().map_or(case.end, |file| file.header);
-            lines[first..case.end].iter().any(|line| marks_of(line).iter().any(|mark| mark.rule.split(' ').next() == Some(rule.check.id)))
+            lines[first..case.end]
+                .iter()
+                .any(|line| marks_of(line).iter().any(|mark| mark.rule.split(' ').next() == Some(rule.check.id)))
         };
         let firing = cases.iter().filter(|case| fires(case)).count();
         assert!(firing > 0, "no case of {} fires", path.display());

@@ -276,9 +276,7 @@ impl Painter<'_, '_> {
             }
         }
         match pot {
-            Pot::Known(mixture) if even && coat.optical > 0.0 => {
-                Some(Laying { mixture: *mixture, coat: coat.optical })
-            }
+            Pot::Known(mixture) if even && coat.optical > 0.0 => Some(Laying { mixture: *mixture, coat: coat.optical }),
             _ => None,
         }
     }

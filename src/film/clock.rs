@@ -82,8 +82,14 @@ pub(super) fn links_on_area<'s>(
 }
 
 /// What lies on the base that stands beside the model, for a step that goes over it.
-pub(super) fn link_on_base((from, step): (usize, &Step), coat: Option<&Coat<'_>>, next: &Next<'_, '_>, bench: &Bench) -> Link {
-    let Need { time, reason } = coat.map_or(Need { time: Minutes::default(), reason: Reason::Recoat }, |coat| need(coat, next, bench));
+pub(super) fn link_on_base(
+    (from, step): (usize, &Step),
+    coat: Option<&Coat<'_>>,
+    next: &Next<'_, '_>,
+    bench: &Bench,
+) -> Link {
+    let Need { time, reason } =
+        coat.map_or(Need { time: Minutes::default(), reason: Reason::Recoat }, |coat| need(coat, next, bench));
     match step.dry {
         Some(dry) => Link { from, rest: Minutes::from(dry), reason, written: true },
         None => Link { from, rest: time, reason, written: false },
@@ -178,7 +184,9 @@ impl Film<'_> {
         let free = turn.begins + turn.wait.hands_on;
         let next = match self.turns.get(position + 1) {
             Some(next) => next.begins,
-            None => self.turns.iter().enumerate().map(|(at, turn)| turn.ends + self.last_rest(at)).fold(free, Minutes::max),
+            None => {
+                self.turns.iter().enumerate().map(|(at, turn)| turn.ends + self.last_rest(at)).fold(free, Minutes::max)
+            }
         };
         (next - free).max(Minutes::default())
     }

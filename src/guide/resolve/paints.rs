@@ -61,7 +61,10 @@ fn paint(
         hiding: value(entry.hiding.as_ref()).or(usual.hiding).unwrap_or_else(|| usual_hiding(kind)),
         sheen: value(entry.sheen.as_ref()).or(usual.sheen).unwrap_or_else(|| usual_sheen(kind)),
         code: value(entry.code.as_ref()),
-        drop: value(entry.drop.as_ref()).or(value(range.drop.as_ref())).or(drop).unwrap_or_else(|| usual_drop(kind, family)),
+        drop: value(entry.drop.as_ref())
+            .or(value(range.drop.as_ref()))
+            .or(drop)
+            .unwrap_or_else(|| usual_drop(kind, family)),
         bottles: bottles(range, entry),
         swatches: entry
             .swatches
@@ -96,10 +99,7 @@ impl RangeUsual {
     /// What a range says is meant for its paints: not for what is transparent, shines by itself or lies thick, and its
     /// times not for another family.
     fn of(range: &PaintsFile, kind: Kind, own_family: bool) -> Self {
-        let covers = matches!(
-            kind,
-            Kind::Paint | Kind::Metal | Kind::Primer | Kind::Ink | Kind::Enamel | Kind::Oil
-        );
+        let covers = matches!(kind, Kind::Paint | Kind::Metal | Kind::Primer | Kind::Ink | Kind::Enamel | Kind::Oil);
         let shines = matches!(kind, Kind::Metal) || (!covers && kind != Kind::Wash);
         let dries = covers || matches!(kind, Kind::Clear | Kind::Wash | Kind::Varnish | Kind::Medium);
         let times = Some(range).filter(|_| dries && own_family);

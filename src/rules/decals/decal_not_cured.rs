@@ -2,8 +2,8 @@
 
 use crate::film::Reason;
 use crate::report::{Check, Finding, Group, Level};
-use crate::rules::judge::look::{needed, rested};
 use crate::rules::drying::young::young;
+use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 
 pub(in crate::rules) static RULE: Rule = Rule {

@@ -3,8 +3,8 @@
 use crate::bench::{Figure, Minutes};
 use crate::film::{Reason, is_soft_mask};
 use crate::report::{Check, Finding, Group, Level};
-use crate::rules::judge::look::{needed, rested};
 use crate::rules::drying::young::young;
+use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 
 pub(in crate::rules) static RULE: Rule = Rule {

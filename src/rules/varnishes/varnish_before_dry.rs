@@ -3,8 +3,8 @@
 use crate::bench::{Figure, Minutes};
 use crate::film::{Coat, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
-use crate::rules::judge::look::{needed, rested};
 use crate::rules::drying::young::young;
+use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::Family;
 

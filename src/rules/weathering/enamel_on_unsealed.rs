@@ -3,8 +3,8 @@
 use crate::bench::{Bench, Figure};
 use crate::film::{Coat, Reason, View, What};
 use crate::report::{Check, Finding, Group, Level};
-use crate::rules::judge::look::{needed, rested};
 use crate::rules::drying::young::young;
+use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Stage, Zone};
 
