@@ -69,10 +69,10 @@ pub(super) fn links_on_area<'s>(
             links.push(Link { from: under.position, rest: time, reason, written: false });
         };
         beneath(view, area, next).for_each(&mut wait);
-        film.coat(from).into_iter().for_each(|coat| {
+        if let Some(coat) = film.coat(from) {
             let Need { time, reason } = need(coat, &Next { coat: None, ..*next }, bench);
             links.push(Link { from, rest: time, reason, written: false });
-        });
+        }
     }
     if let (Some(washed), Some(_)) = (last.washed, next.coat) {
         let written = film.step(washed).is_some_and(|step| step.dry.is_some());

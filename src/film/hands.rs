@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
+use crate::measure::Fraction;
 use crate::trade::Stage;
 
 /// The usual hands-on minutes for a model of 28 to 32 mm on foot, one of a batch of about ten, to the standard of the table.
@@ -33,6 +34,6 @@ pub fn usual_minutes(step: &Step, bench: &Bench) -> f64 {
 
 /// Hands-on time of a step for one model, all coats: what the author says, or what is usual.
 pub(super) fn hands_on(step: &Step, bench: &Bench) -> Minutes {
-    let each = step.minutes.map_or_else(|| usual_minutes(step, bench), |minutes| minutes.as_f64());
+    let each = step.minutes.map_or_else(|| usual_minutes(step, bench), Fraction::as_f64);
     Minutes(each * f64::from(step.coats))
 }

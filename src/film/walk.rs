@@ -63,7 +63,9 @@ impl<'s> Walk<'s, '_> {
         let links = self.wait_for(Next { deed, coat: coat.as_ref(), step }, areas.clone());
         let wait = Wait::of(step, coat.as_ref(), &self.conditions.bench);
         let (begins, ends) = self.pass_time(step, wait, links.clone());
-        coat.iter_mut().for_each(|coat| coat.laid = ends);
+        if let Some(coat) = &mut coat {
+            coat.laid = ends;
+        }
         self.note(step, position, deed, areas.clone(), coat.as_ref());
         let coat = coat.filter(|_| !areas.is_empty()).map(|coat| self.lay(coat, areas.clone()));
         self.mask(deed, position, areas.clone());

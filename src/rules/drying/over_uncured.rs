@@ -24,7 +24,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat() else { return };
     let soft =
-        young(look, |under, need, age| if need.reason != Reason::Harden { None } else { harm(look, under, need, age) });
+        young(look, |under, need, age| if need.reason == Reason::Harden { harm(look, under, need, age) } else { None });
     let Some(soft) = soft else { return };
     told.tell(&RULE, soft.step, Some(coat.step), || {
         let areas = look.area_titles(soft.areas.iter().copied());
