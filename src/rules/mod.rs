@@ -36,13 +36,14 @@ mod weathering;
 pub use judge::look::Look;
 pub use judge::surroundings::Surroundings;
 pub use judge::told::Told;
-pub use order::mend::propose_order;
+pub use order::propose::propose_order;
 pub use order::renumber::{Rename, renumber};
 
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
 use crate::report::{Check, Finding, Registry};
 use judge::told::Fault;
+use order::budget::Budget;
 
 /// One rule.
 #[derive(Debug)]
@@ -154,8 +155,9 @@ guide_rules! {
     bench_key: UNKNOWN_BENCH_KEY,
 }
 
-/// What is checked about waivers.
-pub const WAIVER_CHECKS: &[&Check] = &[&judge::waivers::IDLE_WAIVER, &judge::waivers::UNKNOWN_RULE];
+/// What is checked about waivers, and about the search for mends.
+pub const OTHER_CHECKS: &[&Check] =
+    &[&judge::waivers::IDLE_WAIVER, &judge::waivers::UNKNOWN_RULE, &order::budget::MENDS_UNTRIED];
 
 /// What a rule says about a scheme that breaks it, if the check is a rule for schemes.
 pub fn example(check: &str) -> Option<&'static str> {
@@ -176,13 +178,15 @@ pub fn check(guide: &Guide, scheme: &Scheme, conditions: &Conditions, registry: 
 /// The same by a film that has been walked already, in the order of the scheme's files.
 pub fn check_film(around: &Surroundings<'_>, film: &Film<'_>, conditions: &Conditions) -> Vec<Finding> {
     let scheme = film.scheme();
-    let trial = Trial { around, scheme, conditions };
+    let budget = Budget::of(scheme.steps.len());
+    let trial = Trial { around, scheme, conditions, budget: &budget };
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let told = trial.look_at(film, |_| true, true);
     let (waived, faults): (Vec<Fault>, Vec<Fault>) =
         told.into_iter().partition(|fault| judge::waivers::waives(scheme, fault.step, fault.rule.check.id));
     let mut findings = judge::waivers::check(scheme, &waived, around.registry);
     findings.extend(order::mend::mended(&trial, &order, faults));
+    findings.extend(budget.note(scheme));
     findings
 }
 
@@ -192,6 +196,8 @@ struct Trial<'a> {
     around: &'a Surroundings<'a>,
     scheme: &'a Scheme,
     conditions: &'a Conditions,
+    /// How many other orders may still be tried.
+    budget: &'a Budget,
 }
 
 impl Trial<'_> {
