@@ -12,9 +12,6 @@ mod taken;
 use serde::Serialize;
 
 pub use armies::army::ArmyView;
-pub use armies::army_calendar::army_calendar;
-pub use armies::plan_json::plan_json;
-pub use armies::plan_text::plan_text;
 pub use armies::tick_grid::TickGridView;
 pub use ledger::{Ledger, StageUsers, TagUsers};
 pub use outline::{Leaf, make, outline};

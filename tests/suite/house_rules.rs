@@ -10,11 +10,15 @@ const LAYERS: &[&[&str]] = &[
     &["cli"],
     // The live view serves what the story makes; it opens a socket, and reaches the guide through the door alone.
     &["easel"],
+    // Explains the words of all layers; no layer knows of it.
+    &["explain"],
     &["story"],
     &["press"],
     &["page"],
     // A card draws the same chips as a page, and pages hand it on as a file.
     &["card"],
+    // Results as text, JSON, CSV, Markdown and calendar; cards and pages show the same words.
+    &["tell"],
     // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
     &["work"],

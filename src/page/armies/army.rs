@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::plan_view::{self, PlanView};
-use super::planned::Planned;
 use crate::guide::{Army, Thing};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
@@ -11,6 +10,7 @@ use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::{Desk, Page, View};
 use crate::plan::{self, Effort};
 use crate::source::Have;
+use crate::tell::plan::planned::Planned;
 
 /// One army.
 #[derive(Debug, Serialize)]
@@ -81,8 +81,9 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
     let path = Address::of(&Thing::Army(army.slug.clone()));
     let effort = plan::effort(army, &desk.worked.conditions);
     let planned = Planned::of(desk.worked, army).map(|planned| plan_view::view(desk, planned, &path));
-    let cautions = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.cautions.clone());
-    let must_show: Vec<String> = cautions.filter(|cautions| !cautions.is_empty()).collect();
+    let lines = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.to_do.clone());
+    let must_show = lines.chain(planned.iter().map(|plan| plan.cautions.clone()));
+    let must_show: Vec<String> = must_show.filter(|text| !text.is_empty()).collect();
     let view = ArmyView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Armies, &army.title, army.summary.as_deref()),
         title: army.title.clone(),
