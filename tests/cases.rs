@@ -205,4 +205,3 @@ fn line_of(case: &Case, finding: &Finding, files: &Files) -> usize {
     let within = if file.is_yaml() { line } else { line.saturating_sub(1) };
     if within == 0 || within > file.lines.len() { file.header } else { file.header + within }
 }
-

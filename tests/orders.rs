@@ -145,8 +145,7 @@ fn shuffled_sound_schemes_come_back_to_the_author_s_order() {
                 let mut case = parse(&std::fs::read_to_string(&path).unwrap()).1.swap_remove(nth);
                 if seed == 1 {
                     let guide = resolve(&source::read(&door_to(&case, &shelf)).unwrap()).0;
-                    let own =
-                        rules::propose_order(&guide, &guide.schemes[0], &Conditions::of(&guide), story::REGISTRY);
+                    let own = rules::propose_order(&guide, &guide.schemes[0], &Conditions::of(&guide), story::REGISTRY);
                     assert_eq!(own, None, "{} is sound, and stays as it is", case.name);
                 }
                 throw(&mut case, seed);

@@ -72,9 +72,8 @@ pub(super) fn keeps_after(scheme: &Scheme, order: &[usize]) -> bool {
 
 /// Whether a move leaves what is done under a mask under it, and everything else outside. Masks themselves may move.
 pub(super) fn keeps_masks(scheme: &Scheme, order: &[usize], one: Move) -> bool {
-    let is_mask = |step: usize| {
-        scheme.steps.get(step).is_some_and(|step| matches!(step.stage, Stage::Mask | Stage::Unmask))
-    };
+    let is_mask =
+        |step: usize| scheme.steps.get(step).is_some_and(|step| matches!(step.stage, Stage::Mask | Stage::Unmask));
     if is_mask(one.step) {
         return true;
     }

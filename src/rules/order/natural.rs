@@ -47,7 +47,8 @@ impl<'s> Natural<'s> {
 
     /// How many pairs of steps that meet on an area stand the wrong way round in an order, and how many pairs meet.
     pub(super) fn inversions(&self, order: &[usize]) -> (usize, usize) {
-        let pairs = order.iter().enumerate().flat_map(|(at, one)| order.iter().skip(at + 1).map(move |two| (*one, *two)));
+        let pairs =
+            order.iter().enumerate().flat_map(|(at, one)| order.iter().skip(at + 1).map(move |two| (*one, *two)));
         pairs.fold((0, 0), |(wrong, all), (one, two)| {
             let (kept, turned) = (self.before(one, two), self.before(two, one));
             (wrong + usize::from(turned), all + usize::from(kept || turned))
@@ -194,9 +195,9 @@ impl<'f, 's> Course<'f, 's> {
     /// Grit that is painted afterwards comes before the paint; grass and earth that stay as they are come last.
     fn basing(&self, at: usize, step: &'s Step) -> u32 {
         let gritty = self.what(at) == Some(What::Texture);
-        let painted = self.meeting(at, step).any(|(_, other)| {
-            matches!(other.stage, Stage::Basecoat | Stage::Highlight | Stage::Shade | Stage::Layer)
-        });
+        let painted = self
+            .meeting(at, step)
+            .any(|(_, other)| matches!(other.stage, Stage::Basecoat | Stage::Highlight | Stage::Shade | Stage::Layer));
         if gritty && painted { 15 } else { 120 }
     }
 
@@ -204,9 +205,8 @@ impl<'f, 's> Course<'f, 's> {
     fn varnish_about_chips(&self, at: usize, step: &'s Step) -> u32 {
         let rivals = || self.meeting(at, step).filter(|(_, other)| other.stage == Stage::Varnish);
         let breadth = (step.areas.len(), self.gloss(at));
-        let last = rivals().all(|(other, one)| {
-            (one.areas.len(), -self.gloss(other), other) < (breadth.0, -breadth.1, at)
-        });
+        let last =
+            rivals().all(|(other, one)| (one.areas.len(), -self.gloss(other), other) < (breadth.0, -breadth.1, at));
         match rivals().filter(|(other, _)| *other < at).count() {
             _ if last => 100,
             0 => 35,
@@ -224,11 +224,12 @@ impl<'f, 's> Course<'f, 's> {
         if step.reach == Reach::Spots {
             return 110;
         }
-        if meets(Stage::Decal) && (smooth(gloss) || varnishes().count() > 1) && gloss > self.bench.get(Figure::MattBelow)
+        if meets(Stage::Decal)
+            && (smooth(gloss) || varnishes().count() > 1)
+            && gloss > self.bench.get(Figure::MattBelow)
         {
-            let bed = varnishes().any(|(other, _)| {
-                smooth(self.gloss(other)) && (self.gloss(other), at) > (gloss, other)
-            });
+            let bed =
+                varnishes().any(|(other, _)| smooth(self.gloss(other)) && (self.gloss(other), at) > (gloss, other));
             let last = !duller && varnishes().any(|(other, _)| self.gloss(other) > gloss) && varnishes().count() > 1;
             return match (bed, last) {
                 (_, true) => 100,
@@ -237,9 +238,8 @@ impl<'f, 's> Course<'f, 's> {
             };
         }
         let oils = self.meeting(at, step).any(|(other, _)| self.is_oil_work(other));
-        let narrower = |one: &Step, other: usize| {
-            (one.areas.len(), -self.gloss(other), other) < (step.areas.len(), -gloss, at)
-        };
+        let narrower =
+            |one: &Step, other: usize| (one.areas.len(), -self.gloss(other), other) < (step.areas.len(), -gloss, at);
         if oils && varnishes().next().is_some() && !varnishes().any(|(other, one)| narrower(one, other)) {
             return 38;
         }

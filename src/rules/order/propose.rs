@@ -99,7 +99,8 @@ impl Search<'_> {
         let lost = lost(&film);
         let new_losses = lost.difference(&self.wrong).count();
         let in_faults = faults.iter().filter(|fault| fault.rule.ordering).flat_map(Fault::steps);
-        let in_losses = lost.iter().filter(|(what, ..)| *what != "open paint").flat_map(|(_, one, other)| [*one, *other]);
+        let in_losses =
+            lost.iter().filter(|(what, ..)| *what != "open paint").flat_map(|(_, one, other)| [*one, *other]);
         let steps = in_faults.chain(in_losses).collect();
         ([sum(Level::Error, true), sum(Level::Warning, false), new_losses, self.natural.inversions(order).0], steps)
     }
