@@ -207,7 +207,7 @@ fn every_spraying_step_shows_its_caution_before_its_instruction() {
     for path in spraying {
         let html = std::str::from_utf8(&site[path]).unwrap();
         let caution = html.find("class=\"caution\"").unwrap_or_else(|| panic!("no caution on {path}"));
-        let instruction = html.find("class=\"prose").unwrap_or_else(|| panic!("no instruction on {path}"));
+        let instruction = html.find("class=\"telling").unwrap_or_else(|| panic!("no instruction on {path}"));
         assert!(caution < instruction, "the caution stands behind the instruction on {path}");
         assert!(html.contains("caution-closing"));
     }

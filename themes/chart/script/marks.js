@@ -52,7 +52,7 @@
   };
   const fields = all(".ticks");
   /* Boxes in a text are known by their step and their words. */
-  for (const box of all(".prose label > input")) {
+  for (const box of all(".telling label > input")) {
     const step = box.closest(".step")?.id ?? fields[0]?.dataset.step ?? "";
     box.dataset.box = `list ${step} ${box.parentElement.textContent.trim()}`;
   }
