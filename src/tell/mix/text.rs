@@ -7,7 +7,7 @@ use crate::quantity::{Estimate, in_figures};
 use crate::report::{Level, visible, wording};
 
 /// The whole sheet.
-pub(super) fn text(sheet: &Sheet) -> String {
+pub(crate) fn text(sheet: &Sheet) -> String {
     let mut lines = head(sheet);
     lines.extend(mix(sheet));
     if let Some(amounts) = &sheet.amounts {

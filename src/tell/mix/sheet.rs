@@ -11,133 +11,133 @@ use crate::measure::Millilitres;
 use crate::quantity::{
     Dropped, Estimate, Extra, Laying, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource, drops, workable,
 };
-use crate::report::{Finding, Level};
-use crate::story::Checked;
-use crate::work::WorkedScheme;
+use crate::report::{Finding, Findings, Level};
+use crate::work::{Worked, WorkedScheme};
 
 /// One step for a number of models.
 #[derive(Debug, Serialize)]
-pub(super) struct Sheet {
+pub(crate) struct Sheet {
     /// The scheme's title.
-    pub(super) scheme: String,
+    pub(crate) scheme: String,
     /// The step's number.
-    pub(super) number: usize,
+    pub(crate) number: usize,
     /// The step's title.
-    pub(super) step: String,
+    pub(crate) step: String,
     /// What puts the paint on.
-    pub(super) technique: &'static str,
+    pub(crate) technique: &'static str,
     /// For how many models.
-    pub(super) models: u32,
+    pub(crate) models: u32,
     /// Whether all of them are done in one go.
-    pub(super) together: bool,
+    pub(crate) together: bool,
     /// The lines of the mix, in the author's order.
-    pub(super) parts: Vec<Part>,
+    pub(crate) parts: Vec<Part>,
     /// The amounts, where they can be worked out.
-    pub(super) amounts: Option<Amounts>,
+    pub(crate) amounts: Option<Amounts>,
     /// What was found about the files of the step and of its scheme, such as a mesh that can't be measured.
-    pub(super) findings: Vec<Told>,
+    pub(crate) findings: Vec<Told>,
     /// What can hurt somebody.
-    pub(super) cautions: Option<Cautions>,
+    pub(crate) cautions: Option<Cautions>,
 }
 
 /// One line of the mix.
 #[derive(Debug, Serialize)]
-pub(super) struct Part {
-    pub(super) paint: String,
-    pub(super) name: String,
-    pub(super) maker: String,
+pub(crate) struct Part {
+    pub(crate) paint: String,
+    pub(crate) name: String,
+    pub(crate) maker: String,
     /// Parts or drops, as the author wrote it.
-    pub(super) amount: String,
+    pub(crate) amount: String,
     /// What the amounts count: `parts` or `drops`.
-    pub(super) counted_in: &'static str,
+    pub(crate) counted_in: &'static str,
     /// How large its drop is; `null` where it is not measured in drops.
-    pub(super) drop_ml: Option<f64>,
+    pub(crate) drop_ml: Option<f64>,
     /// Its drops in the whole lot.
-    pub(super) drops: Option<u32>,
-    pub(super) ml: Option<Estimate>,
-    pub(super) grams: Option<f64>,
+    pub(crate) drops: Option<u32>,
+    pub(crate) ml: Option<Estimate>,
+    pub(crate) grams: Option<f64>,
 }
 
 /// How much, in loads of what size, and how that came about.
 #[derive(Debug, Serialize)]
-pub(super) struct Amounts {
-    pub(super) lot_ml: Estimate,
-    pub(super) reserve_ml: f64,
+pub(crate) struct Amounts {
+    pub(crate) lot_ml: Estimate,
+    pub(crate) reserve_ml: f64,
     /// Whether there are so few drops that the ratio is chance.
-    pub(super) too_few_drops: bool,
+    pub(crate) too_few_drops: bool,
     /// Then the least that can be counted out.
-    pub(super) workable_drops: Option<Vec<u32>>,
-    pub(super) loads: Option<Loads>,
-    pub(super) beside: Vec<Beside>,
-    pub(super) sum: SumOf,
-    pub(super) scaling: Scaling,
+    pub(crate) workable_drops: Option<Vec<u32>>,
+    pub(crate) loads: Option<Loads>,
+    pub(crate) beside: Vec<Beside>,
+    pub(crate) sum: SumOf,
+    pub(crate) scaling: Scaling,
 }
 
 /// The cups that the lot fills, each as full as the others.
 #[derive(Debug, Serialize)]
-pub(super) struct Loads {
-    pub(super) count: u32,
+pub(crate) struct Loads {
+    pub(crate) count: u32,
     /// What the cup holds.
-    pub(super) cup_ml: f64,
+    pub(crate) cup_ml: f64,
     /// What is mixed in it each time.
-    pub(super) each_ml: f64,
+    pub(crate) each_ml: f64,
     /// The drops of each line in one cup.
-    pub(super) each_drops: Option<Vec<u32>>,
+    pub(crate) each_drops: Option<Vec<u32>>,
 }
 
 /// Something used up beside the mix.
 #[derive(Debug, Serialize)]
-pub(super) struct Beside {
+pub(crate) struct Beside {
     /// What it is for.
-    pub(super) purpose: &'static str,
+    pub(crate) purpose: &'static str,
     /// The guide's product, if it has one for it.
-    pub(super) name: Option<String>,
-    pub(super) ml: Estimate,
+    pub(crate) name: Option<String>,
+    pub(crate) ml: Estimate,
 }
 
 /// The factors.
 #[derive(Debug, Serialize)]
-pub(super) struct SumOf {
-    pub(super) surface_cm2: f64,
+pub(crate) struct SumOf {
+    pub(crate) surface_cm2: f64,
     /// `given`, `mesh` or `guessed`.
-    pub(super) surface_from: &'static str,
-    pub(super) areas: f64,
-    pub(super) touched: f64,
-    pub(super) film_um: f64,
-    pub(super) coats: u32,
-    pub(super) on_one_model_ml: f64,
-    pub(super) efficiency: f64,
+    pub(crate) surface_from: &'static str,
+    pub(crate) areas: f64,
+    pub(crate) touched: f64,
+    pub(crate) film_um: f64,
+    pub(crate) coats: u32,
+    pub(crate) on_one_model_ml: f64,
+    pub(crate) efficiency: f64,
     /// How it is laid, in words.
-    pub(super) laid: &'static str,
-    pub(super) lost_ml: f64,
+    pub(crate) laid: &'static str,
+    pub(crate) lost_ml: f64,
 }
 
 /// A finding about the step.
 #[derive(Debug, Serialize)]
-pub(super) struct Told {
-    pub(super) rule: &'static str,
-    pub(super) level: Level,
-    pub(super) message: String,
-    pub(super) mend: String,
+pub(crate) struct Told {
+    pub(crate) rule: &'static str,
+    pub(crate) level: Level,
+    pub(crate) message: String,
+    pub(crate) mend: String,
 }
 
 /// What can hurt somebody, in full and in the guide's language.
 #[derive(Debug, Serialize)]
-pub(super) struct Cautions {
-    pub(super) title: String,
+pub(crate) struct Cautions {
+    pub(crate) title: String,
     /// Heading and text of each.
-    pub(super) texts: Vec<(String, String)>,
-    pub(super) author_note: String,
-    pub(super) notes: Vec<String>,
-    pub(super) statements_title: String,
-    pub(super) statements: Vec<String>,
-    pub(super) closing: String,
+    pub(crate) texts: Vec<(String, String)>,
+    pub(crate) author_note: String,
+    pub(crate) notes: Vec<String>,
+    pub(crate) statements_title: String,
+    pub(crate) statements: Vec<String>,
+    pub(crate) closing: String,
 }
 
 impl Sheet {
     /// The sheet of a step; `cup` replaces the size of the airbrush's cup, or asks for cups where a brush is used.
-    pub(super) fn of(
-        checked: &Checked,
+    pub(crate) fn of(
+        all: &Worked,
+        found: &Findings,
         worked: &WorkedScheme,
         at: usize,
         models: u32,
@@ -148,7 +148,7 @@ impl Sheet {
         let amounts = need.map(|need| need.for_models(models));
         let dropped = need.zip(amounts.as_ref()).and_then(|(need, all)| drops(&need.portions, all.lot.likely));
         let files = [step.file, worked.scheme.file];
-        let findings = checked.findings.iter().filter(|finding| files.contains(&finding.place.file));
+        let findings = found.iter().filter(|finding| files.contains(&finding.place.file));
         Self {
             scheme: worked.scheme.title.clone(),
             number: step.number,
@@ -159,7 +159,7 @@ impl Sheet {
             parts: parts(step, need, amounts.as_ref(), dropped.as_ref()),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, dropped.as_ref(), cup)),
             findings: findings.map(Told::of).collect(),
-            cautions: cautions(checked, worked, at),
+            cautions: cautions(all, worked, at),
         }
     }
 }
@@ -279,12 +279,12 @@ impl Told {
     }
 }
 
-fn cautions(checked: &Checked, worked: &WorkedScheme, at: usize) -> Option<Cautions> {
+fn cautions(all: &Worked, worked: &WorkedScheme, at: usize) -> Option<Cautions> {
     let step = worked.step_cautions.get(at)?;
     if step.kinds.is_empty() && step.notes.is_empty() && step.statements.is_empty() {
         return None;
     }
-    let texts = CautionTexts::of(&checked.worked.guide.language);
+    let texts = CautionTexts::of(&all.guide.language);
     let labels = texts.labels();
     let kinds = step.kinds.iter().map(|kind| texts.caution(*kind));
     let statement = |statement: &crate::caution::Statement| {
