@@ -17,7 +17,7 @@ pub use chip::chip;
 pub use coat_ladder::{coat_ladder, in_figures};
 pub use code::{code, markdown_source};
 pub use evening::{Bar, EveningRow, evening_row};
-pub use relief::{Band, Lies, Marks, relief, relief_scale};
+pub use relief::{Band, Lies, Marks, relief};
 pub use step_chip::step_chip;
 pub use three_tone::{Field, three_tone, tone_fields};
 pub use value_ladder::value_ladder;

@@ -24,6 +24,12 @@ const ALL: f64 = 340.0;
 /// The ground of the flat: everything above is paint.
 const GROUND: f64 = 92.0;
 
+/// How deep the groove is.
+const GROOVE: f64 = 24.0;
+
+/// How high the ridge is.
+const RIDGE: f64 = 22.0;
+
 /// How far the model goes down.
 const FOOT: f64 = 132.0;
 
@@ -71,12 +77,6 @@ pub enum Lies {
     Lens,
 }
 
-/// How a height is drawn, so that the highest of all reliefs of a scheme just fits; they share it, and so one sees the
-/// film grow.
-pub fn relief_scale(highest: f64) -> f64 {
-    if highest > MOST { MOST / highest } else { 1.0 }
-}
-
 /// What lies on the coats of a relief, or was taken out of them.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Marks {
@@ -86,15 +86,18 @@ pub struct Marks {
     pub chipped: bool,
 }
 
-/// The relief of some coats, from the bottom up, and what the model below is called. The words beside it say the same, so
-/// it is hidden from screen readers.
-pub fn relief(bands: &[Band], model: &str, marks: Marks, scale: f64) -> String {
+/// The relief of some coats, from the bottom up, and what the model below is called. All reliefs of a scheme are drawn for
+/// the highest of them, so that one sees the film grow. The words beside it say the same, so it is hidden from screen
+/// readers.
+pub fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) -> String {
     let Marks { masked, chipped } = marks;
+    let scale = if highest > MOST { MOST / highest } else { 1.0 };
+    let top = (GROUND - RIDGE - highest.min(MOST) - 12.0).floor();
     let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale };
     let _ = write!(
         drawing.svg,
-        "<svg class=\"film\" viewBox=\"0 0 {ALL} {}\" aria-hidden=\"true\" focusable=\"false\">",
-        FOOT + 2.0
+        "<svg class=\"film\" viewBox=\"0 {top} {ALL} {}\" aria-hidden=\"true\" focusable=\"false\">",
+        FOOT + 2.0 - top
     );
     drawing.model();
     let places: Vec<(f64, &Band)> = bands.iter().map(|band| (drawing.band(band), band)).collect();
@@ -117,7 +120,7 @@ struct Line(Vec<f64>);
 impl Line {
     /// The bare model: a groove left of the middle, a ridge right of it.
     fn ground() -> Self {
-        Self(places().map(|x| GROUND + 24.0 * bell(x, 52.0) - 22.0 * bell(x, 152.0)).collect())
+        Self(places().map(|x| GROUND + GROOVE * bell(x, 52.0) - RIDGE * bell(x, 152.0)).collect())
     }
 
     fn points(&self) -> impl DoubleEndedIterator<Item = (f64, f64)> + '_ {
@@ -156,12 +159,19 @@ impl Drawing {
         let top = path(self.line.points());
         let _ = write!(self.svg, "<path class=\"film-model\" d=\"{top}L{WIDE} {FOOT} 0 {FOOT}z\"/>");
         let mut hatch = String::new();
-        for at in 0..=24_u32 {
-            let x = f64::from(at) * 10.0;
-            // Slanting lines, each only as far up as the model goes.
-            let foot = (x - 20.0, FOOT);
-            let top = GROUND + 30.0;
-            let _ = write!(hatch, "M{} {}L{} {}", figure(foot.0.max(0.0)), figure(foot.1.min(FOOT)), figure((foot.0 + (FOOT - top)).clamp(0.0, WIDE)), figure(top));
+        for at in 0..=28_u32 {
+            // Slanting lines, each from the foot of the model up to its surface.
+            let foot = f64::from(at) * 8.0 - 24.0;
+            let inside: Vec<(f64, f64)> = self
+                .line
+                .points()
+                .map(|(x, y)| (x, FOOT - (x - foot), y))
+                .filter(|(x, slant, y)| *x >= foot && slant > y)
+                .map(|(x, slant, _)| (x, slant))
+                .collect();
+            if let (Some(first), Some(last)) = (inside.first(), inside.last()) {
+                hatch.push_str(&path([*first, *last].into_iter()));
+            }
         }
         let _ = write!(self.svg, "<path class=\"film-hatch\" d=\"{hatch}\"/>");
     }
@@ -280,7 +290,7 @@ impl Drawing {
         said.push((f64::midpoint(GROUND, FOOT) + 6.0, model.to_owned(), "film-name film-under"));
         let lines: Vec<Vec<String>> = said.iter().map(|(_, name, _)| wrapped(name)).collect();
         let needed: f64 = lines.iter().map(|lines| lines.len() as f64 * LINE).sum();
-        let mut y = (FOOT - needed).clamp(0.0, 30.0) + 12.0;
+        let mut y = (FOOT - needed).min(GROUND - RIDGE - 20.0) + 12.0;
         for ((at, _, class), lines) in said.iter().zip(&lines) {
             y = y.max((*at + 5.0).min(FOOT));
             let tspans: String = (0_u32..)
@@ -370,7 +380,7 @@ mod tests {
             band("Amber & rust", [4.0; 3], What::Tint, true),
             band("Gold", [0.0, 0.0, 3.0], What::Colour, false),
         ];
-        let drawn = relief(&bands, "the model", Marks::default(), 1.0);
+        let drawn = relief(&bands, "the model", Marks::default(), 20.0);
         assert_eq!(drawn.matches(">Gold<").count(), 1);
         assert!(drawn.contains("film-name film-fresh\"><tspan") && drawn.contains("Amber &amp; rust"));
         assert!(drawn.contains("the model"));

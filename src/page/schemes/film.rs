@@ -42,7 +42,7 @@ pub(in crate::page) fn film(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
     let marks = Marks { masked: cut.masked, chipped: cut.chipped };
     Some(FilmView {
         area: worked.scheme.areas.get(cut.area)?.title.clone(),
-        picture: draw::relief(&bands, &model, marks, draw::relief_scale(highest)),
+        picture: draw::relief(&bands, &model, marks, highest),
         coats: bands
             .into_iter()
             .map(|band| FilmCoat {
