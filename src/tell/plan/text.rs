@@ -71,9 +71,8 @@ fn head(text: &mut String, planned: Planned<'_>) {
     };
     let effort = plan::effort(planned.army, &planned.worked.conditions);
     assumed(text, planned.army, &effort);
-    let blocks: Vec<Block> = plan.evenings.iter().flat_map(|evening| evening.blocks.iter().copied()).collect();
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let said = cautions::of(texts, &planned.steps(&blocks));
+    let said = cautions::of(texts, &planned.all_steps());
     if !said.is_empty() {
         let _ = writeln!(text, "\n{}, before any of it:", texts.labels().cautions);
         for line in said.iter().map(String::as_str).chain([texts.closing()]) {
