@@ -16,7 +16,7 @@ mod yaml;
 
 pub use action::{action, action_outline};
 pub use chip::chip;
-pub use coat_ladder::{coat_ladder, in_figures};
+pub use coat_ladder::{LadderWords, coat_ladder, in_figures};
 pub use code::{code, markdown_source};
 pub use evening::{Bar, EveningRow, evening_row};
 pub use relief::{Band, Lies, Marks, relief};

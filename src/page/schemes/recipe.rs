@@ -172,7 +172,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         waivers: waivers(path, step),
         film: film::film(desk, worked, at),
         surfaces: surface::surfaces(worked, at),
-        outlook: outlook::outlook(worked, at),
+        outlook: outlook::outlook(desk.words, worked, at),
     }
 }
 
