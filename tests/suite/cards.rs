@@ -114,7 +114,7 @@ fn a_card_takes_the_place_of_a_card_and_of_nothing_else() {
     bench.write("heron-rider.pdf", "diary");
     let run = bench.run(&["card", ".", "heron-rider"]);
     assert_eq!(run.status, 2);
-    assert!(run.err.contains("help: name another file with --out"), "{}", run.err);
+    assert!(run.err.contains("mend: name another file with --out"), "{}", run.err);
     assert_eq!(fs::read_to_string(bench.path("heron-rider.pdf")).unwrap(), "diary");
 }
 
@@ -124,7 +124,7 @@ fn a_folder_that_is_not_there_is_named_with_what_helps() {
     let run = bench.run(&["card", ".", "heron-rider", "--out", "nodir/x.pdf"]);
     assert_eq!((run.status, run.out.as_str()), (2, ""));
     assert!(run.err.contains("the card was not written: the folder 'nodir' is not there\n"), "{}", run.err);
-    assert!(run.err.contains("help: make the folder first, or name another file with --out"), "{}", run.err);
+    assert!(run.err.contains("mend: make the folder first, or name another file with --out"), "{}", run.err);
     assert!(!run.err.contains("path"), "{}", run.err);
 }
 

@@ -103,7 +103,7 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
     for (at, block) in evening.blocks.iter().enumerate() {
         let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block));
         if let Some(until) = planned.stands_until(evening, at) {
-            let _ = writeln!(text, "         spray the airbrush clean: it stands until {}", clock(until));
+            let _ = writeln!(text, "         rinse the airbrush; you use it again at {}", clock(until));
         }
     }
     for stop in planned.stops(evening) {
