@@ -251,7 +251,9 @@ impl Drawing {
     /// Powder and grit stand on the surface as specks.
     fn specks(&mut self, above: &Line) {
         let grains = above.points().enumerate().filter(|(at, _)| at % 3 != 1);
-        let specks: String = grains.map(|(at, (x, y))| format!("M{} {}h.01", figure(x), figure(y - if at % 2 == 0 { 1.0 } else { 3.2 }))).collect();
+        let specks: String = grains
+            .map(|(at, (x, y))| format!("M{} {}h.01", figure(x), figure(y - if at % 2 == 0 { 1.0 } else { 3.2 })))
+            .collect();
         let _ = write!(self.svg, "<path class=\"film-specks\" d=\"{specks}\"/>");
     }
 
@@ -295,7 +297,13 @@ impl Drawing {
             y = y.max((*at + 5.0).min(FOOT));
             let tspans: String = (0_u32..)
                 .zip(lines)
-                .map(|(row, line)| format!("<tspan x=\"{LABELS}\" y=\"{}\">{}</tspan>", figure(y + f64::from(row) * LINE), escaped(line)))
+                .map(|(row, line)| {
+                    format!(
+                        "<tspan x=\"{LABELS}\" y=\"{}\">{}</tspan>",
+                        figure(y + f64::from(row) * LINE),
+                        escaped(line)
+                    )
+                })
                 .collect();
             let _ = write!(
                 self.svg,

@@ -14,8 +14,15 @@ const DARK_FIGURES_FROM: f64 = 0.179;
 pub fn step_chip(name: &str, number: usize, colour: Option<Colour>, caution: bool) -> String {
     let mut hand = Hand::of(name);
     let mut slip = || hand.slip(1.6);
-    let corners = [(2.0 + slip(), 3.0 + slip()), (58.0 + slip(), 3.0 + slip()), (58.0 + slip(), 41.0 + slip()), (2.0 + slip(), 41.0 + slip())];
-    let mut svg = String::from("<svg class=\"strip-chip\" viewBox=\"0 0 60 44\" preserveAspectRatio=\"xMinYMid\" aria-hidden=\"true\" focusable=\"false\">");
+    let corners = [
+        (2.0 + slip(), 3.0 + slip()),
+        (58.0 + slip(), 3.0 + slip()),
+        (58.0 + slip(), 41.0 + slip()),
+        (2.0 + slip(), 41.0 + slip()),
+    ];
+    let mut svg = String::from(
+        "<svg class=\"strip-chip\" viewBox=\"0 0 60 44\" preserveAspectRatio=\"xMinYMid\" aria-hidden=\"true\" focusable=\"false\">",
+    );
     let ink = match colour {
         None => {
             let _ = write!(svg, "<polygon class=\"strip-bare\" points=\"{}\"/>", points(&corners));

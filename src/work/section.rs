@@ -87,7 +87,8 @@ fn coats(film: &Film<'_>, appearance: &Appearance, area: usize, position: usize)
         spots: coat.reach == Reach::Spots,
         fresh: coat.position == position,
     };
-    for (at, zone) in [Zone::Faces, Zone::Edges, Zone::Recesses].into_iter().zip([1, 2, 0]).map(|(zone, at)| (at, zone)) {
+    for (at, zone) in [Zone::Faces, Zone::Edges, Zone::Recesses].into_iter().zip([1, 2, 0]).map(|(zone, at)| (at, zone))
+    {
         for Layer { coat, dry } in after.layers(area, zone) {
             let seen = || appearance.colour_after(coat.position, area, zone);
             laid.entry(coat.position).or_insert_with(|| new(coat, seen())).dry[at] = dry;

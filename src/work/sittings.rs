@@ -81,9 +81,13 @@ mod tests {
 
     #[test]
     fn what_does_not_go_into_an_evening_waits_for_the_next() {
-        for (earliest, busy, wanted) in
-            [(0.0, 200.0, 0.0), (100.0, 20.0, 100.0), (140.0, 20.0, 1440.0), (1440.0, 5.0, 1440.0), (1700.0, 5.0, 2880.0)]
-        {
+        for (earliest, busy, wanted) in [
+            (0.0, 200.0, 0.0),
+            (100.0, 20.0, 100.0),
+            (140.0, 20.0, 1440.0),
+            (1440.0, 5.0, 1440.0),
+            (1700.0, 5.0, 2880.0),
+        ] {
             assert!((begins(earliest, busy, 150.0) - wanted).abs() < 1e-9, "{earliest} {busy}");
         }
     }

@@ -54,7 +54,7 @@ pub struct LadderView {
     /// The same in figures.
     pub facts: String,
     /// From this coat on nothing more shows.
-    pub nothing_from: Option<u32>,
+    pub nothing_after: Option<u32>,
     /// The last coat on the ladder, which still shows.
     pub still: Option<usize>,
 }
@@ -107,12 +107,11 @@ pub struct RiseView {
 pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) -> Option<OutlookView> {
     let outlook = worked.outlooks.get(at)?.as_ref()?;
     let said = |key: &str| words.filled(key, &[]);
-    let labels =
-        LadderWords { ground: said("ladder.ground"), stop: said("ladder.stop"), same: said("ladder.same") };
+    let labels = LadderWords { ground: said("ladder.ground"), stop: said("ladder.stop"), same: said("ladder.same") };
     let ladder = |ladder: &Ladder| LadderView {
         picture: draw::coat_ladder(ladder, &labels),
         facts: draw::in_figures(ladder),
-        nothing_from: ladder.shows_until.map(|last| last + 1),
+        nothing_after: ladder.shows_until,
         still: ladder.shows_until.is_none().then(|| ladder.rungs.len().saturating_sub(1)),
     };
     Some(OutlookView {
