@@ -93,14 +93,18 @@ pub fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) -> String
     let Marks { masked, chipped } = marks;
     let scale = if highest > MOST { MOST / highest } else { 1.0 };
     let top = (GROUND - RIDGE - highest.min(MOST) - 12.0).floor();
-    let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale };
+    let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale, loose: Vec::new() };
     let _ = write!(
         drawing.svg,
         "<svg class=\"film\" viewBox=\"0 {top} {ALL} {}\" aria-hidden=\"true\" focusable=\"false\">",
         FOOT + 2.0 - top
     );
+    let mut pieces = Vec::new();
+    let places: Vec<(f64, &Band)> = bands.iter().map(|band| (drawing.band(band, &mut pieces), band)).collect();
+    // Each band is drawn down to the foot, the uppermost first, and the next over it: so one line is enough for a band.
+    pieces.into_iter().rev().for_each(|piece| drawing.svg.push_str(&piece));
     drawing.model();
-    let places: Vec<(f64, &Band)> = bands.iter().map(|band| (drawing.band(band), band)).collect();
+    drawing.on_top(bands);
     drawing.surface();
     if masked {
         drawing.mask();
@@ -123,17 +127,43 @@ impl Line {
         Self(places().map(|x| GROUND + GROOVE * bell(x, 52.0) - RIDGE * bell(x, 152.0)).collect())
     }
 
-    fn points(&self) -> impl DoubleEndedIterator<Item = (f64, f64)> + '_ {
-        places_of(self.0.len()).zip(self.0.iter().copied()).collect::<Vec<_>>().into_iter()
+    fn points(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
+        places().zip(self.0.iter().copied())
+    }
+
+    /// Everything under the line, down to the foot.
+    fn down(&self) -> String {
+        format!("{}V{FOOT}H0z", path(self.points()))
     }
 }
 
 fn places() -> impl Iterator<Item = f64> {
-    places_of(51)
+    (0_u32..=50).map(|at| f64::from(at) * PACE)
 }
 
-fn places_of(count: usize) -> impl Iterator<Item = f64> {
-    (0_u32..).take(count).map(|at| f64::from(at) * PACE)
+/// A band as a picture, down to the foot.
+fn filled(band: &Band, below: &Line, above: &Line) -> String {
+    let clear = matches!(band.what, What::Varnish | What::Resist | What::Fixer);
+    let outline = above.down();
+    let mut svg = match band.colour.filter(|_| !clear) {
+        Some(colour) => format!("<path fill=\"{colour}\" d=\"{outline}\"/>"),
+        None => format!("<path class=\"film-clear\" d=\"{outline}\"/>"),
+    };
+    // Coats of one product are parted by fine lines.
+    let coats = band.coats.min(8);
+    let parted = (1..coats).map(|coat| {
+        let share = f64::from(coat) / f64::from(coats);
+        path(Line(below.0.iter().zip(&above.0).map(|(low, high)| low + (high - low) * share).collect()).points())
+    });
+    let parted: String = parted.collect();
+    if !parted.is_empty() {
+        let _ = write!(svg, "<path class=\"film-coat\" d=\"{parted}\"/>");
+    }
+    if band.what == What::Varnish {
+        let lit = above.points().map(|(x, y)| (x, y + 1.2));
+        let _ = write!(svg, "<path class=\"film-light\" d=\"{}\"/>", path(lit));
+    }
+    svg
 }
 
 /// How much of the groove or the ridge around a place there is: all of it on its floor or top, nothing beside it.
@@ -152,18 +182,19 @@ struct Drawing {
     svg: String,
     line: Line,
     scale: f64,
+    /// The lines that what lies in dots and single places lies on.
+    loose: Vec<Line>,
 }
 
 impl Drawing {
     fn model(&mut self) {
-        let top = path(self.line.points());
-        let _ = write!(self.svg, "<path class=\"film-model\" d=\"{top}L{WIDE} {FOOT} 0 {FOOT}z\"/>");
+        let ground = Line::ground();
+        let _ = write!(self.svg, "<path class=\"film-model\" d=\"{}\"/>", ground.down());
         let mut hatch = String::new();
         for at in 0..=28_u32 {
             // Slanting lines, each from the foot of the model up to its surface.
             let foot = f64::from(at) * 8.0 - 24.0;
-            let inside: Vec<(f64, f64)> = self
-                .line
+            let inside: Vec<(f64, f64)> = ground
                 .points()
                 .map(|(x, y)| (x, FOOT - (x - foot), y))
                 .filter(|(x, slant, y)| *x >= foot && slant > y)
@@ -177,48 +208,32 @@ impl Drawing {
     }
 
     /// Lays a band, and gives the height at the right rim where its label points to.
-    fn band(&mut self, band: &Band) -> f64 {
+    fn band(&mut self, band: &Band, pieces: &mut Vec<String>) -> f64 {
         let below = self.line.clone();
-        let high = band.high.map(|high| high * self.scale);
-        let above: Vec<f64> =
-            below.points().map(|(x, y)| y - lens(band, x).unwrap_or_else(|| between(high, x))).collect();
-        let above = Line(above);
         let rim = |line: &Line| line.0.last().copied().unwrap_or(GROUND);
+        if !matches!(band.lies, Lies::Closed | Lies::Lens) {
+            self.loose.push(below.clone());
+            return rim(&below);
+        }
+        let high = band.high.map(|high| high * self.scale);
+        let above = below.points().map(|(x, y)| y - lens(band, x).unwrap_or_else(|| between(high, x)));
+        let above = Line(above.collect());
+        pieces.push(filled(band, &below, &above));
         let middle = f64::midpoint(rim(&below), rim(&above));
-        match band.lies {
-            Lies::Dotted => self.dots(band, &below),
-            Lies::Spotted => self.spots(band, &below),
-            Lies::Closed | Lies::Lens => {
-                self.filled(band, &below, &above);
-                self.line = above;
-            }
-        }
-        match band.lies {
-            Lies::Closed if high[1] > 0.0 => middle,
-            _ => rim(&below),
-        }
+        self.line = above;
+        if high[1] > 0.0 { middle } else { rim(&below) }
     }
 
-    fn filled(&mut self, band: &Band, below: &Line, above: &Line) {
-        let outline = path(above.points()) + &path(below.points().rev()).replacen('M', "L", 1) + "z";
-        let clear = matches!(band.what, What::Varnish | What::Resist | What::Fixer);
-        match band.colour.filter(|_| !clear) {
-            Some(colour) => _ = write!(self.svg, "<path fill=\"{colour}\" d=\"{outline}\"/>"),
-            None => _ = write!(self.svg, "<path class=\"film-clear\" d=\"{outline}\"/>"),
+    /// What lies in dots and single places, over the bands.
+    fn on_top(&mut self, bands: &[Band]) {
+        let lines = std::mem::take(&mut self.loose);
+        let loose = bands.iter().filter(|band| !matches!(band.lies, Lies::Closed | Lies::Lens));
+        for (band, line) in loose.zip(lines) {
+            if band.lies == Lies::Dotted { self.dots(band, &line) } else { self.spots(band, &line) }
         }
-        // Coats of one product are parted by fine lines.
-        for coat in 1..band.coats.min(8) {
-            let share = f64::from(coat) / f64::from(band.coats.min(8));
-            let pairs = below.0.iter().zip(&above.0);
-            let parted = Line(pairs.map(|(low, high)| low + (high - low) * share).collect());
-            let _ = write!(self.svg, "<path class=\"film-coat\" d=\"{}\"/>", path(parted.points()));
-        }
-        if band.what == What::Varnish {
-            let lit: Vec<(f64, f64)> = above.points().map(|(x, y)| (x, y + 1.2)).collect();
-            let _ = write!(self.svg, "<path class=\"film-light\" d=\"{}\"/>", path(lit.into_iter()));
-        }
-        if matches!(band.what, What::Powder | What::Texture) {
-            self.specks(above);
+        if bands.last().is_some_and(|band| matches!(band.what, What::Powder | What::Texture)) {
+            let above = self.line.clone();
+            self.specks(&above);
         }
     }
 
@@ -328,14 +343,29 @@ fn lens(band: &Band, x: f64) -> Option<f64> {
     Some(if away.abs() < 1.0 { 5.0 * (1.0 - away * away) } else { 0.0 })
 }
 
-/// A path through some points.
+/// A path through some points, each told from the one before; points on one level are one stretch.
 fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
-    let mut path = String::from("M");
-    for (at, (x, y)) in points.enumerate() {
-        if at > 0 {
-            path.push(' ');
+    let mut path = String::new();
+    let round = |at: f64| (at * 10.0).round() / 10.0;
+    let (mut from, mut level) = ((0.0, 0.0), 0.0_f64);
+    for (at, (x, y)) in points.map(|(x, y)| (round(x), round(y))).enumerate() {
+        if at == 0 {
+            let _ = write!(path, "M{} {}", figure(x), figure(y));
+            from = (x, y);
+        } else if (y - from.1).abs() < 0.05 {
+            level = x - from.0;
+        } else {
+            if level > 0.0 {
+                let _ = write!(path, "h{}", figure(level));
+                from.0 += level;
+                level = 0.0;
+            }
+            let _ = write!(path, "l{} {}", figure(x - from.0), figure(y - from.1));
+            from = (x, y);
         }
-        let _ = write!(path, "{} {}", figure(x), figure(y));
+    }
+    if level > 0.0 {
+        let _ = write!(path, "h{}", figure(level));
     }
     path
 }
@@ -397,8 +427,8 @@ mod tests {
     #[test]
     fn a_wash_lies_deeper_in_the_groove_than_on_the_flat() {
         let line = |high| {
-            let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale: 1.0 };
-            drawing.band(&band("Wash", high, What::Shade, true));
+            let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale: 1.0, loose: Vec::new() };
+            drawing.band(&band("Wash", high, What::Shade, true), &mut Vec::new());
             let rise = |at: usize| Line::ground().0[at] - drawing.line.0[at];
             (rise(13), rise(25), rise(38))
         };

@@ -13,7 +13,7 @@ fn fills(picture: ElementRef<'_>, inside: &str) -> Vec<String> {
     let html = Html::parse_fragment(&picture.html());
     select(&html, inside)
         .iter()
-        .filter_map(|shape| shape.attr("fill"))
+        .filter_map(|shape| shape.attr("fill").or_else(|| shape.attr("stroke")))
         .filter(|fill| fill.starts_with('#'))
         .map(str::to_owned)
         .collect()

@@ -50,7 +50,7 @@ fn placeholders(text: &str) -> BTreeSet<&str> {
 }
 
 fn templates() -> Vec<(String, String)> {
-    let files = fs::read_dir(theme().join("templates")).unwrap().map(|entry| entry.unwrap().path());
+    let files = fs::read_dir(theme().join("sheets")).unwrap().map(|entry| entry.unwrap().path());
     files
         .map(|path| (path.file_name().unwrap().to_string_lossy().into_owned(), fs::read_to_string(&path).unwrap()))
         .collect()

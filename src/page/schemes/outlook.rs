@@ -53,7 +53,7 @@ pub struct LadderView {
     pub picture: String,
     /// The same in figures.
     pub facts: String,
-    /// From this coat on nothing more shows.
+    /// After this coat nothing more shows.
     pub nothing_after: Option<u32>,
     /// The last coat on the ladder, which still shows.
     pub still: Option<usize>,

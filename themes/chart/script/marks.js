@@ -61,19 +61,9 @@
       setDone(field.dataset.step, upTo(modelsOf(field, get(mine))), event.target.checked);
   }
 
-  /* The strip of steps: a tick where a step is done for all models that it is counted by. */
-  const showStrip = state => {
-    for (const step of all(".strip-step")) {
-      const models = modelsOf(step, state);
-      const isDone = doneOf(state, step.dataset.step, models).length === models;
-      one(".strip-tick", step)?.remove();
-      if (isDone) one("a", step).append(make("span", { className: "strip-tick" }, "✓", make("span", { className: "unseen" }, ` ${say("ticks.done")}`)));
-    }
-  };
   const showScheme = () => {
     const state = get(mine);
     fields.forEach(field => showTicks(field, state));
-    showStrip(state);
     for (const field of all("[data-models]:is(input)")) if (field !== document.activeElement) field.value = state.models;
     for (const box of all("[data-box]")) box.checked = state.boxes.includes(box.dataset.box);
     const line = one("[data-progress]");

@@ -124,22 +124,7 @@
     set("timers", [...get("timers").filter(timer => !isOld(timer)), { id, scheme, step, title, kind, ends, model: 0 }]);
     status(say("timer.started", { step: title, time: clock(ends) }));
   };
-  for (const facts of all("[data-timers]")) {
-    for (const fact of all("[data-timer]", facts)) {
-      const what = say(fact.dataset.for === "coat" ? "timer.coat" : "timer.dry");
-      fact.append(" ", make("button", { type: "button", className: "plain timer-start", onclick: () => start(facts, fact.dataset) },
-        say("timer.start"), make("span", { className: "unseen" }, `: ${what}, ${facts.dataset.title}`)));
-    }
-  }
-
-  /* A coat that is ticked starts its wait: one tap with wet hands. */
-  for (const coats of all(".coats")) {
-    coats.addEventListener("change", ({ target }) => {
-      const isLast = all("input", coats).every(box => box.checked);
-      const seconds = isLast ? coats.dataset.dry : coats.dataset.wait;
-      if (target.checked && seconds) start(coats.closest("[data-timers]"), { timer: seconds, for: isLast ? "dry" : "coat" });
-    });
-  }
+  Maulstick.startTimer = start;
 
   const foot = one(".bar");
   if (foot) foot.prepend(bar);
