@@ -260,6 +260,15 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
     chapters
 }
 
+/// The beginning of an instruction, to the end of a word: the page itself has the rest.
+fn begun(text: &str) -> String {
+    const LETTERS: usize = 200;
+    let text = text.trim();
+    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };
+    let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
+    format!("{}…", text[..end].trim_end())
+}
+
 /// The scheme as a schema.org `HowTo`.
 fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let guide = &desk.worked.guide;
@@ -269,9 +278,9 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         .steps
         .iter()
         .map(|step| {
-            let text = crate::page::site::search::plain(&step.body);
+            let text = begun(&crate::page::site::search::plain(&step.body));
             let mut entry =
-                json!({ "@type": "HowToStep", "position": step.number, "name": step.title, "text": text.trim() });
+                json!({ "@type": "HowToStep", "position": step.number, "name": step.title, "text": text });
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
             }
