@@ -279,8 +279,7 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         .iter()
         .map(|step| {
             let text = begun(&crate::page::site::search::plain(&step.body));
-            let mut entry =
-                json!({ "@type": "HowToStep", "position": step.number, "name": step.title, "text": text });
+            let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title, "text": text });
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
             }
