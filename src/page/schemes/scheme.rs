@@ -8,7 +8,7 @@ use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
-use crate::measure::Time;
+use crate::measure::{Time, exact};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
@@ -104,7 +104,7 @@ impl GlanceView {
             model: name.clone(),
             scale: scale.map(|scale| scale.to_string()),
             material: material.clone(),
-            surface: surface.map(|surface| format!("{:.1}", surface.0).trim_end_matches(".0").to_owned()),
+            surface: surface.map(|surface| exact(surface.0, 1)),
             level: worked.scheme.level.map(crate::trade::Skill::name),
             steps: worked.glance.steps,
             paints: worked.glance.paints,
@@ -134,7 +134,7 @@ pub(in crate::page) fn areas(worked: &WorkedScheme) -> Vec<AreaView> {
     pairs
         .map(|(area, tones)| AreaView {
             title: area.title.clone(),
-            percent: area.share.map(|share| format!("{:.1}", share.as_percent()).trim_end_matches(".0").to_owned()),
+            percent: area.share.map(|share| exact(share.as_percent(), 1)),
             chip: draw::three_tone(&format!("{}/{}", worked.scheme.slug, area.id), tones),
             tones: shown(tones),
         })
