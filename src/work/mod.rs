@@ -10,6 +10,7 @@ mod outlook;
 mod plans;
 mod section;
 mod seen;
+mod sittings;
 mod tones;
 mod value;
 mod waiting;
@@ -25,8 +26,9 @@ pub use kept::Kept;
 pub use ladder::{Ladder, Rung};
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
-pub use section::{Cut, StepFilm, Stripe};
+pub use section::{Cut, CutCoat, StepFilm};
 pub use seen::Seen;
+pub use sittings::Sittings;
 pub use tones::Tones;
 pub use value::Rise;
 pub use waiting::{RestFor, StepTimes};
@@ -64,6 +66,8 @@ pub struct WorkedScheme {
     pub glance: Glance,
     /// How long each step takes and rests, in the order of the steps.
     pub times: Vec<StepTimes>,
+    /// The evenings that it asks for.
+    pub sittings: Sittings,
     /// The predicted colours of each area in the end, in the order of the areas.
     pub tones: Vec<Tones>,
     /// The paints that one sees on each area in the end, in the order of the areas.
@@ -167,6 +171,7 @@ fn work_scheme(
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme, &times),
         times,
+        sittings: Sittings::of(&film, conditions),
         tones: tones::tones(&film, conditions),
         seen: seen::seen(&film),
         values: value::values(&film, conditions),

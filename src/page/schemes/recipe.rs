@@ -2,9 +2,10 @@
 
 use serde::Serialize;
 
+use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
 use super::outlook::{self, OutlookView};
-use super::surface::{self, FilmView, SurfaceView};
+use super::surface::{self, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
 use crate::page::Desk;
 use crate::page::parts::address::{Address, relative, with_anchor};
@@ -42,6 +43,8 @@ pub struct StepView {
     pub coats: u32,
     /// Seconds between coats, where there are several.
     pub wait: Option<u32>,
+    /// Seconds before the next step on these areas, where there are any.
+    pub dry: Option<u32>,
     /// How long it rests after the last coat, and for what.
     pub rests: Vec<RestView>,
     /// Seconds of waiting until anything else can be done.
@@ -171,6 +174,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
         coats: step.coats,
         wait: times.between.map(crate::measure::Time::as_seconds),
+        dry: times.rests.first().map(|rest| rest.time.as_seconds()).filter(|seconds| *seconds > 0),
         rests: rests(scheme, &times, spot),
         waiting: times.idle.as_seconds(),
         hands_on: times.hands_on.as_seconds(),
@@ -187,9 +191,9 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         video: video(scheme, step),
         changed: changes(step),
         waivers: waivers(path, step),
-        film: surface::film(worked, at),
+        film: film::film(desk, worked, at),
         surfaces: surface::surfaces(worked, at),
-        outlook: outlook::outlook(worked, at),
+        outlook: outlook::outlook(desk.words, worked, at),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::caution::{Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme};
-use crate::measure::{Colour, Millilitres, Time};
+use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{self, Dropped, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::shopping::Voice;
@@ -178,7 +178,7 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
         .map(|(at, (area, tones))| AreaLine {
             id: area.id.clone(),
             title: area.title.clone(),
-            share: area.share.map(|share| percent(words, share.as_percent())),
+            share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
             paints: names(worked.seen.get(at)),
         })
@@ -188,11 +188,6 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
 fn names(seen: Option<&Seen>) -> [Option<String>; 3] {
     let names = |seen: &Seen| seen.each_ref().map(|paint| paint.as_ref().map(|paint| paint.name.clone()));
     seen.map(names).unwrap_or_default()
-}
-
-fn percent(words: &Words, share: f64) -> String {
-    let figure = format!("{share:.1}");
-    words.filled("percent", &[("share", &words.number(figure.trim_end_matches(".0")))])
 }
 
 fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
@@ -251,10 +246,9 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         facts: facts(worked, at, words),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
-        load: need.and_then(|need| dropped(&step.mix, need)).map(|(_, load)| {
-            let volume = format!("{load:.1}");
-            words.filled("card.load", &[("ml", &words.number(volume.trim_end_matches(".0")))])
-        }),
+        load: need
+            .and_then(|need| dropped(&step.mix, need))
+            .map(|(_, load)| words.filled("card.load", &[("ml", &words.number(&exact(load, 1)))])),
         cautions: kinds
             .iter()
             .map(|kind| texts.caution(*kind).title.clone())
