@@ -11,48 +11,29 @@ use crate::trade::Reach;
 /// One fact of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
-    /// Which it is: `technique`, `where`, `coats`, `dry`, `hands-on` or `together`.
+    /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `hands-on` or `together`.
     pub key: &'static str,
     /// What it says, in the language of the guide.
     pub words: String,
-    /// The wait in it that a reader can time.
-    pub timer: Option<Timer>,
-}
-
-/// A wait that can be timed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Timer {
-    /// How long it is.
-    pub seconds: u32,
-    /// What it is for: `coat`, the next one, or `dry`.
-    pub of: &'static str,
-}
-
-impl StepFact {
-    fn new(key: &'static str, words: String) -> Self {
-        Self { key, words, timer: None }
-    }
-
-    fn timed(self, time: Option<Time>, of: &'static str) -> Self {
-        Self { timer: time.map(|time| Timer { seconds: time.as_seconds(), of }), ..self }
-    }
+    /// Where it is a wait, how long it is.
+    pub seconds: Option<u32>,
 }
 
 /// The facts of a step of a scheme.
 pub fn of_step(scheme: &Scheme, step: &Step, words: &Words) -> Vec<StepFact> {
+    let fact = |key, words| StepFact { key, words, seconds: None };
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
+    let wait = |key, words, time: Time| StepFact { key, words, seconds: Some(time.as_seconds()) };
     let technique = words.filled(&format!("technique.{}", step.technique.name()), &[]);
-    let mut facts = vec![StepFact::new("technique", technique), StepFact::new("where", place(scheme, step, words))];
+    let mut facts = vec![fact("technique", technique), fact("where", place(scheme, step, words))];
     if !step.mix.parts.is_empty() {
+        facts.push(fact("coats", words.counted("step.coats", u64::from(step.coats))));
         let between = step.wait.filter(|_| step.coats > 1);
-        let coats = words.counted("step.coats", u64::from(step.coats));
-        let said = [Some(coats), between.map(|wait| time("step.between", wait))];
-        let said = said.into_iter().flatten().collect::<Vec<_>>().join(", ");
-        facts.push(StepFact::new("coats", said).timed(between, "coat"));
+        facts.extend(between.map(|between| wait("between", time("step.between", between), between)));
     }
-    facts.extend(step.dry.map(|dry| StepFact::new("dry", time("step.dry", dry)).timed(Some(dry), "dry")));
-    facts.extend(step.hands_on().map(|hands_on| StepFact::new("hands-on", time("step.hands-on", hands_on))));
-    facts.extend(step.together.then(|| StepFact::new("together", words.filled("step.together", &[]))));
+    facts.extend(step.dry.map(|dry| wait("dry", time("step.dry", dry), dry)));
+    facts.extend(step.hands_on().map(|hands_on| fact("hands-on", time("step.hands-on", hands_on))));
+    facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
     facts
 }
 
