@@ -17,8 +17,12 @@ pub enum Unit {
     Factor,
     /// Square centimetres.
     SquareCentimetres,
+    /// Millimetres.
+    Millimetres,
     /// Millilitres.
     Millilitres,
+    /// Models.
+    Models,
     /// Grams per millilitre.
     GramsPerMillilitre,
     /// CIEDE2000.

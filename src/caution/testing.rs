@@ -21,7 +21,7 @@ pub(super) fn paint(kind: Kind, family: Family) -> Paint {
         hiding: Hiding::Opaque,
         sheen: Sheen::Matt,
         code: None,
-        drop: Millilitres(0.04),
+        drop: None,
         bottles: vec![Bottle { size: Millilitres(250.0), price: None }],
         swatches: Vec::new(),
         thin_with: Vec::new(),

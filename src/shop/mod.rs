@@ -22,7 +22,7 @@ pub use cupboard::Cupboard;
 pub use json::json;
 pub use list::{Line, List, Use};
 pub use markdown::markdown;
-pub use order::{Order, Unclear, usable, usual_models};
+pub use order::{Order, Unclear, usual_models};
 pub use role::Role;
 pub use substitutes::Substitute;
 pub use text::text;

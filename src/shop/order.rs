@@ -52,7 +52,7 @@ impl<'a> Order<'a> {
             target: army.slug.clone(),
             title: army.title.clone(),
             units: Vec::new(),
-            cupboard: Cupboard::of(&army.have, usable(worked)),
+            cupboard: Cupboard::of(&army.have, &worked.conditions.bench),
         };
         for unit in &army.units {
             if let Some(scheme) = worked.schemes.iter().find(|known| known.scheme.slug == unit.scheme.slug) {
@@ -110,11 +110,6 @@ impl<'a> Order<'a> {
     pub fn models(&self) -> u64 {
         self.units.iter().map(|(_, models)| u64::from(*models)).sum()
     }
-}
-
-/// The share of a bottle that can be got out of it.
-pub fn usable(worked: &Worked) -> f64 {
-    worked.conditions.bench.get(Figure::BottleUsable).clamp(0.05, 1.0)
 }
 
 /// How many models a list is for where nobody says: as many as the guide's first army with this scheme has; otherwise

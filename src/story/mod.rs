@@ -107,7 +107,7 @@ pub fn cupboard(checked: &mut Checked, path: &str, bytes: &[u8]) -> Cupboard {
     found.extend(unknown);
     found.extend(checked.findings.iter().cloned());
     checked.findings = Findings::gather(found, &checked.files);
-    Cupboard::of(&entries, shop::usable(&checked.worked))
+    Cupboard::of(&entries, &checked.worked.conditions.bench)
 }
 
 /// The paints of a guide, and what was found while they were read.
