@@ -4,10 +4,12 @@ use super::arguments::{PlanArguments, PlanFormat};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
-use crate::guide::{Army, is_called, nearest_called};
-use crate::page::{army_calendar, plan_json, plan_text};
+use crate::guide::{Army, Thing, is_called, nearest_called};
+use crate::page::Address;
 use crate::report::{self, wording};
 use crate::story;
+use crate::tell::calendar::army_calendar;
+use crate::tell::plan::{plan_json, plan_text};
 
 /// Prints the plan of an army; the guide's findings go to standard error.
 pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
@@ -25,7 +27,7 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     }
     Stream::Out.write(&match asked.format {
         PlanFormat::Text => plan_text(&checked.worked, army),
-        PlanFormat::Ics => army_calendar(&checked.worked, army),
+        PlanFormat::Ics => army_calendar(&checked.worked, army, &Address::of(&Thing::Army(army.slug.clone()))),
         PlanFormat::Json => plan_json(&checked.worked, army),
     });
     Ok(FINE)

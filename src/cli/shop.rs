@@ -8,9 +8,10 @@ use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
 use crate::door::{Disk, Door};
 use crate::report;
-use crate::shop::{self, List, Order, Voice};
+use crate::shop::{List, Order};
 use crate::source::LARGEST_TEXT;
 use crate::story::{self, Checked};
+use crate::tell::shopping::{self, Voice};
 
 /// Prints a shopping list; what is wrong with the guide goes to standard error, and with errors there is no list.
 pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
@@ -40,10 +41,10 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
 fn shown(list: &List<'_>, checked: &Checked, format: ListFormat) -> String {
     let voice = Voice::new(&checked.theme.words, &checked.worked.guide.language);
     match format {
-        ListFormat::Text => shop::text(list, voice, Stream::Out.columns()),
-        ListFormat::Csv => shop::csv(list),
-        ListFormat::Json => shop::json(list),
-        ListFormat::Md => shop::markdown(list, voice),
+        ListFormat::Text => shopping::text(list, voice, Stream::Out.columns()),
+        ListFormat::Csv => shopping::csv(list),
+        ListFormat::Json => shopping::json(list),
+        ListFormat::Md => shopping::markdown(list, voice),
     }
 }
 

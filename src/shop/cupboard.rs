@@ -61,6 +61,6 @@ fn millilitres(paint: &Paint, amount: Have, bench: &Bench) -> Millilitres {
 }
 
 /// The share of a bottle that can be got out of it.
-pub fn usable(bench: &Bench) -> f64 {
+pub(super) fn usable(bench: &Bench) -> f64 {
     bench.get(Figure::BottleUsable).clamp(0.05, 1.0)
 }

@@ -1,12 +1,14 @@
 //! The whole way of a guide, every stage with its product.
 
 mod proof;
+mod registry;
 
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
 pub use proof::Proof;
+pub use registry::REGISTRY;
 
 use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
@@ -15,7 +17,7 @@ use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
-use crate::shop::{self, Cupboard};
+use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
 use crate::work::{self, BrushOuts, Worked, brush_outs};
@@ -87,7 +89,7 @@ impl Session {
         found.extend(dressing);
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
         found.extend(measuring);
-        let (worked, working) = work::work_again(guide, &meshes, &mut self.work);
+        let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
         found.extend(working);
         let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
         found.extend(reading);
@@ -150,7 +152,7 @@ pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
     let guide = &checked.worked.guide;
     let conditions = &checked.worked.conditions;
     let mend = |scheme: &Arc<guide::Scheme>| {
-        let order = rules::propose_order(guide, scheme, conditions)?;
+        let order = rules::propose_order(guide, scheme, conditions, REGISTRY)?;
         let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
         let folder = format!("content/schemes/{}", scheme.slug);
         Some(SchemeMend { title: scheme.title.clone(), folder, renames: rules::renumber(&stems, &order) })

@@ -3,9 +3,10 @@
 
 use super::ladder::Ladder;
 use super::section;
+use crate::bench::Bench;
 use crate::colour::{Evidence, Stack, Uncertainty, coats, space};
 use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What};
-use crate::guide::{Measured, Scheme, Step};
+use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
 use crate::trade::{Kind, Reach, Stage, Zone};
 

@@ -1,8 +1,6 @@
 //! `maulstick mix`: one step for so many models, as one mixes it: drops, millilitres, grams, cups.
 
 mod find;
-mod sheet;
-mod text;
 
 use super::FINE;
 use super::arguments::{MixArguments, Plain};
@@ -10,6 +8,7 @@ use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use crate::report;
 use crate::story;
+use crate::tell::mix::{self, Sheet};
 
 /// A cup that holds less than this, in ml, holds no drop.
 const SMALLEST_CUP: f64 = 0.1;
@@ -23,9 +22,9 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let scheme = find::scheme(&checked.worked.schemes, &asked.scheme)?;
     let step = find::step(&scheme.scheme, &asked.step)?;
-    let sheet = sheet::Sheet::of(&checked, scheme, step, asked.models.0, asked.cup);
+    let sheet = Sheet::of(&checked.worked, &checked.findings, scheme, step, asked.models.0, asked.cup);
     Stream::Out.write(&match asked.format {
-        Plain::Text => text::text(&sheet),
+        Plain::Text => mix::text(&sheet),
         Plain::Json => report::json_text(&sheet),
     });
     Ok(FINE)

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::guide::{Measured, Mix};
 use crate::measure::Millilitres;
-use crate::quantity::{Laying, StepNeed, SurfaceSource, drops, in_figures};
+use crate::quantity::{Laying, StepNeed, SurfaceSource, in_figures};
 
 /// How much of a mix.
 #[derive(Debug, Serialize)]
@@ -71,6 +71,8 @@ fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
         return None;
     }
     let size = need.scaling.load?;
-    let dropped = drops(&need.portions, Millilitres(size)).filter(|dropped| !dropped.too_few())?;
-    Some(CupView { drops: dropped.counts.iter().map(u32::to_string).collect(), size: in_figures(size), airbrush })
+    let out = need.filling(Millilitres(size))?;
+    let made = format!("{:.1}", out.total().0);
+    let size = if airbrush { in_figures(size) } else { made };
+    Some(CupView { drops: out.counts.iter().map(u32::to_string).collect(), size, airbrush })
 }

@@ -1,11 +1,17 @@
 //! A recipe as plain text, to paste into a chat or below a video. It says what the printed card says.
 
-use super::recipe::{CautionLine, PartLine, Recipe, StepLine};
+use super::lines::{CautionLine, PartLine, Recipe, StepLine};
 use crate::report::wording;
 use crate::theme::Words;
+use crate::work::{Worked, WorkedScheme};
+
+/// The recipe of a scheme as plain text, cautions in full.
+pub fn text(all: &Worked, worked: &WorkedScheme, words: &Words) -> String {
+    write(&Recipe::of(all, worked, words), words)
+}
 
 /// Writes a recipe as text with lines that end in `\n`.
-pub(super) fn write(recipe: &Recipe<'_>, words: &Words) -> String {
+fn write(recipe: &Recipe<'_>, words: &Words) -> String {
     let mut text = Text::default();
     text.line(recipe.title);
     text.line(&"=".repeat(recipe.title.chars().count().min(72)));

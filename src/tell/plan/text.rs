@@ -6,9 +6,9 @@ use super::planned::{Mixing, Planned, clock, millilitres, models, per_cent};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::measure::Date;
-use crate::page::parts::cautions_said;
 use crate::plan::{self, Block, Evening, Task, Tool};
 use crate::report::wording;
+use crate::tell::cautions;
 use crate::trade::Technique;
 use crate::work::Worked;
 
@@ -73,7 +73,7 @@ fn head(text: &mut String, planned: Planned<'_>) {
     assumed(text, planned.army, &effort);
     let blocks: Vec<Block> = plan.evenings.iter().flat_map(|evening| evening.blocks.iter().copied()).collect();
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let said = cautions_said::of(texts, &planned.steps(&blocks));
+    let said = cautions::of(texts, &planned.steps(&blocks));
     if !said.is_empty() {
         let _ = writeln!(text, "\n{}, before any of it:", texts.labels().cautions);
         for line in said.iter().map(String::as_str).chain([texts.closing()]) {

@@ -2,9 +2,8 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use super::list::{Line, List, Use};
-use super::role::Role;
 use super::voice::{Voice, name, origin};
+use crate::shop::{Line, List, Role, Use};
 use crate::trade::ToolKind;
 
 /// Narrower than this, a name and its price do not stand beside each other.
@@ -185,7 +184,7 @@ type Things = (String, Vec<(String, String)>);
 
 impl Voice<'_> {
     /// What was asked for, and for how many models.
-    pub(super) fn heading(self, list: &List<'_>) -> String {
+    pub(crate) fn heading(self, list: &List<'_>) -> String {
         let models = self.count("slip.for-models", list.order.models());
         format!("{}, {models}", name(&list.order.title))
     }
@@ -198,14 +197,14 @@ impl Voice<'_> {
     }
 
     /// The tools under their kinds, without those that keep people safe.
-    pub(super) fn things(self, list: &List<'_>) -> Vec<Things> {
+    pub(crate) fn things(self, list: &List<'_>) -> Vec<Things> {
         let kinds = ToolKind::ALL.iter().filter(|kind| **kind != ToolKind::Protection);
         let things = kinds.map(|kind| (self.say(&format!("tool-kind.{kind}"), &[]), self.things_of(*kind, list)));
         things.filter(|(_, things)| !things.is_empty()).collect()
     }
 
     /// The tools of a kind; what the guide has no product for stands with what is used up.
-    pub(super) fn things_of(self, kind: ToolKind, list: &List<'_>) -> Vec<(String, String)> {
+    pub(crate) fn things_of(self, kind: ToolKind, list: &List<'_>) -> Vec<(String, String)> {
         let about = |note: Option<&String>, uses: &[Use<'_>]| {
             let note = note.map(|note| name(note));
             note.into_iter().chain([self.uses(uses, list)]).collect::<Vec<_>>().join(" · ")

@@ -7,10 +7,9 @@
 use rust_decimal::prelude::ToPrimitive;
 use serde_json::{Value, json};
 
-use super::bottles::Pick;
-use super::list::{Line, List, Use};
 use crate::measure::{Millilitres, Money};
 use crate::quantity::Estimate;
+use crate::shop::{self, Line, List, Pick, Use};
 
 /// The list as a JSON text.
 pub fn json(list: &List<'_>) -> String {
@@ -69,7 +68,7 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Value {
         "ml_have": ml(line.have),
         "bottle_ml": only.map(|pick| ml(pick.bottle.size)),
         "bottles": line.bottles(),
-        "bottles_likely": super::list::count(&line.picks_likely),
+        "bottles_likely": shop::count(&line.picks_likely),
         "price_each": only.map(|pick| money(pick.bottle.price)),
         "price_total": money(line.price),
         "buy": line.picks.iter().map(|pick| {

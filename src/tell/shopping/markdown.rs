@@ -2,9 +2,8 @@
 
 use std::fmt::Write as _;
 
-use super::list::{Line, List};
-use super::role::Role;
 use super::voice::{Voice, name, origin};
+use crate::shop::{Line, List, Role};
 use crate::trade::ToolKind;
 
 /// The list as Markdown.

@@ -1,10 +1,10 @@
 //! The cautions of several steps as plain lines, for what is not a page: calendars, the terminal, data.
 
 use crate::caution::{CautionTexts, Statement, StepCautions};
-use crate::page::armies::planned::UnitStep;
+use crate::tell::plan::planned::UnitStep;
 
 /// Every caution of some steps, each once and in full, without the closing line.
-pub(in crate::page) fn of(texts: &CautionTexts, steps: &[UnitStep<'_>]) -> Vec<String> {
+pub(crate) fn of(texts: &CautionTexts, steps: &[UnitStep<'_>]) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut say = |line: String| {
         if !lines.contains(&line) {
@@ -27,7 +27,7 @@ pub(in crate::page) fn of(texts: &CautionTexts, steps: &[UnitStep<'_>]) -> Vec<S
 }
 
 /// The statements of several steps, each code once with all products that carry it.
-pub(in crate::page) fn statements<'a>(all: impl Iterator<Item = &'a StepCautions>) -> Vec<Statement> {
+pub(crate) fn statements<'a>(all: impl Iterator<Item = &'a StepCautions>) -> Vec<Statement> {
     let mut merged: Vec<Statement> = Vec::new();
     for statement in all.flat_map(|cautions| &cautions.statements) {
         let Some(known) = merged.iter_mut().find(|known| known.code == statement.code) else {

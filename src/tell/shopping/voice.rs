@@ -1,25 +1,23 @@
 //! A list in the words of a language: amounts, bottles, and what they are for.
 
-use super::bottles::Pick;
-use super::list::{Line, List, Use};
-use super::substitutes::Substitute;
 use crate::caution::CautionTexts;
 use crate::guide::Scheme;
 use crate::measure::{Millilitres, Money};
 use crate::quantity::{Estimate, Purpose};
 use crate::report::visible_line;
+use crate::shop::{Line, List, Pick, Substitute, Use};
 use crate::theme::Words;
 
 /// More letters of one name are cut off: nobody's label is that long.
 const LONGEST_NAME: usize = 200;
 
 /// A name as one line that shows all that is in it.
-pub(super) fn name(name: &str) -> String {
+pub(crate) fn name(name: &str) -> String {
     visible_line(name, LONGEST_NAME)
 }
 
 /// Maker, range and number.
-pub(super) fn origin(line: &Line<'_>) -> String {
+pub(crate) fn origin(line: &Line<'_>) -> String {
     let paint = &line.paint;
     let parts = [Some(&paint.maker), Some(&paint.range), paint.code.as_ref()];
     let named = parts.into_iter().flatten().filter(|part| !part.is_empty());
@@ -31,7 +29,7 @@ pub(super) fn origin(line: &Line<'_>) -> String {
 pub struct Voice<'a> {
     words: &'a Words,
     /// The texts on safety, which no theme can change.
-    pub(super) cautions: &'static CautionTexts,
+    pub(crate) cautions: &'static CautionTexts,
 }
 
 impl<'a> Voice<'a> {
@@ -46,7 +44,7 @@ impl<'a> Voice<'a> {
     }
 
     /// Words for a count, which fills `{n}`.
-    pub(super) fn count(self, key: &str, n: u64) -> String {
+    pub(crate) fn count(self, key: &str, n: u64) -> String {
         filled(self.words.get_counted(key, n).unwrap_or(key), &[("n", &n.to_string())])
     }
 
@@ -112,7 +110,7 @@ impl<'a> Voice<'a> {
     }
 
     /// `or from the cupboard: Bog Iron (9 ml, difference 2.3)`, where something there comes near enough.
-    pub(super) fn substitutes(self, line: &Line<'_>) -> Option<String> {
+    pub(crate) fn substitutes(self, line: &Line<'_>) -> Option<String> {
         let one = |other: &Substitute| {
             let (name, amount) = (name(&other.paint.name), self.figure(other.have));
             match other.delta_e {
@@ -160,7 +158,7 @@ impl<'a> Voice<'a> {
     }
 
     /// `steps 2–5, 7`; on a list for several schemes with the name of each before its steps.
-    pub(super) fn uses(self, uses: &[Use<'_>], list: &List<'_>) -> String {
+    pub(crate) fn uses(self, uses: &[Use<'_>], list: &List<'_>) -> String {
         let several = list.order.units.len() > 1;
         let shown = self.by_scheme(uses, list).into_iter().map(|(scheme, word, runs)| {
             let run =

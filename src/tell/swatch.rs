@@ -11,12 +11,12 @@ use crate::report;
 const TOLD_TILT: f64 = 1.03;
 
 /// The entry, ready to be pasted.
-pub(super) fn text(entry: &Entry) -> String {
+pub(crate) fn text(entry: &Entry) -> String {
     entry.yaml.clone()
 }
 
 /// What was read, before the entry.
-pub(super) fn report(reading: &Reading, entry: &Entry) -> String {
+pub(crate) fn report(reading: &Reading, entry: &Entry) -> String {
     let mut out = String::from("patch                    at            side  colour   spread  used\n");
     for (name, spot) in spots(reading) {
         let (x, y) = spot.sample.at;
@@ -68,7 +68,7 @@ fn warnings(reading: &Reading, entry: &Entry) -> Vec<String> {
 }
 
 /// Everything as one JSON document. Its fields are described in the README and stay as they are.
-pub(super) fn json(reading: &Reading, entry: &Entry) -> String {
+pub(crate) fn json(reading: &Reading, entry: &Entry) -> String {
     let spot = |name: &str, spot: &Spot| {
         json!({
             "name": name,

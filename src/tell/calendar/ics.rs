@@ -8,34 +8,34 @@ const LINE: usize = 75;
 
 /// A calendar in the making.
 #[derive(Debug)]
-pub(in crate::page) struct Calendar {
+pub(crate) struct Calendar {
     text: String,
 }
 
 /// One event, at local times wherever it is read.
 #[derive(Debug)]
-pub(in crate::page) struct Event<'a> {
+pub(crate) struct Event<'a> {
     /// What tells it from all others.
-    pub(in crate::page) uid: String,
+    pub(crate) uid: String,
     /// What stands for the moment at which it was written down: the same in every run.
-    pub(in crate::page) stamp: Date,
+    pub(crate) stamp: Date,
     /// Its day.
-    pub(in crate::page) date: Date,
+    pub(crate) date: Date,
     /// When it begins, in seconds since midnight.
-    pub(in crate::page) from: u32,
+    pub(crate) from: u32,
     /// How long it lasts, in seconds.
-    pub(in crate::page) length: u32,
+    pub(crate) length: u32,
     /// Its title.
-    pub(in crate::page) summary: &'a str,
+    pub(crate) summary: &'a str,
     /// All else.
-    pub(in crate::page) description: &'a str,
+    pub(crate) description: &'a str,
     /// Where it is told in full.
-    pub(in crate::page) address: Option<&'a str>,
+    pub(crate) address: Option<&'a str>,
 }
 
 impl Calendar {
     /// An empty calendar with a name.
-    pub(in crate::page) fn new(name: &str) -> Self {
+    pub(crate) fn new(name: &str) -> Self {
         let mut calendar = Self { text: String::new() };
         calendar.line("BEGIN:VCALENDAR");
         calendar.line("VERSION:2.0");
@@ -47,7 +47,7 @@ impl Calendar {
     }
 
     /// Adds an event.
-    pub(in crate::page) fn add(&mut self, event: &Event<'_>) {
+    pub(crate) fn add(&mut self, event: &Event<'_>) {
         self.line("BEGIN:VEVENT");
         self.line(&format!("UID:{}", escaped(&event.uid)));
         self.line(&format!("DTSTAMP:{}T000000Z", compact(event.stamp)));
@@ -64,7 +64,7 @@ impl Calendar {
     }
 
     /// The finished file.
-    pub(in crate::page) fn finish(mut self) -> String {
+    pub(crate) fn finish(mut self) -> String {
         self.line("END:VCALENDAR");
         self.text
     }

@@ -6,15 +6,15 @@ use std::sync::Arc;
 use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
-use crate::quantity::{self, StepNeed};
+use crate::quantity::{By, StepNeed};
 use crate::work::{Worked, WorkedScheme};
 
 /// A plan, and the army and the schemes that it is about.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::page) struct Planned<'a> {
-    pub(in crate::page) worked: &'a Worked,
-    pub(in crate::page) army: &'a Army,
-    pub(in crate::page) plan: &'a Plan,
+pub(crate) struct Planned<'a> {
+    pub(crate) worked: &'a Worked,
+    pub(crate) army: &'a Army,
+    pub(crate) plan: &'a Plan,
 }
 
 /// For so many seconds paint stays wet in the nozzle of an airbrush that stands: ten minutes, a rule of thumb for
@@ -23,59 +23,59 @@ const WET_IN_NOZZLE: u32 = 600;
 
 /// One step of one unit, with everything that is known about it.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::page) struct UnitStep<'a> {
-    pub(in crate::page) unit: usize,
-    pub(in crate::page) models: u32,
-    pub(in crate::page) scheme: &'a Scheme,
-    pub(in crate::page) at: usize,
-    pub(in crate::page) step: &'a Step,
-    pub(in crate::page) cautions: Option<&'a StepCautions>,
+pub(crate) struct UnitStep<'a> {
+    pub(crate) unit: usize,
+    pub(crate) models: u32,
+    pub(crate) scheme: &'a Scheme,
+    pub(crate) at: usize,
+    pub(crate) step: &'a Step,
+    pub(crate) cautions: Option<&'a StepCautions>,
     need: Option<&'a StepNeed>,
 }
 
 /// What to mix for one step on one evening.
 #[derive(Debug)]
-pub(in crate::page) struct Mixing<'a> {
-    pub(in crate::page) of: UnitStep<'a>,
+pub(crate) struct Mixing<'a> {
+    pub(crate) of: UnitStep<'a>,
     /// Whether it is one lot for all models and coats.
-    pub(in crate::page) lot: bool,
+    pub(crate) lot: bool,
     /// How much in all, in ml, where the model's surface is known.
-    pub(in crate::page) ml: Option<f64>,
-    pub(in crate::page) parts: Vec<MixingPart>,
+    pub(crate) ml: Option<f64>,
+    pub(crate) parts: Vec<MixingPart>,
 }
 
 /// How much of one product.
 #[derive(Debug)]
-pub(in crate::page) struct MixingPart {
-    pub(in crate::page) paint: Arc<Paint>,
+pub(crate) struct MixingPart {
+    pub(crate) paint: Arc<Paint>,
     /// Its amount in the author's ratio; none where it is the only product.
-    pub(in crate::page) ratio: Option<String>,
-    pub(in crate::page) drops: Option<u32>,
-    pub(in crate::page) ml: Option<f64>,
+    pub(crate) ratio: Option<String>,
+    pub(crate) drops: Option<u32>,
+    pub(crate) ml: Option<f64>,
 }
 
 /// A pass that is not through when the evening ends.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::page) struct Stop<'a> {
-    pub(in crate::page) of: UnitStep<'a>,
-    pub(in crate::page) coat: u32,
+pub(crate) struct Stop<'a> {
+    pub(crate) of: UnitStep<'a>,
+    pub(crate) coat: u32,
     /// The last model that was done.
-    pub(in crate::page) last: u32,
+    pub(crate) last: u32,
 }
 
 impl<'a> Planned<'a> {
     /// The plan of an army, if it has one.
-    pub(in crate::page) fn of(worked: &'a Worked, army: &'a Army) -> Option<Self> {
+    pub(crate) fn of(worked: &'a Worked, army: &'a Army) -> Option<Self> {
         Some(Self { worked, army, plan: worked.plan(&army.slug)? })
     }
 
     /// A step of a unit.
-    pub(in crate::page) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
+    pub(crate) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
         step_of(self.worked, self.army.units.get(unit)?, unit, at)
     }
 
     /// The steps of some blocks, each once, in the order in which they begin.
-    pub(in crate::page) fn steps(&self, blocks: &[Block]) -> Vec<UnitStep<'a>> {
+    pub(crate) fn steps(&self, blocks: &[Block]) -> Vec<UnitStep<'a>> {
         let mut seen: Vec<(usize, usize)> = Vec::new();
         for block in blocks {
             if let Task::Paint { unit, step, .. } = block.task
@@ -88,14 +88,14 @@ impl<'a> Planned<'a> {
     }
 
     /// What to mix on an evening, in the order of the steps.
-    pub(in crate::page) fn mixings(&self, evening: &Evening) -> Vec<Mixing<'a>> {
+    pub(crate) fn mixings(&self, evening: &Evening) -> Vec<Mixing<'a>> {
         let steps = self.steps(&evening.blocks);
         steps.into_iter().filter(|of| !of.step.mix.parts.is_empty()).map(|of| mixing(of, turns(evening, &of))).collect()
     }
 
     /// Until when the airbrush stands with paint in it after a block, in seconds since midnight, where that is longer than
     /// paint stays wet in a nozzle; then it has to be sprayed clean in between.
-    pub(in crate::page) fn stands_until(&self, evening: &Evening, at: usize) -> Option<u32> {
+    pub(crate) fn stands_until(&self, evening: &Evening, at: usize) -> Option<u32> {
         let sprays = |kit: usize| self.plan.kits.get(kit).is_some_and(|kit| kit.tool == Tool::Airbrush);
         let (block, later) = evening.blocks.get(at..)?.split_first()?;
         let Task::Paint { kit, .. } = block.task else { return None };
@@ -107,7 +107,7 @@ impl<'a> Planned<'a> {
     }
 
     /// Where to stop: passes that go on another evening.
-    pub(in crate::page) fn stops(&self, evening: &Evening) -> Vec<Stop<'a>> {
+    pub(crate) fn stops(&self, evening: &Evening) -> Vec<Stop<'a>> {
         let mut stops: Vec<Stop<'a>> = Vec::new();
         for block in &evening.blocks {
             let Task::Paint { unit, step, coat, last, .. } = block.task else { continue };
@@ -121,7 +121,7 @@ impl<'a> Planned<'a> {
 }
 
 /// A step of the unit at a place of an army.
-pub(in crate::page) fn step_of<'a>(worked: &'a Worked, of: &Unit, unit: usize, at: usize) -> Option<UnitStep<'a>> {
+pub(crate) fn step_of<'a>(worked: &'a Worked, of: &Unit, unit: usize, at: usize) -> Option<UnitStep<'a>> {
     let worked: &'a WorkedScheme = worked.scheme(&of.scheme.slug)?;
     let scheme: &'a Scheme = &worked.scheme;
     Some(UnitStep {
@@ -148,22 +148,13 @@ fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
 fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
     let models = u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models);
     let amounts = of.need.map(|need| need.for_models(models));
-    let counted = of.need.zip(amounts.as_ref()).and_then(|(need, amounts)| {
-        let drops = quantity::workable(&need.portions, amounts.lot.likely)?;
-        let volumes: Vec<f64> = drops.volumes(&need.portions).map(|volume| volume.0).collect();
-        Some((drops, volumes))
-    });
     let mixed = of.step.mix.is_mixed();
-    let part = |(at, part): (usize, &MixPart)| {
-        // Whole drops may be more than what is needed, where that is next to nothing.
-        let needed = amounts.as_ref().and_then(|amounts| amounts.parts.get(at)).map(|amount| amount.likely.0);
-        let in_drops = counted.as_ref().and_then(|(_, volumes)| volumes.get(at)).copied();
-        MixingPart {
-            paint: Arc::clone(&part.paint),
-            ratio: mixed.then(|| part.amount.to_string()),
-            drops: counted.as_ref().and_then(|(drops, _)| drops.counts.get(at)).copied(),
-            ml: needed.map(|needed| in_drops.map_or(needed, |in_drops| in_drops.max(needed))),
-        }
+    let out = amounts.as_ref().map(|amounts| &amounts.out);
+    let part = |(at, part): (usize, &MixPart)| MixingPart {
+        paint: Arc::clone(&part.paint),
+        ratio: mixed.then(|| part.amount.to_string()),
+        drops: out.filter(|out| out.by == By::Drops).and_then(|out| out.counts.get(at)).copied(),
+        ml: out.and_then(|out| out.volumes.get(at)).map(|volume| volume.0),
     };
     let parts: Vec<MixingPart> = of.step.mix.parts.iter().enumerate().map(part).collect();
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
@@ -171,23 +162,23 @@ fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
 }
 
 /// Seconds since midnight as a time of the day, to the minute.
-pub(in crate::page) fn clock(seconds: u32) -> String {
+pub(crate) fn clock(seconds: u32) -> String {
     let minutes = (seconds / 60 + u32::from(seconds % 60 >= 30)) % (24 * 60);
     format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
 /// Millilitres to a tenth, small amounts to a hundredth.
-pub(in crate::page) fn millilitres(ml: f64) -> String {
+pub(crate) fn millilitres(ml: f64) -> String {
     if ml < 1.0 { format!("{:.2}", ml.max(0.01)) } else { format!("{ml:.1}") }
 }
 
 /// Models from the first to the last: `7` or `1–24`.
-pub(in crate::page) fn models(first: u32, last: u32) -> String {
+pub(crate) fn models(first: u32, last: u32) -> String {
     if first == last { first.to_string() } else { format!("{first}–{last}") }
 }
 
 /// Tenths of a per cent: `7.5`.
-pub(in crate::page) fn per_cent(tenths: u64) -> String {
+pub(crate) fn per_cent(tenths: u64) -> String {
     format!("{}.{}", tenths / 10, tenths % 10)
 }
 

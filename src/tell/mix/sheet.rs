@@ -9,135 +9,154 @@ use crate::caution::CautionTexts;
 use crate::guide::{Measured, Step};
 use crate::measure::Millilitres;
 use crate::quantity::{
-    Dropped, Estimate, Extra, Laying, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource, drops, workable,
+    By, Estimate, Extra, Laying, MeasuredOut, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource,
 };
-use crate::report::{Finding, Level};
-use crate::story::Checked;
-use crate::work::WorkedScheme;
+use crate::report::{Finding, Findings, Level};
+use crate::work::{Worked, WorkedScheme};
 
 /// One step for a number of models.
 #[derive(Debug, Serialize)]
-pub(super) struct Sheet {
+pub(crate) struct Sheet {
     /// The scheme's title.
-    pub(super) scheme: String,
+    pub(crate) scheme: String,
     /// The step's number.
-    pub(super) number: usize,
+    pub(crate) number: usize,
     /// The step's title.
-    pub(super) step: String,
+    pub(crate) step: String,
     /// What puts the paint on.
-    pub(super) technique: &'static str,
+    pub(crate) technique: &'static str,
     /// For how many models.
-    pub(super) models: u32,
+    pub(crate) models: u32,
     /// Whether all of them are done in one go.
-    pub(super) together: bool,
+    pub(crate) together: bool,
     /// The lines of the mix, in the author's order.
-    pub(super) parts: Vec<Part>,
+    pub(crate) parts: Vec<Part>,
     /// The amounts, where they can be worked out.
-    pub(super) amounts: Option<Amounts>,
+    pub(crate) amounts: Option<Amounts>,
     /// What was found about the files of the step and of its scheme, such as a mesh that can't be measured.
-    pub(super) findings: Vec<Told>,
+    pub(crate) findings: Vec<Told>,
     /// What can hurt somebody.
-    pub(super) cautions: Option<Cautions>,
+    pub(crate) cautions: Option<Cautions>,
 }
 
 /// One line of the mix.
 #[derive(Debug, Serialize)]
-pub(super) struct Part {
-    pub(super) paint: String,
-    pub(super) name: String,
-    pub(super) maker: String,
+pub(crate) struct Part {
+    pub(crate) paint: String,
+    pub(crate) name: String,
+    pub(crate) maker: String,
     /// Parts or drops, as the author wrote it.
-    pub(super) amount: String,
+    pub(crate) amount: String,
     /// What the amounts count: `parts` or `drops`.
-    pub(super) counted_in: &'static str,
+    pub(crate) counted_in: &'static str,
     /// How large its drop is; `null` where it is not measured in drops.
-    pub(super) drop_ml: Option<f64>,
-    /// Its drops in the whole lot.
-    pub(super) drops: Option<u32>,
-    pub(super) ml: Option<Estimate>,
-    pub(super) grams: Option<f64>,
+    pub(crate) drop_ml: Option<f64>,
+    /// Its drops in the whole lot, where it is counted out in drops.
+    pub(crate) drops: Option<u32>,
+    /// Its marks of a cup in the whole lot, where it is poured.
+    pub(crate) marks: Option<u32>,
+    pub(crate) ml: Option<Estimate>,
+    pub(crate) grams: Option<f64>,
 }
 
 /// How much, in loads of what size, and how that came about.
 #[derive(Debug, Serialize)]
-pub(super) struct Amounts {
-    pub(super) lot_ml: Estimate,
-    pub(super) reserve_ml: f64,
-    /// Whether there are so few drops that the ratio is chance.
-    pub(super) too_few_drops: bool,
-    /// Then the least that can be counted out.
-    pub(super) workable_drops: Option<Vec<u32>>,
-    pub(super) loads: Option<Loads>,
-    pub(super) beside: Vec<Beside>,
-    pub(super) sum: SumOf,
-    pub(super) scaling: Scaling,
+pub(crate) struct Amounts {
+    /// What is mixed: whole recipes.
+    pub(crate) lot_ml: Estimate,
+    /// What is needed.
+    pub(crate) need_ml: Estimate,
+    pub(crate) reserve_ml: f64,
+    pub(crate) measured: Measuring,
+    pub(crate) loads: Option<Loads>,
+    pub(crate) beside: Vec<Beside>,
+    pub(crate) sum: SumOf,
+    pub(crate) scaling: Scaling,
 }
 
-/// The cups that the lot fills, each as full as the others.
+/// How the lot is measured out.
 #[derive(Debug, Serialize)]
-pub(super) struct Loads {
-    pub(super) count: u32,
+pub(crate) struct Measuring {
+    /// In `drops`, in `marks` of a cup, or by `volume`.
+    pub(crate) by: By,
+    /// What one mark is.
+    pub(crate) mark_ml: f64,
+    /// The whole parts of one recipe; none by volume.
+    pub(crate) parts: Vec<u32>,
+    /// How many of these recipes the lot is.
+    pub(crate) times: u32,
+    /// Whether these parts are near the author's ratio and not the very same.
+    pub(crate) near: bool,
+}
+
+/// The cups that the lot fills.
+#[derive(Debug, Serialize)]
+pub(crate) struct Loads {
+    pub(crate) count: u32,
     /// What the cup holds.
-    pub(super) cup_ml: f64,
-    /// What is mixed in it each time.
-    pub(super) each_ml: f64,
+    pub(crate) cup_ml: f64,
+    /// What is mixed in it each time; in drops the last one may be less.
+    pub(crate) each_ml: f64,
     /// The drops of each line in one cup.
-    pub(super) each_drops: Option<Vec<u32>>,
+    pub(crate) each_drops: Option<Vec<u32>>,
 }
 
 /// Something used up beside the mix.
 #[derive(Debug, Serialize)]
-pub(super) struct Beside {
+pub(crate) struct Beside {
     /// What it is for.
-    pub(super) purpose: &'static str,
+    pub(crate) purpose: &'static str,
     /// The guide's product, if it has one for it.
-    pub(super) name: Option<String>,
-    pub(super) ml: Estimate,
+    pub(crate) name: Option<String>,
+    pub(crate) ml: Estimate,
 }
 
 /// The factors.
 #[derive(Debug, Serialize)]
-pub(super) struct SumOf {
-    pub(super) surface_cm2: f64,
+pub(crate) struct SumOf {
+    pub(crate) surface_cm2: f64,
     /// `given`, `mesh` or `guessed`.
-    pub(super) surface_from: &'static str,
-    pub(super) areas: f64,
-    pub(super) touched: f64,
-    pub(super) film_um: f64,
-    pub(super) coats: u32,
-    pub(super) on_one_model_ml: f64,
-    pub(super) efficiency: f64,
+    pub(crate) surface_from: &'static str,
+    pub(crate) areas: f64,
+    pub(crate) touched: f64,
+    pub(crate) film_um: f64,
+    pub(crate) coats: u32,
+    pub(crate) on_one_model_ml: f64,
+    /// What one model takes at least, because a palette is refilled.
+    pub(crate) refilled_ml: f64,
+    pub(crate) efficiency: f64,
     /// How it is laid, in words.
-    pub(super) laid: &'static str,
-    pub(super) lost_ml: f64,
+    pub(crate) laid: &'static str,
+    pub(crate) lost_ml: f64,
 }
 
 /// A finding about the step.
 #[derive(Debug, Serialize)]
-pub(super) struct Told {
-    pub(super) rule: &'static str,
-    pub(super) level: Level,
-    pub(super) message: String,
-    pub(super) mend: String,
+pub(crate) struct Told {
+    pub(crate) rule: &'static str,
+    pub(crate) level: Level,
+    pub(crate) message: String,
+    pub(crate) mend: String,
 }
 
 /// What can hurt somebody, in full and in the guide's language.
 #[derive(Debug, Serialize)]
-pub(super) struct Cautions {
-    pub(super) title: String,
+pub(crate) struct Cautions {
+    pub(crate) title: String,
     /// Heading and text of each.
-    pub(super) texts: Vec<(String, String)>,
-    pub(super) author_note: String,
-    pub(super) notes: Vec<String>,
-    pub(super) statements_title: String,
-    pub(super) statements: Vec<String>,
-    pub(super) closing: String,
+    pub(crate) texts: Vec<(String, String)>,
+    pub(crate) author_note: String,
+    pub(crate) notes: Vec<String>,
+    pub(crate) statements_title: String,
+    pub(crate) statements: Vec<String>,
+    pub(crate) closing: String,
 }
 
 impl Sheet {
     /// The sheet of a step; `cup` replaces the size of the airbrush's cup, or asks for cups where a brush is used.
-    pub(super) fn of(
-        checked: &Checked,
+    pub(crate) fn of(
+        all: &Worked,
+        found: &Findings,
         worked: &WorkedScheme,
         at: usize,
         models: u32,
@@ -146,9 +165,8 @@ impl Sheet {
         let step = &worked.scheme.steps[at];
         let need = worked.needs.get(at).and_then(Option::as_ref);
         let amounts = need.map(|need| need.for_models(models));
-        let dropped = need.zip(amounts.as_ref()).and_then(|(need, all)| drops(&need.portions, all.lot.likely));
         let files = [step.file, worked.scheme.file];
-        let findings = checked.findings.iter().filter(|finding| files.contains(&finding.place.file));
+        let findings = found.iter().filter(|finding| files.contains(&finding.place.file));
         Self {
             scheme: worked.scheme.title.clone(),
             number: step.number,
@@ -156,16 +174,18 @@ impl Sheet {
             technique: step.technique.name(),
             models,
             together: step.together,
-            parts: parts(step, need, amounts.as_ref(), dropped.as_ref()),
-            amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, dropped.as_ref(), cup)),
+            parts: parts(step, need, amounts.as_ref()),
+            amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
             findings: findings.map(Told::of).collect(),
-            cautions: cautions(checked, worked, at),
+            cautions: cautions(all, worked, at),
         }
     }
 }
 
-fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, dropped: Option<&Dropped>) -> Vec<Part> {
+fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec<Part> {
     let counted_in = if step.mix.measured == Measured::Drops { "drops" } else { "parts" };
+    let out = all.map(|all| &all.out);
+    let count = |by: By, at: usize| out.filter(|out| out.by == by).and_then(|out| out.counts.get(at)).copied();
     let part = |(at, part): (usize, &crate::guide::MixPart)| {
         let portion = need.and_then(|need| need.portions.get(at));
         let ml = all.and_then(|all| all.parts.get(at)).copied();
@@ -176,7 +196,8 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, droppe
             amount: part.amount.to_string(),
             counted_in,
             drop_ml: portion.and_then(|portion| portion.drop).map(|drop| drop.0),
-            drops: dropped.and_then(|dropped| dropped.counts.get(at)).copied(),
+            drops: count(By::Drops, at),
+            marks: count(By::Marks, at),
             ml,
             grams: portion.zip(ml).map(|(portion, ml)| thousandths(ml.likely.0 * portion.density)),
         }
@@ -185,16 +206,20 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, droppe
 }
 
 impl Amounts {
-    fn of(need: &StepNeed, all: &StepAmounts, dropped: Option<&Dropped>, cup: Option<Millilitres>) -> Self {
+    fn of(need: &StepNeed, all: &StepAmounts, cup: Option<Millilitres>) -> Self {
         let beside = need.extras.iter().zip(&all.extras).map(|(extra, ml)| Beside::of(extra, *ml));
-        let too_few_drops = need.portions.len() > 1 && dropped.is_some_and(Dropped::too_few);
-        let least = || workable(&need.portions, all.lot.likely).map(|dropped| dropped.counts);
         Self {
             lot_ml: all.lot,
+            need_ml: all.need,
             reserve_ml: thousandths(all.reserve.0),
-            too_few_drops,
-            workable_drops: too_few_drops.then(least).flatten(),
-            loads: loads(need, all.lot.likely, cup),
+            measured: Measuring {
+                by: all.out.by,
+                mark_ml: need.scaling.mark,
+                parts: all.out.parts.clone(),
+                times: all.out.times,
+                near: all.out.near,
+            },
+            loads: loads(need, &all.out, cup),
             beside: beside.collect(),
             sum: SumOf::of(need, all.models),
             scaling: need.scaling.clone(),
@@ -202,17 +227,19 @@ impl Amounts {
     }
 }
 
-fn loads(need: &StepNeed, lot: Millilitres, cup: Option<Millilitres>) -> Option<Loads> {
+fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option<Loads> {
     let sprayed = matches!(need.sum.laying, Laying::Airbrush(_));
     let own = need.scaling.load.filter(|_| sprayed).map(Millilitres);
     let cup = cup.filter(|_| need.scaling.load.is_some()).or(own)?;
-    let count = Scaling::loads(lot, cup);
-    let each = Millilitres(lot.0 / f64::from(count.max(1)));
+    let count = lot.loads(cup);
+    let all = lot.total();
+    let full = need.filling(cup).filter(|_| count > 1 && lot.by == By::Drops);
+    let poured = Millilitres(all.0 / f64::from(count.max(1)));
     Some(Loads {
         count,
         cup_ml: cup.0,
-        each_ml: thousandths(each.0),
-        each_drops: drops(&need.portions, each).map(|dropped| dropped.counts),
+        each_ml: thousandths(full.as_ref().map_or(poured, MeasuredOut::total).0),
+        each_drops: full.map(|full| full.counts),
     })
 }
 
@@ -244,6 +271,7 @@ impl SumOf {
             film_um: sum.film.0,
             coats: sum.coats,
             on_one_model_ml: thousandths(sum.on_model().0 * 1000.0) / 1000.0,
+            refilled_ml: thousandths(sum.refilled.0 * 1000.0) / 1000.0,
             efficiency: if alone { sum.efficiency_alone } else { sum.efficiency },
             laid: laid(sum.laying, alone),
             lost_ml: thousandths(sum.lost.0),
@@ -255,8 +283,11 @@ fn laid(laying: Laying, alone: bool) -> &'static str {
     match laying {
         Laying::Brush => "by brush from a wet palette",
         Laying::DryPalette => "by brush from a dry palette",
-        Laying::Drybrush => "by drybrush, most of it wiped off before",
+        Laying::LargeBrush => "by a large brush, straight from pot or cup",
+        Laying::Drybrush(_) => "by drybrush, most of it wiped off before",
         Laying::Wash => "flooded or wiped on",
+        Laying::PinWash => "run into the lines, and wiped off beside them",
+        Laying::Deep => "poured or spread to its depth",
         Laying::Varnish => "by brush, as varnish",
         Laying::Dabbed => "dabbed on",
         Laying::Paste => "as a paste",
@@ -279,12 +310,12 @@ impl Told {
     }
 }
 
-fn cautions(checked: &Checked, worked: &WorkedScheme, at: usize) -> Option<Cautions> {
+fn cautions(all: &Worked, worked: &WorkedScheme, at: usize) -> Option<Cautions> {
     let step = worked.step_cautions.get(at)?;
     if step.kinds.is_empty() && step.notes.is_empty() && step.statements.is_empty() {
         return None;
     }
-    let texts = CautionTexts::of(&checked.worked.guide.language);
+    let texts = CautionTexts::of(&all.guide.language);
     let labels = texts.labels();
     let kinds = step.kinds.iter().map(|kind| texts.caution(*kind));
     let statement = |statement: &crate::caution::Statement| {

@@ -3,127 +3,128 @@
 use crate::caution::{Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
 use crate::measure::{Colour, Millilitres, Time};
-use crate::quantity::{self, Dropped, StepNeed};
-use crate::shop::{Line, List, Order, Voice};
+use crate::quantity::{MeasuredOut, StepNeed};
+use crate::shop::{Line, List, Order};
+use crate::tell::shopping::Voice;
 use crate::theme::Words;
 use crate::trade::{Reach, Zone};
 use crate::work::{Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
 #[derive(Debug)]
-pub(super) struct Recipe<'a> {
+pub(crate) struct Recipe<'a> {
     /// What it is called.
-    pub(super) title: &'a str,
+    pub(crate) title: &'a str,
     /// One sentence on how it looks.
-    pub(super) summary: Option<&'a str>,
+    pub(crate) summary: Option<&'a str>,
     /// The title of the guide.
-    pub(super) guide: &'a str,
+    pub(crate) guide: &'a str,
     /// Who wrote it.
-    pub(super) author: &'a str,
+    pub(crate) author: &'a str,
     /// Where the scheme's page is.
-    pub(super) address: Option<String>,
+    pub(crate) address: Option<String>,
     /// The figures of the scheme, each behind its label.
-    pub(super) glance: Vec<(String, String)>,
+    pub(crate) glance: Vec<(String, String)>,
     /// The parts of the model.
-    pub(super) areas: Vec<AreaLine>,
+    pub(crate) areas: Vec<AreaLine>,
     /// The cautions.
-    pub(super) cautions: CautionPart,
+    pub(crate) cautions: CautionPart,
     /// The steps.
-    pub(super) steps: Vec<StepLine>,
+    pub(crate) steps: Vec<StepLine>,
     /// For how many models the products are, in words.
-    pub(super) models: String,
+    pub(crate) models: String,
     /// What to have at hand: products with how many bottles, and who makes them.
-    pub(super) products: Vec<(String, String)>,
+    pub(crate) products: Vec<(String, String)>,
     /// What to have at hand beside products.
-    pub(super) tools: Vec<String>,
+    pub(crate) tools: Vec<String>,
 }
 
 /// A part of the model.
 #[derive(Debug)]
-pub(super) struct AreaLine {
+pub(crate) struct AreaLine {
     /// Its id, which decides how its chip is cut.
-    pub(super) id: String,
+    pub(crate) id: String,
     /// What it is called.
-    pub(super) title: String,
+    pub(crate) title: String,
     /// Its share of the surface.
-    pub(super) share: Option<String>,
+    pub(crate) share: Option<String>,
     /// Its colours.
-    pub(super) tones: Tones,
+    pub(crate) tones: Tones,
     /// What was painted last in its recesses, on its faces and on its edges.
-    pub(super) paints: [Option<String>; 3],
+    pub(crate) paints: [Option<String>; 3],
 }
 
 /// All cautions of a scheme.
 #[derive(Debug)]
-pub(super) struct CautionPart {
+pub(crate) struct CautionPart {
     /// The language they are in, where it is not the guide's.
-    pub(super) language: Option<&'static str>,
+    pub(crate) language: Option<&'static str>,
     /// The heading.
-    pub(super) heading: String,
+    pub(crate) heading: String,
     /// Each caution in full.
-    pub(super) entries: Vec<CautionLine>,
+    pub(crate) entries: Vec<CautionLine>,
     /// The heading over the author's own.
-    pub(super) by_author: String,
+    pub(crate) by_author: String,
     /// The author's own cautions, in full.
-    pub(super) notes: Vec<CautionLine>,
+    pub(crate) notes: Vec<CautionLine>,
     /// The heading over the official statements.
-    pub(super) on_products: String,
+    pub(crate) on_products: String,
     /// The official statements on the products, in full.
-    pub(super) statements: Vec<CautionLine>,
+    pub(crate) statements: Vec<CautionLine>,
     /// The sentence below all of them.
-    pub(super) closing: String,
+    pub(crate) closing: String,
 }
 
 /// One caution: its heading, the steps that it holds for, and its text.
 #[derive(Debug)]
-pub(super) struct CautionLine {
+pub(crate) struct CautionLine {
     /// Its heading; empty for one of the author's own.
-    pub(super) title: String,
+    pub(crate) title: String,
     /// The steps, in words; for a statement, the products.
-    pub(super) steps: String,
+    pub(crate) steps: String,
     /// What it says.
-    pub(super) text: String,
+    pub(crate) text: String,
     /// The language of the text, where it is another one.
-    pub(super) language: Option<&'static str>,
+    pub(crate) language: Option<&'static str>,
 }
 
 /// One step.
 #[derive(Debug)]
-pub(super) struct StepLine {
+pub(crate) struct StepLine {
     /// Its number.
-    pub(super) number: usize,
+    pub(crate) number: usize,
     /// What it is called.
-    pub(super) title: String,
+    pub(crate) title: String,
     /// How, where, how often, and what to wait for.
-    pub(super) facts: Vec<String>,
+    pub(crate) facts: Vec<String>,
     /// How many coats; 0 where nothing is laid.
-    pub(super) coats: u32,
+    pub(crate) coats: u32,
     /// The mix.
-    pub(super) mix: Vec<PartLine>,
+    pub(crate) mix: Vec<PartLine>,
     /// What the drops make: one load of the airbrush or the palette.
-    pub(super) load: Option<String>,
+    pub(crate) load: Option<String>,
     /// The headings of the cautions that hold for it, which stand in full on the same card.
-    pub(super) cautions: Vec<String>,
+    pub(crate) cautions: Vec<String>,
     /// What changed, with the day.
-    pub(super) changed: Vec<String>,
+    pub(crate) changed: Vec<String>,
 }
 
 /// One line of a mix.
 #[derive(Debug)]
-pub(super) struct PartLine {
+pub(crate) struct PartLine {
     /// How much; empty where there is nothing to measure.
-    pub(super) amount: String,
+    pub(crate) amount: String,
     /// What the product is called.
-    pub(super) name: String,
+    pub(crate) name: String,
     /// Its drops for one load.
-    pub(super) drops: Option<String>,
+    pub(crate) drops: Option<String>,
     /// Its colour, if it has one.
-    pub(super) colour: Option<Colour>,
+    pub(crate) colour: Option<Colour>,
 }
 
 impl<'a> Recipe<'a> {
     /// A scheme in words.
-    pub(super) fn of(all: &'a Worked, worked: &'a WorkedScheme, words: &Words) -> Self {
+    pub(crate) fn of(all: &'a Worked, worked: &'a WorkedScheme, words: &Words) -> Self {
         let guide = &all.guide;
         let list = List::of(Order::of_scheme(all, worked, None));
         let scheme = &worked.scheme;
@@ -251,8 +252,8 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         facts: facts(&worked.scheme, step, words),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
-        load: need.and_then(|need| dropped(&step.mix, need)).map(|(_, load)| {
-            let volume = format!("{load:.1}");
+        load: need.and_then(|need| dropped(&step.mix, need)).map(|out| {
+            let volume = format!("{:.1}", out.total().0);
             words.filled("card.load", &[("ml", &words.number(volume.trim_end_matches(".0")))])
         }),
         cautions: kinds
@@ -287,7 +288,7 @@ fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
 }
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
-    let counts = need.and_then(|need| dropped(mix, need)).map(|(dropped, _)| dropped.counts).unwrap_or_default();
+    let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
     let drops = |at: usize| match mix.measured {
         Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
         _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
@@ -303,11 +304,10 @@ fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
         .collect()
 }
 
-/// The drops of each line of a mix for one load of the airbrush or the palette in ml, where the author gives parts.
-fn dropped(mix: &Mix, need: &StepNeed) -> Option<(Dropped, f64)> {
+/// The drops of each line of a mix for one load of the airbrush or the palette, where the author gives parts.
+fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
     let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
-    let dropped = quantity::drops(&need.portions, Millilitres(load)).filter(|dropped| !dropped.too_few())?;
-    Some((dropped, load))
+    need.filling(Millilitres(load))
 }
 
 /// What has to be bought, each product with its bottles and who makes it.

@@ -1,25 +1,18 @@
 //! An army's evenings as a calendar file: one event an evening, with what is done and every caution in full.
 
 use super::ics::{Calendar, Event};
-use super::planned::{Mixing, Planned, clock, millilitres, models};
 use crate::caution::CautionTexts;
-use crate::guide::{Army, Thing};
-use crate::page::parts::address::Address;
-use crate::page::{Desk, Page};
+use crate::guide::Army;
 use crate::plan::{Block, Evening, Task};
+use crate::tell::plan::planned::{Mixing, Planned, clock, millilitres, models};
 use crate::work::Worked;
 
-/// The calendar of an army; without a plan it has no events.
-pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
-    Page::finished(Address::calendar(&army.slug), army_calendar(desk.worked, army))
-}
-
-/// The calendar file of an army.
-pub fn army_calendar(worked: &Worked, army: &Army) -> String {
+/// The calendar file of an army, with the path of its page in the published folder; without a plan it has no events.
+pub fn army_calendar(worked: &Worked, army: &Army, page: &str) -> String {
     let mut calendar = Calendar::new(&army.title);
     let Some(planned) = Planned::of(worked, army) else { return calendar.finish() };
     let address = worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
-    let page = address.map(|folder| folder + &Address::of(&Thing::Army(army.slug.clone())));
+    let page = address.map(|folder| folder + page);
     let first = planned.plan.evenings.first().map(|evening| evening.date);
     for (at, evening) in planned.plan.evenings.iter().enumerate() {
         calendar.add(&Event {
@@ -80,7 +73,7 @@ fn painted(planned: Planned<'_>, block: &Block) -> Option<String> {
 /// Every caution of the evening's steps, in full and once.
 fn cautions(planned: Planned<'_>, evening: &Evening) -> Vec<String> {
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let said = crate::page::parts::cautions_said::of(texts, &planned.steps(&evening.blocks));
+    let said = crate::tell::cautions::of(texts, &planned.steps(&evening.blocks));
     if said.is_empty() {
         return said;
     }

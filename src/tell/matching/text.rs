@@ -18,7 +18,7 @@ const WIDTH: usize = 100;
 const LONGEST: usize = 60;
 
 /// The whole answer.
-pub(super) fn text(answer: &Answer) -> String {
+pub(crate) fn text(answer: &Answer) -> String {
     let mut out = heading(&answer.paint);
     nearest(answer, &mut out);
     if let Some(mixes) = &answer.mixes {
@@ -191,7 +191,7 @@ fn wording_of_sheens(one: &Paint, other: &Paint) -> String {
 }
 
 /// What a prediction rests on, in words.
-pub(super) fn rests_on(evidence: Evidence) -> &'static str {
+pub(crate) fn rests_on(evidence: Evidence) -> &'static str {
     match evidence {
         Evidence::Class => "colour and hiding class alone",
         Evidence::CoatCounts => "brush-outs over white",

@@ -5,8 +5,8 @@ use serde_json::{Value, json};
 use super::planned::{Mixing, Planned, per_cent};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
-use crate::page::parts::cautions_said;
 use crate::plan::{self, Evening, Task, Tool};
+use crate::tell::cautions;
 use crate::work::Worked;
 
 /// The plan of an army as JSON; `evenings` is `null` where there is no plan. Times of the day are minutes and seconds
@@ -48,7 +48,7 @@ fn totals(planned: Planned<'_>) -> Value {
 
 fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let mut cautions = cautions_said::of(texts, &planned.steps(&evening.blocks));
+    let mut cautions = cautions::of(texts, &planned.steps(&evening.blocks));
     if !cautions.is_empty() {
         cautions.push(texts.closing().to_owned());
     }

@@ -3,9 +3,7 @@
 use std::fmt::Write as _;
 
 use crate::guide::Scheme;
-use crate::page::{Address, Desk, Page};
 use crate::source::VideoTime;
-use crate::work::WorkedScheme;
 
 /// How long the last chapter is said to be, in seconds: nobody here knows where the video ends, and players stop there anyway.
 const LAST: u32 = 3600;
@@ -14,19 +12,18 @@ const LAST: u32 = 3600;
 type Chapter = (VideoTime, String);
 
 /// Whether any step says where in the video it is shown.
-pub(in crate::page) fn has_chapters(scheme: &Scheme) -> bool {
+pub(crate) fn has_chapters(scheme: &Scheme) -> bool {
     scheme.steps.iter().any(|step| step.video.is_some())
 }
 
-/// The chapters as `WebVTT`.
-pub(in crate::page) fn track(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    let path = Address::chapters(&worked.scheme.slug);
-    Page::finished(path, vtt(&chapters(&worked.scheme), &desk.worked.guide.language))
+/// The chapters as `WebVTT`, in the language of the guide.
+pub(crate) fn track(scheme: &Scheme, language: &str) -> String {
+    vtt(&chapters(scheme), language)
 }
 
 /// The chapters as a list to paste.
-pub(in crate::page) fn list(worked: &WorkedScheme) -> Page {
-    Page::finished(Address::chapter_list(&worked.scheme.slug), plain(&chapters(&worked.scheme)))
+pub(crate) fn list(scheme: &Scheme) -> String {
+    plain(&chapters(scheme))
 }
 
 /// The chapters in the order of the video. The first begins with it; steps that begin at the same second are one chapter.

@@ -26,7 +26,7 @@ struct Product<'a> {
 }
 
 /// The whole answer as one JSON document.
-pub(super) fn json(answer: &Answer) -> String {
+pub(crate) fn json(answer: &Answer) -> String {
     let nearest = answer.nearest.iter().map(|near| {
         json!({
             "paint": product(&near.paint),

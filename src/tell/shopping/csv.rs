@@ -3,9 +3,8 @@
 //! The names of the columns stay as they are, whatever the language; figures have a decimal point. A cell that a
 //! spreadsheet would take for a formula begins with an apostrophe.
 
-use super::list::{Line, List, Use};
-use super::substitutes::Substitute;
 use crate::measure::{Millilitres, Money};
+use crate::shop::{Line, List, Substitute, Use};
 
 /// The columns.
 const COLUMNS: [&str; 21] = [
