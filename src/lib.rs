@@ -63,6 +63,7 @@ pub mod colour;
 pub mod door;
 pub mod draw;
 pub mod easel;
+pub mod explain;
 pub mod film;
 pub mod guide;
 pub mod measure;

@@ -10,7 +10,7 @@ mod times;
 mod units;
 mod usual;
 
-pub use entry::{Entry, Trust, Unit};
+pub use entry::{Entry, Known, Trust, Unit};
 pub use figures::{FIGURES, Figure};
 pub use model::Base;
 pub use own::Bench;

@@ -70,6 +70,7 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
         areas: vec![0],
         all_over: true,
         reach: Reach::All,
+        deep: None,
         technique,
         mix: Mix { parts: paints.iter().map(part).collect(), ..Mix::default() },
         coats: 1,

@@ -36,6 +36,8 @@ pub(super) enum Command {
     Shop(ShopArguments),
     /// Lay an army's work out over its evenings
     Plan(PlanArguments),
+    /// Explain a word: a key, a check, a stage, a bench figure, a caution, a JSON field
+    Explain(ExplainArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -251,6 +253,12 @@ pub(super) enum PlanFormat {
     Ics,
     /// For scripts
     Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ExplainArguments {
+    /// The word, such as dry, decal-unsealed or wet-brush; left out: what can be asked for
+    pub(super) word: Option<String>,
 }
 
 #[derive(Debug, Args)]

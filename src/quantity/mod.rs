@@ -75,4 +75,6 @@ pub fn scheme_needs(
 }
 
 #[cfg(test)]
+mod tasks;
+#[cfg(test)]
 mod vectors;

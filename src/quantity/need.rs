@@ -3,9 +3,9 @@
 
 use serde::Serialize;
 
+use super::density;
 use super::estimate::{Estimate, pooled};
 use super::extra::{self, Extra};
-use super::density;
 use super::laying::{Laying, ModelSize};
 use super::measured_out::{Measure, MeasuredOut};
 use super::reach::{Touched, touched};
@@ -223,14 +223,7 @@ pub fn step_need(
     Some(StepNeed { sum, scaling, portions, extras, together: lot, measure })
 }
 
-fn sum(
-    film: &Film<'_>,
-    position: usize,
-    step: &Step,
-    touched: Touched,
-    surface: &ModelSurface,
-    bench: &Bench,
-) -> Sum {
+fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface: &ModelSurface, bench: &Bench) -> Sum {
     let coat = film.coat(position);
     let what = coat.map(|coat| if is_sealing_glue(step, coat) { What::Ground } else { coat.what });
     let family = coat.map_or(Family::Water, |coat| coat.cup.family());
@@ -286,7 +279,8 @@ fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
     let volumes: Vec<f64> = volumes.collect();
     let total: f64 = volumes.iter().sum();
     let in_drops = |kind: Kind| {
-        !matches!(kind, Kind::Pigment | Kind::Texture) && !matches!(laying, Laying::Can(_) | Laying::Powder | Laying::Paste)
+        !matches!(kind, Kind::Pigment | Kind::Texture)
+            && !matches!(laying, Laying::Can(_) | Laying::Powder | Laying::Paste)
     };
     let lines = mix.parts.iter().zip(volumes);
     lines

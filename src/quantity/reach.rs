@@ -30,7 +30,9 @@ pub(super) fn touched(
 ) -> Option<Touched> {
     let scheme = film.scheme();
     let reached = film.areas(position);
-    if on_base_alone(scheme, step, reached) && let Some(touched) = base(step, surface, bench) {
+    if on_base_alone(scheme, step, reached)
+        && let Some(touched) = base(step, surface, bench)
+    {
         return Some(touched);
     }
     if reached.is_empty() {
@@ -56,12 +58,7 @@ pub(super) fn touched(
     };
     let everything = step.all_over && step.reach == Reach::All && !fine;
     let beside = if everything { surface.beside() } else { SquareCentimetres(0.0) };
-    Some(Touched {
-        area: SquareCentimetres(surface.area.0 + beside.0),
-        areas,
-        zones: zones.clamp(0.0, 1.0),
-        fine,
-    })
+    Some(Touched { area: SquareCentimetres(surface.area.0 + beside.0), areas, zones: zones.clamp(0.0, 1.0), fine })
 }
 
 /// Whether a step is about the base of the model and nothing else.

@@ -44,13 +44,7 @@ impl ModelSurface {
         let holds_base = scheme.areas.iter().any(is_base);
         let guessed = matches!(source, SurfaceSource::Guessed(_));
         let under = base.filter(|_| holds_base && guessed).map_or(0.0, |base| base.all.0);
-        Some(Self {
-            area: SquareCentimetres(area.0 + under),
-            base,
-            holds_base,
-            source,
-            spread: bench.get(spread),
-        })
+        Some(Self { area: SquareCentimetres(area.0 + under), base, holds_base, source, spread: bench.get(spread) })
     }
 
     /// What a step that goes over everything covers beside `area`.

@@ -148,7 +148,13 @@ impl<'a> Counted<'a> {
     ) -> Option<Self> {
         let Shown::Known(beneath) = appearance.before(coat.position, area, zone) else { return None };
         let laying = appearance.laying(coat.position)?;
-        Some(Self { beneath, laying, coat: laying.coat * coat.share_in(zone, &conditions.bench), step, bench: &conditions.bench })
+        Some(Self {
+            beneath,
+            laying,
+            coat: laying.coat * coat.share_in(zone, &conditions.bench),
+            step,
+            bench: &conditions.bench,
+        })
     }
 
     fn laid(&self, coats: f64) -> space::Lab {

@@ -10,6 +10,8 @@ const LAYERS: &[&[&str]] = &[
     &["cli"],
     // The live view serves what the story makes; it opens a socket, and reaches the guide through the door alone.
     &["easel"],
+    // Explains the words of all layers; no layer knows of it.
+    &["explain"],
     &["story"],
     &["press"],
     &["page"],

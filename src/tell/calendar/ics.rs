@@ -42,7 +42,6 @@ impl Calendar {
         calendar.line("PRODID:-//Maulstick//Painting plan//EN");
         calendar.line("CALSCALE:GREGORIAN");
         calendar.line(&format!("NAME:{}", escaped(name)));
-        calendar.line(&format!("X-WR-CALNAME:{}", escaped(name)));
         calendar
     }
 

@@ -53,7 +53,8 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     let line = |part: &Part| {
         let drops = part.drops.map(|drops| wording::counted(drops, "drop", "drops"));
         let marks = part.marks.map(|marks| wording::counted(marks, "mark", "marks"));
-        let figures = [drops.or(marks), part.ml.map(bounds), part.grams.map(|grams| format!("{} g", in_figures(grams)))];
+        let figures =
+            [drops.or(marks), part.ml.map(bounds), part.grams.map(|grams| format!("{} g", in_figures(grams)))];
         let figures: Vec<String> = figures.into_iter().flatten().collect();
         let left = format!("  {:names$}  {:ratios$}  ", name(part), ratio(part));
         format!("{left}{}", figures.join(" · ")).trim_end().to_owned()
@@ -102,7 +103,10 @@ fn measured(amounts: &Amounts) -> Vec<String> {
     let (lot, need) = (amounts.lot_ml.likely.0, amounts.need_ml.likely.0);
     if measured.times == 1 && several && lot > 1.5 * need {
         let unit = if measured.by == By::Marks { "marks" } else { "drops" };
-        lines.push(format!("  {} {unit} are the least that keeps the ratio, more than you need", joined(&measured.parts, " + ")));
+        lines.push(format!(
+            "  {} {unit} are the least that keeps the ratio, more than you need",
+            joined(&measured.parts, " + ")
+        ));
     }
     lines
 }
@@ -131,8 +135,19 @@ fn cups(loads: &Loads) -> String {
 }
 
 fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
-    let SumOf { surface_cm2, areas, touched, film_um, coats, on_one_model_ml, efficiency, laid, lost_ml, refilled_ml, .. } =
-        &amounts.sum;
+    let SumOf {
+        surface_cm2,
+        areas,
+        touched,
+        film_um,
+        coats,
+        on_one_model_ml,
+        efficiency,
+        laid,
+        lost_ml,
+        refilled_ml,
+        ..
+    } = &amounts.sum;
     let from = match amounts.sum.surface_from {
         "given" => "as the author gives it",
         "mesh" => "from the mesh",
