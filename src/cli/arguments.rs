@@ -212,8 +212,8 @@ pub(super) struct ShopArguments {
     #[arg(required = true, value_name = "SCHEME-or-ARMY")]
     pub(super) what: Vec<String>,
     /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1_000_000_000))]
-    pub(super) models: Option<u32>,
+    #[arg(long, value_name = "N", value_parser = Count::from_text)]
+    pub(super) models: Option<Count>,
     /// A file with what is in the cupboard, written like 'have' of an army; it stands in place of the army's own
     #[arg(long, value_name = "FILE")]
     pub(super) have: Option<PathBuf>,

@@ -29,8 +29,7 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
         Stream::Err.write("there is no list: something could be missing from it\n");
         return Ok(FOUND);
     }
-    let mut order = Order::find(&checked.worked, &asked.what, asked.models)
-        .map_err(|unclear| Trouble::new(unclear.message, &unclear.mend))?;
+    let mut order = Order::find(&checked.worked, &asked.what, asked.models.map(|models| models.0))?;
     if let Some(own) = own {
         order.cupboard = own;
     }

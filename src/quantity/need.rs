@@ -51,6 +51,8 @@ pub struct Portion {
 pub struct Sum {
     /// The surface of one model, or of its base where the step is about the base alone.
     pub area: SquareCentimetres,
+    /// How much of that is the base.
+    pub base: SquareCentimetres,
     /// How it is known.
     pub source: SurfaceSource,
     /// The share of it that the step's areas are, from 0 to 1.
@@ -238,6 +240,7 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
     let refilled = if laying.is_from_palette() { at_the_palette * bench.get(Figure::PaletteRefill) } else { 0.0 };
     Sum {
         area: touched.area,
+        base: touched.base,
         source: surface.source,
         areas: touched.areas,
         zones: touched.zones,

@@ -12,6 +12,8 @@ use crate::trade::{Reach, Stage, Zone};
 pub(super) struct Touched {
     /// The surface that the shares are of, the base with it where the step goes over everything.
     pub(super) area: SquareCentimetres,
+    /// How much of it is the base.
+    pub(super) base: SquareCentimetres,
     /// Of this surface, the areas that it reaches.
     pub(super) areas: f64,
     /// Of these areas, what it touches.
@@ -37,7 +39,7 @@ pub(super) fn touched(
     }
     if reached.is_empty() {
         let areas = if step.stage == Stage::Basing { bench.get(Figure::BaseShare) } else { 1.0 };
-        return Some(Touched { area: surface.area, areas, zones: 1.0, fine: false });
+        return Some(Touched { area: surface.area, base: SquareCentimetres(0.0), areas, zones: 1.0, fine: false });
     }
     let shares = reached.iter().map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64()));
     let areas = shares.sum::<Option<f64>>()?.min(1.0);
@@ -58,7 +60,8 @@ pub(super) fn touched(
     };
     let everything = step.all_over && step.reach == Reach::All && !fine;
     let beside = if everything { surface.beside() } else { SquareCentimetres(0.0) };
-    Some(Touched { area: SquareCentimetres(surface.area.0 + beside.0), areas, zones: zones.clamp(0.0, 1.0), fine })
+    Some(Touched { area: SquareCentimetres(surface.area.0 + beside.0),
+        base: beside, areas, zones: zones.clamp(0.0, 1.0), fine })
 }
 
 /// Whether a step is about the base of the model and nothing else.
@@ -76,7 +79,7 @@ fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
     let kind = step.mix.parts.first().map(|part| part.paint.kind);
     let spread = step.deep.is_some() || matches!(kind, Some(crate::trade::Kind::Texture | crate::trade::Kind::Glue));
     let (area, zones) = if spread { (base.top, bench.get(Figure::BaseCovered)) } else { (base.all, 1.0) };
-    Some(Touched { area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: false })
+    Some(Touched { area, base: area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: false })
 }
 
 fn zones(scheme: &Scheme, step: &Step) -> f64 {

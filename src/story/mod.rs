@@ -12,6 +12,7 @@ pub use registry::REGISTRY;
 
 use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
+use crate::guide::Unclear;
 use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
@@ -184,14 +185,13 @@ pub struct Carded {
     pub slug: String,
 }
 
-/// The printed recipe of one scheme of a checked guide, named by its folder or its title; the guide's own paper where none is named. `None` where there
-/// is no such scheme.
-pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Option<Carded> {
-    let scheme = checked
-        .worked
-        .schemes
-        .iter()
-        .find(|worked| guide::is_called(name, (&worked.scheme.slug, &worked.scheme.title)))?;
+/// The printed recipe of one scheme of a checked guide, named by its folder or its title; the guide's own paper where
+/// none is named.
+///
+/// # Errors
+/// Where no scheme is called so, or several are.
+pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
+    let scheme = checked.worked.called(name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
     let pass = checked.findings.pass(false);
     let made =
@@ -202,7 +202,7 @@ pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Option<Carded
     };
     let all = checked.findings.iter().cloned().chain(failed).collect();
     let findings = Findings::gather(all, &checked.files);
-    Some(Carded { slug: scheme.scheme.slug.clone(), findings, pdf, files: checked.files })
+    Ok(Carded { slug: scheme.scheme.slug.clone(), findings, pdf, files: checked.files })
 }
 
 /// What is asked for when a guide is published.

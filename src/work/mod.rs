@@ -31,7 +31,7 @@ pub use waiting::waiting;
 
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
-use crate::guide::{Guide, Scheme};
+use crate::guide::{self, Guide, Scheme, Unclear};
 use crate::mesh::Meshes;
 use crate::plan::{self, Plan};
 use crate::quantity::{self, ModelSurface, StepNeed};
@@ -115,6 +115,15 @@ impl Worked {
     /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
     pub fn plan(&self, army: &str) -> Option<&Plan> {
         self.plans.get(&self.guide, &self.conditions, army)
+    }
+
+    /// The scheme that a typed name means.
+    ///
+    /// # Errors
+    /// Where no scheme is called so, or several are.
+    pub fn called(&self, name: &str) -> Result<&WorkedScheme, Unclear> {
+        let known = self.schemes.iter().map(|known| [known.scheme.slug.as_str(), &known.scheme.title]);
+        Ok(&self.schemes[guide::find(name, "a scheme", &known.collect::<Vec<_>>())?])
     }
 
     /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.

@@ -84,14 +84,14 @@ fn an_airbrush_that_stands_with_paint_in_it_is_to_be_sprayed_clean() {
     let bench = guide("coats: 2\nwait: 40 min\nminutes: 1", &EVENINGS.replace("1 h", "2 h"));
     bench.replace("content/schemes/warden/30-cloth.md", "with: brush", "with: airbrush");
     let run = bench.run(&["plan", ".", "watch"]);
-    assert_eq!(run.out.matches("spray the airbrush clean: it stands until").count(), 1, "{}", run.out);
+    assert_eq!(run.out.matches("rinse the airbrush; you use it again at").count(), 1, "{}", run.out);
     bench.run(&["publish"]);
     let page = fs::read_to_string(bench.path("published/armies/watch.html")).unwrap();
-    assert_eq!(page.matches("Then spray the airbrush clean").count(), 1);
+    assert_eq!(page.matches("Then rinse the airbrush").count(), 1);
     // A second coat that follows at once leaves no time for it to dry.
     bench.replace("content/schemes/warden/30-cloth.md", "wait: 40 min", "wait: 15 min");
     let run = bench.run(&["plan", ".", "watch"]);
-    assert!(!run.out.contains("it stands until"), "{}", run.out);
+    assert!(!run.out.contains("you use it again at"), "{}", run.out);
 }
 
 #[test]
@@ -251,7 +251,8 @@ fn the_page_the_calendar_and_the_data_tell_the_same_evenings() {
     assert!(evenings.len() > 10);
     assert_eq!(count(".plan-row"), evenings.len());
     assert_eq!(count("section.plan-evening"), evenings.len());
-    assert_eq!(count("section.plan-evening > .caution"), evenings.len(), "every demo evening needs care");
+    assert_eq!(count("section.plan-evening > .caution-line"), evenings.len(), "every demo evening needs care");
+    assert_eq!(count(".caution"), 1, "the texts stand once");
     let blocks: usize = evenings.iter().map(|evening| evening["blocks"].as_array().unwrap().len()).sum();
     assert_eq!(count(".plan-task"), blocks);
     let calendar = fs::read_to_string(bench.path("published/armies/fen-watch.ics")).unwrap();

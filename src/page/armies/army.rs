@@ -81,8 +81,9 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
     let path = Address::of(&Thing::Army(army.slug.clone()));
     let effort = plan::effort(army, &desk.worked.conditions);
     let planned = Planned::of(desk.worked, army).map(|planned| plan_view::view(desk, planned, &path));
-    let cautions = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.cautions.clone());
-    let must_show: Vec<String> = cautions.filter(|cautions| !cautions.is_empty()).collect();
+    let lines = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.to_do.clone());
+    let must_show = lines.chain(planned.iter().map(|plan| plan.cautions.clone()));
+    let must_show: Vec<String> = must_show.filter(|text| !text.is_empty()).collect();
     let view = ArmyView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Armies, &army.title, army.summary.as_deref()),
         title: army.title.clone(),

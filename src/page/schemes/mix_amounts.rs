@@ -42,7 +42,7 @@ const TRACE: f64 = 0.02;
 impl MixAmounts {
     /// The amounts of a step.
     pub(in crate::page) fn of(mix: &Mix, need: &StepNeed) -> Self {
-        let lot = need.for_models(1).lot;
+        let lot = need.for_models(1).need;
         let said = match need.sum.laying {
             Laying::Can(_) => "can",
             _ if lot.likely.0 < TRACE => "trace",

@@ -115,6 +115,8 @@ pub(crate) struct Beside {
 #[derive(Debug, Serialize)]
 pub(crate) struct SumOf {
     pub(crate) surface_cm2: f64,
+    /// How much of it is the base.
+    pub(crate) base_cm2: f64,
     /// `given`, `mesh` or `guessed`.
     pub(crate) surface_from: &'static str,
     pub(crate) areas: f64,
@@ -260,7 +262,8 @@ impl SumOf {
         let sum = &need.sum;
         let alone = models < 2;
         Self {
-            surface_cm2: sum.area.0,
+            surface_cm2: thousandths(sum.area.0),
+            base_cm2: thousandths(sum.base.0),
             surface_from: match sum.source {
                 SurfaceSource::Given => "given",
                 SurfaceSource::Mesh => "mesh",

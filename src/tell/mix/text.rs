@@ -153,10 +153,16 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         "mesh" => "from the mesh",
         _ => "a guess from scale and kind",
     };
+    let base = amounts.sum.base_cm2;
+    let under = match base {
+        none if none <= 0.0 => String::new(),
+        all if all >= *surface_cm2 => ": the base alone".to_owned(),
+        some => format!(", and {} of it the base", in_figures(some)),
+    };
     let percent = |share: &f64| format!("{} %", in_figures(share * 100.0));
     let mut lines = vec![
         "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {} cm² of surface, {from}", in_figures(*surface_cm2)),
+        format!("  {} cm² of surface, {from}{under}", in_figures(*surface_cm2)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
             "  × {} µm wet × {} = {} ml on one model",
@@ -187,7 +193,7 @@ fn told(told: &Told) -> Vec<String> {
         Level::Warning => "warning",
         Level::Note => "note",
     };
-    vec![String::new(), format!("{level}[{}]: {}", told.rule, told.message), format!("  help: {}", told.mend)]
+    vec![String::new(), format!("{level}[{}]: {}", told.rule, told.message), format!("  mend: {}", told.mend)]
 }
 
 fn cautions(cautions: &Cautions) -> Vec<String> {
