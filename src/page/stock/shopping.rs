@@ -45,6 +45,8 @@ pub struct ShoppingView {
     pub total: String,
     /// What is to be known about the figures.
     pub notes: Vec<String>,
+    /// Which armies are added up, where several have the scheme.
+    pub added_up: Option<String>,
     /// How the figures came about.
     pub sums: Vec<SumsView>,
     /// The same list as files.
@@ -169,6 +171,7 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
         Basket::Scheme(_) => (Section::Schemes, false),
         Basket::Army(_) => (Section::Armies, true),
     };
+    let added_up = spot.voice.added_up(&list);
     let view = ShoppingView {
         frame: Frame::new(&desk.worked.guide, &path, section, &list.order.title, None),
         of: LinkView::to(&path, &basket.thing(), &list.order.title),
@@ -181,7 +184,8 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
         tools: [ToolKind::Tool, ToolKind::Consumable].into_iter().filter_map(|kind| spot.tool_group(kind)).collect(),
         bottles: list.bottles(),
         total: spot.voice.money(list.total, &list),
-        notes: spot.voice.notes(&list),
+        notes: spot.voice.notes(&list).into_iter().filter(|note| Some(note) != added_up.as_ref()).collect(),
+        added_up,
         sums: spot.sums(),
         files: spot.files(basket),
         data: slip_data::json(&list, spot.voice),

@@ -140,6 +140,8 @@
       total("picks") === total("fewer") ? "" : say("slip.total-likely", { total: money(total("fewer")) }),
       estimates,
     ].filter(Boolean).join(" "); });
+    const armies = one("#slip-armies");
+    if (armies) armies.hidden = models !== usual;
     put("#slip-for", plural("shopping.for-scheme", models));
     put(".sums [data-n]", String(models));
     const lots = data.steps.filter(({ parts }) => parts.length).map(({ scaling }) => about(lotOf(scaling, models)));
