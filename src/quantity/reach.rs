@@ -60,8 +60,13 @@ pub(super) fn touched(
     };
     let everything = step.all_over && step.reach == Reach::All && !fine;
     let beside = if everything { surface.beside() } else { SquareCentimetres(0.0) };
-    Some(Touched { area: SquareCentimetres(surface.area.0 + beside.0),
-        base: beside, areas, zones: zones.clamp(0.0, 1.0), fine })
+    Some(Touched {
+        area: SquareCentimetres(surface.area.0 + beside.0),
+        base: beside,
+        areas,
+        zones: zones.clamp(0.0, 1.0),
+        fine,
+    })
 }
 
 /// Whether a step is about the base of the model and nothing else.

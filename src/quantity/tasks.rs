@@ -216,7 +216,8 @@ fn likely((_, model, areas, steps, models, _): &Task) -> f64 {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, &conditions);
     let surface = ModelSurface::of(scheme, None, &conditions.bench).unwrap();
-    let need = step_need(&Stock::of(&guide), &film, steps.len() - 1, &surface, &conditions).unwrap_or_else(|| panic!("{steps:?}"));
+    let need = step_need(&Stock::of(&guide), &film, steps.len() - 1, &surface, &conditions)
+        .unwrap_or_else(|| panic!("{steps:?}"));
     need.for_models(*models).lot.likely.0
 }
 
