@@ -130,6 +130,16 @@ pub struct StepAmounts {
 }
 
 impl Sum {
+    /// The share that reaches a model, of so many.
+    pub fn efficiency_for(&self, models: u32) -> f64 {
+        if models < 2 { self.efficiency_alone } else { self.efficiency }
+    }
+
+    /// What a model takes of the mix, of so many: what a list for so many is added up from.
+    pub fn each_of(&self, models: u32) -> Millilitres {
+        if models < 2 { self.first() } else { self.per_model() }
+    }
+
     /// What each of several models takes of the mix.
     pub fn per_model(&self) -> Millilitres {
         Millilitres((self.on_model().0 / self.efficiency).max(self.refilled.0))

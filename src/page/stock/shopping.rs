@@ -153,7 +153,7 @@ pub struct SumView {
     pub coats: u32,
     /// How much of the paint arrives, in per cent.
     pub arrives: String,
-    /// What each of several models takes, in millilitres.
+    /// What each model takes, of so many, in millilitres.
     pub per_model: String,
     /// What stays in cup and jar, in millilitres.
     pub lost: String,
@@ -305,8 +305,8 @@ impl Spot<'_> {
             area: self.voice.plain(sum.area.0 * sum.areas * sum.zones),
             film: self.voice.plain(sum.film.0),
             coats: sum.coats,
-            arrives: self.voice.plain(sum.efficiency * 100.0),
-            per_model: self.voice.plain(sum.per_model().0),
+            arrives: self.voice.plain(sum.efficiency_for(models) * 100.0),
+            per_model: self.voice.plain(sum.each_of(models).0),
             lost: self.voice.plain(sum.lost.0),
             lot: self.voice.estimate(need.for_models(models).lot),
         })

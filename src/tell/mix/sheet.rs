@@ -275,7 +275,7 @@ impl SumOf {
             coats: sum.coats,
             on_one_model_ml: thousandths(sum.on_model().0 * 1000.0) / 1000.0,
             refilled_ml: thousandths(sum.refilled.0 * 1000.0) / 1000.0,
-            efficiency: if alone { sum.efficiency_alone } else { sum.efficiency },
+            efficiency: sum.efficiency_for(models),
             laid: laid(sum.laying, alone),
             lost_ml: thousandths(sum.lost.0),
         }

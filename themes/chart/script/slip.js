@@ -92,7 +92,7 @@
 
   /* ---- As the program writes it ---- */
   const figure = ml => {
-    const text = ml.toFixed(ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
+    const text = ml.toFixed(ml < 0.0095 ? 3 : ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
     return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", half[1]);
   };
   const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
@@ -144,8 +144,12 @@
     if (armies) armies.hidden = models !== usual;
     put("#slip-for", plural("shopping.for-scheme", models));
     put(".sums [data-n]", String(models));
-    const lots = data.steps.filter(({ parts }) => parts.length).map(({ scaling }) => about(lotOf(scaling, models)));
-    all(".sums [data-lot]").forEach((cell, at) => { cell.textContent = lots[at]; });
+    const mixes = data.steps.filter(({ parts }) => parts.length);
+    const alone = models < 2;
+    const cells = (name, text) => all(`.sums [data-${name}]`).forEach((cell, at) => { cell.textContent = text(mixes[at], cell); });
+    cells("lot", ({ scaling }) => about(lotOf(scaling, models)));
+    cells("each", ({ scaling }) => figure(alone ? scaling.first : scaling.per_model));
+    cells("arrives", ({ arrives }, cell) => cell.textContent.replace(/\d+(?:[.,]\d+)?/, figure(arrives[alone ? 0 : 1])));
   };
 
   if (scheme && data.steps.length) {
