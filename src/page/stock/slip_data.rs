@@ -55,7 +55,7 @@ fn steps(list: &List<'_>) -> Vec<Value> {
         .collect()
 }
 
-/// Per cent that reach a model, of one alone and of several, and what one takes then.
+/// Per cent that reach a model, of one alone and of several.
 fn arrives(need: &StepNeed) -> Value {
     let percent = |models: u32| need.sum.efficiency_for(models) * 100.0;
     json!([percent(1), percent(2)])
