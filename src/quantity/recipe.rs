@@ -29,7 +29,7 @@ impl Recipe {
     pub(super) fn in_drops(mix: &Mix) -> Self {
         let fractions: Vec<(u64, u64)> = mix.parts.iter().map(|part| part.amount.terms()).collect();
         let shares = shares(mix.parts.iter().map(|part| part.amount.as_f64()));
-        Self::of(exact(&fractions), &shares)
+        Self::of(exact(&fractions).as_deref(), &shares)
     }
 
     /// The recipe of a mix that is poured: by the same parts, or by the volumes of the author's drops.
@@ -44,9 +44,9 @@ impl Recipe {
         Self { near: true, ..Self::of(None, &shares) }
     }
 
-    fn of(exact: Option<Vec<u128>>, shares: &[f64]) -> Self {
+    fn of(exact: Option<&[u128]>, shares: &[f64]) -> Self {
         let whole = |most: u128| {
-            let exact = exact.as_ref().filter(|parts| parts.iter().sum::<u128>() <= most)?;
+            let exact = exact.filter(|parts| parts.iter().sum::<u128>() <= most)?;
             let parts: Vec<u32> = exact.iter().filter_map(|part| u32::try_from(*part).ok()).collect();
             Some(Self { parts, near: false })
         };
