@@ -49,7 +49,7 @@ mod wet;
 
 pub use checks::{CHECKS, check};
 pub use density::density;
-pub use estimate::{Estimate, in_figures, pooled};
+pub use estimate::{Estimate, pooled};
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
 pub use measured_out::{By, Measure, MeasuredOut};
