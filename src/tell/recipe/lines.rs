@@ -3,7 +3,7 @@
 use crate::caution::{Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
 use crate::measure::{Colour, Millilitres, Time, exact};
-use crate::quantity::{self, Dropped, StepNeed};
+use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::facts;
 use crate::tell::shopping::Voice;
@@ -250,7 +250,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         mix: mix(&step.mix, need, words),
         load: need
             .and_then(|need| dropped(&step.mix, need))
-            .map(|(_, load)| words.filled("card.load", &[("ml", &words.number(&exact(load, 1)))])),
+            .map(|out| words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))])),
         cautions: kinds
             .iter()
             .map(|kind| texts.caution(*kind).title.clone())
@@ -261,7 +261,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
 }
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
-    let counts = need.and_then(|need| dropped(mix, need)).map(|(dropped, _)| dropped.counts).unwrap_or_default();
+    let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
     let drops = |at: usize| match mix.measured {
         Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
         _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
@@ -277,11 +277,10 @@ fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
         .collect()
 }
 
-/// The drops of each line of a mix for one load of the airbrush or the palette in ml, where the author gives parts.
-fn dropped(mix: &Mix, need: &StepNeed) -> Option<(Dropped, f64)> {
+/// The drops of each line of a mix for one load of the airbrush or the palette, where the author gives parts.
+fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
     let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
-    let dropped = quantity::drops(&need.portions, Millilitres(load)).filter(|dropped| !dropped.too_few())?;
-    Some((dropped, load))
+    need.filling(Millilitres(load))
 }
 
 /// What has to be bought, each product with its bottles and who makes it.
