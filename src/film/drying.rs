@@ -174,6 +174,7 @@ impl Lying<'_> {
             (_, Family::TwoPack) => Setting::TwoPack,
             (Kind::Varnish, Family::Water) => Setting::WaterVarnish,
             (Kind::Primer, Family::Water) => Setting::WaterPrimer,
+            (Kind::OneCoat, Family::Water) => Setting::WaterFlood,
             (_, Family::Water) if self.what == What::Shade && self.floods() => Setting::WaterFlood,
             (Kind::Wash, Family::Water) if self.what == What::Shade => Setting::WaterWash,
             (_, Family::Water) if self.is_thin() => Setting::WaterThin,

@@ -1,12 +1,11 @@
 //! What a step does, apart from the coat that it lays, and when.
 
-use crate::bench::{Bench, Minutes};
+use crate::bench::{self, Bench, Minutes};
 use std::ops::Range;
 
 use super::coat::Coat;
-use super::hands::hands_on;
 
-use crate::guide::Step;
+use crate::guide::{Model, Step};
 use crate::trade::{Kind, Stage};
 
 /// One step's turn.
@@ -39,9 +38,9 @@ pub struct Wait {
 }
 
 impl Wait {
-    pub(super) fn of(step: &Step, coat: Option<&Coat<'_>>, bench: &Bench) -> Self {
+    pub(super) fn of(step: &Step, model: &Model, coat: Option<&Coat<'_>>, bench: &Bench) -> Self {
         Self {
-            hands_on: hands_on(step, bench),
+            hands_on: Minutes(bench::minutes(step, model, bench) * f64::from(step.coats)),
             usual: step.minutes.is_none(),
             between: step.wait.map(Minutes::from).or(coat.map(|coat| coat.drying.between)).unwrap_or_default(),
         }

@@ -1,17 +1,21 @@
-//! Hands-on time as a plan counts it: whole seconds for one model and one coat.
+//! Hands-on time of a step, in the plan's whole seconds.
 
 use super::Seconds;
-use crate::bench::{Bench, Minutes};
-use crate::film::usual_minutes;
-use crate::guide::Step;
+use crate::bench::{Bench, usual_minutes};
+use crate::guide::{Model, Step};
 
 /// Hands-on time for one model and one coat, in whole seconds.
-pub(super) fn each(step: &Step, bench: &Bench) -> Seconds {
-    match step.minutes {
-        Some(minutes) => {
-            let (over, under) = minutes.terms();
-            over.saturating_mul(60).div_ceil(under.max(1))
-        }
-        None => Seconds::from(Minutes(usual_minutes(step, bench)).as_time().as_seconds()),
+pub(super) fn each(step: &Step, model: &Model, bench: &Bench) -> Seconds {
+    if let Some(minutes) = step.minutes {
+        let (over, under) = minutes.terms();
+        return over.saturating_mul(60).div_ceil(under.max(1));
     }
+    let seconds = (usual_minutes(step, model, bench) * 60.0).ceil().clamp(0.0, f64::from(u32::MAX));
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "rounded and clamped to 0 ..= u32::MAX"
+    )]
+    let seconds = seconds as Seconds;
+    seconds
 }
