@@ -68,15 +68,30 @@ fn amber_deepens_over_gold_with_each_coat() {
 fn clear_coats_chipping_medium_and_fixer_change_no_colour() {
     let red = faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2"]);
     for clear in [
-        "stage: varnish\nareas: [all]\npaints: [gloss]",
         "stage: basecoat\nareas: [all]\npaints: [let-go]",
         "stage: pigment\nareas: [all]\npaints: [fixer]",
-        "stage: glaze\nareas: [all]\npaints: [medium]",
         "stage: decal\nareas: [all]\npaints: [settle]",
     ] {
         let under = faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2", clear]);
         assert!(lab_difference(red, under) < 1e-9, "{clear}");
     }
+    let under = faces(&[
+        GROUND,
+        "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2",
+        "stage: glaze\nareas: [all]\npaints: [medium]",
+    ]);
+    assert!(under.l <= red.l && lab_difference(red, under) < 3.0, "a medium only shines");
+}
+
+#[test]
+fn a_black_is_as_deep_as_its_surface_shines() {
+    let sheen = |varnish: &str| {
+        let step = format!("stage: varnish\nareas: [all]\npaints: [{varnish}]\ncoats: 2");
+        faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [black]\ncoats: 6", &step]).l
+    };
+    let [matt, satin, gloss] = ["matt", "satin", "gloss"].map(sheen);
+    println!("black: matt {matt:.1}, satin {satin:.1}, gloss {gloss:.1}");
+    assert!(matt > satin + 0.5 && satin > gloss + 0.5, "{matt} {satin} {gloss}");
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use super::bands::{self, Bands};
 use super::cie;
 use super::constants::SWATCH_SPREAD;
-use super::contrast::{Cover, black_card, white_card};
+use super::contrast::{Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::film::{self, Slopes};
 use super::space::{self, EncodedRgb, LinearRgb};
@@ -17,6 +17,8 @@ pub enum Observation {
     Swatch(Box<BrushOut>),
     /// How one nominal coat hides.
     Cover(Cover),
+    /// How one nominal coat scatters.
+    Scatter(Scatter),
 }
 
 /// A film that holds the paint, and the colour it shows.
@@ -48,6 +50,7 @@ impl Observation {
         match self {
             Self::Swatch(swatch) => swatch.residuals(paint, surface, into),
             Self::Cover(cover) => into.push(cover.residual(paint)),
+            Self::Scatter(scatter) => into.push(scatter.residual(paint)),
         }
     }
 }
@@ -71,6 +74,17 @@ impl BrushOut {
 /// How fast the encoded value grows with the linear one (IEC 61966-2-1).
 fn encoding_slope(linear: f64) -> f64 {
     if linear <= 0.003_130_8 { 12.92 } else { 1.055 / 2.4 * linear.powf(1.0 / 2.4 - 1.0) }
+}
+
+impl Scatter {
+    /// The mean ln S against the one that is held likely.
+    fn residual(self, paint: &Depths) -> Residual {
+        Residual {
+            value: (Self::level_of(paint) - self.level) / self.spread,
+            by_absorbed: [0.0; bands::COUNT],
+            by_scattered: [1.0 / (self.spread * bands::COUNT as f64); bands::COUNT],
+        }
+    }
 }
 
 impl Cover {

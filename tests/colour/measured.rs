@@ -117,12 +117,12 @@ fn tint_of<'a>(name: &str, drawdowns: &'a [Drawdown]) -> Option<(&'a Drawdown, S
     })
 }
 
-/// The class an author would choose, from how the drawdown hides.
+/// The class that a maker would print: by what the drawdown scatters, as both cards tell it.
 fn class_of(pure: &Drawdown) -> Hiding {
-    let luminance = |colour| space::luminance(space::linear(colour));
-    let ratio = luminance(pure.over_black) / luminance(pure.over_white);
-    let away = |hiding: &&Hiding| (contrast::Cover::of_class(**hiding).ratio - ratio).abs();
-    *Hiding::ALL.iter().min_by(|a, b| away(a).total_cmp(&away(b))).unwrap()
+    let both = vec![Swatch::OverWhite(1, pure.over_white), Swatch::OverBlack(1, pure.over_black)];
+    let paint = paint("own", None, Hiding::Opaque, both);
+    let pigment = Pigment::of(&paint, Surface::of(std::iter::once(&paint)), |_| None).unwrap();
+    contrast::class_of(&pigment.depths, pigment.white)
 }
 
 /// Everything that can be predicted: the mixes of paints that are known alone.
@@ -166,7 +166,12 @@ fn averaged(drawdown: &Drawdown, all: &[Drawdown], over: fn(&Drawdown) -> Colour
 fn alpha_over_black(seen: Colour, hiding: Hiding) -> Colour {
     let card = |grey: f64| space::shown(LinearRgb::new(grey, grey, grey)).0[0];
     let (white, black) = (f64::from(card(0.85)), f64::from(card(0.02)));
-    let opacity = contrast::Cover::of_class(hiding).ratio;
+    let opacity = match hiding {
+        Hiding::Opaque => 0.80,
+        Hiding::SemiOpaque => 0.65,
+        Hiding::SemiTransparent => 0.45,
+        Hiding::Transparent => 0.25,
+    };
     Colour(seen.0.map(|channel| {
         let own = ((f64::from(channel) - (1.0 - opacity) * white) / opacity).clamp(0.0, 255.0);
         format!("{:.0}", opacity * own + (1.0 - opacity) * black).parse().unwrap()

@@ -160,8 +160,8 @@ proptest! {
         }
         let full = space::lab(mixture.opaque(Surface::CHART));
         prop_assert!(lab_difference(stack.lab(), full) < 0.5, "{:?} ends at {:?}", own, stack.colour());
-        // The prior draws the screen's purest colours in a little: on a grid of the whole range by 2.1 at most.
-        prop_assert!(difference(stack.colour(), own) < 3.0, "{:?} ends at {:?}", own, stack.colour());
+        // The prior draws the screen's purest colours in a little: on a grid of the whole range by 3.3 at most.
+        prop_assert!(difference(stack.colour(), own) < 4.0, "{:?} ends at {:?}", own, stack.colour());
     }
 
     #[test]
