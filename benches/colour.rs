@@ -87,7 +87,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
         let mut files = Files::default();
         let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files, &mut picture::Kept::default());
         let (theme, _) = theme::load(&demo(), &guide, &mut files, &mut theme::Kept::default()).unwrap();
-        let (worked, _) = work(guide, &Meshes::default());
+        let (worked, _) = work(guide, &Meshes::default(), maulstick::story::REGISTRY);
         let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));
         let desk = Desk {

@@ -7,7 +7,7 @@
 use maulstick::door::Memory;
 use maulstick::film::Conditions;
 use maulstick::guide::{Guide, resolve};
-use maulstick::{rules, source};
+use maulstick::{rules, source, story};
 
 /// How many schemes the guide has.
 const SCHEMES: usize = 1000;
@@ -71,9 +71,16 @@ fn resolved() -> Guide {
 fn film_and_rules(bencher: divan::Bencher) {
     let guide = resolved();
     let conditions = Conditions::of(&guide);
-    let found: usize = guide.schemes.iter().map(|scheme| rules::check(&guide, scheme, &conditions).len()).sum();
+    let found: usize =
+        guide.schemes.iter().map(|scheme| rules::check(&guide, scheme, &conditions, story::REGISTRY).len()).sum();
     assert_eq!(found, 0, "the schemes of the bench are sound");
-    bencher.bench(|| guide.schemes.iter().map(|scheme| rules::check(&guide, scheme, &conditions).len()).sum::<usize>());
+    bencher.bench(|| {
+        guide
+            .schemes
+            .iter()
+            .map(|scheme| rules::check(&guide, scheme, &conditions, story::REGISTRY).len())
+            .sum::<usize>()
+    });
 }
 
 /// Reading and resolving the same guide, for comparison.

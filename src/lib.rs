@@ -16,7 +16,8 @@
 //!   cautions of [`caution`], the [`film`] that grows on the model, how much it takes of everything ([`quantity`], on
 //!   surfaces that [`mesh`] may have measured), and what the [`rules`] say about it.
 //! - **plan**: [`plan::plan`] lays an army's passes out over its evenings, when somebody first asks for it.
-//! - **shop**: [`shop`] adds up what schemes and armies take and tells what has to be bought.
+//! - **shop**: [`shop`] adds up what schemes and armies take, and chooses what has to be bought.
+//! - **tell**: [`tell`] says each result as text, JSON, CSV, Markdown or calendar, for the terminal and for the site.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
 //!   page, which a template shows without computing; [`draw`] draws the pictures in it, and [`card`] prints a scheme.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
@@ -62,6 +63,7 @@ pub mod colour;
 pub mod door;
 pub mod draw;
 pub mod easel;
+pub mod explain;
 pub mod film;
 pub mod guide;
 pub mod measure;
@@ -77,6 +79,7 @@ pub mod rules;
 pub mod shop;
 pub mod source;
 pub mod story;
+pub mod tell;
 pub mod theme;
 pub mod trade;
 pub mod work;

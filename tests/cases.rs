@@ -26,9 +26,9 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use maulstick::door::Memory;
-use maulstick::film::Conditions;
 use maulstick::report::{Files, Finding, Findings};
-use maulstick::{guide, rules, source};
+use maulstick::rules;
+use maulstick::story::Session;
 
 /// A line of a case file, by its index, and what is announced or found there.
 type Marks = BTreeMap<usize, Vec<Mark>>;
@@ -54,25 +54,28 @@ struct CaseFile {
 #[test]
 fn every_finding_is_announced_and_every_announced_finding_comes() {
     let mut wrong = String::new();
+    let mut session = Session::default();
     for path in case_files() {
-        check_file(&path, &mut wrong);
+        check_file(&mut session, &path, &mut wrong);
     }
     assert!(wrong.is_empty(), "{wrong}\nUPDATE_CASES=1 writes what was found");
 }
 
 #[test]
 fn the_example_of_every_rule_is_what_it_says_in_one_of_its_cases() {
+    let mut session = Session::default();
     for rule in rules::RULES {
         let path = folder().join("rules").join(format!("{}.txt", rule.check.id));
         let (shelf, cases) = parse(&std::fs::read_to_string(&path).unwrap());
-        let said: Vec<String> = cases.iter().flat_map(|case| messages(case, &shelf, rule.check.id)).collect();
+        let said: Vec<String> =
+            cases.iter().flat_map(|case| messages(&mut session, case, &shelf, rule.check.id)).collect();
         assert!(said.iter().any(|one| one == rule.example), "{} says {said:#?}", rule.check.id);
     }
 }
 
 /// What a rule says about a case.
-fn messages(case: &Case, shelf: &str, rule: &str) -> Vec<String> {
-    let (findings, _) = check(&door_to(case, shelf));
+fn messages(session: &mut Session, case: &Case, shelf: &str, rule: &str) -> Vec<String> {
+    let (findings, _) = check(session, &door_to(case, shelf));
     findings.iter().filter(|finding| finding.check.id == rule).map(|finding| finding.message.clone()).collect()
 }
 
@@ -118,12 +121,12 @@ fn case_files() -> Vec<PathBuf> {
     files
 }
 
-fn check_file(path: &Path, wrong: &mut String) {
+fn check_file(session: &mut Session, path: &Path, wrong: &mut String) {
     let text = std::fs::read_to_string(path).unwrap();
     let (shelf, cases) = parse(&text);
     let mut found = Marks::new();
     for case in &cases {
-        found_in(case, &shelf, &keeps_books(path), &mut found);
+        found_in(session, case, &shelf, &keeps_books(path), &mut found);
     }
     if std::env::var_os("UPDATE_CASES").is_some() {
         std::fs::write(path, updated(&text, &found)).unwrap();
@@ -216,7 +219,8 @@ fn parse(text: &str) -> (String, Vec<Case>) {
 
 /// Whether a finding counts in the cases of a file.
 fn keeps_books(path: &Path) -> impl Fn(&Finding) -> bool {
-    const BOOKKEEPING: &[&str] = &["area-unused", "area-unpainted", "tool-unused", "paint-unused", "minutes-missing"];
+    const BOOKKEEPING: &[&str] =
+        &["area-unused", "area-unpainted", "tool-unused", "paint-unused", "minutes-missing", "surface-guessed"];
     let named = path.file_stem().unwrap().to_string_lossy().into_owned();
     move |finding| !BOOKKEEPING.contains(&finding.check.id) || finding.check.id == named
 }
@@ -236,8 +240,8 @@ fn door_to(case: &Case, shelf: &str) -> Memory {
     door
 }
 
-fn found_in(case: &Case, shelf: &str, counts: &impl Fn(&Finding) -> bool, marks: &mut Marks) {
-    let (findings, files) = check(&door_to(case, shelf));
+fn found_in(session: &mut Session, case: &Case, shelf: &str, counts: &impl Fn(&Finding) -> bool, marks: &mut Marks) {
+    let (findings, files) = check(session, &door_to(case, shelf));
     for finding in findings.iter().filter(|finding| counts(finding)) {
         let at = line_of(case, finding, &files);
         let mark = Mark { rule: finding.check.id.to_owned(), mend: Some(finding.mend.clone()) };
@@ -248,16 +252,10 @@ fn found_in(case: &Case, shelf: &str, counts: &impl Fn(&Finding) -> bool, marks:
     }
 }
 
-/// Everything that reading, resolving and the rules find.
-fn check(door: &Memory) -> (Findings, Files) {
-    let source = source::read(door).unwrap();
-    let (guide, resolving) = guide::resolve(&source);
-    let conditions = Conditions::of(&guide);
-    let mut found = source.findings;
-    found.extend(resolving);
-    found.extend(rules::check_guide(&guide));
-    found.extend(guide.schemes.iter().flat_map(|scheme| rules::check(&guide, scheme, &conditions)));
-    (Findings::gather(found, &source.files), source.files)
+/// Everything that is found in a guide, from reading it to its cards.
+fn check(session: &mut Session, door: &Memory) -> (Findings, Files) {
+    let checked = session.check(door).unwrap();
+    (checked.findings, checked.files)
 }
 
 fn line_of(case: &Case, finding: &Finding, files: &Files) -> usize {

@@ -9,7 +9,7 @@ use maulstick::guide::{Guide, resolve};
 use maulstick::report::Level;
 use maulstick::trade::Zone;
 use maulstick::trade::{Reach, Stage, Technique};
-use maulstick::{rules, source};
+use maulstick::{rules, source, story};
 use proptest::prelude::*;
 
 /// The faces speak for an area where anything lies on them.
@@ -61,7 +61,7 @@ fn shuffled(steps: &[&str], seed: u64) -> Vec<String> {
 
 fn ordering_faults(guide: &Guide) -> usize {
     let ordering = |id: &str| rules::RULES.iter().any(|rule| rule.ordering && rule.check.id == id);
-    let found = rules::check(guide, &guide.schemes[0], &Conditions::of(guide));
+    let found = rules::check(guide, &guide.schemes[0], &Conditions::of(guide), story::REGISTRY);
     found.iter().filter(|finding| finding.level() != Level::Note && ordering(finding.check.id)).count()
 }
 
@@ -69,7 +69,7 @@ fn ordering_faults(guide: &Guide) -> usize {
 fn nine_of_ten_shuffled_schemes_find_back_to_a_sound_order() {
     let sound: Vec<String> = SOUND.iter().map(|step| (*step).to_owned()).collect();
     let guide = guide_of(&sound);
-    assert_eq!(rules::check(&guide, &guide.schemes[0], &Conditions::of(&guide)), []);
+    assert_eq!(rules::check(&guide, &guide.schemes[0], &Conditions::of(&guide), story::REGISTRY), []);
     let rounds = 100;
     let mut mended = 0;
     let mut broken = 0;
@@ -77,7 +77,7 @@ fn nine_of_ten_shuffled_schemes_find_back_to_a_sound_order() {
         let steps = shuffled(SOUND, seed);
         let guide = guide_of(&steps);
         broken += usize::from(ordering_faults(&guide) > 0);
-        let order = rules::propose_order(&guide, &guide.schemes[0], &Conditions::of(&guide));
+        let order = rules::propose_order(&guide, &guide.schemes[0], &Conditions::of(&guide), story::REGISTRY);
         let order = order.unwrap_or_else(|| (0..steps.len()).collect());
         let again: Vec<String> = order.iter().map(|at| steps[*at].clone()).collect();
         mended += usize::from(ordering_faults(&guide_of(&again)) == 0);
@@ -148,8 +148,8 @@ proptest! {
     fn no_sequence_of_steps_upsets_the_film(steps in prop::collection::vec(any_step(), 0..12)) {
         let guide = guide_of(&steps);
         let (scheme, conditions) = (&guide.schemes[0], Conditions::of(&guide));
-        let found = rules::check(&guide, scheme, &conditions);
-        prop_assert_eq!(&found, &rules::check(&guide, scheme, &conditions));
+        let found = rules::check(&guide, scheme, &conditions, story::REGISTRY);
+        prop_assert_eq!(&found, &rules::check(&guide, scheme, &conditions, story::REGISTRY));
         prop_assert!(found.iter().all(|finding| !finding.mend.is_empty() && !finding.message.ends_with('.')));
         let order: Vec<usize> = (0..scheme.steps.len()).chain([99]).collect();
         let film = Film::walk(scheme, &order, &conditions);

@@ -50,3 +50,47 @@ pub struct Entry {
     /// What it is.
     pub about: &'static str,
 }
+
+/// One figure as it is explained: like [`Entry`], for the figures of the table of times too.
+#[derive(Debug, Clone)]
+pub struct Known {
+    /// The key by which an author replaces it.
+    pub key: String,
+    /// The program's own figure.
+    pub value: f64,
+    /// What it counts.
+    pub unit: Unit,
+    /// How far to trust it.
+    pub trust: Trust,
+    /// What it is.
+    pub about: String,
+}
+
+impl Unit {
+    /// The unit in words, as it is written behind a number.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Micrometres => "µm",
+            Self::Share => "of 1",
+            Self::Minutes => "min",
+            Self::GlossUnits => "gloss units",
+            Self::Lightness => "of 100",
+            Self::Factor => "times",
+            Self::SquareCentimetres => "cm²",
+            Self::Millilitres => "ml",
+            Self::GramsPerMillilitre => "g/ml",
+            Self::ColourDifference => "CIEDE2000",
+        }
+    }
+}
+
+impl Trust {
+    /// The trust in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::High => "high: a standard, or several sources that agree",
+            Self::Medium => "medium: the trade agrees, or one good source",
+            Self::Low => "low: an estimate; measure your own",
+        }
+    }
+}

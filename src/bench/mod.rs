@@ -8,7 +8,7 @@ mod own;
 mod times;
 mod units;
 
-pub use entry::{Entry, Trust, Unit};
+pub use entry::{Entry, Known, Trust, Unit};
 pub use figures::{FIGURES, Figure};
 pub use own::Bench;
 pub use times::Setting;

@@ -1,7 +1,8 @@
 //! The figures of one guide, with an author's own in the places of the program's.
 
+use super::entry::{Known, Trust, Unit};
 use super::figures::{FIGURES, Figure};
-use super::times::{PHASES, Setting, TIMES};
+use super::times::{PHASE_WORDS, PHASES, Row, Setting, TIMES};
 use crate::guide::BenchFigure;
 use crate::trade::Family;
 
@@ -48,6 +49,26 @@ impl Bench {
     pub fn keys() -> impl Iterator<Item = String> {
         let times = TIMES.iter().flat_map(|row| PHASES.iter().map(|phase| format!("{}-{phase}", row.key)));
         FIGURES.iter().map(|entry| entry.key.to_owned()).chain(times)
+    }
+
+    /// Every figure that an author may replace, with what it is: those of the table of times too.
+    pub fn entries() -> impl Iterator<Item = Known> {
+        let figures = FIGURES.iter().map(|entry| Known {
+            key: entry.key.to_owned(),
+            value: entry.value,
+            unit: entry.unit,
+            trust: entry.trust,
+            about: entry.about.to_owned(),
+        });
+        let time = |row: &Row, at: usize| Known {
+            key: format!("{}-{}", row.key, PHASES[at]),
+            value: row.minutes[at],
+            unit: Unit::Minutes,
+            trust: Trust::Medium,
+            about: format!("{}: {}, at 20 °C and 50 % humidity.", row.setting.about(), PHASE_WORDS[at]),
+        };
+        let times = TIMES.iter().flat_map(move |row| (0..PHASES.len()).map(move |at| time(row, at)));
+        figures.chain(times)
     }
 
     /// A figure.

@@ -49,8 +49,42 @@ pub(super) struct Row {
 pub(super) const PHASES: [&str; 6] =
     ["spray-touch", "spray-recoat", "brush-touch", "brush-recoat", "solvent-safe", "cure"];
 
+/// The same in words.
+pub(super) const PHASE_WORDS: [&str; PHASES.len()] = [
+    "touch dry after it was sprayed",
+    "ready for the next coat after it was sprayed",
+    "touch dry after it was brushed",
+    "ready for the next coat after it was brushed",
+    "ready for tape and for mild solvents",
+    "hard all through",
+];
+
 const fn row(setting: Setting, key: &'static str, minutes: [f64; PHASES.len()]) -> Row {
     Row { setting, key, minutes }
+}
+
+impl Setting {
+    /// What kind of film it is, in the trade's words.
+    pub(super) const fn about(self) -> &'static str {
+        match self {
+            Self::Water => "water-based paint",
+            Self::WaterWash => "water-based wash",
+            Self::WaterPrimer => "water-based undercoat",
+            Self::WaterVarnish => "water-based varnish",
+            Self::Alcohol => "alcohol-carried paint",
+            Self::Lacquer => "lacquer",
+            Self::LacquerClear => "clear lacquer",
+            Self::Enamel => "enamel",
+            Self::SolventWash => "wash in white spirit",
+            Self::Oil => "artist's oil",
+            Self::OilVarnish => "varnish in white spirit",
+            Self::TwoPack => "two-pack paint",
+            Self::Resist => "chipping medium",
+            Self::Decal => "water-slide decal",
+            Self::Paste => "paste with grit",
+            Self::Powder => "dry powder",
+        }
+    }
 }
 
 const HOUR: f64 = 60.0;

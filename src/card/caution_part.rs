@@ -6,10 +6,10 @@ use super::flow::{Strip, column_width, set_keep};
 use super::fonts::Voice;
 use super::ink;
 use super::measures::GAP;
-use super::recipe::{CautionLine, Recipe};
 use super::setting::{Look, Span};
 use super::sheet::{At, Mark, Paint, Role, rectangle};
 use crate::measure::Colour;
+use crate::tell::recipe::{CautionLine, Recipe};
 
 /// The smallest text on a card.
 const SIZE: f32 = 7.5;

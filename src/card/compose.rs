@@ -7,10 +7,10 @@ use super::flow::{Flow, Strip, column_width, set_keep};
 use super::fonts::{Fonts, Voice};
 use super::ink;
 use super::measures::{GAP, Measures};
-use super::recipe::{AreaLine, Recipe};
 use super::setting::{Look, SetLine, Setter, Span, height};
 use super::sheet::{At, Card, Mark, Meaning, Outline, Role};
 use super::{caution_part, step_part};
+use crate::tell::recipe::{AreaLine, Recipe};
 use crate::theme::Words;
 use crate::trade::{Paper, Zone};
 

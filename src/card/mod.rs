@@ -16,9 +16,7 @@ mod letters;
 mod measures;
 mod pdf;
 mod pixels;
-mod plain;
 mod preview;
-mod recipe;
 mod setting;
 mod sheet;
 mod step_part;
@@ -30,6 +28,7 @@ pub use letters::check;
 pub use preview::PREVIEW_SIZE;
 
 use crate::report::{Finding, wording};
+use crate::tell::recipe::Recipe;
 use crate::theme::Words;
 use crate::trade::Paper;
 use crate::work::{Worked, WorkedScheme};
@@ -49,18 +48,13 @@ pub struct Kit<'a> {
 /// # Errors
 /// A finding where a font of the theme can't be put into a PDF.
 pub fn pdf(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, paper: Paper) -> Result<Vec<u8>, Box<Finding>> {
-    let recipe = recipe::Recipe::of(all, worked, kit.words);
+    let recipe = Recipe::of(all, worked, kit.words);
     let card = compose::compose(kit.fonts, kit.words, &recipe, &worked.scheme.slug, &all.guide.language, paper);
     pdf::write(&card, kit.fonts).map_err(|reason| {
         let message = format!("the card of {} can't be made: {reason}", wording::quoted(&worked.scheme.title));
         let mend = "take your own fonts out of the theme's folder print, one by one, to see which of them it is";
         Box::new(Finding::new(&checks::PRINT_FONT, all.guide.theme_place, message, mend))
     })
-}
-
-/// The recipe of a scheme as plain text, cautions in full.
-pub fn text(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme) -> String {
-    plain::write(&recipe::Recipe::of(all, worked, kit.words), kit.words)
 }
 
 /// The picture for links to a scheme, as PNG.

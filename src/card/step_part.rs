@@ -6,9 +6,9 @@ use super::flow::{Strip, set_keep};
 use super::fonts::Voice;
 use super::ink;
 use super::measures::{GAP, NUMBERS};
-use super::recipe::{PartLine, Recipe, StepLine};
 use super::setting::{Look, Span, height};
 use super::sheet::{Mark, Role};
+use crate::tell::recipe::{PartLine, Recipe, StepLine};
 
 /// The most coats that get boxes to tick.
 const MOST_BOXES: u32 = 12;

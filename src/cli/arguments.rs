@@ -36,6 +36,8 @@ pub(super) enum Command {
     Shop(ShopArguments),
     /// Lay an army's work out over its evenings
     Plan(PlanArguments),
+    /// Explain a word: a key, a check, a stage, a bench figure, a caution, a JSON field
+    Explain(ExplainArguments),
     /// Print the JSON Schema of a file, for editors that help while you write
     Schema(SchemaArguments),
 }
@@ -210,8 +212,8 @@ pub(super) struct ShopArguments {
     #[arg(required = true, value_name = "SCHEME-or-ARMY")]
     pub(super) what: Vec<String>,
     /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1_000_000_000))]
-    pub(super) models: Option<u32>,
+    #[arg(long, value_name = "N", value_parser = Count::from_text)]
+    pub(super) models: Option<Count>,
     /// A file with what is in the cupboard, written like 'have' of an army; it stands in place of the army's own
     #[arg(long, value_name = "FILE")]
     pub(super) have: Option<PathBuf>,
@@ -251,6 +253,12 @@ pub(super) enum PlanFormat {
     Ics,
     /// For scripts
     Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ExplainArguments {
+    /// The word, such as dry, decal-unsealed or wet-brush; left out: what can be asked for
+    pub(super) word: Option<String>,
 }
 
 #[derive(Debug, Args)]

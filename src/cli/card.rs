@@ -18,12 +18,7 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let paper = asked.paper.as_deref().map(paper).transpose()?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
-    let known: Vec<String> = checked.worked.schemes.iter().map(|worked| worked.scheme.slug.clone()).collect();
-    let Some(Carded { files, findings, pdf, slug }) = story::card(checked, &asked.scheme, paper) else {
-        let message = format!("there is no scheme {}", wording::quoted(&asked.scheme));
-        let names: Vec<&str> = known.iter().map(String::as_str).collect();
-        return Err(Trouble::new(message, &wording::did_you_mean(&asked.scheme, "a scheme", &names)));
-    };
+    let Carded { files, findings, pdf, slug } = story::card(checked, &asked.scheme, paper)?;
     if findings.iter().next().is_some() {
         Stream::Err.write(&report::text(&findings, &files, Stream::Err.style()));
     }

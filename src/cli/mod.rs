@@ -4,6 +4,7 @@ mod arguments;
 mod card;
 mod check;
 mod easel;
+mod explain;
 mod matching;
 mod mix;
 mod plan;
@@ -46,6 +47,7 @@ pub fn run() -> ExitCode {
         Command::Match(asked) => matching::run(&asked),
         Command::Swatch(asked) => swatch::run(&asked),
         Command::Plan(asked) => plan::run(&asked),
+        Command::Explain(asked) => explain::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
     };
     match outcome.and_then(|code| terminal::output_trouble().map_or(Ok(code), Err)) {

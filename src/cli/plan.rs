@@ -4,19 +4,20 @@ use super::arguments::{PlanArguments, PlanFormat};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
-use crate::guide::{Army, is_called, nearest_called};
-use crate::page::{army_calendar, plan_json, plan_text};
-use crate::report::{self, wording};
+use crate::guide::{self, Thing};
+use crate::page::Address;
+use crate::report;
 use crate::story;
+use crate::tell::calendar::army_calendar;
+use crate::tell::plan::{plan_json, plan_text};
 
 /// Prints the plan of an army; the guide's findings go to standard error.
 pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let armies = &checked.worked.guide.armies;
-    let Some(army) = armies.iter().find(|army| is_called(&asked.army, (&army.slug, &army.title))) else {
-        return Err(unknown(armies, &asked.army));
-    };
+    let known: Vec<[&str; 2]> = armies.iter().map(|army| [army.slug.as_str(), &army.title]).collect();
+    let army = &armies[guide::find(&asked.army, "an army", &known)?];
     if checked.findings.iter().next().is_some() {
         Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
     }
@@ -25,19 +26,8 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     }
     Stream::Out.write(&match asked.format {
         PlanFormat::Text => plan_text(&checked.worked, army),
-        PlanFormat::Ics => army_calendar(&checked.worked, army),
+        PlanFormat::Ics => army_calendar(&checked.worked, army, &Address::of(&Thing::Army(army.slug.clone()))),
         PlanFormat::Json => plan_json(&checked.worked, army),
     });
     Ok(FINE)
-}
-
-/// There is no such army; the nearest one is looked for by file and by title.
-fn unknown(armies: &[Army], asked: &str) -> Trouble {
-    let named: Vec<(&str, &str)> = armies.iter().map(|army| (army.slug.as_str(), army.title.as_str())).collect();
-    let slugs: Vec<&str> = named.iter().map(|(slug, _)| *slug).collect();
-    let mend = match nearest_called(asked, &named) {
-        Some(near) => format!("did you mean {}?", wording::quoted(near)),
-        None => wording::did_you_mean(asked, "an army", &slugs),
-    };
-    Trouble::new(format!("there is no army {}", wording::quoted(asked)), &mend)
 }

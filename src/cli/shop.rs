@@ -8,9 +8,10 @@ use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
 use crate::door::{Disk, Door};
 use crate::report;
-use crate::shop::{self, List, Order, Voice};
+use crate::shop::{List, Order};
 use crate::source::LARGEST_TEXT;
 use crate::story::{self, Checked};
+use crate::tell::shopping::{self, Voice};
 
 /// Prints a shopping list; what is wrong with the guide goes to standard error, and with errors there is no list.
 pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
@@ -28,8 +29,7 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
         Stream::Err.write("there is no list: something could be missing from it\n");
         return Ok(FOUND);
     }
-    let mut order = Order::find(&checked.worked, &asked.what, asked.models)
-        .map_err(|unclear| Trouble::new(unclear.message, &unclear.mend))?;
+    let mut order = Order::find(&checked.worked, &asked.what, asked.models.map(|models| models.0))?;
     if let Some(own) = own {
         order.cupboard = own;
     }
@@ -40,10 +40,10 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
 fn shown(list: &List<'_>, checked: &Checked, format: ListFormat) -> String {
     let voice = Voice::new(&checked.theme.words, &checked.worked.guide.language);
     match format {
-        ListFormat::Text => shop::text(list, voice, Stream::Out.columns()),
-        ListFormat::Csv => shop::csv(list),
-        ListFormat::Json => shop::json(list),
-        ListFormat::Md => shop::markdown(list, voice),
+        ListFormat::Text => shopping::text(list, voice, Stream::Out.columns()),
+        ListFormat::Csv => shopping::csv(list),
+        ListFormat::Json => shopping::json(list),
+        ListFormat::Md => shopping::markdown(list, voice),
     }
 }
 

@@ -4,6 +4,7 @@ use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
 use std::sync::OnceLock;
 
+use crate::guide::Unclear;
 use crate::report::TextStyle;
 
 /// Why a command can't be carried out, and what helps.
@@ -31,6 +32,12 @@ impl Trouble {
             _ => "see that you may read and write there; nothing was changed",
         };
         Self::new(format!("{what}: {error}"), mend)
+    }
+}
+
+impl From<Unclear> for Trouble {
+    fn from(unclear: Unclear) -> Self {
+        Self::new(unclear.message, &unclear.mend)
     }
 }
 

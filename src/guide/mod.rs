@@ -28,7 +28,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 pub use army::{Army, Evenings, Unit};
-pub use called::{has_title, is_called, nearest_called};
+pub use called::{Unclear, find};
 pub use checks::CHECKS;
 pub use cupboard::cupboard;
 pub use kept::Kept;

@@ -12,9 +12,6 @@ mod taken;
 use serde::Serialize;
 
 pub use armies::army::ArmyView;
-pub use armies::army_calendar::army_calendar;
-pub use armies::plan_json::plan_json;
-pub use armies::plan_text::plan_text;
 pub use armies::tick_grid::TickGridView;
 pub use ledger::{Ledger, StageUsers, TagUsers};
 pub use outline::{Leaf, make, outline};
@@ -24,7 +21,7 @@ pub use parts::frame::{Frame, NavItem};
 pub use schemes::scheme::SchemeView;
 pub use schemes::source_page::SourceView;
 pub use schemes::step_page::StepPageView;
-pub use site::checks_page::{ChecksView, all_checks};
+pub use site::checks_page::ChecksView;
 pub use site::colours_page::ColoursView;
 pub use site::feed::FeedView;
 pub use site::index::IndexView;
@@ -36,7 +33,7 @@ pub use stock::basket::{Basket, Form};
 pub use stock::near::NearView;
 pub use stock::paints::{PaintView, PaintsView};
 pub use stock::shopping::ShoppingView;
-pub use taken::taken;
+pub use taken::{CHECKS, taken};
 
 use crate::card::Kit;
 use crate::picture::Pictures;

@@ -8,12 +8,14 @@ use super::parts::bare::{self, Bare};
 use super::stock::basket::{self, Basket, Form};
 use super::{
     Address, Desk, Page,
-    armies::{army, army_calendar, tick_grid},
-    schemes::{card, chapters, scheme, source_page, step_page},
+    armies::{army, tick_grid},
+    schemes::{card, scheme, source_page, step_page},
     site::{checks_page, colours_page, feed, index, search, sitemap, text_page, uses},
     stock::{paints, shopping},
 };
 use crate::guide::{self, Army, Paint, Thing};
+use crate::tell::calendar::army_calendar;
+use crate::tell::chapters;
 use crate::work::WorkedScheme;
 
 /// One file of the site that can be made.
@@ -162,6 +164,10 @@ pub(super) fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>>
         .chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
 }
 
+fn finished(leaf: Leaf<'_>, text: String) -> Page {
+    Page::finished(leaf.path(), text)
+}
+
 /// Makes one file of the site.
 pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
     match leaf {
@@ -172,7 +178,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Text(page) => text_page::page(desk, page),
         Leaf::Army(army) => army::page(desk, army),
         Leaf::TickGrid(army) => tick_grid::page(desk, army),
-        Leaf::Calendar(army) => army_calendar::page(desk, army),
+        Leaf::Calendar(army) => finished(leaf, army_calendar(desk.worked, army, &Leaf::Army(army).path())),
         Leaf::Stages => uses::stages(desk),
         Leaf::Tags => uses::tags(desk),
         Leaf::Stage(users) => uses::stage(desk, users),
@@ -186,8 +192,8 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
         Leaf::Card(worked) => card::page(desk, worked),
         Leaf::Recipe(worked) => card::text(desk, worked),
-        Leaf::Chapters(worked) => chapters::track(desk, worked),
-        Leaf::ChapterList(worked) => chapters::list(worked),
+        Leaf::Chapters(worked) => finished(leaf, chapters::track(&worked.scheme, &desk.worked.guide.language)),
+        Leaf::ChapterList(worked) => finished(leaf, chapters::list(&worked.scheme)),
         Leaf::Preview(worked) => card::preview(desk, worked),
         Leaf::GuidePreview => card::guide_preview(desk),
         Leaf::Search => search::page(desk),

@@ -10,7 +10,7 @@ use crate::report::{Check, Files, Finding, Group, Level, Place, wording};
 use crate::work::Worked;
 
 /// Every check of this layer.
-pub(super) const CHECKS: &[&Check] = &[&NAME_TAKEN];
+pub const CHECKS: &[&Check] = &[&NAME_TAKEN];
 
 /// A file keeps its path in the site, and the site's own files have theirs.
 static NAME_TAKEN: Check = Check {

@@ -9,6 +9,7 @@ mod findings;
 mod json;
 mod lines;
 mod place;
+mod registry;
 #[cfg(test)]
 mod sample;
 mod sarif;
@@ -22,6 +23,7 @@ pub use finding::{Finding, Related};
 pub use findings::{Counts, Findings};
 pub use json::{json, shown as json_text};
 pub use place::{FileId, Place, Placed};
+pub use registry::Registry;
 pub use sarif::sarif;
 pub use text::{TextStyle, text};
 pub(crate) use visible::visible;

@@ -2,14 +2,14 @@
 //!
 //! Every rule looks at the [film](crate::film) before and after one step. To add one:
 //!
-//! 1. write `src/rules/<id_with_underscores>.rs`: a module doc that says what goes wrong on the model, a
-//!    `pub(super) static RULE: Rule` with its [`Check`] (id, level, about, why, group), and the function that looks.
+//! 1. write `src/rules/<room>/<id_with_underscores>.rs`: a module doc that says what goes wrong on the model, a
+//!    `pub(in crate::rules) static RULE: Rule` with its [`Check`] (id, level, about, why, group), and the function that looks.
 //!    It tells with [`Told::tell`]: the step whose file has the mend (its waivers count), the step it clashes with,
 //!    and a closure that makes the [`Finding`]: the author's own titles through [`Look::title`] and
 //!    [`Look::area_titles`], the place from the step's [`StepPlaces`](crate::guide::StepPlaces), the other step
 //!    through [`Look::see`], times through `look::rested` and `look::needed`;
-//! 2. name the module and the rule below, in [`RULES`]; a rule about the guide as a whole goes into [`GUIDE_RULES`]
-//!    and its check into [`checks`];
+//! 2. name the module in its room, and the rule in one line of `rules!` below; a rule about the guide as a whole gets a
+//!    line of `guide_rules!`;
 //! 3. write `tests/cases/rules/<id>.txt` with a case that fires and one that is quiet (`tests/cases.rs` says how).
 //!
 //! Say `ordering: true` where another order of the same steps could mend it: then every other place for the step, and
@@ -41,7 +41,7 @@ pub use order::renumber::{Rename, renumber};
 
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
-use crate::report::{Check, Finding};
+use crate::report::{Check, Finding, Registry};
 use judge::told::Fault;
 
 /// One rule.
@@ -57,103 +57,120 @@ pub struct Rule {
     pub look: fn(&Look<'_>, &mut Told),
 }
 
-/// Every rule, in the order of the page "What is checked".
-pub static RULES: &[&Rule] = &[
-    &ground::no_undercoat::RULE,
-    &ground::undercoat_over_paint::RULE,
-    &ground::wash_after_undercoat::RULE,
-    &ground::fill_after_undercoat::RULE,
-    &ground::solvent_on_foam::RULE,
-    &ground::solvent_on_vinyl::RULE,
-    &tones::preshade_hidden::RULE,
-    &tones::detail_hidden::RULE,
-    &tones::overspray_on_finished::RULE,
-    &tones::highlight_not_seen::RULE,
-    &tones::areas_alike::RULE,
-    &order::house_order::RULE,
-    &tones::glaze_without_ground::RULE,
-    &tones::opaque_over_clear::RULE,
-    &tones::clear_coats_together::RULE,
-    &varnishes::matt_over_metallic::RULE,
-    &varnishes::matt_under_clear::RULE,
-    &varnishes::gloss_dulled::RULE,
-    &decals::decal_needs_gloss::RULE,
-    &decals::decal_not_cured::RULE,
-    &decals::decal_unsealed::RULE,
-    &decals::decal_painted_over::RULE,
-    &weathering::enamel_on_unsealed::RULE,
-    &weathering::pin_wash_on_matt::RULE,
-    &weathering::weathering_order::RULE,
-    &weathering::pigment_under_brush::RULE,
-    &weathering::pigment_unfixed::RULE,
-    &varnishes::varnish_before_dry::RULE,
-    &varnishes::no_final_varnish::RULE,
-    &varnishes::frosting_risk::RULE,
-    &drying::strong_solvent_over_weak::RULE,
-    &drying::over_uncured::RULE,
-    &mixing::families_in_one_cup::RULE,
-    &mixing::wrong_thinner::RULE,
-    &mixing::doubtful_thinner::RULE,
-    &mixing::over_thinned::RULE,
-    &mixing::clogs_the_airbrush::RULE,
-    &mixing::not_for_spraying::RULE,
-    &masks::mask_on_uncured::RULE,
-    &masks::mask_left_on::RULE,
-    &masks::unmask_without_mask::RULE,
-    &masks::mask_too_long::RULE,
-    &chips::chipping_unsealed::RULE,
-    &chips::chipping_without_resist::RULE,
-    &chips::chipping_under_hard_coat::RULE,
-    &chips::chipping_too_early::RULE,
-    &chips::chipping_too_late::RULE,
-    &chips::chipping_residue::RULE,
-    &drying::dry_too_short::RULE,
-    &drying::wait_too_short::RULE,
-    &drying::too_thick::RULE,
-    &mixing::discontinued_paint::RULE,
-];
+/// The rules for schemes, in the order of the page "What is checked": the rules themselves, and their checks.
+macro_rules! rules {
+    ($($room:ident::$rule:ident),* $(,)?) => {
+        /// Every rule for schemes.
+        pub static RULES: &[&Rule] = &[$(&$room::$rule::RULE),*];
 
-/// What is checked once for a whole guide, beside the rules for its schemes.
-pub static GUIDE_RULES: &[fn(&Guide) -> Vec<Finding>] = &[
-    records::bench_key::check,
-    records::area_unused::check,
-    records::area_unpainted::check,
-    records::tool_unused::check,
-    records::paint_unused::check,
-    records::minutes_missing::check,
-    records::video_missing::check,
-];
+        /// The check of every rule for schemes.
+        pub const SCHEME_CHECKS: &[&Check] = &[$(&$room::$rule::RULE.check),*];
+    };
+}
+
+rules! {
+    ground::no_undercoat,
+    ground::undercoat_over_paint,
+    ground::wash_after_undercoat,
+    ground::fill_after_undercoat,
+    ground::solvent_on_foam,
+    ground::solvent_on_vinyl,
+    tones::preshade_hidden,
+    tones::detail_hidden,
+    tones::overspray_on_finished,
+    tones::highlight_not_seen,
+    tones::areas_alike,
+    order::house_order,
+    tones::glaze_without_ground,
+    tones::opaque_over_clear,
+    tones::clear_coats_together,
+    varnishes::matt_over_metallic,
+    varnishes::matt_under_clear,
+    varnishes::gloss_dulled,
+    decals::decal_needs_gloss,
+    decals::decal_not_cured,
+    decals::decal_unsealed,
+    decals::decal_painted_over,
+    weathering::enamel_on_unsealed,
+    weathering::pin_wash_on_matt,
+    weathering::weathering_order,
+    weathering::pigment_under_brush,
+    weathering::pigment_unfixed,
+    varnishes::varnish_before_dry,
+    varnishes::no_final_varnish,
+    varnishes::frosting_risk,
+    drying::strong_solvent_over_weak,
+    drying::over_uncured,
+    mixing::families_in_one_cup,
+    mixing::wrong_thinner,
+    mixing::doubtful_thinner,
+    mixing::over_thinned,
+    mixing::clogs_the_airbrush,
+    mixing::not_for_spraying,
+    masks::mask_on_uncured,
+    masks::mask_left_on,
+    masks::unmask_without_mask,
+    masks::mask_too_long,
+    chips::chipping_unsealed,
+    chips::chipping_without_resist,
+    chips::chipping_under_hard_coat,
+    chips::chipping_too_early,
+    chips::chipping_too_late,
+    chips::chipping_residue,
+    drying::dry_too_short,
+    drying::wait_too_short,
+    drying::too_thick,
+    mixing::discontinued_paint,
+}
+
+/// What is checked once for a whole guide.
+#[derive(Debug)]
+pub struct GuideRule {
+    /// What is checked, and why.
+    pub check: &'static Check,
+    /// Looks at the guide.
+    pub look: fn(&Guide) -> Vec<Finding>,
+}
+
+/// The rules for guides, one `room: check` a line: the rules themselves, and their checks.
+macro_rules! guide_rules {
+    ($($rule:ident: $check:ident),* $(,)?) => {
+        /// Every rule for a guide as a whole.
+        pub static GUIDE_RULES: &[GuideRule] =
+            &[$(GuideRule { check: &records::$rule::$check, look: records::$rule::check }),*];
+
+        /// The check of every rule for a guide as a whole.
+        pub const GUIDE_CHECKS: &[&Check] = &[$(&records::$rule::$check),*];
+    };
+}
+
+guide_rules! {
+    area_unused: AREA_UNUSED,
+    area_unpainted: AREA_UNPAINTED,
+    tool_unused: TOOL_UNUSED,
+    paint_unused: PAINT_UNUSED,
+    minutes_missing: MINUTES_MISSING,
+    video_missing: VIDEO_MISSING,
+    bench_key: UNKNOWN_BENCH_KEY,
+}
+
+/// What is checked about waivers.
+pub const WAIVER_CHECKS: &[&Check] = &[&judge::waivers::IDLE_WAIVER, &judge::waivers::UNKNOWN_RULE];
 
 /// What a rule says about a scheme that breaks it, if the check is a rule for schemes.
 pub fn example(check: &str) -> Option<&'static str> {
     RULES.iter().find(|rule| rule.check.id == check).map(|rule| rule.example)
 }
 
-/// Every check of this layer.
-pub fn checks() -> impl Iterator<Item = &'static Check> {
-    let bookkeeping = [
-        &records::area_unused::AREA_UNUSED,
-        &records::area_unpainted::AREA_UNPAINTED,
-        &records::tool_unused::TOOL_UNUSED,
-        &records::paint_unused::PAINT_UNUSED,
-        &records::minutes_missing::MINUTES_MISSING,
-        &records::video_missing::VIDEO_MISSING,
-        &judge::waivers::IDLE_WAIVER,
-        &judge::waivers::UNKNOWN_RULE,
-        &records::bench_key::UNKNOWN_BENCH_KEY,
-    ];
-    RULES.iter().map(|rule| &rule.check).chain(bookkeeping)
-}
-
 /// What is wrong with the guide as a whole.
 pub fn check_guide(guide: &Guide) -> Vec<Finding> {
-    GUIDE_RULES.iter().flat_map(|rule| rule(guide)).collect()
+    GUIDE_RULES.iter().flat_map(|rule| (rule.look)(guide)).collect()
 }
 
 /// What is wrong with a scheme, each finding with its mend.
-pub fn check(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Vec<Finding> {
+pub fn check(guide: &Guide, scheme: &Scheme, conditions: &Conditions, registry: Registry) -> Vec<Finding> {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
-    check_film(&Surroundings::of(guide, scheme), &Film::walk(scheme, &order, conditions), conditions)
+    check_film(&Surroundings::of(guide, scheme, registry), &Film::walk(scheme, &order, conditions), conditions)
 }
 
 /// The same by a film that has been walked already, in the order of the scheme's files.
@@ -164,7 +181,7 @@ pub fn check_film(around: &Surroundings<'_>, film: &Film<'_>, conditions: &Condi
     let told = trial.look_at(film, |_| true, true);
     let (waived, faults): (Vec<Fault>, Vec<Fault>) =
         told.into_iter().partition(|fault| judge::waivers::waives(scheme, fault.step, fault.rule.check.id));
-    let mut findings = judge::waivers::check(scheme, &waived);
+    let mut findings = judge::waivers::check(scheme, &waived, around.registry);
     findings.extend(order::mend::mended(&trial, &order, faults));
     findings
 }
@@ -184,7 +201,6 @@ impl Trial<'_> {
         for position in 0..film.turns().len() {
             let Some(look) = Look::at(self.around, self.conditions, film, position) else { continue };
             for rule in RULES.iter().copied().filter(|rule| rules(rule)) {
-                told.hear(rule);
                 (rule.look)(&look, &mut told);
             }
         }

@@ -103,7 +103,7 @@ impl Line<'_> {
 }
 
 /// How many bottles some picks are.
-pub(super) fn count(picks: &[Pick]) -> u64 {
+pub(crate) fn count(picks: &[Pick]) -> u64 {
     picks.iter().fold(0, |sum, pick| sum.saturating_add(pick.count))
 }
 

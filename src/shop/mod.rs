@@ -5,25 +5,16 @@
 //! also tells what would do by the likely figure.
 
 mod bottles;
-mod csv;
 mod cupboard;
-mod json;
 mod list;
-mod markdown;
 mod order;
 mod role;
 mod substitutes;
-mod text;
-mod voice;
 
 pub use bottles::{Pick, choose};
-pub use csv::csv;
 pub use cupboard::Cupboard;
-pub use json::json;
+pub(crate) use list::count;
 pub use list::{Line, List, Use};
-pub use markdown::markdown;
-pub use order::{Order, Unclear, usable, usual_models};
+pub use order::{Order, usable, usual_models};
 pub use role::Role;
 pub use substitutes::Substitute;
-pub use text::text;
-pub use voice::Voice;

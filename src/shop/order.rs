@@ -2,8 +2,7 @@
 
 use super::Cupboard;
 use crate::bench::Figure;
-use crate::guide::{Army, is_called, nearest_called};
-use crate::report::wording;
+use crate::guide::{self, Army, Unclear};
 use crate::work::{Worked, WorkedScheme};
 
 /// As many models as painters usually have on the desk at a time (trade norm 5 to 10).
@@ -22,15 +21,6 @@ pub struct Order<'a> {
     pub units: Vec<(&'a WorkedScheme, u32)>,
     /// What need not be bought.
     pub cupboard: Cupboard,
-}
-
-/// Why an order can't be made out: what is wrong, and what helps.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Unclear {
-    /// What is wrong: lower case, no full stop.
-    pub message: String,
-    /// What helps.
-    pub mend: String,
 }
 
 impl<'a> Order<'a> {
@@ -69,12 +59,17 @@ impl<'a> Order<'a> {
     pub fn find(worked: &'a Worked, names: &[String], models: Option<u32>) -> Result<Self, Unclear> {
         let mut whole: Option<Self> = None;
         let mut schemes = 0;
+        let known = worked.schemes.iter().map(|known| [known.scheme.slug.as_str(), &known.scheme.title]);
+        let armies = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
+        let known: Vec<[&str; 2]> = known.chain(armies).collect();
         for name in names {
-            let one = if let Some(scheme) = scheme_of(worked, name) {
-                schemes += 1;
-                Self::of_scheme(worked, scheme, models)
-            } else {
-                Self::of_army(worked, army_of(worked, name).ok_or_else(|| unknown(worked, name))?)
+            let at = guide::find(name, "a scheme or army", &known)?;
+            let one = match worked.schemes.get(at) {
+                Some(scheme) => {
+                    schemes += 1;
+                    Self::of_scheme(worked, scheme, models)
+                }
+                None => Self::of_army(worked, &worked.guide.armies[at - worked.schemes.len()]),
             };
             match &mut whole {
                 Some(whole) => whole.join(&one),
@@ -128,28 +123,4 @@ pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
     let alone = scheme.surface.is_some_and(|surface| surface.area.0 >= large);
     let mut armies = worked.guide.armies.iter().map(own).filter(|models| *models > 0);
     armies.next().unwrap_or(if alone { 1 } else { BATCH })
-}
-
-fn scheme_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a WorkedScheme> {
-    let found = worked.schemes.iter().find(|known| is_called(name, (&known.scheme.slug, &known.scheme.title)));
-    found.map(AsRef::as_ref)
-}
-
-fn army_of<'a>(worked: &'a Worked, name: &str) -> Option<&'a Army> {
-    worked.guide.armies.iter().find(|army| is_called(name, (&army.slug, &army.title)))
-}
-
-fn unknown(worked: &Worked, name: &str) -> Unclear {
-    let schemes = worked.schemes.iter().map(|known| (known.scheme.slug.as_str(), known.scheme.title.as_str()));
-    let armies = worked.guide.armies.iter().map(|army| (army.slug.as_str(), army.title.as_str()));
-    let named: Vec<(&str, &str)> = schemes.chain(armies).collect();
-    let slugs: Vec<&str> = named.iter().map(|(slug, _)| *slug).collect();
-    let near = nearest_called(name, &named);
-    let mend = match near {
-        Some(near) => format!("did you mean {}?", wording::quoted(near)),
-        None if slugs.is_empty() => "there is no scheme and no army yet".to_owned(),
-        None if slugs.len() <= 20 => format!("name {}", wording::either(&slugs)),
-        None => "name a folder of content/schemes, or a file of content/armies without its ending".to_owned(),
-    };
-    Unclear { message: format!("there is no scheme and no army {}", wording::quoted(name)), mend }
 }

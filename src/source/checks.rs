@@ -66,9 +66,9 @@ pub(crate) static OUTSIDE: Check = file_check(
     "a link or a device could bring somebody's private files into the published guide, and by a name that only some systems know a file is lost on the way",
 );
 
-/// A Markdown file starts with its front matter.
+/// A Markdown file starts with its keys.
 pub(crate) static FRONT_MATTER: Check = file_check(
-    "front-matter",
+    "keys-at-the-top",
     Level::Error,
     "a Markdown file begins with its keys between two lines '---'",
     "without them the program can't know the stage, the areas or the paints",

@@ -84,8 +84,11 @@ fn record<T: Value>(text: &str, file: FileId, reading: &mut Reading) -> Option<T
 /// A Markdown file. Where its front matter can't be read, the rest of the guide goes on without it.
 fn document<T: Value>(text: &str, file: FileId, reading: &mut Reading) -> Option<Document<T>> {
     let Some(halves) = front_matter::split(text) else {
-        let message =
-            if text.starts_with("---") { "the front matter has no end" } else { "this file has no front matter" };
+        let message = if text.starts_with("---") {
+            "the keys at the top have no end"
+        } else {
+            "this file has no keys at the top"
+        };
         let mend = "put the keys at the very top, between two lines that hold nothing but '---'";
         reading.tell(Finding::new(&checks::FRONT_MATTER, Place::top_of(file), message, mend));
         return None;

@@ -1,15 +1,18 @@
 //! The whole way of a guide, every stage with its product.
 
 mod proof;
+mod registry;
 
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
 pub use proof::Proof;
+pub use registry::REGISTRY;
 
 use crate::card::{self, Fonts, Kit};
 use crate::door::Door;
+use crate::guide::Unclear;
 use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
@@ -87,7 +90,7 @@ impl Session {
         found.extend(dressing);
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
         found.extend(measuring);
-        let (worked, working) = work::work_again(guide, &meshes, &mut self.work);
+        let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
         found.extend(working);
         let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
         found.extend(reading);
@@ -150,7 +153,7 @@ pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
     let guide = &checked.worked.guide;
     let conditions = &checked.worked.conditions;
     let mend = |scheme: &Arc<guide::Scheme>| {
-        let order = rules::propose_order(guide, scheme, conditions)?;
+        let order = rules::propose_order(guide, scheme, conditions, REGISTRY)?;
         let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
         let folder = format!("content/schemes/{}", scheme.slug);
         Some(SchemeMend { title: scheme.title.clone(), folder, renames: rules::renumber(&stems, &order) })
@@ -182,14 +185,13 @@ pub struct Carded {
     pub slug: String,
 }
 
-/// The printed recipe of one scheme of a checked guide, named by its folder or its title; the guide's own paper where none is named. `None` where there
-/// is no such scheme.
-pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Option<Carded> {
-    let scheme = checked
-        .worked
-        .schemes
-        .iter()
-        .find(|worked| guide::is_called(name, (&worked.scheme.slug, &worked.scheme.title)))?;
+/// The printed recipe of one scheme of a checked guide, named by its folder or its title; the guide's own paper where
+/// none is named.
+///
+/// # Errors
+/// Where no scheme is called so, or several are.
+pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
+    let scheme = checked.worked.called(name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
     let pass = checked.findings.pass(false);
     let made =
@@ -200,7 +202,7 @@ pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Option<Carded
     };
     let all = checked.findings.iter().cloned().chain(failed).collect();
     let findings = Findings::gather(all, &checked.files);
-    Some(Carded { slug: scheme.scheme.slug.clone(), findings, pdf, files: checked.files })
+    Ok(Carded { slug: scheme.scheme.slug.clone(), findings, pdf, files: checked.files })
 }
 
 /// What is asked for when a guide is published.

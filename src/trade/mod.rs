@@ -24,10 +24,10 @@ pub use tool_kind::ToolKind;
 
 /// A closed list of words: defines the type, its names, and how it is read and shown.
 macro_rules! choice {
-    ($(#[$doc:meta])* $name:ident, $what:literal { $($(#[$item_doc:meta])* $item:ident = $word:literal,)+ }) => {
+    ($(#[$doc:meta])* $name:ident, $what:literal { $($(#[doc = $about:literal])+ $item:ident = $word:literal,)+ }) => {
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum $name { $($(#[$item_doc])* $item,)+ }
+        pub enum $name { $($(#[doc = $about])+ $item,)+ }
 
         impl $name {
             /// All of them, in the order of the trade.
@@ -39,6 +39,11 @@ macro_rules! choice {
             /// The word that an author writes.
             pub const fn name(self) -> &'static str {
                 match self { $(Self::$item => $word,)+ }
+            }
+
+            /// What the word means, in a sentence.
+            pub const fn about(self) -> &'static str {
+                match self { $(Self::$item => concat!($($about),+).trim_ascii(),)+ }
             }
         }
 

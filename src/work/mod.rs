@@ -31,13 +31,12 @@ pub use waiting::waiting;
 
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
-use crate::guide::{self, Guide, Scheme};
+use crate::guide::{self, Guide, Scheme, Unclear};
 use crate::mesh::Meshes;
 use crate::plan::{self, Plan};
 use crate::quantity::{self, ModelSurface, StepNeed};
-use crate::report::Finding;
+use crate::report::{Finding, Registry};
 use crate::rules::{self, Surroundings};
-use crate::theme;
 use kept::KeptScheme;
 
 /// A guide and all that was worked out about it.
@@ -49,6 +48,8 @@ pub struct Worked {
     pub conditions: Conditions,
     /// Its schemes, in the guide's order.
     pub schemes: Vec<Arc<WorkedScheme>>,
+    /// Every check that there is.
+    pub registry: Registry,
     plans: Plans,
 }
 
@@ -78,15 +79,16 @@ pub struct WorkedScheme {
 }
 
 /// Works out every scheme of a guide, in parallel.
-pub fn work(guide: Guide, meshes: &Meshes) -> (Worked, Vec<Finding>) {
-    work_again(guide, meshes, &mut Kept::default())
+pub fn work(guide: Guide, meshes: &Meshes, registry: Registry) -> (Worked, Vec<Finding>) {
+    work_again(guide, meshes, registry, &mut Kept::default())
 }
 
 /// Works out a guide that may have been worked out before: only schemes are worked again that changed, or whose
 /// conditions did.
-pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Vec<Finding>) {
+pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut Kept) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
-    findings.extend(caution::check_waivers(&guide, &safety_rules()));
+    let safety: Vec<&str> = registry.safety().collect();
+    findings.extend(caution::check_waivers(&guide, &safety));
     findings.extend(rules::check_guide(&guide));
     let conditions = kept.begin(&guide);
     let models = models(&guide);
@@ -94,7 +96,7 @@ pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Ve
         .schemes
         .par_iter()
         .map(|scheme| {
-            let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0));
+            let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0), registry);
             let mesh_area = scheme.model.mesh.as_ref().and_then(|mesh| meshes.area(&mesh.path));
             match kept.of(scheme, &around, mesh_area) {
                 Some(known) => known,
@@ -106,13 +108,22 @@ pub fn work_again(guide: Guide, meshes: &Meshes, kept: &mut Kept) -> (Worked, Ve
     findings.extend(worked.iter().flat_map(|known| &known.findings).cloned());
     findings.extend(plan::check(&guide, &conditions));
     kept.keep(worked);
-    (Worked { plans: Plans::of(&guide), guide, conditions, schemes }, findings)
+    (Worked { plans: Plans::of(&guide), guide, conditions, schemes, registry }, findings)
 }
 
 impl Worked {
     /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
     pub fn plan(&self, army: &str) -> Option<&Plan> {
         self.plans.get(&self.guide, &self.conditions, army)
+    }
+
+    /// The scheme that a typed name means.
+    ///
+    /// # Errors
+    /// Where no scheme is called so, or several are.
+    pub fn called(&self, name: &str) -> Result<&WorkedScheme, Unclear> {
+        let known = self.schemes.iter().map(|known| [known.scheme.slug.as_str(), &known.scheme.title]);
+        Ok(&self.schemes[guide::find(name, "a scheme", &known.collect::<Vec<_>>())?])
     }
 
     /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.
@@ -130,12 +141,6 @@ fn models(guide: &Guide) -> BTreeMap<&str, u32> {
         *count = count.saturating_add(unit.models);
     }
     models
-}
-
-/// The ids of the rules that keep people safe; none of them can be waived.
-fn safety_rules() -> Vec<&'static str> {
-    let below = [guide::CHECKS, caution::CHECKS, theme::CHECKS].into_iter().flatten().copied();
-    below.chain(rules::checks()).filter(|check| check.safety).map(|check| check.id).collect()
 }
 
 /// All that is worked out about a scheme, from what [`KeptScheme`] and what all schemes share remember and from nothing else.

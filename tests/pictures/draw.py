@@ -33,8 +33,8 @@ LARGEST_FILE = 158_000
 TILE = 90
 TRACED = 0.64       # rays are traced at this part of the size; the lens is no sharper
 
-CAMERA_MAKE = "Fenlight"
-CAMERA_MODEL = "Fenlight Pocket 2"
+CAMERA_MAKE = "Peatglim"
+CAMERA_MODEL = "Peatglim box no 2"
 
 # file                     model     colours            view              upright size  carried metadata
 PHOTOS = [
@@ -1537,7 +1537,7 @@ def wide_profile():
     def words(text):
         return text.encode("ascii") + b"\0"
 
-    name = words("Fenlight Wide")
+    name = words("Peatglim Wide")
     described = b"desc\0\0\0\0" + struct.pack(">I", len(name)) + name + b"\0" * 78
     curve = b"curv\0\0\0\0" + struct.pack(">IH", 1, round(2.2 * 256))
     tags = [(b"desc", described), (b"cprt", b"text\0\0\0\0" + words("No rights reserved")), (b"wtpt", xyz(white)),

@@ -1,50 +1,53 @@
 //! README and reference say what the program does.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::fs;
 
-use maulstick::measure::hyphenated;
-use maulstick::source::{Field, SchemaOf, Shape};
+use maulstick::explain::{JSON_FIELDS, Topic, entries, keys};
+use maulstick::source::SchemaOf;
 use maulstick::trade::{Reach, Stage};
+use serde_json::Value;
 
 use crate::bench::{self, Bench};
 
-const START: &str = "UPDATE=1 writes them anew -->\n";
-const END: &str = "<!-- end of keys -->";
-
-/// The files with keys, as the reference heads them.
-const FILES: &[(&str, SchemaOf)] = &[
-    ("guide.yaml", SchemaOf::Guide),
-    ("paints/*.yaml", SchemaOf::Paints),
-    ("tools.yaml", SchemaOf::Tools),
-    ("scheme.md", SchemaOf::Scheme),
-    ("a step", SchemaOf::Step),
-    ("armies/*.yaml", SchemaOf::Army),
-    ("a free page", SchemaOf::Page),
-];
+const WRITING: &str = "how-we-write-our-schemes";
+const PRINTED: &str = "what-the-commands-print";
+const FIGURES: &str = "figures-and-limits";
 
 #[test]
-fn the_readme_lists_every_key() {
-    held("<!-- where, by stage; UPDATE=1 writes it anew -->\n", "<!-- end of where -->", &reaches());
-    held(START, END, &reference());
+fn the_reference_lists_every_key() {
+    held(WRITING, "Where a step reaches", &reaches());
+    held(WRITING, "The words to choose from", &words());
+    for file in keys().iter().map(|key| key.file).collect::<BTreeSet<_>>() {
+        held(WRITING, &format!("Keys of {file}"), &keys_of(file));
+    }
+    for command in JSON_FIELDS.iter().map(|field| field.command).collect::<BTreeSet<_>>() {
+        held(PRINTED, &format!("JSON of {command}"), &fields_of(command));
+    }
+    held(FIGURES, "Figures", &figures());
 }
 
-/// Holds what stands between two marks of the README to what it should be, or writes it there.
-fn held(start: &str, end: &str, wanted: &str) {
-    let path = bench::demo_folder().join("README.md");
-    let readme = fs::read_to_string(&path).unwrap();
-    let from = readme.find(start).unwrap() + start.len();
-    let to = readme.find(end).unwrap();
+/// Holds what stands below a heading of a page of the reference to what it should be, or writes it there.
+fn held(page: &str, heading: &str, wanted: &str) {
+    let path = bench::demo_folder().join(format!("content/pages/{page}.md"));
+    let text = fs::read_to_string(&path).unwrap();
+    let heading = format!("\n## {heading}\n");
+    let from = text.find(&heading).unwrap_or_else(|| panic!("{page} lacks {heading}")) + heading.len();
+    let to = text[from..].find("\n## ").map_or(text.len(), |length| from + length);
     if std::env::var_os("UPDATE").is_some() {
-        fs::write(&path, format!("{}{wanted}{}", &readme[..from], &readme[to..])).unwrap();
+        fs::write(&path, format!("{}{wanted}{}", &text[..from], &text[to..])).unwrap();
         return;
     }
-    assert!(&readme[from..to] == wanted, "run 'UPDATE=1 cargo test the_readme_lists_every_key'");
+    assert!(&text[from..to] == wanted, "{page}{heading}: run 'UPDATE=1 cargo test the_reference_lists_every_key'");
 }
 
 /// The stages that do not reach everything unless they say so.
 fn reaches() -> String {
-    let mut text = "\n| stage | `where` by default |\n| --- | --- |\n".to_owned();
+    let mut text =
+        "\nA step that leaves `where` out reaches what is usual for its stage. `raised` is faces and edges.\n\n\
+        | stage | `where` by default |\n| --- | --- |\n"
+            .to_owned();
     for reach in Reach::ALL.iter().filter(|reach| **reach != Reach::All) {
         let stages = Stage::ALL.iter().filter(|stage| stage.reach() == *reach);
         let stages: Vec<String> = stages.map(|stage| format!("`{stage}`")).collect();
@@ -52,55 +55,114 @@ fn reaches() -> String {
             let _ = writeln!(text, "| {} | `{reach}` |", stages.join(", "));
         }
     }
-    text + "| all others | `all` |\n\n"
+    text + "| all others | `all` |\n"
 }
 
-fn reference() -> String {
+/// The closed lists of words, each with its meaning.
+fn words() -> String {
     let mut text = String::new();
-    for (name, of) in FILES {
-        let _ = writeln!(text, "\n**{name}**\n\n| key | what it says | example |\n| --- | --- | --- |");
-        rows(&mut text, "", of.keys());
-    }
-    text + "\n"
-}
-
-fn rows(text: &mut String, before: &str, fields: &[Field]) {
-    for field in fields {
-        let needed = if field.needed { " *(needed)*" } else { "" };
-        let example = field.example.replace('|', "\\|");
-        let _ = writeln!(text, "| `{before}{}`{needed} | {} | `{example}` |", field.key, about(field));
-        if let Some((below, inner)) = inner(&field.shape) {
-            rows(text, &format!("{before}{}{below}.", field.key), inner);
+    for topic in [Topic::Stage, Topic::Technique, Topic::Where, Topic::Kind, Topic::Family, Topic::Finish] {
+        let _ = writeln!(text, "\n**{}**\n\n| word | what it means |\n| --- | --- |", topic.about());
+        for entry in entries().iter().filter(|entry| entry.topic == topic) {
+            let _ = writeln!(text, "| `{}` | {} |", entry.word, entry.about);
         }
     }
+    text
 }
 
-/// What a key says, and the words to choose from where it is a closed list.
-fn about(field: &Field) -> String {
-    let about = field.about.replace('|', "\\|");
-    match choices(&field.shape) {
-        [] | ["true", "false"] => about,
-        words => format!("{about} One of: {}.", words.join(", ")),
+fn keys_of(file: &str) -> String {
+    let mut text = "\n| key | what it says | example |\n| --- | --- | --- |\n".to_owned();
+    for key in keys().iter().filter(|key| key.file == file) {
+        let needed = if key.needed { " *(needed)*" } else { "" };
+        let about = if key.choices.is_empty() {
+            key.about.to_owned()
+        } else {
+            format!("{} One of: {}.", key.about, key.choices.join(", "))
+        };
+        let _ = writeln!(text, "| `{}`{needed} | {} | `{}` |", key.path, cell(&about), cell(&key.example));
+    }
+    text
+}
+
+fn fields_of(command: &str) -> String {
+    let mut text = "\n| field | what it holds |\n| --- | --- |\n".to_owned();
+    for field in JSON_FIELDS.iter().filter(|field| field.command == command) {
+        let _ = writeln!(text, "| `{}` | {} |", field.path, cell(field.about));
+    }
+    text
+}
+
+fn figures() -> String {
+    let mut text = "\n| key | default | what it is | trust |\n| --- | --- | --- | --- |\n".to_owned();
+    for figure in maulstick::bench::Bench::entries() {
+        let trust = figure.trust.words().split(':').next().unwrap_or_default();
+        let value = format!("{} {}", figure.value, figure.unit.words());
+        let _ = writeln!(text, "| `{}` | {value} | {} | {trust} |", figure.key, cell(&figure.about));
+    }
+    text
+}
+
+/// A text as it stands in a cell of a table.
+fn cell(text: &str) -> String {
+    text.replace('|', "\\|")
+}
+
+/// Every key in the JSON of a command, at any depth.
+fn keys_in(json: &Value, all: &mut BTreeSet<String>) {
+    match json {
+        Value::Object(pairs) => {
+            for (key, value) in pairs {
+                all.insert(key.clone());
+                keys_in(value, all);
+            }
+        }
+        Value::Array(items) => items.iter().for_each(|item| keys_in(item, all)),
+        _ => {}
     }
 }
 
-fn choices(shape: &Shape) -> &'static [&'static str] {
-    match shape {
-        Shape::Scalar { choices, .. } => choices,
-        Shape::List(item) => choices(item),
-        _ => &[],
+#[test]
+fn every_field_of_json_is_explained() {
+    let bench = Bench::demo();
+    bench.replace("content/schemes/heron-rider/20-grey-feathers.md", "stage: basecoat", "stage: basecoot");
+    let check = bench.run(&["check", "--format", "json"]).out;
+    let bench = Bench::demo();
+    let said = |arguments: &[&str]| bench.run(&[arguments, &["--format", "json"]].concat()).out;
+    let all = [
+        ("check", check),
+        ("mix", said(&["mix", ".", "fen-warden", "amber-shell"])),
+        ("mix", said(&["mix", ".", "heron-rider", "70-eye-and-beak"])),
+        ("match", said(&["match", ".", "bog-iron", "--two"])),
+        ("shop", said(&["shop", ".", "fen-watch"])),
+        ("plan", said(&["plan", ".", "fen-watch"])),
+    ];
+    for (command, text) in all {
+        let mut used = BTreeSet::new();
+        keys_in(&serde_json::from_str(&text).unwrap(), &mut used);
+        let known = |key: &str| {
+            let mut fields = JSON_FIELDS.iter().filter(|field| field.command == command);
+            fields.any(|field| field.path.split('.').any(|part| part.trim_end_matches("[]") == key))
+        };
+        // What stands inside cautions and mixed lines is named in their own sentences.
+        let missing: Vec<&String> = used.iter().filter(|key| !known(key) && !in_a_sentence(command, key)).collect();
+        assert!(missing.is_empty(), "{command} prints {missing:?}, which src/explain/fields.rs does not explain");
     }
 }
 
-/// The keys inside a value, and how the way to them is shown.
-fn inner(shape: &Shape) -> Option<(&'static str, &'static [Field])> {
-    match shape {
-        Shape::Record(fields) => Some(("", fields())),
-        Shape::List(item) => inner(item).map(|(_, fields)| ("[]", fields)),
-        Shape::Table { value, .. } => inner(value).map(|(_, fields)| (".<id>", fields)),
-        Shape::Either(short, long) => inner(long).or_else(|| inner(short)),
-        Shape::Scalar { .. } => None,
-    }
+/// Whether a field is named in the sentence of the one that it stands in.
+fn in_a_sentence(command: &str, key: &str) -> bool {
+    let mut fields = JSON_FIELDS.iter().filter(|field| field.command == command);
+    fields.any(|field| field.about.split([' ', ',', '.', ':']).any(|word| word == key))
+}
+
+#[test]
+fn a_word_is_explained_in_the_terminal() {
+    let bench = Bench::empty();
+    assert!(bench.run(&["explain", "wet-brush"]).out.contains("default: 30 µm"));
+    assert!(bench.run(&["explain"]).out.contains("\nbench: "));
+    let run = bench.run(&["explain", "basecaot"]);
+    assert_eq!((run.status, run.out.as_str()), (2, ""));
+    assert!(run.err.contains("did you mean 'basecoat'?"), "{}", run.err);
 }
 
 #[test]
@@ -123,7 +185,7 @@ fn the_finding_in_the_readme_is_what_the_program_says() {
     bench.replace("mine/content/schemes/first-figure/30-green-coat.md", "use: moss-green", "use: mos-green");
     let said = bench.run(&["check", "mine"]).out;
     let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
-    let shown: Vec<&str> = readme.lines().map(|line| line.strip_prefix("       ").unwrap_or(line)).collect();
+    let shown: Vec<&str> = readme.lines().map(|line| line.strip_prefix("    ").unwrap_or(line)).collect();
     for line in said.lines().filter(|line| !line.trim().is_empty()) {
         assert!(shown.iter().any(|shown| shown.trim_end() == line.trim_end()), "the README does not show: {line}");
     }
@@ -138,14 +200,4 @@ fn the_first_step_of_the_readme_is_the_one_that_is_laid_out() {
     for line in readme.lines().skip_while(|line| line.trim() != "title: Green coat").take(11) {
         assert!(step.contains(line.trim()), "the first guide does not hold: {line}");
     }
-}
-
-#[test]
-fn the_heading_that_the_readme_links_to_is_one_of_the_demo() {
-    let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
-    let (_, rest) = readme.split_once("[the boat](../").unwrap();
-    let (path, anchor) = rest.split(')').next().unwrap().split_once('#').unwrap();
-    let text = fs::read_to_string(bench::demo_folder().join("content/schemes").join(path)).unwrap();
-    let headings = text.lines().filter_map(|line| line.strip_prefix("## "));
-    assert!(headings.map(hyphenated).any(|known| known == anchor), "{path} has no heading {anchor}");
 }

@@ -17,7 +17,7 @@ fn pictures_stand_upright_and_tell_nothing_of_the_camera() {
     // Eleven photographs of 1400 or 1050 pixels, each with a copy of 480 and one of 960 pixels beside it.
     assert_eq!(pictures.len(), 33);
     for (path, bytes) in pictures {
-        for secret in [&b"Exif"[..], b"Fenlight", b"GPS", b"http://ns.adobe.com/xap", b"FL2-", b"ICC_PROFILE"] {
+        for secret in [&b"Exif"[..], b"Peatglim", b"GPS", b"http://ns.adobe.com/xap", b"FL2-", b"ICC_PROFILE"] {
             assert!(!bytes.windows(secret.len()).any(|part| part == secret), "{path} still holds hidden data");
         }
         let page = Html::parse_document(std::str::from_utf8(&site[&scheme_page(path)]).unwrap());

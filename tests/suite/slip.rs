@@ -105,7 +105,7 @@ fn odd_bottles_and_missing_prices_are_chosen_alike() {
         let text = std::fs::read_to_string(&paints).unwrap();
         let text = text.replacen("bottle: 17 ml", "bottle: 14.7 ml", 1);
         std::fs::write(&paints, text).unwrap();
-        published.bench.replace("content/paints/lumen.yaml", "price: ", "price: 1");
+        published.bench.replace("content/paints/glim.yaml", "price: ", "price: 1");
         published.publish();
         let way = &published.ways()[1];
         for scheme in ["fen-warden", "heron-rider"] {

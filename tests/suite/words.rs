@@ -177,7 +177,7 @@ fn every_word_is_asked_for() {
 
 #[test]
 fn every_word_of_the_till_slip_is_there_and_said() {
-    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("src/shop");
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("src/tell/shopping");
     let code: String = fs::read_dir(folder)
         .unwrap()
         .filter_map(|entry| fs::read_to_string(entry.unwrap().path()).ok())

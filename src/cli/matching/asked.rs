@@ -7,9 +7,8 @@ use super::super::arguments::MatchArguments;
 use super::super::settings::{GuideFolder, read_file};
 use super::super::terminal::{Stream, Trouble};
 use crate::door::{Door, Memory};
-use crate::guide::{Guide, Paint};
-use crate::measure::hyphenated;
-use crate::report::{self, Level, visible_line, wording};
+use crate::guide::{self, Guide, Paint, Unclear};
+use crate::report::{self, Level, wording};
 use crate::story::{self, Shelved};
 
 /// The largest file of paints, in bytes: as much as a guide may hold in one.
@@ -71,37 +70,8 @@ fn paints_from(path: &Path) -> Result<Guide, Trouble> {
     Ok(shelved.guide)
 }
 
-/// A paint by its id, or by its name however it is spelt in capitals.
-fn find(guide: &Guide, wanted: &str) -> Result<Arc<Paint>, Trouble> {
-    if let Some(paint) = guide.paints.iter().find(|paint| paint.id == wanted) {
-        return Ok(Arc::clone(paint));
-    }
-    let folded = wanted.trim().to_lowercase();
-    let named: Vec<&Arc<Paint>> = guide.paints.iter().filter(|paint| paint.name.to_lowercase() == folded).collect();
-    match named.as_slice() {
-        [paint] => Ok(Arc::clone(paint)),
-        [] => Err(unknown(guide, wanted)),
-        several => {
-            let ids = wording::either(several.iter().map(|paint| &paint.id));
-            let count = wording::counted(several.len(), "paint is", "paints are");
-            let shown = wording::quoted(&visible_line(wanted, 80));
-            Err(Trouble::new(format!("{count} called {shown}"), &format!("write the id: {ids}")))
-        }
-    }
-}
-
-fn unknown(guide: &Guide, wanted: &str) -> Trouble {
-    let names: Vec<(String, &str)> = guide
-        .paints
-        .iter()
-        .flat_map(|paint| [(paint.id.clone(), paint.id.as_str()), (hyphenated(&paint.name), paint.id.as_str())])
-        .collect();
-    let near = wording::nearest(wanted, names.iter().map(|(name, _)| name.as_str()));
-    let id = near.and_then(|near| names.iter().find(|(name, _)| name == near)).map(|(_, id)| *id);
-    let ids: Vec<&str> = guide.paints.iter().map(|paint| paint.id.as_str()).collect();
-    let mend = id.map_or_else(
-        || wording::did_you_mean(wanted, "a paint", &ids),
-        |id| format!("did you mean {}?", wording::quoted(id)),
-    );
-    Trouble::new(format!("there is no paint {}", wording::quoted(&visible_line(wanted, 80))), &mend)
+/// A paint by its id or its name.
+fn find(guide: &Guide, wanted: &str) -> Result<Arc<Paint>, Unclear> {
+    let known: Vec<[&str; 2]> = guide.paints.iter().map(|paint| [paint.id.as_str(), &paint.name]).collect();
+    Ok(Arc::clone(&guide.paints[guide::find(wanted, "a paint", &known)?]))
 }

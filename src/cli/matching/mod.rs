@@ -1,8 +1,6 @@
 //! `maulstick match`: the paints, or mixes of two, that come nearest to a paint.
 
 mod asked;
-mod json;
-mod text;
 
 use std::sync::Arc;
 
@@ -10,35 +8,21 @@ use super::FINE;
 use super::arguments::{MatchArguments, Plain};
 use super::terminal::{Stream, Trouble};
 use crate::guide::Paint;
-use crate::nearest::{Blend, Near, Rack};
+use crate::nearest::Rack;
 use crate::report::{visible_line, wording};
+use crate::tell::matching::{self, Answer};
 use asked::Asked;
 
 /// How many mixes are shown.
 const MIXES: usize = 3;
-
-/// The answer, before it is shown.
-#[derive(Debug)]
-struct Answer {
-    /// The paint that was asked about.
-    paint: Arc<Paint>,
-    /// The currency of its guide.
-    currency: Option<String>,
-    /// The currency of the guide that the others are from.
-    other_currency: Option<String>,
-    /// The nearest paints.
-    nearest: Vec<Near>,
-    /// The nearest mixes; `None` where they were not asked for.
-    mixes: Option<Vec<Blend>>,
-}
 
 /// Answers on standard output.
 pub(super) fn run(arguments: &MatchArguments) -> Result<u8, Trouble> {
     let asked = Asked::open(arguments)?;
     let answer = answer(&asked, usize::from(arguments.most), arguments.two)?;
     let shown = match arguments.format {
-        Plain::Text => text::text(&answer),
-        Plain::Json => json::json(&answer),
+        Plain::Text => matching::text(&answer),
+        Plain::Json => matching::json(&answer),
     };
     Stream::Out.write(&shown);
     Ok(FINE)

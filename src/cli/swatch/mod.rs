@@ -1,7 +1,6 @@
 //! `maulstick swatch`: from a photographed brush-out card to an entry for a file of paints.
 
 mod asked;
-mod shown;
 
 use super::FINE;
 use super::arguments::{Plain, SwatchArguments};
@@ -9,6 +8,7 @@ use super::settings::read_file;
 use super::terminal::{Stream, Trouble};
 use crate::brushout::{self, Refusal};
 use crate::picture::MOST_BYTES;
+use crate::tell::swatch;
 use asked::Asked;
 
 /// Prints the entry on standard output and what was read on standard error; with JSON all of it on standard output.
@@ -20,10 +20,10 @@ pub(super) fn run(arguments: &SwatchArguments) -> Result<u8, Trouble> {
         .ok_or_else(|| Trouble::new("no paint can be read from these patches", "give another --id or --name"))?;
     match arguments.format {
         Plain::Text => {
-            Stream::Err.write(&shown::report(&reading, &entry));
-            Stream::Out.write(&shown::text(&entry));
+            Stream::Err.write(&swatch::report(&reading, &entry));
+            Stream::Out.write(&swatch::text(&entry));
         }
-        Plain::Json => Stream::Out.write(&shown::json(&reading, &entry)),
+        Plain::Json => Stream::Out.write(&swatch::json(&reading, &entry)),
     }
     Ok(FINE)
 }

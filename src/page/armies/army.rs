@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::plan_view::{self, PlanView};
-use super::planned::Planned;
 use crate::guide::{Army, Thing};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
@@ -11,6 +10,7 @@ use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::{Desk, Page, View};
 use crate::plan::{self, Effort};
 use crate::source::Have;
+use crate::tell::plan::planned::Planned;
 
 /// One army.
 #[derive(Debug, Serialize)]

@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use super::planned::{Mixing, Planned, UnitStep, clock, millilitres, models, per_cent};
 use crate::draw::{Bar, EveningRow, evening_row};
 use crate::guide::{Measured, Thing};
 use crate::measure::{Colour, Weekday};
@@ -11,6 +10,7 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
+use crate::tell::plan::planned::{Mixing, Planned, UnitStep, clock, millilitres, models, per_cent};
 
 /// A plan.
 #[derive(Debug, Serialize)]

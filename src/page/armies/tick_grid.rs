@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
-use super::planned::{self, UnitStep};
 use crate::guide::{Army, Thing, Unit};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::{Desk, Page, View};
+use crate::tell::plan::planned::{self, UnitStep};
 
 /// More rows than this stand for several models each.
 const MOST_ROWS: u32 = 120;

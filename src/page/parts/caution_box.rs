@@ -1,12 +1,12 @@
 //! The caution boxes: written here and not in a theme, so that no theme can lose a word of them.
 
 use super::address::{Address, relative};
-use super::cautions_said;
 use super::prose::escaped;
 use crate::caution::{Caution, CautionKind, CautionTexts, Statement, StepCautions};
 use crate::guide::{Guide, Thing};
 use crate::page::Desk;
-use crate::page::armies::planned::UnitStep;
+use crate::tell::cautions;
+use crate::tell::plan::planned::UnitStep;
 use crate::work::WorkedScheme;
 
 /// The warning triangle, drawn here.
@@ -67,7 +67,7 @@ pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]
     let notes: Vec<&str> = once(all().flat_map(|cautions| &cautions.notes).map(String::as_str));
     let noted_steps = |note: &str| holding(&|cautions| cautions.notes.iter().any(|own| own == note));
     inner.push_str(&noted(texts, notes.into_iter().map(|note| (note, noted_steps(note)))));
-    inner.push_str(&stated(texts, &cautions_said::statements(all())));
+    inner.push_str(&stated(texts, &cautions::statements(all())));
     if inner.is_empty() { inner } else { boxed(guide, texts, &inner) }
 }
 

@@ -3,7 +3,6 @@
 pub(super) mod address;
 pub(super) mod bare;
 pub(super) mod caution_box;
-pub(super) mod cautions_said;
 pub(super) mod frame;
 pub(super) mod gear_box;
 pub(super) mod line;

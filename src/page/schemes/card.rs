@@ -2,6 +2,7 @@
 
 use crate::card;
 use crate::page::{Address, Desk, Page, View};
+use crate::tell;
 use crate::work::WorkedScheme;
 
 /// The path of the picture for links to the guide.
@@ -18,7 +19,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
 
 /// The recipe as plain text, to paste.
 pub(in crate::page) fn text(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    Page::finished(Address::recipe(&worked.scheme.slug), card::text(desk.kit, desk.worked, worked))
+    Page::finished(Address::recipe(&worked.scheme.slug), tell::recipe::text(desk.worked, worked, desk.kit.words))
 }
 
 /// The picture for links to a scheme.

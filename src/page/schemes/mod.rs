@@ -1,7 +1,6 @@
 //! Pages and files of one scheme.
 
 pub(super) mod card;
-pub(super) mod chapters;
 pub(super) mod mix_amounts;
 pub(super) mod outlook;
 pub(super) mod recipe;

@@ -197,7 +197,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
         card: relative(&path, &Address::card(&scheme.slug)),
         recipe: relative(&path, &Address::recipe(&scheme.slug)),
-        video_chapters: super::chapters::has_chapters(scheme).then(|| {
+        video_chapters: crate::tell::chapters::has_chapters(scheme).then(|| {
             [Address::chapters(&scheme.slug), Address::chapter_list(&scheme.slug)].map(|file| relative(&path, &file))
         }),
         source: relative(&path, &Address::source(&scheme.slug)),

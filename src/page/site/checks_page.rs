@@ -47,30 +47,13 @@ pub struct CheckView {
 pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let path = "checks.html".to_owned();
     let guide = &desk.worked.guide;
-    let all: Vec<&'static Check> = all_checks().collect();
+    let all: Vec<&'static Check> = desk.worked.registry.iter().collect();
     let view = ChecksView {
         frame: Frame::new(guide, &path, Section::Checks, &guide.title, None),
         count: all.len(),
         groups: Group::ALL.iter().filter_map(|group| check_group(*group, &all)).collect(),
     };
     Page { path, view: View::Checks(view), must_show: Vec::new() }
-}
-
-/// Every check that a guide goes through before it is pressed.
-pub fn all_checks() -> impl Iterator<Item = &'static Check> {
-    let lists = [
-        crate::source::CHECKS,
-        crate::guide::CHECKS,
-        crate::picture::CHECKS,
-        crate::mesh::CHECKS,
-        crate::quantity::CHECKS,
-        crate::caution::CHECKS,
-        crate::card::CHECKS,
-        crate::theme::CHECKS,
-        crate::plan::CHECKS,
-        crate::page::taken::CHECKS,
-    ];
-    lists.into_iter().flatten().copied().chain(crate::rules::checks())
 }
 
 fn check_group(group: Group, all: &[&'static Check]) -> Option<CheckGroup> {

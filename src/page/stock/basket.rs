@@ -3,7 +3,8 @@
 use crate::guide::{Army, Thing};
 use crate::page::parts::address::Address;
 use crate::page::{Desk, Page};
-use crate::shop::{self, List, Order, Voice};
+use crate::shop::{List, Order};
+use crate::tell::shopping::{self, Voice};
 use crate::work::WorkedScheme;
 
 /// What is shopped for.
@@ -81,9 +82,9 @@ pub(in crate::page) fn voice(desk: Desk<'_>) -> Voice<'_> {
 pub(in crate::page) fn file<'a>(desk: Desk<'a>, basket: Basket<'a>, form: Form) -> Page {
     let list = basket.list(desk);
     let text = match form {
-        Form::Page | Form::Text => shop::text(&list, voice(desk), COLUMNS),
-        Form::Csv => shop::csv(&list),
-        Form::Json => shop::json(&list),
+        Form::Page | Form::Text => shopping::text(&list, voice(desk), COLUMNS),
+        Form::Csv => shopping::csv(&list),
+        Form::Json => shopping::json(&list),
     };
     Page::finished(basket.path(form), text)
 }

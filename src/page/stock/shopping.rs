@@ -12,7 +12,8 @@ use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::parts::prose::escaped;
 use crate::page::{Desk, Page, View};
 use crate::quantity::SurfaceSource;
-use crate::shop::{Line, List, Role, Use, Voice};
+use crate::shop::{Line, List, Role, Use};
+use crate::tell::shopping::Voice;
 use crate::trade::ToolKind;
 
 /// The shopping list of a scheme or an army.

@@ -24,7 +24,8 @@ use serde_json::{Value, json};
 
 use crate::measure::Money;
 use crate::quantity::{Estimate, StepNeed};
-use crate::shop::{Line, List, Voice};
+use crate::shop::{Line, List};
+use crate::tell::shopping::Voice;
 
 /// The data block's content: JSON, safe inside a script element.
 pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {

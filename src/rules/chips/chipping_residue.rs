@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         if sealed { None } else { look.film.turn(chip) }
     });
     let Some((_, chip)) = open.first() else { return };
-    told.tell_often(open.len(), look.index, Some(chip.step), || {
+    told.tell_often(&RULE, open.len(), look.index, Some(chip.step), || {
         let areas = look.area_titles(open.iter().map(|(area, _)| *area));
         let message =
             format!("{} wets {areas} after {}, and nothing seals it", look.own_title(), look.title(chip.step));

@@ -27,7 +27,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter(|(_, top)| now.age(top) < top.drying.touch)
         .collect();
     let Some((_, top)) = wet.first() else { return };
-    told.tell(top.step, Some(look.index), || {
+    told.tell(&RULE, top.step, Some(look.index), || {
         let areas = look.area_titles(wet.iter().map(|(area, _)| *area));
         let age = rested(now.age(top));
         let message = format!("{} chips {areas} {age} after {}", look.own_title(), look.title(top.step));

@@ -34,7 +34,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter(|(_, first)| now.age(first).0 > WINDOW.0)
         .collect();
     let Some((_, first)) = late.first() else { return };
-    told.tell(first.step, Some(look.index), || {
+    told.tell(&RULE, first.step, Some(look.index), || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
         let age = rested(now.age(first));
         let message = format!("{} chips {areas} only {age} after {}", look.own_title(), look.title(first.step));

@@ -26,7 +26,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter_map(|(area, chipped)| Some((area, chipped.resist, *chipped.over.iter().find(|coat| is_hard(coat))?)))
         .collect();
     let Some((_, resist, coat)) = hard.first() else { return };
-    told.tell_often(hard.len(), look.index, Some(coat.step), || {
+    told.tell_often(&RULE, hard.len(), look.index, Some(coat.step), || {
         let areas = look.area_titles(hard.iter().map(|(area, ..)| *area));
         let message = format!("{} can't get through {} on {areas}", look.own_title(), look.title(coat.step));
         let mend = if coat.what == What::Varnish {

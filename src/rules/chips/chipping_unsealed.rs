@@ -35,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         (soft && under.cup.family() == Family::Water && chipped(area)).then_some(under)
     });
     let Some((_, under)) = open.first() else { return };
-    told.tell_often(open.len(), resist.step, Some(under.step), || {
+    told.tell_often(&RULE, open.len(), resist.step, Some(under.step), || {
         let areas = look.area_titles(open.iter().map(|(area, _)| *area));
         let message =
             format!("{} goes over {} on {areas}, which nothing seals", look.own_title(), look.title(under.step));

@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             && coat.position > look.position
             && look.film.areas(coat.position).iter().any(|area| held.contains(area))
     });
-    told.tell_often(held.len(), look.index, later.map(|coat| coat.step), || {
+    told.tell_often(&RULE, held.len(), look.index, later.map(|coat| coat.step), || {
         let areas = look.area_titles(held.iter().copied());
         let message = format!("{} takes paint off {areas}, and no chipping film lies under it", look.own_title());
         let mend = format!(

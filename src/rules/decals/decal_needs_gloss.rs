@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         })
         .collect();
     let Some((_, top)) = dull.first() else { return };
-    told.tell(decal.step, Some(top.step), || {
+    told.tell(&RULE, decal.step, Some(top.step), || {
         let areas = look.area_titles(dull.iter().map(|(area, _)| *area));
         let message = format!("{} puts a decal on {areas}, which is too dull for it", look.own_title());
         let mend = format!("add a gloss varnish on {areas} before this");

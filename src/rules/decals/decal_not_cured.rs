@@ -35,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         |(gloss, _)| gloss.step,
     );
     for ((gloss, rest), areas) in &young {
-        told.tell(gloss.step, Some(look.index), || {
+        told.tell(&RULE, gloss.step, Some(look.index), || {
             let areas = look.area_titles(areas.iter().copied());
             let (age, rest) = (rested(before.age(gloss)), needed(*rest));
             let message = format!("{} goes on {areas} {age} after {}", look.own_title(), look.title(gloss.step));

@@ -33,7 +33,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         })
         .collect();
     let Some((_, decal)) = covered.first() else { return };
-    told.tell(coat.step, Some(decal.step), || {
+    told.tell(&RULE, coat.step, Some(decal.step), || {
         let areas = look.area_titles(covered.iter().map(|(area, _)| *area));
         let message = format!("{} paints over {} on {areas}", look.own_title(), look.title(decal.step));
         let mend = format!("put it before {}, or keep it off the decal", look.title(decal.step));

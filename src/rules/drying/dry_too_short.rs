@@ -42,7 +42,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         |under| under.step,
     );
     for (under, areas) in &wet {
-        told.tell(under.step, Some(coat.step), || {
+        told.tell(&RULE, under.step, Some(coat.step), || {
             let areas = look.area_titles(areas.iter().copied());
             let (age, wait) = (rested(before.age(under)), needed(under.drying.recoat));
             let message =

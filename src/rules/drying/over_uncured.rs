@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         |under| under.step,
     );
     for (under, areas) in &soft {
-        told.tell(under.step, Some(coat.step), || {
+        told.tell(&RULE, under.step, Some(coat.step), || {
             let areas = look.area_titles(areas.iter().copied());
             let age = rested(before.age(under));
             let message = format!("{} covers {} on {areas} after {age}", look.own_title(), look.title(under.step));

@@ -35,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         |(under, _)| under.step,
     );
     for ((under, harm), areas) in &bitten {
-        told.tell(coat.step, Some(under.step), || {
+        told.tell(&RULE, coat.step, Some(under.step), || {
             let areas = look.area_titles(areas.iter().copied());
             let (strong, weak) = (coat.cup.strongest(), under.cup.family());
             let message = format!(

@@ -52,7 +52,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         |one: &&Coat<'_>| look.film.areas(one.position).iter().any(|area| thick.iter().any(|(a, _)| a == area));
     let earlier = look.film.coats().iter().filter(|one| one.position <= look.position && is_paint(one));
     let thickest_coat = earlier.filter(on_areas).max_by(|a, b| a.dry.0.total_cmp(&b.dry.0)).unwrap_or(coat);
-    told.tell(look.index, Some(thickest_coat.step), || {
+    told.tell(&RULE, look.index, Some(thickest_coat.step), || {
         let areas = look.area_titles(thick.iter().map(|(area, _)| *area));
         let message = format!(
             "with {} the paint on {areas} gets about {after:.0} µm thick; detail goes soft from {most:.0} µm on",

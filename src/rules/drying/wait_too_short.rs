@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if wait.0 >= look.nearly(coat, least).0 {
         return;
     }
-    told.tell(look.index, None, || {
+    told.tell(&RULE, look.index, None, || {
         let message = format!("{} waits {} between its coats", look.own_title(), rested(wait));
         let mend = format!(
             "give each coat what it needs: 'wait: {}'{}",

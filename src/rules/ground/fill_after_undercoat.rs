@@ -30,7 +30,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         (!again).then_some(ground)
     });
     let Some((_, ground)) = late.first() else { return };
-    told.tell(look.index, Some(ground.step), || {
+    told.tell(&RULE, look.index, Some(ground.step), || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
         let message = format!("{} fills {areas} when the undercoat is already on", look.own_title());
         let mend = format!("fill before {}, or undercoat the filled spots after this", look.title(ground.step));

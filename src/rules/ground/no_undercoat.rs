@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if bare().next().is_none() || absorbs(look) {
         return;
     }
-    told.tell(coat.step, None, || {
+    told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(bare());
         let message = format!("{} paints {areas} without an undercoat", look.own_title());
         let mend = format!("add an undercoat on {areas} before this");

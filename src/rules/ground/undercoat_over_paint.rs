@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let buried: Vec<(usize, &Coat<'_>)> =
         look.areas().iter().flat_map(|area| lies_under(*area).map(move |paint| (*area, paint))).collect();
     let Some((_, paint)) = buried.iter().min_by_key(|(_, paint)| paint.position) else { return };
-    told.tell_often(buried.len(), coat.step, Some(paint.step), || {
+    told.tell_often(&RULE, buried.len(), coat.step, Some(paint.step), || {
         let areas =
             look.area_titles(look.areas().iter().copied().filter(|area| buried.iter().any(|(at, _)| at == area)));
         let message = format!("{} comes over paint on {areas}", look.own_title());

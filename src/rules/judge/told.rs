@@ -7,7 +7,6 @@ use crate::rules::Rule;
 #[derive(Debug)]
 pub struct Told {
     words: bool,
-    rule: Option<&'static Rule>,
     faults: Vec<Fault>,
 }
 
@@ -28,23 +27,24 @@ pub(in crate::rules) struct Fault {
 
 impl Told {
     pub(in crate::rules) fn new(words: bool) -> Self {
-        Self { words, rule: None, faults: Vec::new() }
+        Self { words, faults: Vec::new() }
     }
 
-    pub(in crate::rules) fn hear(&mut self, rule: &'static Rule) {
-        self.rule = Some(rule);
-    }
-
-    /// Tells a fault of a step, by its place in the scheme's list, and of the step that it clashes with.
-    pub fn tell(&mut self, step: usize, clash: Option<usize>, finding: impl FnOnce() -> Finding) {
-        self.tell_often(1, step, clash, finding);
+    /// Tells that a step breaks a rule, by the step's place in the scheme's list, and the step that it clashes with.
+    pub fn tell(&mut self, rule: &'static Rule, step: usize, clash: Option<usize>, finding: impl FnOnce() -> Finding) {
+        self.tell_often(rule, 1, step, clash, finding);
     }
 
     /// Tells a fault that strikes several times: one finding, but the more of it the farther from a sound order.
-    pub fn tell_often(&mut self, extent: usize, step: usize, clash: Option<usize>, finding: impl FnOnce() -> Finding) {
-        if let Some(rule) = self.rule {
-            self.faults.push(Fault { rule, step, clash, extent, finding: self.words.then(finding) });
-        }
+    pub fn tell_often(
+        &mut self,
+        rule: &'static Rule,
+        extent: usize,
+        step: usize,
+        clash: Option<usize>,
+        finding: impl FnOnce() -> Finding,
+    ) {
+        self.faults.push(Fault { rule, step, clash, extent, finding: self.words.then(finding) });
     }
 
     pub(in crate::rules) fn into_faults(self) -> Vec<Fault> {

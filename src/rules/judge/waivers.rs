@@ -1,10 +1,10 @@
 //! Rules that a step breaks on purpose: `waive` silences a rule on its step, and must have something to silence.
 
 use super::told::Fault;
-use crate::guide::{self, Scheme, Waiver};
-use crate::report::{Check, Finding, Group, Level, wording};
-use crate::rules::{RULES, checks};
-use crate::{caution, theme};
+use crate::caution::CautionKind;
+use crate::guide::{Scheme, Waiver};
+use crate::report::{Check, Finding, Group, Level, Registry, wording};
+use crate::rules::RULES;
 
 /// A waiver waives something.
 pub(in crate::rules) static IDLE_WAIVER: Check = Check {
@@ -34,22 +34,21 @@ pub(in crate::rules) fn waives(scheme: &Scheme, step: usize, rule: &str) -> bool
     scheme.steps.get(step).is_some_and(|step| step.waivers.iter().any(|waiver| waiver.rule == rule))
 }
 
-/// What is wrong with the waivers of a scheme.
-pub(in crate::rules) fn check(scheme: &Scheme, silenced: &[Fault]) -> Vec<Finding> {
+/// What is wrong with the waivers of a scheme. Those of safety rules and of cautions are told with the cautions.
+pub(in crate::rules) fn check(scheme: &Scheme, silenced: &[Fault], registry: Registry) -> Vec<Finding> {
     let all = scheme.steps.iter().enumerate().flat_map(|(at, step)| step.waivers.iter().map(move |one| (at, one)));
-    all.filter_map(|(step, waiver)| check_one(step, waiver, silenced)).collect()
+    all.filter_map(|(step, waiver)| check_one(step, waiver, silenced, registry)).collect()
 }
 
-fn check_one(step: usize, waiver: &Waiver, silenced: &[Fault]) -> Option<Finding> {
-    let is_rule = |check: &Check| check.id == waiver.rule;
-    let below = [guide::CHECKS, caution::CHECKS, theme::CHECKS].into_iter().flatten();
-    if below.copied().chain(checks()).any(|check| check.safety && is_rule(check)) {
+fn check_one(step: usize, waiver: &Waiver, silenced: &[Fault], registry: Registry) -> Option<Finding> {
+    let known = registry.find(&waiver.rule);
+    if known.is_some_and(|check| check.safety) || CautionKind::NAMES.contains(&waiver.rule.as_str()) {
         return None;
     }
-    if !RULES.iter().any(|rule| is_rule(&rule.check) && !rule.check.safety) {
-        return Some(unknown(waiver));
+    if !RULES.iter().any(|rule| rule.check.id == waiver.rule) {
+        return Some(unknown(waiver, known));
     }
-    let needed = silenced.iter().any(|fault| fault.step == step && is_rule(&fault.rule.check));
+    let needed = silenced.iter().any(|fault| fault.step == step && fault.rule.check.id == waiver.rule);
     (!needed).then(|| {
         let message = format!("nothing on this step breaks {}", wording::quoted(&waiver.rule));
         Finding::new(
@@ -61,17 +60,22 @@ fn check_one(step: usize, waiver: &Waiver, silenced: &[Fault]) -> Option<Finding
     })
 }
 
-fn unknown(waiver: &Waiver) -> Finding {
-    let known: Vec<&str> =
-        RULES.iter().map(|rule| &rule.check).filter(|check| !check.safety).map(|check| check.id).collect();
-    let message = if checks().any(|check| check.id == waiver.rule) {
-        format!("{} can't be waived", wording::quoted(&waiver.rule))
-    } else {
-        format!("there is no rule {}", wording::quoted(&waiver.rule))
-    };
-    let mend = match wording::nearest(&waiver.rule, known.iter().copied()) {
+/// A waiver of something that no step breaks: no check at all, or one that does not ask a step.
+fn unknown(waiver: &Waiver, known: Option<&Check>) -> Finding {
+    let quoted = wording::quoted(&waiver.rule);
+    if known.is_some() {
+        let message = format!("{quoted} can't be waived: it is not a rule about how a step is painted");
+        return Finding::new(
+            &UNKNOWN_RULE,
+            waiver.place,
+            message,
+            "take the waiver out, and mend what the finding says",
+        );
+    }
+    let rules = RULES.iter().map(|rule| &rule.check).filter(|check| !check.safety).map(|check| check.id);
+    let mend = match wording::nearest(&waiver.rule, rules) {
         Some(near) => format!("did you mean {}?", wording::quoted(near)),
         None => "look up its id on the page of what is checked".to_owned(),
     };
-    Finding::new(&UNKNOWN_RULE, waiver.place, message, mend)
+    Finding::new(&UNKNOWN_RULE, waiver.place, format!("there is no rule {quoted}"), mend)
 }

@@ -30,7 +30,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     let bares = |position: &usize| look.film.turn(*position).is_some_and(|turn| turn.deed == Deed::Unmask);
     let earlier = (0..look.position).rev().find(bares).and_then(|position| look.film.turn(position));
-    told.tell_often(left.len(), look.index, earlier.map(|turn| turn.step), || {
+    told.tell_often(&RULE, left.len(), look.index, earlier.map(|turn| turn.step), || {
         let areas = look.area_titles(left.iter().copied());
         let message = format!("the mask of {} on {areas} is never taken off", look.own_title());
         let mend = format!("add a step 'stage: unmask' for {areas} after what the mask is for");

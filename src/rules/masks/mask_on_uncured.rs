@@ -35,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         [before.top_film(area, zone), spot].into_iter().flatten().find(is_young)
     });
     let Some((_, under)) = young.iter().max_by_key(|(_, coat)| coat.position) else { return };
-    told.tell(under.step, Some(look.index), || {
+    told.tell(&RULE, under.step, Some(look.index), || {
         let areas = look.area_titles(young.iter().map(|(area, _)| *area));
         let age = rested(before.age(under));
         let message = format!("{} masks {areas} {age} after {}", look.own_title(), look.title(under.step));

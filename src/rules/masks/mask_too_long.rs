@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     let Some(mask) = look.film.turn(on) else { return };
-    told.tell(look.index, Some(mask.step), || {
+    told.tell(&RULE, look.index, Some(mask.step), || {
         let message = format!(
             "the mask of {} stays on {} for {} after the last coat, until {}",
             look.title(mask.step),

@@ -33,7 +33,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             && look.film.areas(*position).iter().any(|area| bare.contains(area))
     };
     let later = (look.position..look.film.turns().len()).find(masks).and_then(|position| look.film.turn(position));
-    told.tell_often(bare.len(), look.index, later.map(|turn| turn.step), || {
+    told.tell_often(&RULE, bare.len(), look.index, later.map(|turn| turn.step), || {
         let areas = look.area_titles(bare.iter().copied());
         let message = format!("{} takes a mask off {areas}, where none lies", look.own_title());
         let mend = format!("add a step 'stage: mask' for {areas} before this, or take the area out of this step");

@@ -26,7 +26,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let thinned = look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Thinner);
     let clogging = look.step.mix.parts.iter().find_map(|part| Some((part, clogs(&part.paint, thinned)?)));
     let Some((part, what)) = clogging else { return };
-    told.tell(look.index, None, || {
+    told.tell(&RULE, look.index, None, || {
         let message =
             format!("{} puts {}, {what}, into an airbrush", look.own_title(), wording::quoted(&part.paint.name));
         let mend = if part.paint.kind == Kind::Oil {

@@ -21,7 +21,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     for part in look.step.mix.parts.iter().filter(|part| part.paint.discontinued) {
-        told.tell(look.index, None, || {
+        told.tell(&RULE, look.index, None, || {
             let name = wording::quoted(&part.paint.name);
             let message = format!("{} uses {name}, which has left the market", look.own_title());
             let substitutes = nearest::substitutes(&part.paint, look.around.stock.all(), 1);

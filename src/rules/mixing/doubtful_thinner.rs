@@ -23,7 +23,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some((paint, thinner)) = first_pair(look, Verdict::Doubtful) else { return };
-    told.tell(look.index, None, || {
+    told.tell(&RULE, look.index, None, || {
         let message = format!(
             "{} thins {} with {}, {}",
             look.own_title(),

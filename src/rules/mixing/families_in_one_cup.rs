@@ -27,7 +27,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let parts = &look.step.mix.parts;
     let is_film = |part: &&MixPart| !matches!(part.paint.kind, Kind::Thinner | Kind::Cleaner);
     let Some(strange) = parts.iter().filter(is_film).find(|part| !mix(main.family, part.paint.family)) else { return };
-    told.tell(look.index, None, || {
+    told.tell(&RULE, look.index, None, || {
         let named = |name: &str, family| format!("{} ({family})", wording::quoted(name));
         let message = format!(
             "{} mixes {} and {} in one cup",

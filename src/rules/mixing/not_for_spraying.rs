@@ -22,7 +22,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     for part in look.step.mix.parts.iter().filter(|part| part.paint.not_for_spraying) {
-        told.tell(look.index, None, || {
+        told.tell(&RULE, look.index, None, || {
             let name = wording::quoted(&part.paint.name);
             let message = format!("{} sprays {name}, which is not for spraying", look.own_title());
             let mend = "brush it on, or use a product that is made to be sprayed";

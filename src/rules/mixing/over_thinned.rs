@@ -41,7 +41,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if bound || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
         return;
     }
-    told.tell(look.index, None, || {
+    told.tell(&RULE, look.index, None, || {
         let share = (coat.cup.thinner * 100.0).round();
         let message = format!("{share} % of the mix of {} is thinner", look.own_title());
         let mend =

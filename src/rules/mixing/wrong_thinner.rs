@@ -21,7 +21,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some((paint, thinner)) = first_pair(look, Verdict::Never) else { return };
-    told.tell(look.index, None, || {
+    told.tell(&RULE, look.index, None, || {
         let message = format!(
             "{} thins {} ({}) with {}, which is for {}",
             look.own_title(),

@@ -30,7 +30,7 @@ fn check_one(look: &Look<'_>, order: &HouseOrder, told: &mut Told) {
     let too_early: Vec<(usize, usize)> =
         worked(look, look.position).iter().filter_map(|area| Some((*area, too_early(look, order, *area)?))).collect();
     let Some((_, early)) = too_early.first() else { return };
-    told.tell(look.index, Some(*early), || {
+    told.tell(&RULE, look.index, Some(*early), || {
         let areas = look.area_titles(too_early.iter().map(|(area, _)| *area));
         let (first, then) = (order.first, order.then);
         let why = order.why.trim().trim_end_matches('.');

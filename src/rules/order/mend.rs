@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use crate::film::{Coat, Conditions, Film, What};
 use crate::guide::{Guide, Scheme};
-use crate::report::{Finding, Level, wording};
+use crate::report::{Finding, Level, Registry, wording};
 use crate::rules::judge::told::Fault;
 use crate::rules::judge::waivers;
 use crate::rules::varnishes::no_final_varnish::is_finish;
@@ -84,8 +84,13 @@ fn nearest_move(
 /// and never comes back to an order that was there before. A move that makes nothing better is taken too, because
 /// two steps may have to move before either helps; the best order of all rounds is the answer, if it breaks no rule on
 /// a step that did not break it before.
-pub fn propose_order(guide: &Guide, scheme: &Scheme, conditions: &Conditions) -> Option<Vec<usize>> {
-    let around = Surroundings::of(guide, scheme);
+pub fn propose_order(
+    guide: &Guide,
+    scheme: &Scheme,
+    conditions: &Conditions,
+    registry: Registry,
+) -> Option<Vec<usize>> {
+    let around = Surroundings::of(guide, scheme, registry);
     let trial = Trial { around: &around, scheme, conditions };
     let start: Vec<usize> = (0..scheme.steps.len()).collect();
     if !trial.faults_in(&start).iter().any(|fault| fault.rule.ordering) {

@@ -77,7 +77,7 @@ fn compare(look: &Look<'_>, one: &Finished<'_>, other: &Finished<'_>, told: &mut
     let Some((sight, seen)) = alike else { return };
     let (earlier, later) =
         if one.coat.position <= other.coat.position { (one.coat, other.coat) } else { (other.coat, one.coat) };
-    told.tell(later.step, Some(earlier.step), || {
+    told.tell(&RULE, later.step, Some(earlier.step), || {
         let areas = look.area_titles([one.area, other.area]);
         let message = format!(
             "{areas} can't be told apart with {}; by prediction they differ by {seen:.1}, and by {plain:.0} to other eyes",

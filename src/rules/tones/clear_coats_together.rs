@@ -28,7 +28,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let before = look.before();
     let over = look.on_zones(|area, zone| before.metal(area, zone, &look.conditions.bench));
     let Some((_, metal)) = over.first() else { return };
-    told.tell(coat.step, Some(metal.step), || {
+    told.tell(&RULE, coat.step, Some(metal.step), || {
         let areas = look.area_titles(over.iter().map(|(area, _)| *area));
         let (coats, models) = (look.step.coats, wording::counted(models, "model", "models"));
         let message = format!(

@@ -27,7 +27,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     steps.sort_unstable();
     steps.dedup();
     let Some(first) = steps.first() else { return };
-    told.tell_often(hidden.len(), coat.step, Some(*first), || {
+    told.tell_often(&RULE, hidden.len(), coat.step, Some(*first), || {
         let areas = look.area_titles(look.areas().iter().copied().filter(|area| hidden.iter().any(|(a, _)| a == area)));
         let titles = wording::listed(steps.iter().map(|step| &look.step_at(*step).title));
         let message = format!("{} covers {titles} on {areas}", look.own_title());

@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             && other.position > coat.position
             && look.film.areas(other.position).iter().any(|area| dark.iter().any(|(dark, _)| dark == area))
     });
-    told.tell(coat.step, Some(later.map_or(ground.step, |metal| metal.step)), || {
+    told.tell(&RULE, coat.step, Some(later.map_or(ground.step, |metal| metal.step)), || {
         let areas = look.area_titles(dark.iter().map(|(area, _)| *area));
         let message = format!("{} lays a clear colour over a dark ground on {areas}", look.own_title());
         let mend = format!("add a bright metal or a light ground on {areas} before this");

@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter_map(|area| stands_off(look, *area).filter(|apart| *apart < limit).map(|apart| (*area, apart)))
         .collect();
     let Some(most) = unseen.iter().map(|(_, apart)| *apart).reduce(f64::max) else { return };
-    told.tell(coat.step, None, || {
+    told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(unseen.iter().map(|(area, _)| *area));
         let message = format!(
             "{} can hardly be seen on {areas}: by prediction it moves the colour by {most:.1}",

@@ -24,7 +24,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let before = look.before();
     let over = look.on_zones(|area, zone| clear_over_metal(before, area, zone));
     let Some((_, clear)) = over.first() else { return };
-    told.tell(coat.step, Some(clear.step), || {
+    told.tell(&RULE, coat.step, Some(clear.step), || {
         let areas = look.area_titles(over.iter().map(|(area, _)| *area));
         let message = format!("{} lies opaque on the finished clear of {areas}", look.own_title());
         let mend = format!("put it before {}, or use a tinted clear for it", look.title(clear.step));

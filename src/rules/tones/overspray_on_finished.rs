@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         Vec::new()
     };
     let Some((_, work)) = dusted.first() else { return };
-    told.tell(coat.step, Some(work.step), || {
+    told.tell(&RULE, coat.step, Some(work.step), || {
         let areas = look.area_titles(dusted.iter().map(|(area, _)| *area));
         let message = format!("{} sprays beside {areas}, where the work is done and no mask lies", look.own_title());
         let mend = format!("mask {areas} before this and take the mask off afterwards, or use a brush here");

@@ -33,7 +33,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         })
         .collect();
     let Some((_, preshade)) = hidden.first() else { return };
-    told.tell(coat.step, Some(preshade.step), || {
+    told.tell(&RULE, coat.step, Some(preshade.step), || {
         let areas = look.area_titles(hidden.iter().map(|(area, _)| *area));
         let message = format!("{} covers {} on {areas}", look.own_title(), look.title(preshade.step));
         let mend = "thin this colour or lay fewer coats, or leave the preshade out";

@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         (None, Some(celsius)) => format!("at {celsius:.0} °C"),
         (Some(percent), Some(celsius)) => format!("at {percent:.0} % humidity and {celsius:.0} °C"),
     };
-    told.tell(coat.step, None, || {
+    told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(look.areas().iter().copied());
         let message = format!("{} is sprayed on {areas} {air}, and may frost", look.own_title());
         let mend = "brush it on, or wait for a dry, warm day and let the model warm up first";

@@ -28,7 +28,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let open = look.areas().iter().copied().filter(|area| look.before().mask(*area).is_none());
     let dulled: Vec<(usize, &Coat<'_>)> = open.filter_map(|area| Some((area, dulled(look, coat, area)?))).collect();
     let Some((_, gloss)) = dulled.first() else { return };
-    told.tell(coat.step, Some(gloss.step), || {
+    told.tell(&RULE, coat.step, Some(gloss.step), || {
         let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
         let message = format!("{} dulls the gloss of {} on {areas}", look.own_title(), look.title(gloss.step));
         let mend = format!("put it before {}, or mask what shall shine", look.title(gloss.step));

@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if last != Some(look.position) {
         return;
     }
-    told.tell(look.index, None, || {
+    told.tell(&RULE, look.index, None, || {
         let areas = look.area_titles(open.iter().map(|(area, _)| *area));
         let models = wording::counted(look.around.models, "model", "models");
         let message = format!(

@@ -35,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         |under| under.step,
     );
     for (under, areas) in &young {
-        told.tell(under.step, Some(coat.step), || {
+        told.tell(&RULE, under.step, Some(coat.step), || {
             let areas = look.area_titles(areas.iter().copied());
             let age = rested(before.age(under));
             let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(under.step));

@@ -27,7 +27,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let bench = &look.conditions.bench;
     let unsealed = look.on_zones(|area, zone| beneath(before, area, zone).filter(|under| is_open(under, bench)));
     if let Some((_, under)) = unsealed.first() {
-        told.tell(coat.step, Some(under.step), || {
+        told.tell(&RULE, coat.step, Some(under.step), || {
             let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
             let message =
                 format!("{} goes on {areas} in white spirit, and nothing seals the paint there", look.own_title());
@@ -43,7 +43,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         (before.age(seal) < seal.drying.safe.times(share)).then_some(seal)
     });
     let Some((_, seal)) = young.first() else { return };
-    told.tell(coat.step, Some(seal.step), || {
+    told.tell(&RULE, coat.step, Some(seal.step), || {
         let age = rested(before.age(seal));
         let message = format!("{} goes on {} {age} after it was laid", look.own_title(), look.title(seal.step));
         let mend = format!("let {} dry for at least {}", look.title(seal.step), needed(seal.drying.safe.times(share)));

@@ -25,7 +25,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let smeared =
         look.by_step(|area, zone| loose_powder(look.film, before, look.position, (area, zone)), |powder| powder.step);
     for (powder, areas) in &smeared {
-        told.tell(coat.step, Some(powder.step), || {
+        told.tell(&RULE, coat.step, Some(powder.step), || {
             let areas = look.area_titles(areas.iter().copied());
             let message =
                 format!("{} works over the loose powder of {} on {areas}", look.own_title(), look.title(powder.step));

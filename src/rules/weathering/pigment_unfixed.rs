@@ -35,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if loose.is_empty() || look.around.models == 0 {
         return;
     }
-    told.tell(powder.step, None, || {
+    told.tell(&RULE, powder.step, None, || {
         let areas = look.area_titles(loose.iter().copied());
         let message = format!("nothing holds the powder of {} on {areas}", look.own_title());
         let mend = format!("let fixer creep into it, or mist matt varnish over {areas}, after this");

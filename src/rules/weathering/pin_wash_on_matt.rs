@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         (!told_already).then_some(top)
     });
     let Some((_, top)) = rough.first() else { return };
-    told.tell(coat.step, Some(top.step), || {
+    told.tell(&RULE, coat.step, Some(top.step), || {
         let areas = look.area_titles(rough.iter().map(|(area, _)| *area));
         let message = format!("{} can't run on {areas}, which is matt", look.own_title());
         let mend = format!("add a gloss or satin varnish on {areas} before this");

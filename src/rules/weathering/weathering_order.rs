@@ -27,7 +27,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let late: Vec<(usize, &Coat<'_>)> =
         look.areas().iter().filter_map(|area| Some((*area, later_work(look, *area, own)?))).collect();
     let Some((_, over)) = late.first() else { return };
-    told.tell(coat.step, Some(over.step), || {
+    told.tell(&RULE, coat.step, Some(over.step), || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
         let message = format!("{} comes after {} on {areas}", look.own_title(), look.title(over.step));
         let mend = format!("put it before {}, or shut that in under a varnish first", look.title(over.step));

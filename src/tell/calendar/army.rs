@@ -1,0 +1,82 @@
+//! An army's evenings as a calendar file: one event an evening, with what is done and every caution in full.
+
+use super::ics::{Calendar, Event};
+use crate::caution::CautionTexts;
+use crate::guide::Army;
+use crate::plan::{Block, Evening, Task};
+use crate::tell::plan::planned::{Mixing, Planned, clock, millilitres, models};
+use crate::work::Worked;
+
+/// The calendar file of an army, with the path of its page in the published folder; without a plan it has no events.
+pub fn army_calendar(worked: &Worked, army: &Army, page: &str) -> String {
+    let mut calendar = Calendar::new(&army.title);
+    let Some(planned) = Planned::of(worked, army) else { return calendar.finish() };
+    let address = worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
+    let page = address.map(|folder| folder + page);
+    let first = planned.plan.evenings.first().map(|evening| evening.date);
+    for (at, evening) in planned.plan.evenings.iter().enumerate() {
+        calendar.add(&Event {
+            uid: uid(planned, evening),
+            stamp: first.unwrap_or(evening.date),
+            date: evening.date,
+            from: evening.from,
+            length: evening.ends().saturating_sub(evening.from).max(60),
+            summary: &format!("{} {}/{}", army.title, at + 1, planned.plan.evenings.len()),
+            description: &description(planned, evening),
+            address: page.as_deref(),
+        });
+    }
+    calendar.finish()
+}
+
+/// Told by the guide, the army and the day, so that the same evening stays the same event.
+fn uid(planned: Planned<'_>, evening: &Evening) -> String {
+    let guide = &planned.worked.guide;
+    let place = guide.address.as_ref().map_or_else(|| plain(&guide.title), |address| plain(address.0.as_str()));
+    format!("{}-{}@{place}", planned.army.slug, evening.date)
+}
+
+/// Letters, digits and hyphens of a text.
+fn plain(text: &str) -> String {
+    let words = text.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join("-").to_lowercase()
+}
+
+/// The cautions before all else, then what to mix and what to do.
+fn description(planned: Planned<'_>, evening: &Evening) -> String {
+    let mixes: Vec<String> = planned.mixings(evening).iter().map(mixed).collect();
+    let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| painted(planned, block)).collect();
+    let parts = [cautions(planned, evening), mixes, tasks].into_iter().filter(|lines| !lines.is_empty());
+    parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
+}
+
+fn mixed(mixing: &Mixing<'_>) -> String {
+    let parts = mixing.parts.iter().map(|part| {
+        let amount = match (part.ml, &part.ratio) {
+            (Some(ml), _) => format!("{} ml ", millilitres(ml)),
+            (None, Some(ratio)) => format!("{ratio} "),
+            (None, None) => String::new(),
+        };
+        format!("{amount}{}", part.paint.name)
+    });
+    format!("{}: {}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
+}
+
+fn painted(planned: Planned<'_>, block: &Block) -> Option<String> {
+    let Task::Paint { unit, step, coat, first, last, .. } = block.task else { return None };
+    let of = planned.step(unit, step)?;
+    let coat = if of.step.coats > 1 { format!(" {coat}/{}", of.step.coats) } else { String::new() };
+    let (from, to) = (clock(block.start), clock(block.end));
+    Some(format!("{from}–{to} {} · {}{coat} · {}", of.scheme.title, of.step.title, models(first, last)))
+}
+
+/// Every caution of the evening's steps, in full and once.
+fn cautions(planned: Planned<'_>, evening: &Evening) -> Vec<String> {
+    let texts = CautionTexts::of(&planned.worked.guide.language);
+    let said = crate::tell::cautions::of(texts, &planned.steps(&evening.blocks));
+    if said.is_empty() {
+        return said;
+    }
+    let head = format!("{}:", texts.labels().cautions);
+    [head].into_iter().chain(said).chain([texts.closing().to_owned()]).collect()
+}

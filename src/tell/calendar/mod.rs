@@ -1,0 +1,6 @@
+//! The plan of an army as a calendar file.
+
+mod army;
+mod ics;
+
+pub use army::army_calendar;

@@ -1,0 +1,175 @@
+//! The sheet as text for the terminal: the mix first, then how it came about, then the cautions in full.
+//!
+//! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
+
+use super::sheet::{Amounts, Cautions, Loads, Part, Sheet, SumOf, Told};
+use crate::quantity::{Estimate, in_figures};
+use crate::report::{Level, visible, wording};
+
+/// The whole sheet.
+pub(crate) fn text(sheet: &Sheet) -> String {
+    let mut lines = head(sheet);
+    lines.extend(mix(sheet));
+    if let Some(amounts) = &sheet.amounts {
+        lines.extend(loads(amounts));
+        lines.extend(amounts.beside.iter().map(|beside| {
+            let name = beside.name.as_deref().unwrap_or(nameless(beside.purpose));
+            format!("  and {} of {name} {}", bounds(beside.ml), beside.purpose)
+        }));
+        lines.push(String::new());
+        lines.extend(sum(amounts, sheet.models));
+    }
+    lines.extend(sheet.findings.iter().flat_map(told));
+    lines.extend(sheet.cautions.iter().flat_map(cautions));
+    lines.iter().map(|line| format!("{}\n", visible(line))).collect()
+}
+
+fn head(sheet: &Sheet) -> Vec<String> {
+    let together = if sheet.together { ", all in one go and from one lot" } else { "" };
+    vec![
+        format!("{}, step {}: {}", sheet.scheme, sheet.number, sheet.step),
+        format!("{}, {}{together}", wording::counted(sheet.models, "model", "models"), sheet.technique),
+        String::new(),
+    ]
+}
+
+fn mix(sheet: &Sheet) -> Vec<String> {
+    if sheet.parts.is_empty() {
+        return vec!["  nothing is mixed for this step".to_owned()];
+    }
+    let several = sheet.parts.len() > 1;
+    let name =
+        |part: &Part| if part.maker.is_empty() { part.name.clone() } else { format!("{} ({})", part.name, part.maker) };
+    let ratio = |part: &Part| {
+        let unit = if part.counted_in == "drops" { ("drop", "drops") } else { ("part", "parts") };
+        if several || part.counted_in == "drops" {
+            wording::counted(&part.amount, unit.0, unit.1)
+        } else {
+            String::new()
+        }
+    };
+    let names = sheet.parts.iter().map(|part| name(part).chars().count()).max().unwrap_or_default();
+    let ratios = sheet.parts.iter().map(|part| ratio(part).chars().count()).max().unwrap_or_default();
+    let line = |part: &Part| {
+        let drops = part.drops.map(|drops| wording::counted(drops, "drop", "drops"));
+        let figures = [drops, part.ml.map(bounds), part.grams.map(|grams| format!("{} g", in_figures(grams)))];
+        let figures: Vec<String> = figures.into_iter().flatten().collect();
+        let left = format!("  {:names$}  {:ratios$}  ", name(part), ratio(part));
+        format!("{left}{}", figures.join(" · ")).trim_end().to_owned()
+    };
+    let mut lines: Vec<String> = sheet.parts.iter().map(line).collect();
+    match &sheet.amounts {
+        Some(amounts) if several => lines.push(format!("  together {}", bounds(amounts.lot_ml))),
+        Some(_) => {}
+        None => lines.push(
+            "  how much can't be worked out: write 'surface: …' or 'mesh: …' under 'model', and a share for each area"
+                .to_owned(),
+        ),
+    }
+    lines
+}
+
+fn loads(amounts: &Amounts) -> Vec<String> {
+    let mut lines = Vec::new();
+    if let Some(loads) = &amounts.loads {
+        lines.push(String::new());
+        lines.push(format!("  {}", cups(loads)));
+    }
+    if amounts.reserve_ml > 0.0 {
+        let reserve = in_figures(amounts.reserve_ml);
+        lines.push(format!(
+            "  {reserve} ml of it are a reserve: one lot for all, because no second one is quite like it"
+        ));
+    }
+    if let Some(workable) = &amounts.workable_drops {
+        let drops: Vec<String> = workable.iter().map(u32::to_string).collect();
+        lines.push(format!(
+            "  so few drops that one more or less is another colour: mix {} drops, more than you need",
+            drops.join(" + ")
+        ));
+    }
+    lines
+}
+
+/// `3 cups of 2 ml: 8 + 32 drops each`.
+fn cups(loads: &Loads) -> String {
+    let cups = wording::counted(loads.count, "cup", "cups");
+    let full = loads.each_ml > 0.97 * loads.cup_ml;
+    let size = if full {
+        format!("of {} ml", in_figures(loads.cup_ml))
+    } else {
+        format!("of {} ml in a cup that holds {} ml", in_figures(loads.each_ml), in_figures(loads.cup_ml))
+    };
+    let each = if loads.count > 1 { " each" } else { "" };
+    match &loads.each_drops {
+        Some(drops) => {
+            let unit = if drops.as_slice() == [1] { "drop" } else { "drops" };
+            let drops: Vec<String> = drops.iter().map(u32::to_string).collect();
+            format!("{cups} {size}: {} {unit}{each}", drops.join(" + "))
+        }
+        None => format!("{cups} {size}"),
+    }
+}
+
+fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
+    let SumOf { surface_cm2, areas, touched, film_um, coats, on_one_model_ml, efficiency, laid, lost_ml, .. } =
+        &amounts.sum;
+    let from = match amounts.sum.surface_from {
+        "given" => "as the author gives it",
+        "mesh" => "from the mesh",
+        _ => "a guess from scale and kind",
+    };
+    let percent = |share: &f64| format!("{} %", in_figures(share * 100.0));
+    let mut lines = vec![
+        "how it came about (a prediction, not a measurement)".to_owned(),
+        format!("  {} cm² of surface, {from}", in_figures(*surface_cm2)),
+        format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
+        format!(
+            "  × {} µm wet × {} = {} ml on one model",
+            in_figures(*film_um),
+            wording::counted(coats, "coat", "coats"),
+            in_figures(*on_one_model_ml)
+        ),
+        format!("  ÷ {} that reach the model, {laid}", percent(efficiency)),
+        format!("  × {}", wording::counted(models, "model", "models")),
+    ];
+    if *lost_ml > 0.0 {
+        lines.push(format!("  + {} ml left in cups and needle", in_figures(*lost_ml)));
+    }
+    if amounts.reserve_ml > 0.0 {
+        lines.push(format!("  + {} ml of reserve", in_figures(amounts.reserve_ml)));
+    }
+    lines.push(format!("  = {}", bounds(amounts.lot_ml)));
+    lines
+}
+
+fn told(told: &Told) -> Vec<String> {
+    let level = match told.level {
+        Level::Error => "error",
+        Level::Warning => "warning",
+        Level::Note => "note",
+    };
+    vec![String::new(), format!("{level}[{}]: {}", told.rule, told.message), format!("  help: {}", told.mend)]
+}
+
+fn cautions(cautions: &Cautions) -> Vec<String> {
+    let mut lines = vec![String::new(), cautions.title.to_uppercase()];
+    lines.extend(cautions.texts.iter().map(|(title, text)| format!("  ! {title}: {text}")));
+    lines.extend(cautions.notes.iter().map(|note| format!("  ! {}: {note}", cautions.author_note)));
+    if !cautions.statements.is_empty() {
+        lines.push(format!("  {}:", cautions.statements_title));
+        lines.extend(cautions.statements.iter().map(|statement| format!("    {statement}")));
+    }
+    lines.push(format!("  {}", cautions.closing));
+    lines
+}
+
+/// What is named where the guide has no product for it.
+fn nameless(purpose: &str) -> &'static str {
+    if purpose.contains("decal") { "decal softener" } else { "cleaner" }
+}
+
+/// `4.6 ml (2.6 to 8.1)`.
+fn bounds(estimate: Estimate) -> String {
+    format!("{} ml ({} to {})", in_figures(estimate.likely.0), in_figures(estimate.low.0), in_figures(estimate.high.0))
+}

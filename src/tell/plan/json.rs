@@ -1,0 +1,120 @@
+//! A plan as JSON, for scripts.
+
+use serde_json::{Value, json};
+
+use super::planned::{Mixing, Planned, per_cent};
+use crate::caution::CautionTexts;
+use crate::guide::Army;
+use crate::plan::{self, Evening, Task, Tool};
+use crate::tell::cautions;
+use crate::work::Worked;
+
+/// The plan of an army as JSON; `evenings` is `null` where there is no plan. Times of the day are minutes and seconds
+/// since the midnight before the evening, all lengths are seconds.
+pub fn plan_json(worked: &Worked, army: &Army) -> String {
+    let effort = plan::effort(army, &worked.conditions);
+    let units = army.units.iter().enumerate().map(|(at, unit)| {
+        json!({ "scheme": unit.scheme.slug, "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
+    });
+    let assumed = effort.assumed.iter().filter_map(|(unit, step)| {
+        let step = army.units.get(*unit)?.scheme.steps.get(*step)?;
+        Some(json!({ "unit": unit, "step": step.stem }))
+    });
+    let planned = Planned::of(worked, army);
+    let value = json!({
+        "army": army.slug,
+        "title": army.title,
+        "units": units.collect::<Vec<_>>(),
+        "hands_on": effort.hands_on,
+        "assumed_minutes": assumed.collect::<Vec<_>>(),
+        "totals": planned.map(totals),
+        "evenings": planned.map(|planned| planned.plan.evenings.iter().map(|one| evening(planned, one)).collect::<Vec<_>>()),
+    });
+    format!("{value:#}\n")
+}
+
+fn totals(planned: Planned<'_>) -> Value {
+    let plan = planned.plan;
+    json!({
+        "evenings": plan.takes_evenings,
+        "least_evenings": plan.least_evenings,
+        "evening_length": plan.length.as_seconds(),
+        "changing": plan.changing,
+        "finish": plan.finish,
+        "bound": plan.bound,
+        "gap_percent": per_cent(plan.gap()).parse::<f64>().ok(),
+    })
+}
+
+fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
+    let texts = CautionTexts::of(&planned.worked.guide.language);
+    let mut cautions = cautions::of(texts, &planned.steps(&evening.blocks));
+    if !cautions.is_empty() {
+        cautions.push(texts.closing().to_owned());
+    }
+    let stops = planned.stops(evening);
+    let stops = stops
+        .iter()
+        .map(|stop| json!({ "unit": stop.of.unit, "step": stop.of.step.stem, "coat": stop.coat, "last": stop.last }));
+    let resting = evening.resting.iter().filter_map(|rest| {
+        let of = planned.step(rest.unit, rest.step)?;
+        let rests = rest.rests.as_seconds();
+        Some(json!({ "unit": rest.unit, "step": of.step.stem, "first": rest.first, "last": rest.last, "rests": rests }))
+    });
+    json!({
+        "number": evening.number,
+        "date": evening.date.to_string(),
+        "from": evening.from,
+        "to": evening.to,
+        "ends": evening.ends(),
+        "mixes": planned.mixings(evening).iter().map(mix).collect::<Vec<_>>(),
+        "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),
+        "stops": stops.collect::<Vec<_>>(),
+        "resting": resting.collect::<Vec<_>>(),
+        "cautions": cautions,
+    })
+}
+
+fn mix(mixing: &Mixing<'_>) -> Value {
+    let parts = mixing.parts.iter();
+    let parts = parts.map(
+        |part| json!({ "id": part.paint.id, "ratio": part.ratio, "drops": part.drops, "ml": part.ml.map(rounded) }),
+    );
+    json!({
+        "unit": mixing.of.unit,
+        "step": mixing.of.step.stem,
+        "one_lot": mixing.lot,
+        "ml": mixing.ml.map(rounded),
+        "parts": parts.collect::<Vec<_>>(),
+    })
+}
+
+/// To a hundredth.
+fn rounded(ml: f64) -> f64 {
+    (ml * 100.0).round() / 100.0
+}
+
+fn block(planned: Planned<'_>, evening: &Evening, at: usize) -> Option<Value> {
+    let block = evening.blocks.get(at)?;
+    let (start, end) = (block.start, block.end);
+    Some(match block.task {
+        Task::Paint { unit, step, coat, first, last, dry, .. } => {
+            let of = planned.step(unit, step)?;
+            json!({ "start": start, "end": end, "do": "paint", "unit": unit, "step": of.step.stem, "coat": coat,
+                "first": first, "last": last, "dry": dry, "stands_until": planned.stands_until(evening, at) })
+        }
+        Task::Ready { kit, rinse } => {
+            let kit = planned.plan.kits.get(kit)?;
+            let what = if rinse {
+                "rinse"
+            } else if kit.tool == Tool::Airbrush {
+                "set-up"
+            } else {
+                "take-up"
+            };
+            let paints: Vec<&str> = kit.mix.parts.iter().map(|part| part.paint.id.as_str()).collect();
+            json!({ "start": start, "end": end, "do": what, "tool": kit.technique.name(), "paints": paints })
+        }
+        Task::Strip => json!({ "start": start, "end": end, "do": "clean", "tool": "airbrush" }),
+    })
+}

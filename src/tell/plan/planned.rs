@@ -1,0 +1,206 @@
+//! What an evening of a plan asks for, in the guide's own things: steps, mixes, where to stop. Pages, calendars and the
+//! terminal tell it each in their way.
+
+use std::sync::Arc;
+
+use crate::caution::StepCautions;
+use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
+use crate::plan::{Block, Evening, Plan, Task, Tool};
+use crate::quantity::{self, StepNeed};
+use crate::work::{Worked, WorkedScheme};
+
+/// A plan, and the army and the schemes that it is about.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Planned<'a> {
+    pub(crate) worked: &'a Worked,
+    pub(crate) army: &'a Army,
+    pub(crate) plan: &'a Plan,
+}
+
+/// For so many seconds paint stays wet in the nozzle of an airbrush that stands: ten minutes, a rule of thumb for
+/// water-based paint.
+const WET_IN_NOZZLE: u32 = 600;
+
+/// One step of one unit, with everything that is known about it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct UnitStep<'a> {
+    pub(crate) unit: usize,
+    pub(crate) models: u32,
+    pub(crate) scheme: &'a Scheme,
+    pub(crate) at: usize,
+    pub(crate) step: &'a Step,
+    pub(crate) cautions: Option<&'a StepCautions>,
+    need: Option<&'a StepNeed>,
+}
+
+/// What to mix for one step on one evening.
+#[derive(Debug)]
+pub(crate) struct Mixing<'a> {
+    pub(crate) of: UnitStep<'a>,
+    /// Whether it is one lot for all models and coats.
+    pub(crate) lot: bool,
+    /// How much in all, in ml, where the model's surface is known.
+    pub(crate) ml: Option<f64>,
+    pub(crate) parts: Vec<MixingPart>,
+}
+
+/// How much of one product.
+#[derive(Debug)]
+pub(crate) struct MixingPart {
+    pub(crate) paint: Arc<Paint>,
+    /// Its amount in the author's ratio; none where it is the only product.
+    pub(crate) ratio: Option<String>,
+    pub(crate) drops: Option<u32>,
+    pub(crate) ml: Option<f64>,
+}
+
+/// A pass that is not through when the evening ends.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Stop<'a> {
+    pub(crate) of: UnitStep<'a>,
+    pub(crate) coat: u32,
+    /// The last model that was done.
+    pub(crate) last: u32,
+}
+
+impl<'a> Planned<'a> {
+    /// The plan of an army, if it has one.
+    pub(crate) fn of(worked: &'a Worked, army: &'a Army) -> Option<Self> {
+        Some(Self { worked, army, plan: worked.plan(&army.slug)? })
+    }
+
+    /// A step of a unit.
+    pub(crate) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
+        step_of(self.worked, self.army.units.get(unit)?, unit, at)
+    }
+
+    /// The steps of some blocks, each once, in the order in which they begin.
+    pub(crate) fn steps(&self, blocks: &[Block]) -> Vec<UnitStep<'a>> {
+        let mut seen: Vec<(usize, usize)> = Vec::new();
+        for block in blocks {
+            if let Task::Paint { unit, step, .. } = block.task
+                && !seen.contains(&(unit, step))
+            {
+                seen.push((unit, step));
+            }
+        }
+        seen.into_iter().filter_map(|(unit, step)| self.step(unit, step)).collect()
+    }
+
+    /// What to mix on an evening, in the order of the steps.
+    pub(crate) fn mixings(&self, evening: &Evening) -> Vec<Mixing<'a>> {
+        let steps = self.steps(&evening.blocks);
+        steps.into_iter().filter(|of| !of.step.mix.parts.is_empty()).map(|of| mixing(of, turns(evening, &of))).collect()
+    }
+
+    /// Until when the airbrush stands with paint in it after a block, in seconds since midnight, where that is longer than
+    /// paint stays wet in a nozzle; then it has to be sprayed clean in between.
+    pub(crate) fn stands_until(&self, evening: &Evening, at: usize) -> Option<u32> {
+        let sprays = |kit: usize| self.plan.kits.get(kit).is_some_and(|kit| kit.tool == Tool::Airbrush);
+        let (block, later) = evening.blocks.get(at..)?.split_first()?;
+        let Task::Paint { kit, .. } = block.task else { return None };
+        let next = later.iter().find(|block| match block.task {
+            Task::Paint { kit, .. } | Task::Ready { kit, .. } => sprays(kit),
+            Task::Strip => true,
+        })?;
+        (sprays(kit) && next.start.saturating_sub(block.end) > WET_IN_NOZZLE).then_some(next.start)
+    }
+
+    /// Where to stop: passes that go on another evening.
+    pub(crate) fn stops(&self, evening: &Evening) -> Vec<Stop<'a>> {
+        let mut stops: Vec<Stop<'a>> = Vec::new();
+        for block in &evening.blocks {
+            let Task::Paint { unit, step, coat, last, .. } = block.task else { continue };
+            let Some(of) = self.step(unit, step) else { continue };
+            stops.retain(|stop| (stop.of.unit, stop.of.at, stop.coat) != (unit, step, coat));
+            stops.push(Stop { of, coat, last });
+        }
+        stops.retain(|stop| stop.last < stop.of.models);
+        stops
+    }
+}
+
+/// A step of the unit at a place of an army.
+pub(crate) fn step_of<'a>(worked: &'a Worked, of: &Unit, unit: usize, at: usize) -> Option<UnitStep<'a>> {
+    let worked: &'a WorkedScheme = worked.scheme(&of.scheme.slug)?;
+    let scheme: &'a Scheme = &worked.scheme;
+    Some(UnitStep {
+        unit,
+        models: of.models,
+        scheme,
+        at,
+        step: scheme.steps.get(at)?,
+        cautions: worked.step_cautions.get(at),
+        need: worked.needs.get(at).and_then(Option::as_ref),
+    })
+}
+
+/// How many coats on single models an evening lays of a step.
+fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
+    let turns = evening.blocks.iter().map(|block| match block.task {
+        Task::Paint { unit, step, first, last, .. } if (unit, step) == (of.unit, of.at) => u64::from(last - first + 1),
+        _ => 0,
+    });
+    turns.sum()
+}
+
+/// The mix of a step for an evening: as much as so many coats on single models take, as whole models rounded up.
+fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
+    let models = u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models);
+    let amounts = of.need.map(|need| need.for_models(models));
+    let counted = of.need.zip(amounts.as_ref()).and_then(|(need, amounts)| {
+        let drops = quantity::workable(&need.portions, amounts.lot.likely)?;
+        let volumes: Vec<f64> = drops.volumes(&need.portions).map(|volume| volume.0).collect();
+        Some((drops, volumes))
+    });
+    let mixed = of.step.mix.is_mixed();
+    let part = |(at, part): (usize, &MixPart)| {
+        // Whole drops may be more than what is needed, where that is next to nothing.
+        let needed = amounts.as_ref().and_then(|amounts| amounts.parts.get(at)).map(|amount| amount.likely.0);
+        let in_drops = counted.as_ref().and_then(|(_, volumes)| volumes.get(at)).copied();
+        MixingPart {
+            paint: Arc::clone(&part.paint),
+            ratio: mixed.then(|| part.amount.to_string()),
+            drops: counted.as_ref().and_then(|(drops, _)| drops.counts.get(at)).copied(),
+            ml: needed.map(|needed| in_drops.map_or(needed, |in_drops| in_drops.max(needed))),
+        }
+    };
+    let parts: Vec<MixingPart> = of.step.mix.parts.iter().enumerate().map(part).collect();
+    let lot = of.need.is_some_and(|need| need.together) && models == of.models;
+    Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts }
+}
+
+/// Seconds since midnight as a time of the day, to the minute.
+pub(crate) fn clock(seconds: u32) -> String {
+    let minutes = (seconds / 60 + u32::from(seconds % 60 >= 30)) % (24 * 60);
+    format!("{}:{:02}", minutes / 60, minutes % 60)
+}
+
+/// Millilitres to a tenth, small amounts to a hundredth.
+pub(crate) fn millilitres(ml: f64) -> String {
+    if ml < 1.0 { format!("{:.2}", ml.max(0.01)) } else { format!("{ml:.1}") }
+}
+
+/// Models from the first to the last: `7` or `1–24`.
+pub(crate) fn models(first: u32, last: u32) -> String {
+    if first == last { first.to_string() } else { format!("{first}–{last}") }
+}
+
+/// Tenths of a per cent: `7.5`.
+pub(crate) fn per_cent(tenths: u64) -> String {
+    format!("{}.{}", tenths / 10, tenths % 10)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_read_as_painters_say_them() {
+        assert_eq!(clock(19 * 3600 + 15 * 60 + 29), "19:15");
+        assert_eq!(clock(24 * 3600 + 90), "0:02");
+        assert_eq!((millilitres(0.004), millilitres(12.34)), ("0.01".to_owned(), "12.3".to_owned()));
+        assert_eq!((models(7, 7), models(1, 24)), ("7".to_owned(), "1–24".to_owned()));
+        assert_eq!(per_cent(75), "7.5");
+    }
+}

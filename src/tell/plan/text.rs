@@ -1,0 +1,199 @@
+//! A plan for the terminal.
+
+use std::fmt::Write as _;
+
+use super::planned::{Mixing, Planned, clock, millilitres, models, per_cent};
+use crate::caution::CautionTexts;
+use crate::guide::Army;
+use crate::measure::Date;
+use crate::plan::{self, Block, Evening, Task, Tool};
+use crate::report::wording;
+use crate::tell::cautions;
+use crate::trade::Technique;
+use crate::work::Worked;
+
+/// The plan of an army as text; without one, how much work it is and what is missing.
+pub fn plan_text(worked: &Worked, army: &Army) -> String {
+    let mut text = format!("{}\n\n", army.title);
+    match Planned::of(worked, army) {
+        None => without(&mut text, worked, army),
+        Some(planned) => {
+            head(&mut text, planned);
+            for evening in &planned.plan.evenings {
+                told(&mut text, planned, evening);
+            }
+        }
+    }
+    text
+}
+
+fn without(text: &mut String, worked: &Worked, army: &Army) {
+    let effort = plan::effort(army, &worked.conditions);
+    for (at, unit) in army.units.iter().enumerate() {
+        let models = counted(u64::from(unit.models), "model", "models");
+        let _ = writeln!(
+            text,
+            "{}, {models}: {} of work",
+            unit.scheme.title,
+            length(u64::from(effort.of_unit(at).as_seconds()))
+        );
+    }
+    let _ = writeln!(text, "{} of work in all.", length(effort.hands_on));
+    assumed(text, army, &effort);
+    text.push_str(if army.evenings.is_none() {
+        "No evenings are named. Write them into the army's file, such as\n\
+         evenings: {days: [tue, thu], from: \"19:00\", length: 2 h, first: 2027-01-12}\n"
+    } else {
+        "There is no plan; 'maulstick check' says why.\n"
+    });
+}
+
+fn head(text: &mut String, planned: Planned<'_>) {
+    let plan = planned.plan;
+    let all = planned.army.units.iter().map(|unit| u64::from(unit.models)).sum();
+    let days = plan.evenings.first().zip(plan.evenings.last());
+    let days = days.map_or_else(String::new, |(first, last)| format!(", {} to {}", day(first.date), day(last.date)));
+    let _ = writeln!(
+        text,
+        "{} in {}{days}.",
+        counted(all, "model", "models"),
+        counted(plan.takes_evenings, "evening", "evenings")
+    );
+    let _ = writeln!(text, "{} of work, {} of setting up and cleaning.", length(plan.hands_on), length(plan.changing));
+    let least = counted(plan.least_evenings, "evening", "evenings");
+    let _ = match plan.gap() {
+        0 => writeln!(text, "No plan can end earlier."),
+        gap => writeln!(
+            text,
+            "No plan can need less than {least}; this one ends {} % above the lower bound.",
+            per_cent(gap)
+        ),
+    };
+    let effort = plan::effort(planned.army, &planned.worked.conditions);
+    assumed(text, planned.army, &effort);
+    let blocks: Vec<Block> = plan.evenings.iter().flat_map(|evening| evening.blocks.iter().copied()).collect();
+    let texts = CautionTexts::of(&planned.worked.guide.language);
+    let said = cautions::of(texts, &planned.steps(&blocks));
+    if !said.is_empty() {
+        let _ = writeln!(text, "\n{}, before any of it:", texts.labels().cautions);
+        for line in said.iter().map(String::as_str).chain([texts.closing()]) {
+            let _ = writeln!(text, "  ! {line}");
+        }
+    }
+}
+
+/// Says of which steps the minutes are the usual ones.
+fn assumed(text: &mut String, army: &Army, effort: &plan::Effort) {
+    let titles =
+        effort.assumed.iter().filter_map(|(unit, step)| Some(&army.units.get(*unit)?.scheme.steps.get(*step)?.title));
+    let titles: Vec<&String> = titles.collect();
+    if !titles.is_empty() {
+        let listed = wording::listed(titles);
+        let _ = writeln!(text, "The minutes of {listed} are the usual ones of their stage.");
+    }
+}
+
+fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
+    let (from, to) = (clock(evening.from), clock(evening.ends()));
+    let busy = length(u64::from(evening.busy().as_seconds()));
+    let of = length(u64::from(planned.plan.length.as_seconds()));
+    let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
+    for mixing in planned.mixings(evening) {
+        let _ = writeln!(text, "  mix    {}", mixed(&mixing));
+    }
+    for (at, block) in evening.blocks.iter().enumerate() {
+        let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block));
+        if let Some(until) = planned.stands_until(evening, at) {
+            let _ = writeln!(text, "         spray the airbrush clean: it stands until {}", clock(until));
+        }
+    }
+    for stop in planned.stops(evening) {
+        let coat = if stop.of.step.coats > 1 { format!(", coat {}", stop.coat) } else { String::new() };
+        let _ = writeln!(
+            text,
+            "  stop   {}{coat}: model {} of {} is the last",
+            stop.of.step.title, stop.last, stop.of.models
+        );
+    }
+    for rest in &evening.resting {
+        let Some(of) = planned.step(rest.unit, rest.step) else { continue };
+        let for_long = length(u64::from(rest.rests.as_seconds()));
+        let _ = writeln!(
+            text,
+            "  dries  {}, {} {}: {for_long} more",
+            of.scheme.title,
+            of.step.title,
+            models(rest.first, rest.last)
+        );
+    }
+}
+
+fn mixed(mixing: &Mixing<'_>) -> String {
+    let parts = mixing.parts.iter().map(|part| {
+        let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} ")).unwrap_or_default();
+        let amount = match (part.drops, part.ml) {
+            (Some(drops), Some(ml)) => {
+                let drops = wording::counted(drops, "drop", "drops");
+                format!(" ({drops}, {} ml)", millilitres(ml))
+            }
+            (None, Some(ml)) => format!(" ({} ml)", millilitres(ml)),
+            _ => String::new(),
+        };
+        format!("{ratio}{}{amount}", part.paint.name)
+    });
+    let lot = if mixing.lot { ", one lot for all" } else { "" };
+    format!("{}: {}{lot}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" : "))
+}
+
+fn done(planned: Planned<'_>, block: &Block) -> String {
+    match block.task {
+        Task::Strip => "clean the airbrush".to_owned(),
+        Task::Ready { rinse: true, kit } => format!("change the colour in the airbrush: {}", names(planned, kit)),
+        Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
+            Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit)),
+            Some(Tool::Can) => format!("shake the can: {}", names(planned, kit)),
+            _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit)),
+        },
+        Task::Paint { unit, step, coat, first, last, .. } => {
+            let Some(of) = planned.step(unit, step) else { return String::new() };
+            let coat = if of.step.coats > 1 { format!(", coat {coat} of {}", of.step.coats) } else { String::new() };
+            let which = if first == last { "model" } else { "models" };
+            format!("{} · {}{coat}, {which} {}", of.scheme.title, of.step.title, models(first, last))
+        }
+    }
+}
+
+/// What is taken into the hand before a kit's products.
+fn taken_up(planned: Planned<'_>, kit: usize) -> String {
+    match planned.plan.kits.get(kit).map(|kit| kit.technique) {
+        None => "take up the tool".to_owned(),
+        Some(Technique::Hand) => "by hand".to_owned(),
+        Some(Technique::Stipple) => "take up the stippling brush".to_owned(),
+        Some(technique) => format!("take up the {technique}"),
+    }
+}
+
+/// The products of a kit.
+fn names(planned: Planned<'_>, kit: usize) -> String {
+    let parts = planned.plan.kits.get(kit).map(|kit| kit.mix.parts.as_slice()).unwrap_or_default();
+    let names: Vec<&str> = parts.iter().map(|part| part.paint.name.as_str()).collect();
+    if names.is_empty() { "no paint".to_owned() } else { names.join(" + ") }
+}
+
+fn day(date: Date) -> String {
+    date.0.strftime("%a %-d %b %Y").to_string()
+}
+
+fn counted(count: u64, one: &str, many: &str) -> String {
+    wording::counted(usize::try_from(count).unwrap_or(usize::MAX), one, many)
+}
+
+/// A length of time in hours and minutes, to the nearest minute.
+fn length(seconds: u64) -> String {
+    let minutes = (seconds + 30) / 60;
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}

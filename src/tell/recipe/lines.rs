@@ -1,0 +1,352 @@
+//! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
+
+use crate::caution::{Caution, CautionTexts};
+use crate::guide::{Guide, Measured, Mix, Scheme, Step};
+use crate::measure::{Colour, Millilitres, Time};
+use crate::quantity::{self, Dropped, StepNeed};
+use crate::shop::{Line, List, Order};
+use crate::tell::shopping::Voice;
+use crate::theme::Words;
+use crate::trade::{Reach, Zone};
+use crate::work::{Tones, Worked, WorkedScheme};
+
+/// A scheme in words.
+#[derive(Debug)]
+pub(crate) struct Recipe<'a> {
+    /// What it is called.
+    pub(crate) title: &'a str,
+    /// One sentence on how it looks.
+    pub(crate) summary: Option<&'a str>,
+    /// The title of the guide.
+    pub(crate) guide: &'a str,
+    /// Who wrote it.
+    pub(crate) author: &'a str,
+    /// Where the scheme's page is.
+    pub(crate) address: Option<String>,
+    /// The figures of the scheme, each behind its label.
+    pub(crate) glance: Vec<(String, String)>,
+    /// The parts of the model.
+    pub(crate) areas: Vec<AreaLine>,
+    /// The cautions.
+    pub(crate) cautions: CautionPart,
+    /// The steps.
+    pub(crate) steps: Vec<StepLine>,
+    /// For how many models the products are, in words.
+    pub(crate) models: String,
+    /// What to have at hand: products with how many bottles, and who makes them.
+    pub(crate) products: Vec<(String, String)>,
+    /// What to have at hand beside products.
+    pub(crate) tools: Vec<String>,
+}
+
+/// A part of the model.
+#[derive(Debug)]
+pub(crate) struct AreaLine {
+    /// Its id, which decides how its chip is cut.
+    pub(crate) id: String,
+    /// What it is called.
+    pub(crate) title: String,
+    /// Its share of the surface.
+    pub(crate) share: Option<String>,
+    /// Its colours.
+    pub(crate) tones: Tones,
+    /// What was painted last in its recesses, on its faces and on its edges.
+    pub(crate) paints: [Option<String>; 3],
+}
+
+/// All cautions of a scheme.
+#[derive(Debug)]
+pub(crate) struct CautionPart {
+    /// The language they are in, where it is not the guide's.
+    pub(crate) language: Option<&'static str>,
+    /// The heading.
+    pub(crate) heading: String,
+    /// Each caution in full.
+    pub(crate) entries: Vec<CautionLine>,
+    /// The heading over the author's own.
+    pub(crate) by_author: String,
+    /// The author's own cautions, in full.
+    pub(crate) notes: Vec<CautionLine>,
+    /// The heading over the official statements.
+    pub(crate) on_products: String,
+    /// The official statements on the products, in full.
+    pub(crate) statements: Vec<CautionLine>,
+    /// The sentence below all of them.
+    pub(crate) closing: String,
+}
+
+/// One caution: its heading, the steps that it holds for, and its text.
+#[derive(Debug)]
+pub(crate) struct CautionLine {
+    /// Its heading; empty for one of the author's own.
+    pub(crate) title: String,
+    /// The steps, in words; for a statement, the products.
+    pub(crate) steps: String,
+    /// What it says.
+    pub(crate) text: String,
+    /// The language of the text, where it is another one.
+    pub(crate) language: Option<&'static str>,
+}
+
+/// One step.
+#[derive(Debug)]
+pub(crate) struct StepLine {
+    /// Its number.
+    pub(crate) number: usize,
+    /// What it is called.
+    pub(crate) title: String,
+    /// How, where, how often, and what to wait for.
+    pub(crate) facts: Vec<String>,
+    /// How many coats; 0 where nothing is laid.
+    pub(crate) coats: u32,
+    /// The mix.
+    pub(crate) mix: Vec<PartLine>,
+    /// What the drops make: one load of the airbrush or the palette.
+    pub(crate) load: Option<String>,
+    /// The headings of the cautions that hold for it, which stand in full on the same card.
+    pub(crate) cautions: Vec<String>,
+    /// What changed, with the day.
+    pub(crate) changed: Vec<String>,
+}
+
+/// One line of a mix.
+#[derive(Debug)]
+pub(crate) struct PartLine {
+    /// How much; empty where there is nothing to measure.
+    pub(crate) amount: String,
+    /// What the product is called.
+    pub(crate) name: String,
+    /// Its drops for one load.
+    pub(crate) drops: Option<String>,
+    /// Its colour, if it has one.
+    pub(crate) colour: Option<Colour>,
+}
+
+impl<'a> Recipe<'a> {
+    /// A scheme in words.
+    pub(crate) fn of(all: &'a Worked, worked: &'a WorkedScheme, words: &Words) -> Self {
+        let guide = &all.guide;
+        let list = List::of(Order::of_scheme(all, worked, None));
+        let scheme = &worked.scheme;
+        let texts = CautionTexts::of(&guide.language);
+        Self {
+            title: &scheme.title,
+            summary: scheme.summary.as_deref(),
+            guide: &guide.title,
+            author: &guide.author,
+            address: guide
+                .address
+                .as_ref()
+                .map(|address| format!("{}schemes/{}.html", address.as_folder(), scheme.slug)),
+            glance: glance(worked, words),
+            areas: areas(worked, words),
+            cautions: cautions(guide, worked, texts),
+            steps: (0..scheme.steps.len()).filter_map(|at| step(worked, at, words, texts)).collect(),
+            models: words.counted("slip.for-models", list.order.models()),
+            products: products(&list, words, &guide.language),
+            tools: tools(scheme),
+        }
+    }
+}
+
+fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
+    let model = &worked.scheme.model;
+    let named = [model.name.clone(), model.scale.map(|scale| scale.to_string()), model.material.clone()];
+    let named: Vec<String> = named.into_iter().flatten().collect();
+    let time = |time: Time| (time.as_seconds() > 0).then(|| words.duration(u64::from(time.as_seconds())));
+    let level = worked.scheme.level.map(|level| words.filled(&format!("level.{}", level.name()), &[]));
+    let figures = [
+        ("model", Some(named.join(", ")).filter(|text| !text.is_empty())),
+        ("hands-on", time(worked.glance.hands_on)),
+        ("waiting", time(worked.glance.waiting)),
+        ("steps", Some(worked.glance.steps.to_string())),
+        ("paints", Some(worked.glance.paints.to_string())),
+        ("level", level),
+    ];
+    let known = figures.into_iter().filter_map(|(key, value)| Some((key, value?)));
+    known.map(|(key, value)| (words.filled(&format!("glance.{key}"), &[]), value)).collect()
+}
+
+fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
+    let areas = worked.scheme.areas.iter().zip(&worked.tones).enumerate();
+    areas
+        .map(|(at, (area, tones))| AreaLine {
+            id: area.id.clone(),
+            title: area.title.clone(),
+            share: area.share.map(|share| percent(words, share.as_percent())),
+            tones: *tones,
+            paints: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| last_paint(&worked.scheme, at, zone)),
+        })
+        .collect()
+}
+
+fn percent(words: &Words, share: f64) -> String {
+    let figure = format!("{share:.1}");
+    words.filled("percent", &[("share", &words.number(figure.trim_end_matches(".0")))])
+}
+
+/// The name of the coloured paint that was laid last in a zone: the one with the most parts in its mix.
+fn last_paint(scheme: &Scheme, area: usize, zone: Zone) -> Option<String> {
+    let reached = |step: &&Step| (step.all_over || step.areas.contains(&area)) && step.reach.zones().contains(&zone);
+    let coloured = |mix: &Mix| {
+        let parts = mix.parts.iter().filter(|part| part.paint.kind.has_colour() && part.paint.colour.is_some());
+        parts.max_by(|one, other| one.amount.as_f64().total_cmp(&other.amount.as_f64())).cloned()
+    };
+    let part = scheme.steps.iter().rev().filter(reached).find_map(|step| coloured(&step.mix))?;
+    Some(part.paint.name.clone())
+}
+
+fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
+    let labels = texts.labels();
+    let for_steps = |steps: &[usize]| format!("{} {}", labels.for_steps(steps.len()), ranges(steps));
+    let kinds = worked.cautions.kinds.iter().map(|held| {
+        let Caution { title, text } = texts.caution(held.kind);
+        CautionLine { title: title.clone(), steps: for_steps(&held.steps), text: text.clone(), language: None }
+    });
+    let notes = worked.cautions.notes.iter().map(|held| CautionLine {
+        title: String::new(),
+        steps: for_steps(&held.steps),
+        text: held.note.clone(),
+        language: None,
+    });
+    let statements = worked.cautions.statements.iter().map(|statement| CautionLine {
+        title: statement.code.clone(),
+        steps: statement.paints.join(", "),
+        text: statement.text.as_deref().unwrap_or_default().to_owned(),
+        language: Some("en").filter(|_| texts.language() != "en"),
+    });
+    CautionPart {
+        language: Some(texts.language()).filter(|language| *language != guide.language),
+        heading: labels.cautions.clone(),
+        entries: kinds.collect(),
+        by_author: labels.author_note.clone(),
+        notes: notes.collect(),
+        on_products: labels.statements.clone(),
+        statements: statements.collect(),
+        closing: texts.closing().to_owned(),
+    }
+}
+
+/// Rising numbers in short: three or more that follow each other as the first and the last of them.
+fn ranges(numbers: &[usize]) -> String {
+    let runs = numbers.chunk_by(|one, next| one + 1 == *next);
+    let shown = runs.map(|run| match run {
+        [first, _, .., last] => format!("{first}–{last}"),
+        _ => run.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "),
+    });
+    shown.collect::<Vec<_>>().join(", ")
+}
+
+fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -> Option<StepLine> {
+    let step = worked.scheme.steps.get(at)?;
+    let need = worked.needs.get(at).and_then(Option::as_ref);
+    let kinds = worked.step_cautions.get(at).map(|held| held.kinds.as_slice()).unwrap_or_default();
+    let own = worked.step_cautions.get(at).filter(|held| !held.notes.is_empty());
+    let changed = step
+        .changed
+        .iter()
+        .map(|(day, what)| format!("{} {}: {what}", words.filled("step.changed", &[]), words.day(&day.to_string())));
+    Some(StepLine {
+        number: step.number,
+        title: step.title.clone(),
+        facts: facts(&worked.scheme, step, words),
+        coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
+        mix: mix(&step.mix, need, words),
+        load: need.and_then(|need| dropped(&step.mix, need)).map(|(_, load)| {
+            let volume = format!("{load:.1}");
+            words.filled("card.load", &[("ml", &words.number(volume.trim_end_matches(".0")))])
+        }),
+        cautions: kinds
+            .iter()
+            .map(|kind| texts.caution(*kind).title.clone())
+            .chain(own.map(|_| texts.labels().author_note.clone()))
+            .collect(),
+        changed: changed.collect(),
+    })
+}
+
+fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
+    let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
+    let mut facts = vec![words.filled(&format!("technique.{}", step.technique.name()), &[])];
+    let titles: Vec<&str> =
+        step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.as_str()).collect();
+    let mut place =
+        if step.all_over || titles.is_empty() { words.filled("step.everywhere", &[]) } else { titles.join(", ") };
+    if step.reach != Reach::All {
+        place = format!("{place}, {}", words.filled(&format!("reach.{}", step.reach.name()), &[]));
+    }
+    facts.push(place);
+    if !step.mix.parts.is_empty() {
+        let coats = words.counted("step.coats", u64::from(step.coats));
+        let between = step.wait.filter(|_| step.coats > 1).map(|wait| time("step.between", wait));
+        facts.push([Some(coats), between].into_iter().flatten().collect::<Vec<_>>().join(", "));
+    }
+    facts.extend(step.dry.map(|dry| time("step.dry", dry)));
+    facts.extend(step.hands_on().map(|hands_on| time("step.hands-on", hands_on)));
+    facts.extend(step.together.then(|| words.filled("step.together", &[])));
+    facts
+}
+
+fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
+    let counts = need.and_then(|need| dropped(mix, need)).map(|(dropped, _)| dropped.counts).unwrap_or_default();
+    let drops = |at: usize| match mix.measured {
+        Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
+        _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
+    };
+    let parts = mix.parts.iter().enumerate();
+    parts
+        .map(|(at, part)| PartLine {
+            amount: if mix.is_mixed() { words.number(&part.amount.to_string()) } else { String::new() },
+            name: part.paint.name.clone(),
+            drops: drops(at),
+            colour: part.paint.colour.filter(|_| part.paint.kind.has_colour()),
+        })
+        .collect()
+}
+
+/// The drops of each line of a mix for one load of the airbrush or the palette in ml, where the author gives parts.
+fn dropped(mix: &Mix, need: &StepNeed) -> Option<(Dropped, f64)> {
+    let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
+    let dropped = quantity::drops(&need.portions, Millilitres(load)).filter(|dropped| !dropped.too_few())?;
+    Some((dropped, load))
+}
+
+/// What has to be bought, each product with its bottles and who makes it.
+fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<(String, String)> {
+    let voice = Voice::new(words, language);
+    let line = |line: &Line<'_>| {
+        let paint = &line.paint;
+        let bottles = voice.picks(&line.picks);
+        let about = [bottles.as_str(), &paint.maker];
+        let about: Vec<&str> = about.into_iter().filter(|text| !text.is_empty()).collect();
+        (paint.name.clone(), about.join(" · "))
+    };
+    list.lines.iter().map(line).collect()
+}
+
+fn tools(scheme: &Scheme) -> Vec<String> {
+    let mut tools: Vec<String> = Vec::new();
+    for tool in scheme.steps.iter().flat_map(|step| &step.tools) {
+        if !tools.contains(&tool.name) {
+            tools.push(tool.name.clone());
+        }
+    }
+    tools
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_of_steps_are_said_in_short() {
+        for (numbers, shown) in [
+            (vec![1], "1"),
+            (vec![1, 2], "1, 2"),
+            (vec![1, 2, 3, 5, 7, 8, 9, 10], "1–3, 5, 7–10"),
+            (vec![2, 4, 6], "2, 4, 6"),
+        ] {
+            assert_eq!(ranges(&numbers), shown);
+        }
+    }
+}

@@ -1,0 +1,7 @@
+//! A scheme's recipe in plain words: the printed card and the text to paste say the same.
+
+mod lines;
+mod text;
+
+pub(crate) use lines::{AreaLine, CautionLine, PartLine, Recipe, StepLine};
+pub use text::text;

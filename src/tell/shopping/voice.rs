@@ -1,0 +1,247 @@
+//! A list in the words of a language: amounts, bottles, and what they are for.
+
+use crate::caution::CautionTexts;
+use crate::guide::Scheme;
+use crate::measure::{Millilitres, Money};
+use crate::quantity::{Estimate, Purpose};
+use crate::report::visible_line;
+use crate::shop::{Line, List, Pick, Substitute, Use};
+use crate::theme::Words;
+
+/// More letters of one name are cut off: nobody's label is that long.
+const LONGEST_NAME: usize = 200;
+
+/// A name as one line that shows all that is in it.
+pub(crate) fn name(name: &str) -> String {
+    visible_line(name, LONGEST_NAME)
+}
+
+/// Maker, range and number.
+pub(crate) fn origin(line: &Line<'_>) -> String {
+    let paint = &line.paint;
+    let parts = [Some(&paint.maker), Some(&paint.range), paint.code.as_ref()];
+    let named = parts.into_iter().flatten().filter(|part| !part.is_empty());
+    named.map(|part| name(part)).collect::<Vec<_>>().join(" · ")
+}
+
+/// The words that a list is written in.
+#[derive(Debug, Clone, Copy)]
+pub struct Voice<'a> {
+    words: &'a Words,
+    /// The texts on safety, which no theme can change.
+    pub(crate) cautions: &'static CautionTexts,
+}
+
+impl<'a> Voice<'a> {
+    /// The words of a guide's language.
+    pub fn new(words: &'a Words, language: &str) -> Self {
+        Self { words, cautions: CautionTexts::of(language) }
+    }
+
+    /// Words with their gaps filled.
+    pub fn say(self, key: &str, fills: &[(&str, &str)]) -> String {
+        filled(self.words.get(key).unwrap_or(key), fills)
+    }
+
+    /// Words for a count, which fills `{n}`.
+    pub(crate) fn count(self, key: &str, n: u64) -> String {
+        filled(self.words.get_counted(key, n).unwrap_or(key), &[("n", &n.to_string())])
+    }
+
+    /// Millilitres as a painter reads them: one or two figures, or whole millilitres.
+    pub fn figure(self, volume: Millilitres) -> String {
+        let volume = volume.0.max(0.0) + 0.0;
+        let places = match volume {
+            less if less < 0.0095 => 3,
+            less if less < 0.095 => 2,
+            less if less < 9.95 => 1,
+            _ => 0,
+        };
+        let text = format!("{volume:.places$}");
+        let text = if places > 0 { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+        self.words.number(text)
+    }
+
+    /// `about 6.4 ml (3.4–12)`.
+    pub fn estimate(self, need: Estimate) -> String {
+        let [likely, low, high] = [need.likely, need.low, need.high].map(|volume| self.figure(volume));
+        self.say("slip.about", &[("likely", &likely), ("low", &low), ("high", &high)])
+    }
+
+    /// What a line needs, or that it can't be told.
+    pub fn need(self, line: &Line<'_>) -> String {
+        line.need.map_or_else(|| self.say("slip.unknown", &[]), |need| self.estimate(need))
+    }
+
+    /// `2 × 17 ml`, with the sizes of several joined by a plus.
+    pub fn picks(self, picks: &[Pick]) -> String {
+        let one = |pick: &Pick| {
+            let (count, size) = (pick.count.to_string(), self.figure(pick.bottle.size));
+            self.say("slip.bottles", &[("count", &count), ("size", &size)])
+        };
+        picks.iter().map(one).collect::<Vec<_>>().join(" + ")
+    }
+
+    /// What is to be done about a line: the bottles to buy, or why there are none.
+    pub fn bought(self, line: &Line<'_>) -> String {
+        if line.is_there() {
+            self.say("slip.there", &[])
+        } else if line.picks.is_empty() {
+            self.say("slip.no-size", &[])
+        } else {
+            self.picks(&line.picks)
+        }
+    }
+
+    /// `9 ml in the cupboard`, where some is there and more is needed.
+    pub fn partly_there(self, line: &Line<'_>) -> Option<String> {
+        let amount = self.figure(line.have);
+        (line.have.0 > 0.0).then(|| self.say("slip.have", &[("amount", &amount)]))
+    }
+
+    /// `by the likely figure 1 × 17 ml would do`, where that is less.
+    pub fn would_do(self, line: &Line<'_>) -> Option<String> {
+        let fewer = line.picks_likely != line.picks;
+        let bottles = match line.picks_likely.as_slice() {
+            [] => self.say("slip.none", &[]),
+            picks => self.picks(picks),
+        };
+        fewer.then(|| self.say("slip.likely", &[("bottles", &bottles)]))
+    }
+
+    /// `or from the cupboard: Bog Iron (9 ml, difference 2.3)`, where something there comes near enough.
+    pub(crate) fn substitutes(self, line: &Line<'_>) -> Option<String> {
+        let one = |other: &Substitute| {
+            let (name, amount) = (name(&other.paint.name), self.figure(other.have));
+            match other.delta_e {
+                Some(delta_e) => {
+                    let difference = self.words.number(&format!("{delta_e:.1}"));
+                    self.say("slip.near", &[("name", &name), ("amount", &amount), ("difference", &difference)])
+                }
+                None => self.say("slip.alike", &[("name", &name), ("amount", &amount)]),
+            }
+        };
+        let named: Vec<String> = line.substitutes.iter().map(one).collect();
+        (!named.is_empty()).then(|| self.say("slip.instead", &[("names", &named.join(", "))]))
+    }
+
+    /// An amount of money for a column, or nothing where it is not known.
+    pub fn price(self, money: Option<Money>, list: &List<'_>) -> String {
+        money.map(|money| self.words.amount(money, list.currency())).unwrap_or_default()
+    }
+
+    /// The sum at the foot, with its currency.
+    pub fn money(self, money: Option<Money>, list: &List<'_>) -> String {
+        money.map_or_else(|| self.say("slip.no-sum", &[]), |money| self.words.money(money, list.currency()))
+    }
+
+    /// The texts on safety in the language of the list, or in English.
+    pub fn cautions(self) -> &'static CautionTexts {
+        self.cautions
+    }
+
+    /// Steps by their schemes: the scheme, the word for so many steps, and the first and last of each run of them.
+    pub fn by_scheme<'u, 's>(
+        self,
+        uses: &'u [Use<'s>],
+        list: &List<'_>,
+    ) -> Vec<(&'s Scheme, String, Vec<Vec<&'u Use<'s>>>)> {
+        let mut found = Vec::new();
+        for (worked, _) in &list.order.units {
+            let own: Vec<&Use<'s>> = uses.iter().filter(|of| of.scheme.slug == worked.scheme.slug).collect();
+            if let Some(first) = own.first() {
+                let word = self.say(if own.len() == 1 { "uses.step" } else { "uses.steps" }, &[]);
+                found.push((first.scheme, word, runs(&own)));
+            }
+        }
+        found
+    }
+
+    /// `steps 2–5, 7`; on a list for several schemes with the name of each before its steps.
+    pub(crate) fn uses(self, uses: &[Use<'_>], list: &List<'_>) -> String {
+        let several = list.order.units.len() > 1;
+        let shown = self.by_scheme(uses, list).into_iter().map(|(scheme, word, runs)| {
+            let run =
+                |run: &Vec<&Use<'_>>| run.iter().map(|of| of.step.number.to_string()).collect::<Vec<_>>().join("–");
+            let steps = format!("{word} {}", runs.iter().map(run).collect::<Vec<_>>().join(", "));
+            if several { format!("{}: {steps}", name(&scheme.title)) } else { steps }
+        });
+        shown.collect::<Vec<_>>().join("; ")
+    }
+
+    /// A figure without its unit, as [`Self::figure`] shows it.
+    pub fn plain(self, figure: f64) -> String {
+        self.figure(Millilitres(figure))
+    }
+
+    /// What something is called that the guide has no product for.
+    pub fn purpose(self, purpose: Purpose) -> String {
+        self.say(
+            match purpose {
+                Purpose::ColourChange | Purpose::Flush => "slip.airbrush-cleaner",
+                Purpose::BrushCleaning => "slip.brush-cleaner",
+                Purpose::DecalSoftening => "slip.decal-softener",
+            },
+            &[],
+        )
+    }
+
+    /// The notes at the foot.
+    pub fn notes(self, list: &List<'_>) -> Vec<String> {
+        let mut notes = Vec::new();
+        if list.unpriced > 0 {
+            notes.push(self.count("slip.unpriced", u64::try_from(list.unpriced).unwrap_or(u64::MAX)));
+        }
+        if list.total_likely != list.total {
+            notes.push(self.say("slip.total-likely", &[("total", &self.money(list.total_likely, list))]));
+        }
+        notes.push(self.say("slip.estimates", &[("share", &self.lost(list))]));
+        notes
+    }
+
+    /// How many hundredths of a bottle stay in it.
+    pub fn lost(self, list: &List<'_>) -> String {
+        let percent = format!("{:.0}", (1.0 - list.usable) * 100.0);
+        self.say("percent", &[("share", &percent)])
+    }
+}
+
+fn filled(text: &str, fills: &[(&str, &str)]) -> String {
+    // One pass, so that a name which looks like a gap is never filled.
+    let mut shown = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, behind)) = rest.split_once('{') {
+        let Some((name, after)) = behind.split_once('}') else { break };
+        shown.push_str(before);
+        shown.push_str(fills.iter().find(|(known, _)| *known == name).map_or("", |(_, fill)| fill));
+        rest = after;
+    }
+    shown + rest
+}
+
+/// Steps in their order as runs: of three and more that follow each other the first and the last, of others each.
+fn runs<'u, 's>(uses: &[&'u Use<'s>]) -> Vec<Vec<&'u Use<'s>>> {
+    let mut runs: Vec<Vec<&Use<'s>>> = Vec::new();
+    for of in uses {
+        match runs.last_mut() {
+            Some(run) if run.last().is_some_and(|last| last.step.number + 1 == of.step.number) => run.push(of),
+            _ => runs.push(vec![of]),
+        }
+    }
+    let shown = runs.into_iter().flat_map(|run| match run.as_slice() {
+        [first, _, .., last] => vec![vec![*first, *last]],
+        _ => run.into_iter().map(|of| vec![of]).collect(),
+    });
+    shown.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_that_looks_like_a_gap_stays_a_name() {
+        assert_eq!(filled("{name} ({amount} ml)", &[("name", "{amount}"), ("amount", "3")]), "{amount} (3 ml)");
+        assert_eq!(filled("an {n} open { stays", &[("n", "x")]), "an x open { stays");
+    }
+}
