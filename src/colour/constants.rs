@@ -108,6 +108,13 @@ pub(crate) const PRIOR_DISPERSION: f64 = -0.25;
 /// See [`PRIOR_DISPERSION`]: offset and standard deviation of the bell.
 pub(crate) const PRIOR_DISPERSION_BELL: (f64, f64) = (100.0, 60.0);
 
+/// A paint of known pigments: standard deviation of its strength, as a logarithm. Fitted to measured paints, each left out.
+pub(crate) const KNOWN_STRENGTH: f64 = 0.9;
+/// What its ln K may wander from the pigments', and the distance in nanometres over which that holds together.
+pub(crate) const KNOWN_K_REST: (f64, f64) = (0.5, 45.0);
+/// The same of ln S.
+pub(crate) const KNOWN_S_REST: (f64, f64) = (0.4, 60.0);
+
 /// ln K and ln S are kept between these.
 pub(crate) const LOG_DEPTH_RANGE: (f64, f64) = (-12.0, 6.0);
 

@@ -1,9 +1,9 @@
 //! How well a film hides: the contrast ratio of ISO 6504-3, luminance over black by luminance over white.
 
+use super::bands;
 use super::constants::{
     BLACK_CARD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
 };
-use super::bands;
 use super::depths::Depths;
 use super::surface::{Inner, Outer, Surface};
 use crate::trade::Hiding;

@@ -24,18 +24,42 @@ const ROUNDING: f64 = 1e-14;
 
 /// The depths of a nominal coat of the likeliest paint of which nothing else is known.
 pub fn depths(observations: &[Observation], surface: Surface) -> Depths {
-    likeliest(&prior::ANY, observations, surface)
+    likeliest(&prior::ANY, observations, surface).depths
 }
 
-/// The depths of a nominal coat of the likeliest paint of a sort.
-pub(crate) fn likeliest(prior: &Prior, observations: &[Observation], surface: Surface) -> Depths {
+/// A paint that was found, and what was found out on the way.
+#[derive(Debug, Clone)]
+pub(crate) struct Fit {
+    /// Of a nominal coat.
+    pub(crate) depths: Depths,
+    /// Its standard numbers.
+    pub(crate) standard: Vec<f64>,
+    /// The slope of each residual by each of them.
+    pub(crate) slopes: Vec<Vec<f64>>,
+    /// The squared residuals and standard numbers, all together.
+    pub(crate) cost: f64,
+}
+
+impl Fit {
+    /// ln K and ln S.
+    pub(crate) fn logs(&self, prior: &Prior) -> Vec<f64> {
+        (0..SIZE).map(|at| prior.at(at, &self.standard)).collect()
+    }
+
+    fn of(at: Point, slopes: Vec<Vec<f64>>) -> Self {
+        Self { depths: at.depths, standard: at.standard, slopes, cost: at.cost }
+    }
+}
+
+/// The likeliest paint of a sort.
+pub(crate) fn likeliest(prior: &Prior, observations: &[Observation], surface: Surface) -> Fit {
     let known = Known { prior, observations, surface };
     let mut at = Point::new(vec![0.0; prior.count], known);
     let mut damping = 1e-2;
     let mut slopes = at.slopes(prior);
     for _ in 0..MOST_STEPS {
         let step = step(&at, &slopes, damping);
-        let next = Point::new(at.standard.iter().zip(&step).map(|(w, step)| w + step).collect(), known);
+        let next = Point::new(moved(&at.standard, &step, 1.0), known);
         let settled = step.iter().all(|step| step.abs() < SETTLED) || (next.cost - at.cost).abs() <= ROUNDING * at.cost;
         if next.cost < at.cost {
             at = next;
@@ -48,7 +72,31 @@ pub(crate) fn likeliest(prior: &Prior, observations: &[Observation], surface: Su
             break;
         }
     }
-    at.depths
+    Fit::of(at, slopes)
+}
+
+/// The likeliest paint of a sort after so many plain steps from a guess, none longer than one standard deviation.
+pub(crate) fn nearly(
+    prior: &Prior,
+    guess: Vec<f64>,
+    observations: &[Observation],
+    surface: Surface,
+    steps: usize,
+) -> Fit {
+    let known = Known { prior, observations, surface };
+    let mut at = Point::new(guess, known);
+    let mut slopes = at.slopes(prior);
+    for _ in 0..steps {
+        let step = step(&at, &slopes, 0.0);
+        let longest = step.iter().fold(1.0_f64, |most, step| most.max(step.abs()));
+        at = Point::new(moved(&at.standard, &step, 1.0 / longest), known);
+        slopes = at.slopes(prior);
+    }
+    Fit::of(at, slopes)
+}
+
+fn moved(from: &[f64], step: &[f64], part: f64) -> Vec<f64> {
+    from.iter().zip(step).map(|(from, step)| from + part * step).collect()
 }
 
 /// What a fit rests on.

@@ -1,10 +1,12 @@
 //! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
 
+use super::candidates::Library;
 use super::constants::{COATS_OF_A_CLEAR, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::estimate;
 use super::evidence::Evidence;
+use super::judge;
 use super::observation::{BrushOut, Observation};
 use super::prior;
 use super::space::{self, Lab};
@@ -40,6 +42,16 @@ impl Pigment {
     /// `white_of` gives the white paints that tints are made with, by their ids; a tint with an unknown white is left
     /// out. `None` where the author gives neither colour nor swatch: the colour of such a paint is unknown.
     pub fn of(paint: &Paint, surface: Surface, white_of: impl Fn(&str) -> Option<Self>) -> Option<Self> {
+        Self::with(Library::whole(), paint, surface, white_of)
+    }
+
+    /// The same where only some pigments are known.
+    pub fn with(
+        library: &Library,
+        paint: &Paint,
+        surface: Surface,
+        white_of: impl Fn(&str) -> Option<Self>,
+    ) -> Option<Self> {
         let surface = surface.under(paint.sheen);
         if !paint.kind.has_colour() {
             return Some(Self::COLOURLESS);
@@ -53,8 +65,14 @@ impl Pigment {
         }
         let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
         known.extend(cover(paint, evidence));
-        let prior = if is_neutral(paint) { &*prior::NEUTRAL } else { &*prior::ANY };
-        let depths = estimate::likeliest(prior, &known, surface);
+        let fit = if is_neutral(paint) {
+            estimate::likeliest(&prior::NEUTRAL, &known, surface)
+        } else if of_pigments(paint) {
+            judge::fit(library, &known, surface, &[])
+        } else {
+            estimate::likeliest(&prior::ANY, &known, surface)
+        };
+        let depths = fit.depths;
         Some(Self {
             evidence: Some(evidence),
             metallic: paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic,
@@ -116,6 +134,11 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
 
 /// A paint darker than this is called opaque for what it absorbs, whatever it scatters. In CIE lightness; an estimate.
 const BLACK_BELOW: f64 = 18.0;
+
+/// Whether it is made of pigments as paints are; clears are dyes, and metals flakes.
+fn of_pigments(paint: &Paint) -> bool {
+    !matches!(paint.kind, Kind::Clear | Kind::Metal) && paint.sheen != Sheen::Metallic
+}
 
 /// Whether everything on file is a pure grey.
 fn is_neutral(paint: &Paint) -> bool {
