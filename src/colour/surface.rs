@@ -99,7 +99,12 @@ impl Surface {
 
     /// What is seen, from what lies under the skin.
     pub fn outer(self, below: &Inner) -> Outer {
-        Outer(below.0.map(|below| self.outer_mirror + self.passed() * below / (1.0 - self.inner_mirror * below)))
+        Outer(below.0.map(|below| self.outer_in(below)))
+    }
+
+    /// The same in one band.
+    pub(crate) fn outer_in(self, below: f64) -> f64 {
+        self.outer_mirror + self.passed() * below / (1.0 - self.inner_mirror * below)
     }
 
     /// How much what is seen grows with what lies under the skin.

@@ -7,14 +7,18 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
+use std::sync::LazyLock;
 
 use maulstick::colour::space::{self, EncodedRgb, LinearRgb};
-use maulstick::colour::{Mixture, Outer, Pigment, Stack, Surface, bands, contrast, difference};
+use maulstick::colour::{Library, Mixture, Outer, Pigment, Stack, Surface, bands, contrast, difference};
 use maulstick::guide::{Paint, Swatch};
 use maulstick::measure::{Colour, Fraction};
 use maulstick::trade::Hiding;
 
 use crate::paints::paint;
+
+/// What is known without these oils: the method is tried on paints that it has not learnt from.
+static ACRYLICS: LazyLock<Library> = LazyLock::new(|| Library::without(|known| known.source == "oils"));
 
 /// A drawdown: what is in it by weight, and its colour over either card.
 struct Drawdown {
@@ -98,9 +102,9 @@ fn palette(drawdowns: &[Drawdown], given: Given) -> Palette<'_> {
     let surface = Surface::of(paints.iter().map(|(_, paint)| paint));
     let plain = |id: &str| {
         let (_, paint) = paints.iter().find(|(name, _)| *name == id)?;
-        Pigment::of(paint, surface, |_| None)
+        Pigment::with(&ACRYLICS, paint, surface, |_| None)
     };
-    let pigments = paints.iter().map(|(name, paint)| (*name, Pigment::of(paint, surface, plain).unwrap())).collect();
+    let pigments = paints.iter().map(|(name, paint)| (*name, Pigment::with(&ACRYLICS, paint, surface, plain).unwrap())).collect();
     Palette { pigments, surface, given: tints }
 }
 
@@ -121,7 +125,7 @@ fn tint_of<'a>(name: &str, drawdowns: &'a [Drawdown]) -> Option<(&'a Drawdown, S
 fn class_of(pure: &Drawdown) -> Hiding {
     let both = vec![Swatch::OverWhite(1, pure.over_white), Swatch::OverBlack(1, pure.over_black)];
     let paint = paint("own", None, Hiding::Opaque, both);
-    let pigment = Pigment::of(&paint, Surface::of(std::iter::once(&paint)), |_| None).unwrap();
+    let pigment = Pigment::with(&ACRYLICS, &paint, Surface::of(std::iter::once(&paint)), |_| None).unwrap();
     contrast::class_of(&pigment.depths, pigment.white)
 }
 
@@ -231,7 +235,7 @@ fn layer_rows(drawdowns: &[Drawdown], rows: &mut Vec<Row>) {
     let one_card = |name: &str, one: &Drawdown| {
         let paint = paint(name, None, class_of(one), vec![Swatch::OverWhite(1, one.over_white)]);
         let surface = Surface::of(std::iter::once(&paint));
-        let pigment = Pigment::of(&paint, surface, |_| None).unwrap();
+        let pigment = Pigment::with(&ACRYLICS, &paint, surface, |_| None).unwrap();
         let mixture = Mixture::of(&[(&pigment, 1.0)]).unwrap();
         Stack::on(&maulstick::colour::Ground::grey(0.02), surface).lay(&mixture, 1.0).colour()
     };
