@@ -59,6 +59,9 @@ pub(crate) const TELLS_NO_CHANNEL: f64 = 8.0 / 255.0;
 /// Standard deviation of a swatch's encoded channel: a good photograph or scan, 5 of 255. An estimate.
 pub(crate) const SWATCH_SPREAD: f64 = 0.02;
 
+/// Standard deviation of an encoded channel of the colour that an author gives for a paint: it is to come out as given.
+pub(crate) const LABEL_SPREAD: f64 = 0.01;
+
 /// Mean ln S of an ordinary coat (30 µm wet, some 8 µm dry) by hiding class, from opaque to transparent. Makers' words go
 /// with scattering (0.6 with ln S) and hardly with the contrast ratio (0.14), measured on films of 84 paints: a dark
 /// blue hides and is called transparent, because it does not scatter.

@@ -18,10 +18,13 @@ use super::prior::{self, Prior, SIZE};
 use super::surface::Surface;
 
 /// So many recipes are weighed: with more, no measured paint is predicted better.
-const WEIGHED: usize = 80;
+const WEIGHED: usize = 48;
 
-/// Steps towards the likeliest paint of a recipe.
-const STEPS: usize = 3;
+/// So many of these are followed to their likeliest paint; the others weigh as they are after one step.
+const FOLLOWED: usize = 14;
+
+/// Steps towards the likeliest paint of a recipe, beyond the first.
+const STEPS: usize = 2;
 
 /// Where the best recipe misses by more than this (squared standard deviations), a paint of something unknown is weighed
 /// too.
@@ -71,7 +74,10 @@ fn waves((spread, distance): (f64, f64), count: usize) -> Vec<Vec<f64>> {
 /// The likeliest paint for what is known, if it is made of known pigments or of something like them.
 pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, named: &[String]) -> Fit {
     let chosen = library.choose(known, surface, named, WEIGHED);
-    let mut weighed: Vec<Weighed> = chosen.iter().map(|one| weigh(library, one, known, surface)).collect();
+    let mut clouds: Vec<Cloud> = chosen.iter().map(|one| Cloud::of(library, one, known, surface)).collect();
+    clouds.sort_by(|a, b| b.weight().total_cmp(&a.weight()));
+    clouds.iter_mut().take(FOLLOWED).for_each(|cloud| cloud.follow(known, surface));
+    let mut weighed: Vec<Weighed> = clouds.iter().map(Cloud::weighed).collect();
     let best = weighed.iter().map(|one| one.miss).fold(f64::INFINITY, f64::min);
     if best > EXPLAINED {
         weighed.push(unknown(known, surface));
@@ -79,17 +85,38 @@ pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, na
     estimate::likeliest(&prior_of(&weighed), known, surface)
 }
 
-fn weigh(library: &Library, one: &Chosen, known: &[Observation], surface: Surface) -> Weighed {
-    let depths = library.depths(&one.recipe);
-    let log = |depth: &f64| depth.max(1e-6).ln();
-    let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
-    let prior = Prior { mean, spread: REST.clone(), count: 1 + WAVES.0 + WAVES.1 };
-    let mut start = vec![0.0; prior.count];
-    if let Some(strength) = start.first_mut() {
-        *strength = one.strength / KNOWN_STRENGTH;
+/// A recipe, the paints that are like it, and the one of them that is found so far.
+struct Cloud {
+    prior: Prior,
+    likely: f64,
+    fit: Fit,
+}
+
+impl Cloud {
+    fn of(library: &Library, one: &Chosen, known: &[Observation], surface: Surface) -> Self {
+        let depths = library.depths(&one.recipe);
+        let log = |depth: &f64| depth.max(1e-6).ln();
+        let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
+        let prior = Prior { mean, spread: REST.clone(), count: 1 + WAVES.0 + WAVES.1 };
+        let mut start = vec![0.0; prior.count];
+        if let Some(strength) = start.first_mut() {
+            *strength = one.strength / KNOWN_STRENGTH;
+        }
+        let fit = estimate::nearly(&prior, start, known, surface, 1);
+        Self { prior, likely: one.recipe.likely, fit }
     }
-    let fit = estimate::nearly(&prior, start, known, surface, STEPS);
-    Weighed { weight: evidence(&fit) + one.recipe.likely, miss: fit.cost, logs: fit.logs(&prior) }
+
+    fn follow(&mut self, known: &[Observation], surface: Surface) {
+        self.fit = estimate::nearly(&self.prior, self.fit.standard.clone(), known, surface, STEPS);
+    }
+
+    fn weight(&self) -> f64 {
+        evidence(&self.fit) + self.likely
+    }
+
+    fn weighed(&self) -> Weighed {
+        Weighed { weight: self.weight(), miss: self.fit.cost, logs: self.fit.logs(&self.prior) }
+    }
 }
 
 fn unknown(known: &[Observation], surface: Surface) -> Weighed {

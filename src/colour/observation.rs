@@ -2,7 +2,7 @@
 
 use super::bands::{self, Bands};
 use super::cie;
-use super::constants::SWATCH_SPREAD;
+use super::constants::{LABEL_SPREAD, SWATCH_SPREAD};
 use super::contrast::{Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::film::{self, Slopes};
@@ -56,6 +56,11 @@ impl Observation {
 }
 
 impl BrushOut {
+    /// Whether it is the paint by itself, fully covered: what an author calls its colour.
+    fn is_the_label(&self) -> bool {
+        self.ground.is_none() && self.with == Depths::NONE
+    }
+
     fn residuals(&self, paint: &Depths, surface: Surface, into: &mut Vec<Residual>) {
         let seen = Seen::of(paint, self.amount, &self.with, self.ground.as_ref(), surface);
         let linear = cie::channels(&seen.value);
@@ -64,7 +69,8 @@ impl BrushOut {
             let byte = self.colour.0[channel];
             let away = predicted - f64::from(byte) / 255.0;
             let beyond = (byte == 0 && away < 0.0) || (byte == 255 && away > 0.0);
-            let scale = if beyond { 0.0 } else { 1.0 / SWATCH_SPREAD };
+            let spread = if self.is_the_label() { LABEL_SPREAD } else { SWATCH_SPREAD };
+            let scale = if beyond { 0.0 } else { 1.0 / spread };
             let slope = scale * encoding_slope(linear[channel]);
             into.push(seen.residual(scale * away, slope, &cie::weights()[channel]));
         }

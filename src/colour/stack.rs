@@ -78,7 +78,7 @@ impl Stack {
         let covers = mixture.contrast_ratio(coats.min(MOST_DEPTH)) >= HIDES;
         let own = 1.0 - (-coats / COATS_OF_A_SKIN).exp();
         let mirror = self.mirror + own * (mixture.mirror - self.mirror);
-        let mut stack = Self { below, mirror, ..*self };
+        let mut stack = Self { mirror, below, ..*self };
         stack.gleam = match self.gleam {
             _ if mixture.metallic => Some(Gleam::of(&self.paints.mirroring(mixture.mirror).outer(&below))),
             Some(gleam) if !covers => Some(gleam.under(&film)),

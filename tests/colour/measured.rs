@@ -104,7 +104,8 @@ fn palette(drawdowns: &[Drawdown], given: Given) -> Palette<'_> {
         let (_, paint) = paints.iter().find(|(name, _)| *name == id)?;
         Pigment::with(&ACRYLICS, paint, surface, |_| None)
     };
-    let pigments = paints.iter().map(|(name, paint)| (*name, Pigment::with(&ACRYLICS, paint, surface, plain).unwrap())).collect();
+    let pigments =
+        paints.iter().map(|(name, paint)| (*name, Pigment::with(&ACRYLICS, paint, surface, plain).unwrap())).collect();
     Palette { pigments, surface, given: tints }
 }
 
