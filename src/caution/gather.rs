@@ -27,33 +27,34 @@ pub struct Statement {
     pub paints: Vec<String>,
 }
 
-/// What has to be said before a scheme.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct SchemeCautions {
+/// What has to be said before several steps, each thing once: `K` is how the steps are named, such as their numbers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Together<K> {
     /// The program's own cautions, in their order.
-    pub kinds: Vec<KindSteps>,
-    /// The official statements on all products of the scheme, in the order of [`StepCautions::statements`].
+    pub kinds: Vec<Held<CautionKind, K>>,
+    /// The official statements on all products, in the order of [`StepCautions::statements`].
     pub statements: Vec<Statement>,
     /// The author's own cautions, in the order of the steps; one that stands in several steps stands here once.
-    pub notes: Vec<NoteSteps>,
+    pub notes: Vec<Held<String, K>>,
 }
 
-/// A caution and the steps that it holds for.
+/// Something to say and the steps that it holds for.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct KindSteps {
-    /// The caution.
-    pub kind: CautionKind,
-    /// The numbers of the steps, rising.
-    pub steps: Vec<usize>,
+pub struct Held<T, K> {
+    /// What is said.
+    pub what: T,
+    /// The steps, in their order.
+    pub steps: Vec<K>,
 }
 
-/// A caution of the author's own and the steps that it holds for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct NoteSteps {
-    /// What the author says.
-    pub note: String,
-    /// The numbers of the steps, rising.
-    pub steps: Vec<usize>,
+/// What has to be said before a scheme, by the numbers of its steps.
+pub type SchemeCautions = Together<usize>;
+
+impl<K> Together<K> {
+    /// Whether there is nothing to say.
+    pub const fn is_empty(&self) -> bool {
+        self.kinds.is_empty() && self.statements.is_empty() && self.notes.is_empty()
+    }
 }
 
 /// The cautions of one step of a scheme.
@@ -72,23 +73,34 @@ pub fn of_step(scheme: &Scheme, step: &Step) -> StepCautions {
 pub fn of_scheme(scheme: &Scheme) -> SchemeCautions {
     let steps: Vec<(usize, StepCautions)> =
         scheme.steps.iter().map(|step| (step.number, of_step(scheme, step))).collect();
-    let kinds = CautionKind::ALL.iter().map(|kind| KindSteps { kind: *kind, steps: steps_with(&steps, *kind) });
-    let mut gathered =
-        SchemeCautions { kinds: kinds.filter(|kind| !kind.steps.is_empty()).collect(), ..SchemeCautions::default() };
-    for (number, cautions) in &steps {
+    together(steps.iter().map(|(number, cautions)| (*number, cautions)))
+}
+
+/// The cautions of some steps, each said once with the steps that it holds for.
+pub fn together<'a, K: Clone + PartialEq>(steps: impl IntoIterator<Item = (K, &'a StepCautions)>) -> Together<K> {
+    let mut gathered = Together { kinds: Vec::new(), statements: Vec::new(), notes: Vec::new() };
+    for (step, cautions) in steps {
+        for kind in &cautions.kinds {
+            add_held(&mut gathered.kinds, kind, &step);
+        }
+        for note in &cautions.notes {
+            add_held(&mut gathered.notes, note, &step);
+        }
         for Statement { code, paints, .. } in &cautions.statements {
             add_statement(&mut gathered.statements, code, paints);
         }
-        for note in &cautions.notes {
-            add_note(&mut gathered.notes, note, *number);
-        }
     }
+    gathered.kinds.sort_by_key(|held| held.what);
     gathered.statements.sort_by(|a, b| rank(&a.code).cmp(&rank(&b.code)));
     gathered
 }
 
-fn steps_with(steps: &[(usize, StepCautions)], kind: CautionKind) -> Vec<usize> {
-    steps.iter().filter(|(_, cautions)| cautions.kinds.contains(&kind)).map(|(number, _)| *number).collect()
+fn add_held<T: Clone + PartialEq, K: Clone + PartialEq>(known: &mut Vec<Held<T, K>>, what: &T, step: &K) {
+    match known.iter_mut().find(|held| held.what == *what) {
+        Some(held) if held.steps.contains(step) => {}
+        Some(held) => held.steps.push(step.clone()),
+        None => known.push(Held { what: what.clone(), steps: vec![step.clone()] }),
+    }
 }
 
 fn add_statement<'a>(statements: &mut Vec<Statement>, code: &str, paints: impl IntoIterator<Item = &'a String>) {
@@ -102,14 +114,6 @@ fn add_statement<'a>(statements: &mut Vec<Statement>, code: &str, paints: impl I
         if !known.contains(paint) {
             known.push(paint.clone());
         }
-    }
-}
-
-fn add_note(notes: &mut Vec<NoteSteps>, note: &str, number: usize) {
-    match notes.iter_mut().find(|known| known.note == note) {
-        Some(known) if known.steps.contains(&number) => {}
-        Some(known) => known.steps.push(number),
-        None => notes.push(NoteSteps { note: note.to_owned(), steps: vec![number] }),
     }
 }
 
@@ -165,13 +169,13 @@ mod tests {
         let quiet = step(Stage::Layer, Technique::Brush, &[paint(Kind::Paint, Family::Water)]);
         let blade = step(Stage::Prepare, Technique::Blade, &[]);
         let gathered = of_scheme(&scheme(Some("resin"), vec![blade, lacquer_step(), quiet, lacquer_step()]));
-        let steps = |kind| gathered.kinds.iter().find(|one| one.kind == kind).map(|one| one.steps.clone());
+        let steps = |kind| gathered.kinds.iter().find(|one| one.what == kind).map(|one| one.steps.clone());
         assert_eq!(steps(CautionKind::SpraySolvent), Some(vec![2, 4]));
         assert_eq!(steps(CautionKind::Blade), Some(vec![1]));
         assert_eq!(steps(CautionKind::Children), Some(vec![1, 2, 4]));
         assert_eq!(steps(CautionKind::Glue), None);
-        assert!(gathered.kinds.is_sorted_by_key(|one| one.kind));
-        let note = NoteSteps { note: "Change the cartridges first.".to_owned(), steps: vec![2, 4] };
+        assert!(gathered.kinds.is_sorted_by_key(|one| one.what));
+        let note = Held { what: "Change the cartridges first.".to_owned(), steps: vec![2, 4] };
         assert_eq!(gathered.notes, [note]);
         assert_eq!(gathered.statements[0].paints, ["Amber Glass", "Quick Thin"]);
         assert_eq!(gathered.statements.len(), 4);
@@ -181,7 +185,7 @@ mod tests {
     fn a_note_that_stands_twice_in_a_step_names_it_once() {
         let twice = Step { safety: vec!["Mind the cat.".to_owned(); 2], ..step(Stage::Mask, Technique::Hand, &[]) };
         let gathered = of_scheme(&scheme(None, vec![twice]));
-        assert_eq!(gathered.notes, [NoteSteps { note: "Mind the cat.".to_owned(), steps: vec![1] }]);
+        assert_eq!(gathered.notes, [Held { what: "Mind the cat.".to_owned(), steps: vec![1] }]);
     }
 
     #[test]
@@ -192,7 +196,7 @@ mod tests {
         for step in &scheme.steps {
             let cautions = of_step(&scheme, step);
             for kind in &cautions.kinds {
-                assert!(gathered.kinds.iter().any(|one| one.kind == *kind && one.steps.contains(&step.number)));
+                assert!(gathered.kinds.iter().any(|one| one.what == *kind && one.steps.contains(&step.number)));
             }
             for statement in &cautions.statements {
                 assert!(gathered.statements.iter().any(|one| one.code == statement.code));

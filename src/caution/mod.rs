@@ -4,6 +4,7 @@
 //! part of the program, texts included; neither an author nor a theme can take one away, only add to them. Where
 //! nothing rules a danger out, the caution is shown.
 
+mod action;
 mod checks;
 mod gather;
 mod gear;
@@ -15,8 +16,9 @@ mod testing;
 mod texts;
 mod triggers;
 
+pub use action::{Action, to_do};
 pub use checks::{CHECKS, check, check_waivers};
-pub use gather::{KindSteps, NoteSteps, SchemeCautions, Statement, StepCautions, of_scheme, of_step};
+pub use gather::{Held, SchemeCautions, Statement, StepCautions, Together, of_scheme, of_step, together};
 pub use gear::{Gear, gear};
 pub use kind::CautionKind;
 pub use statements::{statement, statement_text};

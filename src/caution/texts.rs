@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::{CautionKind, Gear};
+use super::{Action, CautionKind, Gear};
 
 /// Every language with its texts; the first one stands in where a language is not here.
 static LANGUAGES: LazyLock<Vec<CautionTexts>> = LazyLock::new(|| {
@@ -25,6 +25,7 @@ static LAST_RESORT: LazyLock<CautionTexts> = LazyLock::new(|| CautionTexts {
     language: "en",
     labels: Labels {
         cautions: "Cautions".to_owned(),
+        first: "Do first".to_owned(),
         author_note: "The author adds".to_owned(),
         statements: "Statements on the products".to_owned(),
         for_step: "For step".to_owned(),
@@ -33,6 +34,7 @@ static LAST_RESORT: LazyLock<CautionTexts> = LazyLock::new(|| CautionTexts {
     closing: "Follow the safety data sheets of your products, your local rules and qualified people.".to_owned(),
     cautions: BTreeMap::new(),
     gear: BTreeMap::new(),
+    actions: BTreeMap::new(),
     any: Caution {
         title: "Caution".to_owned(),
         text: "This step can hurt someone. Read the safety data sheet of every product first.".to_owned(),
@@ -47,6 +49,7 @@ pub struct CautionTexts {
     closing: String,
     cautions: BTreeMap<CautionKind, Caution>,
     gear: BTreeMap<Gear, Caution>,
+    actions: BTreeMap<Action, String>,
     /// Stands in for a caution without a text; a test sees to it that there is none.
     any: Caution,
 }
@@ -67,6 +70,8 @@ pub struct Caution {
 pub struct Labels {
     /// The heading over all cautions.
     pub cautions: String,
+    /// What stands before the line of what to do.
+    pub first: String,
     /// What stands before a note of the author's own.
     pub author_note: String,
     /// The heading over the official statements.
@@ -92,6 +97,7 @@ struct TextFile {
     closing: String,
     cautions: BTreeMap<CautionKind, Caution>,
     gear: BTreeMap<Gear, Caution>,
+    actions: BTreeMap<Action, String>,
 }
 
 impl CautionTexts {
@@ -127,10 +133,24 @@ impl CautionTexts {
         self.gear.get(&gear).unwrap_or(&self.any)
     }
 
+    /// One action in two to four words.
+    pub fn action(&self, action: Action) -> &str {
+        self.actions.get(&action).map_or(&self.any.title, String::as_str)
+    }
+
+    /// The line of what to do as plain text: `Do first: Nitrile gloves · Window open`; empty where there is nothing.
+    pub fn to_do(&self, actions: &[Action]) -> String {
+        if actions.is_empty() {
+            return String::new();
+        }
+        let said: Vec<&str> = actions.iter().map(|action| self.action(*action)).collect();
+        format!("{}: {}", self.labels.first, said.join(" · "))
+    }
+
     /// A language from its file; `None` if it can't be read, which a test rules out.
     fn read(language: &'static str, yaml: &str) -> Option<Self> {
-        let TextFile { labels, closing, cautions, gear } = serde_yaml::from_str(yaml).ok()?;
-        Some(Self { language, labels, closing, cautions, gear, any: LAST_RESORT.any.clone() })
+        let TextFile { labels, closing, cautions, gear, actions } = serde_yaml::from_str(yaml).ok()?;
+        Some(Self { language, labels, closing, cautions, gear, actions, any: LAST_RESORT.any.clone() })
     }
 }
 
@@ -176,11 +196,30 @@ mod tests {
                 assert!(length <= room, "{} {kind}: {length} characters", texts.language);
             }
             assert_eq!(texts.gear.keys().copied().collect::<Vec<_>>(), Gear::ALL, "{}", texts.language);
-            let Labels { cautions, author_note, statements, for_step, for_steps } = &texts.labels;
+            let Labels { cautions, first, author_note, statements, for_step, for_steps } = &texts.labels;
             assert!(
-                [cautions, author_note, statements, for_step, for_steps].iter().all(|label| !label.trim().is_empty())
+                [cautions, first, author_note, statements, for_step, for_steps]
+                    .iter()
+                    .all(|label| !label.trim().is_empty())
             );
         }
+    }
+
+    #[test]
+    fn every_action_is_said_in_two_to_four_words() {
+        for texts in LANGUAGES.iter() {
+            assert_eq!(texts.actions.keys().copied().collect::<Vec<_>>(), Action::ALL, "{}", texts.language);
+            for (action, label) in &texts.actions {
+                let words = label.split_whitespace().count();
+                assert!(
+                    (1..=4).contains(&words) && label.chars().count() <= 28,
+                    "{} {action}: {label}",
+                    texts.language
+                );
+            }
+        }
+        let said = CautionTexts::of("en").to_do(&[Action::Gloves, Action::FreshAir]);
+        assert_eq!(said, "Do first: Nitrile gloves · Window open");
     }
 
     #[test]

@@ -100,7 +100,7 @@ pub(super) fn output_trouble() -> Option<Trouble> {
 
 /// Tells why a command can't be carried out.
 pub(super) fn complain(trouble: &Trouble) {
-    Stream::Err.write(&format!("maulstick: {}\n  help: {}\n", trouble.message, trouble.mend));
+    Stream::Err.write(&format!("maulstick: {}\n  mend: {}\n", trouble.message, trouble.mend));
 }
 
 /// Shows what the argument parser has to say.

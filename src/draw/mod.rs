@@ -1,5 +1,6 @@
 //! Pictures that the program draws itself, as SVG: plain shapes and colours, no style, no script.
 
+mod action;
 mod chip;
 mod coat_ladder;
 mod code;
@@ -12,6 +13,7 @@ mod three_tone;
 mod value_ladder;
 mod yaml;
 
+pub use action::{action, action_outline};
 pub use chip::chip;
 pub use coat_ladder::{coat_ladder, in_figures};
 pub use code::{code, markdown_source};

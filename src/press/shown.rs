@@ -98,7 +98,7 @@ pub(super) fn lost_caution(page: &Page, template: &str, html: &str, guide_file: 
     let lost = page.must_show.iter().any(|text| !is_shown(&seen, &closed, text));
     lost.then(|| {
         let message = format!("the template '{template}' leaves out a caution of {}", page.path);
-        let mend = "show {{ step.cautions | safe }} for every step, and {{ cautions | safe }} for the scheme";
+        let mend = "show {{ step.to_do | safe }} and {{ step.cautions | safe }} for every step, and {{ cautions | safe }} for the page";
         Finding::new(&CAUTION_LOST, Place::top_of(guide_file), message, mend)
     })
 }

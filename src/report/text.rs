@@ -66,7 +66,7 @@ fn drawn(finding: &Finding, files: &Files, renderer: &Renderer) -> String {
         .element(frame(finding.place, files))
         .elements(related)
         .element(Heading::NOTE.with_name("why").message(finding.check.why))
-        .element(Heading::HELP.message(visible_line(&finding.mend, LONGEST)));
+        .element(Heading::HELP.with_name("mend").message(visible_line(&finding.mend, LONGEST)));
     let places = iter::once(finding.place).chain(finding.related.iter().map(|related| related.place));
     with_places(&renderer.render(&[group]), places.map(|place| where_it_is(place, files)))
 }
@@ -165,7 +165,7 @@ error[paint-twice]: 'marsh-gold' is in two ranges
    │         ────────── first used here
    │
    ├ why: a step that names it could mean either
-   ╰ help: give one of them another id
+   ╰ mend: give one of them another id
 
 1 error
 "
@@ -183,7 +183,7 @@ error[paint-twice]: 'marsh-gold' is in two ranges
 warning[file-stray]: this file is empty
  ╭▸ content/tools.yaml:1:1
  ├ why: it is silently missing from the guide
- ╰ help: write it, or delete the file
+ ╰ mend: write it, or delete the file
 
 1 warning
 "
@@ -243,7 +243,7 @@ note[picture-bare]: '�31m␊note: x'
   │ ─ ␛c
   │
   ├ why: who can't see it learns nothing from it
-  ╰ help:  cut␍
+  ╰ mend:  cut␍
 
 1 note
 "
@@ -307,7 +307,7 @@ note[picture-bare]: '�31m␊note: x'
                 .see(Place::new(id, other_start, other_end), &written);
             let shown = plain(finding, &files);
             prop_assert!(shown.chars().all(|c| c == '\n' || !c.is_control()), "{shown}");
-            prop_assert!(shown.contains(" help: ") && shown.ends_with("\n1 error\n"), "{shown}");
+            prop_assert!(shown.contains(" mend: ") && shown.ends_with("\n1 error\n"), "{shown}");
         }
     }
 }

@@ -69,7 +69,7 @@ fn a_card_says_every_caution_in_full_on_every_paper() {
         for paper in ["A4", "A5", "letter"] {
             let (text, _) = text_of(&card(&bench, &worked.scheme.slug, &["--paper", paper]));
             for held in &worked.cautions.kinds {
-                let caution = texts.caution(held.kind);
+                let caution = texts.caution(held.what);
                 // A line that ends in a hyphen of its own is read as one word.
                 let bare = |text: &str| on_one_line(text).replace(['-', ' '], "");
                 assert!(bare(&text).contains(&bare(&caution.text)), "{paper}: {}", caution.title);
@@ -114,7 +114,7 @@ fn a_card_takes_the_place_of_a_card_and_of_nothing_else() {
     bench.write("heron-rider.pdf", "diary");
     let run = bench.run(&["card", ".", "heron-rider"]);
     assert_eq!(run.status, 2);
-    assert!(run.err.contains("help: name another file with --out"), "{}", run.err);
+    assert!(run.err.contains("mend: name another file with --out"), "{}", run.err);
     assert_eq!(fs::read_to_string(bench.path("heron-rider.pdf")).unwrap(), "diary");
 }
 
@@ -124,7 +124,7 @@ fn a_folder_that_is_not_there_is_named_with_what_helps() {
     let run = bench.run(&["card", ".", "heron-rider", "--out", "nodir/x.pdf"]);
     assert_eq!((run.status, run.out.as_str()), (2, ""));
     assert!(run.err.contains("the card was not written: the folder 'nodir' is not there\n"), "{}", run.err);
-    assert!(run.err.contains("help: make the folder first, or name another file with --out"), "{}", run.err);
+    assert!(run.err.contains("mend: make the folder first, or name another file with --out"), "{}", run.err);
     assert!(!run.err.contains("path"), "{}", run.err);
 }
 
@@ -207,7 +207,7 @@ fn chapters_and_the_recipe_lie_beside_the_scheme() {
     let (recipe, texts) = (read("fen-warden/recipe.txt"), CautionTexts::of("en"));
     let checked = story::check(&Disk::new(bench.path(""))).unwrap();
     for held in &checked.worked.schemes[0].cautions.kinds {
-        assert!(recipe.contains(&texts.caution(held.kind).text), "{:?}", held.kind);
+        assert!(recipe.contains(&texts.caution(held.what).text), "{:?}", held.what);
     }
     assert!(recipe.contains(texts.closing()) && recipe.contains("Mix: 3 Thistle White (50 drops) + 1 Mere Thinner"));
 }
@@ -248,9 +248,9 @@ fn a_single_file_has_everything_inside_cautions_too() {
         let stray = all("a").iter().map(leads).find(|href| !href.starts_with('#') && !href.starts_with("https://"));
         assert_eq!(stray, None, "{scheme}");
         let site = scraper::Html::parse_document(&String::from_utf8_lossy(&files[&format!("schemes/{scheme}.html")]));
-        let boxes = scraper::Selector::parse(".caution").unwrap();
+        let boxes = scraper::Selector::parse(".caution, .caution-line").unwrap();
         let said: Vec<String> = site.select(&boxes).map(|one| one.text().collect()).collect();
-        let here: Vec<String> = all(".caution").iter().map(|one| one.text().collect()).collect();
+        let here: Vec<String> = all(".caution, .caution-line").iter().map(|one| one.text().collect()).collect();
         assert!(said.len() > 3 && said == here, "{scheme}");
         assert!(page.len() < 1_500_000, "{scheme}: {} bytes", page.len());
     }

@@ -40,7 +40,7 @@ fn a_folder_without_a_guide_is_wrong_usage() {
     for arguments in [["check", "nowhere"], ["publish", "."]] {
         let run = bench.run(&arguments);
         assert_eq!(run.status, 2, "{}", run.err);
-        assert!(run.err.starts_with("maulstick: ") && run.err.contains("help: "), "{}", run.err);
+        assert!(run.err.starts_with("maulstick: ") && run.err.contains("mend: "), "{}", run.err);
     }
     assert_eq!(bench.run(&["check", "--format", "xml"]).status, 2);
 }

@@ -155,7 +155,7 @@ fn a_disk_that_may_only_be_read_is_told_and_left_alone() {
     for name in ["publish", "new", "start", "card", "mend"] {
         let said = said(&bench, name);
         assert!(said.contains("status 2") && said.contains("Read-only file system"), "{name}: {said}");
-        assert!(said.contains("help: ") && !said.contains("panicked"), "{name}: {said}");
+        assert!(said.contains("mend: ") && !said.contains("panicked"), "{name}: {said}");
     }
     for name in ["check", "inside", "shop"] {
         assert!(!said(&bench, name).contains("panicked"), "{name}");

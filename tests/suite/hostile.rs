@@ -192,27 +192,33 @@ fn thousands_of_equal_headings_are_no_trouble() {
 #[test]
 fn a_theme_cannot_lose_a_caution() {
     let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/templates/step.html")).unwrap();
-    let caution = "{{ step.cautions | safe }}";
-    assert!(built_in.contains(caution));
-    for instead in [
-        "",
-        "<!-- {{ step.cautions | safe }} -->",
-        "<template>{{ step.cautions | safe }}</template>",
-        "{{ step.cautions }}",
-        "<div hidden>{{ step.cautions | safe }}</div>",
-        "<div class=\"a\" style=\"display:none\"><p>x</p>{{ step.cautions | safe }}</div>",
-        "<section inert><br>{{ step.cautions | safe }}</section>",
-        "<div aria-hidden=\"true\">{{ step.cautions | safe }}</div>",
-        "<dialog>{{ step.cautions | safe }}</dialog>",
-    ] {
-        let bench = first();
-        bench.write("mine/themes/plain/templates/step.html", built_in.replacen(caution, instead, 1));
-        bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
-        let run = bench.run(&["publish", "mine"]);
-        assert_eq!(run.status, 1, "{instead}: {}", run.err);
-        assert!(run.err.contains("[caution-lost]"), "{}", run.err);
-        assert!(!bench.path("mine/published").exists());
+    for caution in ["{{ step.to_do | safe }}", "{{ step.cautions | safe }}"] {
+        assert!(built_in.contains(caution));
+        for instead in ways_to_lose(caution) {
+            let bench = first();
+            bench.write("mine/themes/plain/templates/step.html", built_in.replacen(caution, &instead, 1));
+            bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
+            let run = bench.run(&["publish", "mine"]);
+            assert_eq!(run.status, 1, "{instead}: {}", run.err);
+            assert!(run.err.contains("[caution-lost]"), "{}", run.err);
+            assert!(!bench.path("mine/published").exists());
+        }
     }
+}
+
+fn ways_to_lose(caution: &str) -> [String; 9] {
+    [
+        "",
+        "<!-- @ -->",
+        "<template>@</template>",
+        "#",
+        "<div hidden>@</div>",
+        "<div class=\"a\" style=\"display:none\"><p>x</p>@</div>",
+        "<section inert><br>@</section>",
+        "<div aria-hidden=\"true\">@</div>",
+        "<dialog>@</dialog>",
+    ]
+    .map(|way| way.replace('@', caution).replace('#', &caution.replace(" | safe", "")))
 }
 
 #[test]

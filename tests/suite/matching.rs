@@ -120,14 +120,14 @@ fn another_file_of_paints_or_another_guide_can_be_looked_through() {
 fn what_can_not_be_answered_is_said_with_what_helps() {
     let bench = guide();
     for (arguments, says) in [
-        (vec!["match", "g", "old rse"], "maulstick: there is no paint 'old rse'\n  help: did you mean 'old-rose'?\n"),
+        (vec!["match", "g", "old rse"], "maulstick: there is no paint 'old rse'\n  mend: did you mean 'old-rose'?\n"),
         (
             vec!["match", "g", "unsaid"],
-            "maulstick: the colour of 'Unsaid' is not known\n  help: give the paint a 'colour' or 'swatches' in its file\n",
+            "maulstick: the colour of 'Unsaid' is not known\n  mend: give the paint a 'colour' or 'swatches' in its file\n",
         ),
         (
             vec!["match", "g", "gloss", "--two"],
-            "maulstick: 'Gloss' has no colour that could be mixed: it is a varnish\n  help: ask without --two\n",
+            "maulstick: 'Gloss' has no colour that could be mixed: it is a varnish\n  mend: ask without --two\n",
         ),
     ] {
         let run = bench.run(&arguments);

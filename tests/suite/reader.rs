@@ -214,7 +214,7 @@ fn a_wrong_file_changes_nothing_and_is_told_plainly() {
             ("null".to_owned(), "This is not a file of marks. Nothing was changed."),
             (
                 json!({ "format": "maulstick-marks", "version": 99, "guide": guide, "have": [], "schemes": {} }).to_string(),
-                "This file comes from a newer version of the guide. Load the page anew and try again. Nothing was changed.",
+                "This file comes from a newer version of the guide. Reload the page and try again. Nothing was changed.",
             ),
             (
                 json!({ "format": "maulstick-marks", "version": 1, "guide": "<b>Elsewhere</b>", "have": [], "schemes": {} })

@@ -111,7 +111,7 @@ Varnish
     Tarn & Daughter · Mere
     about 0.3 ml (0.2–0.4) · step 3
 
-To keep you safe
+Protective gear
 ----------------------------------------------------------------------------
 [ ] Particle mask FFP2, N95 or better
     Against spray mist; it does not hold back vapour. · step 1
@@ -130,9 +130,9 @@ Tools
 
 ============================================================================
 4 bottles to buy                                                      €23.20
-Amounts are predictions: the likely figure, and in brackets what it may be
-as well. Bottles are rounded up from the upper figure, 7% of each is taken
-to stay in it, and what is in the cupboard is taken off.
+Amounts are predictions: the likely figure, and in brackets the possible
+range. Bottles are rounded up from the top of the range; 7% of each is
+assumed to stay in it. What is in the cupboard is taken off.
 ";
 
 #[test]
@@ -177,7 +177,7 @@ Fen warden, for 1 model
 
 - [ ] **Mist Matt** · 1 × 30 ml · €2.80 · Tarn \\& Daughter · Mere · about 0.1 ml (0.08–0.2) · step 3
 
-## To keep you safe
+## Protective gear
 
 - [ ] **Particle mask FFP2, N95 or better** · Against spray mist; it does not hold back vapour. step 1
 - [ ] **Extraction to outside** · Or a place outdoors; filters alone do not hold back vapour. step 1
@@ -194,7 +194,7 @@ The author adds:
 
 **4 bottles to buy: €23.20**
 
-Amounts are predictions: the likely figure, and in brackets what it may be as well. Bottles are rounded up from the upper figure, 7% of each is taken to stay in it, and what is in the cupboard is taken off.
+Amounts are predictions: the likely figure, and in brackets the possible range. Bottles are rounded up from the top of the range; 7% of each is assumed to stay in it. What is in the cupboard is taken off.
 ";
 
 #[test]

@@ -176,7 +176,7 @@ fn what_can_not_be_read_is_refused_with_reason_and_mend() {
         bench.write("card.jpg", photograph);
         let run = bench.run(&[&["swatch", "card.jpg"], points].concat());
         assert_eq!((run.status, run.out.as_str()), (2, ""), "{says}");
-        assert!(run.err.starts_with("maulstick: ") && run.err.contains("\n  help: "), "{}", run.err);
+        assert!(run.err.starts_with("maulstick: ") && run.err.contains("\n  mend: "), "{}", run.err);
         assert!(run.err.contains(says), "{says}: {}", run.err);
     }
     let bench = Bench::empty();

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::plan_view::{self, PlanView};
-use crate::guide::{Army, Thing};
+use crate::guide::{Army, EveningDay, Thing};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
@@ -55,14 +55,31 @@ pub struct UnitView {
 /// When there is time to paint.
 #[derive(Debug, Serialize)]
 pub struct EveningsView {
-    /// The days of the week; words below `day`.
-    pub days: Vec<&'static str>,
-    /// When an evening begins.
-    pub from: String,
-    /// How long an evening is, in seconds.
-    pub length: u32,
+    /// The days of the week with their hours.
+    pub days: Vec<EveningDayView>,
     /// The first day.
     pub first: String,
+    /// Days off.
+    pub not: Vec<String>,
+    /// The date by which all is to be ready.
+    pub by: Option<String>,
+}
+
+/// One day of the week with an evening.
+#[derive(Debug, Serialize)]
+pub struct EveningDayView {
+    /// The day; words below `day`.
+    pub day: &'static str,
+    /// When its evening begins.
+    pub from: String,
+    /// How long its evening is, in seconds.
+    pub length: u32,
+}
+
+impl EveningDayView {
+    fn of(hours: &EveningDay) -> Self {
+        Self { day: hours.day.name(), from: hours.from.to_string(), length: hours.length.as_seconds() }
+    }
 }
 
 /// Something in the cupboard.
@@ -81,8 +98,9 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
     let path = Address::of(&Thing::Army(army.slug.clone()));
     let effort = plan::effort(army, &desk.worked.conditions);
     let planned = Planned::of(desk.worked, army).map(|planned| plan_view::view(desk, planned, &path));
-    let cautions = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.cautions.clone());
-    let must_show: Vec<String> = cautions.filter(|cautions| !cautions.is_empty()).collect();
+    let lines = planned.iter().flat_map(|plan| &plan.evenings).map(|evening| evening.to_do.clone());
+    let must_show = lines.chain(planned.iter().map(|plan| plan.cautions.clone()));
+    let must_show: Vec<String> = must_show.filter(|text| !text.is_empty()).collect();
     let view = ArmyView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Armies, &army.title, army.summary.as_deref()),
         title: army.title.clone(),
@@ -94,10 +112,10 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
         tick_grid: relative(&path, &Address::tick_grid(&army.slug)),
         plan: planned,
         evenings: army.evenings.as_ref().map(|evenings| EveningsView {
-            days: evenings.days.iter().map(|day| day.name()).collect(),
-            from: evenings.from.to_string(),
-            length: evenings.length.as_seconds(),
+            days: evenings.days.iter().map(EveningDayView::of).collect(),
             first: evenings.first.to_string(),
+            not: evenings.not.iter().map(|day| day.value.to_string()).collect(),
+            by: evenings.by.as_ref().map(|day| day.value.to_string()),
         }),
         have: have(desk, army, &path),
         shopping: relative(&path, &Address::army_shopping(&army.slug, "html")),

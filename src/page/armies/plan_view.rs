@@ -33,6 +33,8 @@ pub struct PlanView {
     pub evenings: Vec<EveningView>,
     /// Its calendar file.
     pub calendar: String,
+    /// The cautions of all evenings in full, finished.
+    pub cautions: String,
 }
 
 /// One evening.
@@ -62,8 +64,8 @@ pub struct EveningView {
     pub stops: Vec<StopView>,
     /// What dries until another day.
     pub resting: Vec<RestingView>,
-    /// The cautions of its steps, finished.
-    pub cautions: String,
+    /// What to do first, as one line, finished.
+    pub to_do: String,
 }
 
 /// What to mix for one step.
@@ -165,6 +167,7 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         last: day(plan.evenings.last()),
         evenings: plan.evenings.iter().map(|one| evening(desk, planned, path, one)).collect(),
         calendar: relative(path, &Address::calendar(&planned.army.slug)),
+        cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps()),
     }
 }
 
@@ -193,7 +196,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) 
             })
             .collect(),
         resting: resting(planned, path, evening),
-        cautions: caution_box::of_some(&planned.worked.guide, path, &steps),
+        to_do: caution_box::line(&planned.worked.guide, steps.iter().filter_map(|of| of.cautions)),
     }
 }
 

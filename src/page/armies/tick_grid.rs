@@ -28,6 +28,8 @@ pub struct TickGridView {
     pub army: LinkView,
     /// One for each unit.
     pub units: Vec<UnitGrid>,
+    /// The cautions of all steps in full, finished.
+    pub cautions: String,
 }
 
 /// The grids of one unit.
@@ -41,8 +43,8 @@ pub struct UnitGrid {
     pub rows: Vec<String>,
     /// Its steps, as many as go beside each other.
     pub sheets: Vec<Sheet>,
-    /// The cautions of its steps, finished.
-    pub cautions: String,
+    /// What to do first, as one line, finished.
+    pub to_do: String,
 }
 
 /// A part of a unit's steps.
@@ -79,25 +81,33 @@ pub struct GridStep {
 /// The grids of an army.
 pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
     let path = Address::tick_grid(&army.slug);
-    let units: Vec<UnitGrid> = army.units.iter().enumerate().map(|(at, unit)| grid(desk, &path, at, unit)).collect();
-    let must_show = units.iter().map(|unit| unit.cautions.clone()).filter(|cautions| !cautions.is_empty()).collect();
+    let steps: Vec<Vec<UnitStep<'_>>> =
+        army.units.iter().enumerate().map(|(at, unit)| unit_steps(desk, at, unit)).collect();
+    let units: Vec<UnitGrid> =
+        army.units.iter().zip(&steps).map(|(unit, steps)| grid(desk, &path, unit, steps)).collect();
+    let cautions = caution_box::of_some(&desk.worked.guide, &path, &steps.concat());
+    let must_show = units.iter().map(|unit| &unit.to_do).chain([&cautions]);
+    let must_show = must_show.filter(|text| !text.is_empty()).cloned().collect();
     let view = TickGridView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Armies, &army.title, army.summary.as_deref()),
         army: LinkView::to(&path, &Thing::Army(army.slug.clone()), &army.title),
         units,
+        cautions,
     };
     Page { path, view: View::TickGrid(view), must_show }
 }
 
-fn grid(desk: Desk<'_>, path: &str, at: usize, unit: &Unit) -> UnitGrid {
-    let steps: Vec<UnitStep<'_>> =
-        (0..unit.scheme.steps.len()).filter_map(|step| planned::step_of(desk.worked, unit, at, step)).collect();
+fn unit_steps<'a>(desk: Desk<'a>, at: usize, unit: &Unit) -> Vec<UnitStep<'a>> {
+    (0..unit.scheme.steps.len()).filter_map(|step| planned::step_of(desk.worked, unit, at, step)).collect()
+}
+
+fn grid(desk: Desk<'_>, path: &str, unit: &Unit, steps: &[UnitStep<'_>]) -> UnitGrid {
     UnitGrid {
         scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
         models: unit.models,
         rows: rows(unit.models),
         sheets: steps.chunks(STEPS_BESIDE).map(|steps| sheet(path, steps)).collect(),
-        cautions: caution_box::of_some(&desk.worked.guide, path, &steps),
+        to_do: caution_box::line(&desk.worked.guide, steps.iter().filter_map(|of| of.cautions)),
     }
 }
 

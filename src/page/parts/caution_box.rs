@@ -1,74 +1,88 @@
 //! The caution boxes: written here and not in a theme, so that no theme can lose a word of them.
+//!
+//! There are two. The **line** ([`line`]) says what to do, in drawn outlines with their words: it stands before the mix
+//! and the instruction of every step, and at the head of an evening. The **texts** ([`of_step`], [`of_scheme`],
+//! [`of_some`]) say everything in full with the closing sentence: they stand once on a page, visible without a click. Of a
+//! scheme's page in its head, of a step's page under the instruction, of an army's page at its end. A page puts every box
+//! that it shows into `must_show`; an empty box means that there is nothing to say.
 
 use super::address::{Address, relative};
 use super::prose::escaped;
-use crate::caution::{Caution, CautionKind, CautionTexts, Statement, StepCautions};
+use crate::caution::{self, Caution, CautionKind, CautionTexts, Held, Statement, StepCautions, Together};
+use crate::draw;
 use crate::guide::{Guide, Thing};
 use crate::page::Desk;
-use crate::tell::cautions;
 use crate::tell::plan::planned::UnitStep;
 use crate::work::WorkedScheme;
 
 /// The warning triangle, drawn here.
 pub(in crate::page) const TRIANGLE: &str = "<svg class=\"caution-sign\" viewBox=\"0 0 32 28\" aria-hidden=\"true\" focusable=\"false\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.6\" stroke-linejoin=\"round\" d=\"M16 2.5 30 26H2z\"/><path fill=\"currentColor\" d=\"M14.6 10h2.8l-.5 8.6h-1.8zM14.5 20.4h3v2.8h-3z\"/></svg>";
 
-/// The box of each step, in the order of the steps; empty where a step needs none.
-pub(in crate::page) fn of_steps(desk: Desk<'_>, worked: &WorkedScheme) -> Vec<String> {
-    worked.step_cautions.iter().map(|cautions| of_step(&desk.worked.guide, cautions)).collect()
+/// What to do before some steps, as one line; empty where there is nothing to do.
+pub(in crate::page) fn line<'a>(guide: &Guide, steps: impl IntoIterator<Item = &'a StepCautions>) -> String {
+    let actions = caution::to_do(steps);
+    if actions.is_empty() {
+        return String::new();
+    }
+    let texts = CautionTexts::of(&guide.language);
+    let item = |action| {
+        let label = escaped(texts.action(action));
+        format!("<li class=\"caution-{}\">{}{label}</li>", action.name(), draw::action(action))
+    };
+    let items: String = actions.into_iter().map(item).collect();
+    let label = escaped(&texts.labels().first);
+    format!(
+        "<div role=\"note\" class=\"caution-line\" aria-label=\"{label}\"{}>{TRIANGLE}<ul>{items}</ul></div>",
+        in_language(guide, texts)
+    )
 }
 
-/// The box of one step.
+/// The texts of one step.
 pub(in crate::page) fn of_step(guide: &Guide, cautions: &StepCautions) -> String {
-    let StepCautions { kinds, statements, notes } = cautions;
-    if kinds.is_empty() && statements.is_empty() && notes.is_empty() {
-        return String::new();
-    }
-    let texts = CautionTexts::of(&guide.language);
-    let mut inner: String = kinds.iter().map(|kind| paragraph(texts, *kind, "")).collect();
-    inner.push_str(&noted(texts, notes.iter().map(|note| (note.as_str(), String::new()))));
-    inner.push_str(&stated(texts, statements));
-    boxed(guide, texts, &inner)
+    texts(guide, &caution::together([((), cautions)]), |_| String::new())
 }
 
-/// The box of a whole scheme: each caution once, with the steps it holds for.
+/// The texts of a whole scheme: each once, with the steps it holds for.
 pub(in crate::page) fn of_scheme(desk: Desk<'_>, worked: &WorkedScheme) -> String {
-    let cautions = &worked.cautions;
-    if cautions.kinds.is_empty() && cautions.notes.is_empty() && cautions.statements.is_empty() {
-        return String::new();
-    }
     let guide = &desk.worked.guide;
-    let texts = CautionTexts::of(&guide.language);
-    let links = |steps: &[usize]| step_links(texts, worked, steps);
-    let kinds = cautions.kinds.iter();
-    let mut inner: String = kinds.map(|held| paragraph(texts, held.kind, &links(&held.steps))).collect();
-    inner.push_str(&noted(texts, cautions.notes.iter().map(|held| (held.note.as_str(), links(&held.steps)))));
-    inner.push_str(&stated(texts, &cautions.statements));
-    boxed(guide, texts, &inner)
+    texts(guide, &worked.cautions, |steps| step_links(CautionTexts::of(&guide.language), worked, steps))
 }
 
-/// The box of several steps on the page at `path`, which may be of several schemes: each caution once, with links to the
-/// steps that it holds for.
+/// The texts of several steps on the page at `path`, which may be of several schemes: each once, with links to the steps
+/// that it holds for.
 pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]) -> String {
-    let texts = CautionTexts::of(&guide.language);
     let one_scheme = steps.chunk_by(|a, b| a.scheme.slug == b.scheme.slug).count() == 1;
-    let holding = |holds: &dyn Fn(&StepCautions) -> bool| {
-        let held: Vec<&UnitStep<'_>> = steps.iter().filter(|of| of.cautions.is_some_and(holds)).collect();
+    // Units may share a scheme: its steps are told once.
+    let same = |a: &UnitStep<'_>, b: &UnitStep<'_>| a.scheme.slug == b.scheme.slug && a.at == b.at;
+    let mut named: Vec<&UnitStep<'_>> = Vec::new();
+    for of in steps {
+        if !named.iter().any(|known| same(known, of)) {
+            named.push(of);
+        }
+    }
+    let all = named.len();
+    let gathered = caution::together(named.iter().enumerate().filter_map(|(at, of)| Some((at, of.cautions?))));
+    texts(guide, &gathered, |held| {
         // What holds for all that stands here needs no list of steps.
-        if held.len() == steps.len() {
+        if held.len() == all {
             return String::new();
         }
-        let links: Vec<String> = held.into_iter().map(|of| step_link(path, of, one_scheme)).collect();
-        holds_for(texts, &links)
-    };
-    let all = || steps.iter().filter_map(|of| of.cautions);
-    let kinds = CautionKind::ALL.iter().filter(|kind| all().any(|cautions| cautions.kinds.contains(kind)));
-    let mut inner: String =
-        kinds.map(|kind| paragraph(texts, *kind, &holding(&|cautions| cautions.kinds.contains(kind)))).collect();
-    let notes: Vec<&str> = once(all().flat_map(|cautions| &cautions.notes).map(String::as_str));
-    let noted_steps = |note: &str| holding(&|cautions| cautions.notes.iter().any(|own| own == note));
-    inner.push_str(&noted(texts, notes.into_iter().map(|note| (note, noted_steps(note)))));
-    inner.push_str(&stated(texts, &cautions::statements(all())));
-    if inner.is_empty() { inner } else { boxed(guide, texts, &inner) }
+        let links: Vec<String> = held.iter().map(|at| step_link(path, named[*at], one_scheme)).collect();
+        holds_for(CautionTexts::of(&guide.language), &links)
+    })
+}
+
+/// The texts of some steps; `links` gives the steps that one of them holds for.
+fn texts<K>(guide: &Guide, gathered: &Together<K>, links: impl Fn(&[K]) -> String) -> String {
+    if gathered.is_empty() {
+        return String::new();
+    }
+    let texts = CautionTexts::of(&guide.language);
+    let kind = |held: &Held<CautionKind, K>| paragraph(texts, held.what, &links(&held.steps));
+    let mut inner: String = gathered.kinds.iter().map(kind).collect();
+    inner.push_str(&noted(texts, gathered.notes.iter().map(|held| (held.what.as_str(), links(&held.steps)))));
+    inner.push_str(&stated(texts, &gathered.statements));
+    boxed(guide, texts, &inner)
 }
 
 /// A link to a step, by its number among those of one scheme, otherwise by its title.
@@ -79,26 +93,19 @@ fn step_link(path: &str, of: &UnitStep<'_>, one_scheme: bool) -> String {
     format!("<a href=\"{}\">{words}</a>", escaped(&href))
 }
 
-/// Each thing once, in the order in which they first come.
-fn once<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
-    let mut known = Vec::new();
-    for one in all {
-        if !known.contains(&one) {
-            known.push(one);
-        }
-    }
-    known
-}
-
 fn boxed(guide: &Guide, texts: &CautionTexts, inner: &str) -> String {
     let (closing, label) = (escaped(texts.closing()), escaped(&texts.labels().cautions));
-    // Where there are no cautions in the guide's language they are in English, and say so.
-    let other = texts.language() != guide.language;
-    let language = if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() };
+    let language = in_language(guide, texts);
     format!(
         "<div role=\"note\" class=\"caution\" aria-label=\"{label}\"{language}>{TRIANGLE}<div class=\"caution-body\">{inner}\
          <p class=\"caution-closing\">{closing}</p></div></div>"
     )
+}
+
+/// Where there are no cautions in the guide's language they are in English, and say so.
+fn in_language(guide: &Guide, texts: &CautionTexts) -> String {
+    let other = texts.language() != guide.language;
+    if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() }
 }
 
 fn paragraph(texts: &CautionTexts, kind: CautionKind, steps: &str) -> String {

@@ -54,7 +54,10 @@ pub struct StepView {
     pub tools: Vec<String>,
     /// The steps that the author wants before it.
     pub after: Vec<LinkView>,
-    /// The cautions, finished: no theme changes them.
+    /// What to do first, as one line, finished: no theme changes it.
+    pub to_do: String,
+    /// The cautions in full, finished: no theme changes them. Empty on the scheme's page, where those of all steps stand
+    /// once.
     pub cautions: String,
     /// The instruction, as HTML.
     pub body: String,
@@ -127,7 +130,9 @@ pub(in crate::page) struct Spot<'a> {
     pub(in crate::page) level: usize,
     /// Whether the page shows the whole scheme.
     pub(in crate::page) whole_scheme: bool,
-    /// The cautions, finished.
+    /// What to do first, finished.
+    pub(in crate::page) to_do: &'a str,
+    /// The cautions in full, finished; empty where they stand elsewhere on the page.
     pub(in crate::page) cautions: &'a str,
 }
 
@@ -156,6 +161,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         mix: mix(desk, path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
+        to_do: spot.to_do.to_owned(),
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_ref()),

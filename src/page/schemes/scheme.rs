@@ -9,6 +9,7 @@ use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
 use crate::measure::Time;
 use crate::page::parts::address::{Address, relative};
+use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
@@ -31,7 +32,7 @@ pub struct SchemeView {
     pub areas: Vec<AreaView>,
     /// How light they become, step by step.
     pub values: Vec<ValuesView>,
-    /// The cautions of all steps, finished.
+    /// The cautions of all steps in full, finished.
     pub cautions: String,
     /// The introduction, as HTML.
     pub intro: String,
@@ -166,13 +167,11 @@ pub struct SchemeChange {
 pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let scheme = &worked.scheme;
     let path = Address::of(&Thing::Scheme(scheme.slug.clone()));
-    let cautions = crate::page::parts::caution_box::of_steps(desk, worked);
-    let whole = crate::page::parts::caution_box::of_scheme(desk, worked);
-    let steps = (0..scheme.steps.len())
-        .map(|at| {
-            recipe::step(desk, worked, at, Spot { path: &path, level: 4, whole_scheme: true, cautions: &cautions[at] })
-        })
-        .collect();
+    let line = |cautions| caution_box::line(&desk.worked.guide, [cautions]);
+    let lines: Vec<String> = worked.step_cautions.iter().map(line).collect();
+    let whole = caution_box::of_scheme(desk, worked);
+    let spot = |at: usize| Spot { path: &path, level: 4, whole_scheme: true, to_do: &lines[at], cautions: "" };
+    let steps = (0..scheme.steps.len()).map(|at| recipe::step(desk, worked, at, spot(at))).collect();
     let view = SchemeView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &scheme.title, scheme.summary.as_deref()),
         title: scheme.title.clone(),
@@ -203,7 +202,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         source: relative(&path, &Address::source(&scheme.slug)),
         json_ld: json_ld(desk, worked, &path),
     };
-    let must_show = cautions.into_iter().chain([whole]).filter(|text| !text.is_empty()).collect();
+    let must_show = lines.into_iter().chain([whole]).filter(|text| !text.is_empty()).collect();
     Page { path, view: View::Scheme(Box::new(view)), must_show }
 }
 

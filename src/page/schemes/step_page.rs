@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::recipe::{self, Spot, StepView};
 use crate::guide::{Scheme, Thing};
 use crate::page::parts::address::{Address, relative};
+use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::{Desk, Page, View};
@@ -60,8 +61,10 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
     let scheme = &worked.scheme;
     let step = &scheme.steps[at];
     let path = address(scheme, at);
-    let cautions = crate::page::parts::caution_box::of_step(&desk.worked.guide, &worked.step_cautions[at]);
-    let spot = Spot { path: &path, level: 2, whole_scheme: false, cautions: &cautions };
+    let said = &worked.step_cautions[at];
+    let to_do = caution_box::line(&desk.worked.guide, [said]);
+    let cautions = caution_box::of_step(&desk.worked.guide, said);
+    let spot = Spot { path: &path, level: 2, whole_scheme: false, to_do: &to_do, cautions: &cautions };
     let mut back = LinkView::to(&path, &Thing::Scheme(scheme.slug.clone()), &scheme.title);
     back.href = format!("{}#{}", back.href, step.stem);
     let view = StepPageView {
@@ -73,7 +76,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
         before: at.checked_sub(1).map(|before| neighbour(scheme, &path, before)),
         next: (at + 1 < scheme.steps.len()).then(|| neighbour(scheme, &path, at + 1)),
     };
-    let must_show = Some(cautions).filter(|text| !text.is_empty()).into_iter().collect();
+    let must_show = [to_do, cautions].into_iter().filter(|text| !text.is_empty()).collect();
     Page { path, view: View::Step(Box::new(view)), must_show }
 }
 

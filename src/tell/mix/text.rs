@@ -149,7 +149,7 @@ fn told(told: &Told) -> Vec<String> {
         Level::Warning => "warning",
         Level::Note => "note",
     };
-    vec![String::new(), format!("{level}[{}]: {}", told.rule, told.message), format!("  help: {}", told.mend)]
+    vec![String::new(), format!("{level}[{}]: {}", told.rule, told.message), format!("  mend: {}", told.mend)]
 }
 
 fn cautions(cautions: &Cautions) -> Vec<String> {

@@ -87,6 +87,15 @@ impl<'a> Planned<'a> {
         seen.into_iter().filter_map(|(unit, step)| self.step(unit, step)).collect()
     }
 
+    /// The steps of all evenings, each once, by unit and in the order of work.
+    pub(crate) fn all_steps(&self) -> Vec<UnitStep<'a>> {
+        let mut steps: Vec<UnitStep<'a>> =
+            self.plan.evenings.iter().flat_map(|evening| self.steps(&evening.blocks)).collect();
+        steps.sort_by_key(|of| (of.unit, of.at));
+        steps.dedup_by_key(|of| (of.unit, of.at));
+        steps
+    }
+
     /// What to mix on an evening, in the order of the steps.
     pub(crate) fn mixings(&self, evening: &Evening) -> Vec<Mixing<'a>> {
         let steps = self.steps(&evening.blocks);

@@ -71,9 +71,8 @@ fn head(text: &mut String, planned: Planned<'_>) {
     };
     let effort = plan::effort(planned.army, &planned.worked.conditions);
     assumed(text, planned.army, &effort);
-    let blocks: Vec<Block> = plan.evenings.iter().flat_map(|evening| evening.blocks.iter().copied()).collect();
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let said = cautions::of(texts, &planned.steps(&blocks));
+    let said = cautions::of(texts, &planned.all_steps());
     if !said.is_empty() {
         let _ = writeln!(text, "\n{}, before any of it:", texts.labels().cautions);
         for line in said.iter().map(String::as_str).chain([texts.closing()]) {
@@ -96,7 +95,7 @@ fn assumed(text: &mut String, army: &Army, effort: &plan::Effort) {
 fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
     let (from, to) = (clock(evening.from), clock(evening.ends()));
     let busy = length(u64::from(evening.busy().as_seconds()));
-    let of = length(u64::from(planned.plan.length.as_seconds()));
+    let of = length(u64::from(evening.to.saturating_sub(evening.from)));
     let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
     for mixing in planned.mixings(evening) {
         let _ = writeln!(text, "  mix    {}", mixed(&mixing));
@@ -104,7 +103,7 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
     for (at, block) in evening.blocks.iter().enumerate() {
         let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block));
         if let Some(until) = planned.stands_until(evening, at) {
-            let _ = writeln!(text, "         spray the airbrush clean: it stands until {}", clock(until));
+            let _ = writeln!(text, "         rinse the airbrush; you use it again at {}", clock(until));
         }
     }
     for stop in planned.stops(evening) {

@@ -200,13 +200,13 @@ fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) 
     let labels = texts.labels();
     let for_steps = |steps: &[usize]| format!("{} {}", labels.for_steps(steps.len()), ranges(steps));
     let kinds = worked.cautions.kinds.iter().map(|held| {
-        let Caution { title, text } = texts.caution(held.kind);
+        let Caution { title, text } = texts.caution(held.what);
         CautionLine { title: title.clone(), steps: for_steps(&held.steps), text: text.clone(), language: None }
     });
     let notes = worked.cautions.notes.iter().map(|held| CautionLine {
         title: String::new(),
         steps: for_steps(&held.steps),
-        text: held.note.clone(),
+        text: held.what.clone(),
         language: None,
     });
     let statements = worked.cautions.statements.iter().map(|statement| CautionLine {
