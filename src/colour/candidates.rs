@@ -255,7 +255,8 @@ fn recipes(pigments: &[Known]) -> Vec<Recipe> {
     let white = whites.first().copied().unwrap_or_default();
     let mut all: Vec<Recipe> = Vec::new();
     let mut put = |parts: [(usize, f64); 3], likely: f64| all.push(Recipe { parts, likely: likely.ln() });
-    for alone in whites.iter().chain(&coloured) {
+    let extenders: Vec<usize> = of(Body::Extender).collect();
+    for alone in whites.iter().chain(&coloured).chain(&extenders) {
         put([(*alone, 1.0), (white, 0.0), (white, 0.0)], 1.0);
     }
     for (at, one) in coloured.iter().enumerate() {
