@@ -10,6 +10,7 @@ mod reach;
 mod stage;
 mod technique;
 mod tool_kind;
+mod words;
 
 pub use family::Family;
 pub use finish::{Hiding, Sheen};
@@ -21,6 +22,7 @@ pub use reach::{Reach, Zone};
 pub use stage::Stage;
 pub use technique::Technique;
 pub use tool_kind::ToolKind;
+pub use words::{Material, Materials, ToolWord, tool_words, tools_in_sentences};
 
 /// A closed list of words: defines the type, its names, and how it is read and shown.
 macro_rules! choice {
