@@ -94,7 +94,10 @@ mod tests {
     #[test]
     fn the_better_particle_mask_stands_for_both() {
         use CautionKind::{Dust, ParticleMask, SprayMist};
-        assert_eq!(listed(&[&[SprayMist, ParticleMask], &[Dust], &[SprayMist, ParticleMask, Dust]]), "dust-mask [1, 2, 3], extraction [1, 3]");
+        assert_eq!(
+            listed(&[&[SprayMist, ParticleMask], &[Dust], &[SprayMist, ParticleMask, Dust]]),
+            "dust-mask [1, 2, 3], extraction [1, 3]"
+        );
     }
 
     #[test]

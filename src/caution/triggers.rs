@@ -177,7 +177,7 @@ mod tests {
     use super::*;
     use crate::trade::Family;
     use proptest::prelude::*;
-use std::sync::Arc;
+    use std::sync::Arc;
 
     /// The names of a step's cautions, in their order.
     fn said(stage: Stage, technique: Technique, material: Option<&str>, paints: &[Paint]) -> String {
@@ -232,7 +232,10 @@ use std::sync::Arc;
         let in_the_wrong_range = paint(Kind::Thinner, Family::Water).suiting(Family::Lacquer);
         assert_eq!(of(Stage::Basecoat, Technique::Airbrush, &[water(), in_the_wrong_range]), expected);
         let own = paint(Kind::Thinner, Family::Water).suiting(Family::Water);
-        assert_eq!(of(Stage::Basecoat, Technique::Airbrush, &[water(), own]), "spray-mist particle-mask mask-fit children");
+        assert_eq!(
+            of(Stage::Basecoat, Technique::Airbrush, &[water(), own]),
+            "spray-mist particle-mask mask-fit children"
+        );
     }
 
     #[test]
@@ -299,8 +302,7 @@ use std::sync::Arc;
 
     #[test]
     fn dust_comes_from_material_scraping_and_powders() {
-        for material in [None, Some("resin"), Some("brass"), Some("Harz"), Some("plastic and resin"), Some("  ")]
-        {
+        for material in [None, Some("resin"), Some("brass"), Some("Harz"), Some("plastic and resin"), Some("  ")] {
             assert_eq!(said(Stage::Prepare, Technique::Hand, material, &[]), "dust mask-fit children", "{material:?}");
         }
         for material in ["plastic", "Hard plastic", "Kunststoff", "Plástico", "polystyrène"] {
@@ -450,7 +452,8 @@ use std::sync::Arc;
     #[test]
     fn each_caution_is_said_somewhere_and_is_silent_elsewhere() {
         let everything = paint(Kind::Glue, Family::Enamel).hazards("H222 H334 H317").bottle(Some(10.0));
-        let tools = ["Scalpel", "Rotary tool", "Hot wire", "UV lamp", "Grass applicator"].map(|name| Arc::new(tool(name)));
+        let tools =
+            ["Scalpel", "Rotary tool", "Hot wire", "UV lamp", "Grass applicator"].map(|name| Arc::new(tool(name)));
         let mild = water().named("Cadmium").hazards("H317 H412");
         let loud = [
             step(Stage::Varnish, Technique::SprayCan, std::slice::from_ref(&everything)),
