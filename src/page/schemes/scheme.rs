@@ -5,6 +5,7 @@ use serde_json::json;
 
 use super::outlook::{self, ValuesView};
 use super::recipe::{self, Spot, StepView};
+use crate::caution::CautionTexts;
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
 use crate::measure::Time;
@@ -15,6 +16,7 @@ use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
+use crate::tell::cautions;
 use crate::work::{Tones, WorkedScheme};
 
 /// One scheme.
@@ -258,8 +260,13 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let steps: Vec<serde_json::Value> = scheme
         .steps
         .iter()
-        .map(|step| {
+        .zip(&worked.step_cautions)
+        .map(|(step, said)| {
             let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
+            let first = cautions::in_short(CautionTexts::of(&guide.language), [said]);
+            if !first.is_empty() {
+                entry["itemListElement"] = json!([{ "@type": "HowToTip", "text": first }]);
+            }
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
             }

@@ -73,10 +73,11 @@ fn painted(planned: Planned<'_>, block: &Block) -> Option<String> {
 /// Every caution of the evening's steps, in full and once.
 fn cautions(planned: Planned<'_>, evening: &Evening) -> Vec<String> {
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let said = crate::tell::cautions::of(texts, &planned.steps(&evening.blocks));
+    let steps = planned.steps(&evening.blocks);
+    let said = crate::tell::cautions::of(texts, &steps);
     if said.is_empty() {
         return said;
     }
     let head = format!("{}:", texts.labels().cautions);
-    [head].into_iter().chain(said).chain([texts.closing().to_owned()]).collect()
+    [crate::tell::cautions::first(texts, &steps), head].into_iter().chain(said).chain([texts.closing().to_owned()]).collect()
 }

@@ -48,6 +48,7 @@ fn totals(planned: Planned<'_>) -> Value {
 
 fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
     let texts = CautionTexts::of(&planned.worked.guide.language);
+    let first = cautions::first(texts, &planned.steps(&evening.blocks));
     let mut cautions = cautions::of(texts, &planned.steps(&evening.blocks));
     if !cautions.is_empty() {
         cautions.push(texts.closing().to_owned());
@@ -71,6 +72,7 @@ fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
         "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),
         "stops": stops.collect::<Vec<_>>(),
         "resting": resting.collect::<Vec<_>>(),
+        "first": first,
         "cautions": cautions,
     })
 }

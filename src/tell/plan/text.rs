@@ -97,6 +97,11 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
     let busy = length(u64::from(evening.busy().as_seconds()));
     let of = length(u64::from(evening.to.saturating_sub(evening.from)));
     let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
+    let texts = CautionTexts::of(&planned.worked.guide.language);
+    let first = cautions::first(texts, &planned.steps(&evening.blocks));
+    if !first.is_empty() {
+        let _ = writeln!(text, "  ! {first}");
+    }
     for mixing in planned.mixings(evening) {
         let _ = writeln!(text, "  mix    {}", mixed(&mixing));
     }
