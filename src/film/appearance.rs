@@ -108,7 +108,7 @@ impl Pot {
     fn of(step: &Step, shelf: &Shelf, bench: &Bench) -> Self {
         let mut parts = Vec::new();
         for part in step.mix.parts.iter().filter(|part| part.paint.kind.has_colour()) {
-            let amount = volume(part, step.mix.measured) * strength_of(&part.paint, bench);
+            let amount = volume(part, step.mix.measured, bench) * strength_of(&part.paint, bench);
             match shelf.pigment(&part.paint.id) {
                 Some(pigment) => parts.push((pigment, amount)),
                 None if amount > 0.0 => return Self::Unknown,

@@ -25,6 +25,13 @@ impl Estimate {
         Self { low: Millilitres(likely.0 / spread), likely, high: Millilitres(likely.0 * spread) }
     }
 
+    /// The same bounds around another volume, wide enough to hold it.
+    #[must_use]
+    pub fn holding(self, likely: Millilitres) -> Self {
+        let (low, high) = (self.low.0.min(likely.0), self.high.0.max(likely.0));
+        Self { low: Millilitres(low), likely, high: Millilitres(high) }
+    }
+
     /// So many times this, or a share of it.
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
@@ -67,16 +74,4 @@ impl Serialize for Estimate {
 /// figures that rest on different things are seldom all off the same way.
 pub fn pooled(spreads: impl IntoIterator<Item = f64>) -> f64 {
     spreads.into_iter().map(|spread| spread.clamp(1.0, 1000.0).ln().powi(2)).sum::<f64>().sqrt().exp()
-}
-
-/// A figure to the two or three digits that mean something, with a point and without idle noughts.
-pub fn in_figures(value: f64) -> String {
-    let places = match value.abs() {
-        size if size >= 100.0 => 0,
-        size if size >= 10.0 => 1,
-        size if size >= 0.1 => 2,
-        _ => 3,
-    };
-    let text = format!("{value:.places$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

@@ -2,8 +2,8 @@
 
 use crate::caution::{self, Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
-use crate::measure::{Colour, Millilitres, Time};
-use crate::quantity::{self, Dropped, StepNeed};
+use crate::measure::{Colour, Millilitres, Time, exact};
+use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
@@ -173,16 +173,11 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
         .map(|(at, (area, tones))| AreaLine {
             id: area.id.clone(),
             title: area.title.clone(),
-            share: area.share.map(|share| percent(words, share.as_percent())),
+            share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
             paints: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| last_paint(&worked.scheme, at, zone)),
         })
         .collect()
-}
-
-fn percent(words: &Words, share: f64) -> String {
-    let figure = format!("{share:.1}");
-    words.filled("percent", &[("share", &words.number(figure.trim_end_matches(".0")))])
 }
 
 /// The name of the coloured paint that was laid last in a zone: the one with the most parts in its mix.
@@ -250,10 +245,9 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         facts: facts(&worked.scheme, step, words),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
-        load: need.and_then(|need| dropped(&step.mix, need)).map(|(_, load)| {
-            let volume = format!("{load:.1}");
-            words.filled("card.load", &[("ml", &words.number(volume.trim_end_matches(".0")))])
-        }),
+        load: need
+            .and_then(|need| dropped(&step.mix, need))
+            .map(|out| words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))])),
         to_do: texts.to_do(&caution::to_do(worked.step_cautions.get(at))),
         changed: changed.collect(),
     })
@@ -282,7 +276,7 @@ fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
 }
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
-    let counts = need.and_then(|need| dropped(mix, need)).map(|(dropped, _)| dropped.counts).unwrap_or_default();
+    let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
     let drops = |at: usize| match mix.measured {
         Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
         _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
@@ -298,11 +292,10 @@ fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
         .collect()
 }
 
-/// The drops of each line of a mix for one load of the airbrush or the palette in ml, where the author gives parts.
-fn dropped(mix: &Mix, need: &StepNeed) -> Option<(Dropped, f64)> {
+/// The drops of each line of a mix for one load of the airbrush or the palette, where the author gives parts.
+fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
     let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
-    let dropped = quantity::drops(&need.portions, Millilitres(load)).filter(|dropped| !dropped.too_few())?;
-    Some((dropped, load))
+    need.filling(Millilitres(load))
 }
 
 /// What has to be bought, each product with its bottles and who makes it.

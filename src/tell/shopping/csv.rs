@@ -4,7 +4,7 @@
 //! spreadsheet would take for a formula begins with an apostrophe.
 
 use crate::caution::{self, CautionTexts};
-use crate::measure::{Millilitres, Money};
+use crate::measure::{Millilitres, Money, exact};
 use crate::shop::{Line, List, Substitute, Use};
 
 /// The columns.
@@ -103,8 +103,7 @@ fn substitute(other: &Substitute) -> String {
 }
 
 fn ml(volume: Millilitres) -> String {
-    let text = format!("{:.6}", volume.0);
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    exact(volume.0, 6)
 }
 
 fn money(money: Money) -> String {
