@@ -63,8 +63,8 @@ figures! {
     DecalFilm = "decal-film", 10.0 Micrometres, Low;
     /// How much more of a wash lies in the recesses than on average.
     WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
-    /// How much of a wash stays on faces and edges, of its average.
-    WashOnFaces = "wash-on-faces", 0.5 Share, Low;
+    /// How much of a wash stays on faces and edges, of its average: most of it runs off.
+    WashOnFaces = "wash-on-faces", 0.1 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
 

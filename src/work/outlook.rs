@@ -5,7 +5,7 @@ use super::ladder::Ladder;
 use super::section;
 use crate::bench::Bench;
 use crate::colour::{Evidence, Stack, Uncertainty, coats, space};
-use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What};
+use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
 use crate::trade::{Kind, Reach, Stage, Zone};
@@ -80,6 +80,9 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
     let [zone, ..] = section::zones_of(film, position);
     let appearance = film.appearance(conditions);
     let after = appearance.after(position, area, zone);
+    if lies_as_flecks(coat) && appearance.before(position, area, zone) == after {
+        return None;
+    }
     let counted = Counted::of(appearance, coat, step, (area, zone), conditions);
     Some(Outlook {
         area,

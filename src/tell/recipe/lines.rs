@@ -5,9 +5,10 @@ use crate::guide::{Guide, Measured, Mix, Scheme, Step};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
+use crate::tell::facts;
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
-use crate::trade::{Reach, Zone};
+use crate::trade::Zone;
 use crate::work::{Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
@@ -242,7 +243,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts(&worked.scheme, step, words),
+        facts: facts::of_step(&worked.scheme, step, words).into_iter().map(|fact| fact.words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need
@@ -251,28 +252,6 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         to_do: texts.to_do(&caution::to_do(worked.step_cautions.get(at))),
         changed: changed.collect(),
     })
-}
-
-fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
-    let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
-    let mut facts = vec![words.filled(&format!("technique.{}", step.technique.name()), &[])];
-    let titles: Vec<&str> =
-        step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.as_str()).collect();
-    let mut place =
-        if step.all_over || titles.is_empty() { words.filled("step.everywhere", &[]) } else { titles.join(", ") };
-    if step.reach != Reach::All {
-        place = format!("{place}, {}", words.filled(&format!("reach.{}", step.reach.name()), &[]));
-    }
-    facts.push(place);
-    if !step.mix.parts.is_empty() {
-        let coats = words.counted("step.coats", u64::from(step.coats));
-        let between = step.wait.filter(|_| step.coats > 1).map(|wait| time("step.between", wait));
-        facts.push([Some(coats), between].into_iter().flatten().collect::<Vec<_>>().join(", "));
-    }
-    facts.extend(step.dry.map(|dry| time("step.dry", dry)));
-    facts.extend(step.hands_on().map(|hands_on| time("step.hands-on", hands_on)));
-    facts.extend(step.together.then(|| words.filled("step.together", &[])));
-    facts
 }
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
