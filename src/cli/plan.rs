@@ -26,7 +26,10 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     }
     Stream::Out.write(&match asked.format {
         PlanFormat::Text => plan_text(&checked.worked, army),
-        PlanFormat::Ics => army_calendar(&checked.worked, army, &Address::of(&Thing::Army(army.slug.clone()))),
+        PlanFormat::Ics => {
+            let page = Address::of(&Thing::Army(army.slug.clone()));
+            army_calendar(&checked.worked, &checked.theme.words, army, &page)
+        }
         PlanFormat::Json => plan_json(&checked.worked, army),
     });
     Ok(FINE)

@@ -33,6 +33,7 @@ mod schedule;
 mod search;
 mod told;
 mod usual;
+mod windows;
 mod workload;
 
 pub use checks::CHECKS;
@@ -52,7 +53,7 @@ type Seconds = u64;
 pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
     let calendar = Calendar::of(army.evenings.as_ref()?)?;
     let work = build::workload(army, conditions, Some(&calendar)).ok()?;
-    let found = search::search(&work, &calendar)?;
+    let found = schedule::tidy(&work, search::search(&work, &calendar)?);
     let bound = bound::bound(&work, &calendar, calendar.worked(found.finish));
     Some(evening::plan(&work, &calendar, &found, bound))
 }

@@ -7,11 +7,17 @@ use super::ranks::ranks;
 use super::schedule::{Rule, Schedule, schedule};
 use super::workload::Workload;
 
-/// How many times, in all, the search may look at a bundle to see whether it is ready.
-const MOST_LOOKS: u64 = 60_000;
+/// How many times, in all, the search may look at a bundle that something could be done of.
+const MOST_LOOKS: u64 = 12_000;
 
 /// How many schedules are made at most.
 const MOST_TRIES: u32 = 400;
+
+/// A painter takes nothing up for less than this just before an evening ends, if that costs nothing.
+const LEAST_PIECE: Seconds = 600;
+
+/// Nor waits longer than this for the next thing to dry.
+const PATIENCE: Seconds = 1800;
 
 /// Where the random numbers begin.
 const SEED: u64 = 0x6d61_756c;
@@ -30,7 +36,7 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
         let found = schedule(work, calendar, &rule);
         looks += found.as_ref().map_or(MOST_LOOKS, |found| found.looks);
         if let Some(found) = found
-            && best.as_ref().is_none_or(|(_, best)| badness(&found, calendar) < badness(best, calendar))
+            && best.as_ref().is_none_or(|(_, best)| badness(&found, calendar) <= badness(best, calendar))
         {
             *best = Some((rule, found));
         }
@@ -55,9 +61,14 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
 /// Every way of going on with a colour, with every way of putting off short spraying.
 fn first_rules(weights: &[Seconds], calendar: &Calendar) -> Vec<Rule> {
     let length = calendar.usual();
-    let rule = |keep, worth_spraying| Rule { weights: weights.to_vec(), keep, worth_spraying };
+    let plain = Rule { keep: length / 2, ..Rule::plain(weights.to_vec()) };
     let keeps = [length / 2, 0, 4 * length];
-    keeps.into_iter().flat_map(|keep| [0, length / 6, length / 3].map(|worth| rule(keep, worth))).collect()
+    let keeping = keeps.into_iter().flat_map(|keep| [0, length / 6, length / 3].map(|worth| (keep, worth)));
+    let mut rules: Vec<Rule> =
+        keeping.map(|(keep, worth_spraying)| Rule { keep, worth_spraying, ..plain.clone() }).collect();
+    rules.push(Rule { least_piece: LEAST_PIECE, ..plain.clone() });
+    rules.push(Rule { least_piece: LEAST_PIECE, patience: PATIENCE, ..plain });
+    rules
 }
 
 /// A rule with one to three weights, or the ways of choosing, changed.

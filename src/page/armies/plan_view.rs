@@ -237,7 +237,9 @@ fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Optio
         stands_until: planned.stands_until(evening, at).map(clock),
     };
     match block.task {
-        Task::Strip => {}
+        Task::Strip { next: None } => {}
+        Task::Strip { next: Some(_) } => view.task = "strip",
+        Task::Wait => view.task = "wait",
         Task::Ready { kit, rinse } => {
             let kit = planned.plan.kits.get(kit)?;
             view.task = match kit.tool {
@@ -283,7 +285,7 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
     let mut label: Vec<String> = Vec::new();
     let mut row = EveningRow { length: evening.to.saturating_sub(evening.from), ..EveningRow::default() };
     let mut before = None;
-    for block in &evening.blocks {
+    for block in evening.blocks.iter().filter(|block| block.task != Task::Wait) {
         let mut bar = Bar { start: since(block.start), end: since(block.end), words: None, colour: None };
         if let Task::Paint { unit, step, coat, dry, .. } = block.task
             && let Some(of) = planned.step(unit, step)

@@ -5,10 +5,11 @@ use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::plan::{Block, Evening, Task};
 use crate::tell::plan::planned::{Mixing, Planned, clock, millilitres, models};
+use crate::theme::Words;
 use crate::work::Worked;
 
 /// The calendar file of an army, with the path of its page in the published folder; without a plan it has no events.
-pub fn army_calendar(worked: &Worked, army: &Army, page: &str) -> String {
+pub fn army_calendar(worked: &Worked, words: &Words, army: &Army, page: &str) -> String {
     let mut calendar = Calendar::new(&army.title);
     let Some(planned) = Planned::of(worked, army) else { return calendar.finish() };
     let address = worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
@@ -22,7 +23,7 @@ pub fn army_calendar(worked: &Worked, army: &Army, page: &str) -> String {
             from: evening.from,
             length: evening.ends().saturating_sub(evening.from).max(60),
             summary: &format!("{} {}/{}", army.title, at + 1, planned.plan.evenings.len()),
-            description: &description(planned, evening),
+            description: &description(planned, words, evening),
             address: page.as_deref(),
         });
     }
@@ -43,9 +44,9 @@ fn plain(text: &str) -> String {
 }
 
 /// The cautions before all else, then what to mix and what to do.
-fn description(planned: Planned<'_>, evening: &Evening) -> String {
+fn description(planned: Planned<'_>, words: &Words, evening: &Evening) -> String {
     let mixes: Vec<String> = planned.mixings(evening).iter().map(mixed).collect();
-    let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| painted(planned, block)).collect();
+    let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| done(planned, words, block)).collect();
     let parts = [cautions(planned, evening), mixes, tasks].into_iter().filter(|lines| !lines.is_empty());
     parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
 }
@@ -62,12 +63,21 @@ fn mixed(mixing: &Mixing<'_>) -> String {
     format!("{}: {}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
 }
 
-fn painted(planned: Planned<'_>, block: &Block) -> Option<String> {
-    let Task::Paint { unit, step, coat, first, last, .. } = block.task else { return None };
-    let of = planned.step(unit, step)?;
-    let coat = if of.step.coats > 1 { format!(" {coat}/{}", of.step.coats) } else { String::new() };
+/// One line of what to do; tools that are only taken up or rinsed have none.
+fn done(planned: Planned<'_>, words: &Words, block: &Block) -> Option<String> {
     let (from, to) = (clock(block.start), clock(block.end));
-    Some(format!("{from}–{to} {} · {}{coat} · {}", of.scheme.title, of.step.title, models(first, last)))
+    let what = match block.task {
+        Task::Ready { .. } => return None,
+        Task::Strip { next: None } => words.filled("plan.task.clean", &[]),
+        Task::Strip { next: Some(_) } => words.filled("plan.task.strip", &[]),
+        Task::Wait => words.filled("plan.task.wait", &[("until", &to)]),
+        Task::Paint { unit, step, coat, first, last, .. } => {
+            let of = planned.step(unit, step)?;
+            let coat = if of.step.coats > 1 { format!(" {coat}/{}", of.step.coats) } else { String::new() };
+            format!("{} · {}{coat} · {}", of.scheme.title, of.step.title, models(first, last))
+        }
+    };
+    Some(format!("{from}–{to} {what}"))
 }
 
 /// Every caution of the evening's steps, in full and once.

@@ -115,6 +115,11 @@ fn block(planned: Planned<'_>, evening: &Evening, at: usize) -> Option<Value> {
             let paints: Vec<&str> = kit.mix.parts.iter().map(|part| part.paint.id.as_str()).collect();
             json!({ "start": start, "end": end, "do": what, "tool": kit.technique.name(), "paints": paints })
         }
-        Task::Strip => json!({ "start": start, "end": end, "do": "clean", "tool": "airbrush" }),
+        Task::Strip { next } => {
+            let next = next.and_then(|kit| planned.plan.kits.get(kit));
+            let next = next.map(|kit| kit.mix.parts.iter().map(|part| part.paint.id.as_str()).collect::<Vec<_>>());
+            json!({ "start": start, "end": end, "do": "clean", "tool": "airbrush", "next": next })
+        }
+        Task::Wait => json!({ "start": start, "end": end, "do": "wait" }),
     })
 }

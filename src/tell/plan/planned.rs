@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use crate::bench::Figure;
 use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
@@ -16,10 +17,6 @@ pub(crate) struct Planned<'a> {
     pub(crate) army: &'a Army,
     pub(crate) plan: &'a Plan,
 }
-
-/// For so many seconds paint stays wet in the nozzle of an airbrush that stands: ten minutes, a rule of thumb for
-/// water-based paint.
-const WET_IN_NOZZLE: u32 = 600;
 
 /// One step of one unit, with everything that is known about it.
 #[derive(Debug, Clone, Copy)]
@@ -110,9 +107,11 @@ impl<'a> Planned<'a> {
         let Task::Paint { kit, .. } = block.task else { return None };
         let next = later.iter().find(|block| match block.task {
             Task::Paint { kit, .. } | Task::Ready { kit, .. } => sprays(kit),
-            Task::Strip => true,
+            Task::Strip { .. } => true,
+            Task::Wait => false,
         })?;
-        (sprays(kit) && next.start.saturating_sub(block.end) > WET_IN_NOZZLE).then_some(next.start)
+        let stands = f64::from(next.start.saturating_sub(block.end)) / 60.0;
+        (sprays(kit) && stands > self.worked.conditions.bench.get(Figure::WetInNozzle)).then_some(next.start)
     }
 
     /// Where to stop: passes that go on another evening.

@@ -146,7 +146,11 @@ fn mixed(mixing: &Mixing<'_>) -> String {
 
 fn done(planned: Planned<'_>, block: &Block) -> String {
     match block.task {
-        Task::Strip => "clean the airbrush".to_owned(),
+        Task::Strip { next: None } => "strip and clean the airbrush".to_owned(),
+        Task::Strip { next: Some(_) } => {
+            "strip and clean the airbrush: the next product needs another cleaner".to_owned()
+        }
+        Task::Wait => format!("nothing to do until {}: drying", clock(block.end)),
         Task::Ready { rinse: true, kit } => format!("change the colour in the airbrush: {}", names(planned, kit)),
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
             Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit)),
