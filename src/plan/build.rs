@@ -182,7 +182,8 @@ impl<'c> Build<'c> {
                 let unit = self.work.passes.get(pass).map_or(0, |pass| pass.unit);
                 return Err(Trouble::CoatTooLong { unit, step: at, takes });
             }
-            let sprays = matches!(self.work.passes.get(pass).map(|pass| self.work.tool(pass)), Some(Tool::Airbrush | Tool::Can));
+            let sprays =
+                matches!(self.work.passes.get(pass).map(|pass| self.work.tool(pass)), Some(Tool::Airbrush | Tool::Can));
             let run = sprays.then(|| self.work.most_models(&single, self.length));
             self.work.passes.iter_mut().skip(pass).take(1).for_each(|pass| pass.unbroken = false);
             self.push(single, run);

@@ -7,8 +7,8 @@ use super::schedule::{Deed, Schedule, Stretch};
 use super::workload::Workload;
 use crate::measure::{Date, Time};
 
-/// Nobody is told to wait for less than a minute.
-const WORTH_SAYING: u32 = 60;
+/// Nobody is told to wait for less than five minutes.
+const WORTH_SAYING: u32 = 300;
 
 /// A plan.
 #[derive(Debug, Clone, PartialEq)]

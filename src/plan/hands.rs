@@ -45,12 +45,7 @@ pub struct Kit {
 impl Kit {
     /// What a step is done with.
     pub(super) fn of(step: &Step) -> Self {
-        Self {
-            tool: Tool::of(step),
-            technique: step.technique,
-            mix: step.mix.clone(),
-            carrier: carrier(&step.mix),
-        }
+        Self { tool: Tool::of(step), technique: step.technique, mix: step.mix.clone(), carrier: carrier(&step.mix) }
     }
 
     /// Whether it can be used on after the other without a change.

@@ -134,18 +134,15 @@ impl Workload {
     /// the last spraying.
     pub(super) fn stripped(&self, range: &Range<usize>, models: u32, starts: &[Seconds], end: Seconds) -> Seconds {
         let strip = self.changes.strip;
-        let last = self.slice(range).iter().zip(starts).rposition(|(pass, _)| self.tool(pass) == Tool::Airbrush);
-        let Some(((pass, start), rest)) = last.and_then(|at| {
-            let pass = self.slice(range).get(at)?;
-            Some(((pass, starts.get(at)?), starts.get(at + 1..)?))
-        }) else {
-            return end + strip;
-        };
+        let passes = self.slice(range);
+        let Some(last) = passes.iter().rposition(|pass| self.tool(pass) == Tool::Airbrush) else { return end + strip };
+        let (Some(pass), Some(start)) = (passes.get(last), starts.get(last)) else { return end + strip };
         let sprayed = start + pass.each * Seconds::from(models);
-        // The next pass takes up its tool first; a gap that holds both holds the strip.
-        let next = range.clone().skip(starts.len() - rest.len()).filter_map(|at| self.passes.get(at)).next();
-        let change = next.map_or(0, |pass| self.changes.whole(self.tool(pass)));
-        let gap = rest.first().map_or(0, |next| next.saturating_sub(sprayed + change));
+        // The next pass takes up its tool first; what of a gap is left holds the strip, or a part of it.
+        let gap = passes
+            .get(last + 1)
+            .zip(starts.get(last + 1))
+            .map_or(0, |(next, start)| start.saturating_sub(sprayed + self.changes.whole(self.tool(next))));
         end + strip.saturating_sub(gap)
     }
 

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use maulstick::bench::Figure;
+use maulstick::bench::{Figure, Minutes};
 use maulstick::film::{Conditions, Film};
 use maulstick::guide::{Army, Scheme, Step};
 use maulstick::plan::{Kit, Plan, Task, Tool};
@@ -197,9 +197,9 @@ fn together(plan: &Plan, unit: usize, scheme: &Scheme, split: &[Split], faults: 
 
 /// A sprayed coat is laid in as few runs as the longest evening allows; no coat is cut into crumbs on one evening.
 fn runs(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<String>) {
-    let seconds = |figure| (conditions.bench.get(figure) * 60.0) as i64;
+    let seconds = |figure| i64::from(Minutes(conditions.bench.get(figure)).as_time().as_seconds());
     let longest = army.evenings.as_ref().unwrap().days.iter().map(|hours| i64::from(hours.length.as_seconds())).max();
-    let mut runs: BTreeMap<(usize, usize, u32), usize> = BTreeMap::new();
+    let mut runs: BTreeMap<(usize, usize, u32), i64> = BTreeMap::new();
     for evening in &plan.evenings {
         let mut crumbs: BTreeMap<(usize, usize, u32), usize> = BTreeMap::new();
         for block in &evening.blocks {
@@ -221,7 +221,7 @@ fn runs(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Stri
         };
         let fits = (longest.unwrap() - beside) / each(step, conditions).max(1);
         let least = (i64::from(of.models) + fits.max(1) - 1) / fits.max(1);
-        if !step.together && runs as i64 > least {
+        if !step.together && runs > least {
             faults.push(format!("'{}' coat {coat} of unit {unit} takes {runs} runs, and {least} would do", step.title));
         }
     }
@@ -234,16 +234,16 @@ fn tools(plan: &Plan, faults: &mut Vec<String>) {
         for block in &evening.blocks {
             match block.task {
                 Task::Ready { kit, .. } if plan.kits[kit].tool == Tool::Airbrush => {
-                    let carrier = carrier(&plan.kits[kit]);
-                    if carried.is_some_and(|before| before != carrier) {
+                    let needs = cleaner(&plan.kits[kit]);
+                    if before.is_some_and(|before| before != needs) {
                         faults.push(format!("{}: {block:?} brings another carrier", evening.date));
                     }
-                    (loaded, carried) = (Some(kit), Some(carrier));
+                    (loaded, before) = (Some(kit), Some(needs));
                 }
                 Task::Paint { kit, .. } if plan.kits[kit].tool == Tool::Airbrush && loaded != Some(kit) => {
                     faults.push(format!("{}: {block:?} sprays with another colour", evening.date));
                 }
-                Task::Strip { .. } => (loaded, carried) = (None, None),
+                Task::Strip { .. } => (loaded, before) = (None, None),
                 _ => {}
             }
         }
@@ -254,7 +254,7 @@ fn tools(plan: &Plan, faults: &mut Vec<String>) {
 }
 
 /// What cleans a mix out of an airbrush, by the first paint in it; the armies here mix no families.
-fn carrier(kit: &Kit) -> &'static str {
+fn cleaner(kit: &Kit) -> &'static str {
     match kit.mix.parts[0].paint.family {
         Family::Oil | Family::Enamel => "white spirit",
         Family::Lacquer => "lacquer thinner",

@@ -21,6 +21,8 @@ pub struct PlanView {
     pub least: u64,
     /// How far it ends above the bound, in per cent with one decimal; none where no plan can end earlier.
     pub gap: Option<String>,
+    /// By when it is to be ready, and how many days the plan ends before or behind that.
+    pub ready_by: Option<ReadyByView>,
     /// Hands-on seconds.
     pub hands_on: u64,
     /// Seconds of making tools ready and cleaning them.
@@ -35,6 +37,17 @@ pub struct PlanView {
     pub calendar: String,
     /// The cautions of all evenings in full, finished.
     pub cautions: String,
+}
+
+/// A date to be ready by.
+#[derive(Debug, Serialize)]
+pub struct ReadyByView {
+    /// The date.
+    pub date: String,
+    /// How the plan stands to it; words below `plan`.
+    pub says: &'static str,
+    /// How many days lie between.
+    pub days: u32,
 }
 
 /// One evening.
@@ -161,6 +174,11 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         takes: plan.takes_evenings,
         least: plan.least_evenings,
         gap: Some(plan.gap()).filter(|gap| *gap > 0).map(per_cent),
+        ready_by: planned.ready_by().map(|(date, days)| ReadyByView {
+            date: date.to_string(),
+            says: if days < 0 { "too-late" } else { "in-time" },
+            days: days.unsigned_abs(),
+        }),
         hands_on: plan.hands_on,
         changing: plan.changing,
         first: day(plan.evenings.first()),

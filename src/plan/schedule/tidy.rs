@@ -74,13 +74,13 @@ fn holds(work: &Workload, all: &[Stretch], moved: std::ops::Range<usize>) -> boo
             before.iter().all(|(other_from, other_to, other_start)| {
                 let ends = [(*from).max(*other_from), (*to).min(*other_to).saturating_sub(1)];
                 let turn = |model: u32| start + pass.each * Seconds::from(model - from);
-                let ready =
-                    |model: u32| other_start + other.each * Seconds::from(model - other_from + 1) + link.rest;
+                let ready = |model: u32| other_start + other.each * Seconds::from(model - other_from + 1) + link.rest;
                 ends[0] > ends[1] || ends.iter().all(|model| turn(*model) >= ready(*model))
             })
         })
     };
-    work.passes.iter().enumerate().all(|(at, pass)| {
-        pass.links.iter().filter(|link| concerns(at, link)).all(|link| kept(at, pass, link))
-    })
+    work.passes
+        .iter()
+        .enumerate()
+        .all(|(at, pass)| pass.links.iter().filter(|link| concerns(at, link)).all(|link| kept(at, pass, link)))
 }

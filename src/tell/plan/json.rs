@@ -39,6 +39,7 @@ fn totals(planned: Planned<'_>) -> Value {
         "evenings": plan.takes_evenings,
         "least_evenings": plan.least_evenings,
         "evening_length": plan.longest.as_seconds(),
+        "ready_by": planned.ready_by().map(|(by, days)| json!({ "date": by.to_string(), "days_to_spare": days })),
         "changing": plan.changing,
         "finish": plan.finish,
         "bound": plan.bound,

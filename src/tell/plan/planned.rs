@@ -6,6 +6,7 @@ use std::sync::Arc;
 use crate::bench::Figure;
 use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
+use crate::measure::Date;
 use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{self, StepNeed};
 use crate::work::{Worked, WorkedScheme};
@@ -64,6 +65,13 @@ impl<'a> Planned<'a> {
     /// The plan of an army, if it has one.
     pub(crate) fn of(worked: &'a Worked, army: &'a Army) -> Option<Self> {
         Some(Self { worked, army, plan: worked.plan(&army.slug)? })
+    }
+
+    /// By when the army is to be ready, and how many days the plan ends before that, or behind it.
+    pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
+        let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
+        let last = self.plan.evenings.last()?.date;
+        Some((by, (by.0 - last.0).get_days()))
     }
 
     /// A step of a unit.

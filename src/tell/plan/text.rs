@@ -69,6 +69,14 @@ fn head(text: &mut String, planned: Planned<'_>) {
             per_cent(gap)
         ),
     };
+    if let Some((by, days)) = planned.ready_by() {
+        let apart = counted(u64::from(days.unsigned_abs()), "day", "days");
+        let _ = match days {
+            0 => writeln!(text, "It is to be ready by {}, the day on which this plan ends.", day(by)),
+            1.. => writeln!(text, "It is to be ready by {}: {apart} to spare.", day(by)),
+            _ => writeln!(text, "It is to be ready by {}: this plan ends {apart} later.", day(by)),
+        };
+    }
     let effort = plan::effort(planned.army, &planned.worked.conditions);
     assumed(text, planned.army, &effort);
     let texts = CautionTexts::of(&planned.worked.guide.language);
@@ -155,6 +163,7 @@ fn done(planned: Planned<'_>, block: &Block) -> String {
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
             Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit)),
             Some(Tool::Can) => format!("shake the can: {}", names(planned, kit)),
+            _ if planned.plan.kits.get(kit).is_some_and(|kit| kit.mix.parts.is_empty()) => taken_up(planned, kit),
             _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit)),
         },
         Task::Paint { unit, step, coat, first, last, .. } => {
