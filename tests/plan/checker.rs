@@ -230,7 +230,7 @@ fn runs(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Stri
 /// An airbrush is set up before it sprays, stripped before another carrier follows, and before the evening ends.
 fn tools(plan: &Plan, faults: &mut Vec<String>) {
     for evening in &plan.evenings {
-        let (mut loaded, mut carried) = (None, None);
+        let (mut loaded, mut before) = (None, None);
         for block in &evening.blocks {
             match block.task {
                 Task::Ready { kit, .. } if plan.kits[kit].tool == Tool::Airbrush => {
