@@ -31,6 +31,7 @@ mod checks;
 mod dates;
 mod evening;
 mod hands;
+mod moment;
 mod order;
 mod random;
 mod ranks;
@@ -50,15 +51,15 @@ pub use usual::usual_minutes;
 use crate::film::Conditions;
 use crate::guide::Army;
 use calendar::Calendar;
-
-/// Seconds: a length of time, or a moment since the midnight before the first day.
-type Seconds = u64;
+use moment::Seconds;
 
 /// The plan of an army; `None` where it names no evenings, or where its work does not go into them, which [`check`] tells.
 pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
     let calendar = Calendar::of(army.evenings.as_ref()?)?;
     let work = build::workload(army, conditions, Some(&calendar)).ok()?;
-    let found = schedule::tidy(&work, search::search(&work, &calendar)?);
+    let mut found = search::search(&work, &calendar)?;
+    found.stretches = schedule::tidy(&work, found.stretches);
+    found.finish = found.stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
     let bound = bound::bound(&work, &calendar, calendar.worked(found.finish));
     Some(evening::plan(&work, &calendar, &found, bound))
 }

@@ -1,10 +1,10 @@
-//! A better schedule: other rules first, then shaken weights, for a number of looks that follows from the army alone.
+//! A better schedule: other rules first, then shaken weights and moved bundles, for a number of looks that follows from the army alone.
 
 use super::Seconds;
 use super::calendar::Calendar;
 use super::random::Random;
 use super::ranks::ranks;
-use super::schedule::{Rule, Schedule, schedule};
+use super::schedule::{Deed, Rule, Schedule, schedule};
 use super::workload::Workload;
 
 /// How many times, in all, the search may look at a bundle that something could be done of.
@@ -18,6 +18,9 @@ const LEAST_PIECE: Seconds = 600;
 
 /// Nor waits longer than this for the next thing to dry.
 const PATIENCE: Seconds = 1800;
+
+/// Where the weights are times, a colour in the hand is worth no longer detour than this.
+const MOST_KEEP: Seconds = 3600;
 
 /// Where the random numbers begin.
 const SEED: u64 = 0x6d61_756c;
@@ -48,14 +51,34 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
         }
     }
     let mut random = Random::new(SEED);
-    for _ in 0..MOST_TRIES {
-        let (rule, _) = best.as_ref()?;
-        let rule = shaken(rule, &weights, &mut random);
+    for turn in 0..MOST_TRIES {
+        let (rule, found) = best.as_ref()?;
+        let rule = if turn % 2 == 0 { shaken(rule, &weights, &mut random) } else { moved(rule, found, work, &mut random) };
         if !consider(rule, &mut best) {
             break;
         }
     }
     best.map(|(_, found)| found)
+}
+
+/// The order of a schedule as weights, with some bundles moved to another time.
+fn moved(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) -> Rule {
+    let mut weights = vec![0; work.bundles.len()];
+    for stretch in found.stretches.iter().rev() {
+        if let Deed::Paint { pass, .. } = stretch.deed
+            && let Some(pass) = work.passes.get(pass)
+        {
+            weights.iter_mut().skip(pass.bundle).take(1).for_each(|weight| *weight = 2 * found.finish - stretch.start);
+        }
+    }
+    let begin = found.stretches.first().map_or(0, |first| first.start);
+    let through = found.finish.saturating_sub(begin);
+    for _ in 0..=random.below(3) {
+        let at = usize::try_from(random.below(weights.len() as u64)).unwrap_or_default();
+        let reach = through / (1 + random.below(16)) + 1;
+        weights.iter_mut().skip(at).take(1).for_each(|weight| *weight = (*weight + random.below(2 * reach)).saturating_sub(reach));
+    }
+    Rule { weights, keep: rule.keep.min(MOST_KEEP), ..rule.clone() }
 }
 
 /// Every way of going on with a colour, with every way of putting off short spraying.

@@ -1,11 +1,32 @@
 //! Which of the things that are ready is taken.
 
-use super::Rule;
 use super::readiness::{Offer, Ready, Room};
 use super::state::{Begun, State};
 use crate::plan::Seconds;
 use crate::plan::hands::{Hands, Tool};
 use crate::plan::workload::{Pass, Workload};
+
+/// What decides between things that are ready.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct Rule {
+    /// The weight of each bundle.
+    pub(in crate::plan) weights: Vec<Seconds>,
+    /// What it is worth to go on with the colour in the hand.
+    pub(in crate::plan) keep: Seconds,
+    /// Less spraying than this is put off while there is something else to do.
+    pub(in crate::plan) worth_spraying: Seconds,
+    /// Less work than this is not begun where it leaves models for another evening.
+    pub(in crate::plan) least_piece: Seconds,
+    /// A longer wait than this ends the evening.
+    pub(in crate::plan) patience: Seconds,
+}
+
+impl Rule {
+    /// Weights alone: what is ready is done, and waited for.
+    pub(in crate::plan) fn plain(weights: Vec<Seconds>) -> Self {
+        Self { weights, keep: 0, worth_spraying: 0, least_piece: 0, patience: Seconds::MAX }
+    }
+}
 
 /// Something that can be done now.
 #[derive(Debug, Clone, Copy)]

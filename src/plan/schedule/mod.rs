@@ -17,47 +17,8 @@ use readiness::{Ready, Room};
 use state::{Begun, State};
 pub(super) use tidy::tidy;
 
-/// What decides between things that are ready.
-#[derive(Debug, Clone)]
-pub(super) struct Rule {
-    /// The weight of each bundle.
-    pub(super) weights: Vec<Seconds>,
-    /// What it is worth to go on with the colour in the hand.
-    pub(super) keep: Seconds,
-    /// Less spraying than this is put off while there is something else to do.
-    pub(super) worth_spraying: Seconds,
-    /// Less work than this is not begun where it leaves models for another evening.
-    pub(super) least_piece: Seconds,
-    /// A longer wait than this ends the evening.
-    pub(super) patience: Seconds,
-}
-
-impl Rule {
-    /// Weights alone: what is ready is done, and waited for.
-    pub(super) fn plain(weights: Vec<Seconds>) -> Self {
-        Self { weights, keep: 0, worth_spraying: 0, least_piece: 0, patience: Seconds::MAX }
-    }
-}
-
-/// One stretch of work: a pass over some models, or making tools ready.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Deed {
-    /// A pass over models, from the first to before the last, counted from nought.
-    Paint { pass: usize, from: u32, to: u32 },
-    /// Making a kit ready.
-    Ready { kit: usize, rinse: bool },
-    /// Stripping the airbrush: to put it away, or before a kit with another carrier.
-    Strip { next: Option<usize> },
-}
-
-/// A stretch of work and when it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Stretch {
-    pub(super) evening: usize,
-    pub(super) start: Seconds,
-    pub(super) end: Seconds,
-    pub(super) deed: Deed,
-}
+pub(super) use choice::Rule;
+pub(super) use state::{Deed, Stretch};
 
 /// A schedule of everything.
 #[derive(Debug, Clone, PartialEq, Eq)]

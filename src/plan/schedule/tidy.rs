@@ -1,24 +1,24 @@
 //! Puts the airbrush away as soon as nothing more is sprayed on an evening, where nothing dries too late for that.
 
-use super::{Deed, Schedule, Stretch};
+use super::state::{Deed, Stretch};
 use crate::plan::Seconds;
 use crate::plan::hands::Tool;
 use crate::plan::workload::{Link, Pass, Workload};
 
-/// The same schedule with every airbrush stripped as early as may be; what was done before the stripping comes after it.
-pub(in crate::plan) fn tidy(work: &Workload, mut found: Schedule) -> Schedule {
+/// The same work with every airbrush stripped as early as may be; what was done before the stripping comes after it.
+pub(in crate::plan) fn tidy(work: &Workload, mut all: Vec<Stretch>) -> Vec<Stretch> {
     let mut first = 0;
-    while let Some(evening) = found.stretches.get(first).map(|stretch| stretch.evening) {
-        let end = found.stretches.partition_point(|stretch| stretch.evening <= evening);
-        if let Some((sprayed, strip)) = late_strip(work, &found.stretches, first..end) {
-            let ways = [true, false].map(|absorbs| stripped_early(&found.stretches, sprayed, strip, absorbs));
+    while let Some(evening) = all.get(first).map(|stretch| stretch.evening) {
+        let end = all.partition_point(|stretch| stretch.evening <= evening);
+        if let Some((sprayed, strip)) = late_strip(work, &all, first..end) {
+            let ways = [true, false].map(|absorbs| stripped_early(&all, sprayed, strip, absorbs));
             if let Some(better) = ways.into_iter().find(|way| holds(work, way, sprayed + 1..strip + 1)) {
-                found.stretches = better;
+                all = better;
             }
         }
         first = end;
     }
-    found
+    all
 }
 
 /// The last spraying of an evening and the last stripping, where something else lies between them.

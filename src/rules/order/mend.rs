@@ -8,8 +8,9 @@ use crate::guide::{Guide, Scheme};
 use crate::report::{Finding, Level, Registry, wording};
 use crate::rules::judge::told::Fault;
 use crate::rules::judge::waivers;
+use crate::rules::order::trial::Trial;
 use crate::rules::varnishes::no_final_varnish::is_finish;
-use crate::rules::{Rule, Surroundings, Trial};
+use crate::rules::{Rule, Surroundings};
 use crate::trade::Zone;
 
 /// A rule that is broken, and the step that breaks it; or something that is lost, and the area or step that loses it.

@@ -3,3 +3,4 @@
 pub(super) mod house_order;
 pub(super) mod mend;
 pub(super) mod renumber;
+pub(super) mod trial;
