@@ -53,7 +53,8 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
     let mut random = Random::new(SEED);
     for turn in 0..MOST_TRIES {
         let (rule, found) = best.as_ref()?;
-        let rule = if turn % 2 == 0 { shaken(rule, &weights, &mut random) } else { moved(rule, found, work, &mut random) };
+        let rule =
+            if turn % 2 == 0 { shaken(rule, &weights, &mut random) } else { moved(rule, found, work, &mut random) };
         if !consider(rule, &mut best) {
             break;
         }
@@ -76,7 +77,11 @@ fn moved(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) ->
     for _ in 0..=random.below(3) {
         let at = usize::try_from(random.below(weights.len() as u64)).unwrap_or_default();
         let reach = through / (1 + random.below(16)) + 1;
-        weights.iter_mut().skip(at).take(1).for_each(|weight| *weight = (*weight + random.below(2 * reach)).saturating_sub(reach));
+        weights
+            .iter_mut()
+            .skip(at)
+            .take(1)
+            .for_each(|weight| *weight = (*weight + random.below(2 * reach)).saturating_sub(reach));
     }
     Rule { weights, keep: rule.keep.min(MOST_KEEP), ..rule.clone() }
 }
