@@ -59,9 +59,12 @@ pub(super) struct CheckArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
-    /// Show a better order for schemes whose order has faults, and rename their step files to it; no text changes
+    /// Show a better order for schemes whose order has faults, ask, and rename their step files to it; no text changes
     #[arg(long, conflicts_with = "format")]
     pub(super) mend: bool,
+    /// Rename without asking; a run that is not on a terminal never asks
+    #[arg(long, requires = "mend")]
+    pub(super) yes: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -2,18 +2,18 @@
 
 use super::arguments::{CheckArguments, Format};
 use super::settings::GuideFolder;
-use super::terminal::{Stream, Trouble};
+use super::terminal::{Stream, Trouble, agreed};
 use super::{FINE, FOUND};
 use crate::report;
 use crate::rules::Rename;
-use crate::story::{self, Checked};
+use crate::story::{self, Checked, SchemeMend};
 
 /// Checks a guide; its findings are the output.
 pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     if asked.mend {
-        return mend(&guide, &checked, asked.strict);
+        return mend(&guide, &checked, asked);
     }
     let shown = match asked.format {
         Format::Text => report::text(&checked.findings, &checked.files, Stream::Out.style()),
@@ -24,24 +24,36 @@ pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
     Ok(if checked.findings.pass(asked.strict) { FINE } else { FOUND })
 }
 
-/// Shows and carries out the mends, then tells what is left.
-fn mend(guide: &GuideFolder, checked: &Checked, strict: bool) -> Result<u8, Trouble> {
+/// Shows the mends, carries them out if they are wanted, then tells what is left.
+fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Result<u8, Trouble> {
     let mends = story::mends(checked);
-    for mend in &mends {
-        Stream::Out.write(&format!("{}: {}\n", mend.title, mend.folder));
-        for Rename { from, to } in &mend.renames {
-            Stream::Out.write(&format!("  {from}.md → {to}.md\n"));
-        }
-        story::carry_out(&guide.door, mend).map_err(|error| {
-            let help = "every step has its old or its new name, and no text is lost; run it again when the files rest";
-            Trouble::new(format!("not all steps were renamed: {error}"), help)
-        })?;
-    }
+    mends.iter().for_each(show);
     if mends.is_empty() {
         Stream::Out.write("no better order was found; no file was renamed\n");
+    } else if asked.yes || agreed("Rename these files?") {
+        for mend in &mends {
+            story::carry_out(&guide.door, mend).map_err(|error| {
+                let help =
+                    "every step has its old or its new name, and no text is lost; run it again when the files rest";
+                Trouble::new(format!("not all steps were renamed: {error}"), help)
+            })?;
+        }
+    } else {
+        Stream::Out.write("no file was renamed\n");
     }
     Stream::Out.write("\n");
     let after = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     Stream::Out.write(&report::text(&after.findings, &after.files, Stream::Out.style()));
-    Ok(if after.findings.pass(strict) { FINE } else { FOUND })
+    Ok(if after.findings.pass(asked.strict) { FINE } else { FOUND })
+}
+
+/// Shows a scheme's new order and the names that change for it.
+fn show(mend: &SchemeMend) {
+    Stream::Out.write(&format!("{}: {}\n", mend.title, mend.folder));
+    for (at, title) in mend.steps.iter().enumerate() {
+        Stream::Out.write(&format!("  {:>3}. {title}\n", at + 1));
+    }
+    for Rename { from, to } in &mend.renames {
+        Stream::Out.write(&format!("  {from}.md → {to}.md\n"));
+    }
 }

@@ -27,8 +27,7 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     Stream::Out.write(&match asked.format {
         PlanFormat::Text => plan_text(&checked.worked, army),
         PlanFormat::Ics => {
-            let page = Address::of(&Thing::Army(army.slug.clone()));
-            army_calendar(&checked.worked, &checked.theme.words, army, &page)
+            army_calendar(&checked.worked, army, &checked.theme.words, &Address::of(&Thing::Army(army.slug.clone())))
         }
         PlanFormat::Json => plan_json(&checked.worked, army),
     });

@@ -88,6 +88,17 @@ impl Stream {
     }
 }
 
+/// Asks a question on the terminal; where nobody sits there, as in a script, the answer is yes.
+pub(super) fn agreed(question: &str) -> bool {
+    if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
+        return true;
+    }
+    Stream::Out.write(&format!("{question} [y/N] "));
+    let mut answer = String::new();
+    let read = io::stdin().read_line(&mut answer);
+    read.is_ok() && matches!(answer.trim().to_lowercase().as_str(), "y" | "yes")
+}
+
 /// Why standard output could not be written, where it could not.
 static OUTPUT_TROUBLE: OnceLock<io::Error> = OnceLock::new();
 

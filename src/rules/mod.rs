@@ -38,17 +38,19 @@ pub use book::{GUIDE_CHECKS, GUIDE_RULES, GuideRule, RULES, SCHEME_CHECKS, examp
 pub use judge::look::Look;
 pub use judge::surroundings::Surroundings;
 pub use judge::told::{Rule, Told};
-pub use order::mend::propose_order;
+pub use order::propose::propose_order;
 pub use order::renumber::{Rename, renumber};
 
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
 use crate::report::{Check, Finding, Registry};
 use judge::told::Fault;
+use order::budget::Budget;
 use order::trial::Trial;
 
-/// What is checked about waivers.
-pub const WAIVER_CHECKS: &[&Check] = &[&judge::waivers::IDLE_WAIVER, &judge::waivers::UNKNOWN_RULE];
+/// What is checked about waivers, and about the search for mends.
+pub const OTHER_CHECKS: &[&Check] =
+    &[&judge::waivers::IDLE_WAIVER, &judge::waivers::UNKNOWN_RULE, &order::budget::MENDS_UNTRIED];
 
 /// What is wrong with the guide as a whole.
 pub fn check_guide(guide: &Guide) -> Vec<Finding> {
@@ -64,12 +66,14 @@ pub fn check(guide: &Guide, scheme: &Scheme, conditions: &Conditions, registry: 
 /// The same by a film that has been walked already, in the order of the scheme's files.
 pub fn check_film(around: &Surroundings<'_>, film: &Film<'_>, conditions: &Conditions) -> Vec<Finding> {
     let scheme = film.scheme();
-    let trial = Trial { around, scheme, conditions };
+    let budget = Budget::of(scheme.steps.len());
+    let trial = Trial { around, scheme, conditions, budget: &budget };
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let told = trial.look_at(film, |_| true, true);
     let (waived, faults): (Vec<Fault>, Vec<Fault>) =
         told.into_iter().partition(|fault| judge::waivers::waives(scheme, fault.step, fault.rule.check.id));
     let mut findings = judge::waivers::check(scheme, &waived, around.registry);
     findings.extend(order::mend::mended(&trial, &order, faults));
+    findings.extend(budget.note(scheme));
     findings
 }

@@ -146,6 +146,8 @@ pub struct SchemeMend {
     pub folder: String,
     /// The files that get another name, in the order in which they can be renamed one after the other.
     pub renames: Vec<Rename>,
+    /// The titles of its steps in the new order.
+    pub steps: Vec<String>,
 }
 
 /// The order that each scheme would better be painted in, where its own has faults and a better one was found.
@@ -156,7 +158,13 @@ pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
         let order = rules::propose_order(guide, scheme, conditions, REGISTRY)?;
         let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
         let folder = format!("content/schemes/{}", scheme.slug);
-        Some(SchemeMend { title: scheme.title.clone(), folder, renames: rules::renumber(&stems, &order) })
+        let titles = order.iter().filter_map(|at| scheme.steps.get(*at)).map(|step| step.title.clone()).collect();
+        Some(SchemeMend {
+            title: scheme.title.clone(),
+            folder,
+            renames: rules::renumber(&stems, &order),
+            steps: titles,
+        })
     };
     guide.schemes.iter().filter_map(mend).collect()
 }

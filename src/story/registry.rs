@@ -18,5 +18,5 @@ pub static REGISTRY: Registry = Registry::of(&[
     page::CHECKS,
     rules::SCHEME_CHECKS,
     rules::GUIDE_CHECKS,
-    rules::WAIVER_CHECKS,
+    rules::OTHER_CHECKS,
 ]);

@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let later = look.film.coats().iter().find(|other| {
         other.position > coat.position && closes(other) && look.film.areas(other.position).contains(first)
     });
-    told.tell(&RULE, coat.step, later.map(|seal| seal.step), || {
+    told.tell_with_own_mend(&RULE, coat.step, later.map(|seal| seal.step), || {
         let areas = look.area_titles(open.iter().map(|(area, ())| *area));
         let message = format!("the solvent of {} melts the open foam of {areas}", look.own_title());
         let mend = format!("close {areas} with a water-based coat before this, or use a water-based product here");

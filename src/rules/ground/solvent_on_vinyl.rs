@@ -39,7 +39,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if later.is_some() && coat.what != What::Ground {
         return;
     }
-    told.tell(&RULE, coat.step, later.map(|ground| ground.step), || {
+    told.tell_with_own_mend(&RULE, coat.step, later.map(|ground| ground.step), || {
         let areas = look.area_titles(bare.iter().map(|(area, ())| *area));
         let family = coat.cup.strongest();
         let message = format!("{} lays {family} on the bare vinyl of {areas}", look.own_title());

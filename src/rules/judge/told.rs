@@ -34,8 +34,22 @@ pub(in crate::rules) struct Fault {
     pub(in crate::rules) clash: Option<usize>,
     /// How often it strikes: areas, or pieces of work that are lost. It guides the search for a better order.
     pub(in crate::rules) extent: usize,
+    /// Whether its own mend is a product or a time, so that no move is looked for.
+    own_mend: bool,
     /// The finding, where words were asked for.
     pub(in crate::rules) finding: Option<Finding>,
+}
+
+impl Fault {
+    /// Whether a move of a step could mend it, and is what a painter would do.
+    pub(in crate::rules) fn may_move(&self) -> bool {
+        self.rule.ordering && !self.own_mend
+    }
+
+    /// The steps that it is about.
+    pub(in crate::rules) fn steps(&self) -> impl Iterator<Item = usize> + use<> {
+        [Some(self.step), self.clash].into_iter().flatten()
+    }
 }
 
 impl Told {
@@ -57,7 +71,21 @@ impl Told {
         clash: Option<usize>,
         finding: impl FnOnce() -> Finding,
     ) {
-        self.faults.push(Fault { rule, step, clash, extent, finding: self.words.then(finding) });
+        self.faults.push(Fault { rule, step, clash, extent, own_mend: false, finding: self.words.then(finding) });
+    }
+
+    /// Tells a fault whose mend is another product or more time: no move is named for it.
+    pub fn tell_with_own_mend(
+        &mut self,
+        rule: &'static Rule,
+        step: usize,
+        clash: Option<usize>,
+        finding: impl FnOnce() -> Finding,
+    ) {
+        self.tell_often(rule, 1, step, clash, finding);
+        if let Some(fault) = self.faults.last_mut() {
+            fault.own_mend = true;
+        }
     }
 
     pub(in crate::rules) fn into_faults(self) -> Vec<Fault> {

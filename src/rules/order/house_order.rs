@@ -20,15 +20,21 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    for order in look.around.house_order.iter().filter(|order| order.first == look.step.stage) {
-        check_one(look, order, told);
+    let orders: Vec<&HouseOrder> =
+        look.around.house_order.iter().filter(|order| order.first == look.step.stage).collect();
+    if orders.is_empty() {
+        return;
+    }
+    let began = Began::before(look);
+    for order in orders {
+        check_one(look, order, &began, told);
     }
 }
 
 /// A stage that was there in time may come again: a last varnish does not break 'varnish before wash'.
-fn check_one(look: &Look<'_>, order: &HouseOrder, told: &mut Told) {
+fn check_one(look: &Look<'_>, order: &HouseOrder, began: &Began, told: &mut Told) {
     let too_early: Vec<(usize, usize)> =
-        worked(look, look.position).iter().filter_map(|area| Some((*area, too_early(look, order, *area)?))).collect();
+        began.areas.iter().filter_map(|(area, stages)| Some((*area, too_early(order, stages)?))).collect();
     let Some((_, early)) = too_early.first() else { return };
     told.tell(&RULE, look.index, Some(*early), || {
         let areas = look.area_titles(too_early.iter().map(|(area, _)| *area));
@@ -42,13 +48,32 @@ fn check_one(look: &Look<'_>, order: &HouseOrder, told: &mut Told) {
     });
 }
 
-/// The step on an area that came too early, by its place in the scheme's list.
-fn too_early(look: &Look<'_>, order: &HouseOrder, area: usize) -> Option<usize> {
-    let mut earlier = (0..look.position).filter(|position| worked(look, *position).contains(&area));
-    let is = |position: usize, stage: Stage| look.film.step(position).is_some_and(|step| step.stage == stage);
-    let first = earlier.find(|position| is(*position, order.first) || is(*position, order.then))?;
-    let again = earlier.any(|position| is(position, order.first));
-    (is(first, order.then) && !again).then(|| look.film.turn(first).map(|turn| turn.step)).flatten()
+/// The step that came too early, by its place in the scheme's list.
+fn too_early(order: &HouseOrder, stages: &[(Stage, usize)]) -> Option<usize> {
+    let step_of = |stage: Stage| stages.iter().find(|(one, _)| *one == stage).map(|(_, step)| *step);
+    step_of(order.then).filter(|_| step_of(order.first).is_none())
+}
+
+/// With which step each stage began on each area that a step works on, gone through once for all orders of the house.
+struct Began {
+    areas: Vec<(usize, Vec<(Stage, usize)>)>,
+}
+
+impl Began {
+    fn before(look: &Look<'_>) -> Self {
+        let mut areas: Vec<(usize, Vec<(Stage, usize)>)> =
+            worked(look, look.position).iter().map(|area| (*area, Vec::new())).collect();
+        for position in 0..look.position {
+            let (Some(turn), Some(step)) = (look.film.turn(position), look.film.step(position)) else { continue };
+            for (area, stages) in &mut areas {
+                let new = !stages.iter().any(|(stage, _)| *stage == step.stage);
+                if new && worked(look, position).contains(area) {
+                    stages.push((step.stage, turn.step));
+                }
+            }
+        }
+        Self { areas }
+    }
 }
 
 /// The areas that a step works on; one that stands beside the model, as basing does, counts for all.

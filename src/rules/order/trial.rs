@@ -4,6 +4,7 @@ use crate::film::{Conditions, Film};
 use crate::guide::Scheme;
 use crate::rules::book::RULES;
 use crate::rules::judge::told::Fault;
+use crate::rules::order::budget::Budget;
 use crate::rules::{Look, Rule, Surroundings, Told};
 
 /// A scheme to which the rules are put, in one order of its steps or another.
@@ -12,6 +13,8 @@ pub(in crate::rules) struct Trial<'a> {
     pub(in crate::rules) around: &'a Surroundings<'a>,
     pub(in crate::rules) scheme: &'a Scheme,
     pub(in crate::rules) conditions: &'a Conditions,
+    /// How many other orders may still be tried.
+    pub(in crate::rules) budget: &'a Budget,
 }
 
 impl Trial<'_> {

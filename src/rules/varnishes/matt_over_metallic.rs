@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         (!shines).then_some(metal)
     });
     let Some((_, metal)) = dulled.first() else { return };
-    told.tell(&RULE, coat.step, Some(metal.step), || {
+    told.tell_with_own_mend(&RULE, coat.step, Some(metal.step), || {
         let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
         let message = format!("{} lays matt varnish on the metal of {areas}", look.own_title());
         let mend = format!("leave {areas} out or mask it, or brush a gloss or satin varnish on it afterwards");

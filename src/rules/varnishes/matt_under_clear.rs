@@ -26,7 +26,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let before = look.before();
     let veiled = look.by_step(|area, zone| veil(before, area, zone, below), |matt| matt.step);
     for (matt, areas) in &veiled {
-        told.tell(&RULE, coat.step, Some(matt.step), || {
+        told.tell_with_own_mend(&RULE, coat.step, Some(matt.step), || {
             let areas = look.area_titles(areas.iter().copied());
             let message = format!(
                 "{} lays a clear colour on {areas} over the matt of {}",

@@ -1,0 +1,126 @@
+//! A better order for all steps of a scheme: the natural order of the stages, mended where the film asks for another.
+
+use std::collections::BTreeSet;
+
+use super::keeps::lost;
+use super::mend::broken;
+use super::moves::{Move, keeps_after};
+use super::natural::Natural;
+use crate::film::{Conditions, Film};
+use crate::guide::{Guide, Scheme};
+use crate::report::{Level, Registry};
+use crate::rules::judge::told::Fault;
+use crate::rules::order::budget::Budget;
+use crate::rules::order::trial::Trial;
+use crate::rules::{RULES, Surroundings};
+
+/// What is wrong with an order, the worst first: errors, warnings, what is lost, pairs of stages the wrong way round.
+type Weight = [usize; 4];
+
+/// An order of the steps with fewer faults, or the natural one where the author's is a jumble; `None`: none was found, or
+/// nothing is wrong with the order.
+///
+/// The search starts from the natural order of the stages and from the author's own. Each round takes the single move
+/// of a step that is in a fault after which the least is wrong, and never comes back to an order that was there before.
+/// A move that makes nothing better is taken too, because two steps may have to move before either helps; the best
+/// order of all rounds is the answer, if it breaks no rule on a step that did not break it before.
+pub fn propose_order(
+    guide: &Guide,
+    scheme: &Scheme,
+    conditions: &Conditions,
+    registry: Registry,
+) -> Option<Vec<usize>> {
+    let around = Surroundings::of(guide, scheme, registry);
+    let budget = Budget::of(scheme.steps.len());
+    let trial = Trial { around: &around, scheme, conditions, budget: &budget };
+    let own: Vec<usize> = (0..scheme.steps.len()).collect();
+    let film = Film::walk(scheme, &own, conditions);
+    let natural = Natural::of(&film, &conditions.bench);
+    let faulty = trial.faults_of(&film).iter().any(|fault| fault.rule.ordering);
+    let jumbled = natural.is_jumbled(&own);
+    if !faulty && !jumbled {
+        return None;
+    }
+    let search = Search { trial, natural, jumbled, wrong: broken(&trial, &own) };
+    let first = search.judged(&own).0;
+    let sorted = search.natural.sorted(&own);
+    let tries = [sorted, own.clone()].into_iter().filter_map(|start| search.settle(start, first));
+    let best = tries.min_by_key(|(weight, _)| *weight);
+    best.map(|(_, order)| order).filter(|order| *order != own)
+}
+
+/// How long to look for a better order: rounds for each step of the scheme.
+const ROUNDS_PER_STEP: usize = 3;
+
+struct Search<'a> {
+    trial: Trial<'a>,
+    natural: Natural<'a>,
+    /// Whether the author's own order is none: then only what is left over counts, and not whose fault it is.
+    jumbled: bool,
+    /// What is wrong with the author's own order.
+    wrong: super::mend::Broken,
+}
+
+impl Search<'_> {
+    /// The best order that moves lead to from a start, if it is better than the author's.
+    fn settle(&self, start: Vec<usize>, own: Weight) -> Option<(Weight, Vec<usize>)> {
+        let mut best: Option<(Weight, Vec<usize>)> = None;
+        let mut seen = BTreeSet::from([start.clone()]);
+        let mut order = start;
+        for _ in 0..ROUNDS_PER_STEP * order.len() {
+            let (weight, faulty) = self.judged(&order);
+            let better = weight < best.as_ref().map_or(own, |(weight, _)| *weight);
+            if better && (self.jumbled || self.breaks_nothing_new(&order)) {
+                best = Some((weight, order.clone()));
+            }
+            let sound = weight[..3] == [0, 0, 0];
+            let next = if sound { None } else { self.best_move(&order, &faulty, &seen) };
+            let Some(next) = next else { break };
+            seen.insert(next.clone());
+            order = next;
+        }
+        best
+    }
+
+    fn breaks_nothing_new(&self, order: &[usize]) -> bool {
+        let rules = |broken: &super::mend::Broken| -> BTreeSet<(&'static str, usize)> {
+            broken.iter().filter(|(what, ..)| is_of_order(what)).map(|(what, step, _)| (*what, *step)).collect()
+        };
+        rules(&broken(&self.trial, order)).is_subset(&rules(&self.wrong))
+    }
+
+    /// What is wrong with an order, and the steps that have to do with it.
+    fn judged(&self, order: &[usize]) -> (Weight, BTreeSet<usize>) {
+        let film = Film::walk(self.trial.scheme, order, self.trial.conditions);
+        let faults = self.trial.faults_of(&film);
+        // Of times only errors count: a wait that is too short somewhere else is mended by waiting.
+        let sum = |level: Level, all: bool| -> usize {
+            let of_level = faults.iter().filter(|fault| fault.rule.check.level == level);
+            of_level.filter(|fault| all || fault.rule.ordering).map(|fault| fault.extent).sum()
+        };
+        let lost = lost(&film);
+        let new_losses = lost.difference(&self.wrong).count();
+        let in_faults = faults.iter().filter(|fault| fault.rule.ordering).flat_map(Fault::steps);
+        let in_losses =
+            lost.iter().filter(|(what, ..)| *what != "open paint").flat_map(|(_, one, other)| [*one, *other]);
+        let steps = in_faults.chain(in_losses).collect();
+        ([sum(Level::Error, true), sum(Level::Warning, false), new_losses, self.natural.inversions(order).0], steps)
+    }
+
+    /// The single move of a step in some fault after which the least is wrong, the shortest of several, among the
+    /// orders that were not seen yet.
+    fn best_move(&self, order: &[usize], faulty: &BTreeSet<usize>, seen: &BTreeSet<Vec<usize>>) -> Option<Vec<usize>> {
+        let moves = faulty.iter().flat_map(|step| Move::all_of(*step, order));
+        let tried = moves.filter_map(|one| {
+            let tried = one.apply(order);
+            let is_new = keeps_after(self.trial.scheme, &tried) && !seen.contains(&tried);
+            (is_new && self.trial.budget.spend()).then(|| ((self.judged(&tried).0, one.distance()), tried))
+        });
+        tried.min_by_key(|(weight, _)| *weight).map(|(_, tried)| tried)
+    }
+}
+
+/// Whether a name is that of a rule which another order could mend.
+fn is_of_order(rule: &str) -> bool {
+    RULES.iter().any(|one| one.ordering && one.check.id == rule)
+}
