@@ -220,7 +220,7 @@ fn runs(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Stri
             Technique::SprayCan => seconds(Figure::CanSetUp),
             _ => continue,
         };
-        let fits = (longest.unwrap() - beside) / each(step, conditions).max(1);
+        let fits = (longest.unwrap() - beside) / each(step, &of.scheme, conditions).max(1);
         let least = (i64::from(of.models) + fits.max(1) - 1) / fits.max(1);
         if !step.together && runs > least {
             faults.push(format!("'{}' coat {coat} of unit {unit} takes {runs} runs, and {least} would do", step.title));
