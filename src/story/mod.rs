@@ -43,6 +43,22 @@ pub struct Checked {
 }
 
 impl Checked {
+    /// Whether nothing is wrong with a scheme or with what all schemes share: errors of other schemes, of armies and of
+    /// pages are no hindrance to it.
+    pub fn is_sound(&self, slug: &str) -> bool {
+        let own = format!("content/schemes/{slug}/");
+        let apart = ["content/schemes/", "content/armies/", "content/pages/"];
+        !self.findings.hinder(&self.files, |path| {
+            path.starts_with(&own) || !apart.iter().any(|folder| path.starts_with(folder))
+        })
+    }
+
+    /// The titles of those of some schemes that have errors.
+    pub fn unsound<'a>(&self, schemes: impl IntoIterator<Item = &'a guide::Scheme>) -> Vec<&'a str> {
+        let unsound = schemes.into_iter().filter(|scheme| !self.is_sound(&scheme.slug));
+        unsound.map(|scheme| scheme.title.as_str()).collect()
+    }
+
     /// What pages are made from.
     fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts) -> Desk<'a> {
         let Self { worked, pictures, theme, fonts, .. } = self;
