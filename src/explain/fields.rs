@@ -192,7 +192,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "totals", "Figures of the whole plan; null where there is none."),
     of("plan", "totals.evenings", "How many evenings it takes."),
     of("plan", "totals.least_evenings", "How many no plan can do without."),
-    of("plan", "totals.evening_length", "The length of an evening, in seconds."),
+    of("plan", "totals.evening_length", "The length of the longest evening, in seconds."),
     of("plan", "totals.changing", "Seconds spent on setting up and cleaning."),
     of("plan", "totals.finish", "When it ends, in seconds of all evenings one after the other."),
     of("plan", "totals.bound", "The earliest end that no plan can beat, counted the same way."),

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{Paint, Scheme};
 use crate::measure::{Clock, Date, Time, Weekday};
-use crate::report::{FileId, Place};
+use crate::report::{FileId, Place, Placed};
 use crate::source::Have;
 
 /// One army.
@@ -40,14 +40,25 @@ pub struct Unit {
 /// When there is time to paint.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Evenings {
-    /// The days of the week, from Monday on.
-    pub days: Vec<Weekday>,
-    /// When an evening begins.
-    pub from: Clock,
-    /// How long an evening is.
-    pub length: Time,
+    /// The days of the week with an evening, from Monday on, each once.
+    pub days: Vec<EveningDay>,
     /// The first day.
     pub first: Date,
+    /// Days off, each where it is written.
+    pub not: Vec<Placed<Date>>,
+    /// The date by which all is to be ready.
+    pub by: Option<Placed<Date>>,
     /// Where they stand.
     pub place: Place,
+}
+
+/// The evening of one day of the week.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct EveningDay {
+    /// The day.
+    pub day: Weekday,
+    /// When its evening begins.
+    pub from: Clock,
+    /// How long its evening is.
+    pub length: Time,
 }

@@ -27,7 +27,7 @@ mod tool;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-pub use army::{Army, Evenings, Unit};
+pub use army::{Army, EveningDay, Evenings, Unit};
 pub use called::{Unclear, find};
 pub use checks::CHECKS;
 pub use cupboard::cupboard;

@@ -133,7 +133,7 @@ fn changes(work: &Workload, calendar: &Calendar) -> Vec<(Seconds, Vec<usize>)> {
         let hands_on: Seconds =
             users.iter().filter_map(|at| work.passes.get(*at)).map(|pass| work.hands_on(pass)).sum();
         // What does not go into one evening is taken up again on the next.
-        let evenings = hands_on.div_ceil(calendar.length()).max(1);
+        let evenings = hands_on.div_ceil(calendar.longest()).max(1);
         match tool {
             Tool::Airbrush => colours += 1,
             Tool::Can | Tool::Brush => changes.push((work.changes.whole(tool) * evenings, users)),
@@ -155,7 +155,7 @@ fn airbrush(work: &Workload, calendar: &Calendar, colours: Seconds) -> Seconds {
     let session = work.changes.airbrush + work.changes.strip;
     let users = airbrushed(work);
     let hands_on: Seconds = users.iter().filter_map(|at| work.passes.get(*at)).map(|pass| work.hands_on(pass)).sum();
-    let evenings = hands_on.div_ceil(calendar.length()).max(sprayed_apart(work, calendar)).max(1);
+    let evenings = hands_on.div_ceil(calendar.longest()).max(sprayed_apart(work, calendar)).max(1);
     // Each evening begins with one colour; every other colour is a rinse, or an evening of its own if that costs less.
     evenings * session + colours.saturating_sub(evenings) * work.changes.rinse.min(session)
 }
@@ -169,7 +169,7 @@ fn sprayed_apart(work: &Workload, calendar: &Calendar) -> Seconds {
         let ways = pass.links.iter().filter_map(|link| {
             let (evenings, ago) = best.get(link.pass).copied()?;
             let ago = ago + work.passes.get(link.pass)?.each + link.rest;
-            Some(if sprays && (evenings == 0 || ago >= calendar.length()) {
+            Some(if sprays && (evenings == 0 || ago >= calendar.longest()) {
                 (evenings + 1, 0)
             } else {
                 (evenings, ago)

@@ -65,7 +65,7 @@ pub(super) fn workload_and_splits(
     conditions: &Conditions,
     calendar: Option<&Calendar>,
 ) -> Result<(Workload, Vec<Split>), Trouble> {
-    let length = calendar.map_or(Seconds::MAX, Calendar::length);
+    let length = calendar.map_or(Seconds::MAX, Calendar::longest);
     let mut build = Build::new(army, conditions, length);
     let mut known: Vec<(&Arc<Scheme>, Order)> = Vec::new();
     for (at, unit) in army.units.iter().enumerate() {

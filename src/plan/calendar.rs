@@ -6,127 +6,214 @@
 use jiff::{Span, civil};
 
 use super::Seconds;
-use crate::guide::Evenings;
+use crate::guide::{EveningDay, Evenings};
 use crate::measure::Date;
+
+/// More evenings than this are not planned: five years of two evenings a week.
+pub(super) const MOST_EVENINGS: usize = 520;
+
+/// Evenings that are known beyond those, for what dries after the last one.
+const BEYOND: usize = 8;
 
 const DAY: Seconds = 86_400;
 const WEEK: Seconds = 7 * DAY;
 
-/// All evenings, from the first day on, without end.
+/// The evenings from the first day on.
 #[derive(Debug, Clone)]
 pub(super) struct Calendar {
     first: civil::Date,
-    /// Days from the first day to the evenings of its week.
-    days: Vec<Seconds>,
-    from: Seconds,
+    sessions: Vec<Session>,
+    longest: Seconds,
+    clipped: Vec<(EveningDay, Seconds)>,
+}
+
+/// One evening.
+#[derive(Debug, Clone, Copy, Default)]
+struct Session {
+    /// Its day, counted from the first one.
+    day: Seconds,
+    start: Seconds,
     length: Seconds,
+    /// Time at the desk of all evenings before it.
+    before: Seconds,
 }
 
 impl Calendar {
     /// The evenings of an army; `None` where there are no days or no time. An evening ends where the next begins.
     pub(super) fn of(evenings: &Evenings) -> Option<Self> {
+        let week: Vec<(EveningDay, Seconds)> =
+            clipped(&evenings.days).into_iter().filter(|(_, length)| *length > 0).collect();
         let first = evenings.first.0;
         let weekday = usize::try_from(first.weekday().to_monday_zero_offset()).unwrap_or_default();
-        let mut days: Vec<Seconds> = evenings.days.iter().map(|day| ((day.0 + 7 - weekday) % 7) as Seconds).collect();
-        days.sort_unstable();
-        days.dedup();
-        let from = Seconds::from(evenings.from.0) * 60;
-        let shortest = days.iter().zip(days.iter().skip(1)).map(|(a, b)| (b - a) * DAY).min().unwrap_or(WEEK);
-        let around = days.first().zip(days.last()).map_or(WEEK, |(first, last)| WEEK + first * DAY - last * DAY);
-        let length = Seconds::from(evenings.length.as_seconds()).min(shortest).min(around);
-        (!days.is_empty() && length > 0).then_some(Self { first, days, from, length })
+        let off: Vec<i32> = evenings.not.iter().map(|day| days_between(first, day.value.0)).collect();
+        let most = (MOST_EVENINGS + BEYOND + off.len()) * 7;
+        let mut sessions: Vec<Session> = Vec::new();
+        let mut before = 0;
+        let days = (0..most).filter(|day| !off.iter().any(|off| usize::try_from(*off) == Ok(*day)));
+        for day in days.take_while(|_| !week.is_empty()) {
+            let Some((hours, length)) = week.iter().find(|(hours, _)| hours.day.0 == (weekday + day) % 7) else {
+                continue;
+            };
+            let day = day as Seconds;
+            sessions.push(Session { day, start: day * DAY + from(hours), length: *length, before });
+            before += length;
+            if sessions.len() == MOST_EVENINGS + BEYOND {
+                break;
+            }
+        }
+        let longest = week.iter().map(|(_, length)| *length).max()?;
+        let clipped = week.into_iter().filter(|(hours, length)| *length < asked(hours)).collect();
+        (!sessions.is_empty()).then_some(Self { first, sessions, longest, clipped })
     }
 
-    /// How long an evening is.
-    pub(super) fn length(&self) -> Seconds {
-        self.length
+    /// How long the longest evening is.
+    pub(super) fn longest(&self) -> Seconds {
+        self.longest
+    }
+
+    /// How long an evening is on average.
+    pub(super) fn usual(&self) -> Seconds {
+        self.last()
+            .before
+            .checked_div((self.sessions.len() as Seconds).saturating_sub(1))
+            .unwrap_or(self.longest)
+            .max(1)
+    }
+
+    /// Days of the week whose evenings would run into the next one, and how long they are planned.
+    pub(super) fn clipped(&self) -> &[(EveningDay, Seconds)] {
+        &self.clipped
     }
 
     /// On average, how long it is from the beginning of an evening to that of the next.
     pub(super) fn rhythm(&self) -> Seconds {
-        WEEK / (self.days.len().max(1) as Seconds)
+        let through = self.last().start - self.start(0);
+        through.checked_div((self.sessions.len() as Seconds).saturating_sub(1)).unwrap_or(WEEK).max(1)
+    }
+
+    fn last(&self) -> Session {
+        self.sessions.last().copied().unwrap_or_default()
+    }
+
+    /// An evening; those beyond the known ones are a week apart.
+    fn session(&self, evening: usize) -> Session {
+        self.sessions.get(evening).copied().unwrap_or_else(|| {
+            let (last, weeks) = (self.last(), (evening + 1).saturating_sub(self.sessions.len()) as Seconds);
+            Session {
+                day: last.day + 7 * weeks,
+                start: last.start + WEEK * weeks,
+                length: last.length,
+                before: last.before + last.length * weeks,
+            }
+        })
     }
 
     /// When an evening begins.
     pub(super) fn start(&self, evening: usize) -> Seconds {
-        let count = self.days.len().max(1);
-        let day = self.days.get(evening % count).copied().unwrap_or_default();
-        (evening / count) as Seconds * WEEK + day * DAY + self.from
+        self.session(evening).start
     }
 
     /// When an evening ends.
     pub(super) fn end(&self, evening: usize) -> Seconds {
-        self.start(evening) + self.length
+        let session = self.session(evening);
+        session.start + session.length
     }
 
     /// The first evening that is not over at a moment.
     pub(super) fn evening_at(&self, moment: Seconds) -> usize {
-        let weeks = usize::try_from(moment.saturating_sub(self.from + self.length) / WEEK).unwrap_or_default();
-        let from = weeks.saturating_sub(1).saturating_mul(self.days.len());
-        let most = from + 3 * self.days.len();
-        (from..most).find(|evening| self.end(*evening) > moment).unwrap_or(most)
+        self.sessions.partition_point(|session| session.start + session.length <= moment)
     }
 
     /// The time at the desk before a moment.
     pub(super) fn worked(&self, moment: Seconds) -> Seconds {
-        let evening = self.evening_at(moment);
-        evening as Seconds * self.length + moment.saturating_sub(self.start(evening)).min(self.length)
+        let session = self.session(self.evening_at(moment));
+        session.before + moment.saturating_sub(session.start).min(session.length)
     }
 
     /// The moment at which so much time at the desk is over: the end of an evening rather than the start of the next.
     pub(super) fn moment(&self, worked: Seconds) -> Seconds {
-        let whole = worked.saturating_sub(1) / self.length.max(1);
-        self.start(usize::try_from(whole).unwrap_or_default()) + (worked - whole * self.length)
+        let session = self.session(self.evening_of(worked));
+        session.start + worked.saturating_sub(session.before)
+    }
+
+    /// The evening on which so much time at the desk is over.
+    pub(super) fn evening_of(&self, worked: Seconds) -> usize {
+        self.sessions.partition_point(|session| session.before + session.length < worked)
     }
 
     /// When a piece of work that can't be split may begin at the earliest, if it goes into an evening at all.
     pub(super) fn begin(&self, earliest: Seconds, takes: Seconds) -> Seconds {
-        let evening = self.evening_at(earliest);
-        let start = earliest.max(self.start(evening));
-        if start + takes <= self.end(evening) { start } else { self.start(evening + 1) }
+        let first = self.evening_at(earliest);
+        let mut starts = (first..=self.sessions.len()).map(|evening| (evening, earliest.max(self.start(evening))));
+        let fits = |(evening, start): &(usize, Seconds)| start + takes <= self.end(*evening);
+        starts.find(fits).map_or(earliest, |(_, start)| start)
     }
 
     /// When a piece of work that can't be split must begin at the latest; `None` where there was no evening yet.
     pub(super) fn begin_by(&self, latest_end: Seconds, takes: Seconds) -> Option<Seconds> {
         let latest = latest_end.checked_sub(takes)?;
-        let evening = self.evening_at(latest);
-        let fits = |evening: usize| {
-            let begin = latest.min(self.end(evening).checked_sub(takes)?);
-            (begin >= self.start(evening)).then_some(begin)
-        };
-        fits(evening).or_else(|| fits(evening.checked_sub(1)?))
+        let begin = |evening: usize| Some((evening, latest.min(self.end(evening).checked_sub(takes)?)));
+        let mut begins = (0..=self.evening_at(latest)).rev().filter_map(begin);
+        begins.find(|(evening, begin)| *begin >= self.start(*evening)).map(|(_, begin)| begin)
     }
 
     /// The day of an evening.
     pub(super) fn date(&self, evening: usize) -> Date {
-        let days = (self.start(evening) - self.from) / DAY;
-        let span = i64::try_from(days).ok().and_then(|days| Span::new().try_days(days).ok()).unwrap_or_default();
-        Date(self.first.saturating_add(span))
+        let span = i64::try_from(self.session(evening).day).ok().and_then(|days| Span::new().try_days(days).ok());
+        Date(self.first.saturating_add(span.unwrap_or_default()))
     }
 
     /// What a moment is on the clock of an evening's day, in seconds; after midnight it goes on past 24 hours.
     pub(super) fn clock(&self, evening: usize, moment: Seconds) -> u32 {
-        let midnight = self.start(evening) - self.from;
+        let midnight = self.session(evening).day * DAY;
         u32::try_from(moment.saturating_sub(midnight)).unwrap_or(u32::MAX)
     }
+}
+
+/// When an evening begins, in seconds since midnight.
+fn from(hours: &EveningDay) -> Seconds {
+    Seconds::from(hours.from.0) * 60
+}
+
+/// How long an author says that an evening is.
+fn asked(hours: &EveningDay) -> Seconds {
+    Seconds::from(hours.length.as_seconds())
+}
+
+/// Each day with its length: at most until the next evening of the week begins.
+fn clipped(days: &[EveningDay]) -> Vec<(EveningDay, Seconds)> {
+    let followers = days.iter().cycle().skip(1);
+    let clip = |(day, next): (&EveningDay, &EveningDay)| {
+        let apart = match (next.day.0 + 7 - day.day.0) % 7 {
+            0 => 7,
+            apart => apart as Seconds,
+        };
+        (*day, asked(day).min((apart * DAY + from(next)).saturating_sub(from(day))))
+    };
+    days.iter().zip(followers).map(clip).collect()
+}
+
+/// How many days one date is after another; less than nought where it is before it.
+fn days_between(first: civil::Date, other: civil::Date) -> i32 {
+    (other - first).get_days()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::measure::{Clock, Time, Weekday};
+    use crate::report::Placed;
+
+    fn evenings(days: Vec<EveningDay>, not: &[civil::Date]) -> Evenings {
+        let place = crate::report::Place::default();
+        let not = not.iter().map(|day| Placed::new(Date(*day), place)).collect();
+        Evenings { days, first: Date(civil::date(2027, 1, 13)), not, by: None, place }
+    }
 
     fn calendar(days: &[usize], minutes: u32) -> Calendar {
-        let days = days.iter().copied().map(Weekday).collect();
-        let first = Date(civil::date(2027, 1, 13));
-        Calendar::of(&Evenings {
-            days,
-            from: Clock(19 * 60),
-            length: Time::from_minutes(minutes),
-            first,
-            place: crate::report::Place::default(),
-        })
-        .unwrap()
+        let alike =
+            |day: &usize| EveningDay { day: Weekday(*day), from: Clock(19 * 60), length: Time::from_minutes(minutes) };
+        Calendar::of(&evenings(days.iter().map(alike).collect(), &[])).unwrap()
     }
 
     #[test]
@@ -160,7 +247,29 @@ mod tests {
     #[test]
     fn evenings_never_overlap() {
         let calendar = calendar(&[0, 1], 2000);
-        assert_eq!(calendar.end(0), calendar.start(1).min(calendar.end(0)));
-        assert_eq!(calendar.length(), DAY);
+        // Monday's evening ends where Tuesday's begins; Tuesday's has time until the next Monday. The first day is a Wednesday.
+        assert_eq!((calendar.end(0), calendar.end(1)), (calendar.start(1), calendar.start(1) + 2000 * 60));
+        assert_eq!(
+            calendar.clipped().iter().map(|(hours, length)| (hours.day.0, *length)).collect::<Vec<_>>(),
+            [(0, DAY)]
+        );
+    }
+
+    #[test]
+    fn days_have_hours_of_their_own_and_days_off_have_none() {
+        let day = |day, from: u16, hours: u32| EveningDay {
+            day: Weekday(day),
+            from: Clock(from * 60),
+            length: Time::from_minutes(hours * 60),
+        };
+        let off = [civil::date(2027, 1, 17), civil::date(2027, 1, 20)];
+        let calendar = Calendar::of(&evenings(vec![day(3, 19, 2), day(6, 10, 5)], &off)).unwrap();
+        let dates: Vec<String> = (0..4).map(|evening| calendar.date(evening).to_string()).collect();
+        assert_eq!(dates, ["2027-01-14", "2027-01-21", "2027-01-24", "2027-01-28"]);
+        assert_eq!((calendar.clock(2, calendar.start(2)), calendar.longest()), (36_000, 18_000));
+        assert_eq!(calendar.worked(calendar.start(2)), 4 * 3600);
+        // Three hours go into no Thursday.
+        assert_eq!(calendar.begin(calendar.start(0), 10_800), calendar.start(2));
+        assert_eq!(calendar.begin_by(calendar.end(3), 10_800), Some(calendar.end(2) - 10_800));
     }
 }

@@ -3,8 +3,15 @@
 use crate::report::{Check, Group, Level};
 
 /// What this layer checks.
-pub const CHECKS: &[&Check] =
-    &[&TOO_LONG_FOR_AN_EVENING, &COAT_TOO_LONG, &NO_EVENINGS, &FIRST_DAY_WITHOUT_EVENING, &PLAN_TOO_LONG];
+pub const CHECKS: &[&Check] = &[
+    &TOO_LONG_FOR_AN_EVENING,
+    &COAT_TOO_LONG,
+    &NO_EVENINGS,
+    &FIRST_DAY_WITHOUT_EVENING,
+    &DAY_OFF_WITHOUT_EVENING,
+    &READY_BY,
+    &PLAN_TOO_LONG,
+];
 
 const fn check(id: &'static str, about: &'static str, why: &'static str) -> Check {
     Check { id, level: Level::Warning, about, why, group: Group::Evenings, safety: false }
@@ -40,6 +47,23 @@ pub(crate) static FIRST_DAY_WITHOUT_EVENING: Check = Check {
         "the plan begins some days later than it reads",
     )
 };
+
+/// A day off takes an evening away.
+pub(crate) static DAY_OFF_WITHOUT_EVENING: Check = Check {
+    level: Level::Note,
+    ..check(
+        "day-off-without-evening",
+        "a day off falls on one of the evenings",
+        "it takes no evening away, so another date may be meant",
+    )
+};
+
+/// The army is ready in time.
+pub(crate) static READY_BY: Check = check(
+    "ready-by",
+    "an army is painted by the date that its evenings name",
+    "the date passes with models that are not painted",
+);
 
 /// The plan has an end.
 pub(crate) static PLAN_TOO_LONG: Check = check(

@@ -14,8 +14,8 @@ pub struct Plan {
     pub evenings: Vec<Evening>,
     /// What it is done with; tasks name kits by their places here.
     pub kits: Vec<Kit>,
-    /// How long an evening is.
-    pub length: Time,
+    /// How long the longest evening is.
+    pub longest: Time,
     /// Hands-on time of all models, steps and coats.
     pub hands_on: Seconds,
     /// Time for making tools ready and cleaning them.
@@ -130,11 +130,11 @@ pub(super) fn plan(work: &Workload, calendar: &Calendar, found: &Schedule, bound
         evenings.extend(evening(work, calendar, stretches));
     }
     let finish = calendar.worked(found.finish);
-    let evenings_in = |time: Seconds| time.div_ceil(calendar.length().max(1));
+    let evenings_in = |time: Seconds| if time > 0 { calendar.evening_of(time) as u64 + 1 } else { 0 };
     Plan {
         evenings,
         kits: work.kits.clone(),
-        length: Time::seconds(u32::try_from(calendar.length()).unwrap_or(u32::MAX)),
+        longest: Time::seconds(u32::try_from(calendar.longest()).unwrap_or(u32::MAX)),
         hands_on: work.passes.iter().map(|pass| work.hands_on(pass)).sum(),
         changing: found.changing,
         takes_evenings: evenings_in(finish),

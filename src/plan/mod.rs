@@ -23,6 +23,7 @@ mod bound;
 mod build;
 mod calendar;
 mod checks;
+mod dates;
 mod evening;
 mod hands;
 mod order;

@@ -25,6 +25,6 @@ pub(super) fn ranks(work: &Workload, calendar: &Calendar) -> Vec<Seconds> {
 
 /// What a wait costs at the desk: in the evening its own length, and one evening for each rhythm of evenings.
 fn at_the_desk(rest: Seconds, calendar: &Calendar) -> Seconds {
-    let length = calendar.length();
+    let length = calendar.usual();
     rest.min(length) + rest.saturating_sub(length) / calendar.rhythm().max(1) * length
 }

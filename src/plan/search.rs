@@ -54,7 +54,7 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
 
 /// Every way of going on with a colour, with every way of putting off short spraying.
 fn first_rules(weights: &[Seconds], calendar: &Calendar) -> Vec<Rule> {
-    let length = calendar.length();
+    let length = calendar.usual();
     let rule = |keep, worth_spraying| Rule { weights: weights.to_vec(), keep, worth_spraying };
     let keeps = [length / 2, 0, 4 * length];
     keeps.into_iter().flat_map(|keep| [0, length / 6, length / 3].map(|worth| rule(keep, worth))).collect()

@@ -1,14 +1,14 @@
 //! What is wrong with an army's evenings, and how much work an army is.
 
 use super::build::{Split, Trouble, workload_and_splits};
-use super::calendar::Calendar;
-use super::checks::{COAT_TOO_LONG, FIRST_DAY_WITHOUT_EVENING, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
+use super::calendar::{Calendar, MOST_EVENINGS};
+use super::checks::{COAT_TOO_LONG, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
 use super::ranks::ranks;
-use super::schedule::{MOST_EVENINGS, Rule, schedule};
-use super::{Seconds, build};
+use super::schedule::{Rule, schedule};
+use super::{Seconds, build, dates};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings, Guide, Step};
-use crate::measure::{Date, Time};
+use crate::measure::Time;
 use crate::report::{Finding, wording};
 
 /// How much work an army is, evenings or none.
@@ -63,40 +63,31 @@ fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Fin
         return vec![Finding::new(&NO_EVENINGS, evenings.place, message, mend)];
     };
     found.extend(overlong(evenings, &calendar));
-    found.extend(late(evenings, &calendar));
+    found.extend(dates::check(evenings, &calendar));
     match workload_and_splits(army, conditions, Some(&calendar)) {
-        Err(trouble) => found.push(told(army, evenings, &trouble)),
+        Err(trouble) => found.push(told(army, evenings, calendar.longest(), &trouble)),
         Ok((work, splits)) => {
-            found.extend(splits.iter().filter_map(|one| split(army, evenings, one)));
+            found.extend(splits.iter().filter_map(|one| split(army, evenings, calendar.longest(), one)));
             let rule = Rule { weights: ranks(&work, &calendar), keep: 0, worth_spraying: 0 };
-            if schedule(&work, &calendar, &rule).is_none() {
-                found.push(endless(army, evenings, conditions));
+            match schedule(&work, &calendar, &rule) {
+                None => found.push(endless(army, evenings, conditions)),
+                Some(plain) => found.extend(dates::too_late(army, &work, &calendar, &plain)),
             }
         }
     }
     found
 }
 
-fn overlong(evenings: &Evenings, calendar: &Calendar) -> Option<Finding> {
-    let length = Seconds::from(evenings.length.as_seconds());
-    (length > calendar.length()).then(|| {
-        let (asked, held) = (said(length), said(calendar.length()));
-        let message = format!("evenings of {asked} run into each other; each is planned as {held}");
+/// Evenings that run into the next one.
+fn overlong<'a>(evenings: &'a Evenings, calendar: &'a Calendar) -> impl Iterator<Item = Finding> + 'a {
+    calendar.clipped().iter().map(|(hours, held)| {
+        let (day, asked, held) = (hours.day.name(), said(Seconds::from(hours.length.as_seconds())), said(*held));
+        let message = format!("the evening of {day}, {asked} long, runs into the next one; it is planned as {held}");
         Finding::new(&NO_EVENINGS, evenings.place, message, format!("write 'length: {held}' or less"))
     })
 }
 
-/// A first day on which there is no evening.
-fn late(evenings: &Evenings, calendar: &Calendar) -> Option<Finding> {
-    let (first, begins) = (evenings.first, calendar.date(0));
-    (first != begins).then(|| {
-        let day = |date: Date| date.0.strftime("%a %-d %b %Y").to_string();
-        let message = format!("no evening is on the first day, {}: the plan begins on {}", day(first), day(begins));
-        Finding::new(&FIRST_DAY_WITHOUT_EVENING, evenings.place, message, format!("write 'first: {begins}'"))
-    })
-}
-
-fn told(army: &Army, evenings: &Evenings, trouble: &Trouble) -> Finding {
+fn told(army: &Army, evenings: &Evenings, longest: Seconds, trouble: &Trouble) -> Finding {
     match *trouble {
         Trouble::TooManyPasses => {
             let message = format!(
@@ -112,7 +103,7 @@ fn told(army: &Army, evenings: &Evenings, trouble: &Trouble) -> Finding {
                 "one coat of {} on one model takes {} with setting up and cleaning; an evening has {}, so there is no plan",
                 wording::quoted(title),
                 said(takes),
-                said(Seconds::from(evenings.length.as_seconds()))
+                said(longest)
             );
             let mend = format!("make the evenings at least {} long, or the step shorter", needed(takes));
             let finding = Finding::new(&COAT_TOO_LONG, evenings.place, message, mend);
@@ -124,11 +115,10 @@ fn told(army: &Army, evenings: &Evenings, trouble: &Trouble) -> Finding {
     }
 }
 
-fn split(army: &Army, evenings: &Evenings, split: &Split) -> Option<Finding> {
+fn split(army: &Army, evenings: &Evenings, longest: Seconds, split: &Split) -> Option<Finding> {
     let unit = army.units.get(split.unit)?;
     let titles = unit.scheme.steps.get(split.first..=split.last)?.iter().map(|step| &step.title);
-    let (steps, takes, length) =
-        (wording::listed(titles), said(split.takes), said(Seconds::from(evenings.length.as_seconds())));
+    let (steps, takes, length) = (wording::listed(titles), said(split.takes), said(longest));
     let models = wording::counted(usize::try_from(unit.models).unwrap_or(usize::MAX), "model", "models");
     let message = match (split.whole, split.fits) {
         (true, _) => format!("{steps} for {models} together takes {takes}; an evening has {length}"),

@@ -3,7 +3,7 @@
 //! This layer and the last one are the only ones that pass the [door](crate::door). Reading always gives
 //! a [`Source`]: what can't be read is told as a finding and left out.
 
-mod checks;
+pub(crate) mod checks;
 mod comma;
 mod comment;
 mod cupboard;

@@ -174,8 +174,13 @@ pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
         let order = rules::propose_order(guide, scheme, conditions, REGISTRY)?;
         let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
         let folder = format!("content/schemes/{}", scheme.slug);
-        let steps = order.iter().filter_map(|at| scheme.steps.get(*at)).map(|step| step.title.clone()).collect();
-        Some(SchemeMend { title: scheme.title.clone(), folder, renames: rules::renumber(&stems, &order), steps })
+        let titles = order.iter().filter_map(|at| scheme.steps.get(*at)).map(|step| step.title.clone()).collect();
+        Some(SchemeMend {
+            title: scheme.title.clone(),
+            folder,
+            renames: rules::renumber(&stems, &order),
+            steps: titles,
+        })
     };
     guide.schemes.iter().filter_map(mend).collect()
 }

@@ -33,20 +33,23 @@ pub(crate) fn faults(plan: &Plan, army: &Army, conditions: &Conditions, split: &
     faults
 }
 
-/// Evenings stand on their days, blocks inside their evenings, and never two at once.
+/// Evenings stand on their days and never on a day off, blocks inside their evenings, and never two at once.
 fn evenings(plan: &Plan, army: &Army, faults: &mut Vec<String>) {
     let asked = army.evenings.as_ref().unwrap();
     let mut last = None;
     for evening in &plan.evenings {
         let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap();
-        if !asked.days.iter().any(|day| day.0 == weekday) || evening.date < asked.first || Some(evening.date) <= last {
+        let off = asked.not.iter().any(|day| day.value == evening.date);
+        let hours = asked.days.iter().find(|hours| hours.day.0 == weekday);
+        let Some(hours) = hours.filter(|_| !off && evening.date >= asked.first && Some(evening.date) > last) else {
             faults.push(format!("there is no evening on {}", evening.date));
-        }
+            continue;
+        };
         last = Some(evening.date);
-        let from = u32::from(asked.from.0) * 60;
+        let from = u32::from(hours.from.0) * 60;
         let mut free = from;
         for block in &evening.blocks {
-            if block.start < free || block.end < block.start || block.end > from + asked.length.as_seconds() {
+            if block.start < free || block.end < block.start || block.end > from + hours.length.as_seconds() {
                 faults.push(format!("{}: {block:?} is outside its evening or under another", evening.date));
             }
             free = block.end;

@@ -56,19 +56,31 @@ pub(crate) fn guide(seed: u64) -> Guide {
             door = door.with(&format!("content/schemes/s{unit}/{:02}-step.md", step + 1), &text);
         }
     }
-    let days = ["[mon]", "[tue, thu]", "[sat, sun]", "[mon, wed, fri]", "[mon, tue, wed, thu, fri, sat, sun]"];
-    let lengths = ["1 h", "1 h 30 min", "2 h", "2 h 30 min", "4 h", "7 h"];
-    let army = format!(
-        "title: Army\nunits:\n{units}evenings: {{days: {}, from: \"{}\", length: {}, first: 2027-01-{:02}}}\n",
-        dice.pick(&days),
-        dice.pick(&["9:00", "19:15", "23:00"]),
-        dice.pick(&lengths),
-        1 + dice.below(28)
-    );
+    let evenings = evenings(&mut dice, seed);
+    let army = format!("title: Army\nunits:\n{units}evenings: {{{evenings}}}\n");
     let source = source::read(&door.with("content/armies/army.yaml", &army)).unwrap();
     let (guide, findings) = guide::resolve(&source);
     assert!(source.findings.is_empty() && findings.is_empty(), "seed {seed}: {:?}", findings.first());
     guide
+}
+
+/// Days, hours and first day; every third army has days of different length, or days off.
+fn evenings(dice: &mut Dice, seed: u64) -> String {
+    let days = ["[mon]", "[tue, thu]", "[sat, sun]", "[mon, wed, fri]", "[mon, tue, wed, thu, fri, sat, sun]"];
+    let lengths = ["1 h", "1 h 30 min", "2 h", "2 h 30 min", "4 h", "7 h"];
+    let (days, from) = (dice.pick(&days), dice.pick(&["9:00", "19:15", "23:00"]));
+    let (length, first) = (dice.pick(&lengths), 1 + dice.below(28));
+    let alike = format!("days: {days}, from: \"{from}\", length: {length}, first: 2027-01-{first:02}");
+    match seed % 9 {
+        1 => format!("{alike}, not: [2027-02-09, 2027-02-14, 2027-03-01]"),
+        4 => format!(
+            "days: {{tue: {{from: \"19:15\", length: {length}}}, sun: {{from: \"10:00\", length: 5 h}}}}, first: 2027-01-{first:02}"
+        ),
+        7 => format!(
+            "days: {{mon: {{}}, thu: {{length: 1 h 30 min}}, sat: {{from: \"14:00\", length: 6 h}}}}, from: \"20:00\", length: {length}, first: 2027-01-{first:02}"
+        ),
+        _ => alike,
+    }
 }
 
 fn step(dice: &mut Dice, at: u64, areas: u64) -> String {

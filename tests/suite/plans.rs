@@ -192,7 +192,7 @@ fn wishes_that_no_evening_holds_are_told_with_their_numbers() {
         (
             "minutes: 6",
             "evenings: {days: [mon, tue], from: \"19:00\", length: 30 h, first: 2027-01-12}\n",
-            "evenings of 30 h run into each other; each is planned as 24 h",
+            "the evening of mon, 30 h long, runs into the next one; it is planned as 24 h",
             "write 'length: 24 h' or less",
         ),
         (
@@ -221,6 +221,93 @@ fn a_first_day_without_an_evening_is_told() {
         let said = "note[first-day-without-evening]: no evening is on the first day, Wed 13 Jan 2027: the plan begins on Thu 14 Jan 2027";
         assert_eq!(run.out.contains(said), told, "{}", run.out);
         assert_eq!(run.out.contains("write 'first: 2027-01-14'"), told, "{}", run.out);
+    }
+}
+
+/// What the checks of one name say about an army's evenings, each with its level and mend.
+fn told(bench: &Bench, check: &str) -> Vec<[String; 3]> {
+    let said = bench.run(&["check", "--strict", "--format", "json"]).out;
+    let findings: Value = serde_json::from_str(&said).unwrap();
+    let of_check = findings["findings"].as_array().unwrap().iter().filter(|finding| finding["rule"] == check);
+    let text = |finding: &Value, key: &str| finding[key].as_str().unwrap_or_default().to_owned();
+    of_check.map(|finding| ["level", "message", "mend"].map(|key| text(finding, key))).collect()
+}
+
+#[test]
+fn every_day_may_have_its_own_hours_and_days_off_have_none() {
+    let evenings = "evenings: {days: {tue: {from: \"19:00\", length: 1 h}, sun: {from: \"10:00\"}}, length: 3 h, first: 2027-01-12, not: [2027-01-17]}\n";
+    let bench = guide("coats: 2\nwait: 30 min\nminutes: 1", evenings);
+    let run = bench.run(&["plan", ".", "watch"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""), "{}", run.out);
+    for line in ["Tue 12 Jan 2027, 19:00 to 19:50  (evening 1, 50 min of 1 h)", "Sun 24 Jan 2027, 10:00 to "] {
+        assert!(run.out.contains(line), "{line}\n{}", run.out);
+    }
+    assert!(!run.out.contains("Sun 17 Jan"), "{}", run.out);
+    bench.run(&["publish"]);
+    let page = fs::read_to_string(bench.path("published/armies/watch.html")).unwrap();
+    assert!(page.contains("<dt>Sunday</dt><dd>from 10:00, 3") && page.contains("<dt>Days off</dt>"));
+}
+
+#[test]
+fn hours_that_no_line_says_are_told_once() {
+    for (days, says) in [
+        ("{tue: {from: \"19:00\"}, sun: {length: 2 h}}", vec!["'tue' needs 'length', and it is not here"]),
+        (
+            "[tue]",
+            vec!["the evenings need 'from', and it is not here", "the evenings need 'length', and it is not here"],
+        ),
+        ("{tue: {from: \"19:00\", length: 1 h}}", vec![]),
+    ] {
+        let bench = guide("minutes: 1", &format!("evenings: {{days: {days}, first: 2027-01-12}}\n"));
+        let messages: Vec<String> = told(&bench, "missing-key").into_iter().map(|[_, message, _]| message).collect();
+        assert_eq!(messages, says, "{days}");
+        assert_eq!(told(&bench, "no-evenings"), Vec::<[String; 3]>::new(), "{days}");
+    }
+}
+
+#[test]
+fn a_day_off_that_takes_no_evening_away_is_told() {
+    for (not, says) in [
+        ("[2027-01-19]", None),
+        ("[2027-01-20]", Some("the day off Wed 20 Jan 2027 changes nothing: no evening is on that day of the week")),
+        ("[2027-01-05]", Some("the day off Tue 5 Jan 2027 changes nothing: the first day is Tue 12 Jan 2027")),
+        ("[2027-01-19, 2027-01-19]", Some("the day off Tue 19 Jan 2027 changes nothing: it is named twice")),
+    ] {
+        let bench = guide("minutes: 1", &EVENINGS.replace('}', &format!(", not: {not}}}")));
+        let found = told(&bench, "day-off-without-evening");
+        assert_eq!(
+            found.iter().map(|[_, message, _]| message.as_str()).collect::<Vec<_>>(),
+            Vec::from_iter(says),
+            "{not}"
+        );
+        assert!(found.iter().all(|[level, _, _]| level == "note"), "{found:?}");
+    }
+}
+
+#[test]
+fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
+    for (by, says) in [
+        // The varnish is for the Tuesday: two rests of a day lie before it.
+        ("2027-01-19", None),
+        (
+            "2027-01-18",
+            Some((
+                "'The Watch' is painted by Tue 19 Jan 2027, 1 day after Mon 18 Jan 2027; no plan can end before Tue 19 Jan 2027",
+                "write 'by: 2027-01-19', begin earlier, or name more days or longer evenings",
+            )),
+        ),
+        (
+            "2027-01-02",
+            Some((
+                "all is to be ready by Sat 2 Jan 2027, before the first day, Tue 12 Jan 2027",
+                "write a later date behind 'by', or an earlier one behind 'first'",
+            )),
+        ),
+    ] {
+        let bench = guide("coats: 2\nwait: 30 min\nminutes: 1", &EVENINGS.replace('}', &format!(", by: {by}}}")));
+        let found = told(&bench, "ready-by");
+        let wanted = Vec::from_iter(says.map(|(message, mend)| ["warning", message, mend].map(str::to_owned)));
+        assert_eq!(found, wanted, "{by}");
     }
 }
 

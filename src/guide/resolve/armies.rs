@@ -4,10 +4,12 @@ use std::sync::Arc;
 
 use super::{Desk, paints, value, words_of};
 use crate::guide::library::Library;
-use crate::guide::{Army, Evenings, Scheme, Unit, checks};
+use crate::guide::{Army, EveningDay, Evenings, Scheme, Unit, checks};
+use crate::measure::{Clock, Time, Weekday};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::Named;
-use crate::source::file::{ArmyFile, EveningsEntry, UnitEntry};
+use crate::source::checks::MISSING_KEY;
+use crate::source::file::{ArmyFile, DayEntry, DaysEntry, EveningsEntry, UnitEntry};
 
 /// One army.
 pub(super) fn resolve(
@@ -23,7 +25,7 @@ pub(super) fn resolve(
         title: value(file.title.as_ref()).unwrap_or_else(|| words_of(&named.slug)),
         summary: value(file.summary.as_ref()),
         units: units.filter_map(|entry| unit(entry, schemes, library, desk)).collect(),
-        evenings: file.evenings.as_ref().and_then(|entry| evenings(&entry.value, entry.place)),
+        evenings: file.evenings.as_ref().and_then(|entry| evenings(&entry.value, entry.place, desk)),
         have: have(file, library, desk),
         file: named.file,
     }
@@ -45,17 +47,42 @@ fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], library: &Library, d
     Some(Unit { scheme: Arc::clone(scheme), models: entry.models.as_ref()?.value.0, place: entry.place })
 }
 
-fn evenings(entry: &EveningsEntry, place: Place) -> Option<Evenings> {
-    let mut days = entry.days.as_ref()?.value.clone();
-    days.sort_unstable();
-    days.dedup();
+fn evenings(entry: &EveningsEntry, place: Place, desk: &mut Desk) -> Option<Evenings> {
+    let mut days: Vec<EveningDay> = match &entry.days.as_ref()?.value {
+        DaysEntry::Alike(days) => {
+            let (from, length) = hours(&DayEntry::default(), entry, "the evenings need", place, desk)?;
+            days.iter().map(|day| EveningDay { day: *day, from, length }).collect()
+        }
+        DaysEntry::Each(days) => {
+            let of_day = |(day, own): &(Placed<Weekday>, DayEntry)| {
+                let needs = format!("{} needs", wording::quoted(day.value.name()));
+                let (from, length) = hours(own, entry, &needs, day.place, desk)?;
+                Some(EveningDay { day: day.value, from, length })
+            };
+            days.0.iter().map(of_day).collect::<Option<_>>()?
+        }
+    };
+    days.sort_unstable_by_key(|one: &EveningDay| one.day);
+    days.dedup_by_key(|one| one.day);
     Some(Evenings {
         days,
-        from: value(entry.from.as_ref())?,
-        length: value(entry.length.as_ref())?,
         first: value(entry.first.as_ref())?,
+        not: entry.not.iter().flat_map(|not| &not.value).cloned().collect(),
+        by: entry.by.clone(),
         place,
     })
+}
+
+/// The hours of a day, its own or else those of all evenings; what neither says is told.
+fn hours(own: &DayEntry, all: &EveningsEntry, needs: &str, place: Place, desk: &mut Desk) -> Option<(Clock, Time)> {
+    let from = own.from.as_ref().or(all.from.as_ref());
+    let length = own.length.as_ref().or(all.length.as_ref());
+    let keys = [("from", "\"19:00\"", from.is_none()), ("length", "2 h 30 min", length.is_none())];
+    for (key, example, _) in keys.into_iter().filter(|(_, _, missing)| *missing) {
+        let message = format!("{needs} '{key}', and it is not here");
+        desk.tell(Finding::new(&MISSING_KEY, place, message, format!("add '{key}: {example}'")));
+    }
+    Some((from?.value.0?, length?.value.0?))
 }
 
 fn have(file: &ArmyFile, library: &Library, desk: &mut Desk) -> Vec<(Arc<crate::guide::Paint>, crate::source::Have)> {

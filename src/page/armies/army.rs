@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::plan_view::{self, PlanView};
-use crate::guide::{Army, Thing};
+use crate::guide::{Army, EveningDay, Thing};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
@@ -55,14 +55,31 @@ pub struct UnitView {
 /// When there is time to paint.
 #[derive(Debug, Serialize)]
 pub struct EveningsView {
-    /// The days of the week; words below `day`.
-    pub days: Vec<&'static str>,
-    /// When an evening begins.
-    pub from: String,
-    /// How long an evening is, in seconds.
-    pub length: u32,
+    /// The days of the week with their hours.
+    pub days: Vec<EveningDayView>,
     /// The first day.
     pub first: String,
+    /// Days off.
+    pub not: Vec<String>,
+    /// The date by which all is to be ready.
+    pub by: Option<String>,
+}
+
+/// One day of the week with an evening.
+#[derive(Debug, Serialize)]
+pub struct EveningDayView {
+    /// The day; words below `day`.
+    pub day: &'static str,
+    /// When its evening begins.
+    pub from: String,
+    /// How long its evening is, in seconds.
+    pub length: u32,
+}
+
+impl EveningDayView {
+    fn of(hours: &EveningDay) -> Self {
+        Self { day: hours.day.name(), from: hours.from.to_string(), length: hours.length.as_seconds() }
+    }
 }
 
 /// Something in the cupboard.
@@ -95,10 +112,10 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
         tick_grid: relative(&path, &Address::tick_grid(&army.slug)),
         plan: planned,
         evenings: army.evenings.as_ref().map(|evenings| EveningsView {
-            days: evenings.days.iter().map(|day| day.name()).collect(),
-            from: evenings.from.to_string(),
-            length: evenings.length.as_seconds(),
+            days: evenings.days.iter().map(EveningDayView::of).collect(),
             first: evenings.first.to_string(),
+            not: evenings.not.iter().map(|day| day.value.to_string()).collect(),
+            by: evenings.by.as_ref().map(|day| day.value.to_string()),
         }),
         have: have(desk, army, &path),
         shopping: relative(&path, &Address::army_shopping(&army.slug, "html")),

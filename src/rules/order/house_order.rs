@@ -26,7 +26,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     let began = Began::before(look);
-    orders.into_iter().for_each(|order| check_one(look, order, &began, told));
+    for order in orders {
+        check_one(look, order, &began, told);
+    }
 }
 
 /// A stage that was there in time may come again: a last varnish does not break 'varnish before wash'.

@@ -8,7 +8,7 @@ mod scheme_file;
 mod step_file;
 mod tools_file;
 
-pub use army_file::{ArmyFile, EveningsEntry, UnitEntry};
+pub use army_file::{ArmyFile, DayEntry, DaysEntry, EveningsEntry, UnitEntry};
 pub use guide_file::{GuideFile, HouseOrderEntry, RoomEntry};
 pub use page_file::PageFile;
 pub use paints_file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};

@@ -38,7 +38,7 @@ fn totals(planned: Planned<'_>) -> Value {
     json!({
         "evenings": plan.takes_evenings,
         "least_evenings": plan.least_evenings,
-        "evening_length": plan.length.as_seconds(),
+        "evening_length": plan.longest.as_seconds(),
         "changing": plan.changing,
         "finish": plan.finish,
         "bound": plan.bound,

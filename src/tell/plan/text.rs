@@ -95,7 +95,7 @@ fn assumed(text: &mut String, army: &Army, effort: &plan::Effort) {
 fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
     let (from, to) = (clock(evening.from), clock(evening.ends()));
     let busy = length(u64::from(evening.busy().as_seconds()));
-    let of = length(u64::from(planned.plan.length.as_seconds()));
+    let of = length(u64::from(evening.to.saturating_sub(evening.from)));
     let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
     for mixing in planned.mixings(evening) {
         let _ = writeln!(text, "  mix    {}", mixed(&mixing));

@@ -1,0 +1,162 @@
+//! The list schedule: at every moment the best of what is ready.
+//!
+//! Three parts. [`state`] is what has been laid, the time, and what the hands hold; it alone changes.
+//! [`readiness`] reads it: what may be begun when, and over how many models. [`choice`] weighs what is ready and takes the
+//! best. The loop here goes on with what was begun, begins what was chosen, or waits.
+
+mod choice;
+mod readiness;
+mod state;
+
+use super::Seconds;
+use super::calendar::{Calendar, MOST_EVENINGS};
+use super::workload::Workload;
+use choice::{Choice, Chooser, Room};
+use readiness::Ready;
+use state::{Begun, State};
+
+/// What decides between things that are ready.
+#[derive(Debug, Clone)]
+pub(super) struct Rule {
+    /// The weight of each bundle.
+    pub(super) weights: Vec<Seconds>,
+    /// What it is worth to go on with the colour in the hand.
+    pub(super) keep: Seconds,
+    /// Less spraying than this is put off while there is something else to do.
+    pub(super) worth_spraying: Seconds,
+}
+
+/// One stretch of work: a pass over some models, or making tools ready.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Deed {
+    /// A pass over models, from the first to before the last, counted from nought.
+    Paint { pass: usize, from: u32, to: u32 },
+    /// Making a kit ready.
+    Ready { kit: usize, rinse: bool },
+    /// Stripping the airbrush.
+    Strip,
+}
+
+/// A stretch of work and when it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Stretch {
+    pub(super) evening: usize,
+    pub(super) start: Seconds,
+    pub(super) end: Seconds,
+    pub(super) deed: Deed,
+}
+
+/// A schedule of everything.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Schedule {
+    pub(super) stretches: Vec<Stretch>,
+    /// When the last stretch ends.
+    pub(super) finish: Seconds,
+    /// Time spent on changing tools.
+    pub(super) changing: Seconds,
+    /// How many looks it took to make, for the search to know what it may spend.
+    pub(super) looks: u64,
+}
+
+/// Makes a schedule; `None` where it would take more than [`MOST_EVENINGS`].
+pub(super) fn schedule(work: &Workload, calendar: &Calendar, rule: &Rule) -> Option<Schedule> {
+    let mut scheduler =
+        Scheduler { work, calendar, state: State::new(work, calendar), chooser: Chooser::new(work, rule) };
+    while !scheduler.state.is_done() {
+        scheduler.act()?;
+    }
+    scheduler.state.strip(work);
+    let State { stretches, changing, .. } = scheduler.state;
+    let finish = stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
+    Some(Schedule { stretches, finish, changing, looks: scheduler.chooser.looks })
+}
+
+struct Scheduler<'a> {
+    work: &'a Workload,
+    calendar: &'a Calendar,
+    state: State,
+    chooser: Chooser<'a>,
+}
+
+impl Scheduler<'_> {
+    /// Does the next thing: goes on with what was begun, begins the best of what is ready, or waits.
+    fn act(&mut self) -> Option<()> {
+        if let Some(begun) = self.state.begun.take() {
+            self.go_on(begun);
+            return Some(());
+        }
+        let until = self.calendar.end(self.state.evening);
+        let room = Room { until, stripped: false, single: false, strip_first: false };
+        match self.chooser.best(&self.state, room) {
+            Some(choice) => self.take(choice),
+            None => self.wait(until)?,
+        }
+        Some(())
+    }
+
+    fn ready(&self) -> Ready<'_> {
+        Ready { work: self.work, state: &self.state }
+    }
+
+    /// Goes on with a bundle, and fills the time until it can be gone on with.
+    fn go_on(&mut self, begun: Begun) {
+        let Some(pass) = self.work.passes.get(begun.left.start) else { return };
+        let ready = self.ready().earliest(pass, begun.models.clone()).unwrap_or(self.state.now);
+        if ready > self.state.now + self.ready().change(pass) {
+            let until = self.calendar.end(self.state.evening);
+            let room = self.chooser.room_beside(&self.state, &begun, until);
+            if let Some(choice) = self.chooser.best(&self.state, room) {
+                self.state.begun = Some(begun);
+                self.take(choice);
+                return;
+            }
+            if room.strip_first {
+                self.state.begun = Some(begun);
+                self.state.strip(self.work);
+                return;
+            }
+        }
+        self.state.paint(self.work, begun.left.start, begun.models.clone(), ready);
+        let left = begun.left.start + 1..begun.left.end;
+        self.state.begun = (!left.is_empty()).then_some(Begun { left, ..begun });
+    }
+
+    /// Begins what was chosen.
+    fn take(&mut self, choice: Choice) {
+        let Some(bundle) = self.work.bundles.get(choice.bundle) else { return };
+        let end = self.calendar.end(self.state.evening);
+        if self.state.hands.airbrush.is_some() && !self.work.sprays(&bundle.passes) && !self.ready().sprays_by(end) {
+            self.state.strip(self.work);
+            return;
+        }
+        let first = bundle.passes.start;
+        let from = self.state.done.get(first).copied().unwrap_or_default();
+        let models = from..from + choice.models;
+        self.state.paint(self.work, first, models.clone(), self.state.now);
+        let left = first + 1..bundle.passes.end;
+        if !left.is_empty() {
+            self.state.begun = Some(Begun { left, models: models.clone() });
+        }
+        if models.end >= self.work.passes.get(first).map_or(0, |pass| self.work.models_of(pass)) {
+            self.state.open.retain(|open| *open != choice.bundle);
+        }
+    }
+
+    /// Waits until something more is ready this evening, or for the next evening on which something is.
+    fn wait(&mut self, end: Seconds) -> Option<()> {
+        if self.state.hands.airbrush.is_some() && !self.ready().sprays_by(end) {
+            self.state.strip(self.work);
+            return Some(());
+        }
+        let end = end.saturating_sub(if self.state.hands.airbrush.is_some() { self.work.changes.strip } else { 0 });
+        let (tonight, ever) = self.ready().next(end);
+        if let Some(tonight) = tonight {
+            self.state.now = tonight;
+            return Some(());
+        }
+        self.state.strip(self.work);
+        let evening = self.calendar.evening_at(ever?).max(self.state.evening + 1);
+        self.state.turn_to(evening, self.calendar);
+        (evening < MOST_EVENINGS).then_some(())
+    }
+}
