@@ -53,6 +53,12 @@ impl Checked {
         })
     }
 
+    /// Whether nothing is wrong with the file of an army; a name that no army has is sound.
+    pub fn is_army_sound(&self, slug: &str) -> bool {
+        let own = format!("content/armies/{slug}.yaml");
+        !self.findings.hinder(&self.files, |path| path == own)
+    }
+
     /// The titles of those of some schemes that have errors.
     pub fn unsound<'a>(&self, schemes: impl IntoIterator<Item = &'a guide::Scheme>) -> Vec<&'a str> {
         let unsound = schemes.into_iter().filter(|scheme| !self.is_sound(&scheme.slug));
@@ -217,7 +223,7 @@ pub struct Carded {
 pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
     let scheme = checked.worked.called(name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
-    let pass = checked.findings.pass(false);
+    let pass = checked.is_sound(&scheme.scheme.slug);
     let made =
         pass.then(|| card::pdf(kit, &checked.worked, scheme, paper.unwrap_or(checked.worked.guide.paper))).transpose();
     let (pdf, failed) = match made {
