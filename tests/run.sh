@@ -9,6 +9,8 @@ command -v chromium >/dev/null || needed+=(chromium)
 command -v chromedriver >/dev/null || needed+=(chromium-driver)
 command -v pdftoppm >/dev/null || needed+=(poppler-utils)
 command -v qpdf >/dev/null || needed+=(qpdf)
+# Letters for what a page shows before its own have arrived, and for controls of the browser.
+[ -e /usr/share/fonts/truetype/liberation ] || needed+=(fonts-liberation)
 if [ "${#needed[@]}" -gt 0 ]; then
     as_root=()
     [ "$(id -u)" = 0 ] || as_root=(sudo)

@@ -1,7 +1,7 @@
 //! The cautions of a card: each in full, with the steps that it holds for. They stand before the steps.
 
 use super::chips;
-use super::compose::Composer;
+use super::composer::Composer;
 use super::flow::{Strip, column_width, set_keep};
 use super::fonts::Voice;
 use super::ink;

@@ -1,15 +1,16 @@
 //! What is kept for printing between looks at a guide: fonts, and what was found about the letters of each scheme.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::checks;
 use super::fonts::Fonts;
-use super::letters::check_scheme;
+use super::letters::{check_scheme, told};
 use crate::report::{Finding, Place};
 use crate::theme::Theme;
-use crate::work::WorkedScheme;
+use crate::work::{Worked, WorkedScheme};
 
 /// What is kept between checks: fonts that were read, and schemes whose letters were looked at.
 #[derive(Debug, Default)]
@@ -41,7 +42,7 @@ impl Kept {
     }
 
     /// Looks at the letters of each scheme that is another than the last time, in parallel.
-    pub(super) fn check_schemes(&mut self, schemes: &[Arc<WorkedScheme>], fonts: &Arc<Fonts>) -> Vec<Finding> {
+    fn check_schemes(&mut self, schemes: &[Arc<WorkedScheme>], fonts: &Arc<Fonts>) -> Vec<Finding> {
         if !self.checked_with.as_ref().is_some_and(|last| Arc::ptr_eq(last, fonts)) {
             self.schemes.clear();
         }
@@ -54,4 +55,20 @@ impl Kept {
         self.schemes = checked.collect();
         self.schemes.values().flat_map(|(_, findings)| findings).cloned().collect()
     }
+}
+
+/// Tells of letters on the cards of a guide that no font has.
+pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut Kept) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let head = format!("{} {}", worked.guide.title, worked.guide.author);
+    let place = worked.guide.theme_place;
+    findings.extend(told(fonts, &checks::GLYPH_MISSING, &head, "the title or the author of the guide", place));
+    let steps = worked.schemes.iter().flat_map(|worked| &worked.scheme.steps);
+    let used: BTreeSet<&str> = steps.flat_map(|step| &step.mix.parts).map(|part| part.paint.id.as_str()).collect();
+    for paint in worked.guide.paints.iter().filter(|paint| used.contains(paint.id.as_str())) {
+        let name = [paint.name.as_str(), &paint.maker, &paint.range].join(" ");
+        findings.extend(told(fonts, &checks::GLYPH_MISSING, &name, "the name of a paint", paint.place));
+    }
+    findings.extend(kept.check_schemes(&worked.schemes, fonts));
+    findings
 }

@@ -1,17 +1,13 @@
 //! Which letters of a text can be printed. One that no font has is written as its number, so that nothing vanishes
 //! and no empty box stands for it; a finding tells the author.
 
-use std::collections::BTreeSet;
-use std::sync::Arc;
-
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
 use super::checks;
 use super::fonts::Fonts;
-use super::kept::Kept;
 use crate::report::{Check, Finding, Place, wording};
-use crate::work::{Worked, WorkedScheme};
+use crate::work::WorkedScheme;
 
 /// The most letters that one finding names.
 const MOST_NAMED: usize = 5;
@@ -81,22 +77,6 @@ fn is_without_look(letter: char) -> bool {
     matches!(letter, '\u{ad}' | '\u{200b}' | '\u{2060}' | '\u{feff}' | '\u{fe00}'..='\u{fe0f}')
 }
 
-/// Tells of letters on the cards of a guide that no font has.
-pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut Kept) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let head = format!("{} {}", worked.guide.title, worked.guide.author);
-    let place = worked.guide.theme_place;
-    findings.extend(told(fonts, &checks::GLYPH_MISSING, &head, "the title or the author of the guide", place));
-    let steps = worked.schemes.iter().flat_map(|worked| &worked.scheme.steps);
-    let used: BTreeSet<&str> = steps.flat_map(|step| &step.mix.parts).map(|part| part.paint.id.as_str()).collect();
-    for paint in worked.guide.paints.iter().filter(|paint| used.contains(paint.id.as_str())) {
-        let name = [paint.name.as_str(), &paint.maker, &paint.range].join(" ");
-        findings.extend(told(fonts, &checks::GLYPH_MISSING, &name, "the name of a paint", paint.place));
-    }
-    findings.extend(kept.check_schemes(&worked.schemes, fonts));
-    findings
-}
-
 /// What is to be said of the letters of one scheme.
 pub(super) fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
     let scheme = &worked.scheme;
@@ -117,7 +97,7 @@ pub(super) fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding>
     findings
 }
 
-fn told(fonts: &Fonts, check: &'static Check, text: &str, what: &str, place: Place) -> Option<Finding> {
+pub(super) fn told(fonts: &Fonts, check: &'static Check, text: &str, what: &str, place: Place) -> Option<Finding> {
     let missing = missing(fonts, text);
     let first = missing.iter().take(MOST_NAMED);
     let named: Vec<String> =

@@ -8,6 +8,7 @@ mod caution_part;
 mod checks;
 mod chips;
 mod compose;
+mod composer;
 mod flow;
 mod fonts;
 mod ink;
@@ -23,8 +24,7 @@ mod step_part;
 
 pub use checks::CHECKS;
 pub use fonts::Fonts;
-pub use kept::Kept;
-pub use letters::check;
+pub use kept::{Kept, check};
 pub use preview::PREVIEW_SIZE;
 
 use crate::report::{Finding, wording};
@@ -91,10 +91,7 @@ fn cut(worked: &WorkedScheme, area: &str) -> String {
     format!("{}/{area}", worked.scheme.slug)
 }
 
-/// The name that every card carries as its maker.
-const MAKER: &str = "Maulstick";
-
 /// Whether these are the first bytes of a card, so that a new one may take its place.
 pub fn is_ours(head: &[u8]) -> bool {
-    head.starts_with(b"%PDF-") && head.windows(MAKER.len()).any(|part| part == MAKER.as_bytes())
+    head.starts_with(b"%PDF-") && head.windows(pdf::MAKER.len()).any(|part| part == pdf::MAKER.as_bytes())
 }

@@ -21,6 +21,9 @@ use super::fonts::Fonts;
 use super::sheet::{At, Card, Mark, Meaning, Paint, Piece, Role, Run, Shape, What};
 use crate::measure::Colour;
 
+/// The name that every card carries as its maker.
+pub(super) const MAKER: &str = "Maulstick";
+
 /// The marks that belong to each piece of the text.
 type Leaves = Vec<Vec<Identifier>>;
 
@@ -56,7 +59,7 @@ fn metadata(card: &Card) -> Metadata {
         .title(card.title.clone())
         .authors(vec![card.author.clone()])
         .language(card.language.clone())
-        .creator(super::MAKER.to_owned())
+        .creator(MAKER.to_owned())
         .document_id(format!("{}/{}", card.author, card.title))
         .text_direction(TextDirection::LeftToRight)
 }

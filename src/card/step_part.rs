@@ -1,7 +1,7 @@
 //! The steps of a card: a number, a title, how and where, the mix beside it, and boxes to tick for the coats.
 
 use super::chips;
-use super::compose::{Composer, put, put_beside, strips};
+use super::composer::{Composer, put, put_beside, strips};
 use super::flow::{Strip, set_keep};
 use super::fonts::Voice;
 use super::ink;

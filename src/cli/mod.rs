@@ -14,6 +14,7 @@ mod schema;
 mod settings;
 mod shop;
 mod start;
+mod status;
 mod swatch;
 mod terminal;
 
@@ -22,13 +23,7 @@ use std::process::ExitCode;
 use clap::Parser;
 
 use arguments::{Arguments, Command};
-
-/// Nothing is wrong.
-const FINE: u8 = 0;
-/// The guide has errors, or with `--strict` warnings.
-const FOUND: u8 = 1;
-/// The command can't be carried out: wrong usage, or a guide that can't be read.
-const USAGE: u8 = 2;
+use status::{FINE, FOUND, USAGE};
 
 /// Reads the command line, does what it says, and gives the exit status.
 pub fn run() -> ExitCode {

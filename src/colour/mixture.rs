@@ -1,12 +1,10 @@
 //! What is in the cup: pigments by their shares of the wet volume.
 
-use super::constants::{COATS_OF_A_CLEAR, WHITE_CARD};
 use super::contrast;
 use super::depths::Depths;
 use super::evidence::{Evidence, Uncertainty};
 use super::pigment::Pigment;
 use super::space::LinearRgb;
-use super::stack::{Ground, Stack};
 use super::surface::Surface;
 
 /// A mix of pigments, colourless ones among them.
@@ -58,11 +56,6 @@ impl Mixture {
     /// Its colour where it covers fully.
     pub fn opaque(&self, surface: Surface) -> LinearRgb {
         surface.outer(&self.depths.opaque()).linear_rgb()
-    }
-
-    /// Its colour as that of a clear is given: two coats over white card.
-    pub fn over_white(&self, surface: Surface) -> LinearRgb {
-        Stack::on(&Ground::grey(WHITE_CARD), surface).lay(self, COATS_OF_A_CLEAR).linear_rgb()
     }
 
     /// How so many nominal coats of it hide; see [`contrast::contrast_ratio`].

@@ -1,6 +1,6 @@
 //! What lies on a model, from the bare ground up, and the colour it shows.
 
-use super::constants::HIDES;
+use super::constants::{COATS_OF_A_CLEAR, HIDES, WHITE_CARD};
 use super::evidence::{Evidence, Uncertainty};
 use super::gleam::Gleam;
 use super::mixture::Mixture;
@@ -178,3 +178,10 @@ impl Stack {
 
 /// No more nominal coats in one film than this: 20 mm, far beyond what any model bears, and finite.
 const MOST_DEPTH: f64 = 1000.0;
+
+impl Mixture {
+    /// Its colour as that of a clear is given: two coats over white card.
+    pub fn over_white(&self, surface: Surface) -> LinearRgb {
+        Stack::on(&Ground::grey(WHITE_CARD), surface).lay(self, COATS_OF_A_CLEAR).linear_rgb()
+    }
+}

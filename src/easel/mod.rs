@@ -1,7 +1,7 @@
 //! **Easel**: the live view. It watches a guide, works again on what changed, and tells the open pages.
 //!
 //! A thin loop over what publishes: a [`Session`](crate::story::Session) checks the guide, a
-//! [`Proof`] makes the files that are asked for, and the [watch](crate::door::Watch) says when to look again. No page is
+//! [`Proof`](crate::story::Proof) makes the files that are asked for, and the [watch](crate::door::Watch) says when to look again. No page is
 //! made before somebody opens it, and none is kept, so none can be stale.
 //!
 //! - `follow`: watch, look again, tell,
@@ -14,15 +14,15 @@
 mod dress;
 mod follow;
 mod guard;
-
 mod serve;
 mod state;
+mod word;
 
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
 use std::path::PathBuf;
 
-use crate::story::Proof;
+pub use word::Word;
 
 /// What is to be shown, and where.
 #[derive(Debug, Clone)]
@@ -31,22 +31,6 @@ pub struct Options {
     pub guide: PathBuf,
     /// The port that is asked for; 0 for any that is free.
     pub port: u16,
-}
-
-/// What the easel has to say to whoever started it.
-#[derive(Debug)]
-pub enum Word<'a> {
-    /// The guide can be looked at at this address; the port that was asked for was taken, if one is named.
-    Stands {
-        /// The address of the index.
-        address: &'a str,
-        /// The port that another program has.
-        taken: Option<u16>,
-    },
-    /// The guide has changed, and this is what it is now.
-    Changed(&'a Proof),
-    /// The guide can't be read at the moment; the last state is still shown.
-    Trouble(&'a io::Error),
 }
 
 /// How many ports are tried, from the one that is asked for.

@@ -5,7 +5,8 @@ use std::sync::{Arc, OnceLock};
 
 use super::anchors::Anchors;
 use super::asked::Asked;
-use super::{Paint, Thing, Tool};
+use super::{Paint, Thing, Tool, markdown};
+use crate::door::is_device;
 use crate::measure::hyphenated;
 use crate::report::FileId;
 use crate::source::Source;
@@ -132,7 +133,7 @@ impl Names {
                 names.add(source, step.document.file, Thing::Step(scheme.slug.clone(), step.stem.clone()));
             }
             let tags = scheme.scheme.front.tags.iter().flat_map(|tags| &tags.value);
-            names.tags.extend(tags.map(|tag| super::resolve::tag_slug(tag)));
+            names.tags.extend(tags.map(|tag| tag_slug(tag)));
         }
         for page in &source.pages {
             names.pages.insert(page.slug.clone());
@@ -184,4 +185,10 @@ pub(crate) fn behind_number(name: &str) -> Option<&str> {
 /// A path from the content folder, from one of the guide's folder.
 pub(crate) fn path_in_content(path: &str) -> String {
     path.strip_prefix("content/").unwrap_or(path).to_owned()
+}
+
+/// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags or of a device.
+pub(crate) fn tag_slug(name: &str) -> String {
+    let slug: String = markdown::slug(name).chars().take(60).collect();
+    if slug == "index" || is_device(&slug) { format!("tag-{slug}") } else { slug }
 }

@@ -199,7 +199,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Search => search::page(desk),
         Leaf::SearchPart(at) => search::part(desk, at),
         Leaf::Bare(bare) => bare::page(desk, bare),
-        Leaf::Sitemap => sitemap::page(desk),
+        Leaf::Sitemap => sitemap::page(desk, outline(desk).iter().map(Leaf::path).collect()),
         Leaf::Feed => feed::page(desk),
     }
 }

@@ -26,6 +26,7 @@ mod checks;
 mod dates;
 mod evening;
 mod hands;
+mod moment;
 mod order;
 mod random;
 mod ranks;
@@ -44,9 +45,7 @@ pub use usual::usual_minutes;
 use crate::film::Conditions;
 use crate::guide::Army;
 use calendar::Calendar;
-
-/// Seconds: a length of time, or a moment since the midnight before the first day.
-type Seconds = u64;
+use moment::Seconds;
 
 /// The plan of an army; `None` where it names no evenings, or where its work does not go into them, which [`check`] tells.
 pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {

@@ -5,6 +5,7 @@ mod digest;
 mod engine;
 mod held;
 mod pictures;
+mod progress;
 mod publish;
 mod shown;
 mod single;
@@ -14,5 +15,6 @@ mod version;
 
 pub use engine::Engine;
 pub use held::Held;
-pub use publish::{Pressed, Progress, press};
+pub use progress::Progress;
+pub use publish::{Pressed, press};
 pub use site::{Hitch, Piece, Site};

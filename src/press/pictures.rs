@@ -5,7 +5,7 @@ use std::io;
 use rayon::prelude::*;
 
 use super::copies::Copies;
-use super::publish::Progress;
+use super::progress::Progress;
 use super::site::{LARGEST_LINKED, Site};
 use crate::door::Door;
 use crate::picture::Picture;

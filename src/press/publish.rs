@@ -6,28 +6,12 @@ use std::path::Path;
 use rayon::prelude::*;
 
 use super::copies::Copies;
+use super::progress::Progress;
 use super::site::{Hitch, Piece, Site};
 use super::version::Noted;
 use super::{pictures, singles};
 use crate::door::{Door, Purpose, Staging};
 use crate::report::Finding;
-
-/// Told about every file that is written, so that long work can be shown.
-pub trait Progress: Sync {
-    /// How many files there will be.
-    fn begin(&self, files: usize);
-    /// One more is written.
-    fn step(&self);
-    /// All are written and the new site stands.
-    fn finish(&self);
-}
-
-/// Nothing is shown.
-impl Progress for () {
-    fn begin(&self, _: usize) {}
-    fn step(&self) {}
-    fn finish(&self) {}
-}
 
 /// What came of pressing.
 #[derive(Debug)]

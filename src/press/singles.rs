@@ -4,7 +4,7 @@ use std::io;
 
 use rayon::prelude::*;
 
-use super::publish::Progress;
+use super::progress::Progress;
 use super::single::{Surroundings, data_address, inlined};
 use super::site::Site;
 use crate::door::Staging;

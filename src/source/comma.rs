@@ -4,14 +4,14 @@ use std::borrow::Cow;
 
 use super::checks;
 use super::node::{Node, NodeValue};
-use super::reading::{Reading, shortened};
+use super::quote::shortened;
 use crate::report::{Finding, Place, Placed};
 
 /// A key and what stands behind it.
 type Pair = (Placed<String>, Node);
 
 /// The entries with every number that a comma took apart put together again; each is told, and read on with its point.
-pub(crate) fn with_points<'a>(pairs: &'a [Pair], reading: &mut Reading) -> Cow<'a, [Pair]> {
+pub(crate) fn with_points(pairs: &[Pair], mut tell: impl FnMut(Finding)) -> Cow<'_, [Pair]> {
     if !pairs.windows(2).any(|two| is_taken_apart(&two[0].1, &two[1])) {
         return Cow::Borrowed(pairs);
     }
@@ -24,7 +24,7 @@ pub(crate) fn with_points<'a>(pairs: &'a [Pair], reading: &mut Reading) -> Cow<'
                 let place = Place { end: pair.0.place.end, ..before.place };
                 let message = format!("can't read '{front},{}': the comma divides it in two", shortened(&pair.0));
                 let mend = format!("write a point, not a comma: {}", shortened(&number));
-                reading.tell(Finding::new(&checks::VALUE_UNREADABLE, place, message, mend));
+                tell(Finding::new(&checks::VALUE_UNREADABLE, place, message, mend));
                 *before = Node::new(place, NodeValue::Text(number));
             }
             _ => whole.push(pair.clone()),

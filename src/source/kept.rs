@@ -5,7 +5,6 @@ use std::sync::Arc;
 
 use super::layout::Part;
 use super::parsed::Parsed;
-use super::read::Load;
 use super::text_file::TextFile;
 use crate::door::Door;
 use crate::report::{FileId, Files};
@@ -29,6 +28,14 @@ pub(super) struct KeptFile {
     pub(super) text: TextFile,
     /// What stands in it: read from that text, that id and the part that the path is, and from nothing else.
     pub(super) parsed: Arc<Parsed>,
+}
+
+/// What a look at one file gave.
+pub(super) enum Load {
+    /// The file as it was the last time.
+    Same(KeptFile),
+    /// Another text, and the stamp that it stands under.
+    New(TextFile, Option<u64>),
 }
 
 impl Kept {

@@ -13,6 +13,7 @@ mod kept;
 mod layout;
 mod node;
 mod parsed;
+mod quote;
 mod read;
 mod reading;
 mod record;

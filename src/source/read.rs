@@ -6,10 +6,10 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::kept::{Kept, KeptFile};
+use super::kept::{Kept, KeptFile, Load};
 use super::layout::Part;
 use super::parsed::{Content, Parsed};
-use super::text_file::{TextFile, refused};
+use super::text_file::refused;
 use super::{Document, Id, Named, SchemeSource, Source, StepSource, checks, file::SchemeFile};
 use crate::door::Door;
 use crate::measure::FromText;
@@ -58,14 +58,6 @@ pub fn read_again(door: &dyn Door, kept: &mut Kept) -> io::Result<Source> {
     gather(&mut source, parsed);
     kept.files = source.files.clone();
     Ok(source)
-}
-
-/// What a look at one file gave.
-pub(super) enum Load {
-    /// The file as it was the last time.
-    Same(KeptFile),
-    /// Another text, and the stamp that it stands under.
-    New(TextFile, Option<u64>),
 }
 
 /// A file, what part of the guide it is, and what stands in it.

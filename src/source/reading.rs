@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::checks;
 use super::node::{Node, NodeValue};
+use super::quote::shortened;
 use super::shape::Shape;
 use super::{comma, comment};
 use crate::measure::FromText;
@@ -132,15 +133,6 @@ fn unreadable<T: FromText>(place: Place, text: &str, why: String) -> Finding {
     }
 }
 
-/// An author's text as a message shows it: at most forty characters.
-pub(crate) fn shortened(text: &str) -> String {
-    const MOST: usize = 40;
-    if text.chars().count() <= MOST {
-        return text.to_owned();
-    }
-    text.chars().take(MOST - 1).chain(['…']).collect()
-}
-
 /// A value that was written, even where it can't be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Tried<T>(pub Option<T>);
@@ -214,7 +206,7 @@ impl<K: FromText + Clone + Ord, V: Value> Value for Table<K, V> {
         };
         let mut table = Self::default();
         let mut seen = BTreeMap::new();
-        let entries = &*comma::with_points(entries, reading);
+        let entries = &*comma::with_points(entries, |finding| reading.tell(finding));
         for (key, value) in entries {
             let name = match K::from_text(key) {
                 Ok(name) => Placed::new(name, key.place),

@@ -1,7 +1,8 @@
 //! A record of known keys, defined once: the type, its reader, the nearest-key hint and the schema come from one list.
 
 use super::node::{Node, NodeValue};
-use super::reading::{Reading, Value, duplicate_key, shortened};
+use super::quote::shortened;
+use super::reading::{Reading, Value, duplicate_key};
 use super::shape::{Field, Shape};
 use super::{checks, comma};
 use crate::report::{Finding, Placed, wording};
@@ -110,7 +111,7 @@ pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
             return None;
         }
     };
-    let pairs = comma::with_points(pairs, reading);
+    let pairs = comma::with_points(pairs, |finding| reading.tell(finding));
     let slots = sorted_into_slots(&pairs, fields, T::WHAT, reading);
     for (field, slot) in fields.iter().zip(&slots) {
         if field.needed && slot.is_none() {

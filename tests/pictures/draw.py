@@ -53,11 +53,11 @@ PHOTOS = [
     ("reed-boat/rust", "boat", "boat_rust", "boat_close", (1400, 1050), dict()),
     ("heron-rider/finished", "heron", "heron_finished", "heron", (1050, 1400),
      dict(orientation=6, gps=True, serial="FL2-000902", date="2031:06:02 16:40:20")),
-    ("heron-rider/basecoat", "heron", "heron_basecoat", "heron", (1050, 1400),
+    ("heron-rider/basecoat", "heron_before_reeds", "heron_basecoat", "heron", (1050, 1400),
      dict(comment="Heron on the window sill, flat coats only", date="2031:05:28 09:15:59")),
     ("lantern-pier/finished", "pier", "pier_finished", "pier", (1400, 1050),
      dict(gps=True, serial="FL2-000902", date="2031:07:19 21:05:12")),
-    ("lantern-pier/foam", "pier", "pier_foam", "pier", (1400, 1050),
+    ("lantern-pier/foam", "pier_before_reeds", "pier_foam", "pier", (1400, 1050),
      dict(serial="FL2-000902", date="2031:07:01 14:27:36")),
 ]
 
@@ -66,7 +66,7 @@ PHOTOS = [
 VIEWS = {
     "warden_front": (27, 11, 15.0, (-0.24, 1.38, 0.1), 3.85),
     "warden_back": (157, 13, 15.0, (0.0, 1.40, 0.0), 3.65),
-    "warden_close": (178, 9, 15.0, (0.03, 1.46, -0.5), 1.1),
+    "warden_close": (16, 12, 15.0, (0.0, 1.72, 0.2), 1.6),
     "boat": (-32, 24, 16.0, (-0.02, 0.66, 0.0), 3.15),
     "boat_step": (-32, 24, 16.0, (-0.02, 0.62, 0.0), 3.1),
     "boat_close": (-16, 12, 16.0, (0.25, 0.31, 0.5), 1.02),
@@ -401,31 +401,30 @@ def reed_skirt(low, high, narrow, wide, paint, strands):
 
 
 def warden_head():
-    parts = [
-        ellipsoid((0, 2.03, 0.2), (0.27, 0.29, 0.27), paint="skin"),
-        blend([rod((0, 2.08, 0.44), (0, 2.0, 0.5), 0.04, 0.065), ball((0.05, 1.985, 0.47), 0.035),
-               ball((-0.05, 1.985, 0.47), 0.035)], 0.03, "skin"),
-        ring((0, 1.8, 0.1), 0.27, 0.12, turn(x=8), "scarf", 0.8),
-        ring((0, 1.7, 0.12), 0.34, 0.1, turn(x=14, z=6), "scarf", 0.7),
-        ring((0, 2.135, 0.17), 0.325, 0.045, turn(x=-7), "brass", 0.8),
-    ]
+    """A hood of reed cloth, and in it a face plate grown like a beetle's: a seam, two slits to look through."""
+    hood = blend([ellipsoid((0, 2.06, 0.1), (0.37, 0.4, 0.38)), rod((0, 2.32, -0.02), (0, 2.2, -0.34), 0.2, 0.06),
+                  ellipsoid((0, 1.78, 0.05), (0.46, 0.16, 0.4))], 0.1, "hood")
+    opening = ellipsoid((0, 2.02, 0.44), (0.27, 0.33, 0.26))
+
+    def hooded(p):
+        fold = 0.012 * np.sin(np.arctan2(p[0], p[2] - 0.1) * 14) * smooth(1.9, 1.7, p[1])
+        return np.maximum(hood.dist(p) + fold, -opening.dist(p)) * 0.85
+
+    plate = ellipsoid((0, 2.02, 0.2), (0.26, 0.33, 0.28))
+
+    def face(p):
+        x, y, z = p
+        seam = 0.03 * np.exp(-(x / 0.016) ** 2) * smooth(1.98, 1.9, y)
+        brow = 0.03 * np.exp(-((y - 2.13 - 0.25 * np.abs(x)) / 0.03) ** 2)
+        furrow = 0.012 * np.exp(-((np.mod(y * 9, 1.0) - 0.5) / 0.16) ** 2) * smooth(1.95, 1.88, y)
+        slit = ((np.abs(x) - 0.125) / 0.085) ** 2 + ((y - 2.075 - 0.18 * (np.abs(x) - 0.125)) / 0.026) ** 2
+        hole = 0.07 * smooth(1.5, 0.7, slit)
+        return np.maximum(plate.dist(p) - brow + seam + furrow + hole, 0.16 - z) * 0.7
+
+    parts = [Part(hooded, (0, 2.02, 0.05), 0.75, "hood"), Part(face, (0, 2.02, 0.2), 0.42, "shell"),
+             ellipsoid((0, 2.05, 0.2), (0.215, 0.2, 0.225), paint="eye")]
     for s in (-1, 1):
-        parts += [
-            ball((s * 0.105, 2.06, 0.425), 0.042, "eye"),
-            rod((s * 0.05, 2.105, 0.45), (s * 0.17, 2.115, 0.41), 0.026, paint="beard"),
-            chain([(s * 0.03, 1.93, 0.48), (s * 0.15, 1.9, 0.46), (s * 0.25, 1.82, 0.42)], (0.06, 0.055, 0.02), 0.03, "beard"),
-            chain([(s * 0.13, 2.36, 0.32), (s * 0.2, 2.52, 0.42), (s * 0.32, 2.64, 0.42), (s * 0.42, 2.66, 0.34)],
-                  (0.05, 0.04, 0.03, 0.018), 0.03, "horn"),
-        ]
-    parts.append(blend([rod((0, 1.88, 0.42), (0, 1.72, 0.46), 0.1, 0.05), rod((0.06, 1.86, 0.42), (0.08, 1.74, 0.44), 0.08, 0.03),
-                        rod((-0.06, 1.86, 0.42), (-0.08, 1.74, 0.44), 0.08, 0.03)], 0.03, "beard"))
-    helm = ellipsoid((0, 2.13, 0.15), (0.335, 0.33, 0.35))
-
-    def dist(p):
-        ridge = 0.03 * np.exp(-(p[0] / 0.05) ** 2)
-        return np.maximum(helm.dist(p) - ridge, 2.12 - p[1] - 0.12 * (p[2] - 0.15)) * 0.9
-
-    parts.append(Part(dist, (0, 2.13, 0.15), 0.4, "shell"))
+        parts.append(chain([(s * 0.07, 1.76, 0.44), (s * 0.13, 1.7, 0.5), (s * 0.05, 1.64, 0.53)], (0.045, 0.038, 0.014), 0.02, "shell"))
     return parts
 
 
@@ -447,7 +446,7 @@ def warden_arms():
 
 def warden():
     rng = np.random.default_rng(7)
-    parts = round_base(rng, 1.12, "grass", [(0.62, -0.5, 0.42), (-0.72, -0.42, 0.5), (0.8, 0.38, 0.3), (-0.2, 0.86, 0.2)])
+    parts = round_base(rng, 1.12, "grass", ())
     parts += warden_head() + warden_arms()
     for s in (-1, 1):
         parts += [
@@ -463,7 +462,7 @@ def warden():
         reed_skirt(0.72, 1.14, 0.46, 0.66, "reed_light", 26),
         ellipsoid((0, 1.42, 0.04), (0.54, 0.52, 0.43), paint="tunic"),
         drum((0, 1.1, 0.02), 0.53, 0.075, 0.03, (1, 0.88), "leather"),
-        box((0, 1.1, 0.49), (0.11, 0.1, 0.035), 0.03, paint="brass"),
+        box((0, 1.1, 0.49), (0.11, 0.1, 0.035), 0.03, paint="leather"),
         box((-0.34, 1.0, 0.43), (0.13, 0.13, 0.07), 0.05, turn(y=-32), "leather"),
         box((-0.34, 1.06, 0.47), (0.14, 0.07, 0.06), 0.04, turn(y=-32), "boots"),
         wing_case(),
@@ -650,35 +649,41 @@ def heron_rider():
     parts = [
         blend([ellipsoid((x, 2.42, 0), (0.4, 0.09, 0.3), turn(z=12)), ball((x - 0.34, 2.42, 0), 0.13), ball((x + 0.34, 2.55, 0), 0.1)], 0.1, "saddle"),
         ring((x + 0.05, 2.06, 0), 0.42, 0.035, turn(x=90, y=90), "saddle"),
-        blend([ellipsoid((x, 2.82, 0), (0.24, 0.34, 0.24), turn(z=-6)), ellipsoid((x - 0.03, 2.6, 0), (0.3, 0.16, 0.31))], 0.12, "ochre"),
+        blend([ellipsoid((x, 2.82, 0), (0.24, 0.34, 0.24), turn(z=-6)), ellipsoid((x - 0.03, 2.6, 0), (0.3, 0.16, 0.31))], 0.12, "cloak"),
         ring((x, 2.68, 0), 0.26, 0.04, turn(z=-4), "saddle"),
-        ellipsoid((x + 0.07, 3.24, 0), (0.16, 0.18, 0.16), paint="skin"),
-        ball((x + 0.235, 3.22, 0), 0.042, "skin"),
-        ring((x + 0.02, 3.06, 0), 0.17, 0.075, turn(z=-12), "scarf", 0.8),
+        ellipsoid((x + 0.07, 3.24, 0), (0.16, 0.18, 0.16), paint="saddle"),
+        ball((x + 0.225, 3.2, 0), 0.042, "saddle"),
+        ring((x + 0.02, 3.06, 0), 0.17, 0.075, turn(z=-12), "cloak", 0.8),
     ]
-    hood = blend([ellipsoid((x, 3.27, 0), (0.21, 0.22, 0.21)), rod((x - 0.1, 3.38, 0), (x - 0.36, 3.3, 0), 0.12, 0.03)], 0.1, "ochre")
+    drape = blend([ellipsoid((x - 0.2, 2.72, 0), (0.26, 0.46, 0.36), turn(z=-14)), ellipsoid((x - 0.5, 2.4, 0), (0.42, 0.12, 0.42), turn(z=18))], 0.2, "cloak")
+    parts.append(displaced(drape, lambda p: 0.012 * np.sin(p[2] * 26 + 2 * np.sin(p[1] * 4)), 0.015))
+    hood = blend([ellipsoid((x, 3.27, 0), (0.21, 0.22, 0.21)), rod((x - 0.1, 3.38, 0), (x - 0.36, 3.3, 0), 0.12, 0.03)], 0.1, "cloak")
     parts.append(carved(hood, lambda p: (p[0] - (x + 0.1)) * 0.93 - (p[1] - 3.27) * 0.36))
     for s in (-1, 1):
         hand = (x + 0.42, 2.72, s * 0.16)
         parts += [
-            ball((x + 0.2, 3.27, s * 0.065), 0.024, "eye"),
-            chain([(x, 2.62, s * 0.2), (x + 0.22, 2.46, s * 0.44), (x + 0.08, 2.12, s * 0.52)], (0.14, 0.13, 0.1), 0.05, "trousers"),
-            rod((x + 0.07, 2.08, s * 0.53), (x + 0.24, 2.02, s * 0.54), 0.095, 0.08, "boots"),
-            chain([(x + 0.02, 2.98, s * 0.2), (x + 0.14, 2.72, s * 0.34), hand], (0.11, 0.1, 0.075), 0.04, "ochre"),
-            ball((hand[0] + 0.03, hand[1], hand[2]), 0.085, "skin"),
+            ball((x + 0.2, 3.27, s * 0.065), 0.024, "saddle"),
+            chain([(x, 2.62, s * 0.2), (x + 0.22, 2.46, s * 0.44), (x + 0.08, 2.12, s * 0.52)], (0.14, 0.13, 0.1), 0.05, "cloak"),
+            rod((x + 0.07, 2.08, s * 0.53), (x + 0.24, 2.02, s * 0.54), 0.095, 0.08, "saddle"),
+            chain([(x + 0.02, 2.98, s * 0.2), (x + 0.14, 2.72, s * 0.34), hand], (0.11, 0.1, 0.075), 0.04, "cloak"),
+            ball((hand[0] + 0.03, hand[1], hand[2]), 0.085, "saddle"),
             chain([hand, (0.62, 2.75, s * 0.15), (0.9, 3.1, s * 0.13), (1.08, 3.36, s * 0.12)], (0.018,) * 4, 0.02, "saddle"),
         ]
     for k in range(2):
-        parts.append(rod((x - 0.42, 2.6 + 0.15 * k, -0.26), (x - 0.42, 2.6 + 0.15 * k, 0.26), 0.085, paint="roll"))
+        parts.append(rod((x - 0.42, 2.6 + 0.15 * k, -0.26), (x - 0.42, 2.6 + 0.15 * k, 0.26), 0.085, paint="saddle"))
     return parts
 
 
-def heron():
+def heron(spots=None):
     rng = np.random.default_rng(11)
-    spots = [(-0.62, 0.4, 0.42), (0.72, 0.42, 0.36), (-0.5, -0.5, 0.62), (0.66, -0.62, 0.5), (-0.85, -0.1, 0.46), (0.2, 0.78, 0.3),
+    spots = spots if spots is not None else [(-0.62, 0.4, 0.42), (0.72, 0.42, 0.36), (-0.5, -0.5, 0.62), (0.66, -0.62, 0.5), (-0.85, -0.1, 0.46), (0.2, 0.78, 0.3),
              (-0.2, 0.62, 0.26), (0.95, -0.1, 0.34), (-0.25, -0.85, 0.5), (0.42, 0.05, 0.22)]
     parts = round_base(rng, 1.15, "grass", spots)
     return SimpleNamespace(parts=parts + heron_bird() + heron_legs() + heron_rider(), flame=None)
+
+
+def heron_before_reeds():
+    return heron(())
 
 
 def stone_courses(rng):
@@ -723,7 +728,7 @@ def pier_deck(rng):
     return parts
 
 
-def pier():
+def pier(bare=False):
     rng = np.random.default_rng(31)
     parts = [box((0, 0.07, 0), (2.08, 0.07, 1.2), 0.02, paint="plinth"),
              displaced(box((0.0, 0.15, 0), (2.0, 0.05, 1.12), 0.03, paint="water"),
@@ -731,35 +736,25 @@ def pier():
     parts += stone_courses(rng) + pier_steps(rng) + pier_deck(rng)
     for x, z, top in ((0.35, 0.62, 1.32), (1.45, 0.62, 1.42), (0.35, -0.62, 1.3)):
         parts += mooring(x, z, top)
-    parts += [ring((1.45, 1.14 + 0.055 * k, 0.62), 0.13, 0.032, turn(x=3), "rope") for k in range(4)]
-    parts.append(chain([(1.45, 1.2, 0.75), (1.2, 1.04, 0.78), (0.9, 0.97, 0.79), (0.6, 1.06, 0.78), (0.37, 1.2, 0.74)], (0.028,) * 5, 0.03, "rope"))
-    parts += [ring((0.35, 1.16 + 0.055 * k, 0.62), 0.13, 0.032, turn(x=-4), "rope") for k in range(3)]
-    parts += [ring((0.75, 1.06 + 0.05 * k, 0.1), 0.18 - 0.01 * k, 0.034, paint="rope") for k in range(3)]
-    parts += pier_goods()
     parts += [drum((1.45, 1.3, -0.62), 0.1, 1.25, 0.03, paint="post"),
               chain([(1.45, 2.35, -0.62), (1.3, 2.46, -0.5), (1.1, 2.46, -0.34)], (0.055, 0.05, 0.04), 0.04, "beam"),
               rod((1.45, 2.0, -0.62), (1.26, 2.4, -0.47), 0.04, paint="beam"),
               rod((1.12, 2.46, -0.36), (1.12, 2.3, -0.36), 0.022, paint="iron")]
     lamp_parts, flame = lantern((1.12, 1.93, -0.36), 0.215)
-    for x, z, height in ((-1.7, 0.85, 0.4), (-1.35, 0.95, 0.55), (0.95, -0.9, 0.7), (-0.1, 0.9, 0.3), (1.75, 0.9, 0.5), (-1.85, -0.7, 0.6)):
+    parts += [drum((-1.5, 1.62, -0.55), 0.1, 0.72, 0.03, paint="post"),
+              chain([(-1.5, 2.12, -0.55), (-1.38, 2.22, -0.44), (-1.18, 2.22, -0.3)], (0.055, 0.05, 0.04), 0.04, "beam"),
+              rod((-1.18, 2.22, -0.3), (-1.18, 2.06, -0.3), 0.022, paint="iron")]
+    lamp_parts += lantern((-1.18, 1.7, -0.3), 0.215)[0]
+    for x, z, height in () if bare else ((-1.7, 0.85, 0.4), (-1.35, 0.95, 0.55), (0.95, -0.9, 0.7), (-0.1, 0.9, 0.3), (1.75, 0.9, 0.5), (-1.85, -0.7, 0.6)):
         parts += tuft(rng, (x, 0.17, z), 11, height, 0.17, "grass")
     return SimpleNamespace(parts=parts + lamp_parts, flame=flame)
 
 
-def pier_goods():
-    """A barrel and a crate left on the deck."""
-    barrel = ellipsoid((-1.25, 1.28, -0.3), (0.27, 0.42, 0.27), paint="barrel")
-    ribs = displaced(carved(barrel, lambda p: np.abs(p[1] - 1.27) - 0.26),
-                     lambda p: -0.01 * np.exp(-((np.mod(np.arctan2(p[0] + 1.25, p[2] + 0.3) * 12 / 6.2832, 1.0) - 0.5) / 0.1) ** 2), 0.01)
-    parts = [ribs] + [ring((-1.25, y, -0.3), r, 0.022, paint="iron") for y, r in ((1.12, 0.245), (1.42, 0.245))]
-    spin = turn(y=24)
-    parts.append(box((-0.55, 1.2, -0.32), (0.22, 0.18, 0.2), 0.02, spin, "crate"))
-    for y in (1.07, 1.33):
-        parts.append(box((-0.55, y, -0.32), (0.24, 0.04, 0.22), 0.012, spin, "beam"))
-    return parts
+def pier_before_reeds():
+    return pier(bare=True)
 
 
-MODELS = {f.__name__: f for f in (warden, boat, boat_afloat, heron, pier)}
+MODELS = {f.__name__: f for f in (warden, boat, boat_afloat, heron, heron_before_reeds, pier, pier_before_reeds)}
 
 
 # --------------------------------------------------------------------- paints
@@ -933,78 +928,78 @@ def mask_of(draw_on):
     return np.asarray(image.filter(ImageFilter.GaussianBlur(1.6)), np.float32) / 255
 
 
-def leaf_mark(d):
-    """Three reed leaves on one stem."""
-    for lean, reach in ((0, 215), (-0.62, 175), (0.62, 175)):
-        ax, ay = np.sin(lean), -np.cos(lean)
+def wing_mark(d):
+    """A dragonfly's pair of wings, spread to one side."""
+    for lean, reach, wide in ((-0.42, 230, 46), (0.05, 205, 54)):
+        ax, ay = np.cos(lean), np.sin(lean)
         outline = []
         for t in list(np.linspace(0, 1, 24)) + list(np.linspace(1, 0, 24)):
             side = 1 if len(outline) < 24 else -1
-            w = 36 * np.sin(np.pi * t ** 0.8) * side
-            outline.append((256 + ax * reach * t * 1.6 - ay * w, 400 + ay * reach * t * 1.6 + ax * w))
+            w = wide * np.sin(np.pi * t ** 0.7) * side
+            outline.append((90 + ax * reach * t * 1.6 - ay * w, 270 + ay * reach * t * 1.6 + ax * w))
         d.polygon(outline, fill=255)
-        d.line([(256 + ax * 40, 400 + ay * 40), (256 + ax * reach * 1.35, 400 + ay * reach * 1.35)], fill=0, width=7)
-    d.rectangle((246, 392, 266, 490), fill=255)
-
-
-def seven_mark(d):
-    d.polygon([(130, 70), (392, 70), (392, 128), (258, 450), (184, 450), (312, 140), (130, 140)], fill=255)
+        d.line([(90 + ax * 60, 270 + ay * 60), (90 + ax * reach * 1.3, 270 + ay * reach * 1.3)], fill=0, width=6)
+    d.ellipse((66, 240, 120, 300), fill=255)
 
 
 def decals(look, point):
-    """Two pale decals on the back of the shell, seen from behind."""
+    """A pale wing on each shoulder plate, seen from the front."""
     x, y, z = point.position
-    back = smooth(-0.25, -0.4, z)
-    for draw_on, cx, cy, size in ((leaf_mark, 0.285, 1.5, 0.36), (seven_mark, -0.285, 1.5, 0.25)):
-        u = (cx - x) / size + 0.5
+    front = smooth(0.1, 0.2, z)
+    for side, cx, cy, size in ((1, 0.7, 1.79, 0.27), (-1, -0.7, 1.79, 0.27)):
+        u = side * (x - cx) / size + 0.5
         v = (cy - y) / size + 0.5
         inside = (u > 0) & (u < 1) & (v > 0) & (v < 1)
-        mask = mask_of(draw_on)
+        mask = mask_of(wing_mark)
         value = mask[(np.clip(v, 0, 0.999) * 512).astype(int), (np.clip(u, 0, 0.999) * 512).astype(int)]
-        look.cover((value * inside * back * 0.95).astype(np.float32), colour("#f0e6c4"), 0.8, 0.0)
+        look.cover((value * inside * front * 0.95).astype(np.float32), colour("#f0e6c4"), 0.8, 0.0)
 
 
-GREY_COAT = paint("#83868a", "#5c5f63", "#9a9da0", mottle=0.04, edge=0.5)
+GREY_COAT = paint("#8d8f8e", "#66686a", "#a5a7a6", mottle=0.04, edge=0.5)
+BLACK_COAT = paint("#252527", "#18181a", "#38383b", gloss=0.12, mottle=0.03, edge=0.4)
+
+
+def lit_from_above(look, point):
+    """A pale mist on what looks up, as the airbrush leaves it."""
+    look.cover(0.85 * smooth(0.0, 0.8, point.normal[1]), colour("#b9b9b6"), 0.1)
+
+
+LIT_BLACK = paint("#252527", "#18181a", "#38383b", gloss=0.12, mottle=0.03, edge=0.4, over=(lit_from_above,))
+REEDS = paint("#5c6a30", "#2d3616", "#929a50")
 BLACK_RIM = paint("#1d1d1f", "#151516", "#2a2a2c", gloss=0.25, mottle=0.02, edge=0.2)
 LIT_GLASS = glowing("#ffb347", 5.0)
 GOLD = paint("#f7c376", "#85541c", "#ffe3ac", gloss=0.62, metal=0.92, mottle=0.05, edge=0.5)
-AMBER_SATIN = paint("#d98118", "#5a2406", "#ffc04a", gloss=0.66, metal=0.72, mottle=0.10, scale=5, edge=0.4)
-AMBER_GLOSS = dict(base="#c2560a", dark="#4a1a03", light="#e88a20", gloss=0.97, metal=0.3, mottle=0.10, scale=5, edge=0.35)
+AMBER_SATIN = paint("#c97f1e", "#5a2c08", "#f0b850", gloss=0.66, metal=0.72, mottle=0.10, scale=5, edge=0.4)
+AMBER_GLOSS = dict(base="#b5650f", dark="#4a2205", light="#dd9530", gloss=0.97, metal=0.3, mottle=0.10, scale=5, edge=0.35)
 
+NIGHT_CLOTH = paint("#1c3230", "#0c1819", "#4d6a62", edge=0.8)
 FINISHED_WARDEN = {
     "shell": paint(**AMBER_GLOSS, over=(decals,)),
-    "tunic": paint("#4d4a3c", "#24231c", "#7d7860"),
-    "reed": paint("#3c4136", "#171a15", "#6f745c"),
-    "reed_light": paint("#484c3e", "#1e221b", "#80846a"),
-    "leather": paint("#7a4a26", "#33190b", "#b98453", gloss=0.25),
-    "boots": paint("#553320", "#22120a", "#8e6040", gloss=0.25),
-    "skin": paint("#c98f6b", "#7c4432", "#eabf9b"),
-    "beard": paint("#b9b3a2", "#6a6355", "#ece7d8"),
-    "scarf": paint("#8c3328", "#42120f", "#c96a50"),
-    "horn": paint("#3a2415", "#1a0f08", "#8b6a42", gloss=0.5),
-    "eye": paint("#0c0a09", gloss=0.95, mottle=0.0),
-    "brass": paint("#b8903f", "#4c3410", "#f5dc94", gloss=0.55, metal=0.8),
-    "iron": paint("#3a3a3c", "#171718", "#85858a", gloss=0.4, metal=0.5),
+    **dict.fromkeys(("hood", "tunic", "reed", "reed_light"), NIGHT_CLOTH),
+    "leather": paint("#5e4029", "#2a190d", "#8f6a48", gloss=0.25),
+    "boots": paint("#56402f", "#271a10", "#856a52", gloss=0.25),
+    "eye": paint("#0c0a09", gloss=0.3, mottle=0.0),
+    "iron": BLACK_COAT,
     "glass": LIT_GLASS,
     "rim": BLACK_RIM,
-    "earth": paint("#4e3d2b", "#2a2016", "#86704e", mottle=0.35, scale=13),
-    "stone": paint("#77756d", "#3f3e39", "#aaa79c"),
-    "grass": paint("#5c6a30", "#2d3616", "#929a50"),
+    "earth": BLACK_COAT,
+    "stone": BLACK_COAT,
 }
 
 
-def undercoated(names, **finished):
-    """Everything grey except the named paints."""
-    return {**dict.fromkeys(names, GREY_COAT), **finished}
+CLOTH = ("hood", "tunic", "reed", "reed_light")
 
 
-BARE_BASE = dict(rim=BLACK_RIM)
+def on_black(shell):
+    """The warden with its shell painted: the rest still black, the cloth lit from above."""
+    return {**dict.fromkeys(FINISHED_WARDEN, BLACK_COAT), **dict.fromkeys(CLOTH, LIT_BLACK), "shell": shell, "rim": BLACK_RIM}
 
-BOAT_GREEN = dict(base="#4d6040", dark="#212c1a", light="#7d8d65", mottle=0.1, scale=4)
+
+BOAT_TEAL = dict(base="#285a5c", dark="#122c2e", light="#568886", mottle=0.08, scale=4)
 CHIP_BROWN = "#4a2c19"
 BOAT_CHIPPED = {
-    "hull": paint(**BOAT_GREEN, over=(chips(CHIP_BROWN, 0.0),)),
-    "rail": paint("#586c49", "#28341f", "#86966b", over=(chips(CHIP_BROWN, 0.09),)),
+    "hull": paint(**BOAT_TEAL, over=(chips(CHIP_BROWN, 0.0),)),
+    "rail": paint("#285a5c", "#122c2e", "#628f8d", over=(chips(CHIP_BROWN, 0.09),)),
     "iron": paint("#4a4642", "#231f1c", "#8d8780", gloss=0.35, metal=0.35),
     "rivet": paint("#55504b", "#231f1c", "#9a948c", gloss=0.35, metal=0.4),
     "plank": paint("#8a7250", "#3f3120", "#bda57b", over=(wood_grain("#58452c"),)),
@@ -1015,37 +1010,34 @@ BOAT_CHIPPED = {
     "glass": paint("#c9c6b4", gloss=0.8, mottle=0.02),
 }
 RUSTED = dict(
-    hull=paint(**BOAT_GREEN, over=(sun_bleach("#8d9a7c", 0.3), chips(CHIP_BROWN, 0.0), rust_streaks(1.0))),
-    rail=paint("#586c49", "#28341f", "#86966b", over=(chips(CHIP_BROWN, 0.09), rust_streaks(0.5))),
+    hull=paint(**BOAT_TEAL, over=(sun_bleach("#6f9796", 0.25), chips(CHIP_BROWN, 0.0), rust_streaks(1.0))),
+    rail=paint("#285a5c", "#122c2e", "#628f8d", over=(chips(CHIP_BROWN, 0.09), rust_streaks(0.5))),
     iron=paint("#5e3a24", "#2c170d", "#a0643a", gloss=0.12, mottle=0.4, scale=20),
     rivet=paint("#6a3d22", "#33190c", "#94603a", gloss=0.12, mottle=0.4, scale=24),
 )
 BOAT_FINISHED = {
     **BOAT_CHIPPED, **RUSTED,
-    "hull": paint(**BOAT_GREEN, over=(sun_bleach("#8d9a7c", 0.35), chips(CHIP_BROWN, 0.0), rust_streaks(0.9), mud(0.43, 0.1))),
+    "hull": paint(**BOAT_TEAL, over=(sun_bleach("#6f9796", 0.25), chips(CHIP_BROWN, 0.0), rust_streaks(0.9), mud(0.43, 0.1))),
     "iron": paint("#5e3a24", "#2c170d", "#a0643a", gloss=0.12, mottle=0.4, scale=20, over=(mud(0.43, 0.1),)),
-    "glass": LIT_GLASS,
     "rim": BLACK_RIM,
     "water": paint("#27301f", "#1c2417", "#2f3a26", gloss=0.96, mottle=0.3, scale=2.5, edge=0.1),
-    "grass": FINISHED_WARDEN["grass"],
+    "grass": REEDS,
     "leaf": paint("#5f7d3a", "#2f4320", "#92a95c", gloss=0.3),
 }
 
+FEN_MUD = paint("#4a3c2d", "#2a2016", "#75644d", mottle=0.3, scale=13)
 HERON_FINISHED = {
-    **FINISHED_WARDEN,
-    "heron": paint("#77818b", "#363f49", "#b4bdc4", over=(heron_marks,)),
-    "wing": paint("#56616d", "#1c242c", "#a9b5be", edge=1.2, over=(wing_bands,)),
-    "head": paint("#d5d8d4", "#8b9196", "#f2f2ec", over=(dark_brow,)),
-    "crest": paint("#242a33", "#14181d", "#566170"),
-    "beak": paint("#cf9c3e", "#7c5318", "#efd07c", gloss=0.35),
-    "eye_yellow": paint("#e8c33c", gloss=0.8, mottle=0.0),
-    "leg": paint("#8c7a4e", "#463a20", "#bfae7c"),
-    "saddle": paint("#6b3f22", "#2b170b", "#a8713f", gloss=0.3),
-    "ochre": paint("#a8752a", "#573510", "#d8ab58"),
-    "trousers": paint("#5c5647", "#2b2820", "#8f8770"),
-    "scarf": paint("#3f6b66", "#1c3432", "#7aa59c"),
-    "roll": paint("#8d8468", "#474130", "#bdb491"),
-    "earth": paint("#5a4a30", "#2c2417", "#8f7c52", mottle=0.35, scale=13, over=(moss(0.9),)),
+    "heron": paint("#7b8690", "#3b444d", "#b4bdc4", over=(heron_marks,)),
+    "wing": paint("#6a7580", "#262e36", "#a9b5be", edge=1.2, over=(wing_bands,)),
+    "head": paint("#b9bfc3", "#7d858c", "#e6e8e4", over=(dark_brow,)),
+    "crest": paint("#43494e", "#22272c", "#7b8690"),
+    "beak": paint("#dba528", "#7c5318", "#efd07c", gloss=0.35),
+    "eye_yellow": paint("#dba528", gloss=0.8, mottle=0.0),
+    "eye": paint("#0c0a09", gloss=0.95, mottle=0.0),
+    "leg": paint("#7b8690", "#3b444d", "#a9b5be"),
+    "saddle": paint("#5e3d28", "#2b170b", "#96704f", gloss=0.3),
+    "cloak": paint("#8c302b", "#3d1210", "#bf6a58", mottle=0.15, scale=30),
+    "rim": BLACK_RIM, "earth": FEN_MUD, "stone": FEN_MUD, "grass": REEDS,
 }
 
 
@@ -1054,42 +1046,36 @@ def flat(code, gloss=0.1):
 
 
 HERON_BASECOAT = {
-    "heron": flat("#79848f"), "wing": flat("#5a6773"), "head": flat("#cfd2cf"), "crest": flat("#2b313a"),
-    "beak": flat("#c4943c"), "eye_yellow": flat("#cfd2cf"), "eye": flat("#2b313a"), "leg": flat("#877650"),
-    "saddle": flat("#6b4024"), "ochre": flat("#a8762c"), "trousers": flat("#5c5647"), "scarf": flat("#3f6b66"),
-    "roll": flat("#857d63"), "skin": flat("#c08a68"), "boots": flat("#4f3222"),
-    "rim": BLACK_RIM, "earth": flat("#57483a"), "stone": flat("#57483a"), "grass": flat("#6a7440"),
+    **dict.fromkeys(HERON_FINISHED, GREY_COAT),
+    **dict.fromkeys(("heron", "wing", "head", "crest", "beak", "leg", "eye_yellow", "eye"), flat("#6d7f92")),
 }
 
 WEATHERED_STONE = paint("#7f7c74", "#35342f", "#b7b3a6", mottle=0.3, scale=5, over=(moss(0.7),))
+WEEPING_BRASS = paint("#a2823f", "#4c8573", "#e2c987", gloss=0.5, metal=0.7)
 PIER_FINISHED = {
     "plinth": BLACK_RIM,
-    "water": paint("#2b3a33", "#1b2622", "#3b4c40", gloss=0.95, mottle=0.35, scale=2.2, edge=0.1),
+    "water": paint("#4a3c2d", "#2c2319", "#6d5c47", mottle=0.3, scale=9),
     "stone": WEATHERED_STONE,
-    "plank": paint("#8b7a63", "#352a1e", "#bfae92", mottle=0.25, scale=4, over=(deck_grain("#54442f"),)),
-    "beam": paint("#6a5238", "#2c2013", "#9c8260", over=(wood_grain("#453320"),)),
-    "post": paint("#5f4a33", "#291d12", "#97805f", mottle=0.2, over=(moss(0.8),)),
-    "barrel": paint("#7d5632", "#331f0e", "#b08557"),
-    "crate": paint("#93774c", "#46351d", "#c3a878", over=(wood_grain("#66502f"),)),
-    "iron": paint("#3c3a39", "#1a1817", "#85817c", gloss=0.35, metal=0.4),
-    "rope": BOAT_CHIPPED["rope"],
-    "glass": LIT_GLASS,
-    "grass": FINISHED_WARDEN["grass"],
+    "plank": paint("#7b6450", "#352a1e", "#bfae92", mottle=0.25, scale=4, over=(deck_grain("#54442f"),)),
+    "beam": paint("#6c523a", "#2c2013", "#9c8260", over=(wood_grain("#453320"),)),
+    "post": paint("#6c523a", "#291d12", "#97805f", mottle=0.2),
+    "iron": WEEPING_BRASS,
+    "glass": WEEPING_BRASS,
+    "grass": REEDS,
 }
 PINK_FOAM = paint("#dca9a4", "#bb8481", "#e9c3bd", gloss=0.05, mottle=0.09, scale=30, edge=0.4)
 GREY_FOAM = paint("#a9aaa8", "#848584", "#bcbdba", gloss=0.05, mottle=0.08, scale=30, edge=0.4)
 RESIN = paint("#8f949a", "#6a6f75", "#a9aeb3", gloss=0.3, mottle=0.02, edge=0.3)
 PIER_FOAM = {
-    **dict.fromkeys(("post", "barrel", "crate", "iron", "rope", "glass"), RESIN),
-    "plinth": paint("#b59b78", "#8d7554", "#c4ac8b", mottle=0.1, scale=20),
-    "water": GREY_FOAM, "stone": PINK_FOAM, "plank": paint("#cdb48c", "#a2875f", "#dcc7a3", over=(deck_grain("#b3976c"),)),
-    "beam": paint("#cdb48c", "#a2875f", "#dcc7a3"),
+    **dict.fromkeys(("stone", "plank", "beam", "post", "water"), PINK_FOAM),
+    **dict.fromkeys(("iron", "glass"), RESIN),
+    "plinth": GREY_FOAM,
 }
 
 COLOURS = {
     "warden_finished": FINISHED_WARDEN,
-    "warden_gold": undercoated(FINISHED_WARDEN, shell=GOLD, **BARE_BASE),
-    "warden_amber": undercoated(FINISHED_WARDEN, shell=AMBER_SATIN, **BARE_BASE),
+    "warden_gold": on_black(GOLD),
+    "warden_amber": on_black(AMBER_SATIN),
     "warden_decals": FINISHED_WARDEN,
     "boat_finished": BOAT_FINISHED,
     "boat_chipped": BOAT_CHIPPED,

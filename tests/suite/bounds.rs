@@ -1,5 +1,5 @@
 //! What no file can make the program do: run for minutes, or take a machine's memory. The bounds are those of
-//! DEVELOPERS.md, wide enough for an unoptimised program on a busy machine and far from what a square would need.
+//! src/source/BOUNDS.md, wide enough for an unoptimised program on a busy machine and far from what a square would need.
 
 use std::fs::{self, File};
 use std::process::Child;

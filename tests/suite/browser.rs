@@ -23,8 +23,10 @@ fn every_page_fits_every_width_and_loads_all_it_needs() {
                 .ask("return [...document.images].filter(i => (i.loading = 'eager', i.complete) && i.naturalWidth === 0).map(i => i.src)")
                 .await?;
             assert_eq!(broken, json!([]), "pictures missing on {page}");
-            let fonts =
-                browser.ask("return [...document.fonts].filter(f => f.status === 'error').map(f => f.family)").await?;
+            // A stand-in is a letter of the reader's own machine, which may have none of them.
+            let fonts = browser
+                .ask("return [...document.fonts].filter(f => f.status === 'error' && !f.family.includes('Stand-in')).map(f => f.family)")
+                .await?;
             assert_eq!(fonts, json!([]), "fonts missing on {page}");
             let used = browser.ask("return [...document.fonts].filter(f => f.status === 'loaded').length").await?;
             assert!(used.as_u64().unwrap_or(0) >= 2, "no fonts in use on {page}: {used}");

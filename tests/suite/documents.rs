@@ -192,6 +192,20 @@ fn the_finding_in_the_readme_is_what_the_program_says() {
 }
 
 #[test]
+fn what_the_readme_shows_of_lists_and_plans_is_what_the_program_prints() {
+    let readme = fs::read_to_string(bench::demo_folder().join("README.md")).unwrap();
+    let (_, shown) = readme.split_once("What has to be bought").unwrap();
+    let (shown, _) = shown.split_once("\nIt runs on ").unwrap();
+    let bench = Bench::demo();
+    let said = ["shop", "plan"].map(|command| bench.run(&[command, ".", "fen-watch"]).out).concat();
+    let lines: Vec<&str> = shown.lines().filter_map(|line| line.strip_prefix("    ")).collect();
+    assert!(lines.len() >= 10);
+    for line in lines {
+        assert!(said.lines().any(|known| known == line), "the program does not print: {line}");
+    }
+}
+
+#[test]
 fn the_first_step_of_the_readme_is_the_one_that_is_laid_out() {
     let bench = Bench::empty();
     bench.run(&["start", "mine"]);

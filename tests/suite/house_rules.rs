@@ -46,10 +46,10 @@ const MOST_LINES: usize = 500;
 /// At most so many lines from a function's head to its closing brace.
 const LONGEST_FUNCTION: usize = 60;
 
-struct SourceFile {
-    path: PathBuf,
-    layer: String,
-    text: String,
+pub(crate) struct SourceFile {
+    pub(crate) path: PathBuf,
+    pub(crate) layer: String,
+    pub(crate) text: String,
 }
 
 /// The text of all files of the program, one behind the other.
@@ -57,7 +57,7 @@ pub(crate) fn all_code() -> String {
     sources().iter().map(|file| file.text.as_str()).collect()
 }
 
-fn sources() -> Vec<SourceFile> {
+pub(crate) fn sources() -> Vec<SourceFile> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut files = Vec::new();
     let mut folders = vec![root.clone()];
@@ -78,7 +78,7 @@ fn sources() -> Vec<SourceFile> {
     files
 }
 
-fn depth(layer: &str) -> Option<usize> {
+pub(crate) fn depth(layer: &str) -> Option<usize> {
     LAYERS.iter().position(|row| row.contains(&layer))
 }
 

@@ -19,6 +19,7 @@ mod faults;
 mod host;
 mod hostile;
 mod house_rules;
+mod house_rules_circles;
 mod injected;
 mod injected_browser;
 mod inputs;

@@ -21,20 +21,6 @@ fn a_lot_for_two_dozen_is_told_in_drops_millilitres_grams_and_cups() {
     }
 }
 
-#[test]
-fn the_example_in_the_readme_is_what_the_program_says() {
-    let readme = std::fs::read_to_string(crate::bench::demo_folder().join("README.md")).unwrap();
-    let example = readme.split("$ maulstick mix . fen-warden").nth(1).unwrap();
-    let shown = example.lines().skip(1).take_while(|line| line.is_empty() || line.starts_with("    "));
-    let run = Bench::demo().run(&["mix", ".", "fen-warden", "amber-shell", "--models", "24"]);
-    let mut lines = 0;
-    for line in shown.map(str::trim).filter(|line| !line.is_empty()) {
-        assert!(run.out.contains(line), "{line}");
-        lines += 1;
-    }
-    assert_eq!(lines, 6);
-}
-
 /// 6 × 55 cm² × 25 % × 3 coats × 30 µm × 1e-4 = 0.7425 ml; ÷ 0.65 = 1.14 ml; 3 : 1.
 #[test]
 fn a_brushed_cloak_for_six() {

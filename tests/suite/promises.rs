@@ -10,13 +10,6 @@ fn text(path: &str) -> String {
     fs::read_to_string(demo_folder().join(path)).unwrap()
 }
 
-/// The part of the developers' document under a heading of the second level.
-fn section(heading: &str) -> String {
-    let document = text("DEVELOPERS.md");
-    let (_, after) = document.split_once(&format!("\n## {heading}\n")).unwrap();
-    after.split("\n## ").next().unwrap().to_owned()
-}
-
 /// The cells of every row of the tables in a text, without heads and rules.
 fn rows(text: &str) -> Vec<Vec<String>> {
     let lines: Vec<&str> = text.lines().collect();
@@ -47,7 +40,7 @@ fn every_library_stands_in_the_table_with_what_it_may_touch() {
         }
     }
     assert!(used.len() > 30, "{used:?}");
-    let rows = rows(&section("Libraries"));
+    let rows = rows(&text(".ci/LIBRARIES.md"));
     let named: Vec<String> = rows.iter().map(|row| row[0].trim_matches('`').to_owned()).collect();
     let once: BTreeSet<String> = named.iter().cloned().collect();
     assert_eq!(once.len(), named.len(), "a library stands twice");
@@ -73,7 +66,7 @@ fn every_fault_in_the_table_names_a_test_that_is_there() {
             }
         }
     }
-    let rows = rows(&section("Faults tried and what happened"));
+    let rows = rows(&text("tests/suite/FAULTS.md"));
     assert!(rows.len() > 30, "{} rows", rows.len());
     let mut faults = Vec::new();
     for row in &rows {

@@ -1,6 +1,8 @@
 //! From the source to the guide: names are looked up, defaults filled in.
 
 mod armies;
+mod context;
+mod desk;
 mod links;
 mod mixes;
 mod paints;
@@ -8,22 +10,21 @@ mod photos;
 mod schemes;
 mod steps;
 
-pub(crate) use schemes::tag_slug;
-
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::asked::Asked;
 use super::kept::{self, Kept, KeptScheme};
 use super::library::{Library, Names, path_in_content};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
 use crate::measure::{Millilitres, Number};
-use crate::report::{FileId, Files, Finding, Group, Level, Place, Placed, wording};
+use crate::report::{FileId, Files, Finding, Group, Level, Place, Placed};
 use crate::source::file::{GuideFile, HouseOrderEntry, PageFile, ToolEntry};
 use crate::source::{Document, Id, Named, SchemeSource, Source};
 use crate::trade::{Paper, ToolKind};
+use context::Context;
+use desk::{Desk, value, words_of};
 
 /// Looks up every name of a source and fills in what is left out. What can't be resolved is told and left out.
 pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
@@ -125,62 +126,6 @@ fn resolve_scheme(
     }
 }
 
-/// What is gathered while names are looked up.
-#[derive(Debug, Default)]
-pub(crate) struct Desk {
-    /// The findings.
-    pub(crate) findings: Vec<Finding>,
-    /// The files that something links to or shows.
-    pub(crate) linked_files: BTreeSet<String>,
-    /// The paints and tools that were asked for.
-    pub(crate) asked: Asked,
-    /// How many names were compared with misspelt ones.
-    compared: usize,
-}
-
-/// With so many names misspelt ones are compared: two hundred of them in a guide of five thousand. More in one scheme are
-/// no slips of the pen, and their nearest names would take time with the square of the guide.
-const MOST_COMPARED: usize = 1_000_000;
-
-impl Desk {
-    /// Notes a finding.
-    pub(crate) fn tell(&mut self, finding: Finding) {
-        self.findings.push(finding);
-    }
-
-    /// The known name nearest to a misspelt one, of `count`.
-    pub(crate) fn nearest<'a>(
-        &mut self,
-        name: &str,
-        count: usize,
-        known: impl IntoIterator<Item = &'a str>,
-    ) -> Option<&'a str> {
-        let patient = self.compared < MOST_COMPARED;
-        self.compared = self.compared.saturating_add(count);
-        if patient { wording::nearest(name, known) } else { None }
-    }
-
-    /// The mend for a misspelt name ([`wording::did_you_mean`]), of `count`.
-    pub(crate) fn did_you_mean<'a>(
-        &mut self,
-        name: &str,
-        what: &str,
-        count: usize,
-        known: impl IntoIterator<Item = &'a str>,
-    ) -> String {
-        if self.compared >= MOST_COMPARED {
-            return wording::look_up(what, count);
-        }
-        self.compared = self.compared.saturating_add(count);
-        wording::did_you_mean(name, what, &known.into_iter().collect::<Vec<_>>())
-    }
-}
-
-/// The value of a field that may be left out.
-pub(crate) fn value<T: Clone>(placed: Option<&Placed<T>>) -> Option<T> {
-    placed.map(|placed| placed.value.clone())
-}
-
 struct Parts {
     paints: Vec<Arc<super::Paint>>,
     tools: Vec<Arc<Tool>>,
@@ -256,16 +201,9 @@ fn add_unlisted_tools(tools: &mut Vec<Arc<Tool>>, schemes: &[Arc<Scheme>]) {
     }
 }
 
-/// An id as words, for what has no name of its own: `fine-airbrush` becomes `Fine airbrush`.
-pub(crate) fn words_of(id: &str) -> String {
-    let words = id.replace('-', " ");
-    let mut letters = words.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
-}
-
 fn resolve_page(files: &Files, library: &Library, page: &Named<Arc<Document<PageFile>>>, desk: &mut Desk) -> Page {
     let front = &page.record.front;
-    let context = links::Context { files, library, file: page.file };
+    let context = Context { files, library, file: page.file };
     Page {
         slug: page.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&page.slug)),

@@ -1,7 +1,7 @@
 //! Pictures that a front matter names.
 
 use super::Desk;
-use super::links::Context;
+use super::context::Context;
 use crate::guide::{Photo, checks};
 use crate::report::{Finding, Place, Placed, wording};
 

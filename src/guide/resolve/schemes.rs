@@ -1,10 +1,9 @@
 //! Schemes: areas, shares, the introduction, and the steps in their order.
 
-use super::links::Context;
+use super::context::Context;
 use super::{Desk, links, photos, steps, value, words_of};
-use crate::door::is_device;
-use crate::guide::library::Library;
-use crate::guide::{Area, Mesh, Model, Scheme, Tag, Zones, checks, markdown};
+use crate::guide::library::{Library, tag_slug};
+use crate::guide::{Area, Mesh, Model, Scheme, Tag, Zones, checks};
 use crate::measure::{Fraction, Number, Share};
 use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::SchemeSource;
@@ -142,12 +141,6 @@ fn mesh(context: &Context<'_>, path: &Placed<String>, scale: Option<&Placed<Numb
 fn is_mesh(path: &str) -> bool {
     let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());
     ending.is_some_and(|ending| ["stl", "obj"].contains(&ending.as_str()))
-}
-
-/// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags or of a device.
-pub(crate) fn tag_slug(name: &str) -> String {
-    let slug: String = markdown::slug(name).chars().take(60).collect();
-    if slug == "index" || is_device(&slug) { format!("tag-{slug}") } else { slug }
 }
 
 /// The tags, each once, in the author's order.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::links::Context;
+use super::context::Context;
 use super::{Desk, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Step, StepPlaces, Tool, Waiver, checks};

@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use crate::page::outline::outline;
 use crate::page::{Desk, Page, View};
 
 /// The addresses of all pages.
@@ -12,11 +11,10 @@ pub struct SitemapView {
     pub addresses: Vec<String>,
 }
 
-/// The map of all pages; the page for lost readers is not on it. Only a guide that has an address has a map.
-pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
+/// The map of all pages among these paths of the site; the page for lost readers is not on it. Only a guide that has an address has a map.
+pub(in crate::page) fn page(desk: Desk<'_>, mut paths: Vec<String>) -> Page {
     let folder = desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder).unwrap_or_default();
-    let is_page = |path: &String| path.strip_suffix(".html").is_some_and(|name| name != "404");
-    let mut paths: Vec<String> = outline(desk).iter().map(crate::page::Leaf::path).filter(is_page).collect();
+    paths.retain(|path| path.strip_suffix(".html").is_some_and(|name| name != "404"));
     paths.sort_unstable();
     let addresses = paths.into_iter().map(|path| format!("{folder}{path}")).collect();
     Page { path: "sitemap.xml".to_owned(), view: View::Sitemap(SitemapView { addresses }), must_show: Vec::new() }

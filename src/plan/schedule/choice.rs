@@ -1,11 +1,21 @@
 //! Which of the things that are ready is taken.
 
-use super::Rule;
 use super::readiness::Ready;
 use super::state::{Begun, State};
 use crate::plan::Seconds;
 use crate::plan::hands::{Hands, Tool};
 use crate::plan::workload::{Pass, Workload};
+
+/// What decides between things that are ready.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct Rule {
+    /// The weight of each bundle.
+    pub(in crate::plan) weights: Vec<Seconds>,
+    /// What it is worth to go on with the colour in the hand.
+    pub(in crate::plan) keep: Seconds,
+    /// Less spraying than this is put off while there is something else to do.
+    pub(in crate::plan) worth_spraying: Seconds,
+}
 
 /// Something that can be done now.
 #[derive(Debug, Clone, Copy)]

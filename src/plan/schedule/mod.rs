@@ -15,36 +15,8 @@ use choice::{Choice, Chooser, Room};
 use readiness::Ready;
 use state::{Begun, State};
 
-/// What decides between things that are ready.
-#[derive(Debug, Clone)]
-pub(super) struct Rule {
-    /// The weight of each bundle.
-    pub(super) weights: Vec<Seconds>,
-    /// What it is worth to go on with the colour in the hand.
-    pub(super) keep: Seconds,
-    /// Less spraying than this is put off while there is something else to do.
-    pub(super) worth_spraying: Seconds,
-}
-
-/// One stretch of work: a pass over some models, or making tools ready.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Deed {
-    /// A pass over models, from the first to before the last, counted from nought.
-    Paint { pass: usize, from: u32, to: u32 },
-    /// Making a kit ready.
-    Ready { kit: usize, rinse: bool },
-    /// Stripping the airbrush.
-    Strip,
-}
-
-/// A stretch of work and when it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Stretch {
-    pub(super) evening: usize,
-    pub(super) start: Seconds,
-    pub(super) end: Seconds,
-    pub(super) deed: Deed,
-}
+pub(super) use choice::Rule;
+pub(super) use state::{Deed, Stretch};
 
 /// A schedule of everything.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -2,11 +2,30 @@
 
 use std::ops::Range;
 
-use super::{Deed, Stretch};
 use crate::plan::Seconds;
 use crate::plan::calendar::Calendar;
 use crate::plan::hands::{Hands, Tool};
 use crate::plan::workload::Workload;
+
+/// One stretch of work: a pass over some models, or making tools ready.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::plan) enum Deed {
+    /// A pass over models, from the first to before the last, counted from nought.
+    Paint { pass: usize, from: u32, to: u32 },
+    /// Making a kit ready.
+    Ready { kit: usize, rinse: bool },
+    /// Stripping the airbrush.
+    Strip,
+}
+
+/// A stretch of work and when it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::plan) struct Stretch {
+    pub(in crate::plan) evening: usize,
+    pub(in crate::plan) start: Seconds,
+    pub(in crate::plan) end: Seconds,
+    pub(in crate::plan) deed: Deed,
+}
 
 /// A schedule in the making.
 #[derive(Debug, Clone)]

@@ -4,6 +4,7 @@ use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::rules::judge::look::{needed, rested};
+use crate::trade::Kind;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -24,7 +25,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let before = look.before();
     // A wait that nobody wrote is filled in long enough, and held against nobody.
     let wet = |decal: &&Coat<'_>| {
-        look.step_at(decal.step).dry.is_some() && before.age(decal) < look.nearly(decal, decal.drying.recoat)
+        let step = look.step_at(decal.step);
+        // What is rubbed on dry takes no water along.
+        let wetted = step.mix.parts.iter().any(|part| part.paint.kind == Kind::DecalSoftener);
+        wetted && step.dry.is_some() && before.age(decal) < look.nearly(decal, decal.drying.recoat)
     };
     let wet: Vec<(usize, &Coat<'_>)> =
         look.areas().iter().filter_map(|area| Some((*area, before.bare_decals(*area).find(wet)?))).collect();

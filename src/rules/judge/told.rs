@@ -1,7 +1,20 @@
 //! What the rules tell. While mends are tried out only the rule and the step count, and no words are made.
 
-use crate::report::Finding;
-use crate::rules::Rule;
+use super::look::Look;
+use crate::report::{Check, Finding};
+
+/// One rule.
+#[derive(Debug)]
+pub struct Rule {
+    /// What is checked, and why.
+    pub check: Check,
+    /// What it says about a scheme that breaks it, word for word as in one of its cases.
+    pub example: &'static str,
+    /// Whether another order of the same steps could mend it.
+    pub ordering: bool,
+    /// Looks at one step.
+    pub look: fn(&Look<'_>, &mut Told),
+}
 
 /// Gathers what the rules tell.
 #[derive(Debug)]

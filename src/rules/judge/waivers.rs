@@ -4,7 +4,7 @@ use super::told::Fault;
 use crate::caution::CautionKind;
 use crate::guide::{Scheme, Waiver};
 use crate::report::{Check, Finding, Group, Level, Registry, wording};
-use crate::rules::RULES;
+use crate::rules::book::RULES;
 
 /// A waiver waives something.
 pub(in crate::rules) static IDLE_WAIVER: Check = Check {

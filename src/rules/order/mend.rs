@@ -9,7 +9,8 @@ use crate::film::Film;
 use crate::report::{Finding, Level};
 use crate::rules::judge::told::Fault;
 use crate::rules::judge::waivers;
-use crate::rules::{Rule, Trial};
+use crate::rules::Rule;
+use crate::rules::order::trial::Trial;
 
 /// All that is wrong with an order.
 pub(super) type Broken = BTreeSet<Wrong>;

@@ -8,3 +8,4 @@ mod moves;
 mod natural;
 pub(super) mod propose;
 pub(super) mod renumber;
+pub(super) mod trial;

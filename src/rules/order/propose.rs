@@ -10,7 +10,9 @@ use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
 use crate::report::{Level, Registry};
 use crate::rules::judge::told::Fault;
-use crate::rules::{Budget, RULES, Surroundings, Trial};
+use crate::rules::order::budget::Budget;
+use crate::rules::order::trial::Trial;
+use crate::rules::{RULES, Surroundings};
 
 /// What is wrong with an order, the worst first: errors, warnings, what is lost, pairs of stages the wrong way round.
 type Weight = [usize; 4];

@@ -15,7 +15,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Edges' is darker than what it lies on on 'Cloth': by prediction it takes away 24 of its lightness",
+    example: "'Edges' is darker on 'Cloth' than what it lies on: by prediction it takes away 43 of its lightness",
     ordering: false,
     look,
 };
@@ -29,7 +29,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(darker.iter().map(|(area, _)| *area));
         let message = format!(
-            "{} is darker than what it lies on on {areas}: by prediction it takes away {most:.0} of its lightness",
+            "{} is darker on {areas} than what it lies on: by prediction it takes away {most:.0} of its lightness",
             look.own_title()
         );
         let mend = "take a lighter colour; if it is meant as a shadow, make it 'stage: shade' or 'stage: layer'";
@@ -49,9 +49,11 @@ fn is_highlight(coat: &Coat<'_>) -> bool {
 fn darkens(look: &Look<'_>, area: usize) -> Option<f64> {
     let shown = look.appearance();
     let by = look.zones().iter().map(|zone| {
-        if look.before().seen(area, *zone).is_none_or(Coat::metallic) {
-            return None;
-        }
+        // On a bare ground or a preshade it is a colour, and no light.
+        let colour = |seen: &&Coat<'_>| {
+            !seen.metallic() && seen.what != What::Ground && seen.stage != Stage::Preshade
+        };
+        look.before().seen(area, *zone).filter(colour)?;
         let before = shown.before(look.position, area, *zone).lab()?;
         Some(before.l - shown.after(look.position, area, *zone).lab()?.l)
     });
