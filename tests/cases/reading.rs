@@ -96,7 +96,12 @@ impl CaseFile {
     }
 
     fn as_source(&self) -> (String, String) {
-        let mut text = self.lines.join("\n");
+        // Marks are comments in YAML, and no part of any other text.
+        let bare = |line: &String| match line.split_once("#!") {
+            Some((bare, _)) if self.is_raw() => bare.trim_end().to_owned(),
+            _ => line.clone(),
+        };
+        let mut text = self.lines.iter().map(bare).collect::<Vec<_>>().join("\n");
         text.push('\n');
         if self.is_raw() {
             return (self.path(), text);
