@@ -22,7 +22,7 @@
 //! stands in `tests/cases/elsewhere.txt` with the tests that break it and leave it in peace.
 //!
 //! `UPDATE_CASES=1 cargo test --test cases` writes what was found into the files; read the difference.
-#![expect(clippy::unwrap_used, clippy::panic, reason = "a test says what is wrong by stopping")]
+#![expect(clippy::unwrap_used, reason = "a test says what is wrong by stopping")]
 
 #[path = "cases/reading.rs"]
 mod reading;
