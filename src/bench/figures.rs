@@ -176,6 +176,8 @@ figures! {
     SurelyTooShort = "surely-too-short", 0.5 Share, Low;
 
     // The desk: what a plan needs beside the hands-on minutes of the steps. Bench knowledge of the trade.
+    /// How long an evening at the desk lasts, where nothing says how long (own estimate).
+    Evening = "evening", 150.0 Minutes, Low;
     /// Making an airbrush ready, with its first colour (5 to 10).
     AirbrushSetUp = "airbrush-set-up", 8.0 Minutes, Low;
     /// From one colour in an airbrush to the next (1 to 3).

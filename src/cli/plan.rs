@@ -31,7 +31,9 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     }
     Stream::Out.write(&match asked.format {
         PlanFormat::Text => plan_text(&checked.worked, army),
-        PlanFormat::Ics => army_calendar(&checked.worked, army, &Address::of(&Thing::Army(army.slug.clone()))),
+        PlanFormat::Ics => {
+            army_calendar(&checked.worked, army, &checked.theme.words, &Address::of(&Thing::Army(army.slug.clone())))
+        }
         PlanFormat::Json => plan_json(&checked.worked, army),
     });
     Ok(FINE)

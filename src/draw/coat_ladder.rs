@@ -1,48 +1,62 @@
-//! The coat ladder: a strip of brush-outs, one coat more on each, with the difference between neighbours.
+//! The coat ladder: a strip of brush-outs that touch each other, one coat more on each.
 //!
-//! The step's own number of coats stands on a bar; behind a broken line nothing more can be seen. No rung is dimmed:
-//! that would falsify its colour.
+//! Under the first stands what lies below, the step's own coat is framed and says to stop, and one bracket spans what
+//! can't be told apart any more. No rung is dimmed: that would falsify its colour.
 
 use std::fmt::Write as _;
 
-use super::hand::{Hand, figure};
+use super::hand::figure;
+use super::marked::escaped;
 use crate::work::Ladder;
 
-/// From one rung to the next.
-const RUNG: f64 = 46.0;
+/// How wide and how high a rung is.
+const RUNG: f64 = 56.0;
 
-/// How high a rung is.
-const TALL: f64 = 36.0;
+/// The words of a ladder.
+#[derive(Debug, Clone)]
+pub struct LadderWords {
+    /// What stands under the first rung: what lies below.
+    pub ground: String,
+    /// What stands at the step's own coat.
+    pub stop: String,
+    /// What stands at the bracket.
+    pub same: String,
+}
 
-/// The ladder with a name from which its hand is drawn. Hidden from screen readers: [`in_figures`] says the same.
-pub fn coat_ladder(name: &str, ladder: &Ladder) -> String {
-    let mut hand = Hand::of(name);
-    let mut slip = || hand.slip(2.0).round();
-    let wide = figure(RUNG * ladder.rungs.len() as f64);
+/// The ladder. Hidden from screen readers: [`in_figures`] says the same.
+pub fn coat_ladder(ladder: &Ladder, words: &LadderWords) -> String {
+    let wide = RUNG * ladder.rungs.len() as f64;
+    // The bracket's words may stand out on the right.
+    let all = figure(wide + 84.0);
     let mut svg = format!(
-        "<svg class=\"ladder\" viewBox=\"0 0 {wide} 74\" width=\"{wide}\" height=\"74\" aria-hidden=\"true\" focusable=\"false\">"
+        "<svg class=\"ladder\" viewBox=\"-2 0 {all} 118\" width=\"{all}\" height=\"118\" aria-hidden=\"true\" focusable=\"false\">"
     );
-    let (mut coats, mut steps) = (String::new(), String::new());
+    let left = |at: u32| RUNG * f64::from(at);
+    let mut coats = String::new();
     for (at, rung) in (0_u32..).zip(&ladder.rungs) {
-        let left = RUNG * f64::from(at);
-        let (top, lean, side, foot) = (4.0 + slip(), slip(), TALL - 4.0 + slip(), slip());
-        let path = format!("M{} {}l38 {}v{}l-38 {}z", left + 3.0, top, lean, side, foot);
-        let _ = write!(svg, "<path fill=\"{}\" d=\"{path}\"/>", rung.colour);
-        let _ = write!(coats, "<tspan x=\"{}\">{at}</tspan>", left + 22.0);
-        if at > 0 {
-            let apart = away(rung.apart).replace('<', "&lt;");
-            let _ = write!(steps, "<tspan x=\"{}\">{apart}</tspan>", left - 1.0);
-        }
+        let x = figure(left(at));
+        let _ = write!(svg, "<path fill=\"{}\" d=\"M{x} 26h56v56H{x}z\"/>", rung.colour);
+        let label = if at == 0 { escaped(&words.ground) } else { at.to_string() };
+        let _ = write!(coats, "<tspan x=\"{}\">{label}</tspan>", figure(left(at) + RUNG / 2.0));
     }
-    let _ = write!(svg, "<text y=\"55\">{coats}</text><text class=\"ladder-step\" y=\"70\">{steps}</text>");
-    let own = RUNG * f64::from(ladder.own) + 8.0;
-    let _ = write!(svg, "<path stroke=\"currentColor\" stroke-width=\"3\" d=\"M{} 60h28\"/>", figure(own));
+    let _ = write!(svg, "<text y=\"99\">{coats}</text>");
+    let own = left(ladder.own);
+    let _ = write!(
+        svg,
+        "<path class=\"ladder-stop\" d=\"M{x} 24.5h59v59h-59z\"/><text class=\"ladder-word\" x=\"{middle}\" y=\"17\">{stop}</text>",
+        x = figure(own - 1.5),
+        middle = figure(own + RUNG / 2.0),
+        stop = escaped(&words.stop)
+    );
     if let Some(last) = ladder.shows_until {
-        let line = RUNG * (f64::from(last) + 1.0) - 1.0;
+        let from = left(last) + 6.0;
         let _ = write!(
             svg,
-            "<path stroke=\"currentColor\" stroke-width=\"1.5\" stroke-dasharray=\"3 2.5\" d=\"M{} 1v42\"/>",
-            figure(line)
+            "<path class=\"ladder-same\" d=\"M{} 102v5H{}v-5\"/><text class=\"ladder-end\" x=\"{}\" y=\"117\">{}</text>",
+            figure(from),
+            figure(wide - 6.0),
+            figure(wide),
+            escaped(&words.same)
         );
     }
     svg.push_str("</svg>");

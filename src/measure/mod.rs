@@ -15,6 +15,7 @@ mod share;
 mod temperature;
 mod time;
 mod volume;
+mod written;
 
 pub use area::SquareCentimetres;
 pub use clock::{Clock, Weekday};
@@ -29,6 +30,7 @@ pub use share::Share;
 pub use temperature::Celsius;
 pub use time::Time;
 pub use volume::Millilitres;
+pub use written::{exact, in_figures, roughly};
 
 /// What can be read from one scalar of an author's file.
 pub trait FromText: Sized {

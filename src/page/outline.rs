@@ -178,7 +178,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Text(page) => text_page::page(desk, page),
         Leaf::Army(army) => army::page(desk, army),
         Leaf::TickGrid(army) => tick_grid::page(desk, army),
-        Leaf::Calendar(army) => finished(leaf, army_calendar(desk.worked, army, &Leaf::Army(army).path())),
+        Leaf::Calendar(army) => finished(leaf, army_calendar(desk.worked, army, desk.words, &Leaf::Army(army).path())),
         Leaf::Stages => uses::stages(desk),
         Leaf::Tags => uses::tags(desk),
         Leaf::Stage(users) => uses::stage(desk, users),

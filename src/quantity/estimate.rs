@@ -68,15 +68,3 @@ impl Serialize for Estimate {
 pub fn pooled(spreads: impl IntoIterator<Item = f64>) -> f64 {
     spreads.into_iter().map(|spread| spread.clamp(1.0, 1000.0).ln().powi(2)).sum::<f64>().sqrt().exp()
 }
-
-/// A figure to the two or three digits that mean something, with a point and without idle noughts.
-pub fn in_figures(value: f64) -> String {
-    let places = match value.abs() {
-        size if size >= 100.0 => 0,
-        size if size >= 10.0 => 1,
-        size if size >= 0.1 => 2,
-        _ => 3,
-    };
-    let text = format!("{value:.places$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
-}

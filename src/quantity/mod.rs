@@ -42,7 +42,7 @@ mod surface;
 pub use checks::{CHECKS, check};
 pub use density::density;
 pub use drops::{Dropped, drops, share_out, workable};
-pub use estimate::{Estimate, in_figures, pooled};
+pub use estimate::{Estimate, pooled};
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
 pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};

@@ -85,7 +85,7 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
     let built_in: BTreeMap<String, String> = all.keys().map(|path| (path.to_lowercase(), path.clone())).collect();
     let mut findings: Vec<Finding> = key.refused.iter().map(|(path, why)| refused(path, why, files)).collect();
     for (own, _) in key.own.iter().flatten() {
-        let path = own.strip_prefix(&format!("{folder}/")).unwrap_or(own).to_owned();
+        let path = current_name(own.strip_prefix(&format!("{folder}/")).unwrap_or(own));
         let meant = built_in.get(&path.to_lowercase()).filter(|meant| **meant != path);
         match (door.read(own, LARGEST), meant) {
             (Ok(_), Some(meant)) => {
@@ -109,6 +109,11 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
     (theme, findings)
 }
 
+/// Sheets stood in another folder before; a theme that was made then still shows them.
+fn current_name(path: &str) -> String {
+    path.strip_prefix("templates/").map_or_else(|| path.to_owned(), |name| format!("sheets/{name}"))
+}
+
 /// The finding for a file that is left out.
 fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
     let place = Place::top_of(files.add(path, ""));
@@ -130,7 +135,7 @@ fn missing_theme(name: &str, place: Place) -> Finding {
 }
 
 fn templates(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> BTreeMap<String, Template> {
-    let named = all.iter().filter_map(|(path, file)| path.strip_prefix("templates/").map(|name| (name, file)));
+    let named = all.iter().filter_map(|(path, file)| path.strip_prefix("sheets/").map(|name| (name, file)));
     named
         .map(|(name, file)| {
             let text = String::from_utf8_lossy(&file.bytes).into_owned();
@@ -155,7 +160,7 @@ fn is_font(path: &str) -> bool {
 
 /// Everything that is neither a template, a file of words nor for printing is published in the folder `theme`.
 fn assets(all: BTreeMap<String, ThemeFile>) -> BTreeMap<String, Vec<u8>> {
-    let kept = ["templates/", "words/", "print/"];
+    let kept = ["sheets/", "words/", "print/"];
     let published = all.into_iter().filter(|(path, _)| !kept.iter().any(|folder| path.starts_with(folder)));
     published.map(|(path, file)| (format!("theme/{path}"), file.bytes)).collect()
 }

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use crate::measure::exact;
+
 /// The words of one language.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Words {
@@ -75,6 +77,11 @@ impl Words {
         let pattern = self.get("grammar.day").unwrap_or("{year}-{month}-{date}");
         let name = self.get(&format!("month.{month}")).unwrap_or(month);
         pattern.replace("{year}", year).replace("{month}", name).replace("{date}", date.trim_start_matches('0'))
+    }
+
+    /// Per cent to at most so many places, as the language writes them.
+    pub fn percent(&self, share: f64, places: usize) -> String {
+        self.filled("percent", &[("share", &self.number(&exact(share, places)))])
     }
 
     /// A number with the language's decimal sign.

@@ -9,6 +9,7 @@ mod ladder;
 mod outlook;
 mod plans;
 mod section;
+mod sittings;
 mod tones;
 mod value;
 mod waiting;
@@ -24,10 +25,11 @@ pub use kept::Kept;
 pub use ladder::{Ladder, Rung};
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
-pub use section::{Cut, StepFilm, Stripe};
+pub use section::{Cut, CutCoat, StepFilm};
+pub use sittings::Sittings;
 pub use tones::Tones;
 pub use value::Rise;
-pub use waiting::waiting;
+pub use waiting::{drying, waiting};
 
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
@@ -60,6 +62,8 @@ pub struct WorkedScheme {
     pub scheme: Arc<Scheme>,
     /// What it asks for, in figures.
     pub glance: Glance,
+    /// The evenings that it asks for.
+    pub sittings: Sittings,
     /// The predicted colours of each area in the end, in the order of the areas.
     pub tones: Vec<Tones>,
     /// How light and dark each area becomes, in the order of the areas.
@@ -159,6 +163,7 @@ fn work_scheme(
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
+        sittings: Sittings::of(&film, conditions),
         tones: tones::tones(&film, conditions),
         values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),

@@ -1,10 +1,12 @@
 //! A cut through the paint after each step: what lies in recesses, on faces and on edges, as plain figures.
 
+use std::collections::BTreeMap;
+
 use crate::bench::Micrometres;
-use crate::film::{Appearance, Conditions, Film, Layer, OnTop, SurfaceNow, View, What, surface_now};
+use crate::film::{Appearance, Coat, Conditions, Film, Layer, OnTop, SurfaceNow, What, surface_now};
 use crate::guide::Scheme;
 use crate::measure::{Colour, Time};
-use crate::trade::{Reach, Zone};
+use crate::trade::{Reach, Technique, Zone};
 
 /// The film after one step.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -20,32 +22,33 @@ pub struct StepFilm {
 pub struct Cut {
     /// The area, by its position in the scheme's list.
     pub area: usize,
-    /// The stripes of recesses, faces and edges, from the bottom up.
-    pub zones: [Vec<Stripe>; 3],
-    /// The predicted colours of recesses, faces and edges; `None` where nothing lies or it is unknown.
-    pub colours: [Option<Colour>; 3],
+    /// Its coats, from the bottom up.
+    pub coats: Vec<CutCoat>,
+    /// Whether a mask lies on it.
+    pub masked: bool,
+    /// Whether it was chipped.
+    pub chipped: bool,
+    /// Whether the step changed anything of it.
+    pub changed: bool,
 }
 
-/// One coat in a cut.
+/// One step's coats in a cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Stripe {
-    /// How thick it lies here, dry.
-    pub dry: Micrometres,
-    /// What one sees when it is the uppermost, predicted; `None` where it is unknown.
+pub struct CutCoat {
+    /// The step that laid them, by its place in the scheme's list.
+    pub step: usize,
+    /// How thick they lie in recesses, on faces and on edges, dry; nought where they do not lie.
+    pub dry: [Micrometres; 3],
+    /// What one sees where they are uppermost, predicted; `None` where it is unknown.
     pub colour: Option<Colour>,
-    /// What it is.
+    /// What they are.
     pub what: What,
-    /// Whether metal flakes make it shine.
-    pub metallic: bool,
-    /// Whether this very step laid it.
+    /// What put them on.
+    pub technique: Technique,
+    /// Whether they lie in single places alone.
+    pub spots: bool,
+    /// Whether this very step laid them.
     pub fresh: bool,
-}
-
-impl Cut {
-    /// How thick all stripes of a zone are together, in µm.
-    pub fn build(&self, zone: Zone) -> f64 {
-        self.zones[zone as usize].iter().map(|stripe| stripe.dry.0).sum()
-    }
 }
 
 /// The film after each step of a scheme, in the order of the steps.
@@ -62,25 +65,40 @@ pub(super) fn largest(scheme: &Scheme, areas: &[usize]) -> Option<usize> {
     areas.iter().copied().max_by(|a, b| share(a).cmp(&share(b)).then(b.cmp(a)))
 }
 
-/// The cut through an area after the step at a place of the order, whose own stripes are marked.
+/// The cut through an area after the step at a place of the order, whose own coats are marked.
 fn cut(film: &Film<'_>, appearance: &Appearance, area: usize, position: usize) -> Cut {
-    let zones = [Zone::Recesses, Zone::Faces, Zone::Edges];
-    Cut {
-        area,
-        zones: zones.map(|zone| stripes(film.after(position), appearance, area, zone, position)),
-        colours: zones.map(|zone| appearance.colour_after(position, area, zone)),
-    }
+    let (before, after) = (film.before(position), film.after(position));
+    let coats = coats(film, appearance, area, position);
+    let (masked, chipped) = (after.mask(area).is_some(), after.chips(area).next().is_some());
+    let worked = before.mask(area).is_some() != masked || before.chips(area).count() != after.chips(area).count();
+    let changed = worked || coats.iter().any(|coat| coat.fresh);
+    Cut { area, coats, masked, chipped, changed }
 }
 
-fn stripes(view: View<'_, '_>, appearance: &Appearance, area: usize, zone: Zone, position: usize) -> Vec<Stripe> {
-    let stripe = |Layer { coat, dry }: Layer<'_, '_>| Stripe {
-        dry,
-        colour: appearance.colour_after(coat.position, area, zone),
+fn coats(film: &Film<'_>, appearance: &Appearance, area: usize, position: usize) -> Vec<CutCoat> {
+    let after = film.after(position);
+    let mut laid: BTreeMap<usize, CutCoat> = BTreeMap::new();
+    let new = |coat: &Coat<'_>, colour: Option<Colour>| CutCoat {
+        step: coat.step,
+        dry: [Micrometres::default(); 3],
+        colour,
         what: coat.what,
-        metallic: coat.metallic(),
+        technique: coat.technique,
+        spots: coat.reach == Reach::Spots,
         fresh: coat.position == position,
     };
-    view.layers(area, zone).map(stripe).collect()
+    for (at, zone) in [Zone::Faces, Zone::Edges, Zone::Recesses].into_iter().zip([1, 2, 0]).map(|(zone, at)| (at, zone))
+    {
+        for Layer { coat, dry } in after.layers(area, zone) {
+            let seen = || appearance.colour_after(coat.position, area, zone);
+            laid.entry(coat.position).or_insert_with(|| new(coat, seen())).dry[at] = dry;
+        }
+    }
+    for coat in after.spots(area).chain(after.decals(area)) {
+        let entry = laid.entry(coat.position).or_insert_with(|| new(coat, coat.colour()));
+        entry.dry[1] = coat.dry;
+    }
+    laid.into_values().collect()
 }
 
 fn surfaces(film: &Film<'_>, position: usize, conditions: &Conditions) -> Vec<(Vec<usize>, SurfaceNow)> {

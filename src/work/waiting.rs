@@ -10,6 +10,6 @@ pub fn waiting(step: &Step) -> Time {
 }
 
 /// The drying after the last coat: as the step says, otherwise the longest recoat time of its paints.
-fn drying(step: &Step) -> Option<Time> {
+pub fn drying(step: &Step) -> Option<Time> {
     step.dry.or_else(|| step.mix.parts.iter().filter_map(|part| part.paint.recoat).max())
 }

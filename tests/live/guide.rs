@@ -108,7 +108,7 @@ pub(crate) fn small() -> Folder {
         ("content/pages/about.md", "---\ntitle: About\n---\nHello. [A tag](tag:fen), [the watch](army:watch).\n"),
         ("themes/own/style/chart.css", "p { color: black }\n"),
         (
-            "themes/own/templates/page.html",
+            "themes/own/sheets/page.html",
             "{% extends \"sheet.html\" %}{% block main %}<h1>{{ title }}</h1>{{ body | safe }}{% endblock main %}\n",
         ),
         ("themes/own/words/en.yaml", "nav:\n  paints: My paints\n"),

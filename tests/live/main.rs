@@ -187,7 +187,7 @@ fn only_what_changed_is_worked_again() {
         ("content/armies/watch.yaml", "models: 5", "models: 6", &["boat"]),
         ("content/pages/about.md", "Hello", "Good day", &[]),
         ("themes/own/style/chart.css", "p", "h1", &[]),
-        ("themes/own/templates/page.html", "{{ title }}", "{{ title }}!", &[]),
+        ("themes/own/sheets/page.html", "{{ title }}", "{{ title }}!", &[]),
         ("content/schemes/heron/scheme.md", "## Feathers", "## Plumes", &["boat", "heron"]),
     ];
     for (path, old, new, expected) in cases {

@@ -110,7 +110,7 @@ fn keys_alone_lead_from_the_index_to_a_ticked_step() {
         browser.wait("document.body.classList.contains('desk')").await?;
         tab_to(browser, ".ticks-all input").await?;
         browser.press(" ").await?;
-        browser.wait("document.querySelector('.mark-tick')").await?;
+        browser.wait("document.querySelector('.strip-tick')").await?;
         tab_to(browser, ".timer button").await?;
         browser.press(Key::Enter).await?;
         browser.wait("document.querySelector('.timers').hidden").await?;

@@ -54,7 +54,7 @@ fn keys_turn_to_the_step_before_and_the_next() {
             // A key that is still held on the next page turns no more.
             arrow(browser, "ArrowRight", true).await?;
             // A choice in a list is not a turn of the page, and neither is a key held with another one.
-            browser.click("[data-for='coat'] .timer-start").await?;
+            browser.click(".coat input").await?;
             let select = "const e = document.createElement('select'); e.append(new Option('a'), new Option('b'));
                 document.querySelector('main').append(e); e.focus();";
             browser.ask(select).await?;
@@ -144,9 +144,9 @@ fn coats_that_are_ticked_stay_ticked() {
     with_reader(async |browser, published| {
         for way in published.ways() {
             browser.goto(&format!("{way}{STEP}")).await?;
-            browser.click(".tally-coat:nth-of-type(2) input").await?;
+            browser.click(".coat:nth-of-type(2) input").await?;
             browser.driver.refresh().await?;
-            browser.wait("document.querySelector('.tally-coat:nth-of-type(2) input').checked").await?;
+            browser.wait("document.querySelector('.coat:nth-of-type(2) input').checked").await?;
         }
         Ok(())
     });

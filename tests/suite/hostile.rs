@@ -201,12 +201,12 @@ fn a_template_that_cannot_be_read_is_told_and_nothing_is_published() {
 
 #[test]
 fn a_theme_cannot_lose_a_caution() {
-    let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/templates/step.html")).unwrap();
+    let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/sheets/step.html")).unwrap();
     for caution in ["{{ step.to_do | safe }}", "{{ step.cautions | safe }}"] {
         assert!(built_in.contains(caution));
         for instead in ways_to_lose(caution) {
             let bench = first();
-            bench.write("mine/themes/plain/templates/step.html", built_in.replacen(caution, &instead, 1));
+            bench.write("mine/themes/plain/sheets/step.html", built_in.replacen(caution, &instead, 1));
             bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
             let run = bench.run(&["publish", "mine"]);
             assert_eq!(run.status, 1, "{instead}: {}", run.err);
@@ -243,7 +243,7 @@ fn names_of_the_programs_own_pages_are_not_taken() {
 
 #[test]
 fn a_theme_cannot_lose_the_policy() {
-    let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/templates/sheet.html")).unwrap();
+    let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/sheets/sheet.html")).unwrap();
     let start = built_in.find("<meta http-equiv").unwrap();
     let line = built_in[start..].lines().next().unwrap();
     for instead in [
@@ -255,7 +255,7 @@ fn a_theme_cannot_lose_the_policy() {
         format!("<link rel=\"stylesheet\" href=\"https://evil.example/a.css\">{line}"),
     ] {
         let bench = first();
-        bench.write("mine/themes/plain/templates/sheet.html", built_in.replacen(line, &instead, 1));
+        bench.write("mine/themes/plain/sheets/sheet.html", built_in.replacen(line, &instead, 1));
         bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
         let run = bench.run(&["publish", "mine"]);
         assert_eq!(run.status, 1, "{instead}: {}", run.err);

@@ -64,7 +64,7 @@ fn a_scheme_that_was_opened_opens_without_network() {
         }
         browser.goto(&format!("{way}{STEP}")).await?;
         browser.click(".ticks-all input").await?;
-        browser.wait("document.querySelector('.mark-tick')").await?;
+        browser.wait("document.querySelector('.strip-tick')").await?;
         // What is not kept leads to the page that says what is.
         browser.goto(&format!("{way}paints/bog-iron.html")).await?;
         browser.wait("location.pathname === '/fen/device.html'").await?;

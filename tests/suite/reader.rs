@@ -38,7 +38,7 @@ fn ticks_are_there_after_a_reload_and_on_the_other_page() {
             );
             browser.goto(&format!("{way}{STEP}")).await?;
             assert!(is_checked(browser, TICK).await?, "{way}: the desk does not know the tick");
-            assert_eq!(browser.text("document.querySelectorAll('.mark-tick').length").await?, "1");
+            assert_eq!(browser.text("document.querySelectorAll('.strip-tick').length").await?, "1");
             browser.goto(&format!("{way}schemes/fen-warden.html")).await?;
             assert_eq!(browser.text("document.querySelectorAll('.ticks input:checked').length").await?, "0");
         }
@@ -90,7 +90,7 @@ fn two_tabs_agree() {
             browser.click(".ticks[data-step='10-get-ready'] .ticks-all input").await?;
             let handles = browser.driver.windows().await?;
             browser.driver.switch_to_window(handles.last().unwrap().clone()).await?;
-            browser.wait("document.querySelectorAll('.mark-tick').length === 2").await?;
+            browser.wait("document.querySelectorAll('.strip-tick').length === 2").await?;
             browser.driver.close_window().await?;
             browser.driver.switch_to_window(first).await?;
         }

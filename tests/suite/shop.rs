@@ -454,9 +454,8 @@ fn reckoned_anew(data: &Value, list: &Value) {
 #[test]
 fn a_theme_cannot_leave_the_safety_gear_out() {
     let bench = Bench::demo();
-    let built_in =
-        fs::read_to_string(crate::bench::demo_folder().join("themes/chart/templates/shopping.html")).unwrap();
-    bench.write("themes/chart/templates/shopping.html", built_in.replace("{{ gear | safe }}", ""));
+    let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/sheets/shopping.html")).unwrap();
+    bench.write("themes/chart/sheets/shopping.html", built_in.replace("{{ gear | safe }}", ""));
     let run = bench.run(&["publish"]);
     assert_eq!(run.status, 1);
     assert!(run.err.contains("[caution-lost]"), "{}", run.err);

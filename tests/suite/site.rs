@@ -208,7 +208,7 @@ fn every_spraying_step_shows_its_caution_before_its_instruction() {
         let html = std::str::from_utf8(&site[path]).unwrap();
         let line = html.find("class=\"caution-line\"").unwrap_or_else(|| panic!("no line of what to do on {path}"));
         let mix = html.find("class=\"mix").unwrap_or_else(|| panic!("no mix on {path}"));
-        let instruction = html.find("class=\"prose").unwrap_or_else(|| panic!("no instruction on {path}"));
+        let instruction = html.find("class=\"telling").unwrap_or_else(|| panic!("no instruction on {path}"));
         assert!(line < mix && mix < instruction, "what to do stands after the mix on {path}");
         assert!(html.contains("class=\"caution\"") && html.contains("caution-closing"));
     }

@@ -50,7 +50,7 @@ fn placeholders(text: &str) -> BTreeSet<&str> {
 }
 
 fn templates() -> Vec<(String, String)> {
-    let files = fs::read_dir(theme().join("templates")).unwrap().map(|entry| entry.unwrap().path());
+    let files = fs::read_dir(theme().join("sheets")).unwrap().map(|entry| entry.unwrap().path());
     files
         .map(|path| (path.file_name().unwrap().to_string_lossy().into_owned(), fs::read_to_string(&path).unwrap()))
         .collect()
@@ -197,7 +197,7 @@ fn every_word_of_the_till_slip_is_there_and_said() {
 #[test]
 fn every_word_that_the_script_says_is_handed_to_it() {
     let folder = theme().join("script");
-    let handed = fs::read_to_string(theme().join("templates/words.js")).unwrap();
+    let handed = fs::read_to_string(theme().join("sheets/words.js")).unwrap();
     let mut count = 0;
     for file in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.is_file()) {
         let script = fs::read_to_string(&file).unwrap();

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::plan_view::{self, PlanView};
 use crate::guide::{Army, EveningDay, Thing};
+use crate::measure::exact;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
@@ -147,7 +148,7 @@ fn have(desk: Desk<'_>, army: &Army, path: &str) -> Vec<HaveView> {
     entries
         .map(|(paint, amount)| {
             let (amount, unit) = match amount {
-                Have::Volume(volume) => (format!("{:.1}", volume.0).trim_end_matches(".0").to_owned(), "ml"),
+                Have::Volume(volume) => (exact(volume.0, 1), "ml"),
                 Have::Bottles(bottles) => (bottles.to_string(), "bottles"),
                 Have::Drops(drops) => (drops.to_string(), "drops"),
             };

@@ -77,6 +77,8 @@ struct Writer<'a> {
     anchors: std::vec::IntoIter<String>,
     highest: usize,
     lost_links: usize,
+    /// The notes at the foot of the text, by name.
+    notes: Vec<String>,
     code: Option<(String, String)>,
     picture: Option<OpenPicture>,
     /// The lines of a block of the author's HTML.
@@ -103,6 +105,7 @@ impl<'a> Writer<'a> {
             anchors: anchors.into_iter(),
             highest,
             lost_links: 0,
+            notes: Vec::new(),
             code: None,
             picture: None,
             html: None,
@@ -144,10 +147,9 @@ impl<'a> Writer<'a> {
                 self.code = Some((language, String::new()));
                 None
             }
-            Event::Start(Tag::FootnoteDefinition(name)) => {
-                Some(Event::Start(Tag::FootnoteDefinition(self.footnote(&name))))
-            }
-            Event::FootnoteReference(name) => Some(Event::FootnoteReference(self.footnote(&name))),
+            Event::Start(Tag::FootnoteDefinition(name)) => Some(Event::Html(CowStr::from(self.note(&name)))),
+            Event::End(TagEnd::FootnoteDefinition) => Some(Event::Html(CowStr::from("</div>\n"))),
+            Event::FootnoteReference(name) => Some(Event::InlineHtml(CowStr::from(self.note_mark(&name)))),
             Event::Html(text) | Event::InlineHtml(text) if !self.desk.worked.guide.raw_html => Some(Event::Text(text)),
             Event::Start(Tag::HtmlBlock) => {
                 self.html = Some(String::new());
@@ -176,8 +178,24 @@ impl<'a> Writer<'a> {
         Event::Start(Tag::Heading { level: self.lifted(level), id, classes: Vec::new(), attrs: Vec::new() })
     }
 
-    fn footnote<'e>(&self, name: &str) -> CowStr<'e> {
-        CowStr::from(format!("{}note-{name}", self.setting.prefix))
+    /// The anchor of a note at the foot of the text, and its number: in the order in which they first come.
+    fn numbered(&mut self, name: &str) -> (String, usize) {
+        let known = self.notes.iter().position(|known| known == name);
+        let at = known.unwrap_or_else(|| {
+            self.notes.push(name.to_owned());
+            self.notes.len() - 1
+        });
+        (escaped(&format!("{}note-{name}", self.setting.prefix)), at + 1)
+    }
+
+    fn note(&mut self, name: &str) -> String {
+        let (anchor, number) = self.numbered(name);
+        format!("<div class=\"below-note\" id=\"{anchor}\"><sup>{number}</sup>\n")
+    }
+
+    fn note_mark(&mut self, name: &str) -> String {
+        let (anchor, number) = self.numbered(name);
+        format!("<sup class=\"below-mark\"><a href=\"#{anchor}\">{number}</a></sup>")
     }
 
     fn link<'e>(&mut self, href: Option<String>, tag: impl FnOnce(CowStr<'e>) -> Tag<'e>) -> Option<Event<'e>> {

@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use crate::guide::{Measured, Mix};
-use crate::measure::Millilitres;
-use crate::quantity::{Laying, StepNeed, SurfaceSource, drops, in_figures};
+use crate::measure::{Millilitres, in_figures};
+use crate::quantity::{Laying, StepNeed, SurfaceSource, drops};
 
 /// How much of a mix.
 #[derive(Debug, Serialize)]

@@ -1,11 +1,13 @@
 //! Pages and files of one scheme.
 
 pub(super) mod card;
+pub(super) mod film;
 pub(super) mod mix_amounts;
 pub(super) mod outlook;
 pub(super) mod recipe;
 pub(super) mod scheme;
 pub(super) mod source_page;
 pub(super) mod step_page;
+pub(super) mod strip;
 pub(super) mod surface;
 pub(super) mod task;

@@ -2,10 +2,11 @@
 
 use serde::Serialize;
 
-use crate::colour::{Evidence, Uncertainty};
-use crate::draw;
+use crate::colour::{Evidence, Uncertainty, difference};
+use crate::draw::{self, LadderWords};
+use crate::theme::Words;
 use crate::trade::Zone;
-use crate::work::{Lift, Rise, Sway, Trust, WorkedScheme};
+use crate::work::{Ladder, Lift, Rise, Sway, Trust, WorkedScheme};
 
 /// The colour of a step, predicted for one zone of one area.
 #[derive(Debug, Serialize)]
@@ -52,8 +53,8 @@ pub struct LadderView {
     pub picture: String,
     /// The same in figures.
     pub facts: String,
-    /// From this coat on nothing more shows.
-    pub nothing_from: Option<u32>,
+    /// After this coat nothing more shows.
+    pub nothing_after: Option<u32>,
     /// The last coat on the ladder, which still shows.
     pub still: Option<usize>,
 }
@@ -103,15 +104,14 @@ pub struct RiseView {
 }
 
 /// What can be said of the colour of the step at a position of a scheme.
-pub(in crate::page) fn outlook(worked: &WorkedScheme, at: usize) -> Option<OutlookView> {
+pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) -> Option<OutlookView> {
     let outlook = worked.outlooks.get(at)?.as_ref()?;
-    let ladder = |ladder: &crate::work::Ladder| LadderView {
-        picture: draw::coat_ladder(
-            worked.scheme.steps.get(at).map(|step| step.stem.as_str()).unwrap_or_default(),
-            ladder,
-        ),
+    let said = |key: &str| words.filled(key, &[]);
+    let labels = LadderWords { ground: said("ladder.ground"), stop: said("ladder.stop"), same: said("ladder.same") };
+    let ladder = |ladder: &Ladder| LadderView {
+        picture: draw::coat_ladder(ladder, &labels),
         facts: draw::in_figures(ladder),
-        nothing_from: ladder.shows_until.map(|last| last + 1),
+        nothing_after: ladder.shows_until,
         still: ladder.shows_until.is_none().then(|| ladder.rungs.len().saturating_sub(1)),
     };
     Some(OutlookView {
@@ -120,12 +120,21 @@ pub(in crate::page) fn outlook(worked: &WorkedScheme, at: usize) -> Option<Outlo
         colour: outlook.colour.map(|colour| colour.to_string()),
         off_glint: outlook.off_glint.map(|colour| colour.to_string()),
         trust: outlook.trust.map(TrustView::of),
-        ladder: outlook.ladder.as_ref().map(ladder),
+        ladder: outlook.ladder.as_ref().filter(|ladder| can_be_told(ladder, outlook.trust)).map(ladder),
         hides_after: outlook.hides_after.flatten(),
         never_hides: outlook.hides_after == Some(None),
         sway: outlook.sway.map(sway),
         lift: outlook.lift.map(lift),
     })
+}
+
+/// Whether the coats of a ladder differ by more than the prediction may be off: otherwise it claims nothing.
+fn can_be_told(ladder: &Ladder, trust: Option<Trust>) -> bool {
+    let own = usize::try_from(ladder.own).unwrap_or(usize::MAX);
+    let (Some(ground), Some(own), Some(trust)) = (ladder.rungs.first(), ladder.rungs.get(own), trust) else {
+        return false;
+    };
+    difference(ground.colour, own.colour) > trust.uncertainty.median
 }
 
 fn sway(sway: Sway) -> SwayView {

@@ -2,9 +2,10 @@
 
 use serde::Serialize;
 
+use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
 use super::outlook::{self, OutlookView};
-use super::surface::{self, FilmView, SurfaceView};
+use super::surface::{self, SurfaceView};
 use crate::guide::{Measured, Mix, Scheme, Step, Thing};
 use crate::page::Desk;
 use crate::page::parts::address::{Address, relative, with_anchor};
@@ -169,9 +170,9 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         video: video(scheme, step),
         changed: changes(step),
         waivers: waivers(path, step),
-        film: surface::film(worked, at),
+        film: film::film(desk, worked, at),
         surfaces: surface::surfaces(worked, at),
-        outlook: outlook::outlook(worked, at),
+        outlook: outlook::outlook(desk.words, worked, at),
     }
 }
 

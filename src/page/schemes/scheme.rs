@@ -5,9 +5,10 @@ use serde_json::json;
 
 use super::outlook::{self, ValuesView};
 use super::recipe::{self, Spot, StepView};
+use super::strip::{self, StripStep};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
-use crate::measure::Time;
+use crate::measure::{Time, exact};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
@@ -50,6 +51,10 @@ pub struct SchemeView {
     pub written: Option<String>,
     /// What changed in its steps, the newest first.
     pub changes: Vec<SchemeChange>,
+    /// The large page of its first step.
+    pub start: Option<String>,
+    /// All steps at a glance.
+    pub strip: Vec<StripStep>,
     /// The steps under their stages.
     pub chapters: Vec<ChapterView>,
     /// Its shopping list.
@@ -85,8 +90,10 @@ pub struct GlanceView {
     pub paints: usize,
     /// Hands-on seconds for one model.
     pub hands_on: u32,
-    /// Seconds of waiting.
-    pub waiting: u32,
+    /// After how many days the last coat is dry, at the earliest, if the hands are free every evening.
+    pub ready_after: u32,
+    /// On how many evenings something is painted.
+    pub evenings: usize,
 }
 
 impl GlanceView {
@@ -97,12 +104,13 @@ impl GlanceView {
             model: name.clone(),
             scale: scale.map(|scale| scale.to_string()),
             material: material.clone(),
-            surface: surface.map(|surface| format!("{:.1}", surface.0).trim_end_matches(".0").to_owned()),
+            surface: surface.map(|surface| exact(surface.0, 1)),
             level: worked.scheme.level.map(crate::trade::Skill::name),
             steps: worked.glance.steps,
             paints: worked.glance.paints,
             hands_on: worked.glance.hands_on.as_seconds(),
-            waiting: worked.glance.waiting.as_seconds(),
+            ready_after: worked.sittings.ready_after,
+            evenings: worked.sittings.evenings,
         }
     }
 }
@@ -126,7 +134,7 @@ pub(in crate::page) fn areas(worked: &WorkedScheme) -> Vec<AreaView> {
     pairs
         .map(|(area, tones)| AreaView {
             title: area.title.clone(),
-            percent: area.share.map(|share| format!("{:.1}", share.as_percent()).trim_end_matches(".0").to_owned()),
+            percent: area.share.map(|share| exact(share.as_percent(), 1)),
             chip: draw::three_tone(&format!("{}/{}", worked.scheme.slug, area.id), tones),
             tones: shown(tones),
         })
@@ -192,6 +200,8 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         credits: scheme.credits.clone(),
         written: scheme.written.map(|day| day.to_string()),
         changes: changes(scheme),
+        start: (!scheme.steps.is_empty()).then(|| relative(&path, &super::step_page::address(scheme, 0))),
+        strip: strip::strip(worked, &path, None),
         chapters: chapters(steps),
         shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
         card: relative(&path, &Address::card(&scheme.slug)),
@@ -250,6 +260,15 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
     chapters
 }
 
+/// The beginning of an instruction, to the end of a word: the page itself has the rest.
+fn begun(text: &str) -> String {
+    const LETTERS: usize = 200;
+    let text = text.trim();
+    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };
+    let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
+    format!("{}…", text[..end].trim_end())
+}
+
 /// The scheme as a schema.org `HowTo`.
 fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let guide = &desk.worked.guide;
@@ -259,7 +278,8 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         .steps
         .iter()
         .map(|step| {
-            let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
+            let text = begun(&crate::page::site::search::plain(&step.body));
+            let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title, "text": text });
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
             }

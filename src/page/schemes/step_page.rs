@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::recipe::{self, Spot, StepView};
+use super::strip::{self, StripStep};
 use crate::guide::{Scheme, Thing};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
@@ -20,29 +21,14 @@ pub struct StepPageView {
     pub scheme: LinkView,
     /// How many steps the scheme has.
     pub count: usize,
-    /// All steps of the scheme, for the row of marks at the top.
-    pub steps: Vec<MarkView>,
+    /// All steps of the scheme, for the strip at the top.
+    pub strip: Vec<StripStep>,
     /// The step.
     pub step: StepView,
     /// The step before.
     pub before: Option<NeighbourView>,
     /// The step after.
     pub next: Option<NeighbourView>,
-}
-
-/// A step in the row of marks.
-#[derive(Debug, Serialize)]
-pub struct MarkView {
-    /// Its number.
-    pub number: usize,
-    /// What it is called.
-    pub title: String,
-    /// Its page.
-    pub href: String,
-    /// Whether it is before, at, or after this one: `past`, `here` or `ahead`.
-    pub state: &'static str,
-    /// Whether every model is done in one go.
-    pub together: bool,
 }
 
 /// A neighbouring step.
@@ -71,7 +57,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
         frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &step.title, Some(&scheme.title)),
         scheme: back,
         count: scheme.steps.len(),
-        steps: (0..scheme.steps.len()).map(|other| mark(scheme, &path, other, at)).collect(),
+        strip: strip::strip(worked, &path, Some(at)),
         step: recipe::step(desk, worked, at, spot),
         before: at.checked_sub(1).map(|before| neighbour(scheme, &path, before)),
         next: (at + 1 < scheme.steps.len()).then(|| neighbour(scheme, &path, at + 1)),
@@ -83,16 +69,6 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
 /// Where the step at a position of a scheme stands.
 pub(in crate::page) fn address(scheme: &Scheme, at: usize) -> String {
     Address::of(&Thing::Step(scheme.slug.clone(), scheme.steps[at].stem.clone()))
-}
-
-fn mark(scheme: &Scheme, path: &str, at: usize, here: usize) -> MarkView {
-    let state = match at.cmp(&here) {
-        std::cmp::Ordering::Less => "past",
-        std::cmp::Ordering::Equal => "here",
-        std::cmp::Ordering::Greater => "ahead",
-    };
-    let NeighbourView { number, title, href } = neighbour(scheme, path, at);
-    MarkView { number, title, href, state, together: scheme.steps[at].together }
 }
 
 fn neighbour(scheme: &Scheme, path: &str, at: usize) -> NeighbourView {

@@ -1,25 +1,11 @@
-//! What lies on the model after a step: the cut through the paint, and the surface in words.
+//! What lies on the model after a step, in words.
 
 use serde::Serialize;
 
-use crate::draw;
 use crate::film::{OnTop, SurfaceNow, What};
 use crate::measure::Time;
 use crate::trade::Zone;
 use crate::work::WorkedScheme;
-
-/// The cut through the paint on one area.
-#[derive(Debug, Serialize)]
-pub struct FilmView {
-    /// The area.
-    pub area: String,
-    /// The cut, as SVG.
-    pub picture: String,
-    /// How thick the film is in recesses, on faces and on edges, in µm.
-    pub thick: [u32; 3],
-    /// The predicted colours of recesses, faces and edges, as `#rrggbb`, where they are known.
-    pub colours: [Option<String>; 3],
-}
 
 /// The surface of one area or of several that look the same.
 #[derive(Debug, Serialize)]
@@ -50,32 +36,6 @@ pub struct SurfaceView {
     pub dry_after: u32,
     /// Seconds until it is cured.
     pub cured_after: u32,
-}
-
-/// The cut after the step at a position of a scheme.
-pub(in crate::page) fn film(worked: &WorkedScheme, at: usize) -> Option<FilmView> {
-    let cuts = worked.films.iter().filter_map(|film| film.cut.as_ref());
-    let most = cuts.flat_map(|cut| Zone::ALL.iter().map(|zone| cut.build(*zone))).fold(0.0, f64::max);
-    let cut = worked.films.get(at)?.cut.as_ref()?;
-    if cut.zones.iter().all(Vec::is_empty) {
-        return None;
-    }
-    Some(FilmView {
-        area: worked.scheme.areas.get(cut.area)?.title.clone(),
-        picture: draw::film_section(cut, draw::film_scale(most)),
-        colours: cut.colours.map(|colour| colour.map(|colour| colour.to_string())),
-        thick: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| whole(cut.build(zone))),
-    })
-}
-
-fn whole(micrometres: f64) -> u32 {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "rounded and held to what a film may be"
-    )]
-    let whole = micrometres.round().clamp(0.0, 1_000_000.0) as u32;
-    whole
 }
 
 /// The surfaces after the step at a position of a scheme.

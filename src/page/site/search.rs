@@ -199,7 +199,7 @@ fn of_paint(paint: &Paint) -> Entry {
 }
 
 /// The words of a text, without its marks.
-fn plain(prose: &Prose) -> String {
+pub(in crate::page) fn plain(prose: &Prose) -> String {
     let mut text = String::new();
     for event in parser(prose.markdown()) {
         match event {

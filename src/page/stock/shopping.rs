@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::basket::{self, Basket, Form};
 use super::slip_data;
 use crate::guide::{Paint, Scheme, Thing};
+use crate::measure::exact;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::gear_box;
@@ -318,10 +319,7 @@ fn use_view(of: &Use<'_>, path: &str) -> UseView {
 pub(in crate::page) fn bottles(paint: &Paint) -> Vec<BottleView> {
     let bottles = paint.bottles.iter();
     bottles
-        .map(|bottle| BottleView {
-            size: format!("{:.1}", bottle.size.0).trim_end_matches(".0").to_owned(),
-            price: bottle.price.map(|price| price.to_string()),
-        })
+        .map(|bottle| BottleView { size: exact(bottle.size.0, 1), price: bottle.price.map(|price| price.to_string()) })
         .collect()
 }
 

@@ -7,9 +7,9 @@ use super::keeps::{Wrong, lost};
 use super::moves::{Move, keeps_after, keeps_masks};
 use crate::film::Film;
 use crate::report::{Finding, Level};
+use crate::rules::Rule;
 use crate::rules::judge::told::Fault;
 use crate::rules::judge::waivers;
-use crate::rules::Rule;
 use crate::rules::order::trial::Trial;
 
 /// All that is wrong with an order.

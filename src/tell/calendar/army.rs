@@ -5,10 +5,11 @@ use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::plan::{Block, Evening, Task};
 use crate::tell::plan::planned::{Mixing, Planned, clock, millilitres, models};
+use crate::theme::Words;
 use crate::work::Worked;
 
-/// The calendar file of an army, with the path of its page in the published folder; without a plan it has no events.
-pub fn army_calendar(worked: &Worked, army: &Army, page: &str) -> String {
+/// The calendar file of an army in the words of its language, with the path of its page in the published folder; without a plan it has no events.
+pub fn army_calendar(worked: &Worked, army: &Army, words: &Words, page: &str) -> String {
     let mut calendar = Calendar::new(&army.title);
     let Some(planned) = Planned::of(worked, army) else { return calendar.finish() };
     let address = worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
@@ -22,7 +23,7 @@ pub fn army_calendar(worked: &Worked, army: &Army, page: &str) -> String {
             from: evening.from,
             length: evening.ends().saturating_sub(evening.from).max(60),
             summary: &format!("{} {}/{}", army.title, at + 1, planned.plan.evenings.len()),
-            description: &description(planned, evening),
+            description: &description(planned, evening, words),
             address: page.as_deref(),
         });
     }
@@ -43,18 +44,18 @@ fn plain(text: &str) -> String {
 }
 
 /// The cautions before all else, then what to mix and what to do.
-fn description(planned: Planned<'_>, evening: &Evening) -> String {
-    let mixes: Vec<String> = planned.mixings(evening).iter().map(mixed).collect();
+fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
+    let mixes: Vec<String> = planned.mixings(evening).iter().map(|mixing| mixed(mixing, words)).collect();
     let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| painted(planned, block)).collect();
     let parts = [cautions(planned, evening), mixes, tasks].into_iter().filter(|lines| !lines.is_empty());
     parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
 }
 
-fn mixed(mixing: &Mixing<'_>) -> String {
+fn mixed(mixing: &Mixing<'_>, words: &Words) -> String {
     let parts = mixing.parts.iter().map(|part| {
         let amount = match (part.ml, &part.ratio) {
-            (Some(ml), _) => format!("{} ml ", millilitres(ml)),
-            (None, Some(ratio)) => format!("{ratio} "),
+            (Some(ml), _) => format!("{} ml ", words.number(&millilitres(ml))),
+            (None, Some(ratio)) => format!("{} ", words.number(ratio)),
             (None, None) => String::new(),
         };
         format!("{amount}{}", part.paint.name)

@@ -3,7 +3,8 @@
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
 use super::sheet::{Amounts, Cautions, Loads, Part, Sheet, SumOf, Told};
-use crate::quantity::{Estimate, in_figures};
+use crate::measure::in_figures;
+use crate::quantity::Estimate;
 use crate::report::{Level, visible, wording};
 
 /// The whole sheet.

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
+use crate::measure::in_figures;
 use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{self, StepNeed};
 use crate::work::{Worked, WorkedScheme};
@@ -185,9 +186,9 @@ pub(crate) fn clock(seconds: u32) -> String {
     format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
-/// Millilitres to a tenth, small amounts to a hundredth.
+/// Millilitres; nobody measures less than a hundredth.
 pub(crate) fn millilitres(ml: f64) -> String {
-    if ml < 1.0 { format!("{:.2}", ml.max(0.01)) } else { format!("{ml:.1}") }
+    in_figures(ml.max(0.01))
 }
 
 /// Models from the first to the last: `7` or `1–24`.

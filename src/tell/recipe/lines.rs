@@ -2,7 +2,7 @@
 
 use crate::caution::{Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
-use crate::measure::{Colour, Millilitres, Time};
+use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{self, Dropped, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::shopping::Voice;
@@ -173,16 +173,11 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
         .map(|(at, (area, tones))| AreaLine {
             id: area.id.clone(),
             title: area.title.clone(),
-            share: area.share.map(|share| percent(words, share.as_percent())),
+            share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
             paints: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| last_paint(&worked.scheme, at, zone)),
         })
         .collect()
-}
-
-fn percent(words: &Words, share: f64) -> String {
-    let figure = format!("{share:.1}");
-    words.filled("percent", &[("share", &words.number(figure.trim_end_matches(".0")))])
 }
 
 /// The name of the coloured paint that was laid last in a zone: the one with the most parts in its mix.
@@ -252,10 +247,9 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         facts: facts(&worked.scheme, step, words),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
-        load: need.and_then(|need| dropped(&step.mix, need)).map(|(_, load)| {
-            let volume = format!("{load:.1}");
-            words.filled("card.load", &[("ml", &words.number(volume.trim_end_matches(".0")))])
-        }),
+        load: need
+            .and_then(|need| dropped(&step.mix, need))
+            .map(|(_, load)| words.filled("card.load", &[("ml", &words.number(&exact(load, 1)))])),
         cautions: kinds
             .iter()
             .map(|kind| texts.caution(*kind).title.clone())

@@ -3,7 +3,7 @@
 //! The names of the columns stay as they are, whatever the language; figures have a decimal point. A cell that a
 //! spreadsheet would take for a formula begins with an apostrophe.
 
-use crate::measure::{Millilitres, Money};
+use crate::measure::{Millilitres, Money, exact};
 use crate::shop::{Line, List, Substitute, Use};
 
 /// The columns.
@@ -98,8 +98,7 @@ fn substitute(other: &Substitute) -> String {
 }
 
 fn ml(volume: Millilitres) -> String {
-    let text = format!("{:.6}", volume.0);
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    exact(volume.0, 6)
 }
 
 fn money(money: Money) -> String {

@@ -2,7 +2,7 @@
 
 use crate::caution::CautionTexts;
 use crate::guide::Scheme;
-use crate::measure::{Millilitres, Money};
+use crate::measure::{Millilitres, Money, exact, roughly};
 use crate::quantity::{Estimate, Purpose};
 use crate::report::visible_line;
 use crate::shop::{Line, List, Pick, Substitute, Use};
@@ -50,16 +50,7 @@ impl<'a> Voice<'a> {
 
     /// Millilitres as a painter reads them: one or two figures, or whole millilitres.
     pub fn figure(self, volume: Millilitres) -> String {
-        let volume = volume.0.max(0.0) + 0.0;
-        let places = match volume {
-            less if less < 0.0095 => 3,
-            less if less < 0.095 => 2,
-            less if less < 9.95 => 1,
-            _ => 0,
-        };
-        let text = format!("{volume:.places$}");
-        let text = if places > 0 { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-        self.words.number(text)
+        self.words.number(&roughly(volume.0))
     }
 
     /// `about 6.4 ml (3.4–12)`.
@@ -76,7 +67,7 @@ impl<'a> Voice<'a> {
     /// `2 × 17 ml`, with the sizes of several joined by a plus.
     pub fn picks(self, picks: &[Pick]) -> String {
         let one = |pick: &Pick| {
-            let (count, size) = (pick.count.to_string(), self.figure(pick.bottle.size));
+            let (count, size) = (pick.count.to_string(), self.words.number(&exact(pick.bottle.size.0, 1)));
             self.say("slip.bottles", &[("count", &count), ("size", &size)])
         };
         picks.iter().map(one).collect::<Vec<_>>().join(" + ")
@@ -201,8 +192,7 @@ impl<'a> Voice<'a> {
 
     /// How many hundredths of a bottle stay in it.
     pub fn lost(self, list: &List<'_>) -> String {
-        let percent = format!("{:.0}", (1.0 - list.usable) * 100.0);
-        self.say("percent", &[("share", &percent)])
+        self.words.percent((1.0 - list.usable) * 100.0, 0)
     }
 }
 

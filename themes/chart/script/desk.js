@@ -1,7 +1,7 @@
 "use strict";
 /* One step at the desk: the screen stays awake, keys and swipes turn to the step before and the next. */
 {
-  const { one, show, get, change, status, say } = Maulstick;
+  const { one, show, get, change, status, say, onChange } = Maulstick;
   const turn = rel => one(`.thumbs a[rel="${rel}"]`)?.click();
 
   const isTyping = target => target.closest("input:not([type=checkbox]), textarea, select, [contenteditable]");
@@ -41,6 +41,10 @@
   }, { passive: true });
   addEventListener("touchcancel", () => { from = null; });
 
+  /* The strip shows the step that one is at. */
+  const [strip, here] = [one(".strip"), one(".strip-here")];
+  if (here) strip.scrollLeft = here.offsetLeft - (strip.clientWidth - here.offsetWidth) / 2;
+
   const box = one("[data-awake]");
   let lock = null;
   const wake = async () => {
@@ -64,5 +68,11 @@
     wake();
     show(".awake");
   }
+  /* Larger letters, for those who stand further away. */
+  const larger = one("[data-larger]");
+  const size = () => document.body.classList.toggle("desk-larger", larger.checked = get("settings").larger);
+  larger.onchange = () => change("settings", settings => { settings.larger = larger.checked; });
+  onChange(name => name === "settings" && size());
+  size();
   show(".desk-help");
 }

@@ -52,7 +52,7 @@
   };
   const fields = all(".ticks");
   /* Boxes in a text are known by their step and their words. */
-  for (const box of all(".prose label > input")) {
+  for (const box of all(".telling label > input")) {
     const step = box.closest(".step")?.id ?? fields[0]?.dataset.step ?? "";
     box.dataset.box = `list ${step} ${box.parentElement.textContent.trim()}`;
   }
@@ -61,20 +61,9 @@
       setDone(field.dataset.step, upTo(modelsOf(field, get(mine))), event.target.checked);
   }
 
-  /* The row of marks over a step at the desk: a tick where a step is done for all models that it is counted by. */
-  const showMarks = state => {
-    for (const mark of all(".mark a")) {
-      const step = decodeURIComponent(mark.pathname.split("/").pop().replace(/\.html$/, ""));
-      const models = "together" in mark.parentElement.dataset ? 1 : state.models;
-      const isDone = doneOf(state, step, models).length === models;
-      one(".mark-tick", mark)?.remove();
-      if (isDone) mark.append(make("span", { className: "mark-tick" }, "✓", make("span", { className: "unseen" }, ` ${say("ticks.done")}`)));
-    }
-  };
   const showScheme = () => {
     const state = get(mine);
     fields.forEach(field => showTicks(field, state));
-    showMarks(state);
     for (const field of all("[data-models]:is(input)")) if (field !== document.activeElement) field.value = state.models;
     for (const box of all("[data-box]")) box.checked = state.boxes.includes(box.dataset.box);
     const line = one("[data-progress]");

@@ -76,14 +76,15 @@
 
   /* ---- As the program writes it ---- */
   const figure = ml => {
-    const text = ml.toFixed(ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
+    const text = ml.toFixed(ml < 0.0095 ? 3 : ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
     return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", half[1]);
   };
+  const sized = ml => String(Number(ml.toFixed(1))).replace(".", half[1]);
   const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
   const amount = cost => (cost / 1e6).toFixed(places.length).replace(".", half[1]);
   const money = cost => zero.replace(empty, amount(cost));
   const about = ({ likely, low, high }) => say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
-  const listed = picks => picks.map(({ count, ml }) => say("slip.bottles", { count, size: figure(ml) })).join(" + ");
+  const listed = picks => picks.map(({ count, ml }) => say("slip.bottles", { count, size: sized(ml) })).join(" + ");
 
   const usual = data.units[0]?.models;
   const said = all(".slip-said");

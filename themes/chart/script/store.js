@@ -46,8 +46,8 @@ const Maulstick = (() => {
     timers: value => (Array.isArray(value) ? value : []).filter(one => isObject(one) && Number.isFinite(one.ends)
       && ["id", "scheme", "step", "title", "kind"].every(name => typeof one[name] === "string")),
     settings: value => {
-      const { sound, asleep, dropped } = isObject(value) ? value : {};
-      return { sound: sound === true, asleep: asleep === true, dropped: texts(dropped) };
+      const { sound, asleep, larger, dropped } = isObject(value) ? value : {};
+      return { sound: sound === true, asleep: asleep === true, larger: larger === true, dropped: texts(dropped) };
     },
   };
   const cleaned = (name, value) => clean[name.startsWith("scheme ") ? "scheme" : name](value);

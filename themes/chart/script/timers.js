@@ -10,14 +10,15 @@
 
   const clock = ends => {
     const isToday = new Date(ends).toDateString() === new Date().toDateString();
-    const shape = { hour: "2-digit", minute: "2-digit", ...(isToday ? {} : { weekday: "long" }) };
+    const shape = { hour: "2-digit", minute: "2-digit", hourCycle: "h23", ...(isToday ? {} : { weekday: "short" }) };
     return new Intl.DateTimeFormat(language, shape).format(ends);
   };
   const left = ends => {
     const seconds = Math.max(0, Math.ceil((ends - Date.now()) / 1000));
     const [hours, minutes, rest] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
     const two = number => String(number).padStart(2, "0");
-    return hours ? `${hours}:${two(minutes)}:${two(rest)}` : `${minutes}:${two(rest)}`;
+    /* What takes hours is told by the clock, without seconds. */
+    return hours ? say("timer.until", { time: clock(ends) }) : `${minutes}:${two(rest)}`;
   };
   const isOver = timer => timer.ends <= Date.now();
   const alter = (id, how) => change("timers", timers => timers.filter(timer => timer.id === id).forEach(how));
@@ -101,7 +102,9 @@
       const over = isOver(timer);
       shown.classList.toggle("timer-over", over);
       setText(one(".timer-left", shown), over ? "✓" : left(timer.ends));
-      setText(one(".timer-until", shown), say(over ? "timer.over" : "timer.until", { time: clock(timer.ends) }));
+      const isLong = timer.ends - Date.now() >= 3600e3;
+      shown.classList.toggle("timer-long", isLong);
+      setText(one(".timer-until", shown), isLong ? "" : say(over ? "timer.over" : "timer.until", { time: clock(timer.ends) }));
       setText(one("button", shown), say(over ? "timer.away" : "timer.stop"));
       one("button", shown).ariaLabel = `${one("button", shown).textContent}: ${timer.title}`;
       if (over && !timer.told) {
@@ -116,18 +119,16 @@
     const { timers: step, title } = facts.dataset;
     const ends = Date.now() + Number(seconds) * 1000;
     const id = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
-    change("timers", timers => timers.push({ id, scheme, step, title, kind, ends, model: 0 }));
+    /* The next coat's wait takes the place of the one before. */
+    const isOld = timer => timer.kind === "coat" && timer.scheme === scheme && timer.step === step;
+    set("timers", [...get("timers").filter(timer => !isOld(timer)), { id, scheme, step, title, kind, ends, model: 0 }]);
     status(say("timer.started", { step: title, time: clock(ends) }));
   };
-  for (const facts of all("[data-timers]")) {
-    for (const fact of all("[data-timer]", facts)) {
-      const what = say(fact.dataset.for === "coat" ? "timer.coat" : "timer.dry");
-      fact.append(" ", make("button", { type: "button", className: "plain timer-start", onclick: () => start(facts, fact.dataset) },
-        say("timer.start"), make("span", { className: "unseen" }, `: ${what}, ${facts.dataset.title}`)));
-    }
-  }
+  Maulstick.startTimer = start;
 
-  document.body.append(bar);
+  const foot = one(".bar");
+  if (foot) foot.prepend(bar);
+  else document.body.append(bar);
   onChange(name => {
     if (name === "timers" || name === mine) layOut();
     if (name === "settings") showSettings();

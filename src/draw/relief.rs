@@ -1,0 +1,444 @@
+//! The film as a relief: one cut through a groove, a flat and a ridge, and every coat as a band that follows it.
+//!
+//! What is new is named at the side in the accent, what lay there before in ink, the model below is hatched. A coat is
+//! drawn as what it does: a wash pools in the groove, a highlight caps the ridge, drybrushing lies in dots, a varnish is
+//! a clear band with its light on top. Thicknesses are not to scale: they say which is more, and no figure stands beside
+//! them. The width and the ground are the same from step to step, so that one sees the film grow.
+
+use std::fmt::Write as _;
+
+use super::hand::figure;
+use super::marked::escaped;
+use crate::film::What;
+use crate::measure::Colour;
+
+/// How wide the cut is.
+const WIDE: f64 = 200.0;
+
+/// Where its labels begin.
+const LABELS: f64 = 216.0;
+
+/// How wide the whole picture is.
+const ALL: f64 = 340.0;
+
+/// The ground of the flat: everything above is paint.
+const GROUND: f64 = 92.0;
+
+/// How deep the groove is.
+const GROOVE: f64 = 24.0;
+
+/// How high the ridge is.
+const RIDGE: f64 = 22.0;
+
+/// How far the model goes down.
+const FOOT: f64 = 132.0;
+
+/// The most that all coats together rise above the flat.
+const MOST: f64 = 52.0;
+
+/// From one point of a line to the next.
+const PACE: f64 = 4.0;
+
+/// From one label to the next.
+const LINE: f64 = 17.0;
+
+/// At most so many letters go on a line of a label.
+const LETTERS: usize = 20;
+
+/// One coat in the relief.
+#[derive(Debug, Clone)]
+pub struct Band {
+    /// What its label says.
+    pub name: String,
+    /// What one sees of it, predicted; `None` where it is unknown or clear.
+    pub colour: Option<Colour>,
+    /// How high it is drawn in the recess, on the face and on the edge; nought where it does not lie.
+    pub high: [f64; 3],
+    /// How many coats of it lie there.
+    pub coats: u32,
+    /// What it is.
+    pub what: What,
+    /// How it lies.
+    pub lies: Lies,
+    /// Whether this very step laid it.
+    pub fresh: bool,
+}
+
+/// How a coat lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lies {
+    /// As a closed film.
+    Closed,
+    /// On what stands out, in dots.
+    Dotted,
+    /// In single places.
+    Spotted,
+    /// As a lens on the flat.
+    Lens,
+}
+
+/// What lies on the coats of a relief, or was taken out of them.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Marks {
+    /// Whether a mask lies on it.
+    pub masked: bool,
+    /// Whether it was chipped.
+    pub chipped: bool,
+}
+
+/// The relief of some coats, from the bottom up, and what the model below is called. All reliefs of a scheme are drawn for
+/// the highest of them, so that one sees the film grow. The words beside it say the same, so it is hidden from screen
+/// readers.
+pub fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) -> String {
+    let Marks { masked, chipped } = marks;
+    let scale = if highest > MOST { MOST / highest } else { 1.0 };
+    let top = (GROUND - RIDGE - highest.min(MOST) - 12.0).floor();
+    let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale, loose: Vec::new() };
+    let _ = write!(
+        drawing.svg,
+        "<svg class=\"film\" viewBox=\"0 {top} {ALL} {}\" aria-hidden=\"true\" focusable=\"false\">",
+        FOOT + 2.0 - top
+    );
+    let mut pieces = Vec::new();
+    let places: Vec<(f64, &Band)> = bands.iter().map(|band| (drawing.band(band, &mut pieces), band)).collect();
+    // Each band is drawn down to the foot, the uppermost first, and the next over it: so one line is enough for a band.
+    pieces.into_iter().rev().for_each(|piece| drawing.svg.push_str(&piece));
+    drawing.model();
+    drawing.on_top(bands);
+    drawing.surface();
+    if masked {
+        drawing.mask();
+    }
+    if chipped {
+        drawing.chips();
+    }
+    drawing.labels(&places, model);
+    drawing.svg.push_str("</svg>");
+    drawing.svg
+}
+
+/// A line across the cut, as heights at even paces.
+#[derive(Clone)]
+struct Line(Vec<f64>);
+
+impl Line {
+    /// The bare model: a groove left of the middle, a ridge right of it.
+    fn ground() -> Self {
+        Self(places().map(|x| GROUND + GROOVE * bell(x, 52.0) - RIDGE * bell(x, 152.0)).collect())
+    }
+
+    fn points(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
+        places().zip(self.0.iter().copied())
+    }
+
+    /// Everything under the line, down to the foot.
+    fn down(&self) -> String {
+        format!("{}V{FOOT}H0z", path(self.points()))
+    }
+}
+
+fn places() -> impl Iterator<Item = f64> {
+    (0_u32..=50).map(|at| f64::from(at) * PACE)
+}
+
+/// A band as a picture, down to the foot.
+fn filled(band: &Band, below: &Line, above: &Line) -> String {
+    let clear = matches!(band.what, What::Varnish | What::Resist | What::Fixer);
+    let outline = above.down();
+    let mut svg = match band.colour.filter(|_| !clear) {
+        Some(colour) => format!("<path fill=\"{colour}\" d=\"{outline}\"/>"),
+        None => format!("<path class=\"film-clear\" d=\"{outline}\"/>"),
+    };
+    // Coats of one product are parted by fine lines.
+    let coats = band.coats.min(8);
+    let parted = (1..coats).map(|coat| {
+        let share = f64::from(coat) / f64::from(coats);
+        path(Line(below.0.iter().zip(&above.0).map(|(low, high)| low + (high - low) * share).collect()).points())
+    });
+    let parted: String = parted.collect();
+    if !parted.is_empty() {
+        let _ = write!(svg, "<path class=\"film-coat\" d=\"{parted}\"/>");
+    }
+    if band.what == What::Varnish {
+        let lit = above.points().map(|(x, y)| (x, y + 1.2));
+        let _ = write!(svg, "<path class=\"film-light\" d=\"{}\"/>", path(lit));
+    }
+    svg
+}
+
+/// How much of the groove or the ridge around a place there is: all of it on its floor or top, nothing beside it.
+fn bell(x: f64, middle: f64) -> f64 {
+    let away = ((x - middle).abs() - 9.0).max(0.0) / 14.0;
+    (-(away * away)).exp()
+}
+
+/// A height between those of recess, face and edge.
+fn between(high: [f64; 3], x: f64) -> f64 {
+    let (groove, ridge) = (bell(x, 52.0), bell(x, 152.0));
+    high[1] + (high[0] - high[1]) * groove + (high[2] - high[1]) * ridge
+}
+
+struct Drawing {
+    svg: String,
+    line: Line,
+    scale: f64,
+    /// The lines that what lies in dots and single places lies on.
+    loose: Vec<Line>,
+}
+
+impl Drawing {
+    fn model(&mut self) {
+        let ground = Line::ground();
+        let _ = write!(self.svg, "<path class=\"film-model\" d=\"{}\"/>", ground.down());
+        let mut hatch = String::new();
+        for at in 0..=28_u32 {
+            // Slanting lines, each from the foot of the model up to its surface.
+            let foot = f64::from(at) * 8.0 - 24.0;
+            let inside: Vec<(f64, f64)> = ground
+                .points()
+                .map(|(x, y)| (x, FOOT - (x - foot), y))
+                .filter(|(x, slant, y)| *x >= foot && slant > y)
+                .map(|(x, slant, _)| (x, slant))
+                .collect();
+            if let (Some(first), Some(last)) = (inside.first(), inside.last()) {
+                hatch.push_str(&path([*first, *last].into_iter()));
+            }
+        }
+        let _ = write!(self.svg, "<path class=\"film-hatch\" d=\"{hatch}\"/>");
+    }
+
+    /// Lays a band, and gives the height at the right rim where its label points to.
+    fn band(&mut self, band: &Band, pieces: &mut Vec<String>) -> f64 {
+        let below = self.line.clone();
+        let rim = |line: &Line| line.0.last().copied().unwrap_or(GROUND);
+        if !matches!(band.lies, Lies::Closed | Lies::Lens) {
+            self.loose.push(below.clone());
+            return rim(&below);
+        }
+        let high = band.high.map(|high| high * self.scale);
+        let above = below.points().map(|(x, y)| y - lens(band, x).unwrap_or_else(|| between(high, x)));
+        let above = Line(above.collect());
+        pieces.push(filled(band, &below, &above));
+        let middle = f64::midpoint(rim(&below), rim(&above));
+        self.line = above;
+        if high[1] > 0.0 { middle } else { rim(&below) }
+    }
+
+    /// What lies in dots and single places, over the bands.
+    fn on_top(&mut self, bands: &[Band]) {
+        let lines = std::mem::take(&mut self.loose);
+        let loose = bands.iter().filter(|band| !matches!(band.lies, Lies::Closed | Lies::Lens));
+        for (band, line) in loose.zip(lines) {
+            if band.lies == Lies::Dotted { self.dots(band, &line) } else { self.spots(band, &line) }
+        }
+        if bands.last().is_some_and(|band| matches!(band.what, What::Powder | What::Texture)) {
+            let above = self.line.clone();
+            self.specks(&above);
+        }
+    }
+
+    /// Drybrushing: dots on what stands out.
+    fn dots(&mut self, band: &Band, below: &Line) {
+        let dots: String = below
+            .points()
+            .enumerate()
+            .filter(|(at, (x, _))| bell(*x, 152.0) > 0.35 || at % 7 == 3)
+            .map(|(_, (x, y))| format!("M{} {}h.01", figure(x), figure(y - 1.6)))
+            .collect();
+        self.stroked("film-dots", band.colour, &dots);
+    }
+
+    /// Single places, such as an eye or a chip that is painted on.
+    fn spots(&mut self, band: &Band, below: &Line) {
+        let spots: String = below
+            .points()
+            .filter(|(x, _)| [88.0, 116.0, 152.0].iter().any(|spot| (x - spot).abs() < 4.1))
+            .map(|(x, y)| format!("M{} {}h.01", figure(x), figure(y - 1.8)))
+            .collect();
+        self.stroked("film-spots", band.colour, &spots);
+    }
+
+    fn stroked(&mut self, class: &str, colour: Option<Colour>, path: &str) {
+        let stroke = colour.map_or_else(|| "currentColor".to_owned(), |colour| colour.to_string());
+        let _ = write!(self.svg, "<path class=\"{class}\" stroke=\"{stroke}\" d=\"{path}\"/>");
+    }
+
+    /// Powder and grit stand on the surface as specks.
+    fn specks(&mut self, above: &Line) {
+        let grains = above.points().enumerate().filter(|(at, _)| at % 3 != 1);
+        let specks: String = grains
+            .map(|(at, (x, y))| format!("M{} {}h.01", figure(x), figure(y - if at % 2 == 0 { 1.0 } else { 3.2 })))
+            .collect();
+        let _ = write!(self.svg, "<path class=\"film-specks\" d=\"{specks}\"/>");
+    }
+
+    fn surface(&mut self) {
+        let _ = write!(self.svg, "<path class=\"film-top\" d=\"{}\"/>", path(self.line.points()));
+    }
+
+    /// A mask: a bar over everything.
+    fn mask(&mut self) {
+        let top = self.line.0.iter().copied().fold(f64::INFINITY, f64::min) - 8.0;
+        let _ = write!(self.svg, "<path class=\"film-mask\" d=\"M2 {}H{}\"/>", figure(top), figure(WIDE - 2.0));
+    }
+
+    /// Chips: bites out of the surface.
+    fn chips(&mut self) {
+        let bites: String = self
+            .line
+            .points()
+            .filter(|(x, _)| [92.0, 148.0, 160.0].iter().any(|bite| (x - bite).abs() < 2.1))
+            .map(|(x, y)| format!("M{} {}l3 6 3-4 3 5 3-7z", figure(x - 6.0), figure(y - 1.0)))
+            .collect();
+        let _ = write!(self.svg, "<path class=\"film-bite\" d=\"{bites}\"/>");
+    }
+
+    /// The names at the side, the uppermost coat first, none over another.
+    fn labels(&mut self, places: &[(f64, &Band)], model: &str) {
+        let mut said: Vec<(f64, String, &str)> = Vec::new();
+        let mut known: Vec<&str> = Vec::new();
+        for (at, band) in places.iter().rev() {
+            // A product that lies there several times is named once, where it lies the highest.
+            if !known.contains(&band.name.as_str()) {
+                known.push(&band.name);
+                said.push((*at, band.name.clone(), if band.fresh { "film-name film-fresh" } else { "film-name" }));
+            }
+        }
+        said.push((f64::midpoint(GROUND, FOOT) + 6.0, model.to_owned(), "film-name film-under"));
+        let lines: Vec<Vec<String>> = said.iter().map(|(_, name, _)| wrapped(name)).collect();
+        let needed: f64 = lines.iter().map(|lines| lines.len() as f64 * LINE).sum();
+        let mut y = (FOOT - needed).min(GROUND - RIDGE - 20.0) + 12.0;
+        for ((at, _, class), lines) in said.iter().zip(&lines) {
+            y = y.max((*at + 5.0).min(FOOT));
+            let tspans: String = (0_u32..)
+                .zip(lines)
+                .map(|(row, line)| {
+                    format!(
+                        "<tspan x=\"{LABELS}\" y=\"{}\">{}</tspan>",
+                        figure(y + f64::from(row) * LINE),
+                        escaped(line)
+                    )
+                })
+                .collect();
+            let _ = write!(
+                self.svg,
+                "<path class=\"{} film-lead\" d=\"M{WIDE} {}H{}L{} {}\"/><text class=\"{class}\">{tspans}</text>",
+                class.replace("film-name", "").trim(),
+                figure(*at),
+                WIDE + 5.0,
+                LABELS - 4.0,
+                figure(y - 5.0)
+            );
+            y += lines.len() as f64 * LINE;
+        }
+    }
+}
+
+/// A decal is a lens on the flat between groove and ridge.
+fn lens(band: &Band, x: f64) -> Option<f64> {
+    if band.lies != Lies::Lens {
+        return None;
+    }
+    let away = (x - 102.0) / 18.0;
+    Some(if away.abs() < 1.0 { 5.0 * (1.0 - away * away) } else { 0.0 })
+}
+
+/// A path through some points, each told from the one before; points on one level are one stretch.
+fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
+    let mut path = String::new();
+    let round = |at: f64| (at * 10.0).round() / 10.0;
+    let (mut from, mut level) = ((0.0, 0.0), 0.0_f64);
+    for (at, (x, y)) in points.map(|(x, y)| (round(x), round(y))).enumerate() {
+        if at == 0 {
+            let _ = write!(path, "M{} {}", figure(x), figure(y));
+            from = (x, y);
+        } else if (y - from.1).abs() < 0.05 {
+            level = x - from.0;
+        } else {
+            if level > 0.0 {
+                let _ = write!(path, "h{}", figure(level));
+                from.0 += level;
+                level = 0.0;
+            }
+            let _ = write!(path, "l{} {}", figure(x - from.0), figure(y - from.1));
+            from = (x, y);
+        }
+    }
+    if level > 0.0 {
+        let _ = write!(path, "h{}", figure(level));
+    }
+    path
+}
+
+/// A name on at most two lines; what does not go there ends in an ellipsis.
+fn wrapped(name: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in name.split_whitespace() {
+        match lines.last_mut().filter(|line| line.chars().count() + 1 + word.chars().count() <= LETTERS) {
+            Some(line) => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            None => lines.push(word.to_owned()),
+        }
+    }
+    let cut = |line: String| match line.char_indices().nth(LETTERS) {
+        Some((end, _)) => format!("{}…", &line[..end]),
+        None => line,
+    };
+    let more = lines.len() > 2;
+    let mut lines: Vec<String> = lines.into_iter().take(2).map(cut).collect();
+    if let Some(last) = lines.last_mut().filter(|last| more && !last.ends_with('…')) {
+        last.push('…');
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn band(name: &str, high: [f64; 3], what: What, fresh: bool) -> Band {
+        Band {
+            name: name.to_owned(),
+            colour: Some(Colour([200, 120, 30])),
+            high,
+            coats: 1,
+            what,
+            lies: Lies::Closed,
+            fresh,
+        }
+    }
+
+    #[test]
+    fn what_is_new_is_named_in_the_accent_and_a_product_once() {
+        let bands = [
+            band("Black", [4.0; 3], What::Ground, false),
+            band("Gold", [4.0; 3], What::Colour, false),
+            band("Amber & rust", [4.0; 3], What::Tint, true),
+            band("Gold", [0.0, 0.0, 3.0], What::Colour, false),
+        ];
+        let drawn = relief(&bands, "the model", Marks::default(), 20.0);
+        assert_eq!(drawn.matches(">Gold<").count(), 1);
+        assert!(drawn.contains("film-name film-fresh\"><tspan") && drawn.contains("Amber &amp; rust"));
+        assert!(drawn.contains("the model"));
+    }
+
+    #[test]
+    fn a_wash_lies_deeper_in_the_groove_than_on_the_flat() {
+        let line = |high| {
+            let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale: 1.0, loose: Vec::new() };
+            drawing.band(&band("Wash", high, What::Shade, true), &mut Vec::new());
+            let rise = |at: usize| Line::ground().0[at] - drawing.line.0[at];
+            (rise(13), rise(25), rise(38))
+        };
+        let (groove, flat, ridge) = line([9.0, 1.0, 0.0]);
+        assert!(groove > 8.0 && flat < 2.0 && ridge < 0.5, "{groove} {flat} {ridge}");
+    }
+
+    #[test]
+    fn a_long_name_takes_two_lines() {
+        assert_eq!(wrapped("Pale Lamp Gold"), ["Pale Lamp Gold"]);
+        assert_eq!(wrapped("Osk Levelling Thinner for Lumen and more"), ["Osk Levelling", "Thinner for Lumen…"]);
+    }
+}

@@ -1,0 +1,100 @@
+//! The cut through the paint after a step: a relief, and its coats in words.
+
+use serde::Serialize;
+
+use crate::draw::{self, Band, Lies, Marks};
+use crate::film::What;
+use crate::guide::Step;
+use crate::page::Desk;
+use crate::trade::Technique;
+use crate::work::{CutCoat, WorkedScheme};
+
+/// The cut through the paint on one area.
+#[derive(Debug, Serialize)]
+pub struct FilmView {
+    /// The area.
+    pub area: String,
+    /// The relief, as SVG.
+    pub picture: String,
+    /// Its coats in words, from the bottom up.
+    pub coats: Vec<FilmCoat>,
+}
+
+/// The coats of one step in words.
+#[derive(Debug, Serialize)]
+pub struct FilmCoat {
+    /// The product and the number of its coats.
+    pub name: String,
+    /// What one sees of it, predicted, as `#rrggbb`, where it is known.
+    pub colour: Option<String>,
+    /// Whether this very step laid it.
+    pub fresh: bool,
+}
+
+/// The cut after the step at a position of a scheme; none where the step changed nothing of it.
+pub(in crate::page) fn film(desk: Desk<'_>, worked: &WorkedScheme, at: usize) -> Option<FilmView> {
+    let cut = worked.films.get(at)?.cut.as_ref().filter(|cut| cut.changed && !cut.coats.is_empty())?;
+    let bands = |coats: &[CutCoat]| coats.iter().filter_map(|coat| band(worked, coat)).collect::<Vec<Band>>();
+    let all = worked.films.iter().filter_map(|film| film.cut.as_ref());
+    let highest = all.map(|cut| highest(&bands(&cut.coats))).fold(0.0, f64::max);
+    let bands = bands(&cut.coats);
+    let model = desk.words.filled("film.model", &[]);
+    let marks = Marks { masked: cut.masked, chipped: cut.chipped };
+    Some(FilmView {
+        area: worked.scheme.areas.get(cut.area)?.title.clone(),
+        picture: draw::relief(&bands, &model, marks, highest),
+        coats: bands
+            .into_iter()
+            .map(|band| FilmCoat {
+                colour: band.colour.filter(|_| !is_clear(band.what)).map(|colour| colour.to_string()),
+                name: band.name,
+                fresh: band.fresh,
+            })
+            .collect(),
+    })
+}
+
+fn highest(bands: &[Band]) -> f64 {
+    let zones = [0, 1, 2].map(|zone| bands.iter().map(|band| band.high[zone]).sum::<f64>());
+    zones.into_iter().fold(0.0, f64::max)
+}
+
+fn is_clear(what: What) -> bool {
+    matches!(what, What::Varnish | What::Resist | What::Fixer)
+}
+
+fn band(worked: &WorkedScheme, coat: &CutCoat) -> Option<Band> {
+    let step = worked.scheme.steps.get(coat.step)?;
+    let lies = match (coat.what, coat.technique) {
+        (What::Decal, _) => Lies::Lens,
+        _ if coat.spots => Lies::Spotted,
+        (_, Technique::Drybrush) => Lies::Dotted,
+        _ => Lies::Closed,
+    };
+    Some(Band {
+        name: name(step),
+        colour: coat.colour,
+        high: if lies == Lies::Closed { heights(coat, step.coats) } else { [0.0; 3] },
+        coats: step.coats,
+        what: coat.what,
+        lies,
+        fresh: coat.fresh,
+    })
+}
+
+/// How high some coats are drawn: by their number, and where they lie thicker by their share. A paste is higher.
+fn heights(coat: &CutCoat, coats: u32) -> [f64; 3] {
+    let thick = if matches!(coat.what, What::Texture | What::Filler) { 9.0 } else { 2.2 };
+    let usual = thick + 2.6 * f64::from(coats.min(8));
+    let lying: Vec<f64> = coat.dry.iter().map(|dry| dry.0).filter(|dry| *dry > 0.0).collect();
+    let mean = lying.iter().sum::<f64>() / lying.len().max(1) as f64;
+    coat.dry.map(|dry| if dry.0 > 0.0 && mean > 0.0 { usual * dry.0 / mean } else { 0.0 })
+}
+
+/// The product that gives the step its look, and how many coats of it.
+fn name(step: &Step) -> String {
+    let mut parts = step.mix.parts.iter();
+    let coloured = parts.clone().find(|part| part.paint.kind.has_colour());
+    let product = coloured.or_else(|| parts.next()).map_or(step.title.as_str(), |part| part.paint.name.as_str());
+    if step.coats > 1 { format!("{product} × {}", step.coats) } else { product.to_owned() }
+}

@@ -1,0 +1,35 @@
+"use strict";
+/* Steps in use: coats and waits that start a timer, and ticks in the strip of steps. */
+{
+  const { say, make, all, one, get, mine, onChange, startTimer } = Maulstick;
+
+  for (const facts of all("[data-timers]")) {
+    for (const fact of all("[data-timer]", facts)) {
+      const what = say(fact.dataset.for === "coat" ? "timer.coat" : "timer.dry");
+      fact.append(" ", make("button", { type: "button", className: "plain timer-start", onclick: () => startTimer(facts, fact.dataset) },
+        say("timer.start"), make("span", { className: "unseen" }, `: ${what}, ${facts.dataset.title}`)));
+    }
+  }
+
+  /* A coat that is ticked starts its wait: one tap with wet hands. */
+  for (const coats of all(".coats")) {
+    coats.addEventListener("change", ({ target }) => {
+      const isLast = all("input", coats).every(box => box.checked);
+      const seconds = isLast ? coats.dataset.dry : coats.dataset.wait;
+      if (target.checked && seconds) startTimer(coats.closest("[data-timers]"), { timer: seconds, for: isLast ? "dry" : "coat" });
+    });
+  }
+
+  /* A tick where a step is done for all models that it is counted by. */
+  const showStrip = () => {
+    const { models: count = 1, done } = get(mine);
+    for (const step of all(".strip-step")) {
+      const models = "together" in step.dataset ? 1 : count;
+      const isDone = (done[step.dataset.step] ?? []).filter(model => model <= models).length === models;
+      one(".strip-tick", step)?.remove();
+      if (isDone) one("a", step).append(make("span", { className: "strip-tick" }, "✓", make("span", { className: "unseen" }, ` ${say("ticks.done")}`)));
+    }
+  };
+  onChange(name => name === mine && showStrip());
+  showStrip();
+}
