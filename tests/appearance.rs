@@ -68,15 +68,30 @@ fn amber_deepens_over_gold_with_each_coat() {
 fn clear_coats_chipping_medium_and_fixer_change_no_colour() {
     let red = faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2"]);
     for clear in [
-        "stage: varnish\nareas: [all]\npaints: [gloss]",
         "stage: basecoat\nareas: [all]\npaints: [let-go]",
         "stage: pigment\nareas: [all]\npaints: [fixer]",
-        "stage: glaze\nareas: [all]\npaints: [medium]",
         "stage: decal\nareas: [all]\npaints: [settle]",
     ] {
         let under = faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2", clear]);
         assert!(lab_difference(red, under) < 1e-9, "{clear}");
     }
+    let under = faces(&[
+        GROUND,
+        "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 2",
+        "stage: glaze\nareas: [all]\npaints: [medium]",
+    ]);
+    assert!(under.l <= red.l && lab_difference(red, under) < 3.0, "a medium only shines");
+}
+
+#[test]
+fn a_black_is_as_deep_as_its_surface_shines() {
+    let sheen = |varnish: &str| {
+        let step = format!("stage: varnish\nareas: [all]\npaints: [{varnish}]\ncoats: 2");
+        faces(&[GROUND, "stage: basecoat\nareas: [all]\npaints: [black]\ncoats: 6", &step]).l
+    };
+    let [matt, satin, gloss] = ["matt", "satin", "gloss"].map(sheen);
+    println!("black: matt {matt:.1}, satin {satin:.1}, gloss {gloss:.1}");
+    assert!(matt > satin + 0.5 && satin > gloss + 0.5, "{matt} {satin} {gloss}");
 }
 
 #[test]
@@ -143,4 +158,33 @@ fn the_bare_model_shows_nothing_and_the_same_steps_show_the_same() {
     assert_eq!(shown(&steps), shown(&steps));
     let after = shown(&["stage: highlight\nareas: [all]\npaints: [straw]"]);
     assert!(after[0][0] == Shown::Bare && after[0][1] == Shown::Bare && after[0][2].lab().is_some());
+}
+
+#[test]
+fn streaks_and_details_lie_on_a_colour_and_do_not_recolour_it() {
+    let base = "stage: basecoat\nareas: [all]\npaints: [red]\ncoats: 3";
+    let red = faces(&[GROUND, base]);
+    for fleck in [
+        "stage: weather\nareas: [all]\nwhere: faces\npaints: [rust]",
+        "stage: detail\nareas: [all]\nwhere: faces\npaints: [straw]",
+        "stage: pigment\nareas: [all]\nwhere: faces\npaints: [dust]",
+        "stage: chip\nareas: [all]\nwhere: faces\nwith: sponge\npaints: [iron]",
+    ] {
+        assert!(lab_difference(red, faces(&[GROUND, base, fleck])) < 1e-9, "{fleck}");
+    }
+    let alone = faces(&[GROUND, "stage: detail\nareas: [all]\nwhere: faces\npaints: [straw]\ncoats: 2"]);
+    assert!(lab_difference(faces(&[GROUND]), alone) > 5.0, "where nothing else lies, a detail is the colour");
+}
+
+#[test]
+fn a_brown_wash_leaves_a_face_a_little_darker_and_fills_the_recess() {
+    let after = shown(&[
+        GROUND,
+        "stage: basecoat\nareas: [all]\npaints: [straw]\ncoats: 4",
+        "stage: shade\nareas: [all]\nwhere: all\npaints: [peat]",
+    ]);
+    let light = |step: usize, zone: usize| after[step][zone].lab().unwrap().l;
+    let (face, recess) = (light(1, 1) - light(2, 1), light(1, 0) - light(2, 0));
+    println!("a brown wash takes {face:.1} of lightness from a face, {recess:.1} from a recess");
+    assert!((1.0..16.0).contains(&face) && recess > 2.0 * face, "{face} {recess}");
 }

@@ -17,8 +17,12 @@ pub enum Unit {
     Factor,
     /// Square centimetres.
     SquareCentimetres,
+    /// Millimetres.
+    Millimetres,
     /// Millilitres.
     Millilitres,
+    /// Models.
+    Models,
     /// Grams per millilitre.
     GramsPerMillilitre,
     /// CIEDE2000.
@@ -77,7 +81,9 @@ impl Unit {
             Self::Lightness => "of 100",
             Self::Factor => "times",
             Self::SquareCentimetres => "cm²",
+            Self::Millimetres => "mm",
             Self::Millilitres => "ml",
+            Self::Models => "models",
             Self::GramsPerMillilitre => "g/ml",
             Self::ColourDifference => "CIEDE2000",
         }

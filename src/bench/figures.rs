@@ -33,12 +33,20 @@ figures! {
     WetWash = "wet-wash", 50.0 Micrometres, Low;
     /// Wet film of a pin wash, where it runs (20 to 80).
     WetPinWash = "wet-pin-wash", 40.0 Micrometres, Low;
+    /// Wet film of a one-coat paint: flooded on undiluted, so that it pools (60 to 90).
+    WetOneCoat = "wet-one-coat", 85.0 Micrometres, Low;
     /// Wet film of a filter (8 to 20).
     WetFilter = "wet-filter", 12.0 Micrometres, Low;
     /// Wet film of drybrushing, spread over the area (1 to 4).
     WetDrybrush = "wet-drybrush", 2.0 Micrometres, Low;
     /// Wet film of a line or a spot, where it is (20 to 50).
     WetLine = "wet-line", 30.0 Micrometres, Low;
+    /// Wet film that a large brush lays on terrain (60 to 100).
+    WetTerrain = "wet-terrain", 70.0 Micrometres, Low;
+    /// Wet film of a colour wash that floods terrain (100 to 250; own estimate).
+    WetTerrainWash = "wet-terrain-wash", 150.0 Micrometres, Low;
+    /// Wet film of a large drybrush on terrain, spread over its rough surface (own estimate).
+    WetTerrainDrybrush = "wet-terrain-drybrush", 5.0 Micrometres, Low;
     /// Wet film of dabbing with a sponge or a stippling brush, spread over the area (own estimate).
     WetDabbed = "wet-dabbed", 15.0 Micrometres, Low;
     /// Wet film of a full airbrushed coat of three to five passes (10 to 30).
@@ -55,8 +63,8 @@ figures! {
     DecalFilm = "decal-film", 10.0 Micrometres, Low;
     /// How much more of a wash lies in the recesses than on average.
     WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
-    /// How much of a wash stays on faces and edges, of its average.
-    WashOnFaces = "wash-on-faces", 0.5 Share, Low;
+    /// How much of a wash stays on faces and edges, of its average: most of it runs off.
+    WashOnFaces = "wash-on-faces", 0.1 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
 
@@ -223,6 +231,25 @@ figures! {
     MinutesBrushedVarnish = "minutes-brushed-varnish", 1.5 Minutes, Medium;
     /// Texture, paint and grass of a base (2 to 12).
     MinutesBasing = "minutes-basing", 5.0 Minutes, Medium;
+    // The minutes above are those of a figure on foot of 28 to 32 mm. Other kinds take so many times as long at that scale,
+    // and any kind takes longer with its height.
+    /// How many times as long as a foot figure a bulky hero takes.
+    MinutesHero = "minutes-hero", 2.0 Factor, Low;
+    /// How many times as long as a foot figure a rider with the mount takes.
+    MinutesRider = "minutes-rider", 2.0 Factor, Medium;
+    /// How many times as long as a foot figure a monster or walker takes (own estimate).
+    MinutesBeast = "minutes-beast", 5.0 Factor, Low;
+    /// How many times as long as a foot figure a fighting vehicle takes (4 to 8; a tank of 1/56 is 5 to 7 hours).
+    MinutesVehicle = "minutes-vehicle", 7.0 Factor, Low;
+    /// How many times as long as a foot figure a small aircraft takes (own estimate).
+    MinutesAircraft = "minutes-aircraft", 6.0 Factor, Low;
+    /// How many times as long as a foot figure a bust of that scale takes; one of 1/10 comes to 20 to 40 hours in all.
+    MinutesBust = "minutes-bust", 5.0 Factor, Low;
+    /// By which power of its surface a model without a kind takes longer: 300 cm² five times as long (own
+    /// estimate).
+    MinutesGrowth = "minutes-growth", 0.62 Factor, Low;
+    /// Terrain and buildings that take as long as a foot figure: their minutes grow with their surface (own estimate).
+    MinutesTerrain = "minutes-terrain", 130.0 SquareCentimetres, Low;
 
     // What the amounts rest on beside the film: how much of an area a coat touches.
     /// What a line along edges or a chip touches of the zone it is on (2 to 5 % of an area).
@@ -235,8 +262,20 @@ figures! {
     DecalShare = "decal-share", 0.05 Share, Low;
     /// What a filler touches of an area (own estimate).
     FillerShare = "filler-share", 0.02 Share, Low;
-    /// How large a base is against the model on it, where a step is about the base alone (7 to 13 cm² at 28 mm).
+    /// How large a base is against the model on it, where a step is about the base alone and its size is not known.
     BaseShare = "base-share", 0.5 Share, Low;
+    /// How wide a figure's base is where the model does not say, against the height that names its scale: 25 mm at 28 mm.
+    BaseWidth = "base-width", 0.9 Factor, Medium;
+    /// Up to this scale, in millimetres of height, figures stand on bases that are painted with them (own estimate).
+    BaseUpTo = "base-up-to", 40.0 Millimetres, Low;
+    /// How high the rim of a base is (3 to 4 mm).
+    BaseRim = "base-rim", 3.4 Millimetres, Medium;
+    /// The part of a base's top that a paste lies on: feet, rocks and a rim stay free (own estimate).
+    BaseCovered = "base-covered", 0.9 Share, Low;
+    /// How much thicker a first coat must be on foam, plaster, cork and raw wood, which drink it (own estimate).
+    Thirsty = "thirsty", 1.3 Factor, Low;
+    /// How thick powder is heaped on where it is rubbed in, before most is brushed off again (own estimate).
+    PowderHeap = "powder-heap", 80.0 Micrometres, Low;
     /// Wet film of decal softener on and around a decal (own estimate).
     WetSoftener = "wet-softener", 60.0 Micrometres, Low;
     /// Wet film of what wets or wipes and leaves no coat: water, thinner, cleaner (own estimate).
@@ -249,8 +288,14 @@ figures! {
     DryPaletteEfficiency = "dry-palette-efficiency", 0.45 Share, Low;
     /// Drybrushing: most is wiped off before.
     DrybrushEfficiency = "drybrush-efficiency", 0.2 Share, Low;
-    /// Washes, filters and pin washes.
-    WashEfficiency = "wash-efficiency", 0.8 Share, Low;
+    /// Washes and filters that flood an area; what is too much is soaked up again (0.6 to 0.8).
+    WashEfficiency = "wash-efficiency", 0.7 Share, Low;
+    /// Pin washes: they are laid wider than the line and wiped off beside it (own estimate).
+    PinWashEfficiency = "pin-wash-efficiency", 0.15 Share, Low;
+    /// A large brush on terrain, straight from pot or cup (own estimate).
+    TerrainBrushEfficiency = "terrain-brush-efficiency", 0.8 Share, Low;
+    /// What is poured or trowelled to a depth (own estimate).
+    DepthEfficiency = "depth-efficiency", 0.95 Share, Low;
     /// Brushed varnish.
     VarnishEfficiency = "varnish-efficiency", 0.7 Share, Low;
     /// Sponge and stippling brush (own estimate).
@@ -262,23 +307,25 @@ figures! {
     /// Airbrush on a single figure (0.10 to 0.30).
     AirbrushSingle = "airbrush-single", 0.18 Share, Low;
     /// Airbrush on a row of figures (0.25 to 0.35).
-    AirbrushRow = "airbrush-row", 0.3 Share, Low;
+    AirbrushRow = "airbrush-row", 0.25 Share, Low;
     /// Airbrush on a vehicle (0.35 to 0.50).
     AirbrushVehicle = "airbrush-vehicle", 0.42 Share, Low;
     /// Airbrush on terrain (0.50 to 0.60).
     AirbrushTerrain = "airbrush-terrain", 0.55 Share, Low;
     /// From this surface on a model is sprayed like a vehicle.
     VehicleFrom = "vehicle-from", 90.0 SquareCentimetres, Low;
+    /// From this surface on what a step covers of terrain is painted with a large brush (own estimate).
+    LargeBrushFrom = "large-brush-from", 200.0 SquareCentimetres, Low;
     /// From this surface on a model is sprayed like terrain.
     TerrainFrom = "terrain-from", 1200.0 SquareCentimetres, Low;
     /// What a can leaves on a flat panel of all that is in it, propellant too: 400 ml for 2 m² at 35 µm.
     CanYield = "can-yield", 0.175 Share, Medium;
-    /// What a row of figures catches of what a flat panel would (0.10 to 0.20).
-    CanOnFigures = "can-on-figures", 0.15 Share, Low;
-    /// The same for a vehicle (own estimate).
-    CanOnVehicle = "can-on-vehicle", 0.4 Share, Low;
+    /// What a row of figures catches of what a flat panel would (0.10 to 0.20; a can does 50 to 120 figures a coat).
+    CanOnFigures = "can-on-figures", 0.1 Share, Low;
+    /// The same for a vehicle (a tank of 1/56 takes 27 to 50 ml a coat).
+    CanOnVehicle = "can-on-vehicle", 0.17 Share, Low;
     /// The same for terrain (own estimate).
-    CanOnTerrain = "can-on-terrain", 0.7 Share, Low;
+    CanOnTerrain = "can-on-terrain", 0.6 Share, Low;
 
     // What is lost with every lot that is mixed, and what goes to cleaning.
     /// Left in the airbrush's cup and needle (0.05 to 0.2).
@@ -295,12 +342,37 @@ figures! {
     CupSize = "cup-size", 2.0 Millilitres, Medium;
     /// What lies on a palette at a time (own estimate).
     PaletteLoad = "palette-load", 1.0 Millilitres, Low;
+    /// Paint on a palette is fresh for so long; then it is refilled (10 to 20).
+    PaletteFresh = "palette-fresh", 15.0 Minutes, Low;
+    /// What lies on a palette to paint lines and small things from: a drop.
+    PaletteRefill = "palette-refill", 0.04 Millilitres, Low;
+    /// From this volume on a mix is poured by marks and not counted in drops.
+    PourFrom = "pour-from", 5.0 Millilitres, Medium;
+    /// What one mark of a measuring cup is.
+    PourMark = "pour-mark", 0.5 Millilitres, Medium;
+    /// As many models as are on the desk at a time where nobody says (trade norm 5 to 10).
+    Batch = "batch", 10.0 Models, Medium;
     /// What a lot for all models holds beyond the need (0.25 to 0.30).
     LotReserve = "lot-reserve", 0.25 Share, Medium;
     /// The least of that.
     LotReserveLeast = "lot-reserve-least", 1.0 Millilitres, Medium;
     /// How much of a bottle can be got out of it (0.92 to 0.95).
     BottleUsable = "bottle-usable", 0.93 Share, Low;
+
+    // How large a drop is where neither the product nor the guide says: by surface tension and the tips of bottles (Tate's
+    // law), and as painters have counted. Bottles of one sort differ by a fifth.
+    /// A drop of an alcohol- or lacquer-based clear, ink, thinner or cleaner (0.012 to 0.025).
+    DropThinSolvent = "drop-thin-solvent", 0.018 Millilitres, Low;
+    /// A drop of enamel, white spirit, or thinner for oil (0.015 to 0.03).
+    DropSpirit = "drop-spirit", 0.02 Millilitres, Low;
+    /// A drop of a wash, an ink, a clear or a one-coat paint (0.02 to 0.04).
+    DropThin = "drop-thin", 0.03 Millilitres, Low;
+    /// A drop of ordinary paint from a dropper bottle (0.025 to 0.055).
+    DropPaint = "drop-paint", 0.04 Millilitres, Low;
+    /// A drop of thick paint: metal, varnish, primer, glue (0.035 to 0.07); of tube oil off a stirring spoon.
+    DropThick = "drop-thick", 0.05 Millilitres, Low;
+    /// A drop of water, or of a thinner that is mostly water (0.04 to 0.06).
+    DropWater = "drop-water", 0.05 Millilitres, High;
 
     // How far a figure may be off, as a factor up and down; they are combined by the squares of their logarithms.
     /// A surface that the author gives (own estimate).
@@ -341,6 +413,10 @@ figures! {
     SurfaceAircraft = "surface-aircraft", 17.5 Factor, Low;
     /// The surface of a small ruin with its walls on both sides, in foot figures.
     SurfaceBuilding = "surface-building", 150.0 Factor, Low;
+    /// The surface of a bust, in foot figures of its scale (own estimate).
+    SurfaceBust = "surface-bust", 0.15 Factor, Low;
+    /// The surface of a terrain tile of 30 by 30 cm at 28 mm, rough, in foot figures.
+    SurfaceTerrain = "surface-terrain", 102.0 Factor, Low;
     /// The part of a mesh's faces that a brush or a spray can reach (own estimate).
     MeshVisible = "mesh-visible", 0.9 Share, Low;
 

@@ -4,12 +4,16 @@
 
 mod entry;
 mod figures;
+mod model;
 mod own;
 mod times;
 mod units;
+mod usual;
 
 pub use entry::{Entry, Known, Trust, Unit};
 pub use figures::{FIGURES, Figure};
+pub use model::Base;
 pub use own::Bench;
 pub use times::Setting;
 pub use units::{Gloss, Micrometres, Minutes};
+pub use usual::{minutes, usual_minutes};

@@ -3,8 +3,9 @@
 use super::entry::{Known, Trust, Unit};
 use super::figures::{FIGURES, Figure};
 use super::times::{PHASE_WORDS, PHASES, Row, Setting, TIMES};
-use crate::guide::BenchFigure;
-use crate::trade::Family;
+use crate::guide::{BenchFigure, Paint};
+use crate::measure::Millilitres;
+use crate::trade::{Family, Kind};
 
 /// The figures of one guide: the program's, with the author's own in their places.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,6 +85,11 @@ impl Bench {
         if sprayed { [spray_touch, spray_recoat, safe, cure] } else { [brush_touch, brush_recoat, safe, cure] }
     }
 
+    /// How much a drop of a product is: as the author says, or what is usual for its kind and family.
+    pub fn drop(&self, paint: &Paint) -> Millilitres {
+        paint.drop.unwrap_or_else(|| Millilitres(self.get(usual_drop(paint.kind, paint.family))))
+    }
+
     /// How long a gloss of a family rests before a decal, in minutes.
     pub fn decal_rest(&self, family: Family) -> f64 {
         self.get(match family {
@@ -91,6 +97,20 @@ impl Bench {
             Family::Lacquer => Figure::DecalAfterLacquer,
             Family::Water | Family::Alcohol | Family::Dry => Figure::DecalAfterWater,
         })
+    }
+}
+
+/// The figure of a product's drop, where nobody says how large it is.
+fn usual_drop(kind: Kind, family: Family) -> Figure {
+    match (kind, family) {
+        (Kind::Clear | Kind::Ink | Kind::Thinner | Kind::Cleaner, Family::Alcohol | Family::Lacquer) => {
+            Figure::DropThinSolvent
+        }
+        (_, Family::Enamel) | (Kind::Thinner | Kind::Cleaner, Family::Oil) => Figure::DropSpirit,
+        (Kind::Wash | Kind::OneCoat | Kind::Ink | Kind::Clear, _) => Figure::DropThin,
+        (Kind::Thinner | Kind::Cleaner, Family::Water) => Figure::DropWater,
+        (Kind::Oil, _) | (Kind::Metal | Kind::Varnish | Kind::Primer | Kind::Glue, Family::Water) => Figure::DropThick,
+        _ => Figure::DropPaint,
     }
 }
 

@@ -61,7 +61,7 @@ pub fn entry(label: Label, reading: &Reading) -> Option<Entry> {
     let clear = label.kind == Kind::Clear;
     let linear = if clear { mixture.over_white(shelf.surface()) } else { mixture.opaque(shelf.surface()) };
     let (colour, contrast_ratio) = (space::shown(linear), mixture.contrast_ratio(1.0));
-    let hiding = class_of(contrast_ratio);
+    let hiding = class_of(&pigment.depths, pigment.white);
     let luminance = |colour: Colour| space::luminance(space::linear(colour));
     let alike = luminance(reading.black.colour) > TELLS_NO_STRENGTH * luminance(reading.white.colour);
     let what = if clear { "two coats over white" } else { "where it covers fully" };

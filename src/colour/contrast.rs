@@ -1,6 +1,9 @@
 //! How well a film hides: the contrast ratio of ISO 6504-3, luminance over black by luminance over white.
 
-use super::constants::{BLACK_CARD, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, WHITE_CARD};
+use super::bands;
+use super::constants::{
+    BLACK_CARD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
+};
 use super::depths::Depths;
 use super::surface::{Inner, Outer, Surface};
 use crate::trade::Hiding;
@@ -36,23 +39,48 @@ impl Cover {
     /// A tinted clear hardly scatters: an estimate.
     pub const CLEAR: Self = Self { ratio: CLEAR_RATIO, spread: CLEAR_SPREAD };
 
-    /// What a hiding class stands for: an estimate, makers' classes differ widely.
-    pub fn of_class(hiding: Hiding) -> Self {
-        let ratio = match hiding {
-            Hiding::Opaque => 0.80,
-            Hiding::SemiOpaque => 0.65,
-            Hiding::SemiTransparent => 0.45,
-            Hiding::Transparent => 0.25,
-        };
-        Self { ratio, spread: CLASS_SPREAD }
+    /// What a hiding class says of a white.
+    pub fn of_white(hiding: Hiding) -> Self {
+        Self { ratio: WHITE_RATIO[hiding as usize], spread: WHITE_SPREAD }
     }
 }
 
-/// The hiding class whose contrast ratio is the nearest, by the logit in which classes are held.
-pub fn class_of(ratio: f64) -> Hiding {
-    let logit = |ratio: f64| (ratio / (1.0 - ratio)).ln();
-    let ratio = logit(ratio.clamp(1e-6, 1.0 - 1e-6));
-    let off = |class: Hiding| (logit(Cover::of_class(class).ratio) - ratio).abs();
+/// What is held of how an ordinary coat scatters before it is measured: the mean of ln S over all bands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scatter {
+    /// The mean of ln S.
+    pub level: f64,
+    /// Its standard deviation.
+    pub spread: f64,
+}
+
+impl Scatter {
+    /// What a hiding class says of a paint.
+    pub fn of_class(hiding: Hiding) -> Self {
+        Self { level: CLASS_SCATTER[hiding as usize], spread: CLASS_SPREAD }
+    }
+
+    /// The mean ln S of a film.
+    pub fn level_of(film: &Depths) -> f64 {
+        film.scattered.iter().map(|depth| depth.max(1e-6).ln()).sum::<f64>() / bands::COUNT as f64
+    }
+}
+
+/// The hiding class that a maker would print on a paint of which one nominal coat is this film.
+///
+/// By what it scatters; a white, and whatever else absorbs hardly anything, by its contrast ratio.
+pub fn class_of(film: &Depths, white: bool) -> Hiding {
+    let (seen, held): (f64, [f64; 4]) = if white {
+        (logit(contrast_ratio(film)), WHITE_RATIO.map(logit))
+    } else {
+        (Scatter::level_of(film), CLASS_SCATTER)
+    };
+    let off = |class: Hiding| (held[class as usize] - seen).abs();
     let nearer = |near: Hiding, class: &Hiding| if off(*class) < off(near) { *class } else { near };
     Hiding::ALL.iter().fold(Hiding::Opaque, nearer)
+}
+
+fn logit(ratio: f64) -> f64 {
+    let ratio = ratio.clamp(1e-6, 1.0 - 1e-6);
+    (ratio / (1.0 - ratio)).ln()
 }

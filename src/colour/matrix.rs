@@ -35,6 +35,11 @@ impl Square {
         lower
     }
 
+    /// The sum of the logarithms of the diagonal.
+    pub(crate) fn log_diagonal(&self) -> f64 {
+        (0..self.size).map(|at| self.row(at)[at].ln()).sum()
+    }
+
     /// x with L·Lᵀ·x = `right`, where this is L.
     pub(crate) fn solve_lower_twice(&self, mut right: Vec<f64>) -> Vec<f64> {
         for row in 0..self.size {

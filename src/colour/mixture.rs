@@ -18,6 +18,8 @@ pub struct Mixture {
     pub metallic: bool,
     /// Whether it is one paint with white.
     pub tint: bool,
+    /// How much of a matt surface's mirror its own surface has: 1 for matt, 0 for gloss.
+    pub mirror: f64,
 }
 
 impl Mixture {
@@ -32,9 +34,10 @@ impl Mixture {
         if !proper {
             return None;
         }
-        let mut mixture = Self { depths: Depths::NONE, evidence: None, metallic: false, tint: false };
+        let mut mixture = Self { depths: Depths::NONE, evidence: None, metallic: false, tint: false, mirror: 1.0 };
         let (mut coloured, mut flakes, mut whites, mut others) = (0.0, 0.0, 0, 0);
         let mut of_whites = None;
+        let mut mirrored = 0.0;
         for (pigment, amount) in parts.iter().filter(|(_, amount)| *amount > 0.0) {
             mixture.depths = mixture.depths.plus(&pigment.depths.times(amount / all));
             if pigment.evidence.is_none() {
@@ -45,17 +48,19 @@ impl Mixture {
             *count += 1;
             *evidence = Evidence::weaker(*evidence, pigment.evidence);
             coloured += amount;
+            mirrored += pigment.mirror * amount;
             flakes += if pigment.metallic { *amount } else { 0.0 };
         }
         mixture.evidence = mixture.evidence.or(of_whites);
         mixture.metallic = coloured > 0.0 && 2.0 * flakes >= coloured;
+        mixture.mirror = if coloured > 0.0 { mirrored / coloured } else { 1.0 };
         mixture.tint = whites > 0 && others == 1;
         Some(mixture)
     }
 
     /// Its colour where it covers fully.
     pub fn opaque(&self, surface: Surface) -> LinearRgb {
-        surface.outer(&self.depths.opaque()).linear_rgb()
+        surface.mirroring(self.mirror).outer(&self.depths.opaque()).linear_rgb()
     }
 
     /// How so many nominal coats of it hide; see [`contrast::contrast_ratio`].

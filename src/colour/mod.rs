@@ -33,6 +33,7 @@
 //! this stays near 1e-8 of a depth, far below the eighth bit of a channel and the first decimal of a difference.
 
 pub mod bands;
+mod candidates;
 pub mod cie;
 pub mod coats;
 mod constants;
@@ -43,6 +44,8 @@ mod evidence;
 pub mod film;
 mod gleam;
 pub mod invert;
+mod judge;
+mod known;
 mod matrix;
 mod mixture;
 pub mod observation;
@@ -55,12 +58,14 @@ mod stack;
 mod surface;
 pub mod upsample;
 
+pub use candidates::Library;
 pub(crate) use constants::TELLS_NO_STRENGTH;
 pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, WHITE_CARD};
 pub use depths::Depths;
 pub use evidence::{Evidence, Uncertainty};
 pub use film::Film;
 pub use gleam::Gleam;
+pub use known::{Body, Known};
 pub use mixture::Mixture;
 pub use pigment::Pigment;
 pub use shelf::Shelf;

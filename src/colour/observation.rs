@@ -2,8 +2,8 @@
 
 use super::bands::{self, Bands};
 use super::cie;
-use super::constants::SWATCH_SPREAD;
-use super::contrast::{Cover, black_card, white_card};
+use super::constants::{LABEL_SPREAD, SWATCH_SPREAD};
+use super::contrast::{Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::film::{self, Slopes};
 use super::space::{self, EncodedRgb, LinearRgb};
@@ -17,6 +17,8 @@ pub enum Observation {
     Swatch(Box<BrushOut>),
     /// How one nominal coat hides.
     Cover(Cover),
+    /// How one nominal coat scatters.
+    Scatter(Scatter),
 }
 
 /// A film that holds the paint, and the colour it shows.
@@ -48,11 +50,17 @@ impl Observation {
         match self {
             Self::Swatch(swatch) => swatch.residuals(paint, surface, into),
             Self::Cover(cover) => into.push(cover.residual(paint)),
+            Self::Scatter(scatter) => into.push(scatter.residual(paint)),
         }
     }
 }
 
 impl BrushOut {
+    /// Whether it is the paint by itself, fully covered: what an author calls its colour.
+    fn is_the_label(&self) -> bool {
+        self.ground.is_none() && self.with == Depths::NONE
+    }
+
     fn residuals(&self, paint: &Depths, surface: Surface, into: &mut Vec<Residual>) {
         let seen = Seen::of(paint, self.amount, &self.with, self.ground.as_ref(), surface);
         let linear = cie::channels(&seen.value);
@@ -61,7 +69,8 @@ impl BrushOut {
             let byte = self.colour.0[channel];
             let away = predicted - f64::from(byte) / 255.0;
             let beyond = (byte == 0 && away < 0.0) || (byte == 255 && away > 0.0);
-            let scale = if beyond { 0.0 } else { 1.0 / SWATCH_SPREAD };
+            let spread = if self.is_the_label() { LABEL_SPREAD } else { SWATCH_SPREAD };
+            let scale = if beyond { 0.0 } else { 1.0 / spread };
             let slope = scale * encoding_slope(linear[channel]);
             into.push(seen.residual(scale * away, slope, &cie::weights()[channel]));
         }
@@ -71,6 +80,17 @@ impl BrushOut {
 /// How fast the encoded value grows with the linear one (IEC 61966-2-1).
 fn encoding_slope(linear: f64) -> f64 {
     if linear <= 0.003_130_8 { 12.92 } else { 1.055 / 2.4 * linear.powf(1.0 / 2.4 - 1.0) }
+}
+
+impl Scatter {
+    /// The mean ln S against the one that is held likely.
+    fn residual(self, paint: &Depths) -> Residual {
+        Residual {
+            value: (Self::level_of(paint) - self.level) / self.spread,
+            by_absorbed: [0.0; bands::COUNT],
+            by_scattered: [1.0 / (self.spread * bands::COUNT as f64); bands::COUNT],
+        }
+    }
 }
 
 impl Cover {

@@ -1,13 +1,16 @@
 //! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
 
+use super::candidates::Library;
 use super::constants::{COATS_OF_A_CLEAR, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
-use super::contrast::{self, Cover, black_card, white_card};
+use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::estimate;
 use super::evidence::Evidence;
+use super::judge;
 use super::observation::{BrushOut, Observation};
-use super::space;
-use super::surface::Surface;
+use super::prior;
+use super::space::{self, Lab};
+use super::surface::{self, Surface};
 use crate::guide::{Paint, Swatch};
 use crate::measure::Colour;
 use crate::trade::{Kind, Sheen};
@@ -23,6 +26,8 @@ pub struct Pigment {
     pub metallic: bool,
     /// Whether it is white, so that a mix with it is a tint.
     pub white: bool,
+    /// How much of a matt surface's mirror it has: 1 for matt, 0 for gloss.
+    pub mirror: f64,
     /// Whether its strength can't be seen in what is given: ask for a thinner coat, or better for a tint.
     pub wants_tint: bool,
 }
@@ -30,13 +35,24 @@ pub struct Pigment {
 impl Pigment {
     /// Medium, thinner, water, clear varnish: thins the colour and adds none.
     pub const COLOURLESS: Self =
-        Self { depths: Depths::NONE, evidence: None, metallic: false, white: false, wants_tint: false };
+        Self { depths: Depths::NONE, evidence: None, metallic: false, white: false, mirror: 1.0, wants_tint: false };
 
     /// The likeliest pigment for all that the author says of a paint, under the guide's [`Surface`].
     ///
     /// `white_of` gives the white paints that tints are made with, by their ids; a tint with an unknown white is left
     /// out. `None` where the author gives neither colour nor swatch: the colour of such a paint is unknown.
     pub fn of(paint: &Paint, surface: Surface, white_of: impl Fn(&str) -> Option<Self>) -> Option<Self> {
+        Self::with(Library::whole(), paint, surface, white_of)
+    }
+
+    /// The same where only some pigments are known.
+    pub fn with(
+        library: &Library,
+        paint: &Paint,
+        surface: Surface,
+        white_of: impl Fn(&str) -> Option<Self>,
+    ) -> Option<Self> {
+        let surface = surface.under(paint.sheen);
         if !paint.kind.has_colour() {
             return Some(Self::COLOURLESS);
         }
@@ -49,11 +65,19 @@ impl Pigment {
         }
         let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
         known.extend(cover(paint, evidence));
-        let depths = estimate::depths(&known, surface);
+        let fit = if is_neutral(paint) {
+            estimate::likeliest(&prior::NEUTRAL, &known, surface)
+        } else if of_pigments(paint) {
+            judge::fit(library, &known, surface, &[])
+        } else {
+            estimate::likeliest(&prior::ANY, &known, surface)
+        };
+        let depths = fit.depths;
         Some(Self {
             evidence: Some(evidence),
             metallic: paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic,
             white: is_white(&depths, surface),
+            mirror: surface::mirrored(paint.sheen),
             wants_tint: evidence != Evidence::Tint && hides_its_strength(paint, &depths, evidence),
             depths,
         })
@@ -100,8 +124,30 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
     match paint.kind {
         _ if over_both || evidence == Evidence::BlackAndWhite => None,
         Kind::Clear => Some(Observation::Cover(Cover::CLEAR)),
-        _ => Some(Observation::Cover(Cover::of_class(paint.hiding))),
+        _ => match paint.colour.map(|colour| space::lab(space::linear(colour))) {
+            Some(lab) if looks_white(lab) => Some(Observation::Cover(Cover::of_white(paint.hiding))),
+            Some(lab) if lab.l < BLACK_BELOW => None,
+            _ => Some(Observation::Scatter(Scatter::of_class(paint.hiding))),
+        },
     }
+}
+
+/// A paint darker than this is called opaque for what it absorbs, whatever it scatters. In CIE lightness; an estimate.
+const BLACK_BELOW: f64 = 18.0;
+
+/// Whether it is made of pigments as paints are; clears are dyes, and metals flakes.
+fn of_pigments(paint: &Paint) -> bool {
+    !matches!(paint.kind, Kind::Clear | Kind::Metal) && paint.sheen != Sheen::Metallic
+}
+
+/// Whether everything on file is a pure grey.
+fn is_neutral(paint: &Paint) -> bool {
+    let swatches = paint.swatches.iter().map(|swatch| match swatch {
+        Swatch::OverWhite(_, colour) | Swatch::OverBlack(_, colour) => Some(*colour),
+        Swatch::Tint { .. } => None,
+    });
+    let mut all = swatches.chain(paint.colour.map(Some)).peekable();
+    all.peek().is_some() && all.all(|colour| colour.is_some_and(|Colour([r, g, b])| r == g && g == b))
 }
 
 /// What the brush-outs tell, tints aside.
@@ -129,7 +175,10 @@ fn evidence(swatches: &[Swatch]) -> Evidence {
 
 /// A light, nearly neutral colour when it covers fully: L* of 88 and more, chroma below 10.
 fn is_white(depths: &Depths, surface: Surface) -> bool {
-    let lab = space::lab(surface.outer(&depths.opaque()).linear_rgb());
+    looks_white(space::lab(surface.outer(&depths.opaque()).linear_rgb()))
+}
+
+fn looks_white(lab: Lab) -> bool {
     lab.l >= 88.0 && lab.a.hypot(lab.b) < 10.0
 }
 

@@ -12,12 +12,39 @@ use super::matrix::{Square, dot};
 /// How many numbers describe a paint: ln K in each band, then ln S in each band.
 pub(crate) const SIZE: usize = 2 * bands::COUNT;
 
-/// The lower triangle of the covariance: y = mean + L·w turns independent standard numbers w into a likely paint.
-pub(crate) static SPREAD: LazyLock<Square> = LazyLock::new(|| covariance().lower());
+/// A likely paint and how paints like it differ: y = mean + L·w turns independent standard numbers w into one.
+#[derive(Debug, Clone)]
+pub(crate) struct Prior {
+    /// The mean of ln K and ln S in each band.
+    pub(crate) mean: Vec<f64>,
+    /// L, row after row, each without the noughts at its end.
+    pub(crate) spread: Vec<Vec<f64>>,
+    /// How many standard numbers there are.
+    pub(crate) count: usize,
+}
 
-/// The mean of one of the numbers.
-pub(crate) fn mean(at: usize) -> f64 {
-    if at < bands::COUNT { PRIOR_MEAN_K } else { PRIOR_MEAN_S }
+/// A paint of which nothing is known.
+pub(crate) static ANY: LazyLock<Prior> = LazyLock::new(|| {
+    let lower = covariance().lower();
+    let spread = (0..SIZE).map(|at| lower.row(at)[..=at].to_vec()).collect();
+    let mean = (0..SIZE).map(|at| if at < bands::COUNT { PRIOR_MEAN_K } else { PRIOR_MEAN_S }).collect();
+    Prior { mean, spread, count: SIZE }
+});
+
+/// A paint without hue: all bands alike.
+pub(crate) static NEUTRAL: LazyLock<Prior> = LazyLock::new(|| {
+    let absorbed = PRIOR_K_SMOOTH.0.hypot(PRIOR_K_LEVEL);
+    let scattered = PRIOR_S_SMOOTH.0.hypot(PRIOR_S_LEVEL);
+    let row = |at: usize| if at < bands::COUNT { vec![absorbed] } else { vec![0.0, scattered] };
+    Prior { mean: ANY.mean.clone(), spread: (0..SIZE).map(row).collect(), count: 2 }
+});
+
+impl Prior {
+    /// One of the numbers of the paint that these standard numbers stand for.
+    pub(crate) fn at(&self, at: usize, standard: &[f64]) -> f64 {
+        let row = &self.spread[at];
+        self.mean[at] + dot(row, &standard[..row.len()])
+    }
 }
 
 /// With a = ln K and b = ln S: Cov(b) = own + d²·B·Cov(a)·Bᵀ and Cov(a, b) = d·Cov(a)·Bᵀ, where d is the dispersion

@@ -1,11 +1,11 @@
 //! What lies on a model, from the bare ground up, and the colour it shows.
 
-use super::constants::{COATS_OF_A_CLEAR, HIDES, WHITE_CARD};
+use super::constants::{COATS_OF_A_CLEAR, COATS_OF_A_SKIN, HIDES, WHITE_CARD};
 use super::evidence::{Evidence, Uncertainty};
 use super::gleam::Gleam;
 use super::mixture::Mixture;
 use super::space::{self, Lab, LinearRgb};
-use super::surface::{Inner, Outer, Surface};
+use super::surface::{self, Inner, Outer, Surface};
 use super::upsample;
 use crate::measure::Colour;
 use crate::trade::Sheen;
@@ -39,10 +39,10 @@ impl Ground {
 /// Films on a ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stack {
-    /// The skin of the guide's paints.
+    /// The skin of the guide's matt paints.
     paints: Surface,
-    /// The skin it has now.
-    skin: Surface,
+    /// How much of its mirror the surface has now.
+    mirror: f64,
     /// What lies under the skin.
     below: Inner,
     /// The metal in it, if it has one.
@@ -58,7 +58,7 @@ impl Stack {
     pub fn on(ground: &Ground, paints: Surface) -> Self {
         Self {
             paints,
-            skin: paints,
+            mirror: 1.0,
             below: paints.inner(&ground.seen),
             gleam: ground.metallic.then(|| Gleam::of(&ground.seen)),
             over_metal: false,
@@ -76,9 +76,11 @@ impl Stack {
         let film = mixture.depths.times(coats.min(MOST_DEPTH));
         let below = film.over(&self.below);
         let covers = mixture.contrast_ratio(coats.min(MOST_DEPTH)) >= HIDES;
-        let mut stack = Self { below, skin: self.paints, ..*self };
+        let own = 1.0 - (-coats / COATS_OF_A_SKIN).exp();
+        let mirror = self.mirror + own * (mixture.mirror - self.mirror);
+        let mut stack = Self { mirror, below, ..*self };
         stack.gleam = match self.gleam {
-            _ if mixture.metallic => Some(Gleam::of(&self.paints.outer(&below))),
+            _ if mixture.metallic => Some(Gleam::of(&self.paints.mirroring(mixture.mirror).outer(&below))),
             Some(gleam) if !covers => Some(gleam.under(&film)),
             _ => None,
         };
@@ -106,9 +108,10 @@ impl Stack {
         let most = if share >= 0.5 { self } else { rest };
         let mixed = self.outer().beside(share, &rest.outer());
         let diffuse = self.diffuse().beside(share, &rest.diffuse());
+        let mirror = share * self.mirror + (1.0 - share) * rest.mirror;
         Self {
-            skin: self.paints,
-            below: self.paints.inner(&diffuse),
+            mirror,
+            below: self.paints.mirroring(mirror).inner(&diffuse),
             gleam: most.gleam.map(|_| Gleam::of(&mixed)),
             over_metal: self.over_metal || rest.over_metal,
             evidence: Evidence::weaker(rest.evidence, self.evidence),
@@ -120,7 +123,7 @@ impl Stack {
     /// Under a clear varnish, which changes only how the surface shines.
     #[must_use]
     pub fn varnish(&self, sheen: Sheen) -> Self {
-        Self { skin: self.paints.under(sheen), ..*self }
+        Self { mirror: surface::mirrored(sheen), ..*self }
     }
 
     /// The colour it shows, in linear light; a clear over metal near the glint.
@@ -165,7 +168,7 @@ impl Stack {
     }
 
     fn diffuse(&self) -> Outer {
-        self.skin.outer(&self.below)
+        self.paints.mirroring(self.mirror).outer(&self.below)
     }
 
     /// A mix that covers leaves nothing else to rest on.

@@ -7,6 +7,7 @@ use super::bands::{self, Bands};
 use super::cie;
 use super::constants::{
     INNER_MIRROR, MOST_OUTER_MIRROR, OUTER_MIRROR_OF_DARKEST, OUTER_MIRROR_OF_SATIN, REFLECTANCE_MARGIN,
+    USUAL_OUTER_MIRROR,
 };
 use super::space::{self, LinearRgb};
 use crate::guide::{Paint, Swatch};
@@ -56,37 +57,35 @@ impl Surface {
     /// The skin of colours from a chart, on which nothing is mirrored into the eye.
     pub const CHART: Self = Self { outer_mirror: 0.0, inner_mirror: INNER_MIRROR };
 
-    /// The skin of a guide's paints.
+    /// The skin of a guide's matt paints.
     ///
-    /// Where there are measured swatches, the darkest colour bounds what the surface can mirror. Without any, the
-    /// colours are a chart's.
+    /// The darkest colour on file bounds what a surface can mirror; where none is dark enough to tell, it is the usual
+    /// one. A gloss paint tells nothing of it.
     pub fn of<'a>(paints: impl Iterator<Item = &'a Paint>) -> Self {
         let mut darkest = f64::INFINITY;
-        let mut measured = false;
         for paint in paints.filter(|paint| paint.kind.has_colour()) {
-            measured |= !paint.swatches.is_empty();
             let swatches = paint.swatches.iter().map(|swatch| match swatch {
                 Swatch::OverWhite(_, colour) | Swatch::OverBlack(_, colour) | Swatch::Tint { colour, .. } => *colour,
             });
             for colour in swatches.chain(paint.colour) {
-                darkest = darkest.min(space::luminance(space::linear(colour)));
+                darkest = darkest.min(space::luminance(space::linear(colour)) / mirrored(paint.sheen));
             }
         }
-        if !measured {
-            return Self::CHART;
-        }
-        Self { outer_mirror: (OUTER_MIRROR_OF_DARKEST * darkest).clamp(0.0, MOST_OUTER_MIRROR), ..Self::CHART }
+        let bound = OUTER_MIRROR_OF_DARKEST * darkest;
+        let outer_mirror = if bound > MOST_OUTER_MIRROR { USUAL_OUTER_MIRROR } else { bound };
+        Self { outer_mirror, ..Self::CHART }
     }
 
-    /// The same paints under a varnish: gloss mirrors nothing into the eye, matt brings it back.
+    /// The same paints where they shine like this: gloss mirrors nothing into the eye, matt all of it.
     #[must_use]
     pub fn under(self, sheen: Sheen) -> Self {
-        let kept = match sheen {
-            Sheen::Gloss => 0.0,
-            Sheen::Satin => OUTER_MIRROR_OF_SATIN,
-            Sheen::Matt | Sheen::Metallic => 1.0,
-        };
-        Self { outer_mirror: self.outer_mirror * kept, ..self }
+        self.mirroring(mirrored(sheen))
+    }
+
+    /// The same paints where so much of a matt surface's mirror is left.
+    #[must_use]
+    pub(crate) fn mirroring(self, share: f64) -> Self {
+        Self { outer_mirror: self.outer_mirror * share, ..self }
     }
 
     /// What lies under the skin, from what is seen.
@@ -100,7 +99,12 @@ impl Surface {
 
     /// What is seen, from what lies under the skin.
     pub fn outer(self, below: &Inner) -> Outer {
-        Outer(below.0.map(|below| self.outer_mirror + self.passed() * below / (1.0 - self.inner_mirror * below)))
+        Outer(below.0.map(|below| self.outer_in(below)))
+    }
+
+    /// The same in one band.
+    pub(crate) fn outer_in(self, below: f64) -> f64 {
+        self.outer_mirror + self.passed() * below / (1.0 - self.inner_mirror * below)
     }
 
     /// How much what is seen grows with what lies under the skin.
@@ -112,5 +116,14 @@ impl Surface {
     /// The share of the light that passes the skin once each way.
     fn passed(self) -> f64 {
         (1.0 - self.outer_mirror) * (1.0 - self.inner_mirror)
+    }
+}
+
+/// How much of a matt surface's mirror is left under a sheen.
+pub(crate) fn mirrored(sheen: Sheen) -> f64 {
+    match sheen {
+        Sheen::Gloss => 0.0,
+        Sheen::Satin => OUTER_MIRROR_OF_SATIN,
+        Sheen::Matt | Sheen::Metallic => 1.0,
     }
 }

@@ -7,7 +7,8 @@
 //!   stippling, powder and painted chips lie beside what they leave bare, an ordinary brushed coat thick;
 //! - a varnish colours nothing and changes how the surface shines; chipping medium and fixer are not seen;
 //! - chipping bares a share of what lay under the chipping medium;
-//! - spots and decals are too small to colour an area.
+//! - details, weather, chips and powders lie on a face as flecks: seen beside its colour, they do not change what one
+//!   calls it. Edges and recesses, which are small, take a share of them. A wash or a glaze all over is no fleck.
 //!
 //! A paint whose colour nobody gave makes a zone unknown. What is laid over it is reckoned over black and over white,
 //! and the colour is known again when the two have a contrast ratio of 0.98: then nothing shows of it (ISO 6504-3).
@@ -24,7 +25,7 @@ use crate::colour::space::{self, Lab};
 use crate::colour::{Ground, HIDES, Mixture, Outer, Shelf, Stack};
 use crate::guide::Step;
 use crate::measure::Colour;
-use crate::trade::{Sheen, Stage, Technique, Zone};
+use crate::trade::{Reach, Sheen, Stage, Technique, Zone};
 
 /// The predicted colours of a film.
 #[derive(Debug, Clone)]
@@ -108,7 +109,7 @@ impl Pot {
     fn of(step: &Step, shelf: &Shelf, bench: &Bench) -> Self {
         let mut parts = Vec::new();
         for part in step.mix.parts.iter().filter(|part| part.paint.kind.has_colour()) {
-            let amount = volume(part, step.mix.measured) * strength_of(&part.paint, bench);
+            let amount = volume(part, step.mix.measured, bench) * strength_of(&part.paint, bench);
             match shelf.pigment(&part.paint.id) {
                 Some(pigment) => parts.push((pigment, amount)),
                 None if amount > 0.0 => return Self::Unknown,
@@ -128,13 +129,23 @@ enum Lie {
     Broken { coats: f64, share: f64 },
 }
 
+/// Whether a coat lies in flecks, streaks or spots, and not as a film that recolours what it is on.
+pub fn lies_as_flecks(coat: &Coat<'_>) -> bool {
+    let film = matches!(coat.what, What::Shade | What::Tint) && coat.reach == Reach::All;
+    match coat.stage {
+        Stage::Detail | Stage::Weather => !film && !coat.technique.sprays(),
+        Stage::Chip => true,
+        _ => coat.what == What::Powder,
+    }
+}
+
 impl Lie {
     fn of(coat: &Coat<'_>, step: &Step, zone: Zone, bench: &Bench) -> Self {
         let touched = match (coat.what, coat.technique) {
             (What::Powder, _) => Figure::PowderShare,
             (_, Technique::Drybrush) if zone == Zone::Edges => Figure::DrybrushOnEdges,
             (_, Technique::Drybrush) => Figure::DrybrushOnFaces,
-            _ if coat.stage == Stage::Chip => Figure::ChippedShare,
+            _ if lies_as_flecks(coat) && coat.stage != Stage::Detail => Figure::ChippedShare,
             (_, Technique::Sponge | Technique::Stipple) => Figure::DabbedShare,
             _ => return Self::Film(coat.optical * coat.share_in(zone, bench)),
         };
@@ -184,6 +195,7 @@ impl Appearance {
             },
             reckoned: BTreeMap::new(),
             under_resist: vec![None; slots],
+            coloured: vec![false; slots],
         };
         for position in 0..film.turns.len() {
             painter.paint(position);
@@ -241,6 +253,8 @@ struct Painter<'f, 's> {
     reckoned: BTreeMap<(usize, usize, (u64, u64)), usize>,
     /// What each zone showed before chipping medium was laid on it.
     under_resist: Vec<Option<usize>>,
+    /// Whether each zone has a colour on its ground.
+    coloured: Vec<bool>,
 }
 
 impl Painter<'_, '_> {
@@ -270,6 +284,10 @@ impl Painter<'_, '_> {
         let mut even = true;
         for area in film.areas(position) {
             for zone in coat.reach.zones() {
+                if self.is_flecked(coat, slot(*area, *zone), *zone) {
+                    even = false;
+                    continue;
+                }
                 let lie = Lie::of(coat, step, *zone, bench);
                 even &= matches!(lie, Lie::Film(_));
                 self.lay_on(slot(*area, *zone), position, coat.what, (&pot, lie, shine));
@@ -281,6 +299,14 @@ impl Painter<'_, '_> {
             }
             _ => None,
         }
+    }
+
+    /// Whether a coat is seen as flecks on the colour of a face; whatever else it is, it colours the zone.
+    fn is_flecked(&mut self, coat: &Coat<'_>, slot: usize, zone: Zone) -> bool {
+        let Some(coloured) = self.coloured.get_mut(slot) else { return false };
+        let flecked = *coloured && zone == Zone::Faces && lies_as_flecks(coat);
+        *coloured |= matches!(coat.what, What::Colour | What::Shade | What::Tint);
+        flecked
     }
 
     fn lay_on(&mut self, slot: usize, position: usize, what: What, coat: (&Pot, Lie, Option<Sheen>)) {

@@ -155,7 +155,8 @@ impl Coat<'_> {
 
     /// How thick it lies in one zone, against its average.
     pub fn share_in(&self, zone: Zone, bench: &Bench) -> f64 {
-        if self.what != What::Shade || self.reach != Reach::All || self.technique.sprays() {
+        let pools = self.what == What::Shade || self.cup.kind() == Some(Kind::OneCoat);
+        if !pools || self.reach != Reach::All || self.technique.sprays() {
             return 1.0;
         }
         bench.get(if zone == Zone::Recesses { Figure::WashInRecesses } else { Figure::WashOnFaces })
@@ -191,6 +192,7 @@ fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
         _ if what == What::Shade => Figure::WetWash,
         Stage::Layer | Stage::Glaze | Stage::Weather => Figure::WetLayer,
         Stage::Highlight | Stage::Detail | Stage::Chip => Figure::WetLine,
+        _ if cup.kind() == Some(Kind::OneCoat) => Figure::WetOneCoat,
         _ => Figure::WetBrush,
     }
 }

@@ -56,11 +56,11 @@ impl<'s> Cup<'s> {
     pub(super) fn of(step: &'s Step, bench: &Bench) -> Self {
         let mut sums = Sums::default();
         for part in &step.mix.parts {
-            sums.add(part, volume(part, step.mix.measured), step.stage, bench);
+            sums.add(part, volume(part, step.mix.measured, bench), step.stage, bench);
         }
         let share = |sum: f64, of: f64| if of > 0.0 { sum / of } else { 0.0 };
         Self {
-            main: main(step),
+            main: main(step, bench),
             families: sums.families,
             thinner: share(sums.thinner, sums.total),
             coloured: share(sums.coloured, sums.total),
@@ -113,15 +113,15 @@ pub(super) fn strength_of(paint: &Paint, bench: &Bench) -> f64 {
     bench.get(Figure::SolidsWash) / bench.get(Figure::SolidsWater).max(f64::MIN_POSITIVE)
 }
 
-pub(super) fn volume(part: &MixPart, measured: Measured) -> f64 {
+pub(super) fn volume(part: &MixPart, measured: Measured, bench: &Bench) -> f64 {
     match measured {
         Measured::Parts => part.amount.as_f64(),
-        Measured::Drops => part.amount.as_f64() * part.paint.drop.0,
+        Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
     }
 }
 
 /// The product that makes a coat what it is: the largest share of what colours, or, in a varnish, of what stays.
-fn main(step: &Step) -> Option<&Paint> {
+fn main<'s>(step: &'s Step, bench: &Bench) -> Option<&'s Paint> {
     let rank = |paint: &Paint| match paint.kind {
         Kind::Medium | Kind::DecalSoftener => 0,
         Kind::Varnish | Kind::Glue if step.stage != Stage::Varnish => 1,
@@ -129,7 +129,7 @@ fn main(step: &Step) -> Option<&Paint> {
     };
     let films = step.mix.parts.iter().filter(|part| forms_film(part.paint.kind, step.stage));
     films
-        .map(|part| (rank(&part.paint), volume(part, step.mix.measured), &*part.paint))
+        .map(|part| (rank(&part.paint), volume(part, step.mix.measured, bench), &*part.paint))
         .reduce(|best, one| if (one.0, one.1) > (best.0, best.1) { one } else { best })
         .map(|(_, _, paint)| paint)
 }
@@ -218,7 +218,7 @@ fn solids(paint: &Paint, bench: &Bench) -> f64 {
         (Kind::Clear, _) => Figure::SolidsClear,
         (_, Family::Lacquer) => Figure::SolidsLacquer,
         (_, Family::Alcohol) => Figure::SolidsAlcohol,
-        (Kind::Wash, Family::Water) => Figure::SolidsWash,
+        (Kind::Wash | Kind::OneCoat, Family::Water) => Figure::SolidsWash,
         (Kind::Ink, Family::Water) => Figure::SolidsInk,
         (Kind::Primer | Kind::Varnish | Kind::Medium, Family::Water) => Figure::SolidsWaterClear,
         (_, Family::Water) => Figure::SolidsWater,

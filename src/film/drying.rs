@@ -126,7 +126,7 @@ fn setting(paint: &Paint, step: &Step, thinner: f64, bench: &Bench) -> Setting {
         (_, Family::TwoPack) => Setting::TwoPack,
         (Kind::Varnish, Family::Water) => Setting::WaterVarnish,
         (Kind::Primer, Family::Water) => Setting::WaterPrimer,
-        (Kind::Wash, Family::Water) => Setting::WaterWash,
+        (Kind::Wash | Kind::OneCoat, Family::Water) => Setting::WaterWash,
         (_, Family::Water) => Setting::Water,
         (_, Family::Alcohol) => Setting::Alcohol,
         (Kind::Varnish | Kind::Clear, Family::Lacquer) => Setting::LacquerClear,

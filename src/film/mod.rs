@@ -22,7 +22,7 @@ mod turn;
 mod view;
 mod walk;
 
-pub use appearance::{Appearance, Laying, Shown};
+pub use appearance::{Appearance, Laying, Shown, lies_as_flecks};
 pub use coat::{Coat, Opacity, What, figure_of as film_figure};
 pub use cup::{Cup, Families, strength};
 pub use drying::{Air, Drying};

@@ -28,8 +28,8 @@ pub struct Paint {
     pub sheen: Sheen,
     /// The maker's own number.
     pub code: Option<String>,
-    /// How much a drop of it is.
-    pub drop: Millilitres,
+    /// How much a drop of it is, if the author says so of it or of all; otherwise the bench knows what is usual.
+    pub drop: Option<Millilitres>,
     /// The sizes it is sold in.
     pub bottles: Vec<Bottle>,
     /// Measured brush-outs.

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Photo, Prose, Step};
-use crate::measure::{Date, Fraction, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Date, Fraction, Scale, Share, SquareCentimetres};
 use crate::report::{FileId, Place};
 use crate::source::WebAddress;
 use crate::trade::{ModelKind, Skill};
@@ -66,6 +66,8 @@ pub struct Model {
     pub surface_unread: bool,
     /// A mesh file from which the surface is measured.
     pub mesh: Option<Mesh>,
+    /// How large its base is, if the author says.
+    pub base: Option<BaseSize>,
     /// What sort of model it is, if the author says.
     pub kind: Option<ModelKind>,
     /// Where it stands.

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Mix, Photo, Prose, Tool};
-use crate::measure::{Date, Fraction, Time};
+use crate::measure::{Date, Fraction, Millimetres, Time};
 use crate::report::{FileId, Place};
 use crate::source::VideoTime;
 use crate::trade::{Reach, Stage, Technique};
@@ -29,6 +29,8 @@ pub struct Step {
     pub technique: Technique,
     /// What is in the cup.
     pub mix: Mix,
+    /// How deep one coat is, where it is poured or trowelled and not laid as a film.
+    pub deep: Option<Millimetres>,
     /// How many coats.
     pub coats: u32,
     /// How long to wait between coats.

@@ -23,7 +23,7 @@ pub use colour::Colour;
 pub use date::Date;
 pub use fraction::Fraction;
 pub use humidity::Humidity;
-pub use length::Scale;
+pub use length::{BaseSize, Millimetres, Scale};
 pub use money::Money;
 pub use number::{Count, Number};
 pub use share::Share;

@@ -104,10 +104,11 @@ impl Rack {
         let mut both = [(Arc::clone(one), parts), (Arc::clone(other), others)];
         both.sort_by_key(|(_, parts)| std::cmp::Reverse(*parts));
         let vague = [one, other].into_iter().zip(pigments).filter(|(_, pigment)| pigment.wants_tint);
+        let white = pigments.iter().all(|pigment| pigment.white);
         Some(Blend {
             delta_e,
             colour: space::shown(space::linear_of(lab)),
-            hiding: class_of(mixture.contrast_ratio(1.0)),
+            hiding: class_of(&mixture.depths, white),
             evidence: mixture.evidence,
             uncertainty: mixture.uncertainty(),
             wants_tint: vague.map(|(paint, _)| Arc::clone(paint)).collect(),

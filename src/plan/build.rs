@@ -107,7 +107,7 @@ impl<'c> Build<'c> {
                 return Err(Trouble::TooManyPasses);
             }
             let start = self.work.passes.len();
-            self.passes(unit, (at, step), order, &steps);
+            self.passes(unit, (scheme, at, step), order, &steps);
             steps.push(start..self.work.passes.len());
         }
         let mut at = 0;
@@ -121,9 +121,15 @@ impl<'c> Build<'c> {
         Ok(())
     }
 
-    fn passes(&mut self, unit: usize, (at, step): (usize, &Step), order: &Order, steps: &[Range<usize>]) {
+    fn passes(
+        &mut self,
+        unit: usize,
+        (scheme, at, step): (&Scheme, usize, &Step),
+        order: &Order,
+        steps: &[Range<usize>],
+    ) {
         let kit = self.kit(step);
-        let each = usual::each(step, &self.conditions.bench);
+        let each = usual::each(step, &scheme.model, &self.conditions.bench);
         let last_of = |before: &usize| steps.get(*before).and_then(|range| range.end.checked_sub(1));
         let before = order.before.get(at).map(Vec::as_slice).unwrap_or_default();
         let links = before.iter().filter_map(|(before, rest)| Some(Link { pass: last_of(before)?, rest: *rest }));

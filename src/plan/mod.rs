@@ -40,7 +40,6 @@ pub use checks::CHECKS;
 pub use evening::{Block, Evening, Plan, Resting, Task};
 pub use hands::{Kit, Tool};
 pub use told::{Effort, check, effort};
-pub use usual::usual_minutes;
 
 use crate::film::Conditions;
 use crate::guide::Army;

@@ -24,12 +24,12 @@ pub struct Effort {
 
 /// How much work an army is.
 pub fn effort(army: &Army, conditions: &Conditions) -> Effort {
-    let of_step = |models: u32, step: &Step| {
-        let coats = Seconds::from(step.coats) * Seconds::from(models);
-        super::usual::each(step, &conditions.bench).saturating_mul(coats)
+    let of_step = |unit: &crate::guide::Unit, step: &Step| {
+        let coats = Seconds::from(step.coats) * Seconds::from(unit.models);
+        super::usual::each(step, &unit.scheme.model, &conditions.bench).saturating_mul(coats)
     };
     let of_unit = |unit: &crate::guide::Unit| {
-        unit.scheme.steps.iter().fold(0, |sum: Seconds, step| sum.saturating_add(of_step(unit.models, step)))
+        unit.scheme.steps.iter().fold(0, |sum: Seconds, step| sum.saturating_add(of_step(unit, step)))
     };
     let units: Vec<Seconds> = army.units.iter().map(of_unit).collect();
     let assumed = army.units.iter().enumerate().flat_map(|(at, unit)| {

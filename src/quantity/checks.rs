@@ -1,8 +1,7 @@
 //! What is checked about amounts.
 
-use super::{Laying, ModelSurface, StepNeed, SurfaceSource, drops};
+use super::{ModelSurface, StepNeed, SurfaceSource};
 use crate::guide::{Scheme, Step};
-use crate::measure::Millilitres;
 use crate::report::{Check, Finding, Group, Level};
 
 /// Every check of this layer.
@@ -18,12 +17,12 @@ pub(crate) static SURFACE_GUESSED: Check = Check {
     safety: false,
 };
 
-/// A mix is large enough to be measured in drops.
+/// A mix can be counted out for what is needed of it.
 pub(crate) static TOO_FEW_DROPS: Check = Check {
     id: "too-few-drops",
     level: Level::Note,
-    about: "a lot for all models, or a cup of the airbrush, can be measured in six drops or more, one at least of each line",
-    why: "one drop more or less is otherwise a sixth of the mix and more, and the next mix is another colour",
+    about: "the ratio of a lot for all models can be counted out in drops without making many times what is needed",
+    why: "a drop is the least that can be measured, so a mix of many parts to one makes a cupful of which little is used",
     group: Group::Bookkeeping,
     safety: false,
 };
@@ -45,17 +44,24 @@ fn guessed(scheme: &Scheme, surface: &ModelSurface) -> Option<Finding> {
     Some(Finding::new(&SURFACE_GUESSED, scheme.model.place, message, mend))
 }
 
-/// A lot or a cup of so few drops that its ratio is chance. On a palette nobody counts, and mixes more than is needed.
+/// The smallest lot may be so many times what is needed before it is said.
+const MANY_TIMES: f64 = 4.0;
+
+/// A lot for all models whose ratio asks for many times what is needed. On a palette everybody mixes more than is needed.
 fn too_few(step: &Step, need: &StepNeed, models: u32) -> Option<Finding> {
-    let measured = need.together || matches!(need.sum.laying, Laying::Airbrush(_));
-    if !measured || !step.mix.is_mixed() {
+    if !need.together || !step.mix.is_mixed() {
         return None;
     }
     let amounts = need.for_models(models.max(1));
-    let one = amounts.lot.likely.0 / if need.together { 1.0 } else { f64::from(amounts.loads.max(1)) };
-    let dropped = drops(&need.portions, Millilitres(one)).filter(super::Dropped::too_few)?;
-    let counts: Vec<String> = dropped.counts.iter().map(u32::to_string).collect();
-    let message = format!("what is needed of this mix, {one:.2} ml, comes to {} drops", counts.join(" + "));
-    let mend = "mix more than you need, so that every line gets its drops, or mix a weaker ratio in two goes";
+    let (wanted, least) = (amounts.need.likely.0, amounts.lot.likely.0);
+    if amounts.out.times != 1 || amounts.out.counts.is_empty() || least < MANY_TIMES * wanted {
+        return None;
+    }
+    let counts: Vec<String> = amounts.out.counts.iter().map(u32::to_string).collect();
+    let message = format!(
+        "{wanted:.2} ml of this mix are needed, and the least that can be counted out is {} drops, {least:.1} ml",
+        counts.join(" + ")
+    );
+    let mend = "mix a weaker ratio in two goes, or thin a drop of the strong mix with more of the other";
     Some(Finding::new(&TOO_FEW_DROPS, step.places.paints, message, mend))
 }

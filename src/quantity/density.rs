@@ -13,6 +13,7 @@ pub fn density(paint: &Paint, bench: &Bench) -> f64 {
         (
             Kind::Ink
             | Kind::Wash
+            | Kind::OneCoat
             | Kind::Clear
             | Kind::Varnish
             | Kind::Medium

@@ -25,6 +25,13 @@ impl Estimate {
         Self { low: Millilitres(likely.0 / spread), likely, high: Millilitres(likely.0 * spread) }
     }
 
+    /// The same bounds around another volume, wide enough to hold it.
+    #[must_use]
+    pub fn holding(self, likely: Millilitres) -> Self {
+        let (low, high) = (self.low.0.min(likely.0), self.high.0.max(likely.0));
+        Self { low: Millilitres(low), likely, high: Millilitres(high) }
+    }
+
     /// So many times this, or a share of it.
     #[must_use]
     pub fn times(self, factor: f64) -> Self {

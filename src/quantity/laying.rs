@@ -4,7 +4,7 @@ use crate::bench::{Bench, Figure};
 use crate::film::What;
 use crate::guide::Step;
 use crate::measure::SquareCentimetres;
-use crate::trade::{Family, Stage, Technique};
+use crate::trade::{Family, ModelKind, Stage, Technique};
 
 /// A way to lay paint, as far as its losses go.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -13,16 +13,22 @@ pub enum Laying {
     Brush,
     /// A brush and a dry palette, for what is not water-based.
     DryPalette,
+    /// A large brush, straight from pot or cup, over terrain.
+    LargeBrush,
     /// A nearly dry brush.
-    Drybrush,
-    /// A wash, a filter or a pin wash.
+    Drybrush(ModelSize),
+    /// A wash or a filter.
     Wash,
+    /// A pin wash.
+    PinWash,
     /// A brushed varnish.
     Varnish,
     /// A sponge or a stippling brush.
     Dabbed,
     /// A paste, glue or filler.
     Paste,
+    /// Poured or trowelled to a depth.
+    Deep,
     /// A powder.
     Powder,
     /// An airbrush.
@@ -43,8 +49,14 @@ pub enum ModelSize {
 }
 
 impl ModelSize {
-    /// By the surface of one model.
-    pub fn of(area: SquareCentimetres, bench: &Bench) -> Self {
+    /// By the kind of a model, or where the author gives none, by its surface.
+    pub fn of(kind: Option<ModelKind>, area: SquareCentimetres, bench: &Bench) -> Self {
+        match kind {
+            Some(ModelKind::Terrain | ModelKind::Building) => return Self::Terrain,
+            Some(ModelKind::Foot | ModelKind::Hero | ModelKind::Rider | ModelKind::Bust) => return Self::Figure,
+            Some(ModelKind::Vehicle | ModelKind::Aircraft) => return Self::Vehicle,
+            Some(ModelKind::Beast) | None => {}
+        }
         if area.0 >= bench.get(Figure::TerrainFrom) {
             Self::Terrain
         } else if area.0 >= bench.get(Figure::VehicleFrom) {
@@ -56,21 +68,28 @@ impl ModelSize {
 }
 
 impl Laying {
-    /// How a step lays what it lays; `None` for `what` where no coat stays.
-    pub fn of(step: &Step, what: Option<What>, family: Family, size: ModelSize) -> Self {
+    /// How a step lays what it lays; `None` for `what` where no coat stays. It is `large` where it goes over much terrain.
+    pub(super) fn of(step: &Step, what: Option<What>, family: Family, (size, large): (ModelSize, bool)) -> Self {
         match (what, step.technique) {
+            _ if step.deep.is_some() => Self::Deep,
             (_, Technique::Airbrush) => Self::Airbrush(size),
             (_, Technique::SprayCan) => Self::Can(size),
             (Some(What::Powder), _) => Self::Powder,
             (Some(What::Texture | What::Filler), _) => Self::Paste,
-            (_, Technique::Drybrush) => Self::Drybrush,
+            (_, Technique::Drybrush) => Self::Drybrush(if large { ModelSize::Terrain } else { ModelSize::Figure }),
             (_, Technique::Sponge | Technique::Stipple) => Self::Dabbed,
+            (Some(_), Technique::Brush) if large => Self::LargeBrush,
             (Some(What::Varnish), _) => Self::Varnish,
+            _ if step.stage == Stage::PanelWash => Self::PinWash,
             (None | Some(What::Decal | What::Shade | What::Fixer), _) | (_, Technique::Pipette) => Self::Wash,
-            _ if step.stage == Stage::PanelWash => Self::Wash,
             _ if family == Family::Water => Self::Brush,
             _ => Self::DryPalette,
         }
+    }
+
+    /// Whether it is painted from a palette, on which paint dries.
+    pub(super) fn is_from_palette(self) -> bool {
+        matches!(self, Self::Brush | Self::DryPalette)
     }
 
     /// Whether it sprays.
@@ -84,8 +103,11 @@ impl Laying {
         let (alone, several) = match self {
             Self::Brush => same(Figure::BrushEfficiency),
             Self::DryPalette => same(Figure::DryPaletteEfficiency),
-            Self::Drybrush => same(Figure::DrybrushEfficiency),
+            Self::LargeBrush => same(Figure::TerrainBrushEfficiency),
+            Self::Drybrush(_) => same(Figure::DrybrushEfficiency),
             Self::Wash => same(Figure::WashEfficiency),
+            Self::PinWash => same(Figure::PinWashEfficiency),
+            Self::Deep => same(Figure::DepthEfficiency),
             Self::Varnish => same(Figure::VarnishEfficiency),
             Self::Dabbed => same(Figure::DabbedEfficiency),
             Self::Paste => same(Figure::PasteEfficiency),

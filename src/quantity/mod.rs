@@ -11,17 +11,23 @@
 //!
 //! ```text
 //! on the way   =  n = 0: 0,  else  max(first, per_model · n)
-//! need         =  on the way + fixed                    (0 for n = 0)
-//! reserve      =  n < 2: 0,  else  max(reserve · need, reserve_least)
-//! lot          =  need + reserve
-//! loads        =  max(1, ⌈lot / load − 10⁻⁹⌉)           (0 for n = 0)
-//! part i       =  lot · shares[i]
-//! low, high    =  likely / spread, likely · spread
+//! without      =  on the way + fixed                    (0 for n = 0)
+//! reserve      =  n < 2: 0,  else  max(reserve · without, reserve_least)
+//! need         =  without + reserve
+//! low, high    =  need / spread, need · spread
+//! one pour     =  mark · Σ in_marks,   one drop each  =  Σ in_drops[i] · drops[i]
+//! times(one)   =  max(1, ⌈need / one − 0.1⌉)
+//! part i       =  in_drops null or need 0: need · shares[i]
+//!                 need ≥ pour_from and times(one pour) · one pour ≤ 4/3 · need:
+//!                 times(one pour) · in_marks[i] · mark
+//!                 else  times(one drop each) · in_drops[i] · drops[i]
+//! lot          =  Σ part i, its bounds low and high, where it is not beyond them itself
 //! ```
 //!
-//! with, per model, `per_model = cm² · share of areas · share of zones · wet µm · coats · 10⁻⁴ / efficiency`. `first`
-//! differs from it where one model alone is harder to hit than one in a row (airbrush); `reserve` is not 0 where a
-//! step is done together from one lot. Drops of a part are apportioned by largest remainders ([`drops()`]).
+//! with, per model, `per_model = cm² · share of areas · share of zones · wet µm · coats · 10⁻⁴ / efficiency`, and by brush
+//! from a palette never less than the palette's refills. `first` differs from it where one model alone is harder to hit
+//! than one in a row (airbrush); `reserve` is not 0 where a step is done together from one lot. A part is a drop, or a
+//! mark of a cup ([`MeasuredOut`]).
 //!
 //! What the program decides where the trade leaves it open:
 //! - what is left in cup and needle, and on the wall of the mixing cup, is lost once for every lot that is mixed, not
@@ -31,21 +37,24 @@
 
 mod checks;
 mod density;
-mod drops;
 mod estimate;
 mod extra;
 mod laying;
+mod measured_out;
 mod need;
 mod reach;
+mod recipe;
 mod surface;
+mod wet;
 
 pub use checks::{CHECKS, check};
 pub use density::density;
-pub use drops::{Dropped, drops, share_out, workable};
 pub use estimate::{Estimate, pooled};
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
+pub use measured_out::{By, Measure, MeasuredOut};
 pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};
+pub use recipe::Recipe;
 pub use surface::{ModelSurface, SurfaceSource};
 
 use crate::film::{Conditions, Film};
@@ -65,5 +74,7 @@ pub fn scheme_needs(
     (0..scheme.steps.len()).map(|position| step_need(stock, film, position, surface?, conditions)).collect()
 }
 
+#[cfg(test)]
+mod tasks;
 #[cfg(test)]
 mod vectors;

@@ -3,14 +3,17 @@
 
 use serde::Serialize;
 
+use super::density;
 use super::estimate::{Estimate, pooled};
 use super::extra::{self, Extra};
 use super::laying::{Laying, ModelSize};
+use super::measured_out::{Measure, MeasuredOut};
 use super::reach::{Touched, touched};
+use super::recipe::Recipe;
 use super::surface::{ModelSurface, SurfaceSource};
-use super::{density, drops};
-use crate::bench::{Figure, Micrometres};
-use crate::film::{Coat, Conditions, Film, What};
+use super::wet::{is_sealing_glue, wet};
+use crate::bench::{Bench, Figure, Micrometres, minutes};
+use crate::film::{Conditions, Film, What};
 use crate::guide::{Measured, Mix, Step, Stock};
 use crate::measure::{Millilitres, SquareCentimetres};
 use crate::trade::{Family, Kind};
@@ -28,6 +31,8 @@ pub struct StepNeed {
     pub extras: Vec<Extra>,
     /// Whether one lot is mixed for all models.
     pub together: bool,
+    /// How it is counted out; `None` for powders, pastes and cans.
+    pub measure: Option<Measure>,
 }
 
 /// One line of a mix.
@@ -35,8 +40,6 @@ pub struct StepNeed {
 pub struct Portion {
     /// Its share of the mix by volume, from 0 to 1; the shares add up to 1.
     pub share: f64,
-    /// Its share of the drops of the mix, as a whole number of the same small unit on every line.
-    pub weight: u128,
     /// How large its drop is; `None` where it is not measured in drops: powders, pastes, cans.
     pub drop: Option<Millilitres>,
     /// Grams per millilitre.
@@ -46,8 +49,10 @@ pub struct Portion {
 /// The factors of what one model takes: their product is [`Sum::per_model`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sum {
-    /// The surface of one model.
+    /// The surface of one model, or of its base where the step is about the base alone.
     pub area: SquareCentimetres,
+    /// How much of that is the base.
+    pub base: SquareCentimetres,
     /// How it is known.
     pub source: SurfaceSource,
     /// The share of it that the step's areas are, from 0 to 1.
@@ -64,6 +69,8 @@ pub struct Sum {
     pub efficiency: f64,
     /// The share that reaches the model, where one alone is painted.
     pub efficiency_alone: f64,
+    /// What one model takes at least, because paint on a palette dries and is refilled.
+    pub refilled: Millilitres,
     /// What is lost with the lot: in cup and needle, on the wall of the mixing cup.
     pub lost: Millilitres,
 }
@@ -87,10 +94,18 @@ pub struct Scaling {
     pub spread: f64,
     /// The same with the size of a drop, for numbers of drops.
     pub spread_drops: f64,
-    /// The share of each line of the mix.
+    /// The share of each line of the mix by volume, for what is not counted out.
     pub shares: Vec<f64>,
     /// The drop of each line, where it is measured in drops.
     pub drops: Vec<Option<f64>>,
+    /// The whole parts of each line in drops; `null` where the mix is not counted out.
+    pub in_drops: Option<Vec<u32>>,
+    /// The same in marks of a cup.
+    pub in_marks: Option<Vec<u32>>,
+    /// From this volume on it is poured.
+    pub pour_from: f64,
+    /// What one mark is.
+    pub mark: f64,
 }
 
 /// What a step needs for a number of models.
@@ -98,7 +113,11 @@ pub struct Scaling {
 pub struct StepAmounts {
     /// The number of models.
     pub models: u32,
-    /// All that is mixed, losses and reserve included.
+    /// What is needed, losses and reserve included: what the lot is measured out for.
+    pub need: Estimate,
+    /// The lot, measured out.
+    pub out: MeasuredOut,
+    /// All that is mixed: whole recipes, which may be more than is needed; at the bounds, what may be needed.
     pub lot: Estimate,
     /// What of it is reserve.
     pub reserve: Millilitres,
@@ -111,14 +130,24 @@ pub struct StepAmounts {
 }
 
 impl Sum {
+    /// The share that reaches a model, of so many.
+    pub fn efficiency_for(&self, models: u32) -> f64 {
+        if models < 2 { self.efficiency_alone } else { self.efficiency }
+    }
+
+    /// What a model takes of the mix, of so many: what a list for so many is added up from.
+    pub fn each_of(&self, models: u32) -> Millilitres {
+        if models < 2 { self.first() } else { self.per_model() }
+    }
+
     /// What each of several models takes of the mix.
     pub fn per_model(&self) -> Millilitres {
-        Millilitres(self.on_model().0 / self.efficiency)
+        Millilitres((self.on_model().0 / self.efficiency).max(self.refilled.0))
     }
 
     /// What a single model takes of the mix.
     pub fn first(&self) -> Millilitres {
-        Millilitres(self.on_model().0 / self.efficiency_alone)
+        Millilitres((self.on_model().0 / self.efficiency_alone).max(self.refilled.0))
     }
 
     /// What lies wet on one model: 1 cm² × 1 µm is a ten-thousandth of a millilitre.
@@ -139,14 +168,6 @@ impl Scaling {
         let wanted = (self.reserve * self.need(models).0).max(self.reserve_least);
         Millilitres(if models < 2 || self.reserve <= 0.0 { 0.0 } else { wanted })
     }
-
-    /// How many loads a lot makes of a size.
-    pub fn loads(lot: Millilitres, load: Millilitres) -> u32 {
-        let loads = (lot.0 / load.0.max(LEAST_LOAD) - 1e-9).ceil();
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1 ..= u32::MAX")]
-        let loads = loads.clamp(1.0, f64::from(u32::MAX)) as u32;
-        if lot.0 > 0.0 { loads } else { 0 }
-    }
 }
 
 /// A smaller cup than this would not hold a drop.
@@ -156,14 +177,19 @@ impl StepNeed {
     /// The amounts for a number of models.
     pub fn for_models(&self, models: u32) -> StepAmounts {
         let reserve = self.scaling.reserve_for(models);
-        let lot = Estimate::within(Millilitres(self.scaling.need(models).0 + reserve.0), self.scaling.spread);
+        let need = Estimate::within(Millilitres(self.scaling.need(models).0 + reserve.0), self.scaling.spread);
+        let out = self.measured_out(need.likely);
+        let lot = need.holding(out.total());
+        let share = |volume: &Millilitres| volume.0 / lot.likely.0.max(f64::MIN_POSITIVE);
         StepAmounts {
             models,
+            need,
             lot,
             reserve,
-            parts: self.portions.iter().map(|portion| lot.times(portion.share)).collect(),
+            parts: out.volumes.iter().map(|volume| lot.times(share(volume))).collect(),
             extras: self.extras.iter().map(|extra| extra.for_models(models)).collect(),
-            loads: self.scaling.load.map_or(0, |load| Scaling::loads(lot.likely, Millilitres(load))),
+            loads: self.scaling.load.map_or(0, |load| out.loads(Millilitres(load))),
+            out,
         }
     }
 }
@@ -178,14 +204,14 @@ pub fn step_need(
 ) -> Option<StepNeed> {
     let step = film.step(position)?;
     let bench = &conditions.bench;
-    let coat = film.coat(position);
-    let touched = touched(film, position, step, bench)?;
-    let sum = sum(step, coat, touched, surface, conditions);
+    let touched = touched(film, position, step, surface, bench)?;
+    let sum = sum(film, position, step, touched, surface, bench);
     let extras = extra::extras(stock, film, position, &sum, bench);
     if step.mix.parts.is_empty() && extras.is_empty() {
         return None;
     }
     let portions = portions(&step.mix, sum.laying, bench);
+    let measure = measure(&step.mix, &portions, bench);
     let own = if sum.laying.sprays() { Figure::SpreadSpray } else { Figure::SpreadBrush };
     let lines = if touched.fine { bench.get(Figure::SpreadLines) } else { 1.0 };
     let spread = pooled([surface.spread, bench.get(Figure::SpreadFilm), bench.get(own), lines]);
@@ -201,32 +227,39 @@ pub fn step_need(
         spread_drops: pooled([spread, bench.get(Figure::SpreadDrop)]),
         shares: portions.iter().map(|portion| portion.share).collect(),
         drops: portions.iter().map(|portion| portion.drop.map(|drop| drop.0)).collect(),
+        in_drops: measure.as_ref().map(|measure| measure.drops.parts.clone()),
+        in_marks: measure.as_ref().map(|measure| measure.marks.parts.clone()),
+        pour_from: bench.get(Figure::PourFrom),
+        mark: bench.get(Figure::PourMark).max(LEAST_LOAD),
     };
-    Some(StepNeed { sum, scaling, portions, extras, together: lot })
+    Some(StepNeed { sum, scaling, portions, extras, together: lot, measure })
 }
 
-fn sum(step: &Step, coat: Option<&Coat<'_>>, touched: Touched, surface: &ModelSurface, conditions: &Conditions) -> Sum {
-    let bench = &conditions.bench;
-    let what = coat.map(|coat| coat.what);
+fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface: &ModelSurface, bench: &Bench) -> Sum {
+    let coat = film.coat(position);
+    let what = coat.map(|coat| if is_sealing_glue(step, coat) { What::Ground } else { coat.what });
     let family = coat.map_or(Family::Water, |coat| coat.cup.family());
-    let laying = Laying::of(step, what, family, ModelSize::of(surface.area, bench));
-    let film = match coat {
-        None => bench.get(Figure::WetWiped),
-        Some(coat) if coat.what == What::Decal => bench.get(Figure::WetSoftener),
-        Some(coat) => coat.wet.0 / f64::from(step.coats.max(1)),
-    };
+    let model = &film.scheme().model;
+    let size = ModelSize::of(model.kind, surface.area, bench);
+    let reached = touched.area.0 * touched.areas;
+    let large = size == ModelSize::Terrain && !touched.fine && reached >= bench.get(Figure::LargeBrushFrom);
+    let laying = Laying::of(step, what, family, (size, large));
     let (efficiency_alone, efficiency) = laying.efficiency(bench);
     let lost = lost(step, laying).iter().map(|figure| bench.get(*figure)).sum();
+    let at_the_palette = minutes(step, model, bench) * f64::from(step.coats) / bench.get(Figure::PaletteFresh).max(1.0);
+    let refilled = if laying.is_from_palette() { at_the_palette * bench.get(Figure::PaletteRefill) } else { 0.0 };
     Sum {
-        area: surface.area,
+        area: touched.area,
+        base: touched.base,
         source: surface.source,
         areas: touched.areas,
         zones: touched.zones,
-        film: Micrometres(film),
+        film: wet(film, position, step, laying, bench),
         coats: step.coats,
         laying,
         efficiency,
         efficiency_alone,
+        refilled: Millilitres(refilled),
         lost: Millilitres(lost),
     }
 }
@@ -246,26 +279,39 @@ fn lost(step: &Step, laying: Laying) -> &'static [Figure] {
 fn load(laying: Laying) -> Option<Figure> {
     match laying {
         Laying::Airbrush(_) => Some(Figure::CupSize),
-        Laying::Can(_) | Laying::Powder | Laying::Paste => None,
+        Laying::Can(_) | Laying::Powder | Laying::Paste | Laying::Deep | Laying::LargeBrush => None,
         _ => Some(Figure::PaletteLoad),
     }
 }
 
-fn portions(mix: &Mix, laying: Laying, bench: &crate::bench::Bench) -> Vec<Portion> {
+fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
     let volumes = mix.parts.iter().map(|part| match mix.measured {
         Measured::Parts => part.amount.as_f64(),
-        Measured::Drops => part.amount.as_f64() * part.paint.drop.0,
+        Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
     });
     let volumes: Vec<f64> = volumes.collect();
     let total: f64 = volumes.iter().sum();
-    let in_drops = |kind: Kind| !matches!(kind, Kind::Pigment | Kind::Texture) && !matches!(laying, Laying::Can(_));
-    let lines = mix.parts.iter().zip(volumes).zip(drops::weights(mix));
+    let in_drops = |kind: Kind| {
+        !matches!(kind, Kind::Pigment | Kind::Texture)
+            && !matches!(laying, Laying::Can(_) | Laying::Powder | Laying::Paste)
+    };
+    let lines = mix.parts.iter().zip(volumes);
     lines
-        .map(|((part, volume), weight)| Portion {
+        .map(|(part, volume)| Portion {
             share: volume / total,
-            weight,
-            drop: in_drops(part.paint.kind).then_some(part.paint.drop),
+            drop: in_drops(part.paint.kind).then(|| bench.drop(&part.paint)),
             density: density(&part.paint, bench),
         })
         .collect()
+}
+
+/// How a mix is counted out, where every line of it can be.
+fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
+    let counted = !portions.is_empty() && portions.iter().all(|portion| portion.drop.is_some());
+    counted.then(|| Measure {
+        drops: Recipe::in_drops(mix),
+        marks: Recipe::in_marks(mix, bench),
+        pour_from: Millilitres(bench.get(Figure::PourFrom)),
+        mark: Millilitres(bench.get(Figure::PourMark).max(LEAST_LOAD)),
+    })
 }

@@ -1,15 +1,20 @@
 //! How much of a model's surface a step touches.
 
+use super::surface::{ModelSurface, is_base};
 use crate::bench::{Bench, Figure};
 use crate::film::{Film, What, film_figure};
 use crate::guide::{Scheme, Step};
-use crate::measure::Fraction;
+use crate::measure::{Fraction, SquareCentimetres};
 use crate::trade::{Reach, Stage, Zone};
 
-/// The shares of the surface that a step touches; their product counts.
+/// What a step touches: the product counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Touched {
-    /// Of the whole surface, the areas that it reaches.
+    /// The surface that the shares are of, the base with it where the step goes over everything.
+    pub(super) area: SquareCentimetres,
+    /// How much of it is the base.
+    pub(super) base: SquareCentimetres,
+    /// Of this surface, the areas that it reaches.
     pub(super) areas: f64,
     /// Of these areas, what it touches.
     pub(super) zones: f64,
@@ -18,29 +23,68 @@ pub(super) struct Touched {
 }
 
 /// What the step at a position touches; `None` where an area's share is not known.
-pub(super) fn touched(film: &Film<'_>, position: usize, step: &Step, bench: &Bench) -> Option<Touched> {
+pub(super) fn touched(
+    film: &Film<'_>,
+    position: usize,
+    step: &Step,
+    surface: &ModelSurface,
+    bench: &Bench,
+) -> Option<Touched> {
     let scheme = film.scheme();
     let reached = film.areas(position);
+    if on_base_alone(scheme, step, reached)
+        && let Some(touched) = base(step, surface, bench)
+    {
+        return Some(touched);
+    }
     if reached.is_empty() {
         let areas = if step.stage == Stage::Basing { bench.get(Figure::BaseShare) } else { 1.0 };
-        return Some(Touched { areas, zones: 1.0, fine: false });
+        return Some(Touched { area: surface.area, base: SquareCentimetres(0.0), areas, zones: 1.0, fine: false });
     }
     let shares = reached.iter().map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64()));
     let areas = shares.sum::<Option<f64>>()?.min(1.0);
     let coat = film.coat(position);
     let figure = coat.map(|coat| film_figure(step, coat.what, &coat.cup, bench));
     let zones = zones(scheme, step);
+    let lines = matches!(step.reach, Reach::Edges | Reach::Recesses);
     let (zones, fine) = match (coat.map(|coat| coat.what), figure, step.reach) {
         (Some(What::Decal), ..) => (bench.get(Figure::DecalShare), true),
         (Some(What::Filler), ..) => (bench.get(Figure::FillerShare), true),
+        (Some(What::Powder), ..) if step.reach != Reach::Spots => (zones, false),
         (_, _, Reach::Spots) => (bench.get(Figure::SpotsShare), true),
-        (_, Some(Figure::WetLine), _) => (zones * bench.get(Figure::LineShare), true),
+        (_, Some(Figure::WetLine), _) if lines => (zones * bench.get(Figure::LineShare), true),
         (_, Some(Figure::WetPinWash), _) => (zones * bench.get(Figure::PinWashShare), true),
         // The film of drybrushing is an average over the whole area.
         (_, Some(Figure::WetDrybrush), _) => (1.0, false),
         _ => (zones, false),
     };
-    Some(Touched { areas, zones: zones.clamp(0.0, 1.0), fine })
+    let everything = step.all_over && step.reach == Reach::All && !fine;
+    let beside = if everything { surface.beside() } else { SquareCentimetres(0.0) };
+    Some(Touched {
+        area: SquareCentimetres(surface.area.0 + beside.0),
+        base: beside,
+        areas,
+        zones: zones.clamp(0.0, 1.0),
+        fine,
+    })
+}
+
+/// Whether a step is about the base of the model and nothing else.
+fn on_base_alone(scheme: &Scheme, step: &Step, reached: &[usize]) -> bool {
+    if reached.is_empty() {
+        return step.stage == Stage::Basing;
+    }
+    let mut areas = reached.iter().filter_map(|area| scheme.areas.get(*area));
+    areas.all(is_base) && step.stage == Stage::Basing
+}
+
+/// The base of a known size: its top for what is spread or poured on it.
+fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
+    let base = surface.base?;
+    let kind = step.mix.parts.first().map(|part| part.paint.kind);
+    let spread = step.deep.is_some() || matches!(kind, Some(crate::trade::Kind::Texture | crate::trade::Kind::Glue));
+    let (area, zones) = if spread { (base.top, bench.get(Figure::BaseCovered)) } else { (base.all, 1.0) };
+    Some(Touched { area, base: area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: false })
 }
 
 fn zones(scheme: &Scheme, step: &Step) -> f64 {

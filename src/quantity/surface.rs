@@ -1,15 +1,19 @@
 //! How much surface a model has, and how that is known.
 
-use crate::bench::{Bench, Figure};
-use crate::guide::Model;
-use crate::measure::{Scale, SquareCentimetres};
+use crate::bench::{Base, Bench, Figure};
+use crate::guide::{Area, Model, Scheme};
+use crate::measure::SquareCentimetres;
 use crate::trade::ModelKind;
 
 /// The surface of one model that paint can reach.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ModelSurface {
-    /// How much it is.
+    /// How much it is, without the base; with it where one of the scheme's areas is the base.
     pub area: SquareCentimetres,
+    /// The base, which is painted with the model where a step goes over everything.
+    pub base: Option<Base>,
+    /// Whether one of the scheme's areas is the base, so that `area` holds it already.
+    pub holds_base: bool,
     /// How it is known.
     pub source: SurfaceSource,
     /// By what factor it may be off, up or down.
@@ -27,46 +31,51 @@ pub enum SurfaceSource {
     Guessed(ModelKind),
 }
 
+/// Words by which authors call the base of a model, in the languages of the interface.
+const BASES: &[&str] = &["base", "bases", "plinth", "ground", "sockel", "boden", "socle", "socles", "peana", "peanas"];
+
 impl ModelSurface {
-    /// The surface of a model: as given, else from its mesh, else guessed from its scale; `None` where none is
+    /// The surface of a scheme's model: as given, else from its mesh, else guessed from its scale; `None` where none is
     /// known. `mesh_area` is that of all triangles of the mesh, in square units of its file.
-    pub fn of(model: &Model, mesh_area: Option<f64>, bench: &Bench) -> Option<Self> {
-        if let Some(area) = model.surface {
-            return Some(Self { area, source: SurfaceSource::Given, spread: bench.get(Figure::SpreadGiven) });
-        }
-        measured(model, mesh_area, bench).or_else(|| guessed(model, bench))
+    pub fn of(scheme: &Scheme, mesh_area: Option<f64>, bench: &Bench) -> Option<Self> {
+        let model = &scheme.model;
+        let (area, source, spread) = known(model, mesh_area, bench)?;
+        let base = bench.base(model);
+        let holds_base = scheme.areas.iter().any(is_base);
+        let guessed = matches!(source, SurfaceSource::Guessed(_));
+        let under = base.filter(|_| holds_base && guessed).map_or(0.0, |base| base.all.0);
+        Some(Self { area: SquareCentimetres(area.0 + under), base, holds_base, source, spread: bench.get(spread) })
+    }
+
+    /// What a step that goes over everything covers beside `area`.
+    pub(super) fn beside(&self) -> SquareCentimetres {
+        self.base.filter(|_| !self.holds_base).map(|base| base.all).unwrap_or_default()
     }
 }
 
-fn measured(model: &Model, mesh_area: Option<f64>, bench: &Bench) -> Option<ModelSurface> {
-    let mesh = model.mesh.as_ref()?;
-    let scale = mesh.scale.as_f64();
-    let square_millimetres = mesh_area? * scale * scale;
-    let area = SquareCentimetres(square_millimetres / 100.0 * bench.get(Figure::MeshVisible));
-    let usable = area.0.is_finite() && area.0 > 0.0;
-    usable.then(|| ModelSurface { area, source: SurfaceSource::Mesh, spread: bench.get(Figure::SpreadMesh) })
-}
-
-/// A foot figure has so many squares of its height; other kinds are so many foot figures.
-fn guessed(model: &Model, bench: &Bench) -> Option<ModelSurface> {
-    let height = match model.scale? {
-        Scale::Height(named) => named.as_f64() * bench.get(Figure::FigureHeight),
-        Scale::Ratio(under) => bench.get(Figure::GrownHeight) / under.as_f64(),
+/// Whether an area is the base of the model, by its id or its title.
+pub(super) fn is_base(area: &Area) -> bool {
+    let names = |text: &str| {
+        let text = text.to_lowercase();
+        text.split(|c: char| !c.is_alphabetic()).any(|word| BASES.contains(&word))
     };
-    let kind = model.kind.unwrap_or(ModelKind::Foot);
-    let foot = bench.get(Figure::SurfaceFoot) * height * height / 100.0;
-    let area = SquareCentimetres(foot * foot_figures(kind, bench));
-    Some(ModelSurface { area, source: SurfaceSource::Guessed(kind), spread: bench.get(Figure::SpreadGuessed) })
+    names(&area.id) || names(&area.title)
 }
 
-fn foot_figures(kind: ModelKind, bench: &Bench) -> f64 {
-    bench.get(match kind {
-        ModelKind::Foot => return 1.0,
-        ModelKind::Hero => Figure::SurfaceHero,
-        ModelKind::Rider => Figure::SurfaceRider,
-        ModelKind::Beast => Figure::SurfaceBeast,
-        ModelKind::Vehicle => Figure::SurfaceVehicle,
-        ModelKind::Aircraft => Figure::SurfaceAircraft,
-        ModelKind::Building => Figure::SurfaceBuilding,
+fn known(model: &Model, mesh_area: Option<f64>, bench: &Bench) -> Option<(SquareCentimetres, SurfaceSource, Figure)> {
+    if let Some(area) = model.surface {
+        return Some((area, SurfaceSource::Given, Figure::SpreadGiven));
+    }
+    let measured = measured(model, mesh_area, bench).map(|area| (area, SurfaceSource::Mesh, Figure::SpreadMesh));
+    measured.or_else(|| {
+        let (area, kind) = bench.guessed_surface(model)?;
+        Some((area, SurfaceSource::Guessed(kind), Figure::SpreadGuessed))
     })
+}
+
+fn measured(model: &Model, mesh_area: Option<f64>, bench: &Bench) -> Option<SquareCentimetres> {
+    let scale = model.mesh.as_ref()?.scale.as_f64();
+    let square_millimetres = mesh_area? * scale * scale;
+    let area = square_millimetres / 100.0 * bench.get(Figure::MeshVisible);
+    (area.is_finite() && area > 0.0).then_some(SquareCentimetres(area))
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use crate::bench::{Bench, Figure};
 use crate::guide::Paint;
 use crate::measure::Millilitres;
 use crate::source::Have;
@@ -14,13 +15,13 @@ pub struct Cupboard {
 }
 
 impl Cupboard {
-    /// A cupboard with these amounts in it. Of a bottle only the `usable` share counts, and where a paint is sold in
+    /// A cupboard with these amounts in it. Of a bottle only the usable share counts, and where a paint is sold in
     /// several sizes it is taken for the smallest; a bottle of a paint without a known size counts for nothing.
-    pub fn of(entries: &[(Arc<Paint>, Have)], usable: f64) -> Self {
+    pub fn of(entries: &[(Arc<Paint>, Have)], bench: &Bench) -> Self {
         let mut cupboard = Self::default();
         for (paint, amount) in entries {
             let (_, stands) = cupboard.entry(paint);
-            stands.0 += millilitres(paint, *amount, usable).0;
+            stands.0 += millilitres(paint, *amount, bench).0;
         }
         cupboard
     }
@@ -48,13 +49,18 @@ impl Cupboard {
     }
 }
 
-fn millilitres(paint: &Paint, amount: Have, usable: f64) -> Millilitres {
+fn millilitres(paint: &Paint, amount: Have, bench: &Bench) -> Millilitres {
     match amount {
         Have::Volume(volume) => volume,
-        Have::Drops(drops) => Millilitres(drops.as_f64() * paint.drop.0),
+        Have::Drops(drops) => Millilitres(drops.as_f64() * bench.drop(paint).0),
         Have::Bottles(bottles) => {
             let smallest = paint.bottles.iter().map(|bottle| bottle.size.0).min_by(f64::total_cmp);
-            Millilitres(bottles.as_f64() * smallest.unwrap_or(0.0) * usable)
+            Millilitres(bottles.as_f64() * smallest.unwrap_or(0.0) * usable(bench))
         }
     }
+}
+
+/// The share of a bottle that can be got out of it.
+pub(super) fn usable(bench: &Bench) -> f64 {
+    bench.get(Figure::BottleUsable).clamp(0.05, 1.0)
 }

@@ -5,7 +5,8 @@ use std::sync::Arc;
 use rust_decimal::Decimal;
 
 use super::bottles::{Pick, choose};
-use super::order::{Order, usable};
+use super::cupboard::usable;
+use super::order::Order;
 use super::role::Role;
 use super::substitutes::{Shelves, Substitute};
 use crate::caution::{self, Gear};
@@ -116,7 +117,7 @@ pub(super) fn price(picks: &[Pick]) -> Option<Money> {
 impl<'a> List<'a> {
     /// The list for an order.
     pub fn of(order: Order<'a>) -> Self {
-        let usable = usable(order.worked);
+        let usable = usable(&order.worked.conditions.bench);
         let Gathered { drafts, unlisted } = gathered(&order);
         let mut lines: Vec<Line<'a>> = drafts.into_iter().map(|draft| line(draft, &order, usable)).collect();
         lines.sort_by_key(|line| line.role);

@@ -15,6 +15,6 @@ pub use bottles::{Pick, choose};
 pub use cupboard::Cupboard;
 pub(crate) use list::count;
 pub use list::{Line, List, Use};
-pub use order::{Order, usable, usual_models};
+pub use order::{Order, usual_models};
 pub use role::Role;
 pub use substitutes::Substitute;

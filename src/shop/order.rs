@@ -5,9 +5,6 @@ use crate::bench::Figure;
 use crate::guide::{self, Army, Unclear};
 use crate::work::{Worked, WorkedScheme};
 
-/// As many models as painters usually have on the desk at a time (trade norm 5 to 10).
-const BATCH: u32 = 10;
-
 /// Schemes for so many models each, less what is in the cupboard.
 #[derive(Debug, Clone)]
 pub struct Order<'a> {
@@ -19,6 +16,8 @@ pub struct Order<'a> {
     pub title: String,
     /// Each scheme once, and for how many models.
     pub units: Vec<(&'a WorkedScheme, u32)>,
+    /// The titles of the armies whose models are added up, where nobody says how many and several have the scheme.
+    pub added_up: Vec<String>,
     /// What need not be bought.
     pub cupboard: Cupboard,
 }
@@ -31,6 +30,7 @@ impl<'a> Order<'a> {
             target: scheme.scheme.slug.clone(),
             title: scheme.scheme.title.clone(),
             units: vec![(scheme, models.unwrap_or_else(|| usual_models(worked, scheme)))],
+            added_up: if models.is_none() { added_up(worked, scheme) } else { Vec::new() },
             cupboard: Cupboard::default(),
         }
     }
@@ -42,7 +42,8 @@ impl<'a> Order<'a> {
             target: army.slug.clone(),
             title: army.title.clone(),
             units: Vec::new(),
-            cupboard: Cupboard::of(&army.have, usable(worked)),
+            added_up: Vec::new(),
+            cupboard: Cupboard::of(&army.have, &worked.conditions.bench),
         };
         for unit in &army.units {
             if let Some(scheme) = worked.schemes.iter().find(|known| known.scheme.slug == unit.scheme.slug) {
@@ -90,6 +91,11 @@ impl<'a> Order<'a> {
         self.target = format!("{}, {}", self.target, other.target);
         self.title = format!("{}, {}", self.title, other.title);
         other.units.iter().for_each(|(scheme, models)| self.add(scheme, *models));
+        for army in &other.added_up {
+            if !self.added_up.contains(army) {
+                self.added_up.push(army.clone());
+            }
+        }
         self.cupboard.take_over(&other.cupboard);
     }
 
@@ -107,20 +113,32 @@ impl<'a> Order<'a> {
     }
 }
 
-/// The share of a bottle that can be got out of it.
-pub fn usable(worked: &Worked) -> f64 {
-    worked.conditions.bench.get(Figure::BottleUsable).clamp(0.05, 1.0)
+/// How many models a list is for where nobody says: as many as all of the guide's armies with this scheme have;
+/// otherwise as many as are on the desk at a time, or one where the model is as large as a vehicle.
+pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
+    let bench = &worked.conditions.bench;
+    let alone = scheme.surface.is_some_and(|surface| surface.area.0 >= bench.get(Figure::VehicleFrom));
+    let in_armies = with_scheme(worked, scheme).fold(0_u32, |sum, (_, models)| sum.saturating_add(models));
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1 ..= 1000")]
+    let batch = bench.get(Figure::Batch).round().clamp(1.0, 1000.0) as u32;
+    match in_armies {
+        0 if alone => 1,
+        0 => batch,
+        models => models,
+    }
 }
 
-/// How many models a list is for where nobody says: as many as the guide's first army with this scheme has; otherwise
-/// ten, or one where the model is as large as a vehicle.
-pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
-    let own = |army: &Army| {
+/// The armies that have a scheme, and how many models of it each has.
+fn with_scheme<'a>(worked: &'a Worked, scheme: &'a WorkedScheme) -> impl Iterator<Item = (&'a Army, u32)> {
+    let own = |army: &'a Army| {
         let units = army.units.iter().filter(|unit| unit.scheme.slug == scheme.scheme.slug);
-        units.fold(0_u32, |sum, unit| sum.saturating_add(unit.models))
+        (army, units.fold(0_u32, |sum, unit| sum.saturating_add(unit.models)))
     };
-    let large = worked.conditions.bench.get(Figure::VehicleFrom);
-    let alone = scheme.surface.is_some_and(|surface| surface.area.0 >= large);
-    let mut armies = worked.guide.armies.iter().map(own).filter(|models| *models > 0);
-    armies.next().unwrap_or(if alone { 1 } else { BATCH })
+    worked.guide.armies.iter().map(own).filter(|(_, models)| *models > 0)
+}
+
+/// The armies whose models are added up for a scheme; none where there are not several.
+fn added_up(worked: &Worked, scheme: &WorkedScheme) -> Vec<String> {
+    let titles: Vec<String> = with_scheme(worked, scheme).map(|(army, _)| army.title.clone()).collect();
+    if titles.len() > 1 { titles } else { Vec::new() }
 }

@@ -18,7 +18,7 @@ use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
-use crate::shop::{self, Cupboard};
+use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
 use crate::work::{self, BrushOuts, Worked, brush_outs};
@@ -132,7 +132,7 @@ pub fn cupboard(checked: &mut Checked, path: &str, bytes: &[u8]) -> Cupboard {
     found.extend(unknown);
     found.extend(checked.findings.iter().cloned());
     checked.findings = Findings::gather(found, &checked.files);
-    Cupboard::of(&entries, shop::usable(&checked.worked))
+    Cupboard::of(&entries, &checked.worked.conditions.bench)
 }
 
 /// The paints of a guide, and what was found while they were read.

@@ -13,6 +13,8 @@ choice! {
         Clear = "clear",
         /// A thin dark paint for recesses.
         Wash = "wash",
+        /// A transparent paint that is flooded on undiluted and pools: ground colour and shade in one coat.
+        OneCoat = "one-coat",
         /// A strong, fluid colour.
         Ink = "ink",
         /// The coat that paint grips on.

@@ -19,5 +19,9 @@ choice! {
         Aircraft = "aircraft",
         /// A small building or ruin, walls inside and out.
         Building = "building",
+        /// Head and shoulders alone.
+        Bust = "bust",
+        /// A piece of ground: a tile, a hill, a pier, a river.
+        Terrain = "terrain",
     }
 }

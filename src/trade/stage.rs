@@ -58,7 +58,7 @@ impl Stage {
     /// Where a step of this stage reaches if it does not say.
     pub fn reach(self) -> Reach {
         match self {
-            Self::Shade | Self::PanelWash => Reach::Recesses,
+            Self::PanelWash => Reach::Recesses,
             Self::Layer => Reach::Raised,
             Self::Highlight | Self::Chip => Reach::Edges,
             Self::Detail => Reach::Spots,

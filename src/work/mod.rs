@@ -157,7 +157,7 @@ fn work_scheme(
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
-    let surface = ModelSurface::of(&scheme.model, mesh_area, &conditions.bench);
+    let surface = ModelSurface::of(scheme, mesh_area, &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
     findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
     let worked = WorkedScheme {

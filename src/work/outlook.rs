@@ -3,9 +3,10 @@
 
 use super::ladder::Ladder;
 use super::section;
+use crate::bench::Bench;
 use crate::colour::{Evidence, Stack, Uncertainty, coats, space};
-use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What};
-use crate::guide::{Measured, Scheme, Step};
+use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
+use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
 use crate::trade::{Kind, Reach, Stage, Zone};
 
@@ -79,6 +80,9 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
     let [zone, ..] = section::zones_of(film, position);
     let appearance = film.appearance(conditions);
     let after = appearance.after(position, area, zone);
+    if lies_as_flecks(coat) && appearance.before(position, area, zone) == after {
+        return None;
+    }
     let counted = Counted::of(appearance, coat, step, (area, zone), conditions);
     Some(Outlook {
         area,
@@ -134,6 +138,7 @@ struct Counted<'a> {
     /// One coat here, in coats of colour.
     coat: f64,
     step: &'a Step,
+    bench: &'a Bench,
 }
 
 impl<'a> Counted<'a> {
@@ -142,11 +147,17 @@ impl<'a> Counted<'a> {
         coat: &Coat<'_>,
         step: &'a Step,
         (area, zone): (usize, Zone),
-        conditions: &Conditions,
+        conditions: &'a Conditions,
     ) -> Option<Self> {
         let Shown::Known(beneath) = appearance.before(coat.position, area, zone) else { return None };
         let laying = appearance.laying(coat.position)?;
-        Some(Self { beneath, laying, coat: laying.coat * coat.share_in(zone, &conditions.bench), step })
+        Some(Self {
+            beneath,
+            laying,
+            coat: laying.coat * coat.share_in(zone, &conditions.bench),
+            step,
+            bench: &conditions.bench,
+        })
     }
 
     fn laid(&self, coats: f64) -> space::Lab {
@@ -165,18 +176,18 @@ impl<'a> Counted<'a> {
         let coats = f64::from(self.step.coats);
         let own = self.laid(coats);
         let away = |coats: f64| space::lab_difference(own, self.laid(coats));
-        let one_part = one_part(self.step).map(|kept| away(coats * kept));
+        let one_part = one_part(self.step, self.bench).map(|kept| away(coats * kept));
         Sway { one_coat: away(coats + 1.0).max(away((coats - 1.0).max(0.0))), one_part }
     }
 }
 
 /// What one more part of the thinner or medium in a mix leaves of its colour, as a share; `None`: it is not thinned.
-fn one_part(step: &Step) -> Option<f64> {
-    let volume = |drop: f64| match step.mix.measured {
+fn one_part(step: &Step, bench: &Bench) -> Option<f64> {
+    let volume = |paint: &Paint| match step.mix.measured {
         Measured::Parts => 1.0,
-        Measured::Drops => drop,
+        Measured::Drops => bench.drop(paint).0,
     };
     let thinner = step.mix.parts.iter().find(|part| matches!(part.paint.kind, Kind::Thinner | Kind::Medium))?;
-    let all: f64 = step.mix.parts.iter().map(|part| part.amount.as_f64() * volume(part.paint.drop.0)).sum();
-    (all > 0.0).then(|| all / (all + volume(thinner.paint.drop.0)))
+    let all: f64 = step.mix.parts.iter().map(|part| part.amount.as_f64() * volume(&part.paint)).sum();
+    (all > 0.0).then(|| all / (all + volume(&thinner.paint)))
 }

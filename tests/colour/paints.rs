@@ -18,7 +18,7 @@ pub(crate) fn paint(id: &str, colour: Option<[u8; 3]>, hiding: Hiding, swatches:
         hiding,
         sheen: Sheen::Matt,
         code: None,
-        drop: Millilitres::from_text("0.04 ml").unwrap(),
+        drop: Millilitres::from_text("0.04 ml").ok(),
         bottles: Vec::new(),
         swatches,
         thin_with: Vec::new(),

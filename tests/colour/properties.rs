@@ -155,12 +155,13 @@ proptest! {
         let pigment = Pigment::of(&paint, Surface::CHART, |_| None).unwrap();
         let mixture = Mixture::of(&[(&pigment, 1.0)]).unwrap();
         let mut stack = Stack::on(&Ground::of(Colour(ground)), Surface::CHART);
+        // A coat is some 8 µm dry, and a pure light colour hides slowly.
         for _ in 0..40 {
-            stack = stack.lay(&mixture, 1.0);
+            stack = stack.lay(&mixture, 4.0);
         }
         let full = space::lab(mixture.opaque(Surface::CHART));
         prop_assert!(lab_difference(stack.lab(), full) < 0.5, "{:?} ends at {:?}", own, stack.colour());
-        // The prior draws the screen's purest colours in a little: on a grid of the whole range by 2.1 at most.
+        // The prior draws the screen's purest colours in a little: on a grid of the whole range by 2.9 at most.
         prop_assert!(difference(stack.colour(), own) < 3.0, "{:?} ends at {:?}", own, stack.colour());
     }
 

@@ -7,7 +7,6 @@ use maulstick::colour::observation::{BrushOut, Observation};
 use maulstick::colour::space::{self, LinearRgb};
 use maulstick::colour::{Depths, Film, Gleam, Inner, Outer, Surface, bands, cie, estimate, film, invert, upsample};
 use maulstick::measure::Colour;
-use maulstick::trade::Hiding;
 use serde_json::Value;
 
 const PRIMITIVE: f64 = 1e-6;
@@ -193,7 +192,7 @@ fn brush_out(ground: &Inner, colour: [u8; 3]) -> Observation {
 
 /// The red of TV08.
 fn red() -> Depths {
-    let known = [brush_out(&white_card(SKIN), [180, 60, 40]), Observation::Cover(Cover::of_class(Hiding::SemiOpaque))];
+    let known = [brush_out(&white_card(SKIN), [180, 60, 40]), Observation::Cover(Cover { ratio: 0.65, spread: 1.0 })];
     estimate::depths(&known, SKIN)
 }
 

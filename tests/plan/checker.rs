@@ -64,8 +64,8 @@ fn turns(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Str
         let days = i64::from((evening.date.0 - first).get_days());
         for block in &evening.blocks {
             let Task::Paint { unit, step, coat, first, last, .. } = block.task else { continue };
-            let step_of = &army.units[unit].scheme.steps[step];
-            let each = each(step_of, conditions);
+            let scheme = &army.units[unit].scheme;
+            let each = each(&scheme.steps[step], scheme, conditions);
             let start = days * 86_400 + i64::from(block.start);
             if i64::from(block.end - block.start) != each * i64::from(last - first + 1) {
                 faults.push(format!("{block:?} does not take as long as its models need"));
@@ -82,10 +82,11 @@ fn turns(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Str
 }
 
 /// Hands-on seconds: the minutes of the step, rounded up, or the usual ones.
-fn each(step: &Step, conditions: &Conditions) -> i64 {
-    let minutes = step
-        .minutes
-        .map_or_else(|| maulstick::plan::usual_minutes(step, &conditions.bench), maulstick::measure::Fraction::as_f64);
+fn each(step: &Step, scheme: &Scheme, conditions: &Conditions) -> i64 {
+    let minutes = step.minutes.map_or_else(
+        || maulstick::bench::usual_minutes(step, &scheme.model, &conditions.bench),
+        maulstick::measure::Fraction::as_f64,
+    );
     #[expect(clippy::cast_possible_truncation, reason = "some minutes")]
     let seconds = (minutes * 60.0).ceil() as i64;
     seconds

@@ -2,30 +2,33 @@
 
 use crate::bench::Bench;
 
-/// The airbrushed amber: 24 × 32 cm² × 45 % × 5 coats × 20 µm × 1e-4 = 3.456 ml on the models; ÷ 0.30 = 11.52 ml;
-/// and 0.3 ml left in cup and needle make 11.82 ml; with a quarter for the lot = 14.775 ml. A drop of either is 0.018 ml, so
-/// 1 : 1 makes 821 drops, 411 and 410; 8 cups of 1.85 ml take 52 and 51 drops each.
+/// The airbrushed amber: 24 × 32 cm² × 45 % × 5 coats × 20 µm × 1e-4 = 3.456 ml on the models; ÷ 0.25 = 13.824 ml;
+/// and 0.3 ml left in cup and needle make 14.124 ml; with a quarter for the lot = 17.655 ml. So much is poured: 1 : 1 in half
+/// millilitres is 1 ml, and 18 of them fill 9 cups.
 #[test]
 fn a_lot_for_two_dozen_is_told_in_drops_millilitres_grams_and_cups() {
     let run = Bench::demo().run(&["mix", ".", "fen-warden", "amber-shell", "--models", "24", "--cup", "2ml"]);
     assert_eq!(run.status, 0, "{}", run.err);
     for line in [
         "24 models, airbrush, all in one go and from one lot",
-        "Clear Amber (Osk Works)            1 part  411 drops · 7.39 ml (4.19 to 13)",
-        "together 14.8 ml (8.38 to 26.1)",
-        "8 cups of 1.85 ml in a cup that holds 2 ml: 52 + 51 drops each",
-        "2.96 ml of it are a reserve",
-        "÷ 30 % that reach the model, by airbrush, figures in a row",
+        "Clear Amber (Osk Works)            1 part  18 marks · 9 ml (5 to 15.6)",
+        "together 18 ml (10 to 31.1)",
+        "9 cups of 2 ml",
+        "poured and not counted in drops, by the same parts: a mark is 0.5 ml",
+        "3.53 ml of it are a reserve",
+        "÷ 25 % that reach the model, by airbrush, figures in a row",
     ] {
         assert!(run.out.contains(line), "{line}\n{}", run.out);
     }
 }
 
-/// 6 × 55 cm² × 25 % × 3 coats × 30 µm × 1e-4 = 0.7425 ml; ÷ 0.65 = 1.14 ml; 3 : 1.
+/// 6 × 55 cm² × 25 % × 3 coats × 30 µm × 1e-4 = 0.7425 ml; ÷ 0.65 = 1.14 ml. 3 : 1 in drops of 0.042 and 0.045 ml is
+/// 0.171 ml, and seven of them are 1.2 ml.
 #[test]
 fn a_brushed_cloak_for_six() {
     let run = Bench::demo().run(&["mix", ".", "heron-rider", "Rowanberry cloak", "--models", "6"]);
-    assert!(run.out.contains("together 1.14 ml"), "{}", run.out);
+    assert!(run.out.contains("3 parts  21 drops · 0.88 ml"), "{}", run.out);
+    assert!(run.out.contains("together 1.2 ml"), "{}", run.out);
     assert!(run.out.contains("× 30 µm wet × 3 coats = 0.12 ml on one model"), "{}", run.out);
     assert!(!run.out.contains("cups of"), "{}", run.out);
 }
@@ -61,14 +64,14 @@ fn a_wrong_thinner_is_said() {
     assert!(run.out.contains("error[wrong-thinner]") || run.out.contains("warning[doubtful-thinner]"), "{}", run.out);
 }
 
-/// A cup of 2 ml holds 111 drops of 0.018 ml; 1 : 1 makes 56 and 55. The author's surface is named with its figure.
+/// A cup of 2 ml holds 55 times two drops of 0.018 ml. The author's surface is named with its figure.
 #[test]
 fn a_step_page_says_the_drops_for_a_cup_and_what_one_model_takes() {
     let bench = Bench::demo();
     assert_eq!(bench.run(&["publish"]).status, 0);
     let page = |path: &str| std::fs::read_to_string(bench.path(&format!("published/schemes/{path}"))).unwrap();
     for path in ["fen-warden.html", "fen-warden/50-amber-shell.html"] {
-        assert!(page(path).contains("56 + 55 drops for a 2 ml cup"), "{path}");
+        assert!(page(path).contains("55 + 55 drops for a 2 ml cup"), "{path}");
         assert!(
             page(path).contains("Predicted for one model: 1.1 ml (0.62 to 1.94 ml), from its 32 cm² of surface"),
             "{path}"
@@ -85,9 +88,10 @@ fn a_step_page_says_the_drops_for_a_cup_and_what_one_model_takes() {
 fn scripts_get_the_same_figures() {
     let run = Bench::demo().run(&["mix", ".", "fen-warden", "6", "--models", "24", "--format", "json"]);
     let sheet: serde_json::Value = serde_json::from_str(&run.out).unwrap();
-    assert_eq!(sheet["amounts"]["lot_ml"]["likely"], 14.775);
-    assert_eq!(sheet["parts"][0]["drops"], 411);
-    assert_eq!(sheet["amounts"]["loads"]["each_drops"], serde_json::json!([52, 51]));
+    assert_eq!(sheet["amounts"]["need_ml"]["likely"], 17.655);
+    assert_eq!(sheet["amounts"]["lot_ml"]["likely"], 18.0);
+    assert_eq!((&sheet["parts"][0]["marks"], &sheet["parts"][0]["drops"]), (&18.into(), &serde_json::Value::Null));
+    assert_eq!(sheet["amounts"]["loads"]["count"], 9);
     assert_eq!(sheet["amounts"]["sum"]["surface_from"], "given");
     assert!(!sheet["cautions"]["closing"].as_str().unwrap().is_empty());
     let scaling = &sheet["amounts"]["scaling"];
@@ -95,7 +99,7 @@ fn scripts_get_the_same_figures() {
     // The formula that a page's script uses, in the order that the module docs of `quantity` write it down.
     let need = number("first").max(number("per_model") * 24.0) + number("fixed");
     let lot = need + (number("reserve") * need).max(number("reserve_least"));
-    assert!((lot - 14.775).abs() < 1e-9, "{lot}");
+    assert!((lot - 17.655).abs() < 1e-9, "{lot}");
 }
 
 #[test]

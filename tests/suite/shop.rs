@@ -91,7 +91,7 @@ Primer                                                                   EUR
 ----------------------------------------------------------------------------
 [ ] Grey Start                                           1 × 60 ml      8.90
     Tarn & Daughter · Mere
-    about 0.6 ml (0.3–1) · step 1
+    about 0.7 ml (0.4–1.1) · step 1
 
 Paints
 ----------------------------------------------------------------------------
@@ -142,10 +142,10 @@ fn the_table_has_one_row_a_thing() {
 
 const TABLE: &str = "\
 group,id,name,maker,range,code,kind,uses,models,ml_per_model,ml_per_batch,ml_needed,ml_low,ml_high,ml_have,bottle_ml,bottles,price_each,price_total,currency,substitutes\r\n\
-ground,grey,Grey Start,Tarn & Daughter,Mere,,primer,warden 1,2,0.133333,0.3,0.566667,0.321284,0.999462,0,60,1,8.90,8.90,EUR,\r\n\
-paints,bog-iron,Bog Iron,Tarn & Daughter,Mere,M-41,paint,warden 2,2,0.184615,0,0.369231,0.223332,0.610443,0,17,1,2.80,2.80,EUR,\r\n\
+ground,grey,Grey Start,Tarn & Daughter,Mere,,primer,warden 1,2,0.16,0.33,0.65,0.351522,1.093529,0,60,1,8.90,8.90,EUR,\r\n\
+paints,bog-iron,Bog Iron,Tarn & Daughter,Mere,M-41,paint,warden 2,2,0.184615,0.030769,0.4,0.223332,0.610443,0,17,1,2.80,2.80,EUR,\r\n\
 thinners,cleaner,Cup Cleaner,Tarn & Daughter,Mere,,cleaner,warden 1,2,0,5,5,3.030303,8.25,0,200,1,8.70,8.70,EUR,\r\n\
-varnishes,clear,Mist Matt,Tarn & Daughter,Mere,,varnish,warden 3,2,0.128571,0,0.257143,0.155535,0.42513,0,30,1,2.80,2.80,EUR,\r\n\
+varnishes,clear,Mist Matt,Tarn & Daughter,Mere,,varnish,warden 3,2,0.128571,0.042857,0.3,0.155535,0.42513,0,30,1,2.80,2.80,EUR,\r\n\
 safety,mist-mask,\"Particle mask FFP2, N95 or better\",,,,,warden 1,2,,,,,,,,,,,,\r\n\
 safety,extraction,Extraction to outside,,,,,warden 1,2,,,,,,,,,,,,\r\n\
 tool,fine-airbrush,Airbrush,,,,,warden 1,2,,,,,,,,,,,,\r\n\
@@ -163,7 +163,7 @@ Fen warden, for 1 model
 
 ## Primer
 
-- [ ] **Grey Start** · 1 × 60 ml · €8.90 · Tarn \\& Daughter · Mere · about 0.5 ml (0.3–0.9) · step 1
+- [ ] **Grey Start** · 1 × 60 ml · €8.90 · Tarn \\& Daughter · Mere · about 0.6 ml (0.3–0.9) · step 1
 
 ## Paints
 
@@ -175,7 +175,7 @@ Fen warden, for 1 model
 
 ## Varnish
 
-- [ ] **Mist Matt** · 1 × 30 ml · €2.80 · Tarn \\& Daughter · Mere · about 0.1 ml (0.08–0.2) · step 3
+- [ ] **Mist Matt** · 1 × 30 ml · €2.80 · Tarn \\& Daughter · Mere · about 0.2 ml (0.08–0.2) · step 3
 
 ## Protective gear
 
@@ -236,23 +236,24 @@ fn two_steps_of_the_demo_come_out_as_on_paper() {
     let bench = Bench::demo();
     let list = json(&bench, &["fen-warden"]);
     // Step 6, clear amber, for the 24 wardens of the army: 32 cm² × 45 % = 14.4 cm². Five coats of 20 µm are 100 µm, and
-    // 14.4 cm² × 100 µm × 0.0001 = 0.144 ml lie on a model; of an airbrush on a row of figures 30 % arrive: 0.48 ml
-    // a model, 11.52 ml for 24. Cup and needle keep 0.1 ml, the mixing cup 0.2 ml: 11.82 ml. All models together
-    // have a reserve of 25 %: 14.775 ml of mix. Of 1 part amber to 1 part thinner half is amber: 7.3875 ml.
-    near(&line(&list, "clear-amber")["ml_needed"], 7.3875);
+    // 14.4 cm² × 100 µm × 0.0001 = 0.144 ml lie on a model; of an airbrush on a row of figures 25 % arrive: 0.576 ml
+    // a model, 13.824 ml for 24. Cup and needle keep 0.1 ml, the mixing cup 0.2 ml: 14.124 ml. All models together
+    // have a reserve of 25 %: 17.655 ml of mix, poured as 18 ml. Of 1 part amber to 1 part thinner half is amber: 9 ml.
+    near(&line(&list, "clear-amber")["ml_needed"], 9.0);
     // It may be off by the surface (1.15), the film (1.5) and the spraying (1.45): √(0.1398² + 0.4055² + 0.3716²) =
-    // 0.5675, and e to that is 1.764: up to 13.03 ml, which a bottle of 15 ml covers (0.93 × 15 = 13.95 ml).
-    near(&line(&list, "clear-amber")["ml_high"], 13.03);
-    assert_eq!(line(&list, "clear-amber")["bottles"], 1);
+    // 0.5675, and e to that is 1.764: up to 15.57 ml, which two bottles of 15 ml cover (0.93 × 15 = 13.95 ml).
+    near(&line(&list, "clear-amber")["ml_high"], 15.57);
+    assert_eq!(line(&list, "clear-amber")["bottles"], 2);
     // Step 9, straps: 32 cm² × 15 % = 4.8 cm². Two coats of 30 µm: 4.8 × 60 × 0.0001 = 0.0288 ml; of a brush with a wet
-    // palette 65 % arrive: 0.04431 ml a model, 1.0634 ml for 24. Of 4 parts to 1 of thinner: 0.8507 ml.
-    near(&line(&list, "otter-strap")["ml_needed"], 0.8507);
-    // For 1000 wardens the amber is (0.48 × 1000 + 0.3) × 1.25 ÷ 2 = 300.1875 ml, at most 529.46 ml; ÷ 0.93 that is 569.3 ml
-    // of bottles: 14 × 40 + 1 × 15 = 575 ml for 131.60 + 4.20 = 135.80, where 15 × 40 ml would cost 141.00.
+    // palette 65 % arrive: 0.04431 ml a model, 1.0634 ml for 24. 4 : 1 in drops of 0.042 and
+    // 0.045 ml is 0.213 ml, and five of them are 20 drops of paint: 0.84 ml.
+    near(&line(&list, "otter-strap")["ml_needed"], 0.84);
+    // For 1000 wardens the amber is (0.576 × 1000 + 0.3) × 1.25 = 720.375 ml of mix, poured as 721: 360.5 ml of amber, at most
+    // 635.3 ml; ÷ 0.93 that is 683.1 ml of bottles: 16 × 40 + 3 × 15 = 685 ml for 150.40 + 12.60 = 163.00.
     let list = json(&bench, &["fen-warden", "--models", "1000"]);
     let amber = line(&list, "clear-amber");
-    near(&amber["ml_needed"], 300.1875);
-    assert_eq!((amber["price_total"].as_f64(), amber["bottles"].as_u64()), (Some(135.8), Some(15)));
+    near(&amber["ml_needed"], 360.5);
+    assert_eq!((amber["price_total"].as_f64(), amber["bottles"].as_u64()), (Some(163.0), Some(19)));
     let sizes: Vec<f64> =
         amber["buy"].as_array().unwrap().iter().map(|one| one["bottle_ml"].as_f64().unwrap()).collect();
     assert_eq!(sizes, [40.0, 15.0]);
@@ -439,7 +440,9 @@ fn reckoned_anew(data: &Value, list: &Value) {
             let reserve = if lot { (scaling("reserve") * need).max(scaling("reserve_least")) } else { 0.0 };
             for (at, part) in step["parts"].as_array().unwrap().iter().enumerate() {
                 if *part == line["id"] {
-                    high += (need + reserve) * scaling("spread") * step["scaling"]["shares"][at].as_f64().unwrap();
+                    let out = measured(&step["scaling"], need + reserve);
+                    let lot: f64 = out.iter().sum();
+                    high += ((need + reserve) * scaling("spread")).max(lot) * out[at] / lot;
                 }
             }
             for extra in step["extras"].as_array().unwrap().iter().filter(|extra| extra["id"] == line["id"]) {
@@ -449,6 +452,26 @@ fn reckoned_anew(data: &Value, list: &Value) {
         }
         near(&line["ml_high"], high);
     }
+}
+
+/// Whole recipes of each line in ml: in drops, or poured by marks.
+fn measured(scaling: &Value, need: f64) -> Vec<f64> {
+    let list = |key: &str| -> Option<Vec<f64>> {
+        Some(scaling[key].as_array()?.iter().map(|one| one.as_f64().unwrap_or_default()).collect())
+    };
+    let number = |key: &str| scaling[key].as_f64().unwrap();
+    let (Some(drops), Some(marks)) = (list("in_drops"), list("in_marks")) else {
+        return list("shares").unwrap().iter().map(|share| share * need).collect();
+    };
+    let wholes = |one: Vec<f64>| {
+        let times = (need / one.iter().sum::<f64>() - 0.1).ceil().max(1.0);
+        one.iter().map(|volume| volume * times).collect::<Vec<f64>>()
+    };
+    let poured = wholes(marks.iter().map(|parts| parts * number("mark")).collect());
+    if need >= number("pour_from") && poured.iter().sum::<f64>() <= need * 4.0 / 3.0 {
+        return poured;
+    }
+    wholes(drops.iter().zip(list("drops").unwrap()).map(|(parts, drop)| parts * drop).collect())
 }
 
 #[test]

@@ -33,7 +33,11 @@ fn wanted(published: &Published, scheme: &str, models: u32) -> (Vec<Value>, Valu
 
 /// Two figures, or whole millilitres, as the program writes volumes.
 fn figure(ml: f64) -> String {
-    let places = if ml < 0.095 { 2 } else { usize::from(ml < 9.95) };
+    let places = match ml {
+        less if less < 0.0095 => 3,
+        less if less < 0.095 => 2,
+        less => usize::from(less < 9.95),
+    };
     let text = format!("{ml:.places$}");
     if places > 0 { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

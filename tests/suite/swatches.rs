@@ -85,8 +85,8 @@ fn the_entry_is_ready_to_be_pasted_and_says_what_was_read() {
     assert_eq!(run.status, 0, "{}", run.err);
     assert_eq!(
         run.out,
-        "  marsh-gold:\n    name: \"Marsh: Gold\"\n    kind: paint\n    colour: \"#a97340\"  # predicted: where it covers fully\n    \
-         hiding: transparent\n    swatches:\n      - {over: white, coats: 2, colour: \"#c9a170\"}\n      \
+        "  marsh-gold:\n    name: \"Marsh: Gold\"\n    kind: paint\n    colour: \"#a9743e\"  # predicted: where it covers fully\n    \
+         hiding: semi-transparent\n    swatches:\n      - {over: white, coats: 2, colour: \"#c9a170\"}\n      \
          - {over: black, coats: 2, colour: \"#8a603a\"}\n"
     );
     assert_eq!(
@@ -97,7 +97,7 @@ over white               400,150         18  #c9a170     0.0  100 %
 over black               400,350         18  #8a603a     0.0  100 %
 bare white card          100,150         18  #ededed     0.0  100 %
 (pixels of the upright picture; spread: ΔE00 of the patch's parts; bare patches as photographed)
-One coat is predicted to hide 16 % (contrast ratio, ISO 6504-3): transparent.
+One coat is predicted to hide 17 % (contrast ratio, ISO 6504-3): semi-transparent.
 Put this below 'paints:' in a file of content/paints/:
 
 "

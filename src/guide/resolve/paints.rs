@@ -60,7 +60,7 @@ fn paint(
         hiding: value(entry.hiding.as_ref()).unwrap_or_else(|| usual_hiding(kind)),
         sheen: value(entry.sheen.as_ref()).unwrap_or_else(|| usual_sheen(kind)),
         code: value(entry.code.as_ref()),
-        drop: value(entry.drop.as_ref()).or(drop).unwrap_or_else(|| usual_drop(kind, family)),
+        drop: value(entry.drop.as_ref()).or(drop),
         bottles: bottles(range, entry),
         swatches: entry
             .swatches
@@ -99,21 +99,6 @@ fn usual_sheen(kind: Kind) -> Sheen {
         Kind::Varnish | Kind::Ink | Kind::Oil | Kind::Medium => Sheen::Satin,
         _ => Sheen::Matt,
     }
-}
-
-/// How much a drop of a product is, where neither it nor the guide says: what surface tension and the tips of bottles
-/// give (Tate's law), and what painters have counted. Bottles of one sort differ by a fifth; trust is low.
-fn usual_drop(kind: Kind, family: Family) -> Millilitres {
-    Millilitres(match (kind, family) {
-        (Kind::Clear | Kind::Ink | Kind::Thinner | Kind::Cleaner, Family::Alcohol | Family::Lacquer) => 0.018,
-        (_, Family::Enamel) | (Kind::Thinner | Kind::Cleaner, Family::Oil) => 0.02,
-        (Kind::Wash | Kind::Ink | Kind::Clear, _) => 0.03,
-        (Kind::Oil, _)
-        | (Kind::Metal | Kind::Varnish | Kind::Primer | Kind::Glue | Kind::Thinner | Kind::Cleaner, Family::Water) => {
-            0.05
-        }
-        _ => 0.04,
-    })
 }
 
 fn bottles(range: &PaintsFile, entry: &PaintEntry) -> Vec<Bottle> {

@@ -117,6 +117,7 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut D
         surface: entry.surface.as_ref().and_then(|surface| surface.value.0),
         surface_unread: entry.surface.as_ref().is_some_and(|surface| surface.value.0.is_none()),
         mesh: entry.mesh.as_ref().and_then(|path| mesh(context, path, entry.mesh_scale.as_ref(), desk)),
+        base: value(entry.base.as_ref()),
         kind: value(entry.kind.as_ref()),
         place,
     }

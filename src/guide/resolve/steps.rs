@@ -49,6 +49,7 @@ fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk)
         reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
         technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
         mix: mixes::resolve(front.paints.as_ref(), bench.library, desk),
+        deep: value(front.deep.as_ref()),
         coats: front.coats.as_ref().map_or(1, |coats| coats.value.0),
         wait: value(front.wait.as_ref()),
         dry: value(front.dry.as_ref()),

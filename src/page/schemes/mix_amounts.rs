@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::guide::{Measured, Mix};
 use crate::measure::{Millilitres, in_figures};
-use crate::quantity::{Laying, StepNeed, SurfaceSource, drops};
+use crate::quantity::{Laying, StepNeed, SurfaceSource};
 
 /// How much of a mix.
 #[derive(Debug, Serialize)]
@@ -42,7 +42,7 @@ const TRACE: f64 = 0.02;
 impl MixAmounts {
     /// The amounts of a step.
     pub(in crate::page) fn of(mix: &Mix, need: &StepNeed) -> Self {
-        let lot = need.for_models(1).lot;
+        let lot = need.for_models(1).need;
         let said = match need.sum.laying {
             Laying::Can(_) => "can",
             _ if lot.likely.0 < TRACE => "trace",
@@ -71,6 +71,8 @@ fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
         return None;
     }
     let size = need.scaling.load?;
-    let dropped = drops(&need.portions, Millilitres(size)).filter(|dropped| !dropped.too_few())?;
-    Some(CupView { drops: dropped.counts.iter().map(u32::to_string).collect(), size: in_figures(size), airbrush })
+    let out = need.filling(Millilitres(size))?;
+    let made = format!("{:.1}", out.total().0);
+    let size = if airbrush { in_figures(size) } else { made };
+    Some(CupView { drops: out.counts.iter().map(u32::to_string).collect(), size, airbrush })
 }

@@ -13,6 +13,7 @@ use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::quantity::StepNeed;
+use crate::tell::facts::{self, StepFact};
 use crate::trade::Reach;
 use crate::work::{WorkedScheme, waiting};
 
@@ -33,6 +34,8 @@ pub struct StepView {
     pub stage_href: String,
     /// Its technique; words below `technique`.
     pub technique: &'static str,
+    /// What there is to know of it, in the order in which it is shown.
+    pub facts: Vec<StepFact>,
     /// The titles of its areas; empty where it is about all of them.
     pub areas: Vec<String>,
     /// Where on the areas it puts paint, if not everywhere; words below `reach`.
@@ -151,6 +154,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         stage: step.stage.name(),
         stage_href: relative(path, &Address::stage(step.stage)),
         technique: step.technique.name(),
+        facts: facts::of_step(scheme, step, desk.words),
         areas: areas(scheme, step),
         reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
         coats: step.coats,

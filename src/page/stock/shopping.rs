@@ -46,6 +46,8 @@ pub struct ShoppingView {
     pub total: String,
     /// What is to be known about the figures.
     pub notes: Vec<String>,
+    /// Which armies are added up, where several have the scheme.
+    pub added_up: Option<String>,
     /// How the figures came about.
     pub sums: Vec<SumsView>,
     /// The same list as files.
@@ -152,7 +154,7 @@ pub struct SumView {
     pub coats: u32,
     /// How much of the paint arrives, in per cent.
     pub arrives: String,
-    /// What each of several models takes, in millilitres.
+    /// What each model takes, of so many, in millilitres.
     pub per_model: String,
     /// What stays in cup and jar, in millilitres.
     pub lost: String,
@@ -170,6 +172,7 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
         Basket::Scheme(_) => (Section::Schemes, false),
         Basket::Army(_) => (Section::Armies, true),
     };
+    let added_up = spot.voice.added_up(&list);
     let view = ShoppingView {
         frame: Frame::new(&desk.worked.guide, &path, section, &list.order.title, None),
         of: LinkView::to(&path, &basket.thing(), &list.order.title),
@@ -182,7 +185,8 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
         tools: [ToolKind::Tool, ToolKind::Consumable].into_iter().filter_map(|kind| spot.tool_group(kind)).collect(),
         bottles: list.bottles(),
         total: spot.voice.money(list.total, &list),
-        notes: spot.voice.notes(&list),
+        notes: spot.voice.notes(&list).into_iter().filter(|note| Some(note) != added_up.as_ref()).collect(),
+        added_up,
         sums: spot.sums(),
         files: spot.files(basket),
         data: slip_data::json(&list, spot.voice),
@@ -302,8 +306,8 @@ impl Spot<'_> {
             area: self.voice.plain(sum.area.0 * sum.areas * sum.zones),
             film: self.voice.plain(sum.film.0),
             coats: sum.coats,
-            arrives: self.voice.plain(sum.efficiency * 100.0),
-            per_model: self.voice.plain(sum.per_model().0),
+            arrives: self.voice.plain(sum.efficiency_for(models) * 100.0),
+            per_model: self.voice.plain(sum.each_of(models).0),
             lost: self.voice.plain(sum.lost.0),
             lot: self.voice.estimate(need.for_models(models).lot),
         })

@@ -6,7 +6,7 @@
 //! {
 //!   "usable": 0.93, "half": "0.5", "zero": "€0.00",
 //!   "units": [{"scheme": "fen-warden", "models": 24}],
-//!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"],
+//!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"], "arrives": [18, 25],
 //!              "extras": [{"id": "osk-cleaner", "fixed": {…}, "per_model": {…}}]}],
 //!   "lines": [{"id": "clear-amber", "have": 0, "unknown": false, "sizes": [{"ml": 15, "price": 4.2}]}]
 //! }
@@ -50,9 +50,15 @@ fn steps(list: &List<'_>) -> Vec<Value> {
     needs
         .map(|(unit, step, need)| {
             let parts: Vec<&str> = step.mix.parts.iter().map(|part| part.paint.id.as_str()).collect();
-            json!({ "unit": unit, "scaling": need.scaling, "parts": parts, "extras": extras(need) })
+            json!({ "unit": unit, "scaling": need.scaling, "parts": parts, "arrives": arrives(need), "extras": extras(need) })
         })
         .collect()
+}
+
+/// Per cent that reach a model, of one alone and of several.
+fn arrives(need: &StepNeed) -> Value {
+    let percent = |models: u32| need.sum.efficiency_for(models) * 100.0;
+    json!([percent(1), percent(2)])
 }
 
 fn extras(need: &StepNeed) -> Vec<Value> {

@@ -17,7 +17,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Shell' and 'Cloth' can't be told apart with deuteranopia; by prediction they differ by 0.3, and by 49 to other eyes",
+    example: "'Shell' and 'Cloth' can't be told apart with deuteranopia; by prediction they differ by 0.4, and by 50 to other eyes",
     ordering: false,
     look,
 };

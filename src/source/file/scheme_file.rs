@@ -3,7 +3,7 @@
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
-use crate::measure::{Date, Number, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
@@ -59,6 +59,9 @@ record! {
         optional mesh: String = "warden.stl",
         /// How many millimetres of the model one unit of the mesh file is, where it is not 1.
         optional mesh_scale: Number = "25.4",
+        /// How large its base is, or `none`; without it, what is usual for the scale. It is painted with the model and
+        /// is not part of `surface`.
+        optional base: BaseSize,
         /// What sort of model it is; with `scale` the surface is guessed from it where nothing better is known.
         optional kind: ModelKind,
     }

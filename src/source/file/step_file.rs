@@ -3,7 +3,7 @@
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
-use crate::measure::{Count, Date, Fraction, FromText, Time};
+use crate::measure::{Count, Date, Fraction, FromText, Millimetres, Time};
 use crate::report::{Finding, Placed};
 use crate::source::checks;
 use crate::source::node::NodeValue;
@@ -26,6 +26,8 @@ record! {
         needed with: Technique,
         /// The mix: ratios in parts, or all in drops.
         optional paints: Vec<Placed<MixLine>> = "[{use: clear-amber, parts: 1}, {use: mere-clear-thinner, parts: 4}]",
+        /// How deep one coat of a pour, a gel or a paste is, in place of a film.
+        optional deep: Millimetres,
         /// How many coats; 1 if left out.
         optional coats: Count,
         /// How long to wait between coats.

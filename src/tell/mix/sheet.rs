@@ -9,7 +9,7 @@ use crate::caution::CautionTexts;
 use crate::guide::{Measured, Step};
 use crate::measure::Millilitres;
 use crate::quantity::{
-    Dropped, Estimate, Extra, Laying, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource, drops, workable,
+    By, Estimate, Extra, Laying, MeasuredOut, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource,
 };
 use crate::report::{Finding, Findings, Level};
 use crate::work::{Worked, WorkedScheme};
@@ -51,8 +51,10 @@ pub(crate) struct Part {
     pub(crate) counted_in: &'static str,
     /// How large its drop is; `null` where it is not measured in drops.
     pub(crate) drop_ml: Option<f64>,
-    /// Its drops in the whole lot.
+    /// Its drops in the whole lot, where it is counted out in drops.
     pub(crate) drops: Option<u32>,
+    /// Its marks of a cup in the whole lot, where it is poured.
+    pub(crate) marks: Option<u32>,
     pub(crate) ml: Option<Estimate>,
     pub(crate) grams: Option<f64>,
 }
@@ -60,25 +62,40 @@ pub(crate) struct Part {
 /// How much, in loads of what size, and how that came about.
 #[derive(Debug, Serialize)]
 pub(crate) struct Amounts {
+    /// What is mixed: whole recipes.
     pub(crate) lot_ml: Estimate,
+    /// What is needed.
+    pub(crate) need_ml: Estimate,
     pub(crate) reserve_ml: f64,
-    /// Whether there are so few drops that the ratio is chance.
-    pub(crate) too_few_drops: bool,
-    /// Then the least that can be counted out.
-    pub(crate) workable_drops: Option<Vec<u32>>,
+    pub(crate) measured: Measuring,
     pub(crate) loads: Option<Loads>,
     pub(crate) beside: Vec<Beside>,
     pub(crate) sum: SumOf,
     pub(crate) scaling: Scaling,
 }
 
-/// The cups that the lot fills, each as full as the others.
+/// How the lot is measured out.
+#[derive(Debug, Serialize)]
+pub(crate) struct Measuring {
+    /// In `drops`, in `marks` of a cup, or by `volume`.
+    pub(crate) by: By,
+    /// What one mark is.
+    pub(crate) mark_ml: f64,
+    /// The whole parts of one recipe; none by volume.
+    pub(crate) parts: Vec<u32>,
+    /// How many of these recipes the lot is.
+    pub(crate) times: u32,
+    /// Whether these parts are near the author's ratio and not the very same.
+    pub(crate) near: bool,
+}
+
+/// The cups that the lot fills.
 #[derive(Debug, Serialize)]
 pub(crate) struct Loads {
     pub(crate) count: u32,
     /// What the cup holds.
     pub(crate) cup_ml: f64,
-    /// What is mixed in it each time.
+    /// What is mixed in it each time; in drops the last one may be less.
     pub(crate) each_ml: f64,
     /// The drops of each line in one cup.
     pub(crate) each_drops: Option<Vec<u32>>,
@@ -98,6 +115,8 @@ pub(crate) struct Beside {
 #[derive(Debug, Serialize)]
 pub(crate) struct SumOf {
     pub(crate) surface_cm2: f64,
+    /// How much of it is the base.
+    pub(crate) base_cm2: f64,
     /// `given`, `mesh` or `guessed`.
     pub(crate) surface_from: &'static str,
     pub(crate) areas: f64,
@@ -105,6 +124,8 @@ pub(crate) struct SumOf {
     pub(crate) film_um: f64,
     pub(crate) coats: u32,
     pub(crate) on_one_model_ml: f64,
+    /// What one model takes at least, because a palette is refilled.
+    pub(crate) refilled_ml: f64,
     pub(crate) efficiency: f64,
     /// How it is laid, in words.
     pub(crate) laid: &'static str,
@@ -146,7 +167,6 @@ impl Sheet {
         let step = &worked.scheme.steps[at];
         let need = worked.needs.get(at).and_then(Option::as_ref);
         let amounts = need.map(|need| need.for_models(models));
-        let dropped = need.zip(amounts.as_ref()).and_then(|(need, all)| drops(&need.portions, all.lot.likely));
         let files = [step.file, worked.scheme.file];
         let findings = found.iter().filter(|finding| files.contains(&finding.place.file));
         Self {
@@ -156,16 +176,18 @@ impl Sheet {
             technique: step.technique.name(),
             models,
             together: step.together,
-            parts: parts(step, need, amounts.as_ref(), dropped.as_ref()),
-            amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, dropped.as_ref(), cup)),
+            parts: parts(step, need, amounts.as_ref()),
+            amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
             findings: findings.map(Told::of).collect(),
             cautions: cautions(all, worked, at),
         }
     }
 }
 
-fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, dropped: Option<&Dropped>) -> Vec<Part> {
+fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec<Part> {
     let counted_in = if step.mix.measured == Measured::Drops { "drops" } else { "parts" };
+    let out = all.map(|all| &all.out);
+    let count = |by: By, at: usize| out.filter(|out| out.by == by).and_then(|out| out.counts.get(at)).copied();
     let part = |(at, part): (usize, &crate::guide::MixPart)| {
         let portion = need.and_then(|need| need.portions.get(at));
         let ml = all.and_then(|all| all.parts.get(at)).copied();
@@ -176,7 +198,8 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, droppe
             amount: part.amount.to_string(),
             counted_in,
             drop_ml: portion.and_then(|portion| portion.drop).map(|drop| drop.0),
-            drops: dropped.and_then(|dropped| dropped.counts.get(at)).copied(),
+            drops: count(By::Drops, at),
+            marks: count(By::Marks, at),
             ml,
             grams: portion.zip(ml).map(|(portion, ml)| thousandths(ml.likely.0 * portion.density)),
         }
@@ -185,16 +208,20 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, droppe
 }
 
 impl Amounts {
-    fn of(need: &StepNeed, all: &StepAmounts, dropped: Option<&Dropped>, cup: Option<Millilitres>) -> Self {
+    fn of(need: &StepNeed, all: &StepAmounts, cup: Option<Millilitres>) -> Self {
         let beside = need.extras.iter().zip(&all.extras).map(|(extra, ml)| Beside::of(extra, *ml));
-        let too_few_drops = need.portions.len() > 1 && dropped.is_some_and(Dropped::too_few);
-        let least = || workable(&need.portions, all.lot.likely).map(|dropped| dropped.counts);
         Self {
             lot_ml: all.lot,
+            need_ml: all.need,
             reserve_ml: thousandths(all.reserve.0),
-            too_few_drops,
-            workable_drops: too_few_drops.then(least).flatten(),
-            loads: loads(need, all.lot.likely, cup),
+            measured: Measuring {
+                by: all.out.by,
+                mark_ml: need.scaling.mark,
+                parts: all.out.parts.clone(),
+                times: all.out.times,
+                near: all.out.near,
+            },
+            loads: loads(need, &all.out, cup),
             beside: beside.collect(),
             sum: SumOf::of(need, all.models),
             scaling: need.scaling.clone(),
@@ -202,17 +229,19 @@ impl Amounts {
     }
 }
 
-fn loads(need: &StepNeed, lot: Millilitres, cup: Option<Millilitres>) -> Option<Loads> {
+fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option<Loads> {
     let sprayed = matches!(need.sum.laying, Laying::Airbrush(_));
     let own = need.scaling.load.filter(|_| sprayed).map(Millilitres);
     let cup = cup.filter(|_| need.scaling.load.is_some()).or(own)?;
-    let count = Scaling::loads(lot, cup);
-    let each = Millilitres(lot.0 / f64::from(count.max(1)));
+    let count = lot.loads(cup);
+    let all = lot.total();
+    let full = need.filling(cup).filter(|_| count > 1 && lot.by == By::Drops);
+    let poured = Millilitres(all.0 / f64::from(count.max(1)));
     Some(Loads {
         count,
         cup_ml: cup.0,
-        each_ml: thousandths(each.0),
-        each_drops: drops(&need.portions, each).map(|dropped| dropped.counts),
+        each_ml: thousandths(full.as_ref().map_or(poured, MeasuredOut::total).0),
+        each_drops: full.map(|full| full.counts),
     })
 }
 
@@ -233,7 +262,8 @@ impl SumOf {
         let sum = &need.sum;
         let alone = models < 2;
         Self {
-            surface_cm2: sum.area.0,
+            surface_cm2: thousandths(sum.area.0),
+            base_cm2: thousandths(sum.base.0),
             surface_from: match sum.source {
                 SurfaceSource::Given => "given",
                 SurfaceSource::Mesh => "mesh",
@@ -244,7 +274,8 @@ impl SumOf {
             film_um: sum.film.0,
             coats: sum.coats,
             on_one_model_ml: thousandths(sum.on_model().0 * 1000.0) / 1000.0,
-            efficiency: if alone { sum.efficiency_alone } else { sum.efficiency },
+            refilled_ml: thousandths(sum.refilled.0 * 1000.0) / 1000.0,
+            efficiency: sum.efficiency_for(models),
             laid: laid(sum.laying, alone),
             lost_ml: thousandths(sum.lost.0),
         }
@@ -255,8 +286,11 @@ fn laid(laying: Laying, alone: bool) -> &'static str {
     match laying {
         Laying::Brush => "by brush from a wet palette",
         Laying::DryPalette => "by brush from a dry palette",
-        Laying::Drybrush => "by drybrush, most of it wiped off before",
+        Laying::LargeBrush => "by a large brush, straight from pot or cup",
+        Laying::Drybrush(_) => "by drybrush, most of it wiped off before",
         Laying::Wash => "flooded or wiped on",
+        Laying::PinWash => "run into the lines, and wiped off beside them",
+        Laying::Deep => "poured or spread to its depth",
         Laying::Varnish => "by brush, as varnish",
         Laying::Dabbed => "dabbed on",
         Laying::Paste => "as a paste",

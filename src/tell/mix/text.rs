@@ -4,7 +4,7 @@
 
 use super::sheet::{Amounts, Cautions, Loads, Part, Sheet, SumOf, Told};
 use crate::measure::in_figures;
-use crate::quantity::Estimate;
+use crate::quantity::{By, Estimate};
 use crate::report::{Level, visible, wording};
 
 /// The whole sheet.
@@ -53,7 +53,9 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     let ratios = sheet.parts.iter().map(|part| ratio(part).chars().count()).max().unwrap_or_default();
     let line = |part: &Part| {
         let drops = part.drops.map(|drops| wording::counted(drops, "drop", "drops"));
-        let figures = [drops, part.ml.map(bounds), part.grams.map(|grams| format!("{} g", in_figures(grams)))];
+        let marks = part.marks.map(|marks| wording::counted(marks, "mark", "marks"));
+        let figures =
+            [drops.or(marks), part.ml.map(bounds), part.grams.map(|grams| format!("{} g", in_figures(grams)))];
         let figures: Vec<String> = figures.into_iter().flatten().collect();
         let left = format!("  {:names$}  {:ratios$}  ", name(part), ratio(part));
         format!("{left}{}", figures.join(" · ")).trim_end().to_owned()
@@ -82,14 +84,36 @@ fn loads(amounts: &Amounts) -> Vec<String> {
             "  {reserve} ml of it are a reserve: one lot for all, because no second one is quite like it"
         ));
     }
-    if let Some(workable) = &amounts.workable_drops {
-        let drops: Vec<String> = workable.iter().map(u32::to_string).collect();
+    lines.extend(measured(amounts));
+    lines
+}
+
+/// How the lot is counted out, where that is worth saying.
+fn measured(amounts: &Amounts) -> Vec<String> {
+    let measured = &amounts.measured;
+    let (several, parts) = (measured.parts.len() > 1, joined(&measured.parts, " : "));
+    let mut lines = Vec::new();
+    if measured.by == By::Marks {
+        let mark = in_figures(measured.mark_ml);
+        let same = if several { ", by the same parts" } else { "" };
+        lines.push(format!("  poured and not counted in drops{same}: a mark is {mark} ml"));
+    }
+    if measured.near {
+        lines.push(format!("  counted out as {parts}, which is near enough"));
+    }
+    let (lot, need) = (amounts.lot_ml.likely.0, amounts.need_ml.likely.0);
+    if measured.times == 1 && several && lot > 1.5 * need {
+        let unit = if measured.by == By::Marks { "marks" } else { "drops" };
         lines.push(format!(
-            "  so few drops that one more or less is another colour: mix {} drops, more than you need",
-            drops.join(" + ")
+            "  {} {unit} are the least that keeps the ratio, more than you need",
+            joined(&measured.parts, " + ")
         ));
     }
     lines
+}
+
+fn joined(counts: &[u32], between: &str) -> String {
+    counts.iter().map(u32::to_string).collect::<Vec<_>>().join(between)
 }
 
 /// `3 cups of 2 ml: 8 + 32 drops each`.
@@ -105,25 +129,41 @@ fn cups(loads: &Loads) -> String {
     match &loads.each_drops {
         Some(drops) => {
             let unit = if drops.as_slice() == [1] { "drop" } else { "drops" };
-            let drops: Vec<String> = drops.iter().map(u32::to_string).collect();
-            format!("{cups} {size}: {} {unit}{each}", drops.join(" + "))
+            format!("{cups} {size}: {} {unit}{each}", joined(drops, " + "))
         }
         None => format!("{cups} {size}"),
     }
 }
 
 fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
-    let SumOf { surface_cm2, areas, touched, film_um, coats, on_one_model_ml, efficiency, laid, lost_ml, .. } =
-        &amounts.sum;
+    let SumOf {
+        surface_cm2,
+        areas,
+        touched,
+        film_um,
+        coats,
+        on_one_model_ml,
+        efficiency,
+        laid,
+        lost_ml,
+        refilled_ml,
+        ..
+    } = &amounts.sum;
     let from = match amounts.sum.surface_from {
         "given" => "as the author gives it",
         "mesh" => "from the mesh",
         _ => "a guess from scale and kind",
     };
+    let base = amounts.sum.base_cm2;
+    let under = match base {
+        none if none <= 0.0 => String::new(),
+        all if all >= *surface_cm2 => ": the base alone".to_owned(),
+        some => format!(", and {} of it the base", in_figures(some)),
+    };
     let percent = |share: &f64| format!("{} %", in_figures(share * 100.0));
     let mut lines = vec![
         "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {} cm² of surface, {from}", in_figures(*surface_cm2)),
+        format!("  {} cm² of surface, {from}{under}", in_figures(*surface_cm2)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
             "  × {} µm wet × {} = {} ml on one model",
@@ -132,15 +172,19 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
             in_figures(*on_one_model_ml)
         ),
         format!("  ÷ {} that reach the model, {laid}", percent(efficiency)),
-        format!("  × {}", wording::counted(models, "model", "models")),
     ];
+    if *refilled_ml > on_one_model_ml / efficiency {
+        let least = in_figures(*refilled_ml);
+        lines.push(format!("  but at least {least} ml a model: paint on a palette dries and is refilled"));
+    }
+    lines.push(format!("  × {}", wording::counted(models, "model", "models")));
     if *lost_ml > 0.0 {
         lines.push(format!("  + {} ml left in cups and needle", in_figures(*lost_ml)));
     }
     if amounts.reserve_ml > 0.0 {
         lines.push(format!("  + {} ml of reserve", in_figures(amounts.reserve_ml)));
     }
-    lines.push(format!("  = {}", bounds(amounts.lot_ml)));
+    lines.push(format!("  = {}", bounds(amounts.need_ml)));
     lines
 }
 

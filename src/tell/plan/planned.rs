@@ -7,7 +7,7 @@ use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
 use crate::measure::in_figures;
 use crate::plan::{Block, Evening, Plan, Task, Tool};
-use crate::quantity::{self, StepNeed};
+use crate::quantity::{By, StepNeed};
 use crate::work::{Worked, WorkedScheme};
 
 /// A plan, and the army and the schemes that it is about.
@@ -158,22 +158,13 @@ fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
 fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
     let models = u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models);
     let amounts = of.need.map(|need| need.for_models(models));
-    let counted = of.need.zip(amounts.as_ref()).and_then(|(need, amounts)| {
-        let drops = quantity::workable(&need.portions, amounts.lot.likely)?;
-        let volumes: Vec<f64> = drops.volumes(&need.portions).map(|volume| volume.0).collect();
-        Some((drops, volumes))
-    });
     let mixed = of.step.mix.is_mixed();
-    let part = |(at, part): (usize, &MixPart)| {
-        // Whole drops may be more than what is needed, where that is next to nothing.
-        let needed = amounts.as_ref().and_then(|amounts| amounts.parts.get(at)).map(|amount| amount.likely.0);
-        let in_drops = counted.as_ref().and_then(|(_, volumes)| volumes.get(at)).copied();
-        MixingPart {
-            paint: Arc::clone(&part.paint),
-            ratio: mixed.then(|| part.amount.to_string()),
-            drops: counted.as_ref().and_then(|(drops, _)| drops.counts.get(at)).copied(),
-            ml: needed.map(|needed| in_drops.map_or(needed, |in_drops| in_drops.max(needed))),
-        }
+    let out = amounts.as_ref().map(|amounts| &amounts.out);
+    let part = |(at, part): (usize, &MixPart)| MixingPart {
+        paint: Arc::clone(&part.paint),
+        ratio: mixed.then(|| part.amount.to_string()),
+        drops: out.filter(|out| out.by == By::Drops).and_then(|out| out.counts.get(at)).copied(),
+        ml: out.and_then(|out| out.volumes.get(at)).map(|volume| volume.0),
     };
     let parts: Vec<MixingPart> = of.step.mix.parts.iter().enumerate().map(part).collect();
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;

@@ -3,11 +3,12 @@
 use crate::caution::{Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
 use crate::measure::{Colour, Millilitres, Time, exact};
-use crate::quantity::{self, Dropped, StepNeed};
+use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
+use crate::tell::facts;
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
-use crate::trade::{Reach, Zone};
+use crate::trade::Zone;
 use crate::work::{Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
@@ -244,12 +245,12 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts(&worked.scheme, step, words),
+        facts: facts::of_step(&worked.scheme, step, words).into_iter().map(|fact| fact.words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need
             .and_then(|need| dropped(&step.mix, need))
-            .map(|(_, load)| words.filled("card.load", &[("ml", &words.number(&exact(load, 1)))])),
+            .map(|out| words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))])),
         cautions: kinds
             .iter()
             .map(|kind| texts.caution(*kind).title.clone())
@@ -259,30 +260,8 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     })
 }
 
-fn facts(scheme: &Scheme, step: &Step, words: &Words) -> Vec<String> {
-    let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
-    let mut facts = vec![words.filled(&format!("technique.{}", step.technique.name()), &[])];
-    let titles: Vec<&str> =
-        step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.as_str()).collect();
-    let mut place =
-        if step.all_over || titles.is_empty() { words.filled("step.everywhere", &[]) } else { titles.join(", ") };
-    if step.reach != Reach::All {
-        place = format!("{place}, {}", words.filled(&format!("reach.{}", step.reach.name()), &[]));
-    }
-    facts.push(place);
-    if !step.mix.parts.is_empty() {
-        let coats = words.counted("step.coats", u64::from(step.coats));
-        let between = step.wait.filter(|_| step.coats > 1).map(|wait| time("step.between", wait));
-        facts.push([Some(coats), between].into_iter().flatten().collect::<Vec<_>>().join(", "));
-    }
-    facts.extend(step.dry.map(|dry| time("step.dry", dry)));
-    facts.extend(step.hands_on().map(|hands_on| time("step.hands-on", hands_on)));
-    facts.extend(step.together.then(|| words.filled("step.together", &[])));
-    facts
-}
-
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
-    let counts = need.and_then(|need| dropped(mix, need)).map(|(dropped, _)| dropped.counts).unwrap_or_default();
+    let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
     let drops = |at: usize| match mix.measured {
         Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
         _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
@@ -298,11 +277,10 @@ fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
         .collect()
 }
 
-/// The drops of each line of a mix for one load of the airbrush or the palette in ml, where the author gives parts.
-fn dropped(mix: &Mix, need: &StepNeed) -> Option<(Dropped, f64)> {
+/// The drops of each line of a mix for one load of the airbrush or the palette, where the author gives parts.
+fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
     let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
-    let dropped = quantity::drops(&need.portions, Millilitres(load)).filter(|dropped| !dropped.too_few())?;
-    Some((dropped, load))
+    need.filling(Millilitres(load))
 }
 
 /// What has to be bought, each product with its bottles and who makes it.

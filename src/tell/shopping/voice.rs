@@ -179,7 +179,7 @@ impl<'a> Voice<'a> {
 
     /// The notes at the foot.
     pub fn notes(self, list: &List<'_>) -> Vec<String> {
-        let mut notes = Vec::new();
+        let mut notes: Vec<String> = self.added_up(list).into_iter().collect();
         if list.unpriced > 0 {
             notes.push(self.count("slip.unpriced", u64::try_from(list.unpriced).unwrap_or(u64::MAX)));
         }
@@ -188,6 +188,13 @@ impl<'a> Voice<'a> {
         }
         notes.push(self.say("slip.estimates", &[("share", &self.lost(list))]));
         notes
+    }
+
+    /// `For as many models as these armies have together: …`, where a list adds them up.
+    pub fn added_up(self, list: &List<'_>) -> Option<String> {
+        let armies = &list.order.added_up;
+        let named = armies.iter().map(|army| name(army)).collect::<Vec<_>>().join(", ");
+        (!armies.is_empty()).then(|| self.say("slip.added-up", &[("armies", &named)]))
     }
 
     /// How many hundredths of a bottle stay in it.

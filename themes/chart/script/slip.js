@@ -10,18 +10,34 @@
   /* ---- How much is needed ---- */
   const plus = (a, b) => ({ low: a.low + b.low, likely: a.likely + b.likely, high: a.high + b.high });
   const times = (a, by) => ({ low: a.low * by, likely: a.likely * by, high: a.high * by });
-  const lotOf = ({ first, per_model, fixed, reserve, reserve_least, spread }, models) => {
+  const needOf = ({ first, per_model, fixed, reserve, reserve_least }, models) => {
     const need = Math.max(first, per_model * models) + fixed;
-    const more = models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least);
-    const [lot, off] = [need + more, Math.max(1, spread)];
-    return { low: lot / off, likely: lot, high: lot * off };
+    return need + (models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least));
+  };
+  /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup. */
+  const added = volumes => volumes.reduce((sum, volume) => sum + volume, 0);
+  const wholes = (one, need) => one.map(volume => volume * Math.max(1, Math.ceil(need / added(one) - 0.1)));
+  const measured = ({ shares, drops, in_drops, in_marks, pour_from, mark }, need) => {
+    if (!in_drops || need <= 0) return shares.map(share => need * share);
+    const poured = wholes(in_marks.map(parts => parts * mark), need);
+    if (need >= pour_from && added(poured) <= need * 4 / 3) return poured;
+    return wholes(in_drops.map((parts, at) => parts * drops[at]), need);
+  };
+  const around = (likely, need, spread) => {
+    const off = Math.max(1, spread);
+    return { low: Math.min(need / off, likely), likely, high: Math.max(need * off, likely) };
+  };
+  const lotOf = (scaling, models) => {
+    const need = needOf(scaling, models);
+    return around(added(measured(scaling, need)), need, scaling.spread);
   };
   const needs = models => {
     const sums = {};
     const add = (id, need) => { sums[id] = plus(sums[id] ?? { low: 0, likely: 0, high: 0 }, need); };
     for (const { scaling, parts, extras } of data.steps) {
-      const lot = lotOf(scaling, models);
-      parts.forEach((id, at) => add(id, times(lot, scaling.shares[at])));
+      const volumes = measured(scaling, needOf(scaling, models));
+      const [lot, all] = [lotOf(scaling, models), added(volumes)];
+      parts.forEach((id, at) => add(id, times(lot, volumes[at] / Math.max(all, Number.MIN_VALUE))));
       for (const { id, fixed, per_model } of extras) add(id, plus(fixed, times(per_model, models)));
     }
     return sums;
@@ -125,10 +141,16 @@
       total("picks") === total("fewer") ? "" : say("slip.total-likely", { total: money(total("fewer")) }),
       estimates,
     ].filter(Boolean).join(" "); });
+    const armies = one("#slip-armies");
+    if (armies) armies.hidden = models !== usual;
     put("#slip-for", plural("shopping.for-scheme", models));
     put(".sums [data-n]", String(models));
-    const lots = data.steps.filter(({ parts }) => parts.length).map(({ scaling }) => about(lotOf(scaling, models)));
-    all(".sums [data-lot]").forEach((cell, at) => { cell.textContent = lots[at]; });
+    const mixes = data.steps.filter(({ parts }) => parts.length);
+    const alone = models < 2;
+    const cells = (name, text) => all(`.sums [data-${name}]`).forEach((cell, at) => { cell.textContent = text(mixes[at], cell); });
+    cells("lot", ({ scaling }) => about(lotOf(scaling, models)));
+    cells("each", ({ scaling }) => figure(alone ? scaling.first : scaling.per_model));
+    cells("arrives", ({ arrives }, cell) => cell.textContent.replace(/\d+(?:[.,]\d+)?/, figure(arrives[alone ? 0 : 1])));
   };
 
   if (scheme && data.steps.length) {

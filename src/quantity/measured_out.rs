@@ -1,0 +1,141 @@
+//! A lot as somebody measures it out: in drops, in marks of a cup, or by volume. Everybody who says how much of what goes
+//! into a mix asks here; a page's script does the same from the coefficients in [`Scaling`](super::Scaling).
+//!
+//! A part is a drop, and a lot is a whole number of recipes: as many as the need asks for, where a tenth of one may be
+//! missing, and never less than one. From `pour-from` on the same parts are half millilitres, unless that would make much
+//! more than is needed.
+
+use serde::Serialize;
+
+use super::need::StepNeed;
+use super::recipe::Recipe;
+use crate::measure::Millilitres;
+
+/// What the parts of a lot are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum By {
+    /// Drops.
+    Drops,
+    /// Marks of a measuring cup, of half a millilitre.
+    Marks,
+    /// What can't be counted out: powders, pastes, cans, and pours of which a whole recipe would be too much.
+    Volume,
+}
+
+/// A lot, measured out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MeasuredOut {
+    /// What its parts are.
+    pub by: By,
+    /// How many drops or marks of each line; none where it goes by volume.
+    pub counts: Vec<u32>,
+    /// The parts of one recipe; none where it goes by volume.
+    pub parts: Vec<u32>,
+    /// How many whole recipes it is.
+    pub times: u32,
+    /// Whether its parts are near the author's ratio and not the very same.
+    pub near: bool,
+    /// How much that is of each line.
+    pub volumes: Vec<Millilitres>,
+}
+
+/// How a step's mix is measured out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measure {
+    /// In drops.
+    pub drops: Recipe,
+    /// In marks of a cup.
+    pub marks: Recipe,
+    /// From this volume on it is poured.
+    pub pour_from: Millilitres,
+    /// One mark.
+    pub mark: Millilitres,
+}
+
+/// So much of a recipe may be missing: amounts are not known any finer.
+const MISSING: f64 = 0.1;
+
+/// A poured lot may be so many times the need.
+const TOO_MUCH: f64 = 4.0 / 3.0;
+
+impl MeasuredOut {
+    /// All of it.
+    pub fn total(&self) -> Millilitres {
+        Millilitres(self.volumes.iter().map(|volume| volume.0).sum())
+    }
+
+    /// How many loads it fills, whole recipes in each where it goes by drops.
+    pub fn loads(&self, load: Millilitres) -> u32 {
+        let total = self.total().0;
+        if total <= 0.0 {
+            return 0;
+        }
+        match self.by {
+            By::Drops => self.times.div_ceil(self.in_load(load)),
+            By::Marks | By::Volume => at_least_one((total / load.0.max(f64::MIN_POSITIVE) - 1e-9).ceil()),
+        }
+    }
+
+    /// How many whole recipes go into a load, at least one.
+    fn in_load(&self, load: Millilitres) -> u32 {
+        let one = self.total().0 / f64::from(self.times.max(1));
+        at_least_one((load.0 / one.max(f64::MIN_POSITIVE) + MISSING).floor())
+    }
+}
+
+impl StepNeed {
+    /// A volume of the mix, measured out.
+    pub fn measured_out(&self, volume: Millilitres) -> MeasuredOut {
+        let Some(measure) = self.measure.as_ref().filter(|_| volume.0 > 0.0) else { return self.by_volume(volume) };
+        let marks: Vec<Millilitres> = self.portions.iter().map(|_| measure.mark).collect();
+        let poured = counted(By::Marks, &measure.marks, &marks, volume);
+        if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
+            return poured;
+        }
+        counted(By::Drops, &measure.drops, &self.drops(), volume)
+    }
+
+    /// A load of the mix in drops, as full as whole recipes make it; `None` where it is not measured in drops.
+    pub fn filling(&self, load: Millilitres) -> Option<MeasuredOut> {
+        let recipe = &self.measure.as_ref()?.drops;
+        let one = counted(By::Drops, recipe, &self.drops(), Millilitres(f64::MIN_POSITIVE));
+        let times = one.in_load(load);
+        Some(times_over(one, times))
+    }
+
+    fn drops(&self) -> Vec<Millilitres> {
+        self.portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
+    }
+
+    fn by_volume(&self, volume: Millilitres) -> MeasuredOut {
+        let volumes = self.portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
+        MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
+    }
+}
+
+/// As many recipes as a volume asks for.
+fn counted(by: By, recipe: &Recipe, units: &[Millilitres], volume: Millilitres) -> MeasuredOut {
+    let parts = &recipe.parts;
+    let volumes: Vec<Millilitres> =
+        parts.iter().zip(units).map(|(part, unit)| Millilitres(f64::from(*part) * unit.0)).collect();
+    let one = MeasuredOut { by, counts: parts.clone(), parts: parts.clone(), times: 1, near: recipe.near, volumes };
+    let whole = one.total().0.max(f64::MIN_POSITIVE);
+    let times = at_least_one((volume.0 / whole - MISSING).ceil());
+    times_over(one, times)
+}
+
+fn times_over(one: MeasuredOut, times: u32) -> MeasuredOut {
+    MeasuredOut {
+        counts: one.parts.iter().map(|part| part.saturating_mul(times)).collect(),
+        volumes: one.volumes.iter().map(|volume| Millilitres(volume.0 * f64::from(times))).collect(),
+        times,
+        ..one
+    }
+}
+
+fn at_least_one(value: f64) -> u32 {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1 ..= u32::MAX")]
+    let whole = value.clamp(1.0, f64::from(u32::MAX)) as u32;
+    whole
+}

@@ -1,0 +1,235 @@
+//! What painters use for a dozen everyday tasks: the likely figure must lie inside their range.
+
+use super::*;
+use crate::door::Memory;
+use crate::guide::{Stock, resolve};
+use crate::source;
+
+const PAINTS: &str = r"
+maker: Tarn & Daughter
+range: Mere
+family: water
+paints:
+  green: {name: Green, kind: paint}
+  wash: {name: Wash, kind: wash}
+  pond: {name: Pond, kind: one-coat}
+  ground: {name: Ground, kind: primer}
+  can: {name: Can, kind: primer, family: lacquer}
+  matt-can: {name: Matt can, kind: varnish, family: lacquer}
+  matt: {name: Matt, kind: varnish}
+  glue: {name: Wood glue, kind: glue}
+  mud: {name: Mud, kind: texture}
+  resin: {name: Still water, kind: varnish, family: two-pack}
+  dust: {name: Dust, kind: pigment}
+  thin: {name: Thinner, kind: thinner}
+";
+
+const FOOT: &str = "{scale: 28 mm}";
+const CLOTHED: &str = "{armour: 45%, cloak: 35%, rest: 20%}";
+const TILE: &str = "{scale: 28 mm, kind: terrain, surface: 1350 cm2, material: foam}";
+
+/// A task: what is painted, its areas, the steps of which the last one counts, how many models, and what painters use.
+type Task = (&'static str, &'static str, &'static str, &'static [&'static str], u32, (f64, f64));
+
+const TASKS: &[Task] = &[
+    (
+        "prime 10 in a row, can",
+        FOOT,
+        CLOTHED,
+        &["stage: undercoat, areas: [all], with: spray-can, paints: [can]"],
+        10,
+        (33.0, 80.0),
+    ),
+    (
+        "the same by airbrush, 2 coats",
+        FOOT,
+        CLOTHED,
+        &["stage: undercoat, areas: [all], with: airbrush, coats: 2, paints: [ground]"],
+        10,
+        (3.0, 5.0),
+    ),
+    (
+        "base colour on the armour of 10",
+        FOOT,
+        CLOTHED,
+        &["stage: basecoat, areas: [armour], with: brush, coats: 2, paints: [green]"],
+        10,
+        (0.4, 0.8),
+    ),
+    ("wash over 30", FOOT, CLOTHED, &["stage: shade, areas: [all], with: brush, paints: [wash]"], 30, (4.0, 6.0)),
+    (
+        "one-coat paint on 10 cloaks",
+        FOOT,
+        CLOTHED,
+        &["stage: basecoat, areas: [cloak], with: brush, paints: [pond]"],
+        10,
+        (0.4, 0.7),
+    ),
+    (
+        "one-coat paint on 60 cloaks",
+        FOOT,
+        CLOTHED,
+        &["stage: basecoat, areas: [cloak], with: brush, paints: [pond]"],
+        60,
+        (3.0, 5.0),
+    ),
+    (
+        "varnish 60, can",
+        FOOT,
+        CLOTHED,
+        &["stage: varnish, areas: [all], with: spray-can, paints: [matt-can]"],
+        60,
+        (160.0, 300.0),
+    ),
+    (
+        "varnish 60, airbrush",
+        FOOT,
+        CLOTHED,
+        &["stage: varnish, areas: [all], with: airbrush, paints: [matt]"],
+        60,
+        (9.0, 18.0),
+    ),
+    (
+        "varnish 60, brush",
+        FOOT,
+        CLOTHED,
+        &["stage: varnish, areas: [all], with: brush, paints: [matt]"],
+        60,
+        (6.0, 10.0),
+    ),
+    (
+        "vehicle 1/48, airbrush",
+        "{scale: 1/48, kind: vehicle}",
+        "{hull: 100%}",
+        &[
+            "stage: basecoat, areas: [all], with: airbrush, coats: 2, paints: [{use: green, parts: 1}, {use: thin, parts: 1}]",
+        ],
+        1,
+        (3.0, 6.0),
+    ),
+    (
+        "tank 1/56, can",
+        "{scale: 1/56, kind: vehicle}",
+        "{hull: 100%}",
+        &["stage: undercoat, areas: [all], with: spray-can, paints: [can]"],
+        1,
+        (27.0, 50.0),
+    ),
+    (
+        "drybrush a tile",
+        TILE,
+        "{rock: 100%}",
+        &["stage: layer, areas: [all], with: drybrush, paints: [green]"],
+        1,
+        (2.0, 5.0),
+    ),
+    (
+        "seal a tile of foam",
+        TILE,
+        "{rock: 100%}",
+        &["stage: undercoat, areas: [all], with: brush, paints: [ground]"],
+        1,
+        (13.0, 20.0),
+    ),
+    (
+        "seal it with glue",
+        TILE,
+        "{rock: 100%}",
+        &["stage: undercoat, areas: [all], with: brush, paints: [glue]"],
+        1,
+        (13.0, 20.0),
+    ),
+    (
+        "a colour wash over it",
+        TILE,
+        "{rock: 100%}",
+        &[
+            "stage: undercoat, areas: [all], with: brush, paints: [ground]",
+            "stage: shade, areas: [all], with: brush, paints: [wash]",
+        ],
+        1,
+        (20.0, 40.0),
+    ),
+    (
+        "paste on 10 bases",
+        "{scale: 28 mm, base: 25 mm}",
+        CLOTHED,
+        &["stage: basing, with: brush, deep: 1 mm, paints: [mud]"],
+        10,
+        (3.0, 5.0),
+    ),
+    (
+        "paste on 60 bases",
+        "{scale: 28 mm, base: 25 mm}",
+        CLOTHED,
+        &["stage: basing, with: brush, deep: 1 mm, paints: [mud]"],
+        60,
+        (25.0, 35.0),
+    ),
+    (
+        "resin, 4 mm deep",
+        "{scale: 28 mm, kind: terrain, surface: 1000 cm2}",
+        "{water: 30%, bank: 70%}",
+        &["stage: basing, areas: [water], with: hand, deep: 4 mm, paints: [resin]"],
+        1,
+        (110.0, 130.0),
+    ),
+    (
+        "powder on tracks",
+        "{scale: 1/48, kind: vehicle}",
+        "{hull: 82%, tracks: 18%}",
+        &["stage: pigment, areas: [tracks], with: brush, paints: [dust]"],
+        1,
+        (1.0, 2.0),
+    ),
+    (
+        "pin wash",
+        "{scale: 1/48, kind: vehicle}",
+        "{hull: 100%}",
+        &["stage: panel-wash, areas: [all], with: brush, paints: [wash]"],
+        1,
+        (0.5, 2.0),
+    ),
+    (
+        "edges on 10",
+        FOOT,
+        CLOTHED,
+        &["stage: highlight, areas: [armour], with: brush, paints: [green]"],
+        10,
+        (0.1, 0.3),
+    ),
+];
+
+fn likely((_, model, areas, steps, models, _): &Task) -> f64 {
+    let mut door = Memory::default()
+        .with("content/guide.yaml", "title: T\nauthor: A\n")
+        .with("content/paints/mere.yaml", PAINTS)
+        .with("content/schemes/s/scheme.md", format!("---\ntitle: S\nmodel: {model}\nareas: {areas}\n---\n"));
+    for (at, step) in steps.iter().enumerate() {
+        let path = format!("content/schemes/s/{}-step.md", 10 + at);
+        door = door.with(&path, format!("---\n{{title: Step, {step}}}\n---\n"));
+    }
+    let (guide, findings) = resolve(&source::read(&door).unwrap());
+    assert!(findings.is_empty(), "{findings:?}");
+    let conditions = Conditions::of(&guide);
+    let scheme = &guide.schemes[0];
+    let order: Vec<usize> = (0..scheme.steps.len()).collect();
+    let film = Film::walk(scheme, &order, &conditions);
+    let surface = ModelSurface::of(scheme, None, &conditions.bench).unwrap();
+    let need = step_need(&Stock::of(&guide), &film, steps.len() - 1, &surface, &conditions)
+        .unwrap_or_else(|| panic!("{steps:?}"));
+    need.for_models(*models).lot.likely.0
+}
+
+#[test]
+fn everyday_tasks_take_what_painters_use() {
+    let outside: Vec<String> = TASKS
+        .iter()
+        .filter_map(|task| {
+            let (name, .., (from, to)) = task;
+            let likely = likely(task);
+            (!(*from..=*to).contains(&likely)).then(|| format!("{name}: {likely:.2}, not {from} to {to}"))
+        })
+        .collect();
+    assert!(outside.is_empty(), "{}", outside.join("\n"));
+}

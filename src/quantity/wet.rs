@@ -1,0 +1,94 @@
+//! How thick one coat of a step is taken up, wet, as far as its amount goes.
+
+use super::laying::{Laying, ModelSize};
+use crate::bench::{Bench, Figure, Micrometres};
+use crate::film::{Coat, Film, What};
+use crate::guide::Step;
+use crate::trade::{Kind, Stage, Zone};
+
+/// Words of a material that drinks its first coat, in the languages of the interface.
+const THIRSTY: &[&str] = &[
+    "foam",
+    "foamboard",
+    "foamcore",
+    "xps",
+    "eps",
+    "insulation",
+    "polystyrene",
+    "plaster",
+    "gypsum",
+    "cork",
+    "wood",
+    "balsa",
+    "mdf",
+    "hdf",
+    "plywood",
+    "cardboard",
+    "felt",
+    "hartschaum",
+    "schaumstoff",
+    "schaum",
+    "styropor",
+    "gips",
+    "kork",
+    "holz",
+    "sperrholz",
+    "pappe",
+    "mousse",
+    "polystyrène",
+    "plâtre",
+    "liège",
+    "bois",
+    "contreplaqué",
+    "carton",
+    "espuma",
+    "poliestireno",
+    "yeso",
+    "escayola",
+    "corcho",
+    "madera",
+    "contrachapado",
+    "cartón",
+];
+
+/// The wet film of one coat of the step at a position; a depth, where the author gives one.
+pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying, bench: &Bench) -> Micrometres {
+    if let Some(deep) = step.deep {
+        return Micrometres(deep.0 * 1000.0);
+    }
+    let film_of = |figure: Figure| bench.get(figure);
+    let Some(coat) = film.coat(position) else { return Micrometres(film_of(Figure::WetWiped)) };
+    let wet = match coat.what {
+        What::Decal => return Micrometres(film_of(Figure::WetSoftener)),
+        What::Powder => return Micrometres(film_of(Figure::PowderHeap)),
+        What::Texture if is_sealing_glue(step, coat) => film_of(Figure::WetBrush),
+        _ => coat.wet.0 / f64::from(step.coats.max(1)),
+    };
+    let wet = match laying {
+        Laying::LargeBrush if coat.what == What::Shade => film_of(Figure::WetTerrainWash),
+        Laying::LargeBrush => film_of(Figure::WetTerrain),
+        Laying::Drybrush(ModelSize::Terrain) => film_of(Figure::WetTerrainDrybrush),
+        _ => wet,
+    };
+    let thirsty = !matches!(laying, Laying::Drybrush(_) | Laying::Paste | Laying::Dabbed);
+    let factor = if thirsty && is_first_on_thirsty(film, position) { film_of(Figure::Thirsty) } else { 1.0 };
+    Micrometres(wet * factor)
+}
+
+/// Glue that is brushed on to close a surface and not to hold grit.
+pub(super) fn is_sealing_glue(step: &Step, coat: &Coat<'_>) -> bool {
+    coat.cup.kind() == Some(Kind::Glue) && step.stage != Stage::Basing
+}
+
+/// Whether a step lays the first coat on a material that drinks it.
+fn is_first_on_thirsty(film: &Film<'_>, position: usize) -> bool {
+    let before = film.before(position);
+    let mut reached = film.areas(position).iter();
+    is_thirsty(film.scheme().model.material.as_deref())
+        && reached.all(|area| before.coats(*area, Zone::Faces).all(|coat| coat.what == What::Filler))
+}
+
+fn is_thirsty(material: Option<&str>) -> bool {
+    let material = material.unwrap_or_default().to_lowercase();
+    material.split(|c: char| !c.is_alphanumeric()).any(|word| THIRSTY.contains(&word))
+}
