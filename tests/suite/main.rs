@@ -25,6 +25,7 @@ mod injected_browser;
 mod inputs;
 mod killed;
 mod matching;
+mod measures;
 mod mends;
 mod mix;
 mod offline;

@@ -7,7 +7,7 @@ use super::outlook::{self, ValuesView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
 use crate::draw;
-use crate::guide::{Model, Scheme, Thing};
+use crate::guide::{Model, Prose, Scheme, Thing};
 use crate::measure::{Time, exact};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
@@ -261,8 +261,9 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
 }
 
 /// The beginning of an instruction, to the end of a word: the page itself has the rest.
-fn begun(text: &str) -> String {
+pub(in crate::page) fn begun(body: &Prose) -> String {
     const LETTERS: usize = 200;
+    let text = crate::page::site::search::plain(body);
     let text = text.trim();
     let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };
     let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
@@ -278,7 +279,7 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         .steps
         .iter()
         .map(|step| {
-            let text = begun(&crate::page::site::search::plain(&step.body));
+            let text = begun(&step.body);
             let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title, "text": text });
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
