@@ -48,9 +48,9 @@ impl Checked {
     pub fn is_sound(&self, slug: &str) -> bool {
         let own = format!("content/schemes/{slug}/");
         let apart = ["content/schemes/", "content/armies/", "content/pages/"];
-        !self.findings.hinder(&self.files, |path| {
-            path.starts_with(&own) || !apart.iter().any(|folder| path.starts_with(folder))
-        })
+        !self
+            .findings
+            .hinder(&self.files, |path| path.starts_with(&own) || !apart.iter().any(|folder| path.starts_with(folder)))
     }
 
     /// Whether nothing is wrong with the file of an army; a name that no army has is sound.

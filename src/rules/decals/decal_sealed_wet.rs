@@ -2,8 +2,8 @@
 
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
-use crate::rules::{Look, Rule, Told};
 use crate::rules::judge::look::{needed, rested};
+use crate::rules::{Look, Rule, Told};
 use crate::trade::Kind;
 
 pub(in crate::rules) static RULE: Rule = Rule {

@@ -3,8 +3,8 @@
 use crate::bench::{Figure, Minutes};
 use crate::film::{Coat, Deed};
 use crate::report::{Check, Finding, Group, Level};
-use crate::rules::{Look, Rule, Told};
 use crate::rules::judge::look::{needed, rested};
+use crate::rules::{Look, Rule, Told};
 use crate::trade::Stage;
 
 pub(in crate::rules) static RULE: Rule = Rule {

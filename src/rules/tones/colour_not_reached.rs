@@ -47,7 +47,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
             "{} stays far darker on {areas} than its own colour: by prediction it is {most:.0} away from it",
             look.own_title()
         );
-        let mend = "lay a white or a light ground beneath it, or more coats; if the dark is wanted, waive this and say so";
+        let mend =
+            "lay a white or a light ground beneath it, or more coats; if the dark is wanted, waive this and say so";
         Finding::new(&RULE.check, look.step.places.paints, message, mend)
     });
 }

@@ -22,7 +22,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let dirt = |coat: &&Coat<'_>| matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
+    let dirt =
+        |coat: &&Coat<'_>| matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
     let Some(coat) = look.coat().filter(dirt).filter(|coat| coat.is_all_over() && coat.cover > 0.0) else { return };
     let buried: Vec<usize> = look.areas().iter().copied().filter(|area| is_buried(look, coat, *area)).collect();
     if buried.is_empty() {
@@ -40,12 +41,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
 fn is_buried(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
     let bench = &look.conditions.bench;
     let painted = Zone::ALL.iter().any(|zone| {
-        look.before().coats(area, *zone).any(|under| matches!(under.what, What::Colour | What::Tint) && under.step != coat.step)
+        look.before()
+            .coats(area, *zone)
+            .any(|under| matches!(under.what, What::Colour | What::Tint) && under.step != coat.step)
     });
     let bare = 1.0 - coat.cover.min(1.0);
-    let gone = Zone::ALL
-        .iter()
-        .all(|zone| 1.0 - bare.powf(coat.share_in(*zone, bench)) >= bench.get(Figure::OpaqueFrom));
+    let gone =
+        Zone::ALL.iter().all(|zone| 1.0 - bare.powf(coat.share_in(*zone, bench)) >= bench.get(Figure::OpaqueFrom));
     let shown = look.appearance();
     let changed = || {
         let before = shown.before(look.position, area, Zone::Faces).lab()?;

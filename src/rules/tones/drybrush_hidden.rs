@@ -56,5 +56,7 @@ fn covers(coat: &Coat<'_>) -> bool {
 
 /// Whether a coat is light that was drybrushed on.
 fn is_light(coat: &Coat<'_>) -> bool {
-    coat.technique == Technique::Drybrush && matches!(coat.stage, Stage::Highlight | Stage::Layer) && coat.what == What::Colour
+    coat.technique == Technique::Drybrush
+        && matches!(coat.stage, Stage::Highlight | Stage::Layer)
+        && coat.what == What::Colour
 }

@@ -23,8 +23,12 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| is_highlight(coat)) else { return };
     let limit = look.conditions.bench.get(Figure::DarkerFrom);
-    let darker: Vec<(usize, f64)> =
-        look.areas().iter().filter_map(|area| Some((*area, darkens(look, *area)?))).filter(|(_, by)| *by >= limit).collect();
+    let darker: Vec<(usize, f64)> = look
+        .areas()
+        .iter()
+        .filter_map(|area| Some((*area, darkens(look, *area)?)))
+        .filter(|(_, by)| *by >= limit)
+        .collect();
     let Some(most) = darker.iter().map(|(_, by)| *by).reduce(f64::max) else { return };
     told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(darker.iter().map(|(area, _)| *area));
@@ -50,9 +54,7 @@ fn darkens(look: &Look<'_>, area: usize) -> Option<f64> {
     let shown = look.appearance();
     let by = look.zones().iter().map(|zone| {
         // On a bare ground or a preshade it is a colour, and no light.
-        let colour = |seen: &&Coat<'_>| {
-            !seen.metallic() && seen.what != What::Ground && seen.stage != Stage::Preshade
-        };
+        let colour = |seen: &&Coat<'_>| !seen.metallic() && seen.what != What::Ground && seen.stage != Stage::Preshade;
         look.before().seen(area, *zone).filter(colour)?;
         let before = shown.before(look.position, area, *zone).lab()?;
         Some(before.l - shown.after(look.position, area, *zone).lab()?.l)

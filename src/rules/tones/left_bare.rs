@@ -20,7 +20,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let on_spots = |coat: &&Coat<'_>| coat.stage == Stage::Detail && coat.reach == Reach::Spots && coat.what == What::Colour;
+    let on_spots =
+        |coat: &&Coat<'_>| coat.stage == Stage::Detail && coat.reach == Reach::Spots && coat.what == What::Colour;
     let Some(coat) = look.coat().filter(on_spots) else { return };
     let finished = look.film.finished();
     let bare: Vec<(usize, &Coat<'_>)> = look
@@ -29,7 +30,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter(|area| finished.spots(**area).find(on_spots).is_some_and(|first| first.step == coat.step))
         .filter_map(|area| {
             let coats = || Zone::ALL.iter().flat_map(move |zone| finished.coats(*area, *zone));
-            let coloured = coats().any(|coat| matches!(coat.what, What::Colour | What::Shade | What::Tint | What::Powder));
+            let coloured =
+                coats().any(|coat| matches!(coat.what, What::Colour | What::Shade | What::Tint | What::Powder));
             coats().find(|coat| coat.what == What::Ground).filter(|_| !coloured).map(|ground| (*area, ground))
         })
         .collect();

@@ -21,8 +21,30 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 /// Words by which a step tells that it sets plants, in the languages of guides.
 const PLANTS: &[&str] = &[
-    "grass", "tuft", "tufts", "flock", "foliage", "leaves", "moss", "bush", "bushes", "gras", "büschel", "grasbüschel",
-    "laub", "moos", "herbe", "touffe", "touffes", "feuillage", "mousse", "hierba", "mata", "matas", "follaje", "musgo",
+    "grass",
+    "tuft",
+    "tufts",
+    "flock",
+    "foliage",
+    "leaves",
+    "moss",
+    "bush",
+    "bushes",
+    "gras",
+    "büschel",
+    "grasbüschel",
+    "laub",
+    "moos",
+    "herbe",
+    "touffe",
+    "touffes",
+    "feuillage",
+    "mousse",
+    "hierba",
+    "mata",
+    "matas",
+    "follaje",
+    "musgo",
 ];
 
 fn look(look: &Look<'_>, told: &mut Told) {
