@@ -93,6 +93,13 @@ figures! {
     AreasDifferFrom = "areas-differ-from", 10.0 ColourDifference, Low;
     /// Two areas are taken for one below this difference of colour (CIEDE2000, the trade's ladder).
     AreasAlikeBelow = "areas-alike-below", 2.0 ColourDifference, Low;
+    /// From this difference on between a finished colour over dark and the colour itself it is another colour (CIEDE2000,
+    /// the trade's ladder: beyond 10 nobody takes one for the other).
+    ColourNotReachedFrom = "colour-not-reached-from", 15.0 ColourDifference, Low;
+    /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
+    DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
+    /// A washed model is surely wet before this (painters wait an hour to a night).
+    WashedDriesIn = "washed-dries-in", 60.0 Minutes, Medium;
 
     // Volume solids, in the bottle.
     /// Solids of water-based colour (0.20 to 0.35).
