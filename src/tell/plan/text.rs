@@ -69,6 +69,14 @@ fn head(text: &mut String, planned: Planned<'_>) {
             per_cent(gap)
         ),
     };
+    if let Some((by, days)) = planned.ready_by() {
+        let apart = counted(u64::from(days.unsigned_abs()), "day", "days");
+        let _ = match days {
+            0 => writeln!(text, "It is to be ready by {}, the day on which this plan ends.", day(by)),
+            1.. => writeln!(text, "It is to be ready by {}: {apart} to spare.", day(by)),
+            _ => writeln!(text, "It is to be ready by {}: this plan ends {apart} later.", day(by)),
+        };
+    }
     let effort = plan::effort(planned.army, &planned.worked.conditions);
     assumed(text, planned.army, &effort);
     let texts = CautionTexts::of(&planned.worked.guide.language);
@@ -151,11 +159,16 @@ fn mixed(mixing: &Mixing<'_>) -> String {
 
 fn done(planned: Planned<'_>, block: &Block) -> String {
     match block.task {
-        Task::Strip => "clean the airbrush".to_owned(),
+        Task::Strip { next: None } => "strip and clean the airbrush".to_owned(),
+        Task::Strip { next: Some(_) } => {
+            "strip and clean the airbrush: the next product needs another cleaner".to_owned()
+        }
+        Task::Wait => format!("nothing to do until {}: drying", clock(block.end)),
         Task::Ready { rinse: true, kit } => format!("change the colour in the airbrush: {}", names(planned, kit)),
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
             Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit)),
             Some(Tool::Can) => format!("shake the can: {}", names(planned, kit)),
+            _ if planned.plan.kits.get(kit).is_some_and(|kit| kit.mix.parts.is_empty()) => taken_up(planned, kit),
             _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit)),
         },
         Task::Paint { unit, step, coat, first, last, .. } => {
