@@ -182,7 +182,14 @@ fn an_army_is_found_by_its_title_too() {
 fn a_plan_says_every_caution_in_full() {
     let run = Bench::demo().run(&["plan", ".", "fen-watch"]);
     assert_eq!(run.status, 0, "{}", run.err);
-    for said in ["Spray mist.", "Aerosol can.", "Oily rags.", "Let nobody stand downwind of you", "H222", "follow them, not this guide"] {
+    for said in [
+        "Spray mist.",
+        "Aerosol can.",
+        "Oily rags.",
+        "Let nobody stand downwind of you",
+        "H222",
+        "follow them, not this guide",
+    ] {
         assert!(run.out.contains(said), "{said}");
     }
 }

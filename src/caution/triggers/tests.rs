@@ -1,8 +1,8 @@
 //! What steps of all kinds are cautioned about, and where nothing is said.
 
+use super::*;
 use crate::caution::testing::{paint, scheme, step, tool};
 use crate::caution::{StepCautions, of_step};
-use super::*;
 use crate::trade::Family;
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -60,10 +60,7 @@ fn a_solvent_thinner_in_a_water_based_mix_counts() {
     let in_the_wrong_range = paint(Kind::Thinner, Family::Water).suiting(Family::Lacquer);
     assert_eq!(of(Stage::Basecoat, Technique::Airbrush, &[water(), in_the_wrong_range]), expected);
     let own = paint(Kind::Thinner, Family::Water).suiting(Family::Water);
-    assert_eq!(
-        of(Stage::Basecoat, Technique::Airbrush, &[water(), own]),
-        "spray-mist particle-mask mask-fit children"
-    );
+    assert_eq!(of(Stage::Basecoat, Technique::Airbrush, &[water(), own]), "spray-mist particle-mask mask-fit children");
 }
 
 #[test]
@@ -280,8 +277,7 @@ fn a_small_bottle_with_something_to_warn_of_has_a_bare_label() {
 #[test]
 fn each_caution_is_said_somewhere_and_is_silent_elsewhere() {
     let everything = paint(Kind::Glue, Family::Enamel).hazards("H222 H334 H317").bottle(Some(10.0));
-    let tools =
-        ["Scalpel", "Rotary tool", "Hot wire", "UV lamp", "Grass applicator"].map(|name| Arc::new(tool(name)));
+    let tools = ["Scalpel", "Rotary tool", "Hot wire", "UV lamp", "Grass applicator"].map(|name| Arc::new(tool(name)));
     let mild = water().named("Cadmium").hazards("H317 H412");
     let loud = [
         step(Stage::Varnish, Technique::SprayCan, std::slice::from_ref(&everything)),
@@ -301,10 +297,8 @@ fn any_of<T: Copy + std::fmt::Debug + 'static>(all: &'static [T]) -> impl Strate
 }
 
 fn any_paint() -> impl Strategy<Value = Paint> {
-    const CODES: &[&str] = &[
-        "H222", "H226", "H229", "H304", "H317", "H334", "H336", "H412", "EUH204", "EUH208", "EUH210", "P102",
-        "P280",
-    ];
+    const CODES: &[&str] =
+        &["H222", "H226", "H229", "H304", "H317", "H334", "H336", "H412", "EUH204", "EUH208", "EUH210", "P102", "P280"];
     let size = proptest::option::of(1.0..400.0_f64);
     let codes = proptest::sample::subsequence(CODES, 0..4);
     (any_of(Kind::ALL), any_of(Family::ALL), codes, size)

@@ -47,11 +47,12 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         to_do,
         html: draw::markdown_source(text),
     };
-    let steps = scheme.steps.iter().zip(&worked.step_cautions).map(|(step, cautions)| {
-        file(&step.stem, &step.source, caution_box::line(&desk.worked.guide, [cautions]))
-    });
-    let files: Vec<FileView> =
-        std::iter::once(file("scheme", &scheme.source, String::new())).chain(steps).collect();
+    let steps = scheme
+        .steps
+        .iter()
+        .zip(&worked.step_cautions)
+        .map(|(step, cautions)| file(&step.stem, &step.source, caution_box::line(&desk.worked.guide, [cautions])));
+    let files: Vec<FileView> = std::iter::once(file("scheme", &scheme.source, String::new())).chain(steps).collect();
     let cautions = caution_box::of_scheme(desk, worked);
     let must_show = files.iter().map(|file| &file.to_do).chain([&cautions]);
     let must_show = must_show.filter(|text| !text.is_empty()).cloned().collect();

@@ -180,7 +180,15 @@ impl Find<'_> {
 }
 
 fn entry(kind: &'static str, title: &str, thing: &Thing, place: String, text: String) -> Entry {
-    Entry { kind, title: title.to_owned(), place, stage: None, first: String::new(), text, href: relative("", &Address::of(thing)) }
+    Entry {
+        kind,
+        title: title.to_owned(),
+        place,
+        stage: None,
+        first: String::new(),
+        text,
+        href: relative("", &Address::of(thing)),
+    }
 }
 
 fn of_scheme(scheme: &Scheme) -> Entry {

@@ -89,5 +89,9 @@ fn cautions(planned: Planned<'_>, evening: &Evening) -> Vec<String> {
         return said;
     }
     let head = format!("{}:", texts.labels().cautions);
-    [crate::tell::cautions::first(texts, &steps), head].into_iter().chain(said).chain([texts.closing().to_owned()]).collect()
+    [crate::tell::cautions::first(texts, &steps), head]
+        .into_iter()
+        .chain(said)
+        .chain([texts.closing().to_owned()])
+        .collect()
 }
