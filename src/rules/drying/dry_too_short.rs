@@ -4,7 +4,6 @@
 //! `dry: 0 min` between two brushed colours of one family is no short wait: they are blended while both are wet.
 
 use super::young::young;
-use crate::bench::{Figure, Minutes};
 use crate::film::{Coat, Reason, What};
 use crate::measure::Time;
 use crate::report::{Check, Finding, Group, Level};
@@ -31,10 +30,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let takes_any = |what: What| matches!(what, What::Powder | What::Fixer | What::Decal);
     let Some(coat) = look.coat().filter(|coat| !takes_any(coat.what)) else { return };
     let wet = young(look, |under, need, age| {
-        let own = matches!(need.reason, Reason::Recoat | Reason::OverDecal)
+        let own = need.reason == Reason::Recoat
             || (need.reason == Reason::Spirit && coat.what != What::Varnish && !is_wiped(coat));
-        let is_wet = !takes_any(under.what) || under.what == What::Decal;
-        let short = own && is_wet && !is_blended(look, coat, under) && age < least(look, under);
+        let short = own && !takes_any(under.what) && !is_blended(look, coat, under) && age < look.least_recoat(under);
         short.then_some(RULE.check.level)
     });
     let Some(wet) = wet else { return };
@@ -66,12 +64,4 @@ fn is_blended(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> bool {
     };
     let at_once = look.step_at(under.step).dry.is_some_and(|dry| dry == Time::default());
     at_once && brushed(coat) && brushed(under) && coat.cup.family() == under.cup.family()
-}
-
-/// A decal that was laid down without softener sits as soon as the water is gone.
-fn least(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
-    if under.what == What::Decal && under.cup.main.is_none() {
-        return under.drying.touch.times(look.conditions.bench.get(Figure::SurelyTooShort));
-    }
-    look.least_recoat(under)
 }

@@ -51,7 +51,7 @@ fn tell_young(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) -> bool {
         short.then_some(RULE.check.level)
     });
     let Some(young) = young else { return false };
-    told.tell(&RULE, young.step, Some(coat.step), || {
+    told.tell_with_own_mend(&RULE, young.step, Some(coat.step), || {
         let age = rested(young.age);
         let message = format!("{} goes on {} {age} after it was laid", look.own_title(), look.title(young.under.step));
         let mend = format!("let it dry longer: 'dry: {}'", needed(young.need.time));
