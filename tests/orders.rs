@@ -93,6 +93,18 @@ fn nine_of_ten_shuffled_schemes_find_back_to_a_sound_order() {
     assert!(broken >= 90 && mended >= 90, "{broken} broken, {mended} mended");
 }
 
+#[test]
+fn a_jumble_of_two_hundred_steps_ends_soon() {
+    let many: Vec<&str> = SOUND.iter().copied().cycle().take(200).collect();
+    let guide = guide_of(&shuffled(&many, 7));
+    let began = std::time::Instant::now();
+    let found = rules::check(&guide, &guide.schemes[0], &Conditions::of(&guide), story::REGISTRY);
+    assert!(found.iter().any(|finding| finding.check.id == "mends-untried"));
+    rules::propose_order(&guide, &guide.schemes[0], &Conditions::of(&guide), story::REGISTRY);
+    println!("checked and ordered in {:.1} s", began.elapsed().as_secs_f64());
+    assert!(began.elapsed().as_secs() < 120, "{:?}", began.elapsed());
+}
+
 /// The steps of a case in an order that dice threw: the files' numbers go round, their names and texts stay together.
 fn throw(case: &mut Case, seed: u64) -> Vec<String> {
     let is_step = |file: &CaseFile| file.name.as_bytes().first().is_some_and(u8::is_ascii_digit);

@@ -93,6 +93,13 @@ figures! {
     AreasDifferFrom = "areas-differ-from", 10.0 ColourDifference, Low;
     /// Two areas are taken for one below this difference of colour (CIEDE2000, the trade's ladder).
     AreasAlikeBelow = "areas-alike-below", 2.0 ColourDifference, Low;
+    /// From this difference on between a finished colour over dark and the colour itself it is another colour (CIEDE2000,
+    /// the trade's ladder: beyond 10 nobody takes one for the other).
+    ColourNotReachedFrom = "colour-not-reached-from", 15.0 ColourDifference, Low;
+    /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
+    DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
+    /// A washed model is surely wet before this (painters wait an hour to a night).
+    WashedDriesIn = "washed-dries-in", 60.0 Minutes, Medium;
 
     // Volume solids, in the bottle.
     /// Solids of water-based colour (0.20 to 0.35).
@@ -185,6 +192,8 @@ figures! {
     AirbrushChange = "airbrush-change", 2.0 Minutes, Low;
     /// Stripping and cleaning an airbrush in the end (10 to 20).
     AirbrushStrip = "airbrush-strip", 15.0 Minutes, Low;
+    /// How long paint stays wet in the nozzle of an airbrush that stands (rule of thumb for water-based paint).
+    WetInNozzle = "wet-in-nozzle", 10.0 Minutes, Low;
     /// Taking up another brush or colour, and cleaning the one before (1 to 2).
     BrushChange = "brush-change", 1.5 Minutes, Low;
     /// Shaking a can, and going where one may spray (own estimate).

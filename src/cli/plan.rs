@@ -6,7 +6,7 @@ use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
 use crate::guide::{self, Thing};
 use crate::page::Address;
-use crate::report;
+use crate::report::{self, wording};
 use crate::story;
 use crate::tell::calendar::army_calendar;
 use crate::tell::plan::{plan_json, plan_text};
@@ -21,7 +21,12 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     if checked.findings.iter().next().is_some() {
         Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
     }
-    if !checked.findings.pass(false) {
+    let unsound = checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref()));
+    if !unsound.is_empty() {
+        Stream::Err.write(&format!("there is no plan, because of the errors: {}\n", wording::listed(unsound)));
+        return Ok(FOUND);
+    }
+    if !checked.is_army_sound(&army.slug) {
         return Ok(FOUND);
     }
     Stream::Out.write(&match asked.format {

@@ -7,7 +7,7 @@ use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
 use crate::door::{Disk, Door};
-use crate::report;
+use crate::report::{self, wording};
 use crate::shop::{List, Order};
 use crate::source::LARGEST_TEXT;
 use crate::story::{self, Checked};
@@ -25,16 +25,22 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
     if checked.findings.iter().next().is_some() {
         Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
     }
-    if !checked.findings.pass(false) {
+    let mut order = Order::find(&checked.worked, &asked.what, asked.models.map(|models| models.0))?;
+    let unsound = checked.unsound(order.units.iter().map(|(worked, _)| worked.scheme.as_ref()));
+    order.units.retain(|(worked, _)| checked.is_sound(&worked.scheme.slug));
+    if order.units.is_empty() || order.target.split(", ").any(|target| !checked.is_army_sound(target)) {
         Stream::Err.write("there is no list: something could be missing from it\n");
         return Ok(FOUND);
     }
-    let mut order = Order::find(&checked.worked, &asked.what, asked.models.map(|models| models.0))?;
     if let Some(own) = own {
         order.cupboard = own;
     }
     Stream::Out.write(&shown(&List::of(order), &checked, asked.format));
-    Ok(FINE)
+    if unsound.is_empty() {
+        return Ok(FINE);
+    }
+    Stream::Err.write(&format!("not in the list, because of the errors: {}\n", wording::listed(unsound)));
+    Ok(FOUND)
 }
 
 fn shown(list: &List<'_>, checked: &Checked, format: ListFormat) -> String {

@@ -50,6 +50,12 @@ impl Findings {
         Counts { error: count(Level::Error), warning: count(Level::Warning), note: count(Level::Note) }
     }
 
+    /// Whether an error stands in the way of what rests on some files: those for which `rests_on` says so, by their paths.
+    pub fn hinder(&self, files: &Files, rests_on: impl Fn(&str) -> bool) -> bool {
+        let errors = self.sorted.iter().filter(|finding| finding.level() == Level::Error);
+        errors.map(|finding| files.path(finding.place.file)).any(rests_on)
+    }
+
     /// Whether a site may be published: no errors, and with `strict` no warnings either.
     pub fn pass(&self, strict: bool) -> bool {
         let counts = self.counts();

@@ -43,6 +43,28 @@ pub struct Checked {
 }
 
 impl Checked {
+    /// Whether nothing is wrong with a scheme or with what all schemes share: errors of other schemes, of armies and of
+    /// pages are no hindrance to it.
+    pub fn is_sound(&self, slug: &str) -> bool {
+        let own = format!("content/schemes/{slug}/");
+        let apart = ["content/schemes/", "content/armies/", "content/pages/"];
+        !self
+            .findings
+            .hinder(&self.files, |path| path.starts_with(&own) || !apart.iter().any(|folder| path.starts_with(folder)))
+    }
+
+    /// Whether nothing is wrong with the file of an army; a name that no army has is sound.
+    pub fn is_army_sound(&self, slug: &str) -> bool {
+        let own = format!("content/armies/{slug}.yaml");
+        !self.findings.hinder(&self.files, |path| path == own)
+    }
+
+    /// The titles of those of some schemes that have errors.
+    pub fn unsound<'a>(&self, schemes: impl IntoIterator<Item = &'a guide::Scheme>) -> Vec<&'a str> {
+        let unsound = schemes.into_iter().filter(|scheme| !self.is_sound(&scheme.slug));
+        unsound.map(|scheme| scheme.title.as_str()).collect()
+    }
+
     /// What pages are made from.
     fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts) -> Desk<'a> {
         let Self { worked, pictures, theme, fonts, .. } = self;
@@ -201,7 +223,7 @@ pub struct Carded {
 pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
     let scheme = checked.worked.called(name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
-    let pass = checked.findings.pass(false);
+    let pass = checked.is_sound(&scheme.scheme.slug);
     let made =
         pass.then(|| card::pdf(kit, &checked.worked, scheme, paper.unwrap_or(checked.worked.guide.paper))).transpose();
     let (pdf, failed) = match made {

@@ -72,6 +72,11 @@ pub(crate) fn door_to(case: &Case, shelf: &str) -> Memory {
 }
 
 impl CaseFile {
+    /// Whether it stands where its name says, with the text that it has and no more.
+    pub(crate) fn is_raw(&self) -> bool {
+        self.name.starts_with("content/") || self.name.starts_with("themes/")
+    }
+
     pub(crate) fn is_yaml(&self) -> bool {
         Path::new(&self.name).extension().is_some_and(|ending| ending == "yaml")
     }
@@ -84,14 +89,23 @@ impl CaseFile {
     pub(crate) fn path(&self) -> String {
         match self.name.as_str() {
             "army.yaml" => "content/armies/army.yaml".to_owned(),
+            name if self.is_raw() => name.to_owned(),
             name if self.is_yaml() => format!("content/{name}"),
             name => format!("content/schemes/case/{name}"),
         }
     }
 
     fn as_source(&self) -> (String, String) {
-        let mut text = self.lines.join("\n");
+        // Marks are comments in YAML, and no part of any other text.
+        let bare = |line: &String| match line.split_once("#!") {
+            Some((bare, _)) if self.is_raw() => bare.trim_end().to_owned(),
+            _ => line.clone(),
+        };
+        let mut text = self.lines.iter().map(bare).collect::<Vec<_>>().join("\n");
         text.push('\n');
+        if self.is_raw() {
+            return (self.path(), text);
+        }
         let has = |key: &str| self.lines.iter().any(|line| line.starts_with(key));
         let add = |key: &str, value: &str, text: &mut String| {
             if !has(key) {

@@ -190,6 +190,16 @@ fn thousands_of_equal_headings_are_no_trouble() {
 }
 
 #[test]
+fn a_template_that_cannot_be_read_is_told_and_nothing_is_published() {
+    let bench = first();
+    bench.write("mine/themes/plain/templates/step.html", "{% if %}");
+    bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
+    let run = bench.run(&["publish", "mine"]);
+    assert!(run.status == 1 && run.err.contains("[template]"), "{}", run.err);
+    assert!(!bench.path("mine/published").exists());
+}
+
+#[test]
 fn a_theme_cannot_lose_a_caution() {
     let built_in = fs::read_to_string(crate::bench::demo_folder().join("themes/chart/sheets/step.html")).unwrap();
     for caution in ["{{ step.to_do | safe }}", "{{ step.cautions | safe }}"] {

@@ -86,6 +86,16 @@ fn a_pictures_own_colours_are_kept_on_a_screen_that_knows_srgb_only() {
 }
 
 #[test]
+fn a_picture_of_more_pixels_than_can_be_opened_is_told() {
+    let mut whole = Cursor::new(Vec::new());
+    let line = vec![0_u8; 60_000 * 1_000];
+    PngEncoder::new(&mut whole).write_image(&line, 60_000, 1_000, image::ExtendedColorType::L8).unwrap();
+    let bench = with_photo("wide.png", &whole.into_inner());
+    let run = bench.run(&["check"]);
+    assert!(run.status == 1 && run.out.contains("[picture-too-large]"), "{}", run.out);
+}
+
+#[test]
 fn a_picture_without_its_end_is_told_and_not_published() {
     for (name, format) in
         [("cut.jpg", ImageFormat::Jpeg), ("cut.png", ImageFormat::Png), ("cut.webp", ImageFormat::WebP)]

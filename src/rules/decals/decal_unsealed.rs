@@ -1,8 +1,9 @@
 //! A decal that nothing covers lifts at its edges: from a wash, from handling, from time.
 
-use crate::film::{Coat, Opacity, What};
+use crate::film::{Coat, Opacity, View, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
+use crate::trade::Zone;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -24,7 +25,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let open: Vec<(usize, Option<&Coat<'_>>)> = look
         .areas()
         .iter()
-        .map(|area| (*area, finished.first_over(decal, *area)))
+        .map(|area| (*area, first_over(&finished, decal, *area)))
         .filter(|(_, over)| over.is_none_or(soaks))
         .collect();
     let Some((_, over)) = open.first() else { return };
@@ -54,6 +55,15 @@ fn look(look: &Look<'_>, told: &mut Told) {
             }
         }
     });
+}
+
+/// What first comes over a decal: what covers it, or a wash before that, which runs under its edge from the joints too.
+fn first_over<'a>(finished: &View<'a, 'a>, decal: &Coat<'_>, area: usize) -> Option<&'a Coat<'a>> {
+    let wash = |coat: &&Coat<'_>| {
+        coat.position > decal.position && coat.stage.weathers() && matches!(coat.what, What::Shade | What::Colour)
+    };
+    let washes = Zone::ALL.iter().filter_map(|zone| finished.coats(area, *zone).find(wash));
+    washes.chain(finished.first_over(decal, area)).min_by_key(|coat| coat.position)
 }
 
 /// Whether a coat soaks into the edge of a decal instead of sealing it. What buries it is another rule's business.

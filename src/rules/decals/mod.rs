@@ -3,4 +3,5 @@
 pub(super) mod decal_needs_gloss;
 pub(super) mod decal_not_cured;
 pub(super) mod decal_painted_over;
+pub(super) mod decal_sealed_wet;
 pub(super) mod decal_unsealed;

@@ -4,5 +4,7 @@ pub(super) mod fill_after_undercoat;
 pub(super) mod no_undercoat;
 pub(super) mod solvent_on_foam;
 pub(super) mod solvent_on_vinyl;
+pub(super) mod undercoat_on_wet;
 pub(super) mod undercoat_over_paint;
 pub(super) mod wash_after_undercoat;
+pub(super) mod worked_after_paint;

@@ -3,4 +3,5 @@
 pub(super) mod mask_left_on;
 pub(super) mod mask_on_uncured;
 pub(super) mod mask_too_long;
+pub(super) mod painted_under_mask;
 pub(super) mod unmask_without_mask;

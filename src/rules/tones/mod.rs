@@ -2,9 +2,15 @@
 
 pub(super) mod areas_alike;
 pub(super) mod clear_coats_together;
+pub(super) mod colour_not_reached;
+pub(super) mod colours_buried;
 pub(super) mod detail_hidden;
+pub(super) mod drybrush_hidden;
 pub(super) mod glaze_without_ground;
+pub(super) mod highlight_darker;
 pub(super) mod highlight_not_seen;
+pub(super) mod left_bare;
 pub(super) mod opaque_over_clear;
 pub(super) mod overspray_on_finished;
 pub(super) mod preshade_hidden;
+pub(super) mod preshade_over_colour;

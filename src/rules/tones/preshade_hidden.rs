@@ -32,14 +32,30 @@ fn look(look: &Look<'_>, told: &mut Told) {
             (gone(look.after()) && !gone(look.before())).then_some((*area, preshade))
         })
         .collect();
-    let Some((_, preshade)) = hidden.first() else { return };
+    let Some((area, preshade)) = hidden.first() else { return };
+    if is_of_use_elsewhere(look, preshade, limit) {
+        return;
+    }
+    let coat = hider(look, coat, preshade, *area);
     told.tell(&RULE, coat.step, Some(preshade.step), || {
         let areas = look.area_titles(hidden.iter().map(|(area, _)| *area));
-        let message = format!("{} covers {} on {areas}", look.own_title(), look.title(preshade.step));
+        let message = format!("{} covers {} on {areas}", look.title(coat.step), look.title(preshade.step));
         let mend = "thin this colour or lay fewer coats, or leave the preshade out";
-        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        let finding = Finding::new(&RULE.check, look.step_at(coat.step).places.paints, message, mend);
         look.see(finding, preshade.step, "what it covers")
     });
+}
+
+/// Whether its light still shows on another area in the end: there it was worth its while, and sprayed in one go.
+fn is_of_use_elsewhere(look: &Look<'_>, preshade: &Coat<'_>, limit: f64) -> bool {
+    let finished = look.film.finished();
+    look.film.areas(preshade.position).iter().any(|area| shows(finished, preshade, *area) > limit)
+}
+
+/// The coat that hides a preshade most, of all that lie over it: a streak is only the last straw.
+fn hider<'a>(look: &Look<'a>, last: &'a Coat<'a>, preshade: &Coat<'_>, area: usize) -> &'a Coat<'a> {
+    let over = look.after().coats(area, Zone::Faces).filter(|coat| coat.position > preshade.position);
+    over.max_by(|one, other| one.cover.total_cmp(&other.cover)).unwrap_or(last)
 }
 
 /// Whether a coat follows a preshade instead of hiding it: thin layers and glazes on a part of the relief, laid by

@@ -64,11 +64,16 @@ fn gloss_spot<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
 
 /// A gloss that was laid on this area and not on all that the duller coat covers, with nothing between the two.
 fn gloss_part<'a>(look: &Look<'a>, coat: &Coat<'_>, area: usize) -> Option<&'a Coat<'a>> {
-    let gloss = look.before().top(area, Zone::Faces).filter(|top| top.what == What::Varnish && is_glossy(look, top))?;
+    let gloss = look.before().top(area, Zone::Faces).filter(|top| shines(look, top))?;
     let glossed = look.film.areas(gloss.position);
     let all_of_it = Zone::ALL.iter().all(|zone| look.before().top(area, *zone) == Some(gloss));
     let singled_out = look.areas().iter().any(|other| !glossed.contains(other)) && coat.reach == Reach::All;
     (all_of_it && singled_out).then_some(gloss)
+}
+
+/// Whether a coat is there to shine: a gloss varnish, or water, gel and the like that were poured or modelled.
+fn shines(look: &Look<'_>, coat: &Coat<'_>) -> bool {
+    matches!(coat.what, What::Varnish | What::Texture | What::Fixer) && is_glossy(look, coat)
 }
 
 fn is_glossy(look: &Look<'_>, coat: &Coat<'_>) -> bool {

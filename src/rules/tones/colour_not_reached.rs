@@ -1,0 +1,74 @@
+//! A thin or transparent colour over a dark ground stays dark: the area never gets the colour that was meant.
+
+use crate::bench::Figure;
+use crate::colour::space::{lab, lab_difference};
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Stage, Technique, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "colour-not-reached",
+        level: Level::Warning,
+        about: "the main colour of an area has enough coats, and a ground light enough, to be seen as itself",
+        why: "the dark beneath eats the colour: yellow over black is olive, and a fluorescent paint does not shine",
+        group: Group::Order,
+        safety: false,
+    },
+    example: "'Yellow' stays far darker on 'Hood' than its own colour: by prediction it is 27 away from it",
+    ordering: false,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(coat) = look.coat().filter(|coat| is_main_colour(coat)) else { return };
+    let surface = look.conditions.shelf.surface();
+    let Some(own) = look.appearance().laying(look.position).map(|laying| lab(laying.mixture.opaque(surface))) else {
+        return;
+    };
+    let limit = look.conditions.bench.get(Figure::ColourNotReachedFrom);
+    let short: Vec<(usize, f64)> = look
+        .areas()
+        .iter()
+        .filter(|area| is_last_colour(look, coat, **area))
+        .filter_map(|area| {
+            let shown = look.appearance();
+            let before = shown.before(look.position, *area, Zone::Faces).lab()?;
+            let after = shown.after(look.position, *area, Zone::Faces).lab()?;
+            let dark = before.l < own.l && after.l < own.l;
+            Some((*area, lab_difference(after, own))).filter(|(_, apart)| dark && *apart >= limit)
+        })
+        .collect();
+    let Some(most) = short.iter().map(|(_, apart)| *apart).reduce(f64::max) else { return };
+    told.tell(&RULE, coat.step, None, || {
+        let areas = look.area_titles(short.iter().map(|(area, _)| *area));
+        let message = format!(
+            "{} stays far darker on {areas} than its own colour: by prediction it is {most:.0} away from it",
+            look.own_title()
+        );
+        let mend =
+            "lay a white or a light ground beneath it, or more coats; if the dark is wanted, waive this and say so";
+        Finding::new(&RULE.check, look.step.places.paints, message, mend)
+    });
+}
+
+/// Whether a coat is what an area is to be painted in. Metals and clears are judged by how they shine.
+fn is_main_colour(coat: &Coat<'_>) -> bool {
+    coat.stage == Stage::Basecoat
+        && coat.is_all_over()
+        && coat.what == What::Colour
+        && !coat.metallic()
+        && !matches!(coat.technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
+}
+
+/// Whether nothing brings the colour out later, and no light was laid beneath that is to show.
+fn is_last_colour(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
+    let mut coats = look.film.finished().coats(area, Zone::Faces);
+    coats.all(|other| {
+        let later = other.position > coat.position
+            && matches!(other.what, What::Colour | What::Tint | What::Ground)
+            && !other.stage.weathers();
+        !later && other.stage != Stage::Preshade
+    })
+}

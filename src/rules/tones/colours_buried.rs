@@ -1,0 +1,57 @@
+//! Dirt that covers everything leaves nothing of the paint beneath it.
+
+use crate::bench::Figure;
+use crate::colour::space::lab_difference;
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "colours-buried",
+        level: Level::Warning,
+        about: "weathering and powder leave something of an area's colours to see",
+        why: "the work of every step before is gone under one colour of dirt",
+        group: Group::Washes,
+        safety: false,
+    },
+    example: "'Mud everywhere' hides every colour of 'Hull'",
+    ordering: false,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let dirt =
+        |coat: &&Coat<'_>| matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
+    let Some(coat) = look.coat().filter(dirt).filter(|coat| coat.is_all_over() && coat.cover > 0.0) else { return };
+    let buried: Vec<usize> = look.areas().iter().copied().filter(|area| is_buried(look, coat, *area)).collect();
+    if buried.is_empty() {
+        return;
+    }
+    told.tell(&RULE, coat.step, None, || {
+        let areas = look.area_titles(buried.iter().copied());
+        let message = format!("{} hides every colour of {areas}", look.own_title());
+        let mend = "thin it, or lay it where dirt gathers: 'where: recesses', 'where: spots', or a part of the area";
+        Finding::new(&RULE.check, look.step.places.paints, message, mend)
+    });
+}
+
+/// Whether the zones of an area, which differed before, can't be told from each other, or hardly from the dirt.
+fn is_buried(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
+    let bench = &look.conditions.bench;
+    let painted = Zone::ALL.iter().any(|zone| {
+        look.before()
+            .coats(area, *zone)
+            .any(|under| matches!(under.what, What::Colour | What::Tint) && under.step != coat.step)
+    });
+    let bare = 1.0 - coat.cover.min(1.0);
+    let gone =
+        Zone::ALL.iter().all(|zone| 1.0 - bare.powf(coat.share_in(*zone, bench)) >= bench.get(Figure::OpaqueFrom));
+    let shown = look.appearance();
+    let changed = || {
+        let before = shown.before(look.position, area, Zone::Faces).lab()?;
+        Some(lab_difference(before, shown.after(look.position, area, Zone::Faces).lab()?))
+    };
+    painted && gone && changed().is_none_or(|by| by >= bench.get(Figure::AreasDifferFrom))
+}

@@ -1,0 +1,39 @@
+//! A gloss varnish over powder turns dust into wet mud.
+
+use crate::bench::Figure;
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "gloss-over-pigment",
+        level: Level::Warning,
+        about: "no gloss lies over powder",
+        why: "dust is dusty because it is matt: under gloss it turns dark and looks wet",
+        group: Group::Varnish,
+        safety: false,
+    },
+    example: "'Gloss' lies over the powder of 'Dust' on 'Deck'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let gloss = look.conditions.bench.get(Figure::GlossAbove);
+    let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish && coat.gloss().0 > gloss) else { return };
+    let before = look.before();
+    let powder = |area, zone| {
+        let coats = before.coats(area, zone).rev().take_while(|coat| matches!(coat.what, What::Powder | What::Fixer));
+        coats.filter(|coat| coat.what == What::Powder).last()
+    };
+    let dusty: Vec<(usize, &Coat<'_>)> = look.on_zones(powder);
+    let Some((_, powder)) = dusty.first() else { return };
+    told.tell(&RULE, coat.step, Some(powder.step), || {
+        let areas = look.area_titles(dusty.iter().map(|(area, _)| *area));
+        let message = format!("{} lies over the powder of {} on {areas}", look.own_title(), look.title(powder.step));
+        let mend = format!("put it before {}, take a matt varnish, or leave {areas} out", look.title(powder.step));
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        look.see(finding, powder.step, "the powder")
+    });
+}
