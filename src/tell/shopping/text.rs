@@ -34,7 +34,7 @@ pub fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
     if !cautions.is_empty() {
         slip.head(&voice.cautions.labels().cautions, "");
         for caution in cautions {
-            slip.wrapped("    ", caution);
+            slip.wrapped("    ", &caution);
         }
     }
     slip.line("");
