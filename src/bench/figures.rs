@@ -192,6 +192,8 @@ figures! {
     AirbrushChange = "airbrush-change", 2.0 Minutes, Low;
     /// Stripping and cleaning an airbrush in the end (10 to 20).
     AirbrushStrip = "airbrush-strip", 15.0 Minutes, Low;
+    /// How long paint stays wet in the nozzle of an airbrush that stands (rule of thumb for water-based paint).
+    WetInNozzle = "wet-in-nozzle", 10.0 Minutes, Low;
     /// Taking up another brush or colour, and cleaning the one before (1 to 2).
     BrushChange = "brush-change", 1.5 Minutes, Low;
     /// Shaking a can, and going where one may spray (own estimate).

@@ -132,13 +132,13 @@ fn facts(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
 }
 
 fn cautions(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
-    if step.cautions.is_empty() {
+    if step.to_do.is_empty() {
         return Vec::new();
     }
     let bold = Look { leading: 10.0, ..Look::new(Voice::Bold, 7.5, ink::INK) };
     let narrow = Look { leading: 10.0, ..Look::new(Voice::Label, 8.5, ink::INK) };
-    let say = composer.say("card.see");
-    composer.setter.set(&[(&say, bold), (" ", narrow), (&step.cautions.join(", "), narrow)], width)
+    let (first, rest) = step.to_do.split_once(": ").unwrap_or(("", &step.to_do));
+    composer.setter.set(&[(&format!("{first}:"), bold), (" ", narrow), (rest, narrow)], width)
 }
 
 /// The mix in its own column; gives how far down it goes.

@@ -28,6 +28,8 @@ choice! {
         Glasses = "glasses",
         /// Gloves that solvents do not soften at once.
         Gloves = "gloves",
+        /// Gloves for whoever's skin reacts.
+        GlovesIfSensitive = "gloves-if-sensitive",
         /// In the open air and nowhere else.
         Outdoors = "outdoors",
         /// In the open air, or with moving air that leads there.
@@ -36,8 +38,14 @@ choice! {
         FreshAir = "fresh-air",
         /// No flame, heater or spark near it.
         NoFlame = "no-flame",
-        /// No heat to hurry the drying.
-        NoHeat = "no-heat",
+        /// Fingers off what is hot.
+        HotTip = "hot-tip",
+        /// Eyes off the lamp.
+        LampShield = "lamp-shield",
+        /// Fingers off what has high voltage.
+        HighVoltage = "high-voltage",
+        /// The plug pulled before a bit is changed.
+        Unplug = "unplug",
         /// Bottles and cups closed.
         LidsOn = "lids-on",
         /// Sand and wipe wet.
@@ -52,6 +60,8 @@ choice! {
         ChildrenOut = "children-out",
         /// Cloths laid out flat in the open air.
         RagsFlat = "rags-flat",
+        /// Nothing into the drain.
+        NotDrain = "not-drain",
         /// The safety data sheet read first.
         DataSheet = "data-sheet",
         /// What the author adds read first.
@@ -87,10 +97,10 @@ impl Action {
             Self::VapourMask => &[Self::DustMask, Self::MistMask],
             Self::DustMask => &[Self::MistMask],
             Self::Goggles => &[Self::Glasses],
-            Self::Gloves => &[Self::WashHands],
+            Self::Gloves => &[Self::GlovesIfSensitive, Self::WashHands],
+            Self::GlovesIfSensitive => &[Self::WashHands],
             Self::Outdoors => &[Self::Extraction, Self::FreshAir],
             Self::Extraction => &[Self::FreshAir],
-            Self::NoFlame => &[Self::NoHeat],
             Self::OthersOut => &[Self::ChildrenOut],
             _ => &[],
         }
@@ -100,24 +110,36 @@ impl Action {
 /// What the caution of a kind asks a painter to do.
 pub(super) const fn asked_by(kind: CautionKind) -> &'static [Action] {
     use Action::{
-        ChildrenOut, CutAway, DataSheet, DustMask, Extraction, FreshAir, Glasses, Gloves, Goggles, LidsOn, MistMask,
-        NoFlame, NoHeat, OthersOut, Outdoors, RagsFlat, SandWet, VapourMask, WashHands,
+        ChildrenOut, CutAway, DataSheet, DustMask, Extraction, FreshAir, Glasses, Gloves, GlovesIfSensitive, Goggles,
+        HighVoltage, HotTip, LampShield, LidsOn, MistMask, NoFlame, NotDrain, OthersOut, Outdoors, RagsFlat, SandWet,
+        Unplug, VapourMask, WashHands,
     };
     match kind {
-        CautionKind::SprayMist => &[MistMask, Extraction, OthersOut],
-        CautionKind::SpraySolvent => &[VapourMask, Goggles, Gloves, Extraction, NoFlame, OthersOut],
-        CautionKind::AerosolCan => &[Outdoors, NoFlame],
-        CautionKind::Solvent => &[FreshAir, NoFlame, LidsOn],
+        CautionKind::SprayMist => &[Extraction, OthersOut],
+        CautionKind::ParticleMask => &[MistMask],
+        CautionKind::SpraySolvent => &[VapourMask, Goggles, Gloves, OthersOut],
+        CautionKind::AerosolCan => &[Outdoors, NoFlame, OthersOut],
+        CautionKind::Solvent => &[FreshAir, LidsOn],
         CautionKind::Varnish => &[FreshAir],
         CautionKind::Dust => &[DustMask, SandWet, WashHands],
+        CautionKind::Lead => &[DustMask, Gloves, SandWet],
+        CautionKind::HarmfulPigment => &[DustMask, Gloves, OthersOut],
+        CautionKind::Heat => &[NoFlame],
         CautionKind::OilyRags => &[RagsFlat],
         CautionKind::Blade => &[Glasses, CutAway],
+        CautionKind::PowerTool => &[Glasses, Unplug],
+        CautionKind::HotTool => &[HotTip, Extraction],
+        CautionKind::Lamp => &[LampShield, Gloves],
+        CautionKind::HighVoltage => &[HighVoltage],
         CautionKind::Glue => &[Glasses, FreshAir],
         CautionKind::TwoPack => &[Goggles, Gloves, FreshAir, DataSheet],
         CautionKind::Skin => &[Goggles, Gloves, WashHands],
-        CautionKind::Heat => &[NoHeat],
+        CautionKind::Allergy => &[GlovesIfSensitive, WashHands],
+        CautionKind::RinseWater => &[NotDrain],
         CautionKind::Children => &[ChildrenOut],
         CautionKind::SmallLabel => &[DataSheet],
+        // They say more about what others ask for already.
+        CautionKind::MaskFit | CautionKind::Pregnancy => &[],
     }
 }
 
@@ -139,7 +161,8 @@ pub fn to_do<'a>(steps: impl IntoIterator<Item = &'a StepCautions>) -> Vec<Actio
 mod tests {
     use super::*;
     use CautionKind::{
-        AerosolCan, Blade, Children, Dust, Glue, Heat, OilyRags, Skin, Solvent, SprayMist, SpraySolvent,
+        AerosolCan, Blade, Children, Dust, Glue, Heat, MaskFit, OilyRags, ParticleMask, Pregnancy, Skin, Solvent,
+        SprayMist, SpraySolvent,
     };
 
     fn line(steps: &[&[CautionKind]]) -> String {
@@ -150,7 +173,7 @@ mod tests {
 
     #[test]
     fn the_stronger_action_stands_for_the_weaker() {
-        assert_eq!(line(&[&[SprayMist, Children]]), "mist-mask extraction others-out");
+        assert_eq!(line(&[&[SprayMist, ParticleMask, Children]]), "mist-mask extraction others-out");
         assert_eq!(
             line(&[&[SprayMist, SpraySolvent, Solvent, Skin, Heat, Children]]),
             "vapour-mask goggles gloves extraction no-flame lids-on others-out"
@@ -164,7 +187,7 @@ mod tests {
 
     #[test]
     fn an_evening_says_each_thing_once() {
-        let mist: &[CautionKind] = &[SprayMist, Children];
+        let mist: &[CautionKind] = &[SprayMist, ParticleMask, Children];
         let rags: &[CautionKind] = &[Solvent, OilyRags, Skin, Heat, Children];
         let said = "mist-mask goggles gloves extraction no-flame lids-on others-out rags-flat";
         assert_eq!(line(&[mist, rags]), said);
@@ -182,7 +205,7 @@ mod tests {
     #[test]
     fn whatever_there_is_to_read_has_a_line() {
         for kind in CautionKind::ALL {
-            assert_ne!(line(&[&[*kind]]), "", "{kind}");
+            assert_eq!(line(&[&[*kind]]).is_empty(), [MaskFit, Pregnancy].contains(kind), "{kind}");
         }
         assert_eq!(line(&[&[]]), "");
         let noted = StepCautions { notes: vec!["Change the cartridges.".to_owned()], ..StepCautions::default() };

@@ -1,11 +1,12 @@
 //! What is checked so that nobody is hurt by a guide.
 
+use super::weak_notes::{self, WEAK_CAUTION};
 use super::{CautionKind, product, statements};
 use crate::guide::{Guide, Paint};
 use crate::report::{Check, Finding, Group, Level, wording};
 
 /// Every check of this layer, in the order of the page "What is checked".
-pub const CHECKS: &[&Check] = &[&ISOCYANATE, &WAIVED_SAFETY, &UNKNOWN_STATEMENT];
+pub const CHECKS: &[&Check] = &[&ISOCYANATE, &WAIVED_SAFETY, &UNKNOWN_STATEMENT, &WEAK_CAUTION];
 
 /// No isocyanates in a home guide.
 pub(crate) static ISOCYANATE: Check = Check {
@@ -39,7 +40,7 @@ pub(crate) static UNKNOWN_STATEMENT: Check = Check {
 
 /// Looks through the products of a guide, whether a step uses them or not: readers see all of them.
 pub fn check(guide: &Guide) -> Vec<Finding> {
-    let mut findings = Vec::new();
+    let mut findings = weak_notes::check(guide);
     for paint in &guide.paints {
         findings.extend(isocyanate(guide, paint));
         findings.extend(unknown_statements(paint));

@@ -1,9 +1,10 @@
 //! The cautions of a step, and those of a whole scheme with the steps that they hold for.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use super::{CautionKind, statements, triggers};
-use crate::guide::{Scheme, Step};
+use crate::guide::{Paint, Scheme, Step};
 
 /// What has to be said before a step.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -57,23 +58,26 @@ impl<K> Together<K> {
     }
 }
 
-/// The cautions of one step of a scheme.
-pub fn of_step(scheme: &Scheme, step: &Step) -> StepCautions {
+/// The cautions of one step of a scheme; `beside` are products that it uses up beside its mix, such as cleaner.
+pub fn of_step(scheme: &Scheme, step: &Step, beside: &[Arc<Paint>]) -> StepCautions {
     let mut statements = Vec::new();
     for part in &step.mix.parts {
         for code in &part.paint.hazards {
             add_statement(&mut statements, &code.0, [&part.paint.name]);
         }
     }
+    for paint in beside {
+        for code in &paint.hazards {
+            add_statement(&mut statements, &code.0, [&paint.name]);
+        }
+    }
     statements.sort_by(|a, b| rank(&a.code).cmp(&rank(&b.code)));
-    StepCautions { kinds: triggers::kinds(scheme, step), statements, notes: step.safety.clone() }
+    StepCautions { kinds: triggers::kinds(scheme, step, beside), statements, notes: step.safety.clone() }
 }
 
-/// The cautions of a whole scheme.
-pub fn of_scheme(scheme: &Scheme) -> SchemeCautions {
-    let steps: Vec<(usize, StepCautions)> =
-        scheme.steps.iter().map(|step| (step.number, of_step(scheme, step))).collect();
-    together(steps.iter().map(|(number, cautions)| (*number, cautions)))
+/// The cautions of a whole scheme, from those of its steps in their order.
+pub fn of_scheme(steps: &[StepCautions]) -> SchemeCautions {
+    together(steps.iter().enumerate().map(|(at, cautions)| (at + 1, cautions)))
 }
 
 /// The cautions of some steps, each said once with the steps that it holds for.
@@ -135,6 +139,11 @@ mod tests {
     use super::*;
     use crate::trade::{Family, Kind, Stage, Technique};
 
+    fn whole(scheme: &Scheme) -> SchemeCautions {
+        let steps: Vec<StepCautions> = scheme.steps.iter().map(|step| of_step(scheme, step, &[])).collect();
+        of_scheme(&steps)
+    }
+
     fn lacquer_step() -> Step {
         let clear = paint(Kind::Clear, Family::Lacquer).named("Amber Glass").hazards("P210 EUH066 H336 H225");
         let thinner = paint(Kind::Thinner, Family::Lacquer).named("Quick Thin").hazards("H225");
@@ -145,7 +154,7 @@ mod tests {
 
     #[test]
     fn statements_stand_in_order_with_the_products_that_carry_them() {
-        let cautions = of_step(&scheme(None, Vec::new()), &lacquer_step());
+        let cautions = of_step(&scheme(None, Vec::new()), &lacquer_step(), &[]);
         let lines: Vec<(&str, String)> =
             cautions.statements.iter().map(|one| (one.code.as_str(), one.paints.join(", "))).collect();
         let glass = || "Amber Glass".to_owned();
@@ -159,7 +168,7 @@ mod tests {
     #[test]
     fn an_unknown_code_is_kept_without_a_text() {
         let odd = paint(Kind::Paint, Family::Water).hazards("H999");
-        let cautions = of_step(&scheme(None, Vec::new()), &step(Stage::Layer, Technique::Brush, &[odd]));
+        let cautions = of_step(&scheme(None, Vec::new()), &step(Stage::Layer, Technique::Brush, &[odd]), &[]);
         assert_eq!(cautions.statements.len(), 1);
         assert_eq!((cautions.statements[0].code.as_str(), &cautions.statements[0].text), ("H999", &None));
     }
@@ -168,7 +177,7 @@ mod tests {
     fn a_scheme_gathers_every_caution_with_its_steps() {
         let quiet = step(Stage::Layer, Technique::Brush, &[paint(Kind::Paint, Family::Water)]);
         let blade = step(Stage::Prepare, Technique::Blade, &[]);
-        let gathered = of_scheme(&scheme(Some("resin"), vec![blade, lacquer_step(), quiet, lacquer_step()]));
+        let gathered = whole(&scheme(Some("resin"), vec![blade, lacquer_step(), quiet, lacquer_step()]));
         let steps = |kind| gathered.kinds.iter().find(|one| one.what == kind).map(|one| one.steps.clone());
         assert_eq!(steps(CautionKind::SpraySolvent), Some(vec![2, 4]));
         assert_eq!(steps(CautionKind::Blade), Some(vec![1]));
@@ -184,7 +193,7 @@ mod tests {
     #[test]
     fn a_note_that_stands_twice_in_a_step_names_it_once() {
         let twice = Step { safety: vec!["Mind the cat.".to_owned(); 2], ..step(Stage::Mask, Technique::Hand, &[]) };
-        let gathered = of_scheme(&scheme(None, vec![twice]));
+        let gathered = whole(&scheme(None, vec![twice]));
         assert_eq!(gathered.notes, [Held { what: "Mind the cat.".to_owned(), steps: vec![1] }]);
     }
 
@@ -192,9 +201,9 @@ mod tests {
     fn a_scheme_leaves_out_nothing_that_a_step_says() {
         let oil = step(Stage::Weather, Technique::Cloth, &[paint(Kind::Oil, Family::Oil).hazards("EUH210")]);
         let scheme = scheme(None, vec![oil, lacquer_step(), step(Stage::Prepare, Technique::Hand, &[])]);
-        let gathered = of_scheme(&scheme);
+        let gathered = whole(&scheme);
         for step in &scheme.steps {
-            let cautions = of_step(&scheme, step);
+            let cautions = of_step(&scheme, step, &[]);
             for kind in &cautions.kinds {
                 assert!(gathered.kinds.iter().any(|one| one.what == *kind && one.steps.contains(&step.number)));
             }

@@ -83,18 +83,21 @@ mod tests {
 
     #[test]
     fn a_solvent_spray_asks_for_the_respirator_and_not_for_a_dust_mask() {
-        use CautionKind::{Skin, SprayMist, SpraySolvent};
+        use CautionKind::{ParticleMask, Skin, SprayMist, SpraySolvent};
         assert_eq!(
             listed(&[&[SprayMist, SpraySolvent, Skin]]),
             "vapour-mask [1], extraction [1], goggles [1], gloves [1]"
         );
-        assert_eq!(listed(&[&[SprayMist]]), "mist-mask [1], extraction [1]");
+        assert_eq!(listed(&[&[SprayMist, ParticleMask]]), "mist-mask [1], extraction [1]");
     }
 
     #[test]
     fn the_better_particle_mask_stands_for_both() {
-        use CautionKind::{Dust, SprayMist};
-        assert_eq!(listed(&[&[SprayMist], &[Dust], &[SprayMist, Dust]]), "dust-mask [1, 2, 3], extraction [1, 3]");
+        use CautionKind::{Dust, ParticleMask, SprayMist};
+        assert_eq!(
+            listed(&[&[SprayMist, ParticleMask], &[Dust], &[SprayMist, ParticleMask, Dust]]),
+            "dust-mask [1, 2, 3], extraction [1, 3]"
+        );
     }
 
     #[test]
@@ -102,10 +105,10 @@ mod tests {
         for kind in CautionKind::ALL {
             let text = &crate::caution::CautionTexts::of("en").caution(*kind).text.to_lowercase();
             for (word, gear) in [
-                ("particle mask", Gear::MistMask),
-                ("respirator", Gear::VapourMask),
+                ("wear a particle mask", Gear::MistMask),
+                ("wear a vapour-and-particle respirator", Gear::VapourMask),
                 ("ffp3", Gear::DustMask),
-                ("goggles", Gear::Goggles),
+                ("sealed goggles", Gear::Goggles),
                 ("safety glasses", Gear::Glasses),
                 ("nitrile gloves", Gear::Gloves),
                 ("lidded metal tin", Gear::LiddedTin),

@@ -10,28 +10,50 @@ choice! {
     CautionKind, "a caution" {
         /// Droplets in the air, of water-based paint too.
         SprayMist = "spray-mist",
-        /// Solvent in the air: fire, and vapour that a dust mask lets through.
+        /// Droplets that a particle mask holds back.
+        ParticleMask = "particle-mask",
+        /// Solvent in the air: vapour that a particle mask lets through.
         SpraySolvent = "spray-solvent",
         /// A can under pressure.
         AerosolCan = "aerosol-can",
-        /// Solvent on the desk: vapour, fire, swallowing, the drain.
+        /// Solvent on the desk: vapour, swallowing, the drain.
         Solvent = "solvent",
         /// A clear coat that nobody sees.
         Varnish = "varnish",
         /// Dust of resin, metal, old paint or pigment.
         Dust = "dust",
+        /// A casting alloy that may hold lead.
+        Lead = "lead",
+        /// Pigments that harm when they are sprayed, sanded or dry.
+        HarmfulPigment = "harmful-pigment",
+        /// How a mask has to sit, and for how long it holds.
+        MaskFit = "mask-fit",
+        /// Vapour that burns, and heat for drying.
+        Heat = "heat",
         /// Cloths that heat up by themselves.
         OilyRags = "oily-rags",
-        /// A knife or a file.
+        /// What cuts: knife, cutters, saw.
         Blade = "blade",
+        /// What turns by a motor.
+        PowerTool = "power-tool",
+        /// What gets hot: wire, iron, hot air.
+        HotTool = "hot-tool",
+        /// A lamp that hardens resin.
+        Lamp = "lamp",
+        /// What works by high voltage.
+        HighVoltage = "high-voltage",
         /// Glue on skin and in eyes.
         Glue = "glue",
         /// Hardeners, and whatever else sensitises the lungs.
         TwoPack = "two-pack",
-        /// What irritates skin and eyes or starts an allergy.
+        /// What irritates skin and eyes or does lasting harm.
         Skin = "skin",
-        /// Drying by heat where vapour can burn.
-        Heat = "heat",
+        /// What starts an allergy of the skin, and nothing worse.
+        Allergy = "allergy",
+        /// What whoever is pregnant or has asthma must ask about.
+        Pregnancy = "pregnancy",
+        /// Water that harms life in water.
+        RinseWater = "rinse-water",
         /// What children and animals must be kept from.
         Children = "children",
         /// A label too small for its warnings.

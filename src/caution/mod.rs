@@ -15,6 +15,7 @@ mod statements;
 mod testing;
 mod texts;
 mod triggers;
+mod weak_notes;
 
 pub use action::{Action, to_do};
 pub use checks::{CHECKS, check, check_waivers};

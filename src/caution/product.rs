@@ -6,7 +6,7 @@
 use std::ops::RangeInclusive;
 
 use crate::guide::{Paint, Suits};
-use crate::trade::{Family, Kind};
+use crate::trade::{Family, Kind, ToolWord, tool_words};
 
 /// Codes without the letters behind their digits, from the first to the last of each run.
 type Codes = [RangeInclusive<&'static str>];
@@ -36,6 +36,16 @@ const BREATHED: &Codes = &["H330"..="H333", "H335"..="H335", "EUH071"..="EUH071"
 
 /// What sensitises the airways: H334, isocyanates and epoxy hardeners, and P342, the advice for symptoms of that.
 const SENSITISES_LUNGS: &Codes = &["H334"..="H334", "EUH204"..="EUH205", "P342"..="P342"];
+
+/// What starts an allergy of the skin and does nothing else; where a data sheet has only these, its advice on the skin is
+/// about them.
+const ALLERGY: &Codes = &["H317"..="H317", "EUH208"..="EUH208"];
+
+/// What harms life in water.
+const WATER_LIFE: &Codes = &["H400"..="H413"];
+
+/// What may harm a child before it is born or by its mother's milk, or is breathed with asthma.
+const UNBORN: &Codes = &["H334"..="H335", "H340"..="H362", "H370"..="H373", "EUH201"..="EUH201", "EUH380"..="EUH381"];
 
 /// What hurts skin or eyes, sensitises, or does lasting harm by way of hands and mouth; and the advice to wear gloves,
 /// to wash the skin and to rinse the eyes.
@@ -75,7 +85,12 @@ const SMALL_PACKAGE_ML: f64 = 125.0;
 
 /// Whether what evaporates from it burns.
 pub(super) fn is_flammable(paint: &Paint) -> bool {
-    families(paint).any(Family::is_solvent) || says(paint, FLAMMABLE)
+    families(paint).any(Family::is_solvent) || says(paint, FLAMMABLE) || is_cement(paint)
+}
+
+/// Whether it gives off vapour that a particle mask lets through, as far as family and codes say.
+pub(super) fn has_vapour(paint: &Paint) -> bool {
+    is_flammable(paint) || says(paint, SOLVENT)
 }
 
 /// Whether it is or holds a solvent, or gives off vapour that harms.
@@ -102,9 +117,31 @@ pub(super) fn heats_rags(paint: &Paint) -> bool {
     families(paint).any(|family| matches!(family, Family::Oil | Family::Enamel)) || says(paint, &["H251"..="H252"])
 }
 
-/// Whether it is glue.
+/// Whether it is glue that bonds skin, or any glue of which that is not ruled out: white glue and cement do not.
 pub(super) fn is_glue(paint: &Paint) -> bool {
-    paint.kind == Kind::Glue || says(paint, &["EUH202"..="EUH202"])
+    let mild = [ToolWord::WhiteGlue, ToolWord::Cement];
+    let unknown = || !named(paint).iter().any(|word| mild.contains(word));
+    says(paint, &["EUH202"..="EUH202"]) || (paint.kind == Kind::Glue && (is_instant(paint) || unknown()))
+}
+
+fn is_instant(paint: &Paint) -> bool {
+    paint.kind == Kind::Glue && named(paint).contains(&ToolWord::InstantGlue)
+}
+
+/// Whether it is glue that melts plastic: a solvent.
+fn is_cement(paint: &Paint) -> bool {
+    paint.kind == Kind::Glue && named(paint).contains(&ToolWord::Cement)
+}
+
+/// Whether its name says that its pigment holds cadmium, cobalt, chromium or lead, and is no imitation of it.
+pub(super) fn has_heavy_pigment(paint: &Paint) -> bool {
+    let words = named(paint);
+    words.contains(&ToolWord::HeavyPigment) && !words.contains(&ToolWord::Hue)
+}
+
+/// What the words of its name mean.
+fn named(paint: &Paint) -> Vec<ToolWord> {
+    tool_words(&paint.name)
 }
 
 /// Whether it hardens in two parts, or sensitises the lungs as hardeners do.
@@ -114,7 +151,24 @@ pub(super) fn is_hardener(paint: &Paint) -> bool {
 
 /// Whether it hurts skin or eyes, or should not get to the mouth.
 pub(super) fn hurts_skin(paint: &Paint) -> bool {
-    is_solvent(paint) || is_hardener(paint) || says(paint, SKIN)
+    let hurts = codes(paint).any(|code| is_one(code, SKIN) && !is_one(code, ALLERGY) && !code.starts_with('P'));
+    let advice = !has_allergen(paint) && codes(paint).any(|code| code.starts_with('P') && is_one(code, SKIN));
+    is_solvent(paint) || is_hardener(paint) || is_instant(paint) || hurts || advice
+}
+
+/// Whether it may start an allergy of the skin.
+pub(super) fn has_allergen(paint: &Paint) -> bool {
+    says(paint, ALLERGY)
+}
+
+/// Whether it harms life in water.
+pub(super) fn harms_water(paint: &Paint) -> bool {
+    says(paint, WATER_LIFE)
+}
+
+/// Whether whoever is pregnant or has asthma should ask about it.
+pub(super) fn harms_the_unborn(paint: &Paint) -> bool {
+    says(paint, UNBORN)
 }
 
 /// Whether a child must not get hold of it.
@@ -157,7 +211,11 @@ fn families(paint: &Paint) -> impl Iterator<Item = Family> {
 
 /// Whether the product's data sheet has one of the codes, alone or joined to others.
 fn says(paint: &Paint, wanted: &Codes) -> bool {
-    codes(paint).any(|code| wanted.iter().any(|run| run.contains(&code)))
+    codes(paint).any(|code| is_one(code, wanted))
+}
+
+fn is_one(code: &str, wanted: &Codes) -> bool {
+    wanted.iter().any(|run| run.contains(&code))
 }
 
 /// The single codes of the product's data sheet, without the letters behind their digits.

@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use crate::guide::{Bottle, Mix, MixPart, Model, Paint, Prose, Scheme, Step, StepPlaces, Suits, Zones};
+use crate::guide::{Bottle, Mix, MixPart, Model, Paint, Prose, Scheme, Step, StepPlaces, Suits, Tool, Zones};
 use crate::measure::{Fraction, Millilitres};
 use crate::report::{FileId, Place};
 use crate::source::HazardCode;
-use crate::trade::{Family, Hiding, Kind, Reach, Sheen, Stage, Technique};
+use crate::trade::{Family, Hiding, Kind, Reach, Sheen, Stage, Technique, ToolKind};
 
 /// A product in a large bottle, without hazard codes, named after its kind and family.
 pub(super) fn paint(kind: Kind, family: Family) -> Paint {
@@ -58,6 +58,12 @@ impl Paint {
     pub(super) fn suiting(self, family: Family) -> Self {
         Self { suits: vec![Suits::Family(family)], ..self }
     }
+}
+
+/// A tool of this name that `tools.yaml` does not list.
+pub(super) fn tool(name: &str) -> Tool {
+    let kind = ToolKind::Tool;
+    Tool { id: String::new(), name: name.to_owned(), kind, note: None, place: Place::default(), listed: false }
 }
 
 /// A step with these products in the cup.

@@ -1,22 +1,24 @@
 //! What no plan can beat, whatever its order: the lower bound.
 //!
-//! For an end that is asked about, every pass gets a window: from the earliest moment at which a first model can get there
-//! (the longest chain before it, through the evenings) to the latest moment at which a last model must leave it. If some
-//! window holds more work than there is time at the desk, the end can't be met. The work is hands-on time and the changes
-//! of tools that can't be avoided. The bound is the earliest end of which this does not say so. It leaves out that a
-//! model's coat can't be split between evenings and that models keep their order, so the best plan may lie above it.
+//! For an end that is asked about, every pass gets windows, one for each quarter of its models: from the earliest moment at
+//! which the models before can be done to the latest at which these must be ([`super::windows`]). If some span of time
+//! must hold more work than there is time at the desk, the end can't be met. The work is hands-on time, waits between
+//! coats that nothing may come between, and the changes of tools that can't be avoided. The bound is the earliest end of
+//! which this does not say so. It leaves out that a model's coat can't be split between evenings, so the best plan may
+//! lie above it.
 
 use super::Seconds;
 use super::calendar::Calendar;
 use super::hands::Tool;
-use super::workload::Workload;
+use super::windows::{Due, Heads};
+use super::workload::{Pass, Workload};
 
 /// At most so many beginnings of windows are tried.
-const MOST_BEGINNINGS: usize = 48;
+const MOST_BEGINNINGS: usize = 64;
 
 /// What no plan can beat, in seconds at the desk; at most what was found.
 pub(super) fn bound(work: &Workload, calendar: &Calendar, found: Seconds) -> Seconds {
-    let windows = Windows::of(work, calendar);
+    let windows = Windows { heads: Heads::of(work, calendar), changes: changes(work, calendar) };
     let (mut impossible, mut possible) = (0, found);
     while impossible + 1 < possible {
         let middle = impossible + (possible - impossible) / 2;
@@ -35,39 +37,44 @@ struct Piece {
     takes: Seconds,
 }
 
+/// Changes of tools that can't be avoided, and the passes between which they stand.
+struct Changing {
+    takes: Seconds,
+    users: Vec<usize>,
+}
+
 struct Windows {
-    /// The earliest beginning of each pass.
-    earliest: Vec<Seconds>,
-    /// What it takes for each kit to be used at all, and the passes that use it.
-    changes: Vec<(Seconds, Vec<usize>)>,
+    heads: Heads,
+    changes: Vec<Changing>,
 }
 
 impl Windows {
-    fn of(work: &Workload, calendar: &Calendar) -> Self {
-        Self { earliest: earliest(work, calendar), changes: changes(work, calendar) }
-    }
-
     /// Whether nothing speaks against an end at a time at the desk.
     fn can_end(&self, work: &Workload, calendar: &Calendar, end: Seconds) -> bool {
-        let Some(latest) = latest(work, calendar, calendar.moment(end)) else { return false };
-        let mut pieces = Vec::with_capacity(work.passes.len() + self.changes.len());
-        for ((pass, from), to) in work.passes.iter().zip(&self.earliest).zip(&latest) {
-            if from + pass.each > *to {
-                return false;
+        let moment = calendar.moment(end);
+        let Some(due) = Due::of(work, calendar, moment) else { return false };
+        let mut pieces = Vec::new();
+        for (at, pass) in work.passes.iter().enumerate() {
+            for part in work.parts(pass) {
+                let (from, to) = (self.heads.begin(at, part.number), due.by(at, part.number));
+                if from + pass.each > to {
+                    return false;
+                }
+                pieces.push(Piece { from, to, takes: pass.each * Seconds::from(part.to - part.from) });
             }
-            pieces.push(Piece { from: *from, to: *to, takes: work.hands_on(pass) });
+            let waits = work.held_up(pass);
+            if waits > 0 {
+                let from = self.heads.begin(at, 1).saturating_sub(waits);
+                pieces.push(Piece { from, to: due.last(at), takes: waits });
+            }
         }
-        for (takes, users) in &self.changes {
-            let from = users.iter().filter_map(|at| self.earliest.get(*at)).min().copied().unwrap_or_default();
-            let to = if users.is_empty() {
-                calendar.moment(end)
-            } else {
-                users.iter().filter_map(|at| latest.get(*at)).max().copied().unwrap_or_default()
-            };
+        for Changing { takes, users } in &self.changes {
+            let from = users.iter().map(|at| self.heads.begin(*at, 1)).min().unwrap_or_default();
+            let to = users.iter().map(|at| due.last(*at)).max().unwrap_or(moment);
             // A tool is made ready before its first use, and cleaned after its last: the window is as wide as all of them.
             pieces.push(Piece { from: from.saturating_sub(*takes), to: to.saturating_add(*takes), takes: *takes });
         }
-        fits(pieces, calendar, calendar.moment(end))
+        fits(pieces, calendar, moment)
     }
 }
 
@@ -92,91 +99,73 @@ fn fits(mut pieces: Vec<Piece>, calendar: &Calendar, end: Seconds) -> bool {
     })
 }
 
-/// When the first model of each pass can be begun with at the earliest, if nothing else were to be done.
-fn earliest(work: &Workload, calendar: &Calendar) -> Vec<Seconds> {
-    let mut earliest: Vec<Seconds> = Vec::with_capacity(work.passes.len());
-    for pass in &work.passes {
-        let ready = pass.links.iter().filter_map(|link| {
-            let other = work.passes.get(link.pass)?;
-            Some(earliest.get(link.pass)? + other.each + link.rest)
-        });
-        let ready = ready.max().unwrap_or_default();
-        earliest.push(calendar.begin(ready, pass.each));
-    }
-    earliest
-}
-
-/// When the last model of each pass must be done at the latest; `None` where the end is too early for a chain.
-fn latest(work: &Workload, calendar: &Calendar, end: Seconds) -> Option<Vec<Seconds>> {
-    let mut latest = vec![end; work.passes.len()];
-    for (at, pass) in work.passes.iter().enumerate().rev() {
-        let begin = calendar.begin_by(latest.get(at).copied()?, pass.each)?;
-        if let Some(slot) = latest.get_mut(at) {
-            *slot = begin + pass.each;
-        }
-        for link in &pass.links {
-            let by = begin.checked_sub(link.rest)?;
-            let slot = latest.get_mut(link.pass)?;
-            *slot = (*slot).min(by);
-        }
-    }
-    Some(latest)
-}
-
 /// The changes of tools that can't be avoided, with the passes between which they stand.
-fn changes(work: &Workload, calendar: &Calendar) -> Vec<(Seconds, Vec<usize>)> {
-    let mut changes = Vec::new();
-    let mut colours = 0;
-    for (kit, tool) in work.kits.iter().map(|kit| kit.tool).enumerate() {
-        let users: Vec<usize> =
-            (0..work.passes.len()).filter(|at| work.passes.get(*at).is_some_and(|pass| pass.kit == kit)).collect();
-        let hands_on: Seconds =
-            users.iter().filter_map(|at| work.passes.get(*at)).map(|pass| work.hands_on(pass)).sum();
-        // What does not go into one evening is taken up again on the next.
-        let evenings = hands_on.div_ceil(calendar.longest()).max(1);
-        match tool {
-            Tool::Airbrush => colours += 1,
-            Tool::Can | Tool::Brush => changes.push((work.changes.whole(tool) * evenings, users)),
-            Tool::Bare => {}
-        }
-    }
-    if colours > 0 {
-        changes.push((airbrush(work, calendar, colours), airbrushed(work)));
+fn changes(work: &Workload, calendar: &Calendar) -> Vec<Changing> {
+    let brushes = work.kits.iter().enumerate().filter(|(_, kit)| matches!(kit.tool, Tool::Can | Tool::Brush));
+    let mut changes: Vec<Changing> = brushes
+        .map(|(kit, of)| {
+            let users = users(work, |pass| pass.kit == kit);
+            // Whatever does not go into one evening is taken up again on the next.
+            let whole = work.changes.whole(of.tool);
+            let evenings = evenings(work, calendar, &users, whole);
+            Changing { takes: whole * evenings, users }
+        })
+        .collect();
+    let sprayed = users(work, |pass| work.tool(pass) == Tool::Airbrush);
+    if !sprayed.is_empty() {
+        changes.push(Changing { takes: airbrush(work, calendar, &sprayed), users: sprayed });
     }
     changes
 }
 
-fn airbrushed(work: &Workload) -> Vec<usize> {
-    work.passes.iter().enumerate().filter(|(_, pass)| work.tool(pass) == Tool::Airbrush).map(|(at, _)| at).collect()
+fn users(work: &Workload, uses: impl Fn(&Pass) -> bool) -> Vec<usize> {
+    work.passes.iter().enumerate().filter(|(_, pass)| uses(pass)).map(|(at, _)| at).collect()
 }
 
-/// On how many evenings it is set up at the least, and what that and its colours take.
-fn airbrush(work: &Workload, calendar: &Calendar, colours: Seconds) -> Seconds {
-    let session = work.changes.airbrush + work.changes.strip;
-    let users = airbrushed(work);
+/// On how many evenings something is used at the least, if each of them costs it so much time beside.
+fn evenings(work: &Workload, calendar: &Calendar, users: &[usize], beside: Seconds) -> Seconds {
     let hands_on: Seconds = users.iter().filter_map(|at| work.passes.get(*at)).map(|pass| work.hands_on(pass)).sum();
-    let evenings = hands_on.div_ceil(calendar.longest()).max(sprayed_apart(work, calendar)).max(1);
-    // Each evening begins with one colour; every other colour is a rinse, or an evening of its own if that costs less.
-    evenings * session + colours.saturating_sub(evenings) * work.changes.rinse.min(session)
+    let holds = calendar.longest().saturating_sub(beside).max(1);
+    hands_on.div_ceil(holds).max(apart(work, calendar, users)).max(1)
 }
 
-/// The most sprayed passes of one chain that no two can be on one evening.
-fn sprayed_apart(work: &Workload, calendar: &Calendar) -> Seconds {
-    // For each pass: how many evenings with the airbrush there were on a way to it, and how long ago the last one began.
+/// On how many evenings the airbrush is set up at the least, and what that, its colours and their carriers take.
+fn airbrush(work: &Workload, calendar: &Calendar, users: &[usize]) -> Seconds {
+    let session = work.changes.airbrush + work.changes.strip;
+    let least = evenings(work, calendar, users, session);
+    let sprayed = work.kits.iter().filter(|kit| kit.tool == Tool::Airbrush);
+    let mut carriers: Vec<u8> = sprayed.map(|kit| kit.carrier as u8).collect();
+    let colours = carriers.len() as Seconds;
+    carriers.sort_unstable();
+    carriers.dedup();
+    let carriers = carriers.len() as Seconds;
+    // Each evening begins with one colour; every other colour is a rinse, and every other carrier a strip.
+    let takes = |evenings: Seconds| {
+        evenings * session
+            + colours.saturating_sub(evenings) * work.changes.rinse
+            + carriers.saturating_sub(evenings) * work.changes.strip
+    };
+    // More evenings may cost less than strips and rinses; between these numbers of evenings the cost is a straight line.
+    [least, carriers.max(least), colours.max(least)].map(takes).into_iter().min().unwrap_or_default()
+}
+
+/// The most passes of some in one chain that no two can be on one evening.
+fn apart(work: &Workload, calendar: &Calendar, users: &[usize]) -> Seconds {
+    let mut used = vec![false; work.passes.len()];
+    for at in users {
+        used.iter_mut().skip(*at).take(1).for_each(|slot| *slot = true);
+    }
+    // For each pass: how many evenings of use there were on a way to it, and how long ago the last one began.
     let mut best: Vec<(Seconds, Seconds)> = Vec::with_capacity(work.passes.len());
-    for pass in &work.passes {
-        let sprays = work.tool(pass) == Tool::Airbrush;
+    for (pass, uses) in work.passes.iter().zip(&used) {
         let ways = pass.links.iter().filter_map(|link| {
             let (evenings, ago) = best.get(link.pass).copied()?;
             let ago = ago + work.passes.get(link.pass)?.each + link.rest;
-            Some(if sprays && (evenings == 0 || ago >= calendar.longest()) {
-                (evenings + 1, 0)
-            } else {
-                (evenings, ago)
-            })
+            let another = *uses && (evenings == 0 || ago >= calendar.longest());
+            Some(if another { (evenings + 1, 0) } else { (evenings, ago) })
         });
         let way = ways.max_by(|a, b| a.0.cmp(&b.0).then(a.1.cmp(&b.1)));
-        best.push(way.unwrap_or((Seconds::from(sprays), 0)));
+        best.push(way.unwrap_or((Seconds::from(*uses), 0)));
     }
     best.iter().map(|(evenings, _)| *evenings).max().unwrap_or_default()
 }

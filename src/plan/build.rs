@@ -1,11 +1,11 @@
 //! From an army to its workload: passes, and bundles that go into an evening.
 
-use std::ops::Range;
+use std::ops::{Range, RangeInclusive};
 use std::sync::Arc;
 
 use super::Seconds;
 use super::calendar::Calendar;
-use super::hands::{Changes, Kit};
+use super::hands::{Changes, Kit, Tool};
 use super::order::Order;
 use super::usual;
 use super::workload::{Bundle, Link, Pass, Workload};
@@ -112,8 +112,12 @@ impl<'c> Build<'c> {
         }
         let mut at = 0;
         while at < steps.len() {
-            let tied = order.tied.iter().find(|tied| *tied.start() == at);
-            at = match tied.and_then(|tied| self.tie(scheme, &steps, *tied.start()..*tied.end() + 1)) {
+            let from = |ranges: &[RangeInclusive<usize>]| {
+                ranges.iter().find(|range| *range.start() == at).map(|range| at..*range.end() + 1)
+            };
+            let wished = from(&order.wished).and_then(|wished| self.wish(&steps, wished));
+            let tied = || from(&order.tied);
+            at = match wished.or_else(|| tied().and_then(|tied| self.tie(scheme, &steps, tied))) {
                 Some(next) => next,
                 None => self.step(scheme, &steps, at)?,
             };
@@ -139,7 +143,8 @@ impl<'c> Build<'c> {
         for coat in 1..=step.coats.max(1) {
             let own = self.work.passes.len();
             let rest = if coat == step.coats { rest } else { between };
-            self.work.passes.push(Pass { unit, step: at, coat, each, kit, links, rest, bundle: 0 });
+            let unbroken = step.together && coat > 1;
+            self.work.passes.push(Pass { unit, step: at, coat, each, kit, links, rest, bundle: 0, unbroken });
             links = vec![Link { pass: own, rest: between }];
         }
     }
@@ -151,6 +156,15 @@ impl<'c> Build<'c> {
             self.work.kits.push(kit);
             self.work.kits.len() - 1
         })
+    }
+
+    /// Steps that had better stand on one evening, as one bundle if all models go into it.
+    fn wish(&mut self, steps: &[Range<usize>], wished: Range<usize>) -> Option<usize> {
+        let range = steps.get(wished.start)?.start..steps.get(wished.end.checked_sub(1)?)?.end;
+        let fits = self.work.most_models(&range, self.length);
+        let all = self.work.models_of(self.work.passes.get(range.start)?);
+        (fits >= all).then(|| self.push(range, Some(fits)))?;
+        Some(wished.end)
     }
 
     /// Steps that belong on one evening, as one bundle if at least one model goes into it.
@@ -174,7 +188,11 @@ impl<'c> Build<'c> {
                 let unit = self.work.passes.get(pass).map_or(0, |pass| pass.unit);
                 return Err(Trouble::CoatTooLong { unit, step: at, takes });
             }
-            self.push(single, false);
+            let sprays =
+                matches!(self.work.passes.get(pass).map(|pass| self.work.tool(pass)), Some(Tool::Airbrush | Tool::Can));
+            let run = sprays.then(|| self.work.most_models(&single, self.length));
+            self.work.passes.iter_mut().skip(pass).take(1).for_each(|pass| pass.unbroken = false);
+            self.push(single, run);
         }
         Ok(at + 1)
     }
@@ -189,14 +207,14 @@ impl<'c> Build<'c> {
             self.splits.push(Split { unit, first, last, whole, takes, fits });
         }
         if fits > 0 {
-            self.push(range, whole && fits == models);
+            self.push(range, Some(fits));
         }
         fits > 0
     }
 
-    fn push(&mut self, passes: Range<usize>, whole: bool) {
+    fn push(&mut self, passes: Range<usize>, run: Option<u32>) {
         let own = self.work.bundles.len();
         self.work.passes.iter_mut().skip(passes.start).take(passes.len()).for_each(|pass| pass.bundle = own);
-        self.work.bundles.push(Bundle { passes, whole });
+        self.work.bundles.push(Bundle { passes, run });
     }
 }

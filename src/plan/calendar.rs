@@ -141,20 +141,25 @@ impl Calendar {
         self.sessions.partition_point(|session| session.before + session.length < worked)
     }
 
-    /// When a piece of work that can't be split may begin at the earliest, if it goes into an evening at all.
-    pub(super) fn begin(&self, earliest: Seconds, takes: Seconds) -> Seconds {
-        let first = self.evening_at(earliest);
-        let mut starts = (first..=self.sessions.len()).map(|evening| (evening, earliest.max(self.start(evening))));
-        let fits = |(evening, start): &(usize, Seconds)| start + takes <= self.end(*evening);
+    /// When a piece of work that can't be split may begin at the earliest, if it goes into an evening at all. So much of
+    /// the evening's beginning, and so much behind the work, is not there for it.
+    pub(super) fn begin(&self, earliest: Seconds, (lead, takes, trail): (Seconds, Seconds, Seconds)) -> Seconds {
+        let evenings = self.evening_at(earliest)..=self.sessions.len();
+        let mut starts = evenings.map(|evening| (evening, earliest.max(self.start(evening) + lead)));
+        let fits = |(evening, start): &(usize, Seconds)| start + takes + trail <= self.end(*evening);
         starts.find(fits).map_or(earliest, |(_, start)| start)
     }
 
     /// When a piece of work that can't be split must begin at the latest; `None` where there was no evening yet.
-    pub(super) fn begin_by(&self, latest_end: Seconds, takes: Seconds) -> Option<Seconds> {
+    pub(super) fn begin_by(
+        &self,
+        latest_end: Seconds,
+        (lead, takes, trail): (Seconds, Seconds, Seconds),
+    ) -> Option<Seconds> {
         let latest = latest_end.checked_sub(takes)?;
-        let begin = |evening: usize| Some((evening, latest.min(self.end(evening).checked_sub(takes)?)));
+        let begin = |evening: usize| Some((evening, latest.min(self.end(evening).checked_sub(takes + trail)?)));
         let mut begins = (0..=self.evening_at(latest)).rev().filter_map(begin);
-        begins.find(|(evening, begin)| *begin >= self.start(*evening)).map(|(_, begin)| begin)
+        begins.find(|(evening, begin)| *begin >= self.start(*evening) + lead).map(|(_, begin)| begin)
     }
 
     /// The day of an evening.
@@ -238,10 +243,10 @@ mod tests {
     #[test]
     fn work_that_cannot_be_split_stays_in_one_evening() {
         let calendar = calendar(&[2], 60);
-        assert_eq!(calendar.begin(calendar.start(0) + 1800, 1800), calendar.start(0) + 1800);
-        assert_eq!(calendar.begin(calendar.start(0) + 1801, 1800), calendar.start(1));
-        assert_eq!(calendar.begin_by(calendar.start(1) + 100, 1800), Some(calendar.end(0) - 1800));
-        assert_eq!(calendar.begin_by(calendar.start(0) + 100, 1800), None);
+        assert_eq!(calendar.begin(calendar.start(0) + 1800, (0, 1800, 0)), calendar.start(0) + 1800);
+        assert_eq!(calendar.begin(calendar.start(0) + 1801, (0, 1800, 0)), calendar.start(1));
+        assert_eq!(calendar.begin_by(calendar.start(1) + 100, (0, 1800, 0)), Some(calendar.end(0) - 1800));
+        assert_eq!(calendar.begin_by(calendar.start(0) + 100, (0, 1800, 0)), None);
     }
 
     #[test]
@@ -269,7 +274,7 @@ mod tests {
         assert_eq!((calendar.clock(2, calendar.start(2)), calendar.longest()), (36_000, 18_000));
         assert_eq!(calendar.worked(calendar.start(2)), 4 * 3600);
         // Three hours go into no Thursday.
-        assert_eq!(calendar.begin(calendar.start(0), 10_800), calendar.start(2));
-        assert_eq!(calendar.begin_by(calendar.end(3), 10_800), Some(calendar.end(2) - 10_800));
+        assert_eq!(calendar.begin(calendar.start(0), (0, 10_800, 0)), calendar.start(2));
+        assert_eq!(calendar.begin_by(calendar.end(3), (0, 10_800, 0)), Some(calendar.end(2) - 10_800));
     }
 }

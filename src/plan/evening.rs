@@ -7,6 +7,9 @@ use super::schedule::{Deed, Schedule, Stretch};
 use super::workload::Workload;
 use crate::measure::{Date, Time};
 
+/// Nobody is told to wait for less than five minutes.
+const WORTH_SAYING: u32 = 300;
+
 /// A plan.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
@@ -86,7 +89,12 @@ pub enum Task {
         rinse: bool,
     },
     /// Stripping and cleaning the airbrush.
-    Strip,
+    Strip {
+        /// What goes into it next, where it is stripped because that has another carrier.
+        next: Option<usize>,
+    },
+    /// Nothing can be done: everything dries.
+    Wait,
 }
 
 /// What dries when the evening is over.
@@ -119,7 +127,8 @@ impl Evening {
 
     /// How long hands are busy.
     pub fn busy(&self) -> Time {
-        self.blocks.iter().map(|block| Time::seconds(block.end - block.start)).sum()
+        let busy = self.blocks.iter().filter(|block| block.task != Task::Wait);
+        busy.map(|block| Time::seconds(block.end - block.start)).sum()
     }
 }
 
@@ -150,7 +159,7 @@ fn evening(work: &Workload, calendar: &Calendar, stretches: &[Stretch]) -> Optio
     let block = |stretch: &Stretch| {
         Some(Block { start: clock(stretch.start), end: clock(stretch.end), task: task(work, stretch, &clock)? })
     };
-    let blocks: Vec<Block> = stretches.iter().filter_map(block).collect();
+    let blocks = with_waits(stretches.iter().filter_map(block), clock(calendar.start(at)));
     let over = blocks.last().map_or(0, |block| block.end);
     Some(Evening {
         number: at + 1,
@@ -177,8 +186,22 @@ fn task(work: &Workload, stretch: &Stretch, clock: &impl Fn(Seconds) -> u32) -> 
             }
         }
         Deed::Ready { kit, rinse } => Task::Ready { kit, rinse },
-        Deed::Strip => Task::Strip,
+        Deed::Strip { next } => Task::Strip { next },
     })
+}
+
+/// The blocks of an evening, with the waits between them.
+fn with_waits(blocks: impl Iterator<Item = Block>, from: u32) -> Vec<Block> {
+    let mut all: Vec<Block> = Vec::new();
+    let mut free = from;
+    for block in blocks {
+        if block.start.saturating_sub(free) >= WORTH_SAYING {
+            all.push(Block { start: free, end: block.start, task: Task::Wait });
+        }
+        free = block.end;
+        all.push(block);
+    }
+    all
 }
 
 /// What still dries at a moment: for each step and its models the last coat only.

@@ -3,7 +3,7 @@
 use super::Seconds;
 use crate::bench::{Bench, Figure};
 use crate::guide::{Mix, Step};
-use crate::trade::Technique;
+use crate::trade::{Family, Kind, Technique};
 
 /// What puts paint on, by what it takes to make ready.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -38,12 +38,14 @@ pub struct Kit {
     pub technique: Technique,
     /// What is in it.
     pub mix: Mix,
+    /// What carries it: families that one cleaner takes out of an airbrush count as one.
+    pub carrier: Family,
 }
 
 impl Kit {
     /// What a step is done with.
     pub(super) fn of(step: &Step) -> Self {
-        Self { tool: Tool::of(step), technique: step.technique, mix: step.mix.clone() }
+        Self { tool: Tool::of(step), technique: step.technique, mix: step.mix.clone(), carrier: carrier(&step.mix) }
     }
 
     /// Whether it can be used on after the other without a change.
@@ -55,6 +57,18 @@ impl Kit {
             && self.technique == other.technique
             && self.mix.measured == other.mix.measured
             && parts(self) == parts(other)
+    }
+}
+
+/// What carries a mix: the family of the largest part that is no thinner. Oil and enamel share white spirit; what is dry
+/// needs no cleaner of its own.
+fn carrier(mix: &Mix) -> Family {
+    let paints = mix.parts.iter().filter(|part| !matches!(part.paint.kind, Kind::Thinner | Kind::Cleaner));
+    let largest = paints.reduce(|most, part| if part.amount > most.amount { part } else { most });
+    match largest.or(mix.parts.first()).map(|part| part.paint.family) {
+        None | Some(Family::Dry) => Family::Water,
+        Some(Family::Oil) => Family::Enamel,
+        Some(family) => family,
     }
 }
 
@@ -106,16 +120,37 @@ pub(super) struct Hands {
     pub(super) brush: Option<usize>,
 }
 
+/// What it takes until a kit is ready.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(super) struct Change {
+    /// Stripping the airbrush first, because what is in it has another carrier.
+    pub(super) strip: Seconds,
+    /// Making the tool ready.
+    pub(super) ready: Seconds,
+}
+
+impl Change {
+    /// All of it.
+    pub(super) fn takes(self) -> Seconds {
+        self.strip + self.ready
+    }
+}
+
 impl Hands {
-    /// What it takes until a kit is ready.
-    pub(super) fn change(self, kit: usize, tool: Tool, changes: &Changes) -> Seconds {
-        match tool {
-            Tool::Bare => 0,
-            Tool::Airbrush if self.airbrush == Some(kit) => 0,
-            Tool::Airbrush if self.airbrush.is_some() => changes.rinse,
-            Tool::Airbrush => changes.airbrush,
-            Tool::Can | Tool::Brush if self.brush == Some(kit) => 0,
-            Tool::Can | Tool::Brush => changes.whole(tool),
+    /// What it takes until a kit is ready. No carrier follows another into an airbrush that was not stripped.
+    pub(super) fn change(self, kit: usize, kits: &[Kit], changes: &Changes) -> Change {
+        let Some(wanted) = kits.get(kit) else { return Change::default() };
+        let ready = |ready| Change { strip: 0, ready };
+        match (wanted.tool, self.airbrush) {
+            (Tool::Bare, _) => Change::default(),
+            (Tool::Can | Tool::Brush, _) if self.brush == Some(kit) => Change::default(),
+            (Tool::Can | Tool::Brush, _) => ready(changes.whole(wanted.tool)),
+            (Tool::Airbrush, None) => ready(changes.airbrush),
+            (Tool::Airbrush, Some(loaded)) if loaded == kit => Change::default(),
+            (Tool::Airbrush, Some(loaded)) if kits.get(loaded).is_some_and(|one| one.carrier == wanted.carrier) => {
+                ready(changes.rinse)
+            }
+            (Tool::Airbrush, Some(_)) => Change { strip: changes.strip, ready: changes.rinse },
         }
     }
 

@@ -10,9 +10,14 @@
 //!   where a mask lies between them, and where `after` says so; all other steps may change places;
 //! - between them lies the first one's `dry`, or else its recoat time in the air of the room; where they share no area,
 //!   and nobody wrote `after`, it must only be dry to the touch;
-//! - models are taken in their order; a pass may be split between evenings, a `together` step may not;
-//! - a colour over a chipping film is chipped, and a mask on open paint is taken off, on the evening of the last coat;
-//! - an airbrush is made ready once an evening, rinsed between colours, and stripped when no more of it comes.
+//! - models are taken in their order; a pass may be split between evenings, a `together` step may not, and nothing is
+//!   done between its coats;
+//! - what is sprayed for a unit goes over all its models in one run, or in as few as the longest evening allows;
+//! - where drying would cut a pass into pieces of a few models, it begins so much later that it need not stop;
+//! - a colour over a chipping film is chipped, and a mask on open paint is taken off, on the evening of the last coat; the
+//!   film, and what is sprayed over any mask, go on that evening too where it holds them;
+//! - an airbrush is made ready once an evening, rinsed between colours, stripped before a product that needs another
+//!   cleaner, and stripped when no more of it comes.
 //!
 //! How it is found: a list schedule takes, at every moment, the ready pass with the longest way before it, and rather one
 //! with the colour that is in the hand; a search with a fixed seed then shakes the ranks, for a number of steps that
@@ -34,6 +39,7 @@ mod schedule;
 mod search;
 mod told;
 mod usual;
+mod windows;
 mod workload;
 
 pub use checks::CHECKS;
@@ -50,7 +56,9 @@ use moment::Seconds;
 pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
     let calendar = Calendar::of(army.evenings.as_ref()?)?;
     let work = build::workload(army, conditions, Some(&calendar)).ok()?;
-    let found = search::search(&work, &calendar)?;
+    let mut found = search::search(&work, &calendar)?;
+    found.stretches = schedule::tidy(&work, found.stretches);
+    found.finish = found.stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
     let bound = bound::bound(&work, &calendar, calendar.worked(found.finish));
     Some(evening::plan(&work, &calendar, &found, bound))
 }

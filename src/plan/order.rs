@@ -19,7 +19,13 @@ pub(super) struct Order {
     pub(super) rest: Vec<Seconds>,
     /// Steps that stand on one evening, because what was laid must not grow old.
     pub(super) tied: Vec<RangeInclusive<usize>>,
+    /// The same with steps that belong to them, where one evening holds them all: a chipping film goes under its colour,
+    /// and tape comes off, while one is at it.
+    pub(super) wished: Vec<RangeInclusive<usize>>,
 }
+
+/// Who waits longer than this for what comes next does it another evening.
+const AT_IT: Seconds = 2 * 3600;
 
 impl Order {
     /// The order of a scheme.
@@ -43,6 +49,7 @@ impl Order {
             before: positions.iter().map(|at| before(*at)).collect(),
             between: scheme.steps.iter().enumerate().map(wait).collect(),
             rest: touched.iter().map(|touched| touched.rest).collect(),
+            wished: merged(positions.iter().flat_map(|at| wishes(&film, &touched, *at)).collect()),
             tied: merged(positions.iter().flat_map(|at| ties(&film, *at)).collect()),
         }
     }
@@ -150,22 +157,52 @@ fn ties(film: &Film<'_>, at: usize) -> Vec<RangeInclusive<usize>> {
     first.into_iter().filter(|first| *first < at).map(|first| first..=at).collect()
 }
 
+/// The steps that had better stand on one evening with the step at a place.
+fn wishes(film: &Film<'_>, touched: &[Touched], at: usize) -> Vec<RangeInclusive<usize>> {
+    let Some(step) = film.step(at) else { return Vec::new() };
+    let soon = |first: &usize| touched.get(*first).is_some_and(|touched| touched.rest <= AT_IT);
+    let areas = film.areas(at).iter();
+    let first: Vec<usize> = match step.stage {
+        Stage::Chip if film.turn(at).is_some_and(|turn| turn.deed == Deed::Chip) => {
+            areas.filter_map(|area| resist(film, at, *area)).collect()
+        }
+        Stage::Unmask => areas.filter_map(|area| last_over_mask(film, at, *area)).collect(),
+        _ => Vec::new(),
+    };
+    let first = first.into_iter().filter(|first| *first < at).filter(soon);
+    first.map(|first| first..=at).chain(ties(film, at)).collect()
+}
+
+const ZONES: [Zone; 3] = [Zone::Recesses, Zone::Faces, Zone::Edges];
+
+/// The chipping film of an area.
+fn resist(film: &Film<'_>, at: usize, area: usize) -> Option<usize> {
+    let view = film.before(at);
+    let last = |zone| view.coats(area, zone).rfind(|coat| coat.what == What::Resist);
+    ZONES.into_iter().filter_map(last).map(|coat| coat.position).min()
+}
+
 /// The first coat over the chipping film of an area: it lets go for some hours only.
 fn over_resist(film: &Film<'_>, at: usize, area: usize) -> Option<usize> {
     let view = film.before(at);
-    let zones = [Zone::Recesses, Zone::Faces, Zone::Edges];
     let over = |zone| {
         let resist = view.coats(area, zone).rfind(|coat| coat.what == What::Resist)?;
         view.coats(area, zone).find(|coat| coat.position > resist.position)
     };
-    zones.into_iter().filter_map(over).map(|coat| coat.position).min()
+    ZONES.into_iter().filter_map(over).map(|coat| coat.position).min()
 }
 
 /// The last coat before a mask on open paint is taken off: it must not harden over the edge of the tape.
 fn over_mask(film: &Film<'_>, at: usize, area: usize) -> Option<usize> {
     let on = film.before(at).mask(area)?;
     let open = film.before(on).top_film(area, Zone::Faces).is_some_and(|top| !top.is_clear_film());
-    (on + 1..at).rev().find(|position| open && film.coat(*position).is_some())
+    last_over_mask(film, at, area).filter(|_| open)
+}
+
+/// The last coat before a mask is taken off.
+fn last_over_mask(film: &Film<'_>, at: usize, area: usize) -> Option<usize> {
+    let on = film.before(at).mask(area)?;
+    (on + 1..at).rev().find(|position| film.coat(*position).is_some())
 }
 
 /// Ranges that overlap become one.

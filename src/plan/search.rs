@@ -1,17 +1,26 @@
-//! A better schedule: other rules first, then shaken weights, for a number of looks that follows from the army alone.
+//! A better schedule: other rules first, then shaken weights and moved bundles, for a number of looks that follows from the army alone.
 
 use super::Seconds;
 use super::calendar::Calendar;
 use super::random::Random;
 use super::ranks::ranks;
-use super::schedule::{Rule, Schedule, schedule};
+use super::schedule::{Deed, Rule, Schedule, schedule};
 use super::workload::Workload;
 
-/// How many times, in all, the search may look at a bundle to see whether it is ready.
-const MOST_LOOKS: u64 = 60_000;
+/// How many times, in all, the search may look at a bundle that something could be done of.
+const MOST_LOOKS: u64 = 12_000;
 
 /// How many schedules are made at most.
 const MOST_TRIES: u32 = 400;
+
+/// A painter takes nothing up for less than this just before an evening ends, if that costs nothing.
+const LEAST_PIECE: Seconds = 600;
+
+/// Nor waits longer than this for the next thing to dry.
+const PATIENCE: Seconds = 1800;
+
+/// Where the weights are times, a colour in the hand is worth no longer detour than this.
+const MOST_KEEP: Seconds = 3600;
 
 /// Where the random numbers begin.
 const SEED: u64 = 0x6d61_756c;
@@ -30,7 +39,7 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
         let found = schedule(work, calendar, &rule);
         looks += found.as_ref().map_or(MOST_LOOKS, |found| found.looks);
         if let Some(found) = found
-            && best.as_ref().is_none_or(|(_, best)| badness(&found, calendar) < badness(best, calendar))
+            && best.as_ref().is_none_or(|(_, best)| badness(&found, calendar) <= badness(best, calendar))
         {
             *best = Some((rule, found));
         }
@@ -42,9 +51,10 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
         }
     }
     let mut random = Random::new(SEED);
-    for _ in 0..MOST_TRIES {
-        let (rule, _) = best.as_ref()?;
-        let rule = shaken(rule, &weights, &mut random);
+    for turn in 0..MOST_TRIES {
+        let (rule, found) = best.as_ref()?;
+        let rule =
+            if turn % 2 == 0 { shaken(rule, &weights, &mut random) } else { moved(rule, found, work, &mut random) };
         if !consider(rule, &mut best) {
             break;
         }
@@ -52,12 +62,41 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
     best.map(|(_, found)| found)
 }
 
+/// The order of a schedule as weights, with some bundles moved to another time.
+fn moved(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) -> Rule {
+    let mut weights = vec![0; work.bundles.len()];
+    for stretch in found.stretches.iter().rev() {
+        if let Deed::Paint { pass, .. } = stretch.deed
+            && let Some(pass) = work.passes.get(pass)
+        {
+            weights.iter_mut().skip(pass.bundle).take(1).for_each(|weight| *weight = 2 * found.finish - stretch.start);
+        }
+    }
+    let begin = found.stretches.first().map_or(0, |first| first.start);
+    let through = found.finish.saturating_sub(begin);
+    for _ in 0..=random.below(3) {
+        let at = usize::try_from(random.below(weights.len() as u64)).unwrap_or_default();
+        let reach = through / (1 + random.below(16)) + 1;
+        weights
+            .iter_mut()
+            .skip(at)
+            .take(1)
+            .for_each(|weight| *weight = (*weight + random.below(2 * reach)).saturating_sub(reach));
+    }
+    Rule { weights, keep: rule.keep.min(MOST_KEEP), ..rule.clone() }
+}
+
 /// Every way of going on with a colour, with every way of putting off short spraying.
 fn first_rules(weights: &[Seconds], calendar: &Calendar) -> Vec<Rule> {
     let length = calendar.usual();
-    let rule = |keep, worth_spraying| Rule { weights: weights.to_vec(), keep, worth_spraying };
+    let plain = Rule { keep: length / 2, ..Rule::plain(weights.to_vec()) };
     let keeps = [length / 2, 0, 4 * length];
-    keeps.into_iter().flat_map(|keep| [0, length / 6, length / 3].map(|worth| rule(keep, worth))).collect()
+    let keeping = keeps.into_iter().flat_map(|keep| [0, length / 6, length / 3].map(|worth| (keep, worth)));
+    let mut rules: Vec<Rule> =
+        keeping.map(|(keep, worth_spraying)| Rule { keep, worth_spraying, ..plain.clone() }).collect();
+    rules.push(Rule { least_piece: LEAST_PIECE, ..plain.clone() });
+    rules.push(Rule { least_piece: LEAST_PIECE, patience: PATIENCE, ..plain });
+    rules
 }
 
 /// A rule with one to three weights, or the ways of choosing, changed.

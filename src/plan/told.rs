@@ -68,7 +68,7 @@ fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Fin
         Err(trouble) => found.push(told(army, evenings, calendar.longest(), &trouble)),
         Ok((work, splits)) => {
             found.extend(splits.iter().filter_map(|one| split(army, evenings, calendar.longest(), one)));
-            let rule = Rule { weights: ranks(&work, &calendar), keep: 0, worth_spraying: 0 };
+            let rule = Rule::plain(ranks(&work, &calendar));
             match schedule(&work, &calendar, &rule) {
                 None => found.push(endless(army, evenings, conditions)),
                 Some(plain) => found.extend(dates::too_late(army, &work, &calendar, &plain)),

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::Seconds;
-use super::hands::{Changes, Hands, Kit, Tool};
+use super::hands::{Change, Changes, Hands, Kit, Tool};
 
 /// All that is to be done.
 #[derive(Debug, Clone)]
@@ -37,6 +37,8 @@ pub(super) struct Pass {
     pub(super) rest: Seconds,
     /// The bundle it is in.
     pub(super) bundle: usize,
+    /// Whether nothing else comes between the pass before it and this one.
+    pub(super) unbroken: bool,
 }
 
 /// A model's turn in one pass follows its turn in another.
@@ -53,14 +55,29 @@ pub(super) struct Link {
 pub(super) struct Bundle {
     /// The passes, all of one unit.
     pub(super) passes: Range<usize>,
-    /// Whether all models are done on that evening.
-    pub(super) whole: bool,
+    /// For how many models the longest evening holds them, where they are to be done in as few runs as that allows;
+    /// `None` where any number of models may be done in one go.
+    pub(super) run: Option<u32>,
+}
+
+impl Bundle {
+    /// How many of the models that are left must be done in one go, so that no run more than needed is left behind it.
+    pub(super) fn least(&self, left: u32) -> u32 {
+        let fits = self.run.unwrap_or(1).max(1);
+        let later = if self.run.is_some() { left.div_ceil(fits).saturating_sub(1) * fits } else { left };
+        left.saturating_sub(later).max(1)
+    }
 }
 
 impl Workload {
     /// What a pass is done with.
     pub(super) fn tool(&self, pass: &Pass) -> Tool {
         self.kits.get(pass.kit).map_or(Tool::Bare, |kit| kit.tool)
+    }
+
+    /// What it takes until the hands can begin a pass.
+    pub(super) fn change(&self, hands: Hands, pass: &Pass) -> Change {
+        hands.change(pass.kit, &self.kits, &self.changes)
     }
 
     /// How many models a pass goes over.
@@ -71,6 +88,15 @@ impl Workload {
     /// Hands-on time of a pass for all its models.
     pub(super) fn hands_on(&self, pass: &Pass) -> Seconds {
         pass.each * Seconds::from(self.models_of(pass))
+    }
+
+    /// How long hands must wait at the least, over all models, before a pass that nothing comes before.
+    pub(super) fn held_up(&self, pass: &Pass) -> Seconds {
+        let run = self.bundles.get(pass.bundle).and_then(|bundle| bundle.run).filter(|_| pass.unbroken);
+        let Some(fits) = run.map(|fits| fits.clamp(1, self.models_of(pass).max(1))) else { return 0 };
+        let ready = pass.links.iter().map(|link| pass.each + link.rest).max().unwrap_or_default();
+        let lots = self.models_of(pass).div_ceil(fits);
+        ready.saturating_sub(pass.each * Seconds::from(fits)) * Seconds::from(lots)
     }
 
     /// The passes of a range.
@@ -91,18 +117,33 @@ impl Workload {
         starts.clear();
         let mut free = now;
         for pass in self.slice(range) {
-            let tool = self.tool(pass);
             let ready = pass.links.iter().filter_map(|link| {
                 let at = link.pass.checked_sub(range.start)?;
                 self.follows(pass, *link, *starts.get(at)?, models)
             });
-            let change = hands.change(pass.kit, tool, &self.changes);
+            let change = self.change(hands, pass).takes();
             let start = ready.fold((free + change).max(outside(pass)), Seconds::max);
             starts.push(start);
             free = start + pass.each * Seconds::from(models);
-            hands = hands.with(pass.kit, tool);
+            hands = hands.with(pass.kit, self.tool(pass));
         }
         free
+    }
+
+    /// When passes that were laid out are over and the airbrush is stripped: in the end, or while something dries behind
+    /// the last spraying.
+    pub(super) fn stripped(&self, range: &Range<usize>, models: u32, starts: &[Seconds], end: Seconds) -> Seconds {
+        let strip = self.changes.strip;
+        let passes = self.slice(range);
+        let Some(last) = passes.iter().rposition(|pass| self.tool(pass) == Tool::Airbrush) else { return end + strip };
+        let (Some(pass), Some(start)) = (passes.get(last), starts.get(last)) else { return end + strip };
+        let sprayed = start + pass.each * Seconds::from(models);
+        // The next pass takes up its tool first; what of a gap is left holds the strip, or a part of it.
+        let gap = passes
+            .get(last + 1)
+            .zip(starts.get(last + 1))
+            .map_or(0, |(next, start)| start.saturating_sub(sprayed + self.changes.whole(self.tool(next))));
+        end + strip.saturating_sub(gap)
     }
 
     /// When a pass may begin behind another that began at a moment, both over the same models.
@@ -114,8 +155,9 @@ impl Workload {
 
     /// How long passes of one bundle take for so many models on an evening of their own: with setting up, cleaning and waiting.
     pub(super) fn span(&self, range: &Range<usize>, models: u32) -> Seconds {
-        let end = self.lay_out(range, models, (0, Hands::default()), &mut Vec::new(), |_| 0);
-        end + if self.sprays(range) { self.changes.strip } else { 0 }
+        let mut starts = Vec::new();
+        let end = self.lay_out(range, models, (0, Hands::default()), &mut starts, |_| 0);
+        if self.sprays(range) { self.stripped(range, models, &starts, end) } else { end }
     }
 
     /// Whether an airbrush is in it.

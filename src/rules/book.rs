@@ -112,6 +112,7 @@ guide_rules! {
     paint_unused: PAINT_UNUSED,
     minutes_missing: MINUTES_MISSING,
     video_missing: VIDEO_MISSING,
+    material_unknown: MATERIAL_UNKNOWN,
     bench_key: UNKNOWN_BENCH_KEY,
 }
 

@@ -9,7 +9,7 @@ use super::cupboard::usable;
 use super::order::Order;
 use super::role::Role;
 use super::substitutes::{Shelves, Substitute};
-use crate::caution::{self, Gear};
+use crate::caution::{self, Gear, StepCautions};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::measure::{Millilitres, Money};
 use crate::quantity::{Estimate, Purpose, StepNeed};
@@ -29,6 +29,8 @@ pub struct List<'a> {
     pub tools: Vec<(Arc<Tool>, Vec<Use<'a>>)>,
     /// What keeps people safe, as the cautions of the steps ask for it.
     pub gear: Vec<(Gear, Vec<Use<'a>>)>,
+    /// The cautions of every step that it is for.
+    pub cautions: Vec<(Use<'a>, &'a StepCautions)>,
     /// What all that has to be bought costs, as far as prices are known; `None` where it is beyond counting.
     pub total: Option<Money>,
     /// The same if all goes by the likely figures and not by the upper ones.
@@ -133,6 +135,7 @@ impl<'a> List<'a> {
             unpriced: to_buy().filter(|line| line.price.is_none()).count(),
             tools: tools(&order),
             gear: gear(&order),
+            cautions: cautions(&order),
             order,
             lines,
             unlisted,
@@ -280,10 +283,14 @@ fn uses<'a>(order: &Order<'a>) -> impl Iterator<Item = Use<'a>> {
     })
 }
 
+fn cautions<'a>(order: &Order<'a>) -> Vec<(Use<'a>, &'a StepCautions)> {
+    let said = order.units.iter().flat_map(|(worked, _): &(&'a WorkedScheme, u32)| &worked.step_cautions);
+    uses(order).zip(said).collect()
+}
+
 fn gear<'a>(order: &Order<'a>) -> Vec<(Gear, Vec<Use<'a>>)> {
-    let cautions = order.units.iter().flat_map(|(worked, _)| &worked.step_cautions);
-    let all: Vec<Use<'a>> = uses(order).collect();
-    let found = caution::gear(cautions.enumerate());
-    let used = |steps: Vec<usize>| steps.into_iter().filter_map(|at| all.get(at).copied()).collect();
+    let all = cautions(order);
+    let found = caution::gear(all.iter().map(|(_, said)| *said).enumerate());
+    let used = |steps: Vec<usize>| steps.into_iter().filter_map(|at| Some(all.get(at)?.0)).collect();
     found.into_iter().map(|(gear, steps)| (gear, used(steps))).collect()
 }

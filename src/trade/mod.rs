@@ -10,6 +10,7 @@ mod reach;
 mod stage;
 mod technique;
 mod tool_kind;
+mod words;
 
 pub use family::Family;
 pub use finish::{Hiding, Sheen};
@@ -21,6 +22,7 @@ pub use reach::{Reach, Zone};
 pub use stage::Stage;
 pub use technique::Technique;
 pub use tool_kind::ToolKind;
+pub use words::{Material, Materials, ToolWord, meant, tool_words, tools_in_sentences};
 
 /// A closed list of words: defines the type, its names, and how it is read and shown.
 macro_rules! choice {
@@ -69,7 +71,10 @@ macro_rules! choice {
                     .iter()
                     .position(|name| *name == text.trim())
                     .map(|at| Self::ALL[at])
-                    .ok_or_else(|| $crate::report::wording::did_you_mean(text.trim(), $what, Self::NAMES))
+                    .ok_or_else(|| {
+                        let meant = $crate::trade::meant($what, text).map(ToOwned::to_owned);
+                        meant.unwrap_or_else(|| $crate::report::wording::did_you_mean(text.trim(), $what, Self::NAMES))
+                    })
             }
         }
     };

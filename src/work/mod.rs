@@ -137,6 +137,18 @@ impl Worked {
     }
 }
 
+/// The cautions of each step, for what is in its mix and for what the program tells to clean with.
+fn step_cautions(scheme: &Scheme, needs: &[Option<StepNeed>]) -> Vec<StepCautions> {
+    let steps = scheme.steps.iter().enumerate();
+    let beside = |at: usize| needs.get(at).and_then(Option::as_ref).map_or(&[][..], |need| &need.extras);
+    steps
+        .map(|(at, step)| {
+            let products: Vec<_> = beside(at).iter().filter_map(|extra| extra.product.clone()).collect();
+            caution::of_step(scheme, step, &products)
+        })
+        .collect()
+}
+
 /// How many models of each scheme the armies hold, by its slug.
 fn models(guide: &Guide) -> BTreeMap<&str, u32> {
     let mut models: BTreeMap<&str, u32> = BTreeMap::new();
@@ -160,6 +172,7 @@ fn work_scheme(
     let surface = ModelSurface::of(scheme, mesh_area, &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
     findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
+    let step_cautions = step_cautions(scheme, &needs);
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
         glance: Glance::of(scheme),
@@ -168,8 +181,8 @@ fn work_scheme(
         values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),
         outlooks: outlook::outlooks(scheme, &film, conditions),
-        step_cautions: scheme.steps.iter().map(|step| caution::of_step(scheme, step)).collect(),
-        cautions: caution::of_scheme(scheme),
+        cautions: caution::of_scheme(&step_cautions),
+        step_cautions,
         surface,
         needs,
     };

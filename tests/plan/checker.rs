@@ -3,14 +3,24 @@
 
 use std::collections::BTreeMap;
 
+use maulstick::bench::{Figure, Minutes};
 use maulstick::film::{Conditions, Film};
 use maulstick::guide::{Army, Scheme, Step};
-use maulstick::plan::{Plan, Task};
+use maulstick::plan::{Kit, Plan, Task, Tool};
+use maulstick::trade::{Family, Technique};
+
+/// A `together` step of which a finding says that it can't be done in one go.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Split {
+    pub(crate) unit: usize,
+    pub(crate) step: usize,
+    /// Whether an evening holds it for some of the models.
+    pub(crate) lots: bool,
+}
 
 /// When one model's coat began and ended, in seconds since the first evening's midnight.
 #[derive(Debug, Clone, Copy)]
 struct Turn {
-    evening: usize,
     start: i64,
     end: i64,
 }
@@ -19,7 +29,7 @@ struct Turn {
 type Turns = BTreeMap<(usize, usize, u32, u32), Turn>;
 
 /// Everything that a plan breaks; a finding says of the `split` steps, by unit and place, that they can't be done together.
-pub(crate) fn faults(plan: &Plan, army: &Army, conditions: &Conditions, split: &[(usize, usize)]) -> Vec<String> {
+pub(crate) fn faults(plan: &Plan, army: &Army, conditions: &Conditions, split: &[Split]) -> Vec<String> {
     let mut faults = Vec::new();
     evenings(plan, army, &mut faults);
     let turns = turns(plan, army, conditions, &mut faults);
@@ -27,8 +37,9 @@ pub(crate) fn faults(plan: &Plan, army: &Army, conditions: &Conditions, split: &
         everything_once(&turns, at, &unit.scheme, unit.models, &mut faults);
         coats(&turns, at, &unit.scheme, unit.models, conditions, &mut faults);
         orders(&turns, at, &unit.scheme, unit.models, conditions, &mut faults);
-        together(&turns, at, &unit.scheme, split, &mut faults);
+        together(plan, at, &unit.scheme, split, &mut faults);
     }
+    runs(plan, army, conditions, &mut faults);
     tools(plan, &mut faults);
     faults
 }
@@ -60,7 +71,7 @@ fn evenings(plan: &Plan, army: &Army, faults: &mut Vec<String>) {
 fn turns(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<String>) -> Turns {
     let mut turns = Turns::new();
     let Some(first) = plan.evenings.first().map(|evening| evening.date.0) else { return turns };
-    for (at, evening) in plan.evenings.iter().enumerate() {
+    for evening in &plan.evenings {
         let days = i64::from((evening.date.0 - first).get_days());
         for block in &evening.blocks {
             let Task::Paint { unit, step, coat, first, last, .. } = block.task else { continue };
@@ -72,7 +83,7 @@ fn turns(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Str
             }
             for model in first..=last {
                 let start = start + each * i64::from(model - first);
-                if turns.insert((unit, step, coat, model), Turn { evening: at, start, end: start + each }).is_some() {
+                if turns.insert((unit, step, coat, model), Turn { start, end: start + each }).is_some() {
                     faults.push(format!("{block:?} does a coat twice"));
                 }
             }
@@ -154,35 +165,101 @@ fn orders(turns: &Turns, unit: usize, scheme: &Scheme, models: u32, conditions: 
     }
 }
 
-/// All coats of a `together` step stand on one evening: for all models, or where they do not go into one, model by model.
-fn together(turns: &Turns, unit: usize, scheme: &Scheme, split: &[(usize, usize)], faults: &mut Vec<String>) {
+/// All coats of a `together` step stand on one evening: for all models, or where they do not go into one, in lots. Nothing
+/// else is done between them.
+fn together(plan: &Plan, unit: usize, scheme: &Scheme, split: &[Split], faults: &mut Vec<String>) {
     for (at, step) in scheme.steps.iter().enumerate().filter(|(_, step)| step.together) {
-        let mut evenings: Vec<usize> =
-            turns.iter().filter(|(key, _)| (key.0, key.1) == (unit, at)).map(|(_, turn)| turn.evening).collect();
-        evenings.dedup();
-        if evenings.len() > 1 && !split.contains(&(unit, at)) {
+        let split = split.iter().find(|split| (split.unit, split.step) == (unit, at));
+        let of_step = |task: &Task| matches!(task, Task::Paint { unit: u, step: s, .. } if (*u, *s) == (unit, at));
+        let evenings = plan.evenings.iter().filter(|one| one.blocks.iter().any(|block| of_step(&block.task))).count();
+        if evenings > 1 && split.is_none() {
             faults.push(format!("unit {unit}: '{}' is not done together", step.title));
+        }
+        if split.is_some_and(|split| !split.lots) {
+            continue;
+        }
+        for evening in &plan.evenings {
+            let mut before = None;
+            for task in evening.blocks.iter().map(|block| block.task).filter(|task| *task != Task::Wait) {
+                if let Task::Paint { coat, first, last, .. } = task
+                    && of_step(&task)
+                {
+                    if coat > 1 && before != Some((coat - 1, first, last)) {
+                        faults.push(format!("{}: something lies between coats of '{}'", evening.date, step.title));
+                    }
+                    before = Some((coat, first, last));
+                } else {
+                    before = None;
+                }
+            }
         }
     }
 }
 
-/// An airbrush is set up before it sprays, and stripped before the evening ends.
-fn tools(plan: &Plan, faults: &mut Vec<String>) {
-    use maulstick::plan::Tool;
+/// A sprayed coat is laid in as few runs as the longest evening allows; no coat is cut into crumbs on one evening.
+fn runs(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<String>) {
+    let seconds = |figure| i64::from(Minutes(conditions.bench.get(figure)).as_time().as_seconds());
+    let longest = army.evenings.as_ref().unwrap().days.iter().map(|hours| i64::from(hours.length.as_seconds())).max();
+    let mut runs: BTreeMap<(usize, usize, u32), i64> = BTreeMap::new();
     for evening in &plan.evenings {
-        let mut loaded = None;
+        let mut crumbs: BTreeMap<(usize, usize, u32), usize> = BTreeMap::new();
+        for block in &evening.blocks {
+            if let Task::Paint { unit, step, coat, first, last, .. } = block.task {
+                *runs.entry((unit, step, coat)).or_default() += 1;
+                *crumbs.entry((unit, step, coat)).or_default() += usize::from(first == last);
+            }
+        }
+        let crumbs = crumbs.into_iter().filter(|(_, crumbs)| *crumbs > 3);
+        faults.extend(crumbs.map(|(key, crumbs)| format!("{}: {crumbs} single models of {key:?}", evening.date)));
+    }
+    for ((unit, at, coat), runs) in runs {
+        let of = &army.units[unit];
+        let step = &of.scheme.steps[at];
+        let beside = match step.technique {
+            Technique::Airbrush => seconds(Figure::AirbrushSetUp) + seconds(Figure::AirbrushStrip),
+            Technique::SprayCan => seconds(Figure::CanSetUp),
+            _ => continue,
+        };
+        let fits = (longest.unwrap() - beside) / each(step, &of.scheme, conditions).max(1);
+        let least = (i64::from(of.models) + fits.max(1) - 1) / fits.max(1);
+        if !step.together && runs > least {
+            faults.push(format!("'{}' coat {coat} of unit {unit} takes {runs} runs, and {least} would do", step.title));
+        }
+    }
+}
+
+/// An airbrush is set up before it sprays, stripped before another carrier follows, and before the evening ends.
+fn tools(plan: &Plan, faults: &mut Vec<String>) {
+    for evening in &plan.evenings {
+        let (mut loaded, mut before) = (None, None);
         for block in &evening.blocks {
             match block.task {
-                Task::Ready { kit, .. } if plan.kits[kit].tool == Tool::Airbrush => loaded = Some(kit),
+                Task::Ready { kit, .. } if plan.kits[kit].tool == Tool::Airbrush => {
+                    let needs = cleaner(&plan.kits[kit]);
+                    if before.is_some_and(|before| before != needs) {
+                        faults.push(format!("{}: {block:?} brings another carrier", evening.date));
+                    }
+                    (loaded, before) = (Some(kit), Some(needs));
+                }
                 Task::Paint { kit, .. } if plan.kits[kit].tool == Tool::Airbrush && loaded != Some(kit) => {
                     faults.push(format!("{}: {block:?} sprays with another colour", evening.date));
                 }
-                Task::Strip => loaded = None,
+                Task::Strip { .. } => (loaded, before) = (None, None),
                 _ => {}
             }
         }
         if loaded.is_some() {
             faults.push(format!("{}: the airbrush is not cleaned", evening.date));
         }
+    }
+}
+
+/// What cleans a mix out of an airbrush, by the first paint in it; the armies here mix no families.
+fn cleaner(kit: &Kit) -> &'static str {
+    match kit.mix.parts[0].paint.family {
+        Family::Oil | Family::Enamel => "white spirit",
+        Family::Lacquer => "lacquer thinner",
+        Family::Alcohol => "alcohol",
+        _ => "water",
     }
 }

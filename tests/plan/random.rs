@@ -29,9 +29,13 @@ const PAINTS: &str = "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints
     \x20 night: {name: Night, kind: primer}\n  sheen: {name: Sheen, kind: varnish, sheen: gloss}\n\
     \x20 slow: {name: Slow, kind: oil}\n  peat: {name: Peat, kind: wash}\n";
 
+/// Paints that no cleaner of the others takes out of an airbrush.
+const LACQUERS: &str = "maker: Tarn & Daughter\nrange: Osk\nfamily: lacquer\npaints:\n\
+    \x20 amber: {name: Amber, kind: clear}\n  haze: {name: Haze, kind: varnish, sheen: matt, family: alcohol}\n";
+
 const STAGES: &[&str] = &["basecoat", "layer", "shade", "highlight", "glaze", "varnish", "detail", "weather"];
 const TOOLS: &[&str] = &["brush", "brush", "brush", "airbrush", "airbrush", "spray-can", "sponge", "drybrush"];
-const COLOURS: &[&str] = &["moss", "rust", "bone", "night", "sheen", "slow", "peat"];
+const COLOURS: &[&str] = &["moss", "rust", "bone", "night", "sheen", "slow", "peat", "amber", "haze"];
 const WAITS: &[&str] = &["10 min", "20 min", "30 min", "1 h", "2 h"];
 const RESTS: &[&str] = &["20 min", "30 min", "1 h", "2 h", "4 h", "12 h", "24 h", "48 h", "7 d"];
 const MINUTES: &[&str] = &["0.5", "1", "1.5", "2", "3", "4", "6", "8", "12"];
@@ -40,8 +44,10 @@ const MINUTES: &[&str] = &["0.5", "1", "1.5", "2", "3", "4", "6", "8", "12"];
 pub(crate) fn guide(seed: u64) -> Guide {
     let mut dice = Dice(seed.wrapping_mul(0x9e37_79b9).wrapping_add(77));
     dice.below(2);
-    let mut door =
-        Memory::default().with("content/guide.yaml", "title: T\nauthor: A\n").with("content/paints/mere.yaml", PAINTS);
+    let mut door = Memory::default()
+        .with("content/guide.yaml", "title: T\nauthor: A\n")
+        .with("content/paints/mere.yaml", PAINTS)
+        .with("content/paints/osk.yaml", LACQUERS);
     let mut units = String::new();
     for unit in 0..=dice.below(4) {
         let models = 1 + if dice.one_in(3) { dice.below(40) } else { dice.below(12) };

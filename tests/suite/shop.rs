@@ -86,6 +86,7 @@ fn the_till_slip_reads_like_one() {
 const SLIP: &str = "\
 SHOPPING LIST
 Fen warden, for 2 models
+Do first: Mask FFP2 or N95 · Outside or extraction · Others out
 
 Primer                                                                   EUR
 ----------------------------------------------------------------------------
@@ -117,8 +118,6 @@ Protective gear
     Against spray mist; it does not hold back vapour. · step 1
 [ ] Extraction to outside
     Or a place outdoors; filters alone do not hold back vapour. · step 1
-    The safety data sheets of your products, your local rules and qualified
-    people come first: where they differ from this guide, they win.
     The author adds:
 [ ] Goggles
     step 1
@@ -127,6 +126,26 @@ Tools
 ----------------------------------------------------------------------------
 [ ] Airbrush
     step 1
+
+Cautions
+----------------------------------------------------------------------------
+    Spray mist. Even water-based mist reaches the lungs: spray outside or
+    with extraction to outside. Keep the mask on and the fan running for
+    several minutes after, and keep others out.
+    Particle mask. Wear a particle mask (FFP2/N95 or better) while you
+    spray; it does not hold back vapour.
+    Varnish. A clear coat gives off vapour while it dries. Let it dry in
+    moving air where nobody sleeps or eats, and keep even varnished models
+    away from small children, food and drink.
+    Masks that seal. A mask seals on a shaved face only. Change cartridges
+    by their date, after eight hours of use or at the first smell, and keep
+    them in a closed bag.
+    Children and animals. For adults only: keep children and animals away
+    until all is dry, and take cage birds out of the room first. Afterwards
+    lock up products, tools and waste.
+    The safety data sheets of your products, your local rules and qualified
+    people come first: where they differ from this guide, follow them, not
+    this guide.
 
 ============================================================================
 4 bottles to buy                                                      €23.20
@@ -149,7 +168,9 @@ varnishes,clear,Mist Matt,Tarn & Daughter,Mere,,varnish,warden 3,2,0.128571,0.04
 safety,mist-mask,\"Particle mask FFP2, N95 or better\",,,,,warden 1,2,,,,,,,,,,,,\r\n\
 safety,extraction,Extraction to outside,,,,,warden 1,2,,,,,,,,,,,,\r\n\
 tool,fine-airbrush,Airbrush,,,,,warden 1,2,,,,,,,,,,,,\r\n\
-protection,goggles,Goggles,,,,,warden 1,2,,,,,,,,,,,,\r\n";
+protection,goggles,Goggles,,,,,warden 1,2,,,,,,,,,,,,\r\n\
+caution,first,Do first: Mask FFP2 or N95 · Outside or extraction · Others out,,,,,,2,,,,,,,,,,,,\r\n\
+caution,closing,\"The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, follow them, not this guide.\",,,,,,2,,,,,,,,,,,,\r\n";
 
 #[test]
 fn the_task_list_can_be_pasted() {
@@ -160,6 +181,8 @@ const TASKS: &str = "\
 # Shopping list
 
 Fen warden, for 1 model
+
+**Do first: Mask FFP2 or N95 · Outside or extraction · Others out**
 
 ## Primer
 
@@ -182,8 +205,6 @@ Fen warden, for 1 model
 - [ ] **Particle mask FFP2, N95 or better** · Against spray mist; it does not hold back vapour. step 1
 - [ ] **Extraction to outside** · Or a place outdoors; filters alone do not hold back vapour. step 1
 
-The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, they win.
-
 The author adds:
 
 - [ ] **Goggles** · step 1
@@ -191,6 +212,15 @@ The author adds:
 ## Tools
 
 - [ ] **Airbrush** · step 1
+
+## Cautions
+
+- Spray mist. Even water-based mist reaches the lungs: spray outside or with extraction to outside. Keep the mask on and the fan running for several minutes after, and keep others out.
+- Particle mask. Wear a particle mask (FFP2/N95 or better) while you spray; it does not hold back vapour.
+- Varnish. A clear coat gives off vapour while it dries. Let it dry in moving air where nobody sleeps or eats, and keep even varnished models away from small children, food and drink.
+- Masks that seal. A mask seals on a shaved face only. Change cartridges by their date, after eight hours of use or at the first smell, and keep them in a closed bag.
+- Children and animals. For adults only: keep children and animals away until all is dry, and take cage birds out of the room first. Afterwards lock up products, tools and waste.
+- The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, follow them, not this guide.
 
 **4 bottles to buy: €23.20**
 

@@ -21,6 +21,8 @@ pub struct PlanView {
     pub least: u64,
     /// How far it ends above the bound, in per cent with one decimal; none where no plan can end earlier.
     pub gap: Option<String>,
+    /// By when it is to be ready, and how many days the plan ends before or behind that.
+    pub ready_by: Option<ReadyByView>,
     /// Hands-on seconds.
     pub hands_on: u64,
     /// Seconds of making tools ready and cleaning them.
@@ -35,6 +37,17 @@ pub struct PlanView {
     pub calendar: String,
     /// The cautions of all evenings in full, finished.
     pub cautions: String,
+}
+
+/// A date to be ready by.
+#[derive(Debug, Serialize)]
+pub struct ReadyByView {
+    /// The date.
+    pub date: String,
+    /// How the plan stands to it; words below `plan`.
+    pub says: &'static str,
+    /// How many days lie between.
+    pub days: u32,
 }
 
 /// One evening.
@@ -161,6 +174,11 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         takes: plan.takes_evenings,
         least: plan.least_evenings,
         gap: Some(plan.gap()).filter(|gap| *gap > 0).map(per_cent),
+        ready_by: planned.ready_by().map(|(date, days)| ReadyByView {
+            date: date.to_string(),
+            says: if days < 0 { "too-late" } else { "in-time" },
+            days: days.unsigned_abs(),
+        }),
         hands_on: plan.hands_on,
         changing: plan.changing,
         first: day(plan.evenings.first()),
@@ -237,7 +255,9 @@ fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Optio
         stands_until: planned.stands_until(evening, at).map(clock),
     };
     match block.task {
-        Task::Strip => {}
+        Task::Strip { next: None } => {}
+        Task::Strip { next: Some(_) } => view.task = "strip",
+        Task::Wait => view.task = "wait",
         Task::Ready { kit, rinse } => {
             let kit = planned.plan.kits.get(kit)?;
             view.task = match kit.tool {
@@ -283,7 +303,7 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
     let mut label: Vec<String> = Vec::new();
     let mut row = EveningRow { length: evening.to.saturating_sub(evening.from), ..EveningRow::default() };
     let mut before = None;
-    for block in &evening.blocks {
+    for block in evening.blocks.iter().filter(|block| block.task != Task::Wait) {
         let mut bar = Bar { start: since(block.start), end: since(block.end), words: None, colour: None };
         if let Task::Paint { unit, step, coat, dry, .. } = block.task
             && let Some(of) = planned.step(unit, step)

@@ -73,7 +73,7 @@ pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]
 }
 
 /// The texts of some steps; `links` gives the steps that one of them holds for.
-fn texts<K>(guide: &Guide, gathered: &Together<K>, links: impl Fn(&[K]) -> String) -> String {
+pub(super) fn texts<K>(guide: &Guide, gathered: &Together<K>, links: impl Fn(&[K]) -> String) -> String {
     if gathered.is_empty() {
         return String::new();
     }
@@ -121,7 +121,7 @@ fn step_links(texts: &CautionTexts, worked: &WorkedScheme, numbers: &[usize]) ->
 }
 
 /// Links to steps behind a caution that holds for them.
-fn holds_for(texts: &CautionTexts, links: &[String]) -> String {
+pub(super) fn holds_for(texts: &CautionTexts, links: &[String]) -> String {
     let label = escaped(texts.labels().for_steps(links.len()));
     format!(" <span class=\"caution-steps\">{label} {}</span>", links.join(", "))
 }

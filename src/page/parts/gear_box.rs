@@ -1,23 +1,30 @@
 //! The safety gear on a shopping list, finished: a template shows it as it is and can't leave any of it out.
 
-use super::caution_box::TRIANGLE;
+use super::caution_box::{self, TRIANGLE};
 use super::prose::escaped;
-use crate::caution::{CautionTexts, Gear};
+use crate::caution::{self, CautionTexts, Gear};
 use crate::shop::{List, Use};
 
-/// What the cautions of the steps ask for, with the sentence that defers to data sheets and rules; empty where nothing
-/// is asked for. `links` gives the steps as links.
+/// What the cautions of the steps ask for: what to do first, what has to lie ready, then the texts in full with the
+/// sentence that defers to data sheets and rules; empty where there is nothing to say. `links` gives the steps as links.
 pub(in crate::page) fn html(list: &List<'_>, links: impl Fn(&[Use<'_>]) -> String) -> String {
-    if list.gear.is_empty() {
-        return String::new();
-    }
-    let language = &list.order.worked.guide.language;
-    let texts = CautionTexts::of(language);
+    let guide = &list.order.worked.guide;
+    let texts = CautionTexts::of(&guide.language);
     let items: String = list.gear.iter().map(|(gear, uses)| item(texts, *gear, &links(uses))).collect();
     // Where there are no texts in the guide's language they are in English, and say so.
-    let other = texts.language() != *language;
+    let other = texts.language() != guide.language;
     let language = if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() };
-    format!("<div{language}><ul>{items}</ul><p class=\"slip-closing\">{}</p></div>", escaped(texts.closing()))
+    let ready = if items.is_empty() { items } else { format!("<div{language}><ul>{items}</ul></div>") };
+    let line = caution_box::line(guide, list.cautions.iter().map(|(_, said)| *said));
+    let gathered = caution::together(list.cautions.iter().enumerate().map(|(at, (_, said))| (at, *said)));
+    let full = caution_box::texts(guide, &gathered, |steps| {
+        if steps.len() == list.cautions.len() {
+            return String::new();
+        }
+        let uses: Vec<Use<'_>> = steps.iter().filter_map(|at| Some(list.cautions.get(*at)?.0)).collect();
+        format!(" <span class=\"caution-steps\">{}</span>", links(&uses))
+    });
+    line + &ready + &full
 }
 
 fn item(texts: &CautionTexts, gear: Gear, steps: &str) -> String {

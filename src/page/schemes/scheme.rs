@@ -6,6 +6,7 @@ use serde_json::json;
 use super::outlook::{self, ValuesView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
+use crate::caution::CautionTexts;
 use crate::draw;
 use crate::guide::{Model, Prose, Scheme, Thing};
 use crate::measure::{Time, exact};
@@ -16,6 +17,7 @@ use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
+use crate::tell::cautions;
 use crate::work::{Tones, WorkedScheme};
 
 /// One scheme.
@@ -278,9 +280,14 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let steps: Vec<serde_json::Value> = scheme
         .steps
         .iter()
-        .map(|step| {
+        .zip(&worked.step_cautions)
+        .map(|(step, said)| {
             let text = begun(&step.body);
-            let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title, "text": text });
+            let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
+            // What to do first stands before the instruction here too.
+            let first = cautions::in_short(CautionTexts::of(&guide.language), [said]);
+            let text = if first.is_empty() { text } else { format!("{first} {text}") };
+            entry["text"] = json!(text);
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
             }

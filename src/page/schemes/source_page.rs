@@ -5,6 +5,7 @@ use serde::Serialize;
 use crate::draw;
 use crate::guide::Thing;
 use crate::page::parts::address::Address;
+use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::{Desk, Page, View};
@@ -19,6 +20,8 @@ pub struct SourceView {
     pub scheme: LinkView,
     /// Its files, `scheme.md` first.
     pub files: Vec<FileView>,
+    /// The cautions of all steps in full, finished.
+    pub cautions: String,
 }
 
 /// One file.
@@ -28,6 +31,8 @@ pub struct FileView {
     pub name: String,
     /// Its anchor on the page.
     pub anchor: String,
+    /// What to do before the step, as one line, finished; empty for `scheme.md`.
+    pub to_do: String,
     /// Its text, highlighted, as HTML.
     pub html: String,
 }
@@ -36,20 +41,26 @@ pub struct FileView {
 pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let scheme = &worked.scheme;
     let path = Address::source(&scheme.slug);
-    let own = std::iter::once(("scheme", &scheme.source));
-    let steps = scheme.steps.iter().map(|step| (step.stem.as_str(), &step.source));
-    let files = own
-        .chain(steps)
-        .map(|(stem, text)| FileView {
-            name: format!("{stem}.md"),
-            anchor: stem.to_owned(),
-            html: draw::markdown_source(text),
-        })
-        .collect();
+    let file = |stem: &str, text: &str, to_do: String| FileView {
+        name: format!("{stem}.md"),
+        anchor: stem.to_owned(),
+        to_do,
+        html: draw::markdown_source(text),
+    };
+    let steps = scheme
+        .steps
+        .iter()
+        .zip(&worked.step_cautions)
+        .map(|(step, cautions)| file(&step.stem, &step.source, caution_box::line(&desk.worked.guide, [cautions])));
+    let files: Vec<FileView> = std::iter::once(file("scheme", &scheme.source, String::new())).chain(steps).collect();
+    let cautions = caution_box::of_scheme(desk, worked);
+    let must_show = files.iter().map(|file| &file.to_do).chain([&cautions]);
+    let must_show = must_show.filter(|text| !text.is_empty()).cloned().collect();
     let view = SourceView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &scheme.title, scheme.summary.as_deref()),
         scheme: LinkView::to(&path, &Thing::Scheme(scheme.slug.clone()), &scheme.title),
         files,
+        cautions,
     };
-    Page { path, view: View::Source(view), must_show: Vec::new() }
+    Page { path, view: View::Source(view), must_show }
 }

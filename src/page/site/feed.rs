@@ -2,9 +2,11 @@
 
 use serde::Serialize;
 
+use crate::caution::CautionTexts;
 use crate::guide::Thing;
 use crate::page::parts::address::Address;
 use crate::page::{Desk, Page, View};
+use crate::tell::cautions;
 
 /// The feed.
 #[derive(Debug, Serialize)]
@@ -46,12 +48,21 @@ fn moment(day: &str) -> String {
     format!("{day}T00:00:00Z")
 }
 
+/// What is new, after what to do before it.
+fn summary(first: String, what: Option<&str>) -> Option<String> {
+    let parts = [Some(first).filter(|text| !text.is_empty()), what.map(ToOwned::to_owned)];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join(" "))
+}
+
 /// The feed of a guide; only one that has an address has a feed.
 pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let guide = &desk.worked.guide;
     let folder = guide.address.as_ref().map(crate::source::WebAddress::as_folder).unwrap_or_default();
     let mut entries = Vec::new();
-    for scheme in &guide.schemes {
+    let texts = CautionTexts::of(&guide.language);
+    for worked in &desk.worked.schemes {
+        let scheme = &worked.scheme;
         let own = format!("{folder}{}", Address::of(&Thing::Scheme(scheme.slug.clone())));
         if let Some(day) = scheme.written {
             entries.push(EntryView {
@@ -59,16 +70,16 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
                 title: scheme.title.clone(),
                 link: own.clone(),
                 updated: moment(&day.to_string()),
-                summary: scheme.summary.clone(),
+                summary: summary(cautions::in_short(texts, &worked.step_cautions), scheme.summary.as_deref()),
             });
         }
-        for step in &scheme.steps {
+        for (step, said) in scheme.steps.iter().zip(&worked.step_cautions) {
             entries.extend(step.changed.iter().map(|(day, what)| EntryView {
                 id: format!("{own}#{}-{day}", step.stem),
                 title: format!("{}: {}", scheme.title, step.title),
                 link: format!("{own}#{}", step.stem),
                 updated: moment(&day.to_string()),
-                summary: Some(what.clone()),
+                summary: summary(cautions::in_short(texts, [said]), Some(what)),
             }));
         }
     }

@@ -10,11 +10,13 @@ use pulldown_cmark::Event;
 use serde::Serialize;
 use unicode_normalization::UnicodeNormalization;
 
+use crate::caution::{CautionTexts, StepCautions};
 use crate::guide::markdown::parser;
 use crate::guide::{self, Paint, Prose, Scheme, Step, Tag, Thing};
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::{Desk, Page, View, relative};
+use crate::tell::cautions;
 use crate::trade::Stage;
 
 /// Where the page stands.
@@ -63,6 +65,8 @@ pub struct Entry {
     pub place: String,
     /// The stage that it is or belongs to; words below `stage`.
     pub stage: Option<&'static str>,
+    /// What to do before a step, as plain text; it stands before everything else that is said.
+    pub first: String,
     /// Everything else that is said about it.
     pub text: String,
     /// Its page, from the published folder.
@@ -73,7 +77,7 @@ pub struct Entry {
 #[derive(Debug, Clone, Copy)]
 enum Find<'a> {
     Scheme(&'a Scheme),
-    Step(&'a Scheme, &'a Step),
+    Step(&'a Scheme, &'a Step, &'a StepCautions, &'a CautionTexts),
     Paint(&'a Paint),
     Page(&'a guide::Page),
     Tag(&'a Tag),
@@ -121,7 +125,11 @@ fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
     let paints = guide.paints.iter().map(|paint| Find::Paint(paint));
     let tags = desk.ledger.tags.iter().map(|users| Find::Tag(&users.tag));
     let stages = desk.ledger.stages.iter().map(|users| Find::Stage(users.stage));
-    let steps = guide.schemes.iter().flat_map(|scheme| scheme.steps.iter().map(|step| Find::Step(scheme, step)));
+    let texts = CautionTexts::of(&guide.language);
+    let steps = desk.worked.schemes.iter().flat_map(move |worked| {
+        let steps = worked.scheme.steps.iter().zip(&worked.step_cautions);
+        steps.map(move |(step, cautions)| Find::Step(&worked.scheme, step, cautions, texts))
+    });
     schemes.chain(paints).chain(guide.pages.iter().map(Find::Page)).chain(tags).chain(stages).chain(steps)
 }
 
@@ -145,7 +153,7 @@ impl Find<'_> {
         ROUND
             + match self {
                 Self::Scheme(scheme) => scheme.intro.markdown().len(),
-                Self::Step(_, step) => step.body.markdown().len(),
+                Self::Step(_, step, ..) => step.body.markdown().len(),
                 Self::Page(page) => page.body.markdown().len(),
                 Self::Paint(_) | Self::Tag(_) | Self::Stage(_) => 0,
             }
@@ -154,7 +162,9 @@ impl Find<'_> {
     fn entry(self) -> Entry {
         match self {
             Self::Scheme(scheme) => of_scheme(scheme),
-            Self::Step(scheme, step) => of_step(scheme, step),
+            Self::Step(scheme, step, cautions, texts) => {
+                Entry { first: cautions::in_short(texts, [cautions]), ..of_step(scheme, step) }
+            }
             Self::Paint(paint) => of_paint(paint),
             Self::Page(page) => {
                 let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
@@ -170,7 +180,15 @@ impl Find<'_> {
 }
 
 fn entry(kind: &'static str, title: &str, thing: &Thing, place: String, text: String) -> Entry {
-    Entry { kind, title: title.to_owned(), place, stage: None, text, href: relative("", &Address::of(thing)) }
+    Entry {
+        kind,
+        title: title.to_owned(),
+        place,
+        stage: None,
+        first: String::new(),
+        text,
+        href: relative("", &Address::of(thing)),
+    }
 }
 
 fn of_scheme(scheme: &Scheme) -> Entry {

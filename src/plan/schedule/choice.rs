@@ -1,6 +1,6 @@
 //! Which of the things that are ready is taken.
 
-use super::readiness::Ready;
+use super::readiness::{Offer, Ready, Room};
 use super::state::{Begun, State};
 use crate::plan::Seconds;
 use crate::plan::hands::{Hands, Tool};
@@ -15,6 +15,17 @@ pub(in crate::plan) struct Rule {
     pub(in crate::plan) keep: Seconds,
     /// Less spraying than this is put off while there is something else to do.
     pub(in crate::plan) worth_spraying: Seconds,
+    /// Less work than this is not begun where it leaves models for another evening.
+    pub(in crate::plan) least_piece: Seconds,
+    /// A longer wait than this ends the evening.
+    pub(in crate::plan) patience: Seconds,
+}
+
+impl Rule {
+    /// Weights alone: what is ready is done, and waited for.
+    pub(in crate::plan) fn plain(weights: Vec<Seconds>) -> Self {
+        Self { weights, keep: 0, worth_spraying: 0, least_piece: 0, patience: Seconds::MAX }
+    }
 }
 
 /// Something that can be done now.
@@ -23,19 +34,6 @@ pub(super) struct Choice {
     pub(super) bundle: usize,
     pub(super) models: u32,
     score: (bool, Seconds),
-}
-
-/// What room there is.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Room {
-    /// Until when.
-    pub(super) until: Seconds,
-    /// Whether the time to strip the airbrush is taken off already.
-    pub(super) stripped: bool,
-    /// Whether only single passes may go in.
-    pub(super) single: bool,
-    /// Whether the airbrush must be stripped before what was begun goes on.
-    pub(super) strip_first: bool,
 }
 
 /// Looks through what is open, and weighs it by a rule.
@@ -54,69 +52,65 @@ impl<'a> Chooser<'a> {
         Self { work, rule, looks: 0, starts: Vec::new() }
     }
 
-    /// The best of what is ready now and has room.
-    pub(super) fn best(&mut self, state: &State, room: Room) -> Option<Choice> {
-        let mut best: Option<Choice> = None;
-        for bundle in &state.open {
-            self.looks += 1;
-            let choice = self.choice(state, *bundle, room);
-            if let Some(choice) = choice.filter(|one| best.is_none_or(|best| one.score > best.score)) {
-                best = Some(choice);
-            }
-        }
-        best
+    /// The longest wait that does not end an evening.
+    pub(super) fn patience(&self) -> Seconds {
+        self.rule.patience
     }
 
-    /// Room for other work until an evening ends, so that what was begun is still ended, even with other tools in hand.
+    /// The best of what is ready now and has room; without any, when the hands should go on with what is ready later.
+    pub(super) fn best(&mut self, state: &State, room: Room) -> (Option<Choice>, Option<Seconds>) {
+        let ready = Ready { work: self.work, state };
+        let (mut best, mut later): (Option<Choice>, Option<Seconds>) = (None, None);
+        for at in &state.open {
+            let Some(offer) = ready.offer(*at, room, &mut self.starts) else { continue };
+            self.looks += 1;
+            let Some((pass, rank)) = self.worth(ready, *at, offer) else { continue };
+            let wait = offer.start - ready.soon(pass);
+            if wait > 0 {
+                later = Some(later.map_or(wait, |least| least.min(wait)));
+            } else if best.is_none_or(|best| rank > best.score) {
+                best = Some(Choice { bundle: *at, models: offer.models, score: rank });
+            }
+        }
+        (best, later.map(|wait| state.now + wait))
+    }
+
+    /// Room for other work until an evening ends, so that what was begun is still ended, whatever brush is in the hand.
     pub(super) fn room_beside(&mut self, state: &State, begun: &Begun, end_of_evening: Seconds) -> Room {
         let ready = Ready { work: self.work, state };
         let count = begun.models.end - begun.models.start;
-        let idle = Hands { brush: None, ..state.hands };
-        let other = if state.hands.airbrush.is_some() { Hands { airbrush: Some(usize::MAX), ..idle } } else { idle };
+        let other = Hands { brush: None, ..state.hands };
         let outside = |pass: &Pass| ready.earliest(pass, begun.models.clone()).unwrap_or_default();
         let end = self.work.lay_out(&begun.left, count, (state.now, other), &mut self.starts, outside);
-        let strips = state.hands.airbrush.is_some() || self.work.sprays(&begun.left);
-        let limit = end_of_evening.saturating_sub(if strips { self.work.changes.strip } else { 0 });
+        let airbrush_taken = self.work.sprays(&begun.left);
+        let stripped = state.hands.airbrush.is_some() || airbrush_taken;
+        let over = match (airbrush_taken, stripped) {
+            (true, _) => self.work.stripped(&begun.left, count, &self.starts, end),
+            (false, true) => end + self.work.changes.strip,
+            (false, false) => end,
+        };
         let first = self.work.slice(&begun.left).first();
-        let change = first.map_or(0, |pass| other.change(pass.kit, self.work.tool(pass), &self.work.changes));
+        let change = first.map_or(0, |pass| self.work.change(other, pass).takes());
         let begins = self.starts.first().copied().unwrap_or(state.now).saturating_sub(change);
         // Where the airbrush can't be stripped behind what was begun, there must be time for it before.
-        let until = (begins + limit).saturating_sub(end);
-        Room { until, stripped: strips, single: true, strip_first: strips && limit < end }
+        let until = (begins + end_of_evening).saturating_sub(over);
+        let strip_first = state.hands.airbrush.is_some() && !airbrush_taken && over > end_of_evening;
+        Room { until, stripped, beside: true, airbrush_taken, strip_first }
     }
 
-    /// What could be done of a bundle now, if anything.
-    fn choice(&mut self, state: &State, at: usize, room: Room) -> Option<Choice> {
-        let ready = Ready { work: self.work, state };
+    /// What an offer is worth; `None` where it is too little to begin with.
+    fn worth(&self, ready: Ready<'_>, at: usize, offer: Offer) -> Option<(&'a Pass, (bool, Seconds))> {
         let bundle = self.work.bundles.get(at)?;
-        if room.single && bundle.passes.len() > 1 {
-            return None;
-        }
         let pass = self.work.passes.get(bundle.passes.start)?;
-        let done = state.done.get(bundle.passes.start).copied()?;
-        let within = ready.available(&bundle.passes, done);
-        let left = self.work.models_of(pass) - done;
-        if within == 0 || (bundle.whole && within < left) {
+        let takes = pass.each * Seconds::from(offer.models);
+        let done = ready.state.done.get(bundle.passes.start).copied()?;
+        if takes < self.rule.least_piece && done + offer.models < self.work.models_of(pass) {
             return None;
         }
-        let strips = !room.stripped && (state.hands.airbrush.is_some() || self.work.sprays(&bundle.passes));
-        let limit = room.until.checked_sub(if strips { self.work.changes.strip } else { 0 })?;
-        let models = if bundle.passes.len() == 1 {
-            ready.single(pass, done, within, limit)?
-        } else {
-            ready.several(&bundle.passes, (done, within), limit, &mut self.starts)?
-        };
-        if bundle.whole && models < left {
-            return None;
-        }
-        Some(Choice { bundle: at, models, score: self.score(ready, at, pass, models) })
-    }
-
-    fn score(&self, ready: Ready<'_>, bundle: usize, pass: &Pass, models: u32) -> (bool, Seconds) {
-        let kept = ready.change(pass) == 0;
+        let kept = ready.soon(pass) == ready.state.now;
         let begins_spraying = self.work.tool(pass) == Tool::Airbrush && ready.state.hands.airbrush.is_none();
-        let worth = !begins_spraying || pass.each * Seconds::from(models) >= self.rule.worth_spraying;
-        let weight = self.rule.weights.get(bundle).copied().unwrap_or_default();
-        (worth, weight + if kept { self.rule.keep } else { 0 })
+        let worth = !begins_spraying || takes >= self.rule.worth_spraying;
+        let weight = self.rule.weights.get(at).copied().unwrap_or_default();
+        Some((pass, (worth, weight + if kept { self.rule.keep } else { 0 })))
     }
 }

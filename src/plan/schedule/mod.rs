@@ -7,13 +7,15 @@
 mod choice;
 mod readiness;
 mod state;
+mod tidy;
 
 use super::Seconds;
 use super::calendar::{Calendar, MOST_EVENINGS};
 use super::workload::Workload;
-use choice::{Choice, Chooser, Room};
-use readiness::Ready;
+use choice::{Choice, Chooser};
+use readiness::{Ready, Room};
 use state::{Begun, State};
+pub(super) use tidy::tidy;
 
 pub(super) use choice::Rule;
 pub(super) use state::{Deed, Stretch};
@@ -57,11 +59,11 @@ impl Scheduler<'_> {
             self.go_on(begun);
             return Some(());
         }
-        let until = self.calendar.end(self.state.evening);
-        let room = Room { until, stripped: false, single: false, strip_first: false };
-        match self.chooser.best(&self.state, room) {
+        let room = Room::until(self.calendar.end(self.state.evening));
+        let (best, later) = self.chooser.best(&self.state, room);
+        match best {
             Some(choice) => self.take(choice),
-            None => self.wait(until)?,
+            None => self.wait(room.until, later)?,
         }
         Some(())
     }
@@ -70,14 +72,14 @@ impl Scheduler<'_> {
         Ready { work: self.work, state: &self.state }
     }
 
-    /// Goes on with a bundle, and fills the time until it can be gone on with.
+    /// Goes on with a bundle, and fills the time until it can be gone on with, unless nothing may come between.
     fn go_on(&mut self, begun: Begun) {
         let Some(pass) = self.work.passes.get(begun.left.start) else { return };
         let ready = self.ready().earliest(pass, begun.models.clone()).unwrap_or(self.state.now);
-        if ready > self.state.now + self.ready().change(pass) {
+        if !pass.unbroken && ready > self.ready().soon(pass) {
             let until = self.calendar.end(self.state.evening);
             let room = self.chooser.room_beside(&self.state, &begun, until);
-            if let Some(choice) = self.chooser.best(&self.state, room) {
+            if let (Some(choice), _) = self.chooser.best(&self.state, room) {
                 self.state.begun = Some(begun);
                 self.take(choice);
                 return;
@@ -114,20 +116,18 @@ impl Scheduler<'_> {
         }
     }
 
-    /// Waits until something more is ready this evening, or for the next evening on which something is.
-    fn wait(&mut self, end: Seconds) -> Option<()> {
+    /// Waits until more is ready this evening, if that is soon enough, or for the next evening on which something is.
+    fn wait(&mut self, end: Seconds, later: Option<Seconds>) -> Option<()> {
         if self.state.hands.airbrush.is_some() && !self.ready().sprays_by(end) {
             self.state.strip(self.work);
             return Some(());
         }
-        let end = end.saturating_sub(if self.state.hands.airbrush.is_some() { self.work.changes.strip } else { 0 });
-        let (tonight, ever) = self.ready().next(end);
-        if let Some(tonight) = tonight {
-            self.state.now = tonight;
+        if let Some(later) = later.filter(|later| later - self.state.now <= self.chooser.patience()) {
+            self.state.now = later;
             return Some(());
         }
         self.state.strip(self.work);
-        let evening = self.calendar.evening_at(ever?).max(self.state.evening + 1);
+        let evening = self.calendar.evening_at(self.ready().ever()?).max(self.state.evening + 1);
         self.state.turn_to(evening, self.calendar);
         (evening < MOST_EVENINGS).then_some(())
     }

@@ -4,7 +4,45 @@ use std::ops::Range;
 
 use super::state::State;
 use crate::plan::Seconds;
-use crate::plan::workload::{Link, Pass, Workload};
+use crate::plan::workload::{Bundle, Link, Pass, Workload};
+
+/// What room there is.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Room {
+    /// Until when.
+    pub(super) until: Seconds,
+    /// Whether the time to strip the airbrush is taken off already.
+    pub(super) stripped: bool,
+    /// Whether something was begun that goes on this evening: only single passes may go in.
+    pub(super) beside: bool,
+    /// Whether the airbrush waits for what was begun: nothing else is sprayed.
+    pub(super) airbrush_taken: bool,
+    /// Whether the airbrush must be stripped before what was begun goes on.
+    pub(super) strip_first: bool,
+}
+
+impl Room {
+    /// All the time until a moment.
+    pub(super) fn until(until: Seconds) -> Self {
+        Self { until, stripped: false, beside: false, airbrush_taken: false, strip_first: false }
+    }
+}
+
+/// What could be done of a bundle this evening: so many models in one go, from a moment on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Offer {
+    pub(super) start: Seconds,
+    pub(super) models: u32,
+}
+
+/// Models of a bundle: done, left, of those the ones that all before it have done, and how many must go at once.
+#[derive(Debug, Clone, Copy)]
+struct Count {
+    done: u32,
+    left: u32,
+    within: u32,
+    least: u32,
+}
 
 /// A look at a state.
 #[derive(Debug, Clone, Copy)]
@@ -14,27 +52,70 @@ pub(super) struct Ready<'a> {
 }
 
 impl Ready<'_> {
-    /// What it takes to get the tool of a pass ready.
-    pub(super) fn change(&self, pass: &Pass) -> Seconds {
-        self.state.hands.change(pass.kit, self.work.tool(pass), &self.work.changes)
+    /// The first moment at which a pass could be begun, as far as the hands go.
+    pub(super) fn soon(&self, pass: &Pass) -> Seconds {
+        self.state.now + self.work.change(self.state.hands, pass).takes()
+    }
+
+    fn count(&self, bundle: &Bundle) -> Option<Count> {
+        let done = self.state.done.get(bundle.passes.start).copied()?;
+        let left = self.work.slice(&bundle.passes).first().map_or(0, |pass| self.work.models_of(pass)) - done;
+        Some(Count { done, left, within: self.available(&bundle.passes, done), least: bundle.least(left) })
+    }
+
+    /// What could be done of a bundle in a room, now or later; `starts` is scratch space.
+    pub(super) fn offer(&self, at: usize, room: Room, starts: &mut Vec<Seconds>) -> Option<Offer> {
+        let bundle = self.work.bundles.get(at)?;
+        let sprays = self.work.sprays(&bundle.passes);
+        if room.beside && bundle.passes.len() > 1 || room.airbrush_taken && sprays {
+            return None;
+        }
+        let count = self.count(bundle).filter(|count| count.within >= count.least)?;
+        let strips = !room.stripped && (self.state.hands.airbrush.is_some() || sprays);
+        let limit = room.until.checked_sub(if strips { self.work.changes.strip } else { 0 })?;
+        match self.work.slice(&bundle.passes) {
+            [pass] => self.single(pass, count, limit),
+            _ => self.several(&bundle.passes, count, limit, starts),
+        }
+    }
+
+    /// How many models a pass can go over in one go before a moment. Where what dries would cut it into pieces, it begins
+    /// so much later that it need not stop.
+    fn single(&self, pass: &Pass, count: Count, limit: Seconds) -> Option<Offer> {
+        let soon = self.soon(pass);
+        let fits = |start: Seconds| {
+            let fit = limit.checked_sub(start)?.checked_div(pass.each);
+            Some(fit.map_or(count.within, |fit| u32::try_from(fit).unwrap_or(u32::MAX).min(count.within)))
+        };
+        let fit = fits(soon).filter(|fit| *fit >= count.least)?;
+        let at_once = pass.links.iter().fold(fit, |most, link| self.unhindered(pass, *link, (soon, count.done), most));
+        if at_once == fit {
+            return Some(Offer { start: soon, models: fit });
+        }
+        // The most models that one go holds before the moment, however late it begins.
+        let begin = |models: u32| Some(self.earliest(pass, count.done..count.done + models)?.max(soon));
+        let holds = |models: u32| begin(models).is_some_and(|start| start + pass.each * Seconds::from(models) <= limit);
+        let (mut later, mut too_many) = (at_once, fit + 1);
+        while later + 1 < too_many {
+            let middle = later + (too_many - later) / 2;
+            if holds(middle) { later = middle } else { too_many = middle }
+        }
+        if later < count.least {
+            return None;
+        }
+        if at_once >= count.least && later < count.left && later < 2 * at_once {
+            return Some(Offer { start: soon, models: at_once });
+        }
+        Some(Offer { start: begin(later)?, models: later })
     }
 
     /// How many models behind those that are done all earlier passes outside a bundle have done.
-    pub(super) fn available(&self, range: &Range<usize>, done: u32) -> u32 {
+    fn available(&self, range: &Range<usize>, done: u32) -> u32 {
         let passes = self.work.slice(range);
         let all = passes.first().map_or(0, |pass| self.work.models_of(pass));
         let links = passes.iter().flat_map(|pass| &pass.links).filter(|link| !range.contains(&link.pass));
         let ready = links.filter_map(|link| self.state.done.get(link.pass)).fold(all, |least, one| least.min(*one));
         ready.saturating_sub(done)
-    }
-
-    /// How many models a pass can go over from now on, without a stop and before a moment.
-    pub(super) fn single(&self, pass: &Pass, done: u32, within: u32, limit: Seconds) -> Option<u32> {
-        let start = self.state.now + self.change(pass);
-        let room = limit.checked_sub(start)?;
-        let fit = room.checked_div(pass.each).map_or(within, |fit| u32::try_from(fit).unwrap_or(u32::MAX).min(within));
-        let ready = pass.links.iter().fold(fit, |most, link| self.unhindered(pass, *link, (start, done), most));
-        (ready > 0).then_some(ready)
     }
 
     /// How many of `most` models, from `first` on, a pass can go over from `start` on before a link holds one up.
@@ -60,33 +141,38 @@ impl Ready<'_> {
         most
     }
 
-    /// How many models a bundle of several passes can take from now on, so that all of it ends before a moment.
-    pub(super) fn several(
-        &self,
-        range: &Range<usize>,
-        (done, within): (u32, u32),
-        limit: Seconds,
-        starts: &mut Vec<Seconds>,
-    ) -> Option<u32> {
+    /// The same for a bundle of several passes: all of it ends before the moment.
+    fn several(&self, range: &Range<usize>, count: Count, limit: Seconds, starts: &mut Vec<Seconds>) -> Option<Offer> {
         let first = self.work.slice(range).first()?;
-        let change = self.change(first);
-        let mut fits = |models: u32| {
-            let outside = |pass: &Pass| self.earliest(pass, done..done + models).unwrap_or_default();
-            outside(first) <= self.state.now + change
-                && self.work.lay_out(range, models, (self.state.now, self.state.hands), starts, outside) <= limit
+        let (soon, hands, sprays) = (self.soon(first), self.state.hands, self.work.sprays(range));
+        let mut fits = |start: Seconds, models: u32| {
+            let outside = |pass: &Pass| self.earliest(pass, count.done..count.done + models).unwrap_or_default();
+            let from = self.state.now + (start - soon);
+            if outside(first) > start {
+                return false;
+            }
+            let end = self.work.lay_out(range, models, (from, hands), starts, outside);
+            let strips = self.work.changes.strip;
+            let over = if sprays { self.work.stripped(range, models, starts, end) } else { end + strips };
+            end <= limit || (sprays && over <= limit + strips)
         };
-        let (mut fit, mut too_many) = (0, within + 1);
-        // The whole first: a bundle of all models is asked for nothing less.
-        if fits(within) {
-            fit = within;
-        } else {
-            too_many = within;
+        if fits(soon, count.within) {
+            return Some(Offer { start: soon, models: count.within });
         }
+        let later = self.earliest(first, count.done..count.done + count.within)?;
+        if later > soon && fits(later, count.within) {
+            return Some(Offer { start: later, models: count.within });
+        }
+        let (mut fit, mut too_many) = (0, count.within);
         while fit + 1 < too_many {
             let middle = fit + (too_many - fit) / 2;
-            if fits(middle) { fit = middle } else { too_many = middle }
+            if fits(soon, middle) { fit = middle } else { too_many = middle }
         }
-        (fit > 0).then_some(fit)
+        if fit >= count.least {
+            return Some(Offer { start: soon, models: fit });
+        }
+        let later = self.earliest(first, count.done..count.done + count.least)?.max(soon);
+        fits(later, count.least).then_some(Offer { start: later, models: count.least })
     }
 
     /// When a pass may begin over some models, by all that has been done of the passes before it; `None` where one of them
@@ -119,17 +205,16 @@ impl Ready<'_> {
         Some(earliest)
     }
 
-    /// When a bundle's next model, or all of its models, may be begun with.
-    pub(super) fn begin(&self, at: usize) -> Option<Seconds> {
+    /// When a bundle can be gone on with, by what has been laid.
+    fn begin(&self, at: usize) -> Option<Seconds> {
         let bundle = self.work.bundles.get(at)?;
-        let pass = self.work.passes.get(bundle.passes.start)?;
-        let done = self.state.done.get(bundle.passes.start).copied()?;
-        let available = self.available(&bundle.passes, done);
-        let count = if bundle.whole { self.work.models_of(pass) - done } else { 1 };
-        if available < count {
-            return None;
-        }
-        self.earliest(pass, done..done + count)
+        let count = self.count(bundle).filter(|count| count.within >= count.least)?;
+        self.earliest(self.work.slice(&bundle.passes).first()?, count.done..count.done + count.least)
+    }
+
+    /// When the first of what is open can be gone on with, on whatever evening.
+    pub(super) fn ever(&self) -> Option<Seconds> {
+        self.state.open.iter().filter_map(|bundle| self.begin(*bundle)).min()
     }
 
     /// Whether more spraying may come before an evening ends.
@@ -138,28 +223,11 @@ impl Ready<'_> {
         let begun = self.state.begun.as_ref().is_some_and(|begun| self.work.sprays(&begun.left));
         let comes = |at: &usize| {
             let bundle = self.work.bundles.get(*at)?;
-            let pass = self.work.passes.get(bundle.passes.start)?;
-            let all: Seconds = self.work.slice(&bundle.passes).iter().map(|pass| self.work.hands_on(pass)).sum();
-            let takes = if bundle.whole { all } else { pass.each };
             let sprays = self.work.sprays(&bundle.passes);
-            (sprays && self.begin(*at)? + takes <= end).then_some(())
+            let least = Seconds::from(self.count(bundle)?.least);
+            let takes: Seconds = self.work.slice(&bundle.passes).iter().map(|pass| pass.each * least).sum();
+            (sprays && self.begin(*at)?.max(self.state.now) + takes <= end).then_some(())
         };
         begun || self.state.open.iter().any(|at| comes(at).is_some())
-    }
-
-    /// When the hands should go on because something is ready: before the end of this evening, and at all.
-    pub(super) fn next(&self, end: Seconds) -> (Option<Seconds>, Option<Seconds>) {
-        let (mut tonight, mut ever) = (None::<Seconds>, None::<Seconds>);
-        let sooner = |slot: &mut Option<Seconds>, at: Seconds| *slot = Some(slot.map_or(at, |best| best.min(at)));
-        for bundle in &self.state.open {
-            let Some(ready) = self.begin(*bundle) else { continue };
-            let pass = self.work.bundles.get(*bundle).and_then(|bundle| self.work.passes.get(bundle.passes.start));
-            let wake = ready.saturating_sub(pass.map_or(0, |pass| self.change(pass)));
-            if wake > self.state.now && wake < end {
-                sooner(&mut tonight, wake);
-            }
-            sooner(&mut ever, ready);
-        }
-        (tonight, ever)
     }
 }

@@ -14,8 +14,11 @@ pub(in crate::plan) enum Deed {
     Paint { pass: usize, from: u32, to: u32 },
     /// Making a kit ready.
     Ready { kit: usize, rinse: bool },
-    /// Stripping the airbrush.
-    Strip,
+    /// Stripping the airbrush: to put it away, or before a kit that needs another cleaner.
+    Strip {
+        /// What goes into it next.
+        next: Option<usize>,
+    },
 }
 
 /// A stretch of work and when it is.
@@ -92,13 +95,18 @@ impl State {
     pub(super) fn paint(&mut self, work: &Workload, at: usize, models: Range<u32>, not_before: Seconds) {
         let Some(pass) = work.passes.get(at) else { return };
         let tool = work.tool(pass);
-        let change = self.hands.change(pass.kit, tool, &work.changes);
-        let start = not_before.max(self.now + change);
-        if change > 0 {
-            let rinse = tool == Tool::Airbrush && self.hands.airbrush.is_some();
-            self.push(start - change, start, Deed::Ready { kit: pass.kit, rinse });
-            self.changing += change;
+        let change = work.change(self.hands, pass);
+        if change.strip > 0 {
+            let end = self.now + change.strip;
+            self.push(self.now, end, Deed::Strip { next: Some(pass.kit) });
+            self.now = end;
         }
+        let start = not_before.max(self.now + change.ready);
+        if change.ready > 0 {
+            let rinse = tool == Tool::Airbrush && self.hands.airbrush.is_some();
+            self.push(start - change.ready, start, Deed::Ready { kit: pass.kit, rinse });
+        }
+        self.changing += change.takes();
         let end = start + pass.each * Seconds::from(models.end - models.start);
         self.push(start, end, Deed::Paint { pass: at, from: models.start, to: models.end });
         if let (Some(done), Some(chunks)) = (self.done.get_mut(at), self.chunks.get_mut(at)) {
@@ -114,7 +122,7 @@ impl State {
         if self.hands.airbrush.take().is_some() && work.changes.strip > 0 {
             let start = self.now;
             self.now += work.changes.strip;
-            self.push(start, self.now, Deed::Strip);
+            self.push(start, self.now, Deed::Strip { next: None });
             self.changing += work.changes.strip;
         }
     }

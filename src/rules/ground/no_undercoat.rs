@@ -1,10 +1,11 @@
 //! Paint on bare material: water-based paint has nothing to grip on smooth plastic, resin or metal.
 //! An undercoat that comes too late is told by the rule for that.
 
+use super::solvent_on_foam::materials;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Stage, Zone};
+use crate::trade::{Family, Material, Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -21,9 +22,15 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 /// Materials that paint soaks into, and that need no undercoat to hold it.
-const ABSORBENT: &[&str] = &[
-    "foam", "wood", "card", "paper", "plaster", "cork", "clay", "mdf", "balsa", "expanded", "extruded", "gypsum",
-    "stone", "felt", "fabric",
+const ABSORBENT: &[Material] = &[
+    Material::Foam,
+    Material::OtherFoam,
+    Material::Wood,
+    Material::Cork,
+    Material::Plaster,
+    Material::Clay,
+    Material::Card,
+    Material::Cloth,
 ];
 
 fn look(look: &Look<'_>, told: &mut Told) {
@@ -53,6 +60,6 @@ fn needs_grip(coat: &Coat<'_>) -> bool {
 
 /// Whether the model is of a material that holds paint by itself.
 fn absorbs(look: &Look<'_>) -> bool {
-    let material = look.scheme.model.material.as_deref().unwrap_or_default().to_lowercase();
-    ABSORBENT.iter().any(|word| material.contains(word))
+    let materials = materials(look);
+    ABSORBENT.iter().any(|material| materials.has(*material)) || materials.are_foam(look.scheme.model.kind)
 }

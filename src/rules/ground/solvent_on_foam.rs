@@ -3,7 +3,7 @@
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Technique, Zone};
+use crate::trade::{Family, Materials, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -18,12 +18,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     ordering: true,
     look,
 };
-
-/// Words of a material that mean a foam of polystyrene.
-const FOAMED: &[&str] = &["foam", "foamboard", "foamcore", "xps", "eps", "expanded", "extruded"];
-
-/// Words of a material that mean a foam of another plastic, which solvents leave standing.
-const OTHER_FOAMS: &[&str] = &["eva", "pvc", "pu", "polyurethane", "polyethylene", "latex", "rubber"];
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| melts(coat)) else { return };
@@ -51,15 +45,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
 
 /// Whether the model is of a foam that solvents dissolve.
 pub(in crate::rules) fn is_foam(look: &Look<'_>) -> bool {
-    let words = material_words(look);
-    let says = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
-    says(FOAMED) && !says(OTHER_FOAMS)
+    materials(look).are_foam(look.scheme.model.kind)
 }
 
-/// The words of the model's material, in lower case.
-pub(in crate::rules) fn material_words(look: &Look<'_>) -> Vec<String> {
-    let material = look.scheme.model.material.as_deref().unwrap_or_default().to_lowercase();
-    material.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect()
+/// What the model is made of, as far as its author's words are known.
+pub(in crate::rules) fn materials(look: &Look<'_>) -> Materials {
+    Materials::of(look.scheme.model.material.as_deref().unwrap_or_default())
 }
 
 fn melts(coat: &Coat<'_>) -> bool {

@@ -1,11 +1,11 @@
 //! Soft vinyl sweats plasticiser, and a paint that does not suit it stays tacky for good. Colour that gets its
 //! undercoat later is left to the rule for that.
 
-use super::solvent_on_foam::material_words;
+use super::solvent_on_foam::materials;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Technique};
+use crate::trade::{Family, Material, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -52,12 +52,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether the model is of a vinyl that bends. Hard vinyl and foamed sheets do not sweat.
+/// Whether the model is of a plastic that bends. Hard vinyl and foamed sheets do not sweat.
 fn is_soft_vinyl(look: &Look<'_>) -> bool {
-    let words = material_words(look);
-    let says = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
-    let vinyl = says(&["vinyl"]) || (says(&["pvc"]) && says(&["soft", "bendy", "flexible"]));
-    vinyl && !says(&["hard", "rigid", "foam", "foamed"])
+    let materials = materials(look);
+    materials.has(Material::SoftPlastic) && !materials.has(Material::OtherFoam) && !materials.has(Material::Foam)
 }
 
 fn stays_tacky(coat: &Coat<'_>) -> bool {

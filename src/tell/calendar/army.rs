@@ -46,7 +46,7 @@ fn plain(text: &str) -> String {
 /// The cautions before all else, then what to mix and what to do.
 fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
     let mixes: Vec<String> = planned.mixings(evening).iter().map(|mixing| mixed(mixing, words)).collect();
-    let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| painted(planned, block)).collect();
+    let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| done(planned, words, block)).collect();
     let parts = [cautions(planned, evening), mixes, tasks].into_iter().filter(|lines| !lines.is_empty());
     parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
 }
@@ -63,21 +63,35 @@ fn mixed(mixing: &Mixing<'_>, words: &Words) -> String {
     format!("{}: {}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
 }
 
-fn painted(planned: Planned<'_>, block: &Block) -> Option<String> {
-    let Task::Paint { unit, step, coat, first, last, .. } = block.task else { return None };
-    let of = planned.step(unit, step)?;
-    let coat = if of.step.coats > 1 { format!(" {coat}/{}", of.step.coats) } else { String::new() };
+/// One line of what to do; tools that are only taken up or rinsed have none.
+fn done(planned: Planned<'_>, words: &Words, block: &Block) -> Option<String> {
     let (from, to) = (clock(block.start), clock(block.end));
-    Some(format!("{from}–{to} {} · {}{coat} · {}", of.scheme.title, of.step.title, models(first, last)))
+    let what = match block.task {
+        Task::Ready { .. } => return None,
+        Task::Strip { next: None } => words.filled("plan.task.clean", &[]),
+        Task::Strip { next: Some(_) } => words.filled("plan.task.strip", &[]),
+        Task::Wait => words.filled("plan.task.wait", &[("until", &to)]),
+        Task::Paint { unit, step, coat, first, last, .. } => {
+            let of = planned.step(unit, step)?;
+            let coat = if of.step.coats > 1 { format!(" {coat}/{}", of.step.coats) } else { String::new() };
+            format!("{} · {}{coat} · {}", of.scheme.title, of.step.title, models(first, last))
+        }
+    };
+    Some(format!("{from}–{to} {what}"))
 }
 
 /// Every caution of the evening's steps, in full and once.
 fn cautions(planned: Planned<'_>, evening: &Evening) -> Vec<String> {
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let said = crate::tell::cautions::of(texts, &planned.steps(&evening.blocks));
+    let steps = planned.steps(&evening.blocks);
+    let said = crate::tell::cautions::of(texts, &steps);
     if said.is_empty() {
         return said;
     }
     let head = format!("{}:", texts.labels().cautions);
-    [head].into_iter().chain(said).chain([texts.closing().to_owned()]).collect()
+    [crate::tell::cautions::first(texts, &steps), head]
+        .into_iter()
+        .chain(said)
+        .chain([texts.closing().to_owned()])
+        .collect()
 }

@@ -144,6 +144,8 @@ pub(crate) struct Told {
 /// What can hurt somebody, in full and in the guide's language.
 #[derive(Debug, Serialize)]
 pub(crate) struct Cautions {
+    /// What to do before anything else, as one line.
+    pub(crate) first: String,
     pub(crate) title: String,
     /// Heading and text of each.
     pub(crate) texts: Vec<(String, String)>,
@@ -326,6 +328,7 @@ fn cautions(all: &Worked, worked: &WorkedScheme, at: usize) -> Option<Cautions> 
         format!("{} {text} ({})", statement.code, statement.paints.join(", "))
     };
     Some(Cautions {
+        first: texts.to_do(&crate::caution::to_do([step])),
         title: labels.cautions.clone(),
         texts: kinds.map(|caution| (caution.title.clone(), caution.text.clone())).collect(),
         author_note: labels.author_note.clone(),

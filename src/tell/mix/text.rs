@@ -1,4 +1,4 @@
-//! The sheet as text for the terminal: the mix first, then how it came about, then the cautions in full.
+//! The sheet as text for the terminal: what to do first, the mix, then how it came about, then the cautions in full.
 //!
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
@@ -27,11 +27,13 @@ pub(crate) fn text(sheet: &Sheet) -> String {
 
 fn head(sheet: &Sheet) -> Vec<String> {
     let together = if sheet.together { ", all in one go and from one lot" } else { "" };
-    vec![
+    let mut lines = vec![
         format!("{}, step {}: {}", sheet.scheme, sheet.number, sheet.step),
         format!("{}, {}{together}", wording::counted(sheet.models, "model", "models"), sheet.technique),
-        String::new(),
-    ]
+    ];
+    lines.extend(sheet.cautions.iter().map(|cautions| format!("! {}", cautions.first)));
+    lines.push(String::new());
+    lines
 }
 
 fn mix(sheet: &Sheet) -> Vec<String> {

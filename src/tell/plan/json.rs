@@ -39,6 +39,7 @@ fn totals(planned: Planned<'_>) -> Value {
         "evenings": plan.takes_evenings,
         "least_evenings": plan.least_evenings,
         "evening_length": plan.longest.as_seconds(),
+        "ready_by": planned.ready_by().map(|(by, days)| json!({ "date": by.to_string(), "days_to_spare": days })),
         "changing": plan.changing,
         "finish": plan.finish,
         "bound": plan.bound,
@@ -48,6 +49,7 @@ fn totals(planned: Planned<'_>) -> Value {
 
 fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
     let texts = CautionTexts::of(&planned.worked.guide.language);
+    let first = cautions::first(texts, &planned.steps(&evening.blocks));
     let mut cautions = cautions::of(texts, &planned.steps(&evening.blocks));
     if !cautions.is_empty() {
         cautions.push(texts.closing().to_owned());
@@ -71,6 +73,7 @@ fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
         "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),
         "stops": stops.collect::<Vec<_>>(),
         "resting": resting.collect::<Vec<_>>(),
+        "first": first,
         "cautions": cautions,
     })
 }
@@ -115,6 +118,11 @@ fn block(planned: Planned<'_>, evening: &Evening, at: usize) -> Option<Value> {
             let paints: Vec<&str> = kit.mix.parts.iter().map(|part| part.paint.id.as_str()).collect();
             json!({ "start": start, "end": end, "do": what, "tool": kit.technique.name(), "paints": paints })
         }
-        Task::Strip => json!({ "start": start, "end": end, "do": "clean", "tool": "airbrush" }),
+        Task::Strip { next } => {
+            let next = next.and_then(|kit| planned.plan.kits.get(kit));
+            let next = next.map(|kit| kit.mix.parts.iter().map(|part| part.paint.id.as_str()).collect::<Vec<_>>());
+            json!({ "start": start, "end": end, "do": "clean", "tool": "airbrush", "next": next })
+        }
+        Task::Wait => json!({ "start": start, "end": end, "do": "wait" }),
     })
 }

@@ -3,9 +3,10 @@
 
 use std::sync::Arc;
 
+use crate::bench::Figure;
 use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
-use crate::measure::in_figures;
+use crate::measure::{Date, in_figures};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{By, StepNeed};
 use crate::work::{Worked, WorkedScheme};
@@ -17,10 +18,6 @@ pub(crate) struct Planned<'a> {
     pub(crate) army: &'a Army,
     pub(crate) plan: &'a Plan,
 }
-
-/// For so many seconds paint stays wet in the nozzle of an airbrush that stands: ten minutes, a rule of thumb for
-/// water-based paint.
-const WET_IN_NOZZLE: u32 = 600;
 
 /// One step of one unit, with everything that is known about it.
 #[derive(Debug, Clone, Copy)]
@@ -70,6 +67,13 @@ impl<'a> Planned<'a> {
         Some(Self { worked, army, plan: worked.plan(&army.slug)? })
     }
 
+    /// By when the army is to be ready, and how many days the plan ends before that, or behind it.
+    pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
+        let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
+        let last = self.plan.evenings.last()?.date;
+        Some((by, (by.0 - last.0).get_days()))
+    }
+
     /// A step of a unit.
     pub(crate) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
         step_of(self.worked, self.army.units.get(unit)?, unit, at)
@@ -111,9 +115,11 @@ impl<'a> Planned<'a> {
         let Task::Paint { kit, .. } = block.task else { return None };
         let next = later.iter().find(|block| match block.task {
             Task::Paint { kit, .. } | Task::Ready { kit, .. } => sprays(kit),
-            Task::Strip => true,
+            Task::Strip { .. } => true,
+            Task::Wait => false,
         })?;
-        (sprays(kit) && next.start.saturating_sub(block.end) > WET_IN_NOZZLE).then_some(next.start)
+        let stands = f64::from(next.start.saturating_sub(block.end)) / 60.0;
+        (sprays(kit) && stands > self.worked.conditions.bench.get(Figure::WetInNozzle)).then_some(next.start)
     }
 
     /// Where to stop: passes that go on another evening.

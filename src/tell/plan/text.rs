@@ -69,6 +69,14 @@ fn head(text: &mut String, planned: Planned<'_>) {
             per_cent(gap)
         ),
     };
+    if let Some((by, days)) = planned.ready_by() {
+        let apart = counted(u64::from(days.unsigned_abs()), "day", "days");
+        let _ = match days {
+            0 => writeln!(text, "It is to be ready by {}, the day on which this plan ends.", day(by)),
+            1.. => writeln!(text, "It is to be ready by {}: {apart} to spare.", day(by)),
+            _ => writeln!(text, "It is to be ready by {}: this plan ends {apart} later.", day(by)),
+        };
+    }
     let effort = plan::effort(planned.army, &planned.worked.conditions);
     assumed(text, planned.army, &effort);
     let texts = CautionTexts::of(&planned.worked.guide.language);
@@ -97,6 +105,11 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
     let busy = length(u64::from(evening.busy().as_seconds()));
     let of = length(u64::from(evening.to.saturating_sub(evening.from)));
     let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
+    let texts = CautionTexts::of(&planned.worked.guide.language);
+    let first = cautions::first(texts, &planned.steps(&evening.blocks));
+    if !first.is_empty() {
+        let _ = writeln!(text, "  ! {first}");
+    }
     for mixing in planned.mixings(evening) {
         let _ = writeln!(text, "  mix    {}", mixed(&mixing));
     }
@@ -146,11 +159,16 @@ fn mixed(mixing: &Mixing<'_>) -> String {
 
 fn done(planned: Planned<'_>, block: &Block) -> String {
     match block.task {
-        Task::Strip => "clean the airbrush".to_owned(),
+        Task::Strip { next: None } => "strip and clean the airbrush".to_owned(),
+        Task::Strip { next: Some(_) } => {
+            "strip and clean the airbrush: the next product needs another cleaner".to_owned()
+        }
+        Task::Wait => format!("nothing to do until {}: drying", clock(block.end)),
         Task::Ready { rinse: true, kit } => format!("change the colour in the airbrush: {}", names(planned, kit)),
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
             Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit)),
             Some(Tool::Can) => format!("shake the can: {}", names(planned, kit)),
+            _ if planned.plan.kits.get(kit).is_some_and(|kit| kit.mix.parts.is_empty()) => taken_up(planned, kit),
             _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit)),
         },
         Task::Paint { unit, step, coat, first, last, .. } => {

@@ -1,6 +1,6 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
-use crate::caution::{Caution, CautionTexts};
+use crate::caution::{self, Caution, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, Scheme, Step};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
@@ -104,8 +104,8 @@ pub(crate) struct StepLine {
     pub(crate) mix: Vec<PartLine>,
     /// What the drops make: one load of the airbrush or the palette.
     pub(crate) load: Option<String>,
-    /// The headings of the cautions that hold for it, which stand in full on the same card.
-    pub(crate) cautions: Vec<String>,
+    /// What to do before it, as one line; the cautions stand in full on the same card.
+    pub(crate) to_do: String,
     /// What changed, with the day.
     pub(crate) changed: Vec<String>,
 }
@@ -236,8 +236,6 @@ fn ranges(numbers: &[usize]) -> String {
 fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -> Option<StepLine> {
     let step = worked.scheme.steps.get(at)?;
     let need = worked.needs.get(at).and_then(Option::as_ref);
-    let kinds = worked.step_cautions.get(at).map(|held| held.kinds.as_slice()).unwrap_or_default();
-    let own = worked.step_cautions.get(at).filter(|held| !held.notes.is_empty());
     let changed = step
         .changed
         .iter()
@@ -251,11 +249,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         load: need
             .and_then(|need| dropped(&step.mix, need))
             .map(|out| words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))])),
-        cautions: kinds
-            .iter()
-            .map(|kind| texts.caution(*kind).title.clone())
-            .chain(own.map(|_| texts.labels().author_note.clone()))
-            .collect(),
+        to_do: texts.to_do(&caution::to_do(worked.step_cautions.get(at))),
         changed: changed.collect(),
     })
 }

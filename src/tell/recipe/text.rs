@@ -57,14 +57,14 @@ fn cautions(text: &mut Text, recipe: &Recipe<'_>) {
 
 fn step(text: &mut Text, step: &StepLine, words: &Words) {
     text.line(&format!("{}. {}", step.number, step.title));
+    if !step.to_do.is_empty() {
+        text.line(&format!("   ! {}", step.to_do));
+    }
     text.line(&format!("   {}", step.facts.join(" · ")));
     if !step.mix.is_empty() {
         let parts: Vec<String> = step.mix.iter().map(part).collect();
         let load = step.load.as_ref().map(|load| format!(", {load}")).unwrap_or_default();
         text.line(&format!("   {}: {}{load}", words.filled("mix.label", &[]), parts.join(" + ")));
-    }
-    if !step.cautions.is_empty() {
-        text.line(&format!("   {} {}", words.filled("card.see", &[]), step.cautions.join(", ")));
     }
     for change in &step.changed {
         text.line(&format!("   {change}"));

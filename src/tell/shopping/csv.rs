@@ -3,6 +3,7 @@
 //! The names of the columns stay as they are, whatever the language; figures have a decimal point. A cell that a
 //! spreadsheet would take for a formula begins with an apostrophe.
 
+use crate::caution::{self, CautionTexts};
 use crate::measure::{Millilitres, Money, exact};
 use crate::shop::{Line, List, Substitute, Use};
 
@@ -35,12 +36,14 @@ const COLUMNS: [&str; 21] = [
 pub fn csv(list: &List<'_>) -> String {
     let head = COLUMNS.map(str::to_owned).to_vec();
     let products = list.lines.iter().map(|line| product(line, list));
-    let gear = list.gear.iter().map(|(gear, uses)| {
-        let texts = crate::caution::CautionTexts::of(&list.order.worked.guide.language);
-        thing("safety", gear.name(), &texts.gear(*gear).title, uses, list)
-    });
+    let texts = CautionTexts::of(&list.order.worked.guide.language);
+    let gear = list.gear.iter().map(|(gear, uses)| thing("safety", gear.name(), &texts.gear(*gear).title, uses, list));
     let tools = list.tools.iter().map(|(tool, uses)| thing(tool.kind.name(), &tool.id, &tool.name, uses, list));
-    let rows = [head].into_iter().chain(products).chain(gear).chain(tools);
+    let first = texts.to_do(&caution::to_do(list.cautions.iter().map(|(_, said)| *said)));
+    let closing = if first.is_empty() { "" } else { texts.closing() };
+    let cautions = [("first", first.as_str()), ("closing", closing)].into_iter().filter(|(_, said)| !said.is_empty());
+    let cautions = cautions.map(|(id, said)| thing("caution", id, said, &[], list));
+    let rows = [head].into_iter().chain(products).chain(gear).chain(tools).chain(cautions);
     rows.map(|cells| cells.iter().map(|text| cell(text)).collect::<Vec<_>>().join(",") + "\r\n").collect()
 }
 

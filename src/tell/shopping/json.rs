@@ -7,9 +7,11 @@
 use rust_decimal::prelude::ToPrimitive;
 use serde_json::{Value, json};
 
+use crate::caution::{self, CautionTexts};
 use crate::measure::{Millilitres, Money};
 use crate::quantity::Estimate;
 use crate::shop::{self, Line, List, Pick, Use};
+use crate::tell::cautions;
 
 /// The list as a JSON text.
 pub fn json(list: &List<'_>) -> String {
@@ -18,7 +20,8 @@ pub fn json(list: &List<'_>) -> String {
 
 fn value(list: &List<'_>) -> Value {
     let order = &list.order;
-    let texts = crate::caution::CautionTexts::of(&order.worked.guide.language);
+    let texts = CautionTexts::of(&order.worked.guide.language);
+    let said = || list.cautions.iter().map(|(_, said)| *said);
     let units = order.units.iter();
     let gear = list.gear.iter().map(|(gear, uses)| {
         let said = texts.gear(*gear);
@@ -38,7 +41,9 @@ fn value(list: &List<'_>) -> Value {
         "lines": list.lines.iter().map(|line| product(line, list)).collect::<Vec<_>>(),
         "tools": tools.collect::<Vec<_>>(),
         "safety": gear.collect::<Vec<_>>(),
-        "safety_closing": if list.gear.is_empty() { Value::Null } else { json!(texts.closing()) },
+        "safety_first": texts.to_do(&caution::to_do(said())),
+        "safety_texts": cautions::in_full(texts, said()),
+        "safety_closing": if caution::to_do(said()).is_empty() { Value::Null } else { json!(texts.closing()) },
         "bottles": list.bottles(),
         "unpriced": list.unpriced,
         "total_likely": money(list.total_likely),

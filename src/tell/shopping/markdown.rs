@@ -9,6 +9,10 @@ use crate::trade::ToolKind;
 /// The list as Markdown.
 pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
     let mut text = format!("# {}\n\n{}\n", plain(&voice.say("shopping.title", &[])), plain(&voice.heading(list)));
+    let first = voice.first(list);
+    if !first.is_empty() {
+        let _ = write!(text, "\n**{}**\n", plain(&first));
+    }
     for role in Role::ALL {
         let lines: Vec<String> =
             list.lines.iter().filter(|line| line.role == *role).map(|line| product(line, list, voice)).collect();
@@ -20,9 +24,6 @@ pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
     });
     let gear: Vec<String> = gear.collect();
     chapter(&mut text, &voice.say("tool-kind.protection", &[]), &gear);
-    if !gear.is_empty() {
-        let _ = write!(text, "\n{}\n", plain(voice.cautions.closing()));
-    }
     let own = voice.things_of(ToolKind::Protection, list);
     let own: Vec<String> = own.iter().map(|(name, about)| task(false, name, about)).collect();
     if !own.is_empty() {
@@ -32,6 +33,8 @@ pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
         let lines: Vec<String> = things.iter().map(|(name, about)| task(false, name, about)).collect();
         chapter(&mut text, &kind, &lines);
     }
+    let cautions: Vec<String> = voice.in_full(list).iter().map(|caution| format!("- {}\n", plain(caution))).collect();
+    chapter(&mut text, &voice.cautions.labels().cautions, &cautions);
     let sum = format!("{}: {}", voice.count("shopping.to-buy", list.bottles()), voice.money(list.total, list));
     let _ = write!(text, "\n**{}**\n\n{}\n", plain(&sum), plain(&voice.notes(list).join(" ")));
     text

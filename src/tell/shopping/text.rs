@@ -26,9 +26,15 @@ pub fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
     let mut slip = Slip { text: String::new(), width: columns.clamp(NARROWEST, WIDEST) };
     slip.line(&voice.say("shopping.title", &[]).to_uppercase());
     slip.wrapped("", &voice.heading(list));
+    slip.wrapped("", &voice.first(list));
     products(&mut slip, list, voice);
     gear(&mut slip, list, voice);
     things(&mut slip, list, voice);
+    let cautions = voice.in_full(list);
+    if !cautions.is_empty() {
+        slip.head(&voice.cautions.labels().cautions, "");
+        cautions.iter().for_each(|caution| slip.wrapped("    ", caution));
+    }
     slip.line("");
     slip.rule('=');
     slip.columns(&voice.count("shopping.to-buy", list.bottles()), "", &voice.money(list.total, list));
@@ -72,7 +78,6 @@ fn gear(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
         slip.wrapped(OPEN, &said.title);
         slip.wrapped("    ", &format!("{} · {}", said.text, voice.uses(uses, list)));
     }
-    slip.wrapped("    ", voice.cautions.closing());
     if !own.is_empty() {
         slip.wrapped("    ", &format!("{}:", voice.cautions.labels().author_note));
     }

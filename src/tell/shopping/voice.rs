@@ -1,11 +1,12 @@
 //! A list in the words of a language: amounts, bottles, and what they are for.
 
-use crate::caution::CautionTexts;
+use crate::caution::{self, CautionTexts};
 use crate::guide::Scheme;
 use crate::measure::{Millilitres, Money, exact, roughly};
 use crate::quantity::{Estimate, Purpose};
 use crate::report::visible_line;
 use crate::shop::{Line, List, Pick, Substitute, Use};
+use crate::tell::cautions;
 use crate::theme::Words;
 
 /// More letters of one name are cut off: nobody's label is that long.
@@ -124,6 +125,18 @@ impl<'a> Voice<'a> {
     /// The sum at the foot, with its currency.
     pub fn money(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map_or_else(|| self.say("slip.no-sum", &[]), |money| self.words.money(money, list.currency()))
+    }
+
+    /// What to do before the steps that a list is for, as a line; empty where there is nothing to do.
+    pub(crate) fn first(self, list: &List<'_>) -> String {
+        self.cautions.to_do(&caution::to_do(list.cautions.iter().map(|(_, said)| *said)))
+    }
+
+    /// The cautions of the steps that a list is for, each once and in full, with the closing sentence.
+    pub(crate) fn in_full(self, list: &List<'_>) -> Vec<String> {
+        let said = cautions::in_full(self.cautions, list.cautions.iter().map(|(_, said)| *said));
+        let closing = (!said.is_empty()).then(|| self.cautions.closing().to_owned());
+        said.into_iter().chain(closing).collect()
     }
 
     /// The texts on safety in the language of the list, or in English.

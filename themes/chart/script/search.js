@@ -21,7 +21,7 @@
     await Promise.all([library, ...parts.split(" ").filter(Boolean).map(part => root + part)].map(load));
     const made = new MiniSearch({
       fields: ["title", "place", "stage", "kind", "text"],
-      storeFields: ["kind", "title", "place", "text"],
+      storeFields: ["kind", "title", "place", "first", "text"],
       tokenize: text => text.split(/[^\p{L}\p{N}\p{M}]+/u).filter(Boolean),
       processTerm: folded,
       searchOptions: { boost: { title: 5, place: 2, stage: 2 }, prefix: true, fuzzy: term => (term.length > 4 ? 0.2 : false), combineWith: "AND" },
@@ -45,11 +45,12 @@
     const part = text.slice(start, end < 0 ? undefined : end).trim();
     return [start > 0 ? "… " : "", ...marked(part, terms), end < 0 ? "" : " …"];
   };
-  const result = ({ id, kind, title, place, text, terms }) => {
+  const result = ({ id, kind, title, place, first, text, terms }) => {
     const part = excerpt(text, terms);
     return make("li", {},
       make("a", { href: root + id }, ...marked(title, terms)), " ",
       make("span", { className: "maker" }, kind, ...(place ? [" · ", ...marked(place, terms)] : [])),
+      ...(first ? [make("p", { className: "caution-first" }, first)] : []),
       ...(part ? [make("p", { className: "found-text" }, ...part)] : []));
   };
   const look = async () => {

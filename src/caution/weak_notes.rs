@@ -1,0 +1,109 @@
+//! Cautions of an author's own that say less than the usual text of the step. Both are shown; a reader believes the author.
+
+use super::gather::of_step;
+use super::{CautionKind, StepCautions};
+use crate::guide::{Guide, Scheme, Step};
+use crate::report::{Check, Finding, Group, Level, wording};
+use crate::trade::{ToolWord, tool_words};
+
+/// No note of an author's plays a danger down.
+pub(crate) static WEAK_CAUTION: Check = Check {
+    id: "weak-caution",
+    level: Level::Note,
+    about: "no caution under 'safety' says less than the usual text of the step",
+    why: "readers see both, and follow the one that asks for less",
+    group: Group::Safety,
+    safety: false,
+};
+
+/// Words that play a danger down, in small letters.
+const PLAYED_DOWN: &[&str] = &[
+    "is safe",
+    "are safe",
+    "harmless",
+    "non-toxic",
+    "not toxic",
+    "not dangerous",
+    "no danger",
+    "no mask",
+    "no gloves",
+    "mask is not needed",
+    "not necessary",
+    "if you like",
+    "harmlos",
+    "ungefährlich",
+    "unbedenklich",
+    "ungiftig",
+    "keine maske",
+    "sans danger",
+    "sans risque",
+    "inoffensi",
+    "non toxique",
+    "pas besoin de masque",
+    "inofensiv",
+    "sin peligro",
+    "no es tóxic",
+    "no hace falta mascarilla",
+];
+
+/// Every note of a guide that says less than the usual text.
+pub(super) fn check(guide: &Guide) -> Vec<Finding> {
+    let steps = guide.schemes.iter().flat_map(|scheme| scheme.steps.iter().map(move |step| (scheme, step)));
+    steps.filter(|(_, step)| !step.safety.is_empty()).flat_map(|(scheme, step)| weak(scheme, step)).collect()
+}
+
+fn weak(scheme: &Scheme, step: &Step) -> Vec<Finding> {
+    let usual = of_step(scheme, step, &[]);
+    let told = step.safety.iter().filter_map(|note| Some((note, why(note, &usual)?)));
+    told.map(|(note, why)| {
+        let message = format!("the caution {} says less than the usual text: {why}", wording::quoted(note));
+        let mend = "leave it out, as the usual text stands there anyway, or say what has to be done beyond it";
+        Finding::new(&WEAK_CAUTION, step.places.title, message, mend)
+    })
+    .collect()
+}
+
+/// What is weaker in a note.
+fn why(note: &str, usual: &StepCautions) -> Option<&'static str> {
+    let says = note.to_lowercase();
+    let words = tool_words(note);
+    let particles = words.contains(&ToolWord::MistMask) || words.contains(&ToolWord::DustMask);
+    if usual.kinds.contains(&CautionKind::SpraySolvent) && particles && !words.contains(&ToolWord::VapourMask) {
+        Some("solvent vapour passes a particle mask, a respirator A2-P3 is needed")
+    } else if !usual.kinds.is_empty() && PLAYED_DOWN.iter().any(|words| says.contains(words)) {
+        Some("it plays the danger down")
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{paint, scheme, step};
+    use super::*;
+    use crate::trade::{Family, Kind, Stage, Technique};
+
+    fn told(technique: Technique, family: Family, note: &str) -> Vec<String> {
+        let step = step(Stage::Basecoat, technique, &[paint(Kind::Paint, family)]);
+        let step = Step { safety: vec![note.to_owned()], ..step };
+        weak(&scheme(Some("plastic"), Vec::new()), &step).into_iter().map(|finding| finding.message).collect()
+    }
+
+    #[test]
+    fn a_dust_mask_on_a_solvent_and_a_word_that_plays_down_are_told() {
+        let said = told(Technique::Airbrush, Family::Lacquer, "A dust mask will do.");
+        assert!(said[0].contains("passes a particle mask"), "{said:?}");
+        for note in ["It is harmless once dry.", "No mask needed.", "Das ist unbedenklich.", "C’est sans danger."] {
+            assert!(told(Technique::Airbrush, Family::Water, note)[0].contains("plays the danger down"), "{note}");
+        }
+    }
+
+    #[test]
+    fn a_note_that_adds_is_left_alone() {
+        for note in ["Change the cartridges before, not after.", "Wear the respirator and a dust mask under it."] {
+            assert_eq!(told(Technique::Airbrush, Family::Lacquer, note), [""; 0], "{note}");
+        }
+        assert_eq!(told(Technique::Airbrush, Family::Water, "A particle mask FFP2 will do."), [""; 0]);
+        assert_eq!(told(Technique::Brush, Family::Water, "This paint is harmless."), [""; 0]);
+    }
+}

@@ -1,0 +1,11 @@
+//! The words that painters use for things that are no closed list: what a model is made of, what lies on the desk. They
+//! are understood in four languages and in ordinary synonyms, from one table each; rules and cautions ask the same.
+
+mod material;
+mod meant;
+mod table;
+mod tool;
+
+pub use material::{Material, Materials};
+pub use meant::meant;
+pub use tool::{ToolWord, tool_words, tools_in_sentences};

@@ -1,0 +1,74 @@
+//! A table of words and what they mean, and how it is looked up in a text.
+
+use std::collections::HashMap;
+
+use unicode_normalization::UnicodeNormalization as _;
+
+/// The most words of a phrase.
+const LONGEST: usize = 4;
+
+/// Words and phrases with their meanings.
+#[derive(Debug)]
+pub(super) struct Table<M> {
+    phrases: HashMap<String, M>,
+    beginnings: Vec<(String, M)>,
+    endings: Vec<(String, M)>,
+}
+
+impl<M: Copy> Table<M> {
+    /// A table from its file; `meaning` reads the first column.
+    pub(super) fn read(file: &str, meaning: impl Fn(&str) -> Option<M>) -> Self {
+        let mut table = Self { phrases: HashMap::new(), beginnings: Vec::new(), endings: Vec::new() };
+        let lines = file.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
+        for (name, words) in lines {
+            let Some(meaning) = meaning(name) else { continue };
+            for word in words.split(',').map(str::trim) {
+                let folded = words_of(word).join(" ");
+                if word.starts_with('-') {
+                    table.endings.push((folded, meaning));
+                } else if word.ends_with('-') {
+                    table.phrases.insert(folded.clone(), meaning);
+                    table.beginnings.push((folded, meaning));
+                } else {
+                    table.phrases.insert(folded, meaning);
+                }
+            }
+        }
+        table
+    }
+
+    /// What a text says: every word or phrase, the longest first, with what it means if it is known.
+    pub(super) fn look<'a>(&self, words: &'a [String]) -> Vec<(&'a [String], Option<M>)> {
+        let mut found = Vec::new();
+        let mut rest = words;
+        while !rest.is_empty() {
+            let lengths = (1..=rest.len().min(LONGEST)).rev();
+            let known = lengths.into_iter().find_map(|count| {
+                let phrase = rest.get(..count)?;
+                Some((count, self.meaning(phrase)?))
+            });
+            let (count, meaning) = known.map_or((1, None), |(count, meaning)| (count, Some(meaning)));
+            let (phrase, behind) = rest.split_at(count);
+            found.push((phrase, meaning));
+            rest = behind;
+        }
+        found
+    }
+
+    fn meaning(&self, phrase: &[String]) -> Option<M> {
+        if let Some(known) = self.phrases.get(&phrase.join(" ")) {
+            return Some(*known);
+        }
+        let [word] = phrase else { return None };
+        let ends = self.endings.iter().find(|(ending, _)| word.ends_with(ending.as_str()));
+        let begins = || self.beginnings.iter().find(|(beginning, _)| word.starts_with(beginning.as_str()));
+        ends.or_else(begins).map(|(_, meaning)| *meaning)
+    }
+}
+
+/// The words of a text in small letters and without accents.
+pub(super) fn words_of(text: &str) -> Vec<String> {
+    let plain: String = text.nfd().filter(|letter| !unicode_normalization::char::is_combining_mark(*letter)).collect();
+    let folded = plain.to_lowercase().replace('ß', "ss");
+    folded.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect()
+}
