@@ -65,7 +65,7 @@ fn coats_lie_where_the_step_says_and_views_show_one_moment() {
     assert_eq!(film.after(1).coats(SHELL, Zone::Faces).count(), 2);
     let wash = |zone| end.layers(SHELL, zone).nth(1).unwrap().dry.0;
     assert!(
-        near(wash(Zone::Recesses), 15.0) && near(wash(Zone::Faces), 2.5),
+        near(wash(Zone::Recesses), 15.0) && near(wash(Zone::Faces), 0.5),
         "50 um at 10 %, gathered in the recesses"
     );
     assert!(near(end.build(CLOTH, Zone::Faces).0, 30.0 * 0.33));

@@ -6,7 +6,7 @@ use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
 use super::outlook::{self, OutlookView};
 use super::surface::{self, SurfaceView};
-use crate::guide::{Measured, Mix, Scheme, Step, Thing};
+use crate::guide::{Measured, Mix, Prose, Scheme, Step, Thing};
 use crate::page::Desk;
 use crate::page::parts::address::{Address, relative, with_anchor};
 use crate::page::parts::line::{LinkView, ProductView};
@@ -272,4 +272,14 @@ fn waivers(path: &str, step: &Step) -> Vec<WaiverView> {
             reason: waiver.reason.clone(),
         })
         .collect()
+}
+
+/// The beginning of an instruction, to the end of a word: the page itself has the rest.
+pub(in crate::page) fn begun(body: &Prose) -> String {
+    const LETTERS: usize = 200;
+    let text = crate::page::site::search::plain(body);
+    let text = text.trim();
+    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };
+    let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
+    format!("{}…", text[..end].trim_end())
 }

@@ -8,7 +8,7 @@ use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
 use crate::caution::CautionTexts;
 use crate::draw;
-use crate::guide::{Model, Prose, Scheme, Thing};
+use crate::guide::{Model, Scheme, Thing};
 use crate::measure::{Time, exact};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
@@ -265,16 +265,6 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
     chapters
 }
 
-/// The beginning of an instruction, to the end of a word: the page itself has the rest.
-pub(in crate::page) fn begun(body: &Prose) -> String {
-    const LETTERS: usize = 200;
-    let text = crate::page::site::search::plain(body);
-    let text = text.trim();
-    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };
-    let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
-    format!("{}…", text[..end].trim_end())
-}
-
 /// The scheme as a schema.org `HowTo`.
 fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let guide = &desk.worked.guide;
@@ -285,7 +275,7 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         .iter()
         .zip(&worked.step_cautions)
         .map(|(step, said)| {
-            let text = begun(&step.body);
+            let text = recipe::begun(&step.body);
             let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
             // What to do first stands before the instruction here too.
             let first = cautions::in_short(CautionTexts::of(&guide.language), [said]);

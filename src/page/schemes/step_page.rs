@@ -51,7 +51,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
     let to_do = caution_box::line(&desk.worked.guide, [said]);
     let cautions = caution_box::of_step(&desk.worked.guide, said);
     let spot = Spot { path: &path, level: 2, whole_scheme: false, to_do: &to_do, cautions: &cautions };
-    let about = format!("{}: {}", scheme.title, super::scheme::begun(&step.body));
+    let about = format!("{}: {}", scheme.title, recipe::begun(&step.body));
     let mut back = LinkView::to(&path, &Thing::Scheme(scheme.slug.clone()), &scheme.title);
     back.href = format!("{}#{}", back.href, step.stem);
     let view = StepPageView {
