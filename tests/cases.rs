@@ -11,7 +11,7 @@
 //! ```
 //!
 //! `#!` announces the findings of its line by their rules, with commas between; behind `=>` may stand the mend of the
-//! last one. A finding that is not announced fails, and so does one that does not come. A finding at the title of a
+//! last one, and behind a rule the level in brackets where it is not the rule's own: `(note)`. A finding that is not announced fails, and so does one that does not come. A finding at the title of a
 //! file without a `title` is announced on the file's `---` line. A file named `guide.yaml` holds more lines for the
 //! guide, and `army.yaml` an army; other `.yaml` files stand in the content folder as they are. What a case leaves out is
 //! filled in: `title` from the file's name, `with: brush`, `areas: [all]`. What the bookkeeping of a whole guide finds
@@ -95,7 +95,9 @@ fn every_rule_has_a_case_that_fires_and_one_that_is_quiet() {
         let fires = |case: &Case| {
             let lines: Vec<&str> = text.lines().collect();
             let first = case.files.first().map_or(case.end, |file| file.header);
-            lines[first..case.end].iter().any(|line| marks_of(line).iter().any(|mark| mark.rule == rule.check.id))
+            lines[first..case.end]
+                .iter()
+                .any(|line| marks_of(line).iter().any(|mark| mark.rule.split(' ').next() == Some(rule.check.id)))
         };
         let firing = cases.iter().filter(|case| fires(case)).count();
         assert!(firing > 0, "no case of {} fires", path.display());
@@ -231,7 +233,9 @@ fn found_in(session: &mut Session, case: &Case, shelf: &str, counts: &impl Fn(&F
     let (findings, files) = check(session, &door_to(case, shelf));
     for finding in findings.iter().filter(|finding| counts(finding)) {
         let at = line_of(case, finding, &files);
-        let mark = Mark { rule: finding.check.id.to_owned(), mend: Some(finding.mend.clone()) };
+        let level = finding.level();
+        let own = if level == finding.check.level { String::new() } else { format!(" ({})", level.word()) };
+        let mark = Mark { rule: format!("{}{own}", finding.check.id), mend: Some(finding.mend.clone()) };
         marks.entry(at).or_default().push(mark);
     }
     for here in marks.values_mut() {

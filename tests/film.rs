@@ -78,7 +78,7 @@ fn thinner_makes_a_coat_thinner_and_lets_more_through() {
         let conditions = Conditions::of(&guide);
         let film = walk(&guide, &conditions);
         let coat = &film.coats()[0];
-        (coat.dry.0, coat.opacity)
+        (coat.all_dry().0, coat.opacity)
     };
     assert_eq!(basecoat("red", 1).1, Opacity::Covering);
     assert_eq!(basecoat("red", 2).1, Opacity::Opaque);
@@ -168,7 +168,6 @@ fn the_surface_is_told_in_typed_words() {
         covered_decals: false,
         chipped: false,
         masked: false,
-        dry_after: Time::from_minutes(12 * 60),
         cured_after: Time::from_minutes(24 * 60),
     };
     assert_eq!(now, expected);

@@ -20,6 +20,10 @@ use reading::{Case, CaseFile, case_files, door_to, parse};
 /// The faces speak for an area where anything lies on them.
 const ZONES: [Zone; 3] = [Zone::Faces, Zone::Edges, Zone::Recesses];
 
+/// The rules about a rest that is too short.
+const TOO_SHORT: [&str; 5] =
+    ["dry-too-short", "varnish-before-dry", "mask-on-uncured", "over-uncured", "decal-not-cured"];
+
 const SHELF: &str = include_str!("cases/shelves/fen.yaml");
 
 /// A scheme of ten steps that is sound as it stands: decals, a candy shell, cloth, weathering, varnish.
@@ -275,8 +279,14 @@ proptest! {
         for position in 0..=film.turns().len() {
             for area in 0..3 {
                 let now = surface_now(film.after(position), area, ZONES, &conditions.bench);
-                prop_assert!(now.is_none_or(|now| now.dry_after <= now.cured_after));
+                prop_assert!(now.is_none_or(|now| film.turns().get(now.top.step).is_some()));
             }
+            prop_assert!(film.rests(position).iter().all(|rest| rest.time.0.is_finite() && rest.time.0 >= 0.0));
+            prop_assert!(film.idle(position).0.is_finite() && film.idle(position).0 >= 0.0);
+        }
+        if steps.iter().all(|step| !step.contains("dry:")) {
+            let told = found.iter().find(|finding| TOO_SHORT.contains(&finding.check.id));
+            prop_assert!(told.is_none(), "{told:?} is about a wait that nobody wrote");
         }
         for coat in film.coats() {
             prop_assert!((0.0..=1.0).contains(&coat.cover) && coat.dry.0.is_finite() && coat.laid.0.is_finite());

@@ -162,8 +162,8 @@ figures! {
     DarkGround = "dark-ground", 45.0 Lightness, Low;
 
     // Waits beyond the table of drying times.
-    /// Hands-on minutes per coat where a step does not say.
-    HandsOn = "hands-on", 2.0 Minutes, Low;
+    /// Hands-on minutes for one model and one coat of any step that does not say; 0: what is usual for its stage.
+    HandsOn = "hands-on", 0.0 Minutes, Low;
     /// Rest of a water- or alcohol-based gloss before a decal (4 to 24 hours).
     DecalAfterWater = "decal-after-water", 240.0 Minutes, Medium;
     /// Rest of a lacquer gloss before a decal (own estimate).
@@ -174,6 +174,42 @@ figures! {
     VarnishAfterWater = "varnish-after-water", 240.0 Minutes, Medium;
     /// Rest of a water-based film before a solvent varnish, or before any stronger solvent (24 to 72 hours).
     SolventAfterWater = "solvent-after-water", 1440.0 Minutes, Medium;
+    /// Rest of colour and of base paste before a varnish: a night.
+    VarnishRest = "varnish-rest", 720.0 Minutes, Medium;
+    /// Rest of any colour before a varnish below which it clouds or drags for certain.
+    VarnishLeast = "varnish-least", 40.0 Minutes, Medium;
+    /// Rest of a washed model before anything is laid on it: a night.
+    WashedRest = "washed-rest", 720.0 Minutes, Medium;
+    /// Between two mists of an airbrush (1 to 3).
+    MistRest = "mist-rest", 3.0 Minutes, Medium;
+    /// Between two coats from a can, where its label says nothing (5 to 15).
+    CanRest = "can-rest", 10.0 Minutes, Low;
+    /// Between two coats from a can below which the film runs.
+    CanLeast = "can-least", 5.0 Minutes, Low;
+    /// From this share of thinner on a brushed coat counts as thin.
+    ThinFromThinner = "thin-from-thinner", 0.4 Share, Low;
+    /// By this share a wait may fall short of what a film needs without a word: times on labels are no finer.
+    ShortfallForgiven = "shortfall-forgiven", 0.2 Share, Low;
+    /// How long a mask on open paint may stay when the last coat beside it is laid; best is an hour or two.
+    MaskLongest = "mask-longest", 720.0 Minutes, Medium;
+    /// The most thinner in a brushed coat: one to one, and a little over it is within the size of a drop.
+    ThinnerBrushed = "thinner-brushed", 0.55 Share, Medium;
+    /// The most thinner in a sprayed coat: one to two, in thin passes that dry as they land.
+    ThinnerSprayed = "thinner-sprayed", 0.70 Share, Medium;
+    /// The most thinner in a layer, a highlight or a glaze from a wet palette: one to three.
+    ThinnerInALayer = "thinner-in-a-layer", 0.75 Share, Medium;
+    /// Rest of any paint below which tape ruins it.
+    TapeLeast = "tape-least", 20.0 Minutes, Medium;
+    /// Rest of streaks, dots and washes in oil or enamel before something shuts them in: the least (12 to 24 hours).
+    ThinOilLeast = "thin-oil-least", 1440.0 Minutes, Medium;
+    /// The same for oil colour until nobody has a word to say (1 to 7 days).
+    ThinOilRest = "thin-oil-rest", 2880.0 Minutes, Medium;
+    /// A model with more surface than this is terrain or a large vehicle, with coarser detail than a figure of its scale.
+    ThickLarge = "thick-large", 400.0 SquareCentimetres, Low;
+    /// How much thicker the paint on such a model may get than on a figure.
+    ThickLargeTakes = "thick-large-takes", 2.5 Factor, Low;
+    /// How thick the paint on a figure of 28 mm may get. The trade sees detail go soft from 60 to 80; the films are estimates.
+    ThickFrom = "thick-from", 100.0 Micrometres, Low;
     /// The share of its time to be safe for solvents after which a film takes a mild one, unrubbed.
     SolventSafeShare = "solvent-safe-share", 0.5 Share, Low;
     /// More thinner than this and an oil or enamel counts as a wash.

@@ -5,8 +5,12 @@
 pub enum Setting {
     /// Water-based paint.
     Water,
-    /// Water-based wash or one-coat paint.
+    /// Water-based paint laid thin, from a wet palette or as a mist.
+    WaterThin,
+    /// Water-based wash, where it runs.
     WaterWash,
+    /// Water-based wash or one-coat paint that floods an area and pools.
+    WaterFlood,
     /// Water-based undercoat.
     WaterPrimer,
     /// Water-based varnish.
@@ -68,7 +72,9 @@ impl Setting {
     pub(super) const fn about(self) -> &'static str {
         match self {
             Self::Water => "water-based paint",
+            Self::WaterThin => "water-based paint laid thin",
             Self::WaterWash => "water-based wash",
+            Self::WaterFlood => "water-based wash that floods an area",
             Self::WaterPrimer => "water-based undercoat",
             Self::WaterVarnish => "water-based varnish",
             Self::Alcohol => "alcohol-carried paint",
@@ -92,6 +98,8 @@ const DAY: f64 = 24.0 * HOUR;
 
 pub(super) static TIMES: &[Row] = &[
     row(Setting::Water, "water", [6.0, 20.0, 20.0, 40.0, DAY, 3.0 * DAY]),
+    row(Setting::WaterThin, "water-thin", [1.0, 3.0, 2.0, 5.0, DAY, 3.0 * DAY]),
+    row(Setting::WaterFlood, "water-flood", [45.0, 90.0, 45.0, 90.0, DAY, 3.0 * DAY]),
     row(Setting::WaterWash, "water-wash", [30.0, HOUR, 30.0, HOUR, DAY, 3.0 * DAY]),
     row(Setting::WaterPrimer, "water-primer", [15.0, 30.0, 30.0, 2.0 * HOUR, DAY, 2.0 * DAY]),
     row(Setting::WaterVarnish, "water-varnish", [10.0, 30.0, 30.0, 2.0 * HOUR, DAY, 3.0 * DAY]),

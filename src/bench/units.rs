@@ -33,6 +33,23 @@ impl Minutes {
         Self(self.0.min(other.0))
     }
 
+    /// A stretch no finer than anybody waits, rounded up: whole minutes as they are; else minutes below a quarter of an hour,
+    /// then five minutes, quarters, hours.
+    #[must_use]
+    pub fn to_be_written(self) -> Self {
+        let whole = self.0.round();
+        if (self.0 - whole).abs() < 1e-6 {
+            return Self(whole);
+        }
+        let step = match self.0 {
+            minutes if minutes <= 15.0 => 1.0,
+            minutes if minutes <= 120.0 => 5.0,
+            minutes if minutes <= 720.0 => 15.0,
+            _ => 60.0,
+        };
+        Self((self.0 / step).ceil() * step)
+    }
+
     /// As a time of whole seconds; what lies in the past counts as no time at all.
     pub fn as_time(self) -> Time {
         let seconds = (self.0 * 60.0).round().clamp(0.0, f64::from(u32::MAX));

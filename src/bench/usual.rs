@@ -13,6 +13,10 @@ pub fn minutes(step: &Step, model: &Model, bench: &Bench) -> f64 {
 /// The usual hands-on minutes for one model and one coat of a step, one of a batch of about ten, to the standard of the
 /// table. They grow with the surface and the kind of the model.
 pub fn usual_minutes(step: &Step, model: &Model, bench: &Bench) -> f64 {
+    let own = bench.get(Figure::HandsOn);
+    if own > 0.0 {
+        return own;
+    }
     bench.get(of_foot_figure(step)) * foot_figures(step, model, bench)
 }
 

@@ -140,17 +140,17 @@ pub fn lies_as_flecks(coat: &Coat<'_>) -> bool {
 }
 
 impl Lie {
-    fn of(coat: &Coat<'_>, step: &Step, zone: Zone, bench: &Bench) -> Self {
+    fn of(coat: &Coat<'_>, zone: Zone, bench: &Bench) -> Self {
         let touched = match (coat.what, coat.technique) {
             (What::Powder, _) => Figure::PowderShare,
             (_, Technique::Drybrush) if zone == Zone::Edges => Figure::DrybrushOnEdges,
             (_, Technique::Drybrush) => Figure::DrybrushOnFaces,
             _ if lies_as_flecks(coat) && coat.stage != Stage::Detail => Figure::ChippedShare,
             (_, Technique::Sponge | Technique::Stipple) => Figure::DabbedShare,
-            _ => return Self::Film(coat.optical * coat.share_in(zone, bench)),
+            _ => return Self::Film(coat.all_optical() * coat.share_in(zone, bench)),
         };
         let brushed = bench.get(Figure::WetBrush) / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
-        let left = (1.0 - bench.get(touched).clamp(0.0, 1.0)).powf(f64::from(step.coats));
+        let left = (1.0 - bench.get(touched).clamp(0.0, 1.0)).powf(f64::from(coat.count));
         Self::Broken { coats: coat.cup.strength * brushed, share: 1.0 - left }
     }
 
@@ -288,15 +288,13 @@ impl Painter<'_, '_> {
                     even = false;
                     continue;
                 }
-                let lie = Lie::of(coat, step, *zone, bench);
+                let lie = Lie::of(coat, *zone, bench);
                 even &= matches!(lie, Lie::Film(_));
                 self.lay_on(slot(*area, *zone), position, coat.what, (&pot, lie, shine));
             }
         }
         match pot {
-            Pot::Known(mixture) if even && coat.optical > 0.0 => {
-                Some(Laying { mixture: *mixture, coat: coat.optical / f64::from(step.coats.max(1)) })
-            }
+            Pot::Known(mixture) if even && coat.optical > 0.0 => Some(Laying { mixture: *mixture, coat: coat.optical }),
             _ => None,
         }
     }

@@ -5,7 +5,7 @@ use super::drying::Drying;
 use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
 use crate::guide::Step;
 use crate::measure::Colour;
-use crate::trade::{Kind, Reach, Stage, Technique, Zone};
+use crate::trade::{Family, Kind, Reach, Stage, Technique, Zone};
 
 /// What one step laid.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,13 +24,15 @@ pub struct Coat<'s> {
     pub what: What,
     /// The mix it was laid from.
     pub cup: Cup<'s>,
-    /// All its coats together, wet.
+    /// How many coats.
+    pub count: u32,
+    /// One coat, wet.
     pub wet: Micrometres,
-    /// All its coats together, dry, averaged over its zones.
+    /// One coat, dry, averaged over its zones.
     pub dry: Micrometres,
-    /// All its coats together in coats of colour: see `Figure::HidingCoat`.
+    /// One coat in coats of colour: see `Figure::HidingCoat`.
     pub optical: f64,
-    /// How much of what lies beneath it hides, from 0 to 1.
+    /// How much of what lies beneath all its coats hide, from 0 to 1.
     pub cover: f64,
     /// The same in words.
     pub opacity: Opacity,
@@ -131,6 +133,28 @@ impl Coat<'_> {
     /// Whether it covers all three zones of its areas.
     pub fn is_all_over(&self) -> bool {
         self.reach == Reach::All && self.what != What::Decal
+    }
+
+    /// All its coats together, dry, averaged over its zones.
+    pub fn all_dry(&self) -> Micrometres {
+        Micrometres(self.dry.0 * f64::from(self.count))
+    }
+
+    /// All its coats together in coats of colour.
+    pub fn all_optical(&self) -> f64 {
+        self.optical * f64::from(self.count)
+    }
+
+    /// Whether it is an oil that lies as a wash, a glaze, as streaks or as dots, not as a painted colour.
+    pub fn is_thin_oil(&self, bench: &Bench) -> bool {
+        let thinned = self.cup.thinner >= bench.get(Figure::ThinFromThinner);
+        let thin = thinned || self.stage.weathers() || self.stage == Stage::Glaze || self.reach == Reach::Spots;
+        thin && self.cup.family() == Family::Oil
+    }
+
+    /// Whether it has nothing in it that bites: resin that is cast hardens as a whole.
+    pub fn is_solvent_free(&self) -> bool {
+        self.cup.strongest() == Family::TwoPack && !self.technique.sprays()
     }
 
     /// When it may be touched.

@@ -2,39 +2,49 @@
 
 use std::cmp::Ordering;
 
+use super::coat::What;
+use super::needs::is_gentle;
 use crate::bench::{Bench, Figure, Minutes, Setting};
 use crate::guide::{Paint, Room, Step};
-use crate::trade::{Family, Kind, Stage};
+use crate::trade::{Family, Kind, Reach, Stage, Technique};
 
 /// When a coat is how dry, counted from the moment it was laid.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Drying {
     /// It may be touched.
     pub touch: Minutes,
+    /// The next coat of the same step may follow.
+    pub between: Minutes,
     /// It may be painted over with its own kind.
     pub recoat: Minutes,
     /// It takes a mask, or a wash in a mild solvent.
     pub safe: Minutes,
     /// It is hard through and through.
     pub cured: Minutes,
-    /// Whether a paint of the coat itself says how long until it may be painted over.
+    /// Whether the product that takes longest says itself how long until it may be painted over.
     pub labelled: bool,
+    /// The product that takes longest until it may be painted over, by its place in the mix.
+    pub slowest: Option<usize>,
 }
 
 impl Drying {
     /// The slower of two.
     fn slower(self, other: Self) -> Self {
+        // The product that rules is the one whose word counts; where two agree, one that has a word.
+        let (ruling, _) = match self.recoat.partial_cmp(&other.recoat) {
+            Some(Ordering::Greater) => (self, other),
+            Some(Ordering::Less) => (other, self),
+            _ if self.labelled => (self, other),
+            _ => (other, self),
+        };
         Self {
             touch: self.touch.max(other.touch),
-            recoat: self.recoat.max(other.recoat),
+            between: self.between.max(other.between),
+            recoat: ruling.recoat,
             safe: self.safe.max(other.safe),
             cured: self.cured.max(other.cured),
-            // The product that rules is the one whose word counts; where two agree, either.
-            labelled: match self.recoat.partial_cmp(&other.recoat) {
-                Some(Ordering::Greater) => self.labelled,
-                Some(Ordering::Less) => other.labelled,
-                _ => self.labelled || other.labelled,
-            },
+            labelled: ruling.labelled,
+            slowest: ruling.slowest,
         }
     }
 }
@@ -77,12 +87,13 @@ fn vapour_pressure(celsius: f64) -> f64 {
 }
 
 /// How a step's coat dries: the slowest of its products rules.
-pub(super) fn drying(step: &Step, thinner: f64, bench: &Bench, air: Air) -> Drying {
-    let films = step.mix.parts.iter().map(|part| &*part.paint).filter(|paint| forms_film(paint.kind, step.stage));
+pub(super) fn drying(step: &Step, what: What, thinner: f64, bench: &Bench, air: Air) -> Drying {
+    let lying = Lying { step, what, thinner, bench, air };
+    let films = step.mix.parts.iter().enumerate().filter(|(_, part)| forms_film(part.paint.kind, step.stage));
     films
-        .map(|paint| of_paint(paint, step, thinner, bench, air))
+        .map(|(at, part)| Drying { slowest: Some(at), ..lying.of_paint(&part.paint) })
         .reduce(Drying::slower)
-        .unwrap_or_else(|| defaults(Setting::Decal, Family::Water, step, bench, air))
+        .unwrap_or_else(|| lying.usual(Setting::Decal, Family::Water))
 }
 
 /// Whether a product stays on the model as a film.
@@ -94,48 +105,106 @@ pub(super) fn forms_film(kind: Kind, stage: Stage) -> bool {
     }
 }
 
-fn of_paint(paint: &Paint, step: &Step, thinner: f64, bench: &Bench, air: Air) -> Drying {
-    let usual = defaults(setting(paint, step, thinner, bench), paint.family, step, bench, air);
-    let factor = air.factor(paint.family);
-    let own = |time: Option<crate::measure::Time>| time.map(|time| Minutes::from(time).times(factor));
-    let cured = own(paint.cure).unwrap_or(usual.cured);
-    let recoat = own(paint.recoat).unwrap_or(usual.recoat);
-    Drying {
-        touch: own(paint.touch_dry).unwrap_or(usual.touch).min(recoat),
-        recoat,
-        safe: usual.safe.min(cured).max(recoat),
-        cured: cured.max(recoat),
-        labelled: paint.recoat.is_some(),
+/// How a coat lies, on which its times depend.
+#[derive(Clone, Copy)]
+struct Lying<'a> {
+    step: &'a Step,
+    what: What,
+    thinner: f64,
+    bench: &'a Bench,
+    air: Air,
+}
+
+impl Lying<'_> {
+    /// The times of one product: its label's where it has some, which speaks of an ordinary coat and not of a thin one.
+    fn of_paint(&self, paint: &Paint) -> Drying {
+        let setting = self.setting(paint);
+        let usual = self.usual(setting, paint.family);
+        let factor = self.air.factor(paint.family);
+        let own = |time: Option<crate::measure::Time>| time.map(|time| Minutes::from(time).times(factor));
+        let cured = own(paint.cure).unwrap_or(usual.cured);
+        let label = own(paint.recoat);
+        let recoat = match label {
+            Some(label) if setting == Setting::WaterThin => label.min(usual.recoat),
+            Some(label) => label,
+            None => usual.recoat,
+        };
+        let touch = own(paint.touch_dry).unwrap_or(usual.touch).min(recoat);
+        Drying {
+            touch,
+            between: self.between(paint, touch, recoat),
+            recoat,
+            safe: usual.safe.min(cured).max(recoat),
+            cured: cured.max(recoat),
+            labelled: label == Some(recoat),
+            slowest: None,
+        }
     }
-}
 
-fn defaults(setting: Setting, family: Family, step: &Step, bench: &Bench, air: Air) -> Drying {
-    let factor = air.factor(family);
-    let [touch, recoat, safe, cured] =
-        bench.times(setting, step.technique.sprays()).map(|minutes| Minutes(minutes * factor));
-    Drying { touch, recoat, safe, cured, labelled: false }
-}
+    fn usual(&self, setting: Setting, family: Family) -> Drying {
+        let factor = self.air.factor(family);
+        let [touch, recoat, safe, cured] =
+            self.bench.times(setting, self.step.technique.sprays()).map(|minutes| Minutes(minutes * factor));
+        Drying { touch, between: recoat, recoat, safe, cured, labelled: false, slowest: None }
+    }
 
-fn setting(paint: &Paint, step: &Step, thinner: f64, bench: &Bench) -> Setting {
-    let is_wash = paint.kind == Kind::Wash || thinner >= bench.get(Figure::WashFromThinner);
-    match (paint.kind, paint.family) {
-        (Kind::Resist, _) => Setting::Resist,
-        (Kind::DecalSoftener, _) => Setting::Decal,
-        (Kind::Texture | Kind::Glue, _) => Setting::Paste,
-        (Kind::Pigment, _) | (_, Family::Dry) => Setting::Powder,
-        (_, Family::TwoPack) => Setting::TwoPack,
-        (Kind::Varnish, Family::Water) => Setting::WaterVarnish,
-        (Kind::Primer, Family::Water) => Setting::WaterPrimer,
-        (Kind::Wash | Kind::OneCoat, Family::Water) => Setting::WaterWash,
-        (_, Family::Water) => Setting::Water,
-        (_, Family::Alcohol) => Setting::Alcohol,
-        (Kind::Varnish | Kind::Clear, Family::Lacquer) => Setting::LacquerClear,
-        (_, Family::Lacquer) if step.technique == crate::trade::Technique::SprayCan => Setting::LacquerClear,
-        (_, Family::Lacquer) => Setting::Lacquer,
-        (Kind::Varnish, Family::Enamel | Family::Oil) => Setting::OilVarnish,
-        (_, Family::Enamel | Family::Oil) if is_wash => Setting::SolventWash,
-        (_, Family::Enamel) => Setting::Enamel,
-        (_, Family::Oil) => Setting::Oil,
+    /// How long between two coats of the step: a mist needs minutes, a can what its label says, a tool that does not drag
+    /// until the film can be touched, a wet brush as long as any other coat.
+    fn between(&self, paint: &Paint, touch: Minutes, recoat: Minutes) -> Minutes {
+        let factor = self.air.factor(paint.family);
+        let slow = matches!(paint.family, Family::Enamel | Family::Oil | Family::TwoPack);
+        let figure = |figure: Figure| Minutes(self.bench.get(figure) * factor);
+        match self.step.technique {
+            Technique::Airbrush if !slow => recoat.min(figure(Figure::MistRest)),
+            Technique::SprayCan if !slow && paint.recoat.is_none() => recoat.min(figure(Figure::CanRest)),
+            Technique::SprayCan => recoat,
+            technique if is_gentle(technique) => touch,
+            _ => recoat,
+        }
+    }
+
+    /// Which row of the table holds.
+    fn setting(&self, paint: &Paint) -> Setting {
+        let is_wash = paint.kind == Kind::Wash || self.thinner >= self.bench.get(Figure::WashFromThinner);
+        match (paint.kind, paint.family) {
+            (Kind::Resist, _) => Setting::Resist,
+            (Kind::DecalSoftener, _) => Setting::Decal,
+            (Kind::Texture | Kind::Glue, _) => Setting::Paste,
+            (Kind::Pigment, _) | (_, Family::Dry) => Setting::Powder,
+            (_, Family::TwoPack) => Setting::TwoPack,
+            (Kind::Varnish, Family::Water) => Setting::WaterVarnish,
+            (Kind::Primer, Family::Water) => Setting::WaterPrimer,
+            (Kind::OneCoat, Family::Water) => Setting::WaterFlood,
+            (_, Family::Water) if self.what == What::Shade && self.floods() => Setting::WaterFlood,
+            (Kind::Wash, Family::Water) if self.what == What::Shade => Setting::WaterWash,
+            (_, Family::Water) if self.is_thin() => Setting::WaterThin,
+            (Kind::Wash, Family::Water) => Setting::WaterWash,
+            (_, Family::Water) => Setting::Water,
+            (_, Family::Alcohol) => Setting::Alcohol,
+            (Kind::Varnish | Kind::Clear, Family::Lacquer) => Setting::LacquerClear,
+            (_, Family::Lacquer) if self.step.technique == Technique::SprayCan => Setting::LacquerClear,
+            (_, Family::Lacquer) => Setting::Lacquer,
+            (Kind::Varnish, Family::Enamel | Family::Oil) => Setting::OilVarnish,
+            (_, Family::Enamel | Family::Oil) if is_wash => Setting::SolventWash,
+            (_, Family::Enamel) => Setting::Enamel,
+            (_, Family::Oil) => Setting::Oil,
+        }
+    }
+
+    /// Whether a wash goes over everything with a wet brush, and pools.
+    fn floods(&self) -> bool {
+        self.step.reach == Reach::All && !self.step.technique.sprays() && self.step.stage == Stage::Shade
+    }
+
+    /// Whether it lies thin: drawn out from a wet palette, thinned, or sprayed as a mist over what shows through.
+    fn is_thin(&self) -> bool {
+        let thin_work = matches!(self.step.stage, Stage::Layer | Stage::Glaze | Stage::Highlight | Stage::Detail);
+        match self.step.technique {
+            Technique::SprayCan => false,
+            Technique::Airbrush => thin_work || self.step.stage == Stage::Preshade,
+            Technique::Drybrush | Technique::Sponge | Technique::Stipple => true,
+            _ => thin_work || self.thinner >= self.bench.get(Figure::ThinFromThinner),
+        }
     }
 }
 

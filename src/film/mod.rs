@@ -6,7 +6,7 @@
 //!
 //! What the program decides where trade and file format leave it open:
 //! - time flows by the hands: a step begins when the hands are free and its areas are ready, that is when the
-//!   step before on each of them has dried as its `dry` says, or else until it may be painted over;
+//!   step before on each of them has dried as its `dry` says, or else as long as this step needs (see [`need`]);
 //! - a step on `all` areas leaves out those under a mask (unless all are); a step that names a masked area
 //!   reaches it, because then the mask lies on a part of it only;
 //! - `basing` without areas stands beside the model and lays nothing on it;
@@ -14,20 +14,24 @@
 //! - a coat of one product on an area is even over its zones, except a wash on the whole of it, which gathers in the recesses.
 
 mod appearance;
+mod clock;
 mod coat;
 mod cup;
 mod drying;
+mod needs;
 mod now;
 mod turn;
 mod view;
 mod walk;
 
 pub use appearance::{Appearance, Laying, Shown, lies_as_flecks};
+pub use clock::{Link, Rest, beneath};
 pub use coat::{Coat, Opacity, What, figure_of as film_figure};
 pub use cup::{Cup, Families, strength};
 pub use drying::{Air, Drying};
+pub use needs::{Bite, Need, Next, Reason, bite, is_gentle, is_soft_mask, need, shuts_in_colour, shuts_in_slow};
 pub use now::{OnTop, SurfaceNow, surface_now};
-pub use turn::{Deed, Preparation, Turn};
+pub use turn::{Deed, Preparation, Turn, Wait};
 pub use view::{Layer, View};
 
 use std::sync::{Arc, OnceLock};
@@ -62,6 +66,7 @@ pub struct Film<'s> {
     turns: Vec<Turn>,
     reached: Vec<usize>,
     coats: Vec<Coat<'s>>,
+    links: Vec<Link>,
     stacks: Vec<Vec<Laid>>,
     masks: Vec<MaskSpan>,
     appearance: OnceLock<Appearance>,

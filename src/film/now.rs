@@ -27,8 +27,6 @@ pub struct SurfaceNow {
     pub chipped: bool,
     /// Whether a mask lies on it.
     pub masked: bool,
-    /// How long until the next coat may follow.
-    pub dry_after: Time,
     /// How long until it is cured.
     pub cured_after: Time,
 }
@@ -67,7 +65,7 @@ pub fn surface_now(view: View<'_, '_>, area: usize, zones: [Zone; 3], bench: &Be
     let shows_through = top.is_clear_film() || matches!(top.what, What::Shade | What::Tint);
     let below = view.coats(area, zone).rfind(|coat| coat.position < top.position && !coat.is_clear_film());
     let tops = || zones.into_iter().filter_map(|zone| view.top(area, zone)).chain(view.bare_decals(area));
-    let until = |latest: Minutes| (latest - view.now()).as_time();
+    let until = |latest: Minutes| (latest - view.now()).to_be_written().as_time();
     let bare_decals = view.bare_decals(area).count();
     Some(SurfaceNow {
         zone,
@@ -79,7 +77,6 @@ pub fn surface_now(view: View<'_, '_>, area: usize, zones: [Zone; 3], bench: &Be
         covered_decals: view.decals(area).count() > bare_decals,
         chipped: view.chips(area).next().is_some(),
         masked: view.mask(area).is_some(),
-        dry_after: until(tops().map(Coat::recoat_at).fold(view.now(), Minutes::max)),
         cured_after: until(tops().map(Coat::cured_at).fold(view.now(), Minutes::max)),
     })
 }

@@ -1,9 +1,11 @@
 //! What a step does, apart from the coat that it lays, and when.
 
-use crate::bench::Minutes;
+use crate::bench::{self, Bench, Minutes};
 use std::ops::Range;
 
-use crate::guide::Step;
+use super::coat::Coat;
+
+use crate::guide::{Model, Step};
 use crate::trade::{Kind, Stage};
 
 /// One step's turn.
@@ -17,8 +19,32 @@ pub struct Turn {
     pub ends: Minutes,
     /// What it does.
     pub deed: Deed,
+    /// How long it takes.
+    pub wait: Wait,
     pub(super) coat: Option<usize>,
     pub(super) areas: Range<usize>,
+    pub(super) links: Range<usize>,
+}
+
+/// How long a step takes on one model.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Wait {
+    /// Work, all coats together.
+    pub hands_on: Minutes,
+    /// Whether the work is the usual for such a step, because the author does not say.
+    pub usual: bool,
+    /// Rest between two coats.
+    pub between: Minutes,
+}
+
+impl Wait {
+    pub(super) fn of(step: &Step, model: &Model, coat: Option<&Coat<'_>>, bench: &Bench) -> Self {
+        Self {
+            hands_on: Minutes(bench::minutes(step, model, bench) * f64::from(step.coats)),
+            usual: step.minutes.is_none(),
+            between: step.wait.map(Minutes::from).or(coat.map(|coat| coat.drying.between)).unwrap_or_default(),
+        }
+    }
 }
 
 /// What a step does.

@@ -1,12 +1,14 @@
 //! Walking the steps: each lays its coat on the zones it reaches, and time passes.
 
-use crate::bench::{Figure, Micrometres, Minutes};
+use crate::bench::{Micrometres, Minutes};
 use std::ops::Range;
 
+use super::clock::{self, Last, Link};
 use super::coat::{self, Coat, Opacity, What};
 use super::cup::Cup;
-use super::drying::{Drying, drying};
-use super::turn::{Deed, Turn};
+use super::drying::drying;
+use super::needs::Next;
+use super::turn::{Deed, Preparation, Turn, Wait};
 use super::view::View;
 use super::{Conditions, Film, Laid, MaskSpan, Slot};
 use crate::guide::{Scheme, Step};
@@ -21,13 +23,15 @@ pub(super) fn walk<'s>(scheme: &'s Scheme, order: &[usize], conditions: &Conditi
             turns: Vec::with_capacity(order.len()),
             reached: Vec::with_capacity(order.len() * areas),
             coats: Vec::with_capacity(order.len()),
+            links: Vec::new(),
             stacks: vec![Vec::new(); areas * Slot::COUNT],
             masks: Vec::new(),
             appearance: std::sync::OnceLock::new(),
         },
         conditions,
         hands_free: Minutes::default(),
-        ready: vec![Minutes::default(); areas],
+        last: vec![Last::default(); areas],
+        base: None,
     };
     for index in order {
         if let Some(step) = scheme.steps.get(*index) {
@@ -41,15 +45,10 @@ struct Walk<'s, 'c> {
     film: Film<'s>,
     conditions: &'c Conditions,
     hands_free: Minutes,
-    ready: Vec<Minutes>,
-}
-
-/// A coat in the making: everything that does not depend on when it is laid.
-#[derive(Clone, Copy)]
-struct Mixed<'s> {
-    cup: Cup<'s>,
-    what: What,
-    drying: Drying,
+    /// The last steps on each area.
+    last: Vec<Last>,
+    /// The last step on the base that stands beside the model, with what it laid there.
+    base: Option<(usize, Option<Coat<'s>>)>,
 }
 
 impl<'s> Walk<'s, '_> {
@@ -58,21 +57,46 @@ impl<'s> Walk<'s, '_> {
         let start = self.film.reached.len();
         self.reach(step, position);
         let areas = start..self.film.reached.len();
-        let mixed = Mixed::of(step, self.conditions);
-        let deed = Deed::of(step, mixed.is_some());
-        let recoat = mixed.map(|mixed| mixed.drying.recoat).unwrap_or_default();
-        let (begins, ends) = self.pass_time(step, areas.clone(), recoat);
-        let mixed = mixed.filter(|_| !areas.is_empty() && matches!(deed, Deed::Coat | Deed::Prepare(_)));
-        let coat = mixed.map(|mixed| self.coat(mixed, step, (index, position), ends));
-        self.dry(step, areas.clone(), ends, coat.as_ref());
-        let coat = coat.map(|coat| self.lay(coat, areas.clone()));
+        let mut coat = self.coat(step, (index, position));
+        let deed = Deed::of(step, coat.is_some());
+        coat = coat.filter(|_| matches!(deed, Deed::Coat | Deed::Prepare(_)));
+        let links = self.wait_for(Next { deed, coat: coat.as_ref(), step }, areas.clone());
+        let wait = Wait::of(step, &self.film.scheme.model, coat.as_ref(), &self.conditions.bench);
+        let (begins, ends) = self.pass_time(step, wait, links.clone());
+        if let Some(coat) = &mut coat {
+            coat.laid = ends;
+        }
+        self.note(step, position, deed, areas.clone(), coat.as_ref());
+        let coat = coat.filter(|_| !areas.is_empty()).map(|coat| self.lay(coat, areas.clone()));
         self.mask(deed, position, areas.clone());
-        self.film.turns.push(Turn { step: index, begins, ends, deed, coat, areas });
+        self.film.turns.push(Turn { step: index, begins, ends, deed, wait, coat, areas, links });
+    }
+
+    /// Notes which earlier steps a step waits for: one link for each, the longest wait.
+    fn wait_for(&mut self, next: Next<'_, 's>, areas: Range<usize>) -> Range<usize> {
+        let (film, bench) = (&self.film, &self.conditions.bench);
+        let reached = film.reached.get(areas).unwrap_or_default();
+        let mut links: Vec<Link> = Vec::new();
+        for area in reached {
+            let last = self.last.get(*area).copied().unwrap_or_default();
+            clock::links_on_area(film, (*area, last), &next, bench, &mut links);
+        }
+        if next.deed == Deed::Unmask {
+            clock::links_to_unmask(film, reached, &mut links);
+        }
+        if let Some((from, coat)) = self.base.as_ref().filter(|_| clock::meets_base(next.step)) {
+            links.extend(film.step(*from).map(|step| clock::link_on_base((*from, step), coat.as_ref(), &next, bench)));
+        }
+        links.sort_by(|a, b| a.from.cmp(&b.from).then(b.rest.0.total_cmp(&a.rest.0)));
+        links.dedup_by_key(|link| link.from);
+        let start = self.film.links.len();
+        self.film.links.extend(links);
+        start..self.film.links.len()
     }
 
     /// Notes the areas that a step reaches: those it names, or all that no mask covers.
     fn reach(&mut self, step: &Step, position: usize) {
-        if step.stage == Stage::Basing && step.places.areas == step.places.title {
+        if step.is_about_base() {
             return;
         }
         let count = self.film.scheme.areas.len();
@@ -88,48 +112,57 @@ impl<'s> Walk<'s, '_> {
     }
 
     /// When a step begins, and when its last coat has been laid.
-    fn pass_time(&mut self, step: &Step, areas: Range<usize>, recoat: Minutes) -> (Minutes, Minutes) {
-        let ready = self.film.reached.get(areas).unwrap_or_default().iter().filter_map(|area| self.ready.get(*area));
-        let begins = ready.fold(self.hands_free, |latest, one| latest.max(*one));
-        let usual = self.conditions.bench.get(Figure::HandsOn) * f64::from(step.coats);
-        let hands_on = step.hands_on().map_or(Minutes(usual), Minutes::from);
-        let between = step.wait.map_or(recoat, Minutes::from).times(f64::from(step.coats.saturating_sub(1)));
-        self.hands_free = begins + hands_on;
-        (begins, begins + hands_on + between)
+    fn pass_time(&mut self, step: &Step, wait: Wait, links: Range<usize>) -> (Minutes, Minutes) {
+        let links = self.film.links.get(links).unwrap_or_default();
+        let rested = |link: &Link| self.film.turns.get(link.from).map_or(link.rest, |turn| turn.ends + link.rest);
+        let begins = links.iter().map(rested).fold(self.hands_free, Minutes::max);
+        self.hands_free = begins + wait.hands_on;
+        (begins, self.hands_free + wait.between.times(f64::from(step.coats.saturating_sub(1))))
     }
 
-    fn coat(&self, mixed: Mixed<'s>, step: &Step, (index, position): (usize, usize), laid: Minutes) -> Coat<'s> {
-        let Mixed { cup, what, drying } = mixed;
+    /// The coat that a step lays, as if it were laid at once.
+    fn coat(&self, step: &'s Step, (index, position): (usize, usize)) -> Option<Coat<'s>> {
         let bench = &self.conditions.bench;
-        let wet = coat::wet_film(step, what, &cup, bench) * f64::from(step.coats);
+        let cup = Cup::of(step, bench);
+        let what = What::of(step, &cup)?;
+        let drying = drying(step, what, cup.thinner, bench, self.conditions.air);
+        let wet = coat::wet_film(step, what, &cup, bench);
         let dry = if what == What::Decal { wet } else { wet * cup.solids };
         let optical = coat::optical(wet, &cup, step.technique, bench);
-        let cover = coat::cover(optical, &cup);
-        Coat {
+        let cover = coat::cover(optical * f64::from(step.coats), &cup);
+        Some(Coat {
             position,
             step: index,
             stage: step.stage,
             technique: step.technique,
             reach: step.reach,
             what,
+            count: step.coats,
             wet: Micrometres(wet),
             dry: Micrometres(dry),
             optical,
             cover,
             opacity: Opacity::of(cover, bench),
-            laid,
+            laid: Minutes::default(),
             drying,
             cup,
-        }
+        })
     }
 
-    /// Until when the areas must rest before the next step on them.
-    fn dry(&mut self, step: &Step, areas: Range<usize>, ends: Minutes, coat: Option<&Coat<'_>>) {
-        let rest = step.dry.map(Minutes::from).or(coat.map(|coat| coat.drying.recoat)).unwrap_or_default();
+    /// Notes a step as the last one on what it reaches.
+    fn note(&mut self, step: &Step, position: usize, deed: Deed, areas: Range<usize>, coat: Option<&Coat<'s>>) {
+        let washes = matches!(deed, Deed::Prepare(Preparation { washes: true, .. }));
         for area in self.film.reached.get(areas).unwrap_or_default() {
-            if let Some(ready) = self.ready.get_mut(*area) {
-                *ready = ready.max(ends + rest);
+            let Some(last) = self.last.get_mut(*area) else { continue };
+            last.step = Some(position);
+            if washes {
+                last.washed = Some(position);
+            } else if coat.is_some() {
+                last.washed = None;
             }
+        }
+        if step.is_about_base() {
+            self.base = Some((position, coat.cloned()));
         }
     }
 
@@ -138,7 +171,7 @@ impl<'s> Walk<'s, '_> {
         for area in self.film.reached.get(areas).unwrap_or_default() {
             let mut lay = |slot: Slot, share: f64| {
                 if let Some(stack) = self.film.stacks.get_mut(slot.index(*area)) {
-                    stack.push(Laid { coat: at, dry: Micrometres(coat.dry.0 * share) });
+                    stack.push(Laid { coat: at, dry: Micrometres(coat.all_dry().0 * share) });
                 }
             };
             if coat.what == What::Decal {
@@ -165,14 +198,5 @@ impl<'s> Walk<'s, '_> {
             let lying = self.film.masks.iter_mut().filter(|mask| mask.off.is_none() && areas.contains(&mask.area));
             lying.for_each(|mask| mask.off = Some(position));
         }
-    }
-}
-
-impl<'s> Mixed<'s> {
-    fn of(step: &'s Step, conditions: &Conditions) -> Option<Self> {
-        let cup = Cup::of(step, &conditions.bench);
-        let what = What::of(step, &cup)?;
-        let drying = drying(step, cup.thinner, &conditions.bench, conditions.air);
-        Some(Self { cup, what, drying })
     }
 }

@@ -104,16 +104,8 @@ pub struct StepPlaces {
 }
 
 impl Step {
-    /// Hands-on time for one model, all coats, if the author says.
-    pub fn hands_on(&self) -> Option<Time> {
-        self.minutes.map(|minutes| {
-            let seconds = (minutes.as_f64() * 60.0 * f64::from(self.coats)).round().min(f64::from(u32::MAX));
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "rounded, not negative and held below u32::MAX"
-            )]
-            Time::seconds(seconds as u32)
-        })
+    /// Whether it is about the base that stands beside the model, and not about the model.
+    pub fn is_about_base(&self) -> bool {
+        self.stage == Stage::Basing && self.places.areas == self.places.title
     }
 }

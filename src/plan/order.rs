@@ -36,18 +36,15 @@ impl Order {
             scheme.steps.iter().enumerate().map(|(at, step)| Touched::of(&film, at, step)).collect();
         let before = |at: usize| {
             let mut links = Vec::new();
+            by_film(&film, at, &mut links);
             by_areas(&touched, at, &mut links);
             by_word(scheme, &touched, at, &mut links);
             by_masks(&film, &touched, at, &mut links);
             strongest(links)
         };
-        let wait = |(at, step): (usize, &Step)| {
-            let recoat = film.coat(at).map(|coat| coat.drying.recoat).unwrap_or_default();
-            seconds(step.wait.map_or(recoat, Minutes::from))
-        };
         Self {
             before: positions.iter().map(|at| before(*at)).collect(),
-            between: scheme.steps.iter().enumerate().map(wait).collect(),
+            between: positions.iter().map(|at| seconds(film.wait(*at).between)).collect(),
             rest: touched.iter().map(|touched| touched.rest).collect(),
             wished: merged(positions.iter().flat_map(|at| wishes(&film, &touched, *at)).collect()),
             tied: merged(positions.iter().flat_map(|at| ties(&film, *at)).collect()),
@@ -84,7 +81,8 @@ impl Touched {
             set(&mut dusted, areas);
         }
         let drying = film.coat(at).map(|coat| coat.drying).unwrap_or_default();
-        let rest = seconds(step.dry.map_or(drying.recoat, Minutes::from));
+        let rest = film.rests(at).first().map(|rest| rest.time).unwrap_or_default();
+        let rest = seconds(if step.dry.is_some() { rest } else { rest.max(drying.recoat) });
         let sweeping = step.all_over || step.technique.sprays();
         Self { reached, dusted, rest, touch: rest.min(seconds(drying.touch)), sweeping }
     }
@@ -98,17 +96,18 @@ impl Touched {
     }
 }
 
-/// The last step that met each of its areas, and the last that reached it. Those before follow through these.
+/// The waits of the film.
+fn by_film(film: &Film<'_>, at: usize, links: &mut Vec<(usize, Seconds)>) {
+    links.extend(film.links(at).iter().map(|link| (link.from, seconds(link.rest))));
+}
+
+/// The last step that met each of its areas, by a mist or on it: its paint must not be touched wet.
 fn by_areas(touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
     let Some((own, earlier)) = touched.get(at).zip(touched.get(..at)) else { return };
     for area in (0..own.reached.len()).filter(|area| own.meets(*area)) {
         if let Some((before, met)) = earlier.iter().enumerate().rfind(|(_, before)| before.meets(area)) {
             let on_it = own.reaches(area) && met.reaches(area);
-            links.push((before, if on_it { met.rest } else { met.touch }));
-        }
-        let reached = earlier.iter().enumerate().rfind(|(_, before)| before.reaches(area));
-        if let Some((before, met)) = reached.filter(|_| own.reaches(area)) {
-            links.push((before, met.rest));
+            links.push((before, if on_it { 0 } else { met.touch }));
         }
     }
 }

@@ -62,7 +62,7 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
         What::Decal => return Micrometres(film_of(Figure::WetSoftener)),
         What::Powder => return Micrometres(film_of(Figure::PowderHeap)),
         What::Texture if is_sealing_glue(step, coat) => film_of(Figure::WetBrush),
-        _ => coat.wet.0 / f64::from(step.coats.max(1)),
+        _ => coat.wet.0,
     };
     let wet = match laying {
         Laying::LargeBrush if coat.what == What::Shade => film_of(Figure::WetTerrainWash),

@@ -7,6 +7,8 @@ use super::{Check, Level, Place};
 pub struct Finding {
     /// The rule that was broken; it brings the id, the level and the why.
     pub check: &'static Check,
+    /// How much it matters here; mostly as much as the rule says.
+    pub level: Level,
     /// Where the mend is to be made.
     pub place: Place,
     /// What is wrong, in the author's own names: lower case, no full stop.
@@ -29,7 +31,7 @@ pub struct Related {
 impl Finding {
     /// A finding with all that it must say.
     pub fn new(check: &'static Check, place: Place, message: impl Into<String>, mend: impl Into<String>) -> Self {
-        Self { check, place, message: message.into(), mend: mend.into(), related: Vec::new() }
+        Self { check, level: check.level, place, message: message.into(), mend: mend.into(), related: Vec::new() }
     }
 
     /// The same finding with one more place that explains it.
@@ -39,8 +41,15 @@ impl Finding {
         self
     }
 
+    /// The same finding where it matters more or less than the rule usually does.
+    #[must_use]
+    pub fn at(mut self, level: Level) -> Self {
+        self.level = level;
+        self
+    }
+
     /// How much it matters.
     pub fn level(&self) -> Level {
-        self.check.level
+        self.level
     }
 }

@@ -7,11 +7,13 @@ use crate::guide::{Scheme, Step};
 use crate::measure::Time;
 use crate::theme::Words;
 use crate::trade::Reach;
+use crate::work::WorkedScheme;
 
 /// One fact of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
-    /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `hands-on` or `together`.
+    /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on` or
+    /// `together`.
     pub key: &'static str,
     /// What it says, in the language of the guide.
     pub words: String,
@@ -19,20 +21,23 @@ pub struct StepFact {
     pub seconds: Option<u32>,
 }
 
-/// The facts of a step of a scheme.
-pub fn of_step(scheme: &Scheme, step: &Step, words: &Words) -> Vec<StepFact> {
+/// The facts of the step at a place of a scheme.
+pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact> {
+    let (Some(step), Some(times)) = (worked.scheme.steps.get(at), worked.times.get(at)) else { return Vec::new() };
     let fact = |key, words| StepFact { key, words, seconds: None };
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
     let wait = |key, words, time: Time| StepFact { key, words, seconds: Some(time.as_seconds()) };
     let technique = words.filled(&format!("technique.{}", step.technique.name()), &[]);
-    let mut facts = vec![fact("technique", technique), fact("where", place(scheme, step, words))];
+    let mut facts = vec![fact("technique", technique), fact("where", place(&worked.scheme, step, words))];
     if !step.mix.parts.is_empty() {
         facts.push(fact("coats", words.counted("step.coats", u64::from(step.coats))));
-        let between = step.wait.filter(|_| step.coats > 1);
-        facts.extend(between.map(|between| wait("between", time("step.between", between), between)));
+        facts.extend(times.between.map(|between| wait("between", time("step.between", between), between)));
     }
-    facts.extend(step.dry.map(|dry| wait("dry", time("step.dry", dry), dry)));
-    facts.extend(step.hands_on().map(|hands_on| fact("hands-on", time("step.hands-on", hands_on))));
+    for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
+        facts.push(wait(key, time(&format!("rest.{}", rest.name()), rest.time), rest.time));
+    }
+    let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
+    facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
     facts
 }
@@ -42,6 +47,7 @@ fn place(scheme: &Scheme, step: &Step, words: &Words) -> String {
     let areas = step.areas.iter().filter_map(|area| scheme.areas.get(*area));
     let titles: Vec<&str> = areas.map(|area| area.title.as_str()).collect();
     let place = match titles.as_slice() {
+        _ if step.is_about_base() => words.filled("step.base", &[]),
         [_, ..] if !step.all_over => titles.join(", "),
         _ => words.filled("step.everywhere", &[]),
     };

@@ -56,8 +56,9 @@ impl Words {
         let mut shown: Vec<String> = Vec::new();
         for (unit, length) in units {
             let count = rest / length;
-            // A day and a half is written in hours, as painters do.
-            if count == 0 || (unit == "day" && !rest.is_multiple_of(length) && rest < 3 * length) {
+            // A day, and a day and a half, are written in hours, as painters do.
+            let in_hours = rest < 2 * length || (rest < 3 * length && !rest.is_multiple_of(length));
+            if count == 0 || (unit == "day" && in_hours) {
                 continue;
             }
             rest %= length;
@@ -127,6 +128,7 @@ mod tests {
         let shown = |seconds| english.duration(seconds).replace('\u{a0}', " ");
         assert_eq!(shown(90), "1 min 30 s");
         assert_eq!(shown(5400), "1 h 30 min");
+        assert_eq!(shown(24 * 3600), "24 h");
         assert_eq!(shown(36 * 3600), "36 h");
         assert_eq!(shown(48 * 3600), "2 d");
         assert_eq!(shown(100 * 3600), "4 d 4 h");

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::waiting;
+use super::StepTimes;
 use crate::guide::Scheme;
 use crate::measure::Time;
 
@@ -13,21 +13,24 @@ pub struct Glance {
     pub steps: usize,
     /// How many products it uses.
     pub paints: usize,
-    /// Hands-on time for one model, as far as the steps say.
+    /// Hands-on time for one model.
     pub hands_on: Time,
-    /// Waiting, if every step waits for the one before.
+    /// Whether some of it is the usual for such steps, because the author does not say.
+    pub usual: bool,
+    /// How long the hands lie idle while something dries, from the first step to the last.
     pub waiting: Time,
 }
 
 impl Glance {
     /// Adds up the steps of a scheme.
-    pub fn of(scheme: &Scheme) -> Self {
+    pub fn of(scheme: &Scheme, times: &[StepTimes]) -> Self {
         let parts = scheme.steps.iter().flat_map(|step| &step.mix.parts);
         Self {
             steps: scheme.steps.len(),
             paints: parts.map(|part| part.paint.id.as_str()).collect::<BTreeSet<_>>().len(),
-            hands_on: scheme.steps.iter().filter_map(crate::guide::Step::hands_on).sum(),
-            waiting: scheme.steps.iter().map(waiting).sum(),
+            hands_on: times.iter().map(|step| step.hands_on).sum(),
+            usual: times.iter().any(|step| step.usual),
+            waiting: times.iter().map(|step| step.idle).sum(),
         }
     }
 }

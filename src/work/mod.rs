@@ -9,6 +9,7 @@ mod ladder;
 mod outlook;
 mod plans;
 mod section;
+mod seen;
 mod sittings;
 mod tones;
 mod value;
@@ -26,10 +27,11 @@ pub use ladder::{Ladder, Rung};
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat, StepFilm};
+pub use seen::Seen;
 pub use sittings::Sittings;
 pub use tones::Tones;
 pub use value::Rise;
-pub use waiting::{drying, waiting};
+pub use waiting::{RestFor, StepTimes};
 
 use crate::caution::{self, SchemeCautions, StepCautions};
 use crate::film::{Conditions, Film};
@@ -62,10 +64,14 @@ pub struct WorkedScheme {
     pub scheme: Arc<Scheme>,
     /// What it asks for, in figures.
     pub glance: Glance,
+    /// How long each step takes and rests, in the order of the steps.
+    pub times: Vec<StepTimes>,
     /// The evenings that it asks for.
     pub sittings: Sittings,
     /// The predicted colours of each area in the end, in the order of the areas.
     pub tones: Vec<Tones>,
+    /// The paints that one sees on each area in the end, in the order of the areas.
+    pub seen: Vec<Seen>,
     /// How light and dark each area becomes, in the order of the areas.
     pub values: Vec<Vec<Rise>>,
     /// The film after each step, in the order of the steps.
@@ -172,12 +178,15 @@ fn work_scheme(
     let surface = ModelSurface::of(scheme, mesh_area, &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
     findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
+    let times = waiting::times(&film);
     let step_cautions = step_cautions(scheme, &needs);
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
-        glance: Glance::of(scheme),
+        glance: Glance::of(scheme, &times),
+        times,
         sittings: Sittings::of(&film, conditions),
         tones: tones::tones(&film, conditions),
+        seen: seen::seen(&film),
         values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),
         outlooks: outlook::outlooks(scheme, &film, conditions),

@@ -105,8 +105,7 @@ pub(super) fn trust(stack: &Stack) -> Option<Trust> {
 
 /// Whether a reader should count the coats: a clear or a glaze always, a colour that is built up in many thin ones.
 fn wants_counting(coat: &Coat<'_>, step: &Step) -> bool {
-    let one = coat.optical / f64::from(step.coats.max(1));
-    let thin = coat.cup.uncovered.powf(one) >= THIN_FROM;
+    let thin = coat.cup.uncovered.powf(coat.optical) >= THIN_FROM;
     coat.what == What::Tint || (coat.what == What::Colour && (step.coats > 2 || (step.coats == 2 && thin)))
 }
 

@@ -109,7 +109,6 @@ fn surfaces(film: &Film<'_>, position: usize, conditions: &Conditions) -> Vec<(V
         match surfaces.iter_mut().find(|(_, known)| looks_like(known, &now)) {
             Some((areas, known)) => {
                 areas.push(*area);
-                known.dry_after = known.dry_after.max(now.dry_after);
                 known.cured_after = known.cured_after.max(now.cured_after);
             }
             None => surfaces.push((vec![*area], now)),
@@ -132,7 +131,6 @@ fn looks_like(one: &SurfaceNow, other: &SurfaceNow) -> bool {
     let plain = |now: &SurfaceNow| SurfaceNow {
         top: OnTop { step: 0, ..now.top },
         under: now.under.map(|under| OnTop { step: 0, ..under }),
-        dry_after: Time::default(),
         cured_after: Time::default(),
         ..*now
     };

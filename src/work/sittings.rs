@@ -1,7 +1,7 @@
 //! On which evening each step of a scheme is painted, where one model is painted alone and nothing but drying holds it up.
 
-use crate::bench::{Figure, Minutes};
-use crate::film::{Conditions, Film};
+use crate::bench::Figure;
+use crate::film::{Conditions, Film, Link};
 
 /// From one evening to the next, in minutes.
 const DAY: f64 = 1440.0;
@@ -22,23 +22,18 @@ impl Sittings {
     /// when the hands are free and its areas are dry; one that does not go into an evening waits for the next.
     pub(super) fn of(film: &Film<'_>, conditions: &Conditions) -> Self {
         let evening = conditions.bench.get(Figure::Evening).clamp(1.0, DAY);
-        let mut ready = vec![0.0_f64; film.scheme().areas.len()];
-        let (mut free, mut days, mut last) = (0.0_f64, Vec::new(), 0.0_f64);
+        let (mut free, mut days, mut ends) = (0.0_f64, Vec::new(), Vec::<f64>::new());
         for (position, turn) in film.turns().iter().enumerate() {
-            let areas = film.areas(position);
-            let dry = areas.iter().filter_map(|area| ready.get(*area)).copied().fold(free, f64::max);
-            let Minutes(busy) = hands_on(film, position, turn.ends.0 - turn.begins.0);
-            let begins = begins(dry, busy, evening);
-            free = begins + busy;
-            let ends = begins + (turn.ends.0 - turn.begins.0) + rest(film, position);
-            for area in areas {
-                if let Some(ready) = ready.get_mut(*area) {
-                    *ready = ready.max(ends);
-                }
-            }
-            last = last.max(ends);
+            let wait = film.wait(position);
+            let rested = |link: &Link| ends.get(link.from).map(|end| end + link.rest.0);
+            let ready = film.links(position).iter().filter_map(rested).fold(free, f64::max);
+            let begins = begins(ready, wait.hands_on.0, evening);
+            free = begins + wait.hands_on.0;
+            ends.push(begins + (turn.ends.0 - turn.begins.0));
             days.push(whole(begins / DAY));
         }
+        let rest = |at: usize| film.rests(at).first().map(|rest| rest.time.0).unwrap_or_default();
+        let last = ends.iter().enumerate().map(|(at, end)| end + rest(at)).fold(free, f64::max);
         let evenings = days.chunk_by(|a, b| a == b).count();
         Self { days, evenings, ready_after: whole((last / DAY).ceil()) }
     }
@@ -55,18 +50,6 @@ fn begins(earliest: f64, busy: f64, evening: f64) -> f64 {
     let gone = earliest.rem_euclid(DAY);
     let fits = gone <= 0.0 || gone + busy <= evening;
     if fits { earliest } else { (earliest / DAY).ceil() * DAY }
-}
-
-/// How long the hands are busy: what the step says, otherwise all of its time that is no waiting.
-fn hands_on(film: &Film<'_>, position: usize, whole: f64) -> Minutes {
-    let said = film.step(position).and_then(crate::guide::Step::hands_on);
-    said.map_or(Minutes(whole.min(DAY / 24.0)), Minutes::from)
-}
-
-/// How long the areas of a step rest after it.
-fn rest(film: &Film<'_>, position: usize) -> f64 {
-    let said = film.step(position).and_then(|step| step.dry).map(Minutes::from);
-    said.or_else(|| film.coat(position).map(|coat| coat.drying.recoat)).unwrap_or_default().0
 }
 
 fn whole(days: f64) -> u32 {

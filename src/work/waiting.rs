@@ -1,15 +1,70 @@
-//! How long a step keeps the painter waiting.
+//! How long every step of a scheme takes and waits, as the film's clock has it: the one answer for pages, card and data.
 
-use crate::guide::Step;
+use crate::film::{Film, Reason};
 use crate::measure::Time;
 
-/// The waits between the coats and the drying after the last one, as far as the step or its paints say.
-pub fn waiting(step: &Step) -> Time {
-    let between = step.wait.map(|wait| wait.times(step.coats.saturating_sub(1))).unwrap_or_default();
-    between + drying(step).unwrap_or_default()
+/// How long a step takes on one model, and how long it rests.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct StepTimes {
+    /// Work, all coats together.
+    pub hands_on: Time,
+    /// Whether the work is the usual for such a step, because the author does not say.
+    pub usual: bool,
+    /// Rest between two coats; `None` where there is one.
+    pub between: Option<Time>,
+    /// Rest after the last coat: for the next step on its areas, and for a later one that needs more.
+    pub rests: Vec<RestFor>,
+    /// How long the hands lie idle until anything else can be done: the step's share of a scheme's drying time.
+    pub idle: Time,
 }
 
-/// The drying after the last coat: as the step says, otherwise the longest recoat time of its paints.
-pub fn drying(step: &Step) -> Option<Time> {
-    step.dry.or_else(|| step.mix.parts.iter().filter_map(|part| part.paint.recoat).max())
+/// A rest, and what it is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RestFor {
+    /// How long.
+    pub time: Time,
+    /// Why.
+    pub reason: Reason,
+    /// The step that it is for, by its place in the scheme's list.
+    pub before: Option<usize>,
+    /// Whether the author wrote it.
+    pub written: bool,
+}
+
+impl RestFor {
+    /// Its name in a theme's words: an author's rest of no time at all is paint on wet paint.
+    pub fn name(&self) -> &'static str {
+        if self.time == Time::default() { "wet" } else { self.reason.name() }
+    }
+}
+
+impl StepTimes {
+    /// How long the step dries in all: between its coats and for the next step on its areas.
+    pub fn drying(&self, coats: u32) -> Time {
+        let between = self.between.map(|between| between.times(coats.saturating_sub(1))).unwrap_or_default();
+        between + self.rests.first().map(|rest| rest.time).unwrap_or_default()
+    }
+}
+
+/// The times of each step, in the order of the steps.
+pub(super) fn times(film: &Film<'_>) -> Vec<StepTimes> {
+    (0..film.turns().len()).map(|position| of_step(film, position)).collect()
+}
+
+fn of_step(film: &Film<'_>, position: usize) -> StepTimes {
+    let wait = film.wait(position);
+    let several = film.step(position).is_some_and(|step| step.coats > 1);
+    let rests = film.rests(position).into_iter().map(|rest| RestFor {
+        time: rest.time.as_time(),
+        reason: rest.reason,
+        before: rest.before,
+        written: rest.written,
+    });
+    StepTimes {
+        hands_on: wait.hands_on.as_time(),
+        usual: wait.usual,
+        between: several.then(|| wait.between.to_be_written().as_time()).filter(|time| *time > Time::default()),
+        rests: rests.collect(),
+        idle: film.idle(position).as_time(),
+    }
 }

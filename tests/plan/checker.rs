@@ -115,8 +115,7 @@ fn coats(turns: &Turns, unit: usize, scheme: &Scheme, models: u32, conditions: &
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     for (at, step) in scheme.steps.iter().enumerate() {
-        let recoat = film.coat(at).map(|coat| coat.drying.recoat.as_time()).unwrap_or_default();
-        let wait = i64::from(step.wait.unwrap_or(recoat).as_seconds());
+        let wait = i64::from(film.wait(at).between.as_time().as_seconds());
         for coat in 1..step.coats {
             for model in 1..=models {
                 let (a, b) = (turns.get(&(unit, at, coat, model)), turns.get(&(unit, at, coat + 1, model)));

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::{Desk, value};
 use crate::guide::library::Library;
 use crate::guide::{Bottle, Paint, Suits, Swatch, checks};
-use crate::measure::{Fraction, FromText, Millilitres, hyphenated};
+use crate::measure::{Fraction, FromText, Millilitres, Time, hyphenated};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
 use crate::source::{Id, Source};
@@ -49,6 +49,7 @@ fn paint(
     let kind = value(entry.kind.as_ref()).unwrap_or(Kind::Paint);
     let range_family = value(range.family.as_ref()).unwrap_or(Family::Water);
     let family = value(entry.family.as_ref()).or(kind.family()).unwrap_or(range_family);
+    let usual = RangeUsual::of(range, kind, family == range_family);
     Paint {
         id: id.0.clone(),
         name: value(entry.name.as_ref()).unwrap_or_else(|| super::words_of(&id.0)),
@@ -57,10 +58,10 @@ fn paint(
         kind,
         family,
         colour: value(entry.colour.as_ref()),
-        hiding: value(entry.hiding.as_ref()).unwrap_or_else(|| usual_hiding(kind)),
-        sheen: value(entry.sheen.as_ref()).unwrap_or_else(|| usual_sheen(kind)),
+        hiding: value(entry.hiding.as_ref()).or(usual.hiding).unwrap_or_else(|| usual_hiding(kind)),
+        sheen: value(entry.sheen.as_ref()).or(usual.sheen).unwrap_or_else(|| usual_sheen(kind)),
         code: value(entry.code.as_ref()),
-        drop: value(entry.drop.as_ref()).or(drop),
+        drop: value(entry.drop.as_ref()).or(value(range.drop.as_ref())).or(drop),
         bottles: bottles(range, entry),
         swatches: entry
             .swatches
@@ -71,13 +72,41 @@ fn paint(
         thin_with: entry.thin_with.iter().flat_map(|ids| &ids.value).map(|id| id.0.clone()).collect(),
         suits: entry.suits.iter().flat_map(|names| &names.value).map(suits).collect(),
         hazards: entry.hazards.as_ref().map(|codes| codes.value.clone()).unwrap_or_default(),
-        touch_dry: value(entry.touch_dry.as_ref()),
-        recoat: value(entry.recoat.as_ref()),
-        cure: value(entry.cure.as_ref()),
+        touch_dry: value(entry.touch_dry.as_ref()).or(usual.touch_dry),
+        recoat: value(entry.recoat.as_ref()).or(usual.recoat),
+        cure: value(entry.cure.as_ref()).or(usual.cure),
         discontinued: entry.discontinued.as_ref().is_some_and(|flag| flag.0),
         not_for_spraying: entry.not_for_spraying.as_ref().is_some_and(|flag| flag.0),
         note: value(entry.note.as_ref()),
         place: source.marked(id),
+    }
+}
+
+/// What a range says for a product of it that does not say otherwise.
+#[derive(Default)]
+struct RangeUsual {
+    hiding: Option<Hiding>,
+    sheen: Option<Sheen>,
+    touch_dry: Option<Time>,
+    recoat: Option<Time>,
+    cure: Option<Time>,
+}
+
+impl RangeUsual {
+    /// What a range says is meant for its paints: not for what is transparent, shines by itself or lies thick, and its
+    /// times not for another family.
+    fn of(range: &PaintsFile, kind: Kind, own_family: bool) -> Self {
+        let covers = matches!(kind, Kind::Paint | Kind::Metal | Kind::Primer | Kind::Ink | Kind::Enamel | Kind::Oil);
+        let shines = matches!(kind, Kind::Metal) || (!covers && kind != Kind::Wash);
+        let dries = covers || matches!(kind, Kind::Clear | Kind::Wash | Kind::Varnish | Kind::Medium);
+        let times = Some(range).filter(|_| dries && own_family);
+        Self {
+            hiding: value(range.hiding.as_ref()).filter(|_| covers),
+            sheen: value(range.sheen.as_ref()).filter(|_| !shines),
+            touch_dry: times.and_then(|range| value(range.touch_dry.as_ref())),
+            recoat: times.and_then(|range| value(range.recoat.as_ref())),
+            cure: times.and_then(|range| value(range.cure.as_ref())),
+        }
     }
 }
 

@@ -15,7 +15,7 @@ use crate::page::parts::prose::{self, Setting};
 use crate::quantity::StepNeed;
 use crate::tell::facts::{self, StepFact};
 use crate::trade::Reach;
-use crate::work::{WorkedScheme, waiting};
+use crate::work::{StepTimes, WorkedScheme};
 
 /// One step.
 #[derive(Debug, Serialize)]
@@ -38,18 +38,24 @@ pub struct StepView {
     pub facts: Vec<StepFact>,
     /// The titles of its areas; empty where it is about all of them.
     pub areas: Vec<String>,
+    /// Whether it is about the base that stands beside the model.
+    pub base: bool,
     /// Where on the areas it puts paint, if not everywhere; words below `reach`.
     pub reach: Option<&'static str>,
     /// How many coats.
     pub coats: u32,
-    /// Seconds between coats.
+    /// Seconds between coats, where there are several.
     pub wait: Option<u32>,
-    /// Seconds before the next step on these areas.
+    /// Seconds before the next step on these areas, where there are any.
     pub dry: Option<u32>,
-    /// Seconds of waiting in all, as far as they are known.
+    /// How long it rests after the last coat, and for what.
+    pub rests: Vec<RestView>,
+    /// Seconds of waiting until anything else can be done.
     pub waiting: u32,
     /// Hands-on seconds for one model.
-    pub hands_on: Option<u32>,
+    pub hands_on: u32,
+    /// Whether that is the usual for such a step, because the author does not say.
+    pub usual: bool,
     /// Whether every model is done in one go.
     pub together: bool,
     /// The mix.
@@ -81,6 +87,17 @@ pub struct StepView {
     pub surfaces: Vec<SurfaceView>,
     /// What can be said of its colour.
     pub outlook: Option<OutlookView>,
+}
+
+/// A rest after the last coat.
+#[derive(Debug, Serialize)]
+pub struct RestView {
+    /// Seconds.
+    pub time: u32,
+    /// What it is for; words below `rest`.
+    pub reason: &'static str,
+    /// The step that it is for.
+    pub step: Option<LinkView>,
 }
 
 /// What is in the cup.
@@ -146,6 +163,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
     let step = &scheme.steps[at];
     let path = spot.path;
     let thing = Thing::Step(scheme.slug.clone(), step.stem.clone());
+    let times = worked.times.get(at).cloned().unwrap_or_default();
     StepView {
         number: step.number,
         anchor: step.stem.clone(),
@@ -154,14 +172,17 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         stage: step.stage.name(),
         stage_href: relative(path, &Address::stage(step.stage)),
         technique: step.technique.name(),
-        facts: facts::of_step(scheme, step, desk.words),
+        facts: facts::of_step(worked, at, desk.words),
         areas: areas(scheme, step),
+        base: step.is_about_base(),
         reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
         coats: step.coats,
-        wait: step.wait.map(crate::measure::Time::as_seconds),
-        dry: step.dry.map(crate::measure::Time::as_seconds),
-        waiting: waiting(step).as_seconds(),
-        hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
+        wait: times.between.map(crate::measure::Time::as_seconds),
+        dry: times.rests.first().map(|rest| rest.time.as_seconds()).filter(|seconds| *seconds > 0),
+        rests: rests(scheme, &times, spot),
+        waiting: times.idle.as_seconds(),
+        hands_on: times.hands_on.as_seconds(),
+        usual: times.usual,
         together: step.together,
         mix: mix(desk, path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
@@ -200,18 +221,25 @@ pub(in crate::page) fn mix(desk: Desk<'_>, path: &str, mix: &Mix, need: Option<&
     }
 }
 
+fn rests(scheme: &Scheme, times: &StepTimes, spot: Spot<'_>) -> Vec<RestView> {
+    let view = |rest: &crate::work::RestFor| RestView {
+        time: rest.time.as_seconds(),
+        reason: rest.name(),
+        step: rest.before.and_then(|at| scheme.steps.get(at)).map(|step| link(scheme, step, spot)),
+    };
+    times.rests.iter().map(view).collect()
+}
+
 fn after(scheme: &Scheme, step: &Step, spot: Spot<'_>) -> Vec<LinkView> {
-    let earlier = step.after.iter().filter_map(|at| scheme.steps.get(*at));
-    earlier
-        .map(|earlier| {
-            if spot.whole_scheme {
-                LinkView { title: earlier.title.clone(), href: with_anchor("", Some(&earlier.stem)) }
-            } else {
-                let thing = Thing::Step(scheme.slug.clone(), earlier.stem.clone());
-                LinkView::to(spot.path, &thing, &earlier.title)
-            }
-        })
-        .collect()
+    step.after.iter().filter_map(|at| scheme.steps.get(*at)).map(|earlier| link(scheme, earlier, spot)).collect()
+}
+
+/// The way to another step of the scheme.
+fn link(scheme: &Scheme, step: &Step, spot: Spot<'_>) -> LinkView {
+    if spot.whole_scheme {
+        return LinkView { title: step.title.clone(), href: with_anchor("", Some(&step.stem)) };
+    }
+    LinkView::to(spot.path, &Thing::Step(scheme.slug.clone(), step.stem.clone()), &step.title)
 }
 
 fn body(desk: Desk<'_>, scheme: &Scheme, step: &Step, spot: Spot<'_>) -> String {

@@ -91,6 +91,8 @@ pub struct GlanceView {
     pub paints: usize,
     /// Hands-on seconds for one model.
     pub hands_on: u32,
+    /// Whether some of that is the usual for such steps.
+    pub usual: bool,
     /// After how many days the last coat is dry, at the earliest, if the hands are free every evening.
     pub ready_after: u32,
     /// On how many evenings something is painted.
@@ -110,6 +112,7 @@ impl GlanceView {
             steps: worked.glance.steps,
             paints: worked.glance.paints,
             hands_on: worked.glance.hands_on.as_seconds(),
+            usual: worked.glance.usual,
             ready_after: worked.sittings.ready_after,
             evenings: worked.sittings.evenings,
         }
@@ -252,7 +255,7 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
             });
         }
         if let Some(chapter) = chapters.last_mut() {
-            chapter.hands_on = chapter.hands_on.saturating_add(step.hands_on.unwrap_or(0));
+            chapter.hands_on = chapter.hands_on.saturating_add(step.hands_on);
             chapter.waiting = chapter.waiting.saturating_add(step.waiting);
             chapter.together &= step.together;
             chapter.steps.push(step);

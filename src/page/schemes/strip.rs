@@ -7,7 +7,7 @@ use crate::draw;
 use crate::guide::{Step, Thing};
 use crate::measure::Colour;
 use crate::page::parts::address::{Address, relative};
-use crate::work::{WorkedScheme, drying};
+use crate::work::WorkedScheme;
 
 /// One step in the strip.
 #[derive(Debug, Serialize)]
@@ -49,6 +49,8 @@ pub(in crate::page) fn strip(worked: &WorkedScheme, path: &str, here: Option<usi
         .map(|(at, step)| {
             let caution = worked.step_cautions.get(at).is_some_and(|cautions| !cautions.kinds.is_empty());
             let thing = Thing::Step(worked.scheme.slug.clone(), step.stem.clone());
+            let times = worked.times.get(at);
+            let rest = times.and_then(|times| times.rests.first()).map(|rest| rest.time.as_seconds());
             StripStep {
                 number: step.number,
                 title: step.title.clone(),
@@ -56,8 +58,8 @@ pub(in crate::page) fn strip(worked: &WorkedScheme, path: &str, here: Option<usi
                 anchor: step.stem.clone(),
                 chip: draw::step_chip(&step.stem, step.number, left_behind(worked, at, step), caution),
                 evening: evening(at),
-                hands_on: step.hands_on().map(crate::measure::Time::as_seconds),
-                rest: about(drying(step).unwrap_or_default().as_seconds()),
+                hands_on: times.map(|times| times.hands_on.as_seconds()),
+                rest: about(rest.unwrap_or_default()),
                 caution,
                 state: state(at, here),
                 together: step.together,

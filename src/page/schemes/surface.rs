@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use crate::film::{OnTop, SurfaceNow, What};
-use crate::measure::Time;
 use crate::trade::Zone;
 use crate::work::WorkedScheme;
 
@@ -32,8 +31,6 @@ pub struct SurfaceView {
     pub chipped: bool,
     /// Whether a mask lies on it.
     pub masked: bool,
-    /// Seconds until the next coat may follow.
-    pub dry_after: u32,
     /// Seconds until it is cured.
     pub cured_after: u32,
 }
@@ -44,12 +41,11 @@ pub(in crate::page) fn surfaces(worked: &WorkedScheme, at: usize) -> Vec<Surface
     let title = |area: &usize| worked.scheme.areas.get(*area).map(|area| area.title.clone());
     let several = film.surfaces.len() > 1;
     let named = |areas: &[usize]| if several { areas.iter().filter_map(title).collect() } else { Vec::new() };
-    let says = worked.scheme.steps.get(at).is_some_and(|step| step.dry.is_some());
-    film.surfaces.iter().map(|(areas, now)| surface(named(areas), now, says)).collect()
+    film.surfaces.iter().map(|(areas, now)| surface(named(areas), now)).collect()
 }
 
-/// A surface in words; where the author says how long the step dries, the program does not say it too.
-fn surface(areas: Vec<String>, now: &SurfaceNow, author_says: bool) -> SurfaceView {
+/// A surface in words; how long it rests stands with the step.
+fn surface(areas: Vec<String>, now: &SurfaceNow) -> SurfaceView {
     SurfaceView {
         areas,
         zone: Some(now.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
@@ -62,21 +58,8 @@ fn surface(areas: Vec<String>, now: &SurfaceNow, author_says: bool) -> SurfaceVi
         covered_decals: now.covered_decals,
         chipped: now.chipped,
         masked: now.masked,
-        dry_after: if author_says { 0 } else { rounded_up(now.dry_after) },
-        cured_after: rounded_up(now.cured_after),
+        cured_after: now.cured_after.as_seconds(),
     }
-}
-
-/// A time no finer than it is known: minutes below a quarter of an hour, then five minutes, quarters, hours.
-fn rounded_up(time: Time) -> u32 {
-    let seconds = time.as_seconds();
-    let step = match seconds {
-        0..=900 => 60,
-        901..=7200 => 300,
-        7201..=43_200 => 900,
-        _ => 3600,
-    };
-    seconds.div_ceil(step).saturating_mul(step)
 }
 
 /// The word for what lies there.

@@ -1,11 +1,10 @@
 //! Softener and water bite into a gloss that has not set.
 
-use crate::bench::Minutes;
-use crate::film::What;
+use crate::film::Reason;
 use crate::report::{Check, Finding, Group, Level};
+use crate::rules::drying::young::young;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Zone;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -22,26 +21,16 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    if look.coat().is_none_or(|coat| coat.what != What::Decal) {
-        return;
-    }
-    let before = look.before();
-    let young = look.by_step(
-        |area, _| {
-            let gloss = before.top_film(area, Zone::Faces)?;
-            let rest = Minutes(look.conditions.bench.decal_rest(gloss.cup.family())).min(gloss.drying.cured);
-            (before.age(gloss) < rest).then_some((gloss, rest))
-        },
-        |(gloss, _)| gloss.step,
-    );
-    for ((gloss, rest), areas) in &young {
-        told.tell(&RULE, gloss.step, Some(look.index), || {
-            let areas = look.area_titles(areas.iter().copied());
-            let (age, rest) = (rested(before.age(gloss)), needed(*rest));
-            let message = format!("{} goes on {areas} {age} after {}", look.own_title(), look.title(gloss.step));
-            let mend = format!("let it dry longer: 'dry: {rest}'");
-            let finding = Finding::new(&RULE.check, look.step_at(gloss.step).places.dry, message, mend);
-            look.see(finding, look.index, "the decal")
-        });
-    }
+    let young = young(look, |_, need, age| {
+        (need.reason == Reason::Decal && look.is_short(age, need.time)).then_some(RULE.check.level)
+    });
+    let Some(young) = young else { return };
+    told.tell(&RULE, young.step, Some(look.index), || {
+        let areas = look.area_titles(young.areas.iter().copied());
+        let (age, rest) = (rested(young.age), needed(young.need.time));
+        let message = format!("{} goes on {areas} {age} after {}", look.own_title(), look.title(young.under.step));
+        let mend = format!("let it dry longer: 'dry: {rest}'");
+        let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend);
+        look.see(finding, look.index, "the decal")
+    });
 }

@@ -5,3 +5,4 @@ pub(super) mod over_uncured;
 pub(super) mod strong_solvent_over_weak;
 pub(super) mod too_thick;
 pub(super) mod wait_too_short;
+pub(super) mod young;

@@ -1,11 +1,11 @@
 //! Oil and enamel harden for days; what is laid over them before cracks, slides or never dries.
 
+use super::young::young;
 use crate::bench::{Figure, Minutes};
-use crate::film::{Coat, What};
+use crate::film::{Coat, Need, Reason};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Family;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -23,36 +23,32 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat() else { return };
-    let before = look.before();
-    let soft = look.by_step(
-        |area, zone| {
-            let under = before.coats(area, zone).rfind(|under| under.what != What::Powder)?;
-            (is_sealed_soft(coat, under) && before.age(under) < least(look, under)).then_some(under)
-        },
-        |under| under.step,
-    );
-    for (under, areas) in &soft {
-        told.tell(&RULE, under.step, Some(coat.step), || {
-            let areas = look.area_titles(areas.iter().copied());
-            let age = rested(before.age(under));
-            let message = format!("{} covers {} on {areas} after {age}", look.own_title(), look.title(under.step));
-            let mend = format!("let it harden: 'dry: {}'", needed(under.drying.safe));
-            let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
-            look.see(finding, coat.step, "what covers it")
-        });
+    let soft =
+        young(look, |under, need, age| if need.reason == Reason::Harden { harm(look, under, need, age) } else { None });
+    let Some(soft) = soft else { return };
+    told.tell(&RULE, soft.step, Some(coat.step), || {
+        let areas = look.area_titles(soft.areas.iter().copied());
+        let age = rested(soft.age);
+        let message = format!("{} covers {} on {areas} after {age}", look.own_title(), look.title(soft.under.step));
+        let mend = format!("let it harden: 'dry: {}'", needed(soft.need.time));
+        let finding = Finding::new(&RULE.check, look.step_at(soft.step).places.dry, message, mend).at(soft.level);
+        look.see(finding, coat.step, "what covers it")
+    });
+}
+
+/// A painted film is spoiled before it can be painted over, and doubtful until it has hardened. A wash, streaks and dots
+/// are thin: they are spoiled while they are wet, doubtful for a day, and from then on only worth a word.
+fn harm(look: &Look<'_>, under: &Coat<'_>, need: Need, age: Minutes) -> Option<Level> {
+    let short = |time: Minutes| look.is_short(age, time);
+    let thin = under.stage.weathers() || under.is_thin_oil(&look.conditions.bench);
+    let day = Minutes(look.conditions.bench.get(Figure::ThinOilLeast));
+    let (ruin, doubt) =
+        if thin { (under.drying.touch.min(day.times(0.5)), day) } else { (under.drying.recoat, need.time) };
+    if short(ruin) {
+        Some(Level::Error)
+    } else if short(doubt) {
+        Some(Level::Warning)
+    } else {
+        short(need.time).then_some(Level::Note)
     }
-}
-
-/// The wait below which a coat is surely soft. A film of oil or a wash is thin: after half of the usual time a quick
-/// coat closes over it without harm (a clear over a wash after 12 to 24 hours, over thin oil after 2 to 7 days).
-fn least(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
-    let thin = under.cup.family() == Family::Oil || under.stage.weathers();
-    let share = if thin { look.conditions.bench.get(Figure::SurelyTooShort) } else { 1.0 };
-    under.drying.safe.times(share).max(under.drying.recoat)
-}
-
-/// Whether a coat of another family shuts in oil or enamel.
-pub(in crate::rules) fn is_sealed_soft(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
-    let slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Enamel | Family::Oil);
-    slow(under) && !slow(coat) && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
 }

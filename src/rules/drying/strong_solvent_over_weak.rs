@@ -1,8 +1,9 @@
 //! A strong solvent bites into a weaker film beneath: it lifts, wrinkles or crazes.
 //! An undercoat over paint is out of place before its solvent counts, and left to the rule for that.
 
+use super::young::young;
 use crate::bench::{Figure, Minutes};
-use crate::film::{Coat, What};
+use crate::film::{Coat, Need, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::needed;
 use crate::rules::{Look, Rule, Told};
@@ -18,78 +19,113 @@ pub(in crate::rules) static RULE: Rule = Rule {
         safety: false,
     },
     example: "the solvent of 'Hot gloss' (lacquer) bites into 'Rust' (oil) on 'Boards'",
-    ordering: true,
+    ordering: false,
     look,
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| !matches!(coat.what, What::Decal | What::Powder | What::Fixer)) else {
-        return;
-    };
+    let laid = |coat: &&Coat<'_>| !matches!(coat.what, What::Decal | What::Powder | What::Fixer);
+    let Some(coat) = look.coat().filter(laid) else { return };
     let before = look.before();
     let bitten = look.by_step(
         |area, zone| {
             let under = before.top_film(area, zone)?;
-            Some((under, harm(look, coat, under, before.age(under))?))
+            Some((under, harm(look, coat, under)?))
         },
         |(under, _)| under.step,
     );
     for ((under, harm), areas) in &bitten {
         told.tell(&RULE, coat.step, Some(under.step), || {
-            let areas = look.area_titles(areas.iter().copied());
-            let (strong, weak) = (coat.cup.strongest(), under.cup.family());
-            let message = format!(
-                "the solvent of {} ({strong}) bites into {} ({weak}) on {areas}",
-                look.own_title(),
-                look.title(under.step)
-            );
             let mend = match harm {
                 Harm::Always => {
                     "use a water-based product here, or seal with a water-based varnish and let that cure first"
-                        .to_owned()
                 }
-                Harm::ByBrush => "spray it in thin mists, or use a water-based product here".to_owned(),
-                Harm::Young(rest) => {
-                    format!(
-                        "let {} dry for at least {} first, then spray thin mists",
-                        look.title(under.step),
-                        needed(*rest)
-                    )
-                }
+                Harm::ByBrush(_) => "spray it in thin mists, or use a water-based product here",
             };
-            let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+            let message = message(look, coat, under, areas);
+            let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(harm.level());
             look.see(finding, under.step, "the weaker film")
         });
     }
+    let young = young(look, |under, need, age| young_harm(look, coat, under, need, age));
+    let Some(young) = young.filter(|_| bitten.is_empty()) else { return };
+    told.tell(&RULE, young.step, Some(coat.step), || {
+        let message = message(look, coat, young.under, &young.areas);
+        let mist = if coat.cup.strongest() == Family::TwoPack { "" } else { ", and spray thin mists" };
+        let mend = format!("let it dry longer: 'dry: {}'{mist}", needed(young.need.time));
+        let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
+        look.see(finding, coat.step, "what bites into it")
+    });
 }
 
-/// In which way a coat harms the film beneath it.
+fn message(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, areas: &[usize]) -> String {
+    let (strong, weak) = (coat.cup.strongest(), under.cup.family());
+    let areas = look.area_titles(areas.iter().copied());
+    format!("the solvent of {} ({strong}) bites into {} ({weak}) on {areas}", look.own_title(), look.title(under.step))
+}
+
+/// In which way a coat harms the film beneath it, however old that is.
 enum Harm {
     Always,
-    ByBrush,
-    Young(Minutes),
+    ByBrush(Level),
 }
 
-fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, age: Minutes) -> Option<Harm> {
-    let bench = &look.conditions.bench;
-    let young = |rest: Minutes| (age < rest).then_some(Harm::Young(rest));
-    let after_water = Minutes(bench.get(Figure::SolventAfterWater)).min(under.drying.cured);
-    let washed_off = under.cup.family() == Family::Enamel && matches!(under.what, What::Colour | What::Ground);
-    if washed_off && coat.stage.weathers() && matches!(coat.cup.strongest(), Family::Enamel | Family::Oil) {
+impl Harm {
+    fn level(&self) -> Level {
+        match self {
+            Self::Always => RULE.check.level,
+            Self::ByBrush(level) => *level,
+        }
+    }
+}
+
+fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
+    if coat.is_solvent_free() || under.what == What::Resist || is_late_ground(coat, under) {
+        return None;
+    }
+    let (strongest, weak) = (coat.cup.strongest(), under.cup.family());
+    if is_enamel_coat(look, under) && coat.stage.weathers() && matches!(strongest, Family::Enamel | Family::Oil) {
         return Some(Harm::Always);
     }
-    let is_late_ground = coat.stage == Stage::Undercoat
-        && coat.is_all_over()
-        && !matches!(under.what, What::Ground | What::Filler | What::Texture);
-    match (coat.cup.strongest(), under.cup.family()) {
-        (_, _) if under.what == What::Resist || is_late_ground => None,
-        (Family::Lacquer | Family::TwoPack, Family::Enamel | Family::Oil) | (Family::Alcohol, Family::Oil) => {
-            Some(Harm::Always)
-        }
-        (Family::Alcohol, Family::Enamel) => young(under.drying.safe),
-        (Family::Lacquer | Family::TwoPack, Family::Water) if !coat.technique.sprays() => Some(Harm::ByBrush),
-        (Family::Lacquer | Family::TwoPack, Family::Water) => young(after_water),
-        (Family::Alcohol, Family::Water) => young(after_water.times(bench.get(Figure::SolventSafeShare))),
+    match (strongest, weak) {
+        (Family::Lacquer | Family::TwoPack, Family::Enamel | Family::Oil) => Some(Harm::Always),
+        (Family::Alcohol, Family::Oil) if !under.is_thin_oil(&look.conditions.bench) => Some(Harm::Always),
+        // What only a thinner brings is told of the thinner, and a ground holds against alcohol.
+        (_, Family::Water) if !coat.technique.sprays() => match (coat.cup.family(), under.what) {
+            (Family::Lacquer, What::Ground) => Some(Harm::ByBrush(Level::Note)),
+            (Family::Alcohol, What::Ground) => None,
+            (Family::Lacquer | Family::Alcohol, _) => Some(Harm::ByBrush(Level::Warning)),
+            _ => None,
+        },
         _ => None,
     }
+}
+
+/// A mist over a film that has not hardened: mostly a nuisance, and on a ground, which holds, worth a word.
+fn young_harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, need: Need, age: Minutes) -> Option<Level> {
+    let spared = under.what == What::Resist || is_late_ground(coat, under);
+    let by_brush = !coat.technique.sprays() && strongest_only_thins(coat);
+    let least = need.time.times(look.conditions.bench.get(Figure::SolventSafeShare)).max(under.drying.recoat);
+    if need.reason != Reason::Solvent || spared || by_brush || !look.is_short(age, least) {
+        return None;
+    }
+    let wet = age < look.least_recoat(under);
+    Some(if under.what == What::Ground && !wet { Level::Note } else { Level::Warning })
+}
+
+/// Whether the strong solvent is only what thins a milder paint.
+fn strongest_only_thins(coat: &Coat<'_>) -> bool {
+    coat.cup.family() != coat.cup.strongest()
+}
+
+/// Enamel that was painted on, which white spirit dissolves again. A filter, a wash or a streak is none.
+fn is_enamel_coat(look: &Look<'_>, under: &Coat<'_>) -> bool {
+    let wash = under.stage.weathers() || under.cup.thinner >= look.conditions.bench.get(Figure::WashFromThinner);
+    under.cup.family() == Family::Enamel && matches!(under.what, What::Colour | What::Ground) && !wash
+}
+
+fn is_late_ground(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    coat.stage == Stage::Undercoat
+        && coat.is_all_over()
+        && !matches!(under.what, What::Ground | What::Filler | What::Texture)
 }

@@ -1,5 +1,6 @@
 //! Coat over coat fills what the sculptor cut: rivets go soft, and faces lose their eyes.
 
+use crate::bench::Figure;
 use crate::film::{Coat, View, What};
 use crate::measure::Scale;
 use crate::report::{Check, Finding, Group, Level};
@@ -20,19 +21,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// From 60 to 80 µm on a figure of 28 mm the trade sees detail go soft. The figures of a film are estimates, and three
-/// varnishes over sound brushwork come near 100: only from there on is it told.
-const MOST_ON_28_MM: f64 = 100.0;
-
-/// The height of a man in millimetres, by which a ratio becomes a figure's height.
-const MAN: f64 = 1770.0;
-
-/// A model with more surface than this is terrain or a large vehicle, with coarser detail than a figure of its scale.
-const LARGE: f64 = 400.0;
-
-/// What such a model takes, against a figure.
-const LARGE_TAKES: f64 = 2.5;
-
 fn look(look: &Look<'_>, told: &mut Told) {
     let (Some(coat), Some(most)) = (look.coat().filter(|coat| is_paint(coat)), most(look)) else { return };
     let thickest = |view: View<'_, '_>, area: usize| -> f64 {
@@ -51,7 +39,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let on_areas =
         |one: &&Coat<'_>| look.film.areas(one.position).iter().any(|area| thick.iter().any(|(a, _)| a == area));
     let earlier = look.film.coats().iter().filter(|one| one.position <= look.position && is_paint(one));
-    let thickest_coat = earlier.filter(on_areas).max_by(|a, b| a.dry.0.total_cmp(&b.dry.0)).unwrap_or(coat);
+    let thickest_coat = earlier.filter(on_areas).max_by(|a, b| a.all_dry().0.total_cmp(&b.all_dry().0)).unwrap_or(coat);
     told.tell(&RULE, look.index, Some(thickest_coat.step), || {
         let areas = look.area_titles(thick.iter().map(|(area, _)| *area));
         let message = format!(
@@ -67,14 +55,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// How thick the paint may get on a model; `None`: it does not say how large it is. On smaller scales detail is cut
 /// coarser than to scale, so they take as much.
 fn most(look: &Look<'_>) -> Option<f64> {
-    let model = &look.scheme.model;
+    let (model, bench) = (&look.scheme.model, &look.conditions.bench);
     let height = match model.scale? {
         Scale::Height(height) => height.as_f64(),
-        Scale::Ratio(under) => MAN / under.as_f64().max(f64::MIN_POSITIVE),
+        Scale::Ratio(under) => bench.get(Figure::GrownHeight) / under.as_f64().max(f64::MIN_POSITIVE),
     };
-    let large = model.surface.is_some_and(|surface| surface.0 > LARGE);
-    let takes = if large { LARGE_TAKES } else { 1.0 };
-    Some(MOST_ON_28_MM * takes * (height / 28.0).max(1.0))
+    let large = model.surface.is_some_and(|surface| surface.0 > bench.get(Figure::ThickLarge));
+    let takes = if large { bench.get(Figure::ThickLargeTakes) } else { 1.0 };
+    Some(bench.get(Figure::ThickFrom) * takes * (height / 28.0).max(1.0))
 }
 
 /// Whether a coat is meant to be thin; paste and filler are not.

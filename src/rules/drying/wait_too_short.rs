@@ -1,11 +1,11 @@
 //! The second coat of a step tears the first one open while it is half dry.
 
 use crate::bench::{Figure, Minutes};
-use crate::film::{Coat, What};
+use crate::film::{Coat, What, is_gentle};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Technique};
+use crate::trade::Technique;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -27,40 +27,38 @@ fn look(look: &Look<'_>, told: &mut Told) {
     };
     let Some(coat) = look.coat().filter(several) else { return };
     let Some(wait) = look.step.wait.map(Minutes::from).filter(|wait| !is_blending(coat, *wait)) else { return };
-    let least = least(look, coat);
-    if wait.0 >= look.nearly(coat, least).0 {
+    if wait >= least(look, coat) {
         return;
     }
     told.tell(&RULE, look.index, None, || {
         let message = format!("{} waits {} between its coats", look.own_title(), rested(wait));
-        let mend = format!(
-            "give each coat what it needs: 'wait: {}'{}",
-            needed(if gentle(coat) { least } else { coat.drying.recoat }),
-            look.by_room(coat)
-        );
+        let mend =
+            format!("give each coat what it needs: 'wait: {}'{}", needed(coat.drying.between), look.by_room(coat));
         let finding = Finding::new(&RULE.check, look.step.places.wait, message, mend);
-        match coat.cup.main {
-            Some(paint) => finding.see(paint.place, "the paint that needs longer"),
+        match look.slowest(coat) {
+            Some(place) => finding.see(place, "what needs longer"),
             None => finding,
         }
     });
 }
 
-/// A spray or a nearly dry tool does not drag: for them it is enough that the film can be touched. For a wet brush it is
-/// what the label says, or half of what is usual for the family.
+/// Mists from an airbrush follow each other in minutes, coats from a can in a few more; a nearly dry tool does not drag.
+/// For a wet brush it is what the label says, or half of what is usual for the family.
 fn least(look: &Look<'_>, coat: &Coat<'_>) -> Minutes {
-    if gentle(coat) {
-        return coat.drying.touch;
+    let bench = &look.conditions.bench;
+    let usual = bench.get(Figure::SurelyTooShort);
+    match coat.technique {
+        Technique::Airbrush => Minutes(bench.get(Figure::MistRest)).min(coat.drying.recoat).times(usual),
+        Technique::SprayCan => {
+            let least = Minutes(bench.get(Figure::CanLeast)).min(coat.drying.recoat);
+            least.times(1.0 - bench.get(Figure::ShortfallForgiven))
+        }
+        technique if is_gentle(technique) => coat.drying.touch.times(usual),
+        _ => look.least_recoat(coat),
     }
-    let share = if coat.drying.labelled { 1.0 } else { look.conditions.bench.get(Figure::SurelyTooShort) };
-    coat.drying.recoat.times(share)
 }
 
-fn gentle(coat: &Coat<'_>) -> bool {
-    coat.technique.sprays() || matches!(coat.technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
-}
-
-/// Oil and enamel that get no wait at all are meant to be worked wet.
+/// Coats that get no wait at all are meant to be worked into one another while they are wet.
 fn is_blending(coat: &Coat<'_>, wait: Minutes) -> bool {
-    wait.0 <= 0.0 && matches!(coat.cup.family(), Family::Oil | Family::Enamel)
+    wait.0 <= 0.0 && !coat.technique.sprays()
 }

@@ -1,11 +1,11 @@
 //! Tape on young paint takes it along, or leaves its weave in it.
 
-use crate::bench::Figure;
-use crate::film::{Coat, Deed};
+use crate::bench::{Figure, Minutes};
+use crate::film::{Reason, is_soft_mask};
 use crate::report::{Check, Finding, Group, Level};
+use crate::rules::drying::young::young;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Zone;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -21,26 +21,29 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// Half the time after which a film takes a mask is surely too short; between that and the whole of it tape and paint
-/// decide.
+/// Below touch dry tape ruins the paint; until it is safe it may. Half the time that it takes until a film is safe is
+/// surely too short; between that and the whole of it tape and paint decide. Putty only leaves marks.
 fn look(look: &Look<'_>, told: &mut Told) {
-    if look.film.turn(look.position).is_none_or(|turn| turn.deed != Deed::Mask) {
-        return;
-    }
-    let before = look.before();
-    let share = look.conditions.bench.get(Figure::SolventSafeShare);
-    let is_young = |coat: &&Coat<'_>| before.age(coat) < coat.drying.safe.times(share);
-    let young = look.on_zones(|area, zone| {
-        let spot = before.spots(area).next_back().filter(|_| zone == Zone::Faces);
-        [before.top_film(area, zone), spot].into_iter().flatten().find(is_young)
+    let (bench, putty) = (&look.conditions.bench, is_soft_mask(look.step));
+    let young = young(look, |under, need, age| {
+        let safe = under.drying.safe.times(bench.get(Figure::SolventSafeShare)).max(under.drying.recoat);
+        if need.reason != Reason::Tape || !look.is_short(age, safe) {
+            return None;
+        }
+        let wet = age < under.drying.touch.max(Minutes(bench.get(Figure::TapeLeast)));
+        Some(match (putty, wet) {
+            (false, true) => Level::Error,
+            (true, false) => Level::Note,
+            _ => Level::Warning,
+        })
     });
-    let Some((_, under)) = young.iter().max_by_key(|(_, coat)| coat.position) else { return };
-    told.tell(&RULE, under.step, Some(look.index), || {
-        let areas = look.area_titles(young.iter().map(|(area, _)| *area));
-        let age = rested(before.age(under));
-        let message = format!("{} masks {areas} {age} after {}", look.own_title(), look.title(under.step));
-        let mend = format!("let it harden: 'dry: {}'", needed(under.drying.safe));
-        let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
+    let Some(young) = young else { return };
+    told.tell(&RULE, young.step, Some(look.index), || {
+        let areas = look.area_titles(young.areas.iter().copied());
+        let age = rested(young.age);
+        let message = format!("{} masks {areas} {age} after {}", look.own_title(), look.title(young.under.step));
+        let mend = format!("let it harden: 'dry: {}'", needed(young.need.time.max(young.under.drying.safe)));
+        let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
         look.see(finding, look.index, "the mask")
     });
 }

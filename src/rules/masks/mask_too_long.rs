@@ -1,6 +1,6 @@
 //! A mask that stays on when the work is done: the edge of the paint turns brittle, and the glue of the tape stays.
 
-use crate::bench::Minutes;
+use crate::bench::{Figure, Minutes};
 use crate::film::{Deed, Film};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::rested;
@@ -21,9 +21,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// Best is one to two hours after the last coat over it; overnight the film closes over the edge of the tape.
-const LONGEST: Minutes = Minutes(12.0 * 60.0);
-
 fn look(look: &Look<'_>, told: &mut Told) {
     if look.film.turn(look.position).is_none_or(|turn| turn.deed != Deed::Unmask) {
         return;
@@ -33,7 +30,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let masks = masks.filter(|(area, on)| lies_on_paint(look.film, *area, *on));
     let Some((area, on)) = masks.min_by_key(|(_, on)| *on) else { return };
     let stay = stay(look.film, on, look.position);
-    if stay.0 <= LONGEST.0 {
+    if stay.0 <= look.conditions.bench.get(Figure::MaskLongest) {
         return;
     }
     let Some(mask) = look.film.turn(on) else { return };
@@ -58,10 +55,12 @@ fn lies_on_paint(film: &Film<'_>, area: usize, on: usize) -> bool {
 
 /// How long a mask stays on when the last coat over or beside it has been laid: masks for one colour after the other may
 /// lie for days, and then it is this wait that counts. Until it is taken off, and at least until that coat has dried as
-/// its step says.
+/// its step says; what nobody wrote is not held against anybody.
 fn stay(film: &Film<'_>, on: usize, off: usize) -> Minutes {
     let last = (on + 1..off).rev().find_map(|position| film.coat(position));
     let (Some(last), Some(taken_off)) = (last, film.turn(off)) else { return Minutes::default() };
-    let dry = film.step(last.position).and_then(|step| step.dry).map_or(last.drying.recoat, Minutes::from);
-    dry.max(taken_off.begins - last.laid)
+    let written = film.step(last.position).and_then(|step| step.dry).map(Minutes::from);
+    let idle = (last.position..off).any(|position| film.step(position).is_some_and(|step| step.dry.is_some()));
+    let lay = if idle { taken_off.begins - last.laid } else { Minutes::default() };
+    written.unwrap_or_default().max(lay)
 }

@@ -20,23 +20,15 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// One to one is the most that a brushed film bears; a little over it is within the size of a drop.
-const MOST_BRUSHED: f64 = 0.55;
-
-/// One to two, in thin passes that dry as they land, is how translucent colour is sprayed over a preshade.
-const MOST_SPRAYED: f64 = 0.70;
-
-/// A glaze of one part to three in water is usual, though a medium is better.
-const MOST_IN_A_GLAZE: f64 = 0.75;
-
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_binder(coat)) else { return };
     let is_filter = coat.cup.thinner >= look.conditions.bench.get(Figure::FilterFromThinner);
     let most = match coat.stage {
-        Stage::Glaze => MOST_IN_A_GLAZE,
-        _ if coat.technique.sprays() => MOST_SPRAYED,
-        _ => MOST_BRUSHED,
+        Stage::Glaze | Stage::Layer | Stage::Highlight => Figure::ThinnerInALayer,
+        _ if coat.technique.sprays() => Figure::ThinnerSprayed,
+        _ => Figure::ThinnerBrushed,
     };
+    let most = look.conditions.bench.get(most);
     let bound = look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Medium);
     if bound || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
         return;

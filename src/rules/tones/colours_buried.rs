@@ -1,7 +1,7 @@
 //! Dirt that covers everything leaves nothing of the paint beneath it.
 
 use crate::bench::Figure;
-use crate::colour::space::lab_difference;
+use crate::colour::space::{lab, lab_difference, linear};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -48,10 +48,10 @@ fn is_buried(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
     let bare = 1.0 - coat.cover.min(1.0);
     let gone =
         Zone::ALL.iter().all(|zone| 1.0 - bare.powf(coat.share_in(*zone, bench)) >= bench.get(Figure::OpaqueFrom));
-    let shown = look.appearance();
-    let changed = || {
-        let before = shown.before(look.position, area, Zone::Faces).lab()?;
-        Some(lab_difference(before, shown.after(look.position, area, Zone::Faces).lab()?))
+    // What goes over everything and covers is no fleck: it is held against what was there by its own colour.
+    let apart = || {
+        let before = look.appearance().before(look.position, area, Zone::Faces).lab()?;
+        Some(lab_difference(before, lab(linear(coat.colour()?))))
     };
-    painted && gone && changed().is_none_or(|by| by >= bench.get(Figure::AreasDifferFrom))
+    painted && gone && apart().is_none_or(|by| by >= bench.get(Figure::AreasDifferFrom))
 }

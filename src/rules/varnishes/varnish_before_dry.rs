@@ -1,8 +1,9 @@
 //! Varnish over paint that still gives off water shuts the water in.
 
 use crate::bench::{Figure, Minutes};
-use crate::film::{Coat, What};
+use crate::film::{Coat, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
+use crate::rules::drying::young::young;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::Family;
@@ -22,34 +23,33 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat() else { return };
-    let before = look.before();
-    let rest = Minutes(look.conditions.bench.get(Figure::VarnishAfterWater));
-    let wait = |under: &Coat<'_>| rest.min(under.drying.cured).max(under.drying.recoat);
-    let is_young = |under: &&Coat<'_>| is_varnished(coat, under) && before.age(under) < wait(under);
-    let young = look.by_step(
-        |area, zone| {
-            let spots = if coat.is_all_over() { before.spots(area).next_back() } else { None };
-            [before.top(area, zone), spots].into_iter().flatten().find(is_young)
-        },
-        |under| under.step,
-    );
-    for (under, areas) in &young {
-        told.tell(&RULE, under.step, Some(coat.step), || {
-            let areas = look.area_titles(areas.iter().copied());
-            let age = rested(before.age(under));
-            let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(under.step));
-            let mend = format!("let it dry longer: 'dry: {}', better a day", needed(wait(under)));
-            let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
-            look.see(finding, coat.step, "the varnish")
-        });
-    }
+    let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish) else { return };
+    let young = young(look, |under, need, age| {
+        if matches!(need.reason, Reason::Varnish | Reason::Spirit) { harm(look, coat, under, age) } else { None }
+    });
+    let Some(young) = young else { return };
+    told.tell(&RULE, young.step, Some(coat.step), || {
+        let areas = look.area_titles(young.areas.iter().copied());
+        let age = rested(young.age);
+        let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(young.under.step));
+        let mend = format!("let it dry longer: 'dry: {}'", needed(young.need.time));
+        let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
+        look.see(finding, coat.step, "the varnish")
+    });
 }
 
-/// Whether a water-based varnish goes on water-based colour.
-pub(in crate::rules) fn is_varnished(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
-    coat.what == What::Varnish
-        && coat.cup.strongest() == Family::Water
-        && under.cup.family() == Family::Water
-        && matches!(under.what, What::Colour | What::Shade | What::Tint)
+/// Within its recoat time paint is dragged up or clouds. For some hours after it a brush still drags up what is thick and
+/// soft: a wash, a one-coat paint. Over anything else, and as a mist, it mostly goes well.
+fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, age: Minutes) -> Option<Level> {
+    let bench = &look.conditions.bench;
+    let least = under.drying.recoat.max(Minutes(bench.get(Figure::VarnishLeast)));
+    if look.is_short(age, least) {
+        return Some(Level::Warning);
+    }
+    let rest = Minutes(bench.get(Figure::VarnishAfterWater)).min(under.drying.cured);
+    if under.cup.family() != Family::Water || !look.is_short(age, rest) {
+        return None;
+    }
+    let drags = !coat.technique.sprays() && under.what == What::Shade;
+    Some(if drags { Level::Warning } else { Level::Note })
 }

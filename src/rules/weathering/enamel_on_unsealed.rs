@@ -1,8 +1,9 @@
 //! Oil and enamel washes are rubbed and wiped in white spirit; paint without a clear coat comes along.
 
 use crate::bench::{Bench, Figure};
-use crate::film::{Coat, View, What};
+use crate::film::{Coat, Reason, View, What};
 use crate::report::{Check, Finding, Group, Level};
+use crate::rules::drying::young::young;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Stage, Zone};
@@ -23,33 +24,46 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| is_wiped(coat)) else { return };
-    let before = look.before();
-    let bench = &look.conditions.bench;
-    let unsealed = look.on_zones(|area, zone| beneath(before, area, zone).filter(|under| is_open(under, bench)));
-    if let Some((_, under)) = unsealed.first() {
-        told.tell(&RULE, coat.step, Some(under.step), || {
-            let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
-            let message =
-                format!("{} goes on {areas} in white spirit, and nothing seals the paint there", look.own_title());
-            let mend = format!("add a gloss or satin varnish on {areas} before this");
-            let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
-            look.see(finding, under.step, "the open paint")
-        });
+    if tell_young(look, coat, told) {
         return;
     }
-    let share = bench.get(Figure::SolventSafeShare);
-    let young = look.on_zones(|area, zone| {
-        let seal = beneath(before, area, zone).filter(|under| under.is_clear_film())?;
-        (before.age(seal) < seal.drying.safe.times(share)).then_some(seal)
+    let before = look.before();
+    let bench = &look.conditions.bench;
+    let unsealed = look.on_zones(|area, zone| {
+        beneath(before, area, zone).filter(|under| is_open(under, bench) && !cannot_run(coat, under, bench))
     });
-    let Some((_, seal)) = young.first() else { return };
-    told.tell(&RULE, coat.step, Some(seal.step), || {
-        let age = rested(before.age(seal));
-        let message = format!("{} goes on {} {age} after it was laid", look.own_title(), look.title(seal.step));
-        let mend = format!("let {} dry for at least {}", look.title(seal.step), needed(seal.drying.safe.times(share)));
-        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
-        look.see(finding, seal.step, "the young seal")
+    let Some((_, under)) = unsealed.first() else { return };
+    told.tell(&RULE, coat.step, Some(under.step), || {
+        let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
+        let message =
+            format!("{} goes on {areas} in white spirit, and nothing seals the paint there", look.own_title());
+        let mend = format!("add a gloss or satin varnish on {areas} before this");
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(Level::Note);
+        look.see(finding, under.step, "the open paint")
     });
+}
+
+/// Tells of a film that has not hardened, sealed or not, where an author wrote how long it gets.
+fn tell_young(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) -> bool {
+    let share = look.conditions.bench.get(Figure::SolventSafeShare);
+    let young = young(look, |under, need, age| {
+        let short = need.reason == Reason::Spirit && look.is_short(age, under.drying.safe.times(share));
+        short.then_some(RULE.check.level)
+    });
+    let Some(young) = young else { return false };
+    told.tell_with_own_mend(&RULE, young.step, Some(coat.step), || {
+        let age = rested(young.age);
+        let message = format!("{} goes on {} {age} after it was laid", look.own_title(), look.title(young.under.step));
+        let mend = format!("let it dry longer: 'dry: {}'", needed(young.need.time));
+        let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend);
+        look.see(finding, coat.step, "the white spirit")
+    });
+    true
+}
+
+/// Whether a panel wash can't run there, which another rule tells: what helps is the same.
+fn cannot_run(coat: &Coat<'_>, under: &Coat<'_>, bench: &Bench) -> bool {
+    coat.stage == Stage::PanelWash && under.gloss().0 < bench.get(Figure::PinWashGloss)
 }
 
 /// What the wash lies on as a surface: chips are specks on it, and the paint beneath them is what could be rubbed.
@@ -62,12 +76,13 @@ fn beneath<'a>(before: View<'a, 'a>, area: usize, zone: Zone) -> Option<&'a Coat
     before.coats(area, zone).rfind(|coat| coat.stage != Stage::Chip && !is_wiped(coat) && !powder(coat))
 }
 
-fn is_wiped(coat: &Coat<'_>) -> bool {
+/// Whether a coat is a wash or weathering in oil or enamel, which is wiped in white spirit.
+pub(in crate::rules) fn is_wiped(coat: &Coat<'_>) -> bool {
     matches!(coat.cup.family(), Family::Enamel | Family::Oil) && coat.stage.weathers()
 }
 
 /// Whether white spirit and rubbing get at a coat: water-based, and neither a clear film nor a hard gloss.
-pub(in crate::rules) fn is_open(under: &Coat<'_>, bench: &Bench) -> bool {
+fn is_open(under: &Coat<'_>, bench: &Bench) -> bool {
     under.cup.family() == Family::Water
         && !under.is_clear_film()
         && under.what != What::Texture

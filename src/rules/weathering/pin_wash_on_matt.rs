@@ -1,10 +1,9 @@
 //! A pin wash runs along a recess on a smooth surface; on a rough one it creeps and stains.
 
-use super::enamel_on_unsealed::is_open;
 use crate::bench::Figure;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Stage};
+use crate::trade::Stage;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -24,12 +23,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.stage == Stage::PanelWash) else { return };
     let before = look.before();
     let bench = &look.conditions.bench;
-    let in_spirit = matches!(coat.cup.family(), Family::Enamel | Family::Oil);
     let rough = look.on_zones(|area, zone| {
-        let top = before.top_film(area, zone).filter(|top| top.gloss().0 < bench.get(Figure::PinWashGloss))?;
-        let told_already =
-            in_spirit && before.beneath_weathering(area, zone).is_some_and(|under| is_open(under, bench));
-        (!told_already).then_some(top)
+        before.top_film(area, zone).filter(|top| top.gloss().0 < bench.get(Figure::PinWashGloss))
     });
     let Some((_, top)) = rough.first() else { return };
     told.tell(&RULE, coat.step, Some(top.step), || {

@@ -19,6 +19,18 @@ record! {
         optional bottle: Millilitres,
         /// The price of a bottle, for all that do not say otherwise.
         optional price: Money,
+        /// How well one coat covers, for paints, metals, primers and inks that do not say otherwise.
+        optional hiding: Hiding,
+        /// How the dry film shines, for paints, primers, inks and washes that do not say otherwise.
+        optional sheen: Sheen,
+        /// How much a drop is, for all that do not say otherwise.
+        optional drop: Millilitres = "0.045 ml",
+        /// How long until a coat may be touched, for all of the range's family that lay a film and do not say otherwise.
+        optional touch_dry: Time = "10 min",
+        /// How long until a coat may be painted over, for the same.
+        optional recoat: Time = "30 min",
+        /// How long until a coat is through and through hard, for the same.
+        optional cure: Time = "24 h",
         /// The paints by their ids.
         needed paints: Table<Id, PaintEntry> = "{bog-iron: {name: Bog Iron, kind: paint}}",
     }

@@ -30,9 +30,9 @@ record! {
         optional deep: Millimetres,
         /// How many coats; 1 if left out.
         optional coats: Count,
-        /// How long to wait between coats.
+        /// How long to wait between coats; left out: as long as the paint needs. `0 min`: into the wet one.
         optional wait: Time = "15 min",
-        /// How long it dries before the next step on these areas; otherwise as the paint says.
+        /// How long it dries before the next step on these areas; left out: as long as that step needs. `0 min`: wet in wet.
         optional dry: Time = "12 h",
         /// What is needed beside the paints.
         optional tools: Vec<Placed<Id>> = "[fine-airbrush]",

@@ -1,15 +1,14 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
 use crate::caution::{self, Caution, CautionTexts};
-use crate::guide::{Guide, Measured, Mix, Scheme, Step};
+use crate::guide::{Guide, Measured, Mix, Scheme};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::facts;
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
-use crate::trade::Zone;
-use crate::work::{Tones, Worked, WorkedScheme};
+use crate::work::{Seen, Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
 #[derive(Debug)]
@@ -158,7 +157,7 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
     let level = worked.scheme.level.map(|level| words.filled(&format!("level.{}", level.name()), &[]));
     let figures = [
         ("model", Some(named.join(", ")).filter(|text| !text.is_empty())),
-        ("hands-on", time(worked.glance.hands_on)),
+        ("hands-on", time(worked.glance.hands_on).map(|time| about(worked, time, words))),
         ("waiting", time(worked.glance.waiting)),
         ("steps", Some(worked.glance.steps.to_string())),
         ("paints", Some(worked.glance.paints.to_string())),
@@ -166,6 +165,11 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
     ];
     let known = figures.into_iter().filter_map(|(key, value)| Some((key, value?)));
     known.map(|(key, value)| (words.filled(&format!("glance.{key}"), &[]), value)).collect()
+}
+
+/// A time, as one that is not quite known where steps don't say how long they take.
+fn about(worked: &WorkedScheme, time: String, words: &Words) -> String {
+    if worked.glance.usual { words.filled("glance.about", &[("time", &time)]) } else { time }
 }
 
 fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
@@ -176,20 +180,14 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
             title: area.title.clone(),
             share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
-            paints: [Zone::Recesses, Zone::Faces, Zone::Edges].map(|zone| last_paint(&worked.scheme, at, zone)),
+            paints: names(worked.seen.get(at)),
         })
         .collect()
 }
 
-/// The name of the coloured paint that was laid last in a zone: the one with the most parts in its mix.
-fn last_paint(scheme: &Scheme, area: usize, zone: Zone) -> Option<String> {
-    let reached = |step: &&Step| (step.all_over || step.areas.contains(&area)) && step.reach.zones().contains(&zone);
-    let coloured = |mix: &Mix| {
-        let parts = mix.parts.iter().filter(|part| part.paint.kind.has_colour() && part.paint.colour.is_some());
-        parts.max_by(|one, other| one.amount.as_f64().total_cmp(&other.amount.as_f64())).cloned()
-    };
-    let part = scheme.steps.iter().rev().filter(reached).find_map(|step| coloured(&step.mix))?;
-    Some(part.paint.name.clone())
+fn names(seen: Option<&Seen>) -> [Option<String>; 3] {
+    let names = |seen: &Seen| seen.each_ref().map(|paint| paint.as_ref().map(|paint| paint.name.clone()));
+    seen.map(names).unwrap_or_default()
 }
 
 fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
@@ -243,7 +241,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts::of_step(&worked.scheme, step, words).into_iter().map(|fact| fact.words).collect(),
+        facts: facts::of_step(worked, at, words).into_iter().map(|fact| fact.words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need

@@ -33,7 +33,9 @@ pub fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
     let cautions = voice.in_full(list);
     if !cautions.is_empty() {
         slip.head(&voice.cautions.labels().cautions, "");
-        cautions.iter().for_each(|caution| slip.wrapped("    ", caution));
+        for caution in cautions {
+            slip.wrapped("    ", &caution);
+        }
     }
     slip.line("");
     slip.rule('=');

@@ -12,7 +12,7 @@ pub fn meant(list: &str, text: &str) -> Option<&'static str> {
     }
     let wanted = words_of(text);
     let lines = include_str!("meant.tsv").lines().filter(|line| !line.starts_with('#'));
-    let mut rows = lines.filter_map(|line| Some(line.split_once('\t')?)).filter(|(name, _)| *name == list);
+    let mut rows = lines.filter_map(|line| line.split_once('\t')).filter(|(name, _)| *name == list);
     rows.find_map(|(_, row)| {
         let (words, says) = row.split_once('\t')?;
         words.split(',').any(|word| words_of(word) == wanted).then_some(says)

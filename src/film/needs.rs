@@ -1,0 +1,188 @@
+//! How long a coat must rest before the next thing is done to it, and why: the one table that the clock, the rules and
+//! the plan ask.
+//!
+//! | what comes next | how long the coat beneath rests |
+//! | --- | --- |
+//! | tape | its safe time; under putty only until it can be painted over |
+//! | anything of another family on oil or enamel | its safe time; half of it, and two days at least, where an oil is only a wash |
+//! | lacquer or alcohol on water-based paint | a day |
+//! | oil or enamel on anything quicker | its safe time |
+//! | a varnish on colour, or on base paste | a night |
+//! | a decal | as long as its gloss needs |
+//! | whatever covers a decal | the decal's own rest |
+//! | everything else | until it may be painted over |
+
+use super::coat::{Coat, What};
+use super::cup::strength;
+use super::turn::Deed;
+use crate::bench::{Bench, Figure, Minutes};
+use crate::guide::Step;
+use crate::trade::{Family, Reach, Technique};
+
+/// Why a step rests before the next one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Reason {
+    /// It is handled, and nothing more is laid on it.
+    Handling,
+    /// It is painted over.
+    Recoat,
+    /// A mask that lies beside it is taken off.
+    Unmask,
+    /// A decal comes on it.
+    Decal,
+    /// It is a decal, and something covers it.
+    OverDecal,
+    /// A varnish shuts it in.
+    Varnish,
+    /// A mild solvent comes on it: oil or enamel.
+    Spirit,
+    /// A strong solvent comes on it: lacquer or alcohol.
+    Solvent,
+    /// A mask comes on it.
+    Tape,
+    /// It is oil or enamel, and something of another family shuts it in.
+    Harden,
+    /// It was washed, and is still damp.
+    Washed,
+}
+
+impl Reason {
+    /// Every reason.
+    pub const ALL: [Self; 11] = [
+        Self::Handling,
+        Self::Recoat,
+        Self::Unmask,
+        Self::Decal,
+        Self::OverDecal,
+        Self::Varnish,
+        Self::Spirit,
+        Self::Solvent,
+        Self::Tape,
+        Self::Harden,
+        Self::Washed,
+    ];
+
+    /// Its name in data and in a theme's words.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Handling => "handling",
+            Self::Recoat => "recoat",
+            Self::Unmask => "unmask",
+            Self::Decal => "decal",
+            Self::OverDecal => "over-decal",
+            Self::Varnish => "varnish",
+            Self::Spirit => "spirit",
+            Self::Solvent => "solvent",
+            Self::Tape => "tape",
+            Self::Harden => "harden",
+            Self::Washed => "washed",
+        }
+    }
+}
+
+/// How long a coat rests before something, and why.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Need {
+    /// How long.
+    pub time: Minutes,
+    /// Why.
+    pub reason: Reason,
+}
+
+/// What is done next.
+#[derive(Debug, Clone, Copy)]
+pub struct Next<'a, 's> {
+    /// What it does.
+    pub deed: Deed,
+    /// What it lays, if it lays anything.
+    pub coat: Option<&'a Coat<'s>>,
+    /// The step.
+    pub step: &'a Step,
+}
+
+/// What a coat needs before something is done to it.
+pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
+    let drying = under.drying;
+    let of = |time: Minutes, reason| Need { time: time.max(drying.recoat).to_be_written(), reason };
+    if under.what == What::Powder {
+        return Need { time: Minutes::default(), reason: Reason::Recoat };
+    }
+    if next.deed == Deed::Mask {
+        return of(if is_soft_mask(next.step) { drying.recoat } else { drying.safe }, Reason::Tape);
+    }
+    let Some(coat) = next.coat else { return of(drying.recoat, Reason::Recoat) };
+    if shuts_in_slow(coat, under) {
+        let rest = Minutes(bench.get(Figure::ThinOilRest));
+        let thin = under.is_thin_oil(bench).then(|| drying.safe.times(bench.get(Figure::SolventSafeShare)).max(rest));
+        return of(thin.unwrap_or(drying.safe), Reason::Harden);
+    }
+    if under.what == What::Decal {
+        return of(drying.recoat, Reason::OverDecal);
+    }
+    if coat.what == What::Decal {
+        return of(Minutes(bench.decal_rest(under.cup.family())).min(drying.cured), Reason::Decal);
+    }
+    match bite(coat, under) {
+        Some(Bite::Strong) => {
+            let day = Minutes(bench.get(Figure::SolventAfterWater)).min(drying.cured);
+            of(if under.cup.family() == Family::Water { day } else { drying.safe }, Reason::Solvent)
+        }
+        Some(Bite::Mild) => of(drying.safe, Reason::Spirit),
+        None if shuts_in_colour(coat, under) => {
+            let quick = under.cup.family() == Family::Lacquer;
+            let night = Minutes(bench.get(Figure::VarnishRest)).min(drying.cured);
+            of(if quick { drying.safe.min(night) } else { night }, Reason::Varnish)
+        }
+        None => of(drying.recoat, Reason::Recoat),
+    }
+}
+
+/// How a coat's solvent gets at what lies beneath.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bite {
+    /// Lacquer or alcohol over something weaker.
+    Strong,
+    /// White spirit over something quicker.
+    Mild,
+}
+
+/// How a coat's solvent gets at what lies beneath, if it does.
+pub fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
+    if matches!(coat.what, What::Decal | What::Powder) || coat.is_solvent_free() {
+        return None;
+    }
+    let slow = |family: Family| matches!(family, Family::Enamel | Family::Oil);
+    let (strongest, weak) = (coat.cup.strongest(), under.cup.family());
+    if matches!(strongest, Family::Lacquer | Family::Alcohol | Family::TwoPack) {
+        return (strength(strongest) > strength(weak) && weak != Family::Dry).then_some(Bite::Strong);
+    }
+    let spirit = coat.cup.families.iter().any(slow);
+    (spirit && !slow(weak) && weak != Family::Dry).then_some(Bite::Mild)
+}
+
+/// Whether a coat of another family shuts in oil or enamel.
+pub fn shuts_in_slow(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    let slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Enamel | Family::Oil);
+    slow(under) && !slow(coat) && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
+}
+
+/// Whether a varnish shuts in colour or paste: not where it is dabbed on a spot.
+pub fn shuts_in_colour(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    coat.what == What::Varnish
+        && coat.reach != Reach::Spots
+        && matches!(under.what, What::Colour | What::Shade | What::Tint | What::Texture)
+}
+
+/// The words by which a mask is known that is pressed on and pulls at nothing.
+const SOFT: &[&str] = &["putty", "foam", "cotton", "knete", "knetmasse", "masilla", "pate", "mousse", "espuma"];
+
+/// Whether a step masks with putty or the like, as its tools or its name say.
+pub fn is_soft_mask(step: &Step) -> bool {
+    let names = step.tools.iter().map(|tool| tool.id.as_str()).chain([step.stem.as_str()]);
+    names.flat_map(|name| name.split('-')).any(|word| SOFT.contains(&word))
+}
+
+/// Whether a tool does not drag: a spray, or one that is nearly dry.
+pub fn is_gentle(technique: Technique) -> bool {
+    technique.sprays() || matches!(technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
+}
