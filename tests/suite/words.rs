@@ -177,8 +177,12 @@ fn every_word_is_asked_for() {
 
 #[test]
 fn every_rest_has_its_word_and_no_word_is_of_none() {
-    let rests: BTreeSet<String> =
-        maulstick::film::Reason::ALL.iter().map(|reason| reason.name()).chain(["wet"]).map(|name| format!("rest.{name}")).collect();
+    let rests: BTreeSet<String> = maulstick::film::Reason::ALL
+        .iter()
+        .map(|reason| reason.name())
+        .chain(["wet"])
+        .map(|name| format!("rest.{name}"))
+        .collect();
     let said: BTreeSet<String> = words("en").keys().filter(|key| key.starts_with("rest.")).cloned().collect();
     assert_eq!(said, rests);
 }
