@@ -6,7 +6,7 @@ use serde_json::json;
 use super::outlook::{self, ValuesView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
-use crate::caution::CautionTexts;
+use crate::caution::{self, CautionTexts};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
 use crate::measure::{Time, exact};
@@ -17,7 +17,6 @@ use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
-use crate::tell::cautions;
 use crate::work::{Tones, WorkedScheme};
 
 /// One scheme.
@@ -270,6 +269,7 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let guide = &desk.worked.guide;
     let scheme = &worked.scheme;
     let base = guide.address.as_ref().map(crate::source::WebAddress::as_folder);
+    let texts = CautionTexts::of(&guide.language);
     let steps: Vec<serde_json::Value> = scheme
         .steps
         .iter()
@@ -278,8 +278,8 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
             let text = recipe::begun(&step.body);
             let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
             // What to do first stands before the instruction here too.
-            let first = cautions::in_short(CautionTexts::of(&guide.language), [said]);
-            let text = if first.is_empty() { text } else { format!("{first} {text}") };
+            let first = texts.to_do(&caution::to_do([said]));
+            let text = if first.is_empty() { text } else { format!("{first}. {text}") };
             entry["text"] = json!(text);
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
@@ -307,8 +307,11 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         "tool": tools.iter().map(|name| json!({ "@type": "HowToTool", "name": name })).collect::<Vec<_>>(),
         "step": steps,
     });
-    if let Some(summary) = &scheme.summary {
-        data["description"] = json!(summary);
+    // The sentence that goes with what to do first stands once.
+    let closing = (!worked.cautions.is_empty()).then(|| texts.closing().to_owned());
+    let about: Vec<String> = scheme.summary.clone().into_iter().chain(closing).collect();
+    if !about.is_empty() {
+        data["description"] = json!(about.join(" "));
     }
     if let (Some(base), Some(photo)) = (&base, &scheme.photo) {
         data["image"] = json!(format!("{base}{}", relative("", &photo.path)));
