@@ -310,24 +310,18 @@ impl Drawing {
         let mut y = (FOOT - needed).min(GROUND - RIDGE - 20.0) + 12.0;
         for ((at, _, class), lines) in said.iter().zip(&lines) {
             y = y.max((*at + 5.0).min(FOOT));
-            let tspans: String = (0_u32..)
-                .zip(lines)
-                .map(|(row, line)| {
-                    format!(
-                        "<tspan x=\"{LABELS}\" y=\"{}\">{}</tspan>",
-                        figure(y + f64::from(row) * LINE),
-                        escaped(line)
-                    )
-                })
-                .collect();
+            // The second line stands there even if it is empty: how a name breaks never changes what the picture is made of.
+            let line = |row: usize| lines.get(row).map(|line| escaped(line)).unwrap_or_default();
+            let named = format!("{}<tspan x=\"{LABELS}\" dy=\"{LINE}\">{}</tspan>", line(0), line(1));
             let _ = write!(
                 self.svg,
-                "<path class=\"{} film-lead\" d=\"M{WIDE} {}H{}L{} {}\"/><text class=\"{class}\">{tspans}</text>",
+                "<path class=\"{} film-lead\" d=\"M{WIDE} {}H{}L{} {}\"/><text class=\"{class}\" x=\"{LABELS}\" y=\"{}\">{named}</text>",
                 class.replace("film-name", "").trim(),
                 figure(*at),
                 WIDE + 5.0,
                 LABELS - 4.0,
-                figure(y - 5.0)
+                figure(y - 5.0),
+                figure(y)
             );
             y += lines.len() as f64 * LINE;
         }
@@ -420,7 +414,7 @@ mod tests {
         ];
         let drawn = relief(&bands, "the model", Marks::default(), 20.0);
         assert_eq!(drawn.matches(">Gold<").count(), 1);
-        assert!(drawn.contains("film-name film-fresh\"><tspan") && drawn.contains("Amber &amp; rust"));
+        assert!(drawn.contains("film-name film-fresh\" x=") && drawn.contains("Amber &amp; rust"));
         assert!(drawn.contains("the model"));
     }
 

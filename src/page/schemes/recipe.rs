@@ -276,7 +276,7 @@ fn waivers(path: &str, step: &Step) -> Vec<WaiverView> {
 
 /// The beginning of an instruction, to the end of a word: the page itself has the rest.
 pub(in crate::page) fn begun(body: &Prose) -> String {
-    const LETTERS: usize = 200;
+    const LETTERS: usize = 100;
     let text = crate::page::site::search::plain(body);
     let text = text.trim();
     let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };

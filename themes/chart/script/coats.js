@@ -1,7 +1,18 @@
 "use strict";
 /* Steps in use: coats and waits that start a timer, and ticks in the strip of steps. */
 {
-  const { say, make, all, one, get, mine, onChange, startTimer } = Maulstick;
+  const { say, make, all, one, get, set, mine, scheme, status, clock, onChange } = Maulstick;
+
+  /* A timer is started at the step whose coat or drying it counts. */
+  const startTimer = (facts, { timer: seconds, for: kind }) => {
+    const { timers: step, title } = facts.dataset;
+    const ends = Date.now() + Number(seconds) * 1000;
+    const id = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
+    /* The next coat's wait takes the place of the one before. */
+    const isOld = timer => timer.kind === "coat" && timer.scheme === scheme && timer.step === step;
+    set("timers", [...get("timers").filter(timer => !isOld(timer)), { id, scheme, step, title, kind, ends, model: 0 }]);
+    status(say("timer.started", { step: title, time: clock(ends) }));
+  };
 
   for (const facts of all("[data-timers]")) {
     for (const fact of all("[data-timer]", facts)) {

@@ -1,6 +1,5 @@
 "use strict";
-/* The list for another number of models: the formula of `quantity`, the bottles of `shop/bottles.rs`, the figures of
-   the page. A paint that the reader has is not bought. */
+/* The list for another number of models, calculated as `quantity` and `shop/bottles.rs` do. */
 {
   const { say, all, one, get, mine, scheme, onChange, plural } = Maulstick;
   const data = JSON.parse(one("#slip-data").textContent);
@@ -43,7 +42,7 @@
     return sums;
   };
 
-  /* ---- Which bottles: the cheapest set that covers it; of the worthiest size the bulk of a large need ---- */
+  /* The cheapest set that covers it; of the worthiest size the bulk of a large need */
   const common = (a, b) => (b ? common(b, a % b) : a);
   const byWorth = (a, b) => a.cost * b.units - b.cost * a.units || a.rank * b.units - b.rank * a.units || b.units - a.units;
   const inUnits = (sizes, unit) =>
@@ -90,7 +89,7 @@
   };
   const costOf = picks => (picks.some(({ price }) => price === null) ? null : picks.reduce((sum, { cost, count }) => sum + cost * count, 0));
 
-  /* ---- As the program writes it ---- */
+  /* As the program does */
   const figure = ml => {
     const text = ml.toFixed(ml < 0.0095 ? 3 : ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
     return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", half[1]);

@@ -1,7 +1,6 @@
 "use strict";
-/* What a reader marks, kept in this browser and nowhere else: one entry a scheme, and one each for the paints at
-   home, the timers and the settings. Entries are named after the place of the guide, so that two guides of one host
-   stay apart. What is read back is cleaned first: it may be old, or no mark at all. */
+/* What a reader marks, kept in this browser alone: one entry a scheme, one each for paints, timers and settings, named
+   after the guide's place. What is read back is cleaned first. */
 
 const Maulstick = (() => {
   const { root: way, guide, scheme = "", marks = "" } = document.body.dataset;

@@ -114,17 +114,7 @@
     }
   };
 
-  /* ---- Where timers are started ---- */
-  const start = (facts, { timer: seconds, for: kind }) => {
-    const { timers: step, title } = facts.dataset;
-    const ends = Date.now() + Number(seconds) * 1000;
-    const id = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
-    /* The next coat's wait takes the place of the one before. */
-    const isOld = timer => timer.kind === "coat" && timer.scheme === scheme && timer.step === step;
-    set("timers", [...get("timers").filter(timer => !isOld(timer)), { id, scheme, step, title, kind, ends, model: 0 }]);
-    status(say("timer.started", { step: title, time: clock(ends) }));
-  };
-  Maulstick.startTimer = start;
+  Maulstick.clock = clock;
 
   const foot = one(".bar");
   if (foot) foot.prepend(bar);
