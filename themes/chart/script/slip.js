@@ -42,7 +42,7 @@
     return sums;
   };
 
-  /* The cheapest set that covers it; of the worthiest size the bulk of a large need */
+  /* The cheapest set that covers it; of a large need the bulk in the worthiest size */
   const common = (a, b) => (b ? common(b, a % b) : a);
   const byWorth = (a, b) => a.cost * b.units - b.cost * a.units || a.rank * b.units - b.rank * a.units || b.units - a.units;
   const inUnits = (sizes, unit) =>
@@ -89,7 +89,7 @@
   };
   const costOf = picks => (picks.some(({ price }) => price === null) ? null : picks.reduce((sum, { cost, count }) => sum + cost * count, 0));
 
-  /* As the program does */
+  /* As written */
   const figure = ml => {
     const text = ml.toFixed(ml < 0.0095 ? 3 : ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
     return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", half[1]);
