@@ -158,7 +158,7 @@ fn every_word_that_a_template_asks_for_is_there_and_filled() {
 fn every_word_is_asked_for() {
     let templates = templates();
     let all: Vec<Asked> = templates.iter().flat_map(|(_, template)| asked(template)).collect();
-    let below = ["month.", "unit.", "currency.", "slip.", "card."];
+    let below = ["month.", "unit.", "currency.", "slip.", "card.", "rest."];
     let code = crate::house_rules::all_code();
     let by_program = |key: &str| {
         GRAMMAR.contains(&key)
@@ -173,6 +173,18 @@ fn every_word_is_asked_for() {
         let used = all.iter().any(|asked| if asked.open { key.starts_with(&asked.key) } else { asked.key == whole });
         assert!(used, "no template asks for '{key}'");
     }
+}
+
+#[test]
+fn every_rest_has_its_word_and_no_word_is_of_none() {
+    let rests: BTreeSet<String> = maulstick::film::Reason::ALL
+        .iter()
+        .map(|reason| reason.name())
+        .chain(["wet"])
+        .map(|name| format!("rest.{name}"))
+        .collect();
+    let said: BTreeSet<String> = words("en").keys().filter(|key| key.starts_with("rest.")).cloned().collect();
+    assert_eq!(said, rests);
 }
 
 #[test]

@@ -156,15 +156,15 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
     let time = |time: Time| (time.as_seconds() > 0).then(|| words.duration(u64::from(time.as_seconds())));
     let level = worked.scheme.level.map(|level| words.filled(&format!("level.{}", level.name()), &[]));
     let figures = [
-        ("model", Some(named.join(", ")).filter(|text| !text.is_empty())),
-        ("hands-on", time(worked.glance.hands_on).map(|time| about(worked, time, words))),
-        ("waiting", time(worked.glance.waiting)),
-        ("steps", Some(worked.glance.steps.to_string())),
-        ("paints", Some(worked.glance.paints.to_string())),
-        ("level", level),
+        ("glance.model", Some(named.join(", ")).filter(|text| !text.is_empty())),
+        ("glance.hands-on", time(worked.glance.hands_on).map(|time| about(worked, time, words))),
+        ("glance.waiting", time(worked.glance.waiting)),
+        ("glance.steps", Some(worked.glance.steps.to_string())),
+        ("glance.paints", Some(worked.glance.paints.to_string())),
+        ("glance.level", level),
     ];
     let known = figures.into_iter().filter_map(|(key, value)| Some((key, value?)));
-    known.map(|(key, value)| (words.filled(&format!("glance.{key}"), &[]), value)).collect()
+    known.map(|(key, value)| (words.filled(key, &[]), value)).collect()
 }
 
 /// A time, as one that is not quite known where steps don't say how long they take.
