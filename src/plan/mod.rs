@@ -8,8 +8,8 @@
 //! What the program decides where the file format leaves it open:
 //! - two steps keep their order where they share an area, where one of them sprays and could dust the other's areas,
 //!   where a mask lies between them, and where `after` says so; all other steps may change places;
-//! - between them lies the first one's `dry`, or else its recoat time in the air of the room; where they share no area,
-//!   and nobody wrote `after`, it must only be dry to the touch;
+//! - between them lies the first one's `dry`, or else what the film's clock asks for before the next one, such as a night
+//!   for washed models; where they share no area, and nobody wrote `after`, it must only be dry to the touch;
 //! - models are taken in their order; a pass may be split between evenings, a `together` step may not, and nothing is
 //!   done between its coats;
 //! - what is sprayed for a unit goes over all its models in one run, or in as few as the longest evening allows;
