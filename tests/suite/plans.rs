@@ -12,7 +12,7 @@ use crate::bench::{self, Bench};
 fn guide(step: &str, army: &str) -> Bench {
     let bench = Bench::empty();
     bench.write("content/guide.yaml", "title: Fen\nauthor: Quill Hollis\n");
-    bench.write("content/tools.yaml", "tools:\n  towel: {name: Towel}\n");
+    bench.write("content/tools.yaml", "tools:\n  soap: {name: Soap}\n");
     bench.write(
         "content/paints/mere.yaml",
         "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  start: {name: Start, kind: primer, thin-with: []}\n\
@@ -25,8 +25,8 @@ fn guide(step: &str, army: &str) -> Bench {
     );
     let file = |head: &str| format!("---\n{head}\n---\nPaint.\n");
     bench.write(
-        &format!("{scheme}/10-clean.md"),
-        file("title: Wash\nstage: prepare\nwith: hand\ntools: [towel]\nminutes: 2"),
+        &format!("{scheme}/10-wash.md"),
+        file("title: Wash\nstage: prepare\nwith: hand\ntools: [soap]\nminutes: 2"),
     );
     bench.write(
         &format!("{scheme}/20-ground.md"),
