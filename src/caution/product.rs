@@ -152,7 +152,7 @@ pub(super) fn is_hardener(paint: &Paint) -> bool {
 /// Whether it hurts skin or eyes, or should not get to the mouth.
 pub(super) fn hurts_skin(paint: &Paint) -> bool {
     let hurts = codes(paint).any(|code| is_one(code, SKIN) && !is_one(code, ALLERGY) && !code.starts_with('P'));
-    let advice = codes(paint).any(|code| code.starts_with('P') && is_one(code, SKIN));
+    let advice = !has_allergen(paint) && codes(paint).any(|code| code.starts_with('P') && is_one(code, SKIN));
     is_solvent(paint) || is_hardener(paint) || is_instant(paint) || hurts || advice
 }
 
