@@ -1,6 +1,6 @@
 //! The one estimator: the likeliest paint, given everything that an author says about it.
 //!
-//! Unknown are ln K and ln S of a nominal coat in each band, with a [`Prior`]. The sum of the squared
+//! Unknown are ln K and ln S of a nominal coat in each band, with a prior. The sum of the squared
 //! residuals and of the squared standard numbers is brought to its least by Levenberg's and Marquardt's method. There
 //! are few residuals and many unknowns, so each step solves the small system: with J the slopes by the standard
 //! numbers, `(JᵀJ + cI)⁻¹g = (g − Jᵀ(JJᵀ + cI)⁻¹Jg) / c` (Woodbury).

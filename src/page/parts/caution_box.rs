@@ -1,6 +1,6 @@
 //! The caution boxes: written here and not in a theme, so that no theme can lose a word of them.
 //!
-//! There are two. The **line** ([`line`]) says what to do, in drawn outlines with their words: it stands before the mix
+//! There are two. The **line** ([`line()`]) says what to do, in drawn outlines with their words: it stands before the mix
 //! and the instruction of every step, and at the head of an evening. The **texts** ([`of_step`], [`of_scheme`],
 //! [`of_some`]) say everything in full with the closing sentence: they stand once on a page, visible without a click. Of a
 //! scheme's page in its head, of a step's page under the instruction, of an army's page at its end. A page puts every box
