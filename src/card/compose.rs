@@ -91,7 +91,7 @@ impl Composer<'_> {
         let figure = Look::new(Voice::Bold, 8.5, ink::INK);
         let mut spans: Vec<Span<'_>> = Vec::new();
         for (at, (name, value)) in recipe.glance.iter().enumerate() {
-            spans.extend((at > 0).then_some(("   ·   ", label)));
+            spans.extend((at > 0).then_some(("  ·  ", label)));
             spans.extend([(name.as_str(), label), (" ", label), (value.as_str(), figure)]);
         }
         let piece = self.outline.add(Role::Paragraph, None);

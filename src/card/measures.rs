@@ -34,7 +34,7 @@ impl Measures {
     /// The measures of a paper: ISO 216 for A4 and A5, ANSI/ASME Y14.1 for letter.
     pub(super) fn of(paper: Paper) -> Self {
         match paper {
-            Paper::A4 => Self { sheet: (595.28, 841.89), margin: 30.0, title: 22.0, columns: 3, areas: 4, mix: 184.0 },
+            Paper::A4 => Self { sheet: (595.28, 841.89), margin: 26.0, title: 22.0, columns: 3, areas: 4, mix: 166.0 },
             Paper::A5 => Self { sheet: (419.53, 595.28), margin: 24.0, title: 17.0, columns: 2, areas: 4, mix: 134.0 },
             Paper::Letter => {
                 Self { sheet: (612.0, 792.0), margin: 34.0, title: 22.0, columns: 3, areas: 4, mix: 186.0 }

@@ -72,12 +72,18 @@ fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
     put_beside(&mut row, number, (0.0, 2.0), pieces.label);
     row.marks.extend(coat_boxes(step.coats));
     let left = width - composer.measures.mix - GAP - NUMBERS;
-    row.height = 2.5;
-    let (title, facts) = (title(composer, step, left), facts(composer, step, left));
+    row.height = 2.0;
+    let title = title(composer, step, left);
     put(&mut row, title, NUMBERS, pieces.title);
-    put(&mut row, facts, NUMBERS, pieces.facts);
     let mix = mix(composer, step, &mut row, pieces.mix);
     // Beside the mix where that makes the row no higher, otherwise below it.
+    let (narrow_facts, wide_facts) = (facts(composer, step, left), facts(composer, step, width - NUMBERS));
+    if row.height.max(mix) + height(&wide_facts) < row.height + height(&narrow_facts) {
+        row.height = row.height.max(mix);
+        put(&mut row, wide_facts, NUMBERS, pieces.facts);
+    } else {
+        put(&mut row, narrow_facts, NUMBERS, pieces.facts);
+    }
     let beside = cautions(composer, step, left - SIGN);
     let below = cautions(composer, step, width - NUMBERS - SIGN);
     let (narrow, wide) = (row.height + height(&beside), row.height.max(mix) + height(&below));
@@ -93,7 +99,7 @@ fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -
     }
     put(&mut row, cautions, NUMBERS + SIGN, pieces.cautions);
     row.height = row.height.max(mix);
-    row.height = row.height.max(box_rows(step.coats)) + 2.5;
+    row.height = row.height.max(box_rows(step.coats)) + 1.5;
     row
 }
 
