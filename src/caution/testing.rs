@@ -108,6 +108,7 @@ pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
         model: Model { material: material.map(ToOwned::to_owned), ..Model::default() },
         areas: Vec::new(),
         zones: Zones::default(),
+        zones_place: None,
         photo: None,
         before: None,
         video: None,

@@ -103,14 +103,14 @@ impl Session {
     /// When the guide's folder can't be read at all; everything else is a finding.
     pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
         let source = source::read_again(door, &mut self.source)?;
-        let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
+        let (mut guide, resolving) = guide::resolve_again(&source, &mut self.guide);
         let source::Source { mut files, guide_file, findings: mut found, .. } = source;
         found.extend(resolving);
         let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
         found.extend(looking);
         let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
         found.extend(dressing);
-        let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
+        let (meshes, measuring) = mesh::survey(door, &mut guide, &mut self.meshes);
         found.extend(measuring);
         let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
         found.extend(working);

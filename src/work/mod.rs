@@ -38,7 +38,7 @@ pub use worked::{Worked, WorkedScheme};
 use crate::caution::{self, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
-use crate::mesh::Meshes;
+use crate::mesh::{Meshes, Shape};
 use crate::plan;
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::{Finding, Registry};
@@ -64,10 +64,10 @@ pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut 
         .par_iter()
         .map(|scheme| {
             let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0), registry);
-            let mesh_area = scheme.model.mesh.as_ref().and_then(|mesh| meshes.area(&mesh.path));
-            match kept.of(scheme, &around, mesh_area) {
+            let shape = meshes.shape(&scheme.slug);
+            match kept.of(scheme, &around, shape) {
                 Some(known) => known,
-                None => Arc::new(work_scheme(scheme, &conditions, &around, mesh_area)),
+                None => Arc::new(work_scheme(scheme, &conditions, &around, shape)),
             }
         })
         .collect();
@@ -105,12 +105,12 @@ fn work_scheme(
     scheme: &Arc<Scheme>,
     conditions: &Conditions,
     around: &Surroundings<'_>,
-    mesh_area: Option<f64>,
+    shape: Option<&Arc<Shape>>,
 ) -> KeptScheme {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
-    let surface = ModelSurface::of(scheme, mesh_area, &conditions.bench);
+    let surface = ModelSurface::of(scheme, shape.map(|shape| shape.surface), &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
     findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
     let times = waiting::times(&film);
@@ -128,7 +128,8 @@ fn work_scheme(
         cautions: caution::of_scheme(&step_cautions),
         step_cautions,
         surface,
+        shape: shape.map(Arc::clone),
         needs,
     };
-    KeptScheme::new(worked, findings, conditions, around, mesh_area)
+    KeptScheme::new(worked, findings, conditions, around)
 }

@@ -13,6 +13,7 @@ use super::value::Rise;
 use super::waiting::StepTimes;
 use crate::caution::{SchemeCautions, StepCautions};
 use crate::film::Conditions;
+use crate::mesh::Shape;
 use crate::guide::{self, Guide, Scheme, Unclear};
 use crate::plan::Plan;
 use crate::quantity::{ModelSurface, StepNeed};
@@ -59,6 +60,8 @@ pub struct WorkedScheme {
     pub cautions: SchemeCautions,
     /// The surface of the model, as far as it is known.
     pub surface: Option<ModelSurface>,
+    /// The shape of its model, if it has a mesh.
+    pub shape: Option<Arc<Shape>>,
     /// What each step needs, in the order of the steps.
     pub needs: Vec<Option<StepNeed>>,
 }
