@@ -74,6 +74,7 @@ pub mod picture;
 pub mod plan;
 pub mod press;
 pub mod quantity;
+pub mod render;
 pub mod report;
 pub mod rules;
 pub mod shop;

@@ -65,9 +65,9 @@ impl Baked {
         Some(Self { width: camera.width, height: camera.height, spots, paper })
     }
 
-    /// Width and height of its pictures.
-    pub fn size(&self) -> (usize, usize) {
-        (self.width, self.height)
+    /// Width and height that the pictures of a view will have; `None` where the mesh has no surface.
+    pub fn size(mesh: &Mesh, view: &View) -> Option<(usize, usize)> {
+        Camera::of(mesh, view).map(|camera| (camera.width, camera.height))
     }
 
     /// How many bytes it holds.

@@ -43,6 +43,7 @@ pub mod estimate;
 mod evidence;
 pub mod film;
 mod gleam;
+mod hue_word;
 pub mod invert;
 mod judge;
 mod known;
@@ -58,6 +59,7 @@ mod stack;
 mod surface;
 pub mod upsample;
 
+pub use hue_word::{HueWord, hue_word};
 pub use candidates::Library;
 pub(crate) use constants::TELLS_NO_STRENGTH;
 pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, WHITE_CARD};

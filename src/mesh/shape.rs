@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 
 use booth::{AreaRelief, NO_AREA};
+use sha2::{Digest, Sha256};
 
 use super::soup::{self, Soup};
 use crate::guide::{Area, Mesh, Scheme, Space};
@@ -31,6 +32,8 @@ pub struct Shape {
     pub drawn: booth::Mesh,
     /// The groups and materials of its files.
     pub names: Vec<String>,
+    /// What tells it from any other shape.
+    pub mark: [u8; 32],
 }
 
 impl Shape {
@@ -53,6 +56,7 @@ impl Shape {
             surface: if own > 0.0 { own } else { tally.rest },
             areas: tally.areas,
             zones: relief.iter().map(zones).collect(),
+            mark: mark(&drawn),
             drawn,
             names,
         }
@@ -209,6 +213,15 @@ fn longest(soups: &[&Soup]) -> f32 {
         corners().map(|corner| corner[axis]).fold(f32::NEG_INFINITY, f32::max) - low
     };
     side(0).max(side(1)).max(side(2))
+}
+
+/// The hash of what is drawn.
+fn mark(drawn: &booth::Mesh) -> [u8; 32] {
+    let mut hash = Sha256::new();
+    drawn.corners.iter().flatten().for_each(|number| hash.update(number.to_bits().to_le_bytes()));
+    drawn.faces.iter().flatten().for_each(|corner| hash.update(corner.to_le_bytes()));
+    drawn.areas.iter().for_each(|area| hash.update(area.to_le_bytes()));
+    hash.finalize().into()
 }
 
 /// From the units and axes of a file to millimetres with `y` up.

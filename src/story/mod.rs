@@ -16,6 +16,7 @@ use crate::guide::Unclear;
 use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
+use crate::render::Studio;
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::Cupboard;
@@ -66,10 +67,10 @@ impl Checked {
     }
 
     /// What pages are made from.
-    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts) -> Desk<'a> {
+    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts, studio: &'a Studio) -> Desk<'a> {
         let Self { worked, pictures, theme, fonts, .. } = self;
         let kit = Kit { fonts, words: &theme.words };
-        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit }
+        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit, studio }
     }
 }
 
@@ -268,7 +269,8 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Prog
         Ok(engine) => {
             let ledger = Ledger::of(&checked.worked);
             let brush_outs = brush_outs(&checked.worked);
-            let desk = checked.desk(&ledger, &brush_outs);
+            let studio = Studio::default();
+            let desk = checked.desk(&ledger, &brush_outs, &studio);
             press::press(door, target, &Site { desk, engine: &engine, held: &Held::default() }, asked.single, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),

@@ -6,6 +6,7 @@ mod brush_out;
 mod glance;
 mod kept;
 mod ladder;
+mod looks;
 mod outlook;
 mod plans;
 mod section;
@@ -25,6 +26,7 @@ pub use brush_out::{BrushOut, BrushOuts, brush_outs};
 pub use glance::Glance;
 pub use kept::Kept;
 pub use ladder::{Ladder, Rung};
+pub use looks::ModelLook;
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat, StepFilm};
@@ -128,6 +130,7 @@ fn work_scheme(
         cautions: caution::of_scheme(&step_cautions),
         step_cautions,
         surface,
+        looks: shape.filter(|shape| shape.has_areas()).map(|_| looks::looks(&film, conditions)).unwrap_or_default(),
         shape: shape.map(Arc::clone),
         needs,
     };

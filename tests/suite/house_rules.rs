@@ -27,6 +27,8 @@ const LAYERS: &[&[&str]] = &[
     // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
     &["rules", "brushout"],
     &["quantity"],
+    // Draws a shape in given colours; work says which, pages show it.
+    &["render"],
     &["film", "theme", "picture", "caution", "mesh"],
     // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
     &["nearest"],
