@@ -18,6 +18,7 @@ mod light;
 mod maps;
 mod mesh;
 mod noise;
+mod pack;
 mod raster;
 mod relief;
 mod sample;

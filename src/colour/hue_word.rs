@@ -35,7 +35,13 @@ pub fn hue_word(colour: [f32; 3]) -> HueWord {
     let angle = lab.b.atan2(lab.a).to_degrees().rem_euclid(360.0);
     let toned = |hue, low: f64, high: f64| HueWord {
         hue,
-        tone: if lightness < low { Some("dark") } else if lightness > high { Some("pale") } else { None },
+        tone: if lightness < low {
+            Some("dark")
+        } else if lightness > high {
+            Some("pale")
+        } else {
+            None
+        },
     };
     // Very dark colours look greyer than their chroma.
     if chroma < GREY || (lightness < 22.0 && chroma < GREY * 1.4) {
@@ -48,8 +54,12 @@ pub fn hue_word(colour: [f32; 3]) -> HueWord {
     let hue = HUES.iter().rev().find(|(from, _)| angle >= *from).map_or("red", |(_, hue)| hue);
     match hue {
         // Dull warm colours are brown, and pale ones cream.
-        "red" | "orange" | "yellow" if lightness > 78.0 && chroma < 38.0 && angle > 40.0 => HueWord { hue: "cream", tone: None },
-        "orange" | "yellow" if chroma < 46.0 && lightness < 66.0 || lightness < 40.0 && hue != "red" => toned("brown", 34.0, 58.0),
+        "red" | "orange" | "yellow" if lightness > 78.0 && chroma < 38.0 && angle > 40.0 => {
+            HueWord { hue: "cream", tone: None }
+        }
+        "orange" | "yellow" if chroma < 46.0 && lightness < 66.0 || lightness < 40.0 && hue != "red" => {
+            toned("brown", 34.0, 58.0)
+        }
         "red" if chroma < 26.0 && lightness < 55.0 => toned("brown", 30.0, 58.0),
         "yellow" => toned("yellow", 55.0, 90.0),
         "orange" => toned("orange", 45.0, 80.0),

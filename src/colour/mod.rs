@@ -59,7 +59,6 @@ mod stack;
 mod surface;
 pub mod upsample;
 
-pub use hue_word::{HueWord, hue_word};
 pub use candidates::Library;
 pub(crate) use constants::TELLS_NO_STRENGTH;
 pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, WHITE_CARD};
@@ -67,6 +66,7 @@ pub use depths::Depths;
 pub use evidence::{Evidence, Uncertainty};
 pub use film::Film;
 pub use gleam::Gleam;
+pub use hue_word::{HueWord, hue_word};
 pub use known::{Body, Known};
 pub use mixture::Mixture;
 pub use pigment::Pigment;

@@ -18,7 +18,8 @@ pub(super) fn filled(scheme: &Scheme, shape: &Shape) -> Option<Scheme> {
         let [recesses, _, edges] = shape.all_zones().map(whole);
         let (recesses, edges) = (recesses.clamp(1, 60), edges.clamp(1, 38));
         let percent = Share::percent;
-        scheme.zones = Zones { recesses: percent(recesses), faces: percent(100 - recesses - edges), edges: percent(edges) };
+        scheme.zones =
+            Zones { recesses: percent(recesses), faces: percent(100 - recesses - edges), edges: percent(edges) };
     }
     Some(scheme)
 }

@@ -26,7 +26,8 @@ pub(super) fn of_shape(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Vec<Findi
     findings.extend(lost_groups(scheme, shape));
     if shape.has_areas() {
         findings.extend(lost_areas(scheme, shape));
-        findings.extend(scheme.areas.iter().zip(&shape.areas).filter_map(|(area, own)| share(area, own / shape.surface)));
+        findings
+            .extend(scheme.areas.iter().zip(&shape.areas).filter_map(|(area, own)| share(area, own / shape.surface)));
         findings.extend(zones(scheme, shape));
     } else if let Some(area) = scheme.areas.iter().find(|area| area.share_left) {
         let message = format!("nothing on the mesh says which part of it is {}", wording::quoted(&area.id));
@@ -73,7 +74,9 @@ fn how_to_tell(area: &Area, shape: &Shape) -> String {
     let names: Vec<String> = shape.names.iter().take(12).map(|name| wording::quoted(name)).collect();
     if names.is_empty() {
         let id = &area.id;
-        return format!("save the mesh with a group called '{id}', or write where it is: 'within: [{{sphere: [0, 0, 22, 4]}}]'");
+        return format!(
+            "save the mesh with a group called '{id}', or write where it is: 'within: [{{sphere: [0, 0, 22, 4]}}]'"
+        );
     }
     format!("write which of its groups it is, as in 'mesh: […]'; there are {}", names.join(", "))
 }
@@ -83,7 +86,8 @@ fn share(area: &Area, measured: f64) -> Option<Finding> {
     if measured <= 0.0 || !differs(given, measured * 100.0) {
         return None;
     }
-    let message = format!("the mesh gives {} a share of {} %, not {given:.0} %", wording::quoted(&area.id), whole(measured));
+    let message =
+        format!("the mesh gives {} a share of {} %, not {given:.0} %", wording::quoted(&area.id), whole(measured));
     let mend = "leave the share out, and it is measured; or leave it as it is, if the mesh is not what is painted";
     Some(Finding::new(&checks::MESH_DIFFERS, area.place, message, mend))
 }

@@ -49,7 +49,9 @@ impl Reading {
         }
         let numbers: Result<Vec<f32>, _> = text.split_whitespace().take(7).map(str::parse).collect();
         let numbers = numbers.map_err(|_| "a corner has something that is no number".to_owned())?;
-        let [x, y, z, rest @ ..] = numbers.as_slice() else { return Err("a corner has fewer than three numbers".to_owned()) };
+        let [x, y, z, rest @ ..] = numbers.as_slice() else {
+            return Err("a corner has fewer than three numbers".to_owned());
+        };
         self.corners.push([*x, *y, *z]);
         // Some programs write a colour behind the place, and some a weight before that.
         let colour = match rest {

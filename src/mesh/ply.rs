@@ -176,7 +176,11 @@ impl Numbers<'_> {
     /// The entries of a list.
     fn list(&mut self, length: Kind, kind: Kind) -> Result<Vec<f64>, String> {
         let count = self.next(length)?;
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a list of some other length is refused")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a list of some other length is refused"
+        )]
         let whole = count as usize;
         if whole > MOST_ENDS || whole as f64 != count {
             return Err(format!("a face has {count} corners"));
@@ -244,7 +248,11 @@ fn face(
         if !property.name.starts_with("vertex_ind") {
             continue;
         }
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a wrong place is looked up in vain")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a wrong place is looked up in vain"
+        )]
         let ends: Vec<usize> = ends.iter().map(|number| *number as usize).collect();
         for pair in ends.get(1..).unwrap_or_default().windows(2) {
             let face = [ends[0], pair[0], pair[1]];
@@ -277,7 +285,9 @@ mod tests {
         let mut bytes = b"ply\nformat binary_big_endian 1.0\nelement vertex 3\nproperty double x\nproperty double y\n\
             property double z\nelement face 1\nproperty list uchar uint vertex_index\nend_header\n"
             .to_vec();
-        [0.0, 0.0, 0.0, 4.0, 0.0, 0.0, 0.0, 3.0, 0.0].iter().for_each(|number: &f64| bytes.extend(number.to_be_bytes()));
+        [0.0, 0.0, 0.0, 4.0, 0.0, 0.0, 0.0, 3.0, 0.0]
+            .iter()
+            .for_each(|number: &f64| bytes.extend(number.to_be_bytes()));
         bytes.push(3);
         [0_u32, 1, 2].iter().for_each(|number| bytes.extend(number.to_be_bytes()));
         assert_eq!(ply(&bytes).map(|soup| soup.area()), Ok(6.0));

@@ -114,7 +114,8 @@ impl<'a> Finder<'a> {
         let stem = path.rsplit('/').next().unwrap_or(path).rsplit_once('.').map_or(path, |(stem, _)| stem);
         let named = |name: &str| {
             let said = |area: &Area| area.shape.groups.iter().any(|group| same(&group.value, name));
-            let called = |area: &Area| area.shape.groups.is_empty() && (same(&area.id, name) || same(&area.title, name));
+            let called =
+                |area: &Area| area.shape.groups.is_empty() && (same(&area.id, name) || same(&area.title, name));
             areas.iter().position(said).or_else(|| areas.iter().position(called)).and_then(number)
         };
         let whole = areas.iter().position(|area| area.shape.files.iter().any(|file| file == path)).and_then(number);
@@ -150,7 +151,8 @@ impl<'a> Finder<'a> {
 
 /// Whether two names are the same to a reader: letters and digits, large or small.
 fn same(one: &str, other: &str) -> bool {
-    let letters = |text: &str| text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect::<String>();
+    let letters =
+        |text: &str| text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect::<String>();
     letters(one) == letters(other)
 }
 

@@ -6,7 +6,6 @@ use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use booth::{AreaLook, Baked, View};
 use sha2::{Digest, Sha256};
 
-use super::pack;
 use crate::guide::Viewpoint;
 use crate::mesh::Shape;
 use crate::trade::Side;
@@ -83,9 +82,12 @@ impl Studio {
     ) -> Option<Arc<Drawn>> {
         let seen = mark(&[&shape.mark, format!("{MAKING} {viewpoint:?}").as_bytes()]);
         let shown = mark(&[&seen, format!("{looks:?} {rest:?}").as_bytes()]);
-        let slot = once(&self.drawn, shown, |drawn| {
-            drawn.as_ref().map_or(0, |drawn| drawn.sizes.iter().map(Vec::len).sum())
-        }, MOST_DRAWN);
+        let slot = once(
+            &self.drawn,
+            shown,
+            |drawn| drawn.as_ref().map_or(0, |drawn| drawn.sizes.iter().map(Vec::len).sum()),
+            MOST_DRAWN,
+        );
         slot.get_or_init(|| self.draw(shape, viewpoint, seen, looks, rest).map(Arc::new)).clone()
     }
 
@@ -101,7 +103,7 @@ impl Studio {
         let slot = once(&self.baked, seen, weight, MOST_BAKED);
         let baked = slot.get_or_init(|| Baked::of(&shape.drawn, &view(viewpoint))).as_ref()?;
         let [small, large] = baked.develop(&baked.shade(looks, rest));
-        Some(Drawn { sizes: [pack::jpeg(&small)?, pack::jpeg(&large)?] })
+        Some(Drawn { sizes: [small.jpeg()?, large.jpeg()?] })
     }
 }
 
@@ -130,5 +132,53 @@ fn view(viewpoint: Viewpoint) -> View {
         height: f32::from(viewpoint.height.unwrap_or(14)),
         near: viewpoint.near.and_then(|area| u16::try_from(area).ok()),
         width: WIDE,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use booth::{Mesh, Shine, Tone};
+
+    use super::*;
+    use crate::colour::space;
+    use crate::measure::Colour;
+
+    /// A square that looks into the light, and one that lies in its shadow.
+    fn squares() -> Mesh {
+        let (right, up) = ([4.0, 0.0, 1.2], [-0.4, 3.4, -2.6]);
+        let corner = |x: f32, y: f32| [0, 1, 2].map(|at: usize| right[at] * x + up[at] * y);
+        let corners = vec![corner(0.0, 0.0), corner(1.0, 0.0), corner(1.0, 1.0), corner(0.0, 1.0)];
+        Mesh { corners, faces: vec![[0, 1, 2], [0, 2, 3]], areas: vec![0, 0] }
+    }
+
+    fn look(colour: Colour) -> AreaLook {
+        let linear = space::linear(colour);
+        #[expect(clippy::cast_possible_truncation, reason = "light from 0 to 1")]
+        let colour = [linear.red, linear.green, linear.blue].map(|channel| channel as f32);
+        AreaLook { zones: [Tone { colour, off_glint: None, shine: Shine::Matt }; 3], ..AreaLook::default() }
+    }
+
+    #[test]
+    fn what_looks_into_the_light_has_the_colour_that_was_predicted() {
+        let view = View { turn: 0.0, height: 20.0, near: None, width: 96 };
+        let baked = Baked::of(&squares(), &view).unwrap();
+        for colour in [[0xb5, 0x65, 0x0f], [0x2f, 0x67, 0x69], [0xe9, 0xdc, 0xb8], [0x30, 0x20, 0x18]].map(Colour) {
+            let [_, picture] = baked.develop(&baked.shade(&[look(colour)], &AreaLook::default()));
+            let middle = (picture.height / 2 * picture.width + picture.width / 2) * 3;
+            let seen = Colour([0, 1, 2].map(|at| picture.bytes[middle + at]));
+            assert!(space::difference(seen, colour) < 1.5, "{seen:?} for {colour:?}");
+        }
+    }
+
+    #[test]
+    fn the_same_is_drawn_alike() {
+        let view = View { turn: 30.0, height: 20.0, near: None, width: 64 };
+        let draw = || {
+            let baked = Baked::of(&squares(), &view).unwrap();
+            baked.develop(&baked.shade(&[look(Colour([90, 60, 30]))], &AreaLook::default()))
+        };
+        assert_eq!(draw(), draw());
+        assert_eq!(Baked::size(&squares(), &view), Some((64, draw()[1].height)));
+        assert!(Baked::of(&Mesh::default(), &view).is_none());
     }
 }

@@ -144,7 +144,9 @@ impl Seen<'_, '_> {
         let shown = |position: usize, zone: Zone| self.appearance.before(position, area, zone).stack().copied();
         let resists = view.coats(area, Zone::Faces).filter(|coat| coat.what == What::Resist && coat.position < chipped);
         let Some(resist) = resists.last() else { return };
-        let (Some(under), Some(over)) = (shown(resist.position, Zone::Faces), shown(chipped, Zone::Faces)) else { return };
+        let (Some(under), Some(over)) = (shown(resist.position, Zone::Faces), shown(chipped, Zone::Faces)) else {
+            return;
+        };
         let Some(mixed) = self.appearance.after(chipped, area, Zone::Faces).stack() else { return };
         let [under, over, mixed] = [under.linear_rgb(), over.linear_rgb(), mixed.linear_rgb()].map(light);
         let like = |zone: [f32; 3], part: [f32; 3]| {

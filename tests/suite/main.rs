@@ -13,6 +13,7 @@ mod commands;
 mod desk;
 mod disks;
 mod documents;
+mod drawn;
 mod driver;
 mod easel;
 mod faults;

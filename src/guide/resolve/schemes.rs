@@ -75,7 +75,8 @@ fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut Desk) -> Vec<Area
         }
         if !entry.share_written && !has_mesh {
             let message = format!("the area {} has no share", wording::quoted(&id.value.0));
-            let mend = "write how much of the model it is, as in 'share: 40%', or give the model a mesh to measure it from";
+            let mend =
+                "write how much of the model it is, as in 'share: 40%', or give the model a mesh to measure it from";
             desk.tell(Finding::new(&checks::AREA_SHARES, id.place, message, mend));
         }
         areas.push(Area {

@@ -23,9 +23,8 @@ pub(in crate::page) fn address(worked: &WorkedScheme, at: usize, cut: Cut) -> St
 /// The file of one size of a picture.
 pub(in crate::page) fn file(desk: Desk<'_>, worked: &WorkedScheme, at: usize, cut: Cut) -> Page {
     let look = worked.looks.get(at).zip(worked.shape.as_ref());
-    let drawn = look.and_then(|(look, shape)| {
-        desk.studio.picture(shape, worked.scheme.model.view, &look.areas, &look.rest)
-    });
+    let drawn =
+        look.and_then(|(look, shape)| desk.studio.picture(shape, worked.scheme.model.view, &look.areas, &look.rest));
     let bytes = drawn.map(|drawn| drawn.bytes(cut).to_vec()).unwrap_or_default();
     Page::finished(address(worked, at, cut), bytes)
 }
