@@ -63,7 +63,7 @@ pub fn hue_word(colour: [f32; 3]) -> HueWord {
         "red" if chroma < 26.0 && lightness < 55.0 => toned("brown", 30.0, 58.0),
         "yellow" => toned("yellow", 55.0, 90.0),
         "orange" => toned("orange", 45.0, 80.0),
-        _ => toned(hue, 36.0, 72.0),
+        _ => toned(hue, 32.0, 72.0),
     }
 }
 
