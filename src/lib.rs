@@ -60,6 +60,7 @@ pub mod card;
 pub mod caution;
 pub mod cli;
 pub mod colour;
+pub mod compare;
 pub mod door;
 pub mod draw;
 pub mod easel;

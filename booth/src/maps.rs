@@ -263,5 +263,5 @@ pub(crate) fn recess_of(hollow: f32, bulge: f32) -> f32 {
 
 /// How much of an edge a point lies on, from 0 to 1.
 pub(crate) fn edge_of(hollow: f32, bulge: f32) -> f32 {
-    smooth(0.17, 0.36, bulge) * smooth(0.6, 0.3, hollow)
+    smooth(0.20, 0.38, bulge) * smooth(0.6, 0.3, hollow)
 }

@@ -1,7 +1,7 @@
 //! What is told of meshes: what can't be read, what is not found, and where an author's figures differ.
 
 use super::fill::whole;
-use super::survey::Unread;
+use super::unread::Unread;
 use super::{Shape, checks};
 use crate::guide::{Area, Mesh, Scheme};
 use crate::report::{Finding, wording};

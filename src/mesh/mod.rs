@@ -12,6 +12,7 @@ mod shape;
 mod soup;
 mod stl;
 mod survey;
+mod unread;
 
 pub use checks::CHECKS;
 pub use shape::Shape;

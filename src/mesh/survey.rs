@@ -7,6 +7,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::soup::Soup;
+use super::unread::Unread;
 use super::{Shape, findings, obj, ply, stl};
 use crate::door::Door;
 use crate::guide::{Area, AreaShape, Guide, Mesh, Scheme};
@@ -52,15 +53,6 @@ fn sought(scheme: &Scheme) -> Vec<Sought> {
         (area.id.clone(), area.title.clone(), groups, shape)
     };
     scheme.areas.iter().map(one).collect()
-}
-
-/// A file that can't be read.
-#[derive(Debug, Clone)]
-pub(super) struct Unread {
-    /// Which of the mesh's files.
-    pub(super) file: usize,
-    /// Why.
-    pub(super) why: String,
 }
 
 impl Look {

@@ -21,6 +21,8 @@ const LAYERS: &[&[&str]] = &[
     &["tell"],
     // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
+    // Measures a painted model against its film; no page knows of it.
+    &["compare"],
     &["work"],
     // The plan of an army rests on the film and its drying; pages show it.
     &["plan"],
