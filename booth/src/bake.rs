@@ -189,7 +189,7 @@ fn spot(seen: &Seen, [light, open, hollow, bulge]: Own, full: f32, lamps: &Lamps
     let facing = dot(normal, eye).clamp(0.0, 1.0);
     let mirror = sub(times(normal, 2.0 * dot(normal, eye)), eye);
     let shaded = smooth(0.05, 0.85, open);
-    let lumps = times(place, 1.0 / camera.bounds.radius());
+    let in_radii = times(place, 1.0 / camera.bounds.radius());
     Spot {
         pixel: seen.pixel,
         part: seen.part,
@@ -201,9 +201,9 @@ fn spot(seen: &Seen, [light, open, hollow, bulge]: Own, full: f32, lamps: &Lamps
         mirrored: [0.75, 0.30, 0.0].map(|dull| lamps.mirrored(mirror, dull) * shaded),
         aslant: (1.0 - facing).powi(5),
         grain: [
-            noise::rough(times(lumps, 26.0)),
-            noise::rough([lumps[0] * 30.0, lumps[1] * 3.2, lumps[2] * 30.0]),
-            noise::rough(times(lumps, 70.0)),
+            noise::rough(times(in_radii, 26.0)),
+            noise::rough([in_radii[0] * 30.0, in_radii[1] * 3.2, in_radii[2] * 30.0]),
+            noise::rough(times(in_radii, 70.0)),
         ],
     }
 }

@@ -161,8 +161,8 @@ impl Map {
         for face in &mesh.faces {
             let spot =
                 |at: u32| seen.get(at as usize).map(|p| [(p[0] - low[0]) * *fine, (p[1] - low[1]) * *fine, p[2]]);
-            let [Some(a), Some(b), Some(c)] = face.map(spot) else { continue };
-            raster::fill(*size, *size, [a, b, c], |at, deep| {
+            let [Some(one), Some(two), Some(three)] = face.map(spot) else { continue };
+            raster::fill(*size, *size, [one, two, three], |at, deep| {
                 top[at] = top[at].max(deep);
                 foot[at] = foot[at].max(-deep);
             });

@@ -57,9 +57,10 @@ impl Mesh {
         let mut bounds: Option<Bounds> = None;
         for corner in (0..self.faces.len()).filter_map(|face| self.triangle(face)).flatten() {
             let known = bounds.get_or_insert(Bounds { low: corner, high: corner });
-            for axis in 0..3 {
-                known.low[axis] = known.low[axis].min(corner[axis]);
-                known.high[axis] = known.high[axis].max(corner[axis]);
+            let Bounds { low, high } = known;
+            for ((low, high), at) in low.iter_mut().zip(high).zip(corner) {
+                *low = low.min(at);
+                *high = high.max(at);
             }
         }
         bounds

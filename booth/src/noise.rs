@@ -19,17 +19,17 @@ fn cell(x: i32, y: i32, z: i32) -> f32 {
 /// Soft grain from 0 to 1, one lump a unit of space.
 pub(crate) fn soft(p: V3) -> f32 {
     let low = p.map(f32::floor);
-    let f = [0, 1, 2].map(|axis| {
-        let t = p[axis] - low[axis];
-        t * t * (3.0 - 2.0 * t)
+    let within = [0, 1, 2].map(|axis| {
+        let part = p[axis] - low[axis];
+        part * part * (3.0 - 2.0 * part)
     });
     #[expect(clippy::cast_possible_truncation, reason = "a place far outside saturates")]
     let [x, y, z] = low.map(|number| number as i32);
     let edge = |dy: i32, dz: i32| {
         let (y, z) = (y.wrapping_add(dy), z.wrapping_add(dz));
-        mix(cell(x, y, z), cell(x.wrapping_add(1), y, z), f[0])
+        mix(cell(x, y, z), cell(x.wrapping_add(1), y, z), within[0])
     };
-    mix(mix(edge(0, 0), edge(1, 0), f[1]), mix(edge(0, 1), edge(1, 1), f[1]), f[2])
+    mix(mix(edge(0, 0), edge(1, 0), within[1]), mix(edge(0, 1), edge(1, 1), within[1]), within[2])
 }
 
 /// Grain of two sizes.

@@ -2,13 +2,13 @@
 
 use crate::maps::{self, Point};
 use crate::mesh::{Mesh, NO_AREA};
-use crate::vector::{cross, length, sub, times, unit};
+use crate::vector::{cross, dot, length, sub, times, unit};
 
 /// Cells of a map of depths, across and down.
 const MAP: usize = 256;
 
 /// At least so many points of a mesh are looked at.
-const POINTS: f32 = 4000.0;
+const POINTS: u16 = 4000;
 
 /// What was measured of a mesh.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -63,27 +63,38 @@ pub fn measure(mesh: &Mesh, areas: usize) -> Relief {
 fn scattered(mesh: &Mesh) -> (Vec<Point>, Vec<(u16, f64)>) {
     let size = |face: usize| mesh.triangle(face).map_or(0.0, |[a, b, c]| length(cross(sub(b, a), sub(c, a))) * 0.5);
     let all: f32 = (0..mesh.faces.len()).map(size).sum();
-    let each = (all / POINTS).max(f32::MIN_POSITIVE);
+    let each = (all / f32::from(POINTS)).max(f32::MIN_POSITIVE);
     let (mut points, mut owners) = (Vec::new(), Vec::new());
+    let outwards = if volume(mesh) < 0.0 { -1.0 } else { 1.0 };
     // What small faces leave over is carried on, so that many small ones are met as often as one large one.
     let mut carried = 0.5;
     for face in 0..mesh.faces.len() {
-        let Some([a, b, c]) = mesh.triangle(face) else { continue };
-        let normal = cross(sub(b, a), sub(c, a));
+        let Some([from, to, third]) = mesh.triangle(face) else { continue };
+        let (along, across) = (sub(to, from), sub(third, from));
         let own = size(face);
         carried += own / each;
         let mut number = 0_u16;
-        while carried >= 1.0 && points.len() < 4 * POINTS as usize {
+        while carried >= 1.0 && points.len() < 4 * usize::from(POINTS) {
             carried -= 1.0;
             number += 1;
-            let (s, t) = folded(number);
-            let place = [0, 1, 2].map(|axis| a[axis] + (b[axis] - a[axis]) * s + (c[axis] - a[axis]) * t);
-            // Both sides of a surface can be painted; the outer one is where its corners run round.
-            points.push(Point { place, normal: unit(times(normal, 1.0)) });
+            let (part, other) = folded(number);
+            let place = [0, 1, 2].map(|axis| from[axis] + along[axis] * part + across[axis] * other);
+            points.push(Point { place, normal: unit(times(cross(along, across), outwards)) });
             owners.push((mesh.areas.get(face).copied().unwrap_or(NO_AREA), f64::from(each)));
         }
     }
     (points, owners)
+}
+
+/// Six times the volume of a mesh: below nought where its faces are turned inside out.
+fn volume(mesh: &Mesh) -> f32 {
+    let Some(bounds) = mesh.bounds() else { return 0.0 };
+    let middle = bounds.centre();
+    let of = |face: usize| {
+        let corners = mesh.triangle(face).map(|corners| corners.map(|corner| sub(corner, middle)));
+        corners.map_or(0.0, |[one, two, three]| dot(one, cross(two, three)))
+    };
+    (0..mesh.faces.len()).map(of).sum()
 }
 
 /// The place of a point on a triangle: evenly spread, always the same.

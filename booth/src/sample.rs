@@ -62,9 +62,9 @@ fn nearest_faces(mesh: &Mesh, camera: &Camera, wide: usize, tall: usize) -> Vec<
 }
 
 /// Where a ray meets a face, with the rounded normal there, turned to the camera.
-fn hit(mesh: &Mesh, normals: &[[V3; 3]], face: usize, camera: &Camera, (x, y): (f32, f32)) -> Option<Point> {
+fn hit(mesh: &Mesh, normals: &[[V3; 3]], face: usize, camera: &Camera, at: (f32, f32)) -> Option<Point> {
     let [a, b, c] = mesh.triangle(face)?;
-    let ray = camera.ray(x, y);
+    let ray = camera.ray(at.0, at.1);
     let (ab, ac) = (sub(b, a), sub(c, a));
     let flat = cross(ab, ac);
     let slant = dot(flat, ray);
@@ -75,8 +75,8 @@ fn hit(mesh: &Mesh, normals: &[[V3; 3]], face: usize, camera: &Camera, (x, y): (
     let all = dot(flat, flat);
     let of_b = (dot(cross(from, ac), flat) / all).clamp(0.0, 1.0);
     let of_c = (dot(cross(ab, from), flat) / all).clamp(0.0, 1.0 - of_b);
-    let [na, nb, nc] = *normals.get(face)?;
-    let rounded = add(times(na, 1.0 - of_b - of_c), add(times(nb, of_b), times(nc, of_c)));
+    let own = normals.get(face)?;
+    let rounded = add(times(own[0], 1.0 - of_b - of_c), add(times(own[1], of_b), times(own[2], of_c)));
     let normal = unit(if dot(rounded, rounded) > 1e-6 { rounded } else { flat });
     // Seen from behind, as in a scan with holes, it looks the other way.
     let normal = if slant > 0.0 { times(normal, -1.0) } else { normal };

@@ -127,10 +127,9 @@ impl Baked {
         let mut small = Vec::with_capacity(width * height * 3);
         for at in 0..width * height {
             let corner = (at / width) * 2 * self.width + at % width * 2;
-            for channel in 0..3 {
-                let sum: f32 = [0, 1, self.width, self.width + 1].iter().map(|to| shaded[corner + to][channel]).sum();
-                small.push(code.of(sum * 0.25));
-            }
+            let four = [0, 1, self.width, self.width + 1].map(|to| shaded[corner + to]);
+            let mean = |channel: usize| four.iter().map(|light| light[channel]).sum::<f32>() * 0.25;
+            small.extend([0, 1, 2].map(|channel| code.of(mean(channel))));
         }
         [Pixels { width, height, bytes: small }, Pixels { width: self.width, height: self.height, bytes }]
     }
@@ -180,7 +179,7 @@ fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
             }
         }
     }
-    if look.unknown && (at % width + at / width) / 5 % 2 == 0 {
+    if look.unknown && ((at % width + at / width) / 5).is_multiple_of(2) {
         colour = colour.map(|channel| channel * 0.8);
     }
     for flecks in &look.flecks {

@@ -74,29 +74,27 @@ mod tests {
 
     #[test]
     fn colours_are_called_as_painters_call_them() {
-        let called = |code: u32| {
-            #[expect(clippy::cast_possible_truncation, reason = "bytes of a colour")]
-            let bytes = [(code >> 16) as u8, (code >> 8) as u8, code as u8];
+        let called = |bytes: [u8; 3]| {
             let linear = space::linear(Colour(bytes));
             #[expect(clippy::cast_possible_truncation, reason = "light from 0 to 1")]
             let word = hue_word([linear.red as f32, linear.green as f32, linear.blue as f32]);
             format!("{} {}", word.tone.unwrap_or(""), word.hue).trim().to_owned()
         };
         for (code, word) in [
-            (0x1c1c1e, "black"),
-            (0xf2f2f0, "white"),
-            (0x8a8c8e, "grey"),
-            (0x5e4029, "dark brown"),
-            (0xb5650f, "orange"),
-            (0xa01f22, "red"),
-            (0x2f6769, "teal"),
-            (0x28463f, "dark green"),
-            (0x243c78, "dark blue"),
-            (0xe9dcb8, "cream"),
-            (0xe8c030, "yellow"),
-            (0x5b3a7a, "dark violet"),
+            ([0x1c, 0x1c, 0x1e], "black"),
+            ([0xf2, 0xf2, 0xf0], "white"),
+            ([0x8a, 0x8c, 0x8e], "grey"),
+            ([0x5e, 0x40, 0x29], "dark brown"),
+            ([0xb5, 0x65, 0x0f], "orange"),
+            ([0xa0, 0x1f, 0x22], "red"),
+            ([0x2f, 0x67, 0x69], "teal"),
+            ([0x28, 0x46, 0x3f], "dark green"),
+            ([0x24, 0x3c, 0x78], "dark blue"),
+            ([0xe9, 0xdc, 0xb8], "cream"),
+            ([0xe8, 0xc0, 0x30], "yellow"),
+            ([0x5b, 0x3a, 0x7a], "dark violet"),
         ] {
-            assert_eq!(called(code), word, "{code:06x}");
+            assert_eq!(called(code), word, "{code:x?}");
         }
     }
 }

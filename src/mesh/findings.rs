@@ -4,6 +4,7 @@ use super::fill::whole;
 use super::unread::Unread;
 use super::{Shape, checks};
 use crate::guide::{Area, Mesh, Scheme};
+use crate::measure::Share;
 use crate::report::{Finding, wording};
 
 /// Less than this, in cm², is no model, and more is no table.
@@ -31,7 +32,7 @@ pub(super) fn of_shape(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Vec<Findi
         findings.extend(zones(scheme, shape));
     } else if let Some(area) = scheme.areas.iter().find(|area| area.share_left) {
         let message = format!("nothing on the mesh says which part of it is {}", wording::quoted(&area.id));
-        findings.push(Finding::new(&checks::MESH_AREA, area.place, message, &how_to_tell(area, shape)));
+        findings.push(Finding::new(&checks::MESH_AREA, area.place, message, how_to_tell(area, shape)));
     }
     findings
 }
@@ -64,7 +65,7 @@ fn lost_areas(scheme: &Scheme, shape: &Shape) -> Vec<Finding> {
     let lost = scheme.areas.iter().zip(&shape.areas).filter(|(_, own)| **own <= 0.0);
     lost.map(|(area, _)| {
         let message = format!("no part of the mesh is {}", wording::quoted(&area.id));
-        Finding::new(&checks::MESH_AREA, area.place, message, &how_to_tell(area, shape))
+        Finding::new(&checks::MESH_AREA, area.place, message, how_to_tell(area, shape))
     })
     .collect()
 }
@@ -94,7 +95,7 @@ fn share(area: &Area, measured: f64) -> Option<Finding> {
 
 fn zones(scheme: &Scheme, shape: &Shape) -> Option<Finding> {
     let place = scheme.zones_place?;
-    let given = [scheme.zones.recesses, scheme.zones.faces, scheme.zones.edges].map(|share| share.as_percent());
+    let given = [scheme.zones.recesses, scheme.zones.faces, scheme.zones.edges].map(Share::as_percent);
     let measured = shape.all_zones();
     let apart = given.iter().zip(measured).any(|(given, measured)| differs(*given, measured * 100.0));
     let [recesses, faces, edges] = measured.map(whole);

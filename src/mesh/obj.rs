@@ -39,8 +39,11 @@ struct Reading {
     group: Option<u32>,
     material: Option<u32>,
     /// Group and material of each triangle.
-    owners: Vec<(Option<u32>, Option<u32>)>,
+    owners: Vec<Owner>,
 }
+
+/// The group and the material of a triangle.
+type Owner = (Option<u32>, Option<u32>);
 
 impl Reading {
     fn corner(&mut self, text: &str) -> Result<(), String> {
@@ -90,14 +93,13 @@ impl Reading {
 
     fn finish(mut self) -> Result<Soup, String> {
         // Groups tell areas apart only where there are several; one group with several materials is told by these.
-        let several = |of: fn(&(Option<u32>, Option<u32>)) -> Option<u32>| {
+        let several = |of: fn(&Owner) -> Option<u32>| {
             self.owners.iter().any(|owner| of(owner) != self.owners.first().and_then(of))
         };
         let by_material = !several(|owner| owner.0) && several(|owner| owner.1);
         let any = self.owners.iter().any(|(group, material)| group.is_some() || material.is_some());
-        let own = |(group, material): &(Option<u32>, Option<u32>)| {
-            if by_material { *material } else { group.or(*material) }.unwrap_or(u32::MAX)
-        };
+        let own =
+            |(group, material): &Owner| if by_material { *material } else { group.or(*material) }.unwrap_or(u32::MAX);
         if any {
             self.soup.owners = self.owners.iter().map(own).collect();
         }

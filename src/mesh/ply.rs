@@ -182,7 +182,7 @@ impl Numbers<'_> {
             reason = "a list of some other length is refused"
         )]
         let whole = count as usize;
-        if whole > MOST_ENDS || whole as f64 != count {
+        if whole > MOST_ENDS || count < 0.0 || count.fract() > 0.0 {
             return Err(format!("a face has {count} corners"));
         }
         (0..whole).map(|_| self.next(kind)).collect()
@@ -285,11 +285,10 @@ mod tests {
         let mut bytes = b"ply\nformat binary_big_endian 1.0\nelement vertex 3\nproperty double x\nproperty double y\n\
             property double z\nelement face 1\nproperty list uchar uint vertex_index\nend_header\n"
             .to_vec();
-        [0.0, 0.0, 0.0, 4.0, 0.0, 0.0, 0.0, 3.0, 0.0]
-            .iter()
-            .for_each(|number: &f64| bytes.extend(number.to_be_bytes()));
+        let places: [f64; 9] = [0.0, 0.0, 0.0, 4.0, 0.0, 0.0, 0.0, 3.0, 0.0];
+        bytes.extend(places.into_iter().flat_map(f64::to_be_bytes));
         bytes.push(3);
-        [0_u32, 1, 2].iter().for_each(|number| bytes.extend(number.to_be_bytes()));
+        bytes.extend([0_u32, 1, 2].into_iter().flat_map(u32::to_be_bytes));
         assert_eq!(ply(&bytes).map(|soup| soup.area()), Ok(6.0));
     }
 

@@ -220,9 +220,15 @@ fn longest(soups: &[&Soup]) -> f32 {
 /// The hash of what is drawn.
 fn mark(drawn: &booth::Mesh) -> [u8; 32] {
     let mut hash = Sha256::new();
-    drawn.corners.iter().flatten().for_each(|number| hash.update(number.to_bits().to_le_bytes()));
-    drawn.faces.iter().flatten().for_each(|corner| hash.update(corner.to_le_bytes()));
-    drawn.areas.iter().for_each(|area| hash.update(area.to_le_bytes()));
+    for number in drawn.corners.iter().flatten() {
+        hash.update(number.to_bits().to_le_bytes());
+    }
+    for corner in drawn.faces.iter().flatten() {
+        hash.update(corner.to_le_bytes());
+    }
+    for area in &drawn.areas {
+        hash.update(area.to_le_bytes());
+    }
     hash.finalize().into()
 }
 

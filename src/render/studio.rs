@@ -121,7 +121,9 @@ fn once<T>(kept: &Mutex<BTreeMap<Mark, Once<T>>>, mark: Mark, weight: impl Fn(&T
 
 fn mark(parts: &[&[u8]]) -> Mark {
     let mut hash = Sha256::new();
-    parts.iter().for_each(|part| hash.update(part));
+    for part in parts {
+        hash.update(part);
+    }
     hash.finalize().into()
 }
 

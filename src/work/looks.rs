@@ -139,11 +139,12 @@ impl Seen<'_, '_> {
     /// predicted for the zone. Whatever came over both since has changed them alike.
     fn bare_chips(self, area: usize, look: &mut AreaLook) {
         let view = self.film.after(self.position);
-        let bared = view.chips(area).filter(|position| self.film.coat(*position).is_none()).last();
+        let bared = view.chips(area).filter(|position| self.film.coat(*position).is_none()).max();
         let Some(chipped) = bared else { return };
         let shown = |position: usize, zone: Zone| self.appearance.before(position, area, zone).stack().copied();
         let resists = view.coats(area, Zone::Faces).filter(|coat| coat.what == What::Resist && coat.position < chipped);
-        let Some(resist) = resists.last() else { return };
+        let mut resists = resists;
+        let Some(resist) = resists.next_back() else { return };
         let (Some(under), Some(over)) = (shown(resist.position, Zone::Faces), shown(chipped, Zone::Faces)) else {
             return;
         };
