@@ -129,7 +129,7 @@ impl Target {
             (io::ErrorKind::NotADirectory, "is a link; name the folder that it leads to")
         } else if !found.is_dir() {
             (io::ErrorKind::NotADirectory, "is not a folder; name another place or move it away")
-        } else if found.permissions().readonly() {
+        } else if !system::may_be_written(&found) {
             (io::ErrorKind::PermissionDenied, "is a folder that may only be read; name another or allow writing")
         } else {
             return self.state_of_folder();
@@ -176,6 +176,7 @@ fn canonical(path: PathBuf) -> PathBuf {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(unix)]
     use std::os::unix::fs::{PermissionsExt, symlink};
 
     use super::*;
@@ -212,6 +213,7 @@ mod tests {
         assert!(!target(&folder, "site-2").is_staging(OsStr::new(".site-aB3xY9.staging")));
     }
 
+    #[cfg(unix)]
     #[test]
     fn the_guide_and_its_content_are_no_place_for_a_site() {
         let folder = tempfile::tempdir().unwrap();
@@ -228,6 +230,7 @@ mod tests {
         }
     }
 
+    #[cfg(unix)]
     #[test]
     fn content_that_is_a_link_is_kept_clear_of_where_it_leads() {
         let folder = tempfile::tempdir().unwrap();
@@ -261,6 +264,7 @@ mod tests {
         assert_eq!(admitted("site", Purpose::Guide), refused);
     }
 
+    #[cfg(unix)]
     #[test]
     fn files_links_and_folders_to_read_only_are_refused_with_advice() {
         let folder = tempfile::tempdir().unwrap();
