@@ -13,6 +13,9 @@ use super::manifest::{MANIFEST, Manifest, Reading};
 /// The folder of the guide that holds what its author wrote.
 const CONTENT: &str = "content";
 
+/// The folder of the guide that holds its themes.
+const THEMES: &str = "themes";
+
 /// How the name of a folder in the making ends.
 pub(super) const STAGING: &str = ".staging";
 
@@ -97,10 +100,13 @@ impl Target {
         let target = canonical(self.path());
         let guide = canonical(guide.to_owned());
         let content = canonical(guide.join(CONTENT));
+        let themes = canonical(guide.join(THEMES));
         let reason = if guide.starts_with(&target) || content.starts_with(&target) {
             "holds the guide itself"
         } else if target.starts_with(&content) {
             "lies inside the guide's content"
+        } else if target.starts_with(&themes) {
+            "lies among the guide's themes"
         } else {
             return Ok(());
         };
@@ -220,7 +226,7 @@ mod tests {
         let guide = folder.path().join("fen/guide");
         fs::create_dir_all(guide.join("content/paints")).unwrap();
         symlink(guide.join("content"), folder.path().join("door")).unwrap();
-        for name in ["fen", "fen/guide", "fen/guide/content", "fen/guide/content/out", "fen/guide/content/paints"] {
+        for name in ["fen", "fen/guide", "fen/guide/content", "fen/guide/content/out", "fen/guide/themes/own"] {
             let place = target(&folder, name);
             assert_eq!(kind(place.keep_clear_of(&guide)), io::ErrorKind::InvalidInput, "{name}");
         }
