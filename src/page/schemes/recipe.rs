@@ -151,6 +151,8 @@ pub(in crate::page) struct Spot<'a> {
     pub(in crate::page) level: usize,
     /// Whether the page shows the whole scheme.
     pub(in crate::page) whole_scheme: bool,
+    /// For how many models the amounts are.
+    pub(in crate::page) models: u32,
     /// What to do first, finished.
     pub(in crate::page) to_do: &'a str,
     /// The cautions in full, finished; empty where they stand elsewhere on the page.
@@ -184,7 +186,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         hands_on: times.hands_on.as_seconds(),
         usual: times.usual,
         together: step.together,
-        mix: mix(desk, path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
+        mix: mix(desk, path, &step.mix, worked.needs.get(at).and_then(Option::as_ref).map(|need| (need, spot.models))),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         to_do: spot.to_do.to_owned(),
@@ -208,8 +210,8 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
     step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.clone()).collect()
 }
 
-/// The mix on the page at `path`.
-pub(in crate::page) fn mix(desk: Desk<'_>, path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
+/// The mix on the page at `path`, with what so many models need of it.
+pub(in crate::page) fn mix(desk: Desk<'_>, path: &str, mix: &Mix, need: Option<(&StepNeed, u32)>) -> MixView {
     let parts = mix.parts.iter();
     MixView {
         parts: parts
@@ -217,7 +219,7 @@ pub(in crate::page) fn mix(desk: Desk<'_>, path: &str, mix: &Mix, need: Option<&
             .collect(),
         mixed: mix.is_mixed(),
         drops: mix.measured == Measured::Drops,
-        amounts: need.filter(|_| !mix.parts.is_empty()).map(|need| MixAmounts::of(mix, need)),
+        amounts: need.filter(|_| !mix.parts.is_empty()).map(|(need, models)| MixAmounts::of(mix, need, models)),
     }
 }
 
