@@ -7,7 +7,7 @@
 
 use serde::Serialize;
 
-use super::need::StepNeed;
+use super::need::{Portion, StepNeed};
 use super::recipe::Recipe;
 use crate::measure::Millilitres;
 
@@ -87,31 +87,36 @@ impl MeasuredOut {
 impl StepNeed {
     /// A volume of the mix, measured out.
     pub fn measured_out(&self, volume: Millilitres) -> MeasuredOut {
-        let Some(measure) = self.measure.as_ref().filter(|_| volume.0 > 0.0) else { return self.by_volume(volume) };
-        let marks: Vec<Millilitres> = self.portions.iter().map(|_| measure.mark).collect();
-        let poured = counted(By::Marks, &measure.marks, &marks, volume);
-        if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
-            return poured;
-        }
-        counted(By::Drops, &measure.drops, &self.drops(), volume)
+        measure_out(self.measure.as_ref(), &self.portions, volume)
     }
 
     /// A load of the mix in drops, as full as whole recipes make it; `None` where it is not measured in drops.
     pub fn filling(&self, load: Millilitres) -> Option<MeasuredOut> {
         let recipe = &self.measure.as_ref()?.drops;
-        let one = counted(By::Drops, recipe, &self.drops(), Millilitres(f64::MIN_POSITIVE));
+        let one = counted(By::Drops, recipe, &drops(&self.portions), Millilitres(f64::MIN_POSITIVE));
         let times = one.in_load(load);
         Some(times_over(one, times))
     }
+}
 
-    fn drops(&self) -> Vec<Millilitres> {
-        self.portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
+/// A volume of a mix, measured out by the recipes that it has.
+pub(super) fn measure_out(measure: Option<&Measure>, portions: &[Portion], volume: Millilitres) -> MeasuredOut {
+    let Some(measure) = measure.filter(|_| volume.0 > 0.0) else { return by_volume(portions, volume) };
+    let marks: Vec<Millilitres> = portions.iter().map(|_| measure.mark).collect();
+    let poured = counted(By::Marks, &measure.marks, &marks, volume);
+    if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
+        return poured;
     }
+    counted(By::Drops, &measure.drops, &drops(portions), volume)
+}
 
-    fn by_volume(&self, volume: Millilitres) -> MeasuredOut {
-        let volumes = self.portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
-        MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
-    }
+fn drops(portions: &[Portion]) -> Vec<Millilitres> {
+    portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
+}
+
+fn by_volume(portions: &[Portion], volume: Millilitres) -> MeasuredOut {
+    let volumes = portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
+    MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
 }
 
 /// As many recipes as a volume asks for.

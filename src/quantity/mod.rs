@@ -42,6 +42,7 @@ mod extra;
 mod laying;
 mod measured_out;
 mod need;
+mod pot;
 mod reach;
 mod recipe;
 mod surface;
@@ -54,6 +55,7 @@ pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
 pub use measured_out::{By, Measure, MeasuredOut};
 pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};
+pub use pot::{PotNeed, taken_of};
 pub use recipe::Recipe;
 pub use surface::{ModelSurface, SurfaceSource};
 

@@ -14,7 +14,7 @@ use super::surface::{ModelSurface, SurfaceSource};
 use super::wet::{is_sealing_glue, wet};
 use crate::bench::{Bench, Figure, Micrometres, minutes};
 use crate::film::{Conditions, Film, What};
-use crate::guide::{Measured, Mix, Step, Stock};
+use crate::guide::{Measured, Mix, Scheme, Step, Stock};
 use crate::measure::{Millilitres, SquareCentimetres};
 use crate::trade::{Family, Kind};
 
@@ -63,6 +63,8 @@ pub struct Sum {
     pub film: Micrometres,
     /// How many coats.
     pub coats: u32,
+    /// How often the surface is gone over with one product after the other, where they are not mixed; else 1.
+    pub rounds: f64,
     /// How it is laid.
     pub laying: Laying,
     /// The share that reaches the model, where several are painted.
@@ -152,7 +154,7 @@ impl Sum {
 
     /// What lies wet on one model: 1 cm² × 1 µm is a ten-thousandth of a millilitre.
     pub fn on_model(&self) -> Millilitres {
-        Millilitres(self.area.0 * self.areas * self.zones * self.film.0 * f64::from(self.coats) * 1e-4)
+        Millilitres(self.area.0 * self.areas * self.zones * self.film.0 * f64::from(self.coats) * self.rounds * 1e-4)
     }
 }
 
@@ -216,12 +218,13 @@ pub fn step_need(
     let lines = if touched.fine { bench.get(Figure::SpreadLines) } else { 1.0 };
     let spread = pooled([surface.spread, bench.get(Figure::SpreadFilm), bench.get(own), lines]);
     let lot = step.together && !matches!(sum.laying, Laying::Can(_));
+    let (reserved, least) = reserve(film.scheme(), step, lot);
     let scaling = Scaling {
         first: sum.first().0,
         per_model: sum.per_model().0,
         fixed: sum.lost.0,
-        reserve: if lot { bench.get(Figure::LotReserve) } else { 0.0 },
-        reserve_least: if lot { bench.get(Figure::LotReserveLeast) } else { 0.0 },
+        reserve: if reserved { bench.get(Figure::LotReserve) } else { 0.0 },
+        reserve_least: if least { bench.get(Figure::LotReserveLeast) } else { 0.0 },
         load: load(sum.laying).map(|figure| bench.get(figure).max(LEAST_LOAD)),
         spread,
         spread_drops: pooled([spread, bench.get(Figure::SpreadDrop)]),
@@ -256,12 +259,22 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
         zones: touched.zones,
         film: wet(film, position, step, laying, bench),
         coats: step.coats,
+        rounds: rounds(&step.mix),
         laying,
         efficiency,
         efficiency_alone,
         refilled: Millilitres(refilled),
         lost: Millilitres(lost),
     }
+}
+
+/// Whether a step's mix has a reserve, and whether that is at least so much. A pot that is one lot for all its steps has
+/// its least reserve once, with the first of them.
+fn reserve(scheme: &Scheme, step: &Step, lot: bool) -> (bool, bool) {
+    let pots = || step.mix.pots.iter().filter(|poured| poured.pot.together);
+    let uses = |other: &Step, id: &str| other.mix.pots.iter().any(|poured| poured.pot.id == id);
+    let is_first = |id: &str| scheme.steps.iter().find(|other| uses(other, id)).is_some_and(|first| first.number == step.number);
+    (lot || pots().next().is_some(), lot || pots().any(|poured| is_first(&poured.pot.id)))
 }
 
 /// What is lost with every lot.
@@ -284,8 +297,9 @@ fn load(laying: Laying) -> Option<Figure> {
     }
 }
 
-fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
+pub(super) fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
     let volumes = mix.parts.iter().map(|part| match mix.measured {
+        _ if mix.unmixed => round(mix, part.paint.kind),
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
     });
@@ -305,9 +319,21 @@ fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
         .collect()
 }
 
+/// How much of the surface one product of several goes over that are not mixed: colours share it out, what has no colour
+/// goes over all of it.
+fn round(mix: &Mix, kind: Kind) -> f64 {
+    let coloured = mix.parts.iter().filter(|part| part.paint.kind.has_colour()).count();
+    if kind.has_colour() { 1.0 / coloured.max(1) as f64 } else { 1.0 }
+}
+
+/// How often a surface is gone over with products that are not mixed.
+fn rounds(mix: &Mix) -> f64 {
+    if mix.unmixed { mix.parts.iter().map(|part| round(mix, part.paint.kind)).sum::<f64>().max(1.0) } else { 1.0 }
+}
+
 /// How a mix is counted out, where every line of it can be.
-fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
-    let counted = !portions.is_empty() && portions.iter().all(|portion| portion.drop.is_some());
+pub(super) fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
+    let counted = !portions.is_empty() && !mix.unmixed && portions.iter().all(|portion| portion.drop.is_some());
     counted.then(|| Measure {
         drops: Recipe::in_drops(mix),
         marks: Recipe::in_marks(mix, bench),
