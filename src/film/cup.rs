@@ -1,6 +1,5 @@
 //! What is in the cup, in figures: how much of it is paint, what it shines like, what it covers.
 
-use super::drying::forms_film;
 use crate::bench::{Bench, Figure, Gloss};
 use crate::guide::{Measured, MixPart, Paint, Step};
 use crate::measure::Colour;
@@ -121,6 +120,15 @@ pub(super) fn volume(part: &MixPart, measured: Measured, bench: &Bench) -> f64 {
     match measured {
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
+    }
+}
+
+/// Whether a product stays on the model as a film.
+pub(super) fn forms_film(kind: Kind, stage: Stage) -> bool {
+    match kind {
+        Kind::Thinner | Kind::Cleaner => false,
+        Kind::DecalSoftener => stage == Stage::Decal,
+        _ => true,
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::estimate::Estimate;
 use super::laying::Laying;
-use super::measured_out::{MeasuredOut, measure_out};
-use super::need::{Portion, StepNeed, measure, portions};
+use super::measured_out::MeasuredOut;
+use super::need::{Portion, StepNeed, measure, measure_out, portions};
 use crate::bench::Bench;
 use crate::guide::{Mix, Pot};
 
