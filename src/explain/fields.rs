@@ -230,7 +230,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "evenings[].from", "When it begins, in seconds since midnight."),
     of("plan", "evenings[].to", "When it may end."),
     of("plan", "evenings[].ends", "When its last work ends."),
-    of("plan", "evenings[].pots[]", "The pots to mix first: id, one_lot, ml, parts as in mixes, and the steps they are for."),
+    of(
+        "plan",
+        "evenings[].pots[]",
+        "The pots to mix first: id, one_lot, ml, parts as in mixes, and the steps they are for.",
+    ),
     of("plan", "evenings[].pots[].steps[]", "A step: unit and step."),
     of("plan", "evenings[].mixes[]", "What to mix."),
     of("plan", "evenings[].mixes[].unit", "The place of the unit in units, from 0."),

@@ -112,7 +112,11 @@ impl Mix {
     pub fn in_words(&self, number: impl Fn(&str) -> String) -> String {
         let sign = if self.measured == Measured::Drops { " + " } else { " : " };
         let line = |line: MixRow<'_>| {
-            if self.is_mixed() { format!("{} {}", number(&line.amount.to_string()), line.name) } else { line.name.to_owned() }
+            if self.is_mixed() {
+                format!("{} {}", number(&line.amount.to_string()), line.name)
+            } else {
+                line.name.to_owned()
+            }
         };
         self.lines().map(line).collect::<Vec<_>>().join(if self.unmixed { ", " } else { sign })
     }

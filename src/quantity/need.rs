@@ -249,7 +249,8 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
 fn reserve(scheme: &Scheme, step: &Step, lot: bool) -> (bool, bool) {
     let pots = || step.mix.pots.iter().filter(|poured| poured.pot.together);
     let uses = |other: &Step, id: &str| other.mix.pots.iter().any(|poured| poured.pot.id == id);
-    let is_first = |id: &str| scheme.steps.iter().find(|other| uses(other, id)).is_some_and(|first| first.number == step.number);
+    let is_first =
+        |id: &str| scheme.steps.iter().find(|other| uses(other, id)).is_some_and(|first| first.number == step.number);
     (lot || pots().next().is_some(), lot || pots().any(|poured| is_first(&poured.pot.id)))
 }
 

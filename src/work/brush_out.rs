@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::Worked;
-use crate::colour::{BLACK_CARD, Evidence, Ground, Mixture, Pigment, Shelf, Stack, Surface, Uncertainty, WHITE_CARD, coats};
+use crate::colour::{
+    BLACK_CARD, Evidence, Ground, Mixture, Pigment, Shelf, Stack, Surface, Uncertainty, WHITE_CARD, coats,
+};
 use crate::guide::{Paint, Pot};
 use crate::measure::Colour;
 use crate::trade::Sheen;

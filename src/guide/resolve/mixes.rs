@@ -50,13 +50,7 @@ type PotTable = Placed<Table<Id, PotEntry>>;
 type Lines = Placed<Vec<Placed<MixLine>>>;
 
 /// The mix of a step; lines that can't be used are told and left out.
-pub(super) fn resolve(
-    lines: Option<&Lines>,
-    unmixed: bool,
-    pots: Pots<'_>,
-    library: &Library,
-    desk: &mut Desk,
-) -> Mix {
+pub(super) fn resolve(lines: Option<&Lines>, unmixed: bool, pots: Pots<'_>, library: &Library, desk: &mut Desk) -> Mix {
     let Some(lines) = lines else { return Mix::default() };
     if lines.value.len() > MOST_LINES {
         let message = format!("this mix has {} lines", lines.value.len());
@@ -152,7 +146,8 @@ pub(super) fn tell_unused(pot: &Pot, desk: &mut Desk) {
 /// The first line of a pot that names a pot of the same file.
 fn pot_inside<'a>(entry: &'a PotEntry, table: Option<&PotTable>, library: &Library) -> Option<&'a Placed<Mention>> {
     let is_paint = |name: &str| library.names.paints.contains(name);
-    let is_pot = |name: &str| !is_paint(name) && table.iter().flat_map(|table| &table.value.0).any(|(id, _)| id.value.0 == name);
+    let is_pot =
+        |name: &str| !is_paint(name) && table.iter().flat_map(|table| &table.value.0).any(|(id, _)| id.value.0 == name);
     let mut names = entry.paints.iter().flat_map(|lines| &lines.value).filter_map(|line| line.paint.as_ref());
     names.find(|name| is_pot(&name.value.0))
 }

@@ -10,7 +10,9 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
-use crate::tell::plan::planned::{Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models, per_cent};
+use crate::tell::plan::planned::{
+    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models, per_cent,
+};
 
 /// A plan.
 #[derive(Debug, Serialize)]

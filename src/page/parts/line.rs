@@ -81,7 +81,13 @@ impl ProductView {
     }
 
     /// A line of a mix of a scheme.
-    pub(in crate::page) fn of_line(desk: Desk<'_>, from: &str, scheme: &str, mix: &Mix, line: &MixRow<'_>) -> Option<Self> {
+    pub(in crate::page) fn of_line(
+        desk: Desk<'_>,
+        from: &str,
+        scheme: &str,
+        mix: &Mix,
+        line: &MixRow<'_>,
+    ) -> Option<Self> {
         match line.pot {
             Some(pot) => Some(Self::of_pot(desk, from, scheme, pot)),
             None => mix.parts.get(line.parts.start).map(|part| Self::of(desk, from, &part.paint)),

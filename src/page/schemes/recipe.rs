@@ -211,7 +211,12 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
 }
 
 /// The mix of a scheme on the page at `path`.
-pub(in crate::page) fn mix(desk: Desk<'_>, (path, scheme): (&str, &str), mix: &Mix, need: Option<&StepNeed>) -> MixView {
+pub(in crate::page) fn mix(
+    desk: Desk<'_>,
+    (path, scheme): (&str, &str),
+    mix: &Mix,
+    need: Option<&StepNeed>,
+) -> MixView {
     let part = |line: MixRow<'_>| {
         let product = ProductView::of_line(desk, path, scheme, mix, &line)?;
         Some(PartView { amount: line.amount.to_string(), product })

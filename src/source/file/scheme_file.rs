@@ -3,9 +3,9 @@
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
+use super::step_file::PotEntry;
 use crate::measure::{BaseSize, Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
-use super::step_file::PotEntry;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
 use crate::source::scalar::{Id, WebAddress};

@@ -59,14 +59,22 @@ impl<'a> PotSheet<'a> {
             let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} × ")).unwrap_or_default();
             let drops = part.drops.map(|drops| format!("  {}", wording::counted(drops, "drop", "drops")));
             let ml = part.ml.map(|ml| format!("  {} ml", millilitres(ml)));
-            let _ = writeln!(text, "  {ratio}{}{}{}", part.product.name(), drops.unwrap_or_default(), ml.unwrap_or_default());
+            let _ = writeln!(
+                text,
+                "  {ratio}{}{}{}",
+                part.product.name(),
+                drops.unwrap_or_default(),
+                ml.unwrap_or_default()
+            );
         }
         match ml {
             Some(ml) => {
                 let lot = if pot.together { ": one lot for all of them, with its reserve" } else { "" };
                 let _ = writeln!(text, "  together {} ml, a prediction{lot}", in_figures(*ml));
             }
-            None => text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n"),
+            None => {
+                text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n")
+            }
         }
         text.push_str("\nfor\n");
         for of in steps {
@@ -97,12 +105,11 @@ impl<'a> PotSheet<'a> {
         if !said.is_empty() {
             said.push(texts.closing().to_owned());
         }
-        let parts = parts.iter().map(
-            |part| json!({ "id": part.product.id(), "ratio": part.ratio, "drops": part.drops, "ml": part.ml }),
-        );
-        let uses = steps.iter().map(
-            |of| json!({ "scheme": of.scheme.slug, "step": of.step.stem, "models": of.models }),
-        );
+        let parts = parts
+            .iter()
+            .map(|part| json!({ "id": part.product.id(), "ratio": part.ratio, "drops": part.drops, "ml": part.ml }));
+        let uses =
+            steps.iter().map(|of| json!({ "scheme": of.scheme.slug, "step": of.step.stem, "models": of.models }));
         json!({
             "pot": pot.id,
             "title": pot.title,

@@ -208,7 +208,11 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec
             maker: line.pot.map_or_else(|| maker.to_owned(), |pot| pot.mix.in_words(ToOwned::to_owned)),
             amount: line.amount.to_string(),
             counted_in,
-            drop_ml: portions.first().filter(|_| line.pot.is_none()).and_then(|portion| portion.drop).map(|drop| drop.0),
+            drop_ml: portions
+                .first()
+                .filter(|_| line.pot.is_none())
+                .and_then(|portion| portion.drop)
+                .map(|drop| drop.0),
             drops: count(By::Drops),
             marks: count(By::Marks),
             ml: line.sum(mls),

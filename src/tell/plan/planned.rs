@@ -140,7 +140,11 @@ impl<'a> Planned<'a> {
     /// What to mix on an evening, in the order of the steps.
     pub(crate) fn mixings(&self, evening: &Evening) -> Vec<Mixing<'a>> {
         let steps = self.steps(&evening.blocks);
-        steps.into_iter().filter(|of| !of.step.mix.parts.is_empty()).map(|of| mixing(of, models_of(evening, &of))).collect()
+        steps
+            .into_iter()
+            .filter(|of| !of.step.mix.parts.is_empty())
+            .map(|of| mixing(of, models_of(evening, &of)))
+            .collect()
     }
 
     /// The pots to mix on an evening, before its mixes: those that are one lot on the first evening that uses them.
