@@ -1,7 +1,8 @@
 //! The shopping list for other numbers of models: the page's script against the program itself, line by line.
 
 use maulstick::door::Disk;
-use maulstick::quantity::By;
+use maulstick::guide::Step;
+use maulstick::quantity::{By, StepNeed};
 use maulstick::story;
 use maulstick::work::WorkedScheme;
 use serde_json::{Value, json};
@@ -153,16 +154,16 @@ fn what_the_reader_has_is_not_bought_and_the_number_is_the_same_on_every_page() 
 
 /// What is measured out of every mix of a scheme, as a page writes it; nothing where it goes by volume.
 fn measured_out(worked: &WorkedScheme, models: u32) -> Vec<Option<String>> {
-    let mixes = worked.scheme.steps.iter().zip(&worked.needs).filter(|(step, _)| step.mix.is_mixed());
-    let mixes = mixes.filter_map(|(_, need)| need.as_ref());
-    let written = |need: &maulstick::quantity::StepNeed| {
-        let out = need.for_models(models).out;
-        let parts: Vec<String> = match out.by {
-            By::Drops => out.counts.iter().map(u32::to_string).collect(),
-            By::Marks => out.volumes.iter().map(|volume| format!("{}", (volume.0 * 10.0).round() / 10.0)).collect(),
+    let mixes = worked.scheme.steps.iter().zip(&worked.needs).filter(|(step, _)| step.mix.is_ratio());
+    let written = |(step, need): (&Step, &Option<StepNeed>)| {
+        let out = need.as_ref()?.for_models(models).out;
+        let volumes: Vec<f64> = out.volumes.iter().map(|volume| volume.0).collect();
+        let lines = || step.mix.lines();
+        let (parts, unit): (Vec<String>, _) = match out.by {
+            By::Drops => (lines().filter_map(|line| line.sum(&out.counts)).map(|count: u32| count.to_string()).collect(), "drops"),
+            By::Marks => (lines().filter_map(|line| line.sum(&volumes)).map(|ml: f64| format!("{}", (ml * 10.0).round() / 10.0)).collect(), "ml"),
             By::Volume => return None,
         };
-        let unit = if out.by == By::Drops { "drops" } else { "ml" };
         Some(format!("{} {unit} for {models} {}", parts.join(" + "), if models == 1 { "model" } else { "models" }))
     };
     mixes.map(written).collect()
@@ -199,7 +200,7 @@ fn every_mix_follows_the_number_of_models_as_the_program_measures_it_out() {
                 }
             }
             // The choice is kept, and the desk knows it.
-            let step = &worked.scheme.steps.iter().find(|step| step.mix.is_mixed()).unwrap().stem;
+            let step = &worked.scheme.steps.iter().find(|step| step.mix.is_ratio()).unwrap().stem;
             browser.goto(&format!("{way}schemes/{slug}/{step}.html")).await?;
             assert!(browser.text("document.querySelector('.mix-lot').textContent").await?.ends_with(" for 999 models"));
         }

@@ -57,6 +57,8 @@ struct ForScript<'a> {
     #[serde(flatten)]
     scaling: &'a Scaling,
     can: bool,
+    /// How many of the parts each line of the mix is: a pot is several.
+    lines: Vec<usize>,
 }
 
 /// Less than this, in ml, is less than a drop of anything.
@@ -72,10 +74,11 @@ impl MixAmounts {
             less if less < TRACE => "trace",
             _ => "need",
         };
-        let for_script = ForScript { scaling: &need.scaling, can };
+        let lines = mix.lines().map(|line| line.parts.len()).collect();
+        let for_script = ForScript { scaling: &need.scaling, can, lines };
         Self {
             models,
-            lot: mix.is_mixed().then(|| LotView::of(&amounts.out)),
+            lot: mix.is_ratio().then(|| LotView::of(mix, &amounts.out)),
             cup: cup(mix, need).filter(|cup| cup.airbrush || said != "trace"),
             said,
             likely: roughly(amounts.need.likely.0),
@@ -93,10 +96,13 @@ impl MixAmounts {
 }
 
 impl LotView {
-    fn of(out: &MeasuredOut) -> Self {
-        let volumes = |written: fn(f64) -> String| out.volumes.iter().map(|volume| written(volume.0)).collect();
+    fn of(mix: &Mix, out: &MeasuredOut) -> Self {
+        let ml: Vec<f64> = out.volumes.iter().map(|volume| volume.0).collect();
+        let volumes =
+            |written: fn(f64) -> String| mix.lines().filter_map(|line| line.sum(&ml)).map(written).collect();
+        let counts = || mix.lines().filter_map(|line| line.sum(&out.counts)).map(|count: u32| count.to_string());
         let (said, parts) = match out.by {
-            By::Drops => ("lot", out.counts.iter().map(u32::to_string).collect()),
+            By::Drops => ("lot", counts().collect()),
             By::Marks => ("pour", volumes(|ml| exact(ml, 1))),
             By::Volume => ("pour", volumes(roughly)),
         };
@@ -107,12 +113,13 @@ impl LotView {
 /// The drops that fill a cup; an author who counts drops for a palette has said them already.
 fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
     let airbrush = matches!(need.sum.laying, Laying::Airbrush(_));
-    if !mix.is_mixed() || (mix.measured == Measured::Drops && !airbrush) {
+    if !mix.is_ratio() || (mix.measured == Measured::Drops && !airbrush) {
         return None;
     }
     let size = need.scaling.load?;
     let out = need.filling(Millilitres(size))?;
     let made = format!("{:.1}", out.total().0);
     let size = if airbrush { in_figures(size) } else { made };
-    Some(CupView { drops: out.counts.iter().map(u32::to_string).collect(), size, airbrush })
+    let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
+    Some(CupView { drops: drops.map(|count| count.to_string()).collect(), size, airbrush })
 }

@@ -49,8 +49,11 @@
       plural(`mix.${said}`, models, { likely: figure(likely), low: figure(low), high: figure(high) });
     const lot = one(".mix-lot", mix);
     if (!lot) return;
-    const parts = by === "drops" ? counts : volumes.map(by === "marks" ? sized : figure);
-    lot.textContent = plural(by === "drops" ? "mix.lot" : "mix.pour", models, { parts: parts.join(" + ") });
+    /* A pot is one line, whatever is in it. */
+    let at = 0;
+    const rows = scaling.lines.map(count => added((counts ?? volumes).slice(at, at += count)));
+    const [unit, written] = { drops: ["mix.lot", String], marks: ["mix.pour", marks => sized(marks * scaling.mark)], volume: ["mix.pour", figure] }[by];
+    lot.textContent = plural(unit, models, { parts: rows.map(written).join(" + ") });
     lot.hidden = said === "trace";
   };
   const showMixes = () => mixes.forEach(({ mix, scaling }) => showMix(mix, scaling, state().models));
