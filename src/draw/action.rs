@@ -115,7 +115,8 @@ pub fn action_again(action: Action) -> String {
     framed(&format!("<use href=\"#do-{}\"/>", action.name()))
 }
 
-const STROKE: &str = " fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.6\" stroke-linecap=\"round\" stroke-linejoin=\"round\"";
+const STROKE: &str =
+    " fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.6\" stroke-linecap=\"round\" stroke-linejoin=\"round\"";
 
 fn framed(inner: &str) -> String {
     format!("<svg class=\"caution-do\" viewBox=\"0 0 24 24\" aria-hidden=\"true\" focusable=\"false\">{inner}</svg>")

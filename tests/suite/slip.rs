@@ -160,8 +160,17 @@ fn measured_out(worked: &WorkedScheme, models: u32) -> Vec<Option<String>> {
         let volumes: Vec<f64> = out.volumes.iter().map(|volume| volume.0).collect();
         let lines = || step.mix.lines();
         let (parts, unit): (Vec<String>, _) = match out.by {
-            By::Drops => (lines().filter_map(|line| line.sum(&out.counts)).map(|count: u32| count.to_string()).collect(), "drops"),
-            By::Marks => (lines().filter_map(|line| line.sum(&volumes)).map(|ml: f64| format!("{}", (ml * 10.0).round() / 10.0)).collect(), "ml"),
+            By::Drops => (
+                lines().filter_map(|line| line.sum(&out.counts)).map(|count: u32| count.to_string()).collect(),
+                "drops",
+            ),
+            By::Marks => (
+                lines()
+                    .filter_map(|line| line.sum(&volumes))
+                    .map(|ml: f64| format!("{}", (ml * 10.0).round() / 10.0))
+                    .collect(),
+                "ml",
+            ),
             By::Volume => return None,
         };
         Some(format!("{} {unit} for {models} {}", parts.join(" + "), if models == 1 { "model" } else { "models" }))

@@ -98,8 +98,7 @@ impl MixAmounts {
 impl LotView {
     fn of(mix: &Mix, out: &MeasuredOut) -> Self {
         let ml: Vec<f64> = out.volumes.iter().map(|volume| volume.0).collect();
-        let volumes =
-            |written: fn(f64) -> String| mix.lines().filter_map(|line| line.sum(&ml)).map(written).collect();
+        let volumes = |written: fn(f64) -> String| mix.lines().filter_map(|line| line.sum(&ml)).map(written).collect();
         let counts = || mix.lines().filter_map(|line| line.sum(&out.counts)).map(|count: u32| count.to_string());
         let (said, parts) = match out.by {
             By::Drops => ("lot", counts().collect()),
