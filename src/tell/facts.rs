@@ -12,8 +12,8 @@ use crate::work::WorkedScheme;
 /// One fact of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
-    /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on` or
-    /// `together`.
+    /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
+    /// `unmixed` (products that are used one beside or after the other) or `together`.
     pub key: &'static str,
     /// What it says, in the language of the guide.
     pub words: String,
@@ -32,6 +32,9 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     if !step.mix.parts.is_empty() {
         facts.push(fact("coats", words.counted("step.coats", u64::from(step.coats))));
         facts.extend(times.between.map(|between| wait("between", time("step.between", between), between)));
+    }
+    if step.mix.unmixed && step.mix.parts.len() > 1 {
+        facts.push(fact("unmixed", words.filled("mix.unmixed", &[])));
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
         facts.push(wait(key, time(&format!("rest.{}", rest.name()), rest.time), rest.time));

@@ -40,7 +40,7 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     if sheet.parts.is_empty() {
         return vec!["  nothing is mixed for this step".to_owned()];
     }
-    let several = sheet.parts.len() > 1;
+    let several = sheet.parts.len() > 1 && !sheet.unmixed;
     let name =
         |part: &Part| if part.maker.is_empty() { part.name.clone() } else { format!("{} ({})", part.name, part.maker) };
     let ratio = |part: &Part| {
@@ -64,6 +64,7 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     };
     let mut lines: Vec<String> = sheet.parts.iter().map(line).collect();
     match &sheet.amounts {
+        Some(_) if sheet.unmixed => lines.push("  not mixed: one beside or after the other".to_owned()),
         Some(amounts) if several => lines.push(format!("  together {}", bounds(amounts.lot_ml))),
         Some(_) => {}
         None => lines.push(
@@ -149,6 +150,7 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         laid,
         lost_ml,
         refilled_ml,
+        rounds,
         ..
     } = &amounts.sum;
     let from = match amounts.sum.surface_from {
@@ -168,9 +170,10 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         format!("  {} cm² of surface, {from}{under}", in_figures(*surface_cm2)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
-            "  × {} µm wet × {} = {} ml on one model",
+            "  × {} µm wet × {}{} = {} ml on one model",
             in_figures(*film_um),
             wording::counted(coats, "coat", "coats"),
+            if *rounds > 1.0 { format!(" × {} products", in_figures(*rounds)) } else { String::new() },
             in_figures(*on_one_model_ml)
         ),
         format!("  ÷ {} that reach the model, {laid}", percent(efficiency)),
