@@ -65,6 +65,7 @@ fn explained(error: &io::Error, target: &Target) -> io::Error {
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
     use std::path::PathBuf;
 
     use super::*;

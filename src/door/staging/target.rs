@@ -224,7 +224,9 @@ mod tests {
     fn the_guide_and_its_content_are_no_place_for_a_site() {
         let folder = tempfile::tempdir().unwrap();
         let guide = folder.path().join("fen/guide");
-        fs::create_dir_all(guide.join("content/paints")).unwrap();
+        for inner in ["content/paints", "themes"] {
+            fs::create_dir_all(guide.join(inner)).unwrap();
+        }
         symlink(guide.join("content"), folder.path().join("door")).unwrap();
         for name in ["fen", "fen/guide", "fen/guide/content", "fen/guide/content/out", "fen/guide/themes/own"] {
             let place = target(&folder, name);
