@@ -227,12 +227,12 @@ fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
         product: ProductView::of(desk, path, &part.paint),
         ratio: part.ratio.clone(),
         drops: part.drops,
-        ml: part.ml.map(millilitres),
+        ml: part.ml.map(|ml| millilitres(ml, mixing.by)),
     });
     EveningMix {
         step: link(path, &mixing.of),
         in_drops: mixing.of.step.mix.measured == Measured::Drops,
-        ml: mixing.ml.map(millilitres),
+        ml: mixing.ml.map(|ml| millilitres(ml, mixing.by)),
         lot: mixing.lot.then_some(mixing.of.models),
         parts: parts.collect(),
     }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::guide::{Measured, Mix};
-use crate::measure::{Millilitres, in_figures};
+use crate::measure::{Millilitres, exact, predicted};
 use crate::quantity::{Laying, StepNeed, SurfaceSource};
 
 /// How much of a mix.
@@ -51,15 +51,15 @@ impl MixAmounts {
         Self {
             cup: cup(mix, need).filter(|cup| cup.airbrush || said != "trace"),
             said,
-            likely: in_figures(lot.likely.0),
-            low: in_figures(lot.low.0),
-            high: in_figures(lot.high.0),
+            likely: predicted(lot.likely.0),
+            low: predicted(lot.low.0),
+            high: predicted(lot.high.0),
             from: match need.sum.source {
                 SurfaceSource::Given => "from-given",
                 SurfaceSource::Mesh => "from-mesh",
                 SurfaceSource::Guessed(_) => "from-guess",
             },
-            surface: in_figures(need.sum.area.0),
+            surface: exact(need.sum.area.0, 1),
         }
     }
 }
@@ -72,7 +72,6 @@ fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
     }
     let size = need.scaling.load?;
     let out = need.filling(Millilitres(size))?;
-    let made = format!("{:.1}", out.total().0);
-    let size = if airbrush { in_figures(size) } else { made };
+    let size = if airbrush { exact(size, 2) } else { exact(out.total().0, 1) };
     Some(CupView { drops: out.counts.iter().map(u32::to_string).collect(), size, airbrush })
 }

@@ -54,7 +54,7 @@ fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String
 fn mixed(mixing: &Mixing<'_>, words: &Words) -> String {
     let parts = mixing.parts.iter().map(|part| {
         let amount = match (part.ml, &part.ratio) {
-            (Some(ml), _) => format!("{} ml ", words.number(&millilitres(ml))),
+            (Some(ml), _) => format!("{} ml ", words.number(&millilitres(ml, mixing.by))),
             (None, Some(ratio)) => format!("{} ", words.number(ratio)),
             (None, None) => String::new(),
         };

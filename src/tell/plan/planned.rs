@@ -6,9 +6,11 @@ use std::sync::Arc;
 use crate::bench::Figure;
 use crate::caution::StepCautions;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
-use crate::measure::{Date, in_figures};
+use crate::measure::{Date, exact, predicted};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{By, StepNeed};
+use crate::tell::facts::{self, StepFact};
+use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// A plan, and the army and the schemes that it is about.
@@ -39,6 +41,8 @@ pub(crate) struct Mixing<'a> {
     pub(crate) lot: bool,
     /// How much in all, in ml, where the model's surface is known.
     pub(crate) ml: Option<f64>,
+    /// How it is measured out.
+    pub(crate) by: By,
     pub(crate) parts: Vec<MixingPart>,
 }
 
@@ -77,6 +81,12 @@ impl<'a> Planned<'a> {
     /// A step of a unit.
     pub(crate) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
         step_of(self.worked, self.army.units.get(unit)?, unit, at)
+    }
+
+    /// The facts of a step of a unit.
+    pub(crate) fn facts(&self, of: &UnitStep<'_>, words: &Words) -> Vec<StepFact> {
+        let worked = self.worked.scheme(&of.scheme.slug);
+        worked.map(|worked| facts::of_step(worked, of.at, words)).unwrap_or_default()
     }
 
     /// The steps of some blocks, each once, in the order in which they begin.
@@ -174,7 +184,7 @@ fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
     };
     let parts: Vec<MixingPart> = of.step.mix.parts.iter().enumerate().map(part).collect();
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
-    Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts }
+    Mixing { of, lot, by: out.map_or(By::Volume, |out| out.by), ml: parts.iter().map(|part| part.ml).sum(), parts }
 }
 
 /// Seconds since midnight as a time of the day, to the minute.
@@ -183,9 +193,10 @@ pub(crate) fn clock(seconds: u32) -> String {
     format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
-/// Millilitres; nobody measures less than a hundredth.
-pub(crate) fn millilitres(ml: f64) -> String {
-    in_figures(ml.max(0.01))
+/// Millilitres; what is counted out is written as it is, and nobody measures less than a hundredth.
+pub(crate) fn millilitres(ml: f64, by: By) -> String {
+    let ml = ml.max(0.01);
+    if by == By::Volume { predicted(ml) } else { exact(ml, 2) }
 }
 
 /// Models from the first to the last: `7` or `1–24`.
@@ -206,7 +217,8 @@ mod tests {
     fn figures_read_as_painters_say_them() {
         assert_eq!(clock(19 * 3600 + 15 * 60 + 29), "19:15");
         assert_eq!(clock(24 * 3600 + 90), "0:02");
-        assert_eq!((millilitres(0.004), millilitres(12.34)), ("0.01".to_owned(), "12.3".to_owned()));
+        assert_eq!((millilitres(0.004, By::Volume), millilitres(12.34, By::Volume)), ("0.01".into(), "12".into()));
+        assert_eq!(millilitres(12.5, By::Marks), "12.5");
         assert_eq!((models(7, 7), models(1, 24)), ("7".to_owned(), "1–24".to_owned()));
         assert_eq!(per_cent(75), "7.5");
     }
