@@ -25,6 +25,8 @@ pub const CHECKS: &[&Check] = &[
     &MIX_MEASURES,
     &MIX_AMOUNT,
     &MIX_LENGTH,
+    &POT_NAME,
+    &POT_UNUSED,
     &NO_STEPS,
     &SWATCH,
     &TAG,
@@ -36,6 +38,22 @@ pub const CHECKS: &[&Check] = &[
     &DEAD_ANCHOR,
     &UNSAFE_LINK,
 ];
+
+/// A pot has a name of its own.
+pub(crate) static POT_NAME: Check = name_check(
+    "pot-name",
+    Level::Error,
+    "no pot has the id of a paint, or of another pot that its steps can use",
+    "whoever reads a step can't tell which of the two goes into the cup",
+);
+
+/// Pots are used.
+pub(crate) static POT_UNUSED: Check = name_check(
+    "pot-unused",
+    Level::Note,
+    "every pot is used by a step",
+    "readers mix it and find no use for it, or a step forgot to name it",
+);
 
 /// Meshes are there.
 pub(crate) static MESH_MISSING: Check = link_check(

@@ -13,7 +13,7 @@ use crate::work::WorkedScheme;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
-    /// `together`, `tools` or `after`.
+    /// `unmixed` (products that are used one beside or after the other), `together`, `tools` or `after`.
     pub key: &'static str,
     /// What stands before the words of those that are lists.
     pub label: Option<String>,
@@ -34,6 +34,9 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     if !step.mix.parts.is_empty() {
         facts.push(fact("coats", words.counted("step.coats", u64::from(step.coats))));
         facts.extend(times.between.map(|between| wait("between", time("step.between", between), between)));
+    }
+    if step.mix.unmixed && step.mix.parts.len() > 1 {
+        facts.push(fact("unmixed", words.filled("mix.unmixed", &[])));
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
         facts.push(wait(key, time(&format!("rest.{}", rest.name()), rest.time), rest.time));

@@ -132,9 +132,9 @@ fn a_surface_is_measured_from_a_mesh_or_guessed_and_said_so() {
         "v 0 0 0\nv 20 0 0\nv 0 20 0\nv 0 0 20\nf 1 2 3\nf 1 2 4\nf 1 3 4\nf 2 3 4\n",
     );
     bench.replace(scheme, "surface: 55 cm2", "mesh: heron.obj");
-    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("8.52 cm² of surface, from the mesh"));
+    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("8.5 cm² of surface, from the mesh"));
     bench.replace(scheme, "mesh: heron.obj", "mesh: heron.obj, mesh-scale: 10");
-    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("852 cm² of surface, from the mesh"));
+    assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("851.8 cm² of surface, from the mesh"));
     bench.replace(scheme, "mesh: heron.obj, mesh-scale: 10", "kind: rider");
     assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("cm² of surface, a guess from scale and kind"));
     assert!(bench.run(&["mix", ".", "heron-rider", "4"]).out.contains("note[surface-guessed]"));

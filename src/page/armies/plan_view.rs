@@ -10,7 +10,9 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
-use crate::tell::plan::planned::{Mixing, Planned, UnitStep, clock, millilitres, models, per_cent};
+use crate::tell::plan::planned::{
+    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models, per_cent,
+};
 
 /// A plan.
 #[derive(Debug, Serialize)]
@@ -69,6 +71,8 @@ pub struct EveningView {
     pub length: u32,
     /// Its row, as SVG.
     pub row: String,
+    /// The pots to mix first.
+    pub pots: Vec<EveningPot>,
     /// What to mix.
     pub mixes: Vec<EveningMix>,
     /// What to do.
@@ -94,6 +98,23 @@ pub struct EveningMix {
     pub lot: Option<u32>,
     /// The products.
     pub parts: Vec<EveningPart>,
+}
+
+/// A pot that is mixed.
+#[derive(Debug, Serialize)]
+pub struct EveningPot {
+    /// The pot.
+    pub product: ProductView,
+    /// Whether the author's amounts are drops; otherwise they are parts.
+    pub in_drops: bool,
+    /// How much in all, in ml.
+    pub ml: Option<String>,
+    /// Whether it is one lot for all evenings.
+    pub lot: bool,
+    /// The products.
+    pub parts: Vec<EveningPart>,
+    /// The steps that it is for.
+    pub steps: Vec<LinkView>,
 }
 
 /// One product of a mix.
@@ -201,6 +222,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) 
         busy: evening.busy().as_seconds(),
         length: evening.to.saturating_sub(evening.from),
         row: evening_row(&row(planned, evening)),
+        pots: planned.pots(evening).iter().map(|mixing| pot(desk, path, mixing)).collect(),
         mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, path, mixing)).collect(),
         tasks: (0..evening.blocks.len()).filter_map(|at| task(planned, path, evening, at)).collect(),
         stops: planned
@@ -223,19 +245,39 @@ fn link(path: &str, of: &UnitStep<'_>) -> LinkView {
 }
 
 fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
-    let parts = mixing.parts.iter().map(|part| EveningPart {
-        product: ProductView::of(desk, path, &part.paint),
-        ratio: part.ratio.clone(),
-        drops: part.drops,
-        ml: part.ml.map(|ml| millilitres(ml, mixing.by)),
-    });
     EveningMix {
         step: link(path, &mixing.of),
         in_drops: mixing.of.step.mix.measured == Measured::Drops,
-        ml: mixing.ml.map(|ml| millilitres(ml, mixing.by)),
+        ml: mixing.ml.map(millilitres),
         lot: mixing.lot.then_some(mixing.of.models),
-        parts: parts.collect(),
+        parts: parts(desk, path, &mixing.of.scheme.slug, &mixing.parts),
     }
+}
+
+fn pot(desk: Desk<'_>, path: &str, mixing: &PotMixing<'_>) -> EveningPot {
+    let scheme = mixing.steps.first().map_or("", |of| of.scheme.slug.as_str());
+    EveningPot {
+        product: ProductView::of_pot(desk, path, scheme, &mixing.pot),
+        in_drops: mixing.pot.mix.measured == Measured::Drops,
+        ml: mixing.ml.map(millilitres),
+        lot: mixing.pot.together,
+        parts: parts(desk, path, scheme, &mixing.parts),
+        steps: mixing.steps.iter().map(|of| link(path, of)).collect(),
+    }
+}
+
+fn parts(desk: Desk<'_>, path: &str, scheme: &str, parts: &[MixingPart]) -> Vec<EveningPart> {
+    let product = |part: &MixingPart| match &part.product {
+        Product::Paint(paint) => ProductView::of(desk, path, paint),
+        Product::Pot(pot) => ProductView::of_pot(desk, path, scheme, pot),
+    };
+    let part = |part: &MixingPart| EveningPart {
+        product: product(part),
+        ratio: part.ratio.clone(),
+        drops: part.drops,
+        ml: part.ml.map(millilitres),
+    };
+    parts.iter().map(part).collect()
 }
 
 fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {

@@ -67,11 +67,12 @@ impl MixAmounts {
 /// The drops that fill a cup; an author who counts drops for a palette has said them already.
 fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
     let airbrush = matches!(need.sum.laying, Laying::Airbrush(_));
-    if !mix.is_mixed() || (mix.measured == Measured::Drops && !airbrush) {
+    if !mix.is_ratio() || (mix.measured == Measured::Drops && !airbrush) {
         return None;
     }
     let size = need.scaling.load?;
     let out = need.filling(Millilitres(size))?;
     let size = if airbrush { exact(size, 2) } else { exact(out.total().0, 1) };
-    Some(CupView { drops: out.counts.iter().map(u32::to_string).collect(), size, airbrush })
+    let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
+    Some(CupView { drops: drops.map(|count| count.to_string()).collect(), size, airbrush })
 }

@@ -4,6 +4,7 @@ use serde::Serialize;
 use serde_json::json;
 
 use super::outlook::{self, ValuesView};
+use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
 use crate::caution::{self, CautionTexts};
@@ -56,6 +57,8 @@ pub struct SchemeView {
     pub start: Option<String>,
     /// All steps at a glance.
     pub strip: Vec<StripStep>,
+    /// Mixes that several of its steps use.
+    pub pots: Vec<PotView>,
     /// The steps under their stages.
     pub chapters: Vec<ChapterView>,
     /// Its shopping list.
@@ -206,6 +209,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         changes: changes(scheme),
         start: (!scheme.steps.is_empty()).then(|| relative(&path, &super::step_page::address(scheme, 0))),
         strip: strip::strip(worked, &path, None),
+        pots: pots::pots(desk, worked, &path),
         chapters: chapters(steps),
         shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
         card: relative(&path, &Address::card(&scheme.slug)),

@@ -6,7 +6,7 @@
 use serde::Serialize;
 
 use crate::caution::{self, CautionTexts};
-use crate::guide::{Measured, Step};
+use crate::guide::{Measured, Mix, MixRow, Step};
 use crate::measure::Millilitres;
 use crate::quantity::{
     By, Estimate, Extra, Laying, MeasuredOut, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource,
@@ -34,6 +34,8 @@ pub(crate) struct Sheet {
     pub(crate) together: bool,
     /// How, where, how often, and what to wait for, in the guide's language.
     pub(crate) facts: Vec<StepFact>,
+    /// Whether its products are used one beside or after the other.
+    pub(crate) unmixed: bool,
     /// The lines of the mix, in the author's order.
     pub(crate) parts: Vec<Part>,
     /// The amounts, where they can be worked out.
@@ -128,6 +130,8 @@ pub(crate) struct SumOf {
     pub(crate) touched: f64,
     pub(crate) film_um: f64,
     pub(crate) coats: u32,
+    /// How often it is gone over with products that are not mixed; else 1.
+    pub(crate) rounds: f64,
     pub(crate) on_one_model_ml: f64,
     /// What one model takes at least, because a palette is refilled.
     pub(crate) refilled_ml: f64,
@@ -183,6 +187,7 @@ impl Sheet {
             models,
             together: step.together,
             facts: facts::of_step(worked, at, words),
+            unmixed: step.mix.unmixed,
             parts: parts(step, need, amounts.as_ref()),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
             findings: findings.map(Told::of).collect(),
@@ -194,24 +199,36 @@ impl Sheet {
 fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec<Part> {
     let counted_in = if step.mix.measured == Measured::Drops { "drops" } else { "parts" };
     let out = all.map(|all| &all.out);
-    let count = |by: By, at: usize| out.filter(|out| out.by == by).and_then(|out| out.counts.get(at)).copied();
-    let part = |(at, part): (usize, &crate::guide::MixPart)| {
-        let portion = need.and_then(|need| need.portions.get(at));
-        let ml = all.and_then(|all| all.parts.get(at)).copied();
+    let mls = all.map(|all| all.parts.as_slice()).unwrap_or_default();
+    let part = |line: MixRow<'_>| {
+        let first = line.parts.start;
+        let portions = need.and_then(|need| need.portions.get(line.parts.clone())).unwrap_or_default();
+        let grams = portions.iter().zip(mls.get(line.parts.clone()).unwrap_or_default());
+        let grams: Vec<f64> = grams.map(|(portion, ml)| ml.likely.0 * portion.density).collect();
+        let count = |by: By| out.filter(|out| out.by == by).and_then(|out| line.sum(&out.counts));
+        let maker = step.mix.parts.get(first).map_or("", |part| part.paint.maker.as_str());
         Part {
-            paint: part.paint.id.clone(),
-            name: part.paint.name.clone(),
-            maker: part.paint.maker.clone(),
-            amount: part.amount.to_string(),
+            paint: line.pot.map_or_else(|| paint_id(&step.mix, first), |pot| pot.id.clone()),
+            name: line.name.to_owned(),
+            maker: line.pot.map_or_else(|| maker.to_owned(), |pot| pot.mix.in_words(ToOwned::to_owned)),
+            amount: line.amount.to_string(),
             counted_in,
-            drop_ml: portion.and_then(|portion| portion.drop).map(|drop| drop.0),
-            drops: count(By::Drops, at),
-            marks: count(By::Marks, at),
-            ml,
-            grams: portion.zip(ml).map(|(portion, ml)| thousandths(ml.likely.0 * portion.density)),
+            drop_ml: portions
+                .first()
+                .filter(|_| line.pot.is_none())
+                .and_then(|portion| portion.drop)
+                .map(|drop| drop.0),
+            drops: count(By::Drops),
+            marks: count(By::Marks),
+            ml: line.sum(mls),
+            grams: (!grams.is_empty()).then(|| thousandths(grams.iter().sum())),
         }
     };
-    step.mix.parts.iter().enumerate().map(part).collect()
+    step.mix.lines().map(part).collect()
+}
+
+fn paint_id(mix: &Mix, at: usize) -> String {
+    mix.parts.get(at).map(|part| part.paint.id.clone()).unwrap_or_default()
 }
 
 impl Amounts {
@@ -280,6 +297,7 @@ impl SumOf {
             touched: sum.zones,
             film_um: sum.film.0,
             coats: sum.coats,
+            rounds: sum.rounds,
             on_one_model_ml: thousandths(sum.on_model().0 * 1000.0) / 1000.0,
             refilled_ml: thousandths(sum.refilled.0 * 1000.0) / 1000.0,
             efficiency: sum.efficiency_for(models),

@@ -42,7 +42,7 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     if sheet.parts.is_empty() {
         return vec!["  nothing is mixed for this step".to_owned()];
     }
-    let several = sheet.parts.len() > 1;
+    let several = sheet.parts.len() > 1 && !sheet.unmixed;
     let name =
         |part: &Part| if part.maker.is_empty() { part.name.clone() } else { format!("{} ({})", part.name, part.maker) };
     let ratio = |part: &Part| {
@@ -70,6 +70,7 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     };
     let mut lines: Vec<String> = sheet.parts.iter().map(line).collect();
     match &sheet.amounts {
+        Some(_) if sheet.unmixed => lines.push("  not mixed: one beside or after the other".to_owned()),
         Some(amounts) if several => {
             lines.push(format!("  together {}", bounds(amounts.lot_ml, amounts.measured.by != By::Volume)))
         }
@@ -157,6 +158,7 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         laid,
         lost_ml,
         refilled_ml,
+        rounds,
         ..
     } = &amounts.sum;
     let from = match amounts.sum.surface_from {
@@ -176,9 +178,10 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         format!("  {} cm² of surface, {from}{under}", exact(*surface_cm2, 1)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
-            "  × {} µm wet × {} = {} ml on one model",
+            "  × {} µm wet × {}{} = {} ml on one model",
             exact(*film_um, 1),
             wording::counted(coats, "coat", "coats"),
+            if *rounds > 1.0 { format!(" × {} products", exact(*rounds, 1)) } else { String::new() },
             predicted(*on_one_model_ml)
         ),
         format!("  ÷ {} that reach the model, {laid}", percent(efficiency)),

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::planned::{Mixing, Planned, per_cent};
+use super::planned::{Mixing, MixingPart, Planned, PotMixing, per_cent};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::plan::{self, Evening, Task, Tool};
@@ -72,6 +72,7 @@ fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
         "to": evening.to,
         "ends": evening.ends(),
         "steps": steps.iter().map(|of| json!({ "unit": of.unit, "step": of.step.stem, "facts": planned.facts(of, words) })).collect::<Vec<_>>(),
+        "pots": planned.pots(evening).iter().map(pot).collect::<Vec<_>>(),
         "mixes": planned.mixings(evening).iter().map(mix).collect::<Vec<_>>(),
         "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),
         "stops": stops.collect::<Vec<_>>(),
@@ -82,17 +83,29 @@ fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
 }
 
 fn mix(mixing: &Mixing<'_>) -> Value {
-    let parts = mixing.parts.iter();
-    let parts = parts.map(
-        |part| json!({ "id": part.paint.id, "ratio": part.ratio, "drops": part.drops, "ml": part.ml.map(rounded) }),
-    );
     json!({
         "unit": mixing.of.unit,
         "step": mixing.of.step.stem,
         "one_lot": mixing.lot,
         "ml": mixing.ml.map(rounded),
-        "parts": parts.collect::<Vec<_>>(),
+        "parts": parts(&mixing.parts),
     })
+}
+
+fn pot(mixing: &PotMixing<'_>) -> Value {
+    let steps = mixing.steps.iter().map(|of| json!({ "unit": of.unit, "step": of.step.stem }));
+    json!({
+        "id": mixing.pot.id,
+        "one_lot": mixing.pot.together,
+        "ml": mixing.ml.map(rounded),
+        "parts": parts(&mixing.parts),
+        "steps": steps.collect::<Vec<_>>(),
+    })
+}
+
+fn parts(parts: &[MixingPart]) -> Vec<Value> {
+    let part = |part: &MixingPart| json!({ "id": part.product.id(), "ratio": part.ratio, "drops": part.drops, "ml": part.ml.map(rounded) });
+    parts.iter().map(part).collect()
 }
 
 /// To a hundredth.

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::planned::{Mixing, Planned, clock, millilitres, models, per_cent};
+use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres, models, per_cent};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::measure::Date;
@@ -115,6 +115,9 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
     for of in &steps {
         let _ = writeln!(text, "  step   {}: {}", of.step.title, facts::line(&planned.facts(of, words)));
     }
+    for pot in planned.pots(evening) {
+        let _ = writeln!(text, "  pot    {}", potted(&pot));
+    }
     for mixing in planned.mixings(evening) {
         let _ = writeln!(text, "  mix    {}", mixed(&mixing));
     }
@@ -146,20 +149,31 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
 }
 
 fn mixed(mixing: &Mixing<'_>) -> String {
-    let parts = mixing.parts.iter().map(|part| {
+    let lot = if mixing.lot { ", one lot for all" } else { "" };
+    let sign = if mixing.of.step.mix.unmixed { ", " } else { " : " };
+    format!("{}: {}{lot}", mixing.of.step.title, parts(&mixing.parts).join(sign))
+}
+
+fn potted(mixing: &PotMixing<'_>) -> String {
+    let lot = if mixing.pot.together { ", one lot for all evenings" } else { "" };
+    let titles = wording::listed(mixing.steps.iter().map(|of| &of.step.title));
+    format!("{}: {}{lot}, for {titles}", mixing.pot.title, parts(&mixing.parts).join(" : "))
+}
+
+fn parts(parts: &[MixingPart]) -> Vec<String> {
+    let part = |part: &MixingPart| {
         let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} ")).unwrap_or_default();
         let amount = match (part.drops, part.ml) {
             (Some(drops), Some(ml)) => {
                 let drops = wording::counted(drops, "drop", "drops");
-                format!(" ({drops}, {} ml)", millilitres(ml, mixing.by))
+                format!(" ({drops}, {} ml)", millilitres(ml))
             }
-            (None, Some(ml)) => format!(" ({} ml)", millilitres(ml, mixing.by)),
+            (None, Some(ml)) => format!(" ({} ml)", millilitres(ml)),
             _ => String::new(),
         };
-        format!("{ratio}{}{amount}", part.paint.name)
-    });
-    let lot = if mixing.lot { ", one lot for all" } else { "" };
-    format!("{}: {}{lot}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" : "))
+        format!("{ratio}{}{amount}", part.product.name())
+    };
+    parts.iter().map(part).collect()
 }
 
 fn done(planned: Planned<'_>, block: &Block) -> String {

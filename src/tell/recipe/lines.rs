@@ -1,7 +1,7 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
 use crate::caution::{self, CautionTexts};
-use crate::guide::{Guide, Measured, Mix, Scheme};
+use crate::guide::{Guide, Measured, Mix, MixRow, Scheme};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
@@ -198,24 +198,38 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
     let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
-    let drops = |at: usize| match mix.measured {
-        Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
-        _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
+    let drops = |line: &MixRow<'_>| match mix.measured {
+        Measured::Drops if mix.is_ratio() => Some(words.filled("mix.drops", &[])),
+        _ => line.sum(&counts).map(|count| words.counted("card.drops", u64::from(count))),
     };
-    let parts = mix.parts.iter().enumerate();
-    parts
-        .map(|(at, part)| PartLine {
-            amount: if mix.is_mixed() { words.number(&part.amount.to_string()) } else { String::new() },
-            name: part.paint.name.clone(),
-            drops: drops(at),
-            colour: part.paint.colour.filter(|_| part.paint.kind.has_colour()),
+    let colour = |line: &MixRow<'_>| {
+        let mut coloured = mix.parts.get(line.parts.clone())?.iter().filter(|part| part.paint.kind.has_colour());
+        coloured.find_map(|part| part.paint.colour)
+    };
+    let name = |line: &MixRow<'_>| match line.pot {
+        Some(pot) => format!("{} ({})", pot.title, pot.mix.in_words(|number| words.number(number))),
+        None => line.name.to_owned(),
+    };
+    mix.lines()
+        .map(|line| PartLine {
+            amount: if mix.is_ratio() { words.number(&line.amount.to_string()) } else { String::new() },
+            name: name(&line),
+            drops: drops(&line),
+            colour: colour(&line),
         })
         .collect()
 }
 
+impl StepLine {
+    /// What stands between the lines of its mix in a text.
+    pub(crate) fn between(&self) -> &'static str {
+        if self.mix.iter().any(|part| !part.amount.is_empty()) { " + " } else { ", " }
+    }
+}
+
 /// The drops of each line of a mix for one load of the airbrush or the palette, where the author gives parts.
 fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
-    let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
+    let load = need.scaling.load.filter(|_| mix.is_ratio() && mix.measured == Measured::Parts)?;
     need.filling(Millilitres(load))
 }
 
