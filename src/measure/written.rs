@@ -8,7 +8,7 @@ pub fn exact(value: f64, places: usize) -> String {
 }
 
 /// A predicted figure to the two digits that mean something, and never finer than a thousandth. A page's script writes the
-/// same (`slip.js`).
+/// same (`amounts.js`).
 pub fn predicted(value: f64) -> String {
     exact(
         value,
