@@ -38,9 +38,7 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
     if let Some(permissions) = system::file_permissions() {
         maker.permissions(permissions);
     }
-    let mut file = maker
-        .tempfile_in(folder)
-        .map_err(|error| about(folder)(without_path(&error)))?;
+    let mut file = maker.tempfile_in(folder).map_err(|error| about(folder)(without_path(&error)))?;
     file.write_all(bytes).map_err(about(target))?;
     let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
     moved.map_err(|error| about(target)(error.error))?;

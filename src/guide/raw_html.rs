@@ -37,8 +37,19 @@ const NOT_OF_AUTHORS: &[&str] = &["input", "label", "svg", "section", "area", "m
 
 /// Elements that take in all that follows as their own, whatever it is, or that load or run something.
 const TAKES_IN: &[&str] = &[
-    "script", "style", "template", "textarea", "title", "iframe", "noembed", "noframes", "noscript", "object",
-    "plaintext", "select", "xmp",
+    "script",
+    "style",
+    "template",
+    "textarea",
+    "title",
+    "iframe",
+    "noembed",
+    "noframes",
+    "noscript",
+    "object",
+    "plaintext",
+    "select",
+    "xmp",
 ];
 
 /// The pieces of a text, which need not be whole elements. Comments are left out.
@@ -54,7 +65,8 @@ pub fn pieces(html: &str) -> Vec<Piece> {
 
 /// Takes out elements that would take in the text behind them: to their end, or where they have none here, only the tag.
 fn without_what_takes_in(pieces: Vec<Piece>) -> Vec<Piece> {
-    let takes_in = |piece: &Piece| matches!(piece, Piece::Open(name, _) | Piece::Close(name) if TAKES_IN.contains(&name.as_str()));
+    let takes_in =
+        |piece: &Piece| matches!(piece, Piece::Open(name, _) | Piece::Close(name) if TAKES_IN.contains(&name.as_str()));
     if !pieces.iter().any(takes_in) {
         return pieces;
     }

@@ -137,7 +137,8 @@ fn is_short_enough(node: &Node, field: &Field, reading: &mut Reading) -> bool {
         return true;
     }
     let message = format!("'{}' is longer than {LONGEST_NAME} letters", field.key);
-    let mend = format!("shorten it, as in '{}: {}', and write the rest in the text of the file", field.key, field.example);
+    let mend =
+        format!("shorten it, as in '{}: {}', and write the rest in the text of the file", field.key, field.example);
     reading.tell(Finding::new(&checks::VALUE_UNREADABLE, node.place, message, mend));
     false
 }

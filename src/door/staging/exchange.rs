@@ -54,7 +54,9 @@ pub(super) fn move_in(new: &Path, target: &Target) -> io::Result<bool> {
 fn explained(error: &io::Error, target: &Target) -> io::Error {
     let place = target.path();
     let advice = match error.kind() {
-        _ if system::is_held_open(error) => "; another program holds it or a file in it: close what shows it, and try again",
+        _ if system::is_held_open(error) => {
+            "; another program holds it or a file in it: close what shows it, and try again"
+        }
         io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices => {
             "; it may be a disk of its own, which can't be replaced as a whole: name a folder in it"
         }
