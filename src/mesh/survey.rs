@@ -17,12 +17,23 @@ use crate::report::Finding;
 #[derive(Debug, Clone, Default)]
 pub struct Meshes {
     shapes: BTreeMap<String, Arc<Shape>>,
+    /// Schemes with what their authors leave to the mesh.
+    filled: BTreeMap<String, Arc<Scheme>>,
 }
 
 impl Meshes {
     /// The shape of a scheme's model.
     pub fn shape(&self, slug: &str) -> Option<&Arc<Shape>> {
         self.shapes.get(slug)
+    }
+
+    /// Writes what authors leave to their meshes into the schemes of the guide that was surveyed.
+    pub fn fill(&self, guide: &mut Guide) {
+        for scheme in &mut guide.schemes {
+            if let Some(filled) = self.filled.get(&scheme.slug) {
+                *scheme = Arc::clone(filled);
+            }
+        }
     }
 }
 
@@ -72,9 +83,8 @@ impl Look {
 }
 
 /// Reads the meshes of every scheme that has any; what can't be read, and where an author's figures differ from what was
-/// measured, is told. What the author leaves to the mesh is written into the scheme. A mesh whose stamps are those of
-/// the last survey is not read again.
-pub fn survey(door: &dyn Door, guide: &mut Guide, kept: &mut Kept) -> (Meshes, Vec<Finding>) {
+/// measured, is told. A mesh whose stamps are those of the last survey is not read again.
+pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut Kept) -> (Meshes, Vec<Finding>) {
     let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, scheme.model.mesh.as_ref()?)));
     let named: Vec<(&Arc<Scheme>, &Mesh)> = named.collect();
     let look = |(scheme, mesh): (&Arc<Scheme>, &Mesh)| {
@@ -83,7 +93,7 @@ pub fn survey(door: &dyn Door, guide: &mut Guide, kept: &mut Kept) -> (Meshes, V
     let mut looks: BTreeMap<String, Look> = named.into_par_iter().map(look).collect();
     let mut findings = Vec::new();
     let mut meshes = Meshes::default();
-    for scheme in &mut guide.schemes {
+    for scheme in &guide.schemes {
         let Some(look) = looks.get_mut(&scheme.slug) else { continue };
         match &look.read {
             Ok(shape) => {
@@ -92,7 +102,7 @@ pub fn survey(door: &dyn Door, guide: &mut Guide, kept: &mut Kept) -> (Meshes, V
                 let known = look.filled.take().filter(|(from, _)| Arc::ptr_eq(from, scheme));
                 let known = known.or_else(|| Some((Arc::clone(scheme), Arc::new(super::fill::filled(scheme, shape)?))));
                 if let Some((_, filled)) = &known {
-                    *scheme = Arc::clone(filled);
+                    meshes.filled.insert(scheme.slug.clone(), Arc::clone(filled));
                 }
                 look.filled = known;
             }

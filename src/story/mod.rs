@@ -111,7 +111,8 @@ impl Session {
         found.extend(looking);
         let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
         found.extend(dressing);
-        let (meshes, measuring) = mesh::survey(door, &mut guide, &mut self.meshes);
+        let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
+        meshes.fill(&mut guide);
         found.extend(measuring);
         let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
         found.extend(working);

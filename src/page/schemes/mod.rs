@@ -5,6 +5,7 @@ pub(super) mod drawn;
 pub(super) mod film;
 pub(super) mod mix_amounts;
 pub(super) mod outlook;
+mod pots;
 pub(super) mod recipe;
 pub(super) mod scheme;
 pub(super) mod source_page;
