@@ -85,6 +85,14 @@ pub enum Leaf<'a> {
 }
 
 impl Leaf<'_> {
+    /// What a picture that takes time to draw is known by: while that is the same, so are its bytes.
+    pub fn mark(&self) -> Option<String> {
+        match self {
+            Self::Drawn(worked, at, _) => drawn::mark(worked, *at),
+            _ => None,
+        }
+    }
+
     /// The path in the published folder.
     pub fn path(&self) -> String {
         match self {

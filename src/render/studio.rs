@@ -72,6 +72,12 @@ impl Studio {
         Some((u32::try_from(width / part).ok()?, u32::try_from(height / part).ok()?))
     }
 
+    /// What the pictures of a shape in some looks are known by: the same for the same picture, in this and in later runs.
+    pub fn mark(shape: &Shape, viewpoint: Viewpoint, looks: &[AreaLook], rest: &AreaLook) -> String {
+        let shown = shown(&seen(shape, viewpoint), looks, rest);
+        shown.iter().map(|byte| format!("{byte:02x}")).collect()
+    }
+
     /// The picture of a shape in the looks of its areas; `rest` is how what belongs to none of them looks.
     pub fn picture(
         &self,
@@ -80,14 +86,10 @@ impl Studio {
         looks: &[AreaLook],
         rest: &AreaLook,
     ) -> Option<Arc<Drawn>> {
-        let seen = mark(&[&shape.mark, format!("{MAKING} {viewpoint:?}").as_bytes()]);
-        let shown = mark(&[&seen, format!("{looks:?} {rest:?}").as_bytes()]);
-        let slot = once(
-            &self.drawn,
-            shown,
-            |drawn| drawn.as_ref().map_or(0, |drawn| drawn.sizes.iter().map(Vec::len).sum()),
-            MOST_DRAWN,
-        );
+        let seen = seen(shape, viewpoint);
+        let weight =
+            |drawn: &Option<Arc<Drawn>>| drawn.as_ref().map_or(0, |drawn| drawn.sizes.iter().map(Vec::len).sum());
+        let slot = once(&self.drawn, shown(&seen, looks, rest), weight, MOST_DRAWN);
         slot.get_or_init(|| self.draw(shape, viewpoint, seen, looks, rest).map(Arc::new)).clone()
     }
 
@@ -117,6 +119,16 @@ fn once<T>(kept: &Mutex<BTreeMap<Mark, Once<T>>>, mark: Mark, weight: impl Fn(&T
         }
     }
     Arc::clone(kept.entry(mark).or_default())
+}
+
+/// What a view of a shape is known by.
+fn seen(shape: &Shape, viewpoint: Viewpoint) -> Mark {
+    mark(&[&shape.mark, format!("{MAKING} {} {viewpoint:?}", env!("CARGO_PKG_VERSION")).as_bytes()])
+}
+
+/// What a picture is known by: the view, and the looks in it.
+fn shown(seen: &Mark, looks: &[AreaLook], rest: &AreaLook) -> Mark {
+    mark(&[seen, format!("{looks:?} {rest:?}").as_bytes()])
 }
 
 fn mark(parts: &[&[u8]]) -> Mark {

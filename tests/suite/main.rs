@@ -10,6 +10,7 @@ mod browser;
 mod cards;
 mod colours;
 mod commands;
+mod compare;
 mod desk;
 #[cfg(unix)]
 mod disks;

@@ -20,6 +20,12 @@ pub(in crate::page) fn address(worked: &WorkedScheme, at: usize, cut: Cut) -> St
     Address::drawn(&worked.scheme.slug, stem, cut == Cut::Small)
 }
 
+/// What the picture after the step at a position of a scheme is known by, in all runs.
+pub(in crate::page) fn mark(worked: &WorkedScheme, at: usize) -> Option<String> {
+    let (look, shape) = worked.looks.get(at).zip(worked.shape.as_ref())?;
+    Some(Studio::mark(shape, worked.scheme.model.view, &look.areas, &look.rest))
+}
+
 /// The file of one size of a picture.
 pub(in crate::page) fn file(desk: Desk<'_>, worked: &WorkedScheme, at: usize, cut: Cut) -> Page {
     let look = worked.looks.get(at).zip(worked.shape.as_ref());
