@@ -181,6 +181,9 @@ pub(super) struct CompareArguments {
     /// A point on a grey card in the picture; may be given several times
     #[arg(long, value_name = "X,Y")]
     pub(super) grey: Vec<String>,
+    /// The side of the square that is read around a point [default: 3% of the shorter side of the picture]
+    #[arg(long, value_name = "SIDE")]
+    pub(super) patch: Option<String>,
     /// How it is shown
     #[arg(long, value_enum, default_value_t = Plain::Text)]
     pub(super) format: Plain,

@@ -4,7 +4,7 @@ use super::FINE;
 use super::arguments::{CompareArguments, Plain};
 use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
-use crate::brushout::{Bare, PAPER, Point, Refusal};
+use crate::brushout::{Bare, PAPER, PatchSize, Point, Refusal};
 use crate::compare::{self, Question};
 use crate::guide::{self, Scheme};
 use crate::measure::FromText;
@@ -29,7 +29,9 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
     }
     let photo = read_file(&asked.photo, MOST_BYTES, "name a photograph of the painted model")?;
     let map = asked.map.as_deref().map(|map| read_file(map, MOST_BYTES, "name a map of the areas")).transpose()?;
-    let question = Question { points, map: map.as_deref(), bare: bare(asked)? };
+    let patch = asked.patch.as_deref().map(|text| read::<PatchSize>("--patch", text)).transpose()?;
+    let patch = patch.unwrap_or(PatchSize::USUAL);
+    let question = Question { points, map: map.as_deref(), bare: bare(asked)?, patch };
     let measured = compare::measure(&photo, scheme, &question).map_err(|refusal| refused(&refusal))?;
     let compared = compare::compare(scheme, &checked.worked.conditions, &measured);
     let balanced = !question.bare.is_empty();
@@ -59,10 +61,10 @@ fn bare(asked: &CompareArguments) -> Result<Vec<Bare>, Trouble> {
     white.chain(grey).map(bare).collect()
 }
 
-fn read(option: &str, text: &str) -> Result<Point, Trouble> {
-    Point::from_text(text).map_err(|why| {
+fn read<T: FromText>(option: &str, text: &str) -> Result<T, Trouble> {
+    T::from_text(text).map_err(|why| {
         let shown = wording::quoted(&visible_line(text, 80));
-        Trouble::new(format!("can't read {option} {shown}: {why}"), &format!("write {}", Point::EXPECTED))
+        Trouble::new(format!("can't read {option} {shown}: {why}"), &format!("write {}", T::EXPECTED))
     })
 }
 

@@ -26,6 +26,8 @@ pub struct Question<'a> {
     pub map: Option<&'a [u8]>,
     /// Patches of known reflectance in the photograph.
     pub bare: Vec<Bare>,
+    /// The side of the patches that are read.
+    pub patch: PatchSize,
 }
 
 /// The colour of an area on the model.
@@ -43,7 +45,7 @@ pub struct Measured {
 /// When a picture or a patch can't be used, or the map does not show any area.
 pub fn measure(bytes: &[u8], scheme: &Scheme, question: &Question<'_>) -> Result<Vec<Measured>, Refusal> {
     let named: Vec<(&str, Point)> = question.points.iter().map(|(area, at)| (title(scheme, *area), *at)).collect();
-    let (read, light) = spots(bytes, &named, &question.bare, PatchSize::USUAL)?;
+    let (read, light) = spots(bytes, &named, &question.bare, question.patch)?;
     let areas = question.points.iter().map(|(area, _)| *area);
     let mut measured: Vec<Measured> =
         areas.zip(&read).map(|(area, spot)| Measured { area, colour: spot.colour }).collect();

@@ -112,7 +112,7 @@ fn a_photograph_is_read_at_points_or_through_a_map() {
     };
     // The left half is shell, the right half something white in a warm light.
     let half =
-        |left: [u8; 3], right: [u8; 3]| RgbImage::from_fn(400, 200, |x, _| Rgb(if x < 200 { left } else { right }));
+        |left: [u8; 3], right: [u8; 3]| RgbImage::from_fn(840, 420, |x, _| Rgb(if x < 420 { left } else { right }));
     bench.write("photo.png", png(half([150, 90, 40], [230, 215, 190])));
     bench.write("map.png", png(half([255, 0, 0], [0, 0, 0])));
     let at = bench.run(&["compare", ".", "fen-warden", "photo.png", "--at", "shell=25%,50%", "--white", "75%,50%"]);
