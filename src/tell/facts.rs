@@ -17,6 +17,8 @@ pub struct StepFact {
     pub key: &'static str,
     /// What it says, in the language of the guide.
     pub words: String,
+    /// The same for what has room for no more than a time.
+    pub short: String,
     /// Where it is a wait, how long it is.
     pub seconds: Option<u32>,
 }
@@ -24,17 +26,25 @@ pub struct StepFact {
 /// The facts of the step at a place of a scheme.
 pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact> {
     let (Some(step), Some(times)) = (worked.scheme.steps.get(at), worked.times.get(at)) else { return Vec::new() };
-    let fact = |key, words| StepFact { key, words, seconds: None };
+    let fact = |key, words: String| StepFact { key, short: words.clone(), words, seconds: None };
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
-    let wait = |key, words, time: Time| StepFact { key, words, seconds: Some(time.as_seconds()) };
+    let wait = |key, words, short, time: Time| StepFact { key, words, short, seconds: Some(time.as_seconds()) };
     let technique = words.filled(&format!("technique.{}", step.technique.name()), &[]);
     let mut facts = vec![fact("technique", technique), fact("where", place(&worked.scheme, step, words))];
     if !step.mix.parts.is_empty() {
         facts.push(fact("coats", words.counted("step.coats", u64::from(step.coats))));
-        facts.extend(times.between.map(|between| wait("between", time("step.between", between), between)));
+        facts.extend(
+            times
+                .between
+                .map(|between| wait("between", time("step.between", between), time("card.between", between), between)),
+        );
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
-        facts.push(wait(key, time(&format!("rest.{}", rest.name()), rest.time), rest.time));
+        let words = time(&format!("rest.{}", rest.name()), rest.time);
+        // The first is before whatever comes next; of a longer one it must be said before what.
+        let short =
+            if key == "dry" && rest.time.as_seconds() > 0 { time("card.dry", rest.time) } else { words.clone() };
+        facts.push(wait(key, words, short, rest.time));
     }
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));

@@ -1,14 +1,16 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
-use crate::caution::{self, Caution, CautionTexts};
+use super::chain;
+use crate::caution::{self, Action, Caution, CautionTexts, Held};
 use crate::guide::{Guide, Measured, Mix, Scheme};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
-use crate::tell::facts;
+use crate::tell::facts::{self, StepFact};
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
-use crate::work::{Seen, Tones, Worked, WorkedScheme};
+use crate::trade::Kind;
+use crate::work::{Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
 #[derive(Debug)]
@@ -33,10 +35,21 @@ pub(crate) struct Recipe<'a> {
     pub(crate) steps: Vec<StepLine>,
     /// For how many models the products are, in words.
     pub(crate) models: String,
-    /// What to have at hand: products with how many bottles, and who makes them.
-    pub(crate) products: Vec<(String, String)>,
+    /// What to have at hand.
+    pub(crate) products: Vec<ProductLine>,
     /// What to have at hand beside products.
     pub(crate) tools: Vec<String>,
+}
+
+/// A product to have at hand.
+#[derive(Debug)]
+pub(crate) struct ProductLine {
+    /// What it is called.
+    pub(crate) name: String,
+    /// How many bottles; empty where that is not known.
+    pub(crate) bottles: String,
+    /// Who makes it.
+    pub(crate) maker: String,
 }
 
 /// A part of the model.
@@ -50,8 +63,8 @@ pub(crate) struct AreaLine {
     pub(crate) share: Option<String>,
     /// Its colours.
     pub(crate) tones: Tones,
-    /// What was painted last in its recesses, on its faces and on its edges.
-    pub(crate) paints: [Option<String>; 3],
+    /// The paints that it gets, in the order of work; empty where there are none.
+    pub(crate) chain: String,
 }
 
 /// All cautions of a scheme.
@@ -61,6 +74,12 @@ pub(crate) struct CautionPart {
     pub(crate) language: Option<&'static str>,
     /// The heading.
     pub(crate) heading: String,
+    /// What stands before the line of what to do.
+    pub(crate) first: &'static str,
+    /// What to do before the whole scheme, as one line.
+    pub(crate) to_do: String,
+    /// The same, one action after the other, with its words.
+    pub(crate) actions: Vec<(Action, &'static str)>,
     /// Each caution in full.
     pub(crate) entries: Vec<CautionLine>,
     /// The heading over the author's own.
@@ -89,14 +108,14 @@ pub(crate) struct CautionLine {
 }
 
 /// One step.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct StepLine {
     /// Its number.
     pub(crate) number: usize,
     /// What it is called.
     pub(crate) title: String,
     /// How, where, how often, and what to wait for.
-    pub(crate) facts: Vec<String>,
+    pub(crate) facts: Vec<StepFact>,
     /// How many coats; 0 where nothing is laid.
     pub(crate) coats: u32,
     /// The mix.
@@ -105,19 +124,29 @@ pub(crate) struct StepLine {
     pub(crate) load: Option<String>,
     /// What to do before it, as one line; the cautions stand in full on the same card.
     pub(crate) to_do: String,
+    /// The same, one action after the other, with its words.
+    pub(crate) actions: Vec<(Action, &'static str)>,
+    /// The author's own cautions that hold for this step alone.
+    pub(crate) notes: Vec<String>,
+    /// What to do, in one sentence of the author's.
+    pub(crate) sentence: Option<String>,
     /// What changed, with the day.
     pub(crate) changed: Vec<String>,
 }
 
 /// One line of a mix.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct PartLine {
     /// How much; empty where there is nothing to measure.
     pub(crate) amount: String,
+    /// What the amount counts, where it is not parts: drops.
+    pub(crate) unit: Option<String>,
     /// What the product is called.
     pub(crate) name: String,
-    /// Its drops for one load.
-    pub(crate) drops: Option<String>,
+    /// Its drops for one load, where the amounts are parts.
+    pub(crate) load: Option<String>,
+    /// What it is for.
+    pub(crate) kind: Kind,
     /// Its colour, if it has one.
     pub(crate) colour: Option<Colour>,
 }
@@ -180,14 +209,9 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
             title: area.title.clone(),
             share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
-            paints: names(worked.seen.get(at)),
+            chain: chain::of_area(&worked.scheme, at, words),
         })
         .collect()
-}
-
-fn names(seen: Option<&Seen>) -> [Option<String>; 3] {
-    let names = |seen: &Seen| seen.each_ref().map(|paint| paint.as_ref().map(|paint| paint.name.clone()));
-    seen.map(names).unwrap_or_default()
 }
 
 fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
@@ -209,9 +233,13 @@ fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) 
         text: statement.text.as_deref().unwrap_or_default().to_owned(),
         language: Some("en").filter(|_| texts.language() != "en"),
     });
+    let actions = caution::to_do(&worked.step_cautions);
     CautionPart {
         language: Some(texts.language()).filter(|language| *language != guide.language),
         heading: labels.cautions.clone(),
+        first: &labels.first,
+        to_do: texts.to_do(&actions),
+        actions: in_words(&actions, texts),
         entries: kinds.collect(),
         by_author: labels.author_note.clone(),
         notes: notes.collect(),
@@ -219,6 +247,10 @@ fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) 
         statements: statements.collect(),
         closing: texts.closing().to_owned(),
     }
+}
+
+fn in_words(actions: &[Action], texts: &'static CautionTexts) -> Vec<(Action, &'static str)> {
+    actions.iter().map(|action| (*action, texts.action(*action))).collect()
 }
 
 /// Rising numbers in short: three or more that follow each other as the first and the last of them.
@@ -231,39 +263,45 @@ fn ranges(numbers: &[usize]) -> String {
     shown.collect::<Vec<_>>().join(", ")
 }
 
-fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -> Option<StepLine> {
+fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static CautionTexts) -> Option<StepLine> {
     let step = worked.scheme.steps.get(at)?;
     let need = worked.needs.get(at).and_then(Option::as_ref);
     let changed = step
         .changed
         .iter()
         .map(|(day, what)| format!("{} {}: {what}", words.filled("step.changed", &[]), words.day(&day.to_string())));
+    let actions = caution::to_do(worked.step_cautions.get(at));
+    let own = |held: &&Held<String, usize>| held.steps == [step.number];
+    let notes = worked.cautions.notes.iter().filter(own).map(|held| held.what.clone());
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts::of_step(worked, at, words).into_iter().map(|fact| fact.words).collect(),
+        facts: facts::of_step(worked, at, words),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need
             .and_then(|need| dropped(&step.mix, need))
             .map(|out| words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))])),
-        to_do: texts.to_do(&caution::to_do(worked.step_cautions.get(at))),
+        to_do: texts.to_do(&actions),
+        actions: in_words(&actions, texts),
+        notes: notes.collect(),
+        sentence: step.sentence(),
         changed: changed.collect(),
     })
 }
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
     let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
-    let drops = |at: usize| match mix.measured {
-        Measured::Drops if mix.is_mixed() => Some(words.filled("mix.drops", &[])),
-        _ => counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
-    };
+    let in_drops = mix.is_mixed() && mix.measured == Measured::Drops;
+    let unit = |amount: &str| words.filled(if amount == "1" { "mix.drop" } else { "mix.drops" }, &[]);
     let parts = mix.parts.iter().enumerate();
     parts
         .map(|(at, part)| PartLine {
             amount: if mix.is_mixed() { words.number(&part.amount.to_string()) } else { String::new() },
+            unit: in_drops.then(|| unit(&part.amount.to_string())),
             name: part.paint.name.clone(),
-            drops: drops(at),
+            load: counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
+            kind: part.paint.kind,
             colour: part.paint.colour.filter(|_| part.paint.kind.has_colour()),
         })
         .collect()
@@ -276,14 +314,12 @@ fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
 }
 
 /// What has to be bought, each product with its bottles and who makes it.
-fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<(String, String)> {
+fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<ProductLine> {
     let voice = Voice::new(words, language);
-    let line = |line: &Line<'_>| {
-        let paint = &line.paint;
-        let bottles = voice.picks(&line.picks);
-        let about = [bottles.as_str(), &paint.maker];
-        let about: Vec<&str> = about.into_iter().filter(|text| !text.is_empty()).collect();
-        (paint.name.clone(), about.join(" · "))
+    let line = |line: &Line<'_>| ProductLine {
+        name: line.paint.name.clone(),
+        bottles: voice.picks(&line.picks),
+        maker: line.paint.maker.clone(),
     };
     list.lines.iter().map(line).collect()
 }
