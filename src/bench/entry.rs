@@ -27,6 +27,14 @@ pub enum Unit {
     GramsPerMillilitre,
     /// CIEDE2000.
     ColourDifference,
+    /// Per cent.
+    Percent,
+    /// Degrees Celsius.
+    Celsius,
+    /// Parts of a mix, as drops or marks count them.
+    Parts,
+    /// Steps of a scheme.
+    Steps,
 }
 
 /// How far a figure can be trusted.
@@ -71,7 +79,7 @@ pub struct Known {
 }
 
 impl Unit {
-    /// The unit in words, as it is written behind a number.
+    /// The unit in words, as it is written after a number.
     pub const fn words(self) -> &'static str {
         match self {
             Self::Micrometres => "µm",
@@ -86,6 +94,10 @@ impl Unit {
             Self::Models => "models",
             Self::GramsPerMillilitre => "g/ml",
             Self::ColourDifference => "CIEDE2000",
+            Self::Percent => "%",
+            Self::Celsius => "°C",
+            Self::Parts => "parts",
+            Self::Steps => "steps",
         }
     }
 }

@@ -105,7 +105,7 @@ impl FromText for Time {
     }
 }
 
-/// `1 h 30 min` in pieces `1 h` and `30 min`: a new piece starts at a digit behind a letter.
+/// `1 h 30 min` in pieces `1 h` and `30 min`: a new piece starts at a digit after a letter.
 fn pieces(text: &str) -> Vec<&str> {
     let text = text.trim();
     let mut starts = vec![0];

@@ -15,7 +15,7 @@ pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
     /// `unmixed` (products that are used one beside or after the other), `together`, `tools` or `after`.
     pub key: &'static str,
-    /// What stands before the words of those that are lists.
+    /// What is before the words of those that are lists.
     pub label: Option<String>,
     /// What it says, in the language of the guide.
     pub words: String,
