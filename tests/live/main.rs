@@ -13,7 +13,7 @@ use edits::{Dice, Folder};
 use maulstick::door::{Disk, Door, Memory, News, Snapshot};
 use maulstick::press::Hitch;
 use maulstick::report;
-use maulstick::story::{self, Wanted, Proof, Session};
+use maulstick::story::{self, Proof, Session, Wanted};
 
 /// How many edits each seed stands for.
 const EDITS: usize = 100;
