@@ -112,3 +112,21 @@ impl Trust {
         }
     }
 }
+
+/// Makes the names of figures and their entries from one list.
+macro_rules! figures {
+    ($($(#[doc = $about:literal])+ $name:ident = $key:literal, $value:literal $unit:ident, $trust:ident;)+) => {
+        /// A figure, by its name in the program.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum Figure { $($(#[doc = $about])+ $name,)+ }
+
+        /// All figures, in the order of [`Figure`].
+        pub static FIGURES: &[Entry] = &[$(Entry {
+            key: $key,
+            value: $value,
+            unit: Unit::$unit,
+            trust: Trust::$trust,
+            about: concat!($($about),+).trim_ascii(),
+        },)+];
+    };
+}

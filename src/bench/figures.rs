@@ -5,23 +5,6 @@
 
 use super::entry::{Entry, Trust, Unit};
 
-macro_rules! figures {
-    ($($(#[doc = $about:literal])+ $name:ident = $key:literal, $value:literal $unit:ident, $trust:ident;)+) => {
-        /// A figure, by its name in the program.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-        pub enum Figure { $($(#[doc = $about])+ $name,)+ }
-
-        /// All figures, in the order of [`Figure`].
-        pub static FIGURES: &[Entry] = &[$(Entry {
-            key: $key,
-            value: $value,
-            unit: Unit::$unit,
-            trust: Trust::$trust,
-            about: concat!($($about),+).trim_ascii(),
-        },)+];
-    };
-}
-
 figures! {
     // Wet films, averaged over the whole area that a step reaches. Bench estimates: nobody has published measured
     // films on miniatures; a range from half to one and a half times the figure is nothing unusual.
@@ -212,6 +195,8 @@ figures! {
     ThinnerSprayed = "thinner-sprayed", 0.70 Share, Medium;
     /// The most thinner in a layer, a highlight or a glaze from a wet palette: one to three.
     ThinnerInALayer = "thinner-in-a-layer", 0.75 Share, Medium;
+    /// For so long paint over chipping film can be chipped: the trade says a few hours; after a working day it is over.
+    ChipWithin = "chip-within", 480.0 Minutes, Medium;
     /// Rest of any paint below which tape ruins it.
     TapeLeast = "tape-least", 20.0 Minutes, Medium;
     /// Rest of streaks, dots and washes in oil or enamel before something shuts them in: the least (12 to 24 hours).

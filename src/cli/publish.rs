@@ -19,7 +19,7 @@ pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
         Stream::Err.write(&report::text(&published.findings, &published.files, Stream::Err.style()));
     }
     let Some(files) = published.written else {
-        Stream::Err.write("nothing was published; what stood there before stands as it was\n");
+        Stream::Err.write("nothing was published; the old site is unchanged\n");
         return Ok(FOUND);
     };
     let count = wording::counted(files, "file", "files");

@@ -118,7 +118,7 @@ impl FromText for Fraction {
         }
         let (before, behind) = text.split_once('.').unwrap_or((text, ""));
         if behind.is_empty() && text.contains('.') {
-            return Err("there is no digit behind the point".to_owned());
+            return Err("there is no digit after the point".to_owned());
         }
         let places = u32::try_from(behind.len()).unwrap_or(u32::MAX);
         let scale = if behind.len() > MOST_DIGITS { 1 } else { 10_u64.pow(places) };

@@ -61,7 +61,7 @@ fn label(arguments: &SwatchArguments) -> Result<Label, Trouble> {
     if name.trim().is_empty() || name.chars().count() > 200 || name.chars().any(|c| wording::is_hidden(c) || c == '\n')
     {
         let message = format!("can't use the name {}", wording::quoted(&visible_line(&name, 80)));
-        return Err(Trouble::new(message, "write a name of one line, as it stands on the label"));
+        return Err(Trouble::new(message, "write a name of one line, as it is on the label"));
     }
     Ok(Label { id, name, kind, coats: arguments.coats })
 }

@@ -116,7 +116,7 @@ fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut Resol
 
 /// An element that would take in the text behind it.
 fn left_out(name: &str, place: Place) -> Finding {
-    let message = format!("<{name}> in a text is left out, with what stands in it");
+    let message = format!("<{name}> in a text is left out, with what is in it");
     Finding::new(&checks::HTML_LEFT_OUT, place, message, "write it in Markdown, or in the theme")
 }
 
@@ -182,7 +182,7 @@ impl Wrong {
 
 fn outside(url: &str) -> Result<Target, Wrong> {
     WebAddress::from_text(url).map(|address| Target::Outside(address.0)).map_err(|why| {
-        Wrong::Dead(format!("{} is no web address: {why}", wording::quoted(url)), "write it anew".to_owned())
+        Wrong::Dead(format!("{} is no web address: {why}", wording::quoted(url)), "write it again".to_owned())
     })
 }
 

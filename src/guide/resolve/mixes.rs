@@ -83,7 +83,7 @@ fn pour(mix: &mut Mix, pot: &Arc<Pot>, line: &Placed<MixLine>, alone: bool, desk
     let place = line.paint.as_ref().map_or(line.place, |name| name.place);
     let Some(amount) = amount(line, &pot.id, alone, desk) else { return };
     if mix.pots.iter().any(|known| known.pot.id == pot.id) {
-        let message = format!("{} stands in this mix a second time", wording::quoted(&pot.id));
+        let message = format!("{} is in this mix a second time", wording::quoted(&pot.id));
         desk.tell(Finding::new(&checks::MIX_AMOUNT, place, message, "add the two amounts up on one line"));
         return;
     }
@@ -228,7 +228,7 @@ fn check_repeated(mix: &Mix, part: &MixPart, desk: &mut ResolveDesk) {
     let poured = |at: usize| mix.pots.iter().any(|poured| poured.parts.contains(&at));
     let mut written = mix.parts.iter().enumerate().filter(|(at, _)| !poured(*at)).map(|(_, known)| known);
     if let Some(first) = written.find(|known| known.paint.id == part.paint.id) {
-        let message = format!("{} stands in this mix a second time", wording::quoted(&part.paint.id));
+        let message = format!("{} is in this mix a second time", wording::quoted(&part.paint.id));
         let mend = "add the two amounts up on one line";
         desk.tell(Finding::new(&checks::MIX_AMOUNT, part.place, message, mend).see(first.place, "the first line"));
     }

@@ -26,7 +26,7 @@ pub(super) fn resolve(
 ) -> Option<Photo> {
     let Some(photo) = photo else {
         if let Some(alt) = alt {
-            let message = format!("these words describe a picture, and no '{photo_key}' stands here");
+            let message = format!("these words describe a picture, and there is no '{photo_key}' here");
             let mend = format!("add '{photo_key}: …', or take '{alt_key}' out");
             desk.tell(Finding::new(&checks::PICTURE_MISSING, alt.place, message, mend));
         }

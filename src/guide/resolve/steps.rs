@@ -225,7 +225,7 @@ fn after_later(name: &Placed<Mention>, later: &StepSource, itself: bool) -> Find
         ("this step is said to come after itself".to_owned(), "take the name out".to_owned())
     } else {
         let message = format!("this step is said to come after '{}', which has a later number", name.value.0);
-        (message, "give this step a number behind it, or take the name out".to_owned())
+        (message, "give this step a number after it, or take the name out".to_owned())
     };
     Finding::new(&checks::AFTER_LATER_STEP, name.place, message, mend)
         .see(Place::top_of(later.document.file), "the step that is named")

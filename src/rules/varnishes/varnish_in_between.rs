@@ -32,7 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(first) = later().find(|later| paints(later)).filter(|_| much) else { return };
     told.tell(&RULE, coat.step, Some(first.step), || {
         let message = format!("{paint} steps still paint over {}", look.own_title());
-        let mend = "put it behind the last of them";
+        let mend = "put it after the last of them";
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, first.step, "the first of them")
     });

@@ -31,8 +31,8 @@ fn head(sheet: &MixSheet) -> Vec<String> {
     let mut lines = vec![
         format!("{}, step {}: {}", sheet.scheme, sheet.number, sheet.step),
         format!("{}{together}", wording::counted(sheet.models, "model", "models")),
-        facts::line(&sheet.facts),
     ];
+    lines.extend(facts::lines(&sheet.facts));
     lines.extend(sheet.cautions.iter().map(|cautions| format!("! {}", cautions.first)));
     lines.push(String::new());
     lines
