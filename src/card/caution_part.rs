@@ -8,7 +8,8 @@ use super::ink;
 use super::measures::{CAUTION, GAP};
 use super::setting::Span;
 use super::sheet::{At, Mark, Paint, Role, rectangle};
-use crate::tell::recipe::{CautionLine, Recipe};
+use crate::tell::cautions::CautionLine;
+use crate::tell::recipe::Recipe;
 
 /// The thick edge on the left.
 const EDGE: f32 = 4.0;

@@ -199,7 +199,7 @@ fn mix(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32
         return strip;
     }
     let scale = composer.measures.scale;
-    let mixed = step.mix.len() > 1;
+    let mixed = step.mix.iter().any(|part| !part.amount.is_empty());
     let indent = if mixed { AMOUNT * scale } else { 0.0 };
     let text = composer.measures.look(Voice::Bold, TEXT, ink::INK);
     let big = composer.measures.look(Voice::Label, FIGURE, ink::INK);

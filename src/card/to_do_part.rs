@@ -36,15 +36,14 @@ pub(super) fn put(composer: &mut Composer<'_>, rows: &mut Running, actions: &Act
 
 /// The line before all steps.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
-    let cautions = &recipe.cautions;
-    if cautions.actions.is_empty() {
+    if recipe.actions.is_empty() {
         return;
     }
-    let label = composer.outline.add_in(Role::Paragraph, None, cautions.language);
-    let pieces = pieces(composer, &cautions.actions, None);
+    let label = composer.outline.add_in(Role::Paragraph, None, recipe.cautions.language);
+    let pieces = pieces(composer, &recipe.actions, None);
     let mut rows = Running::new(composer.width());
     let bold = composer.measures.look(Voice::Bold, CAUTION + 0.5, ink::INK);
-    rows.words(&mut composer.setter, cautions.first, bold, label);
-    put(composer, &mut rows, &cautions.actions, &pieces);
+    rows.words(&mut composer.setter, recipe.first, bold, label);
+    put(composer, &mut rows, &recipe.actions, &pieces);
     composer.flow.stack(vec![Strip::gap(3.0), rows.strip()]);
 }

@@ -124,11 +124,11 @@ pub(super) struct EaselArguments {
 pub(super) struct MixArguments {
     /// The folder of the guide, with content/ in it
     pub(super) guide: PathBuf,
-    /// The scheme, by the name of its folder or its title
+    /// The scheme, by the name of its folder or its title; or an army, for a pot
     pub(super) scheme: String,
-    /// The step, by its number, the name of its file, or its title
+    /// The step, by its number, the name of its file, or its title; or a pot, for all steps that use it
     pub(super) step: String,
-    /// For how many models
+    /// For how many models; an army has its own
     #[arg(long, value_name = "N", default_value = "1", value_parser = Count::from_text)]
     pub(super) models: Count,
     /// What a cup holds, as in '2ml' [default: the guide's cup-size for an airbrush]
@@ -217,7 +217,7 @@ pub(super) struct ShopArguments {
     /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
     #[arg(long, value_name = "N", value_parser = Count::from_text)]
     pub(super) models: Option<Count>,
-    /// A file with what is in the cupboard, written like 'have' of an army; it stands in place of the army's own
+    /// A file with what is in the cupboard, written like 'have' of an army; it is in place of the army's own
     #[arg(long, value_name = "FILE")]
     pub(super) have: Option<PathBuf>,
     /// How the list is written

@@ -61,7 +61,7 @@ pub fn markdown_source(text: &str) -> String {
     format!("<pre class=\"code\" tabindex=\"0\"><code>{front}{body}</code></pre>\n")
 }
 
-/// The byte behind the line that ends the front matter; 0 without one.
+/// The byte after the line that ends the front matter; 0 without one.
 fn body_start(text: &str) -> usize {
     let mut at = 0;
     for (number, line) in text.split_inclusive('\n').enumerate() {
@@ -73,15 +73,20 @@ fn body_start(text: &str) -> usize {
     0
 }
 
-/// A line longer than this is not worth a grammar's time.
-const LONGEST_LINE: usize = 2000;
+/// A line longer than this is not worth a grammar's time, which grows with the square of the line.
+const LONGEST_LINE: usize = 200;
+
+/// So many bytes of one block are coloured; what is beyond is shown plain.
+const MOST_COLOURED: usize = 50_000;
 
 fn marked(text: &str, grammar: &SyntaxReference) -> String {
     let mut state = ParseState::new(grammar);
     let mut stack = ScopeStack::new();
     let mut out = Marked::default();
+    let mut coloured = 0;
     for line in LinesWithEndings::from(text) {
-        if line.len() > LONGEST_LINE {
+        coloured += line.len();
+        if line.len() > LONGEST_LINE || coloured > MOST_COLOURED {
             out.put(line, None);
             continue;
         }

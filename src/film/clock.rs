@@ -5,26 +5,13 @@
 //! that the program filled in is never too short, and a rule that finds one too short has found an author's.
 
 use super::coat::Coat;
+use super::history::{Film, Link};
 use super::needs::{Need, Next, Reason, need};
-use super::turn::Deed;
+use super::turn::{Deed, Wait};
 use super::view::View;
-use super::{Film, Wait};
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
 use crate::trade::{Reach, Zone};
-
-/// A step waits for an earlier one.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Link {
-    /// The place of the earlier step in the order.
-    pub from: usize,
-    /// How long after its last coat.
-    pub rest: Minutes,
-    /// Why.
-    pub reason: Reason,
-    /// Whether the author wrote it.
-    pub written: bool,
-}
 
 /// How long a step rests before another, as a reader is told.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -177,7 +164,7 @@ impl Film<'_> {
         self.turns.get(position).map(|turn| turn.wait).unwrap_or_default()
     }
 
-    /// How long the hands lie idle behind the step at a place of the order, until anything else can be done: its share of
+    /// How long the hands lie idle after the step at a place of the order, until anything else can be done: its share of
     /// the time that a scheme takes beside the work.
     pub fn idle(&self, position: usize) -> Minutes {
         let Some(turn) = self.turns.get(position) else { return Minutes::default() };

@@ -1,6 +1,5 @@
 //! What is in the cup, in figures: how much of it is paint, what it shines like, what it covers.
 
-use super::drying::forms_film;
 use crate::bench::{Bench, Figure, Gloss};
 use crate::guide::{Measured, MixPart, Paint, Step};
 use crate::measure::Colour;
@@ -56,6 +55,10 @@ impl<'s> Cup<'s> {
     pub(super) fn of(step: &'s Step, bench: &Bench) -> Self {
         let mut sums = Sums::default();
         for part in &step.mix.parts {
+            if step.mix.unmixed && !forms_film(part.paint.kind, step.stage) {
+                sums.families = sums.families.with(part.paint.family);
+                continue;
+            }
             sums.add(part, volume(part, step.mix.measured, bench), step.stage, bench);
         }
         let share = |sum: f64, of: f64| if of > 0.0 { sum / of } else { 0.0 };
@@ -67,7 +70,7 @@ impl<'s> Cup<'s> {
             strength: share(sums.strength, sums.total),
             solids: share(sums.solids, sums.total),
             gloss: Gloss(share(sums.gloss, sums.film)),
-            metallic: share(sums.metal, sums.coloured) >= METAL_SHOWS_FROM,
+            metallic: share(sums.metal, sums.coloured) >= bench.get(Figure::MetalShowsFrom),
             colour: sums.colour(),
             uncovered: if sums.coloured > 0.0 { sums.uncovered / sums.coloured } else { 1.0 },
         }
@@ -88,9 +91,6 @@ impl<'s> Cup<'s> {
         self.families.iter().max_by_key(|family| strength(*family)).unwrap_or(Family::Water)
     }
 }
-
-/// A quarter of flake in a colour shines (own estimate).
-const METAL_SHOWS_FROM: f64 = 0.25;
 
 /// How hard a family's solvent bites into what lies beneath: the ladder of the trade.
 pub fn strength(family: Family) -> u8 {
@@ -117,6 +117,15 @@ pub(super) fn volume(part: &MixPart, measured: Measured, bench: &Bench) -> f64 {
     match measured {
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
+    }
+}
+
+/// Whether a product stays on the model as a film.
+pub(super) fn forms_film(kind: Kind, stage: Stage) -> bool {
+    match kind {
+        Kind::Thinner | Kind::Cleaner => false,
+        Kind::DecalSoftener => stage == Stage::Decal,
+        _ => true,
     }
 }
 

@@ -25,23 +25,43 @@ pub const CHECKS: &[&Check] = &[
     &MIX_MEASURES,
     &MIX_AMOUNT,
     &MIX_LENGTH,
+    &POT_NAME,
+    &POT_UNUSED,
     &NO_STEPS,
     &SWATCH,
+    &SWATCHES,
     &TAG,
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
     &ALT_MISSING,
+    &HTML_LEFT_OUT,
     &DEAD_LINK,
     &DEAD_ANCHOR,
     &UNSAFE_LINK,
 ];
 
+/// A pot has a name of its own.
+pub(crate) static POT_NAME: Check = name_check(
+    "pot-name",
+    Level::Error,
+    "no pot has the id of a paint, or of another pot that its steps can use",
+    "whoever reads a step can't tell which of the two goes into the cup",
+);
+
+/// Pots are used.
+pub(crate) static POT_UNUSED: Check = name_check(
+    "pot-unused",
+    Level::Note,
+    "every pot is used by a step",
+    "readers mix it and find no use for it, or a step forgot to name it",
+);
+
 /// Meshes are there.
 pub(crate) static MESH_MISSING: Check = link_check(
     "mesh-missing",
     Level::Error,
-    "the mesh that a model names stands in the content folder",
+    "the mesh that a model names is in the content folder",
     "the surface of the model can't be measured, and how much paint it takes is not known",
 );
 
@@ -49,7 +69,7 @@ pub(crate) static MESH_MISSING: Check = link_check(
 pub(crate) static UNKNOWN_PAINT: Check = name_check(
     "unknown-paint",
     Level::Error,
-    "every paint that something uses stands in a file of the paints folder",
+    "every paint that something uses is in a file of the paints folder",
     "its colour, its drying time and its price are not known, and it would be missing from the shopping list",
 );
 
@@ -81,7 +101,7 @@ pub(crate) static UNKNOWN_SCHEME: Check = name_check(
 pub(crate) static TOOL_NOT_LISTED: Check = name_check(
     "tool-not-listed",
     Level::Note,
-    "every tool that a step names stands in tools.yaml",
+    "every tool that a step names is in tools.yaml",
     "readers see its id in place of a name, and the shopping list can't tell a tool from a consumable",
 );
 
@@ -106,7 +126,7 @@ pub(crate) static AREA_SHARES: Check = name_check(
     "area-shares",
     Level::Error,
     "the shares of a scheme's areas add up to 100 %",
-    "readers see them, and how much of the model a step covers is reckoned from them",
+    "readers see them, and how much of the model a step covers is calculated from them",
 );
 
 /// Zones add up.
@@ -114,7 +134,7 @@ pub(crate) static ZONE_SHARES: Check = name_check(
     "zone-shares",
     Level::Error,
     "the shares of recesses, faces and edges add up to 100 %",
-    "how much of an area a wash or a highlight covers is reckoned from them",
+    "how much of an area a wash or a highlight covers is calculated from them",
 );
 
 /// `after` looks back.
@@ -161,6 +181,14 @@ pub(crate) static SWATCH: Check = name_check(
     "without its ground a measured colour says nothing",
 );
 
+/// Swatches are few.
+pub(crate) static SWATCHES: Check = name_check(
+    "swatches-too-many",
+    Level::Warning,
+    "a paint has at most 24 swatches",
+    "more of them say little that is new, and every look at the guide would wait for them",
+);
+
 /// Tags can become a page.
 pub(crate) static TAG: Check = name_check(
     "tag-empty",
@@ -191,6 +219,14 @@ pub(crate) static ALT_MISSING: Check = link_check(
     Level::Error,
     "every picture says in words what it shows",
     "readers who can't see it, or whose connection fails, get nothing",
+);
+
+/// An author's HTML has no element that takes in the text behind it.
+pub(crate) static HTML_LEFT_OUT: Check = link_check(
+    "html-left-out",
+    Level::Warning,
+    "HTML in a text has no styles, scripts, forms or frames",
+    "such an element is left out, and what is in it; readers would miss it without a word",
 );
 
 /// Links lead somewhere.

@@ -14,7 +14,7 @@ use crate::trade::Kind;
 /// Two colours of which the lightness differs by so much lie at least 1 apart in CIEDE2000.
 ///
 /// Its weight of lightness, SL = 1 + 0.015 (L − 50)² / √(20 + (L − 50)²), is largest at the ends of the scale; what
-/// chroma and hue add is never below nought, because the rotation term stays within ±2.
+/// chroma and hue add is never below zero, because the rotation term stays within ±2.
 const LIGHTNESS_OF_ONE: f64 = 1.75;
 
 /// The paints of a guide that can be bought and have a known colour, by sort and lightness; the others as they come.
@@ -64,7 +64,7 @@ impl Rack {
         self.nearest_of(paint, look, most, |_| true)
     }
 
-    /// What can be bought in the place of a paint: the nearest, and where all of these have another carrier, behind them
+    /// What can be bought in the place of a paint: the nearest, and where all of these have another carrier, after them
     /// the nearest that has the same.
     pub fn substitutes(&self, paint: &Paint, look: Option<Lab>, most: usize) -> Vec<Near> {
         let mut found = self.nearest(paint, look, most);
@@ -131,7 +131,7 @@ impl Best<'_> {
     /// Goes away from a lightness until no better one can come.
     fn walk<'p>(&mut self, look: Lab, places: impl Iterator<Item = &'p Place>, fits: &impl Fn(&Paint) -> bool) {
         for place in places {
-            if self.is_beyond((place.look.l - look.l).abs() / LIGHTNESS_OF_ONE) {
+            if self.is_beyond((place.look.l - look.l).abs() / LIGHTNESS_OF_ONE) || self.is_full_of_likes() {
                 return;
             }
             if fits(&place.paint) {
@@ -143,10 +143,21 @@ impl Best<'_> {
         }
     }
 
-    /// Whether whatever lies at least so far off ranks behind all of a full list.
+    /// Whether whatever lies at least so far off ranks after all of a full list.
     fn is_beyond(&self, at_least: f64) -> bool {
         let last = self.found.last().and_then(|near| near.delta_e);
         self.found.len() >= self.most && last.is_none_or(|last| at_least > last + 0.1)
+    }
+
+    /// Whether the list is full of paints that nobody can tell from the wanted one, in colour, carrier or sheen: a shelf of
+    /// a thousand of them need not be gone through.
+    fn is_full_of_likes(&self) -> bool {
+        let is_like = |near: &Near| {
+            near.delta_e.is_some_and(|delta_e| delta_e < 0.05)
+                && near.paint.family == self.paint.family
+                && near.paint.sheen == self.paint.sheen
+        };
+        self.found.len() >= self.most && self.found.last().is_none_or(is_like)
     }
 
     fn offer(&mut self, near: Near) {

@@ -1,12 +1,12 @@
 //! **Quantity**: how much of everything a step takes, for any number of models, within bounds, and how that came about.
 //!
 //! The figures are predictions from the [film](crate::film) and the model's surface, and they must be shown as such: with
-//! [`Estimate::low`] and [`Estimate::high`], and with the [`Sum`] they came from. Everything they rest on stands in
+//! [`Estimate::low`] and [`Estimate::high`], and with the [`Sum`] they came from. Everything they rest on is in
 //! [`crate::bench::FIGURES`] with its trust, and an author can replace each of them under `bench`.
 //!
 //! # The formula
 //!
-//! A page's script reckons with the same formula for any number of models `n`, from the coefficients in [`Scaling`].
+//! A page's script calculates with the same formula for any number of models `n`, from the coefficients in [`Scaling`].
 //! Volumes are in ml, and nothing is rounded before it is shown:
 //!
 //! ```text
@@ -42,8 +42,10 @@ mod extra;
 mod laying;
 mod measured_out;
 mod need;
+mod pot;
 mod reach;
 mod recipe;
+mod sum;
 mod surface;
 mod wet;
 
@@ -53,8 +55,10 @@ pub use estimate::{Estimate, pooled};
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
 pub use measured_out::{By, Measure, MeasuredOut};
-pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};
+pub use need::{Portion, Scaling, StepAmounts, StepNeed, step_need};
+pub use pot::{PotNeed, taken_of};
 pub use recipe::Recipe;
+pub use sum::Sum;
 pub use surface::{ModelSurface, SurfaceSource};
 
 use crate::film::{Conditions, Film};

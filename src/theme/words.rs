@@ -21,12 +21,12 @@ impl Words {
         &self.entries
     }
 
-    /// The words behind a key, if they are there.
+    /// The words of a key, if they are there.
     pub fn get(&self, key: &str) -> Option<&str> {
         self.entries.get(key).map(String::as_str)
     }
 
-    /// The words behind a key for a count: `key.one` where the language uses its singular, otherwise `key.many`.
+    /// The words of a key for a count: `key.one` where the language uses its singular, otherwise `key.many`.
     pub fn get_counted(&self, key: &str, count: u64) -> Option<&str> {
         let singular_up_to: u64 = self.get("grammar.singular-up-to").and_then(|most| most.parse().ok()).unwrap_or(1);
         let zero_is_singular = self.get("grammar.zero") == Some("singular");
@@ -34,12 +34,12 @@ impl Words {
         self.get(&format!("{key}.{}", if one { "one" } else { "many" }))
     }
 
-    /// The words behind a key with their placeholders filled; the key itself where there are none, which a test rules out.
+    /// The words of a key with their placeholders filled; the key itself where there are none, which a test rules out.
     pub fn filled(&self, key: &str, values: &[(&str, &str)]) -> String {
         fill(self.get(key).unwrap_or(key), values)
     }
 
-    /// The words behind a key for a count, with the count in the place of `{n}`.
+    /// The words of a key for a count, with the count in the place of `{n}`.
     pub fn counted(&self, key: &str, count: u64) -> String {
         fill(self.get_counted(key, count).unwrap_or(key), &[("n", &count.to_string())])
     }
@@ -91,8 +91,20 @@ impl Words {
     }
 }
 
+/// Fills the gaps of a text in one pass, so that a name which looks like a gap is never filled.
 fn fill(text: &str, values: &[(&str, &str)]) -> String {
-    values.iter().fold(text.to_owned(), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
+    let mut shown = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('{') {
+        shown.push_str(before);
+        let value = after.split_once('}').and_then(|(name, after)| {
+            values.iter().find(|(known, _)| *known == name).map(|(_, value)| (*value, after))
+        });
+        let (filled, further) = value.unwrap_or(("{", after));
+        shown.push_str(filled);
+        rest = further;
+    }
+    shown + rest
 }
 
 /// The names in curly brackets of a text.
@@ -135,6 +147,13 @@ mod tests {
         assert_eq!(shown(10_650), "2 h 58 min");
         assert_eq!(shown(100 * 3600 - 20), "4 d 4 h");
         assert_eq!(shown(0), "0 min");
+    }
+
+    #[test]
+    fn a_name_that_looks_like_a_gap_stays_a_name() {
+        assert_eq!(fill("{name} ({amount} ml)", &[("name", "{amount}"), ("amount", "3")]), "{amount} (3 ml)");
+        assert_eq!(fill("an {n} open { stays", &[("n", "x")]), "an x open { stays");
+        assert_eq!(fill("{unknown} stays", &[("n", "x")]), "{unknown} stays");
     }
 
     #[test]

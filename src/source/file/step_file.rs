@@ -26,6 +26,8 @@ record! {
         needed with: Technique,
         /// The mix: ratios in parts, or all in drops.
         optional paints: Vec<Placed<MixLine>> = "[{use: clear-amber, parts: 1}, {use: mere-clear-thinner, parts: 4}]",
+        /// Whether the products are used one beside or after the other and not mixed; then they have no parts.
+        optional unmixed: Flag,
         /// How deep one coat of a pour, a gel or a paste is, in place of a film.
         optional deep: Millimetres,
         /// How many coats; 1 if left out.
@@ -64,9 +66,21 @@ record! {
 }
 
 record! {
+    /// A mix that is made once and used in several steps.
+    pub PotEntry, "a pot" {
+        /// What the pot is called.
+        optional title: String = "Lantern brown",
+        /// What is mixed in it.
+        needed paints: Vec<Placed<MixLine>> = "[{use: bog-iron, parts: 2}, {use: mere-thinner, parts: 1}]",
+        /// Whether it is one lot for all models and all steps that use it.
+        optional together: Flag,
+    }
+}
+
+record! {
     /// The long form of a line of a mix.
     MixRecord, "a line of a mix" {
-        /// The paint, by its id.
+        /// The paint or the pot, by its id.
         needed r#use: Mention = "clear-amber",
         /// How many parts.
         optional parts: Tried<Fraction> = "1",
@@ -95,7 +109,7 @@ fn as_key_and_amount(node: &Node, reading: &mut Reading) -> Option<MixLine> {
     let known = ["use", "parts", "drops"].contains(&key.value.as_str());
     let NodeValue::Text(text) = &amount.value else { return None };
     let parts = Fraction::from_text(text).ok().filter(|_| !known)?;
-    let message = "a line of a mix names its paint behind 'use'";
+    let message = "a line of a mix names its paint after 'use'";
     let mend = format!("write '{{use: {}, parts: {parts}}}'", key.value);
     reading.tell(Finding::new(&checks::VALUE_SHAPE, key.place, message, mend));
     let paint = Mention::from_text(&key.value).ok().map(|id| Placed::new(id, key.place));

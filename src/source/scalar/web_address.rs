@@ -20,12 +20,17 @@ impl FromText for WebAddress {
         if host.is_empty() {
             return Err("there is no host in it".to_owned());
         }
+        if host.contains('%')
+            || !host.rsplit_once(':').is_none_or(|(_, port)| port.ends_with(']') || port.parse::<u16>().is_ok())
+        {
+            return Err("its host or its port is none".to_owned());
+        }
         if host.contains('@') {
-            return Err("a name stands before the host, which readers take for the host".to_owned());
+            return Err("there is a name before the host, which readers take for the host".to_owned());
         }
         if text.chars().any(|c| c.is_whitespace() || crate::report::wording::is_hidden(c) || "\"'<>\\^`{|}".contains(c))
         {
-            return Err("a space, a quote or a bracket stands in it".to_owned());
+            return Err("it has a space, a quote or a bracket in it".to_owned());
         }
         Ok(Self(text.to_owned()))
     }
@@ -42,7 +47,7 @@ impl FromText for SiteAddress {
     fn from_text(text: &str) -> Result<Self, String> {
         let address = WebAddress::from_text(text)?;
         if address.0.contains(['?', '#']) {
-            return Err("a query or an anchor stands in it, and no page can be put behind that".to_owned());
+            return Err("it has a query or an anchor, and no page can be put after that".to_owned());
         }
         Ok(Self(address))
     }

@@ -1,11 +1,12 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
 use super::chain;
-use crate::caution::{self, Action, Caution, CautionTexts, Held};
-use crate::guide::{Guide, Measured, Mix, Scheme};
+use crate::caution::{self, Action, CautionTexts, Held};
+use crate::guide::{Guide, Measured, Mix, MixRow, Scheme};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
+use crate::tell::cautions::CautionPart;
 use crate::tell::facts::{self, StepFact};
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
@@ -25,10 +26,16 @@ pub(crate) struct Recipe<'a> {
     pub(crate) author: &'a str,
     /// Where the scheme's page is.
     pub(crate) address: Option<String>,
-    /// The figures of the scheme, each behind its label.
+    /// The figures of the scheme, each after its label.
     pub(crate) glance: Vec<(String, String)>,
     /// The parts of the model.
     pub(crate) areas: Vec<AreaLine>,
+    /// What stands before the line of what to do.
+    pub(crate) first: &'static str,
+    /// What to do before the whole scheme, as one line.
+    pub(crate) to_do: String,
+    /// The same, one action after the other, with its words.
+    pub(crate) actions: Vec<(Action, &'static str)>,
     /// The cautions.
     pub(crate) cautions: CautionPart,
     /// The steps.
@@ -65,46 +72,6 @@ pub(crate) struct AreaLine {
     pub(crate) tones: Tones,
     /// The paints that it gets, in the order of work; empty where there are none.
     pub(crate) chain: String,
-}
-
-/// All cautions of a scheme.
-#[derive(Debug)]
-pub(crate) struct CautionPart {
-    /// The language they are in, where it is not the guide's.
-    pub(crate) language: Option<&'static str>,
-    /// The heading.
-    pub(crate) heading: String,
-    /// What stands before the line of what to do.
-    pub(crate) first: &'static str,
-    /// What to do before the whole scheme, as one line.
-    pub(crate) to_do: String,
-    /// The same, one action after the other, with its words.
-    pub(crate) actions: Vec<(Action, &'static str)>,
-    /// Each caution in full.
-    pub(crate) entries: Vec<CautionLine>,
-    /// The heading over the author's own.
-    pub(crate) by_author: String,
-    /// The author's own cautions, in full.
-    pub(crate) notes: Vec<CautionLine>,
-    /// The heading over the official statements.
-    pub(crate) on_products: String,
-    /// The official statements on the products, in full.
-    pub(crate) statements: Vec<CautionLine>,
-    /// The sentence below all of them.
-    pub(crate) closing: String,
-}
-
-/// One caution: its heading, the steps that it holds for, and its text.
-#[derive(Debug)]
-pub(crate) struct CautionLine {
-    /// Its heading; empty for one of the author's own.
-    pub(crate) title: String,
-    /// The steps, in words; for a statement, the products.
-    pub(crate) steps: String,
-    /// What it says.
-    pub(crate) text: String,
-    /// The language of the text, where it is another one.
-    pub(crate) language: Option<&'static str>,
 }
 
 /// One step.
@@ -158,6 +125,7 @@ impl<'a> Recipe<'a> {
         let list = List::of(Order::of_scheme(all, worked, None));
         let scheme = &worked.scheme;
         let texts = CautionTexts::of(&guide.language);
+        let actions = caution::to_do(&worked.step_cautions);
         Self {
             title: &scheme.title,
             summary: scheme.summary.as_deref(),
@@ -169,7 +137,10 @@ impl<'a> Recipe<'a> {
                 .map(|address| format!("{}schemes/{}.html", address.as_folder(), scheme.slug)),
             glance: glance(worked, words),
             areas: areas(worked, words),
-            cautions: cautions(guide, worked, texts),
+            first: &texts.labels().first,
+            to_do: texts.to_do(&actions),
+            actions: in_words(&actions, texts),
+            cautions: cautions(guide, worked),
             steps: (0..scheme.steps.len()).filter_map(|at| step(worked, at, words, texts)).collect(),
             models: words.counted("slip.for-models", list.order.models()),
             products: products(&list, words, &guide.language),
@@ -214,39 +185,12 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
         .collect()
 }
 
-fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
-    let labels = texts.labels();
-    let for_steps = |steps: &[usize]| format!("{} {}", labels.for_steps(steps.len()), ranges(steps));
-    let kinds = worked.cautions.kinds.iter().map(|held| {
-        let Caution { title, text } = texts.caution(held.what);
-        CautionLine { title: title.clone(), steps: for_steps(&held.steps), text: text.clone(), language: None }
-    });
-    let notes = worked.cautions.notes.iter().map(|held| CautionLine {
-        title: String::new(),
-        steps: for_steps(&held.steps),
-        text: held.what.clone(),
-        language: None,
-    });
-    let statements = worked.cautions.statements.iter().map(|statement| CautionLine {
-        title: statement.code.clone(),
-        steps: statement.paints.join(", "),
-        text: statement.text.as_deref().unwrap_or_default().to_owned(),
-        language: Some("en").filter(|_| texts.language() != "en"),
-    });
-    let actions = caution::to_do(&worked.step_cautions);
-    CautionPart {
-        language: Some(texts.language()).filter(|language| *language != guide.language),
-        heading: labels.cautions.clone(),
-        first: &labels.first,
-        to_do: texts.to_do(&actions),
-        actions: in_words(&actions, texts),
-        entries: kinds.collect(),
-        by_author: labels.author_note.clone(),
-        notes: notes.collect(),
-        on_products: labels.statements.clone(),
-        statements: statements.collect(),
-        closing: texts.closing().to_owned(),
-    }
+/// The cautions of the scheme, each with the numbers of its steps.
+fn cautions(guide: &Guide, worked: &WorkedScheme) -> CautionPart {
+    let labels = CautionTexts::of(&guide.language).labels();
+    CautionPart::of(&guide.language, &worked.cautions, |steps| {
+        format!("{} {}", labels.for_steps(steps.len()), ranges(steps))
+    })
 }
 
 fn in_words(actions: &[Action], texts: &'static CautionTexts) -> Vec<(Action, &'static str)> {
@@ -276,7 +220,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static Caution
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts::of_step(worked, at, words),
+        facts: facts::in_short(worked, at, words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need
@@ -292,24 +236,39 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static Caution
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
     let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
-    let in_drops = mix.is_mixed() && mix.measured == Measured::Drops;
+    let in_drops = mix.is_ratio() && mix.measured == Measured::Drops;
     let unit = |amount: &str| words.filled(if amount == "1" { "mix.drop" } else { "mix.drops" }, &[]);
-    let parts = mix.parts.iter().enumerate();
-    parts
-        .map(|(at, part)| PartLine {
-            amount: if mix.is_mixed() { words.number(&part.amount.to_string()) } else { String::new() },
-            unit: in_drops.then(|| unit(&part.amount.to_string())),
-            name: part.paint.name.clone(),
-            load: counts.get(at).map(|count| words.counted("card.drops", u64::from(*count))),
-            kind: part.paint.kind,
-            colour: part.paint.colour.filter(|_| part.paint.kind.has_colour()),
+    let leading = |line: &MixRow<'_>| {
+        let poured = mix.parts.get(line.parts.clone()).unwrap_or_default();
+        let coloured = poured.iter().find(|part| part.paint.kind.has_colour());
+        coloured.or(poured.first()).map(|part| &part.paint)
+    };
+    let name = |line: &MixRow<'_>| match line.pot {
+        Some(pot) => format!("{} ({})", pot.title, pot.mix.in_words(|number| words.number(number))),
+        None => line.name.to_owned(),
+    };
+    mix.lines()
+        .map(|line| PartLine {
+            amount: if mix.is_ratio() { words.number(&line.amount.to_string()) } else { String::new() },
+            unit: in_drops.then(|| unit(&line.amount.to_string())),
+            name: name(&line),
+            load: line.sum(&counts).map(|count| words.counted("card.drops", u64::from(count))),
+            kind: leading(&line).map_or(Kind::Paint, |paint| paint.kind),
+            colour: leading(&line).and_then(|paint| paint.colour.filter(|_| paint.kind.has_colour())),
         })
         .collect()
 }
 
+impl StepLine {
+    /// What is between the lines of its mix in a text.
+    pub(crate) fn between(&self) -> &'static str {
+        if self.mix.iter().any(|part| !part.amount.is_empty()) { " + " } else { ", " }
+    }
+}
+
 /// The drops of each line of a mix for one load of the airbrush or the palette, where the author gives parts.
 fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
-    let load = need.scaling.load.filter(|_| mix.is_mixed() && mix.measured == Measured::Parts)?;
+    let load = need.scaling.load.filter(|_| mix.is_ratio() && mix.measured == Measured::Parts)?;
     need.filling(Millilitres(load))
 }
 

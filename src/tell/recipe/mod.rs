@@ -4,5 +4,5 @@ mod chain;
 mod lines;
 mod text;
 
-pub(crate) use lines::{AreaLine, CautionLine, PartLine, Recipe, StepLine};
+pub(crate) use lines::{AreaLine, PartLine, Recipe, StepLine};
 pub use text::text;

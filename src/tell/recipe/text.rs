@@ -1,7 +1,8 @@
 //! A recipe as plain text, to paste into a chat or below a video. It says what the printed card says.
 
-use super::lines::{CautionLine, PartLine, Recipe, StepLine};
+use super::lines::{PartLine, Recipe, StepLine};
 use crate::report::wording;
+use crate::tell::cautions::CautionLine;
 use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
@@ -45,7 +46,7 @@ fn cautions(text: &mut Text, recipe: &Recipe<'_>) {
         return;
     }
     text.heading(&cautions.heading);
-    text.line(&cautions.to_do);
+    text.line(&recipe.to_do);
     for (heading, group) in groups.into_iter().filter(|(_, group)| !group.is_empty()) {
         text.line(heading);
         for CautionLine { title, steps, text: says, .. } in group {
@@ -66,7 +67,7 @@ fn step(text: &mut Text, step: &StepLine, words: &Words) {
     if !step.mix.is_empty() {
         let parts: Vec<String> = step.mix.iter().map(part).collect();
         let load = step.load.as_ref().map(|load| format!(", {load}")).unwrap_or_default();
-        text.line(&format!("   {}: {}{load}", words.filled("mix.label", &[]), parts.join(" + ")));
+        text.line(&format!("   {}: {}{load}", words.filled("mix.label", &[]), parts.join(step.between())));
     }
     if let Some(sentence) = &step.sentence {
         text.line(&format!("   {sentence}"));
