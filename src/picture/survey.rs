@@ -123,7 +123,11 @@ fn look(door: &dyn Door, path: &str) -> Result<(Size, u64), Fault> {
     let (width, height) = decoder.dimensions();
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
     let (width, height) = upright(width, height, orientation);
-    if is_whole(&bytes, format) { Ok((Size { width, height }, weight)) } else { Err(Fault::Unreadable("its end is missing".to_owned())) }
+    if is_whole(&bytes, format) {
+        Ok((Size { width, height }, weight))
+    } else {
+        Err(Fault::Unreadable("its end is missing".to_owned()))
+    }
 }
 
 /// Width and height once the picture is upright.

@@ -327,7 +327,9 @@ mod tests {
         let whole = inside(&page, None);
         assert_eq!(whole.matches("data:image").count(), 2);
         assert_eq!(whole.matches("<img data-again=\"1\" alt=\"x\">").count(), 99);
-        assert!(whole.ends_with("<style>\n[data-again=\"1\"]{content:url(\"data:image/jpeg;base64,AA\")}\n</style></body>"));
+        assert!(
+            whole.ends_with("<style>\n[data-again=\"1\"]{content:url(\"data:image/jpeg;base64,AA\")}\n</style></body>")
+        );
     }
 
     #[test]
