@@ -16,4 +16,4 @@ mod unread;
 
 pub use checks::CHECKS;
 pub use shape::Shape;
-pub use survey::{Kept, Meshes, survey};
+pub use survey::{KeptMeshes, Meshes, survey};

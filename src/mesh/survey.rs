@@ -39,13 +39,13 @@ impl Meshes {
 
 /// The shapes of the last survey.
 #[derive(Debug, Default)]
-pub struct Kept {
-    looks: BTreeMap<String, Look>,
+pub struct KeptMeshes {
+    looks: BTreeMap<String, MeshLook>,
 }
 
 /// What a reading gave, and all that it was read from.
 #[derive(Debug, Clone)]
-struct Look {
+struct MeshLook {
     stamps: Vec<Option<u64>>,
     mesh: Mesh,
     areas: Vec<Sought>,
@@ -66,7 +66,7 @@ fn sought(scheme: &Scheme) -> Vec<Sought> {
     scheme.areas.iter().map(one).collect()
 }
 
-impl Look {
+impl MeshLook {
     fn of(door: &dyn Door, scheme: &Arc<Scheme>, mesh: &Mesh, known: Option<&Self>) -> Self {
         let stamps: Vec<Option<u64>> =
             mesh.files.iter().map(|file| door.stamp(&format!("content/{}", file.path))).collect();
@@ -84,13 +84,13 @@ impl Look {
 
 /// Reads the meshes of every scheme that has any; what can't be read, and where an author's figures differ from what was
 /// measured, is told. A mesh whose stamps are those of the last survey is not read again.
-pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut Kept) -> (Meshes, Vec<Finding>) {
+pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes, Vec<Finding>) {
     let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, scheme.model.mesh.as_ref()?)));
     let named: Vec<(&Arc<Scheme>, &Mesh)> = named.collect();
     let look = |(scheme, mesh): (&Arc<Scheme>, &Mesh)| {
-        (scheme.slug.clone(), Look::of(door, scheme, mesh, kept.looks.get(&scheme.slug)))
+        (scheme.slug.clone(), MeshLook::of(door, scheme, mesh, kept.looks.get(&scheme.slug)))
     };
-    let mut looks: BTreeMap<String, Look> = named.into_par_iter().map(look).collect();
+    let mut looks: BTreeMap<String, MeshLook> = named.into_par_iter().map(look).collect();
     let mut findings = Vec::new();
     let mut meshes = Meshes::default();
     for scheme in &guide.schemes {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::context::Context;
-use super::{Desk, links, mixes, photos, shapes, steps, value, words_of};
+use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, words_of};
 use crate::guide::library::{Library, tag_slug};
 use crate::guide::{Area, Model, Pot, Scheme, Step, Tag, Zones, checks};
 use crate::measure::Share;
@@ -17,7 +17,7 @@ pub(super) fn resolve(
     library: &Library,
     scheme: &SchemeSource,
     read_whole: bool,
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Scheme {
     let file = scheme.scheme.file;
     let front = &scheme.scheme.front;
@@ -62,7 +62,7 @@ pub(super) fn resolve(
 }
 
 /// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is told.
-fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut Desk) -> Vec<Arc<Pot>> {
+fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
     let mut used: Vec<Arc<Pot>> = Vec::new();
     for poured in steps.iter().flat_map(|step| &step.mix.pots) {
         if !used.iter().any(|known| known.id == poured.pot.id) {
@@ -76,13 +76,13 @@ fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut Desk) -> Vec<Arc<Pot>> {
 }
 
 /// Whether nothing of a scheme that could be read was lost while it was looked up.
-fn is_whole(library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
+fn is_whole(library: &Library, scheme: &SchemeSource, desk: &ResolveDesk) -> bool {
     let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let is_unread = |path: &str| library.names.is_unread(path);
     !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
 }
 
-fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
+fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {
     let Some(table) = &front.areas else { return Vec::new() };
     let mut areas = Vec::new();
     let has_mesh = front.model.as_ref().is_some_and(|model| model.value.mesh.is_some())
@@ -117,7 +117,7 @@ fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut Desk) -> Vec<Area
     areas
 }
 
-fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
+fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut ResolveDesk) -> Zones {
     let known = entry.and_then(|entry| {
         Some((
             entry.place,
@@ -138,7 +138,7 @@ fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
     zones
 }
 
-fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Area], desk: &mut Desk) -> Model {
+fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Area], desk: &mut ResolveDesk) -> Model {
     let Some(Placed { value: entry, place }) = entry else { return shapes::model_of_areas(context, areas, desk) };
     let place = *place;
     Model {
@@ -156,7 +156,7 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Are
 }
 
 /// The tags, each once, in the author's order.
-fn tags(front: &SchemeFile, desk: &mut Desk) -> Vec<Tag> {
+fn tags(front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Tag> {
     let mut tags: Vec<Tag> = Vec::new();
     let Some(names) = &front.tags else { return tags };
     for name in &names.value {

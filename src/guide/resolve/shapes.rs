@@ -1,7 +1,7 @@
 //! Meshes: their files, what of them each area is, and from where they are drawn.
 
 use super::context::Context;
-use super::{Desk, value};
+use super::{ResolveDesk, value};
 use crate::guide::{Area, AreaShape, Mesh, MeshFile, Model, Space, Viewpoint, checks};
 use crate::measure::{Coordinate, Fraction};
 use crate::report::{Finding, Place, Placed, wording};
@@ -11,7 +11,7 @@ use crate::source::file::{AreaEntry, ModelEntry, SpaceEntry, ViewEntry};
 const MESHES: &[&str] = &["stl", "obj", "ply"];
 
 /// The mesh of a model: the files that it names, or else those that its areas name.
-pub(super) fn mesh(context: &Context<'_>, entry: &ModelEntry, areas: &[Area], desk: &mut Desk) -> Option<Mesh> {
+pub(super) fn mesh(context: &Context<'_>, entry: &ModelEntry, areas: &[Area], desk: &mut ResolveDesk) -> Option<Mesh> {
     let named = entry.mesh.as_ref().map(|list| list.value.as_slice()).unwrap_or_default();
     let mut files: Vec<MeshFile> = named.iter().filter_map(|path| file(context, path, desk)).collect();
     for area in areas {
@@ -27,12 +27,12 @@ pub(super) fn mesh(context: &Context<'_>, entry: &ModelEntry, areas: &[Area], de
 }
 
 /// A model of which nothing is said but what its areas name as their meshes.
-pub(super) fn model_of_areas(context: &Context<'_>, areas: &[Area], desk: &mut Desk) -> Model {
+pub(super) fn model_of_areas(context: &Context<'_>, areas: &[Area], desk: &mut ResolveDesk) -> Model {
     Model { mesh: mesh(context, &ModelEntry::default(), areas, desk), ..Model::default() }
 }
 
 /// A mesh file, if it is there.
-fn file(context: &Context<'_>, path: &Placed<String>, desk: &mut Desk) -> Option<MeshFile> {
+fn file(context: &Context<'_>, path: &Placed<String>, desk: &mut ResolveDesk) -> Option<MeshFile> {
     let others = &context.library.names.others;
     let found = context.path_of(&path.value).filter(|found| others.contains(found));
     if found.is_none() {
@@ -52,7 +52,7 @@ fn is_mesh(path: &str) -> bool {
 }
 
 /// What of the mesh an area is.
-pub(super) fn of_area(context: &Context<'_>, entry: &AreaEntry, desk: &mut Desk) -> AreaShape {
+pub(super) fn of_area(context: &Context<'_>, entry: &AreaEntry, desk: &mut ResolveDesk) -> AreaShape {
     let mut shape = AreaShape { map: value(entry.map.as_ref()), ..AreaShape::default() };
     for name in entry.mesh.iter().flat_map(|names| &names.value) {
         if is_mesh(&name.value) {
@@ -67,7 +67,7 @@ pub(super) fn of_area(context: &Context<'_>, entry: &AreaEntry, desk: &mut Desk)
     shape
 }
 
-fn space((entry, place): (&SpaceEntry, Place), desk: &mut Desk) -> Option<Space> {
+fn space((entry, place): (&SpaceEntry, Place), desk: &mut ResolveDesk) -> Option<Space> {
     let numbers = |list: &Option<Placed<Vec<Placed<Coordinate>>>>| {
         list.as_ref().map(|list| list.value.iter().map(|number| number.value).collect::<Vec<Coordinate>>())
     };
@@ -89,7 +89,7 @@ fn space((entry, place): (&SpaceEntry, Place), desk: &mut Desk) -> Option<Space>
 }
 
 /// From where the model is drawn.
-pub(super) fn view(entry: Option<&Placed<ViewEntry>>, areas: &[Area], desk: &mut Desk) -> Viewpoint {
+pub(super) fn view(entry: Option<&Placed<ViewEntry>>, areas: &[Area], desk: &mut ResolveDesk) -> Viewpoint {
     let Some(Placed { value: entry, .. }) = entry else { return Viewpoint::default() };
     let near = entry.near.as_ref().and_then(|near| {
         let found = areas.iter().position(|area| area.id == near.value.0);
