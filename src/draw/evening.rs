@@ -24,8 +24,8 @@ pub struct Bar {
     pub start: u32,
     /// When it ends.
     pub end: u32,
-    /// Its few words; none where tools are made ready or cleaned.
-    pub words: Option<String>,
+    /// What it may say, the fullest first; empty where tools are made ready or cleaned.
+    pub words: Vec<String>,
     /// The colour of what is laid, if it has one.
     pub colour: Option<Colour>,
 }
@@ -72,7 +72,9 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
             figure(width)
         )
     };
-    let Some(words) = &bar.words else { return shape("evening-tools", "") + &hatched(from, width) };
+    if bar.words.is_empty() {
+        return shape("evening-tools", "") + &hatched(from, width);
+    }
     let (rect, ink) = match bar.colour {
         None => (shape("evening-clear", " fill=\"none\""), "evening-words"),
         Some(colour) => {
@@ -81,16 +83,37 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
             (shape("", &format!(" fill=\"{colour}\"")), ink)
         }
     };
-    if width < LEAST_FOR_WORDS {
-        return rect;
-    }
-    // The inner picture cuts off what does not go into the bar.
-    let text = format!("<text class=\"{ink}\" x=\"5\" y=\"22\">{}</text>", escaped(words));
-    format!("{rect}<svg x=\"{x}\" y=\"4\" width=\"{}\" height=\"34\">{text}</svg>", figure(width - 3.0))
+    // What does not go into the bar whole is not begun.
+    let fits = |words: &&String| words.chars().count() as f64 * LETTER + 10.0 <= width;
+    let text = bar.words.iter().find(fits);
+    let text = text.map(|words| {
+        format!("<text class=\"{ink}\" x=\"{}\" y=\"26\">{}</text>", figure(from + 5.0), escaped(words))
+    });
+    rect + &text.unwrap_or_default()
 }
 
-/// A bar as narrow as this has no room for words.
-const LEAST_FOR_WORDS: f64 = 24.0;
+/// How wide a letter of a bar is at most.
+const LETTER: f64 = 7.0;
+
+/// The hours that stand above the rows, from one moment of the day to another.
+pub fn evening_hours(from: u32, to: u32) -> String {
+    let length = to.saturating_sub(from).max(1);
+    let scale = WIDTH / f64::from(length);
+    let first = from.div_ceil(3600) * 3600;
+    let mut svg = String::from(
+        "<svg class=\"evening-hours\" viewBox=\"0 0 720 20\" preserveAspectRatio=\"none\" aria-hidden=\"true\" focusable=\"false\">",
+    );
+    for hour in (first..to).step_by(3600).take(48) {
+        let x = f64::from(hour - from) * scale;
+        svg.push_str(&format!(
+            "<path class=\"evening-mark\" fill=\"none\" d=\"M{0} 14V20\" vector-effect=\"non-scaling-stroke\"/><text class=\"evening-words\" x=\"{1}\" y=\"14\">{2}:00</text>",
+            figure(x),
+            figure(x + 3.0),
+            hour / 3600 % 24,
+        ));
+    }
+    svg + "</svg>"
+}
 
 fn hatched(from: f64, width: f64) -> String {
     let places = (0_u32..).map(|at| from + 3.0 + 4.0 * f64::from(at)).take_while(|x| *x < from + width);
@@ -134,7 +157,7 @@ mod tests {
 
     #[test]
     fn work_and_drying_differ_in_more_than_colour() {
-        let bar = |words: Option<&str>, colour| Bar { start: 0, end: 3600, words: words.map(str::to_owned), colour };
+        let bar = |words: Option<&str>, colour| Bar { start: 0, end: 3600, words: words.map(str::to_owned).into_iter().collect(), colour };
         let row = |bar, drying| EveningRow { length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
         let filled = evening_row(&row(bar(Some("Moss & rust"), Some(Colour([20, 40, 30]))), vec![(3600, 9000)]));
         assert!(

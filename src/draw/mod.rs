@@ -18,7 +18,7 @@ pub use action::{action, action_again, action_first, action_outline};
 pub use chip::chip;
 pub use coat_ladder::{LadderWords, coat_ladder, in_figures};
 pub use code::{code, markdown_source};
-pub use evening::{Bar, EveningRow, evening_row};
+pub use evening::{Bar, EveningRow, evening_hours, evening_row};
 pub use relief::{Band, Lies, Marks, relief};
 pub use step_chip::step_chip;
 pub use three_tone::{Field, three_tone, tone_fields};
