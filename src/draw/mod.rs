@@ -11,6 +11,7 @@ mod marked;
 mod relief;
 mod step_chip;
 mod three_tone;
+mod tool;
 mod value_ladder;
 mod yaml;
 
@@ -21,5 +22,6 @@ pub use code::{code, markdown_source};
 pub use evening::{Bar, EveningRow, evening_hours, evening_row};
 pub use relief::{Band, Lies, Marks, relief};
 pub use step_chip::step_chip;
+pub use tool::tool;
 pub use three_tone::{Field, three_tone, tone_fields};
 pub use value_ladder::value_ladder;

@@ -7,7 +7,7 @@ use super::outlook::{self, ValuesView};
 use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
-use crate::caution::{self, CautionTexts};
+use crate::caution::{self, Action, CautionTexts};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
 use crate::measure::{Time, exact};
@@ -19,6 +19,7 @@ use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
 use crate::shop::usual_models;
+use crate::trade::Technique;
 use crate::work::{Tones, WorkedScheme};
 
 /// One scheme.
@@ -32,6 +33,8 @@ pub struct SchemeView {
     pub summary: Option<String>,
     /// What it asks for.
     pub glance: GlanceView,
+    /// What it is painted with, and which air it wants.
+    pub asks: AsksView,
     /// The parts of the model.
     pub areas: Vec<AreaView>,
     /// How light they become, step by step.
@@ -76,6 +79,33 @@ pub struct SchemeView {
     pub source: String,
     /// The page as data for search engines: JSON, safe inside a script element.
     pub json_ld: String,
+}
+
+/// What a scheme is painted with, in the order in which it is first used.
+#[derive(Debug, Serialize)]
+pub struct AsksView {
+    /// The techniques; words below `technique`, each with its drawing.
+    pub tools: Vec<(&'static str, String)>,
+    /// The air that some step asks for, in the program's words, with its drawing; none where no step asks for any.
+    pub air: Option<(String, String)>,
+}
+
+impl AsksView {
+    fn of(worked: &WorkedScheme, language: &str) -> Self {
+        let mut techniques: Vec<Technique> = Vec::new();
+        for step in &worked.scheme.steps {
+            if !techniques.contains(&step.technique) {
+                techniques.push(step.technique);
+            }
+        }
+        // What says less than another is left out of the line already.
+        let airs = [Action::Outdoors, Action::Extraction, Action::FreshAir];
+        let air = caution::to_do(&worked.step_cautions).into_iter().find(|action| airs.contains(action));
+        Self {
+            tools: techniques.into_iter().map(|technique| (technique.name(), draw::tool(technique))).collect(),
+            air: air.map(|action| (CautionTexts::of(language).action(action).to_owned(), draw::action(action))),
+        }
+    }
 }
 
 /// What a scheme asks for.
@@ -196,6 +226,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         title: scheme.title.clone(),
         summary: scheme.summary.clone(),
         glance: GlanceView::of(worked),
+        asks: AsksView::of(worked, &desk.worked.guide.language),
         areas: areas(worked),
         values: outlook::values(worked),
         cautions: whole.clone(),
