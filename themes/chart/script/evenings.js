@@ -12,7 +12,7 @@
   const reveal = () => {
     const asked = evenings.find(evening => `#${evening.id}` === location.hash);
     if (!asked) return;
-    asked.open = true;
+    one("details", asked).open = true;
     asked.scrollIntoView();
   };
   addEventListener("hashchange", reveal);
@@ -21,8 +21,8 @@
   reveal();
   let closed = [];
   addEventListener("beforeprint", () => {
-    closed = evenings.filter(evening => !evening.open);
-    closed.forEach(evening => { evening.open = true; });
+    closed = all(".plan-evening details:not([open])");
+    closed.forEach(details => { details.open = true; });
   });
-  addEventListener("afterprint", () => closed.forEach(evening => { evening.open = false; }));
+  addEventListener("afterprint", () => closed.forEach(details => { details.open = false; }));
 }
