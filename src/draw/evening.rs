@@ -93,7 +93,7 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
 }
 
 /// How wide a letter of a bar is at most.
-const LETTER: f64 = 7.0;
+const LETTER: f64 = 5.8;
 
 /// The hours that stand above the rows, from one moment of the day to another.
 pub fn evening_hours(from: u32, to: u32) -> String {

@@ -47,6 +47,8 @@ pub struct ArmyView {
 /// One unit.
 #[derive(Debug, Serialize)]
 pub struct UnitView {
+    /// The letter by which the plan names it; empty where there is only one.
+    pub mark: String,
     /// The scheme it is painted in.
     pub scheme: LinkView,
     /// The finished model.
@@ -135,6 +137,7 @@ fn units(desk: Desk<'_>, army: &Army, effort: &Effort, path: &str) -> Vec<UnitVi
     let tones = |slug: &str| desk.worked.scheme(slug).map(areas).unwrap_or_default();
     units
         .map(|(at, unit)| UnitView {
+            mark: plan_view::mark(at, army.units.len()),
             scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
             photo: PictureView::of(desk, path, unit.scheme.photo.as_ref()),
             areas: if unit.scheme.photo.is_none() { tones(&unit.scheme.slug) } else { Vec::new() },

@@ -372,7 +372,8 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
             && let Some(of) = planned.step(unit, step)
         {
             // The next coat of what stands just before it needs only its number.
-            let words = words(&of, coat, before == Some((unit, step)), planned.army.units.len() > 1);
+            let letter = mark(unit, planned.army.units.len());
+            let words = words(&of, &letter, coat, before == Some((unit, step)));
             before = Some((unit, step));
             label.push(format!("{}–{} {}, {}", clock(block.start), clock(block.end), of.step.title, of.scheme.title));
             row.drying.push((since(block.end), since(dry)));
@@ -384,15 +385,25 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
     row
 }
 
-/// What a bar may say, the fullest first: the step with the unit, the step, its number.
-fn words(of: &UnitStep<'_>, coat: u32, goes_on: bool, several: bool) -> Vec<String> {
+/// What a bar may say, the fullest first: the unit's letter, the step's number and title, the scheme; then less of it.
+fn words(of: &UnitStep<'_>, mark: &str, coat: u32, goes_on: bool) -> Vec<String> {
+    let (number, title) = (of.step.number, &of.step.title);
     if goes_on && coat > 1 {
-        return vec![coat.to_string()];
+        return vec![format!("{mark}{number} · {coat}"), format!("· {coat}")];
     }
     let coat = if coat > 1 { format!(" · {coat}") } else { String::new() };
-    let (number, title) = (of.step.number, &of.step.title);
-    let unit = several.then(|| format!("{number} {title}{coat} – {}", of.scheme.title));
-    unit.into_iter().chain([format!("{number} {title}{coat}"), format!("{number}{coat}"), number.to_string()]).collect()
+    let code = format!("{mark}{number}");
+    let whole = format!("{code} {title}{coat} – {}", of.scheme.title);
+    vec![whole, format!("{code} {title}{coat}"), format!("{code}{coat}"), code]
+}
+
+/// The letter by which the plan's bars name a unit; empty where there is only one.
+pub(super) fn mark(unit: usize, units: usize) -> String {
+    const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+    if units < 2 {
+        return String::new();
+    }
+    LETTERS.get(unit..=unit).map_or_else(|| format!("{}/", unit + 1), str::to_owned)
 }
 
 /// The colour of the first product of a step that has one.

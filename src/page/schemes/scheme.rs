@@ -86,8 +86,8 @@ pub struct SchemeView {
 pub struct AsksView {
     /// The techniques; words below `technique`, each with its drawing.
     pub tools: Vec<(&'static str, String)>,
-    /// The air that some step asks for, in the program's words, with its drawing; none where no step asks for any.
-    pub air: Option<(String, String)>,
+    /// The air that steps ask for: in the program's words, its drawing, the numbers of these steps.
+    pub airs: Vec<(String, String, Vec<usize>)>,
 }
 
 impl AsksView {
@@ -98,12 +98,16 @@ impl AsksView {
                 techniques.push(step.technique);
             }
         }
-        // What says less than another is left out of the line already.
-        let airs = [Action::Outdoors, Action::Extraction, Action::FreshAir];
-        let air = caution::to_do(&worked.step_cautions).into_iter().find(|action| airs.contains(action));
+        let airs = [Action::Outdoors, Action::Extraction, Action::FreshAir].into_iter().filter_map(|air| {
+            let steps = worked.scheme.steps.iter().zip(&worked.step_cautions);
+            let steps = steps.filter(|(_, said)| caution::to_do([*said]).contains(&air));
+            let numbers: Vec<usize> = steps.map(|(step, _)| step.number).collect();
+            let words = || CautionTexts::of(language).action(air).to_owned();
+            (!numbers.is_empty()).then(|| (words(), draw::action(air), numbers))
+        });
         Self {
             tools: techniques.into_iter().map(|technique| (technique.name(), draw::tool(technique))).collect(),
-            air: air.map(|action| (CautionTexts::of(language).action(action).to_owned(), draw::action(action))),
+            airs: airs.collect(),
         }
     }
 }

@@ -40,9 +40,9 @@ pub struct LostView {
 /// The style that the page brings along: a host shows it at any depth, where no way leads to the guide's own.
 const STYLE: &str = include_str!("lost.css");
 
-/// A style as a policy names it: by its SHA-256.
-fn known(style: &str) -> String {
-    format!("'sha256-{}'", base64::engine::general_purpose::STANDARD.encode(Sha256::digest(style)))
+/// The style that the page for a lost address brings along, as its policy names it: by its SHA-256.
+pub fn lost_style() -> String {
+    format!("'sha256-{}'", base64::engine::general_purpose::STANDARD.encode(Sha256::digest(STYLE)))
 }
 
 /// A free page of the guide.
@@ -75,5 +75,5 @@ pub(in crate::page) fn lost(desk: Desk<'_>) -> Page {
         frame.root = root;
     }
     frame.canonical = None;
-    Page { path, view: View::Lost(LostView { frame, style: STYLE, known: known(STYLE) }), must_show: Vec::new() }
+    Page { path, view: View::Lost(LostView { frame, style: STYLE, known: lost_style() }), must_show: Vec::new() }
 }
