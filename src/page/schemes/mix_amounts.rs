@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::json;
 
 use crate::guide::{Measured, Mix};
-use crate::measure::{Millilitres, exact, in_figures, roughly};
+use crate::measure::{Millilitres, exact, predicted};
 use crate::quantity::{By, Laying, MeasuredOut, StepNeed, SurfaceSource};
 
 /// How much of a mix, for a number of models.
@@ -86,15 +86,15 @@ impl MixAmounts {
             lot: mix.is_ratio().then(|| LotView::of(mix, &amounts.out)),
             cup: cup(mix, need).filter(|cup| cup.airbrush || said != "trace"),
             said,
-            likely: roughly(amounts.need.likely.0),
-            low: roughly(amounts.need.low.0),
-            high: roughly(amounts.need.high.0),
+            likely: predicted(amounts.need.likely.0),
+            low: predicted(amounts.need.low.0),
+            high: predicted(amounts.need.high.0),
             from: match need.sum.source {
                 SurfaceSource::Given => "from-given",
                 SurfaceSource::Mesh => "from-mesh",
                 SurfaceSource::Guessed(_) => "from-guess",
             },
-            surface: in_figures(need.sum.area.0),
+            surface: exact(need.sum.area.0, 1),
             scaling: for_script(mix, need, can),
         }
     }
@@ -108,7 +108,7 @@ impl LotView {
         let (said, parts) = match out.by {
             By::Drops => ("lot", counts().collect()),
             By::Marks => ("pour", volumes(|ml| exact(ml, 1))),
-            By::Volume => ("pour", volumes(roughly)),
+            By::Volume => ("pour", volumes(predicted)),
         };
         Self { said, parts }
     }
@@ -122,8 +122,7 @@ fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
     }
     let size = need.scaling.load?;
     let out = need.filling(Millilitres(size))?;
-    let made = format!("{:.1}", out.total().0);
-    let size = if airbrush { in_figures(size) } else { made };
+    let size = if airbrush { exact(size, 2) } else { exact(out.total().0, 1) };
     let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
     Some(CupView { drops: drops.map(|count| count.to_string()).collect(), size, airbrush })
 }

@@ -176,7 +176,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         stage: step.stage.name(),
         stage_href: relative(path, &Address::stage(step.stage)),
         technique: step.technique.name(),
-        facts: facts::of_step(worked, at, desk.words),
+        facts: facts::in_short(worked, at, desk.words).collect(),
         areas: areas(scheme, step),
         base: step.is_about_base(),
         reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),

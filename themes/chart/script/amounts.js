@@ -27,7 +27,7 @@
   /* As written */
   const sized = ml => String(Number(ml.toFixed(1))).replace(".", say("half")[1]);
   const figure = ml => {
-    const text = ml.toFixed(ml < 0.0095 ? 3 : ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
+    const text = ml.toFixed(ml < 0.0995 ? 3 : ml < 0.995 ? 2 : ml < 9.95 ? 1 : 0);
     return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", say("half")[1]);
   };
   Maulstick.amounts = { added, needOf, measured, around, figure, sized };
