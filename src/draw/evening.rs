@@ -86,9 +86,8 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
     // What does not go into the bar whole is not begun.
     let fits = |words: &&String| words.chars().count() as f64 * LETTER + 10.0 <= width;
     let text = bar.words.iter().find(fits);
-    let text = text.map(|words| {
-        format!("<text class=\"{ink}\" x=\"{}\" y=\"26\">{}</text>", figure(from + 5.0), escaped(words))
-    });
+    let text = text
+        .map(|words| format!("<text class=\"{ink}\" x=\"{}\" y=\"26\">{}</text>", figure(from + 5.0), escaped(words)));
     rect + &text.unwrap_or_default()
 }
 
@@ -157,7 +156,12 @@ mod tests {
 
     #[test]
     fn work_and_drying_differ_in_more_than_colour() {
-        let bar = |words: Option<&str>, colour| Bar { start: 0, end: 3600, words: words.map(str::to_owned).into_iter().collect(), colour };
+        let bar = |words: Option<&str>, colour| Bar {
+            start: 0,
+            end: 3600,
+            words: words.map(str::to_owned).into_iter().collect(),
+            colour,
+        };
         let row = |bar, drying| EveningRow { length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
         let filled = evening_row(&row(bar(Some("Moss & rust"), Some(Colour([20, 40, 30]))), vec![(3600, 9000)]));
         assert!(

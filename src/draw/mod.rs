@@ -22,6 +22,6 @@ pub use code::{code, markdown_source};
 pub use evening::{Bar, EveningRow, evening_hours, evening_row};
 pub use relief::{Band, Lies, Marks, relief};
 pub use step_chip::step_chip;
-pub use tool::tool;
 pub use three_tone::{Field, three_tone, tone_fields};
+pub use tool::tool;
 pub use value_ladder::value_ladder;

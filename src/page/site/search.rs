@@ -13,9 +13,9 @@ use unicode_normalization::UnicodeNormalization;
 use crate::caution::CautionTexts;
 use crate::guide::markdown::parser;
 use crate::guide::{self, Paint, Prose, Scheme, Step, Tag, Thing};
+use crate::measure::Colour;
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
-use crate::measure::Colour;
 use crate::page::schemes::strip::left_behind;
 use crate::page::{Desk, Page, View, relative};
 use crate::tell::cautions;
@@ -133,9 +133,11 @@ fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
     let tags = desk.ledger.tags.iter().map(|users| Find::Tag(&users.tag));
     let stages = desk.ledger.stages.iter().map(|users| Find::Stage(users.stage));
     let texts = CautionTexts::of(&guide.language);
-    let steps = desk.worked.schemes.iter().flat_map(move |worked| {
-        (0..worked.scheme.steps.len()).map(move |at| Find::Step(worked, at, texts))
-    });
+    let steps = desk
+        .worked
+        .schemes
+        .iter()
+        .flat_map(move |worked| (0..worked.scheme.steps.len()).map(move |at| Find::Step(worked, at, texts)));
     schemes.chain(paints).chain(guide.pages.iter().map(Find::Page)).chain(tags).chain(stages).chain(steps)
 }
 
