@@ -7,6 +7,8 @@ use crate::measure::Colour;
 /// What an evening's row shows; all times in seconds since the evening began.
 #[derive(Debug, Clone, Default)]
 pub struct EveningRow {
+    /// When the evening begins, in seconds of the day.
+    pub from: u32,
     /// How long the evening is.
     pub length: u32,
     /// What is done, in order.
@@ -45,7 +47,7 @@ pub fn evening_row(row: &EveningRow) -> String {
         "<svg class=\"evening\" viewBox=\"0 0 720 52\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"{}\" focusable=\"false\">",
         escaped(&row.label)
     );
-    svg.push_str(&hours(row.length, scale));
+    svg.push_str(&hours(row, scale));
     for bar in &row.bars {
         svg.push_str(&drawn(bar, at(bar.start), at(bar.end)));
     }
@@ -55,9 +57,10 @@ pub fn evening_row(row: &EveningRow) -> String {
     svg + "</svg>"
 }
 
-/// A fine line for every half hour.
-fn hours(length: u32, scale: f64) -> String {
-    let marks = (0..=length / 1800).take(49).map(|half| f64::from(half * 1800) * scale);
+/// A fine line for every half hour of the clock.
+fn hours(row: &EveningRow, scale: f64) -> String {
+    let first = row.from.next_multiple_of(1800) - row.from;
+    let marks = (first..=row.length).step_by(1800).take(49).map(|at| f64::from(at) * scale);
     let lines: String = marks.map(|x| format!("M{} 0V52", figure(x))).collect();
     format!("<path class=\"evening-mark\" fill=\"none\" d=\"{lines}\" vector-effect=\"non-scaling-stroke\"/>")
 }
@@ -98,7 +101,7 @@ const LETTER: f64 = 5.8;
 pub fn evening_hours(from: u32, to: u32) -> String {
     let length = to.saturating_sub(from).max(1);
     let scale = WIDTH / f64::from(length);
-    let first = from.div_ceil(3600) * 3600;
+    let first = from.next_multiple_of(3600);
     let mut svg = String::from(
         "<svg class=\"evening-hours\" viewBox=\"0 0 720 20\" preserveAspectRatio=\"none\" aria-hidden=\"true\" focusable=\"false\">",
     );
@@ -162,7 +165,7 @@ mod tests {
             words: words.map(str::to_owned).into_iter().collect(),
             colour,
         };
-        let row = |bar, drying| EveningRow { length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
+        let row = |bar, drying| EveningRow { from: 0, length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
         let filled = evening_row(&row(bar(Some("Moss & rust"), Some(Colour([20, 40, 30]))), vec![(3600, 9000)]));
         assert!(
             filled.contains("fill=\"#14281e\"")

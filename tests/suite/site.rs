@@ -67,7 +67,7 @@ fn every_link_leads_somewhere() {
         for element in select(page, "[href], [src]") {
             let link = element.attr("href").or_else(|| element.attr("src")).unwrap();
             let is_outside = link.starts_with("https://") || link.starts_with("mailto:");
-            let link = if path == "404.html" { link.trim_start_matches("/fen/") } else { link };
+            let link = if *path == "404.html" { link.trim_start_matches("/fen/") } else { link };
             if is_outside {
                 assert!(element.value().name() == "a" || element.attr("rel") == Some("canonical"), "{link} on {path}");
                 continue;

@@ -364,7 +364,8 @@ fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingVi
 fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
     let since = |seconds: u32| seconds.saturating_sub(evening.from);
     let mut label: Vec<String> = Vec::new();
-    let mut row = EveningRow { length: evening.to.saturating_sub(evening.from), ..EveningRow::default() };
+    let length = evening.to.saturating_sub(evening.from);
+    let mut row = EveningRow { from: evening.from, length, ..EveningRow::default() };
     let mut before = None;
     for block in evening.blocks.iter().filter(|block| block.task != Task::Wait) {
         let mut bar = Bar { start: since(block.start), end: since(block.end), words: Vec::new(), colour: None };
