@@ -30,7 +30,7 @@ pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Resol
 }
 
 /// The text of a key with the targets of its links; what is wrong with one is told at the key.
-pub(super) fn resolve_text(context: &Context<'_>, text: &Placed<String>, desk: &mut Desk) -> Prose {
+pub(super) fn resolve_text(context: &Context<'_>, text: &Placed<String>, desk: &mut ResolveDesk) -> Prose {
     let mut prose = Prose { file: context.file, text: text.value.as_str().into(), start: 0, targets: Vec::new() };
     let known = desk.findings.len();
     if let Some((excess, _)) = bounds::excess(prose.markdown()) {
