@@ -109,9 +109,9 @@ async fn cards(browser: &Browser) -> WebDriverResult<serde_json::Value> {
 fn four_more(bench: &crate::bench::Bench) {
     for name in ["moth", "newt", "otter", "pike"] {
         let scheme = format!("---\ntitle: The {name}\nlevel: easy\ntags: [Brushes]\nareas: {{skin: 100%}}\n---\n");
-        let step = "---\ntitle: Brown\nstage: basecoat\nareas: [skin]\nwith: brush\npaints: [{use: bog-iron}]\nminutes: 5\n---\n";
+        let step = "---\ntitle: Grey\nstage: undercoat\nareas: [all]\nwith: brush\npaints: [{use: grey-start}]\nminutes: 5\n---\n";
         bench.write(&format!("content/schemes/{name}/scheme.md"), scheme);
-        bench.write(&format!("content/schemes/{name}/10-brown.md"), step);
+        bench.write(&format!("content/schemes/{name}/10-grey.md"), step);
     }
 }
 
