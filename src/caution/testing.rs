@@ -110,6 +110,7 @@ pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
         areas: Vec::new(),
         pots: Vec::new(),
         zones: Zones::default(),
+        zones_place: None,
         photo: None,
         before: None,
         video: None,

@@ -40,7 +40,7 @@ pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::{resolve, resolve_again};
-pub use scheme::{Area, Mesh, Model, Scheme, Tag, Zones};
+pub use scheme::{Area, AreaShape, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
 pub use step::{Step, StepPlaces, Waiver};
 pub use stock::{Seen, Stock};
 pub use tool::Tool;

@@ -108,7 +108,7 @@ fn what_is_unknown_is_answered_with_the_nearest_name() {
         (&["mix", ".", "fen-warden", "ambr-shell"], "did you mean '50-amber-shell'?"),
         (&["mix", ".", "fen-warden", "amber"], "did you mean '50-amber-shell'?"),
         (&["mix", ".", "fen-warden", "99"], "there is no step '99'\n  mend: write '10-clean-and-wash'"),
-        (&["mix", ".", "fen-warden", "6", "--models", "1000000000"], "slip of the pen"),
+        (&["mix", ".", "fen-warden", "6", "--models", "1000000000"], "typing mistake"),
         (&["mix", ".", "fen-warden", "6", "--cup", "0.0001 ml"], "no drop fits into a cup"),
         (&["mix", ".", "fen-warden", "6", "--cup", "2,5ml"], "write a point, not a comma: 2.5"),
     ];
