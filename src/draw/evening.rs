@@ -165,7 +165,8 @@ mod tests {
             words: words.map(str::to_owned).into_iter().collect(),
             colour,
         };
-        let row = |bar, drying| EveningRow { from: 0, length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
+        let row =
+            |bar, drying| EveningRow { from: 0, length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
         let filled = evening_row(&row(bar(Some("Moss & rust"), Some(Colour([20, 40, 30]))), vec![(3600, 9000)]));
         assert!(
             filled.contains("fill=\"#14281e\"")
