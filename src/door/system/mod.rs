@@ -2,7 +2,7 @@
 //!
 //! Both files offer the same functions. To run on another kind of system touches this folder alone.
 //!
-//! - opening a file without following a link ([`open`]), and telling whether two files are one ([`identity`]),
+//! - opening a file without following a link ([`open()`]), and telling whether two files are one ([`identity`]),
 //! - holding a folder against other runs ([`Hold`]),
 //! - renaming, where a system has its own ways with names that are taken or in use ([`rename`], [`exchange`]),
 //! - links and permissions.
