@@ -60,7 +60,7 @@ impl Scene<'_> {
             CautionKind::Blade => self.cuts(),
             CautionKind::PowerTool => self.has(&[ToolWord::PowerTool]),
             CautionKind::HotTool => self.has(&[ToolWord::HotTool]),
-            CautionKind::Lamp => self.has(&[ToolWord::Lamp]),
+            CautionKind::Lamp => self.any(product::is_hardened_by_a_lamp) || self.has(&[ToolWord::Lamp]),
             CautionKind::HighVoltage => self.has(&[ToolWord::Grass]),
             CautionKind::Glue => self.any(product::is_glue) || self.has(&[ToolWord::InstantGlue]),
             CautionKind::TwoPack => self.any(product::is_hardener),

@@ -21,7 +21,8 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let scheme = checked.worked.called(&asked.scheme)?;
     let step = step(&scheme.scheme, &asked.step)?;
-    let sheet = Sheet::of(&checked.worked, &checked.findings, scheme, step, asked.models.0, asked.cup);
+    let words = &checked.theme.words;
+    let sheet = Sheet::of(&checked.worked, &checked.findings, words, (scheme, step), asked.models.0, asked.cup);
     Stream::Out.write(&match asked.format {
         Plain::Text => mix::text(&sheet),
         Plain::Json => report::json_text(&sheet),

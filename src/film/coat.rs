@@ -96,7 +96,7 @@ impl What {
             (Kind::Pigment, _) => Self::Powder,
             (Kind::Medium, Stage::Pigment | Stage::Weather) => Self::Fixer,
             (Kind::Primer, _) | (_, Stage::Undercoat) => Self::Ground,
-            (Kind::Varnish | Kind::Medium, _) | (Kind::Clear, Stage::Varnish) => Self::Varnish,
+            (Kind::Varnish | Kind::Medium | Kind::Resin, _) | (Kind::Clear, Stage::Varnish) => Self::Varnish,
             (Kind::Clear, _) | (_, Stage::Glaze) => Self::Tint,
             (Kind::Wash, _) | (_, Stage::Shade | Stage::PanelWash) => Self::Shade,
             _ => Self::Colour,
@@ -152,9 +152,13 @@ impl Coat<'_> {
         thin && self.cup.family() == Family::Oil
     }
 
-    /// Whether it has nothing in it that bites: resin that is cast hardens as a whole.
+    /// Whether it has nothing in it that bites: resin that is cast, or that a lamp hardens, hardens as a whole.
     pub fn is_solvent_free(&self) -> bool {
-        self.cup.strongest() == Family::TwoPack && !self.technique.sprays()
+        match self.cup.strongest() {
+            Family::Lamp => true,
+            Family::TwoPack => !self.technique.sprays() || self.cup.kind() == Some(Kind::Resin),
+            _ => false,
+        }
     }
 
     /// When it may be touched.

@@ -124,7 +124,7 @@ fn usual_hiding(kind: Kind) -> Hiding {
 fn usual_sheen(kind: Kind) -> Sheen {
     match kind {
         Kind::Metal => Sheen::Metallic,
-        Kind::Clear => Sheen::Gloss,
+        Kind::Clear | Kind::Resin => Sheen::Gloss,
         Kind::Varnish | Kind::Ink | Kind::Oil | Kind::Medium => Sheen::Satin,
         _ => Sheen::Matt,
     }

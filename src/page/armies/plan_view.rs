@@ -164,6 +164,8 @@ pub struct RestingView {
     pub count: u32,
     /// For how many seconds more.
     pub rests: u32,
+    /// Why, by its name in a theme's words.
+    pub reason: &'static str,
 }
 
 /// The plan on the page at `path`.
@@ -292,6 +294,7 @@ fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingVi
             models: models(rest.first, rest.last),
             count: rest.last - rest.first + 1,
             rests: rest.rests.as_seconds(),
+            reason: of.dries_for(rest.coat).name(),
         })
     });
     resting.collect()

@@ -12,6 +12,8 @@ use crate::quantity::{
     By, Estimate, Extra, Laying, MeasuredOut, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource,
 };
 use crate::report::{Finding, Findings, Level};
+use crate::tell::facts;
+use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// One step for a number of models.
@@ -33,6 +35,8 @@ pub(crate) struct Sheet {
     pub(crate) parts: Vec<Part>,
     /// The amounts, where they can be worked out.
     pub(crate) amounts: Option<Amounts>,
+    /// How long it dries and for what, in the guide's language.
+    pub(crate) dries: Vec<String>,
     /// What was found about the files of the step and of its scheme, such as a mesh that can't be measured.
     pub(crate) findings: Vec<Told>,
     /// What can hurt somebody.
@@ -161,8 +165,8 @@ impl Sheet {
     pub(crate) fn of(
         all: &Worked,
         found: &Findings,
-        worked: &WorkedScheme,
-        at: usize,
+        words: &Words,
+        (worked, at): (&WorkedScheme, usize),
         models: u32,
         cup: Option<Millilitres>,
     ) -> Self {
@@ -180,10 +184,16 @@ impl Sheet {
             together: step.together,
             parts: parts(step, need, amounts.as_ref()),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
+            dries: dries(worked, at, words),
             findings: findings.map(Told::of).collect(),
             cautions: cautions(all, worked, at),
         }
     }
+}
+
+fn dries(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<String> {
+    let facts = facts::of_step(worked, at, words).into_iter();
+    facts.filter(|fact| matches!(fact.key, "between" | "dry" | "rest")).map(|fact| fact.words).collect()
 }
 
 fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec<Part> {

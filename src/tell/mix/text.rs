@@ -20,6 +20,10 @@ pub(crate) fn text(sheet: &Sheet) -> String {
         lines.push(String::new());
         lines.extend(sum(amounts, sheet.models));
     }
+    if !sheet.dries.is_empty() {
+        lines.push(String::new());
+        lines.extend(sheet.dries.iter().map(|dries| format!("  {dries}")));
+    }
     lines.extend(sheet.findings.iter().flat_map(told));
     lines.extend(sheet.cautions.iter().flat_map(cautions));
     lines.iter().map(|line| format!("{}\n", visible(line))).collect()

@@ -5,11 +5,12 @@ use std::sync::Arc;
 
 use crate::bench::Figure;
 use crate::caution::StepCautions;
+use crate::film::Reason;
 use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
 use crate::measure::{Date, in_figures};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{By, StepNeed};
-use crate::work::{Worked, WorkedScheme};
+use crate::work::{RestFor, Worked, WorkedScheme};
 
 /// A plan, and the army and the schemes that it is about.
 #[derive(Debug, Clone, Copy)]
@@ -29,6 +30,21 @@ pub(crate) struct UnitStep<'a> {
     pub(crate) step: &'a Step,
     pub(crate) cautions: Option<&'a StepCautions>,
     need: Option<&'a StepNeed>,
+    rest: Option<RestFor>,
+}
+
+impl UnitStep<'_> {
+    /// What a coat of the step dries for when an evening is over: the next coat, or what its rest is for.
+    pub(crate) fn dries_for(&self, coat: u32) -> Reason {
+        let last = coat >= self.step.coats;
+        self.rest.filter(|_| last).map_or(Reason::Recoat, |rest| rest.reason)
+    }
+
+    /// The step that waits for it, if its last coat is on.
+    pub(crate) fn dries_before(&self, coat: u32) -> Option<&Step> {
+        let rest = self.rest.filter(|_| coat >= self.step.coats)?;
+        self.scheme.steps.get(rest.before?)
+    }
 }
 
 /// What to mix for one step on one evening.
@@ -148,6 +164,7 @@ pub(crate) fn step_of<'a>(worked: &'a Worked, of: &Unit, unit: usize, at: usize)
         step: scheme.steps.get(at)?,
         cautions: worked.step_cautions.get(at),
         need: worked.needs.get(at).and_then(Option::as_ref),
+        rest: worked.times.get(at).and_then(|times| times.rests.first()).copied(),
     })
 }
 

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use super::planned::{Mixing, Planned, clock, millilitres, models, per_cent};
 use crate::caution::CautionTexts;
+use crate::film::Reason;
 use crate::guide::Army;
 use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
@@ -132,11 +133,29 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
         let for_long = length(u64::from(rest.rests.as_seconds()));
         let _ = writeln!(
             text,
-            "  dries  {}, {} {}: {for_long} more",
+            "  dries  {}, {} {}: {for_long} more, {}",
             of.scheme.title,
             of.step.title,
-            models(rest.first, rest.last)
+            models(rest.first, rest.last),
+            before(of.dries_for(rest.coat))
         );
+    }
+}
+
+/// What something dries for.
+fn before(reason: Reason) -> &'static str {
+    match reason {
+        Reason::Handling => "before it is handled",
+        Reason::Recoat => "before the next coat",
+        Reason::Unmask => "before the mask comes off",
+        Reason::Decal => "before the decal",
+        Reason::OverDecal => "before the decal is sealed",
+        Reason::Varnish => "before the varnish",
+        Reason::Spirit => "before the white spirit",
+        Reason::Solvent => "before the strong solvent",
+        Reason::Tape => "before it is masked",
+        Reason::Harden => "before another kind of paint",
+        Reason::Washed => "before the paint",
     }
 }
 
