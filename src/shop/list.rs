@@ -7,10 +7,12 @@ use rust_decimal::Decimal;
 use super::bottles::{Pick, choose};
 use super::cupboard::usable;
 use super::order::Order;
+use super::ready::{Ready, Tools, merged};
 use super::role::Role;
 use super::substitutes::{Shelves, Substitute};
+use super::used::Use;
 use crate::caution::{self, Gear, StepCautions};
-use crate::guide::{Paint, Scheme, Step, Tool};
+use crate::guide::{Paint, Tool};
 use crate::measure::{Millilitres, Money};
 use crate::quantity::{Estimate, Purpose, StepNeed};
 use crate::trade::ToolKind;
@@ -28,7 +30,7 @@ pub struct List<'a> {
     /// The tools by their kinds, within a kind in the order in which the steps first name them.
     pub tools: Vec<(Arc<Tool>, Vec<Use<'a>>)>,
     /// What keeps people safe, as the cautions of the steps ask for it.
-    pub gear: Vec<(Gear, Vec<Use<'a>>)>,
+    pub gear: Vec<Ready<'a>>,
     /// The cautions of every step that it is for.
     pub cautions: Vec<(Use<'a>, &'a StepCautions)>,
     /// What all that has to be bought costs, as far as prices are known; `None` where it is beyond counting.
@@ -64,27 +66,6 @@ pub struct Line<'a> {
     pub price: Option<Money>,
     /// What is in the cupboard and would do in its place, the nearest first.
     pub substitutes: Vec<Substitute>,
-}
-
-/// A step that uses something.
-#[derive(Debug, Clone, Copy)]
-pub struct Use<'a> {
-    /// Its scheme.
-    pub scheme: &'a Scheme,
-    /// The step.
-    pub step: &'a Step,
-}
-
-impl PartialEq for Use<'_> {
-    fn eq(&self, other: &Self) -> bool {
-        self.key() == other.key()
-    }
-}
-
-impl Use<'_> {
-    fn key(&self) -> (&str, usize) {
-        (&self.scheme.slug, self.step.number)
-    }
 }
 
 impl Line<'_> {
@@ -128,13 +109,14 @@ impl<'a> List<'a> {
                 line.substitutes = shelves.in_place_of(&line.paint);
             }
         }
+        let (gear, tools) = merged(gear(&order), tools(&order));
         let to_buy = || lines.iter().filter(|line| !line.picks.is_empty());
         Self {
             total: total(to_buy().map(|line| line.picks.as_slice())),
             total_likely: total(to_buy().map(|line| line.picks_likely.as_slice())),
             unpriced: to_buy().filter(|line| line.price.is_none()).count(),
-            tools: tools(&order),
-            gear: gear(&order),
+            tools,
+            gear,
             cautions: cautions(&order),
             order,
             lines,
@@ -262,8 +244,8 @@ fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
     }
 }
 
-fn tools<'a>(order: &Order<'a>) -> Vec<(Arc<Tool>, Vec<Use<'a>>)> {
-    let mut tools: Vec<(Arc<Tool>, Vec<Use<'a>>)> = Vec::new();
+fn tools<'a>(order: &Order<'a>) -> Tools<'a> {
+    let mut tools = Tools::new();
     for of in uses(order) {
         for tool in &of.step.tools {
             match tools.iter_mut().find(|(known, _)| known.id == tool.id) {

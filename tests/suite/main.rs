@@ -10,6 +10,7 @@ mod browser;
 mod cards;
 mod colours;
 mod commands;
+mod demo_words;
 mod desk;
 mod disks;
 mod documents;

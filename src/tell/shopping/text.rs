@@ -75,10 +75,9 @@ fn gear(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
         return;
     }
     slip.head(&voice.say("tool-kind.protection", &[]), "");
-    for (gear, uses) in &list.gear {
-        let said = voice.cautions.gear(*gear);
-        slip.wrapped(OPEN, &said.title);
-        slip.wrapped("    ", &format!("{} · {}", said.text, voice.uses(uses, list)));
+    for ready in &list.gear {
+        slip.wrapped(OPEN, &voice.cautions.gear(ready.gear).title);
+        slip.wrapped("    ", &format!("{} · {}", ready.about(voice.cautions), voice.uses(&ready.uses, list)));
     }
     if !own.is_empty() {
         slip.wrapped("    ", &format!("{}:", voice.cautions.labels().author_note));
