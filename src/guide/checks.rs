@@ -26,6 +26,7 @@ pub const CHECKS: &[&Check] = &[
     &MIX_AMOUNT,
     &MIX_LENGTH,
     &NO_STEPS,
+    &HOUSE_ORDERS,
     &SWATCH,
     &TAG,
     &TEXT_BOUNDS,
@@ -218,3 +219,10 @@ pub(crate) static UNSAFE_LINK: Check = Check {
     group: Group::Links,
     safety: true,
 };
+
+pub(crate) static HOUSE_ORDERS: Check = name_check(
+    "house-orders-too-many",
+    Level::Error,
+    "'house-order' holds no more than fifty rules",
+    "each is held against every area and step of every scheme; what lies beyond the bound is not looked at",
+);

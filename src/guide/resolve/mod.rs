@@ -15,6 +15,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::checks::HOUSE_ORDERS;
 use super::kept::{self, Kept, KeptScheme};
 use super::library::{Library, Names, path_in_content};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
@@ -57,6 +58,7 @@ pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) 
     let files = &source.files;
     let pages = source.pages.iter().map(|page| resolve_page(files, &library, page, &mut desk)).collect();
     let armies = source.armies.iter().map(|army| armies::resolve(army, &schemes, &library, &mut desk)).collect();
+    desk.findings.extend(too_many_house_orders(&file));
     let guide = guide(
         file,
         Place::top_of(source.guide_file),
@@ -156,7 +158,7 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         raw_html: file.raw_html.is_some_and(|flag| flag.0),
         house_order: file
             .house_order
-            .map(|orders| orders.value.into_iter().filter_map(house_order).collect())
+            .map(|orders| orders.value.into_iter().take(MOST_HOUSE_ORDERS).filter_map(house_order).collect())
             .unwrap_or_default(),
         paints: parts.paints,
         tools: parts.tools,
@@ -169,6 +171,18 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
 
 fn bench_figure((key, number): (Placed<Id>, Number)) -> BenchFigure {
     BenchFigure { key: key.value.0, value: number.0, place: key.place }
+}
+
+/// So many rules of its own a guide may have: each costs time on every area and step.
+const MOST_HOUSE_ORDERS: usize = 50;
+
+/// Tells of more ordering rules than are looked at.
+fn too_many_house_orders(file: &GuideFile) -> Option<Finding> {
+    let orders = file.house_order.as_ref()?;
+    let message = format!("there are {} rules, and only the first {MOST_HOUSE_ORDERS} hold", orders.value.len());
+    let mend = "keep those that are broken in practice; what all painters do is checked anyway";
+    let finding = Finding::new(&HOUSE_ORDERS, orders.place, message, mend);
+    (orders.value.len() > MOST_HOUSE_ORDERS).then_some(finding)
 }
 
 fn house_order(entry: HouseOrderEntry) -> Option<HouseOrder> {
