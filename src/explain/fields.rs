@@ -227,6 +227,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "evenings[].mixes[].step", "The name of the step's file."),
     of("plan", "evenings[].mixes[].one_lot", "Whether it is one lot for all."),
     of("plan", "evenings[].mixes[].ml", "How much."),
+    of("plan", "evenings[].mixes[].counted", "poured where it is not counted in drops, near where drops only come near the ratio."),
     of("plan", "evenings[].mixes[].parts[]", "Its lines: id, ratio, drops, ml."),
     of("plan", "evenings[].mixes[].parts[].id", "The paint."),
     of("plan", "evenings[].mixes[].parts[].ratio", "Its amount in the author's ratio."),

@@ -105,12 +105,12 @@ fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
     );
     bench.replace("content/schemes/reed-boat/28-iron.md", "stage: basecoat", "stage: basecoad");
     for sound in [
-        &["mix", "heron-rider", "40"][..],
-        &["mix", "fen-warden", "50-amber-shell", "--models", "24"],
-        &["shop", "heron-rider"],
-        &["shop", "fen-warden", "--format", "csv"],
-        &["plan", "landing"],
-        &["card", "heron-rider"],
+        &["mix", ".", "heron-rider", "40"][..],
+        &["mix", ".", "fen-warden", "50-amber-shell", "--models", "24"],
+        &["shop", ".", "heron-rider"],
+        &["shop", ".", "fen-warden", "--format", "csv"],
+        &["plan", ".", "landing"],
+        &["card", ".", "heron-rider"],
     ] {
         let run = bench.run(sound);
         assert!(run.status == 0 && !run.out.is_empty(), "{sound:?}: {} {}", run.status, run.err);
@@ -118,13 +118,13 @@ fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
     assert!(bench.path("heron-rider.pdf").is_file());
 
     let boat = "Old reed boat with teal boards";
-    let list = bench.run(&["shop", "fen-watch"]);
+    let list = bench.run(&["shop", ".", "fen-watch"]);
     assert!(list.status == 1 && list.err.contains(&format!("not in the list, because of the errors: {boat}")), "{}", list.err);
     assert!(list.out.contains("Clear Amber") && !list.out.contains("Ferry Teal"), "{}", list.out);
-    let plan = bench.run(&["plan", "fen-watch"]);
+    let plan = bench.run(&["plan", ".", "fen-watch"]);
     assert!(plan.status == 1 && plan.err.contains(&format!("there is no plan, because of the errors: {boat}")), "{}", plan.err);
     assert!(plan.out.is_empty(), "{}", plan.out);
-    let card = bench.run(&["card", "reed-boat"]);
+    let card = bench.run(&["card", ".", "reed-boat"]);
     assert!(card.status == 1 && card.err.contains("no card was made"), "{}", card.err);
 
     let publish = bench.run(&["publish"]);

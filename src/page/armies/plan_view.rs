@@ -88,6 +88,8 @@ pub struct EveningMix {
     pub step: LinkView,
     /// Whether the author's amounts are drops; otherwise they are parts.
     pub in_drops: bool,
+    /// What is to be said of how it is counted out; a word below `mix`.
+    pub counted: Option<&'static str>,
     /// How much in all, in ml.
     pub ml: Option<String>,
     /// The models of the unit, where it is one lot for all of them.
@@ -234,6 +236,7 @@ fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
     EveningMix {
         step: link(path, &mixing.of),
         in_drops: mixing.of.step.mix.measured == Measured::Drops,
+        counted: mixing.counted,
         ml: mixing.ml.map(millilitres),
         lot: mixing.lot.then_some(mixing.of.models),
         parts: parts.collect(),

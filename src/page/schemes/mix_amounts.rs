@@ -32,6 +32,8 @@ pub struct CupView {
     pub drops: Vec<String>,
     /// How many millilitres they make.
     pub size: String,
+    /// Whether they come near the ratio and are not the very same.
+    pub near: bool,
     /// Whether it is the cup of an airbrush; otherwise they lie on a palette.
     pub airbrush: bool,
 }
@@ -74,5 +76,5 @@ fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
     let out = need.filling(Millilitres(size))?;
     let made = format!("{:.1}", out.total().0);
     let size = if airbrush { in_figures(size) } else { made };
-    Some(CupView { drops: out.counts.iter().map(u32::to_string).collect(), size, airbrush })
+    Some(CupView { drops: out.counts.iter().map(u32::to_string).collect(), near: out.near, size, airbrush })
 }

@@ -61,7 +61,8 @@ fn mixed(mixing: &Mixing<'_>, words: &Words) -> String {
         };
         format!("{amount}{}", part.paint.name)
     });
-    format!("{}: {}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
+    let counted = mixing.counted.map(|word| format!(", {}", words.filled(&format!("mix.{word}"), &[]))).unwrap_or_default();
+    format!("{}: {}{counted}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
 }
 
 /// One line of what to do; tools that are only taken up or rinsed have none.

@@ -90,6 +90,7 @@ fn mix(mixing: &Mixing<'_>) -> Value {
         "step": mixing.of.step.stem,
         "one_lot": mixing.lot,
         "ml": mixing.ml.map(rounded),
+        "counted": mixing.counted,
         "parts": parts.collect::<Vec<_>>(),
     })
 }

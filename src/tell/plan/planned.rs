@@ -56,6 +56,8 @@ pub(crate) struct Mixing<'a> {
     /// How much in all, in ml, where the model's surface is known.
     pub(crate) ml: Option<f64>,
     pub(crate) parts: Vec<MixingPart>,
+    /// What is to be said of how it is counted out; its word below `mix`: `near` the ratio, or `poured`.
+    pub(crate) counted: Option<&'static str>,
 }
 
 /// How much of one product.
@@ -191,7 +193,11 @@ fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
     };
     let parts: Vec<MixingPart> = of.step.mix.parts.iter().enumerate().map(part).collect();
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
-    Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts }
+    let counted = out.filter(|_| mixed).and_then(|out| match out.by {
+        By::Marks => Some("poured"),
+        By::Drops | By::Volume => out.near.then_some("near"),
+    });
+    Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
 }
 
 /// Seconds since midnight as a time of the day, to the minute.

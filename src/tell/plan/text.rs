@@ -63,10 +63,10 @@ fn head(text: &mut String, planned: Planned<'_>) {
     let _ = writeln!(text, "{} of work, {} of setting up and cleaning.", length(plan.hands_on), length(plan.changing));
     let least = counted(plan.least_evenings, "evening", "evenings");
     let _ = match plan.gap() {
-        0 => writeln!(text, "No plan can end earlier."),
+        0 => writeln!(text, "With these drying times no plan can end earlier."),
         gap => writeln!(
             text,
-            "No plan can need less than {least}; this one ends {} % above the lower bound.",
+            "With these drying times no plan can need less than {least}; this one ends {} % above the lower bound.",
             per_cent(gap)
         ),
     };
@@ -173,7 +173,12 @@ fn mixed(mixing: &Mixing<'_>) -> String {
         format!("{ratio}{}{amount}", part.paint.name)
     });
     let lot = if mixing.lot { ", one lot for all" } else { "" };
-    format!("{}: {}{lot}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" : "))
+    let counted = match mixing.counted {
+        Some("poured") => ", poured and not counted in drops",
+        Some(_) => ", counted near the ratio, and near enough",
+        None => "",
+    };
+    format!("{}: {}{lot}{counted}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" : "))
 }
 
 fn done(planned: Planned<'_>, block: &Block) -> String {
