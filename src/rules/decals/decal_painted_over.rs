@@ -30,7 +30,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .iter()
         .filter_map(|area| {
             let decal = before.decals(*area).next_back()?;
-            let gone = before.coats(*area, Zone::Faces).any(|over| over.position > decal.position && hides(over, bench));
+            let gone =
+                before.coats(*area, Zone::Faces).any(|over| over.position > decal.position && hides(over, bench));
             (!gone).then_some((*area, decal))
         })
         .collect();

@@ -100,7 +100,10 @@ impl Search<'_> {
         };
         let lost = lost(&film);
         let new_losses = lost.difference(&self.wrong).count();
-        let in_faults = faults.iter().filter(|fault| fault.may_move() || (self.jumbled && fault.rule.ordering)).flat_map(Fault::steps);
+        let in_faults = faults
+            .iter()
+            .filter(|fault| fault.may_move() || (self.jumbled && fault.rule.ordering))
+            .flat_map(Fault::steps);
         let in_losses =
             lost.iter().filter(|(what, ..)| *what != "open paint").flat_map(|(_, one, other)| [*one, *other]);
         let steps = in_faults.chain(in_losses).collect();

@@ -24,8 +24,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| is_meant_to_glow(coat)) else { return };
     let before = look.before();
-    let dark =
-        look.on_zones(|area, zone| before.seen(area, zone).filter(|ground| is_dark(look, ground, (area, zone))));
+    let dark = look.on_zones(|area, zone| before.seen(area, zone).filter(|ground| is_dark(look, ground, (area, zone))));
     let Some((_, ground)) = dark.first() else { return };
     let later = look.film.coats().iter().find(|other| {
         other.metallic()
@@ -60,7 +59,6 @@ fn is_dark(look: &Look<'_>, ground: &Coat<'_>, (area, zone): (usize, Zone)) -> b
     let dark = |colour: Colour| colour.lightness() < limit;
     let predicted = || look.appearance().before(look.position, area, zone).lab().is_some_and(|lab| lab.l < limit);
     let basecoat = ground.stage == Stage::Basecoat && ground.what == What::Colour;
-    let takes_over =
-        ground.what == What::Ground || ground.opacity >= Opacity::Covering || (basecoat && predicted());
+    let takes_over = ground.what == What::Ground || ground.opacity >= Opacity::Covering || (basecoat && predicted());
     !ground.metallic() && takes_over && ground.colour().is_some_and(dark)
 }

@@ -61,7 +61,8 @@ fn mixed(mixing: &Mixing<'_>, words: &Words) -> String {
         };
         format!("{amount}{}", part.paint.name)
     });
-    let counted = mixing.counted.map(|word| format!(", {}", words.filled(&format!("mix.{word}"), &[]))).unwrap_or_default();
+    let counted =
+        mixing.counted.map(|word| format!(", {}", words.filled(&format!("mix.{word}"), &[]))).unwrap_or_default();
     format!("{}: {}{counted}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
 }
 

@@ -244,12 +244,10 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         facts: facts::of_step(worked, at, words).into_iter().map(|fact| fact.words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
-        load: need
-            .and_then(|need| dropped(&step.mix, need))
-            .map(|out| {
-                let load = words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))]);
-                if out.near { format!("{load}, {}", words.filled("mix.near", &[])) } else { load }
-            }),
+        load: need.and_then(|need| dropped(&step.mix, need)).map(|out| {
+            let load = words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))]);
+            if out.near { format!("{load}, {}", words.filled("mix.near", &[])) } else { load }
+        }),
         to_do: texts.to_do(&caution::to_do(worked.step_cautions.get(at))),
         changed: changed.collect(),
     })
