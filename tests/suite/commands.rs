@@ -105,7 +105,7 @@ fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
     );
     bench.replace("content/schemes/reed-boat/28-iron.md", "stage: basecoat", "stage: basecoad");
     for sound in [
-        &["mix", ".", "heron-rider", "40"][..],
+        &["mix", ".", "heron-rider", "40-peat-wash"][..],
         &["mix", ".", "fen-warden", "50-amber-shell", "--models", "24"],
         &["shop", ".", "heron-rider"],
         &["shop", ".", "fen-warden", "--format", "csv"],

@@ -37,6 +37,7 @@ mod plans;
 mod policy;
 mod promises;
 mod reader;
+mod said_first;
 mod search;
 mod shop;
 mod site;
