@@ -59,8 +59,21 @@ pub(crate) const TELLS_NO_CHANNEL: f64 = 8.0 / 255.0;
 /// Standard deviation of a swatch's encoded channel: a good photograph or scan, 5 of 255. An estimate.
 pub(crate) const SWATCH_SPREAD: f64 = 0.02;
 
-/// Standard deviation of an encoded channel of the colour that an author gives for a paint: it is to come out as given.
+/// Standard deviation of an encoded channel of the colour that an author gives for a paint, while its pigments are
+/// weighed.
 pub(crate) const LABEL_SPREAD: f64 = 0.01;
+
+/// The same at the end: the colour is to come out as given, as nearly as a film can show it.
+pub(crate) const OWN_SPREAD: f64 = 0.001;
+
+/// From so far off (CIEDE2000) a paint is taken to mirror less than the others: half of what is just seen.
+pub(crate) const OWN_REACHED: f64 = 0.5;
+
+/// What is left of a mirror, step by step, until a paint's own colour can be shown.
+pub(crate) const OWN_MIRRORS: [f64; 5] = [1.0, 0.75, 0.5, 0.25, 0.0];
+
+/// What ln K may give way for that, and the distance in nanometres over which it does.
+pub(crate) const OWN_WAVES: (f64, f64) = (2.0, 45.0);
 
 /// Mean ln S of an ordinary coat (30 µm wet, some 8 µm dry) by hiding class, from opaque to transparent. Makers' words go
 /// with scattering (0.6 with ln S) and hardly with the contrast ratio (0.14), measured on films of 84 paints: a dark

@@ -59,7 +59,7 @@ static REST: LazyLock<Vec<Vec<f64>>> = LazyLock::new(|| {
 });
 
 /// A smooth curve's waves in each band: it has this standard deviation, and holds together over this distance.
-fn waves((spread, distance): (f64, f64), count: usize) -> Vec<Vec<f64>> {
+pub(crate) fn waves((spread, distance): (f64, f64), count: usize) -> Vec<Vec<f64>> {
     let width = bands::wavelength(bands::COUNT) - bands::wavelength(0);
     let strength = |wave: usize| (-(PI * wave as f64 * distance / width).powi(2) / 4.0).exp();
     let all: f64 = 1.0 + (1..count).map(|wave| strength(wave).powi(2)).sum::<f64>();

@@ -49,6 +49,7 @@ mod known;
 mod matrix;
 mod mixture;
 pub mod observation;
+mod own;
 mod pigment;
 mod prior;
 mod shelf;

@@ -2,7 +2,6 @@
 
 use super::bands::{self, Bands};
 use super::cie;
-use super::constants::{LABEL_SPREAD, SWATCH_SPREAD};
 use super::contrast::{Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::film::{self, Slopes};
@@ -32,6 +31,8 @@ pub struct BrushOut {
     pub with: Depths,
     /// The colour that was measured.
     pub colour: Colour,
+    /// The standard deviation of an encoded channel of that.
+    pub spread: f64,
 }
 
 /// How far a prediction is from what is known, in standard deviations, and how that grows with ln K and ln S.
@@ -56,9 +57,10 @@ impl Observation {
 }
 
 impl BrushOut {
-    /// Whether it is the paint by itself, fully covered: what an author calls its colour.
-    fn is_the_label(&self) -> bool {
-        self.ground.is_none() && self.with == Depths::NONE
+    /// The colour that a paint with these depths shows in it.
+    pub(crate) fn seen(&self, paint: &Depths, surface: Surface) -> LinearRgb {
+        let film = paint.times(self.amount).plus(&self.with);
+        surface.outer(&self.ground.map_or_else(|| film.opaque(), |ground| film.over(&ground))).linear_rgb()
     }
 
     fn residuals(&self, paint: &Depths, surface: Surface, into: &mut Vec<Residual>) {
@@ -69,8 +71,7 @@ impl BrushOut {
             let byte = self.colour.0[channel];
             let away = predicted - f64::from(byte) / 255.0;
             let beyond = (byte == 0 && away < 0.0) || (byte == 255 && away > 0.0);
-            let spread = if self.is_the_label() { LABEL_SPREAD } else { SWATCH_SPREAD };
-            let scale = if beyond { 0.0 } else { 1.0 / spread };
+            let scale = if beyond { 0.0 } else { 1.0 / self.spread };
             let slope = scale * encoding_slope(linear[channel]);
             into.push(seen.residual(scale * away, slope, &cie::weights()[channel]));
         }

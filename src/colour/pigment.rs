@@ -1,13 +1,14 @@
 //! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
 
 use super::candidates::Library;
-use super::constants::{COATS_OF_A_CLEAR, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
+use super::constants::{COATS_OF_A_CLEAR, LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::estimate;
 use super::evidence::Evidence;
 use super::judge;
 use super::observation::{BrushOut, Observation};
+use super::own;
 use super::prior;
 use super::space::{self, Lab};
 use super::surface::{self, Surface};
@@ -52,32 +53,40 @@ impl Pigment {
         surface: Surface,
         white_of: impl Fn(&str) -> Option<Self>,
     ) -> Option<Self> {
-        let surface = surface.under(paint.sheen);
         if !paint.kind.has_colour() {
             return Some(Self::COLOURLESS);
         }
+        let sheen = surface::mirrored(paint.sheen);
+        let surface = surface.under(paint.sheen);
         let mut known: Vec<Observation> =
             paint.swatches.iter().filter_map(|swatch| of_swatch(swatch, surface, &white_of)).collect();
         let tinted = known.iter().any(|one| matches!(one, Observation::Swatch(out) if out.with != Depths::NONE));
-        known.extend(own_colour(paint, surface));
+        let own = own_colour(paint, surface);
+        known.extend(own.iter().cloned().map(|own| Observation::Swatch(Box::new(own))));
         if known.is_empty() {
             return None;
         }
         let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
         known.extend(cover(paint, evidence));
-        let fit = if is_neutral(paint) {
-            estimate::likeliest(&prior::NEUTRAL, &known, surface)
-        } else if of_pigments(paint) {
-            judge::fit(library, &known, surface, &[])
-        } else {
-            estimate::likeliest(&prior::ANY, &known, surface)
+        let fitted = |surface: Surface| {
+            let fit = if is_neutral(paint) {
+                estimate::likeliest(&prior::NEUTRAL, &known, surface)
+            } else if of_pigments(paint) {
+                judge::fit(library, &known, surface, &[])
+            } else {
+                estimate::likeliest(&prior::ANY, &known, surface)
+            };
+            fit.depths
         };
-        let depths = fit.depths;
+        let (depths, left) = match &own {
+            Some(own) => own::as_given(own, &known, surface, fitted),
+            None => (fitted(surface), 1.0),
+        };
         Some(Self {
             evidence: Some(evidence),
             metallic: paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic,
             white: is_white(&depths, surface),
-            mirror: surface::mirrored(paint.sheen),
+            mirror: sheen * left,
             wants_tint: evidence != Evidence::Tint && hides_its_strength(paint, &depths, evidence),
             depths,
         })
@@ -97,12 +106,18 @@ fn of_swatch(swatch: &Swatch, surface: Surface, white_of: impl Fn(&str) -> Optio
             (None, parts / all, white_of(white)?.depths.times(to / all), *colour)
         }
     };
-    (amount > 0.0).then_some(Observation::Swatch(Box::new(BrushOut { ground, amount, with, colour })))
+    (amount > 0.0).then_some(Observation::Swatch(Box::new(BrushOut {
+        ground,
+        amount,
+        with,
+        colour,
+        spread: SWATCH_SPREAD,
+    })))
 }
 
 /// The colour on the label: fully covered, or two coats of a clear over white. One that only repeats a swatch is that
 /// swatch.
-fn own_colour(paint: &Paint, surface: Surface) -> Option<Observation> {
+fn own_colour(paint: &Paint, surface: Surface) -> Option<BrushOut> {
     let colour = paint.colour?;
     let repeats = |swatch: &Swatch| match swatch {
         Swatch::OverWhite(_, own) | Swatch::OverBlack(_, own) => *own == colour,
@@ -115,7 +130,7 @@ fn own_colour(paint: &Paint, surface: Surface) -> Option<Observation> {
         Kind::Clear => (Some(white_card(surface)), COATS_OF_A_CLEAR),
         _ => (None, 1.0),
     };
-    Some(Observation::Swatch(Box::new(BrushOut { ground, amount, with: Depths::NONE, colour })))
+    Some(BrushOut { ground, amount, with: Depths::NONE, colour, spread: LABEL_SPREAD })
 }
 
 /// What the kind and the class say about hiding. Brush-outs over black and white say more than a class.

@@ -16,93 +16,25 @@
 use crate::bench::{Bench, Figure};
 use std::collections::BTreeMap;
 
-use super::coat::{Coat, What};
+use super::coat::Coat;
+use super::conditions::Conditions;
 use super::cup::{strength_of, volume};
+use super::history::Film;
 use super::now::sheen;
+use super::shown::{Appearance, Change, Laying, Shown, slot};
 use super::turn::Deed;
-use super::{Conditions, Film};
-use crate::colour::space::{self, Lab};
-use crate::colour::{Ground, HIDES, Mixture, Outer, Shelf, Stack};
+use super::what::What;
+use crate::colour::{Ground, Mixture, Outer, Shelf, Stack, space};
 use crate::guide::Step;
-use crate::measure::Colour;
 use crate::trade::{Reach, Sheen, Stage, Technique, Zone};
-
-/// The predicted colours of a film.
-#[derive(Debug, Clone)]
-pub struct Appearance {
-    shown: Vec<Shown>,
-    /// The colour of each that is shown.
-    colours: Vec<Option<Colour>>,
-    changes: Vec<Vec<Change>>,
-    layings: Vec<Option<Laying>>,
-}
-
-/// What a zone shows from one place of the order on.
-#[derive(Debug, Clone, Copy)]
-struct Change {
-    position: usize,
-    shown: usize,
-}
-
-/// What a zone shows.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Shown {
-    /// Nothing lies there.
-    Bare,
-    /// Films whose colour can be predicted.
-    Known(Box<Stack>),
-    /// A paint of unknown colour shows; the same films as if it were black, and as if it were white.
-    Unknown(Box<[Stack; 2]>),
-}
-
-/// A coat that is laid as an even film: what is in it, and how much of it one coat is.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Laying {
-    /// The colour in the cup.
-    pub mixture: Mixture,
-    /// One coat of it, averaged over its zones, in coats of colour.
-    pub coat: f64,
-}
-
-impl Shown {
-    /// The films, where their colour can be predicted.
-    pub fn stack(&self) -> Option<&Stack> {
-        match self {
-            Self::Known(stack) => Some(stack),
-            Self::Bare | Self::Unknown(_) => None,
-        }
-    }
-
-    /// The predicted colour.
-    pub fn lab(&self) -> Option<Lab> {
-        self.stack().map(Stack::lab)
-    }
-
-    fn each(&self, bare: &Stack, change: impl Fn(&Stack) -> Stack) -> Self {
-        match self {
-            Self::Bare => Self::Known(Box::new(change(bare))),
-            Self::Known(stack) => Self::Known(Box::new(change(stack))),
-            Self::Unknown(both) => Self::between(Box::new(both.each_ref().map(change))),
-        }
-    }
-
-    /// Known again where the one can't be told from the other.
-    fn between(both: Box<[Stack; 2]>) -> Self {
-        let [over_black, over_white] = both.each_ref().map(|stack| stack.outer().luminance());
-        if over_black >= HIDES * over_white {
-            let [_, over_white] = *both;
-            Self::Known(Box::new(over_white))
-        } else {
-            Self::Unknown(both)
-        }
-    }
-}
 
 /// What is in the cup, as far as colour goes.
 enum Pot {
     Clear,
     Unknown,
     Known(Box<Mixture>),
+    /// Colours that lie side by side.
+    Beside(Vec<Mixture>),
 }
 
 impl Pot {
@@ -115,6 +47,9 @@ impl Pot {
                 None if amount > 0.0 => return Self::Unknown,
                 None => {}
             }
+        }
+        if step.mix.unmixed && parts.len() > 1 {
+            return Self::Beside(parts.into_iter().filter_map(|part| Mixture::of(&[part])).collect());
         }
         Mixture::of(&parts).map_or(Self::Clear, |mixture| Self::Known(Box::new(mixture)))
     }
@@ -177,71 +112,41 @@ impl Lie {
     }
 }
 
-impl Appearance {
-    /// Predicts the colours of a film.
-    pub(super) fn of(film: &Film<'_>, conditions: &Conditions) -> Self {
-        let slots = film.scheme.areas.len() * Zone::ALL.len();
-        let shelf = &conditions.shelf;
-        let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());
-        let mut painter = Painter {
-            film,
-            conditions,
-            bare,
-            appearance: Self {
-                shown: vec![Shown::Bare],
-                colours: vec![None],
-                changes: vec![Vec::new(); slots],
-                layings: Vec::with_capacity(film.turns.len()),
-            },
-            reckoned: BTreeMap::new(),
-            under_resist: vec![None; slots],
-            coloured: vec![false; slots],
-        };
-        for position in 0..film.turns.len() {
-            painter.paint(position);
-        }
-        painter.appearance
+/// Predicts the colours of a film.
+pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance {
+    let slots = film.scheme.areas.len() * Zone::ALL.len();
+    let shelf = &conditions.shelf;
+    let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());
+    let mut painter = Painter {
+        film,
+        conditions,
+        bare,
+        appearance: Appearance {
+            shown: vec![Shown::Bare],
+            colours: vec![None],
+            changes: vec![Vec::new(); slots],
+            layings: Vec::with_capacity(film.turns.len()),
+        },
+        reckoned: BTreeMap::new(),
+        under_resist: vec![None; slots],
+        coloured: vec![false; slots],
+    };
+    for position in 0..film.turns.len() {
+        painter.paint(position);
     }
-
-    /// What a zone shows when the step at a place of the order begins.
-    pub fn before(&self, position: usize, area: usize, zone: Zone) -> &Shown {
-        self.shown.get(self.shown_before(position, area, zone)).unwrap_or(&Shown::Bare)
-    }
-
-    /// What a zone shows after the step at a place of the order.
-    pub fn after(&self, position: usize, area: usize, zone: Zone) -> &Shown {
-        self.before(position.saturating_add(1), area, zone)
-    }
-
-    /// The predicted colour of a zone after the step at a place of the order, as a screen shows it.
-    pub fn colour_after(&self, position: usize, area: usize, zone: Zone) -> Option<Colour> {
-        self.colours.get(self.shown_before(position.saturating_add(1), area, zone)).copied().flatten()
-    }
-
-    fn shown_before(&self, position: usize, area: usize, zone: Zone) -> usize {
-        let changes = self.changes.get(slot(area, zone)).map(Vec::as_slice).unwrap_or_default();
-        let last = changes.partition_point(|change| change.position < position).checked_sub(1);
-        last.and_then(|last| changes.get(last)).map_or(0, |change| change.shown)
-    }
-
-    /// The places in the order at which a zone changes its look.
-    pub fn changes(&self, area: usize, zone: Zone) -> impl Iterator<Item = usize> {
-        self.changes.get(slot(area, zone)).into_iter().flatten().map(|change| change.position)
-    }
-
-    /// What is laid as an even film of a known colour at a place of the order.
-    pub fn laying(&self, position: usize) -> Option<&Laying> {
-        self.layings.get(position)?.as_ref()
-    }
-}
-
-fn slot(area: usize, zone: Zone) -> usize {
-    area * Zone::ALL.len() + zone as usize
+    painter.appearance
 }
 
 /// What bare plastic or resin reflects: a grey of the lightness that the figure says.
 fn bare_model(bench: &Bench) -> Outer {
     Outer::grey(space::luminance_of_lightness(bench.get(Figure::BareModel)))
+}
+
+/// Several colours, each on an equal share of what it is laid on.
+fn side_by_side(mixtures: &[Mixture], lie: Lie, on: &Stack) -> Stack {
+    let laid = mixtures.iter().map(|mixture| lie.lay(mixture, on)).zip(1_u32..);
+    let together = |so_far: Stack, (one, count): (Stack, u32)| one.beside(1.0 / f64::from(count), &so_far);
+    laid.fold(*on, together)
 }
 
 struct Painter<'f, 's> {
@@ -328,11 +233,14 @@ impl Painter<'_, '_> {
         let shown = self.appearance.shown.get(from)?;
         let coloured = match pot {
             Pot::Known(mixture) if !lie.lays_nothing() => Some(shown.each(&self.bare, |stack| lie.lay(mixture, stack))),
+            Pot::Beside(mixtures) if !lie.lays_nothing() => {
+                Some(shown.each(&self.bare, |stack| side_by_side(mixtures, lie, stack)))
+            }
             Pot::Unknown => {
                 let both = [Ground::grey(0.0), Ground::grey(1.0)];
                 Some(Shown::Unknown(Box::new(both.map(|ground| Stack::on(&ground, self.conditions.shelf.surface())))))
             }
-            Pot::Known(_) | Pot::Clear => None,
+            Pot::Known(_) | Pot::Beside(_) | Pot::Clear => None,
         };
         let Some(shine) = shine else { return coloured };
         let below = coloured.as_ref().unwrap_or(shown);

@@ -5,26 +5,13 @@
 //! that the program filled in is never too short, and a rule that finds one too short has found an author's.
 
 use super::coat::Coat;
+use super::history::{Film, Link};
 use super::needs::{Need, Next, Reason, need};
-use super::turn::Deed;
+use super::turn::{Deed, Wait};
 use super::view::View;
-use super::{Film, Wait};
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
 use crate::trade::{Reach, Zone};
-
-/// A step waits for an earlier one.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Link {
-    /// The place of the earlier step in the order.
-    pub from: usize,
-    /// How long after its last coat.
-    pub rest: Minutes,
-    /// Why.
-    pub reason: Reason,
-    /// Whether the author wrote it.
-    pub written: bool,
-}
 
 /// How long a step rests before another, as a reader is told.
 #[derive(Debug, Clone, Copy, PartialEq)]

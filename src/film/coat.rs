@@ -2,6 +2,7 @@
 
 use super::cup::Cup;
 use super::drying::Drying;
+use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
 use crate::guide::Step;
 use crate::measure::Colour;
@@ -40,68 +41,6 @@ pub struct Coat<'s> {
     pub laid: Minutes,
     /// How long it dries.
     pub drying: Drying,
-}
-
-/// What a coat is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum What {
-    /// The coat that paint grips on.
-    Ground,
-    /// An ordinary colour, metal included.
-    Colour,
-    /// Dark or dirt that flows: a wash.
-    Shade,
-    /// A clear colour.
-    Tint,
-    /// A clear protecting coat.
-    Varnish,
-    /// A soluble film that lets the coat above chip.
-    Resist,
-    /// Dry powder.
-    Powder,
-    /// What holds powder.
-    Fixer,
-    /// A paste with grit, or glue with something on it.
-    Texture,
-    /// What fills a gap.
-    Filler,
-    /// A decal.
-    Decal,
-}
-
-/// How much a coat hides, with its dilution and the number of its coats.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Opacity {
-    /// Nothing: it has no colour.
-    Clear,
-    /// It colours what lies beneath, which still shows.
-    Tinting,
-    /// What lies beneath is faint.
-    Covering,
-    /// What lies beneath is gone.
-    Opaque,
-}
-
-impl What {
-    /// What a step lays, if it lays anything.
-    pub(super) fn of(step: &Step, cup: &Cup<'_>) -> Option<Self> {
-        if step.stage == Stage::Decal {
-            return Some(Self::Decal);
-        }
-        Some(match (cup.kind()?, step.stage) {
-            (Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener, _) | (Kind::Glue, Stage::Prepare) => return None,
-            (Kind::Texture, Stage::Prepare) => Self::Filler,
-            (Kind::Texture | Kind::Glue, _) => Self::Texture,
-            (Kind::Resist, _) => Self::Resist,
-            (Kind::Pigment, _) => Self::Powder,
-            (Kind::Medium, Stage::Pigment | Stage::Weather) => Self::Fixer,
-            (Kind::Primer, _) | (_, Stage::Undercoat) => Self::Ground,
-            (Kind::Varnish | Kind::Medium | Kind::Resin, _) | (Kind::Clear, Stage::Varnish) => Self::Varnish,
-            (Kind::Clear, _) | (_, Stage::Glaze) => Self::Tint,
-            (Kind::Wash, _) | (_, Stage::Shade | Stage::PanelWash) => Self::Shade,
-            _ => Self::Colour,
-        })
-    }
 }
 
 impl Coat<'_> {
@@ -234,19 +173,4 @@ pub(super) fn optical(wet: f64, cup: &Cup<'_>, technique: Technique, bench: &Ben
 /// How much of its ground a film hides: each coat of colour leaves the same share of what the one before left.
 pub(super) fn cover(optical: f64, cup: &Cup<'_>) -> f64 {
     (1.0 - cup.uncovered.powf(optical)).clamp(0.0, 1.0)
-}
-
-impl Opacity {
-    /// The class of a share that is hidden.
-    pub(super) fn of(cover: f64, bench: &Bench) -> Self {
-        if cover <= 0.0 {
-            Self::Clear
-        } else if cover < bench.get(Figure::CoveringFrom) {
-            Self::Tinting
-        } else if cover < bench.get(Figure::OpaqueFrom) {
-            Self::Covering
-        } else {
-            Self::Opaque
-        }
-    }
 }

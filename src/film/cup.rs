@@ -1,6 +1,5 @@
 //! What is in the cup, in figures: how much of it is paint, what it shines like, what it covers.
 
-use super::drying::forms_film;
 use crate::bench::{Bench, Figure, Gloss};
 use crate::guide::{Measured, MixPart, Paint, Step};
 use crate::measure::Colour;
@@ -56,6 +55,10 @@ impl<'s> Cup<'s> {
     pub(super) fn of(step: &'s Step, bench: &Bench) -> Self {
         let mut sums = Sums::default();
         for part in &step.mix.parts {
+            if step.mix.unmixed && !forms_film(part.paint.kind, step.stage) {
+                sums.families = sums.families.with(part.paint.family);
+                continue;
+            }
             sums.add(part, volume(part, step.mix.measured, bench), step.stage, bench);
         }
         let share = |sum: f64, of: f64| if of > 0.0 { sum / of } else { 0.0 };
@@ -117,6 +120,15 @@ pub(super) fn volume(part: &MixPart, measured: Measured, bench: &Bench) -> f64 {
     match measured {
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
+    }
+}
+
+/// Whether a product stays on the model as a film.
+pub(super) fn forms_film(kind: Kind, stage: Stage) -> bool {
+    match kind {
+        Kind::Thinner | Kind::Cleaner => false,
+        Kind::DecalSoftener => stage == Stage::Decal,
+        _ => true,
     }
 }
 

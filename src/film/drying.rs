@@ -2,8 +2,8 @@
 
 use std::cmp::Ordering;
 
-use super::coat::What;
-use super::needs::is_gentle;
+use super::cup::forms_film;
+use super::what::What;
 use crate::bench::{Bench, Figure, Minutes, Setting};
 use crate::guide::{Paint, Room, Step};
 use crate::trade::{Family, Kind, Reach, Stage, Technique};
@@ -96,15 +96,6 @@ pub(super) fn drying(step: &Step, what: What, thinner: f64, bench: &Bench, air: 
         .unwrap_or_else(|| lying.usual(Setting::Decal, Family::Water))
 }
 
-/// Whether a product stays on the model as a film.
-pub(super) fn forms_film(kind: Kind, stage: Stage) -> bool {
-    match kind {
-        Kind::Thinner | Kind::Cleaner => false,
-        Kind::DecalSoftener => stage == Stage::Decal,
-        _ => true,
-    }
-}
-
 /// How a coat lies, on which its times depend.
 #[derive(Clone, Copy)]
 struct Lying<'a> {
@@ -158,7 +149,7 @@ impl Lying<'_> {
             Technique::Airbrush if !slow => recoat.min(figure(Figure::MistRest)),
             Technique::SprayCan if !slow && paint.recoat.is_none() => recoat.min(figure(Figure::CanRest)),
             Technique::SprayCan => recoat,
-            technique if is_gentle(technique) => touch,
+            technique if technique.is_gentle() => touch,
             _ => recoat,
         }
     }

@@ -12,12 +12,13 @@
 //! | whatever covers a decal | the decal's own rest |
 //! | everything else | until it may be painted over |
 
-use super::coat::{Coat, What};
+use super::coat::Coat;
 use super::cup::strength;
 use super::turn::Deed;
+use super::what::What;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
-use crate::trade::{Family, Reach, Technique};
+use crate::trade::{Family, Reach};
 
 /// Why a step rests before the next one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -180,9 +181,4 @@ const SOFT: &[&str] = &["putty", "foam", "cotton", "knete", "knetmasse", "masill
 pub fn is_soft_mask(step: &Step) -> bool {
     let names = step.tools.iter().map(|tool| tool.id.as_str()).chain([step.stem.as_str()]);
     names.flat_map(|name| name.split('-')).any(|word| SOFT.contains(&word))
-}
-
-/// Whether a tool does not drag: a spray, or one that is nearly dry.
-pub fn is_gentle(technique: Technique) -> bool {
-    technique.sprays() || matches!(technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
 }

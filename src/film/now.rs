@@ -1,7 +1,8 @@
 //! The surface of an area at one moment, in typed words; the theme's words make a sentence of it.
 
-use super::coat::{Coat, What};
+use super::coat::Coat;
 use super::view::View;
+use super::what::What;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::measure::Time;
 use crate::trade::{Family, Kind, Sheen, Zone};

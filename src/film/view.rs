@@ -1,8 +1,9 @@
 //! The film as it is at one moment: before or after a step. A view is two numbers and a reference.
 
-use super::coat::{Coat, Opacity, What};
+use super::coat::Coat;
+use super::history::{Film, MaskSpan, Slot};
 use super::turn::{Deed, Preparation};
-use super::{Film, Slot};
+use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Micrometres, Minutes};
 use crate::trade::{Family, Technique, Zone};
 
@@ -126,9 +127,8 @@ impl<'f, 's> View<'f, 's> {
 
     /// The place in the order of the step whose mask lies on an area.
     pub fn mask(&self, area: usize) -> Option<usize> {
-        let lies = |mask: &&super::MaskSpan| {
-            mask.area == area && mask.on < self.upto && mask.off.is_none_or(|off| off >= self.upto)
-        };
+        let lies =
+            |mask: &&MaskSpan| mask.area == area && mask.on < self.upto && mask.off.is_none_or(|off| off >= self.upto);
         self.film.masks.iter().rfind(lies).map(|mask| mask.on)
     }
 

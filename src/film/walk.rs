@@ -3,14 +3,16 @@
 use crate::bench::{Micrometres, Minutes};
 use std::ops::Range;
 
-use super::clock::{self, Last, Link};
-use super::coat::{self, Coat, Opacity, What};
+use super::clock::{self, Last};
+use super::coat::{self, Coat};
+use super::conditions::Conditions;
 use super::cup::Cup;
 use super::drying::drying;
+use super::history::{Film, Laid, Link, MaskSpan, Slot};
 use super::needs::Next;
 use super::turn::{Deed, Preparation, Turn, Wait};
 use super::view::View;
-use super::{Conditions, Film, Laid, MaskSpan, Slot};
+use super::what::{Opacity, What};
 use crate::guide::{Scheme, Step};
 use crate::trade::{Reach, Stage};
 

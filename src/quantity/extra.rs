@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::estimate::{Estimate, pooled};
-use super::need::Sum;
+use super::sum::Sum;
 use crate::bench::{Bench, Figure};
 use crate::film::Film;
 use crate::guide::{Paint, Scheme, Step, Stock, Suits};

@@ -7,7 +7,6 @@
 
 use serde::Serialize;
 
-use super::need::StepNeed;
 use super::recipe::Recipe;
 use crate::measure::Millilitres;
 
@@ -57,7 +56,7 @@ pub struct Measure {
 const MISSING: f64 = 0.1;
 
 /// A poured lot may be so many times the need.
-const TOO_MUCH: f64 = 4.0 / 3.0;
+pub(super) const TOO_MUCH: f64 = 4.0 / 3.0;
 
 impl MeasuredOut {
     /// All of it.
@@ -78,44 +77,14 @@ impl MeasuredOut {
     }
 
     /// How many whole recipes go into a load, at least one.
-    fn in_load(&self, load: Millilitres) -> u32 {
+    pub(super) fn in_load(&self, load: Millilitres) -> u32 {
         let one = self.total().0 / f64::from(self.times.max(1));
         at_least_one((load.0 / one.max(f64::MIN_POSITIVE) + MISSING).floor())
     }
 }
 
-impl StepNeed {
-    /// A volume of the mix, measured out.
-    pub fn measured_out(&self, volume: Millilitres) -> MeasuredOut {
-        let Some(measure) = self.measure.as_ref().filter(|_| volume.0 > 0.0) else { return self.by_volume(volume) };
-        let marks: Vec<Millilitres> = self.portions.iter().map(|_| measure.mark).collect();
-        let poured = counted(By::Marks, &measure.marks, &marks, volume);
-        if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
-            return poured;
-        }
-        counted(By::Drops, &measure.drops, &self.drops(), volume)
-    }
-
-    /// A load of the mix in drops, as full as whole recipes make it; `None` where it is not measured in drops.
-    pub fn filling(&self, load: Millilitres) -> Option<MeasuredOut> {
-        let recipe = &self.measure.as_ref()?.drops;
-        let one = counted(By::Drops, recipe, &self.drops(), Millilitres(f64::MIN_POSITIVE));
-        let times = one.in_load(load);
-        Some(times_over(one, times))
-    }
-
-    fn drops(&self) -> Vec<Millilitres> {
-        self.portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
-    }
-
-    fn by_volume(&self, volume: Millilitres) -> MeasuredOut {
-        let volumes = self.portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
-        MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
-    }
-}
-
 /// As many recipes as a volume asks for.
-fn counted(by: By, recipe: &Recipe, units: &[Millilitres], volume: Millilitres) -> MeasuredOut {
+pub(super) fn counted(by: By, recipe: &Recipe, units: &[Millilitres], volume: Millilitres) -> MeasuredOut {
     let parts = &recipe.parts;
     let volumes: Vec<Millilitres> =
         parts.iter().zip(units).map(|(part, unit)| Millilitres(f64::from(*part) * unit.0)).collect();
@@ -125,7 +94,7 @@ fn counted(by: By, recipe: &Recipe, units: &[Millilitres], volume: Millilitres) 
     times_over(one, times)
 }
 
-fn times_over(one: MeasuredOut, times: u32) -> MeasuredOut {
+pub(super) fn times_over(one: MeasuredOut, times: u32) -> MeasuredOut {
     MeasuredOut {
         counts: one.parts.iter().map(|part| part.saturating_mul(times)).collect(),
         volumes: one.volumes.iter().map(|volume| Millilitres(volume.0 * f64::from(times))).collect(),

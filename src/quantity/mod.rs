@@ -42,8 +42,10 @@ mod extra;
 mod laying;
 mod measured_out;
 mod need;
+mod pot;
 mod reach;
 mod recipe;
+mod sum;
 mod surface;
 mod wet;
 
@@ -53,8 +55,10 @@ pub use estimate::{Estimate, pooled};
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
 pub use measured_out::{By, Measure, MeasuredOut};
-pub use need::{Portion, Scaling, StepAmounts, StepNeed, Sum, step_need};
+pub use need::{Portion, Scaling, StepAmounts, StepNeed, step_need};
+pub use pot::{PotNeed, taken_of};
 pub use recipe::Recipe;
+pub use sum::Sum;
 pub use surface::{ModelSurface, SurfaceSource};
 
 use crate::film::{Conditions, Film};

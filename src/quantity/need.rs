@@ -7,15 +7,16 @@ use super::density;
 use super::estimate::{Estimate, pooled};
 use super::extra::{self, Extra};
 use super::laying::{Laying, ModelSize};
-use super::measured_out::{Measure, MeasuredOut};
+use super::measured_out::{By, Measure, MeasuredOut, TOO_MUCH, counted, times_over};
 use super::reach::{Touched, touched};
 use super::recipe::Recipe;
-use super::surface::{ModelSurface, SurfaceSource};
+use super::sum::Sum;
+use super::surface::ModelSurface;
 use super::wet::{is_sealing_glue, wet};
-use crate::bench::{Bench, Figure, Micrometres, minutes};
+use crate::bench::{Bench, Figure, minutes};
 use crate::film::{Conditions, Film, What};
-use crate::guide::{Measured, Mix, Step, Stock};
-use crate::measure::{Millilitres, SquareCentimetres};
+use crate::guide::{Measured, Mix, Scheme, Step, Stock};
+use crate::measure::Millilitres;
 use crate::trade::{Family, Kind};
 
 /// What a step needs, for any number of models.
@@ -44,35 +45,6 @@ pub struct Portion {
     pub drop: Option<Millilitres>,
     /// Grams per millilitre.
     pub density: f64,
-}
-
-/// The factors of what one model takes: their product is [`Sum::per_model`].
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sum {
-    /// The surface of one model, or of its base where the step is about the base alone.
-    pub area: SquareCentimetres,
-    /// How much of that is the base.
-    pub base: SquareCentimetres,
-    /// How it is known.
-    pub source: SurfaceSource,
-    /// The share of it that the step's areas are, from 0 to 1.
-    pub areas: f64,
-    /// The share of these areas that the step touches, from 0 to 1.
-    pub zones: f64,
-    /// The wet film of one coat.
-    pub film: Micrometres,
-    /// How many coats.
-    pub coats: u32,
-    /// How it is laid.
-    pub laying: Laying,
-    /// The share that reaches the model, where several are painted.
-    pub efficiency: f64,
-    /// The share that reaches the model, where one alone is painted.
-    pub efficiency_alone: f64,
-    /// What one model takes at least, because paint on a palette dries and is refilled.
-    pub refilled: Millilitres,
-    /// What is lost with the lot: in cup and needle, on the wall of the mixing cup.
-    pub lost: Millilitres,
 }
 
 /// The coefficients of the [formula](super), as a page embeds them. All volumes are in ml.
@@ -129,33 +101,6 @@ pub struct StepAmounts {
     pub loads: u32,
 }
 
-impl Sum {
-    /// The share that reaches a model, of so many.
-    pub fn efficiency_for(&self, models: u32) -> f64 {
-        if models < 2 { self.efficiency_alone } else { self.efficiency }
-    }
-
-    /// What a model takes of the mix, of so many: what a list for so many is added up from.
-    pub fn each_of(&self, models: u32) -> Millilitres {
-        if models < 2 { self.first() } else { self.per_model() }
-    }
-
-    /// What each of several models takes of the mix.
-    pub fn per_model(&self) -> Millilitres {
-        Millilitres((self.on_model().0 / self.efficiency).max(self.refilled.0))
-    }
-
-    /// What a single model takes of the mix.
-    pub fn first(&self) -> Millilitres {
-        Millilitres((self.on_model().0 / self.efficiency_alone).max(self.refilled.0))
-    }
-
-    /// What lies wet on one model: 1 cm² × 1 µm is a ten-thousandth of a millilitre.
-    pub fn on_model(&self) -> Millilitres {
-        Millilitres(self.area.0 * self.areas * self.zones * self.film.0 * f64::from(self.coats) * 1e-4)
-    }
-}
-
 impl Scaling {
     /// What is needed for a number of models without a reserve.
     pub fn need(&self, models: u32) -> Millilitres {
@@ -192,6 +137,39 @@ impl StepNeed {
             out,
         }
     }
+
+    /// A volume of the mix, measured out.
+    pub fn measured_out(&self, volume: Millilitres) -> MeasuredOut {
+        measure_out(self.measure.as_ref(), &self.portions, volume)
+    }
+
+    /// A load of the mix in drops, as full as whole recipes make it; `None` where it is not measured in drops.
+    pub fn filling(&self, load: Millilitres) -> Option<MeasuredOut> {
+        let recipe = &self.measure.as_ref()?.drops;
+        let one = counted(By::Drops, recipe, &drops(&self.portions), Millilitres(f64::MIN_POSITIVE));
+        let times = one.in_load(load);
+        Some(times_over(one, times))
+    }
+}
+
+/// A volume of a mix, measured out by the recipes that it has.
+pub(super) fn measure_out(measure: Option<&Measure>, portions: &[Portion], volume: Millilitres) -> MeasuredOut {
+    let Some(measure) = measure.filter(|_| volume.0 > 0.0) else { return by_volume(portions, volume) };
+    let marks: Vec<Millilitres> = portions.iter().map(|_| measure.mark).collect();
+    let poured = counted(By::Marks, &measure.marks, &marks, volume);
+    if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
+        return poured;
+    }
+    counted(By::Drops, &measure.drops, &drops(portions), volume)
+}
+
+fn drops(portions: &[Portion]) -> Vec<Millilitres> {
+    portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
+}
+
+fn by_volume(portions: &[Portion], volume: Millilitres) -> MeasuredOut {
+    let volumes = portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
+    MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
 }
 
 /// What the step at a position of a film needs; `None` where it uses no product, or an area has no share.
@@ -216,12 +194,13 @@ pub fn step_need(
     let lines = if touched.fine { bench.get(Figure::SpreadLines) } else { 1.0 };
     let spread = pooled([surface.spread, bench.get(Figure::SpreadFilm), bench.get(own), lines]);
     let lot = step.together && !matches!(sum.laying, Laying::Can(_));
+    let (reserved, least) = reserve(film.scheme(), step, lot);
     let scaling = Scaling {
         first: sum.first().0,
         per_model: sum.per_model().0,
         fixed: sum.lost.0,
-        reserve: if lot { bench.get(Figure::LotReserve) } else { 0.0 },
-        reserve_least: if lot { bench.get(Figure::LotReserveLeast) } else { 0.0 },
+        reserve: if reserved { bench.get(Figure::LotReserve) } else { 0.0 },
+        reserve_least: if least { bench.get(Figure::LotReserveLeast) } else { 0.0 },
         load: load(sum.laying).map(|figure| bench.get(figure).max(LEAST_LOAD)),
         spread,
         spread_drops: pooled([spread, bench.get(Figure::SpreadDrop)]),
@@ -256,12 +235,23 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
         zones: touched.zones,
         film: wet(film, position, step, laying, bench),
         coats: step.coats,
+        rounds: rounds(&step.mix),
         laying,
         efficiency,
         efficiency_alone,
         refilled: Millilitres(refilled),
         lost: Millilitres(lost),
     }
+}
+
+/// Whether a step's mix has a reserve, and whether that is at least so much. A pot that is one lot for all its steps has
+/// its least reserve once, with the first of them.
+fn reserve(scheme: &Scheme, step: &Step, lot: bool) -> (bool, bool) {
+    let pots = || step.mix.pots.iter().filter(|poured| poured.pot.together);
+    let uses = |other: &Step, id: &str| other.mix.pots.iter().any(|poured| poured.pot.id == id);
+    let is_first =
+        |id: &str| scheme.steps.iter().find(|other| uses(other, id)).is_some_and(|first| first.number == step.number);
+    (lot || pots().next().is_some(), lot || pots().any(|poured| is_first(&poured.pot.id)))
 }
 
 /// What is lost with every lot.
@@ -284,8 +274,9 @@ fn load(laying: Laying) -> Option<Figure> {
     }
 }
 
-fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
+pub(super) fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
     let volumes = mix.parts.iter().map(|part| match mix.measured {
+        _ if mix.unmixed => round(mix, part.paint.kind),
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
     });
@@ -305,9 +296,21 @@ fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
         .collect()
 }
 
+/// How much of the surface one product of several goes over that are not mixed: colours share it out, what has no colour
+/// goes over all of it.
+fn round(mix: &Mix, kind: Kind) -> f64 {
+    let coloured = mix.parts.iter().filter(|part| part.paint.kind.has_colour()).count();
+    if kind.has_colour() { 1.0 / coloured.max(1) as f64 } else { 1.0 }
+}
+
+/// How often a surface is gone over with products that are not mixed.
+fn rounds(mix: &Mix) -> f64 {
+    if mix.unmixed { mix.parts.iter().map(|part| round(mix, part.paint.kind)).sum::<f64>().max(1.0) } else { 1.0 }
+}
+
 /// How a mix is counted out, where every line of it can be.
-fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
-    let counted = !portions.is_empty() && portions.iter().all(|portion| portion.drop.is_some());
+pub(super) fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
+    let counted = !portions.is_empty() && !mix.unmixed && portions.iter().all(|portion| portion.drop.is_some());
     counted.then(|| Measure {
         drops: Recipe::in_drops(mix),
         marks: Recipe::in_marks(mix, bench),

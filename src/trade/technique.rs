@@ -33,4 +33,9 @@ impl Technique {
     pub fn sprays(self) -> bool {
         matches!(self, Self::Airbrush | Self::SprayCan)
     }
+
+    /// Whether it does not drag at what it touches: a spray, or a tool that is nearly dry.
+    pub fn is_gentle(self) -> bool {
+        self.sprays() || matches!(self, Self::Drybrush | Self::Sponge | Self::Stipple)
+    }
 }

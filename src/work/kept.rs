@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::WorkedScheme;
+use super::worked::WorkedScheme;
 use crate::bench::Bench;
 use crate::colour::{Shelf, Surface};
 use crate::film::{Air, Conditions};

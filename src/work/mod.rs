@@ -14,6 +14,7 @@ mod sittings;
 mod tones;
 mod value;
 mod waiting;
+mod worked;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -32,61 +33,17 @@ pub use sittings::Sittings;
 pub use tones::Tones;
 pub use value::Rise;
 pub use waiting::{RestFor, StepTimes};
+pub use worked::{Worked, WorkedScheme};
 
-use crate::caution::{self, SchemeCautions, StepCautions};
+use crate::caution::{self, StepCautions};
 use crate::film::{Conditions, Film};
-use crate::guide::{self, Guide, Scheme, Unclear};
+use crate::guide::{Guide, Scheme};
 use crate::mesh::Meshes;
-use crate::plan::{self, Plan};
+use crate::plan;
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::{Finding, Registry};
 use crate::rules::{self, Surroundings};
 use kept::KeptScheme;
-
-/// A guide and all that was worked out about it.
-#[derive(Debug)]
-pub struct Worked {
-    /// The guide.
-    pub guide: Guide,
-    /// What held for all of them: figures, air, paints.
-    pub conditions: Conditions,
-    /// Its schemes, in the guide's order.
-    pub schemes: Vec<Arc<WorkedScheme>>,
-    /// Every check that there is.
-    pub registry: Registry,
-    plans: Plans,
-}
-
-/// A scheme and all that was worked out about it.
-#[derive(Debug)]
-pub struct WorkedScheme {
-    /// The scheme.
-    pub scheme: Arc<Scheme>,
-    /// What it asks for, in figures.
-    pub glance: Glance,
-    /// How long each step takes and rests, in the order of the steps.
-    pub times: Vec<StepTimes>,
-    /// The evenings that it asks for.
-    pub sittings: Sittings,
-    /// The predicted colours of each area in the end, in the order of the areas.
-    pub tones: Vec<Tones>,
-    /// The paints that one sees on each area in the end, in the order of the areas.
-    pub seen: Vec<Seen>,
-    /// How light and dark each area becomes, in the order of the areas.
-    pub values: Vec<Vec<Rise>>,
-    /// The film after each step, in the order of the steps.
-    pub films: Vec<StepFilm>,
-    /// What can be said of each step's colour, in the order of the steps.
-    pub outlooks: Vec<Option<Outlook>>,
-    /// The cautions of each step, in the order of the steps.
-    pub step_cautions: Vec<StepCautions>,
-    /// The cautions of the whole scheme.
-    pub cautions: SchemeCautions,
-    /// The surface of the model, as far as it is known.
-    pub surface: Option<ModelSurface>,
-    /// What each step needs, in the order of the steps.
-    pub needs: Vec<Option<StepNeed>>,
-}
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide, meshes: &Meshes, registry: Registry) -> (Worked, Vec<Finding>) {
@@ -119,28 +76,6 @@ pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut 
     findings.extend(plan::check(&guide, &conditions));
     kept.keep(worked);
     (Worked { plans: Plans::of(&guide), guide, conditions, schemes, registry }, findings)
-}
-
-impl Worked {
-    /// The plan of the army of a slug; `None` where it names no evenings, or where a finding says why there is none.
-    pub fn plan(&self, army: &str) -> Option<&Plan> {
-        self.plans.get(&self.guide, &self.conditions, army)
-    }
-
-    /// The scheme that a typed name means.
-    ///
-    /// # Errors
-    /// Where no scheme is called so, or several are.
-    pub fn called(&self, name: &str) -> Result<&WorkedScheme, Unclear> {
-        let known = self.schemes.iter().map(|known| [known.scheme.slug.as_str(), &known.scheme.title]);
-        Ok(&self.schemes[guide::find(name, "a scheme", &known.collect::<Vec<_>>())?])
-    }
-
-    /// A scheme with all that was worked out about it; schemes stand in the order of their slugs.
-    pub fn scheme(&self, slug: &str) -> Option<&WorkedScheme> {
-        let at = self.schemes.binary_search_by(|worked| worked.scheme.slug.as_str().cmp(slug)).ok()?;
-        self.schemes.get(at).map(AsRef::as_ref)
-    }
 }
 
 /// The cautions of each step, for what is in its mix and for what the program tells to clean with.

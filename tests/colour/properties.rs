@@ -149,20 +149,21 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn coats_of_an_opaque_paint_end_at_its_own_colour(colour in colour(), ground in colour()) {
+    fn coats_of_an_opaque_paint_end_at_its_own_colour(colour in colour(), ground in colour(), mirror in 0.0..0.03_f64) {
         let own = Colour(colour);
         let paint = paint("own", Some(colour), Hiding::Opaque, Vec::new());
-        let pigment = Pigment::of(&paint, Surface::CHART, |_| None).unwrap();
+        let skin = Surface { outer_mirror: mirror, ..Surface::CHART };
+        let pigment = Pigment::of(&paint, skin, |_| None).unwrap();
         let mixture = Mixture::of(&[(&pigment, 1.0)]).unwrap();
-        let mut stack = Stack::on(&Ground::of(Colour(ground)), Surface::CHART);
+        let mut stack = Stack::on(&Ground::of(Colour(ground)), skin);
         // A coat is some 8 µm dry, and a pure light colour hides slowly.
         for _ in 0..40 {
             stack = stack.lay(&mixture, 4.0);
         }
-        let full = space::lab(mixture.opaque(Surface::CHART));
+        let full = space::lab(mixture.opaque(skin));
         prop_assert!(lab_difference(stack.lab(), full) < 0.5, "{:?} ends at {:?}", own, stack.colour());
-        // The prior draws the screen's purest colours in a little: on a grid of the whole range by 2.9 at most.
-        prop_assert!(difference(stack.colour(), own) < 3.0, "{:?} ends at {:?}", own, stack.colour());
+        // On grids of 9 and 12 steps a channel, with no mirror, with its own and with 0.02, it ends 0.5 off at most.
+        prop_assert!(difference(stack.colour(), own) < 1.0, "{:?} ends at {:?}", own, stack.colour());
     }
 
     #[test]
@@ -271,7 +272,7 @@ fn paint_over_metal_ends_at_the_paint() {
 
 #[test]
 fn varnish_moves_the_skin_and_paint_brings_it_back() {
-    let brown = Pigment::of(&paint("brown", Some([60, 44, 32]), Hiding::Opaque, Vec::new()), SKIN, |_| None).unwrap();
+    let brown = Pigment::of(&paint("brown", Some([90, 74, 62]), Hiding::Opaque, Vec::new()), SKIN, |_| None).unwrap();
     let brown = Mixture::of(&[(&brown, 1.0)]).unwrap();
     let painted = Stack::on(&Ground::grey(0.5), SKIN).lay(&brown, 6.0);
     let [gloss, satin, matt] = [Sheen::Gloss, Sheen::Satin, Sheen::Matt].map(|sheen| painted.varnish(sheen).lab().l);

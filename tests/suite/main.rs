@@ -12,6 +12,7 @@ mod colours;
 mod commands;
 mod demo_words;
 mod desk;
+#[cfg(unix)]
 mod disks;
 mod documents;
 mod driver;
@@ -30,6 +31,7 @@ mod measures;
 mod mends;
 mod mix;
 mod offline;
+#[cfg(unix)]
 mod paths;
 mod photograph;
 mod pictures;
@@ -45,5 +47,6 @@ mod slip;
 mod structure;
 mod swatches;
 mod timers;
+#[cfg(unix)]
 mod underneath;
 mod words;

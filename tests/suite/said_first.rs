@@ -59,14 +59,24 @@ fn every_form_of_a_solvent_spray_says_what_to_do_before_the_instruction() {
         .into_iter()
         .map(|(path, bytes)| (path, String::from_utf8_lossy(&bytes).into_owned()))
         .collect();
-    let with_instruction = ["schemes/reeds.html", "schemes/reeds/10-mist.html", "schemes/reeds/source.html", "single/reeds.html"];
+    let with_instruction =
+        ["schemes/reeds.html", "schemes/reeds/10-mist.html", "schemes/reeds/source.html", "single/reeds.html"];
     for path in with_instruction {
         let body = &files[path][files[path].find("<body").unwrap()..];
         assert!(body.contains(INSTRUCTION) && is_said_first(body), "{path}");
         assert!(body.contains(CLOSING), "{path}");
     }
-    let told = ["schemes/reeds/recipe.txt", "schemes/reeds/shopping.html", "schemes/reeds/shopping.txt",
-        "schemes/reeds/shopping.csv", "armies/host.html", "armies/host/tick-grid.html", "armies/host.ics", "feed.xml", "data/search-1.js"];
+    let told = [
+        "schemes/reeds/recipe.txt",
+        "schemes/reeds/shopping.html",
+        "schemes/reeds/shopping.txt",
+        "schemes/reeds/shopping.csv",
+        "armies/host.html",
+        "armies/host/tick-grid.html",
+        "armies/host.ics",
+        "feed.xml",
+        "data/search-1.js",
+    ];
     for path in told {
         // Lines of a calendar are folded.
         let text = files[path].replace("\r\n ", "");

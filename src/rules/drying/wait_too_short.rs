@@ -1,7 +1,7 @@
 //! The second coat of a step tears the first one open while it is half dry.
 
 use crate::bench::{Figure, Minutes};
-use crate::film::{Coat, What, is_gentle};
+use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
@@ -53,7 +53,7 @@ fn least(look: &Look<'_>, coat: &Coat<'_>) -> Minutes {
             let least = Minutes(bench.get(Figure::CanLeast)).min(coat.drying.recoat);
             least.times(1.0 - bench.get(Figure::ShortfallForgiven))
         }
-        technique if is_gentle(technique) => coat.drying.touch.times(usual),
+        technique if technique.is_gentle() => coat.drying.touch.times(usual),
         _ => look.least_recoat(coat),
     }
 }

@@ -1,0 +1,51 @@
+//! The colour that an author gives for a paint is taken at its word: where the paint covers, it comes out as given.
+//!
+//! What the pigments make likely draws a colour in a little. So at the end what the paint absorbs gives way, as little
+//! and as smoothly as can be, until its colour is the one given. Where no film under the guide's skin can show that,
+//! because it is darker in a channel than the skin mirrors, the paint is taken to mirror less.
+
+use super::constants::{OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES};
+use super::depths::Depths;
+use super::estimate;
+use super::judge;
+use super::observation::{BrushOut, Observation};
+use super::prior::{Prior, SIZE};
+use super::space;
+use super::surface::Surface;
+
+/// Waves of which the change of ln K is made.
+const WAVES: usize = 9;
+
+/// A paint as it is fitted under a surface, changed until its own colour comes out as given; and how much of the
+/// surface's mirror is left to it for that. What else is `known` still counts.
+pub(crate) fn as_given(
+    own: &BrushOut,
+    known: &[Observation],
+    surface: Surface,
+    fitted: impl Fn(Surface) -> Depths,
+) -> (Depths, f64) {
+    let mut best = (Depths::NONE, 1.0);
+    let mut least = f64::INFINITY;
+    for left in OWN_MIRRORS {
+        let surface = surface.mirroring(left);
+        let found = nearer(&fitted(surface), own, known, surface);
+        let off = space::difference(space::shown(own.seen(&found, surface)), own.colour);
+        if off < least {
+            (best, least) = ((found, left), off);
+        }
+        if off < OWN_REACHED {
+            break;
+        }
+    }
+    best
+}
+
+fn nearer(depths: &Depths, own: &BrushOut, known: &[Observation], surface: Surface) -> Depths {
+    let mut all = known.to_vec();
+    all.push(Observation::Swatch(Box::new(BrushOut { spread: OWN_SPREAD, ..own.clone() })));
+    let log = |depth: &f64| depth.max(1e-6).ln();
+    let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
+    let mut spread = judge::waves(OWN_WAVES, WAVES);
+    spread.resize(SIZE, Vec::new());
+    estimate::likeliest(&Prior { mean, spread, count: WAVES }, &all, surface).depths
+}
