@@ -120,14 +120,14 @@ fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
     let boat = "Old reed boat with teal boards";
     let list = bench.run(&["shop", ".", "fen-watch"]);
     assert!(
-        list.status == 1 && list.err.contains(&format!("not in the list, because of the errors: {boat}")),
+        list.status == 1 && list.err.contains(&format!("not in the list, because of the errors: '{boat}'")),
         "{}",
         list.err
     );
     assert!(list.out.contains("Clear Amber") && !list.out.contains("Ferry Teal"), "{}", list.out);
     let plan = bench.run(&["plan", ".", "fen-watch"]);
     assert!(
-        plan.status == 1 && plan.err.contains(&format!("there is no plan, because of the errors: {boat}")),
+        plan.status == 1 && plan.err.contains(&format!("there is no plan, because of the errors: '{boat}'")),
         "{}",
         plan.err
     );
