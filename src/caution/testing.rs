@@ -89,6 +89,7 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
         after: Vec::new(),
         photo: None,
         before: None,
+        card: None,
         video: None,
         changed: Vec::new(),
         waivers: Vec::new(),

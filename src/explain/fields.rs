@@ -209,7 +209,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of(
         "shop",
         "safety[]",
-        "Protective gear that the cautions ask for: id, name, note, uses, and under own what the author lists for it.",
+        "Protective gear that the cautions ask for: id, name, note, uses, and own: what the author lists for it.",
     ),
     of("shop", "safety_first", "What to do before anything else, as one line."),
     of("shop", "safety_texts[]", "The cautions of all steps, each once and in full."),

@@ -6,6 +6,7 @@
 
 mod checks;
 mod copy;
+mod opened;
 mod pixels;
 mod ready;
 mod survey;

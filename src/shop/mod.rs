@@ -8,17 +8,13 @@ mod bottles;
 mod cupboard;
 mod list;
 mod order;
-mod ready;
 mod role;
 mod substitutes;
-mod used;
 
 pub use bottles::{Pick, choose};
 pub use cupboard::Cupboard;
 pub(crate) use list::count;
-pub use list::{Line, List};
+pub use list::{GearLine, Line, List, Use};
 pub use order::{Order, usual_models};
-pub use ready::Ready;
 pub use role::Role;
 pub use substitutes::Substitute;
-pub use used::Use;

@@ -86,6 +86,7 @@ fn the_till_slip_reads_like_one() {
 const SLIP: &str = "\
 SHOPPING LIST
 Fen warden, for 2 models
+4 bottles to buy                                                      €23.20
 Do first: Mask FFP2 or N95 · Outside or extraction · Others out
 
 Primer                                                                   EUR

@@ -23,11 +23,10 @@ fn value(list: &List<'_>) -> Value {
     let texts = CautionTexts::of(&order.worked.guide.language);
     let said = || list.cautions.iter().map(|(_, said)| *said);
     let units = order.units.iter();
-    let gear = list.gear.iter().map(|ready| {
-        let said = texts.gear(ready.gear);
-        let own = ready.own.iter().map(|tool| json!({ "id": tool.id, "name": tool.name, "note": tool.note }));
-        json!({ "id": ready.gear.name(), "name": said.title, "note": said.text, "uses": steps(&ready.uses),
-            "own": own.collect::<Vec<_>>() })
+    let gear = list.gear.iter().map(|line| {
+        let said = texts.gear(line.gear);
+        let own = line.own.iter().map(|tool| json!({ "id": tool.id, "name": tool.name, "note": tool.note }));
+        json!({ "id": line.gear.name(), "name": said.title, "note": said.text, "own": own.collect::<Vec<_>>(), "uses": steps(&line.uses) })
     });
     let tools = list.tools.iter().map(|(tool, uses)| {
         json!({ "id": tool.id, "name": tool.name, "kind": tool.kind.name(), "note": tool.note, "uses": steps(uses) })
