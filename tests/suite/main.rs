@@ -10,11 +10,13 @@ mod browser;
 mod cards;
 mod colours;
 mod commands;
+mod compare;
 mod demo_words;
 mod desk;
 #[cfg(unix)]
 mod disks;
 mod documents;
+mod drawn;
 mod driver;
 mod easel;
 mod faults;
