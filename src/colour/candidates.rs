@@ -102,14 +102,14 @@ impl Library {
     }
 
     /// The recipes that may be the paint's at a glance, at most `most` of them, the likeliest first. `named` are the
-    /// pigments that its maker names; none: any.
+    /// pigments that its maker names; where none is known: any.
     pub(crate) fn choose(&self, known: &[Observation], surface: Surface, named: &[String], most: usize) -> Vec<Chosen> {
         let glances: Vec<Glance<'_>> = known.iter().filter_map(|one| self.glance(one, surface)).collect();
         let films = glances.iter().any(|glance| matches!(glance, Glance::Film { .. }));
         let strengths = if films { -2..=2 } else { 0..=0 };
-        let fits = |at: usize| self.is_of(at, named);
+        let named = self.places_of(named);
         let mut chosen: Vec<(f64, usize, i32)> = (0..self.recipes.len())
-            .filter(|at| named.is_empty() || fits(*at))
+            .filter(|at| self.is_of(*at, &named))
             .filter_map(|at| {
                 let off = |step: i32| {
                     let strength = f64::from(step) * STRENGTH_STEP;
@@ -132,19 +132,22 @@ impl Library {
         chosen.iter().filter_map(of).collect()
     }
 
-    /// Whether a recipe is made of pigments that are named, and of white, which every maker adds.
-    fn is_of(&self, at: usize, named: &[String]) -> bool {
-        let Some(recipe) = self.recipes.get(at) else { return false };
-        let parts = || recipe.parts.iter().filter(|(_, share)| *share > 0.0);
-        let pigment = |(at, _): &(usize, f64)| self.pigments.get(*at);
-        let is_named = |known: &Known| named.iter().any(|name| known.is_called(name));
-        parts().filter_map(pigment).all(|known| is_named(known) || known.body == Body::White)
-            && parts().filter_map(pigment).any(is_named)
+    /// The pigments of these colour index names, by their places; of a name that is not known, its other shades.
+    fn places_of(&self, named: &[String]) -> Vec<usize> {
+        let all = |is: &dyn Fn(&Known) -> bool| -> Vec<usize> {
+            self.pigments.iter().enumerate().filter(|(_, known)| is(known)).map(|(at, _)| at).collect()
+        };
+        let of = |name: &String| Some(all(&|known| known.is_called(name))).filter(|found| !found.is_empty());
+        named.iter().flat_map(|name| of(name).unwrap_or_else(|| all(&|known| known.is_shade_of(name)))).collect()
     }
 
-    /// Whether any pigment of that colour index name is known.
-    pub fn knows(&self, index: &str) -> bool {
-        self.pigments.iter().any(|known| known.is_called(index))
+    /// Whether a recipe is made of pigments that are named, and of white, which every maker adds.
+    fn is_of(&self, at: usize, named: &[usize]) -> bool {
+        let Some(recipe) = self.recipes.get(at) else { return false };
+        let parts = || recipe.parts.iter().filter(|(_, share)| *share > 0.0).map(|(at, _)| at);
+        let is_white = |at: &usize| self.pigments.get(*at).is_some_and(|known| known.body == Body::White);
+        named.is_empty()
+            || (parts().all(|at| named.contains(at) || is_white(at)) && parts().any(|at| named.contains(at)))
     }
 
     fn glance(&self, one: &Observation, surface: Surface) -> Option<Glance<'_>> {

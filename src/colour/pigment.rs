@@ -72,7 +72,7 @@ impl Pigment {
             let fit = if is_neutral(paint) {
                 estimate::likeliest(&prior::NEUTRAL, &known, surface)
             } else if of_pigments(paint) {
-                judge::fit(library, &known, surface, &[])
+                judge::fit(library, &known, surface, &paint.pigments)
             } else {
                 estimate::likeliest(&prior::ANY, &known, surface)
             };
@@ -150,9 +150,10 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
 /// A paint darker than this is called opaque for what it absorbs, whatever it scatters. In CIE lightness; an estimate.
 const BLACK_BELOW: f64 = 18.0;
 
-/// Whether it is made of pigments as paints are; clears are dyes, and metals flakes.
+/// Whether it is made of pigments as paints are; clears are dyes where their maker does not say otherwise, metals flakes.
 fn of_pigments(paint: &Paint) -> bool {
-    !matches!(paint.kind, Kind::Clear | Kind::Metal) && paint.sheen != Sheen::Metallic
+    let flakes = paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic;
+    !flakes && (paint.kind != Kind::Clear || !paint.pigments.is_empty())
 }
 
 /// Whether everything on file is a pure grey.

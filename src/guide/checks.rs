@@ -27,6 +27,7 @@ pub const CHECKS: &[&Check] = &[
     &MIX_LENGTH,
     &NO_STEPS,
     &SWATCH,
+    &UNKNOWN_PIGMENT,
     &TAG,
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
@@ -51,6 +52,14 @@ pub(crate) static UNKNOWN_PAINT: Check = name_check(
     Level::Error,
     "every paint that something uses stands in a file of the paints folder",
     "its colour, its drying time and its price are not known, and it would be missing from the shopping list",
+);
+
+/// Pigments are known.
+pub(crate) static UNKNOWN_PIGMENT: Check = name_check(
+    "unknown-pigment",
+    Level::Note,
+    "every pigment that a paint names is one whose light is known",
+    "it can't narrow the prediction of the paint's tints and mixes",
 );
 
 /// Areas are known.

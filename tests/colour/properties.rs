@@ -358,3 +358,24 @@ fn a_known_film_is_found_again_from_its_cards() {
         assert!((k - absorbed).abs() < 1e-6 && (s - scattered).abs() < 1e-6, "{k} {s}");
     }
 }
+
+#[test]
+fn pigments_that_are_named_decide_what_a_tint_looks_like() {
+    let skin = Surface { outer_mirror: 0.005, ..Surface::CHART };
+    let chalk =
+        Pigment::of(&paint("chalk", Some([244, 243, 238]), Hiding::Opaque, Vec::new()), skin, |_| None).unwrap();
+    let tint = |colour: [u8; 3], pigments: &[&str]| {
+        let plain = paint("own", Some(colour), Hiding::SemiOpaque, Vec::new());
+        let own = Paint { pigments: pigments.iter().map(|name| (*name).to_owned()).collect(), ..plain };
+        let own = Pigment::of(&own, skin, |_| None).unwrap();
+        assert!(difference(space::shown(Mixture::of(&[(&own, 1.0)]).unwrap().opaque(skin)), Colour(colour)) < 1.0);
+        space::lab(Mixture::of(&[(&own, 1.0), (&chalk, 4.0)]).unwrap().opaque(skin))
+    };
+    let navy = |pigments: &[&str]| tint([27, 42, 74], pigments);
+    let (cyan, ultramarine) = (navy(&["PB15:3", "PBk7"]), navy(&["PB29", "PBk7"]));
+    assert!(cyan.a < ultramarine.a - 15.0, "phthalocyanine tints greener: {cyan:?} {ultramarine:?}");
+    assert!(cyan.a < navy(&["PB15:1"]).a - 3.0, "than its red shade too");
+    assert_eq!(navy(&["PB99"]), navy(&[]), "of a pigment that nobody knows nothing follows");
+    let (oxide, pyrrole) = (tint([120, 40, 35], &["PR101"]), tint([120, 40, 35], &["PR254", "PBk7"]));
+    assert!(oxide.b > pyrrole.b + 6.0, "an oxide tints to salmon, a pyrrole to rose: {oxide:?} {pyrrole:?}");
+}

@@ -10,7 +10,7 @@ use crate::measure::{Fraction, FromText, Millilitres, Time, hyphenated};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
 use crate::source::{Id, Source};
-use crate::trade::{Family, Hiding, Kind, Sheen};
+use crate::trade::{Family, Hiding, Kind, PIGMENTS, Sheen};
 
 /// All paints in the order of their files; an id that is used twice keeps its first paint.
 pub(super) fn resolve(source: &Source, drop: Option<Millilitres>, desk: &mut Desk) -> Vec<Arc<Paint>> {
@@ -69,6 +69,7 @@ fn paint(
             .flat_map(|list| &list.value)
             .filter_map(|one| swatch(one, id.place, desk))
             .collect(),
+        pigments: pigments(entry, desk),
         thin_with: entry.thin_with.iter().flat_map(|ids| &ids.value).map(|id| id.0.clone()).collect(),
         suits: entry.suits.iter().flat_map(|names| &names.value).map(suits).collect(),
         hazards: entry.hazards.as_ref().map(|codes| codes.value.clone()).unwrap_or_default(),
@@ -161,6 +162,23 @@ fn swatch(entry: &SwatchEntry, near: Place, desk: &mut Desk) -> Option<Swatch> {
             None
         }
     }
+}
+
+/// The pigments that are named; for one of which nothing is known, the nearest name is told.
+fn pigments(entry: &PaintEntry, desk: &mut Desk) -> Vec<String> {
+    let names = entry.pigments.iter().flat_map(|names| names.value.iter().map(|name| (name, names.place)));
+    names.map(|(name, place)| known_pigment(&name.0, place, desk)).collect()
+}
+
+fn known_pigment(name: &str, place: Place, desk: &mut Desk) -> String {
+    let plain = |name: &str| name.split(':').next().unwrap_or_default().to_owned();
+    if !PIGMENTS.iter().any(|known| plain(known) == plain(name)) {
+        let message = format!("nothing is known of the pigment {}", wording::quoted(name));
+        let nearest = wording::did_you_mean(name, "a pigment", PIGMENTS);
+        let mend = format!("{nearest} If the maker prints it so, leave it: the colour is predicted without it");
+        desk.tell(Finding::new(&checks::UNKNOWN_PIGMENT, place, message, mend));
+    }
+    name.to_owned()
 }
 
 fn suits(name: &Id) -> Suits {

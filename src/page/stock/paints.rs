@@ -61,6 +61,8 @@ pub struct PaintView {
     pub colour: Option<String>,
     /// Two coats of it on card, predicted, where its colour is known.
     pub card: Option<CardView>,
+    /// The pigments that its maker prints.
+    pub pigments: Vec<String>,
     /// How well it covers; words below `hiding`. Only where it has a colour.
     pub hiding: Option<&'static str>,
     /// How it shines; words below `sheen`. Only where it makes a film.
@@ -171,6 +173,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         family: paint.family.name(),
         card: desk.brush_outs.get(&paint.id).map(card),
         colour: paint.colour.map(|colour| colour.to_string()),
+        pigments: paint.pigments.clone(),
         hiding: hiding(paint),
         sheen: paint.kind.makes_film().then(|| paint.sheen.name()),
         touch_dry: paint.touch_dry.map(Time::as_seconds),
