@@ -7,8 +7,7 @@ use std::sync::{LazyLock, OnceLock};
 
 use rayon::prelude::*;
 
-use super::bands;
-use super::cie;
+use super::coarse::{self, CoarseDepths};
 use super::contrast::{Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::known::{Body, KNOWN, Known};
@@ -37,9 +36,6 @@ const STRENGTH_STEP: f64 = 0.9;
 
 /// How far a glance may be off, in an encoded channel.
 const GLANCE: f64 = 0.06;
-
-/// Every so many bands one is looked at, at a glance.
-const STRIDE: usize = 3;
 
 /// A mix of at most three known pigments.
 #[derive(Debug, Clone, Copy)]
@@ -172,24 +168,11 @@ impl Library {
     /// The colours of one coat at each strength over a card, in a third of the bands.
     fn films(&self, white: bool) -> Vec<Vec<[f64; 3]>> {
         let card = if white { white_card(Surface::CHART) } else { black_card(Surface::CHART) };
-        let weights = coarse_weights();
+        let card = coarse::thinned(&card.0);
         let seen = |recipe: &Recipe| {
-            let depths = self.depths(recipe);
-            (-STRENGTHS..=STRENGTHS)
-                .map(|step| {
-                    let strength = (f64::from(step) * STRENGTH_STEP).exp();
-                    let mut channels = [0.0; 3];
-                    for (at, weights) in weights.iter().enumerate() {
-                        let band = at * STRIDE + STRIDE / 2;
-                        let film =
-                            super::film::Film::new(depths.absorbed[band] * strength, depths.scattered[band] * strength);
-                        let below = film.over(card.0[band]);
-                        let outer = Surface::CHART.outer_in(below);
-                        channels.iter_mut().zip(weights).for_each(|(sum, weight)| *sum += weight * outer);
-                    }
-                    encoded(LinearRgb::from(channels))
-                })
-                .collect()
+            let depths = CoarseDepths::of(&self.depths(recipe));
+            let coat = |step: i32| depths.over((f64::from(step) * STRENGTH_STEP).exp(), &card);
+            (-STRENGTHS..=STRENGTHS).map(|step| encoded(coarse::seen(&coat(step), Surface::CHART))).collect()
         };
         self.recipes.par_iter().map(seen).collect()
     }
@@ -232,13 +215,6 @@ fn without_mirror(linear: LinearRgb, surface: Surface) -> [f64; 3] {
     let mirror = surface.outer_mirror;
     let inside = [linear.red, linear.green, linear.blue].map(|channel| (channel - mirror).max(0.0) / (1.0 - mirror));
     encoded(LinearRgb::from(inside))
-}
-
-/// The weights of groups of bands.
-fn coarse_weights() -> Vec<[f64; 3]> {
-    let weights = cie::weights();
-    let group = |at: usize| [0, 1, 2].map(|channel| weights[channel][at * STRIDE..(at + 1) * STRIDE].iter().sum());
-    (0..bands::COUNT / STRIDE).map(group).collect()
 }
 
 fn mixed(pigments: &[Known], recipe: &Recipe) -> Depths {

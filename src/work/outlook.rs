@@ -4,7 +4,7 @@
 use super::ladder::Ladder;
 use super::section;
 use crate::bench::Bench;
-use crate::colour::{Evidence, Stack, Uncertainty, coats, space};
+use crate::colour::{Evidence, Stack, Sureness, Uncertainty, coats, space};
 use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
@@ -25,9 +25,9 @@ pub struct Outlook {
     pub trust: Option<Trust>,
     /// The colour coat by coat, where coats are to be counted.
     pub ladder: Option<Ladder>,
-    /// How many coats like these hide black and white side by side, for a coat that is to cover: the inner `None` is more
-    /// than anybody lays.
-    pub hides_after: Option<Option<u32>>,
+    /// How many coats like these hide black and white side by side, for a coat that is to cover, at least and at most: the
+    /// inner `None` is more than anybody lays.
+    pub hides_after: Option<(u32, Option<u32>)>,
     /// How much hangs on coats and thinner, for a step that is to come out alike on many models.
     pub sway: Option<Sway>,
     /// How far a highlight or a layer stands off.
@@ -43,6 +43,13 @@ pub struct Trust {
     pub uncertainty: Uncertainty,
     /// Whether it is a clear over metal, for which there is theory alone.
     pub theory_alone: bool,
+}
+
+impl Trust {
+    /// How sure that is, in words; of what nobody has measured nothing is.
+    pub fn sureness(self) -> Sureness {
+        if self.theory_alone { Sureness::Guess } else { self.uncertainty.sureness() }
+    }
 }
 
 /// How much a small slip moves the colour, in CIEDE2000.
@@ -167,8 +174,8 @@ impl<'a> Counted<'a> {
         Ladder::of(self.beneath, &self.laying.mixture, self.coat, self.step.coats)
     }
 
-    fn hides_after(&self) -> Option<u32> {
-        coats::coats_to_hide(&self.laying.mixture, self.coat)
+    fn hides_after(&self) -> (u32, Option<u32>) {
+        coats::coats_to_hide_between(&self.laying.mixture, self.coat)
     }
 
     fn sway(&self) -> Sway {

@@ -1,7 +1,7 @@
 //! What must hold for every colour, class, ratio and thickness.
 
 use maulstick::colour::{
-    Depths, Evidence, Ground, Inner, Mixture, Outer, Pigment, Shelf, Stack, Surface, bands, coats, contrast,
+    Depths, Evidence, Ground, Inner, Mixture, Outer, Pigment, Shelf, Stack, Sureness, Surface, bands, coats, contrast,
     difference, film, lab_difference, space, upsample,
 };
 use maulstick::guide::{Paint, Swatch};
@@ -125,7 +125,7 @@ proptest! {
             let (one, other) = (one.depths.absorbed[band], other.depths.absorbed[band]);
             prop_assert!((one - other).abs() <= 1e-12 * one.max(1.0));
         }
-        prop_assert_eq!((one.evidence, one.tint, one.metallic), (other.evidence, other.tint, other.metallic));
+        prop_assert_eq!((one.evidence, one.metallic), (other.evidence, other.metallic));
     }
 
     #[test]
@@ -303,8 +303,7 @@ fn evidence_is_the_weakest_of_what_shows() {
     assert_eq!(tinted.evidence, Some(Evidence::Tint));
     assert!(plain.wants_tint && !tinted.wants_tint);
     let pale = Mixture::of(&[(&tinted, 1.0), (&chalk(), 6.0)]).unwrap();
-    assert!(pale.tint);
-    assert_eq!(pale.uncertainty(), Some(Evidence::Tint.uncertainty(true)));
+    assert_eq!(pale.evidence, Some(Evidence::Tint));
     let weak = Mixture::of(&[(&tinted, 1.0), (&plain, 1.0)]).unwrap();
     assert_eq!(weak.evidence, Some(Evidence::Class));
     let stack = Stack::on(&Ground::grey(0.5), SKIN).lay(&weak, 1.0);
@@ -378,4 +377,39 @@ fn pigments_that_are_named_decide_what_a_tint_looks_like() {
     assert_eq!(navy(&["PB99"]), navy(&[]), "of a pigment that nobody knows nothing follows");
     let (oxide, pyrrole) = (tint([120, 40, 35], &["PR101"]), tint([120, 40, 35], &["PR254", "PBk7"]));
     assert!(oxide.b > pyrrole.b + 6.0, "an oxide tints to salmon, a pyrrole to rose: {oxide:?} {pyrrole:?}");
+}
+
+#[test]
+fn what_is_known_of_a_paint_decides_how_sure_its_colours_are() {
+    let tint = Swatch::Tint {
+        white: "chalk".to_owned(),
+        parts: Fraction::ONE,
+        to: Fraction::new(4, 1),
+        colour: Colour([130, 165, 205]),
+    };
+    let both = vec![Swatch::OverWhite(1, Colour([40, 90, 150])), Swatch::OverBlack(1, Colour([38, 52, 84]))];
+    let tinted = [both.clone(), vec![tint]].concat();
+    let of = |swatches: &[Swatch]| {
+        let paint = paint("blue", Some([38, 86, 146]), Hiding::SemiOpaque, swatches.to_vec());
+        Pigment::of(&paint, SKIN, |id| (id == "chalk").then(chalk)).unwrap()
+    };
+    let off = |blue: &Pigment, white: f64| {
+        let pale = Mixture::of(&[(blue, 1.0), (&chalk(), white)]).unwrap();
+        pale.uncertainty(SKIN).unwrap()
+    };
+    let [class, cards, tint] = [&[][..], &both, &tinted].map(of);
+    assert!(off(&class, 8.0).nine_in_ten > off(&tint, 8.0).nine_in_ten + 4.0, "a tint tells how strong it is");
+    assert!(off(&cards, 8.0).nine_in_ten > off(&tint, 8.0).nine_in_ten);
+    assert_eq!(off(&class, 0.0).sureness(), Sureness::Surely, "its own colour is known");
+    assert_eq!(off(&class, 8.0).sureness(), Sureness::Guess);
+    let own = Mixture::of(&[(&class, 1.0)]).unwrap();
+    let thin = Stack::on(&Ground::grey(0.85), SKIN).lay(&own, 0.5);
+    let thick = thin.lay(&own, 30.0);
+    assert!(thin.uncertainty().unwrap().nine_in_ten > thick.uncertainty().unwrap().nine_in_ten + 4.0);
+    let [dark, light] = thin.bounds().unwrap().map(|colour| space::lab(space::linear(colour)).l);
+    assert!(dark < thin.lab().l && thin.lab().l < light, "{dark} {light}");
+    let (least, most) = coats::coats_to_hide_between(&own, 1.0);
+    let likely = coats::coats_to_hide(&own, 1.0).unwrap();
+    assert!(least <= likely && most.is_none_or(|most| likely <= most && least < most));
+    assert_eq!(Stack::on(&Ground::grey(0.5), SKIN).uncertainty(), None, "a bare ground is what it is");
 }

@@ -11,7 +11,7 @@ use crate::page::ledger;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
-use crate::page::schemes::outlook::TrustView;
+use crate::page::schemes::outlook::{HidesView, TrustView};
 use crate::page::{Desk, Page, View};
 use crate::work::BrushOut;
 
@@ -104,8 +104,8 @@ pub struct CardView {
     pub over_white: String,
     /// Two coats over black.
     pub over_black: String,
-    /// How many coats hide black and white; none: more than anybody lays.
-    pub hides_after: Option<u32>,
+    /// How many coats hide black and white.
+    pub hides: HidesView,
     /// How far that may be off.
     pub trust: TrustView,
 }
@@ -198,7 +198,7 @@ fn card(brush_out: &BrushOut) -> CardView {
     CardView {
         over_white: brush_out.over_white.to_string(),
         over_black: brush_out.over_black.to_string(),
-        hides_after: brush_out.hides_after,
+        hides: HidesView::of(brush_out.hides_after),
         trust: TrustView::of_evidence(brush_out.evidence, brush_out.uncertainty),
     }
 }
