@@ -109,9 +109,9 @@ proptest! {
     #[test]
     fn no_coat_changes_nothing(film in depths(), ground in colour(), coats in prop_oneof![Just(0.0), Just(-1.0), Just(f64::NAN)]) {
         let bare = Stack::on(&Ground::of(Colour(ground)), SKIN);
-        prop_assert_eq!(bare.lay(&mixture(&film), coats), bare);
-        prop_assert_eq!(bare.drybrush(&mixture(&film), coats, 0.3), bare);
-        prop_assert_eq!(bare.drybrush(&mixture(&film), 1.0, 0.0), bare);
+        prop_assert_eq!(bare.lay(&mixture(&film), coats), bare.clone());
+        prop_assert_eq!(bare.drybrush(&mixture(&film), coats, 0.3), bare.clone());
+        prop_assert_eq!(bare.drybrush(&mixture(&film), 1.0, 0.0), bare.clone());
         let film = bare.lay(&mixture(&Depths::NONE), 1.0);
         prop_assert!(lab_difference(film.lab(), bare.lab()) < 1e-6);
     }
@@ -399,7 +399,7 @@ fn what_is_known_of_a_paint_decides_how_sure_its_colours_are() {
     };
     let [class, cards, tint] = [&[][..], &both, &tinted].map(of);
     assert!(off(&class, 8.0).nine_in_ten > off(&tint, 8.0).nine_in_ten + 4.0, "a tint tells how strong it is");
-    assert!(off(&cards, 8.0).nine_in_ten > off(&tint, 8.0).nine_in_ten);
+    assert!(off(&cards, 8.0).nine_in_ten < off(&class, 8.0).nine_in_ten, "cards tell a little of it");
     assert_eq!(off(&class, 0.0).sureness(), Sureness::Surely, "its own colour is known");
     assert_eq!(off(&class, 8.0).sureness(), Sureness::Guess);
     let own = Mixture::of(&[(&class, 1.0)]).unwrap();
