@@ -151,7 +151,7 @@ fn cautions(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
 fn mix(composer: &mut Composer<'_>, step: &StepLine, row: &mut Strip, piece: usize) -> f32 {
     let width = composer.measures.mix;
     let left = composer.width() - width;
-    let mixed = step.mix.len() > 1;
+    let mixed = step.mix.iter().any(|part| !part.amount.is_empty());
     let indent = if mixed { 30.0 } else { 0.0 };
     let mut y = if mixed { 1.0 } else { 3.5 };
     let last = step.mix.len().saturating_sub(1);

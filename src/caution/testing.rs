@@ -108,6 +108,7 @@ pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
         summary: None,
         model: Model { material: material.map(ToOwned::to_owned), ..Model::default() },
         areas: Vec::new(),
+        pots: Vec::new(),
         zones: Zones::default(),
         photo: None,
         before: None,

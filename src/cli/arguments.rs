@@ -124,11 +124,11 @@ pub(super) struct EaselArguments {
 pub(super) struct MixArguments {
     /// The folder of the guide, with content/ in it
     pub(super) guide: PathBuf,
-    /// The scheme, by the name of its folder or its title
+    /// The scheme, by the name of its folder or its title; or an army, for a pot
     pub(super) scheme: String,
-    /// The step, by its number, the name of its file, or its title
+    /// The step, by its number, the name of its file, or its title; or a pot, for all steps that use it
     pub(super) step: String,
-    /// For how many models
+    /// For how many models; an army has its own
     #[arg(long, value_name = "N", default_value = "1", value_parser = Count::from_text)]
     pub(super) models: Count,
     /// What a cup holds, as in '2ml' [default: the guide's cup-size for an airbrush]

@@ -4,10 +4,11 @@ use super::FINE;
 use super::arguments::{MixArguments, Plain};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
-use crate::guide::{self, Scheme, Unclear};
+use crate::guide::{self, Army, Scheme, Unclear};
 use crate::report;
-use crate::story;
-use crate::tell::mix::{self, Sheet};
+use crate::story::{self, Checked};
+use crate::tell::mix::{self, PotSheet, Sheet};
+use crate::work::{Worked, WorkedScheme};
 
 /// A cup that holds less than this, in ml, holds no drop.
 const SMALLEST_CUP: f64 = 0.1;
@@ -19,14 +20,50 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     }
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
-    let scheme = checked.worked.called(&asked.scheme)?;
-    let step = step(&scheme.scheme, &asked.step)?;
-    let sheet = Sheet::of(&checked.worked, &checked.findings, scheme, step, asked.models.0, asked.cup);
-    Stream::Out.write(&match asked.format {
-        Plain::Text => mix::text(&sheet),
-        Plain::Json => report::json_text(&sheet),
-    });
+    let worked = &checked.worked;
+    let known = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
+    let army = guide::find(&asked.scheme, "an army", &known.collect::<Vec<_>>());
+    let text = match (worked.called(&asked.scheme), army) {
+        (Err(_), Ok(at)) => of_army(worked, &worked.guide.armies[at], asked)?,
+        (scheme, _) => of_scheme(&checked, scheme?, asked)?,
+    };
+    Stream::Out.write(&text);
     Ok(FINE)
+}
+
+/// One step of a scheme, or a pot for all of its steps.
+fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> Result<String, Unclear> {
+    let pots = mix::pot_names([&*scheme.scheme].into_iter());
+    let pot = guide::find(&asked.step, "a pot", &pots).ok().and_then(|at| pots.get(at));
+    match (step(&scheme.scheme, &asked.step), pot) {
+        (Err(_), Some([pot, _])) => {
+            Ok(potted(PotSheet::of_scheme(&checked.worked, scheme, pot, asked.models.0), asked.format))
+        }
+        (step, _) => {
+            let told = (&checked.findings, &checked.theme.words);
+            let sheet = Sheet::of(&checked.worked, told, (scheme, step?), asked.models.0, asked.cup);
+            Ok(match asked.format {
+                Plain::Text => mix::text(&sheet),
+                Plain::Json => report::json_text(&sheet),
+            })
+        }
+    }
+}
+
+/// A pot for all steps of an army that use it.
+fn of_army(worked: &Worked, army: &Army, asked: &MixArguments) -> Result<String, Unclear> {
+    let pots = mix::pot_names(army.units.iter().map(|unit| &*unit.scheme));
+    let at = guide::find(&asked.step, "a pot", &pots)?;
+    let [pot, _] = pots.get(at).copied().unwrap_or_default();
+    Ok(potted(PotSheet::of_army(worked, army, pot), asked.format))
+}
+
+fn potted(sheet: Option<PotSheet<'_>>, format: Plain) -> String {
+    let Some(sheet) = sheet else { return String::new() };
+    match format {
+        Plain::Text => sheet.text(),
+        Plain::Json => format!("{:#}\n", sheet.json()),
+    }
 }
 
 /// The position of the step of a number, a file's name with or without its number, or a title.

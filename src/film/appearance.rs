@@ -33,6 +33,8 @@ enum Pot {
     Clear,
     Unknown,
     Known(Box<Mixture>),
+    /// Colours that lie side by side.
+    Beside(Vec<Mixture>),
 }
 
 impl Pot {
@@ -45,6 +47,9 @@ impl Pot {
                 None if amount > 0.0 => return Self::Unknown,
                 None => {}
             }
+        }
+        if step.mix.unmixed && parts.len() > 1 {
+            return Self::Beside(parts.into_iter().filter_map(|part| Mixture::of(&[part])).collect());
         }
         Mixture::of(&parts).map_or(Self::Clear, |mixture| Self::Known(Box::new(mixture)))
     }
@@ -137,6 +142,13 @@ fn bare_model(bench: &Bench) -> Outer {
     Outer::grey(space::luminance_of_lightness(bench.get(Figure::BareModel)))
 }
 
+/// Several colours, each on an equal share of what it is laid on.
+fn side_by_side(mixtures: &[Mixture], lie: Lie, on: &Stack) -> Stack {
+    let laid = mixtures.iter().map(|mixture| lie.lay(mixture, on)).zip(1_u32..);
+    let together = |so_far: Stack, (one, count): (Stack, u32)| one.beside(1.0 / f64::from(count), &so_far);
+    laid.fold(on.clone(), together)
+}
+
 struct Painter<'f, 's> {
     film: &'f Film<'s>,
     conditions: &'f Conditions,
@@ -221,11 +233,14 @@ impl Painter<'_, '_> {
         let shown = self.appearance.shown.get(from)?;
         let coloured = match pot {
             Pot::Known(mixture) if !lie.lays_nothing() => Some(shown.each(&self.bare, |stack| lie.lay(mixture, stack))),
+            Pot::Beside(mixtures) if !lie.lays_nothing() => {
+                Some(shown.each(&self.bare, |stack| side_by_side(mixtures, lie, stack)))
+            }
             Pot::Unknown => {
                 let both = [Ground::grey(0.0), Ground::grey(1.0)];
                 Some(Shown::Unknown(Box::new(both.map(|ground| Stack::on(&ground, self.conditions.shelf.surface())))))
             }
-            Pot::Known(_) | Pot::Clear => None,
+            Pot::Known(_) | Pot::Beside(_) | Pot::Clear => None,
         };
         let Some(shine) = shine else { return coloured };
         let below = coloured.as_ref().unwrap_or(shown);

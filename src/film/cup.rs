@@ -55,6 +55,10 @@ impl<'s> Cup<'s> {
     pub(super) fn of(step: &'s Step, bench: &Bench) -> Self {
         let mut sums = Sums::default();
         for part in &step.mix.parts {
+            if step.mix.unmixed && !forms_film(part.paint.kind, step.stage) {
+                sums.families = sums.families.with(part.paint.family);
+                continue;
+            }
             sums.add(part, volume(part, step.mix.measured, bench), step.stage, bench);
         }
         let share = |sum: f64, of: f64| if of > 0.0 { sum / of } else { 0.0 };

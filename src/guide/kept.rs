@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::anchors::Anchors;
 use super::asked::Asked;
 use super::library::{Library, Names};
-use super::{Paint, Scheme, Tool};
+use super::{Paint, Pot, Scheme, Tool};
 use crate::report::{FileId, Files, Finding};
 use crate::source::SchemeSource;
 
@@ -16,6 +16,7 @@ pub struct Kept {
     pub(super) names: Arc<Names>,
     pub(super) paints: BTreeMap<String, Arc<Paint>>,
     pub(super) tools: BTreeMap<String, Arc<Tool>>,
+    pub(super) pots: BTreeMap<String, Arc<Pot>>,
     pub(super) schemes: BTreeMap<String, Arc<KeptScheme>>,
     anchors: BTreeMap<FileId, Arc<Anchors>>,
 }

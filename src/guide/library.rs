@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 
 use super::anchors::Anchors;
 use super::asked::Asked;
-use super::{Paint, Thing, Tool, markdown};
+use super::{Paint, Pot, Thing, Tool, markdown};
 use crate::door::is_device;
 use crate::measure::hyphenated;
 use crate::report::FileId;
@@ -24,6 +24,7 @@ pub(crate) struct Library {
     /// The paints by their names as ids, worked out when the first is asked for.
     called: OnceLock<BTreeMap<String, Arc<Paint>>>,
     tools: BTreeMap<String, Arc<Tool>>,
+    pots: BTreeMap<String, Arc<Pot>>,
     anchors: BTreeMap<String, Arc<Anchors>>,
 }
 
@@ -65,8 +66,26 @@ impl Library {
             paints: paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect(),
             called: OnceLock::new(),
             tools: tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect(),
+            pots: BTreeMap::new(),
             anchors,
         }
+    }
+
+    /// Puts the pots of the guide in; what they are mixed of is looked up here.
+    pub(crate) fn put_pots(&mut self, pots: &[Arc<Pot>]) {
+        self.pots = pots.iter().map(|pot| (pot.id.clone(), Arc::clone(pot))).collect();
+    }
+
+    /// The guide's pot of an id; that it was asked for is noted.
+    pub(crate) fn pot(&self, id: &str, asked: &mut Asked) -> Option<&Arc<Pot>> {
+        let found = self.pots.get(id);
+        asked.pots.entry(id.to_owned()).or_insert_with(|| found.cloned());
+        found
+    }
+
+    /// The ids of the guide's pots.
+    pub(crate) fn pot_ids(&self) -> impl Iterator<Item = &str> {
+        self.pots.keys().map(String::as_str)
     }
 
     /// The paint of an id; that it was asked for is noted.
@@ -115,6 +134,7 @@ impl Library {
         same(&self.paints, &asked.paints)
             && (asked.called.is_empty() || same(self.called(), &asked.called))
             && same(&self.tools, &asked.tools)
+            && same(&self.pots, &asked.pots)
             && asked.anchors.iter().all(|(path, then)| self.anchors.get(path) == then.as_ref())
     }
 }
@@ -187,8 +207,23 @@ pub(crate) fn path_in_content(path: &str) -> String {
     path.strip_prefix("content/").unwrap_or(path).to_owned()
 }
 
+/// The most letters of a tag that its address has.
+const LONGEST_TAG: usize = 60;
+
+/// A sign by which two tags may differ, as a word for their addresses; any other letter as it is.
+fn spelt(letter: char) -> String {
+    match letter {
+        '+' => "-plus".to_owned(),
+        '#' => "-sharp".to_owned(),
+        '%' => "-percent".to_owned(),
+        letter => letter.to_string(),
+    }
+}
+
 /// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags or of a device.
 pub(crate) fn tag_slug(name: &str) -> String {
-    let slug: String = markdown::slug(name).chars().take(60).collect();
+    // `C`, `C++` and `C#` are three tags.
+    let spelt: String = name.chars().map(spelt).collect();
+    let slug: String = markdown::slug(&spelt).chars().take(LONGEST_TAG).collect();
     if slug == "index" || is_device(&slug) { format!("tag-{slug}") } else { slug }
 }

@@ -32,7 +32,7 @@ pub use called::{Unclear, find};
 pub use checks::CHECKS;
 pub use cupboard::cupboard;
 pub use kept::Kept;
-pub use mix::{Measured, Mix, MixPart};
+pub use mix::{Measured, Mix, MixPart, MixRow, Pot, Poured};
 pub use page::Page;
 pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Photo, Prose, Step};
+use super::{Photo, Pot, Prose, Step};
 use crate::measure::{BaseSize, Date, Fraction, Scale, Share, SquareCentimetres};
 use crate::report::{FileId, Place};
 use crate::source::WebAddress;
@@ -21,6 +21,8 @@ pub struct Scheme {
     pub model: Model,
     /// The parts of the model that steps name.
     pub areas: Vec<Area>,
+    /// The pots that its steps use, in the order in which they do.
+    pub pots: Vec<Arc<Pot>>,
     /// How each area's relief splits.
     pub zones: Zones,
     /// A picture of the finished model.

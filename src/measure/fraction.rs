@@ -77,6 +77,25 @@ impl std::ops::Div<u64> for Fraction {
     }
 }
 
+impl std::ops::Mul for Fraction {
+    type Output = Self;
+
+    fn mul(self, other: Self) -> Self {
+        let ((over, under), (other_over, other_under)) = (self.terms(), other.terms());
+        Self::of(u128::from(over) * u128::from(other_over), u128::from(under) * u128::from(other_under))
+    }
+}
+
+impl std::ops::Div for Fraction {
+    type Output = Self;
+
+    /// By nought it is the whole.
+    fn div(self, by: Self) -> Self {
+        let (over, under) = by.terms();
+        if over == 0 { self } else { self * Self::new(under, over) }
+    }
+}
+
 impl std::iter::Sum for Fraction {
     fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
         all.fold(Self::ZERO, |sum, one| sum + one)

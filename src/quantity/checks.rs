@@ -49,7 +49,7 @@ const MANY_TIMES: f64 = 4.0;
 
 /// A lot for all models whose ratio asks for many times what is needed. On a palette everybody mixes more than is needed.
 fn too_few(step: &Step, need: &StepNeed, models: u32) -> Option<Finding> {
-    if !need.together || !step.mix.is_mixed() {
+    if !need.together || !step.mix.is_mixed() || !step.mix.pots.is_empty() {
         return None;
     }
     let amounts = need.for_models(models.max(1));

@@ -15,7 +15,7 @@ use super::surface::ModelSurface;
 use super::wet::{is_sealing_glue, wet};
 use crate::bench::{Bench, Figure, minutes};
 use crate::film::{Conditions, Film, What};
-use crate::guide::{Measured, Mix, Step, Stock};
+use crate::guide::{Measured, Mix, Scheme, Step, Stock};
 use crate::measure::Millilitres;
 use crate::trade::{Family, Kind};
 
@@ -140,31 +140,36 @@ impl StepNeed {
 
     /// A volume of the mix, measured out.
     pub fn measured_out(&self, volume: Millilitres) -> MeasuredOut {
-        let Some(measure) = self.measure.as_ref().filter(|_| volume.0 > 0.0) else { return self.by_volume(volume) };
-        let marks: Vec<Millilitres> = self.portions.iter().map(|_| measure.mark).collect();
-        let poured = counted(By::Marks, &measure.marks, &marks, volume);
-        if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
-            return poured;
-        }
-        counted(By::Drops, &measure.drops, &self.drops(), volume)
+        measure_out(self.measure.as_ref(), &self.portions, volume)
     }
 
     /// A load of the mix in drops, as full as whole recipes make it; `None` where it is not measured in drops.
     pub fn filling(&self, load: Millilitres) -> Option<MeasuredOut> {
         let recipe = &self.measure.as_ref()?.drops;
-        let one = counted(By::Drops, recipe, &self.drops(), Millilitres(f64::MIN_POSITIVE));
+        let one = counted(By::Drops, recipe, &drops(&self.portions), Millilitres(f64::MIN_POSITIVE));
         let times = one.in_load(load);
         Some(times_over(one, times))
     }
+}
 
-    fn drops(&self) -> Vec<Millilitres> {
-        self.portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
+/// A volume of a mix, measured out by the recipes that it has.
+pub(super) fn measure_out(measure: Option<&Measure>, portions: &[Portion], volume: Millilitres) -> MeasuredOut {
+    let Some(measure) = measure.filter(|_| volume.0 > 0.0) else { return by_volume(portions, volume) };
+    let marks: Vec<Millilitres> = portions.iter().map(|_| measure.mark).collect();
+    let poured = counted(By::Marks, &measure.marks, &marks, volume);
+    if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
+        return poured;
     }
+    counted(By::Drops, &measure.drops, &drops(portions), volume)
+}
 
-    fn by_volume(&self, volume: Millilitres) -> MeasuredOut {
-        let volumes = self.portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
-        MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
-    }
+fn drops(portions: &[Portion]) -> Vec<Millilitres> {
+    portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
+}
+
+fn by_volume(portions: &[Portion], volume: Millilitres) -> MeasuredOut {
+    let volumes = portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
+    MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
 }
 
 /// What the step at a position of a film needs; `None` where it uses no product, or an area has no share.
@@ -189,12 +194,13 @@ pub fn step_need(
     let lines = if touched.fine { bench.get(Figure::SpreadLines) } else { 1.0 };
     let spread = pooled([surface.spread, bench.get(Figure::SpreadFilm), bench.get(own), lines]);
     let lot = step.together && !matches!(sum.laying, Laying::Can(_));
+    let (reserved, least) = reserve(film.scheme(), step, lot);
     let scaling = Scaling {
         first: sum.first().0,
         per_model: sum.per_model().0,
         fixed: sum.lost.0,
-        reserve: if lot { bench.get(Figure::LotReserve) } else { 0.0 },
-        reserve_least: if lot { bench.get(Figure::LotReserveLeast) } else { 0.0 },
+        reserve: if reserved { bench.get(Figure::LotReserve) } else { 0.0 },
+        reserve_least: if least { bench.get(Figure::LotReserveLeast) } else { 0.0 },
         load: load(sum.laying).map(|figure| bench.get(figure).max(LEAST_LOAD)),
         spread,
         spread_drops: pooled([spread, bench.get(Figure::SpreadDrop)]),
@@ -229,12 +235,23 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
         zones: touched.zones,
         film: wet(film, position, step, laying, bench),
         coats: step.coats,
+        rounds: rounds(&step.mix),
         laying,
         efficiency,
         efficiency_alone,
         refilled: Millilitres(refilled),
         lost: Millilitres(lost),
     }
+}
+
+/// Whether a step's mix has a reserve, and whether that is at least so much. A pot that is one lot for all its steps has
+/// its least reserve once, with the first of them.
+fn reserve(scheme: &Scheme, step: &Step, lot: bool) -> (bool, bool) {
+    let pots = || step.mix.pots.iter().filter(|poured| poured.pot.together);
+    let uses = |other: &Step, id: &str| other.mix.pots.iter().any(|poured| poured.pot.id == id);
+    let is_first =
+        |id: &str| scheme.steps.iter().find(|other| uses(other, id)).is_some_and(|first| first.number == step.number);
+    (lot || pots().next().is_some(), lot || pots().any(|poured| is_first(&poured.pot.id)))
 }
 
 /// What is lost with every lot.
@@ -257,8 +274,9 @@ fn load(laying: Laying) -> Option<Figure> {
     }
 }
 
-fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
+pub(super) fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
     let volumes = mix.parts.iter().map(|part| match mix.measured {
+        _ if mix.unmixed => round(mix, part.paint.kind),
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
     });
@@ -278,9 +296,21 @@ fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
         .collect()
 }
 
+/// How much of the surface one product of several goes over that are not mixed: colours share it out, what has no colour
+/// goes over all of it.
+fn round(mix: &Mix, kind: Kind) -> f64 {
+    let coloured = mix.parts.iter().filter(|part| part.paint.kind.has_colour()).count();
+    if kind.has_colour() { 1.0 / coloured.max(1) as f64 } else { 1.0 }
+}
+
+/// How often a surface is gone over with products that are not mixed.
+fn rounds(mix: &Mix) -> f64 {
+    if mix.unmixed { mix.parts.iter().map(|part| round(mix, part.paint.kind)).sum::<f64>().max(1.0) } else { 1.0 }
+}
+
 /// How a mix is counted out, where every line of it can be.
-fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
-    let counted = !portions.is_empty() && portions.iter().all(|portion| portion.drop.is_some());
+pub(super) fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
+    let counted = !portions.is_empty() && !mix.unmixed && portions.iter().all(|portion| portion.drop.is_some());
     counted.then(|| Measure {
         drops: Recipe::in_drops(mix),
         marks: Recipe::in_marks(mix, bench),

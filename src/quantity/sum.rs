@@ -22,6 +22,8 @@ pub struct Sum {
     pub film: Micrometres,
     /// How many coats.
     pub coats: u32,
+    /// How often the surface is gone over with one product after the other, where they are not mixed; else 1.
+    pub rounds: f64,
     /// How it is laid.
     pub laying: Laying,
     /// The share that reaches the model, where several are painted.
@@ -57,6 +59,6 @@ impl Sum {
 
     /// What lies wet on one model: 1 cm² × 1 µm is a ten-thousandth of a millilitre.
     pub fn on_model(&self) -> Millilitres {
-        Millilitres(self.area.0 * self.areas * self.zones * self.film.0 * f64::from(self.coats) * 1e-4)
+        Millilitres(self.area.0 * self.areas * self.zones * self.film.0 * f64::from(self.coats) * self.rounds * 1e-4)
     }
 }

@@ -5,8 +5,10 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::Worked;
-use crate::colour::{BLACK_CARD, Evidence, Ground, Mixture, Pigment, Stack, Surface, Uncertainty, WHITE_CARD, coats};
-use crate::guide::Paint;
+use crate::colour::{
+    BLACK_CARD, Evidence, Ground, Mixture, Pigment, Shelf, Stack, Surface, Uncertainty, WHITE_CARD, coats,
+};
+use crate::guide::{Paint, Pot};
 use crate::measure::Colour;
 use crate::trade::Sheen;
 
@@ -48,18 +50,30 @@ pub fn brush_outs(worked: &Worked) -> BrushOuts {
 impl BrushOut {
     /// `None` for what is clear and colourless.
     fn of(paint: &Paint, pigment: &Pigment, surface: Surface) -> Option<Self> {
-        let evidence = pigment.evidence?;
         let mixture = Mixture::of(&[(pigment, 1.0)])?;
-        let over = |card: f64| Stack::on(&Ground::grey(card), surface).lay(&mixture, COATS);
+        Self::of_mixture(&mixture, paint.sheen, surface).map(|known| Self { wants_tint: pigment.wants_tint, ..known })
+    }
+
+    /// A pot, brushed out as if nothing thinned it; `None` where a colour in it is not known.
+    pub fn of_pot(pot: &Pot, shelf: &Shelf) -> Option<Self> {
+        let coloured: Vec<_> = pot.mix.parts.iter().filter(|part| part.paint.kind.has_colour()).collect();
+        let parts = coloured.iter().map(|part| Some((shelf.pigment(&part.paint.id)?, part.amount.as_f64())));
+        let mixture = Mixture::of(&parts.collect::<Option<Vec<_>>>()?)?;
+        Self::of_mixture(&mixture, coloured.first()?.paint.sheen, shelf.surface())
+    }
+
+    fn of_mixture(mixture: &Mixture, sheen: Sheen, surface: Surface) -> Option<Self> {
+        let evidence = mixture.evidence?;
+        let over = |card: f64| Stack::on(&Ground::grey(card), surface).lay(mixture, COATS);
         let (white, black) = (over(WHITE_CARD), over(BLACK_CARD));
         Some(Self {
             over_white: white.colour(),
             over_black: black.colour(),
-            sheen: paint.sheen,
-            hides_after: coats::coats_to_hide_between(&mixture, 1.0),
+            sheen,
+            hides_after: coats::coats_to_hide_between(mixture, 1.0),
             evidence,
             uncertainty: white.uncertainty()?.or_more(black.uncertainty()?),
-            wants_tint: pigment.wants_tint,
+            wants_tint: false,
         })
     }
 }

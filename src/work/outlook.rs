@@ -189,6 +189,9 @@ impl<'a> Counted<'a> {
 
 /// What one more part of the thinner or medium in a mix leaves of its colour, as a share; `None`: it is not thinned.
 fn one_part(step: &Step, bench: &Bench) -> Option<f64> {
+    if step.mix.unmixed {
+        return None;
+    }
     let volume = |paint: &Paint| match step.mix.measured {
         Measured::Parts => 1.0,
         Measured::Drops => bench.drop(paint).0,

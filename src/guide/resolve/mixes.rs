@@ -2,33 +2,164 @@
 
 use std::sync::Arc;
 
-use super::{Desk, paints};
+use super::{Desk, paints, value, words_of};
 use crate::guide::library::Library;
-use crate::guide::{Measured, Mix, MixPart, checks};
+use crate::guide::{Measured, Mix, MixPart, Pot, Poured, Scheme, checks};
 use crate::measure::Fraction;
 use crate::report::{Finding, Placed, wording};
-use crate::source::file::MixLine;
+use crate::source::file::{MixLine, PotEntry};
+use crate::source::{Id, Mention, Table};
 
 /// More bottles than this nobody hits twice.
 const MOST_LINES: usize = 8;
 
+/// The pots that a step can use: those of its scheme, then those of the guide.
+#[derive(Clone, Copy)]
+pub(super) struct Pots<'a> {
+    own: &'a [Arc<Pot>],
+    of_guide: bool,
+}
+
+impl<'a> Pots<'a> {
+    /// The pots of a scheme and those of the guide.
+    pub(super) const fn of(own: &'a [Arc<Pot>]) -> Self {
+        Self { own, of_guide: true }
+    }
+
+    /// No pots at all: what a pot itself is mixed of.
+    const NONE: Self = Pots { own: &[], of_guide: false };
+
+    fn nearest(&self, name: &str, library: &Library) -> Option<String> {
+        let of_guide = library.pot_ids().filter(|_| self.of_guide);
+        wording::nearest(name, self.own.iter().map(|pot| pot.id.as_str()).chain(of_guide)).map(ToOwned::to_owned)
+    }
+
+    fn find<'p>(&self, id: &str, library: &'p Library, desk: &mut Desk) -> Option<&'p Arc<Pot>>
+    where
+        'a: 'p,
+    {
+        let own = self.own.iter().find(|pot| pot.id == id);
+        own.or_else(|| if self.of_guide { library.pot(id, &mut desk.asked) } else { None })
+    }
+}
+
+/// The pots of a file, where they stand.
+type PotTable = Placed<Table<Id, PotEntry>>;
+
+/// The lines of a mix, where they stand.
+type Lines = Placed<Vec<Placed<MixLine>>>;
+
 /// The mix of a step; lines that can't be used are told and left out.
-pub(super) fn resolve(lines: Option<&Placed<Vec<Placed<MixLine>>>>, library: &Library, desk: &mut Desk) -> Mix {
+pub(super) fn resolve(lines: Option<&Lines>, unmixed: bool, pots: Pots<'_>, library: &Library, desk: &mut Desk) -> Mix {
     let Some(lines) = lines else { return Mix::default() };
     if lines.value.len() > MOST_LINES {
         let message = format!("this mix has {} lines", lines.value.len());
         let mend = format!("mix some of them first, or do with {MOST_LINES}");
         desk.tell(Finding::new(&checks::MIX_LENGTH, lines.place, message, mend));
     }
-    let measured = measure(&lines.value, desk);
-    let mut mix = Mix { parts: Vec::new(), measured };
+    let measured = if unmixed { unmeasured(&lines.value, desk) } else { measure(&lines.value, desk) };
+    let mut mix = Mix { measured, unmixed, ..Mix::default() };
+    let alone = lines.value.len() == 1 || unmixed;
     for line in &lines.value {
-        if let Some(part) = part(line, lines.value.len() == 1, library, desk) {
+        let name = line.paint.as_ref().map(|name| name.value.0.as_str()).unwrap_or_default();
+        if let Some(pot) = pots.find(name, library, desk) {
+            pour(&mut mix, pot, line, alone, desk);
+        } else if let Some(part) = part(line, alone, pots, library, desk) {
             check_repeated(&mix, &part, desk);
             mix.parts.push(part);
         }
     }
     mix
+}
+
+/// Pours from a pot: each of its products, by its share.
+fn pour(mix: &mut Mix, pot: &Arc<Pot>, line: &Placed<MixLine>, alone: bool, desk: &mut Desk) {
+    let place = line.paint.as_ref().map_or(line.place, |name| name.place);
+    let Some(amount) = amount(line, &pot.id, alone, desk) else { return };
+    if mix.pots.iter().any(|known| known.pot.id == pot.id) {
+        let message = format!("{} stands in this mix a second time", wording::quoted(&pot.id));
+        desk.tell(Finding::new(&checks::MIX_AMOUNT, place, message, "add the two amounts up on one line"));
+        return;
+    }
+    let whole: Fraction = pot.mix.parts.iter().map(|part| part.amount).sum();
+    let start = mix.parts.len();
+    mix.parts.extend(pot.mix.parts.iter().map(|part| MixPart {
+        paint: Arc::clone(&part.paint),
+        amount: amount * part.amount / whole,
+        place,
+    }));
+    mix.pots.push(Poured { pot: Arc::clone(pot), amount, parts: start..mix.parts.len() });
+}
+
+/// The pots that stand in a file, each with its mix.
+pub(super) fn pots(table: Option<&PotTable>, library: &Library, desk: &mut Desk) -> Vec<Arc<Pot>> {
+    let mut pots: Vec<Arc<Pot>> = Vec::new();
+    for (id, entry) in table.iter().flat_map(|table| &table.value.0) {
+        let id_text = id.value.0.as_str();
+        if library.names.paints.contains(id_text) {
+            let message = format!("{} is a paint already", wording::quoted(id_text));
+            desk.tell(Finding::new(&checks::POT_NAME, id.place, message, "give the pot another id"));
+            continue;
+        }
+        if let Some(inner) = pot_inside(entry, table, library) {
+            let message = format!("{} is a pot, and a pot is mixed of paints", wording::quoted(&inner.value.0));
+            let mend = format!("write what is in {} in its place", wording::quoted(&inner.value.0));
+            desk.tell(Finding::new(&checks::POT_NAME, inner.place, message, mend));
+            continue;
+        }
+        let mix = resolve(entry.paints.as_ref(), false, Pots::NONE, library, desk);
+        if !mix.parts.is_empty() {
+            let title = value(entry.title.as_ref()).unwrap_or_else(|| words_of(id_text));
+            let together = entry.together.as_ref().is_some_and(|flag| flag.value.0);
+            pots.push(Arc::new(Pot { id: id_text.to_owned(), title, mix, together, place: id.place }));
+        }
+    }
+    pots
+}
+
+/// A pot of a scheme has another id than those of the guide.
+pub(super) fn check_apart(own: &[Arc<Pot>], library: &Library, desk: &mut Desk) {
+    for pot in own {
+        if let Some(other) = library.pot(&pot.id, &mut desk.asked) {
+            let message = format!("guide.yaml has a pot {} already", wording::quoted(&pot.id));
+            let finding = Finding::new(&checks::POT_NAME, pot.place, message, "give this one another id");
+            desk.tell(finding.see(other.place, "the pot of the guide"));
+        }
+    }
+}
+
+/// Tells of each pot of the guide that no scheme uses; nothing while a scheme could not be read.
+pub(super) fn check_used(pots: &[Arc<Pot>], schemes: &[Arc<Scheme>], desk: &mut Desk) {
+    let is_used = |pot: &Pot| schemes.iter().flat_map(|scheme| &scheme.pots).any(|known| known.id == pot.id);
+    if schemes.iter().all(|scheme| scheme.whole) {
+        pots.iter().filter(|pot| !is_used(pot)).for_each(|pot| tell_unused(pot, desk));
+    }
+}
+
+/// Tells of a pot that no step uses.
+pub(super) fn tell_unused(pot: &Pot, desk: &mut Desk) {
+    let message = format!("no step uses the pot {}", wording::quoted(&pot.id));
+    let mend = "name it under 'paints' of a step, or take it out";
+    desk.tell(Finding::new(&checks::POT_UNUSED, pot.place, message, mend));
+}
+
+/// The first line of a pot that names a pot of the same file.
+fn pot_inside<'a>(entry: &'a PotEntry, table: Option<&PotTable>, library: &Library) -> Option<&'a Placed<Mention>> {
+    let is_paint = |name: &str| library.names.paints.contains(name);
+    let is_pot =
+        |name: &str| !is_paint(name) && table.iter().flat_map(|table| &table.value.0).any(|(id, _)| id.value.0 == name);
+    let mut names = entry.paints.iter().flat_map(|lines| &lines.value).filter_map(|line| line.paint.as_ref());
+    names.find(|name| is_pot(&name.value.0))
+}
+
+/// Products that are not mixed have no ratio; each amount is told.
+fn unmeasured(lines: &[Placed<MixLine>], desk: &mut Desk) -> Measured {
+    for amount in lines.iter().filter_map(|line| line.parts.as_ref().or(line.drops.as_ref())) {
+        let message = "products that are not mixed have no ratio";
+        let mend = "take the amount out, or take 'unmixed: true' out";
+        desk.tell(Finding::new(&checks::MIX_MEASURES, amount.place, message, mend));
+    }
+    Measured::Parts
 }
 
 /// What the amounts count: whichever most lines use; each line that differs is told.
@@ -58,27 +189,39 @@ fn measure(lines: &[Placed<MixLine>], desk: &mut Desk) -> Measured {
     measured
 }
 
-fn part(line: &Placed<MixLine>, alone: bool, library: &Library, desk: &mut Desk) -> Option<MixPart> {
-    let name = line.paint.as_ref()?;
+/// How much a line says of what it names; `None` for nought, which is told.
+fn amount(line: &MixLine, name: &str, alone: bool, desk: &mut Desk) -> Option<Fraction> {
     let amount = line.parts.as_ref().or(line.drops.as_ref());
     if let Some(nothing) = amount.filter(|amount| amount.value.is_zero()) {
-        let message = format!("0 of {} is no part of a mix", wording::quoted(&name.value.0));
+        let message = format!("0 of {} is no part of a mix", wording::quoted(name));
         desk.tell(Finding::new(&checks::MIX_AMOUNT, nothing.place, message, "write how much, or take the line out"));
         return None;
     }
+    let said = amount.filter(|_| !alone || line.drops.is_some());
+    Some(said.map_or(Fraction::ONE, |amount| amount.value))
+}
+
+fn part(line: &MixLine, alone: bool, pots: Pots<'_>, library: &Library, desk: &mut Desk) -> Option<MixPart> {
+    let name = line.paint.as_ref()?;
+    let amount = amount(line, &name.value.0, alone, desk)?;
     let Some(paint) = library.paint(&name.value.0, &mut desk.asked) else {
-        paints::tell_unknown(&name.value.0, name.place, library, desk);
+        match pots.nearest(&name.value.0, library) {
+            Some(pot) => {
+                let message = format!("there is no paint and no pot {}", wording::quoted(&name.value.0));
+                let mend = format!("did you mean the pot {}?", wording::quoted(&pot));
+                desk.tell(Finding::new(&checks::UNKNOWN_PAINT, name.place, message, mend));
+            }
+            None => paints::tell_unknown(&name.value.0, name.place, library, desk),
+        }
         return None;
-    };
-    let amount = match amount {
-        Some(amount) if !alone || line.drops.is_some() => amount.value,
-        _ => Fraction::ONE,
     };
     Some(MixPart { paint: Arc::clone(paint), amount, place: name.place })
 }
 
 fn check_repeated(mix: &Mix, part: &MixPart, desk: &mut Desk) {
-    if let Some(first) = mix.parts.iter().find(|known| known.paint.id == part.paint.id) {
+    let poured = |at: usize| mix.pots.iter().any(|poured| poured.parts.contains(&at));
+    let mut written = mix.parts.iter().enumerate().filter(|(at, _)| !poured(*at)).map(|(_, known)| known);
+    if let Some(first) = written.find(|known| known.paint.id == part.paint.id) {
         let message = format!("{} stands in this mix a second time", wording::quoted(&part.paint.id));
         let mend = "add the two amounts up on one line";
         desk.tell(Finding::new(&checks::MIX_AMOUNT, part.place, message, mend).see(first.place, "the first line"));

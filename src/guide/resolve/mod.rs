@@ -41,8 +41,11 @@ pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) 
     kept::unchanged(&mut paints, &kept.paints, |paint| &paint.id);
     let mut tools = resolve_tools(source);
     kept::unchanged(&mut tools, &kept.tools, |tool| &tool.id);
-    let library = library(source, &paints, &tools, kept);
+    let mut library = library(source, &paints, &tools, kept);
     paints::check_references(source, &library, &mut desk);
+    let mut pots = mixes::pots(file.pots.as_ref(), &library, &mut desk);
+    kept::unchanged(&mut pots, &kept.pots, |pot| &pot.id);
+    library.put_pots(&pots);
 
     let resolved = resolve_schemes(source, &library, kept);
     let schemes: Vec<Arc<Scheme>> = resolved.iter().map(|kept| Arc::clone(&kept.scheme)).collect();
@@ -52,6 +55,8 @@ pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) 
     }
     kept.schemes = resolved.into_iter().map(|scheme| (scheme.source.slug.clone(), scheme)).collect();
     kept.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
+    mixes::check_used(&pots, &schemes, &mut desk);
+    kept.pots = pots.iter().map(|pot| (pot.id.clone(), Arc::clone(pot))).collect();
     kept.tools = tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect();
     add_unlisted_tools(&mut tools, &schemes);
     let files = &source.files;

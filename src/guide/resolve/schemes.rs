@@ -1,9 +1,11 @@
 //! Schemes: areas, shares, the introduction, and the steps in their order.
 
+use std::sync::Arc;
+
 use super::context::Context;
-use super::{Desk, links, photos, steps, value, words_of};
+use super::{Desk, links, mixes, photos, steps, value, words_of};
 use crate::guide::library::{Library, tag_slug};
-use crate::guide::{Area, Mesh, Model, Scheme, Tag, Zones, checks};
+use crate::guide::{Area, Mesh, Model, Pot, Scheme, Step, Tag, Zones, checks};
 use crate::measure::{Fraction, Number, Share};
 use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::SchemeSource;
@@ -30,13 +32,17 @@ pub(super) fn resolve(
     let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
     let intro = links::resolve(&context, scheme.scheme.body_start, desk);
     let model = model(&context, front.model.as_ref(), desk);
-    let steps = steps::resolve(files, library, scheme, &areas, desk);
+    let own = mixes::pots(front.pots.as_ref(), library, desk);
+    mixes::check_apart(&own, library, desk);
+    let steps = steps::resolve(files, library, scheme, (&areas, &own), desk);
+    let pots = pots(&own, &steps, desk);
     Scheme {
         slug: scheme.slug.clone(),
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&scheme.slug)),
         summary: value(front.summary.as_ref()),
         model,
         areas,
+        pots,
         zones: zones(front.zones.as_ref(), desk),
         photo,
         before,
@@ -52,6 +58,20 @@ pub(super) fn resolve(
         place: front.title.as_ref().map_or(top, |title| title.place),
         source: files.shared_text(file),
     }
+}
+
+/// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is told.
+fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut Desk) -> Vec<Arc<Pot>> {
+    let mut used: Vec<Arc<Pot>> = Vec::new();
+    for poured in steps.iter().flat_map(|step| &step.mix.pots) {
+        if !used.iter().any(|known| known.id == poured.pot.id) {
+            used.push(Arc::clone(&poured.pot));
+        }
+    }
+    for pot in own.iter().filter(|pot| !used.iter().any(|known| known.id == pot.id)) {
+        mixes::tell_unused(pot, desk);
+    }
+    used
 }
 
 /// Whether nothing of a scheme that could be read was lost while it was looked up.

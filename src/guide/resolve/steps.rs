@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::context::Context;
 use super::{Desk, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
-use crate::guide::{Area, Step, StepPlaces, Tool, Waiver, checks};
+use crate::guide::{Area, Pot, Step, StepPlaces, Tool, Waiver, checks};
 use crate::measure::{Date, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
@@ -17,11 +17,12 @@ pub(super) fn resolve(
     files: &Files,
     library: &Library,
     scheme: &SchemeSource,
-    areas: &[Area],
+    (areas, pots): (&[Area], &[Arc<Pot>]),
     desk: &mut Desk,
 ) -> Vec<Step> {
+    let bench = Bench { files, library, scheme, areas, pots };
     let steps = scheme.steps.iter().enumerate();
-    steps.map(|(at, step)| resolve_one(&Bench { files, library, scheme, areas }, at, step, desk)).collect()
+    steps.map(|(at, step)| resolve_one(&bench, at, step, desk)).collect()
 }
 
 /// What a step is resolved against.
@@ -30,6 +31,7 @@ struct Bench<'a> {
     library: &'a Library,
     scheme: &'a SchemeSource,
     areas: &'a [Area],
+    pots: &'a [Arc<Pot>],
 }
 
 fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk) -> Step {
@@ -39,6 +41,7 @@ fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk)
     let places = places(front, Place::top_of(file));
     let stage = value(front.stage.as_ref()).unwrap_or(Stage::Prepare);
     let (areas, all_over) = areas(bench, front, stage, places.title, desk);
+    let unmixed = front.unmixed.as_ref().is_some_and(|flag| flag.0);
     Step {
         stem: step.stem.clone(),
         number: at + 1,
@@ -48,7 +51,7 @@ fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk)
         all_over,
         reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
         technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
-        mix: mixes::resolve(front.paints.as_ref(), bench.library, desk),
+        mix: mixes::resolve(front.paints.as_ref(), unmixed, mixes::Pots::of(bench.pots), bench.library, desk),
         deep: value(front.deep.as_ref()),
         coats: front.coats.as_ref().map_or(1, |coats| coats.value.0),
         wait: value(front.wait.as_ref()),

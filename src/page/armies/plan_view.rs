@@ -10,7 +10,9 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
-use crate::tell::plan::planned::{Mixing, Planned, UnitStep, clock, millilitres, models, per_cent};
+use crate::tell::plan::planned::{
+    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models, per_cent,
+};
 
 /// A plan.
 #[derive(Debug, Serialize)]
@@ -69,6 +71,8 @@ pub struct EveningView {
     pub length: u32,
     /// Its row, as SVG.
     pub row: String,
+    /// The pots to mix first.
+    pub pots: Vec<EveningPot>,
     /// What to mix.
     pub mixes: Vec<EveningMix>,
     /// What to do.
@@ -94,6 +98,23 @@ pub struct EveningMix {
     pub lot: Option<u32>,
     /// The products.
     pub parts: Vec<EveningPart>,
+}
+
+/// A pot that is mixed.
+#[derive(Debug, Serialize)]
+pub struct EveningPot {
+    /// The pot.
+    pub product: ProductView,
+    /// Whether the author's amounts are drops; otherwise they are parts.
+    pub in_drops: bool,
+    /// How much in all, in ml.
+    pub ml: Option<String>,
+    /// Whether it is one lot for all evenings.
+    pub lot: bool,
+    /// The products.
+    pub parts: Vec<EveningPart>,
+    /// The steps that it is for.
+    pub steps: Vec<LinkView>,
 }
 
 /// One product of a mix.
@@ -170,6 +191,7 @@ pub struct RestingView {
 pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) -> PlanView {
     let plan = planned.plan;
     let day = |evening: Option<&Evening>| evening.map(|evening| evening.date.to_string()).unwrap_or_default();
+    let lines = caution_box::of_page(plan.evenings.iter().map(|one| to_do(planned, one)).collect());
     PlanView {
         takes: plan.takes_evenings,
         least: plan.least_evenings,
@@ -183,15 +205,20 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         changing: plan.changing,
         first: day(plan.evenings.first()),
         last: day(plan.evenings.last()),
-        evenings: plan.evenings.iter().map(|one| evening(desk, planned, path, one)).collect(),
+        evenings: plan.evenings.iter().zip(lines).map(|(one, line)| evening(desk, planned, path, one, line)).collect(),
         calendar: relative(path, &Address::calendar(&planned.army.slug)),
         cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps()),
     }
 }
 
-fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) -> EveningView {
-    let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap_or_default();
+/// What to do before the steps of an evening.
+fn to_do(planned: Planned<'_>, evening: &Evening) -> String {
     let steps = planned.steps(&evening.blocks);
+    caution_box::line(&planned.worked.guide, steps.iter().filter_map(|of| of.cautions))
+}
+
+fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, to_do: String) -> EveningView {
+    let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap_or_default();
     EveningView {
         anchor: format!("evening-{}", evening.number),
         weekday: Weekday(weekday).name(),
@@ -201,6 +228,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) 
         busy: evening.busy().as_seconds(),
         length: evening.to.saturating_sub(evening.from),
         row: evening_row(&row(planned, evening)),
+        pots: planned.pots(evening).iter().map(|mixing| pot(desk, path, mixing)).collect(),
         mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, path, mixing)).collect(),
         tasks: (0..evening.blocks.len()).filter_map(|at| task(planned, path, evening, at)).collect(),
         stops: planned
@@ -214,7 +242,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) 
             })
             .collect(),
         resting: resting(planned, path, evening),
-        to_do: caution_box::line(&planned.worked.guide, steps.iter().filter_map(|of| of.cautions)),
+        to_do,
     }
 }
 
@@ -223,19 +251,39 @@ fn link(path: &str, of: &UnitStep<'_>) -> LinkView {
 }
 
 fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
-    let parts = mixing.parts.iter().map(|part| EveningPart {
-        product: ProductView::of(desk, path, &part.paint),
-        ratio: part.ratio.clone(),
-        drops: part.drops,
-        ml: part.ml.map(millilitres),
-    });
     EveningMix {
         step: link(path, &mixing.of),
         in_drops: mixing.of.step.mix.measured == Measured::Drops,
         ml: mixing.ml.map(millilitres),
         lot: mixing.lot.then_some(mixing.of.models),
-        parts: parts.collect(),
+        parts: parts(desk, path, &mixing.of.scheme.slug, &mixing.parts),
     }
+}
+
+fn pot(desk: Desk<'_>, path: &str, mixing: &PotMixing<'_>) -> EveningPot {
+    let scheme = mixing.steps.first().map_or("", |of| of.scheme.slug.as_str());
+    EveningPot {
+        product: ProductView::of_pot(desk, path, scheme, &mixing.pot),
+        in_drops: mixing.pot.mix.measured == Measured::Drops,
+        ml: mixing.ml.map(millilitres),
+        lot: mixing.pot.together,
+        parts: parts(desk, path, scheme, &mixing.parts),
+        steps: mixing.steps.iter().map(|of| link(path, of)).collect(),
+    }
+}
+
+fn parts(desk: Desk<'_>, path: &str, scheme: &str, parts: &[MixingPart]) -> Vec<EveningPart> {
+    let product = |part: &MixingPart| match &part.product {
+        Product::Paint(paint) => ProductView::of(desk, path, paint),
+        Product::Pot(pot) => ProductView::of_pot(desk, path, scheme, pot),
+    };
+    let part = |part: &MixingPart| EveningPart {
+        product: product(part),
+        ratio: part.ratio.clone(),
+        drops: part.drops,
+        ml: part.ml.map(millilitres),
+    };
+    parts.iter().map(part).collect()
 }
 
 fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {

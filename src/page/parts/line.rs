@@ -2,10 +2,11 @@
 
 use serde::Serialize;
 
-use super::address::{Address, relative};
+use super::address::{Address, relative, with_anchor};
 use crate::draw;
-use crate::guide::{Paint, Thing};
+use crate::guide::{Mix, MixRow, Paint, Pot, Thing};
 use crate::page::Desk;
+use crate::work::BrushOut;
 
 /// Some words and where they lead.
 #[derive(Debug, Clone, Serialize, PartialEq, Eq)]
@@ -61,4 +62,40 @@ impl ProductView {
             discontinued: paint.discontinued,
         }
     }
+
+    /// A pot of a scheme on the page at `from`: what is in it stands where a product's maker does.
+    pub(in crate::page) fn of_pot(desk: Desk<'_>, from: &str, scheme: &str, pot: &Pot) -> Self {
+        let page = Address::of(&Thing::Scheme(scheme.to_owned()));
+        let main = pot.mix.parts.first().map_or(crate::trade::Kind::Paint, |part| part.paint.kind);
+        Self {
+            id: pot.id.clone(),
+            name: pot.title.clone(),
+            maker: pot.mix.in_words(|number| desk.words.number(number)),
+            range: String::new(),
+            code: None,
+            kind: main.name(),
+            href: with_anchor(&relative(from, &page), Some(&pot_anchor(&pot.id))),
+            chip: draw::chip(&pot.id, BrushOut::of_pot(pot, &desk.worked.conditions.shelf).as_ref()),
+            discontinued: false,
+        }
+    }
+
+    /// A line of a mix of a scheme.
+    pub(in crate::page) fn of_line(
+        desk: Desk<'_>,
+        from: &str,
+        scheme: &str,
+        mix: &Mix,
+        line: &MixRow<'_>,
+    ) -> Option<Self> {
+        match line.pot {
+            Some(pot) => Some(Self::of_pot(desk, from, scheme, pot)),
+            None => mix.parts.get(line.parts.start).map(|part| Self::of(desk, from, &part.paint)),
+        }
+    }
+}
+
+/// Where a pot stands on its scheme's page.
+pub(in crate::page) fn pot_anchor(id: &str) -> String {
+    format!("pot-{id}")
 }

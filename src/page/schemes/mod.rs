@@ -4,6 +4,7 @@ pub(super) mod card;
 pub(super) mod film;
 pub(super) mod mix_amounts;
 pub(super) mod outlook;
+mod pots;
 pub(super) mod recipe;
 pub(super) mod scheme;
 pub(super) mod source_page;

@@ -6,7 +6,7 @@ use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
 use super::outlook::{self, OutlookView};
 use super::surface::{self, SurfaceView};
-use crate::guide::{Measured, Mix, Prose, Scheme, Step, Thing};
+use crate::guide::{Measured, Mix, MixRow, Prose, Scheme, Step, Thing};
 use crate::page::Desk;
 use crate::page::parts::address::{Address, relative, with_anchor};
 use crate::page::parts::line::{LinkView, ProductView};
@@ -105,8 +105,10 @@ pub struct RestView {
 pub struct MixView {
     /// Its lines.
     pub parts: Vec<PartView>,
-    /// Whether it is a ratio: more than one product.
+    /// Whether it is a ratio: more than one product or pot.
     pub mixed: bool,
+    /// Whether several products are used one beside or after the other.
+    pub unmixed: bool,
     /// Whether the amounts are drops; otherwise they are parts.
     pub drops: bool,
     /// How much one needs, as far as it is known.
@@ -151,6 +153,8 @@ pub(in crate::page) struct Spot<'a> {
     pub(in crate::page) level: usize,
     /// Whether the page shows the whole scheme.
     pub(in crate::page) whole_scheme: bool,
+    /// For how many models the amounts are.
+    pub(in crate::page) models: u32,
     /// What to do first, finished.
     pub(in crate::page) to_do: &'a str,
     /// The cautions in full, finished; empty where they stand elsewhere on the page.
@@ -172,7 +176,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         stage: step.stage.name(),
         stage_href: relative(path, &Address::stage(step.stage)),
         technique: step.technique.name(),
-        facts: facts::of_step(worked, at, desk.words),
+        facts: facts::in_short(worked, at, desk.words).collect(),
         areas: areas(scheme, step),
         base: step.is_about_base(),
         reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
@@ -184,7 +188,12 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         hands_on: times.hands_on.as_seconds(),
         usual: times.usual,
         together: step.together,
-        mix: mix(desk, path, &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
+        mix: mix(
+            desk,
+            (path, &scheme.slug),
+            &step.mix,
+            worked.needs.get(at).and_then(Option::as_ref).map(|need| (need, spot.models)),
+        ),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         to_do: spot.to_do.to_owned(),
@@ -208,16 +217,23 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
     step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.clone()).collect()
 }
 
-/// The mix on the page at `path`.
-pub(in crate::page) fn mix(desk: Desk<'_>, path: &str, mix: &Mix, need: Option<&StepNeed>) -> MixView {
-    let parts = mix.parts.iter();
+/// The mix of a scheme on the page at `path`, with what so many models need of it.
+pub(in crate::page) fn mix(
+    desk: Desk<'_>,
+    (path, scheme): (&str, &str),
+    mix: &Mix,
+    need: Option<(&StepNeed, u32)>,
+) -> MixView {
+    let part = |line: MixRow<'_>| {
+        let product = ProductView::of_line(desk, path, scheme, mix, &line)?;
+        Some(PartView { amount: line.amount.to_string(), product })
+    };
     MixView {
-        parts: parts
-            .map(|part| PartView { amount: part.amount.to_string(), product: ProductView::of(desk, path, &part.paint) })
-            .collect(),
-        mixed: mix.is_mixed(),
+        parts: mix.lines().filter_map(part).collect(),
+        mixed: mix.is_ratio(),
+        unmixed: mix.unmixed && mix.parts.len() > 1,
         drops: mix.measured == Measured::Drops,
-        amounts: need.filter(|_| !mix.parts.is_empty()).map(|need| MixAmounts::of(mix, need)),
+        amounts: need.filter(|_| !mix.parts.is_empty()).map(|(need, models)| MixAmounts::of(mix, need, models)),
     }
 }
 

@@ -23,7 +23,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if look.step.technique != Technique::Airbrush {
         return;
     }
-    let thinned = look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Thinner);
+    let thinned = !look.step.mix.unmixed && look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Thinner);
     let clogging = look.step.mix.parts.iter().find_map(|part| Some((part, clogs(&part.paint, thinned)?)));
     let Some((part, what)) = clogging else { return };
     told.tell(&RULE, look.index, None, || {

@@ -21,7 +21,11 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(main) = look.coat().filter(|coat| coat.stage != Stage::Prepare).and_then(|coat| coat.cup.main) else {
+    let Some(main) = look
+        .coat()
+        .filter(|coat| coat.stage != Stage::Prepare && !look.step.mix.unmixed)
+        .and_then(|coat| coat.cup.main)
+    else {
         return;
     };
     let parts = &look.step.mix.parts;

@@ -1,5 +1,6 @@
 //! `guide.yaml`: what holds for the whole guide.
 
+use super::step_file::PotEntry;
 use crate::measure::{Celsius, Humidity, Millilitres, Number};
 use crate::source::reading::Table;
 use crate::source::record::record;
@@ -33,6 +34,8 @@ record! {
         optional room: RoomEntry = "{temperature: 20 C, humidity: 50%}",
         /// The author's own figures in place of the program's constants.
         optional bench: Table<Id, Number> = "{}",
+        /// Mixes that are made once and used in several schemes, by the ids under which steps use them.
+        optional pots: Table<Id, PotEntry> = "{}",
         /// Whether HTML inside Markdown passes, cleaned; otherwise it is shown as text.
         optional raw_html: Flag = "false",
         /// The author's own ordering rules, on top of the trade's.

@@ -13,5 +13,5 @@ pub use guide_file::{GuideFile, HouseOrderEntry, RoomEntry};
 pub use page_file::PageFile;
 pub use paints_file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
 pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, ZonesEntry};
-pub use step_file::{MixLine, StepFile};
+pub use step_file::{MixLine, PotEntry, StepFile};
 pub use tools_file::{ToolEntry, ToolsFile};

@@ -3,6 +3,7 @@
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
+use super::step_file::PotEntry;
 use crate::measure::{BaseSize, Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
@@ -21,6 +22,8 @@ record! {
         optional model: ModelEntry,
         /// The parts of the model that steps name; their shares add up to 100 %.
         needed areas: Table<Id, AreaEntry> = "{shell: 60%, cloth: 40%}",
+        /// Mixes that are made once and used in several steps, by the ids under which steps use them.
+        optional pots: Table<Id, PotEntry> = "{lantern-brown: {paints: [{use: bog-iron, parts: 2}, {use: mere-thinner, parts: 1}]}}",
         /// How an area splits into recesses, faces and edges, where it differs from 20, 60 and 20 %.
         optional zones: ZonesEntry,
         /// A picture of the finished model.

@@ -26,6 +26,8 @@ record! {
         needed with: Technique,
         /// The mix: ratios in parts, or all in drops.
         optional paints: Vec<Placed<MixLine>> = "[{use: clear-amber, parts: 1}, {use: mere-clear-thinner, parts: 4}]",
+        /// Whether the products are used one beside or after the other and not mixed; then they have no parts.
+        optional unmixed: Flag,
         /// How deep one coat of a pour, a gel or a paste is, in place of a film.
         optional deep: Millimetres,
         /// How many coats; 1 if left out.
@@ -62,9 +64,21 @@ record! {
 }
 
 record! {
+    /// A mix that is made once and used in several steps.
+    pub PotEntry, "a pot" {
+        /// What the pot is called.
+        optional title: String = "Lantern brown",
+        /// What is mixed in it.
+        needed paints: Vec<Placed<MixLine>> = "[{use: bog-iron, parts: 2}, {use: mere-thinner, parts: 1}]",
+        /// Whether it is one lot for all models and all steps that use it.
+        optional together: Flag,
+    }
+}
+
+record! {
     /// The long form of a line of a mix.
     MixRecord, "a line of a mix" {
-        /// The paint, by its id.
+        /// The paint or the pot, by its id.
         needed r#use: Mention = "clear-amber",
         /// How many parts.
         optional parts: Tried<Fraction> = "1",

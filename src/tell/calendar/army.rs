@@ -4,7 +4,7 @@ use super::ics::{Calendar, Event};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::plan::{Block, Evening, Task};
-use crate::tell::plan::planned::{Mixing, Planned, clock, millilitres, models};
+use crate::tell::plan::planned::{MixingPart, Planned, clock, millilitres, models};
 use crate::theme::Words;
 use crate::work::Worked;
 
@@ -45,22 +45,26 @@ fn plain(text: &str) -> String {
 
 /// The cautions before all else, then what to mix and what to do.
 fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
-    let mixes: Vec<String> = planned.mixings(evening).iter().map(|mixing| mixed(mixing, words)).collect();
+    let pots = planned.pots(evening);
+    let pots = pots.iter().map(|pot| format!("{}: {}", pot.pot.title, parts(&pot.parts, words)));
+    let mixings = planned.mixings(evening);
+    let mixings = mixings.iter().map(|mixing| format!("{}: {}", mixing.of.step.title, parts(&mixing.parts, words)));
+    let mixes: Vec<String> = pots.chain(mixings).collect();
     let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| done(planned, words, block)).collect();
     let parts = [cautions(planned, evening), mixes, tasks].into_iter().filter(|lines| !lines.is_empty());
     parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
 }
 
-fn mixed(mixing: &Mixing<'_>, words: &Words) -> String {
-    let parts = mixing.parts.iter().map(|part| {
+fn parts(parts: &[MixingPart], words: &Words) -> String {
+    let parts = parts.iter().map(|part| {
         let amount = match (part.ml, &part.ratio) {
             (Some(ml), _) => format!("{} ml ", words.number(&millilitres(ml))),
             (None, Some(ratio)) => format!("{} ", words.number(ratio)),
             (None, None) => String::new(),
         };
-        format!("{amount}{}", part.paint.name)
+        format!("{amount}{}", part.product.name())
     });
-    format!("{}: {}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" + "))
+    parts.collect::<Vec<_>>().join(" + ")
 }
 
 /// One line of what to do; tools that are only taken up or rinsed have none.

@@ -5,13 +5,16 @@
 
 use serde::Serialize;
 
-use crate::caution::CautionTexts;
-use crate::guide::{Measured, Step};
+use crate::caution::{self, CautionTexts};
+use crate::guide::{Measured, Mix, MixRow, Step};
 use crate::measure::Millilitres;
 use crate::quantity::{
     By, Estimate, Extra, Laying, MeasuredOut, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource,
 };
 use crate::report::{Finding, Findings, Level};
+use crate::tell::cautions::CautionPart;
+use crate::tell::facts::{self, StepFact};
+use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// One step for a number of models.
@@ -29,6 +32,10 @@ pub(crate) struct Sheet {
     pub(crate) models: u32,
     /// Whether all of them are done in one go.
     pub(crate) together: bool,
+    /// How, where, how often, and what to wait for, in the guide's language.
+    pub(crate) facts: Vec<StepFact>,
+    /// Whether its products are used one beside or after the other.
+    pub(crate) unmixed: bool,
     /// The lines of the mix, in the author's order.
     pub(crate) parts: Vec<Part>,
     /// The amounts, where they can be worked out.
@@ -123,6 +130,8 @@ pub(crate) struct SumOf {
     pub(crate) touched: f64,
     pub(crate) film_um: f64,
     pub(crate) coats: u32,
+    /// How often it is gone over with products that are not mixed; else 1.
+    pub(crate) rounds: f64,
     pub(crate) on_one_model_ml: f64,
     /// What one model takes at least, because a palette is refilled.
     pub(crate) refilled_ml: f64,
@@ -160,9 +169,8 @@ impl Sheet {
     /// The sheet of a step; `cup` replaces the size of the airbrush's cup, or asks for cups where a brush is used.
     pub(crate) fn of(
         all: &Worked,
-        found: &Findings,
-        worked: &WorkedScheme,
-        at: usize,
+        (found, words): (&Findings, &Words),
+        (worked, at): (&WorkedScheme, usize),
         models: u32,
         cup: Option<Millilitres>,
     ) -> Self {
@@ -178,6 +186,8 @@ impl Sheet {
             technique: step.technique.name(),
             models,
             together: step.together,
+            facts: facts::of_step(worked, at, words),
+            unmixed: step.mix.unmixed,
             parts: parts(step, need, amounts.as_ref()),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
             findings: findings.map(Told::of).collect(),
@@ -189,24 +199,36 @@ impl Sheet {
 fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec<Part> {
     let counted_in = if step.mix.measured == Measured::Drops { "drops" } else { "parts" };
     let out = all.map(|all| &all.out);
-    let count = |by: By, at: usize| out.filter(|out| out.by == by).and_then(|out| out.counts.get(at)).copied();
-    let part = |(at, part): (usize, &crate::guide::MixPart)| {
-        let portion = need.and_then(|need| need.portions.get(at));
-        let ml = all.and_then(|all| all.parts.get(at)).copied();
+    let mls = all.map(|all| all.parts.as_slice()).unwrap_or_default();
+    let part = |line: MixRow<'_>| {
+        let first = line.parts.start;
+        let portions = need.and_then(|need| need.portions.get(line.parts.clone())).unwrap_or_default();
+        let grams = portions.iter().zip(mls.get(line.parts.clone()).unwrap_or_default());
+        let grams: Vec<f64> = grams.map(|(portion, ml)| ml.likely.0 * portion.density).collect();
+        let count = |by: By| out.filter(|out| out.by == by).and_then(|out| line.sum(&out.counts));
+        let maker = step.mix.parts.get(first).map_or("", |part| part.paint.maker.as_str());
         Part {
-            paint: part.paint.id.clone(),
-            name: part.paint.name.clone(),
-            maker: part.paint.maker.clone(),
-            amount: part.amount.to_string(),
+            paint: line.pot.map_or_else(|| paint_id(&step.mix, first), |pot| pot.id.clone()),
+            name: line.name.to_owned(),
+            maker: line.pot.map_or_else(|| maker.to_owned(), |pot| pot.mix.in_words(ToOwned::to_owned)),
+            amount: line.amount.to_string(),
             counted_in,
-            drop_ml: portion.and_then(|portion| portion.drop).map(|drop| drop.0),
-            drops: count(By::Drops, at),
-            marks: count(By::Marks, at),
-            ml,
-            grams: portion.zip(ml).map(|(portion, ml)| thousandths(ml.likely.0 * portion.density)),
+            drop_ml: portions
+                .first()
+                .filter(|_| line.pot.is_none())
+                .and_then(|portion| portion.drop)
+                .map(|drop| drop.0),
+            drops: count(By::Drops),
+            marks: count(By::Marks),
+            ml: line.sum(mls),
+            grams: (!grams.is_empty()).then(|| thousandths(grams.iter().sum())),
         }
     };
-    step.mix.parts.iter().enumerate().map(part).collect()
+    step.mix.lines().map(part).collect()
+}
+
+fn paint_id(mix: &Mix, at: usize) -> String {
+    mix.parts.get(at).map(|part| part.paint.id.clone()).unwrap_or_default()
 }
 
 impl Amounts {
@@ -275,6 +297,7 @@ impl SumOf {
             touched: sum.zones,
             film_um: sum.film.0,
             coats: sum.coats,
+            rounds: sum.rounds,
             on_one_model_ml: thousandths(sum.on_model().0 * 1000.0) / 1000.0,
             refilled_ml: thousandths(sum.refilled.0 * 1000.0) / 1000.0,
             efficiency: sum.efficiency_for(models),
@@ -317,25 +340,21 @@ impl Told {
 
 fn cautions(all: &Worked, worked: &WorkedScheme, at: usize) -> Option<Cautions> {
     let step = worked.step_cautions.get(at)?;
-    if step.kinds.is_empty() && step.notes.is_empty() && step.statements.is_empty() {
+    let language = &all.guide.language;
+    let gathered = caution::together([((), step)]);
+    if gathered.is_empty() {
         return None;
     }
-    let texts = CautionTexts::of(&all.guide.language);
-    let labels = texts.labels();
-    let kinds = step.kinds.iter().map(|kind| texts.caution(*kind));
-    let statement = |statement: &crate::caution::Statement| {
-        let text = statement.text.as_deref().unwrap_or_default();
-        format!("{} {text} ({})", statement.code, statement.paints.join(", "))
-    };
+    let said = CautionPart::of(language, &gathered, |_| String::new());
     Some(Cautions {
-        first: texts.to_do(&crate::caution::to_do([step])),
-        title: labels.cautions.clone(),
-        texts: kinds.map(|caution| (caution.title.clone(), caution.text.clone())).collect(),
-        author_note: labels.author_note.clone(),
-        notes: step.notes.clone(),
-        statements_title: labels.statements.clone(),
-        statements: step.statements.iter().map(statement).collect(),
-        closing: texts.closing().to_owned(),
+        first: CautionTexts::of(language).to_do(&caution::to_do([step])),
+        statements: said.stated().collect(),
+        title: said.heading,
+        texts: said.entries.into_iter().map(|one| (one.title, one.text)).collect(),
+        author_note: said.by_author,
+        notes: said.notes.into_iter().map(|note| note.text).collect(),
+        statements_title: said.on_products,
+        closing: said.closing,
     })
 }
 

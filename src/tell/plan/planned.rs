@@ -3,12 +3,14 @@
 
 use std::sync::Arc;
 
-use crate::bench::Figure;
+use crate::bench::{Bench, Figure};
 use crate::caution::StepCautions;
-use crate::guide::{Army, MixPart, Paint, Scheme, Step, Unit};
-use crate::measure::{Date, in_figures};
+use crate::guide::{Army, Mix, MixRow, Paint, Pot, Scheme, Step, Unit};
+use crate::measure::{Date, exact};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
-use crate::quantity::{By, StepNeed};
+use crate::quantity::{By, MeasuredOut, PotNeed, StepNeed, taken_of};
+use crate::tell::facts::{self, StepFact};
+use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// A plan, and the army and the schemes that it is about.
@@ -28,7 +30,7 @@ pub(crate) struct UnitStep<'a> {
     pub(crate) at: usize,
     pub(crate) step: &'a Step,
     pub(crate) cautions: Option<&'a StepCautions>,
-    need: Option<&'a StepNeed>,
+    pub(crate) need: Option<&'a StepNeed>,
 }
 
 /// What to mix for one step on one evening.
@@ -42,10 +44,46 @@ pub(crate) struct Mixing<'a> {
     pub(crate) parts: Vec<MixingPart>,
 }
 
+/// A pot that is mixed on one evening, for all steps of it that use it, or for all steps of all evenings.
+#[derive(Debug)]
+pub(crate) struct PotMixing<'a> {
+    pub(crate) pot: Arc<Pot>,
+    /// The steps that it is mixed for.
+    pub(crate) steps: Vec<UnitStep<'a>>,
+    /// How much in all, in ml, where it is known.
+    pub(crate) ml: Option<f64>,
+    pub(crate) parts: Vec<MixingPart>,
+}
+
+/// What is measured out.
+#[derive(Debug)]
+pub(crate) enum Product {
+    Paint(Arc<Paint>),
+    Pot(Arc<Pot>),
+}
+
+impl Product {
+    /// What it is called.
+    pub(crate) fn name(&self) -> &str {
+        match self {
+            Self::Paint(paint) => &paint.name,
+            Self::Pot(pot) => &pot.title,
+        }
+    }
+
+    /// The id by which steps use it.
+    pub(crate) fn id(&self) -> &str {
+        match self {
+            Self::Paint(paint) => &paint.id,
+            Self::Pot(pot) => &pot.id,
+        }
+    }
+}
+
 /// How much of one product.
 #[derive(Debug)]
 pub(crate) struct MixingPart {
-    pub(crate) paint: Arc<Paint>,
+    pub(crate) product: Product,
     /// Its amount in the author's ratio; none where it is the only product.
     pub(crate) ratio: Option<String>,
     pub(crate) drops: Option<u32>,
@@ -79,6 +117,12 @@ impl<'a> Planned<'a> {
         step_of(self.worked, self.army.units.get(unit)?, unit, at)
     }
 
+    /// The facts of a step of a unit.
+    pub(crate) fn facts(&self, of: &UnitStep<'_>, words: &Words) -> Vec<StepFact> {
+        let worked = self.worked.scheme(&of.scheme.slug);
+        worked.map(|worked| facts::of_step(worked, of.at, words)).unwrap_or_default()
+    }
+
     /// The steps of some blocks, each once, in the order in which they begin.
     pub(crate) fn steps(&self, blocks: &[Block]) -> Vec<UnitStep<'a>> {
         let mut seen: Vec<(usize, usize)> = Vec::new();
@@ -104,7 +148,34 @@ impl<'a> Planned<'a> {
     /// What to mix on an evening, in the order of the steps.
     pub(crate) fn mixings(&self, evening: &Evening) -> Vec<Mixing<'a>> {
         let steps = self.steps(&evening.blocks);
-        steps.into_iter().filter(|of| !of.step.mix.parts.is_empty()).map(|of| mixing(of, turns(evening, &of))).collect()
+        steps
+            .into_iter()
+            .filter(|of| !of.step.mix.parts.is_empty())
+            .map(|of| mixing(of, models_of(evening, &of)))
+            .collect()
+    }
+
+    /// The pots to mix on an evening, before its mixes: those that are one lot on the first evening that uses them.
+    pub(crate) fn pots(&self, evening: &Evening) -> Vec<PotMixing<'a>> {
+        let steps = self.steps(&evening.blocks);
+        let mut found: Vec<PotMixing<'a>> = Vec::new();
+        for poured in steps.iter().flat_map(|of| &of.step.mix.pots) {
+            let pot = &poured.pot;
+            if found.iter().any(|known| known.pot.id == pot.id) || (pot.together && !self.begins(pot, evening)) {
+                continue;
+            }
+            let all = if pot.together { self.all_steps() } else { steps.clone() };
+            let using: Vec<UnitStep<'a>> = all.into_iter().filter(|of| uses(of, pot)).collect();
+            let models = |of: &UnitStep<'_>| if pot.together { of.models } else { models_of(evening, of) };
+            found.push(pot_mixing(pot, using, models, &self.worked.conditions.bench));
+        }
+        found
+    }
+
+    /// Whether no earlier evening uses a pot.
+    fn begins(&self, pot: &Pot, evening: &Evening) -> bool {
+        let earlier = self.plan.evenings.iter().take_while(|other| other.number < evening.number);
+        !earlier.flat_map(|other| self.steps(&other.blocks)).any(|of| uses(&of, pot))
     }
 
     /// Until when the airbrush stands with paint in it after a block, in seconds since midnight, where that is longer than
@@ -160,19 +231,49 @@ fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
     turns.sum()
 }
 
-/// The mix of a step for an evening: as much as so many coats on single models take, as whole models rounded up.
-fn mixing(of: UnitStep<'_>, turns: u64) -> Mixing<'_> {
-    let models = u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models);
-    let amounts = of.need.map(|need| need.for_models(models));
-    let mixed = of.step.mix.is_mixed();
-    let out = amounts.as_ref().map(|amounts| &amounts.out);
-    let part = |(at, part): (usize, &MixPart)| MixingPart {
-        paint: Arc::clone(&part.paint),
-        ratio: mixed.then(|| part.amount.to_string()),
-        drops: out.filter(|out| out.by == By::Drops).and_then(|out| out.counts.get(at)).copied(),
-        ml: out.and_then(|out| out.volumes.get(at)).map(|volume| volume.0),
+fn uses(of: &UnitStep<'_>, pot: &Pot) -> bool {
+    of.step.mix.pots.iter().any(|poured| poured.pot.id == pot.id)
+}
+
+/// For how many models a step is mixed on an evening: its coats on single models as whole models, rounded up.
+fn models_of(evening: &Evening, of: &UnitStep<'_>) -> u32 {
+    let turns = turns(evening, of);
+    u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models)
+}
+
+/// A pot for some steps of which so many models are painted.
+pub(crate) fn pot_mixing<'a>(
+    pot: &Arc<Pot>,
+    steps: Vec<UnitStep<'a>>,
+    models: impl Fn(&UnitStep<'_>) -> u32,
+    bench: &Bench,
+) -> PotMixing<'a> {
+    let takes = steps.iter().map(|of| taken_of(pot, &of.step.mix, of.need?, models(of)));
+    let need = takes.collect::<Option<Vec<_>>>().map(|takes| PotNeed::of(pot, takes.into_iter(), bench));
+    let out = need.as_ref().map(|need| &need.out);
+    let parts = measured(&pot.mix, out);
+    PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), parts }
+}
+
+/// The lines of a mix, measured out.
+fn measured(mix: &Mix, out: Option<&MeasuredOut>) -> Vec<MixingPart> {
+    let counts = out.filter(|out| out.by == By::Drops).map(|out| out.counts.as_slice()).unwrap_or_default();
+    let volumes: Vec<f64> = out.map(|out| out.volumes.iter().map(|volume| volume.0).collect()).unwrap_or_default();
+    let part = |line: MixRow<'_>| {
+        let product = match line.pot {
+            Some(pot) => Product::Pot(Arc::clone(pot)),
+            None => Product::Paint(Arc::clone(&mix.parts.get(line.parts.start)?.paint)),
+        };
+        let ratio = mix.is_ratio().then(|| line.amount.to_string());
+        Some(MixingPart { product, ratio, drops: line.sum(counts), ml: line.sum(&volumes) })
     };
-    let parts: Vec<MixingPart> = of.step.mix.parts.iter().enumerate().map(part).collect();
+    mix.lines().filter_map(part).collect()
+}
+
+/// The mix of a step for an evening: as much as so many models take.
+fn mixing(of: UnitStep<'_>, models: u32) -> Mixing<'_> {
+    let amounts = of.need.map(|need| need.for_models(models));
+    let parts = measured(&of.step.mix, amounts.as_ref().map(|amounts| &amounts.out));
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
     Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts }
 }
@@ -183,9 +284,9 @@ pub(crate) fn clock(seconds: u32) -> String {
     format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
-/// Millilitres; nobody measures less than a hundredth.
+/// Millilitres of a lot, as somebody measures it out: nobody measures less than a hundredth.
 pub(crate) fn millilitres(ml: f64) -> String {
-    in_figures(ml.max(0.01))
+    exact(ml.max(0.01), if ml < 10.0 { 2 } else { usize::from(ml < 100.0) })
 }
 
 /// Models from the first to the last: `7` or `1–24`.

@@ -2,25 +2,26 @@
 
 use std::fmt::Write as _;
 
-use super::planned::{Mixing, Planned, clock, millilitres, models, per_cent};
+use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres, models, per_cent};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
 use crate::report::wording;
-use crate::tell::cautions;
+use crate::tell::{cautions, facts};
+use crate::theme::Words;
 use crate::trade::Technique;
 use crate::work::Worked;
 
 /// The plan of an army as text; without one, how much work it is and what is missing.
-pub fn plan_text(worked: &Worked, army: &Army) -> String {
+pub fn plan_text(worked: &Worked, army: &Army, words: &Words) -> String {
     let mut text = format!("{}\n\n", army.title);
     match Planned::of(worked, army) {
         None => without(&mut text, worked, army),
         Some(planned) => {
             head(&mut text, planned);
             for evening in &planned.plan.evenings {
-                told(&mut text, planned, evening);
+                told(&mut text, planned, evening, words);
             }
         }
     }
@@ -100,15 +101,22 @@ fn assumed(text: &mut String, army: &Army, effort: &plan::Effort) {
     }
 }
 
-fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
+fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Words) {
     let (from, to) = (clock(evening.from), clock(evening.ends()));
     let busy = length(u64::from(evening.busy().as_seconds()));
     let of = length(u64::from(evening.to.saturating_sub(evening.from)));
     let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let first = cautions::first(texts, &planned.steps(&evening.blocks));
+    let steps = planned.steps(&evening.blocks);
+    let first = cautions::first(texts, &steps);
     if !first.is_empty() {
         let _ = writeln!(text, "  ! {first}");
+    }
+    for of in &steps {
+        let _ = writeln!(text, "  step   {}: {}", of.step.title, facts::line(&planned.facts(of, words)));
+    }
+    for pot in planned.pots(evening) {
+        let _ = writeln!(text, "  pot    {}", potted(&pot));
     }
     for mixing in planned.mixings(evening) {
         let _ = writeln!(text, "  mix    {}", mixed(&mixing));
@@ -141,7 +149,19 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
 }
 
 fn mixed(mixing: &Mixing<'_>) -> String {
-    let parts = mixing.parts.iter().map(|part| {
+    let lot = if mixing.lot { ", one lot for all" } else { "" };
+    let sign = if mixing.of.step.mix.unmixed { ", " } else { " : " };
+    format!("{}: {}{lot}", mixing.of.step.title, parts(&mixing.parts).join(sign))
+}
+
+fn potted(mixing: &PotMixing<'_>) -> String {
+    let lot = if mixing.pot.together { ", one lot for all evenings" } else { "" };
+    let titles = wording::listed(mixing.steps.iter().map(|of| &of.step.title));
+    format!("{}: {}{lot}, for {titles}", mixing.pot.title, parts(&mixing.parts).join(" : "))
+}
+
+fn parts(parts: &[MixingPart]) -> Vec<String> {
+    let part = |part: &MixingPart| {
         let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} ")).unwrap_or_default();
         let amount = match (part.drops, part.ml) {
             (Some(drops), Some(ml)) => {
@@ -151,10 +171,9 @@ fn mixed(mixing: &Mixing<'_>) -> String {
             (None, Some(ml)) => format!(" ({} ml)", millilitres(ml)),
             _ => String::new(),
         };
-        format!("{ratio}{}{amount}", part.paint.name)
-    });
-    let lot = if mixing.lot { ", one lot for all" } else { "" };
-    format!("{}: {}{lot}", mixing.of.step.title, parts.collect::<Vec<_>>().join(" : "))
+        format!("{ratio}{}{amount}", part.product.name())
+    };
+    parts.iter().map(part).collect()
 }
 
 fn done(planned: Planned<'_>, block: &Block) -> String {

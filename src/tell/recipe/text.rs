@@ -1,7 +1,8 @@
 //! A recipe as plain text, to paste into a chat or below a video. It says what the printed card says.
 
-use super::lines::{CautionLine, PartLine, Recipe, StepLine};
+use super::lines::{PartLine, Recipe, StepLine};
 use crate::report::wording;
+use crate::tell::cautions::CautionLine;
 use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
@@ -64,7 +65,7 @@ fn step(text: &mut Text, step: &StepLine, words: &Words) {
     if !step.mix.is_empty() {
         let parts: Vec<String> = step.mix.iter().map(part).collect();
         let load = step.load.as_ref().map(|load| format!(", {load}")).unwrap_or_default();
-        text.line(&format!("   {}: {}{load}", words.filled("mix.label", &[]), parts.join(" + ")));
+        text.line(&format!("   {}: {}{load}", words.filled("mix.label", &[]), parts.join(step.between())));
     }
     for change in &step.changed {
         text.line(&format!("   {change}"));

@@ -1,0 +1,58 @@
+//! The pots of a scheme: mixed once, used in several steps.
+
+use serde::Serialize;
+
+use super::recipe::{self, MixView};
+use crate::guide::Pot;
+use crate::measure::predicted;
+use crate::page::Desk;
+use crate::page::parts::line::{LinkView, pot_anchor};
+use crate::quantity::{PotNeed, taken_of};
+use crate::work::WorkedScheme;
+
+/// One pot.
+#[derive(Debug, Serialize)]
+pub struct PotView {
+    /// Its anchor on the scheme's page.
+    pub anchor: String,
+    /// What it is called.
+    pub title: String,
+    /// What is in it.
+    pub mix: MixView,
+    /// Whether it is one lot for all models and steps.
+    pub together: bool,
+    /// The steps that use it.
+    pub steps: Vec<LinkView>,
+    /// Predicted millilitres for one model: likely, as little as, as much as; where the model's surface is known.
+    pub amounts: Option<[String; 3]>,
+}
+
+/// The pots on the scheme's page at `path`.
+pub(in crate::page) fn pots(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> Vec<PotView> {
+    let scheme = &worked.scheme;
+    let pot = |pot: &std::sync::Arc<Pot>| PotView {
+        anchor: pot_anchor(&pot.id),
+        title: pot.title.clone(),
+        mix: recipe::mix(desk, (path, &scheme.slug), &pot.mix, None),
+        together: pot.together,
+        steps: uses(worked, pot)
+            .map(|at| &scheme.steps[at])
+            .map(|step| LinkView { title: step.title.clone(), href: format!("#{}", step.stem) })
+            .collect(),
+        amounts: amounts(desk, worked, pot),
+    };
+    scheme.pots.iter().map(pot).collect()
+}
+
+/// The steps that use a pot, by their places.
+fn uses<'a>(worked: &'a WorkedScheme, pot: &'a Pot) -> impl Iterator<Item = usize> + 'a {
+    let steps = worked.scheme.steps.iter().enumerate();
+    steps.filter(|(_, step)| step.mix.pots.iter().any(|poured| poured.pot.id == pot.id)).map(|(at, _)| at)
+}
+
+fn amounts(desk: Desk<'_>, worked: &WorkedScheme, pot: &Pot) -> Option<[String; 3]> {
+    let takes = uses(worked, pot).map(|at| taken_of(pot, &worked.scheme.steps[at].mix, worked.needs[at].as_ref()?, 1));
+    let takes = takes.collect::<Option<Vec<_>>>()?;
+    let need = PotNeed::of(pot, takes.into_iter(), &desk.worked.conditions.bench).need;
+    Some([need.likely, need.low, need.high].map(|ml| predicted(ml.0)))
+}

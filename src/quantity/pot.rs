@@ -1,0 +1,38 @@
+//! How much of a pot is mixed: all that the steps take which are poured from it.
+
+use super::estimate::Estimate;
+use super::laying::Laying;
+use super::measured_out::MeasuredOut;
+use super::need::{Portion, StepNeed, measure, measure_out, portions};
+use crate::bench::Bench;
+use crate::guide::{Mix, Pot};
+
+/// What is needed of a pot, measured out once for all.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PotNeed {
+    /// What the steps need of it, their reserves included.
+    pub need: Estimate,
+    /// All that is mixed.
+    pub lot: Estimate,
+    /// The same, measured out.
+    pub out: MeasuredOut,
+    /// The lines of the pot.
+    pub portions: Vec<Portion>,
+}
+
+impl PotNeed {
+    /// The need of a pot for steps that take so much of it.
+    pub fn of(pot: &Pot, takes: impl Iterator<Item = Estimate>, bench: &Bench) -> Self {
+        let need: Estimate = takes.sum();
+        let portions = portions(&pot.mix, Laying::Brush, bench);
+        let out = measure_out(measure(&pot.mix, &portions, bench).as_ref(), &portions, need.likely);
+        Self { need, lot: need.holding(out.total()), out, portions }
+    }
+}
+
+/// What a step takes of a pot for a number of models; `None` where it takes nothing of it.
+pub fn taken_of(pot: &Pot, mix: &Mix, need: &StepNeed, models: u32) -> Option<Estimate> {
+    let poured = mix.pots.iter().find(|poured| poured.pot.id == pot.id)?;
+    let share: f64 = need.portions.get(poured.parts.clone())?.iter().map(|portion| portion.share).sum();
+    Some(need.for_models(models).need.times(share))
+}

@@ -1,0 +1,141 @@
+//! A pot for all steps that use it, of one scheme or of a whole army, as text and JSON.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::caution::CautionTexts;
+use crate::guide::{Army, Pot, Scheme, Unit};
+use crate::report::{visible, wording};
+use crate::tell::cautions;
+use crate::tell::plan::planned::{PotMixing, UnitStep, millilitres, pot_mixing, step_of};
+use crate::work::{Worked, WorkedScheme};
+
+/// A pot, and what it is mixed for.
+#[derive(Debug)]
+pub(crate) struct PotSheet<'a> {
+    worked: &'a Worked,
+    /// The title of the scheme or army.
+    title: String,
+    mixing: PotMixing<'a>,
+}
+
+impl<'a> PotSheet<'a> {
+    /// The pot of a scheme for so many models.
+    pub(crate) fn of_scheme(worked: &'a Worked, scheme: &'a WorkedScheme, pot: &str, models: u32) -> Option<Self> {
+        let unit = Unit { scheme: std::sync::Arc::clone(&scheme.scheme), models, place: scheme.scheme.place };
+        Self::of(worked, &scheme.scheme.title, &[unit], pot)
+    }
+
+    /// The pot of an army's schemes for all of its models.
+    pub(crate) fn of_army(worked: &'a Worked, army: &Army, pot: &str) -> Option<Self> {
+        Self::of(worked, &army.title, &army.units, pot)
+    }
+
+    fn of(worked: &'a Worked, title: &str, units: &[Unit], id: &str) -> Option<Self> {
+        let of_unit = |(at, unit): (usize, &Unit)| {
+            let uses = uses(&unit.scheme, id);
+            uses.into_iter().filter_map(|step| step_of(worked, unit, at, step)).collect::<Vec<_>>()
+        };
+        let steps: Vec<UnitStep<'a>> = units.iter().enumerate().flat_map(of_unit).collect();
+        let poured = steps.iter().flat_map(|of| &of.step.mix.pots).find(|poured| poured.pot.id == id)?;
+        let pot = std::sync::Arc::clone(&poured.pot);
+        let mixing = pot_mixing(&pot, steps, |of| of.models, &worked.conditions.bench);
+        Some(Self { worked, title: title.to_owned(), mixing })
+    }
+
+    /// The sheet as text.
+    pub(crate) fn text(&self) -> String {
+        let PotMixing { pot, steps, ml, parts } = &self.mixing;
+        let texts = CautionTexts::of(&self.worked.guide.language);
+        let mut text = format!("{}, pot {}\n", self.title, wording::quoted(&pot.title));
+        let first = cautions::first(texts, steps);
+        if !first.is_empty() {
+            let _ = writeln!(text, "! {first}");
+        }
+        text.push('\n');
+        for part in parts {
+            let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} × ")).unwrap_or_default();
+            let drops = part.drops.map(|drops| format!("  {}", wording::counted(drops, "drop", "drops")));
+            let ml = part.ml.map(|ml| format!("  {} ml", millilitres(ml)));
+            let _ = writeln!(
+                text,
+                "  {ratio}{}{}{}",
+                part.product.name(),
+                drops.unwrap_or_default(),
+                ml.unwrap_or_default()
+            );
+        }
+        match ml {
+            Some(ml) => {
+                let lot = if pot.together { ": one lot for all of them, with its reserve" } else { "" };
+                let _ = writeln!(text, "  together {} ml, a prediction{lot}", millilitres(*ml));
+            }
+            None => {
+                text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n")
+            }
+        }
+        text.push_str("\nfor\n");
+        for of in steps {
+            let models = wording::counted(of.models, "model", "models");
+            let _ = writeln!(text, "  {}, step {}: {}, {models}", of.scheme.title, of.step.number, of.step.title);
+        }
+        self.cautions(&mut text, texts);
+        text.lines().map(|line| format!("{}\n", visible(line))).collect()
+    }
+
+    fn cautions(&self, text: &mut String, texts: &CautionTexts) {
+        let said = cautions::of(texts, &self.mixing.steps);
+        if said.is_empty() {
+            return;
+        }
+        let _ = writeln!(text, "\n{}", texts.labels().cautions.to_uppercase());
+        for line in &said {
+            let _ = writeln!(text, "  ! {line}");
+        }
+        let _ = writeln!(text, "  {}", texts.closing());
+    }
+
+    /// The sheet as data.
+    pub(crate) fn json(&self) -> Value {
+        let PotMixing { pot, steps, ml, parts } = &self.mixing;
+        let texts = CautionTexts::of(&self.worked.guide.language);
+        let mut said = cautions::of(texts, steps);
+        if !said.is_empty() {
+            said.push(texts.closing().to_owned());
+        }
+        let parts = parts
+            .iter()
+            .map(|part| json!({ "id": part.product.id(), "ratio": part.ratio, "drops": part.drops, "ml": part.ml }));
+        let uses =
+            steps.iter().map(|of| json!({ "scheme": of.scheme.slug, "step": of.step.stem, "models": of.models }));
+        json!({
+            "pot": pot.id,
+            "title": pot.title,
+            "one_lot": pot.together,
+            "ml": ml,
+            "parts": parts.collect::<Vec<_>>(),
+            "steps": uses.collect::<Vec<_>>(),
+            "first": cautions::first(texts, steps),
+            "cautions": said,
+        })
+    }
+}
+
+/// The steps of a scheme that use a pot, by their places.
+fn uses(scheme: &Scheme, id: &str) -> Vec<usize> {
+    let uses = |pots: &[crate::guide::Poured]| pots.iter().any(|poured| poured.pot.id == id);
+    scheme.steps.iter().enumerate().filter(|(_, step)| uses(&step.mix.pots)).map(|(at, _)| at).collect()
+}
+
+/// The pots of some schemes by the names that one may call them: their ids, then their titles.
+pub(crate) fn names<'a>(schemes: impl Iterator<Item = &'a Scheme>) -> Vec<[&'a str; 2]> {
+    let mut names: Vec<[&str; 2]> = Vec::new();
+    for pot in schemes.flat_map(|scheme| &scheme.pots) {
+        let pot: &Pot = pot;
+        if !names.iter().any(|known| known[0] == pot.id) {
+            names.push([&pot.id, &pot.title]);
+        }
+    }
+    names
+}
