@@ -1,6 +1,6 @@
 //! What a prediction rests on, and how far such predictions were off when they were tried against measured paint.
 
-use super::constants::{CLOSE, NAMED_ALIKE, NINE_IN_TEN, THEORY_IS_OFF};
+use super::constants::{CLOSE, HALF_WITHIN, NAMED_ALIKE, NINE_IN_TEN, THEORY_IS_OFF};
 use crate::trade::choice;
 
 /// What is known of a paint's strength, the weakest first.
@@ -44,7 +44,7 @@ impl Uncertainty {
     /// nine in ten (`tests/colour/measured.rs`).
     pub(crate) fn of_spread(spread: f64) -> Self {
         let all = spread.hypot(THEORY_IS_OFF);
-        Self { median: all, nine_in_ten: NINE_IN_TEN * all }
+        Self { median: HALF_WITHIN * all, nine_in_ten: NINE_IN_TEN * all }
     }
 
     /// The larger of two.

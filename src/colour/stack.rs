@@ -1,6 +1,6 @@
 //! What lies on a model, from the bare ground up, and the colour it shows.
 
-use super::constants::{COATS_OF_A_CLEAR, COATS_OF_A_SKIN, HIDES, WHITE_CARD};
+use super::constants::{COATS_OF_A_CLEAR, COATS_OF_A_SKIN, HIDES, SEEN_GLINT, WHITE_CARD};
 use super::doubt::Below;
 use super::evidence::{Evidence, Uncertainty};
 use super::gleam::Gleam;
@@ -135,7 +135,7 @@ impl Stack {
         Self { mirror: surface::mirrored(sheen), ..self.clone() }
     }
 
-    /// The colour it shows, in linear light; a clear over metal near the glint.
+    /// The colour it shows, in linear light.
     pub fn linear_rgb(&self) -> LinearRgb {
         self.outer().linear_rgb()
     }
@@ -185,10 +185,10 @@ impl Stack {
         self.over_metal
     }
 
-    /// What is seen.
+    /// What is seen; a clear over metal at arm's length, where the glint is a part of what one sees.
     pub fn outer(&self) -> Outer {
         let diffuse = self.diffuse();
-        self.gleam.map_or(diffuse, |gleam| gleam.beneath(&diffuse))
+        self.gleam.map_or(diffuse, |gleam| gleam.beneath(&diffuse).beside(SEEN_GLINT, &diffuse))
     }
 
     fn diffuse(&self) -> Outer {

@@ -255,6 +255,39 @@ fn an_amber_clear_deepens_over_gold_and_lets_it_shine_through() {
 }
 
 #[test]
+fn two_coats_of_a_clear_over_silver_or_gold_look_much_like_two_over_white() {
+    let [silver, gold] = [[198, 200, 204], [216, 193, 132]].map(|colour| Ground::metal(Colour(colour)));
+    for (colour, grounds) in [
+        ([213, 135, 34], &[silver, gold][..]),
+        ([170, 20, 40], &[silver, gold]),
+        ([111, 143, 46], &[silver, gold]),
+        ([40, 80, 170], &[silver]),
+    ] {
+        let paint = Paint { kind: Kind::Clear, ..paint("clear", Some(colour), Hiding::Transparent, Vec::new()) };
+        let clear = Pigment::of(&paint, Surface::CHART, |_| None).unwrap();
+        let clear = Mixture::of(&[(&clear, 1.0)]).unwrap();
+        for ground in grounds {
+            let metal = Stack::on(ground, Surface::CHART);
+            let two = metal.lay(&clear, 2.0);
+            assert!(difference(two.colour(), Colour(colour)) < 12.0, "{colour:?} looks {:?}", two.colour());
+            let one = metal.lay(&clear, 1.0);
+            let shade = space::lab(space::linear(one.colour_off_glint().unwrap()));
+            assert!(shade.l < one.lab().l && one.lab().l < metal.lab().l, "between shade and glint");
+        }
+    }
+}
+
+#[test]
+fn the_first_coat_of_a_ruby_over_silver_is_rose_and_not_hot_pink() {
+    let paint = Paint { kind: Kind::Clear, ..paint("ruby", Some([170, 20, 40]), Hiding::Transparent, Vec::new()) };
+    let ruby = Pigment::of(&paint, Surface::CHART, |_| None).unwrap();
+    let silver = Stack::on(&Ground::metal(Colour([190, 192, 196])), Surface::CHART);
+    let rose = silver.lay(&Mixture::of(&[(&ruby, 1.0)]).unwrap(), 1.0).lab();
+    assert!((35.0..50.0).contains(&rose.l) && rose.a > 40.0, "{rose:?}");
+    assert!(rose.b.atan2(rose.a).to_degrees() > -12.0, "not towards purple: {rose:?}");
+}
+
+#[test]
 fn paint_over_metal_ends_at_the_paint() {
     let brown = Pigment::of(&paint("brown", Some([90, 74, 62]), Hiding::Opaque, Vec::new()), SKIN, |_| None).unwrap();
     let brown = Mixture::of(&[(&brown, 1.0)]).unwrap();
@@ -263,9 +296,9 @@ fn paint_over_metal_ends_at_the_paint() {
     assert!(lab_difference(covered.lab(), space::lab(brown.opaque(SKIN))) < 0.1);
     assert!(!covered.is_theory_alone() && covered.colour_off_glint().is_none());
     let mut before = metal.lab().l;
-    for coats in 1..=80 {
-        let l = metal.lay(&brown, f64::from(coats) * 0.1).lab().l;
-        assert!((before - l).abs() < 15.0, "no jump on the way: {before} to {l}");
+    for coats in 1..=400 {
+        let l = metal.lay(&brown, f64::from(coats) * 0.02).lab().l;
+        assert!((before - l).abs() < 10.0, "no jump on the way: {before} to {l}");
         before = l;
     }
 }
