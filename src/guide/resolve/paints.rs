@@ -180,10 +180,15 @@ fn pigments(entry: &PaintEntry, desk: &mut Desk) -> Vec<String> {
 
 fn known_pigment(name: &str, place: Place, desk: &mut Desk) -> String {
     let plain = |name: &str| name.split(':').next().unwrap_or_default().to_owned();
+    let hue = |name: &str| name.trim_end_matches(|c: char| c.is_ascii_digit() || c == ':').to_owned();
     if !PIGMENTS.iter().any(|known| plain(known) == plain(name)) {
+        let alike: Vec<&str> = PIGMENTS.iter().copied().filter(|known| hue(known) == hue(name)).collect();
+        let known = if alike.is_empty() { PIGMENTS } else { &alike };
+        let mend = format!(
+            "leave it if the maker prints it so, the colour is predicted without it; known are {}",
+            wording::listed(known)
+        );
         let message = format!("nothing is known of the pigment {}", wording::quoted(name));
-        let nearest = wording::did_you_mean(name, "a pigment", PIGMENTS);
-        let mend = format!("{nearest} If the maker prints it so, leave it: the colour is predicted without it");
         desk.tell(Finding::new(&checks::UNKNOWN_PIGMENT, place, message, mend));
     }
     name.to_owned()
