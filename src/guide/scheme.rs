@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Photo, Pot, Prose, Step};
-use crate::measure::{BaseSize, Date, Fraction, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Colour, Date, Fraction, Scale, Share, SquareCentimetres};
 use crate::report::{FileId, Place};
 use crate::source::WebAddress;
 use crate::trade::{ModelKind, Skill};
@@ -96,6 +96,8 @@ pub struct Area {
     pub title: String,
     /// Its share of the surface, if it could be read.
     pub share: Option<Share>,
+    /// The colour of its faces, measured on the finished model.
+    pub shows: Option<Colour>,
     /// Where it stands.
     pub place: Place,
 }

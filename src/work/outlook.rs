@@ -19,6 +19,8 @@ pub struct Outlook {
     pub zone: Zone,
     /// How the zone comes out; `None`: a paint in it or beneath it has no colour on file.
     pub colour: Option<Colour>,
+    /// What the author measured there on the finished model, where this is the last step that changes it.
+    pub measured: Option<Colour>,
     /// Where it is under or of metal: how it looks away from the glint, the other bound of what is likely.
     pub off_glint: Option<Colour>,
     /// How far that may be off; `None` where it is unknown.
@@ -95,6 +97,7 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         area,
         zone,
         colour: appearance.colour_after(position, area, zone),
+        measured: measured(scheme, appearance, position, (area, zone)),
         off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
         trust: after.stack().and_then(trust),
         ladder: counted.as_ref().filter(|_| wants_counting(coat, step)).and_then(Counted::ladder),
@@ -102,6 +105,11 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         sway: counted.as_ref().filter(|_| wants_counting(coat, step) || step.together).map(Counted::sway),
         lift: lift(appearance, coat, area, zone),
     })
+}
+
+fn measured(scheme: &Scheme, appearance: &Appearance, position: usize, (area, zone): (usize, Zone)) -> Option<Colour> {
+    let is_last = zone == Zone::Faces && appearance.changes(area, zone).last() == Some(position);
+    scheme.areas.get(area).filter(|_| is_last)?.shows
 }
 
 /// What the colour of some films rests on.

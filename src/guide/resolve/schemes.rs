@@ -94,6 +94,7 @@ fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
             id: id.value.0.clone(),
             title: value(entry.title.as_ref()).unwrap_or_else(|| words_of(&id.value.0)),
             share: value(entry.share.as_ref()),
+            shows: value(entry.shows.as_ref()),
             place: id.place,
         });
     }

@@ -17,6 +17,10 @@ pub struct OutlookView {
     pub zone: Option<&'static str>,
     /// How it comes out, as `#rrggbb`; none where it is unknown.
     pub colour: Option<String>,
+    /// What was measured there on the finished model, where this step is the last on it.
+    pub measured: Option<String>,
+    /// How far the prediction is from that.
+    pub measured_off: Option<String>,
     /// How it looks away from the glint, where it is a clear over metal.
     pub off_glint: Option<String>,
     /// How far that may be off; none where it is unknown.
@@ -136,6 +140,8 @@ pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) 
         area: worked.scheme.areas.get(outlook.area)?.title.clone(),
         zone: Some(outlook.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
         colour: outlook.colour.map(|colour| colour.to_string()),
+        measured: outlook.measured.map(|colour| colour.to_string()),
+        measured_off: outlook.measured.zip(outlook.colour).map(|(one, other)| format!("{:.0}", difference(one, other))),
         off_glint: outlook.off_glint.map(|colour| colour.to_string()),
         trust: outlook.trust.map(TrustView::of),
         ladder: outlook.ladder.as_ref().filter(|ladder| can_be_told(ladder, outlook.trust)).map(ladder),

@@ -4,7 +4,7 @@ use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use super::step_file::PotEntry;
-use crate::measure::{BaseSize, Date, Number, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Colour, Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
@@ -89,6 +89,8 @@ record! {
         needed share: Share,
         /// What readers see in place of its id.
         optional title: String = "Shell",
+        /// The colour of its faces, measured on the finished model; it counts in place of the predicted one.
+        optional shows: Colour = "\"#c8781e\"",
     }
 }
 
@@ -99,15 +101,17 @@ pub struct AreaEntry {
     pub share: Option<Placed<Share>>,
     /// What readers see in place of its id.
     pub title: Option<Placed<String>>,
+    /// The colour of its faces, measured on the finished model.
+    pub shows: Option<Placed<Colour>>,
 }
 
 impl Value for AreaEntry {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         if matches!(node.value, NodeValue::Text(_)) {
-            return Some(Self { share: Placed::<Share>::read(node, reading), title: None });
+            return Some(Self { share: Placed::<Share>::read(node, reading), ..Self::default() });
         }
-        let AreaRecord { share, title, .. } = AreaRecord::read(node, reading)?;
-        Some(Self { share, title })
+        let AreaRecord { share, title, shows, .. } = AreaRecord::read(node, reading)?;
+        Some(Self { share, title, shows })
     }
 
     fn shape() -> Shape {
