@@ -94,7 +94,8 @@ fn scripts_get_the_same_as_json() {
     let change = &answer["nearest"][0]["changes"][0];
     assert_eq!(*change, serde_json::json!({ "aspect": "recoat", "from": 1200, "to": 1800 }));
     assert_eq!(answer["mixes"][0]["rests_on"], "class");
-    assert_eq!(answer["mixes"][0]["off_by"]["nine_in_ten"], 28.0);
+    let off = &answer["mixes"][0]["off_by"];
+    assert!(off["nine_in_ten"].as_f64() > Some(12.0) && off["sure"] == "guess", "{off}");
 }
 
 #[test]
