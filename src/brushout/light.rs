@@ -88,7 +88,7 @@ impl Scatter {
         })
     }
 
-    /// The slope that explains the moments with the strengths best; across a line of points it is nought.
+    /// The slope that explains the moments with the strengths best; across a line of points it is zero.
     fn solve(&self, x: f64, y: f64) -> (f64, f64) {
         let whole = self.xx + self.yy;
         let determinant = self.xx * self.yy - self.xy * self.xy;

@@ -24,7 +24,7 @@ mod step_part;
 
 pub use checks::CHECKS;
 pub use fonts::Fonts;
-pub use kept::{Kept, check};
+pub use kept::{KeptLetters, check};
 pub use preview::PREVIEW_SIZE;
 
 use crate::report::{Finding, wording};

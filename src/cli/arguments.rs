@@ -217,7 +217,7 @@ pub(super) struct ShopArguments {
     /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
     #[arg(long, value_name = "N", value_parser = Count::from_text)]
     pub(super) models: Option<Count>,
-    /// A file with what is in the cupboard, written like 'have' of an army; it stands in place of the army's own
+    /// A file with what is in the cupboard, written like 'have' of an army; it is in place of the army's own
     #[arg(long, value_name = "FILE")]
     pub(super) have: Option<PathBuf>,
     /// How the list is written

@@ -31,7 +31,7 @@ pub use army::{Army, EveningDay, Evenings, Unit};
 pub use called::{Unclear, find};
 pub use checks::CHECKS;
 pub use cupboard::cupboard;
-pub use kept::Kept;
+pub use kept::KeptGuide;
 pub use mix::{Measured, Mix, MixPart, MixRow, Pot, Poured};
 pub use page::Page;
 pub use paint::{Bottle, Paint, Suits, Swatch};

@@ -8,4 +8,4 @@ mod measure;
 mod survey;
 
 pub use checks::CHECKS;
-pub use survey::{Kept, Meshes, survey};
+pub use survey::{KeptMeshes, Meshes, survey};

@@ -3,10 +3,8 @@
 use std::collections::BTreeMap;
 use std::io;
 
-use rayon::prelude::*;
-
 use super::{checks, measure};
-use crate::door::Door;
+use crate::door::{Door, Looks};
 use crate::guide::{Guide, Mesh};
 use crate::report::{Finding, wording};
 
@@ -23,37 +21,19 @@ impl Meshes {
     }
 }
 
-/// The meshes of the last survey.
-#[derive(Debug, Default)]
-pub struct Kept {
-    looks: BTreeMap<String, Look>,
-}
-
-/// What a measuring gave, and the stamp of the bytes that were measured.
-#[derive(Debug, Clone)]
-struct Look {
-    stamp: Option<u64>,
-    measured: Result<f64, String>,
-}
-
-impl Kept {
-    fn look(&self, door: &dyn Door, path: &str) -> Look {
-        let stamp = door.stamp(&format!("content/{path}"));
-        let known = self.looks.get(path).filter(|known| stamp.is_some() && known.stamp == stamp);
-        known.cloned().unwrap_or_else(|| Look { stamp, measured: measure(door, path) })
-    }
-}
+/// The surfaces that the last survey found, or why there are none.
+pub type KeptMeshes = Looks<Result<f64, String>>;
 
 /// Measures the mesh of every scheme whose author gives no surface; what can't be measured is told. One whose stamp is
 /// that of the last survey is not measured again.
-pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut Kept) -> (Meshes, Vec<Finding>) {
+pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes, Vec<Finding>) {
     let named = guide.schemes.iter().map(|scheme| &scheme.model).filter(|model| model.surface.is_none());
     let named: Vec<&Mesh> = named.filter_map(|model| model.mesh.as_ref()).collect();
     let by_path: BTreeMap<&str, &Mesh> = named.iter().map(|mesh| (mesh.path.as_str(), *mesh)).collect();
-    kept.looks = by_path.into_par_iter().map(|(path, _)| (path.to_owned(), kept.look(door, path))).collect();
-    let told = |mesh: &&Mesh| finding(mesh, kept.looks.get(&mesh.path)?.measured.as_ref());
+    kept.look_at(door, by_path.into_keys(), |path| measure(door, path));
+    let told = |mesh: &&Mesh| finding(mesh, kept.get(&mesh.path)?.as_ref());
     let findings = named.iter().filter_map(told).collect();
-    let areas = kept.looks.iter().filter_map(|(path, look)| Some((path.clone(), *look.measured.as_ref().ok()?)));
+    let areas = kept.iter().filter_map(|(path, measured)| Some((path.to_owned(), *measured.as_ref().ok()?)));
     (Meshes { areas: areas.collect() }, findings)
 }
 

@@ -5,12 +5,11 @@ use std::io::{self, Cursor};
 
 use image::metadata::Orientation;
 use image::{ImageDecoder, ImageFormat, ImageReader};
-use rayon::prelude::*;
 
 use super::copy::copies;
 use super::whole::is_whole;
 use super::{Copy, Size, checks};
-use crate::door::Door;
+use crate::door::{Door, Looks};
 use crate::report::{FileId, Files, Finding, Place};
 
 /// The most bytes that a picture file may have.
@@ -53,55 +52,34 @@ fn is_picture(path: &str) -> bool {
     ImageFormat::from_path(path).is_ok()
 }
 
-/// Looks at the header of every picture among the linked files; a picture that can't be read is told. One whose stamp
+/// Looks at the header of every picture among the linked files; a picture that can't be read is reported. One whose stamp
 /// is that of the last survey is not looked at again.
 ///
-/// A finding about a picture stands at the picture's own file, which is added to `files`.
+/// A finding about a picture is at the picture's own file, which is added to `files`.
 pub fn survey(
     door: &dyn Door,
     linked: &BTreeSet<String>,
     files: &mut Files,
-    kept: &mut Kept,
+    kept: &mut KeptPictures,
 ) -> (Pictures, Vec<Finding>) {
-    let paths: Vec<&str> = linked.iter().map(String::as_str).filter(|path| is_picture(path)).collect();
-    let looked: Vec<(&str, Look)> = paths.into_par_iter().map(|path| (path, kept.look(door, path))).collect();
+    kept.look_at(door, linked.iter().map(String::as_str).filter(|path| is_picture(path)), |path| look(door, path));
     let mut pictures = Pictures::default();
     let mut findings = Vec::new();
-    for (path, Look { result, .. }) in &looked {
-        let (path, result) = (*path, result.clone());
+    for (path, result) in kept.iter() {
         let file = files.add(format!("content/{path}"), "");
         match result {
             Ok(size) => {
-                let copies = copies(path, size, |other| linked.contains(other));
-                pictures.known.insert(path.to_owned(), Picture { file, size, copies });
+                let copies = copies(path, *size, |other| linked.contains(other));
+                pictures.known.insert(path.to_owned(), Picture { file, size: *size, copies });
             }
-            Err(fault) => findings.push(fault.finding(Place::top_of(file))),
+            Err(fault) => findings.push(fault.clone().finding(Place::top_of(file))),
         }
     }
-    kept.looks = looked.into_iter().map(|(path, look)| (path.to_owned(), look)).collect();
     (pictures, findings)
 }
 
-/// The looks of the last survey.
-#[derive(Debug, Default)]
-pub struct Kept {
-    looks: BTreeMap<String, Look>,
-}
-
-/// What a look at a picture gave, and the stamp of the bytes that were looked at.
-#[derive(Debug, Clone)]
-struct Look {
-    stamp: Option<u64>,
-    result: Result<Size, Fault>,
-}
-
-impl Kept {
-    fn look(&self, door: &dyn Door, path: &str) -> Look {
-        let stamp = door.stamp(&format!("content/{path}"));
-        let known = self.looks.get(path).filter(|known| stamp.is_some() && known.stamp == stamp);
-        known.cloned().unwrap_or_else(|| Look { stamp, result: look(door, path) })
-    }
-}
+/// The sizes that the last survey found, or why there are none.
+pub type KeptPictures = Looks<Result<Size, Fault>>;
 
 /// Why a picture can't be used.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -156,7 +134,7 @@ fn look(door: &dyn Door, path: &str) -> Result<Size, Fault> {
     if whole { Ok(Size { width, height }) } else { Err(Fault::Unreadable("its end is missing".to_owned())) }
 }
 
-/// Width and height once the picture stands upright.
+/// Width and height once the picture is upright.
 fn upright(width: u32, height: u32, orientation: Orientation) -> (u32, u32) {
     match orientation {
         Orientation::Rotate90 | Orientation::Rotate270 | Orientation::Rotate90FlipH | Orientation::Rotate270FlipH => {

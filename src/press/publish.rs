@@ -16,7 +16,7 @@ use crate::report::Finding;
 /// What came of pressing.
 #[derive(Debug)]
 pub enum Pressed {
-    /// The new site stands; so many files.
+    /// The new site is in place; so many files.
     Published(usize),
     /// Nothing was changed, for these reasons.
     Stopped(Vec<Finding>),
@@ -26,7 +26,7 @@ pub enum Pressed {
 /// old one.
 ///
 /// # Errors
-/// When something can't be read or written; then the old site stands as it was.
+/// When something can't be read or written; then the old site is as it was.
 pub fn press(
     door: &dyn Door,
     target: &Path,

@@ -13,7 +13,7 @@ use html5ever::tokenizer::states::RawKind;
 use html5ever::tokenizer::{BufferQueue, StartTag, Tag, Token, TokenSink, TokenSinkResult, Tokenizer, TokenizerOpts};
 use percent_encoding::percent_decode_str;
 
-/// Nothing may be loaded; style stands in the page, letters and pictures in its addresses.
+/// Nothing may be loaded; style is in the page, letters and pictures in its addresses.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; \
                       form-action 'none'";
 
@@ -58,7 +58,7 @@ struct Writer<'a> {
     out: RefCell<String>,
     /// An element that is left out with all that is in it, and how many of its name are open.
     left_out: Cell<Option<(&'static str, usize)>>,
-    /// Whether text is written as it stands.
+    /// Whether text is written as it is.
     raw: Cell<bool>,
 }
 
@@ -146,7 +146,7 @@ impl Writer<'_> {
         self.put(&format!("<{name}{}{end}>", written(&attributes)));
     }
 
-    /// A style sheet or the sign of the guide stands in the page; an address that names the page stays.
+    /// A style sheet or the sign of the guide is in the page; an address that names the page stays.
     fn link(&self, attributes: &[(String, String)]) {
         let value = |wanted: &str| attributes.iter().find(|(name, _)| name == wanted).map(|(_, value)| value.as_str());
         let (rel, href) = (value("rel").unwrap_or_default(), value("href").unwrap_or_default());
@@ -189,7 +189,7 @@ impl Writer<'_> {
         Some(format!("{}{}", self.around.site?, resolved(self.around.path, href)?))
     }
 
-    /// The path of a file in the published folder, without what stands behind `#`.
+    /// The path of a file in the published folder, without what follows `#`.
     fn published(&self, href: &str) -> Option<String> {
         if is_elsewhere(href) {
             return None;
@@ -231,7 +231,7 @@ fn style(path: &str, bytes: &[u8], assets: &BTreeMap<String, Vec<u8>>) -> String
         let inside = file.map_or_else(|| "data:,".to_owned(), |(path, bytes)| data_address(path, bytes));
         out.extend(["url(\"", &inside, "\")", rest]);
     }
-    // Nothing in a style sheet may end the element that it stands in.
+    // Nothing in a style sheet may end the element that it is in.
     out.replace("</", "<\\/")
 }
 

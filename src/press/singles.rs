@@ -38,7 +38,7 @@ pub(super) fn write(staging: &dyn Staging, site: &Site<'_>, progress: &dyn Progr
     Ok(findings?.into_iter().flatten().collect())
 }
 
-/// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now stand there.
+/// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now be there.
 fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
     let mut page = page::make(site.desk, Leaf::Scheme(worked));
     let html = site.shown(&page)?;

@@ -50,7 +50,7 @@ pub struct Line<'a> {
     pub role: Role,
     /// The steps that use it.
     pub uses: Vec<Use<'a>>,
-    /// How much is needed; `None` where a step can't be reckoned because the model's surface is not known.
+    /// How much is needed; `None` where a step can't be calculated because the model's surface is not known.
     pub need: Option<Estimate>,
     /// What each further model takes; for several schemes, the average model.
     pub per_model: Millilitres,
@@ -236,7 +236,7 @@ fn add_step<'a>(all: &mut Gathered<'a>, of: Use<'a>, need: &StepNeed, models: u3
 fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
     let Draft { paint, uses, need, by_models } = draft;
     let have = order.cupboard.amount(&paint.id);
-    // Where nothing can be reckoned, one bottle is the least that a step asks for.
+    // Where nothing can be calculated, one bottle is the least that a step asks for.
     let one = Millilitres(f64::MIN_POSITIVE);
     let left = |of: fn(Estimate) -> Millilitres| {
         let need = need.map_or(if have.0 > 0.0 { Millilitres(0.0) } else { one }, of);

@@ -87,13 +87,13 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
 /// session never gives anything that a fresh look would not give.
 #[derive(Debug, Default)]
 pub struct Session {
-    source: source::Kept,
-    guide: guide::Kept,
-    pictures: picture::Kept,
-    theme: theme::Kept,
-    meshes: mesh::Kept,
-    letters: card::Kept,
-    work: work::Kept,
+    source: source::KeptSource,
+    guide: guide::KeptGuide,
+    pictures: picture::KeptPictures,
+    theme: theme::KeptTheme,
+    meshes: mesh::KeptMeshes,
+    letters: card::KeptLetters,
+    work: work::KeptWork,
 }
 
 impl Session {
@@ -237,7 +237,7 @@ pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded
 
 /// What is asked for when a guide is published.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Asked {
+pub struct Wanted {
     /// Warnings count as errors.
     pub strict: bool,
     /// One file a scheme with everything inside is written beside the site.
@@ -258,8 +258,8 @@ pub struct Published {
 /// Checks a guide and, where nothing is in the way, puts its site in the place of the old one.
 ///
 /// # Errors
-/// When the guide can't be read, or the site can't be written; then the old site stands as it was.
-pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Progress) -> io::Result<Published> {
+/// When the guide can't be read, or the site can't be written; then the old site is as it was.
+pub fn publish(door: &dyn Door, target: &Path, asked: Wanted, progress: &dyn Progress) -> io::Result<Published> {
     let checked = check(door)?;
     if !checked.findings.pass(asked.strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });

@@ -19,13 +19,13 @@ pub struct Proof {
     checked: Checked,
     ledger: Ledger,
     engine: Result<Arc<Engine>, Box<Finding>>,
-    /// How the paints look on card, worked out for the first page; kept while the paints are the very same.
+    /// How the paints look on card, worked out for the first page; kept while the paints are the same.
     brush_outs: OnceLock<Arc<BrushOuts>>,
     held: Arc<Held>,
 }
 
 impl Proof {
-    /// The proof of a checked guide. The templates of the last proof are used again if the theme is the very same.
+    /// The proof of a checked guide. The templates of the last proof are used again if the theme is the same.
     pub fn of(checked: Checked, last: Option<&Self>) -> Self {
         let ledger = Ledger::of(&checked.worked);
         let known = last.filter(|last| Arc::ptr_eq(&last.checked.theme, &checked.theme));

@@ -15,7 +15,7 @@ pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
     /// `unmixed` (products that are used one beside or after the other), `together`, `tools` or `after`.
     pub key: &'static str,
-    /// What stands before the words of those that are lists.
+    /// What is before the words of those that are lists.
     pub label: Option<String>,
     /// What it says, in the language of the guide.
     pub words: String,
@@ -56,13 +56,11 @@ pub fn in_short(worked: &WorkedScheme, at: usize, words: &Words) -> impl Iterato
     of_step(worked, at, words).into_iter().filter(|fact| fact.label.is_none())
 }
 
-/// Facts as one line.
-pub(crate) fn line(facts: &[StepFact]) -> String {
-    let said = facts.iter().map(|fact| match &fact.label {
-        Some(label) => format!("{label}: {}", fact.words),
-        None => fact.words.clone(),
-    });
-    said.collect::<Vec<_>>().join(" · ")
+/// Facts as lines: the short ones in one, then each list with its label.
+pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
+    let short = facts.iter().filter(|fact| fact.label.is_none()).map(|fact| fact.words.as_str());
+    let lists = facts.iter().filter_map(|fact| Some(format!("{}: {}", fact.label.as_ref()?, fact.words)));
+    std::iter::once(short.collect::<Vec<_>>().join(" · ")).chain(lists).collect()
 }
 
 /// A fact that is a list.

@@ -13,7 +13,7 @@ use crate::rules::Surroundings;
 
 /// The schemes as they were worked out the last time.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct KeptWork {
     shared: Option<Shared>,
     /// The paints of the guide, and what a colour maker sees of them.
     shelf: Option<(Vec<Arc<Paint>>, Arc<Shelf>)>,
@@ -30,8 +30,8 @@ struct Shared {
     room: Room,
 }
 
-/// A scheme that was worked out, and what it rests on beside [`Shared`]. The scheme itself stands in the work; it is
-/// compared by being the very same one, and holds its paints.
+/// A scheme that was worked out, and what it rests on beside [`Shared`]. The scheme itself is in the work; it is
+/// compared by being the same one, and holds its paints.
 #[derive(Debug, Clone)]
 pub(super) struct KeptScheme {
     /// The work.
@@ -80,7 +80,7 @@ fn has_same_pigments(scheme: &Scheme, one: &Shelf, other: &Shelf) -> bool {
     parts.all(|part| one.pigment(&part.paint.id) == other.pigment(&part.paint.id))
 }
 
-impl Kept {
+impl KeptWork {
     /// Begins a run; where it rests on something else than the last one, nothing of that holds.
     pub(super) fn begin(&mut self, guide: &Guide) -> Conditions {
         let same = |paints: &[Arc<Paint>]| {

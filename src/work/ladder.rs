@@ -26,7 +26,7 @@ pub struct Ladder {
 pub struct Rung {
     /// The predicted colour.
     pub colour: Colour,
-    /// How far it is from the rung before, in CIEDE2000; nought on the first.
+    /// How far it is from the rung before, in CIEDE2000; zero on the first.
     pub apart: f64,
     /// Two colours that it may be as well, the darker first.
     pub between: [Colour; 2],

@@ -23,7 +23,7 @@ use rayon::prelude::*;
 
 pub use brush_out::{BrushOut, BrushOuts, brush_outs};
 pub use glance::Glance;
-pub use kept::Kept;
+pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
@@ -47,12 +47,12 @@ use kept::KeptScheme;
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide, meshes: &Meshes, registry: Registry) -> (Worked, Vec<Finding>) {
-    work_again(guide, meshes, registry, &mut Kept::default())
+    work_again(guide, meshes, registry, &mut KeptWork::default())
 }
 
 /// Works out a guide that may have been worked out before: only schemes are worked again that changed, or whose
 /// conditions did.
-pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut Kept) -> (Worked, Vec<Finding>) {
+pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut KeptWork) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
     let safety: Vec<&str> = registry.safety().collect();
     findings.extend(caution::check_waivers(&guide, &safety));
@@ -112,7 +112,7 @@ fn work_scheme(
     let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
     let surface = ModelSurface::of(scheme, mesh_area, &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
-    findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
+    findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs, &conditions.bench));
     let times = waiting::times(&film);
     let step_cautions = step_cautions(scheme, &needs);
     let worked = WorkedScheme {

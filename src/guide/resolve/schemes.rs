@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::context::Context;
-use super::{Desk, links, mixes, photos, steps, value, words_of};
+use super::{ResolveDesk, links, mixes, photos, steps, value, words_of};
 use crate::guide::library::{Library, tag_slug};
 use crate::guide::{Area, Mesh, Model, Pot, Scheme, Step, Tag, Zones, checks};
 use crate::measure::{Fraction, Number, Share};
@@ -17,7 +17,7 @@ pub(super) fn resolve(
     library: &Library,
     scheme: &SchemeSource,
     read_whole: bool,
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Scheme {
     let file = scheme.scheme.file;
     let front = &scheme.scheme.front;
@@ -61,7 +61,7 @@ pub(super) fn resolve(
 }
 
 /// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is told.
-fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut Desk) -> Vec<Arc<Pot>> {
+fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
     let mut used: Vec<Arc<Pot>> = Vec::new();
     for poured in steps.iter().flat_map(|step| &step.mix.pots) {
         if !used.iter().any(|known| known.id == poured.pot.id) {
@@ -75,13 +75,13 @@ fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut Desk) -> Vec<Arc<Pot>> {
 }
 
 /// Whether nothing of a scheme that could be read was lost while it was looked up.
-fn is_whole(library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
+fn is_whole(library: &Library, scheme: &SchemeSource, desk: &ResolveDesk) -> bool {
     let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let is_unread = |path: &str| library.names.is_unread(path);
     !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
 }
 
-fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
+fn areas(front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {
     let Some(table) = &front.areas else { return Vec::new() };
     let mut areas = Vec::new();
     for (id, entry) in &table.value.0 {
@@ -107,7 +107,7 @@ fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
     areas
 }
 
-fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
+fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut ResolveDesk) -> Zones {
     let known = entry.and_then(|entry| {
         Some((
             entry.place,
@@ -128,7 +128,7 @@ fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
     zones
 }
 
-fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut Desk) -> Model {
+fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut ResolveDesk) -> Model {
     let Some(Placed { value: entry, place }) = entry else { return Model::default() };
     let place = *place;
     Model {
@@ -145,7 +145,12 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut D
 }
 
 /// The mesh file that a model names, if it is there.
-fn mesh(context: &Context<'_>, path: &Placed<String>, scale: Option<&Placed<Number>>, desk: &mut Desk) -> Option<Mesh> {
+fn mesh(
+    context: &Context<'_>,
+    path: &Placed<String>,
+    scale: Option<&Placed<Number>>,
+    desk: &mut ResolveDesk,
+) -> Option<Mesh> {
     let found = context.path_of(&path.value).filter(|found| context.library.names.others.contains(found));
     if found.is_none() {
         let message = format!("there is no mesh {}", wording::quoted(&path.value));
@@ -166,7 +171,7 @@ fn is_mesh(path: &str) -> bool {
 }
 
 /// The tags, each once, in the author's order.
-fn tags(front: &SchemeFile, desk: &mut Desk) -> Vec<Tag> {
+fn tags(front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Tag> {
     let mut tags: Vec<Tag> = Vec::new();
     let Some(names) = &front.tags else { return tags };
     for name in &names.value {

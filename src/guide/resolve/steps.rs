@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::context::Context;
-use super::{Desk, links, mixes, photos, value, words_of};
+use super::{ResolveDesk, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Pot, Step, StepPlaces, Tool, Waiver, checks};
 use crate::measure::{Date, hyphenated};
@@ -18,15 +18,15 @@ pub(super) fn resolve(
     library: &Library,
     scheme: &SchemeSource,
     (areas, pots): (&[Area], &[Arc<Pot>]),
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Vec<Step> {
-    let bench = Bench { files, library, scheme, areas, pots };
+    let bench = StepBench { files, library, scheme, areas, pots };
     let steps = scheme.steps.iter().enumerate();
     steps.map(|(at, step)| resolve_one(&bench, at, step, desk)).collect()
 }
 
 /// What a step is resolved against.
-struct Bench<'a> {
+struct StepBench<'a> {
     files: &'a Files,
     library: &'a Library,
     scheme: &'a SchemeSource,
@@ -34,7 +34,7 @@ struct Bench<'a> {
     pots: &'a [Arc<Pot>],
 }
 
-fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk) -> Step {
+fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut ResolveDesk) -> Step {
     let front = &step.document.front;
     let file = step.document.file;
     let context = Context { files: bench.files, library: bench.library, file };
@@ -93,7 +93,13 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
 }
 
 /// The areas of a step by their positions, and whether they are all.
-fn areas(bench: &Bench<'_>, front: &StepFile, stage: Stage, title: Place, desk: &mut Desk) -> (Vec<usize>, bool) {
+fn areas(
+    bench: &StepBench<'_>,
+    front: &StepFile,
+    stage: Stage,
+    title: Place,
+    desk: &mut ResolveDesk,
+) -> (Vec<usize>, bool) {
     let everything = || (0..bench.areas.len()).collect();
     let Some(names) = &front.areas else {
         if stage.needs_areas() && front.stage.is_some() {
@@ -121,7 +127,7 @@ fn areas(bench: &Bench<'_>, front: &StepFile, stage: Stage, title: Place, desk: 
     (found, all_over)
 }
 
-fn unknown_area(bench: &Bench<'_>, front: &StepFile, name: &Placed<Mention>, desk: &mut Desk) -> Finding {
+fn unknown_area(bench: &StepBench<'_>, front: &StepFile, name: &Placed<Mention>, desk: &mut ResolveDesk) -> Finding {
     let known = bench.areas.iter().map(|area| area.id.as_str()).chain(["all"]);
     let message = format!("this scheme has no area {}", wording::quoted(&name.value.0));
     let mend = without_comma(bench, name, front)
@@ -134,7 +140,7 @@ fn unknown_area(bench: &Bench<'_>, front: &StepFile, name: &Placed<Mention>, des
 }
 
 /// The mend where a name is those of several areas, with no comma between them.
-fn without_comma(bench: &Bench<'_>, name: &Placed<Mention>, front: &StepFile) -> Option<String> {
+fn without_comma(bench: &StepBench<'_>, name: &Placed<Mention>, front: &StepFile) -> Option<String> {
     let whole = hyphenated(&name.value.0);
     let is_known = |id: &str| bench.areas.iter().any(|area| area.id == id);
     let pieces: Vec<String> = name.value.0.split([' ', ',', ';', '/', '+', '&']).map(hyphenated).collect();
@@ -147,7 +153,7 @@ fn without_comma(bench: &Bench<'_>, name: &Placed<Mention>, front: &StepFile) ->
     Some(format!("did you mean '{open}{}{close}'?", pieces.join(", ")))
 }
 
-fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>> {
+fn tools(front: &StepFile, library: &Library, desk: &mut ResolveDesk) -> Vec<Arc<Tool>> {
     let mut tools: Vec<Arc<Tool>> = Vec::new();
     for name in front.tools.iter().flat_map(|names| &names.value) {
         if tools.iter().any(|known| known.id == name.value.0) {
@@ -165,7 +171,7 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
     tools
 }
 
-fn not_listed(name: &Placed<Id>, library: &Library, desk: &mut Desk) -> Finding {
+fn not_listed(name: &Placed<Id>, library: &Library, desk: &mut ResolveDesk) -> Finding {
     let known = &library.names.tools;
     let near = desk.nearest(&name.value.0, known.len(), known.iter().map(String::as_str));
     let mend = match near {
@@ -188,7 +194,7 @@ fn unlisted(name: &Placed<Id>) -> Tool {
 }
 
 /// The earlier steps that a step names, by their positions.
-fn after(bench: &Bench<'_>, at: usize, front: &StepFile, desk: &mut Desk) -> Vec<usize> {
+fn after(bench: &StepBench<'_>, at: usize, front: &StepFile, desk: &mut ResolveDesk) -> Vec<usize> {
     let mut found = Vec::new();
     for name in front.after.iter().flat_map(|names| &names.value) {
         let position = position_of(&bench.scheme.steps, &name.value.0);
@@ -219,13 +225,13 @@ fn after_later(name: &Placed<Mention>, later: &StepSource, itself: bool) -> Find
         ("this step is said to come after itself".to_owned(), "take the name out".to_owned())
     } else {
         let message = format!("this step is said to come after '{}', which has a later number", name.value.0);
-        (message, "give this step a number behind it, or take the name out".to_owned())
+        (message, "give this step a number after it, or take the name out".to_owned())
     };
     Finding::new(&checks::AFTER_LATER_STEP, name.place, message, mend)
         .see(Place::top_of(later.document.file), "the step that is named")
 }
 
-fn unknown_step(bench: &Bench<'_>, name: &Placed<Mention>, desk: &mut Desk) -> Finding {
+fn unknown_step(bench: &StepBench<'_>, name: &Placed<Mention>, desk: &mut ResolveDesk) -> Finding {
     let steps = &bench.scheme.steps;
     let known = steps.iter().map(|step| step.stem.as_str());
     let message = format!("this scheme has no step {}", wording::quoted(&name.value.0));

@@ -107,7 +107,7 @@ fn as_key_and_amount(node: &Node, reading: &mut Reading) -> Option<MixLine> {
     let known = ["use", "parts", "drops"].contains(&key.value.as_str());
     let NodeValue::Text(text) = &amount.value else { return None };
     let parts = Fraction::from_text(text).ok().filter(|_| !known)?;
-    let message = "a line of a mix names its paint behind 'use'";
+    let message = "a line of a mix names its paint after 'use'";
     let mend = format!("write '{{use: {}, parts: {parts}}}'", key.value);
     reading.tell(Finding::new(&checks::VALUE_SHAPE, key.place, message, mend));
     let paint = Mention::from_text(&key.value).ok().map(|id| Placed::new(id, key.place));

@@ -24,7 +24,7 @@ pub(crate) struct Recipe<'a> {
     pub(crate) author: &'a str,
     /// Where the scheme's page is.
     pub(crate) address: Option<String>,
-    /// The figures of the scheme, each behind its label.
+    /// The figures of the scheme, each after its label.
     pub(crate) glance: Vec<(String, String)>,
     /// The parts of the model.
     pub(crate) areas: Vec<AreaLine>,
@@ -225,7 +225,7 @@ fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
 }
 
 impl StepLine {
-    /// What stands between the lines of its mix in a text.
+    /// What is between the lines of its mix in a text.
     pub(crate) fn between(&self) -> &'static str {
         if self.mix.iter().any(|part| !part.amount.is_empty()) { " + " } else { ", " }
     }

@@ -3,7 +3,7 @@
 use std::sync::OnceLock;
 
 use maulstick::guide::{Guide, resolve};
-use maulstick::mesh::{Kept, survey};
+use maulstick::mesh::{KeptMeshes, survey};
 use maulstick::source;
 
 use super::guide::{placed, small};
@@ -21,7 +21,7 @@ pub fn run(data: &[u8]) {
     let at = usize::from(first % 2);
     let (guide, files) = &guides[at];
     let door = small().with(["content/schemes/heron/heron.stl", "content/schemes/heron/heron.obj"][at], mesh);
-    let (_, findings) = survey(&door, guide, &mut Kept::default());
+    let (_, findings) = survey(&door, guide, &mut KeptMeshes::default());
     placed(findings.iter(), files);
 }
 
