@@ -173,12 +173,12 @@ fn swatch(entry: &SwatchEntry, near: Place, desk: &mut ResolveDesk) -> Option<Sw
 }
 
 /// The pigments that are named; for one of which nothing is known, the nearest name is told.
-fn pigments(entry: &PaintEntry, desk: &mut Desk) -> Vec<String> {
+fn pigments(entry: &PaintEntry, desk: &mut ResolveDesk) -> Vec<String> {
     let names = entry.pigments.iter().flat_map(|names| names.value.iter().map(|name| (name, names.place)));
     names.map(|(name, place)| known_pigment(&name.0, place, desk)).collect()
 }
 
-fn known_pigment(name: &str, place: Place, desk: &mut Desk) -> String {
+fn known_pigment(name: &str, place: Place, desk: &mut ResolveDesk) -> String {
     let plain = |name: &str| name.split(':').next().unwrap_or_default().to_owned();
     let hue = |name: &str| name.trim_end_matches(|c: char| c.is_ascii_digit() || c == ':').to_owned();
     if !PIGMENTS.iter().any(|known| plain(known) == plain(name)) {

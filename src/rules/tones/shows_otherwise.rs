@@ -20,7 +20,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Shell' was measured as #c08a30, and by prediction it comes out as #9a3324: they are 52 apart, and such predictions are mostly off by less than 5",
+    example: "'Shell' was measured as #c08a30, and by prediction it comes out as #8a2018: they are 39 apart, and such predictions are mostly off by less than 5",
     ordering: false,
     look,
 };
