@@ -1,22 +1,21 @@
 //! The sizes of all pictures that the guide shows, from their headers alone.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::io::{self, Cursor};
+use std::io;
 
 use image::metadata::Orientation;
-use image::{ImageDecoder, ImageFormat, ImageReader};
+use image::{ImageDecoder, ImageFormat};
 
 use super::copy::copies;
+use super::fault::Fault;
+use super::opened::{Opened, open};
 use super::whole::is_whole;
-use super::{Copy, Size, checks};
+use super::{Copy, Size};
 use crate::door::{Door, Looks};
 use crate::report::{FileId, Files, Finding, Place};
 
 /// The most bytes that a picture file may have.
 pub const MOST_BYTES: u64 = 60_000_000;
-
-/// The most pixels that a picture may have.
-pub(super) const MOST_PIXELS: u64 = 50_000_000;
 
 /// A picture that can be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,6 +24,8 @@ pub struct Picture {
     pub file: FileId,
     /// The size in which it came, upright.
     pub size: Size,
+    /// The bytes that its pixels take when they are decoded.
+    pub weight: u64,
     /// The copies in which it is published, the narrowest first; at least one.
     pub copies: Vec<Copy>,
 }
@@ -68,9 +69,10 @@ pub fn survey(
     for (path, result) in kept.iter() {
         let file = files.add(format!("content/{path}"), "");
         match result {
-            Ok(size) => {
+            Ok((size, weight)) => {
                 let copies = copies(path, *size, |other| linked.contains(other));
-                pictures.known.insert(path.to_owned(), Picture { file, size: *size, copies });
+                let picture = Picture { file, size: *size, weight: *weight, copies };
+                pictures.known.insert(path.to_owned(), picture);
             }
             Err(fault) => findings.push(fault.clone().finding(Place::top_of(file))),
         }
@@ -78,60 +80,28 @@ pub fn survey(
     (pictures, findings)
 }
 
-/// The sizes that the last survey found, or why there are none.
-pub type KeptPictures = Looks<Result<Size, Fault>>;
+/// The sizes that the last survey found, upright, with what the pixels weigh in bytes, or why there are none.
+pub type KeptPictures = Looks<Result<(Size, u64), Fault>>;
 
-/// Why a picture can't be used.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Fault {
-    /// It can't be decoded, with the reason.
-    Unreadable(String),
-    /// It is larger than any page needs, with the size.
-    TooLarge(String),
-}
-
-impl Fault {
-    /// The finding at the picture's own file.
-    pub(super) fn finding(self, place: Place) -> Finding {
-        match self {
-            Self::Unreadable(why) => {
-                let message = format!("this picture can't be read: {why}");
-                Finding::new(&checks::PICTURE_UNREADABLE, place, message, "save it again as JPEG, PNG or WebP")
-            }
-            Self::TooLarge(message) => Finding::new(
-                &checks::PICTURE_TOO_LARGE,
-                place,
-                message,
-                "save a smaller copy; 2000 pixels across are enough",
-            ),
-        }
-    }
-}
-
-fn look(door: &dyn Door, path: &str) -> Result<Size, Fault> {
+fn look(door: &dyn Door, path: &str) -> Result<(Size, u64), Fault> {
     let bytes = door.read(&format!("content/{path}"), MOST_BYTES).map_err(|error| match error.kind() {
         io::ErrorKind::FileTooLarge => {
             Fault::TooLarge(format!("this picture is larger than {} MB", MOST_BYTES / 1_000_000))
         }
         _ => Fault::Unreadable(error.to_string()),
     })?;
-    let unreadable = |error: image::ImageError| Fault::Unreadable(error.to_string());
-    let reader = ImageReader::new(Cursor::new(&bytes))
-        .with_guessed_format()
-        .map_err(|error| Fault::Unreadable(error.to_string()))?;
-    let named = ImageFormat::from_path(path).ok();
-    if reader.format() != named {
+    let Opened { mut decoder, format, weight } = open(&bytes)?;
+    if ImageFormat::from_path(path).ok() != Some(format) {
         return Err(Fault::Unreadable("what is in it is not what its name says".to_owned()));
     }
-    let mut decoder = reader.into_decoder().map_err(unreadable)?;
     let (width, height) = decoder.dimensions();
-    if u64::from(width) * u64::from(height) > MOST_PIXELS {
-        return Err(Fault::TooLarge(format!("this picture has {width} × {height} pixels")));
-    }
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
-    let whole = named.is_some_and(|format| is_whole(&bytes, format));
     let (width, height) = upright(width, height, orientation);
-    if whole { Ok(Size { width, height }) } else { Err(Fault::Unreadable("its end is missing".to_owned())) }
+    if is_whole(&bytes, format) {
+        Ok((Size { width, height }, weight))
+    } else {
+        Err(Fault::Unreadable("its end is missing".to_owned()))
+    }
 }
 
 /// Width and height once the picture is upright.

@@ -8,6 +8,7 @@ mod mixes;
 mod paints;
 mod photos;
 mod schemes;
+mod shapes;
 mod steps;
 
 use std::collections::BTreeSet;

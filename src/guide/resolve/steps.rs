@@ -63,6 +63,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         after: after(bench, at, front, desk),
         photo: photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk),
         before: photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk),
+        card: value(front.card.as_ref()),
         video: value(front.video.as_ref()),
         changed: changed(front),
         waivers: waivers(front),

@@ -54,6 +54,8 @@ record! {
         optional before: String = "photos/gold.jpg",
         /// What that picture shows; needed with it.
         optional before_alt: String = "The shell in plain gold.",
+        /// The sentence for the printed card and the recipe; left out: the first of the instruction.
+        optional card: String = "Chase the puddle off the nose.",
         /// Where in the scheme's video it is shown.
         optional video: VideoTime,
         /// What changed, by day; shown to readers and in the feed.
