@@ -177,7 +177,11 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
     areas
         .map(|(at, (area, tones))| AreaLine {
             id: area.id.clone(),
-            title: area.title.clone(),
+            title: if tones.measured {
+                format!("{} ({})", area.title, words.filled("colour.measured", &[]))
+            } else {
+                area.title.clone()
+            },
             share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
             chain: chain::of_area(&worked.scheme, at, words),
