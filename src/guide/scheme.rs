@@ -41,6 +41,10 @@ pub struct Scheme {
     pub credits: Vec<String>,
     /// The day it was first published.
     pub written: Option<Date>,
+    /// The group that it stands in on the index.
+    pub group: Option<String>,
+    /// Its place among those of its group, if the author says.
+    pub order: Option<u32>,
     /// The introduction.
     pub intro: Prose,
     /// The steps, in the order of work.
@@ -144,6 +148,8 @@ pub struct Area {
     pub title: String,
     /// Its share of the surface, as written or else measured; `None` where neither can be had.
     pub share: Option<Share>,
+    /// The colour of its faces, measured on the finished model.
+    pub shows: Option<Colour>,
     /// Whether the author leaves the share to the mesh.
     pub share_left: bool,
     /// What of the mesh it is, where the author says.

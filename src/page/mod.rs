@@ -27,7 +27,7 @@ pub use site::feed::FeedView;
 pub use site::index::IndexView;
 pub use site::search::{SearchDataView, SearchView};
 pub use site::sitemap::SitemapView;
-pub use site::text_page::{LostView, TextPageView};
+pub use site::text_page::{LostView, TextPageView, lost_style};
 pub use site::uses::{UsesView, WordsView};
 pub use stock::basket::{Basket, Form};
 pub use stock::near::NearView;

@@ -4,7 +4,7 @@ use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use super::step_file::PotEntry;
-use crate::measure::{BaseSize, Colour, Coordinate, Date, Number, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
@@ -44,6 +44,10 @@ record! {
         optional credits: Vec<String> = "[Model by Osier Foundry]",
         /// The day it was first published; the feed lists it under that day.
         optional written: Date,
+        /// The group that it stands in on the index.
+        optional group: String = "Wardens",
+        /// Its place on the index among those of its group; schemes without one come last, by their folders.
+        optional order: Count = "3",
     }
 }
 
@@ -117,6 +121,8 @@ record! {
         optional share: Share = "40%",
         /// What readers see in place of its id.
         optional title: String = "Shell",
+        /// The colour of its faces, measured on the finished model; it counts in place of the predicted one.
+        optional shows: Colour = "\"#c8781e\"",
         /// The groups or materials of the mesh that it is, where they are not named like it, or mesh files of its own.
         optional mesh: Vec<Placed<String>> = "[shell, spikes]",
         /// The part of the mesh that it is, where that has no groups: all that lies in one of these.
@@ -135,6 +141,8 @@ pub struct AreaEntry {
     pub share_written: bool,
     /// What readers see in place of its id.
     pub title: Option<Placed<String>>,
+    /// The colour of its faces, measured on the finished model.
+    pub shows: Option<Placed<Colour>>,
     /// The groups, materials or files that it is.
     pub mesh: Option<Placed<Vec<Placed<String>>>>,
     /// The parts of space that it is.
@@ -153,8 +161,8 @@ impl Value for AreaEntry {
             NodeValue::Map(pairs) => pairs.iter().any(|(key, _)| key.value == "share"),
             _ => false,
         };
-        let AreaRecord { share, title, mesh, within, map } = AreaRecord::read(node, reading)?;
-        Some(Self { share, share_written, title, mesh, within, map })
+        let AreaRecord { share, title, shows, mesh, within, map } = AreaRecord::read(node, reading)?;
+        Some(Self { share, share_written, title, shows, mesh, within, map })
     }
 
     fn shape() -> Shape {
