@@ -135,7 +135,10 @@ figures! {
     OpaqueFrom = "opaque-from", 0.90 Share, Low;
     /// From this share on a coat counts as covering.
     CoveringFrom = "covering-from", 0.70 Share, Low;
-
+    /// From this share on a coat over a decal hides it.
+    DecalHiddenFrom = "decal-hidden-from", 0.65 Share, Low;
+    /// From this share on dirt over an area hides its colours.
+    BuriedFrom = "buried-from", 0.80 Share, Low;
     // Shine, within the bands of ISO 2813 at 60 degrees.
     /// What a matt film shines (below 10).
     GlossOfMatt = "gloss-of-matt", 5.0 GlossUnits, High;
