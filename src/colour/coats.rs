@@ -14,13 +14,11 @@ pub fn coats_to_hide(mixture: &Mixture, nominal: f64) -> Option<u32> {
 /// The fewest and the most coats that may be needed for that, by what is in doubt of the mix; the most is `None` where
 /// that is more than anybody lays.
 pub fn coats_to_hide_between(mixture: &Mixture, nominal: f64) -> (u32, Option<u32>) {
-    match &mixture.doubt {
-        Some(doubt) => doubt.coats_to_hide(nominal),
-        None => {
-            let coats = coats_to_hide(mixture, nominal);
-            (coats.unwrap_or(MOST_COATS), coats)
-        }
+    if let Some(doubt) = &mixture.doubt {
+        return doubt.coats_to_hide(nominal);
     }
+    let coats = coats_to_hide(mixture, nominal);
+    (coats.unwrap_or(MOST_COATS), coats)
 }
 
 /// What lies there after each coat, from none to `most`, each of `nominal` nominal coats.

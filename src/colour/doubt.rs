@@ -185,7 +185,7 @@ fn spread(mut colours: impl Iterator<Item = LinearRgb>) -> f64 {
     (colours.map(lab).map(off).sum::<f64>() / DRAWN as f64).sqrt()
 }
 
-/// Dice that fall alike for the same name (SplitMix64 on a hash by Fowler, Noll and Vo).
+/// Dice that fall alike for the same name (`SplitMix64` on a hash by Fowler, Noll and Vo).
 struct Dice(u64);
 
 impl Dice {

@@ -102,19 +102,19 @@ pub fn evening_hours(from: u32, to: u32) -> String {
     let length = to.saturating_sub(from).max(1);
     let scale = WIDTH / f64::from(length);
     let first = from.next_multiple_of(3600);
-    let mut svg = String::from(
-        "<svg class=\"evening-hours\" viewBox=\"0 0 720 20\" preserveAspectRatio=\"none\" aria-hidden=\"true\" focusable=\"false\">",
-    );
-    for hour in (first..to).step_by(3600).take(48) {
+    let hours = (first..to).step_by(3600).take(48).map(|hour| {
         let x = f64::from(hour - from) * scale;
-        svg.push_str(&format!(
+        format!(
             "<path class=\"evening-mark\" fill=\"none\" d=\"M{0} 14V20\" vector-effect=\"non-scaling-stroke\"/><text class=\"evening-words\" x=\"{1}\" y=\"14\">{2}:00</text>",
             figure(x),
             figure(x + 3.0),
             hour / 3600 % 24,
-        ));
-    }
-    svg + "</svg>"
+        )
+    });
+    let hours: String = hours.collect();
+    format!(
+        "<svg class=\"evening-hours\" viewBox=\"0 0 720 20\" preserveAspectRatio=\"none\" aria-hidden=\"true\" focusable=\"false\">{hours}</svg>"
+    )
 }
 
 fn hatched(from: f64, width: f64) -> String {

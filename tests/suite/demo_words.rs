@@ -69,8 +69,8 @@ fn figure(worked: &Worked, asked: &str) -> u64 {
     }
 }
 
-fn of_step(scheme: &WorkedScheme, what: &str, stem: &str, models: u32) -> u64 {
-    let at = scheme.scheme.steps.iter().position(|step| step.stem == stem).unwrap();
+fn of_step(scheme: &WorkedScheme, what: &str, name: &str, models: u32) -> u64 {
+    let at = scheme.scheme.steps.iter().position(|step| step.stem == name).unwrap();
     let (step, times) = (&scheme.scheme.steps[at], &scheme.times[at]);
     let (kind, unit) = what.split_once('-').unwrap_or(("work", what));
     let seconds = match unit {
@@ -79,7 +79,7 @@ fn of_step(scheme: &WorkedScheme, what: &str, stem: &str, models: u32) -> u64 {
         _ => 24 * 3600,
     };
     let whole = |time: u64| {
-        assert_eq!(time % seconds, 0, "{stem}: {time} s is no whole number of {unit}");
+        assert_eq!(time % seconds, 0, "{name}: {time} s is no whole number of {unit}");
         time / seconds
     };
     let need = || scheme.needs[at].as_ref().unwrap().for_models(models);
