@@ -70,6 +70,7 @@ pub(super) fn tool(name: &str) -> Tool {
 pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step {
     Step {
         stem: "10-test".to_owned(),
+        via: None,
         number: 1,
         title: "Test".to_owned(),
         stage,
@@ -87,6 +88,9 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
         minutes: None,
         together: false,
         after: Vec::new(),
+        optional: None,
+        other_way_for: Vec::new(),
+        card: None,
         photo: None,
         before: None,
         video: None,
@@ -103,6 +107,9 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
 pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
     Scheme {
         slug: "test".to_owned(),
+        version: None,
+        partial: false,
+        finished: false,
         title: "Test".to_owned(),
         summary: None,
         model: Model { material: material.map(ToOwned::to_owned), ..Model::default() },

@@ -13,7 +13,7 @@ use crate::work::WorkedScheme;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
-    /// `unmixed` (products that are used one beside or after the other) or `together`.
+    /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other) or `together`.
     pub key: &'static str,
     /// What it says, in the language of the guide.
     pub words: String,
@@ -39,6 +39,7 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
         facts.push(wait(key, time(&format!("rest.{}", rest.name()), rest.time), rest.time));
     }
+    facts.extend(step.optional.as_ref().map(|when| fact("optional", words.filled("step.optional", &[("when", when)]))));
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));

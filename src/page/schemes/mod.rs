@@ -12,3 +12,4 @@ pub(super) mod step_page;
 pub(super) mod strip;
 pub(super) mod surface;
 pub(super) mod task;
+pub(super) mod versions;

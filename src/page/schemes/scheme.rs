@@ -7,6 +7,7 @@ use super::outlook::{self, ValuesView};
 use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
+use super::versions::{self, VersionsView};
 use crate::caution::{self, CautionTexts};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
@@ -57,6 +58,8 @@ pub struct SchemeView {
     pub start: Option<String>,
     /// All steps at a glance.
     pub strip: Vec<StripStep>,
+    /// It beside its versions, if it has some.
+    pub versions: Option<VersionsView>,
     /// Mixes that several of its steps use.
     pub pots: Vec<PotView>,
     /// The steps under their stages.
@@ -209,6 +212,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         changes: changes(scheme),
         start: (!scheme.steps.is_empty()).then(|| relative(&path, &super::step_page::address(scheme, 0))),
         strip: strip::strip(worked, &path, None),
+        versions: versions::versions(desk, worked, &path),
         pots: pots::pots(desk, worked, &path),
         chapters: chapters(steps),
         shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),

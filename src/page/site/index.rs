@@ -27,6 +27,8 @@ pub struct IndexView {
     pub schemes: Vec<SchemeCard>,
     /// The armies.
     pub armies: Vec<LinkView>,
+    /// The sequences.
+    pub sequences: Vec<LinkView>,
     /// The list of stages, if any is used.
     pub stages: Option<String>,
     /// The list of tags, if any is used.
@@ -81,6 +83,8 @@ pub struct SchemeCard {
     pub glance: GlanceView,
     /// Words to find it by.
     pub tags: Vec<LinkView>,
+    /// Its variants.
+    pub variants: Vec<LinkView>,
     /// The techniques that its steps use; words below `technique`.
     pub techniques: Vec<&'static str>,
 }
@@ -95,7 +99,12 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
         frame: Frame::new(guide, &path, Section::Schemes, &guide.title, guide.summary.as_deref()),
         title: guide.title.clone(),
         summary: guide.summary.clone(),
-        schemes: desk.worked.schemes.iter().map(|worked| card(desk, worked, &path)).collect(),
+        schemes: bases(desk).map(|worked| card(desk, worked, &path)).collect(),
+        sequences: guide
+            .sequences
+            .iter()
+            .map(|one| LinkView::to(&path, &Thing::Sequence(one.slug.clone()), &one.title))
+            .collect(),
         armies: guide
             .armies
             .iter()
@@ -118,6 +127,20 @@ fn card(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeCard {
         areas: areas(worked),
         glance: GlanceView::of(worked),
         tags: tags(scheme, path),
+        variants: variants(desk, worked, path),
         techniques: techniques(scheme.steps.iter().map(|step| step.technique)),
     }
+}
+
+/// The schemes as they are, without their versions.
+fn bases(desk: Desk<'_>) -> impl Iterator<Item = &WorkedScheme> {
+    desk.worked.schemes.iter().map(AsRef::as_ref).filter(|worked| worked.scheme.version.is_none())
+}
+
+fn variants(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> Vec<LinkView> {
+    let all = desk.ledger.versions(desk.worked, &worked.scheme.slug).filter(|other| other.scheme.is_look());
+    let named = all.filter_map(|other| Some((other, other.scheme.version.as_ref()?)));
+    named
+        .map(|(other, version)| LinkView::to(path, &Thing::Scheme(other.scheme.slug.clone()), &version.label))
+        .collect()
 }

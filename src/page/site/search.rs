@@ -80,6 +80,7 @@ enum Find<'a> {
     Step(&'a Scheme, &'a Step, &'a StepCautions, &'a CautionTexts),
     Paint(&'a Paint),
     Page(&'a guide::Page),
+    Sequence(&'a guide::Sequence),
     Tag(&'a Tag),
     Stage(Stage),
 }
@@ -122,15 +123,25 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
 fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
     let guide = &desk.worked.guide;
     let schemes = guide.schemes.iter().map(|scheme| Find::Scheme(scheme));
+    let sequences = guide.sequences.iter().map(Find::Sequence);
     let paints = guide.paints.iter().map(|paint| Find::Paint(paint));
     let tags = desk.ledger.tags.iter().map(|users| Find::Tag(&users.tag));
     let stages = desk.ledger.stages.iter().map(|users| Find::Stage(users.stage));
     let texts = CautionTexts::of(&guide.language);
     let steps = desk.worked.schemes.iter().flat_map(move |worked| {
-        let steps = worked.scheme.steps.iter().zip(&worked.step_cautions);
+        // Of a version the steps that set it apart: all others stand in the scheme.
+        let scheme = &worked.scheme;
+        let apart = move |step: &Step| scheme.version.as_ref().is_none_or(|version| version.ways.contains(&step.stem));
+        let steps = scheme.steps.iter().zip(&worked.step_cautions).filter(move |(step, _)| apart(step));
         steps.map(move |(step, cautions)| Find::Step(&worked.scheme, step, cautions, texts))
     });
-    schemes.chain(paints).chain(guide.pages.iter().map(Find::Page)).chain(tags).chain(stages).chain(steps)
+    schemes
+        .chain(paints)
+        .chain(sequences)
+        .chain(guide.pages.iter().map(Find::Page))
+        .chain(tags)
+        .chain(stages)
+        .chain(steps)
 }
 
 /// The part that each entry is in, by their sizes; one that is longer than a part has one of its own.
@@ -154,6 +165,7 @@ impl Find<'_> {
             + match self {
                 Self::Scheme(scheme) => scheme.intro.markdown().len(),
                 Self::Step(_, step, ..) => step.body.markdown().len(),
+                Self::Sequence(sequence) => sequence.intro.markdown().len(),
                 Self::Page(page) => page.body.markdown().len(),
                 Self::Paint(_) | Self::Tag(_) | Self::Stage(_) => 0,
             }
@@ -169,6 +181,11 @@ impl Find<'_> {
             Self::Page(page) => {
                 let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
                 entry("page", &page.title, &Thing::Page(page.slug.clone()), String::new(), text)
+            }
+            Self::Sequence(sequence) => {
+                let text = [sequence.summary.clone().unwrap_or_default(), plain(&sequence.intro)].join(" ");
+                let thing = Thing::Sequence(sequence.slug.clone());
+                entry("sequence", &sequence.title, &thing, String::new(), text)
             }
             Self::Tag(tag) => entry("tag", &tag.name, &Thing::Tag(tag.slug.clone()), String::new(), String::new()),
             Self::Stage(stage) => Entry {
