@@ -9,7 +9,8 @@ use super::measures::GAP;
 use super::setting::{Look, Span};
 use super::sheet::{At, Mark, Paint, Role, rectangle};
 use crate::measure::Colour;
-use crate::tell::recipe::{CautionLine, Recipe};
+use crate::tell::cautions::CautionLine;
+use crate::tell::recipe::Recipe;
 
 /// The smallest text on a card.
 const SIZE: f32 = 7.5;

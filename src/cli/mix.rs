@@ -40,7 +40,8 @@ fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> 
             Ok(potted(PotSheet::of_scheme(&checked.worked, scheme, pot, asked.models.0), asked.format))
         }
         (step, _) => {
-            let sheet = Sheet::of(&checked.worked, &checked.findings, scheme, step?, asked.models.0, asked.cup);
+            let told = (&checked.findings, &checked.theme.words);
+            let sheet = Sheet::of(&checked.worked, told, (scheme, step?), asked.models.0, asked.cup);
             Ok(match asked.format {
                 Plain::Text => mix::text(&sheet),
                 Plain::Json => report::json_text(&sheet),

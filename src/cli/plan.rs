@@ -30,11 +30,11 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
         return Ok(FOUND);
     }
     Stream::Out.write(&match asked.format {
-        PlanFormat::Text => plan_text(&checked.worked, army),
+        PlanFormat::Text => plan_text(&checked.worked, army, &checked.theme.words),
         PlanFormat::Ics => {
             army_calendar(&checked.worked, army, &checked.theme.words, &Address::of(&Thing::Army(army.slug.clone())))
         }
-        PlanFormat::Json => plan_json(&checked.worked, army),
+        PlanFormat::Json => plan_json(&checked.worked, army, &checked.theme.words),
     });
     Ok(FINE)
 }

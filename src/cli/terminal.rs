@@ -4,6 +4,8 @@ use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
 use std::sync::OnceLock;
 
+use terminal_size::{Width, terminal_size_of};
+
 use crate::guide::Unclear;
 use crate::report::TextStyle;
 
@@ -65,10 +67,10 @@ impl Stream {
     pub(super) fn columns(self) -> usize {
         const LETTER: usize = 76;
         let size = match self {
-            Self::Out => rustix::termios::tcgetwinsize(io::stdout()),
-            Self::Err => rustix::termios::tcgetwinsize(io::stderr()),
+            Self::Out => terminal_size_of(io::stdout()),
+            Self::Err => terminal_size_of(io::stderr()),
         };
-        size.ok().map(|size| usize::from(size.ws_col)).filter(|columns| *columns > 0).unwrap_or(LETTER)
+        size.map(|(Width(columns), _)| usize::from(columns)).filter(|columns| *columns > 0).unwrap_or(LETTER)
     }
 
     /// Writes text. A reader that has gone away, as `head` does, is no error; that the output can't be written otherwise,

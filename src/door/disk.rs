@@ -71,6 +71,7 @@ impl Door for Disk {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(unix)]
     use std::os::unix::fs::symlink;
 
     use super::*;
@@ -106,6 +107,7 @@ mod tests {
         assert_eq!(kind(&disk, "content/missing.yaml"), io::ErrorKind::NotFound);
     }
 
+    #[cfg(unix)]
     #[test]
     fn a_link_is_not_followed_but_the_guide_s_own_folder_may_be_one() {
         let (folder, disk) = guide();
@@ -117,6 +119,7 @@ mod tests {
         assert_eq!(disk.read("elsewhere/paints/mere.yaml", 100).unwrap(), b"paints");
     }
 
+    #[cfg(unix)]
     #[test]
     fn only_an_ordinary_file_is_read() {
         let (folder, disk) = guide();

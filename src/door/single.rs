@@ -34,10 +34,11 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
         let message = format!("'{}' is there already and is none of ours", target.display());
         return Err(failure(io::ErrorKind::AlreadyExists, message));
     }
-    let mut file = tempfile::Builder::new()
-        .permissions(system::file_permissions())
-        .tempfile_in(folder)
-        .map_err(|error| about(folder)(without_path(&error)))?;
+    let mut maker = tempfile::Builder::new();
+    if let Some(permissions) = system::file_permissions() {
+        maker.permissions(permissions);
+    }
+    let mut file = maker.tempfile_in(folder).map_err(|error| about(folder)(without_path(&error)))?;
     file.write_all(bytes).map_err(about(target))?;
     let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
     moved.map_err(|error| about(target)(error.error))?;
@@ -95,6 +96,7 @@ mod tests {
         assert_eq!(error.to_string(), format!("'{}' is no folder", file.display()));
     }
 
+    #[cfg(unix)]
     #[test]
     fn a_link_or_a_folder_is_not_written_through() {
         let folder = tempfile::tempdir().unwrap();

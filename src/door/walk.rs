@@ -60,7 +60,8 @@ fn check_root(root: &Path, folder: &str) -> io::Result<()> {
 
 fn shown_path(root: &Path, folder: &str, path: &Path) -> String {
     let below = path.strip_prefix(root).unwrap_or(path);
-    shown(&format!("{folder}/{}", below.to_string_lossy()))
+    let parts = below.iter().map(|part| part.to_string_lossy());
+    shown(&std::iter::once(folder.into()).chain(parts).collect::<Vec<_>>().join("/"))
 }
 
 /// Puts one thing where it belongs; whether it is a folder to go into.
@@ -134,8 +135,11 @@ fn refuse_doubles(listing: &mut Listing) {
 #[cfg(test)]
 mod tests {
     use std::ffi::OsStr;
+    #[cfg(unix)]
     use std::os::unix::ffi::OsStrExt;
+    #[cfg(unix)]
     use std::os::unix::fs::symlink;
+    #[cfg(unix)]
     use std::os::unix::net::UnixListener;
 
     use super::*;
@@ -171,6 +175,7 @@ mod tests {
         assert_eq!(listed(&guide), (vec!["content/a.md".to_owned()], Vec::new()));
     }
 
+    #[cfg(unix)]
     #[test]
     fn links_are_named_and_not_followed() {
         let guide = guide(&["a.md", "dir/b.md"]);
@@ -185,6 +190,7 @@ mod tests {
         assert!(refused.iter().all(|(_, reason)| reason.starts_with("it is a link")), "{refused:?}");
     }
 
+    #[cfg(unix)]
     #[test]
     fn the_folder_itself_may_be_a_link() {
         let guide = guide(&["a.md"]);
@@ -193,6 +199,7 @@ mod tests {
         assert_eq!(listing.files, [Entry { path: "elsewhere/a.md".to_owned(), size: 4 }]);
     }
 
+    #[cfg(unix)]
     #[test]
     fn what_is_no_file_is_refused() {
         let guide = guide(&["a.md"]);
@@ -211,6 +218,7 @@ mod tests {
         assert_eq!(paths, ["content/aux", "content/what?"]);
     }
 
+    #[cfg(unix)]
     #[test]
     fn names_that_are_not_text_are_shown_as_well_as_can_be() {
         let guide = guide(&["a.md", "bell\u{7}.md"]);

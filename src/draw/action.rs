@@ -102,11 +102,24 @@ pub fn action_outline(action: Action) -> &'static str {
 
 /// The outline of an action as a picture for a page.
 pub fn action(action: Action) -> String {
-    let outline = action_outline(action);
-    format!(
-        "<svg class=\"caution-do\" viewBox=\"0 0 24 24\" aria-hidden=\"true\" focusable=\"false\"><path fill=\"none\" \
-         stroke=\"currentColor\" stroke-width=\"1.6\" stroke-linecap=\"round\" stroke-linejoin=\"round\" d=\"{outline}\"/></svg>"
-    )
+    framed(&format!("<path{STROKE} d=\"{}\"/>", action_outline(action)))
+}
+
+/// The same, for others of the page to show it [again](action_again).
+pub fn action_first(action: Action) -> String {
+    framed(&format!("<path id=\"do-{}\"{STROKE} d=\"{}\"/>", action.name(), action_outline(action)))
+}
+
+/// What stands on the page already, once more.
+pub fn action_again(action: Action) -> String {
+    framed(&format!("<use href=\"#do-{}\"/>", action.name()))
+}
+
+const STROKE: &str =
+    " fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.6\" stroke-linecap=\"round\" stroke-linejoin=\"round\"";
+
+fn framed(inner: &str) -> String {
+    format!("<svg class=\"caution-do\" viewBox=\"0 0 24 24\" aria-hidden=\"true\" focusable=\"false\">{inner}</svg>")
 }
 
 #[cfg(test)]

@@ -73,15 +73,20 @@ fn body_start(text: &str) -> usize {
     0
 }
 
-/// A line longer than this is not worth a grammar's time.
-const LONGEST_LINE: usize = 2000;
+/// A line longer than this is not worth a grammar's time, which grows with the square of the line.
+const LONGEST_LINE: usize = 200;
+
+/// So many bytes of one block are coloured; what is beyond is shown plain.
+const MOST_COLOURED: usize = 50_000;
 
 fn marked(text: &str, grammar: &SyntaxReference) -> String {
     let mut state = ParseState::new(grammar);
     let mut stack = ScopeStack::new();
     let mut out = Marked::default();
+    let mut coloured = 0;
     for line in LinesWithEndings::from(text) {
-        if line.len() > LONGEST_LINE {
+        coloured += line.len();
+        if line.len() > LONGEST_LINE || coloured > MOST_COLOURED {
             out.put(line, None);
             continue;
         }

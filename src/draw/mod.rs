@@ -14,7 +14,7 @@ mod three_tone;
 mod value_ladder;
 mod yaml;
 
-pub use action::{action, action_outline};
+pub use action::{action, action_again, action_first, action_outline};
 pub use chip::chip;
 pub use coat_ladder::{LadderWords, coat_ladder, in_figures};
 pub use code::{code, markdown_source};

@@ -307,9 +307,11 @@ impl Drawing {
         said.push((f64::midpoint(GROUND, FOOT) + 6.0, model.to_owned(), "film-name film-under"));
         let lines: Vec<Vec<String>> = said.iter().map(|(_, name, _)| wrapped(name)).collect();
         let needed: f64 = lines.iter().map(|lines| lines.len() as f64 * LINE).sum();
-        let mut y = (FOOT - needed).min(GROUND - RIDGE - 20.0) + 12.0;
-        for ((at, _, class), lines) in said.iter().zip(&lines) {
-            y = y.max((*at + 5.0).min(FOOT));
+        let first = (FOOT - needed).min(GROUND - RIDGE - 20.0) + 12.0;
+        let heights: Vec<f64> = lines.iter().map(|lines| lines.len() as f64 * LINE).collect();
+        let wanted: Vec<f64> = said.iter().map(|(at, ..)| *at + 5.0).collect();
+        let places = spread(&wanted, &heights, first, FOOT - 2.0 + LINE);
+        for (((at, _, class), lines), y) in said.iter().zip(&lines).zip(places) {
             // The second line stands there even if it is empty: how a name breaks never changes what the picture is made of.
             let line = |row: usize| lines.get(row).map(|line| escaped(line)).unwrap_or_default();
             let named = format!("{}<tspan x=\"{LABELS}\" dy=\"{LINE}\">{}</tspan>", line(0), line(1));
@@ -323,9 +325,25 @@ impl Drawing {
                 figure(y - 5.0),
                 figure(y)
             );
-            y += lines.len() as f64 * LINE;
         }
     }
+}
+
+/// Labels one below the other, each as near to its place as the others leave it, between a first and a last line.
+fn spread(wanted: &[f64], heights: &[f64], first: f64, end: f64) -> Vec<f64> {
+    let mut next = first;
+    let down = wanted.iter().zip(heights).map(|(wanted, height)| {
+        let place = next.max(*wanted);
+        next = place + height;
+        place
+    });
+    let mut places: Vec<f64> = down.collect();
+    let mut room = end;
+    for (place, height) in places.iter_mut().zip(heights).rev() {
+        *place = place.min(room - height);
+        room = *place;
+    }
+    places
 }
 
 /// A decal is a lens on the flat between groove and ridge.
@@ -430,6 +448,12 @@ mod tests {
         };
         let (groove, flat, ridge) = line([9.0, 1.0, 0.0]);
         assert!(groove > 8.0 && flat < 2.0 && ridge < 0.5, "{groove} {flat} {ridge}");
+    }
+
+    #[test]
+    fn labels_stand_apart_and_inside_the_picture() {
+        let places = spread(&[20.0, 22.0, 118.0, 130.0], &[15.0, 30.0, 15.0, 15.0], 10.0, 130.0);
+        assert_eq!(places, [20.0, 35.0, 100.0, 115.0]);
     }
 
     #[test]

@@ -177,8 +177,22 @@
     bar.append(details);
   }
 
-  const news = new EventSource("/.easel/news");
-  news.addEventListener("message", ({ data }) => {
+  // A browser holds few connections to one host, so only a page that is looked at listens. What it missed is told by the
+  // first message when it listens again.
+  let news = null;
+  function listen() {
+    if (document.hidden) {
+      news?.close();
+      news = null;
+      return;
+    }
+    if (news) return;
+    news = new EventSource("/.easel/news");
+    news.addEventListener("message", hear);
+    news.addEventListener("error", ended);
+  }
+
+  function hear({ data }) {
     const now = JSON.parse(data);
     if (known.frame !== null && known.frame !== now.frame) {
       location.reload();
@@ -188,12 +202,16 @@
     if (known.revision !== now.revision) renew();
     known = now;
     show(now);
-  });
-  news.addEventListener("error", () => {
+  }
+
+  function ended() {
     bar.hidden = false;
     bar.dataset.level = "error";
     bar.replaceChildren(element("p", "The easel has ended. This page no longer follows the guide.", "easel-trouble"));
     known = { revision: -1, style: known.style, frame: known.frame };
-  });
-  addEventListener("pagehide", () => news.close());
+  }
+
+  listen();
+  document.addEventListener("visibilitychange", listen);
+  addEventListener("pagehide", () => news?.close());
 })();

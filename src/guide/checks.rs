@@ -29,11 +29,13 @@ pub const CHECKS: &[&Check] = &[
     &POT_UNUSED,
     &NO_STEPS,
     &SWATCH,
+    &SWATCHES,
     &TAG,
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
     &ALT_MISSING,
+    &HTML_LEFT_OUT,
     &DEAD_LINK,
     &DEAD_ANCHOR,
     &UNSAFE_LINK,
@@ -179,6 +181,14 @@ pub(crate) static SWATCH: Check = name_check(
     "without its ground a measured colour says nothing",
 );
 
+/// Swatches are few.
+pub(crate) static SWATCHES: Check = name_check(
+    "swatches-too-many",
+    Level::Warning,
+    "a paint has at most 24 swatches",
+    "more of them say little that is new, and every look at the guide would wait for them",
+);
+
 /// Tags can become a page.
 pub(crate) static TAG: Check = name_check(
     "tag-empty",
@@ -209,6 +219,14 @@ pub(crate) static ALT_MISSING: Check = link_check(
     Level::Error,
     "every picture says in words what it shows",
     "readers who can't see it, or whose connection fails, get nothing",
+);
+
+/// An author's HTML has no element that takes in the text behind it.
+pub(crate) static HTML_LEFT_OUT: Check = link_check(
+    "html-left-out",
+    Level::Warning,
+    "HTML in a text has no styles, scripts, forms or frames",
+    "such an element is left out, and what stands in it; readers would miss it without a word",
 );
 
 /// Links lead somewhere.

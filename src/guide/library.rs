@@ -223,8 +223,23 @@ pub(crate) fn path_in_content(path: &str) -> String {
     path.strip_prefix("content/").unwrap_or(path).to_owned()
 }
 
+/// The most letters of a tag that its address has.
+const LONGEST_TAG: usize = 60;
+
+/// A sign by which two tags may differ, as a word for their addresses; any other letter as it is.
+fn spelt(letter: char) -> String {
+    match letter {
+        '+' => "-plus".to_owned(),
+        '#' => "-sharp".to_owned(),
+        '%' => "-percent".to_owned(),
+        letter => letter.to_string(),
+    }
+}
+
 /// The name of a tag's page: its words, not too long for a file's name, and never that of the list of all tags or of a device.
 pub(crate) fn tag_slug(name: &str) -> String {
-    let slug: String = markdown::slug(name).chars().take(60).collect();
+    // `C`, `C++` and `C#` are three tags.
+    let spelt: String = name.chars().map(spelt).collect();
+    let slug: String = markdown::slug(&spelt).chars().take(LONGEST_TAG).collect();
     if slug == "index" || is_device(&slug) { format!("tag-{slug}") } else { slug }
 }

@@ -3,6 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
 
 /// Tables, footnotes, task lists, strike-through and the quotes and dashes of print.
 pub fn options() -> Options {
@@ -18,10 +20,11 @@ pub fn parser(markdown: &str) -> Parser<'_> {
     Parser::new_ext(markdown, options())
 }
 
-/// A word or a heading as part of an address: small letters and digits of any script, hyphens between words.
+/// A word or a heading as part of an address: small letters, marks on letters and digits of any script, hyphens between
+/// words. How the accents of a letter are stored does not count.
 pub fn slug(text: &str) -> String {
-    let lower = text.to_lowercase();
-    let words = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    let lower: String = text.to_lowercase().nfc().collect();
+    let words = lower.split(|c: char| !c.is_alphanumeric() && !is_combining_mark(c)).filter(|word| !word.is_empty());
     words.collect::<Vec<_>>().join("-")
 }
 

@@ -3,6 +3,7 @@
 //! Both who looks up where its links lead and who writes it on a page read it here, so that they count the same links.
 
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 
 use html5ever::tendril::StrTendril;
 use html5ever::tokenizer::{BufferQueue, StartTag, Token, TokenSink, TokenSinkResult, Tokenizer, TokenizerOpts};
@@ -20,6 +21,8 @@ pub enum Piece {
     Picture(String, String),
     /// A tag that closes an element.
     Close(String),
+    /// The name of an element that is left out with what stands in it.
+    LeftOut(String),
 }
 
 /// What an element of an author may say about itself. Not among them: `class` and `id`, by which the theme and the
@@ -32,6 +35,23 @@ const ATTRIBUTES: &[&str] = &[
 /// Elements that only the program's own HTML has: boxes to tick, and what could lead or load in a way that is not checked.
 const NOT_OF_AUTHORS: &[&str] = &["input", "label", "svg", "section", "area", "map"];
 
+/// Elements that take in all that follows as their own, whatever it is, or that load or run something.
+const TAKES_IN: &[&str] = &[
+    "script",
+    "style",
+    "template",
+    "textarea",
+    "title",
+    "iframe",
+    "noembed",
+    "noframes",
+    "noscript",
+    "object",
+    "plaintext",
+    "select",
+    "xmp",
+];
+
 /// The pieces of a text, which need not be whole elements. Comments are left out.
 pub fn pieces(html: &str) -> Vec<Piece> {
     let tokenizer = Tokenizer::new(Gathered(RefCell::default()), TokenizerOpts::default());
@@ -40,7 +60,37 @@ pub fn pieces(html: &str) -> Vec<Piece> {
     // Only a sink that asks for scripts to be run can interrupt it.
     let _ = tokenizer.feed(&input);
     tokenizer.end();
-    tokenizer.sink.0.into_inner()
+    without_what_takes_in(tokenizer.sink.0.into_inner())
+}
+
+/// Takes out elements that would take in the text behind them: to their end, or where they have none here, only the tag.
+fn without_what_takes_in(pieces: Vec<Piece>) -> Vec<Piece> {
+    let takes_in =
+        |piece: &Piece| matches!(piece, Piece::Open(name, _) | Piece::Close(name) if TAKES_IN.contains(&name.as_str()));
+    if !pieces.iter().any(takes_in) {
+        return pieces;
+    }
+    let mut ends: BTreeMap<String, usize> = BTreeMap::new();
+    for (at, piece) in pieces.iter().enumerate() {
+        if let Piece::Close(name) = piece {
+            ends.insert(name.clone(), at);
+        }
+    }
+    let mut kept = Vec::new();
+    let mut until: Option<String> = None;
+    for (at, piece) in pieces.into_iter().enumerate() {
+        match (&until, piece) {
+            (Some(name), Piece::Close(closed)) if *name == closed => until = None,
+            (Some(_), _) => {}
+            (None, Piece::Open(name, _)) if TAKES_IN.contains(&name.as_str()) => {
+                until = ends.get(&name).is_some_and(|end| *end > at).then(|| name.clone());
+                kept.push(Piece::LeftOut(name));
+            }
+            (None, Piece::Close(name)) if TAKES_IN.contains(&name.as_str()) => {}
+            (None, piece) => kept.push(piece),
+        }
+    }
+    kept
 }
 
 struct Gathered(RefCell<Vec<Piece>>);
@@ -104,6 +154,16 @@ mod tests {
             all
         });
         assert_eq!(joined, expected);
+    }
+
+    #[test]
+    fn an_element_that_takes_in_the_rest_is_left_out_and_the_rest_stays() {
+        let left_out = |name: &str| Piece::LeftOut(name.to_owned());
+        assert_eq!(pieces("<style>"), [left_out("style")]);
+        let text = |text: &str| Piece::Text(text.to_owned());
+        let closed = pieces("<p>a<script>b <b>c</b></script>d");
+        assert_eq!(closed, [Piece::Open("p".to_owned(), Vec::new()), text("a"), left_out("script"), text("d")]);
+        assert_eq!(pieces("</style><template>a"), [left_out("template"), text("a")]);
     }
 
     #[test]

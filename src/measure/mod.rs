@@ -30,7 +30,7 @@ pub use share::Share;
 pub use temperature::Celsius;
 pub use time::Time;
 pub use volume::Millilitres;
-pub use written::{exact, in_figures, roughly};
+pub use written::{exact, predicted};
 
 /// What can be read from one scalar of an author's file.
 pub trait FromText: Sized {

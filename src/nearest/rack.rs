@@ -131,7 +131,7 @@ impl Best<'_> {
     /// Goes away from a lightness until no better one can come.
     fn walk<'p>(&mut self, look: Lab, places: impl Iterator<Item = &'p Place>, fits: &impl Fn(&Paint) -> bool) {
         for place in places {
-            if self.is_beyond((place.look.l - look.l).abs() / LIGHTNESS_OF_ONE) {
+            if self.is_beyond((place.look.l - look.l).abs() / LIGHTNESS_OF_ONE) || self.is_full_of_likes() {
                 return;
             }
             if fits(&place.paint) {
@@ -147,6 +147,17 @@ impl Best<'_> {
     fn is_beyond(&self, at_least: f64) -> bool {
         let last = self.found.last().and_then(|near| near.delta_e);
         self.found.len() >= self.most && last.is_none_or(|last| at_least > last + 0.1)
+    }
+
+    /// Whether the list is full of paints that nobody can tell from the wanted one, in colour, carrier or sheen: a shelf of
+    /// a thousand of them need not be gone through.
+    fn is_full_of_likes(&self) -> bool {
+        let is_like = |near: &Near| {
+            near.delta_e.is_some_and(|delta_e| delta_e < 0.05)
+                && near.paint.family == self.paint.family
+                && near.paint.sheen == self.paint.sheen
+        };
+        self.found.len() >= self.most && self.found.last().is_none_or(is_like)
     }
 
     fn offer(&mut self, near: Near) {

@@ -100,6 +100,12 @@ pub(crate) fn is_needed(necessity: &str) -> bool {
     necessity == "needed"
 }
 
+/// Keys whose text is a name: it is shown in lists, in running heads and on chips.
+const NAMES: [&str; 5] = ["title", "name", "maker", "range", "author"];
+
+/// The most letters of a name.
+const LONGEST_NAME: usize = 200;
+
 /// Reads a record: unknown, doubled and missing keys are told, the rest is read.
 pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
     let fields = T::fields();
@@ -118,8 +124,23 @@ pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
             reading.tell(missing_key(node, field, T::WHAT));
         }
     }
-    let nodes: Vec<Option<&Node>> = slots.into_iter().map(|slot| slot.map(|(_, node)| node)).collect();
+    let nodes = slots.into_iter().map(|slot| slot.map(|(_, node)| node));
+    let nodes: Vec<Option<&Node>> =
+        nodes.zip(fields).map(|(node, field)| node.filter(|node| is_short_enough(node, field, reading))).collect();
     Some(T::from_entries(Entries { slots: nodes.into_iter(), fields: fields.iter() }, reading))
+}
+
+/// Whether a name can be shown where names are shown; one that is too long is told and left out.
+fn is_short_enough(node: &Node, field: &Field, reading: &mut Reading) -> bool {
+    let NodeValue::Text(text) = &node.value else { return true };
+    if !NAMES.contains(&field.key.as_str()) || text.chars().nth(LONGEST_NAME).is_none() {
+        return true;
+    }
+    let message = format!("'{}' is longer than {LONGEST_NAME} letters", field.key);
+    let mend =
+        format!("shorten it, as in '{}: {}', and write the rest in the text of the file", field.key, field.example);
+    reading.tell(Finding::new(&checks::VALUE_UNREADABLE, node.place, message, mend));
+    false
 }
 
 /// A key and what stands behind it.

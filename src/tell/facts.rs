@@ -1,5 +1,5 @@
-//! The facts of a step: one list, made once, in the order in which page, desk, card and recipe show it. A new key of a step
-//! gets its fact here.
+//! The facts of a step: one list, made once, in the order in which page, desk, card, recipe, mix and plan show it. A new
+//! key of a step gets its fact here.
 
 use serde::Serialize;
 
@@ -13,8 +13,11 @@ use crate::work::WorkedScheme;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
-    /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other) or `together`.
+    /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other), `together`,
+    /// `tools` or `after`.
     pub key: &'static str,
+    /// What stands before the words of those that are lists.
+    pub label: Option<String>,
     /// What it says, in the language of the guide.
     pub words: String,
     /// Where it is a wait, how long it is.
@@ -24,9 +27,9 @@ pub struct StepFact {
 /// The facts of the step at a place of a scheme.
 pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact> {
     let (Some(step), Some(times)) = (worked.scheme.steps.get(at), worked.times.get(at)) else { return Vec::new() };
-    let fact = |key, words| StepFact { key, words, seconds: None };
+    let fact = |key, words| StepFact { key, label: None, words, seconds: None };
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
-    let wait = |key, words, time: Time| StepFact { key, words, seconds: Some(time.as_seconds()) };
+    let wait = |key, words, time: Time| StepFact { seconds: Some(time.as_seconds()), ..fact(key, words) };
     let technique = words.filled(&format!("technique.{}", step.technique.name()), &[]);
     let mut facts = vec![fact("technique", technique), fact("where", place(&worked.scheme, step, words))];
     if !step.mix.parts.is_empty() {
@@ -43,7 +46,31 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
+    let tools = step.tools.iter().map(|tool| tool.name.as_str());
+    let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
+    facts.extend(list("tools", tools.collect(), words));
+    facts.extend(list("after", earlier.collect(), words));
     facts
+}
+
+/// The facts of a step without those that are lists, for a form that shows lists in its own place.
+pub fn in_short(worked: &WorkedScheme, at: usize, words: &Words) -> impl Iterator<Item = StepFact> {
+    of_step(worked, at, words).into_iter().filter(|fact| fact.label.is_none())
+}
+
+/// Facts as one line.
+pub(crate) fn line(facts: &[StepFact]) -> String {
+    let said = facts.iter().map(|fact| match &fact.label {
+        Some(label) => format!("{label}: {}", fact.words),
+        None => fact.words.clone(),
+    });
+    said.collect::<Vec<_>>().join(" · ")
+}
+
+/// A fact that is a list.
+fn list(key: &'static str, names: Vec<&str>, words: &Words) -> Option<StepFact> {
+    let label = Some(words.filled(&format!("step.{key}"), &[]));
+    (!names.is_empty()).then(|| StepFact { key, label, words: names.join(", "), seconds: None })
 }
 
 /// The areas, or the whole model, and where on them the paint goes.

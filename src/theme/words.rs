@@ -91,8 +91,20 @@ impl Words {
     }
 }
 
+/// Fills the gaps of a text in one pass, so that a name which looks like a gap is never filled.
 fn fill(text: &str, values: &[(&str, &str)]) -> String {
-    values.iter().fold(text.to_owned(), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
+    let mut shown = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('{') {
+        shown.push_str(before);
+        let value = after.split_once('}').and_then(|(name, after)| {
+            values.iter().find(|(known, _)| *known == name).map(|(_, value)| (*value, after))
+        });
+        let (filled, further) = value.unwrap_or(("{", after));
+        shown.push_str(filled);
+        rest = further;
+    }
+    shown + rest
 }
 
 /// The names in curly brackets of a text.
@@ -135,6 +147,13 @@ mod tests {
         assert_eq!(shown(10_650), "2 h 58 min");
         assert_eq!(shown(100 * 3600 - 20), "4 d 4 h");
         assert_eq!(shown(0), "0 min");
+    }
+
+    #[test]
+    fn a_name_that_looks_like_a_gap_stays_a_name() {
+        assert_eq!(fill("{name} ({amount} ml)", &[("name", "{amount}"), ("amount", "3")]), "{amount} (3 ml)");
+        assert_eq!(fill("an {n} open { stays", &[("n", "x")]), "an x open { stays");
+        assert_eq!(fill("{unknown} stays", &[("n", "x")]), "{unknown} stays");
     }
 
     #[test]

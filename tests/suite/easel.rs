@@ -3,6 +3,7 @@
 use std::fs;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{TcpListener, TcpStream};
+#[cfg(unix)]
 use std::os::unix::fs::PermissionsExt;
 use std::process::{Child, Command, Stdio};
 use std::thread;
@@ -187,6 +188,7 @@ fn a_taken_port_gets_the_next_one() {
     assert_eq!(easel.get("/").status, 200);
 }
 
+#[cfg(unix)]
 #[test]
 fn an_interrupt_ends_it_at_once_whoever_still_listens() {
     let bench = Bench::demo();
@@ -281,6 +283,7 @@ fn every_way_of_saving_is_noticed() {
     news.until(|news| news["trouble"].is_null());
 }
 
+#[cfg(unix)]
 #[test]
 fn a_guide_that_goes_away_and_comes_back_is_followed_again() {
     let bench = Bench::demo();
@@ -302,6 +305,7 @@ fn a_guide_that_goes_away_and_comes_back_is_followed_again() {
     assert!(told["trouble"].is_null(), "{told}");
 }
 
+#[cfg(unix)]
 #[test]
 fn open_asks_the_system_for_a_browser() {
     let bench = Bench::demo();

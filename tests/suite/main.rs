@@ -11,6 +11,7 @@ mod cards;
 mod colours;
 mod commands;
 mod desk;
+#[cfg(unix)]
 mod disks;
 mod documents;
 mod driver;
@@ -29,6 +30,7 @@ mod measures;
 mod mends;
 mod mix;
 mod offline;
+#[cfg(unix)]
 mod paths;
 mod photograph;
 mod pictures;
@@ -43,5 +45,6 @@ mod slip;
 mod structure;
 mod swatches;
 mod timers;
+#[cfg(unix)]
 mod underneath;
 mod words;

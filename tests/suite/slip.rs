@@ -1,5 +1,10 @@
 //! The shopping list for other numbers of models: the page's script against the program itself, line by line.
 
+use maulstick::door::Disk;
+use maulstick::guide::Step;
+use maulstick::quantity::{By, StepNeed};
+use maulstick::story;
+use maulstick::work::WorkedScheme;
 use serde_json::{Value, json};
 use thirtyfour::prelude::*;
 
@@ -143,6 +148,72 @@ fn what_the_reader_has_is_not_bought_and_the_number_is_the_same_on_every_page() 
             browser.wait("document.querySelector('#slip-for').textContent.includes(' 7 ')").await?;
             browser.click("[data-have='clear-amber']").await?;
         }
+        Ok(())
+    });
+}
+
+/// What is measured out of every mix of a scheme, as a page writes it; nothing where it goes by volume.
+fn measured_out(worked: &WorkedScheme, models: u32) -> Vec<Option<String>> {
+    let mixes = worked.scheme.steps.iter().zip(&worked.needs).filter(|(step, _)| step.mix.is_ratio());
+    let written = |(step, need): (&Step, &Option<StepNeed>)| {
+        let out = need.as_ref()?.for_models(models).out;
+        let volumes: Vec<f64> = out.volumes.iter().map(|volume| volume.0).collect();
+        let lines = || step.mix.lines();
+        let (parts, unit): (Vec<String>, _) = match out.by {
+            By::Drops => (
+                lines().filter_map(|line| line.sum(&out.counts)).map(|count: u32| count.to_string()).collect(),
+                "drops",
+            ),
+            By::Marks => (
+                lines()
+                    .filter_map(|line| line.sum(&volumes))
+                    .map(|ml: f64| format!("{}", (ml * 10.0).round() / 10.0))
+                    .collect(),
+                "ml",
+            ),
+            By::Volume => return None,
+        };
+        Some(format!("{} {unit} for {models} {}", parts.join(" + "), if models == 1 { "model" } else { "models" }))
+    };
+    mixes.map(written).collect()
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn every_mix_follows_the_number_of_models_as_the_program_measures_it_out() {
+    with_reader(async |browser, published| {
+        let checked = story::check(&Disk::new(&published.bench.path(""))).unwrap();
+        let way = &published.ways()[0];
+        let mut compared = 0;
+        for worked in &checked.worked.schemes {
+            let slug = &worked.scheme.slug;
+            browser.goto(&format!("{way}schemes/{slug}.html")).await?;
+            let list = browser.text("document.querySelector('.progress input').value").await?;
+            browser.goto(&format!("{way}schemes/{slug}/shopping.html")).await?;
+            let own = browser.text("document.querySelector('.slip-models input').value").await?;
+            assert_eq!(own, list, "{slug}: two numbers of models that nobody chose");
+            browser.goto(&format!("{way}schemes/{slug}.html")).await?;
+            for models in MODELS {
+                let shown = format!(
+                    "Maulstick.change(Maulstick.mine, marks => {{ marks.models = {models}; }});
+                    return [...document.querySelectorAll('.step .mix-lot')].map(lot => lot.textContent)"
+                );
+                let shown = browser.ask(&shown).await?;
+                let wanted = measured_out(worked, *models);
+                assert_eq!(shown.as_array().unwrap().len(), wanted.len(), "{slug}");
+                for (shown, wanted) in shown.as_array().unwrap().iter().zip(&wanted) {
+                    if let Some(wanted) = wanted {
+                        assert_eq!(shown, wanted, "{slug}, {models} models");
+                        compared += 1;
+                    }
+                }
+            }
+            // The choice is kept, and the desk knows it.
+            let step = &worked.scheme.steps.iter().find(|step| step.mix.is_ratio()).unwrap().stem;
+            browser.goto(&format!("{way}schemes/{slug}/{step}.html")).await?;
+            assert!(browser.text("document.querySelector('.mix-lot').textContent").await?.ends_with(" for 999 models"));
+        }
+        assert!(compared > 400, "only {compared} mixes");
         Ok(())
     });
 }

@@ -102,7 +102,7 @@ pub(super) fn is_same(left: &Path, right: &Path) -> bool {
     if one.file_type() != other.file_type() {
         return false;
     }
-    if one.is_dir() || system::is_one_file(&one, &other) {
+    if one.is_dir() || system::is_one_file(left, right) {
         return true;
     }
     if one.is_symlink() {
@@ -130,6 +130,7 @@ fn has_same_bytes(left: &Path, right: &Path) -> io::Result<bool> {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(unix)]
     use std::os::unix::fs::{MetadataExt, PermissionsExt, symlink};
 
     use super::*;
@@ -151,6 +152,7 @@ mod tests {
         Manifest::new(paths.iter().map(|&path| path.to_owned()))
     }
 
+    #[cfg(unix)]
     #[test]
     fn foreign_files_folders_and_links_come_over_and_written_ones_do_not() {
         let (_folder, old, new) = sites(&["index.html", "notes/mine.txt", "notes/page.html", ".git/HEAD", "CNAME"]);
@@ -166,6 +168,7 @@ mod tests {
         assert_eq!(inode(old.join("CNAME")), inode(new.join("CNAME")), "a second name, not a copy");
     }
 
+    #[cfg(unix)]
     #[test]
     fn the_permissions_of_a_foreign_folder_come_over_even_if_it_may_only_be_read() {
         let (_folder, old, new) = sites(&["kept/a", "kept/b"]);
@@ -196,6 +199,7 @@ mod tests {
         assert_eq!(over(&old, &Manifest::default(), &new).unwrap_err().kind(), io::ErrorKind::AlreadyExists);
     }
 
+    #[cfg(unix)]
     #[test]
     fn no_link_on_the_way_leads_out() {
         let (folder, old, new) = sites(&["shop/map.html"]);
@@ -212,6 +216,7 @@ mod tests {
         over(&old, &Manifest::default(), &new).unwrap();
     }
 
+    #[cfg(unix)]
     #[test]
     fn a_copy_keeps_bytes_and_permissions_and_replaces_nothing() {
         let (_folder, old, new) = sites(&["hook"]);
@@ -222,6 +227,7 @@ mod tests {
         assert!(copy(&old.join("hook"), &new.join("hook")).is_err());
     }
 
+    #[cfg(unix)]
     #[test]
     fn sameness_looks_at_kind_and_content() {
         let (_folder, old, new) = sites(&["a", "b"]);

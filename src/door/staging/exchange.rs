@@ -1,6 +1,5 @@
 //! The moment in which the new folder takes the place of the old one.
 
-use std::fs;
 use std::io;
 use std::path::Path;
 
@@ -27,15 +26,15 @@ pub(super) fn exchange(new: &Path, target: &Target) -> io::Result<()> {
 /// finds it there and puts it back.
 fn step_by_step(new: &Path, target: &Target) -> io::Result<()> {
     let (path, aside) = (target.path(), target.aside());
-    fs::rename(&path, &aside).map_err(|error| explained(&error, target))?;
-    if let Err(error) = fs::rename(new, &path) {
-        return Err(match fs::rename(&aside, &path) {
+    system::rename(&path, &aside).map_err(|error| explained(&error, target))?;
+    if let Err(error) = system::rename(new, &path) {
+        return Err(match system::rename(&aside, &path) {
             Ok(()) => explained(&error, target),
             Err(_) => failure(error.kind(), format!("{error}; the old site is kept in '{}'", aside.display())),
         });
     }
     // Should this fail, the next run finds and removes it under the other name.
-    let _ = fs::rename(&aside, new);
+    let _ = system::rename(&aside, new);
     Ok(())
 }
 
@@ -45,7 +44,7 @@ fn step_by_step(new: &Path, target: &Target) -> io::Result<()> {
 /// When it can't be moved for another reason than that something stands in the place.
 pub(super) fn move_in(new: &Path, target: &Target) -> io::Result<bool> {
     use io::ErrorKind::{AlreadyExists, DirectoryNotEmpty, NotADirectory};
-    match fs::rename(new, target.path()) {
+    match system::move_in(new, &target.path()) {
         Ok(()) => Ok(true),
         Err(error) if matches!(error.kind(), AlreadyExists | DirectoryNotEmpty | NotADirectory) => Ok(false),
         Err(error) => Err(explained(&error, target)),
@@ -55,6 +54,9 @@ pub(super) fn move_in(new: &Path, target: &Target) -> io::Result<bool> {
 fn explained(error: &io::Error, target: &Target) -> io::Error {
     let place = target.path();
     let advice = match error.kind() {
+        _ if system::is_held_open(error) => {
+            "; another program holds it or a file in it: close what shows it, and try again"
+        }
         io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices => {
             "; it may be a disk of its own, which can't be replaced as a whole: name a folder in it"
         }
@@ -65,6 +67,7 @@ fn explained(error: &io::Error, target: &Target) -> io::Error {
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
     use std::path::PathBuf;
 
     use super::*;

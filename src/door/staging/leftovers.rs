@@ -21,7 +21,7 @@ pub(super) fn put_back(target: &Target) {
     if let Ok(Some(claim)) = Claim::on_leftover(&aside)
         && matches!(claim.reading(), Ok(Reading::Finished(_)))
     {
-        let _ = fs::rename(aside, target.path());
+        let _ = system::rename(&aside, &target.path());
     }
 }
 
@@ -95,6 +95,7 @@ fn remove(folder: &Path, may_go: impl Fn(&DirEntry, &Path) -> bool) {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(unix)]
     use std::os::unix::fs::PermissionsExt;
 
     use super::*;
@@ -118,6 +119,7 @@ mod tests {
         fs::write(folder.join(MANIFEST), manifest.text()).unwrap();
     }
 
+    #[cfg(unix)]
     #[test]
     fn an_empty_folder_and_one_in_the_making_go() {
         let (folder, target) = place(&[".site-abc123.staging/a/b.html"]);

@@ -112,6 +112,7 @@ mod tests {
         }
     }
 
+    #[cfg(unix)]
     #[test]
     fn only_what_was_written_is_covered() {
         let folder = tempfile::tempdir().unwrap();

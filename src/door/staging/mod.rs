@@ -66,17 +66,17 @@ pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<
 }
 
 fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
+    let prefix = target.prefix();
+    let mut maker = tempfile::Builder::new();
+    maker.prefix(&prefix).suffix(STAGING).rand_bytes(MARK);
+    if let Some(permissions) = system::folder_permissions() {
+        maker.permissions(permissions);
+    }
     for _ in 0..ATTEMPTS {
-        let made = tempfile::Builder::new()
-            .prefix(&target.prefix())
-            .suffix(STAGING)
-            .rand_bytes(MARK)
-            .permissions(system::folder_permissions())
-            .tempdir_in(target.parent())
-            .map_err(|error| {
-                let message = format!("no folder can be made beside '{}': {error}", target.path().display());
-                failure(error.kind(), message)
-            })?;
+        let made = maker.tempdir_in(target.parent()).map_err(|error| {
+            let message = format!("no folder can be made beside '{}': {error}", target.path().display());
+            failure(error.kind(), message)
+        })?;
         if let Some(claim) = Claim::on_new(made.path())? {
             return Ok((made.keep(), claim));
         }

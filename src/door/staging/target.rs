@@ -13,6 +13,9 @@ use super::manifest::{MANIFEST, Manifest, Reading};
 /// The folder of the guide that holds what its author wrote.
 const CONTENT: &str = "content";
 
+/// The folder of the guide that holds its themes.
+const THEMES: &str = "themes";
+
 /// How the name of a folder in the making ends.
 pub(super) const STAGING: &str = ".staging";
 
@@ -97,10 +100,13 @@ impl Target {
         let target = canonical(self.path());
         let guide = canonical(guide.to_owned());
         let content = canonical(guide.join(CONTENT));
+        let themes = canonical(guide.join(THEMES));
         let reason = if guide.starts_with(&target) || content.starts_with(&target) {
             "holds the guide itself"
         } else if target.starts_with(&content) {
             "lies inside the guide's content"
+        } else if target.starts_with(&themes) {
+            "lies among the guide's themes"
         } else {
             return Ok(());
         };
@@ -129,7 +135,7 @@ impl Target {
             (io::ErrorKind::NotADirectory, "is a link; name the folder that it leads to")
         } else if !found.is_dir() {
             (io::ErrorKind::NotADirectory, "is not a folder; name another place or move it away")
-        } else if found.permissions().readonly() {
+        } else if !system::may_be_written(&found) {
             (io::ErrorKind::PermissionDenied, "is a folder that may only be read; name another or allow writing")
         } else {
             return self.state_of_folder();
@@ -176,6 +182,7 @@ fn canonical(path: PathBuf) -> PathBuf {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(unix)]
     use std::os::unix::fs::{PermissionsExt, symlink};
 
     use super::*;
@@ -212,13 +219,16 @@ mod tests {
         assert!(!target(&folder, "site-2").is_staging(OsStr::new(".site-aB3xY9.staging")));
     }
 
+    #[cfg(unix)]
     #[test]
     fn the_guide_and_its_content_are_no_place_for_a_site() {
         let folder = tempfile::tempdir().unwrap();
         let guide = folder.path().join("fen/guide");
-        fs::create_dir_all(guide.join("content/paints")).unwrap();
+        for inner in ["content/paints", "themes"] {
+            fs::create_dir_all(guide.join(inner)).unwrap();
+        }
         symlink(guide.join("content"), folder.path().join("door")).unwrap();
-        for name in ["fen", "fen/guide", "fen/guide/content", "fen/guide/content/out", "fen/guide/content/paints"] {
+        for name in ["fen", "fen/guide", "fen/guide/content", "fen/guide/content/out", "fen/guide/themes/own"] {
             let place = target(&folder, name);
             assert_eq!(kind(place.keep_clear_of(&guide)), io::ErrorKind::InvalidInput, "{name}");
         }
@@ -228,6 +238,7 @@ mod tests {
         }
     }
 
+    #[cfg(unix)]
     #[test]
     fn content_that_is_a_link_is_kept_clear_of_where_it_leads() {
         let folder = tempfile::tempdir().unwrap();
@@ -261,6 +272,7 @@ mod tests {
         assert_eq!(admitted("site", Purpose::Guide), refused);
     }
 
+    #[cfg(unix)]
     #[test]
     fn files_links_and_folders_to_read_only_are_refused_with_advice() {
         let folder = tempfile::tempdir().unwrap();

@@ -1,5 +1,6 @@
 //! What a folder in the making promises: the old site whole or the new one whole, and nothing of the author's lost.
 
+#[cfg(unix)]
 use std::os::unix::fs::{PermissionsExt, symlink};
 
 use walkdir::WalkDir;
@@ -106,6 +107,7 @@ fn nothing_is_seen_of_a_new_site_before_the_swap_and_nothing_of_the_old_one_afte
     assert_eq!(place.names(), ["guide", "site"]);
 }
 
+#[cfg(unix)]
 #[test]
 fn an_empty_folder_becomes_a_site_and_keeps_its_permissions() {
     let place = Place::new();
@@ -118,6 +120,7 @@ fn an_empty_folder_becomes_a_site_and_keeps_its_permissions() {
     }
 }
 
+#[cfg(unix)]
 #[test]
 fn a_new_folder_has_ordinary_permissions() {
     let place = Place::new();
@@ -206,6 +209,7 @@ fn what_comes_into_the_place_while_the_site_is_made_is_not_replaced() {
     assert_eq!(place.names(), ["guide", "site"]);
 }
 
+#[cfg(unix)]
 #[test]
 fn what_the_author_put_into_the_site_is_kept() {
     let place = Place::new();

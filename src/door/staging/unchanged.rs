@@ -31,7 +31,7 @@ pub(super) fn take_over(old: &Path, bytes: &[u8], new: &Path) -> Old {
         return Old::Same(changed);
     }
     let leads_there =
-        || -> io::Result<bool> { Ok(system::is_one_file(&fs::symlink_metadata(new)?, &found.metadata()?)) };
+        || -> io::Result<bool> { Ok(system::identity(&system::open(new)?)? == system::identity(&found)?) };
     if leads_there().unwrap_or(false) {
         return Old::Linked;
     }
@@ -60,10 +60,12 @@ fn same(old: &Path, bytes: &[u8]) -> io::Result<Option<(File, SystemTime)>> {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(unix)]
     use std::os::unix::fs::{MetadataExt, symlink};
 
     use super::*;
 
+    #[cfg(unix)]
     #[test]
     fn only_the_same_bytes_are_taken_over() {
         let folder = tempfile::tempdir().unwrap();
@@ -81,6 +83,7 @@ mod tests {
         assert_eq!(take_over(&folder.path().join("missing"), &long, &folder.path().join("third")), Old::Other);
     }
 
+    #[cfg(unix)]
     #[test]
     fn a_link_is_not_taken_for_the_file_it_leads_to() {
         let folder = tempfile::tempdir().unwrap();

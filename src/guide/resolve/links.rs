@@ -98,6 +98,7 @@ fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut Desk)
     let mut targets = Vec::new();
     for piece in raw_html::pieces(html) {
         match piece {
+            Piece::LeftOut(name) => desk.tell(left_out(&name, place(&format!("<{name}")))),
             Piece::Link(href, _) => targets.push(target(context, href.trim(), place(&href), desk)),
             Piece::Picture(src, alt) => {
                 let place = place(&src);
@@ -111,6 +112,12 @@ fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut Desk)
         }
     }
     targets
+}
+
+/// An element that would take in the text behind it.
+fn left_out(name: &str, place: Place) -> Finding {
+    let message = format!("<{name}> in a text is left out, with what stands in it");
+    Finding::new(&checks::HTML_LEFT_OUT, place, message, "write it in Markdown, or in the theme")
 }
 
 /// Spaces and other letters may be written as `%20` in Markdown's addresses.

@@ -63,12 +63,7 @@ fn paint(
         code: value(entry.code.as_ref()),
         drop: value(entry.drop.as_ref()).or(value(range.drop.as_ref())).or(drop),
         bottles: bottles(range, entry),
-        swatches: entry
-            .swatches
-            .iter()
-            .flat_map(|list| &list.value)
-            .filter_map(|one| swatch(one, id.place, desk))
-            .collect(),
+        swatches: swatches(entry, id.place, desk),
         thin_with: entry.thin_with.iter().flat_map(|ids| &ids.value).map(|id| id.0.clone()).collect(),
         suits: entry.suits.iter().flat_map(|names| &names.value).map(suits).collect(),
         hazards: entry.hazards.as_ref().map(|codes| codes.value.clone()).unwrap_or_default(),
@@ -140,6 +135,19 @@ fn bottles(range: &PaintsFile, entry: &PaintEntry) -> Vec<Bottle> {
     let size = value(entry.bottle.as_ref()).or(value(range.bottle.as_ref()));
     let price = value(entry.price.as_ref()).or(value(range.price.as_ref()));
     size.map(|size| Bottle { size, price }).into_iter().collect()
+}
+
+/// The most swatches of one paint. Each more tells less, and the work of a fit grows faster than their number.
+const MOST_SWATCHES: usize = 24;
+
+fn swatches(entry: &PaintEntry, near: Place, desk: &mut Desk) -> Vec<Swatch> {
+    let Some(list) = &entry.swatches else { return Vec::new() };
+    if list.value.len() > MOST_SWATCHES {
+        let message = format!("a paint has at most {MOST_SWATCHES} swatches, and here are {}", list.value.len());
+        let mend = "keep those over white, over black and a tint, each with one to three coats";
+        desk.tell(Finding::new(&checks::SWATCHES, list.place, message, mend));
+    }
+    list.value.iter().take(MOST_SWATCHES).filter_map(|one| swatch(one, near, desk)).collect()
 }
 
 fn swatch(entry: &SwatchEntry, near: Place, desk: &mut Desk) -> Option<Swatch> {

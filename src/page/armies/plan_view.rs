@@ -191,6 +191,7 @@ pub struct RestingView {
 pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) -> PlanView {
     let plan = planned.plan;
     let day = |evening: Option<&Evening>| evening.map(|evening| evening.date.to_string()).unwrap_or_default();
+    let lines = caution_box::of_page(plan.evenings.iter().map(|one| to_do(planned, one)).collect());
     PlanView {
         takes: plan.takes_evenings,
         least: plan.least_evenings,
@@ -204,15 +205,20 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         changing: plan.changing,
         first: day(plan.evenings.first()),
         last: day(plan.evenings.last()),
-        evenings: plan.evenings.iter().map(|one| evening(desk, planned, path, one)).collect(),
+        evenings: plan.evenings.iter().zip(lines).map(|(one, line)| evening(desk, planned, path, one, line)).collect(),
         calendar: relative(path, &Address::calendar(&planned.army.slug)),
         cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps()),
     }
 }
 
-fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) -> EveningView {
-    let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap_or_default();
+/// What to do before the steps of an evening.
+fn to_do(planned: Planned<'_>, evening: &Evening) -> String {
     let steps = planned.steps(&evening.blocks);
+    caution_box::line(&planned.worked.guide, steps.iter().filter_map(|of| of.cautions))
+}
+
+fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, to_do: String) -> EveningView {
+    let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap_or_default();
     EveningView {
         anchor: format!("evening-{}", evening.number),
         weekday: Weekday(weekday).name(),
@@ -236,7 +242,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening) 
             })
             .collect(),
         resting: resting(planned, path, evening),
-        to_do: caution_box::line(&planned.worked.guide, steps.iter().filter_map(|of| of.cautions)),
+        to_do,
     }
 }
 

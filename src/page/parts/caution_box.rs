@@ -37,6 +37,19 @@ pub(in crate::page) fn line<'a>(guide: &Guide, steps: impl IntoIterator<Item = &
     )
 }
 
+/// The lines of one page: each drawing stands in the first line that has it, and the others show it from there.
+pub(in crate::page) fn of_page(mut lines: Vec<String>) -> Vec<String> {
+    for action in caution::Action::ALL {
+        let drawn = draw::action(*action);
+        let with_it = lines.iter_mut().filter(|line| line.contains(&drawn));
+        for (at, line) in with_it.enumerate() {
+            let shown = if at == 0 { draw::action_first(*action) } else { draw::action_again(*action) };
+            *line = line.replacen(&drawn, &shown, 1);
+        }
+    }
+    lines
+}
+
 /// The texts of one step.
 pub(in crate::page) fn of_step(guide: &Guide, cautions: &StepCautions) -> String {
     texts(guide, &caution::together([((), cautions)]), |_| String::new())

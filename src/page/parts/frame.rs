@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::address::{Address, relative};
 use super::picture::PictureView;
 use crate::card::PREVIEW_SIZE;
-use crate::guide::Guide;
+use crate::guide::{Guide, Page, Thing};
 use crate::page::schemes::card::GUIDE_PREVIEW;
 
 /// The frame of one page.
@@ -35,8 +35,10 @@ pub struct Frame {
     pub preview: Option<PictureView>,
     /// Whether there is a feed.
     pub feed: bool,
-    /// The way about the guide.
+    /// The way about the guide, as much of it as goes on one line of a telephone.
     pub nav: Vec<NavItem>,
+    /// The free pages, where they do not go on that line.
+    pub more: Vec<NavItem>,
 }
 
 /// One link of the way about the guide.
@@ -61,10 +63,6 @@ pub(in crate::page) enum Section {
     Paints,
     /// The armies.
     Armies,
-    /// The free pages.
-    Pages,
-    /// What is checked.
-    Checks,
     /// The search page.
     Search,
     /// None of them.
@@ -94,6 +92,7 @@ impl Frame {
             preview: guide.address.as_ref().map(|address| preview(guide, &address.as_folder(), path)),
             feed: guide.address.is_some(),
             nav: nav(guide, path, section),
+            more: if on_the_line(guide) { Vec::new() } else { pages(guide, path) },
         }
     }
 }
@@ -131,18 +130,33 @@ fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
         }
         items.push(armies);
     }
-    items.extend(guide.pages.iter().map(|page| {
-        let target = format!("pages/{}.html", page.slug);
+    if on_the_line(guide) {
+        items.extend(pages(guide, path));
+    }
+    items.push(item("search", "search.html", Section::Search));
+    items
+}
+
+/// So many letters of the author's go on the line beside schemes, paints, armies and the search.
+const MOST_LETTERS: usize = 12;
+
+/// Whether the titles of all free pages go on the line.
+fn on_the_line(guide: &Guide) -> bool {
+    guide.pages.iter().map(|page| page.title.chars().count()).sum::<usize>() <= MOST_LETTERS
+}
+
+/// The way to the free pages.
+fn pages(guide: &Guide, path: &str) -> Vec<NavItem> {
+    let item = |page: &Page| {
+        let target = Address::of(&Thing::Page(page.slug.clone()));
         NavItem {
             key: "",
             title: Some(page.title.clone()),
             href: relative(path, &target),
             current: current(path == target, false),
         }
-    }));
-    items.push(item("checks", "checks.html", Section::Checks));
-    items.push(item("search", "search.html", Section::Search));
-    items
+    };
+    guide.pages.iter().map(item).collect()
 }
 
 /// The scheme or the army whose page, or whose folder, a path is.

@@ -271,6 +271,7 @@ impl<'a> Writer<'a> {
                 }
                 Piece::Open(name, attributes) => out.push_str(&opened(&name, &attributes)),
                 Piece::Close(name) => _ = write!(out, "</{name}>"),
+                Piece::LeftOut(_) => {}
                 Piece::Link(_, mut attributes) => {
                     let href = self.targets.next().cloned().and_then(|target| self.href(&target));
                     attributes.extend(href.map(|href| ("href".to_owned(), href)));

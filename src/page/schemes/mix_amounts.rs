@@ -1,19 +1,23 @@
-//! How much of a step's mix one needs: the drops for a cup, and what one model takes.
+//! How much of a step's mix one needs: what is measured out for all models, and the drops for a cup.
 
 use serde::Serialize;
 
 use crate::guide::{Measured, Mix};
-use crate::measure::{Millilitres, in_figures};
-use crate::quantity::{Laying, StepNeed, SurfaceSource};
+use crate::measure::{Millilitres, exact, predicted};
+use crate::quantity::{By, Laying, MeasuredOut, Scaling, StepNeed, SurfaceSource};
 
-/// How much of a mix.
+/// How much of a mix, for a number of models.
 #[derive(Debug, Serialize)]
 pub struct MixAmounts {
+    /// How many models it is for: as many as are usual for the scheme.
+    pub models: u32,
+    /// What is measured out for them, where it is a mix.
+    pub lot: Option<LotView>,
     /// The drops for one cup or one palette, where a ratio is measured in them.
     pub cup: Option<CupView>,
-    /// How the amount is said; words below `mix`: `one`, `can` (of all that is in it), `trace` (less than a drop).
+    /// How the amount is said; words below `mix`: `need`, `can` (of all that is in it), `trace` (less than a drop).
     pub said: &'static str,
-    /// Predicted millilitres for one model.
+    /// Predicted millilitres for them.
     pub likely: String,
     /// It may be as little as this.
     pub low: String,
@@ -23,6 +27,17 @@ pub struct MixAmounts {
     pub from: &'static str,
     /// The surface of one model in cm².
     pub surface: String,
+    /// The coefficients for a script that calculates it for another number of models: JSON.
+    pub scaling: String,
+}
+
+/// What is measured out for all models: whole multiples of the parts.
+#[derive(Debug, Serialize)]
+pub struct LotView {
+    /// In what; words below `mix`: `lot` in drops, `pour` in millilitres.
+    pub said: &'static str,
+    /// How much of each line.
+    pub parts: Vec<String>,
 }
 
 /// The drops for one cup.
@@ -36,31 +51,61 @@ pub struct CupView {
     pub airbrush: bool,
 }
 
+/// What a script is given: the coefficients, and whether they are about a can.
+#[derive(Serialize)]
+struct ForScript<'a> {
+    #[serde(flatten)]
+    scaling: &'a Scaling,
+    can: bool,
+    /// How many of the parts each line of the mix is: a pot is several.
+    lines: Vec<usize>,
+}
+
 /// Less than this, in ml, is less than a drop of anything.
 const TRACE: f64 = 0.02;
 
 impl MixAmounts {
-    /// The amounts of a step.
-    pub(in crate::page) fn of(mix: &Mix, need: &StepNeed) -> Self {
-        let lot = need.for_models(1).need;
-        let said = match need.sum.laying {
-            Laying::Can(_) => "can",
-            _ if lot.likely.0 < TRACE => "trace",
-            _ => "one",
+    /// The amounts of a step for a number of models.
+    pub(in crate::page) fn of(mix: &Mix, need: &StepNeed, models: u32) -> Self {
+        let amounts = need.for_models(models);
+        let can = matches!(need.sum.laying, Laying::Can(_));
+        let said = match amounts.need.likely.0 {
+            _ if can => "can",
+            less if less < TRACE => "trace",
+            _ => "need",
         };
+        let lines = mix.lines().map(|line| line.parts.len()).collect();
+        let for_script = ForScript { scaling: &need.scaling, can, lines };
         Self {
+            models,
+            lot: mix.is_ratio().then(|| LotView::of(mix, &amounts.out)),
             cup: cup(mix, need).filter(|cup| cup.airbrush || said != "trace"),
             said,
-            likely: in_figures(lot.likely.0),
-            low: in_figures(lot.low.0),
-            high: in_figures(lot.high.0),
+            likely: predicted(amounts.need.likely.0),
+            low: predicted(amounts.need.low.0),
+            high: predicted(amounts.need.high.0),
             from: match need.sum.source {
                 SurfaceSource::Given => "from-given",
                 SurfaceSource::Mesh => "from-mesh",
                 SurfaceSource::Guessed(_) => "from-guess",
             },
-            surface: in_figures(need.sum.area.0),
+            surface: exact(need.sum.area.0, 1),
+            scaling: serde_json::to_string(&for_script).unwrap_or_default(),
         }
+    }
+}
+
+impl LotView {
+    fn of(mix: &Mix, out: &MeasuredOut) -> Self {
+        let ml: Vec<f64> = out.volumes.iter().map(|volume| volume.0).collect();
+        let volumes = |written: fn(f64) -> String| mix.lines().filter_map(|line| line.sum(&ml)).map(written).collect();
+        let counts = || mix.lines().filter_map(|line| line.sum(&out.counts)).map(|count: u32| count.to_string());
+        let (said, parts) = match out.by {
+            By::Drops => ("lot", counts().collect()),
+            By::Marks => ("pour", volumes(|ml| exact(ml, 1))),
+            By::Volume => ("pour", volumes(predicted)),
+        };
+        Self { said, parts }
     }
 }
 
@@ -72,8 +117,7 @@ fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
     }
     let size = need.scaling.load?;
     let out = need.filling(Millilitres(size))?;
-    let made = format!("{:.1}", out.total().0);
-    let size = if airbrush { in_figures(size) } else { made };
+    let size = if airbrush { exact(size, 2) } else { exact(out.total().0, 1) };
     let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
     Some(CupView { drops: drops.map(|count| count.to_string()).collect(), size, airbrush })
 }

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::recipe::{self, MixView};
 use crate::guide::Pot;
-use crate::measure::in_figures;
+use crate::measure::predicted;
 use crate::page::Desk;
 use crate::page::parts::line::{LinkView, pot_anchor};
 use crate::quantity::{PotNeed, taken_of};
@@ -54,5 +54,5 @@ fn amounts(desk: Desk<'_>, worked: &WorkedScheme, pot: &Pot) -> Option<[String; 
     let takes = uses(worked, pot).map(|at| taken_of(pot, &worked.scheme.steps[at].mix, worked.needs[at].as_ref()?, 1));
     let takes = takes.collect::<Option<Vec<_>>>()?;
     let need = PotNeed::of(pot, takes.into_iter(), &desk.worked.conditions.bench).need;
-    Some([need.likely, need.low, need.high].map(|ml| in_figures(ml.0)))
+    Some([need.likely, need.low, need.high].map(|ml| predicted(ml.0)))
 }

@@ -158,6 +158,8 @@ pub(in crate::page) struct Spot<'a> {
     pub(in crate::page) level: usize,
     /// Whether the page shows the whole scheme.
     pub(in crate::page) whole_scheme: bool,
+    /// For how many models the amounts are.
+    pub(in crate::page) models: u32,
     /// What to do first, finished.
     pub(in crate::page) to_do: &'a str,
     /// The cautions in full, finished; empty where they stand elsewhere on the page.
@@ -179,7 +181,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         stage: step.stage.name(),
         stage_href: relative(path, &Address::stage(step.stage)),
         technique: step.technique.name(),
-        facts: facts::of_step(worked, at, desk.words),
+        facts: facts::in_short(worked, at, desk.words).collect(),
         areas: areas(scheme, step),
         base: step.is_about_base(),
         reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
@@ -191,7 +193,12 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         hands_on: times.hands_on.as_seconds(),
         usual: times.usual,
         together: step.together,
-        mix: mix(desk, (path, &scheme.slug), &step.mix, worked.needs.get(at).and_then(Option::as_ref)),
+        mix: mix(
+            desk,
+            (path, &scheme.slug),
+            &step.mix,
+            worked.needs.get(at).and_then(Option::as_ref).map(|need| (need, spot.models)),
+        ),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         sequence: step.via.as_ref().map(|via| LinkView::to(path, &Thing::Sequence(via.sequence.clone()), &via.title)),
@@ -217,12 +224,12 @@ fn areas(scheme: &Scheme, step: &Step) -> Vec<String> {
     step.areas.iter().filter_map(|area| scheme.areas.get(*area)).map(|area| area.title.clone()).collect()
 }
 
-/// The mix of a scheme on the page at `path`.
+/// The mix of a scheme on the page at `path`, with what so many models need of it.
 pub(in crate::page) fn mix(
     desk: Desk<'_>,
     (path, scheme): (&str, &str),
     mix: &Mix,
-    need: Option<&StepNeed>,
+    need: Option<(&StepNeed, u32)>,
 ) -> MixView {
     let part = |line: MixRow<'_>| {
         let product = ProductView::of_line(desk, path, scheme, mix, &line)?;
@@ -233,7 +240,7 @@ pub(in crate::page) fn mix(
         mixed: mix.is_ratio(),
         unmixed: mix.unmixed && mix.parts.len() > 1,
         drops: mix.measured == Measured::Drops,
-        amounts: need.filter(|_| !mix.parts.is_empty()).map(|need| MixAmounts::of(mix, need)),
+        amounts: need.filter(|_| !mix.parts.is_empty()).map(|(need, models)| MixAmounts::of(mix, need, models)),
     }
 }
 

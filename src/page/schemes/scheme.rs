@@ -19,6 +19,7 @@ use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
+use crate::shop::usual_models;
 use crate::work::{Tones, WorkedScheme};
 
 /// One scheme.
@@ -56,6 +57,8 @@ pub struct SchemeView {
     pub changes: Vec<SchemeChange>,
     /// The large page of its first step.
     pub start: Option<String>,
+    /// For how many models the amounts are, until the reader says another number.
+    pub models: u32,
     /// All steps at a glance.
     pub strip: Vec<StripStep>,
     /// It beside its versions, if it has some.
@@ -186,9 +189,10 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let scheme = &worked.scheme;
     let path = Address::of(&Thing::Scheme(scheme.slug.clone()));
     let line = |cautions| caution_box::line(&desk.worked.guide, [cautions]);
-    let lines: Vec<String> = worked.step_cautions.iter().map(line).collect();
+    let lines = caution_box::of_page(worked.step_cautions.iter().map(line).collect());
     let whole = caution_box::of_scheme(desk, worked);
-    let spot = |at: usize| Spot { path: &path, level: 4, whole_scheme: true, to_do: &lines[at], cautions: "" };
+    let models = usual_models(desk.worked, worked);
+    let spot = |at: usize| Spot { path: &path, level: 4, whole_scheme: true, models, to_do: &lines[at], cautions: "" };
     let steps = (0..scheme.steps.len()).map(|at| recipe::step(desk, worked, at, spot(at))).collect();
     let view = SchemeView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &scheme.title, scheme.summary.as_deref()),
@@ -211,6 +215,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         written: scheme.written.map(|day| day.to_string()),
         changes: changes(scheme),
         start: (!scheme.steps.is_empty()).then(|| relative(&path, &super::step_page::address(scheme, 0))),
+        models,
         strip: strip::strip(worked, &path, None),
         versions: versions::versions(desk, worked, &path),
         pots: pots::pots(desk, worked, &path),

@@ -10,6 +10,7 @@ use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::{Desk, Page, View};
+use crate::shop::usual_models;
 use crate::work::WorkedScheme;
 
 /// One step with the way to its neighbours.
@@ -23,6 +24,8 @@ pub struct StepPageView {
     pub count: usize,
     /// All steps of the scheme, for the strip at the top.
     pub strip: Vec<StripStep>,
+    /// For how many models the amounts are, until the reader says another number.
+    pub models: u32,
     /// The step.
     pub step: StepView,
     /// The step before.
@@ -50,7 +53,8 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
     let said = &worked.step_cautions[at];
     let to_do = caution_box::line(&desk.worked.guide, [said]);
     let cautions = caution_box::of_step(&desk.worked.guide, said);
-    let spot = Spot { path: &path, level: 2, whole_scheme: false, to_do: &to_do, cautions: &cautions };
+    let models = usual_models(desk.worked, worked);
+    let spot = Spot { path: &path, level: 2, whole_scheme: false, models, to_do: &to_do, cautions: &cautions };
     let about = format!("{}: {}", scheme.title, recipe::begun(&step.body));
     let mut back = LinkView::to(&path, &Thing::Scheme(scheme.slug.clone()), &scheme.title);
     back.href = format!("{}#{}", back.href, step.stem);
@@ -59,6 +63,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
         scheme: back,
         count: scheme.steps.len(),
         strip: strip::strip(worked, &path, Some(at)),
+        models,
         step: recipe::step(desk, worked, at, spot),
         before: at.checked_sub(1).map(|before| neighbour(scheme, &path, before)),
         next: (at + 1 < scheme.steps.len()).then(|| neighbour(scheme, &path, at + 1)),

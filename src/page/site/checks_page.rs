@@ -49,7 +49,7 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let guide = &desk.worked.guide;
     let all: Vec<&'static Check> = desk.worked.registry.iter().collect();
     let view = ChecksView {
-        frame: Frame::new(guide, &path, Section::Checks, &guide.title, None),
+        frame: Frame::new(guide, &path, Section::Elsewhere, &guide.title, None),
         count: all.len(),
         groups: Group::ALL.iter().filter_map(|group| check_group(*group, &all)).collect(),
     };

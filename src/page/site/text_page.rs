@@ -36,7 +36,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, page: &guide::Page) -> Page {
     let path = Address::of(&Thing::Page(page.slug.clone()));
     let setting = Setting { path: &path, level: 2, prefix: "", whole_scheme: None };
     let view = TextPageView {
-        frame: Frame::new(&desk.worked.guide, &path, Section::Pages, &page.title, page.summary.as_deref()),
+        frame: Frame::new(&desk.worked.guide, &path, Section::Elsewhere, &page.title, page.summary.as_deref()),
         title: page.title.clone(),
         summary: page.summary.clone(),
         photo: PictureView::of(desk, &path, page.photo.as_ref()),
@@ -55,7 +55,7 @@ pub(in crate::page) fn lost(desk: Desk<'_>) -> Page {
         let folder = address.as_folder();
         let host_end = folder.find("://").map_or(0, |at| at + 3);
         let root = folder[host_end..].find('/').map_or("/", |at| &folder[host_end + at..]).to_owned();
-        for item in &mut frame.nav {
+        for item in frame.nav.iter_mut().chain(&mut frame.more) {
             item.href = format!("{root}{}", item.href);
         }
         frame.root = root;

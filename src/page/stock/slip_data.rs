@@ -4,7 +4,7 @@
 //!
 //! ```json
 //! {
-//!   "usable": 0.93, "half": "0.5", "zero": "€0.00",
+//!   "usable": 0.93, "zero": "€0.00",
 //!   "units": [{"scheme": "fen-warden", "models": 24}],
 //!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"], "arrives": [18, 25],
 //!              "extras": [{"id": "osk-cleaner", "fixed": {…}, "per_model": {…}}]}],
@@ -15,8 +15,8 @@
 //! For `n` models of its unit, a step needs of each of its parts what the formula of [`crate::quantity`] says with its
 //! `scaling` (`shares` in the order of `parts`), and of each extra `fixed` + n · `per_model`; `fixed` and `per_model`
 //! are `{low, likely, high}`. Added up over all steps, less `have`, the `high` figure is divided by `usable` and rounded
-//! up to bottles; a line that is `unknown` can't be reckoned and is one bottle. `half` and `zero` show how the language
-//! writes numbers and money. `sizes` are all that are sold (`price` is null where it is not known), and the cheapest set that
+//! up to bottles; a line that is `unknown` can't be calculated and is one bottle. `zero` shows how the language writes
+//! money. `sizes` are all that are sold (`price` is null where it is not known), and the cheapest set that
 //! covers it is bought. Each line of the page has `data-have="<id>"` on its tick box.
 
 use rust_decimal::prelude::ToPrimitive;
@@ -32,7 +32,6 @@ pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {
     let units = list.order.units.iter();
     let data = json!({
         "usable": list.usable,
-        "half": voice.plain(0.5),
         "zero": voice.money(Some(Money::default()), list),
         "units": units.map(|(unit, models)| json!({ "scheme": unit.scheme.slug, "models": models })).collect::<Vec<_>>(),
         "steps": steps(list),

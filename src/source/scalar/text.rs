@@ -2,6 +2,9 @@
 
 use crate::measure::FromText;
 
+/// The most letters of a text on one line. Longer ones belong into the text of a file.
+const LONGEST: usize = 2000;
+
 impl FromText for String {
     const EXPECTED: &'static str = "a text";
     const EXAMPLE: &'static str = "Some words";
@@ -13,6 +16,9 @@ impl FromText for String {
         let text = pieces.collect::<Vec<_>>().join(" ");
         if text.chars().any(crate::report::wording::is_hidden) {
             return Err("a character that can't be seen stands in it".to_owned());
+        }
+        if text.chars().nth(LONGEST).is_some() {
+            return Err(format!("it is longer than {LONGEST} letters"));
         }
         if text.is_empty() { Err("it is empty".to_owned()) } else { Ok(text) }
     }
@@ -26,6 +32,8 @@ mod tests {
     fn a_text_stays_on_one_line() {
         assert_eq!(String::from_text(" a\r\nEND:VEVENT\r b\n\n\tc  d ").unwrap(), "a END:VEVENT b c  d");
         assert!(String::from_text(" \n\t ").is_err());
+        assert!(String::from_text(&"é".repeat(LONGEST)).is_ok());
+        assert!(String::from_text(&"é".repeat(LONGEST + 1)).is_err());
         for hidden in ["a\u{1b}[2J", "a\u{202e}b", "a\u{2028}b", "a\u{0}"] {
             assert!(String::from_text(hidden).is_err(), "{hidden:?}");
         }

@@ -20,6 +20,11 @@ impl FromText for WebAddress {
         if host.is_empty() {
             return Err("there is no host in it".to_owned());
         }
+        if host.contains('%')
+            || !host.rsplit_once(':').is_none_or(|(_, port)| port.ends_with(']') || port.parse::<u16>().is_ok())
+        {
+            return Err("its host or its port is none".to_owned());
+        }
         if host.contains('@') {
             return Err("a name stands before the host, which readers take for the host".to_owned());
         }

@@ -6,7 +6,6 @@ use serde_json::{Value, json};
 
 use crate::caution::CautionTexts;
 use crate::guide::{Army, Pot, Scheme, Unit};
-use crate::measure::in_figures;
 use crate::report::{visible, wording};
 use crate::tell::cautions;
 use crate::tell::plan::planned::{PotMixing, UnitStep, millilitres, pot_mixing, step_of};
@@ -70,7 +69,7 @@ impl<'a> PotSheet<'a> {
         match ml {
             Some(ml) => {
                 let lot = if pot.together { ": one lot for all of them, with its reserve" } else { "" };
-                let _ = writeln!(text, "  together {} ml, a prediction{lot}", in_figures(*ml));
+                let _ = writeln!(text, "  together {} ml, a prediction{lot}", millilitres(*ml));
             }
             None => {
                 text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n")

@@ -5,13 +5,16 @@
 
 use serde::Serialize;
 
-use crate::caution::CautionTexts;
+use crate::caution::{self, CautionTexts};
 use crate::guide::{Measured, Mix, MixRow, Step};
 use crate::measure::Millilitres;
 use crate::quantity::{
     By, Estimate, Extra, Laying, MeasuredOut, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource,
 };
 use crate::report::{Finding, Findings, Level};
+use crate::tell::cautions::CautionPart;
+use crate::tell::facts::{self, StepFact};
+use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// One step for a number of models.
@@ -29,6 +32,8 @@ pub(crate) struct Sheet {
     pub(crate) models: u32,
     /// Whether all of them are done in one go.
     pub(crate) together: bool,
+    /// How, where, how often, and what to wait for, in the guide's language.
+    pub(crate) facts: Vec<StepFact>,
     /// Whether its products are used one beside or after the other.
     pub(crate) unmixed: bool,
     /// The lines of the mix, in the author's order.
@@ -164,9 +169,8 @@ impl Sheet {
     /// The sheet of a step; `cup` replaces the size of the airbrush's cup, or asks for cups where a brush is used.
     pub(crate) fn of(
         all: &Worked,
-        found: &Findings,
-        worked: &WorkedScheme,
-        at: usize,
+        (found, words): (&Findings, &Words),
+        (worked, at): (&WorkedScheme, usize),
         models: u32,
         cup: Option<Millilitres>,
     ) -> Self {
@@ -182,6 +186,7 @@ impl Sheet {
             technique: step.technique.name(),
             models,
             together: step.together,
+            facts: facts::of_step(worked, at, words),
             unmixed: step.mix.unmixed,
             parts: parts(step, need, amounts.as_ref()),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
@@ -335,25 +340,21 @@ impl Told {
 
 fn cautions(all: &Worked, worked: &WorkedScheme, at: usize) -> Option<Cautions> {
     let step = worked.step_cautions.get(at)?;
-    if step.kinds.is_empty() && step.notes.is_empty() && step.statements.is_empty() {
+    let language = &all.guide.language;
+    let gathered = caution::together([((), step)]);
+    if gathered.is_empty() {
         return None;
     }
-    let texts = CautionTexts::of(&all.guide.language);
-    let labels = texts.labels();
-    let kinds = step.kinds.iter().map(|kind| texts.caution(*kind));
-    let statement = |statement: &crate::caution::Statement| {
-        let text = statement.text.as_deref().unwrap_or_default();
-        format!("{} {text} ({})", statement.code, statement.paints.join(", "))
-    };
+    let said = CautionPart::of(language, &gathered, |_| String::new());
     Some(Cautions {
-        first: texts.to_do(&crate::caution::to_do([step])),
-        title: labels.cautions.clone(),
-        texts: kinds.map(|caution| (caution.title.clone(), caution.text.clone())).collect(),
-        author_note: labels.author_note.clone(),
-        notes: step.notes.clone(),
-        statements_title: labels.statements.clone(),
-        statements: step.statements.iter().map(statement).collect(),
-        closing: texts.closing().to_owned(),
+        first: CautionTexts::of(language).to_do(&caution::to_do([step])),
+        statements: said.stated().collect(),
+        title: said.heading,
+        texts: said.entries.into_iter().map(|one| (one.title, one.text)).collect(),
+        author_note: said.by_author,
+        notes: said.notes.into_iter().map(|note| note.text).collect(),
+        statements_title: said.on_products,
+        closing: said.closing,
     })
 }
 

@@ -3,9 +3,10 @@
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
 use super::sheet::{Amounts, Cautions, Loads, Part, Sheet, SumOf, Told};
-use crate::measure::in_figures;
+use crate::measure::{exact, predicted};
 use crate::quantity::{By, Estimate};
 use crate::report::{Level, visible, wording};
+use crate::tell::facts;
 
 /// The whole sheet.
 pub(crate) fn text(sheet: &Sheet) -> String {
@@ -15,7 +16,7 @@ pub(crate) fn text(sheet: &Sheet) -> String {
         lines.extend(loads(amounts));
         lines.extend(amounts.beside.iter().map(|beside| {
             let name = beside.name.as_deref().unwrap_or(nameless(beside.purpose));
-            format!("  and {} of {name} {}", bounds(beside.ml), beside.purpose)
+            format!("  and {} of {name} {}", bounds(beside.ml, false), beside.purpose)
         }));
         lines.push(String::new());
         lines.extend(sum(amounts, sheet.models));
@@ -26,10 +27,11 @@ pub(crate) fn text(sheet: &Sheet) -> String {
 }
 
 fn head(sheet: &Sheet) -> Vec<String> {
-    let together = if sheet.together { ", all in one go and from one lot" } else { "" };
+    let together = if sheet.together { ", from one lot" } else { "" };
     let mut lines = vec![
         format!("{}, step {}: {}", sheet.scheme, sheet.number, sheet.step),
-        format!("{}, {}{together}", wording::counted(sheet.models, "model", "models"), sheet.technique),
+        format!("{}{together}", wording::counted(sheet.models, "model", "models")),
+        facts::line(&sheet.facts),
     ];
     lines.extend(sheet.cautions.iter().map(|cautions| format!("! {}", cautions.first)));
     lines.push(String::new());
@@ -55,9 +57,13 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     let ratios = sheet.parts.iter().map(|part| ratio(part).chars().count()).max().unwrap_or_default();
     let line = |part: &Part| {
         let drops = part.drops.map(|drops| wording::counted(drops, "drop", "drops"));
+        let counted = part.drops.is_some() || part.marks.is_some();
         let marks = part.marks.map(|marks| wording::counted(marks, "mark", "marks"));
-        let figures =
-            [drops.or(marks), part.ml.map(bounds), part.grams.map(|grams| format!("{} g", in_figures(grams)))];
+        let figures = [
+            drops.or(marks),
+            part.ml.map(|ml| bounds(ml, counted)),
+            part.grams.map(|grams| format!("{} g", predicted(grams))),
+        ];
         let figures: Vec<String> = figures.into_iter().flatten().collect();
         let left = format!("  {:names$}  {:ratios$}  ", name(part), ratio(part));
         format!("{left}{}", figures.join(" · ")).trim_end().to_owned()
@@ -65,7 +71,9 @@ fn mix(sheet: &Sheet) -> Vec<String> {
     let mut lines: Vec<String> = sheet.parts.iter().map(line).collect();
     match &sheet.amounts {
         Some(_) if sheet.unmixed => lines.push("  not mixed: one beside or after the other".to_owned()),
-        Some(amounts) if several => lines.push(format!("  together {}", bounds(amounts.lot_ml))),
+        Some(amounts) if several => {
+            lines.push(format!("  together {}", bounds(amounts.lot_ml, amounts.measured.by != By::Volume)))
+        }
         Some(_) => {}
         None => lines.push(
             "  how much can't be worked out: write 'surface: …' or 'mesh: …' under 'model', and a share for each area"
@@ -82,7 +90,7 @@ fn loads(amounts: &Amounts) -> Vec<String> {
         lines.push(format!("  {}", cups(loads)));
     }
     if amounts.reserve_ml > 0.0 {
-        let reserve = in_figures(amounts.reserve_ml);
+        let reserve = predicted(amounts.reserve_ml);
         lines.push(format!(
             "  {reserve} ml of it are a reserve: one lot for all, because no second one is quite like it"
         ));
@@ -97,7 +105,7 @@ fn measured(amounts: &Amounts) -> Vec<String> {
     let (several, parts) = (measured.parts.len() > 1, joined(&measured.parts, " : "));
     let mut lines = Vec::new();
     if measured.by == By::Marks {
-        let mark = in_figures(measured.mark_ml);
+        let mark = exact(measured.mark_ml, 2);
         let same = if several { ", by the same parts" } else { "" };
         lines.push(format!("  poured and not counted in drops{same}: a mark is {mark} ml"));
     }
@@ -124,9 +132,9 @@ fn cups(loads: &Loads) -> String {
     let cups = wording::counted(loads.count, "cup", "cups");
     let full = loads.each_ml > 0.97 * loads.cup_ml;
     let size = if full {
-        format!("of {} ml", in_figures(loads.cup_ml))
+        format!("of {} ml", exact(loads.cup_ml, 2))
     } else {
-        format!("of {} ml in a cup that holds {} ml", in_figures(loads.each_ml), in_figures(loads.cup_ml))
+        format!("of {} ml in a cup that holds {} ml", exact(loads.each_ml, 2), exact(loads.cup_ml, 2))
     };
     let each = if loads.count > 1 { " each" } else { "" };
     match &loads.each_drops {
@@ -162,34 +170,34 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
     let under = match base {
         none if none <= 0.0 => String::new(),
         all if all >= *surface_cm2 => ": the base alone".to_owned(),
-        some => format!(", and {} of it the base", in_figures(some)),
+        some => format!(", and {} of it the base", exact(some, 1)),
     };
-    let percent = |share: &f64| format!("{} %", in_figures(share * 100.0));
+    let percent = |share: &f64| format!("{} %", exact(share * 100.0, 1));
     let mut lines = vec![
         "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {} cm² of surface, {from}{under}", in_figures(*surface_cm2)),
+        format!("  {} cm² of surface, {from}{under}", exact(*surface_cm2, 1)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
             "  × {} µm wet × {}{} = {} ml on one model",
-            in_figures(*film_um),
+            exact(*film_um, 1),
             wording::counted(coats, "coat", "coats"),
-            if *rounds > 1.0 { format!(" × {} products", in_figures(*rounds)) } else { String::new() },
-            in_figures(*on_one_model_ml)
+            if *rounds > 1.0 { format!(" × {} products", exact(*rounds, 1)) } else { String::new() },
+            predicted(*on_one_model_ml)
         ),
         format!("  ÷ {} that reach the model, {laid}", percent(efficiency)),
     ];
     if *refilled_ml > on_one_model_ml / efficiency {
-        let least = in_figures(*refilled_ml);
+        let least = predicted(*refilled_ml);
         lines.push(format!("  but at least {least} ml a model: paint on a palette dries and is refilled"));
     }
     lines.push(format!("  × {}", wording::counted(models, "model", "models")));
     if *lost_ml > 0.0 {
-        lines.push(format!("  + {} ml left in cups and needle", in_figures(*lost_ml)));
+        lines.push(format!("  + {} ml left in cups and needle", exact(*lost_ml, 2)));
     }
     if amounts.reserve_ml > 0.0 {
-        lines.push(format!("  + {} ml of reserve", in_figures(amounts.reserve_ml)));
+        lines.push(format!("  + {} ml of reserve", predicted(amounts.reserve_ml)));
     }
-    lines.push(format!("  = {}", bounds(amounts.need_ml)));
+    lines.push(format!("  = {}", bounds(amounts.need_ml, false)));
     lines
 }
 
@@ -219,7 +227,9 @@ fn nameless(purpose: &str) -> &'static str {
     if purpose.contains("decal") { "decal softener" } else { "cleaner" }
 }
 
-/// `4.6 ml (2.6 to 8.1)`.
-fn bounds(estimate: Estimate) -> String {
-    format!("{} ml ({} to {})", in_figures(estimate.likely.0), in_figures(estimate.low.0), in_figures(estimate.high.0))
+/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is.
+fn bounds(estimate: Estimate, counted: bool) -> String {
+    let likely = estimate.likely.0;
+    let likely = if counted { exact(likely, 2) } else { predicted(likely) };
+    format!("{likely} ml ({} to {})", predicted(estimate.low.0), predicted(estimate.high.0))
 }

@@ -7,11 +7,12 @@ use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::plan::{self, Evening, Task, Tool};
 use crate::tell::cautions;
+use crate::theme::Words;
 use crate::work::Worked;
 
 /// The plan of an army as JSON; `evenings` is `null` where there is no plan. Times of the day are minutes and seconds
 /// since the midnight before the evening, all lengths are seconds.
-pub fn plan_json(worked: &Worked, army: &Army) -> String {
+pub fn plan_json(worked: &Worked, army: &Army, words: &Words) -> String {
     let effort = plan::effort(army, &worked.conditions);
     let units = army.units.iter().enumerate().map(|(at, unit)| {
         json!({ "scheme": unit.scheme.slug, "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
@@ -28,7 +29,7 @@ pub fn plan_json(worked: &Worked, army: &Army) -> String {
         "hands_on": effort.hands_on,
         "assumed_minutes": assumed.collect::<Vec<_>>(),
         "totals": planned.map(totals),
-        "evenings": planned.map(|planned| planned.plan.evenings.iter().map(|one| evening(planned, one)).collect::<Vec<_>>()),
+        "evenings": planned.map(|planned| planned.plan.evenings.iter().map(|one| evening(planned, one, words)).collect::<Vec<_>>()),
     });
     format!("{value:#}\n")
 }
@@ -47,10 +48,11 @@ fn totals(planned: Planned<'_>) -> Value {
     })
 }
 
-fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
+fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let first = cautions::first(texts, &planned.steps(&evening.blocks));
-    let mut cautions = cautions::of(texts, &planned.steps(&evening.blocks));
+    let steps = planned.steps(&evening.blocks);
+    let first = cautions::first(texts, &steps);
+    let mut cautions = cautions::of(texts, &steps);
     if !cautions.is_empty() {
         cautions.push(texts.closing().to_owned());
     }
@@ -69,6 +71,7 @@ fn evening(planned: Planned<'_>, evening: &Evening) -> Value {
         "from": evening.from,
         "to": evening.to,
         "ends": evening.ends(),
+        "steps": steps.iter().map(|of| json!({ "unit": of.unit, "step": of.step.stem, "facts": planned.facts(of, words) })).collect::<Vec<_>>(),
         "pots": planned.pots(evening).iter().map(pot).collect::<Vec<_>>(),
         "mixes": planned.mixings(evening).iter().map(mix).collect::<Vec<_>>(),
         "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),

@@ -6,9 +6,11 @@ use std::sync::Arc;
 use crate::bench::{Bench, Figure};
 use crate::caution::StepCautions;
 use crate::guide::{Army, Mix, MixRow, Paint, Pot, Scheme, Step, Unit};
-use crate::measure::{Date, in_figures};
+use crate::measure::{Date, exact};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{By, MeasuredOut, PotNeed, StepNeed, taken_of};
+use crate::tell::facts::{self, StepFact};
+use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// A plan, and the army and the schemes that it is about.
@@ -113,6 +115,12 @@ impl<'a> Planned<'a> {
     /// A step of a unit.
     pub(crate) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
         step_of(self.worked, self.army.units.get(unit)?, unit, at)
+    }
+
+    /// The facts of a step of a unit.
+    pub(crate) fn facts(&self, of: &UnitStep<'_>, words: &Words) -> Vec<StepFact> {
+        let worked = self.worked.scheme(&of.scheme.slug);
+        worked.map(|worked| facts::of_step(worked, of.at, words)).unwrap_or_default()
     }
 
     /// The steps of some blocks, each once, in the order in which they begin.
@@ -276,9 +284,9 @@ pub(crate) fn clock(seconds: u32) -> String {
     format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
-/// Millilitres; nobody measures less than a hundredth.
+/// Millilitres of a lot, as somebody measures it out: nobody measures less than a hundredth.
 pub(crate) fn millilitres(ml: f64) -> String {
-    in_figures(ml.max(0.01))
+    exact(ml.max(0.01), if ml < 10.0 { 2 } else { usize::from(ml < 100.0) })
 }
 
 /// Models from the first to the last: `7` or `1–24`.

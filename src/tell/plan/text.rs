@@ -8,19 +8,20 @@ use crate::guide::Army;
 use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
 use crate::report::wording;
-use crate::tell::cautions;
+use crate::tell::{cautions, facts};
+use crate::theme::Words;
 use crate::trade::Technique;
 use crate::work::Worked;
 
 /// The plan of an army as text; without one, how much work it is and what is missing.
-pub fn plan_text(worked: &Worked, army: &Army) -> String {
+pub fn plan_text(worked: &Worked, army: &Army, words: &Words) -> String {
     let mut text = format!("{}\n\n", army.title);
     match Planned::of(worked, army) {
         None => without(&mut text, worked, army),
         Some(planned) => {
             head(&mut text, planned);
             for evening in &planned.plan.evenings {
-                told(&mut text, planned, evening);
+                told(&mut text, planned, evening, words);
             }
         }
     }
@@ -100,15 +101,19 @@ fn assumed(text: &mut String, army: &Army, effort: &plan::Effort) {
     }
 }
 
-fn told(text: &mut String, planned: Planned<'_>, evening: &Evening) {
+fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Words) {
     let (from, to) = (clock(evening.from), clock(evening.ends()));
     let busy = length(u64::from(evening.busy().as_seconds()));
     let of = length(u64::from(evening.to.saturating_sub(evening.from)));
     let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
     let texts = CautionTexts::of(&planned.worked.guide.language);
-    let first = cautions::first(texts, &planned.steps(&evening.blocks));
+    let steps = planned.steps(&evening.blocks);
+    let first = cautions::first(texts, &steps);
     if !first.is_empty() {
         let _ = writeln!(text, "  ! {first}");
+    }
+    for of in &steps {
+        let _ = writeln!(text, "  step   {}: {}", of.step.title, facts::line(&planned.facts(of, words)));
     }
     for pot in planned.pots(evening) {
         let _ = writeln!(text, "  pot    {}", potted(&pot));

@@ -1,10 +1,11 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
-use crate::caution::{self, Caution, CautionTexts};
+use crate::caution::{self, CautionTexts};
 use crate::guide::{Guide, Measured, Mix, MixRow, Scheme};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
+use crate::tell::cautions::CautionPart;
 use crate::tell::facts;
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
@@ -52,40 +53,6 @@ pub(crate) struct AreaLine {
     pub(crate) tones: Tones,
     /// What was painted last in its recesses, on its faces and on its edges.
     pub(crate) paints: [Option<String>; 3],
-}
-
-/// All cautions of a scheme.
-#[derive(Debug)]
-pub(crate) struct CautionPart {
-    /// The language they are in, where it is not the guide's.
-    pub(crate) language: Option<&'static str>,
-    /// The heading.
-    pub(crate) heading: String,
-    /// Each caution in full.
-    pub(crate) entries: Vec<CautionLine>,
-    /// The heading over the author's own.
-    pub(crate) by_author: String,
-    /// The author's own cautions, in full.
-    pub(crate) notes: Vec<CautionLine>,
-    /// The heading over the official statements.
-    pub(crate) on_products: String,
-    /// The official statements on the products, in full.
-    pub(crate) statements: Vec<CautionLine>,
-    /// The sentence below all of them.
-    pub(crate) closing: String,
-}
-
-/// One caution: its heading, the steps that it holds for, and its text.
-#[derive(Debug)]
-pub(crate) struct CautionLine {
-    /// Its heading; empty for one of the author's own.
-    pub(crate) title: String,
-    /// The steps, in words; for a statement, the products.
-    pub(crate) steps: String,
-    /// What it says.
-    pub(crate) text: String,
-    /// The language of the text, where it is another one.
-    pub(crate) language: Option<&'static str>,
 }
 
 /// One step.
@@ -140,7 +107,7 @@ impl<'a> Recipe<'a> {
                 .map(|address| format!("{}schemes/{}.html", address.as_folder(), scheme.slug)),
             glance: glance(worked, words),
             areas: areas(worked, words),
-            cautions: cautions(guide, worked, texts),
+            cautions: cautions(guide, worked),
             steps: (0..scheme.steps.len()).filter_map(|at| step(worked, at, words, texts)).collect(),
             models: words.counted("slip.for-models", list.order.models()),
             products: products(&list, words, &guide.language),
@@ -190,35 +157,12 @@ fn names(seen: Option<&Seen>) -> [Option<String>; 3] {
     seen.map(names).unwrap_or_default()
 }
 
-fn cautions(guide: &Guide, worked: &WorkedScheme, texts: &'static CautionTexts) -> CautionPart {
-    let labels = texts.labels();
-    let for_steps = |steps: &[usize]| format!("{} {}", labels.for_steps(steps.len()), ranges(steps));
-    let kinds = worked.cautions.kinds.iter().map(|held| {
-        let Caution { title, text } = texts.caution(held.what);
-        CautionLine { title: title.clone(), steps: for_steps(&held.steps), text: text.clone(), language: None }
-    });
-    let notes = worked.cautions.notes.iter().map(|held| CautionLine {
-        title: String::new(),
-        steps: for_steps(&held.steps),
-        text: held.what.clone(),
-        language: None,
-    });
-    let statements = worked.cautions.statements.iter().map(|statement| CautionLine {
-        title: statement.code.clone(),
-        steps: statement.paints.join(", "),
-        text: statement.text.as_deref().unwrap_or_default().to_owned(),
-        language: Some("en").filter(|_| texts.language() != "en"),
-    });
-    CautionPart {
-        language: Some(texts.language()).filter(|language| *language != guide.language),
-        heading: labels.cautions.clone(),
-        entries: kinds.collect(),
-        by_author: labels.author_note.clone(),
-        notes: notes.collect(),
-        on_products: labels.statements.clone(),
-        statements: statements.collect(),
-        closing: texts.closing().to_owned(),
-    }
+/// The cautions of the scheme, each with the numbers of its steps.
+fn cautions(guide: &Guide, worked: &WorkedScheme) -> CautionPart {
+    let labels = CautionTexts::of(&guide.language).labels();
+    CautionPart::of(&guide.language, &worked.cautions, |steps| {
+        format!("{} {}", labels.for_steps(steps.len()), ranges(steps))
+    })
 }
 
 /// Rising numbers in short: three or more that follow each other as the first and the last of them.
@@ -241,7 +185,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts::of_step(worked, at, words).into_iter().map(|fact| fact.words).collect(),
+        facts: facts::in_short(worked, at, words).map(|fact| fact.words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need

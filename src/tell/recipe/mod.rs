@@ -3,5 +3,5 @@
 mod lines;
 mod text;
 
-pub(crate) use lines::{AreaLine, CautionLine, PartLine, Recipe, StepLine};
+pub(crate) use lines::{AreaLine, PartLine, Recipe, StepLine};
 pub use text::text;

@@ -1,7 +1,8 @@
 //! A recipe as plain text, to paste into a chat or below a video. It says what the printed card says.
 
-use super::lines::{CautionLine, PartLine, Recipe, StepLine};
+use super::lines::{PartLine, Recipe, StepLine};
 use crate::report::wording;
+use crate::tell::cautions::CautionLine;
 use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 

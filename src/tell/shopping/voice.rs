@@ -2,7 +2,7 @@
 
 use crate::caution::{self, CautionTexts};
 use crate::guide::Scheme;
-use crate::measure::{Millilitres, Money, exact, roughly};
+use crate::measure::{Millilitres, Money, exact, predicted};
 use crate::quantity::{Estimate, Purpose};
 use crate::report::visible_line;
 use crate::shop::{Line, List, Pick, Substitute, Use};
@@ -41,17 +41,17 @@ impl<'a> Voice<'a> {
 
     /// Words with their gaps filled.
     pub fn say(self, key: &str, fills: &[(&str, &str)]) -> String {
-        filled(self.words.get(key).unwrap_or(key), fills)
+        self.words.filled(key, fills)
     }
 
     /// Words for a count, which fills `{n}`.
     pub(crate) fn count(self, key: &str, n: u64) -> String {
-        filled(self.words.get_counted(key, n).unwrap_or(key), &[("n", &n.to_string())])
+        self.words.counted(key, n)
     }
 
-    /// Millilitres as a painter reads them: one or two figures, or whole millilitres.
+    /// Millilitres, predicted: two figures, or whole millilitres.
     pub fn figure(self, volume: Millilitres) -> String {
-        self.words.number(&roughly(volume.0))
+        self.words.number(&predicted(volume.0))
     }
 
     /// `about 6.4 ml (3.4–12)`.
@@ -107,7 +107,7 @@ impl<'a> Voice<'a> {
             let (name, amount) = (name(&other.paint.name), self.figure(other.have));
             match other.delta_e {
                 Some(delta_e) => {
-                    let difference = self.words.number(&format!("{delta_e:.1}"));
+                    let difference = self.words.number(&exact(delta_e, 1));
                     self.say("slip.near", &[("name", &name), ("amount", &amount), ("difference", &difference)])
                 }
                 None => self.say("slip.alike", &[("name", &name), ("amount", &amount)]),
@@ -216,19 +216,6 @@ impl<'a> Voice<'a> {
     }
 }
 
-fn filled(text: &str, fills: &[(&str, &str)]) -> String {
-    // One pass, so that a name which looks like a gap is never filled.
-    let mut shown = String::with_capacity(text.len());
-    let mut rest = text;
-    while let Some((before, behind)) = rest.split_once('{') {
-        let Some((name, after)) = behind.split_once('}') else { break };
-        shown.push_str(before);
-        shown.push_str(fills.iter().find(|(known, _)| *known == name).map_or("", |(_, fill)| fill));
-        rest = after;
-    }
-    shown + rest
-}
-
 /// Steps in their order as runs: of three and more that follow each other the first and the last, of others each.
 fn runs<'u, 's>(uses: &[&'u Use<'s>]) -> Vec<Vec<&'u Use<'s>>> {
     let mut runs: Vec<Vec<&Use<'s>>> = Vec::new();
@@ -243,15 +230,4 @@ fn runs<'u, 's>(uses: &[&'u Use<'s>]) -> Vec<Vec<&'u Use<'s>>> {
         _ => run.into_iter().map(|of| vec![of]).collect(),
     });
     shown.collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_name_that_looks_like_a_gap_stays_a_name() {
-        assert_eq!(filled("{name} ({amount} ml)", &[("name", "{amount}"), ("amount", "3")]), "{amount} (3 ml)");
-        assert_eq!(filled("an {n} open { stays", &[("n", "x")]), "an x open { stays");
-    }
 }

@@ -1,7 +1,7 @@
 "use strict";
-/* Steps in use: coats and waits that start a timer, and ticks in the strip of steps. */
+/* Coats and waits that start a timer. */
 {
-  const { say, make, all, one, get, set, mine, scheme, status, clock, onChange } = Maulstick;
+  const { say, make, all, get, set, scheme, status, clock } = Maulstick;
 
   /* A timer is started at the step whose coat or drying it counts. */
   const startTimer = (facts, { timer: seconds, for: kind }) => {
@@ -30,17 +30,4 @@
       if (target.checked && seconds) startTimer(coats.closest("[data-timers]"), { timer: seconds, for: isLast ? "dry" : "coat" });
     });
   }
-
-  /* A tick where a step is done for all models that it is counted by. */
-  const showStrip = () => {
-    const { models: count = 1, done } = get(mine);
-    for (const step of all(".strip-step")) {
-      const models = "together" in step.dataset ? 1 : count;
-      const isDone = (done[step.dataset.step] ?? []).filter(model => model <= models).length === models;
-      one(".strip-tick", step)?.remove();
-      if (isDone) one("a", step).append(make("span", { className: "strip-tick" }, "✓", make("span", { className: "unseen" }, ` ${say("ticks.done")}`)));
-    }
-  };
-  onChange(name => name === mine && showStrip());
-  showStrip();
 }

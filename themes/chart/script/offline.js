@@ -41,7 +41,10 @@
     if (isOffered) return;
     isOffered = true;
     const button = make("button", { type: "button", onclick: () => worker.postMessage({ change: true }) }, say("offline.show"));
-    document.body.append(make("p", { className: "newer", role: "status" }, say("offline.new"), " ", button));
+    const notice = make("p", { className: "newer", role: "status" }, say("offline.new"), " ", button);
+    const bar = one(".bar");
+    if (bar) bar.prepend(notice);
+    else document.body.append(notice);
   };
   const watch = registration => {
     const arrived = worker => worker?.addEventListener("statechange", () => worker.state === "installed" && shelf.controller && offer(worker));

@@ -1,40 +1,20 @@
 "use strict";
-/* The list for another number of models, calculated as `quantity` and `shop/bottles.rs` do. */
+/* The list for another number of models, calculated with `amounts.js` and as `shop/bottles.rs` does. */
 {
-  const { say, all, one, get, mine, scheme, onChange, plural } = Maulstick;
+  const { say, all, one, get, state, mine, scheme, onChange, plural } = Maulstick;
+  const { added, needOf, measured, lotOf, figure, sized } = Maulstick.amounts;
   const data = JSON.parse(one("#slip-data").textContent);
-  const { usable, half, zero } = data;
+  const { usable, zero } = data;
   const TABLE = 50000;
 
   /* ---- How much is needed ---- */
   const plus = (a, b) => ({ low: a.low + b.low, likely: a.likely + b.likely, high: a.high + b.high });
   const times = (a, by) => ({ low: a.low * by, likely: a.likely * by, high: a.high * by });
-  const needOf = ({ first, per_model, fixed, reserve, reserve_least }, models) => {
-    const need = Math.max(first, per_model * models) + fixed;
-    return need + (models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least));
-  };
-  /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup. */
-  const added = volumes => volumes.reduce((sum, volume) => sum + volume, 0);
-  const wholes = (one, need) => one.map(volume => volume * Math.max(1, Math.ceil(need / added(one) - 0.1)));
-  const measured = ({ shares, drops, in_drops, in_marks, pour_from, mark }, need) => {
-    if (!in_drops || need <= 0) return shares.map(share => need * share);
-    const poured = wholes(in_marks.map(parts => parts * mark), need);
-    if (need >= pour_from && added(poured) <= need * 4 / 3) return poured;
-    return wholes(in_drops.map((parts, at) => parts * drops[at]), need);
-  };
-  const around = (likely, need, spread) => {
-    const off = Math.max(1, spread);
-    return { low: Math.min(need / off, likely), likely, high: Math.max(need * off, likely) };
-  };
-  const lotOf = (scaling, models) => {
-    const need = needOf(scaling, models);
-    return around(added(measured(scaling, need)), need, scaling.spread);
-  };
   const needs = models => {
     const sums = {};
     const add = (id, need) => { sums[id] = plus(sums[id] ?? { low: 0, likely: 0, high: 0 }, need); };
     for (const { scaling, parts, extras } of data.steps) {
-      const volumes = measured(scaling, needOf(scaling, models));
+      const { volumes } = measured(scaling, needOf(scaling, models));
       const [lot, all] = [lotOf(scaling, models), added(volumes)];
       parts.forEach((id, at) => add(id, times(lot, volumes[at] / Math.max(all, Number.MIN_VALUE))));
       for (const { id, fixed, per_model } of extras) add(id, plus(fixed, times(per_model, models)));
@@ -90,13 +70,8 @@
   const costOf = picks => (picks.some(({ price }) => price === null) ? null : picks.reduce((sum, { cost, count }) => sum + cost * count, 0));
 
   /* As written */
-  const figure = ml => {
-    const text = ml.toFixed(ml < 0.0095 ? 3 : ml < 0.095 ? 2 : ml < 9.95 ? 1 : 0);
-    return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", half[1]);
-  };
-  const sized = ml => String(Number(ml.toFixed(1))).replace(".", half[1]);
   const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
-  const amount = cost => (cost / 1e6).toFixed(places.length).replace(".", half[1]);
+  const amount = cost => (cost / 1e6).toFixed(places.length).replace(".", say("half")[1]);
   const money = cost => zero.replace(empty, amount(cost));
   const about = ({ likely, low, high }) => say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
   const listed = picks => picks.map(({ count, ml }) => say("slip.bottles", { count, size: sized(ml) })).join(" + ");
@@ -126,7 +101,7 @@
     return isThere ? { picks: [], fewer: [] } : { picks, fewer };
   };
   const show = () => {
-    const models = scheme ? get(mine).models ?? usual : usual;
+    const { models } = state();
     const sums = scheme ? needs(models) : null;
     const marked = get("have");
     const bought = data.lines.map(line => showLine(line, sums[line.id], marked)).filter(({ picks }) => picks.length);

@@ -11,12 +11,13 @@ const Maulstick = (() => {
   const lost = new Map();
   const listeners = [];
 
-  const say = (key, fill = {}) =>
-    Object.entries(fill).reduce((text, [name, value]) => text.replaceAll(`{${name}}`, value), words[key] ?? key);
+  const filled = (text, fill) => Object.entries(fill).reduce((text, [name, value]) => text.replaceAll(`{${name}}`, value), text);
+  const say = (key, fill = {}) => filled(words[key] ?? key, fill);
 
   /* Words for a number; the language's singular holds a 1 and its plural a 2 where the number goes. */
   const numbers = new Intl.PluralRules(document.documentElement.lang || "en");
-  const plural = (key, count) => say(`${key}.${numbers.select(count) === "one" ? "one" : "many"}`).replace(/[12]/, count);
+  const plural = (key, count, fill = {}) =>
+    filled(say(`${key}.${numbers.select(count) === "one" ? "one" : "many"}`).replace(/[12]/, count), fill);
 
   /* An element with properties and children; texts never become markup. */
   const make = (tag, properties = {}, ...children) => {
@@ -112,11 +113,13 @@ const Maulstick = (() => {
   const all = (selector, within = document) => [...within.querySelectorAll(selector)];
   const one = (selector, within = document) => within.querySelector(selector);
   const show = selector => all(selector).forEach(element => { element.hidden = false; });
+  /* Until the reader says how many models there are, it is as many as the page is for. */
+  const state = () => ({ models: Number(one("input[data-models]")?.defaultValue) || 1, ...get(mine) });
   const pageOf = (slug, step) =>
     `${root}schemes/${encodeURIComponent(slug)}${step ? `/${encodeURIComponent(step)}` : ""}.html`;
 
   return {
     root, guide, scheme, mine, say, plural, make, all, one, show, status, pageOf,
-    get, set, change, cleaned, schemes, forget, onChange: listener => listeners.push(listener),
+    get, set, change, state, cleaned, schemes, forget, onChange: listener => listeners.push(listener),
   };
 })();

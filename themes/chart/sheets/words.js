@@ -1,4 +1,9 @@
 self.maulstickWords = {
+  "half": {{ "0.5" | figure | json }},
+{%- for kind in ["need", "can", "trace", "lot", "pour"] %}
+  "mix.{{ kind }}.one": {{ say(key="mix." ~ kind, n=1, parts="{parts}", likely="{likely}", low="{low}", high="{high}") | json }},
+  "mix.{{ kind }}.many": {{ say(key="mix." ~ kind, n=2, parts="{parts}", likely="{likely}", low="{low}", high="{high}") | json }},
+{%- endfor %}
   "ticks.model": {{ say(key="ticks.model", model="{model}") | json }},
   "ticks.some": {{ say(key="ticks.some", done="{done}", all="{all}") | json }},
   "ticks.count": {{ say(key="ticks.count", done="{done}", all="{all}") | json }},

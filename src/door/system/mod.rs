@@ -1,0 +1,52 @@
+//! What has to be asked of the operating system itself: one interface, and a file for each family of systems.
+//!
+//! Both files offer the same functions. To run on another kind of system touches this folder alone.
+//!
+//! - opening a file without following a link ([`open`]), and telling whether two files are one ([`identity`]),
+//! - holding a folder against other runs ([`Hold`]),
+//! - renaming, where a system has its own ways with names that are taken or in use ([`rename`], [`exchange`]),
+//! - links and permissions.
+
+#[cfg(unix)]
+mod unix;
+#[cfg(windows)]
+mod windows;
+
+#[cfg(unix)]
+pub(super) use unix::{
+    Hold, Trace, copy_link, exchange, file_permissions, folder_permissions, identity, is_held_open, loosen,
+    may_be_written, move_in, open, rename, rename_to_free_name, trace,
+};
+#[cfg(windows)]
+pub(super) use windows::{
+    Hold, Trace, copy_link, exchange, file_permissions, folder_permissions, identity, is_held_open, loosen,
+    may_be_written, move_in, open, rename, rename_to_free_name, trace,
+};
+
+use std::io;
+use std::path::Path;
+
+/// Whether two names lead to one file, not through a link.
+pub(super) fn is_one_file(left: &Path, right: &Path) -> bool {
+    let number = |path: &Path| open(path).and_then(|file| identity(&file));
+    matches!((number(left), number(right)), (Ok(one), Ok(other)) if one == other)
+}
+
+/// How a folder is to be held against other runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Holding {
+    /// A new folder, which gets its list of files by this.
+    New,
+    /// A folder with a list, however long another run holds it.
+    Wait,
+    /// A folder with a list, unless another run holds it.
+    IfFree,
+}
+
+/// Renames a file where no call refuses a taken name by itself.
+fn rename_if_free(old: &Path, new: &Path) -> io::Result<()> {
+    if new.symlink_metadata().is_ok() {
+        return Err(io::ErrorKind::AlreadyExists.into());
+    }
+    std::fs::rename(old, new)
+}

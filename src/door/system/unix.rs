@@ -1,0 +1,212 @@
+//! The system's part of the door on Linux, macOS and their kin.
+
+use std::fs::{self, File, Metadata, Permissions, TryLockError};
+use std::io::{self, Read, Seek, Write};
+use std::os::unix::fs::{MetadataExt, PermissionsExt};
+use std::path::Path;
+
+use rustix::fs::{Mode, OFlags};
+
+use super::{Holding, rename_if_free};
+
+/// Opens a file to read: not through a link, and without waiting for the other end of a pipe.
+pub(in crate::door) fn open(path: &Path) -> io::Result<File> {
+    open_with(path, OFlags::RDONLY)
+}
+
+/// Opens a file that is there already to read and write, not through a link.
+///
+/// Network file systems give an exclusive lock only on a file that is open for writing.
+fn open_to_lock(path: &Path) -> io::Result<File> {
+    open_with(path, OFlags::RDWR)
+}
+
+fn open_with(path: &Path, access: OFlags) -> io::Result<File> {
+    let flags = access | OFlags::NOFOLLOW | OFlags::NONBLOCK | OFlags::CLOEXEC;
+    Ok(File::from(rustix::fs::open(path, flags, Mode::empty())?))
+}
+
+/// What the system notes about a file. A write changes its times, a file that takes its place has another number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::door) struct Trace {
+    /// How many bytes it has.
+    pub(in crate::door) size: u64,
+    file: (u64, u64),
+    modified: (i64, i64),
+    changed: (i64, i64),
+}
+
+/// What the system notes about a file, not through a link.
+pub(in crate::door) fn trace(path: &Path) -> io::Result<Trace> {
+    let found = fs::symlink_metadata(path)?;
+    Ok(Trace {
+        size: found.len(),
+        file: (found.dev(), found.ino()),
+        modified: (found.mtime(), found.mtime_nsec()),
+        changed: (found.ctime(), found.ctime_nsec()),
+    })
+}
+
+/// The number that no other file has at the same time: of the disk, and of the file on it.
+pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
+    let found = file.metadata()?;
+    Ok((found.dev(), found.ino()))
+}
+
+/// A folder held against other runs by a lock on its list of files.
+///
+/// The lock goes when the process ends, however it ends.
+#[derive(Debug)]
+pub(in crate::door) struct Hold {
+    list: File,
+}
+
+impl Hold {
+    /// Holds a folder by its list; none when another run holds it, or when the folder or its list is gone.
+    pub(in crate::door) fn of(folder: &Path, list: &str, holding: Holding) -> io::Result<Option<Self>> {
+        let path = folder.join(list);
+        let opened = match holding {
+            Holding::New => File::options().read(true).write(true).create_new(true).open(&path),
+            Holding::Wait | Holding::IfFree => open_to_lock(&path),
+        };
+        let list = match opened {
+            Ok(list) if list.metadata()?.is_file() => list,
+            Ok(_) => return Ok(None),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
+            Err(error) => return Err(error),
+        };
+        // On a file system without locks there is nobody to wait for but one's own luck.
+        match holding {
+            Holding::New if matches!(list.try_lock(), Err(TryLockError::WouldBlock)) => return Ok(None),
+            Holding::IfFree if list.try_lock().is_err() => return Ok(None),
+            Holding::Wait => drop(list.lock()),
+            Holding::New | Holding::IfFree => {}
+        }
+        Self { list }.if_still_at(&path)
+    }
+
+    /// A lock on a list that went away, or that got another place with its folder, is a lock on nothing.
+    fn if_still_at(self, path: &Path) -> io::Result<Option<Self>> {
+        match fs::symlink_metadata(path) {
+            Ok(found) if (found.dev(), found.ino()) == identity(&self.list)? => Ok(Some(self)),
+            Ok(_) => Ok(None),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(error) => Err(error),
+        }
+    }
+
+    /// What the list says.
+    pub(in crate::door) fn read(&self) -> io::Result<Vec<u8>> {
+        let mut bytes = Vec::new();
+        let mut list = &self.list;
+        list.rewind()?;
+        list.read_to_end(&mut bytes)?;
+        Ok(bytes)
+    }
+
+    /// Writes the list anew, through to the disk.
+    pub(in crate::door) fn write(&self, bytes: &[u8]) -> io::Result<()> {
+        let mut list = &self.list;
+        list.set_len(0)?;
+        list.rewind()?;
+        list.write_all(bytes)?;
+        list.sync_all()
+    }
+}
+
+/// Makes a link that leads where another leads.
+pub(in crate::door) fn copy_link(from: &Path, to: &Path) -> io::Result<()> {
+    std::os::unix::fs::symlink(fs::read_link(from)?, to)
+}
+
+/// What a new folder may be used for before the user's mask takes from it.
+pub(in crate::door) fn folder_permissions() -> Option<Permissions> {
+    Some(Permissions::from_mode(0o777))
+}
+
+/// What a new file may be used for before the user's mask takes from it.
+pub(in crate::door) fn file_permissions() -> Option<Permissions> {
+    Some(Permissions::from_mode(0o666))
+}
+
+/// Whether a folder's own permissions let somebody write in it.
+pub(in crate::door) fn may_be_written(folder: &Metadata) -> bool {
+    !folder.permissions().readonly()
+}
+
+/// Lets the owner empty a folder; one that was brought over may have been read-only.
+pub(in crate::door) fn loosen(folder: &Path) -> io::Result<()> {
+    let mode = fs::symlink_metadata(folder)?.permissions().mode();
+    if mode & 0o700 == 0o700 {
+        return Ok(());
+    }
+    fs::set_permissions(folder, Permissions::from_mode(mode | 0o700))
+}
+
+/// Exchanges two folders as one change: nobody ever sees one of the names empty.
+///
+/// # Errors
+/// Of kind `Unsupported` or `InvalidInput` where the file system can't do it.
+#[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
+pub(in crate::door) fn exchange(left: &Path, right: &Path) -> io::Result<()> {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    Ok(renameat_with(CWD, left, CWD, right, RenameFlags::EXCHANGE)?)
+}
+
+/// Exchanges two folders as one change, which this system has no call for.
+#[cfg(not(any(target_os = "linux", target_os = "android", target_vendor = "apple")))]
+pub(in crate::door) fn exchange(_left: &Path, _right: &Path) -> io::Result<()> {
+    Err(io::ErrorKind::Unsupported.into())
+}
+
+/// Renames a file to a name that must be free.
+#[cfg(any(target_os = "linux", target_vendor = "apple"))]
+pub(in crate::door) fn rename_to_free_name(old: &Path, new: &Path) -> io::Result<()> {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    match renameat_with(CWD, old, CWD, new, RenameFlags::NOREPLACE) {
+        // A file system that can't refuse a taken name by itself.
+        Err(rustix::io::Errno::INVAL | rustix::io::Errno::NOSYS) => rename_if_free(old, new),
+        done => done.map_err(io::Error::from),
+    }
+}
+
+/// Renames a file to a name that must be free.
+#[cfg(not(any(target_os = "linux", target_vendor = "apple")))]
+pub(in crate::door) fn rename_to_free_name(old: &Path, new: &Path) -> io::Result<()> {
+    rename_if_free(old, new)
+}
+
+/// Renames a file or a folder.
+pub(in crate::door) fn rename(old: &Path, new: &Path) -> io::Result<()> {
+    fs::rename(old, new)
+}
+
+/// Moves a folder to a name that is free or that an empty folder has.
+pub(in crate::door) fn move_in(new: &Path, place: &Path) -> io::Result<()> {
+    fs::rename(new, place)
+}
+
+/// Whether a name can't be changed because a program holds the file open, which this family of systems does not mind.
+pub(in crate::door) fn is_held_open(_error: &io::Error) -> bool {
+    false
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hold_on_what_went_away_meanwhile_is_none() {
+        let folder = tempfile::tempdir().unwrap();
+        let list = folder.path().join("list");
+        let held = |how| Hold::of(folder.path(), "list", how).unwrap();
+        let hold = held(Holding::New).unwrap();
+        fs::remove_file(&list).unwrap();
+        assert!(hold.if_still_at(&list).unwrap().is_none());
+        let hold = held(Holding::New).unwrap();
+        fs::rename(&list, folder.path().join("x")).unwrap();
+        fs::write(&list, "").unwrap();
+        assert!(hold.if_still_at(&list).unwrap().is_none());
+        assert!(held(Holding::Wait).is_some());
+    }
+}

@@ -1,0 +1,257 @@
+//! The system's part of the door on Windows.
+//!
+//! Here a folder can't get another name while a file in it is open, and a lock keeps others from reading. So a folder is
+//! held by a file beside it, which goes when its process ends. Virus scanners and search services open fresh files for
+//! a moment: what fails for that is tried again for a while.
+
+use std::fs::{self, File, Metadata, OpenOptions, Permissions};
+use std::io;
+use std::os::windows::fs::{MetadataExt, OpenOptionsExt};
+use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use super::{Holding, rename_if_free};
+
+/// Opens folders too (`FILE_FLAG_BACKUP_SEMANTICS`).
+const FOLDERS_TOO: u32 = 0x0200_0000;
+
+/// Opens a link and not what it leads to (`FILE_FLAG_OPEN_REPARSE_POINT`).
+const THE_LINK_ITSELF: u32 = 0x0020_0000;
+
+/// The file goes when the last handle of it is closed (`FILE_FLAG_DELETE_ON_CLOSE`).
+const GOES_WHEN_CLOSED: u32 = 0x0400_0000;
+
+/// Marks what is a link, or a file whose bytes lie elsewhere (`FILE_ATTRIBUTE_REPARSE_POINT`).
+const ELSEWHERE: u32 = 0x0000_0400;
+
+/// `ERROR_ACCESS_DENIED`, which a name that is about to go answers with too.
+const DENIED: i32 = 5;
+
+/// `ERROR_SHARING_VIOLATION` and `ERROR_LOCK_VIOLATION`.
+const IN_USE: [i32; 2] = [32, 33];
+
+/// How long what another program holds is waited for. Scanners let go within a fraction of a second.
+const PATIENCE: Duration = Duration::from_secs(2);
+
+/// The pause between two tries.
+const PAUSE: Duration = Duration::from_millis(20);
+
+/// Opens a file to read, not through a link.
+pub(in crate::door) fn open(path: &Path) -> io::Result<File> {
+    let with = |flags: u32| OpenOptions::new().read(true).custom_flags(FOLDERS_TOO | flags).open(path);
+    let file = with(THE_LINK_ITSELF)?;
+    let found = file.metadata()?;
+    if found.is_symlink() {
+        return Err(io::Error::new(io::ErrorKind::InvalidInput, "it is a link"));
+    }
+    // A file of a store in the network is brought here by opening it in the ordinary way.
+    if found.file_attributes() & ELSEWHERE == 0 { Ok(file) } else { with(0) }
+}
+
+/// What the system notes about a file. A write changes its times, a file that takes its place has another number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::door) struct Trace {
+    /// How many bytes it has.
+    pub(in crate::door) size: u64,
+    file: (u64, u64),
+    modified: u64,
+    created: u64,
+}
+
+/// What the system notes about a file, not through a link.
+pub(in crate::door) fn trace(path: &Path) -> io::Result<Trace> {
+    let file = open(path)?;
+    let found = file.metadata()?;
+    Ok(Trace {
+        size: found.len(),
+        file: identity(&file)?,
+        modified: found.last_write_time(),
+        created: found.creation_time(),
+    })
+}
+
+/// The number that no other file has at the same time: of the disk, and of the file on it.
+pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
+    let found = winapi_util::file::information(file)?;
+    Ok((found.volume_serial_number(), found.file_index()))
+}
+
+/// A folder held against other runs by a file beside it.
+///
+/// Nobody else can open that file while it is held, and it goes when its process ends, however it ends.
+#[derive(Debug)]
+pub(in crate::door) struct Hold {
+    list: PathBuf,
+    _held: File,
+}
+
+impl Hold {
+    /// Holds a folder; none when another run holds it, or when the folder or its list is gone.
+    pub(in crate::door) fn of(folder: &Path, list: &str, holding: Holding) -> io::Result<Option<Self>> {
+        let list = folder.join(list);
+        let Some(held) = hold(&beside(folder), holding)? else { return Ok(None) };
+        let is_there = match holding {
+            Holding::New => File::create_new(&list).map(|_| true),
+            Holding::Wait | Holding::IfFree => fs::symlink_metadata(&list).map(|found| found.is_file()),
+        };
+        match is_there {
+            Ok(true) => Ok(Some(Self { list, _held: held })),
+            Ok(false) => Ok(None),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(error) => Err(error),
+        }
+    }
+
+    /// What the list says.
+    pub(in crate::door) fn read(&self) -> io::Result<Vec<u8>> {
+        fs::read(&self.list)
+    }
+
+    /// Writes the list anew, through to the disk.
+    pub(in crate::door) fn write(&self, bytes: &[u8]) -> io::Result<()> {
+        fs::write(&self.list, bytes)?;
+        OpenOptions::new().write(true).open(&self.list)?.sync_all()
+    }
+}
+
+/// The file that holds a folder: `.site.held` beside `site`.
+fn beside(folder: &Path) -> PathBuf {
+    let name = folder.file_name().unwrap_or_default().to_string_lossy();
+    folder.with_file_name(format!(".{}.held", name.trim_start_matches('.')))
+}
+
+fn hold(path: &Path, holding: Holding) -> io::Result<Option<File>> {
+    loop {
+        let opened = OpenOptions::new()
+            .read(true)
+            .write(true)
+            .create(true)
+            .truncate(false)
+            .share_mode(0)
+            .custom_flags(GOES_WHEN_CLOSED)
+            .open(path);
+        match opened {
+            Ok(file) => return Ok(Some(file)),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
+            Err(error) if !is_held_open(&error) => return Err(error),
+            Err(_) if holding != Holding::Wait => return Ok(None),
+            Err(_) => thread::sleep(PAUSE),
+        }
+    }
+}
+
+/// Makes a link that leads where another leads.
+pub(in crate::door) fn copy_link(from: &Path, to: &Path) -> io::Result<()> {
+    use std::os::windows::fs::{FileTypeExt, symlink_dir, symlink_file};
+    let leads = fs::read_link(from)?;
+    if fs::symlink_metadata(from)?.file_type().is_symlink_dir() {
+        symlink_dir(leads, to)
+    } else {
+        symlink_file(leads, to)
+    }
+}
+
+/// What a new folder may be used for: what its own folder says.
+pub(in crate::door) fn folder_permissions() -> Option<Permissions> {
+    None
+}
+
+/// What a new file may be used for: what its folder says.
+pub(in crate::door) fn file_permissions() -> Option<Permissions> {
+    None
+}
+
+/// Whether a folder's own permissions let somebody write in it. The mark *read-only* of a folder says something else here.
+pub(in crate::door) fn may_be_written(_folder: &Metadata) -> bool {
+    true
+}
+
+/// Lets a folder be emptied; one that was brought over may have been marked.
+pub(in crate::door) fn loosen(folder: &Path) -> io::Result<()> {
+    let mut permissions = fs::symlink_metadata(folder)?.permissions();
+    if permissions.readonly() {
+        #[expect(clippy::permissions_set_readonly_false, reason = "on this system that takes a mark away and no more")]
+        permissions.set_readonly(false);
+        fs::set_permissions(folder, permissions)?;
+    }
+    Ok(())
+}
+
+/// Exchanges two folders as one change, which this system has no call for.
+///
+/// # Errors
+/// Always, of kind `Unsupported`.
+pub(in crate::door) fn exchange(_left: &Path, _right: &Path) -> io::Result<()> {
+    Err(io::ErrorKind::Unsupported.into())
+}
+
+/// Renames a file to a name that must be free.
+pub(in crate::door) fn rename_to_free_name(old: &Path, new: &Path) -> io::Result<()> {
+    patiently(|| rename_if_free(old, new))
+}
+
+/// Renames a file or a folder.
+pub(in crate::door) fn rename(old: &Path, new: &Path) -> io::Result<()> {
+    patiently(|| fs::rename(old, new))
+}
+
+/// Moves a folder to a name that is free or that an empty folder has.
+pub(in crate::door) fn move_in(new: &Path, place: &Path) -> io::Result<()> {
+    match fs::remove_dir(place) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(error),
+        _ => {}
+    }
+    rename(new, place)
+}
+
+/// Whether something can't be done because a program holds the file open.
+pub(in crate::door) fn is_held_open(error: &io::Error) -> bool {
+    error.raw_os_error().is_some_and(|number| number == DENIED || IN_USE.contains(&number))
+}
+
+fn patiently(mut attempt: impl FnMut() -> io::Result<()>) -> io::Result<()> {
+    let begun = Instant::now();
+    loop {
+        match attempt() {
+            Err(error) if is_held_open(&error) && begun.elapsed() < PATIENCE => thread::sleep(PAUSE),
+            done => return done,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_another_program_lets_go_of_is_renamed() {
+        let folder = tempfile::tempdir().unwrap();
+        let (old, new) = (folder.path().join("old"), folder.path().join("new"));
+        fs::create_dir(&old).unwrap();
+        fs::write(old.join("page"), "x").unwrap();
+        let shown = OpenOptions::new().read(true).share_mode(0).open(old.join("page")).unwrap();
+        let lets_go = thread::spawn(move || {
+            thread::sleep(Duration::from_millis(200));
+            drop(shown);
+        });
+        rename(&old, &new).unwrap();
+        lets_go.join().unwrap();
+        assert!(new.join("page").exists());
+    }
+
+    #[test]
+    fn a_hold_leaves_nothing_behind() {
+        let folder = tempfile::tempdir().unwrap();
+        let site = folder.path().join("site");
+        fs::create_dir(&site).unwrap();
+        let hold = Hold::of(&site, "list", Holding::New).unwrap().unwrap();
+        assert!(Hold::of(&site, "list", Holding::IfFree).unwrap().is_none());
+        hold.write(b"a").unwrap();
+        drop(hold);
+        let hold = Hold::of(&site, "list", Holding::Wait).unwrap().unwrap();
+        assert_eq!(hold.read().unwrap(), b"a");
+        drop(hold);
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
+}

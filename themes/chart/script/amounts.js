@@ -1,0 +1,64 @@
+"use strict";
+/* How much a step takes for a number of models, calculated as `quantity` does: the one place where a page does that. */
+{
+  const { say, plural, all, one, state, mine, onChange } = Maulstick;
+  const TRACE = 0.02;
+
+  const added = volumes => volumes.reduce((sum, volume) => sum + volume, 0);
+  const needOf = ({ first, per_model, fixed, reserve, reserve_least }, models) => {
+    const need = Math.max(first, per_model * models) + fixed;
+    return need + (models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least));
+  };
+  /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup. */
+  const counted = (by, parts, units, need) => {
+    const times = Math.max(1, Math.ceil(need / added(parts.map((part, at) => part * units[at])) - 0.1));
+    const counts = parts.map(part => part * times);
+    return { by, counts, volumes: counts.map((count, at) => count * units[at]) };
+  };
+  const measured = ({ shares, drops, in_drops, in_marks, pour_from, mark }, need) => {
+    if (!in_drops || need <= 0) return { by: "volume", volumes: shares.map(share => need * share) };
+    const poured = counted("marks", in_marks, in_marks.map(() => mark), need);
+    if (need >= pour_from && added(poured.volumes) <= need * 4 / 3) return poured;
+    return counted("drops", in_drops, drops, need);
+  };
+  const around = (likely, need, spread) => {
+    const off = Math.max(1, spread);
+    return { low: Math.min(need / off, likely), likely, high: Math.max(need * off, likely) };
+  };
+  const lotOf = (scaling, models) => {
+    const need = needOf(scaling, models);
+    return around(added(measured(scaling, need).volumes), need, scaling.spread);
+  };
+
+  /* As written */
+  const sized = ml => String(Number(ml.toFixed(1))).replace(".", say("half")[1]);
+  const figure = ml => {
+    const text = ml.toFixed(ml < 0.0995 ? 3 : ml < 0.995 ? 2 : ml < 9.95 ? 1 : 0);
+    return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", say("half")[1]);
+  };
+  Maulstick.amounts = { added, needOf, measured, lotOf, figure, sized };
+
+  /* The mixes of a page, for as many models as the reader says. */
+  const mixes = all("[data-scaling]").map(mix => ({ mix, scaling: JSON.parse(mix.dataset.scaling) }));
+  const showMix = (mix, scaling, models) => {
+    const need = needOf(scaling, models);
+    const { by, counts, volumes } = measured(scaling, need);
+    const { low, likely, high } = around(need, need, scaling.spread);
+    const said = scaling.can ? "can" : need < TRACE ? "trace" : "need";
+    one("[data-need]", mix).textContent =
+      plural(`mix.${said}`, models, { likely: figure(likely), low: figure(low), high: figure(high) });
+    const lot = one(".mix-lot", mix);
+    if (!lot) return;
+    /* A pot is one line, whatever is in it. */
+    let at = 0;
+    const rows = scaling.lines.map(count => added((counts ?? volumes).slice(at, at += count)));
+    const [unit, written] = { drops: ["mix.lot", String], marks: ["mix.pour", marks => sized(marks * scaling.mark)], volume: ["mix.pour", figure] }[by];
+    lot.textContent = plural(unit, models, { parts: rows.map(written).join(" + ") });
+    lot.hidden = said === "trace";
+  };
+  const showMixes = () => mixes.forEach(({ mix, scaling }) => showMix(mix, scaling, state().models));
+  if (mixes.length) {
+    onChange(name => name === mine && showMixes());
+    showMixes();
+  }
+}

@@ -1,0 +1,85 @@
+"use strict";
+/* Ticks: steps that are done, model by model, and what of it the strip of steps shows. */
+{
+  const { say, make, all, one, show, get, change, mine, onChange } = Maulstick;
+  /* So many models get a box each; of more one counts. */
+  const MOST_BOXES = 40;
+
+  const doneOf = (marks, step, models) => (marks.done[step] ?? []).filter(model => model <= models);
+  const setDone = (step, models, isDone) => change(mine, marks => {
+    const others = (marks.done[step] ?? []).filter(model => !models.includes(model));
+    marks.done[step] = isDone ? [...others, ...models].sort((a, b) => a - b) : others;
+  });
+  const upTo = count => Array.from({ length: count }, (_, at) => at + 1);
+  /* Until the reader says how many models there are, a step is done or not. */
+  const modelsOf = (field, { models = 1 }) => ("together" in field.dataset ? 1 : models);
+
+  const modelBox = (step, model) => make("label", { className: "ticks-model" },
+    make("input", { type: "checkbox", value: model, ariaLabel: say("ticks.model", { model }),
+      onchange: event => setDone(step, [model], event.target.checked) }),
+    make("span", {}, model));
+  const counter = (step, models) => make("label", { className: "models" }, make("span", {}, say("ticks.number")), " ",
+    make("input", { type: "number", min: 0, max: models, onchange: event => {
+      const count = Math.min(models, Math.max(0, Math.round(Number(event.target.value) || 0)));
+      change(mine, marks => { marks.done[step] = upTo(count); });
+    } }));
+
+  /* Boxes for the models of one step, made anew only when their number changes, so that focus stays where it is. */
+  const layOut = (field, models) => {
+    if (field.dataset.models === String(models)) return;
+    field.dataset.models = models;
+    one(".ticks-each", field)?.remove();
+    if (models === 1) return;
+    const step = field.dataset.step;
+    const each = models > MOST_BOXES ? [counter(step, models)] : upTo(models).map(model => modelBox(step, model));
+    field.append(make("div", { className: "ticks-each" }, ...each));
+  };
+  const showTicks = (field, marks) => {
+    const models = modelsOf(field, marks);
+    const done = doneOf(marks, field.dataset.step, models);
+    layOut(field, models);
+    const whole = one(".ticks-all input", field);
+    whole.checked = done.length === models;
+    whole.indeterminate = done.length > 0 && done.length < models;
+    one(".ticks-all span", field).textContent =
+      whole.indeterminate ? say("ticks.some", { done: done.length, all: models }) : say("ticks.done");
+    for (const box of all(".ticks-model input", field)) box.checked = done.includes(Number(box.value));
+    const count = one(".ticks-each .models input", field);
+    if (count) count.value = done.length;
+    field.closest(".step")?.classList.toggle("step-done", whole.checked);
+  };
+  const fields = all(".ticks");
+  for (const field of fields) {
+    one(".ticks-all input", field).onchange = event =>
+      setDone(field.dataset.step, upTo(modelsOf(field, get(mine))), event.target.checked);
+  }
+
+  /* A tick where a step is done for all models that it is counted by. */
+  const showStrip = (step, marks) => {
+    const models = modelsOf(step, marks);
+    one(".strip-tick", step)?.remove();
+    if (doneOf(marks, step.dataset.step, models).length < models) return;
+    one("a", step).append(make("span", { className: "strip-tick" }, "✓", make("span", { className: "unseen" }, ` ${say("ticks.done")}`)));
+  };
+  const showAll = () => {
+    const marks = get(mine);
+    fields.forEach(field => showTicks(field, marks));
+    all(".strip-step").forEach(step => showStrip(step, marks));
+    const line = one("[data-progress]");
+    const done = fields.filter(field => one(".ticks-all input", field).checked).length;
+    const text = say("ticks.count", { done, all: fields.length });
+    if (line && line.textContent !== text) line.textContent = text;
+    if (clear) clear.hidden = !Object.keys(marks.done).length && !marks.boxes.length;
+  };
+  const clear = one(".progress [data-clear]");
+  if (clear) {
+    clear.onclick = () => {
+      if (!confirm(say("ticks.sure"))) return;
+      change(mine, marks => { marks.done = {}; marks.boxes = []; });
+      one("input[data-models]")?.focus();
+    };
+  }
+  onChange(name => name === mine && showAll());
+  showAll();
+  show(".ticks, .progress");
+}
