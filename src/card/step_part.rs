@@ -130,6 +130,10 @@ fn title(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
 fn facts(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
     let look = Look { leading: 10.6, ..Look::new(Voice::Label, 8.8, ink::INK) };
     let mut lines = composer.setter.set(&[(&step.facts.join(" · "), look)], width);
+    if let Some(says) = &step.says {
+        let plain = Look { leading: 10.6, ..Look::new(Voice::Text, 8.5, ink::INK) };
+        lines.extend(composer.setter.set(&[(says, plain)], width));
+    }
     for change in &step.changed {
         let soft = Look { leading: 9.5, ..Look::new(Voice::Text, 7.5, ink::SOFT) };
         lines.extend(composer.setter.set(&[(change, soft)], width));

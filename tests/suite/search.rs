@@ -111,13 +111,13 @@ fn filters_combine_and_stand_in_the_address() {
     with_reader(async |browser, published| {
         for way in published.ways() {
             browser.goto(&format!("{way}index.html")).await?;
-            assert_eq!(cards(browser).await?.as_array().unwrap().len(), 4);
+            assert_eq!(cards(browser).await?.as_array().unwrap().len(), 5);
             browser.click(".sieve summary").await?;
             browser.click(".sieve input[value='airbrush'][name='tag']").await?;
             let two = cards(browser).await?;
             assert_eq!(two.as_array().unwrap().len(), 2, "{two}");
             browser
-                .wait("[...document.querySelectorAll('[role=status]')].some(e => e.textContent === '2 of 4 schemes')")
+                .wait("[...document.querySelectorAll('[role=status]')].some(e => e.textContent === '2 of 5 schemes')")
                 .await?;
             browser.click(".sieve input[value='spray-can']").await?;
             browser.click(".sieve input[value='steady']").await?;
@@ -127,7 +127,7 @@ fn filters_combine_and_stand_in_the_address() {
             browser.click(".sieve input[value='3600']").await?;
             assert_eq!(cards(browser).await?, json!([]));
             browser.click(".sieve [data-clear]").await?;
-            assert_eq!(cards(browser).await?.as_array().unwrap().len(), 4);
+            assert_eq!(cards(browser).await?.as_array().unwrap().len(), 5);
             assert_eq!(browser.text("location.hash").await?, "");
             // Without the filters, the same words lead on as links.
             browser.click(".card .tags a").await?;

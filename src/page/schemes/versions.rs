@@ -73,12 +73,16 @@ pub(in crate::page) fn versions(desk: Desk<'_>, worked: &WorkedScheme, path: &st
     })
 }
 
+/// Less than this between two colours is none.
+const SEEN: f64 = 0.1;
+
 fn look(here: &WorkedScheme, other: &WorkedScheme, path: &str) -> LookView {
     let is_here = here.scheme.slug == other.scheme.slug;
     let pairs = other.scheme.areas.iter().zip(here.tones.iter().zip(&other.tones));
     let apart = pairs.filter_map(|(area, (one, two))| {
         let difference = space::difference(one.faces?, two.faces?);
-        Some(ApartView { area: area.title.clone(), difference: format!("{difference:.1}") })
+        // What is the same needs no figure.
+        (difference >= SEEN).then(|| ApartView { area: area.title.clone(), difference: format!("{difference:.1}") })
     });
     LookView {
         link: link(&other.scheme, path),

@@ -64,6 +64,8 @@ pub(crate) struct StepLine {
     pub(crate) title: String,
     /// How, where, how often, and what to wait for.
     pub(crate) facts: Vec<String>,
+    /// The author's sentence for the card.
+    pub(crate) says: Option<String>,
     /// How many coats; 0 where nothing is laid.
     pub(crate) coats: u32,
     /// The mix.
@@ -186,6 +188,7 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -
         number: step.number,
         title: step.title.clone(),
         facts: facts::in_short(worked, at, words).map(|fact| fact.words).collect(),
+        says: step.card.clone(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need

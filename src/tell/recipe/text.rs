@@ -62,6 +62,7 @@ fn step(text: &mut Text, step: &StepLine, words: &Words) {
         text.line(&format!("   ! {}", step.to_do));
     }
     text.line(&format!("   {}", step.facts.join(" · ")));
+    text.line(&step.says.as_ref().map(|says| format!("   {says}")).unwrap_or_default());
     if !step.mix.is_empty() {
         let parts: Vec<String> = step.mix.iter().map(part).collect();
         let load = step.load.as_ref().map(|load| format!(", {load}")).unwrap_or_default();
