@@ -128,39 +128,7 @@ fn gather(source: &mut Source, found: Vec<Found>) {
         }
         note_scheme(&mut schemes, &part, file, nothing);
         note_sequence(&mut sequences, &part, file, nothing);
-        match (parsed.content.clone(), part) {
-            (Content::Guide(guide), _) => {
-                source.guide = Some(guide);
-                source.guide_file = file;
-            }
-            (Content::Tools(tools), _) => {
-                mark(&mut source.files, file, tools.tools.iter().flat_map(|tools| &tools.value.0).map(|(id, _)| id));
-                source.tools = Some(tools);
-            }
-            (Content::Paints(range), _) => {
-                let paints = range.paints.iter().flat_map(|paints| &paints.value.0);
-                mark(&mut source.files, file, paints.map(|(id, _)| id));
-                source.paints.push(range);
-            }
-            (Content::Army(record), Part::Army(slug)) => source.armies.push(Named { slug, file, record }),
-            (Content::Page(record), Part::Page(slug)) => source.pages.push(Named { slug, file, record }),
-            (Content::Scheme(document), Part::Scheme(slug)) => {
-                schemes.entry(slug).or_default().scheme = Some(document);
-            }
-            (Content::Step(document), Part::Step(slug, stem)) => {
-                schemes.entry(slug).or_default().steps.push((stem, StepContent::Own(document)));
-            }
-            (Content::Use(document), Part::Step(slug, stem)) => {
-                schemes.entry(slug).or_default().steps.push((stem, StepContent::Use(document)));
-            }
-            (Content::Sequence(document), Part::Sequence(slug)) => {
-                sequences.entry(slug).or_default().document = Some(document);
-            }
-            (Content::Step(document), Part::SequenceStep(slug, stem)) => {
-                sequences.entry(slug).or_default().steps.push(StepSource { stem, document, by: None });
-            }
-            _ => {}
-        }
+        put(source, (&mut schemes, &mut sequences), file, (parsed.content.clone(), part));
     }
     if !guide_seen {
         source.guide_file = source.files.add("content/guide.yaml", "");
@@ -178,6 +146,48 @@ fn gather(source: &mut Source, found: Vec<Found>) {
     source.findings.extend(sequences.check());
     source.sequences = sequences.known.into_values().collect();
     check_names(source);
+}
+
+/// Puts what stands in a file where it belongs.
+fn put(
+    source: &mut Source,
+    (schemes, sequences): (&mut BTreeMap<String, SchemeParts>, &mut BTreeMap<String, SequenceParts>),
+    file: FileId,
+    (content, part): (Content, Part),
+) {
+    match (content, part) {
+        (Content::Guide(guide), _) => {
+            source.guide = Some(guide);
+            source.guide_file = file;
+        }
+        (Content::Tools(tools), _) => {
+            mark(&mut source.files, file, tools.tools.iter().flat_map(|tools| &tools.value.0).map(|(id, _)| id));
+            source.tools = Some(tools);
+        }
+        (Content::Paints(range), _) => {
+            let paints = range.paints.iter().flat_map(|paints| &paints.value.0);
+            mark(&mut source.files, file, paints.map(|(id, _)| id));
+            source.paints.push(range);
+        }
+        (Content::Army(record), Part::Army(slug)) => source.armies.push(Named { slug, file, record }),
+        (Content::Page(record), Part::Page(slug)) => source.pages.push(Named { slug, file, record }),
+        (Content::Scheme(document), Part::Scheme(slug)) => {
+            schemes.entry(slug).or_default().scheme = Some(document);
+        }
+        (Content::Step(document), Part::Step(slug, stem)) => {
+            schemes.entry(slug).or_default().steps.push((stem, StepContent::Own(document)));
+        }
+        (Content::Use(document), Part::Step(slug, stem)) => {
+            schemes.entry(slug).or_default().steps.push((stem, StepContent::Use(document)));
+        }
+        (Content::Sequence(document), Part::Sequence(slug)) => {
+            sequences.entry(slug).or_default().document = Some(document);
+        }
+        (Content::Step(document), Part::SequenceStep(slug, stem)) => {
+            sequences.entry(slug).or_default().steps.push(StepSource { stem, document, by: None });
+        }
+        _ => {}
+    }
 }
 
 /// Marks the ids of a file, so that what was worked out with one of them still finds it when lines before it change.

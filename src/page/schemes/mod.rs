@@ -1,8 +1,10 @@
 //! Pages and files of one scheme.
 
+pub(super) mod areas;
 pub(super) mod card;
 pub(super) mod film;
 pub(super) mod mix_amounts;
+mod other_ways;
 pub(super) mod outlook;
 mod pots;
 pub(super) mod recipe;

@@ -4,9 +4,9 @@ use serde::Serialize;
 
 use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
+use super::other_ways;
 use super::outlook::{self, OutlookView};
 use super::surface::{self, SurfaceView};
-use super::versions;
 use crate::guide::{Measured, Mix, MixRow, Prose, Scheme, Step, Thing};
 use crate::page::Desk;
 use crate::page::parts::address::{Address, relative, with_anchor};
@@ -202,7 +202,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
         sequence: step.via.as_ref().map(|via| LinkView::to(path, &Thing::Sequence(via.sequence.clone()), &via.title)),
-        other_ways: versions::other_ways(desk, scheme, step, path),
+        other_ways: other_ways::other_ways(desk, scheme, step, path),
         to_do: spot.to_do.to_owned(),
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),

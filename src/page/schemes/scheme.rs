@@ -3,13 +3,13 @@
 use serde::Serialize;
 use serde_json::json;
 
+use super::areas::{AreaView, areas};
 use super::outlook::{self, ValuesView};
 use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
 use super::versions::{self, VersionsView};
 use crate::caution::{self, CautionTexts};
-use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
 use crate::measure::{Time, exact};
 use crate::page::parts::address::{Address, relative};
@@ -20,7 +20,7 @@ use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
 use crate::shop::usual_models;
-use crate::work::{Tones, WorkedScheme};
+use crate::work::WorkedScheme;
 
 /// One scheme.
 #[derive(Debug, Serialize)]
@@ -126,36 +126,6 @@ impl GlanceView {
             evenings: worked.sittings.evenings,
         }
     }
-}
-
-/// One part of the model.
-#[derive(Debug, Serialize)]
-pub struct AreaView {
-    /// What it is called.
-    pub title: String,
-    /// Its share in per cent.
-    pub percent: Option<String>,
-    /// Its three-tone chip, as SVG.
-    pub chip: String,
-    /// The colours of recesses, faces and edges, as `#rrggbb`, where they are known.
-    pub tones: [Option<String>; 3],
-}
-
-/// The areas of a scheme.
-pub(in crate::page) fn areas(worked: &WorkedScheme) -> Vec<AreaView> {
-    let pairs = worked.scheme.areas.iter().zip(&worked.tones);
-    pairs
-        .map(|(area, tones)| AreaView {
-            title: area.title.clone(),
-            percent: area.share.map(|share| exact(share.as_percent(), 1)),
-            chip: draw::three_tone(&format!("{}/{}", worked.scheme.slug, area.id), tones),
-            tones: shown(tones),
-        })
-        .collect()
-}
-
-fn shown(tones: &Tones) -> [Option<String>; 3] {
-    [tones.recesses, tones.faces, tones.edges].map(|tone| tone.map(|colour| colour.to_string()))
 }
 
 /// Steps that follow each other in one stage.
