@@ -85,11 +85,12 @@ fn one_scheme_predicted(bencher: divan::Bencher) {
 fn demo_worked_and_paged(bencher: divan::Bencher) {
     bencher.with_inputs(demo_guide).bench_values(|guide| {
         let mut files = Files::default();
-        let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files, &mut picture::Kept::default());
-        let (theme, _) = theme::load(&demo(), &guide, &mut files, &mut theme::Kept::default()).unwrap();
+        let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files, &mut picture::KeptPictures::default());
+        let (theme, _) = theme::load(&demo(), &guide, &mut files, &mut theme::KeptTheme::default()).unwrap();
         let (worked, _) = work(guide, &Meshes::default(), maulstick::story::REGISTRY);
         let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));
+        let studio = maulstick::render::Studio::default();
         let desk = Desk {
             worked: &worked,
             pictures: &pictures,
@@ -97,6 +98,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
             brush_outs: &brush_outs,
             ledger: &ledger,
             kit: Kit { fonts: &fonts, words: &theme.words },
+            studio: &studio,
         };
         page::outline(desk).into_iter().map(|leaf| page::make(desk, leaf).path.len()).sum::<usize>()
     });

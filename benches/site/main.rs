@@ -25,7 +25,7 @@ use std::path::Path;
 use std::process::Command;
 
 use maulstick::door::Disk;
-use maulstick::story::{self, Asked};
+use maulstick::story::{self, Wanted};
 use meter::{Cost, median};
 
 /// How often publish and floor take turns.
@@ -50,7 +50,7 @@ fn main() {
 fn child(task: &str, folder: &Path, out: &Path) {
     let cost = match task {
         "publish" => Cost::of(|| {
-            let published = story::publish(&Disk::new(folder), out, Asked::default(), &()).unwrap();
+            let published = story::publish(&Disk::new(folder), out, Wanted::default(), &()).unwrap();
             assert!(published.written.is_some(), "the large guide has errors");
         }),
         "check" => Cost::of(|| {

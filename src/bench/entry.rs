@@ -27,6 +27,14 @@ pub enum Unit {
     GramsPerMillilitre,
     /// CIEDE2000.
     ColourDifference,
+    /// Per cent.
+    Percent,
+    /// Degrees Celsius.
+    Celsius,
+    /// Parts of a mix, as drops or marks count them.
+    Parts,
+    /// Steps of a scheme.
+    Steps,
 }
 
 /// How far a figure can be trusted.
@@ -71,7 +79,7 @@ pub struct Known {
 }
 
 impl Unit {
-    /// The unit in words, as it is written behind a number.
+    /// The unit in words, as it is written after a number.
     pub const fn words(self) -> &'static str {
         match self {
             Self::Micrometres => "µm",
@@ -86,6 +94,10 @@ impl Unit {
             Self::Models => "models",
             Self::GramsPerMillilitre => "g/ml",
             Self::ColourDifference => "CIEDE2000",
+            Self::Percent => "%",
+            Self::Celsius => "°C",
+            Self::Parts => "parts",
+            Self::Steps => "steps",
         }
     }
 }
@@ -99,4 +111,22 @@ impl Trust {
             Self::Low => "low: an estimate; measure your own",
         }
     }
+}
+
+/// Makes the names of figures and their entries from one list.
+macro_rules! figures {
+    ($($(#[doc = $about:literal])+ $name:ident = $key:literal, $value:literal $unit:ident, $trust:ident;)+) => {
+        /// A figure, by its name in the program.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum Figure { $($(#[doc = $about])+ $name,)+ }
+
+        /// All figures, in the order of [`Figure`].
+        pub static FIGURES: &[Entry] = &[$(Entry {
+            key: $key,
+            value: $value,
+            unit: Unit::$unit,
+            trust: Trust::$trust,
+            about: concat!($($about),+).trim_ascii(),
+        },)+];
+    };
 }

@@ -5,23 +5,6 @@
 
 use super::entry::{Entry, Trust, Unit};
 
-macro_rules! figures {
-    ($($(#[doc = $about:literal])+ $name:ident = $key:literal, $value:literal $unit:ident, $trust:ident;)+) => {
-        /// A figure, by its name in the program.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-        pub enum Figure { $($(#[doc = $about])+ $name,)+ }
-
-        /// All figures, in the order of [`Figure`].
-        pub static FIGURES: &[Entry] = &[$(Entry {
-            key: $key,
-            value: $value,
-            unit: Unit::$unit,
-            trust: Trust::$trust,
-            about: concat!($($about),+).trim_ascii(),
-        },)+];
-    };
-}
-
 figures! {
     // Wet films, averaged over the whole area that a step reaches. Bench estimates: nobody has published measured
     // films on miniatures; a range from half to one and a half times the figure is nothing unusual.
@@ -107,6 +90,18 @@ figures! {
     StainDarkerFrom = "stain-darker-from", 17.0 ColourDifference, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
     DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
+    /// From this share of metal flake among its colours on a mix shines like metal (own estimate).
+    MetalShowsFrom = "metal-shows-from", 0.25 Share, Low;
+    /// A coat that leaves this share of what is under it uncovered is thin: its coats are worth counting (own estimate).
+    ThinCoatFrom = "thin-coat-from", 0.5 Share, Low;
+    /// A highlight with this share of coloured paint in it is a drawn line; one with less is a glaze (own estimate).
+    DrawnFrom = "drawn-from", 0.5 Share, Low;
+    /// So many steps of paint after a varnish are more than touching up (own estimate).
+    PaintAfterVarnish = "paint-after-varnish", 4.0 Steps, Low;
+    /// Above this relative humidity a sprayed film may frost (the trade says 55 to 60).
+    FrostDamp = "frost-damp", 60.0 Percent, High;
+    /// Below this temperature a sprayed film may frost or stay rough (the trade says 15 to 25).
+    FrostCold = "frost-cold", 15.0 Celsius, High;
     /// A washed model is surely wet before this (painters wait an hour to a night).
     WashedDriesIn = "washed-dries-in", 60.0 Minutes, Medium;
 
@@ -199,6 +194,8 @@ figures! {
     ThinFromThinner = "thin-from-thinner", 0.4 Share, Low;
     /// By this share a wait may fall short of what a film needs without a word: times on labels are no finer.
     ShortfallForgiven = "shortfall-forgiven", 0.2 Share, Low;
+    /// By this share a wait may fall short of a label's time that the air of the room made longer: that is a prediction.
+    RoomForgiven = "room-forgiven", 0.05 Share, Low;
     /// How long a mask on open paint may stay when the last coat beside it is laid; best is an hour or two.
     MaskLongest = "mask-longest", 720.0 Minutes, Medium;
     /// The most thinner in a brushed coat: one to one, and a little over it is within the size of a drop.
@@ -207,6 +204,8 @@ figures! {
     ThinnerSprayed = "thinner-sprayed", 0.70 Share, Medium;
     /// The most thinner in a layer, a highlight or a glaze from a wet palette: one to three.
     ThinnerInALayer = "thinner-in-a-layer", 0.75 Share, Medium;
+    /// For so long paint over chipping film can be chipped: the trade says a few hours; after a working day it is over.
+    ChipWithin = "chip-within", 480.0 Minutes, Medium;
     /// Rest of any paint below which tape ruins it.
     TapeLeast = "tape-least", 20.0 Minutes, Medium;
     /// Rest of streaks, dots and washes in oil or enamel before something shuts them in: the least (12 to 24 hours).
@@ -243,6 +242,13 @@ figures! {
     BrushChange = "brush-change", 1.5 Minutes, Low;
     /// Shaking a can, and going where one may spray (own estimate).
     CanSetUp = "can-set-up", 3.0 Minutes, Low;
+
+    /// A painter takes nothing up for less than this just before an evening ends, if that costs nothing (own estimate).
+    LeastPiece = "least-piece", 10.0 Minutes, Low;
+    /// A painter does not wait longer than this for the next thing to dry, if something else can be done (own estimate).
+    Patience = "patience", 30.0 Minutes, Low;
+    /// A wait in an evening that is shorter than this is not worth a line (own estimate).
+    WaitWorthALine = "wait-worth-a-line", 5.0 Minutes, Low;
 
     // Hands-on minutes for one model and one coat where a step does not say: 28 to 32 mm on foot, one of about ten, to the
     // standard of the table. In brackets from fast to careful.
@@ -397,6 +403,16 @@ figures! {
     PourFrom = "pour-from", 5.0 Millilitres, Medium;
     /// What one mark of a measuring cup is.
     PourMark = "pour-mark", 0.5 Millilitres, Medium;
+    /// The smallest cup that anybody mixes in: a drop or two.
+    LeastCup = "least-cup", 0.1 Millilitres, Low;
+    /// A recipe of more parts than this is not counted out where a smaller one is near (own estimate).
+    RecipeSmall = "recipe-small", 24.0 Parts, Low;
+    /// A near recipe gives every line its share of the mix to within this share of it; drops differ by more.
+    RecipeNear = "recipe-near", 0.05 Share, Medium;
+    /// A recipe of more parts than this is not counted out at all (own estimate).
+    RecipeLargest = "recipe-largest", 120.0 Parts, Low;
+    /// So many times the need may the smallest lot be before it is said (own estimate).
+    LotTooLarge = "lot-too-large", 4.0 Factor, Low;
     /// As many models as are on the desk at a time where nobody says (trade norm 5 to 10).
     Batch = "batch", 10.0 Models, Medium;
     /// What a lot for all models holds beyond the need (0.25 to 0.30).

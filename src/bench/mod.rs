@@ -2,6 +2,7 @@
 //!
 //! An author can put own figures in their places, in `guide.yaml` under `bench`.
 
+#[macro_use]
 mod entry;
 mod figures;
 mod model;

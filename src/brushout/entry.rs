@@ -36,7 +36,7 @@ pub struct Entry {
     pub contrast_ratio: f64,
     /// Whether its strength can't be seen on this card.
     pub wants_tint: bool,
-    /// The entry as YAML, indented as it stands below `paints:`.
+    /// The entry as YAML, indented as it is below `paints:`.
     pub yaml: String,
 }
 

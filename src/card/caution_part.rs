@@ -1,23 +1,22 @@
-//! The cautions of a card: each in full, with the steps that it holds for. They stand before the steps.
+//! The cautions of a card: each in full, with the steps that it holds for. What to do about them stands before the steps.
 
 use super::chips;
 use super::composer::Composer;
 use super::flow::{Strip, column_width, set_keep};
 use super::fonts::Voice;
 use super::ink;
-use super::measures::GAP;
-use super::setting::{Look, Span};
+use super::measures::{CAUTION, GAP};
+use super::setting::Span;
 use super::sheet::{At, Mark, Paint, Role, rectangle};
-use crate::measure::Colour;
 use crate::tell::cautions::CautionLine;
 use crate::tell::recipe::Recipe;
 
-/// The smallest text on a card.
-const SIZE: f32 = 7.5;
 /// The thick edge on the left.
 const EDGE: f32 = 4.0;
 /// The room between the edge of the box and the text.
-const INSET: f32 = 9.0;
+const INSET: f32 = 7.0;
+/// What stands below the heading at least.
+const LEAST: f32 = 60.0;
 
 /// Sets the cautions of a recipe, if it has any.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
@@ -25,22 +24,30 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     if [&cautions.entries, &cautions.notes, &cautions.statements].iter().all(|group| group.is_empty()) {
         return;
     }
-    let (part, heading) = composer.heading(&cautions.heading, Some(chips::triangle(13.0)));
+    let part = composer.begin(&cautions.heading, Some(chips::triangle(13.0)), LEAST);
     let width = column_width(composer.width() - 2.0 * INSET, composer.measures.columns, GAP);
     let mut strips = Vec::new();
-    strips.extend(group(composer, part, "", &cautions.entries, cautions.language, width));
-    strips.extend(group(composer, part, &cautions.by_author, &cautions.notes, cautions.language, width));
-    strips.extend(group(composer, part, &cautions.on_products, &cautions.statements, cautions.language, width));
-    let bold = look(Voice::Bold, ink::INK);
+    strips.extend(group(composer, part, "", &cautions.entries.iter().collect::<Vec<_>>(), cautions.language, width));
+    let notes: Vec<&CautionLine> = cautions.notes.iter().filter(|note| !at_its_step(recipe, note)).collect();
+    strips.extend(group(composer, part, &cautions.by_author, &notes, cautions.language, width));
+    strips.extend(group(
+        composer,
+        part,
+        &cautions.on_products,
+        &cautions.statements.iter().collect::<Vec<_>>(),
+        cautions.language,
+        width,
+    ));
+    let bold = composer.measures.look(Voice::Bold, CAUTION, ink::INK);
     let piece = composer.outline.add_in(Role::Paragraph, Some(part), cautions.language);
     strips.extend(composer.paragraph(&[(&cautions.closing, bold)], width, piece));
     let columns = composer.measures.columns;
-    composer.flow.stack(heading);
     composer.flow.columns(strips, columns, GAP, INSET, Some(ground));
 }
 
-const fn look(voice: Voice, colour: Colour) -> Look {
-    Look { leading: SIZE * 1.24, ..Look::new(voice, SIZE, colour) }
+/// Whether one of the author's own stands at the one step that it is for.
+fn at_its_step(recipe: &Recipe<'_>, note: &CautionLine) -> bool {
+    recipe.steps.iter().any(|step| step.notes.contains(&note.text))
 }
 
 /// Cautions under one heading.
@@ -48,7 +55,7 @@ fn group(
     composer: &mut Composer<'_>,
     part: usize,
     heading: &str,
-    cautions: &[CautionLine],
+    cautions: &[&CautionLine],
     language: Option<&'static str>,
     width: f32,
 ) -> Vec<Strip> {
@@ -58,7 +65,7 @@ fn group(
     let mut strips = Vec::new();
     if !heading.is_empty() {
         let piece = composer.outline.add_in(Role::Paragraph, Some(part), language);
-        strips = composer.paragraph(&[(heading, look(Voice::Bold, ink::INK))], width, piece);
+        strips = composer.paragraph(&[(heading, composer.measures.look(Voice::Bold, CAUTION, ink::INK))], width, piece);
         set_keep(&mut strips, true);
     }
     let list = composer.outline.add_in(Role::List, Some(part), language);
@@ -73,7 +80,11 @@ fn group(
 
 /// One caution as a paragraph, with the steps or the products that it holds for.
 fn line(composer: &mut Composer<'_>, caution: &CautionLine, width: f32, list: usize) -> Vec<Strip> {
-    let (bold, text, soft) = (look(Voice::Bold, ink::INK), look(Voice::Text, ink::INK), look(Voice::Text, ink::SOFT));
+    let (bold, text, soft) = (
+        composer.measures.look(Voice::Bold, CAUTION, ink::INK),
+        composer.measures.look(composer.measures.long(), CAUTION, ink::INK),
+        composer.measures.look(Voice::Label, CAUTION, ink::SOFT),
+    );
     let about = format!("({})", caution.steps);
     let space: Span<'_> = (" ", text);
     let spans: [Span<'_>; 5] = [(&caution.title, bold), space, (&about, soft), space, (&caution.text, text)];

@@ -5,9 +5,10 @@ use qrcode::{EcLevel, QrCode};
 
 use super::ink::{self, between};
 use super::sheet::{At, Mark, Meaning, Paint, Shape, What, rectangle};
+use super::strokes::strokes;
 use crate::draw;
 use crate::measure::Colour;
-use crate::trade::Zone;
+use crate::trade::{Kind, Zone};
 use crate::work::Tones;
 
 const WHITE: Colour = Colour([255; 3]);
@@ -37,11 +38,21 @@ pub(super) fn three_tone(name: &str, tones: &Tones, width: f32, patterns: bool) 
             let sheen = [(92.0, 4.0), (104.0, 4.0), (68.0, 56.0), (56.0, 56.0)].map(|at| scaled(at, scale));
             marks.push(Mark::decoration(vec![sheen.to_vec()], Paint::Fill(between(colour, WHITE, 0.3))));
         }
-        if patterns {
+        // What looks like the faces is one field with them.
+        if patterns && is_marked(zone, tones) {
             marks.extend(pattern(&corners, zone, tone));
         }
     }
     marks
+}
+
+/// Whether a zone is marked by a pattern on the chip.
+pub(super) fn is_marked(zone: Zone, tones: &Tones) -> bool {
+    match zone {
+        Zone::Recesses => tones.recesses != tones.faces,
+        Zone::Faces => false,
+        Zone::Edges => tones.edges != tones.faces,
+    }
 }
 
 /// How high a chip of a width is.
@@ -154,13 +165,20 @@ pub(super) fn triangle(width: f32) -> Vec<Mark> {
     ]
 }
 
-/// A small swatch of a paint; an empty outline for what has no colour of its own.
-pub(super) fn swatch(colour: Option<Colour>) -> Mark {
-    let corners = vec![(0.3, 0.5), (11.6, 0.0), (12.0, 6.6), (0.0, 7.0)];
-    match colour {
-        Some(colour) if colour.lightness() < 90.0 => Mark::decoration(vec![corners], Paint::Fill(colour)),
-        Some(colour) => Mark::decoration(vec![corners], Paint::Outline(between(colour, ink::INK, 0.3), 0.8)),
-        None => Mark::decoration(vec![corners], Paint::Outline(ink::HAIR, 0.5)),
+/// A product in a mix, so many points high: a brush-out in its colour with a frame around it, so that white is seen on
+/// paper; what has no colour by what it is for.
+pub(super) fn swatch(kind: Kind, colour: Option<Colour>, tall: f32) -> Vec<Mark> {
+    let at = |x: f32, y: f32| (x * tall / 8.0, y * tall / 8.0);
+    let corners = vec![at(0.3, 0.5), at(12.8, 0.0), at(13.2, 7.6), at(0.0, 8.0)];
+    let frame = |width: f32| Mark::decoration(vec![corners.clone()], Paint::Outline(ink::SOFT, width));
+    match (draw::kind_outline(kind), colour) {
+        (Some(outline), None) => {
+            let side = tall * 1.25;
+            let drawn = Mark::decoration(strokes(outline, side), Paint::Line(ink::SOFT, side / 15.0));
+            vec![drawn.moved((0.0, (tall - side) / 2.0))]
+        }
+        (_, Some(colour)) => vec![Mark::decoration(vec![corners.clone()], Paint::Fill(colour)), frame(0.6)],
+        (None, None) => vec![frame(0.6)],
     }
 }
 

@@ -3,8 +3,8 @@
 use super::flow::{Flow, Strip, set_keep};
 use super::fonts::Voice;
 use super::ink;
-use super::measures::Measures;
-use super::setting::{Look, SetLine, Setter, Span, height};
+use super::measures::{HEADING, Measures};
+use super::setting::{SetLine, Setter, Span, height};
 use super::sheet::{At, Mark, Meaning, Outline, Role};
 use crate::theme::Words;
 
@@ -41,19 +41,26 @@ impl Composer<'_> {
         strips(lines, 0.0, piece)
     }
 
+    /// Begins a part with its heading, where at least so much of what follows has room below it; gives the part.
+    pub(super) fn begin(&mut self, text: &str, sign: Option<Vec<Mark>>, least: f32) -> usize {
+        let (part, heading) = self.heading(text, sign);
+        self.flow.begin(heading, least);
+        self.contents.push((text.to_owned(), self.flow.sheets.len() - 1, self.flow.y - HEADING));
+        part
+    }
+
     /// The heading of a part, and the part for what follows.
-    pub(super) fn heading(&mut self, text: &str, sign: Option<Vec<Mark>>) -> (usize, Vec<Strip>) {
+    fn heading(&mut self, text: &str, sign: Option<Vec<Mark>>) -> (usize, Vec<Strip>) {
         let part = self.outline.add(Role::Part, None);
         let piece = self.outline.add(Role::Heading(text.to_owned()), Some(part));
-        self.contents.push((text.to_owned(), self.flow.sheets.len() - 1, self.flow.y));
         let shift = if sign.is_some() { 17.0 } else { 0.0 };
-        let look = Look::new(Voice::Heading, 12.0, ink::INK);
+        let look = self.measures.look(Voice::Heading, HEADING, ink::INK);
         let mut strips = strips(self.setter.set(&[(text, look)], self.width() - shift), shift, piece);
         if let (Some(marks), Some(first)) = (sign, strips.first_mut()) {
             first.marks.splice(0..0, marks.into_iter().map(|mark| mark.moved((0.0, 1.5))));
         }
-        strips.insert(0, Strip { keep: true, ..Strip::gap(8.0) });
-        strips.push(Strip { keep: true, ..Strip::gap(3.0) });
+        strips.insert(0, Strip { keep: true, ..Strip::gap(6.0) });
+        strips.push(Strip { keep: true, ..Strip::gap(2.0) });
         set_keep(&mut strips, true);
         (part, strips)
     }

@@ -63,7 +63,8 @@ impl Flow {
         Self { frame, sheets: vec![Vec::new()], y: frame.top }
     }
 
-    fn room(&self) -> f32 {
+    /// How much is left below the last strip.
+    pub(super) fn room(&self) -> f32 {
         self.frame.bottom - self.y
     }
 
@@ -93,6 +94,15 @@ impl Flow {
             self.y += block.height;
             self.draw(block.marks, at);
         }
+    }
+
+    /// Begins a part that goes on in columns or rows: its heading never stands alone at the end of a sheet.
+    pub(super) fn begin(&mut self, heading: Vec<Strip>, least: f32) {
+        let tall: f32 = heading.iter().map(|strip| strip.height).sum();
+        if tall + least > self.room() && !self.is_fresh() {
+            self.turn();
+        }
+        self.stack(heading);
     }
 
     /// Places strips in columns of equal height. A margin of `inset` is kept around them on every sheet, and what

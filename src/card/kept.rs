@@ -14,7 +14,7 @@ use crate::work::{Worked, WorkedScheme};
 
 /// What is kept between checks: fonts that were read, and schemes whose letters were looked at.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct KeptLetters {
     fonts: Option<KeptFonts>,
     checked_with: Option<Arc<Fonts>>,
     schemes: BTreeMap<String, (Arc<WorkedScheme>, Vec<Finding>)>,
@@ -29,7 +29,7 @@ struct KeptFonts {
     findings: Vec<Finding>,
 }
 
-impl Kept {
+impl KeptLetters {
     /// The fonts of a theme, read unless they were before. One that can't be read is told at `place`.
     pub fn fonts(&mut self, theme: &Arc<Theme>, place: Place) -> (Arc<Fonts>, Vec<Finding>) {
         let known = self.fonts.take().filter(|known| Arc::ptr_eq(&known.theme, theme) && known.place == place);
@@ -58,7 +58,7 @@ impl Kept {
 }
 
 /// Tells of letters on the cards of a guide that no font has.
-pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut Kept) -> Vec<Finding> {
+pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut KeptLetters) -> Vec<Finding> {
     let mut findings = Vec::new();
     let head = format!("{} {}", worked.guide.title, worked.guide.author);
     let place = worked.guide.theme_place;

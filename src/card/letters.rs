@@ -87,9 +87,11 @@ pub(super) fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding>
     for step in &scheme.steps {
         findings.extend(plain(&step.title, "the title of a step", step.places.title));
         let tools: Vec<&str> = step.tools.iter().map(|tool| tool.name.as_str()).collect();
-        let changes = step.changed.iter().map(|(_, what)| what.as_str());
-        let small = tools.into_iter().chain(changes).collect::<Vec<_>>().join(" ");
-        findings.extend(plain(&small, "the tools or the changes of a step", step.places.title));
+        let small = tools.join(" ");
+        findings.extend(plain(&small, "the tools of a step", step.places.title));
+        findings.extend(
+            step.sentence().and_then(|sentence| plain(&sentence, "the sentence for the card", step.places.title)),
+        );
         let cautions = step.safety.join(" ");
         let place = step.places.title;
         findings.extend(told(fonts, &checks::CAUTION_GLYPH_MISSING, &cautions, "a caution of a step", place));

@@ -11,20 +11,25 @@ mod compose;
 mod composer;
 mod flow;
 mod fonts;
+mod head_part;
 mod ink;
 mod kept;
 mod letters;
 mod measures;
+mod needs_part;
 mod pdf;
 mod pixels;
 mod preview;
+mod running;
 mod setting;
 mod sheet;
 mod step_part;
+mod strokes;
+mod to_do_part;
 
 pub use checks::CHECKS;
 pub use fonts::Fonts;
-pub use kept::{Kept, check};
+pub use kept::{KeptLetters, check};
 pub use preview::PREVIEW_SIZE;
 
 use crate::report::{Finding, wording};

@@ -1,24 +1,37 @@
-//! The steps of a card: a number, a title, how and where, the mix beside it, and boxes to tick for the coats.
+//! The steps of a card: a number, a title, what to do first, the author's sentence, the mix beside it, and boxes to tick
+//! for the coats.
 
 use super::chips;
 use super::composer::{Composer, put, put_beside, strips};
 use super::flow::{Strip, set_keep};
 use super::fonts::Voice;
 use super::ink;
-use super::measures::{GAP, NUMBERS};
-use super::setting::{Look, Span, height};
-use super::sheet::{Mark, Role};
+use super::measures::{CAUTION, FIGURE, GAP, STEP_TITLE, TEXT};
+use super::running::Running;
+use super::setting::{SetLine, Span};
+use super::sheet::{Mark, Paint, Role};
+use super::strokes::strokes;
+use super::to_do_part;
+use crate::caution::Action;
+use crate::draw;
 use crate::tell::recipe::{PartLine, Recipe, StepLine};
 
 /// The most coats that get boxes to tick.
 const MOST_BOXES: u32 = 12;
-/// The side of such a box, and the space from one to the next.
+/// The column with the numbers and the boxes, the side of a box, and the space from one to the next.
+const NUMBERS: f32 = 27.0;
 const BOX: f32 = 5.6;
 const NEXT_BOX: f32 = 8.0;
-/// The warning triangle with the space behind it.
-const SIGN: f32 = 11.0;
-/// The swatch of a paint with the space behind it.
-const CHIP: f32 = 16.0;
+/// How far down the boxes begin.
+const BOXES: f32 = 17.0;
+/// The room for amounts, and for the picture of a product.
+const AMOUNT: f32 = 22.0;
+const CHIP: f32 = 17.0;
+/// The facts that stand with the mix: how often, and what to wait for.
+const WITH_MIX: [&str; 4] = ["coats", "between", "dry", "rest"];
+
+/// What stands below the heading at least.
+const LEAST: f32 = 80.0;
 
 /// Sets the steps of a recipe.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
@@ -26,7 +39,8 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
         return;
     }
     let title = composer.say("glance.steps");
-    let (part, mut strips) = composer.heading(&title, None);
+    let part = composer.begin(&title, None, LEAST);
+    let mut strips = Vec::new();
     let list = composer.outline.add(Role::Numbered, Some(part));
     for step in &recipe.steps {
         strips.extend(row(composer, step, list));
@@ -34,169 +48,210 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     composer.flow.stack(strips);
 }
 
-/// The pieces of the text that a step is made of.
+/// The pieces of the text that a step is made of, in reading order.
 struct Pieces {
     label: usize,
     title: usize,
     facts: usize,
+    actions: Vec<usize>,
+    notes: usize,
     mix: usize,
-    cautions: usize,
+    waits: usize,
+    sentence: usize,
 }
 
 impl Pieces {
-    fn of(composer: &mut Composer<'_>, list: usize) -> Self {
-        let outline = &mut composer.outline;
-        let entry = outline.add(Role::Entry, Some(list));
-        let label = outline.add(Role::Label, Some(entry));
-        let body = outline.add(Role::Body, Some(entry));
-        let mut paragraph = || outline.add(Role::Paragraph, Some(body));
-        Self { label, title: paragraph(), facts: paragraph(), mix: paragraph(), cautions: paragraph() }
+    fn of(composer: &mut Composer<'_>, step: &StepLine, list: usize) -> Self {
+        let entry = composer.outline.add(Role::Entry, Some(list));
+        let label = composer.outline.add(Role::Label, Some(entry));
+        let body = composer.outline.add(Role::Body, Some(entry));
+        let paragraph = |composer: &mut Composer<'_>| composer.outline.add(Role::Paragraph, Some(body));
+        let (title, facts) = (paragraph(composer), paragraph(composer));
+        let actions = to_do_part::pieces(composer, &actions(step), Some(body));
+        let [notes, mix, waits, sentence] = std::array::from_fn(|_| paragraph(composer));
+        Self { label, title, facts, actions, notes, mix, waits, sentence }
     }
+}
+
+/// What to do; the author's own cautions stand beside it themselves.
+fn actions(step: &StepLine) -> Vec<(Action, &'static str)> {
+    let is_said = |action: &Action| *action == Action::AuthorNote && !step.notes.is_empty();
+    step.actions.iter().filter(|(action, _)| !is_said(action)).copied().collect()
 }
 
 /// One step as a row that stays whole; one that is higher than a sheet is set line by line instead.
 fn row(composer: &mut Composer<'_>, step: &StepLine, list: usize) -> Vec<Strip> {
-    let pieces = Pieces::of(composer, list);
+    let pieces = Pieces::of(composer, step, list);
     let frame = composer.flow.frame;
-    let row = side_by_side(composer, step, &pieces);
+    let beside = laid_out(composer, step, &pieces, Head::Beside);
+    let above = laid_out(composer, step, &pieces, Head::Above);
+    let row = if step.mix.is_empty() || above.height < beside.height { above } else { beside };
     if row.height <= frame.bottom - frame.next_top {
         return vec![row];
     }
     line_by_line(composer, step, &pieces)
 }
 
-fn side_by_side(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -> Strip {
-    let width = composer.width();
+/// Where the title and what to do stand.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Head {
+    /// Beside the mix.
+    Beside,
+    /// Above it, across the whole row.
+    Above,
+}
+
+fn laid_out(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, head: Head) -> Strip {
+    let (width, scale) = (composer.width(), composer.measures.scale);
+    let numbers = NUMBERS * scale;
     let mut row = Strip { marks: vec![Mark::line((0.0, 0.0), (width, 0.0), ink::HAIR, 0.5)], ..Strip::default() };
     let number = number(composer, step);
-    put_beside(&mut row, number, (0.0, 2.0), pieces.label);
-    row.marks.extend(coat_boxes(step.coats));
-    let left = width - composer.measures.mix - GAP - NUMBERS;
-    row.height = 2.0;
-    let title = title(composer, step, left);
-    put(&mut row, title, NUMBERS, pieces.title);
-    let mix = mix(composer, step, &mut row, pieces.mix);
-    // Beside the mix where that makes the row no higher, otherwise below it.
-    let (narrow_facts, wide_facts) = (facts(composer, step, left), facts(composer, step, width - NUMBERS));
-    if row.height.max(mix) + height(&wide_facts) < row.height + height(&narrow_facts) {
-        row.height = row.height.max(mix);
-        put(&mut row, wide_facts, NUMBERS, pieces.facts);
-    } else {
-        put(&mut row, narrow_facts, NUMBERS, pieces.facts);
-    }
-    let beside = cautions(composer, step, left - SIGN);
-    let below = cautions(composer, step, width - NUMBERS - SIGN);
-    let (narrow, wide) = (row.height + height(&beside), row.height.max(mix) + height(&below));
-    let cautions = if narrow.max(mix) <= wide {
-        beside
-    } else {
-        row.height = row.height.max(mix);
-        below
-    };
-    if !cautions.is_empty() {
-        let sign = chips::triangle(8.0).into_iter().map(|mark| mark.moved((NUMBERS, row.height + 1.5)));
-        row.marks.extend(sign.collect::<Vec<_>>());
-    }
-    put(&mut row, cautions, NUMBERS + SIGN, pieces.cautions);
-    row.height = row.height.max(mix);
-    row.height = row.height.max(box_rows(step.coats)) + 1.5;
+    put_beside(&mut row, number, (0.0, 1.0), pieces.label);
+    row.marks.extend(coat_boxes(step.coats, scale));
+    let right = if step.mix.is_empty() { 0.0 } else { width * composer.measures.mix };
+    let left = width - numbers - if right > 0.0 { right + GAP } else { 0.0 };
+    row.height = 1.5;
+    let top = row.height;
+    let rows = heading(composer, step, pieces, if head == Head::Above { width - numbers } else { left });
+    row.marks.extend(rows.marks.into_iter().map(|mark| mark.moved((numbers, top))));
+    row.height += rows.height;
+    let mixes = mix(composer, step, pieces, right);
+    let mix_top = if head == Head::Above { row.height } else { top };
+    let at = (width - right, mix_top);
+    row.marks.extend(mixes.marks.into_iter().map(|mark| mark.moved(at)));
+    said(composer, step, &mut row, (numbers, left), pieces);
+    row.height = row.height.max(mix_top + mixes.height).max(box_rows(step.coats, scale)) + 1.5;
     row
+}
+
+/// The title, how and where, and what to do first, in rows.
+fn heading(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32) -> Strip {
+    let mut rows = Running::new(width);
+    let bold = composer.measures.look(Voice::Bold, STEP_TITLE, ink::INK);
+    rows.words(&mut composer.setter, &step.title, bold, pieces.title);
+    let soft = composer.measures.look(Voice::Label, TEXT, ink::SOFT);
+    let facts = facts(step, composer.measures.is_close());
+    for (at, fact) in facts.iter().enumerate() {
+        rows.one_of(&mut composer.setter, fact, at + 1 == facts.len(), soft, pieces.facts);
+    }
+    to_do_part::put(composer, &mut rows, &actions(step), &pieces.actions);
+    rows.strip()
+}
+
+/// The author's own cautions, and the one sentence.
+fn said(composer: &mut Composer<'_>, step: &StepLine, row: &mut Strip, (left, width): (f32, f32), pieces: &Pieces) {
+    let small = composer.measures.look(Voice::Text, CAUTION, ink::INK);
+    let sign = small.size * 1.3;
+    for note in &step.notes {
+        let drawn = strokes(draw::action_outline(Action::AuthorNote), small.size * 1.1);
+        let drawn = Mark::decoration(drawn, Paint::Line(ink::INK, small.size / 14.0));
+        row.marks.push(drawn.moved((left, row.height)));
+        let lines = composer.setter.set(&[(note, small)], width - sign);
+        put(row, lines, left + sign, pieces.notes);
+    }
+    let lines = sentence(composer, step, width);
+    put(row, lines, left, pieces.sentence);
 }
 
 fn line_by_line(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces) -> Vec<Strip> {
     let width = composer.width();
     let mut all = strips(number(composer, step), 0.0, pieces.label);
-    all.extend(strips(title(composer, step, width), 0.0, pieces.title));
-    all.extend(strips(facts(composer, step, width), 0.0, pieces.facts));
-    for part in &step.mix {
-        let lines = part_line(composer, part, None, width);
-        all.extend(strips(lines, 0.0, pieces.mix));
+    let bold = composer.measures.look(Voice::Bold, STEP_TITLE, ink::INK);
+    let title = composer.setter.set(&[(&step.title, bold)], width);
+    all.extend(strips(title, 0.0, pieces.title));
+    let bare = StepLine { title: String::new(), ..step.clone() };
+    all.push(heading(composer, &bare, pieces, width));
+    for note in &step.notes {
+        let small = composer.measures.look(Voice::Text, CAUTION, ink::INK);
+        let lines = composer.setter.set(&[(note, small)], width);
+        all.extend(strips(lines, 0.0, pieces.notes));
     }
-    all.extend(strips(cautions(composer, step, width), 0.0, pieces.cautions));
+    all.push(mix(composer, step, pieces, width));
+    all.extend(strips(sentence(composer, step, width), 0.0, pieces.sentence));
     set_keep(&mut all, false);
     all
 }
 
-type Lines = Vec<super::setting::SetLine>;
+type Lines = Vec<SetLine>;
 
 fn number(composer: &mut Composer<'_>, step: &StepLine) -> Lines {
-    composer.setter.set(&[(&step.number.to_string(), Look::new(Voice::Heading, 15.0, ink::MADDER))], NUMBERS)
+    let look = composer.measures.look(Voice::Heading, FIGURE + 1.0, ink::MADDER);
+    composer.setter.set(&[(&step.number.to_string(), look)], NUMBERS * composer.measures.scale)
 }
 
-fn title(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
-    composer.setter.set(&[(&step.title, Look::new(Voice::Bold, 9.5, ink::INK))], width)
+fn sentence(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
+    let look = composer.measures.look(Voice::Text, TEXT, ink::INK);
+    composer.setter.set(&[(step.sentence.as_deref().unwrap_or_default(), look)], width)
 }
 
-fn facts(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
-    let look = Look { leading: 10.6, ..Look::new(Voice::Label, 8.8, ink::INK) };
-    let mut lines = composer.setter.set(&[(&step.facts.join(" · "), look)], width);
-    if let Some(says) = &step.says {
-        let plain = Look { leading: 10.6, ..Look::new(Voice::Text, 8.5, ink::INK) };
-        lines.extend(composer.setter.set(&[(says, plain)], width));
+/// The facts that stand in the heading: those that do not stand with the mix. In little room the minutes are left out,
+/// whose sum stands in the head of the card.
+fn facts(step: &StepLine, close: bool) -> Vec<&str> {
+    let alone = step.mix.is_empty();
+    let stands = |key: &str| (alone || !WITH_MIX.contains(&key)) && !(close && key == "hands-on");
+    step.facts.iter().filter(|fact| stands(fact.key)).map(|fact| fact.short.as_str()).collect()
+}
+
+/// The mix, with how often and what to wait for.
+fn mix(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32) -> Strip {
+    let mut strip = Strip::default();
+    if step.mix.is_empty() {
+        return strip;
     }
-    for change in &step.changed {
-        let soft = Look { leading: 9.5, ..Look::new(Voice::Text, 7.5, ink::SOFT) };
-        lines.extend(composer.setter.set(&[(change, soft)], width));
-    }
-    lines
-}
-
-fn cautions(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
-    if step.to_do.is_empty() {
-        return Vec::new();
-    }
-    let bold = Look { leading: 10.0, ..Look::new(Voice::Bold, 7.5, ink::INK) };
-    let narrow = Look { leading: 10.0, ..Look::new(Voice::Label, 8.5, ink::INK) };
-    let (first, rest) = step.to_do.split_once(": ").unwrap_or(("", &step.to_do));
-    composer.setter.set(&[(&format!("{first}:"), bold), (" ", narrow), (rest, narrow)], width)
-}
-
-/// The mix in its own column; gives how far down it goes.
-fn mix(composer: &mut Composer<'_>, step: &StepLine, row: &mut Strip, piece: usize) -> f32 {
-    let width = composer.measures.mix;
-    let left = composer.width() - width;
+    let scale = composer.measures.scale;
     let mixed = step.mix.iter().any(|part| !part.amount.is_empty());
-    let indent = if mixed { 30.0 } else { 0.0 };
-    let mut y = if mixed { 1.0 } else { 3.5 };
-    let last = step.mix.len().saturating_sub(1);
-    for (at, part) in step.mix.iter().enumerate() {
+    let indent = if mixed { AMOUNT * scale } else { 0.0 };
+    let text = composer.measures.look(Voice::Bold, TEXT, ink::INK);
+    let big = composer.measures.look(Voice::Label, FIGURE, ink::INK);
+    for part in &step.mix {
+        let y = strip.height;
+        let lines = part_line(composer, part, width - indent - CHIP * scale);
+        let mut down = 0.0;
         if mixed {
-            let big = Look { leading: 16.0, ..Look::new(Voice::Label, 15.0, ink::INK) };
-            let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 6.0);
-            put_beside(row, amount, (left, y), piece);
+            let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 5.0 * scale);
+            // Both stand on one line.
+            let base = |lines: &Lines| lines.first().map_or(0.0, SetLine::baseline);
+            down = (base(&amount) - base(&lines)).max(0.0);
+            put_beside(&mut strip, amount, (0.0, y), pieces.mix);
         }
-        let down = if mixed { 3.0 } else { 0.0 };
-        let chip = chips::swatch(part.colour).moved((left + indent, y + down + 2.2));
-        row.marks.push(chip);
-        let load = step.load.as_deref().filter(|_| at == last);
-        let lines = part_line(composer, part, load, width - indent - CHIP);
-        y = put_beside(row, lines, (left + indent + CHIP, y + down), piece).max(y + if mixed { 14.5 } else { 0.0 });
+        let tall = 7.5 * scale;
+        let chip = chips::swatch(part.kind, part.colour, tall).into_iter();
+        strip.marks.extend(chip.map(|mark| mark.moved((indent, y + down + (text.leading - tall) / 2.0))));
+        let low = put_beside(&mut strip, lines, (indent + CHIP * scale, y + down), pieces.mix);
+        strip.height = if mixed { low.max(y + big.leading) } else { low };
     }
-    y
+    let waits = step.facts.iter().filter(|fact| WITH_MIX.contains(&fact.key)).map(|fact| fact.short.as_str());
+    // A time is not parted from its unit.
+    let words: Vec<String> =
+        step.load.as_deref().into_iter().chain(waits).map(|words| words.replace(' ', "\u{a0}")).collect();
+    let look = composer.measures.look(Voice::Label, TEXT, ink::INK);
+    let waits = composer.setter.set(&[(&words.join(" · "), look)], width);
+    put(&mut strip, waits, 0.0, pieces.waits);
+    strip
 }
 
-fn part_line(composer: &mut Composer<'_>, part: &PartLine, load: Option<&str>, width: f32) -> Lines {
-    let bold = Look { leading: 11.0, ..Look::new(Voice::Bold, 8.8, ink::INK) };
-    let label = Look { leading: 11.0, ..Look::new(Voice::Label, 9.0, ink::INK) };
-    let soft = Look { colour: ink::SOFT, ..label };
-    let drops = part.drops.as_deref().unwrap_or_default();
-    let load = load.unwrap_or_default();
-    let spans: [Span<'_>; 5] = [(&part.name, bold), ("  ", label), (drops, label), (" ", label), (load, soft)];
-    composer.setter.set(&spans, width)
+fn part_line(composer: &mut Composer<'_>, part: &PartLine, width: f32) -> Lines {
+    let bold = composer.measures.look(Voice::Bold, TEXT, ink::INK);
+    let label = composer.measures.look(Voice::Label, TEXT, ink::INK);
+    let unit = part.unit.as_deref().map(|unit| format!("{unit} ")).unwrap_or_default();
+    let load = part.load.as_deref().unwrap_or_default();
+    let spans: [Span<'_>; 4] = [(&unit, label), (&part.name, bold), (" ", label), (load, label)];
+    let spans = if unit.is_empty() { &spans[1..] } else { &spans[..] };
+    composer.setter.set(spans, width)
 }
 
 /// Boxes below the number, three side by side, one for each coat.
-fn coat_boxes(coats: u32) -> Vec<Mark> {
+fn coat_boxes(coats: u32, scale: f32) -> Vec<Mark> {
     let coats = if coats > MOST_BOXES { 0 } else { coats };
     let place = |at: u32| {
         let (column, line) = (u16::try_from(at % 3).unwrap_or(0), u16::try_from(at / 3).unwrap_or(0));
-        (0.5 + f32::from(column) * NEXT_BOX, 23.0 + f32::from(line) * NEXT_BOX)
+        ((0.5 + f32::from(column) * NEXT_BOX) * scale, (BOXES + f32::from(line) * NEXT_BOX) * scale)
     };
-    (0..coats).map(|at| chips::tick_box(BOX).moved(place(at))).collect()
+    (0..coats).map(|at| chips::tick_box(BOX * scale).moved(place(at))).collect()
 }
 
 /// How far down the boxes go.
-fn box_rows(coats: u32) -> f32 {
+fn box_rows(coats: u32, scale: f32) -> f32 {
     let rows = if coats > MOST_BOXES { 0 } else { u16::try_from(coats.div_ceil(3)).unwrap_or(0) };
-    23.0 + f32::from(rows) * NEXT_BOX
+    (BOXES + f32::from(rows) * NEXT_BOX) * scale
 }

@@ -57,7 +57,7 @@ fn weak(scheme: &Scheme, step: &Step) -> Vec<Finding> {
     let told = step.safety.iter().filter_map(|note| Some((note, why(note, &usual)?)));
     told.map(|(note, why)| {
         let message = format!("the caution {} says less than the usual text: {why}", wording::quoted(note));
-        let mend = "leave it out, as the usual text stands there anyway, or say what has to be done beyond it";
+        let mend = "leave it out, as the usual text is there anyway, or say what has to be done beyond it";
         Finding::new(&WEAK_CAUTION, step.places.title, message, mend)
     })
     .collect()

@@ -25,7 +25,7 @@ pub(super) fn run(asked: &EaselArguments) -> Result<u8, Trouble> {
             print_changed(&printed, format!("the guide can't be read: {error}; what was read last is shown\n"));
         }
     };
-    easel::run(&options, tell).map_err(|error| Trouble::with_disk("the easel can't stand", &error))?;
+    easel::run(&options, tell).map_err(|error| Trouble::with_disk("the preview can't start", &error))?;
     Ok(FINE)
 }
 
@@ -33,7 +33,7 @@ fn stands(address: &str, taken: Option<u16>, open: bool) {
     if let Some(port) = taken {
         Stream::Out.write(&format!("Port {port} is taken by another program; the next free one is used.\n"));
     }
-    Stream::Out.write(&format!("The guide stands at {address}\nIt follows what you write. Ctrl-C ends it.\n"));
+    Stream::Out.write(&format!("Preview: {address}\nIt updates when you save; Ctrl-C stops it.\n"));
     if open && open::that_detached(address).is_err() {
         Stream::Err.write("no browser could be opened; open the address yourself\n");
     }

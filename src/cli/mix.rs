@@ -4,23 +4,22 @@ use super::FINE;
 use super::arguments::{MixArguments, Plain};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
+use crate::bench::Figure;
 use crate::guide::{self, Army, Scheme, Unclear};
 use crate::report;
 use crate::story::{self, Checked};
-use crate::tell::mix::{self, PotSheet, Sheet};
+use crate::tell::mix::{self, MixSheet, PotSheet};
 use crate::work::{Worked, WorkedScheme};
-
-/// A cup that holds less than this, in ml, holds no drop.
-const SMALLEST_CUP: f64 = 0.1;
 
 /// Works out one step and prints its mix with its cautions.
 pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
-    if let Some(cup) = asked.cup.filter(|cup| cup.0 < SMALLEST_CUP) {
-        return Err(Trouble::new(format!("no drop fits into a cup of {} ml", cup.0), "name a cup such as '2ml'"));
-    }
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let worked = &checked.worked;
+    let least = worked.conditions.bench.get(Figure::LeastCup);
+    if let Some(cup) = asked.cup.filter(|cup| cup.0 < least) {
+        return Err(Trouble::new(format!("no drop fits into a cup of {} ml", cup.0), "name a cup such as '2ml'"));
+    }
     let known = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
     let army = guide::find(&asked.scheme, "an army", &known.collect::<Vec<_>>());
     let text = match (worked.called(&asked.scheme), army) {
@@ -41,7 +40,7 @@ fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> 
         }
         (step, _) => {
             let told = (&checked.findings, &checked.theme.words);
-            let sheet = Sheet::of(&checked.worked, told, (scheme, step?), asked.models.0, asked.cup);
+            let sheet = MixSheet::of(&checked.worked, told, (scheme, step?), asked.models.0, asked.cup);
             Ok(match asked.format {
                 Plain::Text => mix::text(&sheet),
                 Plain::Json => report::json_text(&sheet),

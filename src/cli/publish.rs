@@ -6,20 +6,20 @@ use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
 use crate::report::{self, wording};
-use crate::story::{self, Asked};
+use crate::story::{self, Wanted};
 
 /// Publishes a guide; its findings go to standard error.
 pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let target = guide.target(asked.out.as_ref());
-    let wanted = Asked { strict: asked.strict, single: asked.single };
+    let wanted = Wanted { strict: asked.strict, single: asked.single };
     let published = story::publish(&guide.door, &target, wanted, &Bar::default())
         .map_err(|error| Trouble::with_disk("the site was not published", &error))?;
     if published.findings.iter().next().is_some() {
         Stream::Err.write(&report::text(&published.findings, &published.files, Stream::Err.style()));
     }
     let Some(files) = published.written else {
-        Stream::Err.write("nothing was published; what stood there before stands as it was\n");
+        Stream::Err.write("nothing was published; the old site is unchanged\n");
         return Ok(FOUND);
     };
     let count = wording::counted(files, "file", "files");

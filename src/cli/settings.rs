@@ -23,8 +23,10 @@ impl GuideFolder {
             return Err(Trouble::new(format!("there is no folder {shown}"), "name the folder that holds content/"));
         }
         if !path.join("content").is_dir() {
+            // A guide is laid out in a folder that has a name.
+            let new = if path.file_name().is_some() { shown.to_string() } else { "my-guide".to_owned() };
             let mend =
-                format!("name the folder that holds content/, or lay out a new guide with 'maulstick start {shown}'");
+                format!("name the folder that holds content/, or lay out a new guide with 'maulstick start {new}'");
             return Err(Trouble::new(format!("{shown} is no guide: there is no content/ in it"), &mend));
         }
         Ok(Self { path: path.to_owned(), door: Disk::new(path) })

@@ -24,7 +24,7 @@ pub(super) fn run(asked: &StartArguments) -> Result<u8, Trouble> {
     })?;
     let shown = asked.folder.display();
     Stream::Out.write(&format!(
-        "A guide with one small scheme stands in {shown}.\n\
+        "A guide with one small scheme is now in {shown}.\n\
          Look through it:  {shown}/content/schemes/first-figure\n\
          Check it:         maulstick check {shown}\n\
          Publish it:       maulstick publish {shown}, then open {shown}/published/index.html\n"

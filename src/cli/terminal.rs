@@ -84,7 +84,7 @@ impl Stream {
                     let _ = OUTPUT_TROUBLE.set(error);
                 }
             }
-            // Nobody is left to whom it could be told that nothing can be told.
+            // Nobody is left to report that to.
             Self::Err => drop(io::stderr().lock().write_all(text.as_bytes())),
         }
     }

@@ -4,6 +4,7 @@
 
 mod disk;
 mod failure;
+mod looks;
 mod memory;
 mod names;
 mod ordinary;
@@ -18,6 +19,7 @@ use std::io;
 use std::path::Path;
 
 pub use disk::Disk;
+pub use looks::Looks;
 pub use memory::Memory;
 pub use names::is_device;
 pub use snapshot::{News, Snapshot};

@@ -1,7 +1,7 @@
-//! What to do, drawn: one outline an action, for the line that stands before a step.
+//! What to do, drawn: one outline an action, for the line that is before a step.
 //!
 //! Our own drawings, in a square of 24: strokes alone, so that they print in black and white and turn with the ink of
-//! the page. A label always stands beside one, so that the drawing itself is hidden from screen readers.
+//! the page. A label always is beside one, so that the drawing itself is hidden from screen readers.
 
 use crate::caution::Action;
 

@@ -1,6 +1,6 @@
 //! The coat ladder: a strip of brush-outs that touch each other, one coat more on each.
 //!
-//! Under the first stands what lies below, the step's own coat is framed and says to stop, and one bracket spans what
+//! Under the first is what lies below, the step's own coat is framed and says to stop, and one bracket spans what
 //! can't be told apart any more. No rung is dimmed: that would falsify its colour.
 
 use std::fmt::Write as _;
@@ -15,11 +15,11 @@ const RUNG: f64 = 56.0;
 /// The words of a ladder.
 #[derive(Debug, Clone)]
 pub struct LadderWords {
-    /// What stands under the first rung: what lies below.
+    /// What is under the first rung: what lies below.
     pub ground: String,
-    /// What stands at the step's own coat.
+    /// What is at the step's own coat.
     pub stop: String,
-    /// What stands at the bracket.
+    /// What is at the bracket.
     pub same: String,
 }
 

@@ -61,7 +61,7 @@ pub fn markdown_source(text: &str) -> String {
     format!("<pre class=\"code\" tabindex=\"0\"><code>{front}{body}</code></pre>\n")
 }
 
-/// The byte behind the line that ends the front matter; 0 without one.
+/// The byte after the line that ends the front matter; 0 without one.
 fn body_start(text: &str) -> usize {
     let mut at = 0;
     for (number, line) in text.split_inclusive('\n').enumerate() {

@@ -2,7 +2,7 @@
 //!
 //! What is new is named at the side in the accent, what lay there before in ink, the model below is hatched. A coat is
 //! drawn as what it does: a wash pools in the groove, a highlight caps the ridge, drybrushing lies in dots, a varnish is
-//! a clear band with its light on top. Thicknesses are not to scale: they say which is more, and no figure stands beside
+//! a clear band with its light on top. Thicknesses are not to scale: they say which is more, and no figure is beside
 //! them. The width and the ground are the same from step to step, so that one sees the film grow.
 
 use std::fmt::Write as _;
@@ -52,7 +52,7 @@ pub struct Band {
     pub name: String,
     /// What one sees of it, predicted; `None` where it is unknown or clear.
     pub colour: Option<Colour>,
-    /// How high it is drawn in the recess, on the face and on the edge; nought where it does not lie.
+    /// How high it is drawn in the recess, on the face and on the edge; zero where it does not lie.
     pub high: [f64; 3],
     /// How many coats of it lie there.
     pub coats: u32,
@@ -312,7 +312,7 @@ impl Drawing {
         let wanted: Vec<f64> = said.iter().map(|(at, ..)| *at + 5.0).collect();
         let places = spread(&wanted, &heights, first, FOOT - 2.0 + LINE);
         for (((at, _, class), lines), y) in said.iter().zip(&lines).zip(places) {
-            // The second line stands there even if it is empty: how a name breaks never changes what the picture is made of.
+            // The second line is there even if it is empty: how a name breaks never changes what the picture is made of.
             let line = |row: usize| lines.get(row).map(|line| escaped(line)).unwrap_or_default();
             let named = format!("{}<tspan x=\"{LABELS}\" dy=\"{LINE}\">{}</tspan>", line(0), line(1));
             let _ = write!(

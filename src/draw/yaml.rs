@@ -49,7 +49,7 @@ pub(super) fn marked(text: &str) -> String {
     out.finish()
 }
 
-/// What stands between two tokens: white space, punctuation and comments.
+/// What is between two tokens: white space, punctuation and comments.
 fn put_between(text: &str, out: &mut Marked) {
     for line in text.split_inclusive('\n') {
         let (before, comment) = line.split_at(line.find('#').unwrap_or(line.len()));

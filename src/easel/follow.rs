@@ -13,12 +13,12 @@ use crate::story::{Checked, Proof, Session};
 /// A guide under watch.
 pub(super) struct Easel {
     watch: Watch,
-    desk: Desk,
+    desk: LiveDesk,
     shown: Arc<Shown>,
 }
 
 /// What a look at the guide needs.
-struct Desk {
+struct LiveDesk {
     snapshot: Snapshot,
     session: Session,
     /// Whether the last look failed; then the next one looks at everything, whatever the news.
@@ -31,7 +31,7 @@ pub(super) fn begin(guide: &Path) -> io::Result<Easel> {
     let snapshot = Snapshot::of(Disk::new(guide))?;
     let mut session = Session::default();
     let proof = Proof::of(session.check(&snapshot)?, None);
-    let desk = Desk { snapshot, session, failed: false };
+    let desk = LiveDesk { snapshot, session, failed: false };
     Ok(Easel { watch, desk, shown: Arc::new(Shown::new(View::first(proof))) })
 }
 
@@ -65,7 +65,7 @@ impl Easel {
     }
 }
 
-impl Desk {
+impl LiveDesk {
     /// The guide as it is now, if it is another than before.
     fn look(&mut self, news: &News) -> io::Result<Option<Checked>> {
         let again = std::mem::replace(&mut self.failed, true);

@@ -17,7 +17,7 @@ pub(super) struct View {
     pub(super) revision: u64,
     /// How often a style sheet has changed.
     style: u64,
-    /// How often another file of the theme has changed, after which a page must be loaded anew.
+    /// How often another file of the theme has changed, after which a page must be loaded again.
     frame: u64,
     /// Why the guide can't be read, where that is so.
     trouble: Option<String>,

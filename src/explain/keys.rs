@@ -18,7 +18,7 @@ const FILES: &[(&str, SchemaOf)] = &[
 /// One key of one file.
 #[derive(Debug, Clone)]
 pub struct KeyOf {
-    /// The file it stands in.
+    /// The file it is in.
     pub file: &'static str,
     /// The way to it, as in `paints.<id>.recoat` or `house-order[].first`.
     pub path: String,

@@ -60,7 +60,7 @@ fn told(entry: &Entry) -> String {
     text
 }
 
-/// Some words behind a head, in lines that end before [`WIDTH`]; later lines are indented by four.
+/// Some words after a head, in lines that end before [`WIDTH`]; later lines are indented by four.
 fn wrapped(text: &mut String, head: &str, words: &str) {
     let mut line = head.to_owned();
     let mut empty = true;
@@ -91,7 +91,7 @@ pub fn overview() -> String {
     text
 }
 
-/// A word as it stands in the overview: keys and fields without the way to them.
+/// A word as it is in the overview: keys and fields without the way to them.
 fn short(entry: &Entry) -> &str {
     if matches!(entry.topic, Topic::Key | Topic::Field) { entry.last() } else { &entry.word }
 }

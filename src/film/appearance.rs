@@ -1,6 +1,6 @@
 //! What one sees: the predicted colour of every zone after every step.
 //!
-//! Built once for a film, from the bottom up; zones that were painted alike share what is reckoned. What is decided
+//! Built once for a film, from the bottom up; zones that were painted alike share what is calculated. What is decided
 //! where nothing is measured:
 //! - the bare model is a light grey ([`Figure::BareModel`]);
 //! - a coat is a film of its coats of colour ([`Coat::optical`]), a wash gathered in the recesses; drybrush, sponge,
@@ -10,7 +10,7 @@
 //! - details, weather, chips and powders lie on a face as flecks: seen beside its colour, they do not change what one
 //!   calls it. Edges and recesses, which are small, take a share of them. A wash or a glaze all over is no fleck.
 //!
-//! A paint whose colour nobody gave makes a zone unknown. What is laid over it is reckoned over black and over white,
+//! A paint whose colour nobody gave makes a zone unknown. What is laid over it is calculated over black and over white,
 //! and the colour is known again when the two have a contrast ratio of 0.98: then nothing shows of it (ISO 6504-3).
 
 use crate::bench::{Bench, Figure};

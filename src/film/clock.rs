@@ -164,7 +164,7 @@ impl Film<'_> {
         self.turns.get(position).map(|turn| turn.wait).unwrap_or_default()
     }
 
-    /// How long the hands lie idle behind the step at a place of the order, until anything else can be done: its share of
+    /// How long the hands lie idle after the step at a place of the order, until anything else can be done: its share of
     /// the time that a scheme takes beside the work.
     pub fn idle(&self, position: usize) -> Minutes {
         let Some(turn) = self.turns.get(position) else { return Minutes::default() };

@@ -70,7 +70,7 @@ impl<'s> Cup<'s> {
             strength: share(sums.strength, sums.total),
             solids: share(sums.solids, sums.total),
             gloss: Gloss(share(sums.gloss, sums.film)),
-            metallic: share(sums.metal, sums.coloured) >= METAL_SHOWS_FROM,
+            metallic: share(sums.metal, sums.coloured) >= bench.get(Figure::MetalShowsFrom),
             colour: sums.colour(),
             uncovered: if sums.coloured > 0.0 { sums.uncovered / sums.coloured } else { 1.0 },
         }
@@ -91,9 +91,6 @@ impl<'s> Cup<'s> {
         self.families.iter().max_by_key(|family| strength(*family)).unwrap_or(Family::Water)
     }
 }
-
-/// A quarter of flake in a colour shines (own estimate).
-const METAL_SHOWS_FROM: f64 = 0.25;
 
 /// How hard a family's solvent bites into what lies beneath: the ladder of the trade.
 pub fn strength(family: Family) -> u8 {

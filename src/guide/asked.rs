@@ -8,7 +8,7 @@ use super::{Paint, Pot, Tool};
 
 /// What was asked for by its name, each with what was found.
 #[derive(Debug, Default)]
-pub(crate) struct Asked {
+pub(crate) struct Lookups {
     /// The paints.
     pub(crate) paints: BTreeMap<String, Option<Arc<Paint>>>,
     /// The paints that were looked for by what their labels call them.

@@ -34,6 +34,7 @@ pub const CHECKS: &[&Check] = &[
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
+    &MESH_SPACE,
     &ALT_MISSING,
     &HTML_LEFT_OUT,
     &DEAD_LINK,
@@ -61,15 +62,23 @@ pub(crate) static POT_UNUSED: Check = name_check(
 pub(crate) static MESH_MISSING: Check = link_check(
     "mesh-missing",
     Level::Error,
-    "the mesh that a model names stands in the content folder",
+    "the mesh that a model names is in the content folder",
     "the surface of the model can't be measured, and how much paint it takes is not known",
+);
+
+/// Parts of space can be meant.
+pub(crate) static MESH_SPACE: Check = name_check(
+    "mesh-space",
+    Level::Error,
+    "a part of space that an area is has the numbers of a box or of a sphere",
+    "the area is not found on the mesh, and is drawn bare",
 );
 
 /// Paints are known.
 pub(crate) static UNKNOWN_PAINT: Check = name_check(
     "unknown-paint",
     Level::Error,
-    "every paint that something uses stands in a file of the paints folder",
+    "every paint that something uses is in a file of the paints folder",
     "its colour, its drying time and its price are not known, and it would be missing from the shopping list",
 );
 
@@ -101,7 +110,7 @@ pub(crate) static UNKNOWN_SCHEME: Check = name_check(
 pub(crate) static TOOL_NOT_LISTED: Check = name_check(
     "tool-not-listed",
     Level::Note,
-    "every tool that a step names stands in tools.yaml",
+    "every tool that a step names is in tools.yaml",
     "readers see its id in place of a name, and the shopping list can't tell a tool from a consumable",
 );
 
@@ -126,7 +135,7 @@ pub(crate) static AREA_SHARES: Check = name_check(
     "area-shares",
     Level::Error,
     "the shares of a scheme's areas add up to 100 %",
-    "readers see them, and how much of the model a step covers is reckoned from them",
+    "readers see them, and how much of the model a step covers is calculated from them",
 );
 
 /// Zones add up.
@@ -134,7 +143,7 @@ pub(crate) static ZONE_SHARES: Check = name_check(
     "zone-shares",
     Level::Error,
     "the shares of recesses, faces and edges add up to 100 %",
-    "how much of an area a wash or a highlight covers is reckoned from them",
+    "how much of an area a wash or a highlight covers is calculated from them",
 );
 
 /// `after` looks back.
@@ -226,7 +235,7 @@ pub(crate) static HTML_LEFT_OUT: Check = link_check(
     "html-left-out",
     Level::Warning,
     "HTML in a text has no styles, scripts, forms or frames",
-    "such an element is left out, and what stands in it; readers would miss it without a word",
+    "such an element is left out, and what is in it; readers would miss it without a word",
 );
 
 /// Links lead somewhere.

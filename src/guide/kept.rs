@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::anchors::Anchors;
-use super::asked::Asked;
+use super::asked::Lookups;
 use super::library::{Library, Names};
 use super::{Paint, Pot, Scheme, Tool};
 use crate::report::{FileId, Files, Finding};
@@ -12,7 +12,7 @@ use crate::source::SchemeSource;
 
 /// The guide as it was resolved the last time.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct KeptGuide {
     pub(super) names: Arc<Names>,
     pub(super) paints: BTreeMap<String, Arc<Paint>>,
     pub(super) tools: BTreeMap<String, Arc<Tool>>,
@@ -31,7 +31,7 @@ pub(super) struct KeptScheme {
     /// The names that it was resolved among.
     pub(super) names: Arc<Names>,
     /// The paints and tools that it asked for.
-    pub(super) asked: Asked,
+    pub(super) asked: Lookups,
     /// What came of it.
     pub(super) scheme: Arc<Scheme>,
     /// What was found.
@@ -50,7 +50,7 @@ impl KeptScheme {
     }
 }
 
-impl Kept {
+impl KeptGuide {
     /// The anchors of the headings in a text that begins at a byte of its file.
     pub(super) fn anchors(&mut self, files: &Files, file: FileId, start: usize) -> Arc<Anchors> {
         let text = files.shared_text(file);

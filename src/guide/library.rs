@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
 
 use super::anchors::Anchors;
-use super::asked::Asked;
+use super::asked::Lookups;
 use super::{Paint, Pot, Thing, Tool, markdown};
 use crate::door::is_device;
 use crate::measure::hyphenated;
@@ -79,7 +79,7 @@ impl Library {
     }
 
     /// The guide's pot of an id; that it was asked for is noted.
-    pub(crate) fn pot(&self, id: &str, asked: &mut Asked) -> Option<&Arc<Pot>> {
+    pub(crate) fn pot(&self, id: &str, asked: &mut Lookups) -> Option<&Arc<Pot>> {
         let found = self.pots.get(id);
         asked.pots.entry(id.to_owned()).or_insert_with(|| found.cloned());
         found
@@ -91,14 +91,14 @@ impl Library {
     }
 
     /// The paint of an id; that it was asked for is noted.
-    pub(crate) fn paint(&self, id: &str, asked: &mut Asked) -> Option<&Arc<Paint>> {
+    pub(crate) fn paint(&self, id: &str, asked: &mut Lookups) -> Option<&Arc<Paint>> {
         let found = self.paints.get(id);
         asked.paints.entry(id.to_owned()).or_insert_with(|| found.cloned());
         found
     }
 
     /// The first paint whose name is this one, as ids are written; that it was asked for is noted.
-    pub(crate) fn paint_called(&self, name: &str, asked: &mut Asked) -> Option<&Arc<Paint>> {
+    pub(crate) fn paint_called(&self, name: &str, asked: &mut Lookups) -> Option<&Arc<Paint>> {
         let name = hyphenated(name);
         let found = self.called().get(&name);
         asked.called.entry(name).or_insert_with(|| found.cloned());
@@ -111,21 +111,21 @@ impl Library {
     }
 
     /// The listed tool of an id; that it was asked for is noted.
-    pub(crate) fn tool(&self, id: &str, asked: &mut Asked) -> Option<&Arc<Tool>> {
+    pub(crate) fn tool(&self, id: &str, asked: &mut Lookups) -> Option<&Arc<Tool>> {
         let found = self.tools.get(id);
         asked.tools.entry(id.to_owned()).or_insert_with(|| found.cloned());
         found
     }
 
     /// The anchors of the text in a file, by its path from the content folder; that they were asked for is noted.
-    pub(crate) fn anchors(&self, path: &str, asked: &mut Asked) -> Option<&BTreeSet<String>> {
+    pub(crate) fn anchors(&self, path: &str, asked: &mut Lookups) -> Option<&BTreeSet<String>> {
         let found = self.anchors.get(path);
         asked.anchors.entry(path.to_owned()).or_insert_with(|| found.cloned());
         found.map(|anchors| anchors.all())
     }
 
     /// Whether all that was asked would be answered with the very same things now.
-    pub(crate) fn still_answers(&self, asked: &Asked) -> bool {
+    pub(crate) fn still_answers(&self, asked: &Lookups) -> bool {
         fn same<T>(all: &BTreeMap<String, Arc<T>>, asked: &BTreeMap<String, Option<Arc<T>>>) -> bool {
             asked.iter().all(|(id, answer)| match (all.get(id), answer) {
                 (Some(now), Some(then)) => Arc::ptr_eq(now, then),

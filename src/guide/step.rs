@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Mix, Photo, Prose, Tool};
+use super::{Mix, Photo, Prose, Tool, first_sentence};
 use crate::measure::{Date, Fraction, Millimetres, Time};
 use crate::report::{FileId, Place};
 use crate::source::VideoTime;
@@ -53,12 +53,12 @@ pub struct Step {
     pub optional: Option<String>,
     /// The steps whose work it does by other means, by their names.
     pub other_way_for: Vec<String>,
-    /// The sentence for the printed card, if the author gives one.
-    pub card: Option<String>,
     /// A picture of the model after the step.
     pub photo: Option<Photo>,
     /// A picture from before the step.
     pub before: Option<Photo>,
+    /// The sentence for the printed card, where the author wrote one.
+    pub card: Option<String>,
     /// Where in the scheme's video it is shown.
     pub video: Option<VideoTime>,
     /// What changed, the newest first.
@@ -131,6 +131,12 @@ pub struct StepPlaces {
 }
 
 impl Step {
+    /// The one sentence that a card has room for: the author's own, otherwise the first of the instruction.
+    pub fn sentence(&self) -> Option<String> {
+        let own = self.card.as_deref().map(str::trim).filter(|own| !own.is_empty());
+        own.map(ToOwned::to_owned).or_else(|| first_sentence(self.body.markdown()))
+    }
+
     /// Whether it is about the base that stands beside the model, and not about the model.
     pub fn is_about_base(&self) -> bool {
         self.stage == Stage::Basing && self.places.areas == self.places.title

@@ -11,7 +11,7 @@ impl FromText for Clock {
     const EXAMPLE: &'static str = "\"19:00\"";
 
     fn from_text(text: &str) -> Result<Self, String> {
-        let error = || "hours from 0 to 23 and minutes from 00 to 59 stand around a colon".to_owned();
+        let error = || "hours from 0 to 23 and minutes from 00 to 59 have a colon between them".to_owned();
         let (hours, minutes) = text.trim().split_once(':').ok_or_else(error)?;
         let digits = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit());
         if !digits(hours) || !digits(minutes) || minutes.len() != 2 {

@@ -26,7 +26,7 @@ impl FromText for Colour {
     fn from_text(text: &str) -> Result<Self, String> {
         let digits = text.trim().strip_prefix('#').ok_or("a colour begins with '#'; in YAML it needs quotes")?;
         if digits.len() != 6 || !digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {
-            return Err("six hexadecimal digits stand behind the '#'".to_owned());
+            return Err("six hexadecimal digits follow the '#'".to_owned());
         }
         let channel = |at: usize| u8::from_str_radix(&digits[at..at + 2], 16).unwrap_or(0);
         Ok(Self([channel(0), channel(2), channel(4)]))

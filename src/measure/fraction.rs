@@ -4,14 +4,14 @@ use num_rational::Ratio;
 
 use super::FromText;
 
-/// A number that is not negative, kept exactly: at most six digits before and six behind the point.
+/// A number that is not negative, kept exactly: at most six digits before and six after the point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Fraction(Ratio<u64>);
 
-/// The most digits before and behind the point, and above and below the stroke.
+/// The most digits before and after the point, and above and below the stroke.
 const MOST_DIGITS: usize = 6;
 
-/// The denominator of a sum whose exact one is too large: it is right to nine places behind the point.
+/// The denominator of a sum whose exact one is too large: it is right to nine places after the point.
 const FINE: u64 = 1_000_000_000;
 
 impl Fraction {
@@ -20,7 +20,7 @@ impl Fraction {
     /// One whole.
     pub const ONE: Self = Self(Ratio::new_raw(1, 1));
 
-    /// A whole number of `numerator` over `denominator`; a denominator of nought counts as one.
+    /// A whole number of `numerator` over `denominator`; a denominator of zero counts as one.
     pub fn new(numerator: u64, denominator: u64) -> Self {
         Self(Ratio::new(numerator, denominator.max(1)))
     }
@@ -48,7 +48,7 @@ impl Fraction {
         *self.0.numer() as f64 / *self.0.denom() as f64
     }
 
-    /// Whether it is nought.
+    /// Whether it is zero.
     pub fn is_zero(self) -> bool {
         *self.0.numer() == 0
     }
@@ -89,7 +89,7 @@ impl std::ops::Mul for Fraction {
 impl std::ops::Div for Fraction {
     type Output = Self;
 
-    /// By nought it is the whole.
+    /// By zero it is the whole.
     fn div(self, by: Self) -> Self {
         let (over, under) = by.terms();
         if over == 0 { self } else { self * Self::new(under, over) }
@@ -118,7 +118,7 @@ impl FromText for Fraction {
         }
         let (before, behind) = text.split_once('.').unwrap_or((text, ""));
         if behind.is_empty() && text.contains('.') {
-            return Err("there is no digit behind the point".to_owned());
+            return Err("there is no digit after the point".to_owned());
         }
         let places = u32::try_from(behind.len()).unwrap_or(u32::MAX);
         let scale = if behind.len() > MOST_DIGITS { 1 } else { 10_u64.pow(places) };

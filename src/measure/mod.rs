@@ -5,6 +5,7 @@
 mod area;
 mod clock;
 mod colour;
+mod coordinate;
 mod date;
 mod fraction;
 mod humidity;
@@ -20,6 +21,7 @@ mod written;
 pub use area::SquareCentimetres;
 pub use clock::{Clock, Weekday};
 pub use colour::Colour;
+pub use coordinate::Coordinate;
 pub use date::Date;
 pub use fraction::Fraction;
 pub use humidity::Humidity;
@@ -50,7 +52,7 @@ pub trait FromText: Sized {
     fn from_text(text: &str) -> Result<Self, String>;
 }
 
-/// Splits `20min`, `0.5 fl oz` or `45%` into the number in front and the unit behind.
+/// Splits `20min`, `0.5 fl oz` or `45%` into the number in front and the unit after.
 fn number_and_unit(text: &str) -> Result<(Fraction, &str), String> {
     let text = text.trim();
     let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '/'))).unwrap_or(text.len());

@@ -6,7 +6,7 @@ use super::{Fraction, FromText};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Count(pub u32);
 
-/// More than this of anything is a slip of the pen.
+/// More than this of anything is probably a typing mistake.
 const MOST: u32 = 100_000;
 
 impl FromText for Count {
@@ -16,7 +16,7 @@ impl FromText for Count {
     fn from_text(text: &str) -> Result<Self, String> {
         match text.trim().parse::<u32>() {
             Ok(0) => Err("it must be 1 or more".to_owned()),
-            Ok(number) if number > MOST => Err(format!("more than {MOST} is a slip of the pen")),
+            Ok(number) if number > MOST => Err(format!("more than {MOST} is probably a typing mistake")),
             Ok(number) => Ok(Self(number)),
             Err(_) => Err("that is not a whole number".to_owned()),
         }

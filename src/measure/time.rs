@@ -8,7 +8,7 @@ pub struct Time(u32);
 
 const UNITS: &[(&str, u32)] = &[("s", 1), ("min", 60), ("h", 3600), ("d", 86400)];
 
-/// The longest time that is taken for one: two years; more is a slip of the pen.
+/// The longest time that is taken for one: two years; more is probably a typing mistake.
 const LONGEST: f64 = 2.0 * 365.0 * 86400.0;
 
 impl Time {
@@ -105,7 +105,7 @@ impl FromText for Time {
     }
 }
 
-/// `1 h 30 min` in pieces `1 h` and `30 min`: a new piece starts at a digit behind a letter.
+/// `1 h 30 min` in pieces `1 h` and `30 min`: a new piece starts at a digit after a letter.
 fn pieces(text: &str) -> Vec<&str> {
     let text = text.trim();
     let mut starts = vec![0];

@@ -14,7 +14,7 @@ use crate::trade::Kind;
 /// Two colours of which the lightness differs by so much lie at least 1 apart in CIEDE2000.
 ///
 /// Its weight of lightness, SL = 1 + 0.015 (L − 50)² / √(20 + (L − 50)²), is largest at the ends of the scale; what
-/// chroma and hue add is never below nought, because the rotation term stays within ±2.
+/// chroma and hue add is never below zero, because the rotation term stays within ±2.
 const LIGHTNESS_OF_ONE: f64 = 1.75;
 
 /// The paints of a guide that can be bought and have a known colour, by sort and lightness; the others as they come.
@@ -64,7 +64,7 @@ impl Rack {
         self.nearest_of(paint, look, most, |_| true)
     }
 
-    /// What can be bought in the place of a paint: the nearest, and where all of these have another carrier, behind them
+    /// What can be bought in the place of a paint: the nearest, and where all of these have another carrier, after them
     /// the nearest that has the same.
     pub fn substitutes(&self, paint: &Paint, look: Option<Lab>, most: usize) -> Vec<Near> {
         let mut found = self.nearest(paint, look, most);
@@ -143,7 +143,7 @@ impl Best<'_> {
         }
     }
 
-    /// Whether whatever lies at least so far off ranks behind all of a full list.
+    /// Whether whatever lies at least so far off ranks after all of a full list.
     fn is_beyond(&self, at_least: f64) -> bool {
         let last = self.found.last().and_then(|near| near.delta_e);
         self.found.len() >= self.most && last.is_none_or(|last| at_least > last + 0.1)

@@ -38,6 +38,7 @@ pub use taken::{CHECKS, taken};
 
 use crate::card::Kit;
 use crate::picture::Pictures;
+use crate::render::Studio;
 use crate::report::Finding;
 use crate::theme::Words;
 use crate::work::{BrushOuts, Worked};
@@ -159,4 +160,6 @@ pub struct Desk<'a> {
     pub ledger: &'a Ledger,
     /// What cards are printed with.
     pub kit: Kit<'a>,
+    /// Where models are drawn.
+    pub studio: &'a Studio,
 }

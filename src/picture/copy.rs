@@ -31,7 +31,7 @@ impl Size {
 }
 
 /// The copies of a picture of a size, the narrowest first. The last and widest keeps the picture's own path; a narrower
-/// one is left out where something else is `taken` to stand at its path.
+/// one is left out where something else is `taken` to be at its path.
 pub(super) fn copies(path: &str, size: Size, taken: impl Fn(&str) -> bool) -> Vec<Copy> {
     let widest = size.width.min(WIDTHS[WIDTHS.len() - 1]);
     let (stem, ending) = path.rsplit_once('.').unwrap_or((path, ""));

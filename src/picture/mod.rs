@@ -1,11 +1,12 @@
 //! The guide's pictures: looked at before anything is written, and made ready for publishing.
 //!
-//! A picture is published in up to three widths. Each copy stands upright, is in sRGB, has no location, camera or other
+//! A picture is published in up to three widths. Each copy is upright, is in sRGB, has no location, camera or other
 //! hidden data, and is no wider than a page can show. Only its pixels are taken over; everything else that a camera
 //! wrote stays at home.
 
 mod checks;
 mod copy;
+mod opened;
 mod pixels;
 mod ready;
 mod survey;
@@ -16,4 +17,4 @@ pub use checks::CHECKS;
 pub use copy::{Copy, Size};
 pub use pixels::{Pixels, pixels};
 pub use ready::{MAKING, ready};
-pub use survey::{Fault, Kept, MOST_BYTES, Picture, Pictures, survey};
+pub use survey::{Fault, KeptPictures, MOST_BYTES, Picture, Pictures, survey};

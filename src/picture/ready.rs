@@ -18,7 +18,7 @@ pub const MAKING: &str = "1";
 /// The published copies of a picture, in the format that it came in, each with its bytes.
 ///
 /// # Errors
-/// A finding at the picture's file, when it is broken behind its header.
+/// A finding at the picture's file, when it is broken after its header.
 pub fn ready(bytes: &[u8], picture: &Picture) -> Result<Vec<(Copy, Vec<u8>)>, Box<Finding>> {
     copies(bytes, &picture.copies).map_err(|fault| Box::new(fault.finding(Place::top_of(picture.file))))
 }

@@ -1,23 +1,20 @@
 //! The sizes of all pictures that the guide shows, from their headers alone.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::io::{self, Cursor};
+use std::io;
 
 use image::metadata::Orientation;
-use image::{ImageDecoder, ImageFormat, ImageReader};
-use rayon::prelude::*;
+use image::{ImageDecoder, ImageFormat};
 
 use super::copy::copies;
+use super::opened::{Opened, open};
 use super::whole::is_whole;
 use super::{Copy, Size, checks};
-use crate::door::Door;
+use crate::door::{Door, Looks};
 use crate::report::{FileId, Files, Finding, Place};
 
 /// The most bytes that a picture file may have.
 pub const MOST_BYTES: u64 = 60_000_000;
-
-/// The most pixels that a picture may have.
-pub(super) const MOST_PIXELS: u64 = 50_000_000;
 
 /// A picture that can be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,6 +23,8 @@ pub struct Picture {
     pub file: FileId,
     /// The size in which it came, upright.
     pub size: Size,
+    /// The bytes that its pixels take when they are decoded.
+    pub weight: u64,
     /// The copies in which it is published, the narrowest first; at least one.
     pub copies: Vec<Copy>,
 }
@@ -53,55 +52,35 @@ fn is_picture(path: &str) -> bool {
     ImageFormat::from_path(path).is_ok()
 }
 
-/// Looks at the header of every picture among the linked files; a picture that can't be read is told. One whose stamp
+/// Looks at the header of every picture among the linked files; a picture that can't be read is reported. One whose stamp
 /// is that of the last survey is not looked at again.
 ///
-/// A finding about a picture stands at the picture's own file, which is added to `files`.
+/// A finding about a picture is at the picture's own file, which is added to `files`.
 pub fn survey(
     door: &dyn Door,
     linked: &BTreeSet<String>,
     files: &mut Files,
-    kept: &mut Kept,
+    kept: &mut KeptPictures,
 ) -> (Pictures, Vec<Finding>) {
-    let paths: Vec<&str> = linked.iter().map(String::as_str).filter(|path| is_picture(path)).collect();
-    let looked: Vec<(&str, Look)> = paths.into_par_iter().map(|path| (path, kept.look(door, path))).collect();
+    kept.look_at(door, linked.iter().map(String::as_str).filter(|path| is_picture(path)), |path| look(door, path));
     let mut pictures = Pictures::default();
     let mut findings = Vec::new();
-    for (path, Look { result, .. }) in &looked {
-        let (path, result) = (*path, result.clone());
+    for (path, result) in kept.iter() {
         let file = files.add(format!("content/{path}"), "");
         match result {
-            Ok(size) => {
-                let copies = copies(path, size, |other| linked.contains(other));
-                pictures.known.insert(path.to_owned(), Picture { file, size, copies });
+            Ok((size, weight)) => {
+                let copies = copies(path, *size, |other| linked.contains(other));
+                let picture = Picture { file, size: *size, weight: *weight, copies };
+                pictures.known.insert(path.to_owned(), picture);
             }
-            Err(fault) => findings.push(fault.finding(Place::top_of(file))),
+            Err(fault) => findings.push(fault.clone().finding(Place::top_of(file))),
         }
     }
-    kept.looks = looked.into_iter().map(|(path, look)| (path.to_owned(), look)).collect();
     (pictures, findings)
 }
 
-/// The looks of the last survey.
-#[derive(Debug, Default)]
-pub struct Kept {
-    looks: BTreeMap<String, Look>,
-}
-
-/// What a look at a picture gave, and the stamp of the bytes that were looked at.
-#[derive(Debug, Clone)]
-struct Look {
-    stamp: Option<u64>,
-    result: Result<Size, Fault>,
-}
-
-impl Kept {
-    fn look(&self, door: &dyn Door, path: &str) -> Look {
-        let stamp = door.stamp(&format!("content/{path}"));
-        let known = self.looks.get(path).filter(|known| stamp.is_some() && known.stamp == stamp);
-        known.cloned().unwrap_or_else(|| Look { stamp, result: look(door, path) })
-    }
-}
+/// The sizes that the last survey found, upright, with what the pixels weigh in bytes, or why there are none.
+pub type KeptPictures = Looks<Result<(Size, u64), Fault>>;
 
 /// Why a picture can't be used.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -130,33 +109,28 @@ impl Fault {
     }
 }
 
-fn look(door: &dyn Door, path: &str) -> Result<Size, Fault> {
+fn look(door: &dyn Door, path: &str) -> Result<(Size, u64), Fault> {
     let bytes = door.read(&format!("content/{path}"), MOST_BYTES).map_err(|error| match error.kind() {
         io::ErrorKind::FileTooLarge => {
             Fault::TooLarge(format!("this picture is larger than {} MB", MOST_BYTES / 1_000_000))
         }
         _ => Fault::Unreadable(error.to_string()),
     })?;
-    let unreadable = |error: image::ImageError| Fault::Unreadable(error.to_string());
-    let reader = ImageReader::new(Cursor::new(&bytes))
-        .with_guessed_format()
-        .map_err(|error| Fault::Unreadable(error.to_string()))?;
-    let named = ImageFormat::from_path(path).ok();
-    if reader.format() != named {
+    let Opened { mut decoder, format, weight } = open(&bytes)?;
+    if ImageFormat::from_path(path).ok() != Some(format) {
         return Err(Fault::Unreadable("what is in it is not what its name says".to_owned()));
     }
-    let mut decoder = reader.into_decoder().map_err(unreadable)?;
     let (width, height) = decoder.dimensions();
-    if u64::from(width) * u64::from(height) > MOST_PIXELS {
-        return Err(Fault::TooLarge(format!("this picture has {width} × {height} pixels")));
-    }
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
-    let whole = named.is_some_and(|format| is_whole(&bytes, format));
     let (width, height) = upright(width, height, orientation);
-    if whole { Ok(Size { width, height }) } else { Err(Fault::Unreadable("its end is missing".to_owned())) }
+    if is_whole(&bytes, format) {
+        Ok((Size { width, height }, weight))
+    } else {
+        Err(Fault::Unreadable("its end is missing".to_owned()))
+    }
 }
 
-/// Width and height once the picture stands upright.
+/// Width and height once the picture is upright.
 fn upright(width: u32, height: u32, orientation: Orientation) -> (u32, u32) {
     match orientation {
         Orientation::Rotate90 | Orientation::Rotate270 | Orientation::Rotate90FlipH | Orientation::Rotate270FlipH => {

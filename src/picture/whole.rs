@@ -5,7 +5,7 @@ use image::ImageFormat;
 /// Whether the end that its format promises is there; a format that promises none counts as whole.
 ///
 /// JPEG ends its pixels with a marker (ITU-T T.81, B.1.1.3: EOI), PNG with an IEND chunk (ISO/IEC 15948), WebP says its
-/// length at the start (RFC 9649). What cameras write behind that end does not matter.
+/// length at the start (RFC 9649). What cameras write after that end does not matter.
 pub(super) fn is_whole(bytes: &[u8], format: ImageFormat) -> bool {
     match format {
         ImageFormat::Jpeg => jpeg_ends(bytes),
@@ -38,7 +38,7 @@ fn jpeg_ends(bytes: &[u8]) -> bool {
     false
 }
 
-/// The byte behind a stretch of pixels: that of the next marker which is neither a stuffed 0xff nor a restart.
+/// The byte after a stretch of pixels: that of the next marker which is neither a stuffed 0xff nor a restart.
 fn behind_pixels(bytes: &[u8], from: usize) -> usize {
     let rest = bytes.get(from..).unwrap_or_default();
     let marker = rest.windows(2).position(|pair| pair[0] == 0xff && !matches!(pair[1], 0x00 | 0xd0..=0xd7 | 0xff));

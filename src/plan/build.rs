@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::Seconds;
 use super::calendar::Calendar;
-use super::hands::{Changes, Kit, Tool};
+use super::hands::{Changes, Habits, Kit, Tool};
 use super::order::Order;
 use super::usual;
 use super::workload::{Bundle, Link, Pass, Workload};
@@ -94,6 +94,7 @@ impl<'c> Build<'c> {
             bundles: Vec::new(),
             kits: Vec::new(),
             changes: Changes::of(&conditions.bench),
+            habits: Habits::of(&conditions.bench),
             models: army.units.iter().map(|unit| unit.models).collect(),
         };
         Self { conditions, length, work, splits: Vec::new() }

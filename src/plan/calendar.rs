@@ -1,7 +1,7 @@
 //! The evenings on which there is time to paint.
 //!
 //! Two scales of time meet here: moments, in seconds since the midnight before the first day, through which paint dries;
-//! and time at the desk, which runs through the evenings alone, one behind the other.
+//! and time at the desk, which runs through the evenings alone, one after the other.
 
 use jiff::{Span, civil};
 
@@ -142,7 +142,7 @@ impl Calendar {
     }
 
     /// When a piece of work that can't be split may begin at the earliest, if it goes into an evening at all. So much of
-    /// the evening's beginning, and so much behind the work, is not there for it.
+    /// the evening's beginning, and so much after the work, is not there for it.
     pub(super) fn begin(&self, earliest: Seconds, (lead, takes, trail): (Seconds, Seconds, Seconds)) -> Seconds {
         let evenings = self.evening_at(earliest)..=self.sessions.len();
         let mut starts = evenings.map(|evening| (evening, earliest.max(self.start(evening) + lead)));
@@ -198,7 +198,7 @@ fn clipped(days: &[EveningDay]) -> Vec<(EveningDay, Seconds)> {
     days.iter().zip(followers).map(clip).collect()
 }
 
-/// How many days one date is after another; less than nought where it is before it.
+/// How many days one date is after another; negative where it is before it.
 fn days_between(first: civil::Date, other: civil::Date) -> i32 {
     (other - first).get_days()
 }

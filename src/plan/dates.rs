@@ -45,7 +45,7 @@ fn needless(evenings: &Evenings, at: usize, day: &Placed<Date>) -> Option<Findin
 fn before_the_first(evenings: &Evenings) -> Option<Finding> {
     let by = evenings.by.as_ref().filter(|by| by.value < evenings.first)?;
     let message = format!("all is to be ready by {}, before the first day, {}", said(by.value), said(evenings.first));
-    Some(Finding::new(&READY_BY, by.place, message, "write a later date behind 'by', or an earlier one behind 'first'"))
+    Some(Finding::new(&READY_BY, by.place, message, "write a later date after 'by', or an earlier one after 'first'"))
 }
 
 /// A date that no plan that was found keeps. The plain schedule is enough where it is kept; only where it is not, the

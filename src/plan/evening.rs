@@ -7,9 +7,6 @@ use super::schedule::{Deed, Schedule, Stretch};
 use super::workload::Workload;
 use crate::measure::{Date, Time};
 
-/// Nobody is told to wait for less than five minutes.
-const WORTH_SAYING: u32 = 300;
-
 /// A plan.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
@@ -159,7 +156,7 @@ fn evening(work: &Workload, calendar: &Calendar, stretches: &[Stretch]) -> Optio
     let block = |stretch: &Stretch| {
         Some(Block { start: clock(stretch.start), end: clock(stretch.end), task: task(work, stretch, &clock)? })
     };
-    let blocks = with_waits(stretches.iter().filter_map(block), clock(calendar.start(at)));
+    let blocks = with_waits(work, stretches.iter().filter_map(block), clock(calendar.start(at)));
     let over = blocks.last().map_or(0, |block| block.end);
     Some(Evening {
         number: at + 1,
@@ -191,11 +188,11 @@ fn task(work: &Workload, stretch: &Stretch, clock: &impl Fn(Seconds) -> u32) -> 
 }
 
 /// The blocks of an evening, with the waits between them.
-fn with_waits(blocks: impl Iterator<Item = Block>, from: u32) -> Vec<Block> {
+fn with_waits(work: &Workload, blocks: impl Iterator<Item = Block>, from: u32) -> Vec<Block> {
     let mut all: Vec<Block> = Vec::new();
     let mut free = from;
     for block in blocks {
-        if block.start.saturating_sub(free) >= WORTH_SAYING {
+        if Seconds::from(block.start.saturating_sub(free)) >= work.habits.worth_a_line {
             all.push(Block { start: free, end: block.start, task: Task::Wait });
         }
         free = block.end;

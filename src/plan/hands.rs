@@ -90,13 +90,12 @@ pub(super) struct Changes {
 impl Changes {
     /// With an author's own figures.
     pub(super) fn of(bench: &Bench) -> Self {
-        let seconds = |figure| Seconds::from(crate::bench::Minutes(bench.get(figure)).as_time().as_seconds());
         Self {
-            airbrush: seconds(Figure::AirbrushSetUp),
-            rinse: seconds(Figure::AirbrushChange),
-            strip: seconds(Figure::AirbrushStrip),
-            can: seconds(Figure::CanSetUp),
-            brush: seconds(Figure::BrushChange),
+            airbrush: seconds(bench, Figure::AirbrushSetUp),
+            rinse: seconds(bench, Figure::AirbrushChange),
+            strip: seconds(bench, Figure::AirbrushStrip),
+            can: seconds(bench, Figure::CanSetUp),
+            brush: seconds(bench, Figure::BrushChange),
         }
     }
 
@@ -109,6 +108,32 @@ impl Changes {
             Tool::Bare => 0,
         }
     }
+}
+
+/// How a painter uses an evening.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Habits {
+    /// Nothing is taken up for less than this just before an evening ends.
+    pub(super) least_piece: Seconds,
+    /// Nor is anything waited for longer than this.
+    pub(super) patience: Seconds,
+    /// Shorter waits are not worth a line.
+    pub(super) worth_a_line: Seconds,
+}
+
+impl Habits {
+    /// With an author's own figures.
+    pub(super) fn of(bench: &Bench) -> Self {
+        Self {
+            least_piece: seconds(bench, Figure::LeastPiece),
+            patience: seconds(bench, Figure::Patience),
+            worth_a_line: seconds(bench, Figure::WaitWorthALine),
+        }
+    }
+}
+
+fn seconds(bench: &Bench, figure: Figure) -> Seconds {
+    Seconds::from(crate::bench::Minutes(bench.get(figure)).as_time().as_seconds())
 }
 
 /// What the hands hold: kits by their places in the workload's list.

@@ -56,7 +56,7 @@ fn seconds(minutes: Minutes) -> Seconds {
     Seconds::from(minutes.as_time().as_seconds())
 }
 
-/// What a step touches: areas by their places, behind them the base that stands beside the model.
+/// What a step touches: areas by their places, after them the base that stands beside the model.
 struct Touched {
     reached: Vec<bool>,
     dusted: Vec<bool>,

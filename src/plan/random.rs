@@ -19,7 +19,7 @@ impl Random {
         mixed ^ (mixed >> 31)
     }
 
-    /// A number below `limit`; nought where the limit is nought. The small bias of the remainder does no harm here.
+    /// A number below `limit`; zero where the limit is zero. The small bias of the remainder does no harm here.
     pub(super) fn below(&mut self, limit: u64) -> u64 {
         self.next().checked_rem(limit).unwrap_or_default()
     }

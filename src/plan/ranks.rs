@@ -4,7 +4,7 @@ use super::Seconds;
 use super::calendar::Calendar;
 use super::workload::Workload;
 
-/// The length of the longest way behind each bundle, itself included, in seconds at the desk.
+/// The length of the longest way after each bundle, itself included, in seconds at the desk.
 pub(super) fn ranks(work: &Workload, calendar: &Calendar) -> Vec<Seconds> {
     let mut behind: Vec<Seconds> = vec![0; work.passes.len()];
     // Links lead to earlier passes, so one way backwards meets every pass after all that follow it.

@@ -2,6 +2,7 @@
 
 use super::Seconds;
 use super::calendar::Calendar;
+use super::hands::Habits;
 use super::random::Random;
 use super::ranks::ranks;
 use super::schedule::{Deed, Rule, Schedule, schedule};
@@ -12,12 +13,6 @@ const MOST_LOOKS: u64 = 12_000;
 
 /// How many schedules are made at most.
 const MOST_TRIES: u32 = 400;
-
-/// A painter takes nothing up for less than this just before an evening ends, if that costs nothing.
-const LEAST_PIECE: Seconds = 600;
-
-/// Nor waits longer than this for the next thing to dry.
-const PATIENCE: Seconds = 1800;
 
 /// Where the weights are times, a colour in the hand is worth no longer detour than this.
 const MOST_KEEP: Seconds = 3600;
@@ -45,7 +40,7 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
         }
         looks < MOST_LOOKS
     };
-    for rule in first_rules(&weights, calendar) {
+    for rule in first_rules(work, &weights, calendar) {
         if !consider(rule, &mut best) {
             return best.map(|(_, found)| found);
         }
@@ -87,15 +82,16 @@ fn moved(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) ->
 }
 
 /// Every way of going on with a colour, with every way of putting off short spraying.
-fn first_rules(weights: &[Seconds], calendar: &Calendar) -> Vec<Rule> {
+fn first_rules(work: &Workload, weights: &[Seconds], calendar: &Calendar) -> Vec<Rule> {
     let length = calendar.usual();
     let plain = Rule { keep: length / 2, ..Rule::plain(weights.to_vec()) };
     let keeps = [length / 2, 0, 4 * length];
     let keeping = keeps.into_iter().flat_map(|keep| [0, length / 6, length / 3].map(|worth| (keep, worth)));
     let mut rules: Vec<Rule> =
         keeping.map(|(keep, worth_spraying)| Rule { keep, worth_spraying, ..plain.clone() }).collect();
-    rules.push(Rule { least_piece: LEAST_PIECE, ..plain.clone() });
-    rules.push(Rule { least_piece: LEAST_PIECE, patience: PATIENCE, ..plain });
+    let Habits { least_piece, patience, .. } = work.habits;
+    rules.push(Rule { least_piece, ..plain.clone() });
+    rules.push(Rule { least_piece, patience, ..plain });
     rules
 }
 

@@ -11,7 +11,7 @@ use super::workload::{Pass, Workload};
 /// Into so many parts a pass is cut.
 const PARTS: u32 = 4;
 
-/// Some models of a pass, counted from nought.
+/// Some models of a pass, counted from zero.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Part {
     /// Which part, from 1.

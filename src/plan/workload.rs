@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::Seconds;
-use super::hands::{Change, Changes, Hands, Kit, Tool};
+use super::hands::{Change, Changes, Habits, Hands, Kit, Tool};
 
 /// All that is to be done.
 #[derive(Debug, Clone)]
@@ -16,6 +16,8 @@ pub(super) struct Workload {
     pub(super) kits: Vec<Kit>,
     /// What changing tools takes.
     pub(super) changes: Changes,
+    /// How an evening is used.
+    pub(super) habits: Habits,
     /// How many models each unit has.
     pub(super) models: Vec<u32>,
 }
@@ -130,7 +132,7 @@ impl Workload {
         free
     }
 
-    /// When passes that were laid out are over and the airbrush is stripped: in the end, or while something dries behind
+    /// When passes that were laid out are over and the airbrush is stripped: in the end, or while something dries after
     /// the last spraying.
     pub(super) fn stripped(&self, range: &Range<usize>, models: u32, starts: &[Seconds], end: Seconds) -> Seconds {
         let strip = self.changes.strip;
@@ -146,7 +148,7 @@ impl Workload {
         end + strip.saturating_sub(gap)
     }
 
-    /// When a pass may begin behind another that began at a moment, both over the same models.
+    /// When a pass may begin after another that began at a moment, both over the same models.
     fn follows(&self, pass: &Pass, link: Link, began: Seconds, models: u32) -> Option<Seconds> {
         let other = self.passes.get(link.pass)?;
         let lag = other.each.saturating_sub(pass.each) * Seconds::from(models.saturating_sub(1));

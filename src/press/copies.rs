@@ -38,7 +38,7 @@ pub(super) struct Copies<'a> {
 }
 
 impl<'a> Copies<'a> {
-    /// Looks at what the site that stands has noted; notes that can't be read are none.
+    /// Looks at what the site in place has noted; notes that can't be read are none.
     pub(super) fn new(staging: &'a dyn Staging) -> Self {
         let notes = staging.standing(NOTES, MOST_BYTES).ok();
         let before = notes.and_then(|notes| serde_json::from_slice(&notes).ok()).unwrap_or_default();
@@ -48,7 +48,7 @@ impl<'a> Copies<'a> {
     /// The copies of a picture with their paths, from the bytes of its file.
     ///
     /// # Errors
-    /// A finding at the picture's file, when it is broken behind its header.
+    /// A finding at the picture's file, when it is broken after its header.
     pub(super) fn of(
         &self,
         path: &str,
@@ -69,7 +69,31 @@ impl<'a> Copies<'a> {
         Ok(copies)
     }
 
-    /// The copies as they stand, if all of them are what the notes say.
+    /// The bytes of a picture that the program draws, known by its mark: as they stand where the last run drew the same,
+    /// and otherwise made.
+    ///
+    /// # Errors
+    /// What the making says.
+    pub(super) fn drawn<E>(
+        &self,
+        path: &str,
+        mark: String,
+        make: impl FnOnce() -> Result<Vec<u8>, E>,
+    ) -> Result<Vec<u8>, E> {
+        if let Some(known) = self.before.get(path).filter(|known| known.from == mark)
+            && let Ok(bytes) = self.staging.standing(path, MOST_BYTES)
+            && known.copies.get(path) == Some(&sha256([bytes.as_slice()]))
+        {
+            self.note(path, known.clone());
+            return Ok(bytes);
+        }
+        let bytes = make()?;
+        let copies = [(path.to_owned(), sha256([bytes.as_slice()]))].into();
+        self.note(path, Note { from: mark, copies });
+        Ok(bytes)
+    }
+
+    /// The copies as they are, if all of them are what the notes say.
     fn standing(&self, known: &Note, picture: &Picture) -> Option<Vec<(String, Vec<u8>)>> {
         let one = |copy: &picture::Copy| {
             let bytes = self.staging.standing(&copy.path, MOST_BYTES).ok()?;
@@ -138,7 +162,7 @@ mod tests {
         let bytes = photo(shade);
         let (linked, mut files) = ([PATH.to_owned()].into(), Files::default());
         let guide = Memory::default().with(&format!("content/{PATH}"), &bytes);
-        let (pictures, _) = survey(&guide, &linked, &mut files, &mut picture::Kept::default());
+        let (pictures, _) = survey(&guide, &linked, &mut files, &mut picture::KeptPictures::default());
         let staging = door.stage(Path::new("site"), Purpose::Site).unwrap();
         let copies = Copies::new(&*staging);
         for (path, bytes) in copies.of(PATH, &bytes, pictures.get(PATH).unwrap()).unwrap() {
@@ -149,7 +173,7 @@ mod tests {
         door.written("site").unwrap()
     }
 
-    /// Puts another site in the place of the one that stands.
+    /// Puts another site in the place of the one in place.
     fn exchange(door: &Memory, files: &BTreeMap<String, Vec<u8>>) {
         let staging = door.stage(Path::new("site"), Purpose::Site).unwrap();
         for (path, bytes) in files {

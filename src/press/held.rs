@@ -23,7 +23,7 @@ impl Held {
     /// The copies of a picture, from the bytes of its file.
     ///
     /// # Errors
-    /// A finding at the picture's file, when it is broken behind its header.
+    /// A finding at the picture's file, when it is broken after its header.
     pub(super) fn of(&self, bytes: &[u8], picture: &Picture) -> Result<Made, Box<Finding>> {
         let from = made_from(bytes, picture);
         if let Some(made) = self.made().get(&from) {

@@ -11,8 +11,8 @@ use crate::door::Door;
 use crate::picture::Picture;
 use crate::report::Finding;
 
-/// Pictures with so many pixels together are open at the same time, however many processors there are: some 400 MB.
-const PIXELS_AT_ONCE: u64 = 100_000_000;
+/// Pictures that take so many bytes together are open at the same time, however many processors there are.
+const BYTES_AT_ONCE: u64 = 400_000_000;
 
 /// Writes all of them.
 pub(super) fn write(
@@ -34,15 +34,16 @@ pub(super) fn write(
 /// The pictures in batches that may be open at the same time.
 fn batches<'a>(site: &Site<'a>) -> Vec<Vec<(&'a str, &'a Picture)>> {
     let mut batches: Vec<Vec<(&str, &Picture)>> = Vec::new();
-    let mut open = PIXELS_AT_ONCE;
+    let mut open = BYTES_AT_ONCE;
     for (path, picture) in site.pictures() {
-        let pixels = u64::from(picture.size.width) * u64::from(picture.size.height);
-        if let Some(batch) = batches.last_mut().filter(|_| open.saturating_add(pixels) <= PIXELS_AT_ONCE) {
+        // A copy with eight bits a channel is made of it while it is open.
+        let bytes = picture.weight + 4 * u64::from(picture.size.width) * u64::from(picture.size.height);
+        if let Some(batch) = batches.last_mut().filter(|_| open.saturating_add(bytes) <= BYTES_AT_ONCE) {
             batch.push((path, picture));
-            open += pixels;
+            open += bytes;
         } else {
             batches.push(vec![(path, picture)]);
-            open = pixels;
+            open = bytes;
         }
     }
     batches

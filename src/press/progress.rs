@@ -6,7 +6,7 @@ pub trait Progress: Sync {
     fn begin(&self, files: usize);
     /// One more is written.
     fn step(&self);
-    /// All are written and the new site stands.
+    /// All are written and the new site is in place.
     fn finish(&self);
 }
 

@@ -55,7 +55,7 @@ fn name_of(tag: &str) -> &str {
 
 /// Whether an element is not shown, or says itself that nobody is to see it.
 fn is_out_of_sight(tag: &str) -> bool {
-    // What stands in quotes is the guide's: a title with the word in it hides nothing.
+    // What is in quotes is the guide's: a title with the word in it hides nothing.
     let mut names = tag.split('"').step_by(2).flat_map(str::split_ascii_whitespace).skip(1);
     let unseen = |name: &str| ["hidden", "inert", "popover", "style"].contains(&name.trim_end_matches('='));
     CLOSED.contains(&name_of(tag)) || tag.contains(" aria-hidden=\"true\"") || names.any(unseen)
@@ -66,7 +66,7 @@ const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"def
     worker-src 'self'; manifest-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; \
     form-action 'none'\">";
 
-/// A template of which the policy is not the first to be read is stopped here: it holds only for what comes behind it.
+/// A template of which the policy is not the first to be read is stopped here: it holds only for what comes after it.
 pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
     let before = without_comments(html);
     let before = before.split_once(POLICY).map(|(before, _)| before.to_lowercase());
@@ -80,7 +80,7 @@ pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Opt
     })
 }
 
-/// Whether a text stands in a page, and not inside an element that keeps it from being seen.
+/// Whether a text is in a page, and not inside an element that keeps it from being seen.
 fn is_shown(html: &str, closed: &[(usize, bool)], text: &str) -> bool {
     html.match_indices(text).any(|(at, _)| {
         let before = closed.partition_point(|(place, _)| *place < at);

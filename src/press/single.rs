@@ -13,9 +13,12 @@ use html5ever::tokenizer::states::RawKind;
 use html5ever::tokenizer::{BufferQueue, StartTag, Tag, Token, TokenSink, TokenSinkResult, Tokenizer, TokenizerOpts};
 use percent_encoding::percent_decode_str;
 
-/// Nothing may be loaded; style stands in the page, letters and pictures in its addresses.
+/// Nothing may be loaded; style is in the page, letters and pictures in its addresses.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; \
                       form-action 'none'";
+
+/// Marks a picture that stands in the page already.
+const AGAIN: &str = "data-again";
 
 /// What a page is taken from.
 pub(super) struct Surroundings<'a> {
@@ -31,7 +34,13 @@ pub(super) struct Surroundings<'a> {
 
 /// The page with everything inside.
 pub(super) fn inlined(html: &str, around: &Surroundings<'_>) -> String {
-    let sink = Writer { around, out: RefCell::default(), left_out: Cell::new(None), raw: Cell::new(false) };
+    let sink = Writer {
+        around,
+        out: RefCell::default(),
+        left_out: Cell::new(None),
+        raw: Cell::new(false),
+        pictures: RefCell::default(),
+    };
     let tokenizer = Tokenizer::new(sink, TokenizerOpts::default());
     let input = BufferQueue::default();
     input.push_back(StrTendril::from(html));
@@ -58,8 +67,10 @@ struct Writer<'a> {
     out: RefCell<String>,
     /// An element that is left out with all that is in it, and how many of its name are open.
     left_out: Cell<Option<(&'static str, usize)>>,
-    /// Whether text is written as it stands.
+    /// Whether text is written as it is.
     raw: Cell<bool>,
+    /// The pictures that stand in the page, by their published paths: their number, and whether they are shown again.
+    pictures: RefCell<BTreeMap<String, (usize, bool)>>,
 }
 
 impl TokenSink for Writer<'_> {
@@ -130,6 +141,9 @@ impl Writer<'_> {
 
     fn write(&self, name: &str, tag: Tag) {
         if tag.kind != StartTag {
+            if name == "body" {
+                self.put(&self.pictures_again());
+            }
             return self.put(&format!("</{name}>"));
         }
         let end = if tag.self_closing { "/" } else { "" };
@@ -146,7 +160,7 @@ impl Writer<'_> {
         self.put(&format!("<{name}{}{end}>", written(&attributes)));
     }
 
-    /// A style sheet or the sign of the guide stands in the page; an address that names the page stays.
+    /// A style sheet or the sign of the guide is in the page; an address that names the page stays.
     fn link(&self, attributes: &[(String, String)]) {
         let value = |wanted: &str| attributes.iter().find(|(name, _)| name == wanted).map(|(_, value)| value.as_str());
         let (rel, href) = (value("rel").unwrap_or_default(), value("href").unwrap_or_default());
@@ -163,15 +177,40 @@ impl Writer<'_> {
         }
     }
 
-    /// A picture has its bytes inside; where there are none, its words remain.
+    /// A picture has its bytes inside; where there are none, its words remain. Where it is shown again, a rule at the
+    /// page's end has its bytes for all these places: a page may show one picture a thousand times.
     fn picture(&self, attributes: &mut Vec<(String, String)>) {
         attributes.retain(|(name, _)| !matches!(name.as_str(), "srcset" | "sizes" | "loading" | "fetchpriority"));
         let Some(at) = attributes.iter().position(|(name, _)| name == "src") else { return };
-        let inside = attributes.get(at).and_then(|(_, src)| (self.around.picture)(&self.published(src)?));
+        let path = attributes.get(at).and_then(|(_, src)| self.published(src)).unwrap_or_default();
+        let mut pictures = self.pictures.borrow_mut();
+        if let Some((number, again)) = pictures.get_mut(&path) {
+            *again = true;
+            attributes[at] = (AGAIN.to_owned(), number.to_string());
+            return;
+        }
+        let inside = (self.around.picture)(&path);
+        if inside.is_some() {
+            let number = pictures.len() + 1;
+            pictures.insert(path, (number, false));
+        }
         match (inside, attributes.get_mut(at)) {
             (Some(inside), Some((_, src))) => *src = inside,
             _ => drop(attributes.remove(at)),
         }
+    }
+
+    /// The rules that show pictures again.
+    fn pictures_again(&self) -> String {
+        let pictures = self.pictures.borrow();
+        let rules: String = pictures
+            .iter()
+            .filter(|(_, (_, again))| *again)
+            .filter_map(|(path, (number, _))| {
+                Some(format!("[{AGAIN}=\"{number}\"]{{content:url(\"{}\")}}\n", (self.around.picture)(path)?))
+            })
+            .collect();
+        if rules.is_empty() { rules } else { format!("<style>\n{rules}</style>") }
     }
 
     /// A link within the page stays, one to the site leads to where that is published, and otherwise it is none.
@@ -189,7 +228,7 @@ impl Writer<'_> {
         Some(format!("{}{}", self.around.site?, resolved(self.around.path, href)?))
     }
 
-    /// The path of a file in the published folder, without what stands behind `#`.
+    /// The path of a file in the published folder, without what follows `#`.
     fn published(&self, href: &str) -> Option<String> {
         if is_elsewhere(href) {
             return None;
@@ -231,7 +270,7 @@ fn style(path: &str, bytes: &[u8], assets: &BTreeMap<String, Vec<u8>>) -> String
         let inside = file.map_or_else(|| "data:,".to_owned(), |(path, bytes)| data_address(path, bytes));
         out.extend(["url(\"", &inside, "\")", rest]);
     }
-    // Nothing in a style sheet may end the element that it stands in.
+    // Nothing in a style sheet may end the element that it is in.
     out.replace("</", "<\\/")
 }
 
@@ -280,6 +319,17 @@ mod tests {
             <img src=\"data:image/jpeg;base64,AA\" alt=\"x\">";
         assert_eq!(inside(page, None), expected);
         assert_eq!(inside("<img src=\"https://x.example/a.jpg\" alt=\"gone\">", None), "<img alt=\"gone\">");
+    }
+
+    #[test]
+    fn a_picture_that_is_shown_a_hundred_times_stands_inside_twice() {
+        let page = format!("<body>{}</body>", "<img src=\"a/p%201.jpg\" alt=\"x\">".repeat(100));
+        let whole = inside(&page, None);
+        assert_eq!(whole.matches("data:image").count(), 2);
+        assert_eq!(whole.matches("<img data-again=\"1\" alt=\"x\">").count(), 99);
+        assert!(
+            whole.ends_with("<style>\n[data-again=\"1\"]{content:url(\"data:image/jpeg;base64,AA\")}\n</style></body>")
+        );
     }
 
     #[test]

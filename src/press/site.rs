@@ -39,6 +39,14 @@ pub enum Piece<'a> {
 }
 
 impl Piece<'_> {
+    /// What a picture that takes time to draw is known by.
+    pub(super) fn mark(&self) -> Option<String> {
+        match self {
+            Self::Page(leaf) => leaf.mark(),
+            _ => None,
+        }
+    }
+
     /// The path in the published folder.
     pub fn path(&self) -> Cow<'_, str> {
         match self {
@@ -143,7 +151,7 @@ impl<'a> Site<'a> {
         }
     }
 
-    /// What is to be said of a page as it stands finished, if a caution is lost in it.
+    /// What is to be said of a finished page, if a caution is lost in it.
     pub(super) fn lost_caution(&self, page: &Page, html: &str) -> Option<Box<Finding>> {
         let template = page.view.template().unwrap_or_default();
         shown::lost_caution(page, template, html, self.engine.guide_file()).map(Box::new)

@@ -1,8 +1,8 @@
 //! The version of a site, and what a browser needs to keep a scheme for a place without network.
 //!
-//! [`Noted`] stands before the folder in the making and notes the SHA-256 of every file that is written. From all of
+//! [`Noted`] is before the folder in the making and notes the SHA-256 of every file that is written. From all of
 //! them together comes the version: the same files have the same version, and one changed byte gives another. It
-//! stands in the first lines of `worker.js`, so that a browser notices a new site by that one small file. For each scheme
+//! is in the first lines of `worker.js`, so that a browser notices a new site by that one small file. For each scheme
 //! `data/kept/<slug>.json` lists its files with their hashes: the worker takes over nothing that is not, byte for
 //! byte, of its own version, even while a host is half way through replacing a site.
 

@@ -1,6 +1,7 @@
 //! What is checked about amounts.
 
 use super::{ModelSurface, StepNeed, SurfaceSource};
+use crate::bench::{Bench, Figure};
 use crate::guide::{Scheme, Step};
 use crate::report::{Check, Finding, Group, Level};
 
@@ -28,8 +29,16 @@ pub(crate) static TOO_FEW_DROPS: Check = Check {
 };
 
 /// What is to be said of the amounts of a scheme of which the guide's armies hold so many models.
-pub fn check(models: u32, scheme: &Scheme, surface: Option<&ModelSurface>, needs: &[Option<StepNeed>]) -> Vec<Finding> {
-    let steps = scheme.steps.iter().zip(needs).filter_map(|(step, need)| too_few(step, need.as_ref()?, models));
+pub fn check(
+    models: u32,
+    scheme: &Scheme,
+    surface: Option<&ModelSurface>,
+    needs: &[Option<StepNeed>],
+    bench: &Bench,
+) -> Vec<Finding> {
+    let too_large = bench.get(Figure::LotTooLarge);
+    let steps =
+        scheme.steps.iter().zip(needs).filter_map(|(step, need)| too_few(step, need.as_ref()?, models, too_large));
     surface.and_then(|surface| guessed(scheme, surface)).into_iter().chain(steps).collect()
 }
 
@@ -44,17 +53,14 @@ fn guessed(scheme: &Scheme, surface: &ModelSurface) -> Option<Finding> {
     Some(Finding::new(&SURFACE_GUESSED, scheme.model.place, message, mend))
 }
 
-/// The smallest lot may be so many times what is needed before it is said.
-const MANY_TIMES: f64 = 4.0;
-
 /// A lot for all models whose ratio asks for many times what is needed. On a palette everybody mixes more than is needed.
-fn too_few(step: &Step, need: &StepNeed, models: u32) -> Option<Finding> {
+fn too_few(step: &Step, need: &StepNeed, models: u32, too_large: f64) -> Option<Finding> {
     if !need.together || !step.mix.is_mixed() || !step.mix.pots.is_empty() {
         return None;
     }
     let amounts = need.for_models(models.max(1));
     let (wanted, least) = (amounts.need.likely.0, amounts.lot.likely.0);
-    if amounts.out.times != 1 || amounts.out.counts.is_empty() || least < MANY_TIMES * wanted {
+    if amounts.out.times != 1 || amounts.out.counts.is_empty() || least < too_large * wanted {
         return None;
     }
     let counts: Vec<String> = amounts.out.counts.iter().map(u32::to_string).collect();

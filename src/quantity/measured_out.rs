@@ -33,7 +33,7 @@ pub struct MeasuredOut {
     pub parts: Vec<u32>,
     /// How many whole recipes it is.
     pub times: u32,
-    /// Whether its parts are near the author's ratio and not the very same.
+    /// Whether its parts are near the author's ratio and not the same.
     pub near: bool,
     /// How much that is of each line.
     pub volumes: Vec<Millilitres>,

@@ -1,12 +1,12 @@
 //! **Quantity**: how much of everything a step takes, for any number of models, within bounds, and how that came about.
 //!
 //! The figures are predictions from the [film](crate::film) and the model's surface, and they must be shown as such: with
-//! [`Estimate::low`] and [`Estimate::high`], and with the [`Sum`] they came from. Everything they rest on stands in
+//! [`Estimate::low`] and [`Estimate::high`], and with the [`Sum`] they came from. Everything they rest on is in
 //! [`crate::bench::FIGURES`] with its trust, and an author can replace each of them under `bench`.
 //!
 //! # The formula
 //!
-//! A page's script reckons with the same formula for any number of models `n`, from the coefficients in [`Scaling`].
+//! A page's script calculates with the same formula for any number of models `n`, from the coefficients in [`Scaling`].
 //! Volumes are in ml, and nothing is rounded before it is shown:
 //!
 //! ```text

@@ -24,7 +24,7 @@ use crate::trade::{Family, Kind};
 pub struct StepNeed {
     /// How the figures came about.
     pub sum: Sum,
-    /// The coefficients, for pages to reckon with.
+    /// The coefficients, for pages to calculate with.
     pub scaling: Scaling,
     /// The lines of the mix, in the order of `step.mix.parts`.
     pub portions: Vec<Portion>,
@@ -312,7 +312,7 @@ fn rounds(mix: &Mix) -> f64 {
 pub(super) fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
     let counted = !portions.is_empty() && !mix.unmixed && portions.iter().all(|portion| portion.drop.is_some());
     counted.then(|| Measure {
-        drops: Recipe::in_drops(mix),
+        drops: Recipe::in_drops(mix, bench),
         marks: Recipe::in_marks(mix, bench),
         pour_from: Millilitres(bench.get(Figure::PourFrom)),
         mark: Millilitres(bench.get(Figure::PourMark).max(LEAST_LOAD)),

@@ -1,6 +1,6 @@
 //! A mix in small whole numbers: a part is a drop, or a mark of a cup.
 
-use crate::bench::Bench;
+use crate::bench::{Bench, Figure};
 use crate::guide::{Measured, Mix};
 
 /// The whole parts of each line of a mix.
@@ -8,28 +8,19 @@ use crate::guide::{Measured, Mix};
 pub struct Recipe {
     /// The parts of each line; at least one of each.
     pub parts: Vec<u32>,
-    /// Whether they are near the author's ratio and not the very same.
+    /// Whether they are near the author's ratio and not the same.
     pub near: bool,
 }
 
-/// A recipe of more parts than this is not counted out where a smaller one is near.
-const SMALL: u32 = 24;
-
-/// A near ratio gives every line its share to within a twentieth.
-const NEAR: f64 = 0.05;
-
-/// An exact recipe of more parts than this is not counted out at all.
-const LARGE: u128 = 120;
-
 /// Of something that is next to nothing in a mix, one part to so many.
-const LARGEST: f64 = 240.0;
+const MOST: f64 = 240.0;
 
 impl Recipe {
     /// The recipe of a mix in drops: its parts are drops.
-    pub(super) fn in_drops(mix: &Mix) -> Self {
+    pub(super) fn in_drops(mix: &Mix, bench: &Bench) -> Self {
         let fractions: Vec<(u64, u64)> = mix.parts.iter().map(|part| part.amount.terms()).collect();
         let shares = shares(mix.parts.iter().map(|part| part.amount.as_f64()));
-        Self::of(exact(&fractions).as_deref(), &shares)
+        Self::of(exact(&fractions).as_deref(), &shares, bench)
     }
 
     /// The recipe of a mix that is poured: by the same parts, or by the volumes of the author's drops.
@@ -38,21 +29,23 @@ impl Recipe {
         let mut different = drops.clone();
         let first = drops.clone().next().unwrap_or_default();
         if mix.measured == Measured::Parts || different.all(|drop| drop.to_bits() == first.to_bits()) {
-            return Self::in_drops(mix);
+            return Self::in_drops(mix, bench);
         }
         let shares = shares(mix.parts.iter().zip(drops).map(|(part, drop)| part.amount.as_f64() * drop));
-        Self { near: true, ..Self::of(None, &shares) }
+        Self { near: true, ..Self::of(None, &shares, bench) }
     }
 
-    fn of(exact: Option<&[u128]>, shares: &[f64]) -> Self {
-        let whole = |most: u128| {
-            let exact = exact.filter(|parts| parts.iter().sum::<u128>() <= most)?;
+    fn of(exact: Option<&[u128]>, shares: &[f64], bench: &Bench) -> Self {
+        let (small, largest) = (whole(bench, Figure::RecipeSmall), whole(bench, Figure::RecipeLargest));
+        let counted = |most: u32| {
+            let exact = exact.filter(|parts| parts.iter().sum::<u128>() <= most.into())?;
             let parts: Vec<u32> = exact.iter().filter_map(|part| u32::try_from(*part).ok()).collect();
             Some(Self { parts, near: false })
         };
-        whole(SMALL.into()).or_else(|| near(shares)).or_else(|| whole(LARGE)).unwrap_or_else(|| {
+        let near = || near(shares, small, bench.get(Figure::RecipeNear));
+        counted(small).or_else(near).or_else(|| counted(largest)).unwrap_or_else(|| {
             let rarest = shares.iter().copied().filter(|share| *share > 0.0).fold(1.0, f64::min);
-            Self { parts: rounded(shares, (1.0 / rarest.max(f64::MIN_POSITIVE)).min(LARGEST)), near: true }
+            Self { parts: rounded(shares, (1.0 / rarest.max(f64::MIN_POSITIVE)).min(MOST)), near: true }
         })
     }
 }
@@ -62,13 +55,20 @@ fn shares(amounts: impl Iterator<Item = f64> + Clone) -> Vec<f64> {
     amounts.map(|amount| if total > 0.0 { amount / total } else { 0.0 }).collect()
 }
 
-/// The smallest recipe that is near enough.
-fn near(shares: &[f64]) -> Option<Recipe> {
+/// A figure that counts parts.
+fn whole(bench: &Bench, figure: Figure) -> u32 {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1 ..= MOST")]
+    let parts = bench.get(figure).clamp(1.0, MOST) as u32;
+    parts
+}
+
+/// The smallest recipe of at most so many parts that gives every line its share to within a share of it.
+fn near(shares: &[f64], most: u32, within: f64) -> Option<Recipe> {
     let fits = |parts: &Vec<u32>| {
         let total: f64 = parts.iter().map(|part| f64::from(*part)).sum();
-        parts.iter().zip(shares).all(|(part, share)| (f64::from(*part) / total - share).abs() <= NEAR * share)
+        parts.iter().zip(shares).all(|(part, share)| (f64::from(*part) / total - share).abs() <= within * share)
     };
-    (1..=SMALL).map(|total| rounded(shares, f64::from(total))).find(fits).map(|parts| Recipe { parts, near: true })
+    (1..=most).map(|total| rounded(shares, f64::from(total))).find(fits).map(|parts| Recipe { parts, near: true })
 }
 
 /// So many parts shared out; whatever is in the mix at all gets one.
@@ -87,8 +87,7 @@ fn exact(fractions: &[(u64, u64)]) -> Option<Vec<u128>> {
     let parts = fractions.iter().map(|(over, under)| u128::from(*over).checked_mul(common / u128::from(*under).max(1)));
     let parts: Vec<u128> = parts.collect::<Option<_>>()?;
     let shared = parts.iter().copied().fold(0, greatest_common_divisor).max(1);
-    let parts: Vec<u128> = parts.into_iter().map(|part| part / shared).collect();
-    parts.iter().all(|part| *part <= LARGE).then_some(parts)
+    Some(parts.into_iter().map(|part| part / shared).collect())
 }
 
 fn greatest_common_divisor(one: u128, other: u128) -> u128 {

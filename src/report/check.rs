@@ -29,7 +29,7 @@ impl Level {
 /// One thing that is checked.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Check {
-    /// The id in plain words with hyphens, as authors write it behind `waive`.
+    /// The id in plain words with hyphens, as authors write it after `waive`.
     pub id: &'static str,
     /// How much a finding of this kind matters.
     pub level: Level,

@@ -19,7 +19,7 @@ const FAR: usize = 4 * (BESIDE + MARKED + 1);
 /// What is shown of a text, made visible, and the bytes of it that are to be marked.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct Excerpt {
-    /// The line, or two lines where a blank one alone would not say where it stands.
+    /// The line, or two lines where a blank one alone would not say where it is.
     pub(super) text: String,
     /// The bytes to mark, on character boundaries of `text`.
     pub(super) mark: Range<usize>,

@@ -35,7 +35,7 @@ pub struct Files {
 
 impl Files {
     /// Adds a file by its path from the guide's folder (forward slashes), or gives a known one its new text, and says
-    /// under which id it stands.
+    /// under which id it is.
     pub fn add(&mut self, path: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> FileId {
         let file = File { path: path.into(), text: text.into(), lines: OnceLock::new() };
         if let Some(id) = self.ids.get(&file.path).copied() {
@@ -69,7 +69,7 @@ impl Files {
         self.mark_ids.get(name).map(|id| Place { file: *id, start: 0, end: 0 })
     }
 
-    /// Where a place stands in its file; a marked one is looked up, any other is returned as it is.
+    /// Where a place is in its file; a marked one is looked up, any other is returned as it is.
     pub fn settled(&self, place: Place) -> Place {
         place.file.mark_index().and_then(|at| self.marks.get(at)).copied().unwrap_or(place)
     }

@@ -24,7 +24,7 @@ pub struct Finding {
 pub struct Related {
     /// Where.
     pub place: Place,
-    /// What stands there.
+    /// What is there.
     pub message: String,
 }
 

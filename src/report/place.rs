@@ -1,4 +1,4 @@
-//! Where in the guide's files something stands.
+//! Where in the guide's files something is.
 //!
 //! A place is small (twelve bytes) because every value of every file carries one; the line and the column
 //! are worked out only when a finding is shown.
@@ -8,7 +8,7 @@
 pub struct FileId(u32);
 
 impl FileId {
-    /// The id of the file that stands at `index` of the list of files.
+    /// The id of the file that is at `index` of the list of files.
     ///
     /// A guide with more than two thousand million files does not fit in memory; the index saturates.
     pub fn new(index: usize) -> Self {

@@ -96,7 +96,7 @@ struct Artifact<'a> {
     uri_base_id: &'a str,
 }
 
-/// Lines and columns count from 1; the last column is the one behind the last character.
+/// Lines and columns count from 1; the last column is the one after the last character.
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
 struct Region {

@@ -80,7 +80,7 @@ fn frame<'a>(place: Place, files: &Files) -> Element<'a> {
     }
 }
 
-/// A source line with its mark; the line of a related place has its message behind the mark.
+/// A source line with its mark; the line of a related place has its message after the mark.
 fn snippet<'a>(place: Place, label: Option<&str>, files: &Files) -> Snippet<'a, Annotation<'a>> {
     let (line, _) = files.line_and_column(place);
     let excerpt = Excerpt::of(files.text(place.file), files.byte_range(place));

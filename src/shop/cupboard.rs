@@ -1,4 +1,4 @@
-//! What already stands in the cupboard, in millilitres.
+//! What is already in the cupboard, in millilitres.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -26,7 +26,7 @@ impl Cupboard {
         cupboard
     }
 
-    /// Both lists speak of the same shelf: of what stands in both, the larger amount is there.
+    /// Both lists speak of the same shelf: of what is in both, the larger amount is there.
     pub fn take_over(&mut self, other: &Self) {
         for (paint, amount) in other.stock.values() {
             let (_, stands) = self.entry(paint);

@@ -13,7 +13,7 @@ use crate::caution::{self, Gear, StepCautions};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::measure::{Millilitres, Money};
 use crate::quantity::{Estimate, Purpose, StepNeed};
-use crate::trade::ToolKind;
+use crate::trade::{ToolKind, tool_words};
 use crate::work::WorkedScheme;
 
 /// A shopping list.
@@ -28,7 +28,7 @@ pub struct List<'a> {
     /// The tools by their kinds, within a kind in the order in which the steps first name them.
     pub tools: Vec<(Arc<Tool>, Vec<Use<'a>>)>,
     /// What keeps people safe, as the cautions of the steps ask for it.
-    pub gear: Vec<(Gear, Vec<Use<'a>>)>,
+    pub gear: Vec<GearLine<'a>>,
     /// The cautions of every step that it is for.
     pub cautions: Vec<(Use<'a>, &'a StepCautions)>,
     /// What all that has to be bought costs, as far as prices are known; `None` where it is beyond counting.
@@ -41,6 +41,17 @@ pub struct List<'a> {
     pub usable: f64,
 }
 
+/// A thing that keeps people safe.
+#[derive(Debug, Clone)]
+pub struct GearLine<'a> {
+    /// What it is.
+    pub gear: Gear,
+    /// The steps that need it.
+    pub uses: Vec<Use<'a>>,
+    /// The things of the author's that are the very same: they stand here and not among the tools again.
+    pub own: Vec<Arc<Tool>>,
+}
+
 /// One product on a list.
 #[derive(Debug, Clone)]
 pub struct Line<'a> {
@@ -50,7 +61,7 @@ pub struct Line<'a> {
     pub role: Role,
     /// The steps that use it.
     pub uses: Vec<Use<'a>>,
-    /// How much is needed; `None` where a step can't be reckoned because the model's surface is not known.
+    /// How much is needed; `None` where a step can't be calculated because the model's surface is not known.
     pub need: Option<Estimate>,
     /// What each further model takes; for several schemes, the average model.
     pub per_model: Millilitres,
@@ -94,6 +105,14 @@ impl Line<'_> {
         Millilitres((likely - self.per_model.0 * models as f64).max(0.0))
     }
 
+    /// How far the need fills what has to be bought, by the likely figure; `None` where nothing is bought, or the need is
+    /// not known.
+    pub fn filling(&self) -> Option<f64> {
+        let bought: f64 = self.picks.iter().map(|pick| pick.bottle.size.0 * pick.count as f64).sum();
+        let need = (self.need?.likely.0 - self.have.0).max(0.0);
+        (bought > 0.0).then(|| (need / bought).min(1.0))
+    }
+
     /// How many bottles have to be bought.
     pub fn bottles(&self) -> u64 {
         count(&self.picks)
@@ -128,13 +147,14 @@ impl<'a> List<'a> {
                 line.substitutes = shelves.in_place_of(&line.paint);
             }
         }
+        let mut tools = tools(&order);
         let to_buy = || lines.iter().filter(|line| !line.picks.is_empty());
         Self {
             total: total(to_buy().map(|line| line.picks.as_slice())),
             total_likely: total(to_buy().map(|line| line.picks_likely.as_slice())),
             unpriced: to_buy().filter(|line| line.price.is_none()).count(),
-            tools: tools(&order),
-            gear: gear(&order),
+            gear: gear(&order, &mut tools),
+            tools,
             cautions: cautions(&order),
             order,
             lines,
@@ -236,7 +256,7 @@ fn add_step<'a>(all: &mut Gathered<'a>, of: Use<'a>, need: &StepNeed, models: u3
 fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
     let Draft { paint, uses, need, by_models } = draft;
     let have = order.cupboard.amount(&paint.id);
-    // Where nothing can be reckoned, one bottle is the least that a step asks for.
+    // Where nothing can be calculated, one bottle is the least that a step asks for.
     let one = Millilitres(f64::MIN_POSITIVE);
     let left = |of: fn(Estimate) -> Millilitres| {
         let need = need.map_or(if have.0 > 0.0 { Millilitres(0.0) } else { one }, of);
@@ -288,9 +308,26 @@ fn cautions<'a>(order: &Order<'a>) -> Vec<(Use<'a>, &'a StepCautions)> {
     uses(order).zip(said).collect()
 }
 
-fn gear<'a>(order: &Order<'a>) -> Vec<(Gear, Vec<Use<'a>>)> {
+/// What the cautions ask for; what an author lists under a name for the same thing goes over from the tools.
+fn gear<'a>(order: &Order<'a>, tools: &mut Vec<(Arc<Tool>, Vec<Use<'a>>)>) -> Vec<GearLine<'a>> {
     let all = cautions(order);
     let found = caution::gear(all.iter().map(|(_, said)| *said).enumerate());
     let used = |steps: Vec<usize>| steps.into_iter().filter_map(|at| Some(all.get(at)?.0)).collect();
-    found.into_iter().map(|(gear, steps)| (gear, used(steps))).collect()
+    let lines = found.into_iter().map(|(gear, steps)| GearLine { gear, uses: used(steps), own: Vec::new() });
+    let mut lines: Vec<GearLine<'a>> = lines.collect();
+    tools.retain(|(tool, uses)| {
+        let same = lines.iter_mut().find(|line| tool.kind == ToolKind::Protection && is_called(&tool.name, line.gear));
+        let Some(line) = same else { return true };
+        let further: Vec<Use<'a>> = uses.iter().filter(|of| !line.uses.contains(of)).copied().collect();
+        line.uses.extend(further);
+        line.uses.sort_by_key(|of| all.iter().position(|(known, _)| known == of));
+        line.own.push(Arc::clone(tool));
+        false
+    });
+    lines
+}
+
+/// Whether painters call a thing so.
+fn is_called(name: &str, gear: Gear) -> bool {
+    tool_words(name).iter().any(|word| word.name() == gear.name())
 }

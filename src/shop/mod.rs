@@ -14,7 +14,7 @@ mod substitutes;
 pub use bottles::{Pick, choose};
 pub use cupboard::Cupboard;
 pub(crate) use list::count;
-pub use list::{Line, List, Use};
+pub use list::{GearLine, Line, List, Use};
 pub use order::{Order, usual_models};
 pub use role::Role;
 pub use substitutes::Substitute;

@@ -78,7 +78,7 @@ impl<'a> Order<'a> {
             }
         }
         let message = "a number of models is given, and an army has its own";
-        let mend = "leave out --models, or name a scheme; an army's numbers stand in its file";
+        let mend = "leave out --models, or name a scheme; an army's numbers are in its file";
         let unclear = |message: &str, mend: &str| Unclear { message: message.to_owned(), mend: mend.to_owned() };
         match whole {
             Some(_) if models.is_some() && schemes == 0 => Err(unclear(message, mend)),

@@ -1,4 +1,4 @@
-//! What stands in the cupboard already and would do in the place of something that has to be bought.
+//! What is in the cupboard already and would do in the place of something that has to be bought.
 
 use std::sync::Arc;
 

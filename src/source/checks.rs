@@ -60,7 +60,7 @@ pub(crate) static TOO_LARGE: Check = file_check(
 pub(crate) static NOT_READ: Check = file_check(
     "file-not-read",
     Level::Warning,
-    "every text file stands where the program looks for it",
+    "every text file is where the program looks for it",
     "a file in the wrong folder is silently missing from the guide",
 );
 
@@ -104,7 +104,7 @@ pub(crate) static MISSING_KEY: Check =
 pub(crate) static DUPLICATE_KEY: Check = file_check(
     "duplicate-key",
     Level::Error,
-    "a key stands once in its group",
+    "a key is written once in its group",
     "one of the two values would be lost, and not always the wrong one",
 );
 
@@ -112,8 +112,8 @@ pub(crate) static DUPLICATE_KEY: Check = file_check(
 pub(crate) static VALUE_SHAPE: Check = file_check(
     "value-shape",
     Level::Error,
-    "a text, a list or a group of keys stands where one is expected",
-    "the value can't be used as it stands",
+    "a text, a list or a group of keys is written where one is expected",
+    "the value can't be used as it is",
 );
 
 /// Numbers, units, dates and colours can be read.

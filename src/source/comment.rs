@@ -9,7 +9,7 @@ pub(crate) fn of(behind: &str) -> Option<String> {
 /// The mend for a text that became a comment.
 pub(crate) fn quotes_for(comment: &str) -> String {
     let text = comment.replace('"', "'");
-    format!("write \"{text}\" with its quotes: what stands behind a '#' without them is a comment")
+    format!("write \"{text}\" with its quotes: what follows a '#' without them is a comment")
 }
 
 /// The last colour without quotes before a fault, and the byte where it begins, on a line whose group is still open:

@@ -11,7 +11,7 @@ use crate::report::{FileId, Files};
 
 /// The files of the last reading.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct KeptSource {
     /// All text files with their lasting ids.
     pub files: Files,
     known: BTreeMap<String, KeptFile>,
@@ -38,7 +38,7 @@ pub(super) enum Load {
     New(TextFile, Option<u64>),
 }
 
-impl Kept {
+impl KeptSource {
     /// Looks at a file: by its stamp, or by its bytes where the door knows no stamps.
     pub(super) fn load(&self, door: &dyn Door, path: &str, part: &Part) -> Load {
         let stamp = door.stamp(path);

@@ -61,12 +61,12 @@ impl Part {
             ["schemes", _] => "a scheme has its own folder: schemes/<name>/scheme.md and one file a step",
             ["schemes", ..] => "put a step straight into its scheme's folder, named like 30-pale-gold.md",
             ["sequences", ..] => "a sequence has its own folder: sequences/<name>/sequence.md and one file a step",
-            ["armies", ..] => "an army stands in armies/<name>.yaml",
-            ["paints", ..] => "a range of paints stands in paints/<name>.yaml",
-            ["pages", ..] => "a free page stands in pages/<name>.md",
-            [_] if ends(&lower, "md") => "a free page stands in pages/<name>.md",
+            ["armies", ..] => "an army is in armies/<name>.yaml",
+            ["paints", ..] => "a range of paints is in paints/<name>.yaml",
+            ["pages", ..] => "a free page is in pages/<name>.md",
+            [_] if ends(&lower, "md") => "a free page is in pages/<name>.md",
             _ => {
-                "the folders are paints, schemes, sequences, armies and pages; beside them stand guide.yaml and tools.yaml"
+                "the folders are paints, schemes, sequences, armies and pages; beside them are guide.yaml and tools.yaml"
             }
         })
     }

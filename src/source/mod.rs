@@ -31,7 +31,7 @@ use std::sync::Arc;
 
 pub use checks::CHECKS;
 pub use cupboard::read_cupboard;
-pub use kept::Kept;
+pub use kept::KeptSource;
 pub use read::{read, read_again};
 pub use reading::{Table, Tried};
 pub use scalar::{Currency, Flag, Have, HazardCode, Id, Mention, SiteAddress, VideoTime, WebAddress};

@@ -8,7 +8,7 @@ use rayon::prelude::*;
 
 use super::expand::{Sequences, StepContent, StepFound};
 use super::file::{SchemeFile, SequenceFile, UnitEntry};
-use super::kept::{Kept, KeptFile, Load};
+use super::kept::{KeptFile, KeptSource, Load};
 use super::layout::Part;
 use super::parsed::{Content, Parsed};
 use super::text_file::refused;
@@ -26,14 +26,14 @@ pub(crate) const CONTENT: &str = "content";
 /// # Errors
 /// When the content folder itself can't be listed; everything else is a finding.
 pub fn read(door: &dyn Door) -> io::Result<Source> {
-    read_again(door, &mut Kept::default())
+    read_again(door, &mut KeptSource::default())
 }
 
 /// Reads a guide that may have been read before: a file whose bytes are the same is not parsed again.
 ///
 /// # Errors
 /// When the content folder itself can't be listed; everything else is a finding.
-pub fn read_again(door: &dyn Door, kept: &mut Kept) -> io::Result<Source> {
+pub fn read_again(door: &dyn Door, kept: &mut KeptSource) -> io::Result<Source> {
     let listing = door.list(CONTENT)?;
     let mut source = Source { files: std::mem::take(&mut kept.files), ..Source::default() };
     for (path, why) in listing.refused {
@@ -67,7 +67,7 @@ pub fn read_again(door: &dyn Door, kept: &mut Kept) -> io::Result<Source> {
 type Found = (FileId, Part, Arc<Parsed>);
 
 /// Parses what is new, in parallel, and keeps all for the next time.
-fn parse(files: &mut Files, loaded: Vec<(String, Part, Load)>, kept: &mut Kept) -> Vec<Found> {
+fn parse(files: &mut Files, loaded: Vec<(String, Part, Load)>, kept: &mut KeptSource) -> Vec<Found> {
     let mut named = Vec::with_capacity(loaded.len());
     for (path, part, load) in loaded {
         let file = match &load {

@@ -51,11 +51,11 @@ impl Reading {
 
     /// The same with what is to be written.
     fn tell_shape_as(&mut self, node: &Node, expected: &str, written: &str) {
-        let message = format!("{} stands here in place of {expected}", node.shape());
+        let message = format!("expected {expected}, found {}", node.shape());
         let mend = match (&node.value, &node.comment) {
             (NodeValue::Empty, Some(comment)) if !comment.starts_with("# ") => comment::quotes_for(&shortened(comment)),
             (NodeValue::Empty, _) => {
-                format!("write {written}; what stands behind a '#' needs quotes, or it is a comment")
+                format!("write {written}; what follows a '#' needs quotes, or it is a comment")
             }
             _ => format!("write {written}"),
         };
@@ -237,7 +237,7 @@ pub(crate) fn duplicate_key(key: &Placed<String>, first: Place) -> Finding {
     Finding::new(
         &checks::DUPLICATE_KEY,
         key.place,
-        format!("{} stands here a second time", wording::quoted(&shortened(key))),
+        format!("{} is here a second time", wording::quoted(&shortened(key))),
         "keep one of the two",
     )
     .see(first, "the first one")

@@ -47,7 +47,7 @@ impl Problem {
             Self::ControlCharacter(at) => Finding::new(
                 &checks::ENCODING,
                 Place::new(file, *at, at + 1),
-                "a control character stands here",
+                "there is a control character here",
                 "delete it",
             ),
         }

@@ -181,7 +181,7 @@ impl Origin<'_> {
         let start = line_and_column_byte(self.yaml, location);
         if let Some((at, colour)) = comment::colour_in_open_group(self.yaml, start) {
             let place = Place::new(self.file, self.offset + at, self.offset + at + colour.len());
-            let message = "this is not YAML: the end of a group stands behind a '#', and that begins a comment";
+            let message = "this is not YAML: the end of a group comes after a '#', and that begins a comment";
             return Finding::new(&checks::YAML, place, message, comment::quotes_for(colour));
         }
         let place = Place::new(self.file, self.offset + start, self.offset + start + 1);
@@ -204,13 +204,13 @@ impl Origin<'_> {
 /// What most likely helps on a line that is not YAML.
 fn mend_of(line: &str) -> &'static str {
     if line.contains('\t') {
-        return "a tab stands in this line: use spaces";
+        return "there is a tab in this line: use spaces";
     }
     let key_without_space = line.split_once(':').is_some_and(|(key, value)| {
         !key.contains([' ', '"', '{', '[']) && value.chars().next().is_some_and(|c| !c.is_whitespace())
     });
     if key_without_space {
-        return "put a space behind the colon";
+        return "put a space after the colon";
     }
     "look at the indentation here and one line above, at quotes that are not closed, and put quotes around a text that \
      holds ': ', ', ' or '#'"

@@ -16,6 +16,7 @@ use crate::guide::Unclear;
 use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
+use crate::render::Studio;
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::Cupboard;
@@ -66,10 +67,10 @@ impl Checked {
     }
 
     /// What pages are made from.
-    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts) -> Desk<'a> {
+    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts, studio: &'a Studio) -> Desk<'a> {
         let Self { worked, pictures, theme, fonts, .. } = self;
         let kit = Kit { fonts, words: &theme.words };
-        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit }
+        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit, studio }
     }
 }
 
@@ -87,13 +88,13 @@ pub fn check(door: &dyn Door) -> io::Result<Checked> {
 /// session never gives anything that a fresh look would not give.
 #[derive(Debug, Default)]
 pub struct Session {
-    source: source::Kept,
-    guide: guide::Kept,
-    pictures: picture::Kept,
-    theme: theme::Kept,
-    meshes: mesh::Kept,
-    letters: card::Kept,
-    work: work::Kept,
+    source: source::KeptSource,
+    guide: guide::KeptGuide,
+    pictures: picture::KeptPictures,
+    theme: theme::KeptTheme,
+    meshes: mesh::KeptMeshes,
+    letters: card::KeptLetters,
+    work: work::KeptWork,
 }
 
 impl Session {
@@ -103,7 +104,7 @@ impl Session {
     /// When the guide's folder can't be read at all; everything else is a finding.
     pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
         let source = source::read_again(door, &mut self.source)?;
-        let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
+        let (mut guide, resolving) = guide::resolve_again(&source, &mut self.guide);
         let source::Source { mut files, guide_file, findings: mut found, .. } = source;
         found.extend(resolving);
         let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
@@ -111,6 +112,7 @@ impl Session {
         let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
         found.extend(dressing);
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
+        meshes.fill(&mut guide);
         found.extend(measuring);
         let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
         found.extend(working);
@@ -242,7 +244,7 @@ pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded
 
 /// What is asked for when a guide is published.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Asked {
+pub struct Wanted {
     /// Warnings count as errors.
     pub strict: bool,
     /// One file a scheme with everything inside is written beside the site.
@@ -263,8 +265,8 @@ pub struct Published {
 /// Checks a guide and, where nothing is in the way, puts its site in the place of the old one.
 ///
 /// # Errors
-/// When the guide can't be read, or the site can't be written; then the old site stands as it was.
-pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Progress) -> io::Result<Published> {
+/// When the guide can't be read, or the site can't be written; then the old site is as it was.
+pub fn publish(door: &dyn Door, target: &Path, asked: Wanted, progress: &dyn Progress) -> io::Result<Published> {
     let checked = check(door)?;
     if !checked.findings.pass(asked.strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
@@ -273,7 +275,8 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Asked, progress: &dyn Prog
         Ok(engine) => {
             let ledger = Ledger::of(&checked.worked);
             let brush_outs = brush_outs(&checked.worked);
-            let desk = checked.desk(&ledger, &brush_outs);
+            let studio = Studio::default();
+            let desk = checked.desk(&ledger, &brush_outs, &studio);
             press::press(door, target, &Site { desk, engine: &engine, held: &Held::default() }, asked.single, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),

@@ -16,10 +16,12 @@ pub struct StepFact {
     /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other), `together`,
     /// `tools` or `after`.
     pub key: &'static str,
-    /// What stands before the words of those that are lists.
+    /// What is before the words of those that are lists.
     pub label: Option<String>,
     /// What it says, in the language of the guide.
     pub words: String,
+    /// The same for what has room for no more than a time.
+    pub short: String,
     /// Where it is a wait, how long it is.
     pub seconds: Option<u32>,
 }
@@ -27,20 +29,28 @@ pub struct StepFact {
 /// The facts of the step at a place of a scheme.
 pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact> {
     let (Some(step), Some(times)) = (worked.scheme.steps.get(at), worked.times.get(at)) else { return Vec::new() };
-    let fact = |key, words| StepFact { key, label: None, words, seconds: None };
+    let fact = |key, words: String| StepFact { key, label: None, short: words.clone(), words, seconds: None };
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
-    let wait = |key, words, time: Time| StepFact { seconds: Some(time.as_seconds()), ..fact(key, words) };
+    let wait = |key, words, short, time: Time| StepFact { short, seconds: Some(time.as_seconds()), ..fact(key, words) };
     let technique = words.filled(&format!("technique.{}", step.technique.name()), &[]);
     let mut facts = vec![fact("technique", technique), fact("where", place(&worked.scheme, step, words))];
     if !step.mix.parts.is_empty() {
         facts.push(fact("coats", words.counted("step.coats", u64::from(step.coats))));
-        facts.extend(times.between.map(|between| wait("between", time("step.between", between), between)));
+        facts.extend(
+            times
+                .between
+                .map(|between| wait("between", time("step.between", between), time("card.between", between), between)),
+        );
     }
     if step.mix.unmixed && step.mix.parts.len() > 1 {
         facts.push(fact("unmixed", words.filled("mix.unmixed", &[])));
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
-        facts.push(wait(key, time(&format!("rest.{}", rest.name()), rest.time), rest.time));
+        let words = time(&format!("rest.{}", rest.name()), rest.time);
+        // The first is before whatever comes next; of a longer one it must be said before what.
+        let short =
+            if key == "dry" && rest.time.as_seconds() > 0 { time("card.dry", rest.time) } else { words.clone() };
+        facts.push(wait(key, words, short, rest.time));
     }
     facts.extend(step.optional.as_ref().map(|when| fact("optional", words.filled("step.optional", &[("when", when)]))));
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
@@ -58,19 +68,18 @@ pub fn in_short(worked: &WorkedScheme, at: usize, words: &Words) -> impl Iterato
     of_step(worked, at, words).into_iter().filter(|fact| fact.label.is_none())
 }
 
-/// Facts as one line.
-pub(crate) fn line(facts: &[StepFact]) -> String {
-    let said = facts.iter().map(|fact| match &fact.label {
-        Some(label) => format!("{label}: {}", fact.words),
-        None => fact.words.clone(),
-    });
-    said.collect::<Vec<_>>().join(" · ")
+/// Facts as lines for a terminal, with plain spaces: the short ones in one, then each list with its label.
+pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
+    let short = facts.iter().filter(|fact| fact.label.is_none()).map(|fact| fact.words.as_str());
+    let lists = facts.iter().filter_map(|fact| Some(format!("{}: {}", fact.label.as_ref()?, fact.words)));
+    let lines = std::iter::once(short.collect::<Vec<_>>().join(" · ")).chain(lists);
+    lines.map(|line| line.replace('\u{a0}', " ")).collect()
 }
 
 /// A fact that is a list.
 fn list(key: &'static str, names: Vec<&str>, words: &Words) -> Option<StepFact> {
     let label = Some(words.filled(&format!("step.{key}"), &[]));
-    (!names.is_empty()).then(|| StepFact { key, label, words: names.join(", "), seconds: None })
+    (!names.is_empty()).then(|| StepFact { key, label, words: names.join(", "), short: String::new(), seconds: None })
 }
 
 /// The areas, or the whole model, and where on them the paint goes.

@@ -57,7 +57,7 @@ pub(crate) static CAUTION_HIDDEN: Check = Check {
     id: "caution-hidden",
     level: Level::Error,
     about: "no style of a theme hides a caution or takes it out of sight",
-    why: "somebody could be hurt by a step whose caution stands on the page and is not seen",
+    why: "somebody could be hurt by a step whose caution is on the page and is not seen",
     group: Group::Theme,
     safety: true,
 };

@@ -21,7 +21,7 @@ struct ThemeFile {
 
 /// The theme of the last loading, and what it was loaded from.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct KeptTheme {
     key: Option<Key>,
     theme: Option<Arc<Theme>>,
     findings: Vec<Finding>,
@@ -45,7 +45,7 @@ impl Key {
 }
 
 /// Loads the guide's theme, unless it was loaded before and nothing changed since. Files of its own stand over the
-/// built-in ones of the same name. A theme that comes out as it was is the very same one.
+/// built-in ones of the same name. A theme that comes out as it was is the same one.
 ///
 /// # Errors
 /// When the guide's own theme can't be listed or read.
@@ -53,7 +53,7 @@ pub fn load(
     door: &dyn Door,
     guide: &Guide,
     files: &mut Files,
-    kept: &mut Kept,
+    kept: &mut KeptTheme,
 ) -> io::Result<(Arc<Theme>, Vec<Finding>)> {
     let folder = format!("themes/{}", guide.theme);
     let listing = match door.list(&folder) {
@@ -73,7 +73,7 @@ pub fn load(
     }
     let (theme, findings) = load_anew(door, guide, files, &folder, &key);
     let theme = kept.theme.take().filter(|known| **known == theme).unwrap_or_else(|| Arc::new(theme));
-    *kept = Kept { key: Some(key), theme: Some(Arc::clone(&theme)), findings: findings.clone() };
+    *kept = KeptTheme { key: Some(key), theme: Some(Arc::clone(&theme)), findings: findings.clone() };
     Ok((theme, findings))
 }
 
@@ -109,7 +109,7 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
     (theme, findings)
 }
 
-/// Sheets stood in another folder before; a theme that was made then still shows them.
+/// Sheets were in another folder before; a theme that was made then still shows them.
 fn current_name(path: &str) -> String {
     path.strip_prefix("templates/").map_or_else(|| path.to_owned(), |name| format!("sheets/{name}"))
 }
@@ -145,7 +145,7 @@ fn templates(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> BTreeMap<S
         .collect()
 }
 
-/// The letters to print with: the guide's own first, and behind them all built-in ones, so that none is ever missed.
+/// The letters to print with: the guide's own first, and after them all built-in ones, so that none is ever missed.
 fn letters(all: &BTreeMap<String, ThemeFile>) -> Vec<Letters> {
     let named = all.iter().filter(|(path, _)| path.starts_with("print/") && is_font(path));
     let own = named.filter(|(_, file)| file.own.is_some());

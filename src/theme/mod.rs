@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 pub use checks::{CAUTION_LOST, CHECKS, POLICY_LOST, TEMPLATE};
-pub use load::{Kept, load};
+pub use load::{KeptTheme, load};
 pub use words::Words;
 
 use crate::report::FileId;
@@ -33,7 +33,7 @@ pub struct Theme {
 /// A font for printing, as TrueType or OpenType.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Letters {
-    /// Where it stands in the theme: `print/heading.ttf`, `print/text.ttf`, `print/text-bold.ttf` and `print/label.ttf` have
+    /// Where it is in the theme: `print/heading.ttf`, `print/text.ttf`, `print/text-bold.ttf` and `print/label.ttf` have
     /// their parts; any other lends the letters that these lack.
     pub path: String,
     /// The file.

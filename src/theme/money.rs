@@ -10,7 +10,7 @@ const WHOLE: &[&str] =
     &["BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF"];
 const THOUSANDTHS: &[&str] = &["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"];
 
-/// How many places behind the point an amount of a currency has.
+/// How many places after the point an amount of a currency has.
 fn places(currency: Option<&str>) -> u32 {
     match currency {
         Some(code) if WHOLE.contains(&code) => 0,

@@ -21,12 +21,12 @@ impl Words {
         &self.entries
     }
 
-    /// The words behind a key, if they are there.
+    /// The words of a key, if they are there.
     pub fn get(&self, key: &str) -> Option<&str> {
         self.entries.get(key).map(String::as_str)
     }
 
-    /// The words behind a key for a count: `key.one` where the language uses its singular, otherwise `key.many`.
+    /// The words of a key for a count: `key.one` where the language uses its singular, otherwise `key.many`.
     pub fn get_counted(&self, key: &str, count: u64) -> Option<&str> {
         let singular_up_to: u64 = self.get("grammar.singular-up-to").and_then(|most| most.parse().ok()).unwrap_or(1);
         let zero_is_singular = self.get("grammar.zero") == Some("singular");
@@ -34,12 +34,12 @@ impl Words {
         self.get(&format!("{key}.{}", if one { "one" } else { "many" }))
     }
 
-    /// The words behind a key with their placeholders filled; the key itself where there are none, which a test rules out.
+    /// The words of a key with their placeholders filled; the key itself where there are none, which a test rules out.
     pub fn filled(&self, key: &str, values: &[(&str, &str)]) -> String {
         fill(self.get(key).unwrap_or(key), values)
     }
 
-    /// The words behind a key for a count, with the count in the place of `{n}`.
+    /// The words of a key for a count, with the count in the place of `{n}`.
     pub fn counted(&self, key: &str, count: u64) -> String {
         fill(self.get_counted(key, count).unwrap_or(key), &[("n", &count.to_string())])
     }

@@ -8,12 +8,13 @@ use crate::bench::Bench;
 use crate::colour::{Shelf, Surface};
 use crate::film::{Air, Conditions};
 use crate::guide::{Guide, HouseOrder, Paint, Room, Scheme, Seen};
+use crate::mesh::Shape;
 use crate::report::Finding;
 use crate::rules::Surroundings;
 
 /// The schemes as they were worked out the last time.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct KeptWork {
     shared: Option<Shared>,
     /// The paints of the guide, and what a colour maker sees of them.
     shelf: Option<(Vec<Arc<Paint>>, Arc<Shelf>)>,
@@ -30,8 +31,8 @@ struct Shared {
     room: Room,
 }
 
-/// A scheme that was worked out, and what it rests on beside [`Shared`]. The scheme itself stands in the work; it is
-/// compared by being the very same one, and holds its paints.
+/// A scheme that was worked out, and what it rests on beside [`Shared`]. The scheme itself is in the work; it is
+/// compared by being the same one, and holds its paints.
 #[derive(Debug, Clone)]
 pub(super) struct KeptScheme {
     /// The work.
@@ -39,7 +40,6 @@ pub(super) struct KeptScheme {
     /// What was found.
     pub(super) findings: Vec<Finding>,
     models: u32,
-    mesh_area: Option<f64>,
     /// The paints of the guide that the work looked at, beside those of the scheme's own mixes.
     seen: Seen,
     /// The shelf that the colours were predicted from. Film and rules ask it for paints of the scheme's own mixes alone.
@@ -47,30 +47,38 @@ pub(super) struct KeptScheme {
 }
 
 impl KeptScheme {
-    /// The work on a scheme in its conditions and surroundings, with the area of its model's mesh.
+    /// The work on a scheme in its conditions and surroundings.
     pub(super) fn new(
         worked: WorkedScheme,
         findings: Vec<Finding>,
         conditions: &Conditions,
         around: &Surroundings<'_>,
-        mesh_area: Option<f64>,
     ) -> Self {
         let (models, seen, shelf) = (around.models, around.stock.seen(), Arc::clone(&conditions.shelf));
-        Self { worked: Arc::new(worked), findings, models, mesh_area, seen, shelf }
+        Self { worked: Arc::new(worked), findings, models, seen, shelf }
     }
 
     fn holds(
         &self,
         scheme: &Arc<Scheme>,
         around: &Surroundings<'_>,
-        mesh_area: Option<f64>,
+        shape: Option<&Arc<Shape>>,
         colours: &Arc<Shelf>,
     ) -> bool {
         Arc::ptr_eq(&self.worked.scheme, scheme)
             && self.models == around.models
-            && self.mesh_area == mesh_area
+            && is_same_shape(self.worked.shape.as_ref(), shape)
             && around.stock.shows(&self.seen)
             && (Arc::ptr_eq(&self.shelf, colours) || has_same_pigments(scheme, &self.shelf, colours))
+    }
+}
+
+/// Whether a model has the very same shape, or none in either case.
+fn is_same_shape(one: Option<&Arc<Shape>>, other: Option<&Arc<Shape>>) -> bool {
+    match (one, other) {
+        (None, None) => true,
+        (Some(one), Some(other)) => Arc::ptr_eq(one, other),
+        _ => false,
     }
 }
 
@@ -80,7 +88,7 @@ fn has_same_pigments(scheme: &Scheme, one: &Shelf, other: &Shelf) -> bool {
     parts.all(|part| one.pigment(&part.paint.id) == other.pigment(&part.paint.id))
 }
 
-impl Kept {
+impl KeptWork {
     /// Begins a run; where it rests on something else than the last one, nothing of that holds.
     pub(super) fn begin(&mut self, guide: &Guide) -> Conditions {
         let same = |paints: &[Arc<Paint>]| {
@@ -116,10 +124,10 @@ impl Kept {
         &self,
         scheme: &Arc<Scheme>,
         around: &Surroundings<'_>,
-        mesh_area: Option<f64>,
+        shape: Option<&Arc<Shape>>,
     ) -> Option<Arc<KeptScheme>> {
         let (_, colours) = self.shelf.as_ref()?;
-        let known = self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around, mesh_area, colours))?;
+        let known = self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around, shape, colours))?;
         if Arc::ptr_eq(&known.shelf, colours) {
             return Some(Arc::clone(known));
         }

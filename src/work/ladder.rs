@@ -25,7 +25,7 @@ pub struct Ladder {
 pub struct Rung {
     /// The predicted colour.
     pub colour: Colour,
-    /// How far it is from the rung before, in CIEDE2000; nought on the first.
+    /// How far it is from the rung before, in CIEDE2000; zero on the first.
     pub apart: f64,
 }
 

@@ -6,6 +6,7 @@ mod brush_out;
 mod glance;
 mod kept;
 mod ladder;
+mod looks;
 mod outlook;
 mod plans;
 mod section;
@@ -24,8 +25,9 @@ use rayon::prelude::*;
 
 pub use brush_out::{BrushOut, BrushOuts, brush_outs};
 pub use glance::Glance;
-pub use kept::Kept;
+pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};
+pub use looks::ModelLook;
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat, StepFilm};
@@ -39,7 +41,7 @@ pub use worked::{Worked, WorkedScheme};
 use crate::caution::{self, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
-use crate::mesh::Meshes;
+use crate::mesh::{Meshes, Shape};
 use crate::plan;
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::{Finding, Registry};
@@ -48,12 +50,12 @@ use kept::KeptScheme;
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide, meshes: &Meshes, registry: Registry) -> (Worked, Vec<Finding>) {
-    work_again(guide, meshes, registry, &mut Kept::default())
+    work_again(guide, meshes, registry, &mut KeptWork::default())
 }
 
 /// Works out a guide that may have been worked out before: only schemes are worked again that changed, or whose
 /// conditions did.
-pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut Kept) -> (Worked, Vec<Finding>) {
+pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut KeptWork) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
     let safety: Vec<&str> = registry.safety().collect();
     findings.extend(caution::check_waivers(&guide, &safety));
@@ -65,10 +67,10 @@ pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut 
         .par_iter()
         .map(|scheme| {
             let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0), registry);
-            let mesh_area = scheme.model.mesh.as_ref().and_then(|mesh| meshes.area(&mesh.path));
-            match kept.of(scheme, &around, mesh_area) {
+            let shape = meshes.shape(&scheme.slug);
+            match kept.of(scheme, &around, shape) {
                 Some(known) => known,
-                None => Arc::new(work_scheme(scheme, &conditions, &around, mesh_area)),
+                None => Arc::new(work_scheme(scheme, &conditions, &around, shape)),
             }
         })
         .collect();
@@ -106,15 +108,15 @@ fn work_scheme(
     scheme: &Arc<Scheme>,
     conditions: &Conditions,
     around: &Surroundings<'_>,
-    mesh_area: Option<f64>,
+    shape: Option<&Arc<Shape>>,
 ) -> KeptScheme {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
     findings.extend(versions::without_optional(scheme, conditions, around, &findings));
-    let surface = ModelSurface::of(scheme, mesh_area, &conditions.bench);
+    let surface = ModelSurface::of(scheme, shape.map(|shape| shape.surface), &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
-    findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs));
+    findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs, &conditions.bench));
     let findings = findings.into_iter().map(|finding| scheme.with_use(finding)).collect();
     let times = waiting::times(&film);
     let step_cautions = step_cautions(scheme, &needs);
@@ -131,7 +133,9 @@ fn work_scheme(
         cautions: caution::of_scheme(&step_cautions),
         step_cautions,
         surface,
+        looks: shape.filter(|shape| shape.has_areas()).map(|_| looks::looks(&film, conditions)).unwrap_or_default(),
+        shape: shape.map(Arc::clone),
         needs,
     };
-    KeptScheme::new(worked, findings, conditions, around, mesh_area)
+    KeptScheme::new(worked, findings, conditions, around)
 }

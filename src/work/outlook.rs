@@ -3,7 +3,7 @@
 
 use super::ladder::Ladder;
 use super::section;
-use crate::bench::Bench;
+use crate::bench::{Bench, Figure};
 use crate::colour::{Evidence, Stack, Uncertainty, coats, space};
 use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
@@ -57,7 +57,7 @@ pub struct Sway {
 /// How far a lighter or darker coat stands off.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lift {
-    /// How much lighter it is, in CIE L*; below nought: darker.
+    /// How much lighter it is, in CIE L*; below zero: darker.
     pub lightness: f64,
     /// How far away it is, in CIEDE2000.
     pub difference: f64,
@@ -84,15 +84,16 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         return None;
     }
     let counted = Counted::of(appearance, coat, step, (area, zone), conditions);
+    let counting = wants_counting(coat, step, &conditions.bench);
     Some(Outlook {
         area,
         zone,
         colour: appearance.colour_after(position, area, zone),
         off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
         trust: after.stack().and_then(trust),
-        ladder: counted.as_ref().filter(|_| wants_counting(coat, step)).and_then(Counted::ladder),
+        ladder: counted.as_ref().filter(|_| counting).and_then(Counted::ladder),
         hides_after: counted.as_ref().filter(|_| is_to_cover(coat)).map(Counted::hides_after),
-        sway: counted.as_ref().filter(|_| wants_counting(coat, step) || step.together).map(Counted::sway),
+        sway: counted.as_ref().filter(|_| counting || step.together).map(Counted::sway),
         lift: lift(appearance, coat, area, zone),
     })
 }
@@ -104,13 +105,10 @@ pub(super) fn trust(stack: &Stack) -> Option<Trust> {
 }
 
 /// Whether a reader should count the coats: a clear or a glaze always, a colour that is built up in many thin ones.
-fn wants_counting(coat: &Coat<'_>, step: &Step) -> bool {
-    let thin = coat.cup.uncovered.powf(coat.optical) >= THIN_FROM;
+fn wants_counting(coat: &Coat<'_>, step: &Step, bench: &Bench) -> bool {
+    let thin = coat.cup.uncovered.powf(coat.optical) >= bench.get(Figure::ThinCoatFrom);
     coat.what == What::Tint || (coat.what == What::Colour && (step.coats > 2 || (step.coats == 2 && thin)))
 }
-
-/// A coat that leaves this much of what lies beneath is thin (own estimate).
-const THIN_FROM: f64 = 0.5;
 
 /// Whether a coat is meant to take the place of what lies beneath.
 fn is_to_cover(coat: &Coat<'_>) -> bool {

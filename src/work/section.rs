@@ -37,7 +37,7 @@ pub struct Cut {
 pub struct CutCoat {
     /// The step that laid them, by its place in the scheme's list.
     pub step: usize,
-    /// How thick they lie in recesses, on faces and on edges, dry; nought where they do not lie.
+    /// How thick they lie in recesses, on faces and on edges, dry; zero where they do not lie.
     pub dry: [Micrometres; 3],
     /// What one sees where they are uppermost, predicted; `None` where it is unknown.
     pub colour: Option<Colour>,

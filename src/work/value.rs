@@ -5,7 +5,7 @@ use crate::film::{Appearance, Conditions, Film, What};
 use crate::measure::Colour;
 use crate::trade::Zone;
 
-/// At most so many rises of an area are told: more would not be read.
+/// At most so many rises of an area are reported: more would not be read.
 const MOST: usize = 24;
 
 /// A zone of an area after a step that changed it visibly.

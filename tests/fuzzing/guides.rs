@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use maulstick::door::Memory;
-use maulstick::story::{self, Asked};
+use maulstick::story::{self, Wanted};
 use proptest::collection::vec;
 use proptest::option::weighted;
 use proptest::prelude::*;
@@ -150,7 +150,7 @@ fn any_guide_is_checked_and_published_or_told_why_not() {
         TestRunner::new_with_rng(Config { cases: GUIDES, failure_persistence: None, ..Config::default() }, rng);
     let published = std::cell::Cell::new(0);
     let outcome = runner.run(&guide(), |door| {
-        let site = story::publish(&door, Path::new("published"), Asked::default(), &()).unwrap();
+        let site = story::publish(&door, Path::new("published"), Wanted::default(), &()).unwrap();
         placed(site.findings.iter(), &site.files);
         prop_assert_eq!(site.written.is_some(), site.findings.pass(false), "{:?}", site.findings);
         published.set(published.get() + u32::from(site.written.is_some()));

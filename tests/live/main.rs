@@ -13,7 +13,7 @@ use edits::{Dice, Folder};
 use maulstick::door::{Disk, Door, Memory, News, Snapshot};
 use maulstick::press::Hitch;
 use maulstick::report;
-use maulstick::story::{self, Asked, Proof, Session};
+use maulstick::story::{self, Proof, Session, Wanted};
 
 /// How many edits each seed stands for.
 const EDITS: usize = 100;
@@ -45,7 +45,7 @@ fn fresh(files: &Folder) -> (String, BTreeMap<String, Vec<u8>>) {
     let door = memory(files);
     let proof = Proof::of(story::check(&door).unwrap(), None);
     let target = Path::new("site");
-    let published = story::publish(&door, target, Asked::default(), &()).unwrap();
+    let published = story::publish(&door, target, Wanted::default(), &()).unwrap();
     let mut site = if published.written.is_some() { door.written(target).unwrap() } else { site(&proof, &door) };
     // What keeps a published site at hand without network, and the notes for the next run, are made of the whole of it; the
     // live view has no use for them.

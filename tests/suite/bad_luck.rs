@@ -30,7 +30,7 @@ fn a_door_that_runs_full_leaves_nothing() {
         door = door.with(path, bytes);
     }
     let target = Path::new("site");
-    let published = maulstick::story::publish(&door, target, maulstick::story::Asked::default(), &()).unwrap();
+    let published = maulstick::story::publish(&door, target, maulstick::story::Wanted::default(), &()).unwrap();
     assert!(published.written.is_some());
     let whole = door.written(target).unwrap();
     let size: usize = whole.values().map(Vec::len).sum();
@@ -38,7 +38,7 @@ fn a_door_that_runs_full_leaves_nothing() {
         let small = files.iter().fold(maulstick::door::Memory::default(), |door, (path, bytes)| door.with(path, bytes));
         let small = small.with_room(room);
         assert!(
-            maulstick::story::publish(&small, target, maulstick::story::Asked::default(), &()).is_err(),
+            maulstick::story::publish(&small, target, maulstick::story::Wanted::default(), &()).is_err(),
             "it fits {room} bytes"
         );
         assert!(small.written(target).is_none());

@@ -59,6 +59,55 @@ fn a_demo_card_fits_both_sides_of_a_sheet_and_reads_from_the_title_to_the_list()
     }
 }
 
+/// The sizes of the letters in a PDF, in points.
+fn sizes_of(pdf: &Path) -> Vec<f32> {
+    let output = Command::new("qpdf").args(["--qdf", "--object-streams=disable"]).arg(pdf).arg("-").output().unwrap();
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    let words: Vec<&str> = text.split_ascii_whitespace().collect();
+    words.windows(2).filter(|two| two[1] == "Tf").map(|two| two[0].parse().unwrap()).collect()
+}
+
+#[test]
+#[ignore = "needs poppler-utils and qpdf; tests/run.sh brings them"]
+fn a_card_is_read_at_arm_s_length_and_nothing_complains_about_it() {
+    let bench = Bench::demo();
+    for (scheme, text_from) in [("fen-warden", 10.0), ("heron-rider", 10.5)] {
+        for (paper, sides) in [("A4", 2), ("A5", 4)] {
+            let pdf = card(&bench, scheme, &["--paper", paper]);
+            assert_eq!(text_of(&pdf).1, sides, "{scheme} on {paper}");
+            let mut sizes = sizes_of(&pdf);
+            sizes.sort_by(f32::total_cmp);
+            assert!(sizes[0] >= 9.0, "{scheme} on {paper}: {}", sizes[0]);
+            let large = sizes.iter().filter(|size| **size >= text_from - 1e-3).count();
+            assert!(paper != "A4" || large * 5 > sizes.len() * 2, "{scheme}: {large} of {}", sizes.len());
+            let complaints = Command::new("pdfinfo").arg(&pdf).output().unwrap().stderr;
+            assert_eq!(String::from_utf8_lossy(&complaints), "");
+        }
+    }
+}
+
+#[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings it"]
+fn a_card_has_one_sentence_a_step_the_chain_of_an_area_and_room_to_write() {
+    let bench = Bench::demo();
+    let step = "content/schemes/heron-rider/20-grey-feathers.md";
+    bench.replace(step, "stage: basecoat", "stage: basecoat\ncard: Two thin coats, from the neck to the tail.");
+    let (text, _) = text_of(&card(&bench, "heron-rider", &[]));
+    assert!(text.contains("Two thin coats, from the neck to the tail."), "the author's own sentence");
+    assert!(text.contains("Shake the bottle for a minute."), "the first of the instruction");
+    assert!(text.contains("3 × Rowanberry, Peat Water, Rowanberry on the faces, Mist Matt"), "{text:.900}");
+    assert!(text.contains("Notes"));
+    assert!(text.find("Do first") < text.find("Clean it and put it on a handle"));
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let recipe = fs::read_to_string(bench.path("published/schemes/heron-rider/recipe.txt")).unwrap();
+    assert!(recipe.contains("Two thin coats, from the neck to the tail.\n"));
+    let recipe = fs::read_to_string(bench.path("published/schemes/fen-warden/recipe.txt")).unwrap();
+    assert!(
+        recipe.contains("Mix: 6 drops Lantern Honey + 5 drops Stillwater Medium + 1 drop Mere Thinner"),
+        "{recipe}"
+    );
+}
+
 #[test]
 #[ignore = "needs poppler-utils; tests/run.sh brings it"]
 fn a_card_says_every_caution_in_full_on_every_paper() {
@@ -241,9 +290,13 @@ fn a_single_file_has_everything_inside_cautions_too() {
         let all = |wanted: &str| parsed.select(&scraper::Selector::parse(wanted).unwrap()).collect::<Vec<_>>();
         assert_eq!(all("script, link[rel=stylesheet], source, iframe").len(), 0, "{scheme}");
         let pictures = all("img");
-        assert!(
-            pictures.len() > 1 && pictures.iter().all(|image| image.attr("src").unwrap().starts_with("data:image/"))
-        );
+        // What is shown again has its bytes in a rule at the page's end.
+        let is_inside = |image: &scraper::ElementRef<'_>| match (image.attr("src"), image.attr("data-again")) {
+            (Some(src), None) => src.starts_with("data:image/"),
+            (None, Some(number)) => page.contains(&format!("[data-again=\"{number}\"]{{content:url(\"data:image/")),
+            _ => false,
+        };
+        assert!(pictures.len() > 1 && pictures.iter().all(is_inside), "{scheme}");
         let leads = |link: &scraper::ElementRef<'_>| link.attr("href").unwrap_or("#").to_owned();
         let stray = all("a").iter().map(leads).find(|href| !href.starts_with('#') && !href.starts_with("https://"));
         assert_eq!(stray, None, "{scheme}");

@@ -381,7 +381,7 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
             "2027-01-02",
             Some((
                 "all is to be ready by Sat 2 Jan 2027, before the first day, Tue 12 Jan 2027",
-                "write a later date behind 'by', or an earlier one behind 'first'",
+                "write a later date after 'by', or an earlier one after 'first'",
             )),
         ),
     ] {

@@ -73,9 +73,9 @@ async fn compare(browser: &Browser, published: &Published, scheme: &str, models:
             assert_eq!(line[6], fewer, "{scheme}, {models} models: {own}");
         }
     }
-    let count = browser.text("document.querySelector('#slip-bottles').textContent").await?;
+    let count = browser.text("document.querySelector('.slip-bottles').textContent").await?;
     assert_eq!(count.split(' ').next().unwrap(), sums[0].to_string(), "{scheme}, {models} models");
-    let total = browser.text("document.querySelector('#slip-total').textContent").await?;
+    let total = browser.text("document.querySelector('.slip-total').textContent").await?;
     assert_eq!(total, format!("€{:.2}", sums[1].as_f64().unwrap()), "{scheme}, {models} models");
     let note = browser.text("document.querySelector('.slip-foot').textContent").await?;
     let likely = format!("€{:.2}", sums[2].as_f64().unwrap());
@@ -134,7 +134,7 @@ fn what_the_reader_has_is_not_bought_and_the_number_is_the_same_on_every_page() 
     with_reader(async |browser, published| {
         for way in published.ways() {
             browser.goto(&format!("{way}schemes/fen-warden/shopping.html")).await?;
-            let count = "Number(document.querySelector('#slip-bottles').textContent.split(' ')[0])";
+            let count = "Number(document.querySelector('.slip-bottles').textContent.split(' ')[0])";
             let before: u64 = browser.text(count).await?.parse().unwrap();
             browser.click("[data-have='clear-amber']").await?;
             let line = "document.querySelector('[data-have=clear-amber]').closest('li').querySelector('.slip-bought').textContent";

@@ -16,7 +16,7 @@ const LARGEST_FILE: u64 = 1_000_000;
 
 /// A question that can be answered.
 #[derive(Debug)]
-pub(super) struct Asked {
+pub(super) struct MatchAsked {
     /// The guide of the paint.
     pub(super) guide: Guide,
     /// The paint.
@@ -25,7 +25,7 @@ pub(super) struct Asked {
     pub(super) others: Option<Guide>,
 }
 
-impl Asked {
+impl MatchAsked {
     /// Reads the guides and finds the paint.
     pub(super) fn open(arguments: &MatchArguments) -> Result<Self, Trouble> {
         let guide = shelved(&GuideFolder::open(&arguments.guide)?.door)?;
@@ -35,7 +35,7 @@ impl Asked {
     }
 }
 
-/// The guide behind a door; what is wrong with its paints is told, and the rest is used.
+/// The guide behind a door; what is wrong with its paints is reported, and the rest is used.
 fn shelved(door: &dyn Door) -> Result<Guide, Trouble> {
     let shelved = story::shelve(door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let faulty = errors(&shelved, "content/paints/");
@@ -58,7 +58,7 @@ fn paints_from(path: &Path) -> Result<Guide, Trouble> {
     }
     let mend = "name a file of paints such as content/paints/mere.yaml, or the folder of a guide";
     let bytes = read_file(path, LARGEST_FILE, mend)?;
-    // A file of paints stands in no guide of its own; the smallest one is put around it.
+    // A file of paints is in no guide of its own; the smallest one is put around it.
     let door = Memory::default()
         .with("content/guide.yaml", "title: Paints\nauthor: Paints\n")
         .with("content/paints/paints.yaml", bytes);

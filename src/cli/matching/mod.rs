@@ -11,14 +11,14 @@ use crate::guide::Paint;
 use crate::nearest::Rack;
 use crate::report::{visible_line, wording};
 use crate::tell::matching::{self, Answer};
-use asked::Asked;
+use asked::MatchAsked;
 
 /// How many mixes are shown.
 const MIXES: usize = 3;
 
 /// Answers on standard output.
 pub(super) fn run(arguments: &MatchArguments) -> Result<u8, Trouble> {
-    let asked = Asked::open(arguments)?;
+    let asked = MatchAsked::open(arguments)?;
     let answer = answer(&asked, usize::from(arguments.most), arguments.two)?;
     let shown = match arguments.format {
         Plain::Text => matching::text(&answer),
@@ -28,7 +28,7 @@ pub(super) fn run(arguments: &MatchArguments) -> Result<u8, Trouble> {
     Ok(FINE)
 }
 
-fn answer(asked: &Asked, most: usize, two: bool) -> Result<Answer, Trouble> {
+fn answer(asked: &MatchAsked, most: usize, two: bool) -> Result<Answer, Trouble> {
     let paint = &asked.paint;
     let own = Rack::of(&asked.guide.paints);
     let look = own.look(paint);

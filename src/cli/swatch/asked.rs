@@ -10,14 +10,14 @@ use crate::trade::Kind;
 
 /// A question that can be answered.
 #[derive(Debug)]
-pub(super) struct Asked {
+pub(super) struct SwatchAsked {
     /// Where things lie.
     pub(super) card: Card,
     /// What the paint is called.
     pub(super) label: Label,
 }
 
-impl Asked {
+impl SwatchAsked {
     /// Checks what was typed.
     pub(super) fn of(arguments: &SwatchArguments) -> Result<Self, Trouble> {
         let patch = arguments.patch.as_deref().map(|text| read::<PatchSize>("--patch", text)).transpose()?;
@@ -61,7 +61,7 @@ fn label(arguments: &SwatchArguments) -> Result<Label, Trouble> {
     if name.trim().is_empty() || name.chars().count() > 200 || name.chars().any(|c| wording::is_hidden(c) || c == '\n')
     {
         let message = format!("can't use the name {}", wording::quoted(&visible_line(&name, 80)));
-        return Err(Trouble::new(message, "write a name of one line, as it stands on the label"));
+        return Err(Trouble::new(message, "write a name of one line, as it is on the label"));
     }
     Ok(Label { id, name, kind, coats: arguments.coats })
 }
@@ -72,7 +72,7 @@ fn words_of(id: &str) -> String {
     id.split('-').map(capital).collect::<Vec<String>>().join(" ")
 }
 
-/// Reads what stands behind an option.
+/// Reads what follows an option.
 fn read<T: FromText>(option: &str, text: &str) -> Result<T, Trouble> {
     T::from_text(text).map_err(|why| {
         let shown = wording::quoted(&visible_line(text, 80));

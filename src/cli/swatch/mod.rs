@@ -9,11 +9,11 @@ use super::terminal::{Stream, Trouble};
 use crate::brushout::{self, Refusal};
 use crate::picture::MOST_BYTES;
 use crate::tell::swatch;
-use asked::Asked;
+use asked::SwatchAsked;
 
 /// Prints the entry on standard output and what was read on standard error; with JSON all of it on standard output.
 pub(super) fn run(arguments: &SwatchArguments) -> Result<u8, Trouble> {
-    let asked = Asked::of(arguments)?;
+    let asked = SwatchAsked::of(arguments)?;
     let bytes = read_file(&arguments.photo, MOST_BYTES, "name a photograph of a brush-out card")?;
     let reading = brushout::read(&bytes, &asked.card).map_err(|refusal| refused(&refusal))?;
     let entry = brushout::entry(asked.label, &reading)

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Desk, paints, value, versions, words_of};
+use super::{ResolveDesk, paints, value, versions, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Army, EveningDay, Evenings, Scheme, Unit, checks};
 use crate::measure::{Clock, Time, Weekday};
@@ -16,7 +16,7 @@ pub(super) fn resolve(
     named: &Named<Arc<ArmyFile>>,
     (source, schemes): (&Source, &[Arc<Scheme>]),
     library: &Library,
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Army {
     let file = &named.record;
     let units = file.units.iter().flat_map(|units| &units.value);
@@ -35,7 +35,7 @@ fn unit(
     entry: &Placed<UnitEntry>,
     (source, schemes): (&Source, &[Arc<Scheme>]),
     library: &Library,
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Option<Unit> {
     let name = entry.scheme.as_ref()?;
     if library.names.is_unread(&format!("schemes/{}", name.value.0)) {
@@ -55,7 +55,7 @@ fn unit(
     Some(Unit { scheme, models: entry.models.as_ref()?.value.0, place: entry.place })
 }
 
-fn evenings(entry: &EveningsEntry, place: Place, desk: &mut Desk) -> Option<Evenings> {
+fn evenings(entry: &EveningsEntry, place: Place, desk: &mut ResolveDesk) -> Option<Evenings> {
     let mut days: Vec<EveningDay> = match &entry.days.as_ref()?.value {
         DaysEntry::Alike(days) => {
             let (from, length) = hours(&DayEntry::default(), entry, "the evenings need", place, desk)?;
@@ -82,7 +82,13 @@ fn evenings(entry: &EveningsEntry, place: Place, desk: &mut Desk) -> Option<Even
 }
 
 /// The hours of a day, its own or else those of all evenings; what neither says is told.
-fn hours(own: &DayEntry, all: &EveningsEntry, needs: &str, place: Place, desk: &mut Desk) -> Option<(Clock, Time)> {
+fn hours(
+    own: &DayEntry,
+    all: &EveningsEntry,
+    needs: &str,
+    place: Place,
+    desk: &mut ResolveDesk,
+) -> Option<(Clock, Time)> {
     let from = own.from.as_ref().or(all.from.as_ref());
     let length = own.length.as_ref().or(all.length.as_ref());
     let keys = [("from", "\"19:00\"", from.is_none()), ("length", "2 h 30 min", length.is_none())];
@@ -93,7 +99,11 @@ fn hours(own: &DayEntry, all: &EveningsEntry, needs: &str, place: Place, desk: &
     Some((from?.value.0?, length?.value.0?))
 }
 
-fn have(file: &ArmyFile, library: &Library, desk: &mut Desk) -> Vec<(Arc<crate::guide::Paint>, crate::source::Have)> {
+fn have(
+    file: &ArmyFile,
+    library: &Library,
+    desk: &mut ResolveDesk,
+) -> Vec<(Arc<crate::guide::Paint>, crate::source::Have)> {
     let mut known = Vec::new();
     for (name, amount) in file.have.iter().flat_map(|have| &have.value.0) {
         match library.paint(&name.value.0, &mut desk.asked) {

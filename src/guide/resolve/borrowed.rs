@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::context::Context;
 use super::{links, value, words_of};
-use crate::guide::resolve::Desk;
+use crate::guide::resolve::ResolveDesk;
 use crate::guide::{Prose, Via};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::checks::SEQUENCE_AREAS;
@@ -31,7 +31,7 @@ pub(super) fn areas_of(
     by: &Borrowed,
     name: &Placed<Mention>,
     is_known: impl Fn(&str) -> bool,
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Option<Vec<Placed<Mention>>> {
     let one = |area: &str| -> Option<Vec<Placed<Mention>>> {
         let said = match by.document.front.areas.as_ref().map(|areas| &areas.value) {
@@ -81,7 +81,7 @@ pub(super) fn swaps(by: Option<&Borrowed>) -> Option<&Table<Id, Mention>> {
 }
 
 /// The text of the file that stands for a sequence, before that of its first step.
-pub(super) fn led_by(context: &Context<'_>, by: &Borrowed, body: Prose, desk: &mut Desk) -> Prose {
+pub(super) fn led_by(context: &Context<'_>, by: &Borrowed, body: Prose, desk: &mut ResolveDesk) -> Prose {
     let there = Context { file: by.document.file, ..*context };
     let lead = links::resolve(&there, by.document.body_start, desk);
     if lead.markdown().trim().is_empty() {
@@ -93,7 +93,11 @@ pub(super) fn led_by(context: &Context<'_>, by: &Borrowed, body: Prose, desk: &m
 }
 
 /// A sequence by itself, for its own page.
-pub(super) fn sequence(context: &Context<'_>, source: &SequenceSource, desk: &mut Desk) -> crate::guide::Sequence {
+pub(super) fn sequence(
+    context: &Context<'_>,
+    source: &SequenceSource,
+    desk: &mut ResolveDesk,
+) -> crate::guide::Sequence {
     let front = &source.document.front;
     let steps = source.steps.iter().map(|step| {
         let front = &step.document.front;

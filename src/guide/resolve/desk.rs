@@ -2,18 +2,18 @@
 
 use std::collections::BTreeSet;
 
-use crate::guide::asked::Asked;
+use crate::guide::asked::Lookups;
 use crate::report::{Finding, Placed, wording};
 
 /// What is gathered while names are looked up.
 #[derive(Debug, Default)]
-pub(crate) struct Desk {
+pub(crate) struct ResolveDesk {
     /// The findings.
     pub(crate) findings: Vec<Finding>,
     /// The files that something links to or shows.
     pub(crate) linked_files: BTreeSet<String>,
     /// The paints and tools that were asked for.
-    pub(crate) asked: Asked,
+    pub(crate) asked: Lookups,
     /// How many names were compared with misspelt ones.
     compared: usize,
 }
@@ -22,7 +22,7 @@ pub(crate) struct Desk {
 /// no slips of the pen, and their nearest names would take time with the square of the guide.
 const MOST_COMPARED: usize = 1_000_000;
 
-impl Desk {
+impl ResolveDesk {
     /// Notes a finding.
     pub(crate) fn tell(&mut self, finding: Finding) {
         self.findings.push(finding);

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
 use super::context::Context;
-use super::{Desk, paints, photos};
+use super::{ResolveDesk, paints, photos};
 use crate::guide::bounds::{self, Excess};
 use crate::guide::raw_html::{self, Piece};
 use crate::guide::{Prose, Target, Thing, checks, markdown};
@@ -16,7 +16,7 @@ use crate::trade::Stage;
 
 /// The body of a file with the targets of its links. One beyond measure is told and left empty, for the pages that the
 /// live view shows in spite of errors must be made in time as well.
-pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Desk) -> Prose {
+pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut ResolveDesk) -> Prose {
     let text = context.files.shared_text(context.file);
     let mut prose = Prose { file: context.file, text, start: body_start, targets: Vec::new() };
     if let Some((excess, range)) = bounds::excess(prose.markdown()) {
@@ -40,7 +40,7 @@ fn beyond_measure(excess: Excess, place: Place) -> Finding {
     Finding::new(&checks::TEXT_BOUNDS, place, message, mend)
 }
 
-fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target> {
+fn targets(context: &Context<'_>, prose: &Prose, desk: &mut ResolveDesk) -> Vec<Target> {
     let mut targets = Vec::new();
     let mut picture: Option<(Place, String, bool)> = None;
     let mut block: Option<(usize, String)> = None;
@@ -86,7 +86,7 @@ fn targets(context: &Context<'_>, prose: &Prose, desk: &mut Desk) -> Vec<Target>
 }
 
 /// Where the links and pictures of an author's HTML lead, which begins at a byte of the file.
-fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut Desk) -> Vec<Target> {
+fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut ResolveDesk) -> Vec<Target> {
     let mut seen = 0;
     // The place of an address in the text; one that is written with entities is told where its HTML begins.
     let mut place = |written: &str| {
@@ -116,7 +116,7 @@ fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut Desk)
 
 /// An element that would take in the text behind it.
 fn left_out(name: &str, place: Place) -> Finding {
-    let message = format!("<{name}> in a text is left out, with what stands in it");
+    let message = format!("<{name}> in a text is left out, with what is in it");
     Finding::new(&checks::HTML_LEFT_OUT, place, message, "write it in Markdown, or in the theme")
 }
 
@@ -125,7 +125,7 @@ fn unescaped(written: &str) -> String {
     percent_encoding::percent_decode_str(written).decode_utf8_lossy().into_owned()
 }
 
-fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut Desk) -> Target {
+fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut ResolveDesk) -> Target {
     let found = match scheme_of(url) {
         Some("http" | "https") => outside(url),
         Some("mailto") => Ok(Target::Outside(url.to_owned())),
@@ -182,12 +182,12 @@ impl Wrong {
 
 fn outside(url: &str) -> Result<Target, Wrong> {
     WebAddress::from_text(url).map(|address| Target::Outside(address.0)).map_err(|why| {
-        Wrong::Dead(format!("{} is no web address: {why}", wording::quoted(url)), "write it anew".to_owned())
+        Wrong::Dead(format!("{} is no web address: {why}", wording::quoted(url)), "write it again".to_owned())
     })
 }
 
 /// `paint:bog-iron`, `stage:glaze`: a thing by its kind and name.
-fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut Desk) -> Result<Target, Wrong> {
+fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) -> Result<Target, Wrong> {
     let (name, anchor) = rest.split_once('#').map_or((rest, None), |(name, anchor)| (name, Some(anchor)));
     let names = &context.library.names;
     let known = match kind {
@@ -235,7 +235,7 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut Desk) -> Resu
 }
 
 /// A path, an anchor, or both.
-fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, Wrong> {
+fn inside(context: &Context<'_>, url: &str, desk: &mut ResolveDesk) -> Result<Target, Wrong> {
     let (written, anchor) = url.split_once('#').map_or((url, None), |(path, anchor)| (path, Some(anchor)));
     if written.is_empty() {
         let anchor = anchor.unwrap_or_default();
@@ -272,7 +272,7 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut Desk) -> Result<Target, W
     Err(Wrong::Dead(format!("there is no {} in the content folder", wording::quoted(&path)), mend))
 }
 
-fn check_anchor(context: &Context<'_>, path: &str, anchor: &str, desk: &mut Desk) -> Result<(), Wrong> {
+fn check_anchor(context: &Context<'_>, path: &str, anchor: &str, desk: &mut ResolveDesk) -> Result<(), Wrong> {
     let none = BTreeSet::new();
     let known = context.library.anchors(path, &mut desk.asked).unwrap_or(&none);
     if known.contains(anchor) {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Desk, paints, value, words_of};
+use super::{ResolveDesk, paints, value, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Measured, Mix, MixPart, Pot, Poured, Scheme, checks};
 use crate::measure::Fraction;
@@ -43,7 +43,7 @@ impl<'a> Pots<'a> {
     }
 
     /// A pot with other paints in place of its own, where some stand in their place.
-    fn refilled(&self, pot: &Arc<Pot>, library: &Library, desk: &mut Desk) -> Arc<Pot> {
+    fn refilled(&self, pot: &Arc<Pot>, library: &Library, desk: &mut ResolveDesk) -> Arc<Pot> {
         if self.swaps.is_empty() {
             return Arc::clone(pot);
         }
@@ -62,7 +62,7 @@ impl<'a> Pots<'a> {
         wording::nearest(name, self.own.iter().map(|pot| pot.id.as_str()).chain(of_guide)).map(ToOwned::to_owned)
     }
 
-    fn find<'p>(&self, id: &str, library: &'p Library, desk: &mut Desk) -> Option<&'p Arc<Pot>>
+    fn find<'p>(&self, id: &str, library: &'p Library, desk: &mut ResolveDesk) -> Option<&'p Arc<Pot>>
     where
         'a: 'p,
     {
@@ -78,7 +78,13 @@ type PotTable = Placed<Table<Id, PotEntry>>;
 type Lines = Placed<Vec<Placed<MixLine>>>;
 
 /// The mix of a step; lines that can't be used are told and left out.
-pub(super) fn resolve(lines: Option<&Lines>, unmixed: bool, pots: Pots<'_>, library: &Library, desk: &mut Desk) -> Mix {
+pub(super) fn resolve(
+    lines: Option<&Lines>,
+    unmixed: bool,
+    pots: Pots<'_>,
+    library: &Library,
+    desk: &mut ResolveDesk,
+) -> Mix {
     let Some(lines) = lines else { return Mix::default() };
     if lines.value.len() > MOST_LINES {
         let message = format!("this mix has {} lines", lines.value.len());
@@ -104,11 +110,11 @@ pub(super) fn resolve(lines: Option<&Lines>, unmixed: bool, pots: Pots<'_>, libr
 }
 
 /// Pours from a pot: each of its products, by its share.
-fn pour(mix: &mut Mix, pot: &Arc<Pot>, line: &Placed<MixLine>, alone: bool, desk: &mut Desk) {
+fn pour(mix: &mut Mix, pot: &Arc<Pot>, line: &Placed<MixLine>, alone: bool, desk: &mut ResolveDesk) {
     let place = line.paint.as_ref().map_or(line.place, |name| name.place);
     let Some(amount) = amount(line, &pot.id, alone, desk) else { return };
     if mix.pots.iter().any(|known| known.pot.id == pot.id) {
-        let message = format!("{} stands in this mix a second time", wording::quoted(&pot.id));
+        let message = format!("{} is in this mix a second time", wording::quoted(&pot.id));
         desk.tell(Finding::new(&checks::MIX_AMOUNT, place, message, "add the two amounts up on one line"));
         return;
     }
@@ -123,7 +129,7 @@ fn pour(mix: &mut Mix, pot: &Arc<Pot>, line: &Placed<MixLine>, alone: bool, desk
 }
 
 /// The pots that stand in a file, each with its mix.
-pub(super) fn pots(table: Option<&PotTable>, library: &Library, desk: &mut Desk) -> Vec<Arc<Pot>> {
+pub(super) fn pots(table: Option<&PotTable>, library: &Library, desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
     let mut pots: Vec<Arc<Pot>> = Vec::new();
     for (id, entry) in table.iter().flat_map(|table| &table.value.0) {
         let id_text = id.value.0.as_str();
@@ -149,7 +155,7 @@ pub(super) fn pots(table: Option<&PotTable>, library: &Library, desk: &mut Desk)
 }
 
 /// A pot of a scheme has another id than those of the guide.
-pub(super) fn check_apart(own: &[Arc<Pot>], library: &Library, desk: &mut Desk) {
+pub(super) fn check_apart(own: &[Arc<Pot>], library: &Library, desk: &mut ResolveDesk) {
     for pot in own {
         if let Some(other) = library.pot(&pot.id, &mut desk.asked) {
             let message = format!("guide.yaml has a pot {} already", wording::quoted(&pot.id));
@@ -160,7 +166,7 @@ pub(super) fn check_apart(own: &[Arc<Pot>], library: &Library, desk: &mut Desk) 
 }
 
 /// Tells of each pot of the guide that no scheme uses; nothing while a scheme could not be read.
-pub(super) fn check_used(pots: &[Arc<Pot>], schemes: &[Arc<Scheme>], desk: &mut Desk) {
+pub(super) fn check_used(pots: &[Arc<Pot>], schemes: &[Arc<Scheme>], desk: &mut ResolveDesk) {
     let is_used = |pot: &Pot| schemes.iter().flat_map(|scheme| &scheme.pots).any(|known| known.id == pot.id);
     if schemes.iter().all(|scheme| scheme.whole) {
         pots.iter().filter(|pot| !is_used(pot)).for_each(|pot| tell_unused(pot, desk));
@@ -168,7 +174,7 @@ pub(super) fn check_used(pots: &[Arc<Pot>], schemes: &[Arc<Scheme>], desk: &mut 
 }
 
 /// Tells of a pot that no step uses.
-pub(super) fn tell_unused(pot: &Pot, desk: &mut Desk) {
+pub(super) fn tell_unused(pot: &Pot, desk: &mut ResolveDesk) {
     let message = format!("no step uses the pot {}", wording::quoted(&pot.id));
     let mend = "name it under 'paints' of a step, or take it out";
     desk.tell(Finding::new(&checks::POT_UNUSED, pot.place, message, mend));
@@ -184,7 +190,7 @@ fn pot_inside<'a>(entry: &'a PotEntry, table: Option<&PotTable>, library: &Libra
 }
 
 /// Products that are not mixed have no ratio; each amount is told.
-fn unmeasured(lines: &[Placed<MixLine>], desk: &mut Desk) -> Measured {
+fn unmeasured(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
     for amount in lines.iter().filter_map(|line| line.parts.as_ref().or(line.drops.as_ref())) {
         let message = "products that are not mixed have no ratio";
         let mend = "take the amount out, or take 'unmixed: true' out";
@@ -194,7 +200,7 @@ fn unmeasured(lines: &[Placed<MixLine>], desk: &mut Desk) -> Measured {
 }
 
 /// What the amounts count: whichever most lines use; each line that differs is told.
-fn measure(lines: &[Placed<MixLine>], desk: &mut Desk) -> Measured {
+fn measure(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
     let in_drops = lines.iter().filter(|line| line.drops.is_some()).count();
     let in_parts = lines.iter().filter(|line| line.parts.is_some()).count();
     let measured = if in_drops > in_parts { Measured::Drops } else { Measured::Parts };
@@ -221,7 +227,7 @@ fn measure(lines: &[Placed<MixLine>], desk: &mut Desk) -> Measured {
 }
 
 /// How much a line says of what it names; `None` for nought, which is told.
-fn amount(line: &MixLine, name: &str, alone: bool, desk: &mut Desk) -> Option<Fraction> {
+fn amount(line: &MixLine, name: &str, alone: bool, desk: &mut ResolveDesk) -> Option<Fraction> {
     let amount = line.parts.as_ref().or(line.drops.as_ref());
     if let Some(nothing) = amount.filter(|amount| amount.value.is_zero()) {
         let message = format!("0 of {} is no part of a mix", wording::quoted(name));
@@ -232,7 +238,7 @@ fn amount(line: &MixLine, name: &str, alone: bool, desk: &mut Desk) -> Option<Fr
     Some(said.map_or(Fraction::ONE, |amount| amount.value))
 }
 
-fn part(line: &MixLine, alone: bool, pots: Pots<'_>, library: &Library, desk: &mut Desk) -> Option<MixPart> {
+fn part(line: &MixLine, alone: bool, pots: Pots<'_>, library: &Library, desk: &mut ResolveDesk) -> Option<MixPart> {
     let name = line.paint.as_ref()?;
     let amount = amount(line, &name.value.0, alone, desk)?;
     let Some(paint) = library.paint(&name.value.0, &mut desk.asked) else {
@@ -249,11 +255,11 @@ fn part(line: &MixLine, alone: bool, pots: Pots<'_>, library: &Library, desk: &m
     Some(MixPart { paint: Arc::clone(paint), amount, place: name.place })
 }
 
-fn check_repeated(mix: &Mix, part: &MixPart, desk: &mut Desk) {
+fn check_repeated(mix: &Mix, part: &MixPart, desk: &mut ResolveDesk) {
     let poured = |at: usize| mix.pots.iter().any(|poured| poured.parts.contains(&at));
     let mut written = mix.parts.iter().enumerate().filter(|(at, _)| !poured(*at)).map(|(_, known)| known);
     if let Some(first) = written.find(|known| known.paint.id == part.paint.id) {
-        let message = format!("{} stands in this mix a second time", wording::quoted(&part.paint.id));
+        let message = format!("{} is in this mix a second time", wording::quoted(&part.paint.id));
         let mend = "add the two amounts up on one line";
         desk.tell(Finding::new(&checks::MIX_AMOUNT, part.place, message, mend).see(first.place, "the first line"));
     }

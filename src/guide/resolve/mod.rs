@@ -9,6 +9,7 @@ mod mixes;
 mod paints;
 mod photos;
 mod schemes;
+mod shapes;
 mod steps;
 mod versions;
 
@@ -17,7 +18,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::kept::{self, Kept, KeptScheme};
+use super::kept::{self, KeptGuide, KeptScheme};
 use super::library::{Library, Names, path_in_content};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
 use crate::measure::{Millilitres, Number};
@@ -26,17 +27,17 @@ use crate::source::file::{GuideFile, HouseOrderEntry, PageFile, ToolEntry};
 use crate::source::{Document, Id, Named, SchemeSource, Source};
 use crate::trade::{Paper, ToolKind};
 use context::Context;
-use desk::{Desk, value, words_of};
+use desk::{ResolveDesk, value, words_of};
 
 /// Looks up every name of a source and fills in what is left out. What can't be resolved is told and left out.
 pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
-    resolve_again(source, &mut Kept::default())
+    resolve_again(source, &mut KeptGuide::default())
 }
 
 /// Resolves a source that may have been resolved before: only schemes are looked at again whose files changed, or
 /// whose paints or tools did, or all of them where names came or went.
-pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) {
-    let mut desk = Desk::default();
+pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Finding>) {
+    let mut desk = ResolveDesk::default();
     let file = source.guide.as_deref().cloned().unwrap_or_default();
     let drop = value(file.drop.as_ref());
     let mut paints = paints::resolve(source, drop, &mut desk);
@@ -79,7 +80,7 @@ pub fn resolve_again(source: &Source, kept: &mut Kept) -> (Guide, Vec<Finding>) 
     (guide, desk.findings)
 }
 
-fn library(source: &Source, paints: &[Arc<super::Paint>], tools: &[Arc<Tool>], kept: &mut Kept) -> Library {
+fn library(source: &Source, paints: &[Arc<super::Paint>], tools: &[Arc<Tool>], kept: &mut KeptGuide) -> Library {
     let mut names = Names::of(source);
     names.paints = paints.iter().map(|paint| paint.id.clone()).collect();
     names.tools = tools.iter().map(|tool| tool.id.clone()).collect();
@@ -112,7 +113,7 @@ fn texts(source: &Source) -> impl Iterator<Item = (FileId, usize)> {
 }
 
 /// Every scheme, in parallel; one that still holds is taken as it is.
-fn resolve_schemes(source: &Source, library: &Library, kept: &Kept) -> Vec<Arc<KeptScheme>> {
+fn resolve_schemes(source: &Source, library: &Library, kept: &KeptGuide) -> Vec<Arc<KeptScheme>> {
     let lost = |finding: &&Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let faulty: BTreeSet<FileId> = source.findings.iter().filter(lost).map(|finding| finding.place.file).collect();
     let resolved = source.schemes.par_iter().map(|scheme| {
@@ -136,7 +137,7 @@ fn resolve_scheme(
     read_whole: bool,
     known: Option<&KeptScheme>,
 ) -> KeptScheme {
-    let mut desk = Desk::default();
+    let mut desk = ResolveDesk::default();
     let scheme = schemes::resolve(files, library, source, read_whole, &mut desk);
     desk.findings = desk.findings.into_iter().map(|finding| scheme.with_use(finding)).collect();
     let same = known.map(|known| &known.scheme).filter(|known| ***known == scheme);
@@ -228,7 +229,12 @@ fn add_unlisted_tools(tools: &mut Vec<Arc<Tool>>, schemes: &[Arc<Scheme>]) {
     }
 }
 
-fn resolve_page(files: &Files, library: &Library, page: &Named<Arc<Document<PageFile>>>, desk: &mut Desk) -> Page {
+fn resolve_page(
+    files: &Files,
+    library: &Library,
+    page: &Named<Arc<Document<PageFile>>>,
+    desk: &mut ResolveDesk,
+) -> Page {
     let front = &page.record.front;
     let context = Context { files, library, file: page.file };
     Page {

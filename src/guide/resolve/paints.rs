@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{Desk, value};
+use super::{ResolveDesk, value};
 use crate::guide::library::Library;
 use crate::guide::{Bottle, Paint, Suits, Swatch, checks};
 use crate::measure::{Fraction, FromText, Millilitres, Time, hyphenated};
@@ -13,7 +13,7 @@ use crate::source::{Id, Source};
 use crate::trade::{Family, Hiding, Kind, Sheen};
 
 /// All paints in the order of their files; an id that is used twice keeps its first paint.
-pub(super) fn resolve(source: &Source, drop: Option<Millilitres>, desk: &mut Desk) -> Vec<Arc<Paint>> {
+pub(super) fn resolve(source: &Source, drop: Option<Millilitres>, desk: &mut ResolveDesk) -> Vec<Arc<Paint>> {
     let mut seen: BTreeMap<&str, Place> = BTreeMap::new();
     let mut paints = Vec::new();
     for range in &source.paints {
@@ -44,7 +44,7 @@ fn paint(
     id: &Placed<Id>,
     entry: &PaintEntry,
     drop: Option<Millilitres>,
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Paint {
     let kind = value(entry.kind.as_ref()).unwrap_or(Kind::Paint);
     let range_family = value(range.family.as_ref()).unwrap_or(Family::Water);
@@ -140,7 +140,7 @@ fn bottles(range: &PaintsFile, entry: &PaintEntry) -> Vec<Bottle> {
 /// The most swatches of one paint. Each more tells less, and the work of a fit grows faster than their number.
 const MOST_SWATCHES: usize = 24;
 
-fn swatches(entry: &PaintEntry, near: Place, desk: &mut Desk) -> Vec<Swatch> {
+fn swatches(entry: &PaintEntry, near: Place, desk: &mut ResolveDesk) -> Vec<Swatch> {
     let Some(list) = &entry.swatches else { return Vec::new() };
     if list.value.len() > MOST_SWATCHES {
         let message = format!("a paint has at most {MOST_SWATCHES} swatches, and here are {}", list.value.len());
@@ -150,7 +150,7 @@ fn swatches(entry: &PaintEntry, near: Place, desk: &mut Desk) -> Vec<Swatch> {
     list.value.iter().take(MOST_SWATCHES).filter_map(|one| swatch(one, near, desk)).collect()
 }
 
-fn swatch(entry: &SwatchEntry, near: Place, desk: &mut Desk) -> Option<Swatch> {
+fn swatch(entry: &SwatchEntry, near: Place, desk: &mut ResolveDesk) -> Option<Swatch> {
     let colour = value(entry.colour.as_ref())?;
     let coats = entry.coats.as_ref().map_or(1, |coats| coats.value.0);
     let place = entry.colour.as_ref().map_or(near, |colour| colour.place);
@@ -176,7 +176,7 @@ fn suits(name: &Id) -> Suits {
 }
 
 /// The thinners, whites and suited paints that paints name must exist.
-pub(super) fn check_references(source: &Source, library: &Library, desk: &mut Desk) {
+pub(super) fn check_references(source: &Source, library: &Library, desk: &mut ResolveDesk) {
     for (_, entry) in source.paints.iter().flat_map(|range| &range.paints).flat_map(|paints| &paints.value.0) {
         if let Some(names) = &entry.thin_with {
             names.value.iter().for_each(|name| check_paint(&name.0, names.place, library, desk));
@@ -190,14 +190,14 @@ pub(super) fn check_references(source: &Source, library: &Library, desk: &mut De
     }
 }
 
-fn check_paint(name: &str, place: Place, library: &Library, desk: &mut Desk) {
+fn check_paint(name: &str, place: Place, library: &Library, desk: &mut ResolveDesk) {
     if !library.names.paints.contains(name) {
         tell_unknown(name, place, library, desk);
     }
 }
 
 /// Tells that a paint stands in no file; while a file of paints can't be read, it may be in that one.
-pub(super) fn tell_unknown(name: &str, place: Place, library: &Library, desk: &mut Desk) {
+pub(super) fn tell_unknown(name: &str, place: Place, library: &Library, desk: &mut ResolveDesk) {
     if library.names.is_unread("paints") {
         return;
     }
@@ -207,7 +207,7 @@ pub(super) fn tell_unknown(name: &str, place: Place, library: &Library, desk: &m
 }
 
 /// The mend for an id that no paint has: the paint that is called so, or else the one with the nearest id.
-pub(super) fn mend_of_unknown(name: &str, library: &Library, desk: &mut Desk) -> String {
+pub(super) fn mend_of_unknown(name: &str, library: &Library, desk: &mut ResolveDesk) -> String {
     if let Some(paint) = library.paint_called(name, &mut desk.asked).filter(|paint| paint.id != hyphenated(name)) {
         return format!("did you mean '{}' ({})?", paint.id, paint.name);
     }

@@ -1,6 +1,6 @@
 //! Pictures that a front matter names.
 
-use super::Desk;
+use super::ResolveDesk;
 use super::context::Context;
 use crate::guide::{Photo, checks};
 use crate::report::{Finding, Place, Placed, wording};
@@ -22,11 +22,11 @@ pub(super) fn resolve(
     context: &Context<'_>,
     (photo_key, alt_key): Keys,
     (photo, alt): (Option<&Placed<String>>, Option<&Placed<String>>),
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Option<Photo> {
     let Some(photo) = photo else {
         if let Some(alt) = alt {
-            let message = format!("these words describe a picture, and no '{photo_key}' stands here");
+            let message = format!("these words describe a picture, and there is no '{photo_key}' here");
             let mend = format!("add '{photo_key}: …', or take '{alt_key}' out");
             desk.tell(Finding::new(&checks::PICTURE_MISSING, alt.place, message, mend));
         }
@@ -51,7 +51,7 @@ pub(super) fn without_words(place: Place, path: &str, example: &str) -> Finding 
 }
 
 /// The path from the content folder of a picture named in a file.
-pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mut Desk) -> Option<String> {
+pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mut ResolveDesk) -> Option<String> {
     let Some(path) = context.path_of(written) else {
         let message = format!("{} leads out of the content folder", wording::quoted(written));
         desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "copy the picture beside the text"));

@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use super::context::Context;
-use super::{Desk, links, mixes, photos, steps, value, versions, words_of};
+use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, versions, words_of};
 use crate::guide::library::{Library, tag_slug};
-use crate::guide::{Area, Mesh, Model, Pot, Scheme, Step, Tag, Zones, checks};
-use crate::measure::{Fraction, Number, Share};
+use crate::guide::{Area, Model, Pot, Scheme, Step, Tag, Zones, checks};
+use crate::measure::Share;
 use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::SchemeSource;
 use crate::source::file::{ModelEntry, SchemeFile, VariantEntry, ZonesEntry};
@@ -17,12 +17,12 @@ pub(super) fn resolve(
     library: &Library,
     scheme: &SchemeSource,
     read_whole: bool,
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Scheme {
     let file = scheme.scheme.file;
     let front = &scheme.scheme.front;
     let context = Context { files, library, file };
-    let areas = areas(front, desk);
+    let areas = areas(&context, front, desk);
     let top = Place::top_of(file);
     if scheme.steps.is_empty() {
         let message = "this scheme has no steps";
@@ -36,7 +36,7 @@ pub(super) fn resolve(
     let photo = photos::resolve(&context, photos::AFTER, shown, desk);
     let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
     let intro = steps::within(scheme, links::resolve(&context, scheme.scheme.body_start, desk));
-    let model = model(&context, front.model.as_ref(), desk);
+    let model = model(&context, front.model.as_ref(), &areas, desk);
     let own = mixes::pots(front.pots.as_ref(), library, desk);
     mixes::check_apart(&own, library, desk);
     let swaps = variant.and_then(|variant| variant.instead.as_ref()).map(|table| &table.value);
@@ -55,6 +55,7 @@ pub(super) fn resolve(
         areas,
         pots,
         zones: zones(front.zones.as_ref(), desk),
+        zones_place: front.zones.as_ref().map(|zones| zones.place),
         photo,
         before,
         video: value(front.video.as_ref()),
@@ -84,7 +85,7 @@ fn variant(scheme: &SchemeSource) -> Option<&VariantEntry> {
 }
 
 /// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is told.
-fn pots(own: &[Arc<Pot>], steps: &[Step], is_base: bool, desk: &mut Desk) -> Vec<Arc<Pot>> {
+fn pots(own: &[Arc<Pot>], steps: &[Step], is_base: bool, desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
     let mut used: Vec<Arc<Pot>> = Vec::new();
     for poured in steps.iter().flat_map(|step| &step.mix.pots) {
         if !used.iter().any(|known| known.id == poured.pot.id) {
@@ -99,25 +100,35 @@ fn pots(own: &[Arc<Pot>], steps: &[Step], is_base: bool, desk: &mut Desk) -> Vec
 }
 
 /// Whether nothing of a scheme that could be read was lost while it was looked up.
-fn is_whole(library: &Library, scheme: &SchemeSource, desk: &Desk) -> bool {
+fn is_whole(library: &Library, scheme: &SchemeSource, desk: &ResolveDesk) -> bool {
     let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let is_unread = |path: &str| library.names.is_unread(path);
     !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", folder(scheme))) && !is_unread("paints")
 }
 
-fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
+fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {
     let Some(table) = &front.areas else { return Vec::new() };
     let mut areas = Vec::new();
+    let has_mesh = front.model.as_ref().is_some_and(|model| model.value.mesh.is_some())
+        || table.value.0.iter().any(|(_, entry)| entry.mesh.is_some());
     for (id, entry) in &table.value.0 {
         if id.value.0 == "all" {
             let message = "'all' already means every area";
             desk.tell(Finding::new(&checks::UNKNOWN_AREA, id.place, message, "give this area another id"));
             continue;
         }
+        if !entry.share_written && !has_mesh {
+            let message = format!("the area {} has no share", wording::quoted(&id.value.0));
+            let mend =
+                "write how much of the model it is, as in 'share: 40%', or give the model a mesh to measure it from";
+            desk.tell(Finding::new(&checks::AREA_SHARES, id.place, message, mend));
+        }
         areas.push(Area {
             id: id.value.0.clone(),
             title: value(entry.title.as_ref()).unwrap_or_else(|| words_of(&id.value.0)),
             share: value(entry.share.as_ref()),
+            share_left: !entry.share_written,
+            shape: shapes::of_area(context, entry, desk),
             place: id.place,
         });
     }
@@ -130,7 +141,7 @@ fn areas(front: &SchemeFile, desk: &mut Desk) -> Vec<Area> {
     areas
 }
 
-fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
+fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut ResolveDesk) -> Zones {
     let known = entry.and_then(|entry| {
         Some((
             entry.place,
@@ -151,8 +162,8 @@ fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut Desk) -> Zones {
     zones
 }
 
-fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut Desk) -> Model {
-    let Some(Placed { value: entry, place }) = entry else { return Model::default() };
+fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Area], desk: &mut ResolveDesk) -> Model {
+    let Some(Placed { value: entry, place }) = entry else { return shapes::model_of_areas(context, areas, desk) };
     let place = *place;
     Model {
         name: value(entry.name.as_ref()),
@@ -160,36 +171,16 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut D
         material: value(entry.material.as_ref()),
         surface: entry.surface.as_ref().and_then(|surface| surface.value.0),
         surface_unread: entry.surface.as_ref().is_some_and(|surface| surface.value.0.is_none()),
-        mesh: entry.mesh.as_ref().and_then(|path| mesh(context, path, entry.mesh_scale.as_ref(), desk)),
+        mesh: shapes::mesh(context, entry, areas, desk),
+        view: shapes::view(entry.view.as_ref(), areas, desk),
         base: value(entry.base.as_ref()),
         kind: value(entry.kind.as_ref()),
         place,
     }
 }
 
-/// The mesh file that a model names, if it is there.
-fn mesh(context: &Context<'_>, path: &Placed<String>, scale: Option<&Placed<Number>>, desk: &mut Desk) -> Option<Mesh> {
-    let found = context.path_of(&path.value).filter(|found| context.library.names.others.contains(found));
-    if found.is_none() {
-        let message = format!("there is no mesh {}", wording::quoted(&path.value));
-        let near =
-            context.library.names.others.iter().filter(|other| is_mesh(other)).map(|other| context.written_here(other));
-        let near: Vec<String> = near.collect();
-        let near: Vec<&str> = near.iter().map(String::as_str).collect();
-        let mend = wording::did_you_mean(&path.value, "a mesh", &near);
-        desk.tell(Finding::new(&checks::MESH_MISSING, path.place, message, mend));
-    }
-    let scale = scale.map_or(Fraction::ONE, |scale| scale.value.0);
-    Some(Mesh { path: found?, scale, place: path.place })
-}
-
-fn is_mesh(path: &str) -> bool {
-    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());
-    ending.is_some_and(|ending| ["stl", "obj"].contains(&ending.as_str()))
-}
-
 /// The tags, each once, in the author's order.
-fn tags(front: &SchemeFile, desk: &mut Desk) -> Vec<Tag> {
+fn tags(front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Tag> {
     let mut tags: Vec<Tag> = Vec::new();
     let Some(names) = &front.tags else { return tags };
     for name in &names.value {

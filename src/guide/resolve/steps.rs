@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::context::Context;
 use super::mixes::Swaps;
-use super::{Desk, borrowed, links, mixes, photos, value, words_of};
+use super::{ResolveDesk, borrowed, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks};
 use crate::measure::{Date, hyphenated};
@@ -19,15 +19,15 @@ pub(super) fn resolve(
     library: &Library,
     scheme: &SchemeSource,
     (areas, pots, swaps): (&[Area], &[Arc<Pot>], Option<&Swaps>),
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Vec<Step> {
-    let bench = Bench { files, library, scheme, areas, pots, swaps };
+    let bench = StepBench { files, library, scheme, areas, pots, swaps };
     let steps = scheme.steps.iter().enumerate();
     steps.map(|(at, step)| resolve_one(&bench, at, step, desk)).collect()
 }
 
 /// What a step is resolved against.
-struct Bench<'a> {
+struct StepBench<'a> {
     files: &'a Files,
     library: &'a Library,
     scheme: &'a SchemeSource,
@@ -36,7 +36,7 @@ struct Bench<'a> {
     swaps: Option<&'a Swaps>,
 }
 
-fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk) -> Step {
+fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut ResolveDesk) -> Step {
     let front = &step.document.front;
     let file = step.document.file;
     let context = Context { files: bench.files, library: bench.library, file };
@@ -70,9 +70,9 @@ fn resolve_one(bench: &Bench<'_>, at: usize, step: &StepSource, desk: &mut Desk)
         after: after(bench, at, front, desk),
         optional: optional(step),
         other_way_for: other_way_for(step),
-        card: value(front.card.as_ref()),
         photo: photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk),
         before: photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk),
+        card: value(front.card.as_ref()),
         video: value(front.video.as_ref()),
         changed: changed(front),
         waivers: waivers(front),
@@ -141,7 +141,13 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
 }
 
 /// The areas of a step by their positions, and whether they are all.
-fn areas(bench: &Bench<'_>, step: &StepSource, stage: Stage, title: Place, desk: &mut Desk) -> (Vec<usize>, bool) {
+fn areas(
+    bench: &StepBench<'_>,
+    step: &StepSource,
+    stage: Stage,
+    title: Place,
+    desk: &mut ResolveDesk,
+) -> (Vec<usize>, bool) {
     let front = &step.document.front;
     let everything = || (0..bench.areas.len()).collect();
     let Some(names) = &front.areas else {
@@ -178,7 +184,7 @@ fn areas(bench: &Bench<'_>, step: &StepSource, stage: Stage, title: Place, desk:
     (found, all_over)
 }
 
-fn unknown_area(bench: &Bench<'_>, front: &StepFile, name: &Placed<Mention>, desk: &mut Desk) -> Finding {
+fn unknown_area(bench: &StepBench<'_>, front: &StepFile, name: &Placed<Mention>, desk: &mut ResolveDesk) -> Finding {
     let known = bench.areas.iter().map(|area| area.id.as_str()).chain(["all"]);
     let message = format!("this scheme has no area {}", wording::quoted(&name.value.0));
     let mend = without_comma(bench, name, front)
@@ -191,7 +197,7 @@ fn unknown_area(bench: &Bench<'_>, front: &StepFile, name: &Placed<Mention>, des
 }
 
 /// The mend where a name is those of several areas, with no comma between them.
-fn without_comma(bench: &Bench<'_>, name: &Placed<Mention>, front: &StepFile) -> Option<String> {
+fn without_comma(bench: &StepBench<'_>, name: &Placed<Mention>, front: &StepFile) -> Option<String> {
     let whole = hyphenated(&name.value.0);
     let is_known = |id: &str| bench.areas.iter().any(|area| area.id == id);
     let pieces: Vec<String> = name.value.0.split([' ', ',', ';', '/', '+', '&']).map(hyphenated).collect();
@@ -204,7 +210,7 @@ fn without_comma(bench: &Bench<'_>, name: &Placed<Mention>, front: &StepFile) ->
     Some(format!("did you mean '{open}{}{close}'?", pieces.join(", ")))
 }
 
-fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>> {
+fn tools(front: &StepFile, library: &Library, desk: &mut ResolveDesk) -> Vec<Arc<Tool>> {
     let mut tools: Vec<Arc<Tool>> = Vec::new();
     for name in front.tools.iter().flat_map(|names| &names.value) {
         if tools.iter().any(|known| known.id == name.value.0) {
@@ -222,7 +228,7 @@ fn tools(front: &StepFile, library: &Library, desk: &mut Desk) -> Vec<Arc<Tool>>
     tools
 }
 
-fn not_listed(name: &Placed<Id>, library: &Library, desk: &mut Desk) -> Finding {
+fn not_listed(name: &Placed<Id>, library: &Library, desk: &mut ResolveDesk) -> Finding {
     let known = &library.names.tools;
     let near = desk.nearest(&name.value.0, known.len(), known.iter().map(String::as_str));
     let mend = match near {
@@ -245,7 +251,7 @@ fn unlisted(name: &Placed<Id>) -> Tool {
 }
 
 /// The earlier steps that a step names, by their positions.
-fn after(bench: &Bench<'_>, at: usize, front: &StepFile, desk: &mut Desk) -> Vec<usize> {
+fn after(bench: &StepBench<'_>, at: usize, front: &StepFile, desk: &mut ResolveDesk) -> Vec<usize> {
     let mut found = Vec::new();
     for name in front.after.iter().flat_map(|names| &names.value) {
         let position = position_of(&bench.scheme.steps, at, &name.value.0);
@@ -289,13 +295,13 @@ fn after_later(name: &Placed<Mention>, later: &StepSource, itself: bool) -> Find
         ("this step is said to come after itself".to_owned(), "take the name out".to_owned())
     } else {
         let message = format!("this step is said to come after '{}', which has a later number", name.value.0);
-        (message, "give this step a number behind it, or take the name out".to_owned())
+        (message, "give this step a number after it, or take the name out".to_owned())
     };
     Finding::new(&checks::AFTER_LATER_STEP, name.place, message, mend)
         .see(Place::top_of(later.document.file), "the step that is named")
 }
 
-fn unknown_step(bench: &Bench<'_>, name: &Placed<Mention>, desk: &mut Desk) -> Finding {
+fn unknown_step(bench: &StepBench<'_>, name: &Placed<Mention>, desk: &mut ResolveDesk) -> Finding {
     let steps = &bench.scheme.steps;
     let known = steps.iter().map(|step| step.stem.as_str());
     let message = format!("this scheme has no step {}", wording::quoted(&name.value.0));

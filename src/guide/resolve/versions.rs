@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Desk, value, words_of};
+use super::{ResolveDesk, value, words_of};
 use crate::guide::{Scheme, Version, checks};
 use crate::report::{Finding, Placed, wording};
 use crate::source::checks::UNKNOWN_VARIANT;
@@ -46,7 +46,7 @@ pub(super) fn of_unit(
     slug: &str,
     source: &Source,
     schemes: &[Arc<Scheme>],
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) -> Option<Arc<Scheme>> {
     let versions: Vec<&SchemeSource> = source.schemes.iter().filter(|scheme| scheme.version.of == slug).collect();
     let all: Vec<StepSource> = versions.iter().flat_map(|scheme| &scheme.steps).cloned().collect();
@@ -84,7 +84,7 @@ fn check_names(
     names: Option<&Placed<Vec<Placed<Mention>>>>,
     steps: &[StepSource],
     (is_right, wrong, key): (fn(&StepSource) -> bool, &str, &str),
-    desk: &mut Desk,
+    desk: &mut ResolveDesk,
 ) {
     for name in names.into_iter().flat_map(|names| &names.value) {
         let found = named(steps, &name.value.0);

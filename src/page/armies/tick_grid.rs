@@ -42,14 +42,14 @@ pub struct UnitGrid {
     /// What each row is called: a model, or a few.
     pub rows: Vec<String>,
     /// Its steps, as many as go beside each other.
-    pub sheets: Vec<Sheet>,
+    pub sheets: Vec<TickSheet>,
     /// What to do first, as one line, finished.
     pub to_do: String,
 }
 
 /// A part of a unit's steps.
 #[derive(Debug, Serialize)]
-pub struct Sheet {
+pub struct TickSheet {
     /// Steps of one stage that follow each other.
     pub stages: Vec<StageHead>,
     /// The steps.
@@ -117,10 +117,10 @@ fn rows(models: u32) -> Vec<String> {
     firsts.map(|first| planned::models(first, (first + each - 1).min(models))).collect()
 }
 
-fn sheet(path: &str, steps: &[UnitStep<'_>]) -> Sheet {
+fn sheet(path: &str, steps: &[UnitStep<'_>]) -> TickSheet {
     let stages = steps.chunk_by(|a, b| a.step.stage == b.step.stage);
     let stages = stages.filter_map(|run| Some(StageHead { stage: run.first()?.step.stage.name(), steps: run.len() }));
-    Sheet { stages: stages.collect(), steps: steps.iter().map(|of| column(path, of)).collect() }
+    TickSheet { stages: stages.collect(), steps: steps.iter().map(|of| column(path, of)).collect() }
 }
 
 fn column(path: &str, of: &UnitStep<'_>) -> GridStep {

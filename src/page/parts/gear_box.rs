@@ -4,13 +4,15 @@ use super::caution_box::{self, TRIANGLE};
 use super::prose::escaped;
 use crate::caution::{self, CautionTexts, Gear};
 use crate::shop::{List, Use};
+use crate::tell::shopping::Voice;
 
 /// What the cautions of the steps ask for: what to do first, what has to lie ready, then the texts in full with the
 /// sentence that defers to data sheets and rules; empty where there is nothing to say. `links` gives the steps as links.
-pub(in crate::page) fn html(list: &List<'_>, links: impl Fn(&[Use<'_>]) -> String) -> String {
+pub(in crate::page) fn html(list: &List<'_>, voice: Voice<'_>, links: impl Fn(&[Use<'_>]) -> String) -> String {
     let guide = &list.order.worked.guide;
     let texts = CautionTexts::of(&guide.language);
-    let items: String = list.gear.iter().map(|(gear, uses)| item(texts, *gear, &links(uses))).collect();
+    let items: String =
+        list.gear.iter().map(|line| item(texts, line.gear, &voice.gear_note(line), &links(&line.uses))).collect();
     // Where there are no texts in the guide's language they are in English, and say so.
     let other = texts.language() != guide.language;
     let language = if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() };
@@ -27,9 +29,9 @@ pub(in crate::page) fn html(list: &List<'_>, links: impl Fn(&[Use<'_>]) -> Strin
     line + &ready + &full
 }
 
-fn item(texts: &CautionTexts, gear: Gear, steps: &str) -> String {
+fn item(texts: &CautionTexts, gear: Gear, note: &str, steps: &str) -> String {
     let said = texts.gear(gear);
-    let (id, title, text) = (gear.name(), escaped(&said.title), escaped(&said.text));
+    let (id, title, text) = (gear.name(), escaped(&said.title), escaped(note));
     format!(
         "<li class=\"slip-line\"><input class=\"tick\" type=\"checkbox\" data-box=\"gear {id}\" aria-labelledby=\"g-{id}\">\
          <span class=\"slip-chip\">{TRIANGLE}</span><span class=\"slip-name\"><span class=\"slip-thing\" id=\"g-{id}\">\

@@ -2,6 +2,7 @@
 
 pub(super) mod areas;
 pub(super) mod card;
+pub(super) mod drawn;
 pub(super) mod film;
 pub(super) mod mix_amounts;
 mod other_ways;

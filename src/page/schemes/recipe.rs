@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::drawn;
 use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
 use super::other_ways;
@@ -80,6 +81,8 @@ pub struct StepView {
     pub photo: Option<PictureView>,
     /// The model before the step.
     pub before: Option<PictureView>,
+    /// The model after the step, drawn by the program.
+    pub drawn: Option<PictureView>,
     /// Where in the video it is shown.
     pub video: Option<LinkView>,
     /// What changed, the newest first.
@@ -208,6 +211,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         body: body(desk, scheme, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_ref()),
         before: PictureView::of(desk, path, step.before.as_ref()),
+        drawn: drawn::after(desk, worked, path, at),
         video: video(scheme, step),
         changed: changes(step),
         waivers: waivers(path, step),

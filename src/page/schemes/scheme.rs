@@ -4,6 +4,7 @@ use serde::Serialize;
 use serde_json::json;
 
 use super::areas::{AreaView, areas};
+use super::drawn;
 use super::outlook::{self, ValuesView};
 use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
@@ -19,6 +20,7 @@ use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
+use crate::render::Cut;
 use crate::shop::usual_models;
 use crate::work::WorkedScheme;
 
@@ -45,6 +47,8 @@ pub struct SchemeView {
     pub photo: Option<PictureView>,
     /// The model before.
     pub before: Option<PictureView>,
+    /// The finished model, drawn by the program.
+    pub drawn: Option<PictureView>,
     /// A video of the whole scheme.
     pub video: Option<String>,
     /// Words to find it by.
@@ -179,6 +183,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         ),
         photo: PictureView::of(desk, &path, scheme.photo.as_ref()),
         before: PictureView::of(desk, &path, scheme.before.as_ref()),
+        drawn: drawn::finished(desk, worked, &path),
         video: scheme.video.as_ref().map(|address| address.0.clone()),
         tags: tags(scheme, &path),
         credits: scheme.credits.clone(),
@@ -247,6 +252,13 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
     chapters
 }
 
+/// The path of the picture after a step: the author's, or else the drawn one.
+fn step_picture(worked: &WorkedScheme, step: &crate::guide::Step) -> Option<String> {
+    let photo = step.photo.as_ref().map(|photo| photo.path.clone());
+    let drawn = || drawn::can_be(worked).then(|| drawn::address(worked, step.number - 1, Cut::Large));
+    photo.or_else(drawn).map(|path| relative("", &path))
+}
+
 /// The scheme as a schema.org `HowTo`.
 fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let guide = &desk.worked.guide;
@@ -264,6 +276,9 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
             let first = texts.to_do(&caution::to_do([said]));
             let text = if first.is_empty() { text } else { format!("{first}. {text}") };
             entry["text"] = json!(text);
+            if let (Some(base), Some(picture)) = (&base, step_picture(worked, step)) {
+                entry["image"] = json!(format!("{base}{picture}"));
+            }
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
             }
@@ -296,8 +311,10 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     if !about.is_empty() {
         data["description"] = json!(about.join(" "));
     }
-    if let (Some(base), Some(photo)) = (&base, &scheme.photo) {
-        data["image"] = json!(format!("{base}{}", relative("", &photo.path)));
+    let photo = scheme.photo.as_ref().map(|photo| relative("", &photo.path));
+    let picture = photo.or_else(|| drawn::last(worked).map(|path| relative("", &path)));
+    if let (Some(base), Some(picture)) = (&base, picture) {
+        data["image"] = json!(format!("{base}{picture}"));
     }
     data.to_string().replace('<', "\\u003c")
 }

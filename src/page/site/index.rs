@@ -10,6 +10,7 @@ use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::schemes::areas::{AreaView, areas};
+use crate::page::schemes::drawn;
 use crate::page::schemes::scheme::{GlanceView, tags};
 use crate::page::{Desk, Page, View};
 use crate::trade::{Skill, Technique};
@@ -124,7 +125,7 @@ fn card(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeCard {
     SchemeCard {
         link: LinkView { title: scheme.title.clone(), href },
         summary: scheme.summary.clone(),
-        photo: PictureView::of(desk, path, scheme.photo.as_ref()),
+        photo: PictureView::of(desk, path, scheme.photo.as_ref()).or_else(|| drawn::finished(desk, worked, path)),
         areas: areas(worked),
         glance: GlanceView::of(worked),
         tags: tags(scheme, path),

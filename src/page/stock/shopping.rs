@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::basket::{self, Basket, Form};
 use super::slip_data;
+use crate::draw;
 use crate::guide::{Paint, Scheme, Thing};
 use crate::measure::exact;
 use crate::page::parts::address::{Address, relative};
@@ -74,6 +75,8 @@ pub struct ProductLine {
     pub there: bool,
     /// What has to be bought, or why nothing has.
     pub bought: String,
+    /// A bottle filled as far as what is bought is needed, drawn; empty where that is not known.
+    pub bottle: String,
     /// What that costs, without the currency.
     pub price: String,
     /// How much is needed.
@@ -167,7 +170,7 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
     let path = basket.path(Form::Page);
     let list = basket.list(desk);
     let spot = Spot { desk, list: &list, voice: basket::voice(desk), path: &path };
-    let gear = gear_box::html(&list, |uses| spot.links(uses));
+    let gear = gear_box::html(&list, spot.voice, |uses| spot.links(uses));
     let (section, army) = match basket {
         Basket::Scheme(_) => (Section::Schemes, false),
         Basket::Army(_) => (Section::Armies, true),
@@ -219,6 +222,7 @@ impl Spot<'_> {
             product: ProductView::of(self.desk, self.path, &line.paint),
             there: line.is_there(),
             bought: self.voice.bought(line),
+            bottle: line.filling().map(draw::bottle).unwrap_or_default(),
             price: if bought { self.voice.price(line.price, self.list) } else { String::new() },
             need: self.voice.need(line),
             uses: self.links(&line.uses),

@@ -4,7 +4,7 @@
 //!
 //! ```json
 //! {
-//!   "usable": 0.93, "zero": "€0.00",
+//!   "usable": 0.93, "trace": 0.1, "zero": "€0.00",
 //!   "units": [{"scheme": "fen-warden", "models": 24}],
 //!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"], "arrives": [18, 25],
 //!              "extras": [{"id": "osk-cleaner", "fixed": {…}, "per_model": {…}}]}],
@@ -25,13 +25,14 @@ use serde_json::{Value, json};
 use crate::measure::Money;
 use crate::quantity::{Estimate, StepNeed};
 use crate::shop::{Line, List};
-use crate::tell::shopping::Voice;
+use crate::tell::shopping::{TRACE, Voice};
 
 /// The data block's content: JSON, safe inside a script element.
 pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {
     let units = list.order.units.iter();
     let data = json!({
         "usable": list.usable,
+        "trace": TRACE,
         "zero": voice.money(Some(Money::default()), list),
         "units": units.map(|(unit, models)| json!({ "scheme": unit.scheme.slug, "models": models })).collect::<Vec<_>>(),
         "steps": steps(list),

@@ -92,7 +92,7 @@ impl<'a> Chooser<'a> {
         let first = self.work.slice(&begun.left).first();
         let change = first.map_or(0, |pass| self.work.change(other, pass).takes());
         let begins = self.starts.first().copied().unwrap_or(state.now).saturating_sub(change);
-        // Where the airbrush can't be stripped behind what was begun, there must be time for it before.
+        // Where the airbrush can't be stripped after what was begun, there must be time for it before.
         let until = (begins + end_of_evening).saturating_sub(over);
         let strip_first = state.hands.airbrush.is_some() && !airbrush_taken && over > end_of_evening;
         Room { until, stripped, beside: true, airbrush_taken, strip_first }

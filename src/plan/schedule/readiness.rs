@@ -109,7 +109,7 @@ impl Ready<'_> {
         Some(Offer { start: begin(later)?, models: later })
     }
 
-    /// How many models behind those that are done all earlier passes outside a bundle have done.
+    /// How many models after those that are done all earlier passes outside a bundle have done.
     fn available(&self, range: &Range<usize>, done: u32) -> u32 {
         let passes = self.work.slice(range);
         let all = passes.first().map_or(0, |pass| self.work.models_of(pass));

@@ -10,7 +10,7 @@ use crate::plan::workload::Workload;
 /// One stretch of work: a pass over some models, or making tools ready.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(in crate::plan) enum Deed {
-    /// A pass over models, from the first to before the last, counted from nought.
+    /// A pass over models, from the first to before the last, counted from zero.
     Paint { pass: usize, from: u32, to: u32 },
     /// Making a kit ready.
     Ready { kit: usize, rinse: bool },

@@ -33,7 +33,7 @@ fn late_strip(work: &Workload, all: &[Stretch], evening: std::ops::Range<usize>)
     (sprayed + 1 < strip).then_some((sprayed, strip))
 }
 
-/// The stretches with the stripping right behind the spraying; a gap may take up what the rest is late by.
+/// The stretches with the stripping right after the spraying; a gap may take up what the rest is late by.
 fn stripped_early(all: &[Stretch], sprayed: usize, strip: usize, absorbs: bool) -> Vec<Stretch> {
     let mut all = all.to_vec();
     let Some(moved) = all.get_mut(sprayed..=strip) else { return all };

@@ -2,7 +2,7 @@
 
 use super::chipped::{Chipped, chipped};
 use super::chipping_under_hard_coat::is_hard;
-use crate::bench::Minutes;
+use crate::bench::Figure;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::rested;
 use crate::rules::{Look, Rule, Told};
@@ -21,17 +21,15 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// The trade says: in the same session, within a few hours. After a working day it is surely over.
-const WINDOW: Minutes = Minutes(8.0 * 60.0);
-
 fn look(look: &Look<'_>, told: &mut Told) {
     let now = look.before();
+    let window = look.conditions.bench.get(Figure::ChipWithin);
     let soft = |chipped: &Chipped<'_>| !chipped.over.iter().any(|coat| is_hard(coat));
     let late: Vec<_> = chipped(look)
         .into_iter()
         .filter(|(_, chipped)| soft(chipped))
         .filter_map(|(area, chipped)| Some((area, *chipped.over.first()?)))
-        .filter(|(_, first)| now.age(first).0 > WINDOW.0)
+        .filter(|(_, first)| now.age(first).0 > window)
         .collect();
     let Some((_, first)) = late.first() else { return };
     told.tell(&RULE, first.step, Some(look.index), || {

@@ -11,7 +11,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "chipping-under-hard-coat",
         level: Level::Error,
         about: "what is to chip is a water-based colour that no varnish covers",
-        why: "water does not get through varnish or a solvent-based film, so the soluble film beneath never lets go",
+        why: "water does not get through varnish or a solvent-based film, so the soluble film under it never lets go",
         group: Group::Chipping,
         safety: false,
     },

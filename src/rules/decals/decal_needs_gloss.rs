@@ -11,7 +11,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "decal-needs-gloss",
         level: Level::Error,
         about: "a decal goes on a gloss surface, or on a strong satin",
-        why: "air stays beneath the film in the roughness of a matt paint, and the decal has a silver edge for good",
+        why: "air stays under the film in the roughness of a matt paint, and the decal has a silver edge for good",
         group: Group::Decals,
         safety: false,
     },

@@ -10,7 +10,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
         id: "decal-not-cured",
         level: Level::Warning,
-        about: "the gloss beneath a decal rests long enough before water and softener come on it",
+        about: "the gloss under a decal rests long enough before water and softener come on it",
         why: "softener wrinkles a young gloss, and the decal sinks into it or tears when it is moved",
         group: Group::Decals,
         safety: false,

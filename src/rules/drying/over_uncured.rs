@@ -12,7 +12,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "over-uncured",
         level: Level::Error,
         about: "oil and enamel are left to harden before anything of another family covers them",
-        why: "the coat above cuts off the air that oil and enamel need: it cracks and slides, and beneath it stays soft",
+        why: "the coat above cuts off the air that oil and enamel need: it cracks and slides, and stays soft under it",
         group: Group::Chemistry,
         safety: false,
     },

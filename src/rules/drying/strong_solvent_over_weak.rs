@@ -14,7 +14,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "strong-solvent-over-weak",
         level: Level::Error,
         about: "no strong solvent goes on a film that it dissolves, unless that film is cured and the coat a mist",
-        why: "the film beneath swells and wrinkles within minutes, and everything on it is lost",
+        why: "the film under it swells and wrinkles within minutes, and everything on it is lost",
         group: Group::Chemistry,
         safety: false,
     },

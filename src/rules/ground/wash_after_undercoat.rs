@@ -9,7 +9,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "wash-after-undercoat",
         level: Level::Error,
         about: "a model is washed before it is undercoated",
-        why: "release agent and the grease of fingers stay beneath the undercoat, which then lifts with the first tape",
+        why: "release agent and the grease of fingers stay under the undercoat, which then lifts with the first tape",
         group: Group::Surface,
         safety: false,
     },

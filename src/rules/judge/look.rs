@@ -1,6 +1,6 @@
 //! What a rule looks at: one step, and the film before and after it.
 
-use crate::bench::Minutes;
+use crate::bench::{Figure, Minutes};
 use crate::film::{Appearance, Coat, Conditions, Film, View};
 use crate::guide::{Scheme, Step};
 use crate::report::{Finding, wording};
@@ -121,24 +121,26 @@ impl<'a> Look<'a> {
     }
 }
 
-/// What a room makes of a label's time is a prediction, and not exact to the minute.
-const NEARLY: f64 = 0.95;
-
 impl Look<'_> {
     /// By how much the room slows or speeds a coat's drying.
     fn room_factor(&self, coat: &Coat<'_>) -> f64 {
         self.conditions.air.factor(coat.cup.family())
     }
 
+    /// What a room makes of a label's time is a prediction, and not exact to the minute.
+    fn forgiven(&self) -> f64 {
+        self.conditions.bench.get(Figure::RoomForgiven)
+    }
+
     /// The least rest of a coat that is not told as too short.
     pub fn nearly(&self, coat: &Coat<'_>, least: Minutes) -> Minutes {
-        if (self.room_factor(coat) - 1.0).abs() > f64::EPSILON { least.times(NEARLY) } else { least }
+        if (self.room_factor(coat) - 1.0).abs() > f64::EPSILON { least.times(1.0 - self.forgiven()) } else { least }
     }
 
     /// Words behind a time that a coat needs, where the room makes it another than the label's: a label speaks of 20 °C.
     pub fn by_room(&self, coat: &Coat<'_>) -> String {
         let factor = self.room_factor(coat);
-        if factor < 1.0 + (1.0 - NEARLY) {
+        if factor < 1.0 + self.forgiven() {
             return String::new();
         }
         format!(" (in the air of your 'room' it takes {factor:.1} times as long as at 20 °C and 50 % humidity)")

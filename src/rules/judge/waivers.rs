@@ -21,7 +21,7 @@ pub(in crate::rules) static UNKNOWN_RULE: Check = Check {
     id: "unknown-rule",
     level: Level::Error,
     about: "every waiver names a rule that there is",
-    why: "the finding that it was meant for is told all the same",
+    why: "the finding that it was meant for is still reported",
     group: Group::Names,
     safety: false,
 };

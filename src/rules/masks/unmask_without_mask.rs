@@ -9,7 +9,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "unmask-without-mask",
         level: Level::Warning,
         about: "a mask is taken off only where one was put on",
-        why: "the reader looks for tape that no step told to put on, and the paint is already where it should not be",
+        why: "the reader looks for tape that no step put on, and the paint is already where it should not be",
         group: Group::Masks,
         safety: false,
     },

@@ -8,7 +8,7 @@ pub(in crate::rules) static AREA_UNUSED: Check = Check {
     id: "area-unused",
     level: Level::Warning,
     about: "every area of a scheme is named by a step, or reached by one that goes all over",
-    why: "the amounts of all paints are reckoned from the areas' shares, and this share is painted with nothing",
+    why: "the amounts of all paints are calculated from the areas' shares, and this share is painted with nothing",
     group: Group::Bookkeeping,
     safety: false,
 };

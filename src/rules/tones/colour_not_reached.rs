@@ -12,7 +12,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "colour-not-reached",
         level: Level::Warning,
         about: "the main colour of an area has enough coats, and a ground light enough, to be seen as itself",
-        why: "the dark beneath eats the colour: yellow over black is olive, and a fluorescent paint does not shine",
+        why: "the dark under it swallows the colour: yellow over black is olive, and a fluorescent paint does not shine",
         group: Group::Order,
         safety: false,
     },
@@ -48,7 +48,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             look.own_title()
         );
         let mend =
-            "lay a white or a light ground beneath it, or more coats; if the dark is wanted, waive this and say so";
+            "lay a white or a light ground under it, or more coats; if the dark is wanted, waive this and say so";
         Finding::new(&RULE.check, look.step.places.paints, message, mend)
     });
 }

@@ -10,7 +10,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "detail-hidden",
         level: Level::Error,
         about: "nothing that covers is laid over an area once it has been shaded, highlighted, glazed, detailed, lettered or chipped",
-        why: "the finer work beneath is gone and has to be done again",
+        why: "the finer work under it is gone and has to be done again",
         group: Group::Order,
         safety: false,
     },

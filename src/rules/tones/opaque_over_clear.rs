@@ -1,5 +1,6 @@
 //! A tinted clear over metal is finished when its last coat is on: opaque paint over it has no glow.
 
+use crate::bench::{Bench, Figure};
 use crate::film::{Coat, Opacity, View, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -20,7 +21,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| lies_like_chalk(coat)) else { return };
+    let Some(coat) = look.coat().filter(|coat| lies_like_chalk(coat, &look.conditions.bench)) else { return };
     let before = look.before();
     let over = look.on_zones(|area, zone| clear_over_metal(before, area, zone));
     let Some((_, clear)) = over.first() else { return };
@@ -33,10 +34,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// A line with at least so much paint in it is drawn, one with less is a glaze (own estimate).
-const DRAWN_FROM: f64 = 0.5;
-
-fn lies_like_chalk(coat: &Coat<'_>) -> bool {
+fn lies_like_chalk(coat: &Coat<'_>, bench: &Bench) -> bool {
     let stage = matches!(
         coat.stage,
         Stage::Undercoat | Stage::Preshade | Stage::Basecoat | Stage::Layer | Stage::Highlight | Stage::Shade
@@ -44,7 +42,7 @@ fn lies_like_chalk(coat: &Coat<'_>) -> bool {
     let drawn = coat.technique == Technique::Drybrush || coat.stage == Stage::Highlight;
     let hides = coat.opacity >= Opacity::Covering
         || (drawn
-            && coat.cup.coloured >= DRAWN_FROM
+            && coat.cup.coloured >= bench.get(Figure::DrawnFrom)
             && coat.cup.main.is_some_and(|paint| matches!(paint.hiding, Hiding::Opaque | Hiding::SemiOpaque)));
     stage && hides && coat.reach != Reach::Spots && matches!(coat.what, What::Ground | What::Colour)
 }

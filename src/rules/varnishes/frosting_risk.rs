@@ -1,5 +1,6 @@
 //! A sprayed varnish or primer that dries too fast in damp or cold air turns white.
 
+use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::measure::Humidity;
 use crate::report::{Check, Finding, Group, Level};
@@ -19,18 +20,13 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// Above this relative humidity a sprayed film may frost (the trade says 55 to 60 %; high trust).
-const DAMP_ABOVE: f64 = 60.0;
-
-/// Below this temperature, in degrees Celsius, it may frost or stay rough (the trade says 15 to 25; high trust).
-const COLD_BELOW: f64 = 15.0;
-
 fn look(look: &Look<'_>, told: &mut Told) {
     let frosts = |coat: &&Coat<'_>| coat.technique.sprays() && matches!(coat.what, What::Varnish | What::Ground);
     let Some(coat) = look.coat().filter(frosts) else { return };
     let room = look.around.room;
-    let damp = room.humidity.map(Humidity::as_percent).filter(|percent| *percent > DAMP_ABOVE);
-    let cold = room.temperature.map(|celsius| celsius.0).filter(|celsius| *celsius < COLD_BELOW);
+    let bench = &look.conditions.bench;
+    let damp = room.humidity.map(Humidity::as_percent).filter(|percent| *percent > bench.get(Figure::FrostDamp));
+    let cold = room.temperature.map(|celsius| celsius.0).filter(|celsius| *celsius < bench.get(Figure::FrostCold));
     let air = match (damp, cold) {
         (None, None) => return,
         (Some(percent), None) => format!("at {percent:.0} % humidity"),

@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, coat.step, Some(gloss.step), || {
         let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
         let message = format!("{} dulls the gloss of {} on {areas}", look.own_title(), look.title(gloss.step));
-        let mend = format!("put it before {}, or mask what shall shine", look.title(gloss.step));
+        let mend = format!("put it before {}, or mask what should stay glossy", look.title(gloss.step));
         let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
         look.see(finding, gloss.step, "the gloss")
     });

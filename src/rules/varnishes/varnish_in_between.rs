@@ -1,5 +1,6 @@
 //! A varnish over everything in the middle of the painting protects nothing of what follows, and its sheen is painted over.
 
+use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -19,9 +20,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// So many steps of paint after a varnish are no touching up any more.
-const MUCH_PAINT: usize = 4;
-
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish && look.step.all_over) else { return };
     let later = || look.film.coats().iter().filter(move |later| later.position > coat.position);
@@ -29,11 +27,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if later().any(needs_seal) {
         return;
     }
-    let paint = later().filter(|later| paints(later)).count();
-    let Some(first) = later().find(|later| paints(later)).filter(|_| paint >= MUCH_PAINT) else { return };
+    let paint = u32::try_from(later().filter(|later| paints(later)).count()).unwrap_or(u32::MAX);
+    let much = f64::from(paint) >= look.conditions.bench.get(Figure::PaintAfterVarnish);
+    let Some(first) = later().find(|later| paints(later)).filter(|_| much) else { return };
     told.tell(&RULE, coat.step, Some(first.step), || {
         let message = format!("{paint} steps still paint over {}", look.own_title());
-        let mend = "put it behind the last of them";
+        let mend = "put it after the last of them";
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, first.step, "the first of them")
     });

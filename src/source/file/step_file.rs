@@ -54,8 +54,6 @@ record! {
         optional optional: String = "Leave it out on rank and file.",
         /// The steps whose work this one does by other means; it stands behind them, and they are the default.
         optional other_way_for: Vec<Placed<Mention>> = "[30-pale-gold]",
-        /// The sentence for the printed card; left out: the first of the instruction.
-        optional card: String = "Five thin coats, and count them.",
         /// A picture of the model after the step.
         optional photo: String = "photos/amber.jpg",
         /// What the picture shows; needed with a photo.
@@ -64,6 +62,8 @@ record! {
         optional before: String = "photos/gold.jpg",
         /// What that picture shows; needed with it.
         optional before_alt: String = "The shell in plain gold.",
+        /// The sentence for the printed card and the recipe; left out: the first of the instruction.
+        optional card: String = "Chase the puddle off the nose.",
         /// Where in the scheme's video it is shown.
         optional video: VideoTime,
         /// What changed, by day; shown to readers and in the feed.
@@ -117,7 +117,7 @@ fn as_key_and_amount(node: &Node, reading: &mut Reading) -> Option<MixLine> {
     let known = ["use", "parts", "drops"].contains(&key.value.as_str());
     let NodeValue::Text(text) = &amount.value else { return None };
     let parts = Fraction::from_text(text).ok().filter(|_| !known)?;
-    let message = "a line of a mix names its paint behind 'use'";
+    let message = "a line of a mix names its paint after 'use'";
     let mend = format!("write '{{use: {}, parts: {parts}}}'", key.value);
     reading.tell(Finding::new(&checks::VALUE_SHAPE, key.place, message, mend));
     let paint = Mention::from_text(&key.value).ok().map(|id| Placed::new(id, key.place));

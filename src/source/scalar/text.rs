@@ -15,7 +15,7 @@ impl FromText for String {
         let pieces = text.split(['\n', '\r', '\t']).map(str::trim).filter(|piece| !piece.is_empty());
         let text = pieces.collect::<Vec<_>>().join(" ");
         if text.chars().any(crate::report::wording::is_hidden) {
-            return Err("a character that can't be seen stands in it".to_owned());
+            return Err("it has a character that can't be seen".to_owned());
         }
         if text.chars().nth(LONGEST).is_some() {
             return Err(format!("it is longer than {LONGEST} letters"));

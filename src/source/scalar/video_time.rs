@@ -11,7 +11,7 @@ impl FromText for VideoTime {
     const EXAMPLE: &'static str = "\"4:10\"";
 
     fn from_text(text: &str) -> Result<Self, String> {
-        let error = || "minutes and seconds stand around a colon".to_owned();
+        let error = || "minutes and seconds have a colon between them".to_owned();
         let parts: Vec<&str> = text.trim().split(':').collect();
         let plain = |part: &&str| !part.is_empty() && part.len() <= 3 && part.bytes().all(|byte| byte.is_ascii_digit());
         if !(2..=3).contains(&parts.len()) || !parts.iter().all(plain) {

@@ -26,11 +26,11 @@ impl FromText for WebAddress {
             return Err("its host or its port is none".to_owned());
         }
         if host.contains('@') {
-            return Err("a name stands before the host, which readers take for the host".to_owned());
+            return Err("there is a name before the host, which readers take for the host".to_owned());
         }
         if text.chars().any(|c| c.is_whitespace() || crate::report::wording::is_hidden(c) || "\"'<>\\^`{|}".contains(c))
         {
-            return Err("a space, a quote or a bracket stands in it".to_owned());
+            return Err("it has a space, a quote or a bracket in it".to_owned());
         }
         Ok(Self(text.to_owned()))
     }
@@ -47,7 +47,7 @@ impl FromText for SiteAddress {
     fn from_text(text: &str) -> Result<Self, String> {
         let address = WebAddress::from_text(text)?;
         if address.0.contains(['?', '#']) {
-            return Err("a query or an anchor stands in it, and no page can be put behind that".to_owned());
+            return Err("it has a query or an anchor, and no page can be put after that".to_owned());
         }
         Ok(Self(address))
     }

@@ -29,7 +29,7 @@ pub(crate) struct Event<'a> {
     pub(crate) summary: &'a str,
     /// All else.
     pub(crate) description: &'a str,
-    /// Where it is told in full.
+    /// Where it is reported in full.
     pub(crate) address: Option<&'a str>,
 }
 
@@ -87,7 +87,7 @@ fn compact(date: Date) -> String {
     date.to_string().replace('-', "")
 }
 
-/// Text as a value: separators behind a backslash, line breaks as `\n`, other control characters left out.
+/// Text as a value: separators after a backslash, line breaks as `\n`, other control characters left out.
 fn escaped(text: &str) -> String {
     let mut value = String::with_capacity(text.len());
     for letter in text.chars() {

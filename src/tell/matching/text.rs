@@ -70,7 +70,7 @@ fn nearest(answer: &Answer, out: &mut String) {
     }
 }
 
-/// Columns of the words and of the gap behind them.
+/// Columns of the words and of the gap after them.
 const INNER: usize = INDENT - 7;
 
 /// What changes, each change a piece.

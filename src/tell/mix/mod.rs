@@ -5,5 +5,5 @@ mod sheet;
 mod text;
 
 pub(crate) use pot::{PotSheet, names as pot_names};
-pub(crate) use sheet::Sheet;
+pub(crate) use sheet::MixSheet;
 pub(crate) use text::text;

@@ -19,7 +19,7 @@ use crate::work::{Worked, WorkedScheme};
 
 /// One step for a number of models.
 #[derive(Debug, Serialize)]
-pub(crate) struct Sheet {
+pub(crate) struct MixSheet {
     /// The scheme's title.
     pub(crate) scheme: String,
     /// The step's number.
@@ -92,7 +92,7 @@ pub(crate) struct Measuring {
     pub(crate) parts: Vec<u32>,
     /// How many of these recipes the lot is.
     pub(crate) times: u32,
-    /// Whether these parts are near the author's ratio and not the very same.
+    /// Whether these parts are near the author's ratio and not the same.
     pub(crate) near: bool,
 }
 
@@ -165,7 +165,7 @@ pub(crate) struct Cautions {
     pub(crate) closing: String,
 }
 
-impl Sheet {
+impl MixSheet {
     /// The sheet of a step; `cup` replaces the size of the airbrush's cup, or asks for cups where a brush is used.
     pub(crate) fn of(
         all: &Worked,

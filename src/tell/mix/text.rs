@@ -2,14 +2,14 @@
 //!
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
-use super::sheet::{Amounts, Cautions, Loads, Part, Sheet, SumOf, Told};
+use super::sheet::{Amounts, Cautions, Loads, MixSheet, Part, SumOf, Told};
 use crate::measure::{exact, predicted};
 use crate::quantity::{By, Estimate};
 use crate::report::{Level, visible, wording};
 use crate::tell::facts;
 
 /// The whole sheet.
-pub(crate) fn text(sheet: &Sheet) -> String {
+pub(crate) fn text(sheet: &MixSheet) -> String {
     let mut lines = head(sheet);
     lines.extend(mix(sheet));
     if let Some(amounts) = &sheet.amounts {
@@ -26,19 +26,19 @@ pub(crate) fn text(sheet: &Sheet) -> String {
     lines.iter().map(|line| format!("{}\n", visible(line))).collect()
 }
 
-fn head(sheet: &Sheet) -> Vec<String> {
+fn head(sheet: &MixSheet) -> Vec<String> {
     let together = if sheet.together { ", from one lot" } else { "" };
     let mut lines = vec![
         format!("{}, step {}: {}", sheet.scheme, sheet.number, sheet.step),
         format!("{}{together}", wording::counted(sheet.models, "model", "models")),
-        facts::line(&sheet.facts),
     ];
     lines.extend(sheet.cautions.iter().map(|cautions| format!("! {}", cautions.first)));
+    lines.extend(facts::lines(&sheet.facts));
     lines.push(String::new());
     lines
 }
 
-fn mix(sheet: &Sheet) -> Vec<String> {
+fn mix(sheet: &MixSheet) -> Vec<String> {
     if sheet.parts.is_empty() {
         return vec!["  nothing is mixed for this step".to_owned()];
     }

@@ -105,7 +105,7 @@ impl<'a> Planned<'a> {
         Some(Self { worked, army, plan: worked.plan(&army.slug)? })
     }
 
-    /// By when the army is to be ready, and how many days the plan ends before that, or behind it.
+    /// By when the army is to be ready, and how many days the plan ends before that, or after it.
     pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
         let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
         let last = self.plan.evenings.last()?.date;
@@ -178,7 +178,7 @@ impl<'a> Planned<'a> {
         !earlier.flat_map(|other| self.steps(&other.blocks)).any(|of| uses(&of, pot))
     }
 
-    /// Until when the airbrush stands with paint in it after a block, in seconds since midnight, where that is longer than
+    /// Until when the airbrush waits with paint in it after a block, in seconds since midnight, where that is longer than
     /// paint stays wet in a nozzle; then it has to be sprayed clean in between.
     pub(crate) fn stands_until(&self, evening: &Evening, at: usize) -> Option<u32> {
         let sprays = |kit: usize| self.plan.kits.get(kit).is_some_and(|kit| kit.tool == Tool::Airbrush);

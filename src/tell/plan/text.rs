@@ -113,7 +113,8 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
         let _ = writeln!(text, "  ! {first}");
     }
     for of in &steps {
-        let _ = writeln!(text, "  step   {}: {}", of.step.title, facts::line(&planned.facts(of, words)));
+        let facts = facts::lines(&planned.facts(of, words));
+        let _ = writeln!(text, "  step   {}: {}", of.step.title, facts.join("\n         "));
     }
     for pot in planned.pots(evening) {
         let _ = writeln!(text, "  pot    {}", potted(&pot));

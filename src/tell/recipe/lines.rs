@@ -1,15 +1,17 @@
 //! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
-use crate::caution::{self, CautionTexts};
+use super::chain;
+use crate::caution::{self, Action, CautionTexts, Held};
 use crate::guide::{Guide, Measured, Mix, MixRow, Scheme};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::cautions::CautionPart;
-use crate::tell::facts;
+use crate::tell::facts::{self, StepFact};
 use crate::tell::shopping::Voice;
 use crate::theme::Words;
-use crate::work::{Seen, Tones, Worked, WorkedScheme};
+use crate::trade::Kind;
+use crate::work::{Tones, Worked, WorkedScheme};
 
 /// A scheme in words.
 #[derive(Debug)]
@@ -24,20 +26,37 @@ pub(crate) struct Recipe<'a> {
     pub(crate) author: &'a str,
     /// Where the scheme's page is.
     pub(crate) address: Option<String>,
-    /// The figures of the scheme, each behind its label.
+    /// The figures of the scheme, each after its label.
     pub(crate) glance: Vec<(String, String)>,
     /// The parts of the model.
     pub(crate) areas: Vec<AreaLine>,
+    /// What stands before the line of what to do.
+    pub(crate) first: &'static str,
+    /// What to do before the whole scheme, as one line.
+    pub(crate) to_do: String,
+    /// The same, one action after the other, with its words.
+    pub(crate) actions: Vec<(Action, &'static str)>,
     /// The cautions.
     pub(crate) cautions: CautionPart,
     /// The steps.
     pub(crate) steps: Vec<StepLine>,
     /// For how many models the products are, in words.
     pub(crate) models: String,
-    /// What to have at hand: products with how many bottles, and who makes them.
-    pub(crate) products: Vec<(String, String)>,
+    /// What to have at hand.
+    pub(crate) products: Vec<ProductLine>,
     /// What to have at hand beside products.
     pub(crate) tools: Vec<String>,
+}
+
+/// A product to have at hand.
+#[derive(Debug)]
+pub(crate) struct ProductLine {
+    /// What it is called.
+    pub(crate) name: String,
+    /// How many bottles; empty where that is not known.
+    pub(crate) bottles: String,
+    /// Who makes it.
+    pub(crate) maker: String,
 }
 
 /// A part of the model.
@@ -51,21 +70,19 @@ pub(crate) struct AreaLine {
     pub(crate) share: Option<String>,
     /// Its colours.
     pub(crate) tones: Tones,
-    /// What was painted last in its recesses, on its faces and on its edges.
-    pub(crate) paints: [Option<String>; 3],
+    /// The paints that it gets, in the order of work; empty where there are none.
+    pub(crate) chain: String,
 }
 
 /// One step.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct StepLine {
     /// Its number.
     pub(crate) number: usize,
     /// What it is called.
     pub(crate) title: String,
     /// How, where, how often, and what to wait for.
-    pub(crate) facts: Vec<String>,
-    /// The author's sentence for the card.
-    pub(crate) says: Option<String>,
+    pub(crate) facts: Vec<StepFact>,
     /// How many coats; 0 where nothing is laid.
     pub(crate) coats: u32,
     /// The mix.
@@ -74,19 +91,29 @@ pub(crate) struct StepLine {
     pub(crate) load: Option<String>,
     /// What to do before it, as one line; the cautions stand in full on the same card.
     pub(crate) to_do: String,
+    /// The same, one action after the other, with its words.
+    pub(crate) actions: Vec<(Action, &'static str)>,
+    /// The author's own cautions that hold for this step alone.
+    pub(crate) notes: Vec<String>,
+    /// What to do, in one sentence of the author's.
+    pub(crate) sentence: Option<String>,
     /// What changed, with the day.
     pub(crate) changed: Vec<String>,
 }
 
 /// One line of a mix.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct PartLine {
     /// How much; empty where there is nothing to measure.
     pub(crate) amount: String,
+    /// What the amount counts, where it is not parts: drops.
+    pub(crate) unit: Option<String>,
     /// What the product is called.
     pub(crate) name: String,
-    /// Its drops for one load.
-    pub(crate) drops: Option<String>,
+    /// Its drops for one load, where the amounts are parts.
+    pub(crate) load: Option<String>,
+    /// What it is for.
+    pub(crate) kind: Kind,
     /// Its colour, if it has one.
     pub(crate) colour: Option<Colour>,
 }
@@ -98,6 +125,7 @@ impl<'a> Recipe<'a> {
         let list = List::of(Order::of_scheme(all, worked, None));
         let scheme = &worked.scheme;
         let texts = CautionTexts::of(&guide.language);
+        let actions = caution::to_do(&worked.step_cautions);
         Self {
             title: &scheme.title,
             summary: scheme.summary.as_deref(),
@@ -109,6 +137,9 @@ impl<'a> Recipe<'a> {
                 .map(|address| format!("{}schemes/{}.html", address.as_folder(), scheme.slug)),
             glance: glance(worked, words),
             areas: areas(worked, words),
+            first: &texts.labels().first,
+            to_do: texts.to_do(&actions),
+            actions: in_words(&actions, texts),
             cautions: cautions(guide, worked),
             steps: (0..scheme.steps.len()).filter_map(|at| step(worked, at, words, texts)).collect(),
             models: words.counted("slip.for-models", list.order.models()),
@@ -149,14 +180,9 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
             title: area.title.clone(),
             share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
-            paints: names(worked.seen.get(at)),
+            chain: chain::of_area(&worked.scheme, at, words),
         })
         .collect()
-}
-
-fn names(seen: Option<&Seen>) -> [Option<String>; 3] {
-    let names = |seen: &Seen| seen.each_ref().map(|paint| paint.as_ref().map(|paint| paint.name.clone()));
-    seen.map(names).unwrap_or_default()
 }
 
 /// The cautions of the scheme, each with the numbers of its steps.
@@ -165,6 +191,10 @@ fn cautions(guide: &Guide, worked: &WorkedScheme) -> CautionPart {
     CautionPart::of(&guide.language, &worked.cautions, |steps| {
         format!("{} {}", labels.for_steps(steps.len()), ranges(steps))
     })
+}
+
+fn in_words(actions: &[Action], texts: &'static CautionTexts) -> Vec<(Action, &'static str)> {
+    actions.iter().map(|action| (*action, texts.action(*action))).collect()
 }
 
 /// Rising numbers in short: three or more that follow each other as the first and the last of them.
@@ -177,37 +207,41 @@ fn ranges(numbers: &[usize]) -> String {
     shown.collect::<Vec<_>>().join(", ")
 }
 
-fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &CautionTexts) -> Option<StepLine> {
+fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static CautionTexts) -> Option<StepLine> {
     let step = worked.scheme.steps.get(at)?;
     let need = worked.needs.get(at).and_then(Option::as_ref);
     let changed = step
         .changed
         .iter()
         .map(|(day, what)| format!("{} {}: {what}", words.filled("step.changed", &[]), words.day(&day.to_string())));
+    let actions = caution::to_do(worked.step_cautions.get(at));
+    let own = |held: &&Held<String, usize>| held.steps == [step.number];
+    let notes = worked.cautions.notes.iter().filter(own).map(|held| held.what.clone());
     Some(StepLine {
         number: step.number,
         title: step.title.clone(),
-        facts: facts::in_short(worked, at, words).map(|fact| fact.words).collect(),
-        says: step.card.clone(),
+        facts: facts::in_short(worked, at, words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
         load: need
             .and_then(|need| dropped(&step.mix, need))
             .map(|out| words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))])),
-        to_do: texts.to_do(&caution::to_do(worked.step_cautions.get(at))),
+        to_do: texts.to_do(&actions),
+        actions: in_words(&actions, texts),
+        notes: notes.collect(),
+        sentence: step.sentence(),
         changed: changed.collect(),
     })
 }
 
 fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
     let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
-    let drops = |line: &MixRow<'_>| match mix.measured {
-        Measured::Drops if mix.is_ratio() => Some(words.filled("mix.drops", &[])),
-        _ => line.sum(&counts).map(|count| words.counted("card.drops", u64::from(count))),
-    };
-    let colour = |line: &MixRow<'_>| {
-        let mut coloured = mix.parts.get(line.parts.clone())?.iter().filter(|part| part.paint.kind.has_colour());
-        coloured.find_map(|part| part.paint.colour)
+    let in_drops = mix.is_ratio() && mix.measured == Measured::Drops;
+    let unit = |amount: &str| words.filled(if amount == "1" { "mix.drop" } else { "mix.drops" }, &[]);
+    let leading = |line: &MixRow<'_>| {
+        let poured = mix.parts.get(line.parts.clone()).unwrap_or_default();
+        let coloured = poured.iter().find(|part| part.paint.kind.has_colour());
+        coloured.or(poured.first()).map(|part| &part.paint)
     };
     let name = |line: &MixRow<'_>| match line.pot {
         Some(pot) => format!("{} ({})", pot.title, pot.mix.in_words(|number| words.number(number))),
@@ -216,15 +250,17 @@ fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
     mix.lines()
         .map(|line| PartLine {
             amount: if mix.is_ratio() { words.number(&line.amount.to_string()) } else { String::new() },
+            unit: in_drops.then(|| unit(&line.amount.to_string())),
             name: name(&line),
-            drops: drops(&line),
-            colour: colour(&line),
+            load: line.sum(&counts).map(|count| words.counted("card.drops", u64::from(count))),
+            kind: leading(&line).map_or(Kind::Paint, |paint| paint.kind),
+            colour: leading(&line).and_then(|paint| paint.colour.filter(|_| paint.kind.has_colour())),
         })
         .collect()
 }
 
 impl StepLine {
-    /// What stands between the lines of its mix in a text.
+    /// What is between the lines of its mix in a text.
     pub(crate) fn between(&self) -> &'static str {
         if self.mix.iter().any(|part| !part.amount.is_empty()) { " + " } else { ", " }
     }
@@ -237,14 +273,12 @@ fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
 }
 
 /// What has to be bought, each product with its bottles and who makes it.
-fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<(String, String)> {
+fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<ProductLine> {
     let voice = Voice::new(words, language);
-    let line = |line: &Line<'_>| {
-        let paint = &line.paint;
-        let bottles = voice.picks(&line.picks);
-        let about = [bottles.as_str(), &paint.maker];
-        let about: Vec<&str> = about.into_iter().filter(|text| !text.is_empty()).collect();
-        (paint.name.clone(), about.join(" · "))
+    let line = |line: &Line<'_>| ProductLine {
+        name: line.paint.name.clone(),
+        bottles: voice.picks(&line.picks),
+        maker: line.paint.maker.clone(),
     };
     list.lines.iter().map(line).collect()
 }

@@ -1,5 +1,6 @@
 //! A scheme's recipe in plain words: the printed card and the text to paste say the same.
 
+mod chain;
 mod lines;
 mod text;
 

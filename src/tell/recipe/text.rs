@@ -46,6 +46,7 @@ fn cautions(text: &mut Text, recipe: &Recipe<'_>) {
         return;
     }
     text.heading(&cautions.heading);
+    text.line(&recipe.to_do);
     for (heading, group) in groups.into_iter().filter(|(_, group)| !group.is_empty()) {
         text.line(heading);
         for CautionLine { title, steps, text: says, .. } in group {
@@ -61,12 +62,15 @@ fn step(text: &mut Text, step: &StepLine, words: &Words) {
     if !step.to_do.is_empty() {
         text.line(&format!("   ! {}", step.to_do));
     }
-    text.line(&format!("   {}", step.facts.join(" · ")));
-    text.line(&step.says.as_ref().map(|says| format!("   {says}")).unwrap_or_default());
+    let facts: Vec<&str> = step.facts.iter().map(|fact| fact.words.as_str()).collect();
+    text.line(&format!("   {}", facts.join(" · ")));
     if !step.mix.is_empty() {
         let parts: Vec<String> = step.mix.iter().map(part).collect();
         let load = step.load.as_ref().map(|load| format!(", {load}")).unwrap_or_default();
         text.line(&format!("   {}: {}{load}", words.filled("mix.label", &[]), parts.join(step.between())));
+    }
+    if let Some(sentence) = &step.sentence {
+        text.line(&format!("   {sentence}"));
     }
     for change in &step.changed {
         text.line(&format!("   {change}"));
@@ -76,8 +80,9 @@ fn step(text: &mut Text, step: &StepLine, words: &Words) {
 
 fn part(part: &PartLine) -> String {
     let amount = if part.amount.is_empty() { String::new() } else { format!("{} ", part.amount) };
-    let drops = part.drops.as_ref().map(|drops| format!(" ({drops})")).unwrap_or_default();
-    format!("{amount}{}{drops}", part.name)
+    let load = part.load.as_ref().map(|drops| format!(" ({drops})")).unwrap_or_default();
+    let unit = part.unit.as_ref().map(|unit| format!("{unit} ")).unwrap_or_default();
+    format!("{amount}{unit}{}{load}", part.name)
 }
 
 fn needs(text: &mut Text, recipe: &Recipe<'_>, words: &Words) {
@@ -85,8 +90,11 @@ fn needs(text: &mut Text, recipe: &Recipe<'_>, words: &Words) {
         return;
     }
     text.heading(&format!("{}, {}", words.filled("shopping.title", &[]), recipe.models));
-    for (name, maker) in &recipe.products {
-        text.line(&if maker.is_empty() { format!("- {name}") } else { format!("- {name} ({maker})") });
+    for product in &recipe.products {
+        let about = [product.bottles.as_str(), &product.maker].into_iter().filter(|part| !part.is_empty());
+        let about = about.collect::<Vec<_>>().join(" · ");
+        let behind = if about.is_empty() { about } else { format!(" ({about})") };
+        text.line(&format!("- {}{behind}", product.name));
     }
     if !recipe.tools.is_empty() {
         text.line(&format!("{}: {}", words.filled("step.tools", &[]), recipe.tools.join(", ")));

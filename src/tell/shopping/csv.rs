@@ -37,7 +37,11 @@ pub fn csv(list: &List<'_>) -> String {
     let head = COLUMNS.map(str::to_owned).to_vec();
     let products = list.lines.iter().map(|line| product(line, list));
     let texts = CautionTexts::of(&list.order.worked.guide.language);
-    let gear = list.gear.iter().map(|(gear, uses)| thing("safety", gear.name(), &texts.gear(*gear).title, uses, list));
+    let gear = list.gear.iter().map(|line| {
+        let own = line.own.iter().map(|tool| tool.name.as_str());
+        let title = [texts.gear(line.gear).title.as_str()].into_iter().chain(own).collect::<Vec<_>>().join(" · ");
+        thing("safety", line.gear.name(), &title, &line.uses, list)
+    });
     let tools = list.tools.iter().map(|(tool, uses)| thing(tool.kind.name(), &tool.id, &tool.name, uses, list));
     let first = texts.to_do(&caution::to_do(list.cautions.iter().map(|(_, said)| *said)));
     let closing = if first.is_empty() { "" } else { texts.closing() };

@@ -23,9 +23,10 @@ fn value(list: &List<'_>) -> Value {
     let texts = CautionTexts::of(&order.worked.guide.language);
     let said = || list.cautions.iter().map(|(_, said)| *said);
     let units = order.units.iter();
-    let gear = list.gear.iter().map(|(gear, uses)| {
-        let said = texts.gear(*gear);
-        json!({ "id": gear.name(), "name": said.title, "note": said.text, "uses": steps(uses) })
+    let gear = list.gear.iter().map(|line| {
+        let said = texts.gear(line.gear);
+        let own = line.own.iter().map(|tool| json!({ "id": tool.id, "name": tool.name, "note": tool.note }));
+        json!({ "id": line.gear.name(), "name": said.title, "note": said.text, "own": own.collect::<Vec<_>>(), "uses": steps(&line.uses) })
     });
     let tools = list.tools.iter().map(|(tool, uses)| {
         json!({ "id": tool.id, "name": tool.name, "kind": tool.kind.name(), "note": tool.note, "uses": steps(uses) })

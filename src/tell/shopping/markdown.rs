@@ -18,9 +18,9 @@ pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
             list.lines.iter().filter(|line| line.role == *role).map(|line| product(line, list, voice)).collect();
         chapter(&mut text, &voice.say(&format!("role.{role}"), &[]), &lines);
     }
-    let gear = list.gear.iter().map(|(gear, uses)| {
-        let said = voice.cautions.gear(*gear);
-        task(false, &said.title, &format!("{} {}", said.text, voice.uses(uses, list)))
+    let gear = list.gear.iter().map(|line| {
+        let said = voice.cautions.gear(line.gear);
+        task(false, &said.title, &format!("{} {}", voice.gear_note(line), voice.uses(&line.uses, list)))
     });
     let gear: Vec<String> = gear.collect();
     chapter(&mut text, &voice.say("tool-kind.protection", &[]), &gear);

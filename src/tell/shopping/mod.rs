@@ -10,4 +10,4 @@ pub use csv::csv;
 pub use json::json;
 pub use markdown::markdown;
 pub use text::text;
-pub use voice::Voice;
+pub use voice::{TRACE, Voice};

@@ -26,6 +26,7 @@ pub fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
     let mut slip = Slip { text: String::new(), width: columns.clamp(NARROWEST, WIDEST) };
     slip.line(&voice.say("shopping.title", &[]).to_uppercase());
     slip.wrapped("", &voice.heading(list));
+    slip.columns(&voice.count("shopping.to-buy", list.bottles()), "", &voice.money(list.total, list));
     slip.wrapped("", &voice.first(list));
     products(&mut slip, list, voice);
     gear(&mut slip, list, voice);
@@ -75,10 +76,9 @@ fn gear(slip: &mut Slip, list: &List<'_>, voice: Voice<'_>) {
         return;
     }
     slip.head(&voice.say("tool-kind.protection", &[]), "");
-    for (gear, uses) in &list.gear {
-        let said = voice.cautions.gear(*gear);
-        slip.wrapped(OPEN, &said.title);
-        slip.wrapped("    ", &format!("{} · {}", said.text, voice.uses(uses, list)));
+    for line in &list.gear {
+        slip.wrapped(OPEN, &voice.cautions.gear(line.gear).title);
+        slip.wrapped("    ", &format!("{} · {}", voice.gear_note(line), voice.uses(&line.uses, list)));
     }
     if !own.is_empty() {
         slip.wrapped("    ", &format!("{}:", voice.cautions.labels().author_note));
@@ -200,7 +200,10 @@ impl Voice<'_> {
     pub fn more(self, line: &Line<'_>) -> Vec<String> {
         let gone = line.paint.discontinued.then(|| self.say("paint.discontinued", &[]));
         let have = if line.is_there() { None } else { self.partly_there(line) };
-        [gone, have, self.would_do(line), self.substitutes(line)].into_iter().flatten().collect()
+        [gone, have, self.any_will_do(line), self.would_do(line), self.substitutes(line)]
+            .into_iter()
+            .flatten()
+            .collect()
     }
 
     /// The tools under their kinds, without those that keep people safe.

@@ -1,13 +1,15 @@
 //! A list in the words of a language: amounts, bottles, and what they are for.
 
 use crate::caution::{self, CautionTexts};
+use crate::colour::space;
 use crate::guide::Scheme;
 use crate::measure::{Millilitres, Money, exact, predicted};
 use crate::quantity::{Estimate, Purpose};
 use crate::report::visible_line;
-use crate::shop::{Line, List, Pick, Substitute, Use};
+use crate::shop::{GearLine, Line, List, Pick, Substitute, Use};
 use crate::tell::cautions;
 use crate::theme::Words;
+use crate::trade::Kind;
 
 /// More letters of one name are cut off: nobody's label is that long.
 const LONGEST_NAME: usize = 200;
@@ -15,6 +17,20 @@ const LONGEST_NAME: usize = 200;
 /// A name as one line that shows all that is in it.
 pub(crate) fn name(name: &str) -> String {
     visible_line(name, LONGEST_NAME)
+}
+
+/// Less than this is a trace, in millilitres: two drops at most.
+pub const TRACE: f64 = 0.1;
+
+/// Up to this lightness a paint without a hue is a black, and from that one on it is a white (CIELAB).
+const BLACK: f64 = 25.0;
+const WHITE: f64 = 92.0;
+/// No further from the axis of greys than this it has no hue that one sees.
+const GREY: f64 = 8.0;
+
+/// Whether so little is needed that it is a drop.
+fn is_trace(need: Estimate) -> bool {
+    need.high.0 < TRACE
 }
 
 /// Maker, range and number.
@@ -54,8 +70,11 @@ impl<'a> Voice<'a> {
         self.words.number(&predicted(volume.0))
     }
 
-    /// `about 6.4 ml (3.4–12)`.
+    /// `about 6.4 ml (3.4–12)`; a trace is a drop, for nothing finer can be taken from a bottle.
     pub fn estimate(self, need: Estimate) -> String {
+        if is_trace(need) {
+            return self.say("slip.drop", &[]);
+        }
         let [likely, low, high] = [need.likely, need.low, need.high].map(|volume| self.figure(volume));
         self.say("slip.about", &[("likely", &likely), ("low", &low), ("high", &high)])
     }
@@ -63,6 +82,29 @@ impl<'a> Voice<'a> {
     /// What a line needs, or that it can't be told.
     pub fn need(self, line: &Line<'_>) -> String {
         line.need.map_or_else(|| self.say("slip.unknown", &[]), |need| self.estimate(need))
+    }
+
+    /// `any black on the same base will do`, where so little of a plain black or white is needed that no bottle has to be
+    /// bought for it.
+    pub(crate) fn any_will_do(self, line: &Line<'_>) -> Option<String> {
+        let plain = matches!(line.paint.kind, Kind::Paint | Kind::Ink) && line.need.is_some_and(is_trace);
+        let lab = space::lab(space::linear(line.paint.colour.filter(|_| plain)?));
+        let grey = lab.a.hypot(lab.b) < GREY;
+        match lab.l {
+            ..BLACK if grey => Some(self.say("slip.any-black", &[])),
+            WHITE.. if grey => Some(self.say("slip.any-white", &[])),
+            _ => None,
+        }
+    }
+
+    /// What is said of a thing that keeps people safe: what it is for, then what the author calls it and adds.
+    pub(crate) fn gear_note(self, line: &GearLine<'_>) -> String {
+        let said = &self.cautions.gear(line.gear).text;
+        let own = line.own.iter().map(|tool| match &tool.note {
+            Some(note) => format!("{}: {}", name(&tool.name), name(note)),
+            None => name(&tool.name),
+        });
+        [said.clone()].into_iter().chain(own).collect::<Vec<_>>().join(" · ")
     }
 
     /// `2 × 17 ml`, with the sizes of several joined by a plus.

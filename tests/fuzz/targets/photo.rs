@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use maulstick::door::Memory;
-use maulstick::picture::{Kept, ready, survey};
+use maulstick::picture::{KeptPictures, ready, survey};
 use maulstick::report::Files;
 
 use super::guide::placed;
@@ -21,7 +21,7 @@ pub fn run(data: &[u8]) {
     let door = Memory::default().with(&format!("content/{path}"), data);
     let mut files = Files::default();
     let linked = BTreeSet::from([path.to_owned()]);
-    let (pictures, findings) = survey(&door, &linked, &mut files, &mut Kept::default());
+    let (pictures, findings) = survey(&door, &linked, &mut files, &mut KeptPictures::default());
     placed(findings.iter(), &files);
     match pictures.get(path) {
         None => assert!(!findings.is_empty(), "a picture is gone without a word"),

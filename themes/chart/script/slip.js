@@ -73,16 +73,15 @@
   const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
   const amount = cost => (cost / 1e6).toFixed(places.length).replace(".", say("half")[1]);
   const money = cost => zero.replace(empty, amount(cost));
-  const about = ({ likely, low, high }) => say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
+  const about = ({ likely, low, high }) => high < data.trace ? say("slip.drop") : say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
   const listed = picks => picks.map(({ count, ml }) => say("slip.bottles", { count, size: sized(ml) })).join(" + ");
 
   const usual = data.units[0]?.models;
   const said = all(".slip-said");
   const estimates = said.at(-1)?.textContent;
-  const put = (selector, text, within = document) => {
-    const element = one(selector, within);
-    if (element && element.textContent !== text) element.textContent = text;
-  };
+  const put = (selector, text, within = document) => all(selector, within).forEach(element => {
+    if (element.textContent !== text) element.textContent = text;
+  });
   const showLine = ({ id, have, sizes, unknown }, need = { likely: 0, high: 0 }, marked) => {
     const box = one(`[data-have="${CSS.escape(id)}"]`);
     const line = box.closest("li");
@@ -91,7 +90,11 @@
     const [picks, fewer] = [choose(sizes, left("high")), choose(sizes, left("likely"))];
     const isThere = isMine || (!picks.length && have > 0);
     if (!unknown) put(".slip-need", about(need), line);
-    put(".slip-bought", isThere ? say("slip.there") : picks.length ? listed(picks) : say("slip.no-size"), line);
+    const buys = picks.reduce((sum, { ml, count }) => sum + ml * count, 0);
+    const level = 30 - 20 * Math.min(1, Math.max(0, need.likely - have) / buys);
+    const filling = one(".slip-bottle path", line);
+    if (filling) filling.setAttribute("d", `M3 ${isThere || !buys ? 30 : level.toFixed(1)}h14V30H3z`);
+    put(".slip-bought > span", isThere ? say("slip.there") : picks.length ? listed(picks) : say("slip.no-size"), line);
     const cost = costOf(picks);
     put(".slip-price", isThere || !picks.length || cost === null ? "" : amount(cost), line);
     const likely = one(".slip-likely", line);
@@ -108,8 +111,8 @@
     const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), 0);
     const unpriced = bought.filter(({ picks }) => costOf(picks) === null).length;
     const count = bought.flatMap(({ picks }) => picks).reduce((sum, pick) => sum + pick.count, 0);
-    put("#slip-bottles", plural("shopping.to-buy", count));
-    put("#slip-total", money(total("picks")));
+    put(".slip-bottles", plural("shopping.to-buy", count));
+    put(".slip-total", money(total("picks")));
     said.forEach((note, at) => { note.textContent = at ? "" : [
       unpriced ? plural("slip.unpriced", unpriced) : "",
       total("picks") === total("fewer") ? "" : say("slip.total-likely", { total: money(total("fewer")) }),

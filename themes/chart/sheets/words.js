@@ -46,6 +46,7 @@ self.maulstickWords = {
   "device.newer": {{ say(key="device.newer") | json }},
   "device.sure": {{ say(key="device.sure") | json }},
   "device.forgotten": {{ say(key="device.forgotten") | json }},
+  "slip.drop": {{ say(key="slip.drop") | json }},
   "slip.about": {{ say(key="slip.about", likely="{likely}", low="{low}", high="{high}") | json }},
   "slip.bottles": {{ say(key="slip.bottles", count="{count}", size="{size}") | json }},
   "slip.there": {{ say(key="slip.there") | json }},

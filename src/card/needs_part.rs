@@ -1,0 +1,92 @@
+//! The end of a card: the shopping list in short, what lies on the desk, and room for notes.
+
+use super::composer::Composer;
+use super::flow::Strip;
+use super::fonts::Voice;
+use super::ink;
+use super::measures::CAUTION;
+use super::running::Running;
+use super::sheet::{Mark, Role};
+use crate::tell::recipe::Recipe;
+
+/// What stands below the heading at least.
+const LEAST: f32 = 40.0;
+/// From one line for notes to the next: 7 mm, as in a school book.
+const NOTE: f32 = 20.0;
+/// The heading of the notes with the space around it.
+const ABOVE_NOTES: f32 = 28.0;
+/// Fewer lines for notes are none.
+const FEWEST_NOTES: u8 = 2;
+
+/// The shopping list in short: products to tick off, then tools.
+pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
+    if recipe.products.is_empty() && recipe.tools.is_empty() {
+        return;
+    }
+    let title = format!("{}, {}", composer.say("shopping.title"), recipe.models);
+    let part = composer.begin(&title, None, LEAST);
+    for (maker, products) in by_maker(recipe) {
+        let list = composer.outline.add(Role::List, Some(part));
+        let mut rows = Running::new(composer.width());
+        let bold = composer.measures.look(Voice::Bold, CAUTION, ink::INK);
+        let label = composer.measures.look(Voice::Label, CAUTION + 0.5, ink::INK);
+        if !maker.is_empty() {
+            let piece = composer.outline.add(Role::Entry, Some(list));
+            rows.words(&mut composer.setter, &format!("{maker}:"), bold, piece);
+        }
+        for (name, bottles) in products {
+            let entry = composer.outline.add(Role::Entry, Some(list));
+            let piece = composer.outline.add(Role::Body, Some(entry));
+            let said = if bottles.is_empty() { name.to_owned() } else { format!("{name}, {bottles}") };
+            rows.ticked(&mut composer.setter, &said, label, piece);
+        }
+        composer.flow.stack(vec![rows.strip(), Strip::gap(1.5)]);
+    }
+    tools(composer, recipe, part);
+}
+
+/// The products of each maker, in the order of the list.
+fn by_maker<'a>(recipe: &'a Recipe<'_>) -> Vec<(&'a str, Vec<(&'a str, &'a str)>)> {
+    let mut makers: Vec<(&str, Vec<(&str, &str)>)> = Vec::new();
+    for product in &recipe.products {
+        let own = (product.name.as_str(), product.bottles.as_str());
+        match makers.iter_mut().find(|(maker, _)| *maker == product.maker) {
+            Some((_, products)) => products.push(own),
+            None => makers.push((&product.maker, vec![own])),
+        }
+    }
+    makers
+}
+
+fn tools(composer: &mut Composer<'_>, recipe: &Recipe<'_>, part: usize) {
+    if recipe.tools.is_empty() {
+        return;
+    }
+    let bold = composer.measures.look(Voice::Bold, CAUTION, ink::INK);
+    let text = composer.measures.look(Voice::Label, CAUTION + 0.5, ink::INK);
+    let piece = composer.outline.add(Role::Paragraph, Some(part));
+    let on_desk = format!("{}: ", composer.say("step.tools"));
+    let joined = recipe.tools.join(" · ");
+    let width = composer.width();
+    let lines = composer.paragraph(&[(&on_desk, bold), (&joined, text)], width, piece);
+    composer.flow.stack(lines);
+}
+
+/// Whether there is room for some lines to write on.
+pub(super) fn has_room_for_notes(composer: &Composer<'_>) -> bool {
+    composer.flow.room() >= ABOVE_NOTES + f32::from(FEWEST_NOTES) * NOTE
+}
+
+/// Lines to write on, down to the end of the last sheet, where there is room for some.
+pub(super) fn notes(composer: &mut Composer<'_>) {
+    if !has_room_for_notes(composer) {
+        return;
+    }
+    let title = composer.say("card.notes");
+    composer.begin(&title, None, NOTE);
+    let width = composer.width();
+    while composer.flow.room() >= NOTE {
+        let marks = vec![Mark::line((0.0, NOTE - 1.0), (width, NOTE - 1.0), ink::HAIR, 0.5)];
+        composer.flow.stack(vec![Strip { height: NOTE, marks, keep: false }]);
+    }
+}

@@ -1,0 +1,52 @@
+//! The door to every picture file: opened within bounds that hold before anything in it is unpacked.
+
+use std::io::Cursor;
+
+use image::{ImageDecoder, ImageFormat, ImageReader, Limits};
+
+use super::survey::Fault;
+
+/// The most pixels that a picture may have.
+pub(super) const MOST_PIXELS: u64 = 50_000_000;
+
+/// The longest side of a picture, in pixels. No camera makes a longer one, and a strip of one row costs as much to scale
+/// as a square.
+const LONGEST_SIDE: u32 = 20_000;
+
+/// The most bytes that the pixels of a picture may take as they are decoded: 16 bits a channel count twice.
+const MOST_BYTES_OPEN: u64 = MOST_PIXELS * 4;
+
+/// A picture whose header was read.
+pub(super) struct Opened<'a> {
+    /// What decodes its pixels.
+    pub(super) decoder: Box<dyn ImageDecoder + 'a>,
+    /// The format that its bytes are in.
+    pub(super) format: ImageFormat,
+    /// The bytes that its pixels take when they are decoded.
+    pub(super) weight: u64,
+}
+
+/// Opens a picture.
+///
+/// # Errors
+/// When it is no picture, or larger than any page needs.
+pub(super) fn open(bytes: &[u8]) -> Result<Opened<'_>, Fault> {
+    let mut reader = ImageReader::new(Cursor::new(bytes))
+        .with_guessed_format()
+        .map_err(|error| Fault::Unreadable(error.to_string()))?;
+    let Some(format) = reader.format() else {
+        return Err(Fault::Unreadable("what is in it is no picture that is known".to_owned()));
+    };
+    // A colour profile is packed, and may unpack to a thousand times its size: the bound must be set before that.
+    let mut limits = Limits::default();
+    limits.max_alloc = Some(MOST_BYTES_OPEN);
+    reader.limits(limits);
+    let decoder = reader.into_decoder().map_err(|error| Fault::Unreadable(error.to_string()))?;
+    let (width, height) = decoder.dimensions();
+    let weight = decoder.total_bytes();
+    let is_large = u64::from(width) * u64::from(height) > MOST_PIXELS || width.max(height) > LONGEST_SIDE;
+    if is_large || weight > MOST_BYTES_OPEN {
+        return Err(Fault::TooLarge(format!("this picture has {width} × {height} pixels")));
+    }
+    Ok(Opened { decoder: Box::new(decoder), format, weight })
+}

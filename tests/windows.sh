@@ -1,0 +1,26 @@
+#!/usr/bin/env bash
+# Builds the program for Windows and runs its tests there, under wine: the library's own, and of the suite what the
+# commands do. Not a part of .ci/run: it takes some twenty minutes on two cores, and brings a compiler and wine.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+
+target=x86_64-pc-windows-gnu
+needed=()
+command -v x86_64-w64-mingw32-gcc >/dev/null || needed+=(gcc-mingw-w64-x86-64-win32)
+command -v wine64 >/dev/null || [ -x /usr/lib/wine/wine64 ] || needed+=(wine64)
+if [ "${#needed[@]}" -gt 0 ]; then
+    as_root=()
+    [ "$(id -u)" = 0 ] || as_root=(sudo)
+    "${as_root[@]}" apt-get update -qq
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${needed[@]}"
+fi
+rustup target add "$target"
+
+wine=$(command -v wine64 || echo /usr/lib/wine/wine64)
+export WINEPREFIX=${WINEPREFIX:-$PWD/target/wine} WINEDEBUG=-all
+export CARGO_TARGET_X86_64_PC_WINDOWS_GNU_RUNNER=$wine
+# A folder of its own: what the other system's tests were built with stays.
+export CARGO_TARGET_DIR=${CARGO_TARGET_DIR:-$PWD/target/windows}
+
+cargo test --locked --target "$target" --lib --no-fail-fast
+cargo test --locked --target "$target" --test suite --no-fail-fast -- commands:: mix:: shop:: mends:: matching::
