@@ -124,6 +124,8 @@ pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
         level: None,
         credits: Vec::new(),
         written: None,
+        group: None,
+        order: None,
         intro: prose(),
         steps: steps.into_iter().enumerate().map(|(at, step)| Step { number: at + 1, ..step }).collect(),
         whole: true,

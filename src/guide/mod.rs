@@ -87,6 +87,10 @@ pub struct Guide {
     pub bench: Vec<BenchFigure>,
     /// Whether HTML inside Markdown passes, cleaned.
     pub raw_html: bool,
+    /// What the index says above the schemes.
+    pub welcome: Option<Prose>,
+    /// The groups of schemes, in their order on the index.
+    pub groups: Vec<String>,
     /// The author's own ordering rules.
     pub house_order: Vec<HouseOrder>,
     /// All paints, in the order of their files.

@@ -47,6 +47,10 @@ pub struct Scheme {
     pub credits: Vec<String>,
     /// The day it was first published.
     pub written: Option<Date>,
+    /// The group that it stands in on the index.
+    pub group: Option<String>,
+    /// Its place among those of its group, if the author says.
+    pub order: Option<u32>,
     /// The introduction.
     pub intro: Prose,
     /// The steps, in the order of work.

@@ -28,7 +28,7 @@ pub use site::index::IndexView;
 pub use site::search::{SearchDataView, SearchView};
 pub use site::sequence_page::SequenceView;
 pub use site::sitemap::SitemapView;
-pub use site::text_page::{LostView, TextPageView};
+pub use site::text_page::{LostView, TextPageView, lost_style};
 pub use site::uses::{UsesView, WordsView};
 pub use stock::basket::{Basket, Form};
 pub use stock::near::NearView;

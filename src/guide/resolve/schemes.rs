@@ -63,6 +63,8 @@ pub(super) fn resolve(
         level: value(front.level.as_ref()),
         credits: value(front.credits.as_ref()).unwrap_or_default(),
         written: value(front.written.as_ref()),
+        group: value(front.group.as_ref()),
+        order: value(front.order.as_ref()).map(|order| order.0),
         intro,
         steps,
         whole: read_whole && is_whole(library, scheme, desk),

@@ -304,9 +304,8 @@ fn waivers(path: &str, step: &Step) -> Vec<WaiverView> {
 /// The beginning of an instruction, to the end of a word: the page itself has the rest.
 pub(in crate::page) fn begun(body: &Prose) -> String {
     const LETTERS: usize = 100;
-    let text = crate::page::site::search::plain(body);
-    let text = text.trim();
-    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };
+    let text = crate::page::site::search::plain(body).split_whitespace().collect::<Vec<_>>().join(" ");
+    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text };
     let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
     format!("{}…", text[..end].trim_end())
 }

@@ -10,7 +10,8 @@ use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
 use super::versions::{self, VersionsView};
-use crate::caution::{self, CautionTexts};
+use crate::caution::{self, Action, CautionTexts};
+use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
 use crate::measure::{Time, exact};
 use crate::page::parts::address::{Address, relative};
@@ -22,6 +23,7 @@ use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
 use crate::render::Cut;
 use crate::shop::usual_models;
+use crate::trade::Technique;
 use crate::work::WorkedScheme;
 
 /// One scheme.
@@ -35,6 +37,8 @@ pub struct SchemeView {
     pub summary: Option<String>,
     /// What it asks for.
     pub glance: GlanceView,
+    /// What it is painted with, and which air it wants.
+    pub asks: AsksView,
     /// The parts of the model.
     pub areas: Vec<AreaView>,
     /// How light they become, step by step.
@@ -83,6 +87,37 @@ pub struct SchemeView {
     pub source: String,
     /// The page as data for search engines: JSON, safe inside a script element.
     pub json_ld: String,
+}
+
+/// What a scheme is painted with, in the order in which it is first used.
+#[derive(Debug, Serialize)]
+pub struct AsksView {
+    /// The techniques; words below `technique`, each with its drawing.
+    pub tools: Vec<(&'static str, String)>,
+    /// The air that steps ask for: in the program's words, its drawing, the numbers of these steps.
+    pub airs: Vec<(String, String, Vec<usize>)>,
+}
+
+impl AsksView {
+    fn of(worked: &WorkedScheme, language: &str) -> Self {
+        let mut techniques: Vec<Technique> = Vec::new();
+        for step in &worked.scheme.steps {
+            if !techniques.contains(&step.technique) {
+                techniques.push(step.technique);
+            }
+        }
+        let airs = [Action::Outdoors, Action::Extraction, Action::FreshAir].into_iter().filter_map(|air| {
+            let steps = worked.scheme.steps.iter().zip(&worked.step_cautions);
+            let steps = steps.filter(|(_, said)| caution::to_do([*said]).contains(&air));
+            let numbers: Vec<usize> = steps.map(|(step, _)| step.number).collect();
+            let words = || CautionTexts::of(language).action(air).to_owned();
+            (!numbers.is_empty()).then(|| (words(), draw::action(air), numbers))
+        });
+        Self {
+            tools: techniques.into_iter().map(|technique| (technique.name(), draw::tool(technique))).collect(),
+            airs: airs.collect(),
+        }
+    }
 }
 
 /// What a scheme asks for.
@@ -173,6 +208,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         title: scheme.title.clone(),
         summary: scheme.summary.clone(),
         glance: GlanceView::of(worked),
+        asks: AsksView::of(worked, &desk.worked.guide.language),
         areas: areas(worked),
         values: outlook::values(worked),
         cautions: whole.clone(),

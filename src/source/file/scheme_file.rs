@@ -4,7 +4,7 @@ use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use super::step_file::PotEntry;
-use crate::measure::{BaseSize, Colour, Coordinate, Date, Number, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
@@ -48,6 +48,10 @@ record! {
         optional finished: Flag,
         /// The day it was first published; the feed lists it under that day.
         optional written: Date,
+        /// The group that it stands in on the index.
+        optional group: String = "Wardens",
+        /// Its place on the index among those of its group; schemes without one come last, by their folders.
+        optional order: Count = "3",
     }
 }
 
