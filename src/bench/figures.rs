@@ -87,7 +87,7 @@ figures! {
     ColourNotReachedFrom = "colour-not-reached-from", 15.0 ColourDifference, Low;
     /// A stain that comes out so much darker than over white lies on a ground that is too dark (steps of CIE lightness; own
     /// estimate: over a mid-grey it loses about 13, over black 21).
-    StainDarkerFrom = "stain-darker-from", 17.0 ColourDifference, Low;
+    StainDarkerFrom = "stain-darker-from", 20.0 ColourDifference, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
     DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
     /// From this share of metal flake among its colours on a mix shines like metal (own estimate).
@@ -144,7 +144,10 @@ figures! {
     OpaqueFrom = "opaque-from", 0.90 Share, Low;
     /// From this share on a coat counts as covering.
     CoveringFrom = "covering-from", 0.70 Share, Low;
-
+    /// From this share on a coat over a decal hides it.
+    DecalHiddenFrom = "decal-hidden-from", 0.65 Share, Low;
+    /// From this share on dirt over an area hides its colours.
+    BuriedFrom = "buried-from", 0.80 Share, Low;
     // Shine, within the bands of ISO 2813 at 60 degrees.
     /// What a matt film shines (below 10).
     GlossOfMatt = "gloss-of-matt", 5.0 GlossUnits, High;

@@ -24,6 +24,7 @@ pub(super) fn paint(kind: Kind, family: Family) -> Paint {
         drop: None,
         bottles: vec![Bottle { size: Millilitres(250.0), price: None }],
         swatches: Vec::new(),
+        pigments: Vec::new(),
         thin_with: Vec::new(),
         suits: Vec::new(),
         hazards: Vec::new(),

@@ -91,9 +91,13 @@ impl Coat<'_> {
         thin && self.cup.family() == Family::Oil
     }
 
-    /// Whether it has nothing in it that bites: resin that is cast hardens as a whole.
+    /// Whether it has nothing in it that bites: resin that is cast, or that a lamp hardens, hardens as a whole.
     pub fn is_solvent_free(&self) -> bool {
-        self.cup.strongest() == Family::TwoPack && !self.technique.sprays()
+        match self.cup.strongest() {
+            Family::Lamp => true,
+            Family::TwoPack => !self.technique.sprays() || self.cup.kind() == Some(Kind::Resin),
+            _ => false,
+        }
     }
 
     /// When it may be touched.

@@ -176,6 +176,8 @@ pub struct Area {
     pub title: String,
     /// Its share of the surface, as written or else measured; `None` where neither can be had.
     pub share: Option<Share>,
+    /// The colour of its faces, measured on the finished model.
+    pub shows: Option<Colour>,
     /// Whether the author leaves the share to the mesh.
     pub share_left: bool,
     /// What of the mesh it is, where the author says.

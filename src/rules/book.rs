@@ -28,6 +28,7 @@ rules! {
     tones::overspray_on_finished,
     tones::highlight_not_seen,
     tones::areas_alike,
+    tones::shows_otherwise,
     order::house_order,
     tones::glaze_without_ground,
     tones::one_coat_on_dark,

@@ -18,6 +18,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::checks::HOUSE_ORDERS;
 use super::kept::{self, KeptGuide, KeptScheme};
 use super::library::{Library, Names, path_in_content};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
@@ -71,6 +72,7 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     let sequences = sequences.collect();
     let armies =
         source.armies.iter().map(|army| armies::resolve(army, (source, &schemes), &library, &mut desk)).collect();
+    desk.findings.extend(too_many_house_orders(&file));
     let context = Context { files, library: &library, file: source.guide_file };
     let welcome = file.welcome.as_ref().map(|text| links::resolve_text(&context, text, &mut desk));
     let guide = guide(
@@ -188,7 +190,7 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         groups: value(file.groups.as_ref()).unwrap_or_default(),
         house_order: file
             .house_order
-            .map(|orders| orders.value.into_iter().filter_map(house_order).collect())
+            .map(|orders| orders.value.into_iter().take(MOST_HOUSE_ORDERS).filter_map(house_order).collect())
             .unwrap_or_default(),
         paints: parts.paints,
         tools: parts.tools,
@@ -202,6 +204,18 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
 
 fn bench_figure((key, number): (Placed<Id>, Number)) -> BenchFigure {
     BenchFigure { key: key.value.0, value: number.0, place: key.place }
+}
+
+/// So many rules of its own a guide may have: each costs time on every area and step.
+const MOST_HOUSE_ORDERS: usize = 50;
+
+/// Tells of more ordering rules than are looked at.
+fn too_many_house_orders(file: &GuideFile) -> Option<Finding> {
+    let orders = file.house_order.as_ref()?;
+    let message = format!("there are {} rules, and only the first {MOST_HOUSE_ORDERS} hold", orders.value.len());
+    let mend = "keep those that are broken in practice; what all painters do is checked anyway";
+    let finding = Finding::new(&HOUSE_ORDERS, orders.place, message, mend);
+    (orders.value.len() > MOST_HOUSE_ORDERS).then_some(finding)
 }
 
 fn house_order(entry: HouseOrderEntry) -> Option<HouseOrder> {

@@ -129,6 +129,7 @@ fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut ResolveDesk) -> V
             id: id.value.0.clone(),
             title: value(entry.title.as_ref()).unwrap_or_else(|| words_of(&id.value.0)),
             share: value(entry.share.as_ref()),
+            shows: value(entry.shows.as_ref()),
             share_left: !entry.share_written,
             shape: shapes::of_area(context, entry, desk),
             place: id.place,

@@ -17,6 +17,8 @@ pub struct AreaView {
     pub chip: String,
     /// The colours of recesses, faces and edges, as `#rrggbb`, where they are known.
     pub tones: [Option<String>; 3],
+    /// Whether the faces were measured on the finished model.
+    pub measured: bool,
 }
 
 /// The areas of a scheme.
@@ -28,6 +30,7 @@ pub(in crate::page) fn areas(worked: &WorkedScheme) -> Vec<AreaView> {
             percent: area.share.map(|share| exact(share.as_percent(), 1)),
             chip: draw::three_tone(&format!("{}/{}", worked.scheme.slug, area.id), tones),
             tones: shown(tones),
+            measured: tones.measured,
         })
         .collect()
 }

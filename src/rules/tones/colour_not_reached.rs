@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let short: Vec<(usize, f64)> = look
         .areas()
         .iter()
-        .filter(|area| is_last_colour(look, coat, **area))
+        .filter(|area| is_last_colour(look, coat, **area) && !is_to_wear(look, **area))
         .filter_map(|area| {
             let shown = look.appearance();
             let before = shown.before(look.position, *area, Zone::Faces).lab()?;
@@ -73,4 +73,9 @@ fn is_last_colour(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
             && !other.stage.weathers();
         !later && other.stage != Stage::Preshade
     })
+}
+
+/// Whether a chipping film lies beneath: what is worn off is laid thin.
+fn is_to_wear(look: &Look<'_>, area: usize) -> bool {
+    look.before().top(area, Zone::Faces).is_some_and(|top| top.what == What::Resist)
 }

@@ -15,3 +15,4 @@ pub(super) mod opaque_over_clear;
 pub(super) mod overspray_on_finished;
 pub(super) mod preshade_hidden;
 pub(super) mod preshade_over_colour;
+pub(super) mod shows_otherwise;

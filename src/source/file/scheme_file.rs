@@ -141,6 +141,8 @@ record! {
         optional share: Share = "40%",
         /// What readers see in place of its id.
         optional title: String = "Shell",
+        /// The colour of its faces, measured on the finished model; it counts in place of the predicted one.
+        optional shows: Colour = "\"#c8781e\"",
         /// The groups or materials of the mesh that it is, where they are not named like it, or mesh files of its own.
         optional mesh: Vec<Placed<String>> = "[shell, spikes]",
         /// The part of the mesh that it is, where that has no groups: all that lies in one of these.
@@ -159,6 +161,8 @@ pub struct AreaEntry {
     pub share_written: bool,
     /// What readers see in place of its id.
     pub title: Option<Placed<String>>,
+    /// The colour of its faces, measured on the finished model.
+    pub shows: Option<Placed<Colour>>,
     /// The groups, materials or files that it is.
     pub mesh: Option<Placed<Vec<Placed<String>>>>,
     /// The parts of space that it is.
@@ -177,8 +181,8 @@ impl Value for AreaEntry {
             NodeValue::Map(pairs) => pairs.iter().any(|(key, _)| key.value == "share"),
             _ => false,
         };
-        let AreaRecord { share, title, mesh, within, map } = AreaRecord::read(node, reading)?;
-        Some(Self { share, share_written, title, mesh, within, map })
+        let AreaRecord { share, title, shows, mesh, within, map } = AreaRecord::read(node, reading)?;
+        Some(Self { share, share_written, title, shows, mesh, within, map })
     }
 
     fn shape() -> Shape {
