@@ -13,7 +13,8 @@ use crate::work::WorkedScheme;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
-    /// `unmixed` (products that are used one beside or after the other), `together`, `tools` or `after`.
+    /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other), `together`,
+    /// `tools` or `after`.
     pub key: &'static str,
     /// What is before the words of those that are lists.
     pub label: Option<String>,
@@ -51,13 +52,14 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
             if key == "dry" && rest.time.as_seconds() > 0 { time("card.dry", rest.time) } else { words.clone() };
         facts.push(wait(key, words, short, rest.time));
     }
+    facts.extend(step.optional.as_ref().map(|when| fact("optional", words.filled("step.optional", &[("when", when)]))));
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
     let tools = step.tools.iter().map(|tool| tool.name.as_str());
     let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
-    facts.extend(list("tools", tools.collect(), words));
-    facts.extend(list("after", earlier.collect(), words));
+    facts.extend(list("tools", &tools.collect::<Vec<_>>(), words));
+    facts.extend(list("after", &earlier.collect::<Vec<_>>(), words));
     facts
 }
 
@@ -75,7 +77,7 @@ pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
 }
 
 /// A fact that is a list.
-fn list(key: &'static str, names: Vec<&str>, words: &Words) -> Option<StepFact> {
+fn list(key: &'static str, names: &[&str], words: &Words) -> Option<StepFact> {
     let label = Some(words.filled(&format!("step.{key}"), &[]));
     (!names.is_empty()).then(|| StepFact { key, label, words: names.join(", "), short: String::new(), seconds: None })
 }

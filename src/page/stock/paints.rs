@@ -11,7 +11,7 @@ use crate::page::ledger;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
-use crate::page::schemes::outlook::TrustView;
+use crate::page::schemes::outlook::{HidesView, TrustView};
 use crate::page::{Desk, Page, View};
 use crate::work::BrushOut;
 
@@ -61,6 +61,8 @@ pub struct PaintView {
     pub colour: Option<String>,
     /// Two coats of it on card, predicted, where its colour is known.
     pub card: Option<CardView>,
+    /// The pigments that its maker prints.
+    pub pigments: Vec<String>,
     /// How well it covers; words below `hiding`. Only where it has a colour.
     pub hiding: Option<&'static str>,
     /// How it shines; words below `sheen`. Only where it makes a film.
@@ -102,8 +104,8 @@ pub struct CardView {
     pub over_white: String,
     /// Two coats over black.
     pub over_black: String,
-    /// How many coats hide black and white; none: more than anybody lays.
-    pub hides_after: Option<u32>,
+    /// How many coats hide black and white.
+    pub hides: HidesView,
     /// How far that may be off.
     pub trust: TrustView,
 }
@@ -171,6 +173,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         family: paint.family.name(),
         card: desk.brush_outs.get(&paint.id).map(card),
         colour: paint.colour.map(|colour| colour.to_string()),
+        pigments: paint.pigments.clone(),
         hiding: hiding(paint),
         sheen: paint.kind.makes_film().then(|| paint.sheen.name()),
         touch_dry: paint.touch_dry.map(Time::as_seconds),
@@ -195,7 +198,7 @@ fn card(brush_out: &BrushOut) -> CardView {
     CardView {
         over_white: brush_out.over_white.to_string(),
         over_black: brush_out.over_black.to_string(),
-        hides_after: brush_out.hides_after,
+        hides: HidesView::of(brush_out.hides_after),
         trust: TrustView::of_evidence(brush_out.evidence, brush_out.uncertainty),
     }
 }

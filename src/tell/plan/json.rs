@@ -15,7 +15,7 @@ use crate::work::Worked;
 pub fn plan_json(worked: &Worked, army: &Army, words: &Words) -> String {
     let effort = plan::effort(army, &worked.conditions);
     let units = army.units.iter().enumerate().map(|(at, unit)| {
-        json!({ "scheme": unit.scheme.slug, "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
+        json!({ "scheme": unit.scheme.base(), "version": unit.scheme.version.as_ref().map(|_| &unit.scheme.slug), "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
     });
     let assumed = effort.assumed.iter().filter_map(|(unit, step)| {
         let step = army.units.get(*unit)?.scheme.steps.get(*step)?;
@@ -56,14 +56,16 @@ fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
     if !cautions.is_empty() {
         cautions.push(texts.closing().to_owned());
     }
-    let stops = planned.stops(evening);
-    let stops = stops
+    let last_tonight = planned.stops(evening);
+    let last_tonight = last_tonight
         .iter()
         .map(|stop| json!({ "unit": stop.of.unit, "step": stop.of.step.stem, "coat": stop.coat, "last": stop.last }));
     let resting = evening.resting.iter().filter_map(|rest| {
         let of = planned.step(rest.unit, rest.step)?;
         let rests = rest.rests.as_seconds();
-        Some(json!({ "unit": rest.unit, "step": of.step.stem, "first": rest.first, "last": rest.last, "rests": rests }))
+        let before = of.dries_before(rest.coat).map(|step| &step.stem);
+        Some(json!({ "unit": rest.unit, "step": of.step.stem, "first": rest.first, "last": rest.last, "rests": rests,
+            "reason": of.dries_for(rest.coat).name(), "before": before }))
     });
     json!({
         "number": evening.number,
@@ -75,7 +77,7 @@ fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
         "pots": planned.pots(evening).iter().map(pot).collect::<Vec<_>>(),
         "mixes": planned.mixings(evening).iter().map(mix).collect::<Vec<_>>(),
         "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),
-        "stops": stops.collect::<Vec<_>>(),
+        "stops": last_tonight.collect::<Vec<_>>(),
         "resting": resting.collect::<Vec<_>>(),
         "first": first,
         "cautions": cautions,
@@ -88,6 +90,7 @@ fn mix(mixing: &Mixing<'_>) -> Value {
         "step": mixing.of.step.stem,
         "one_lot": mixing.lot,
         "ml": mixing.ml.map(rounded),
+        "counted": mixing.counted,
         "parts": parts(&mixing.parts),
     })
 }
