@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::drawn;
 use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
+use super::other_ways;
 use super::outlook::{self, OutlookView};
 use super::surface::{self, SurfaceView};
 use crate::guide::{Measured, Mix, MixRow, Prose, Scheme, Step, Thing};
@@ -56,6 +57,10 @@ pub struct StepView {
     pub tools: Vec<String>,
     /// The steps that the author wants before it.
     pub after: Vec<LinkView>,
+    /// The sequence that it is one of, if it is.
+    pub sequence: Option<LinkView>,
+    /// Other ways of doing it, or the way that it takes the place of.
+    pub other_ways: Vec<LinkView>,
     /// What to do first, as one line, finished: no theme changes it.
     pub to_do: String,
     /// The cautions in full, finished: no theme changes them. Empty on the scheme's page, where those of all steps stand
@@ -175,6 +180,8 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         ),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
+        sequence: step.via.as_ref().map(|via| LinkView::to(path, &Thing::Sequence(via.sequence.clone()), &via.title)),
+        other_ways: other_ways::other_ways(desk, scheme, step, path),
         to_do: spot.to_do.to_owned(),
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),
