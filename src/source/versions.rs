@@ -82,25 +82,25 @@ fn free(wanted: String, taken: &mut BTreeSet<String>) -> String {
 
 /// The unit's version of a scheme with all of its steps, as names of files; `None` where it names something else.
 pub fn asked_by(steps: &[StepSource], unit: &UnitEntry, of: &str) -> Option<Version> {
-    let stems = |names: &Option<Placed<Vec<Placed<Mention>>>>| -> Option<Vec<String>> {
+    let files = |names: &Option<Placed<Vec<Placed<Mention>>>>| -> Option<Vec<String>> {
         let names = names.iter().flat_map(|names| &names.value);
-        let mut stems = Vec::new();
+        let mut found_files = Vec::new();
         for name in names {
             let found = named(steps, &name.value.0);
             if found.is_empty() {
                 return None;
             }
-            stems.extend(found.into_iter().map(|at| steps[at].stem.clone()));
+            found_files.extend(found.into_iter().map(|at| steps[at].stem.clone()));
         }
-        stems.sort();
-        stems.dedup();
-        Some(stems)
+        found_files.sort();
+        found_files.dedup();
+        Some(found_files)
     };
     Some(Version {
         of: of.to_owned(),
         variant: unit.variant.as_ref().map(|name| name.value.0.clone()),
-        ways: stems(&unit.ways)?,
-        skip: stems(&unit.skip)?,
+        ways: files(&unit.ways)?,
+        skip: files(&unit.skip)?,
         brush_only: false,
     })
 }
@@ -190,7 +190,7 @@ impl Table<'_> {
         let steps: Vec<StepSource> = kept.iter().map(|at| self.steps()[*at].clone()).collect();
         let left = self.steps().iter().enumerate().filter(|(at, _)| !kept.contains(at));
         let left_out = left.map(|(_, step)| step.stem.clone()).collect();
-        SchemeSource { slug, steps, left_out, version, ..self.whole.clone() }
+        SchemeSource { slug, steps, version, left_out, ..self.whole.clone() }
     }
 
     fn slug(&self, version: &Version, at: usize) -> String {
