@@ -66,11 +66,12 @@ pub fn in_short(worked: &WorkedScheme, at: usize, words: &Words) -> impl Iterato
     of_step(worked, at, words).into_iter().filter(|fact| fact.label.is_none())
 }
 
-/// Facts as lines: the short ones in one, then each list with its label.
+/// Facts as lines for a terminal, with plain spaces: the short ones in one, then each list with its label.
 pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
     let short = facts.iter().filter(|fact| fact.label.is_none()).map(|fact| fact.words.as_str());
     let lists = facts.iter().filter_map(|fact| Some(format!("{}: {}", fact.label.as_ref()?, fact.words)));
-    std::iter::once(short.collect::<Vec<_>>().join(" · ")).chain(lists).collect()
+    let lines = std::iter::once(short.collect::<Vec<_>>().join(" · ")).chain(lists);
+    lines.map(|line| line.replace('\u{a0}', " ")).collect()
 }
 
 /// A fact that is a list.

@@ -32,8 +32,8 @@ fn head(sheet: &MixSheet) -> Vec<String> {
         format!("{}, step {}: {}", sheet.scheme, sheet.number, sheet.step),
         format!("{}{together}", wording::counted(sheet.models, "model", "models")),
     ];
-    lines.extend(facts::lines(&sheet.facts));
     lines.extend(sheet.cautions.iter().map(|cautions| format!("! {}", cautions.first)));
+    lines.extend(facts::lines(&sheet.facts));
     lines.push(String::new());
     lines
 }
