@@ -25,12 +25,12 @@ pub(super) fn of(colour: Colour) -> &'static str {
         };
     }
     match angle {
-        35.0..105.0 if lab.l < BROWN_LIGHTNESS && chroma < BROWN_CHROMA => "brown",
-        35.0..68.0 => "orange",
-        68.0..105.0 => "yellow",
+        30.0..105.0 if lab.l < BROWN_LIGHTNESS && chroma < BROWN_CHROMA => "brown",
+        42.0..72.0 => "orange",
+        72.0..105.0 => "yellow",
         105.0..195.0 => "green",
-        195.0..285.0 => "blue",
-        285.0..345.0 => "violet",
+        195.0..295.0 => "blue",
+        295.0..345.0 => "violet",
         _ => "red",
     }
 }
