@@ -90,6 +90,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
         let (worked, _) = work(guide, &Meshes::default(), maulstick::story::REGISTRY);
         let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));
+        let studio = maulstick::render::Studio::default();
         let desk = Desk {
             worked: &worked,
             pictures: &pictures,
@@ -97,6 +98,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
             brush_outs: &brush_outs,
             ledger: &ledger,
             kit: Kit { fonts: &fonts, words: &theme.words },
+            studio: &studio,
         };
         page::outline(desk).into_iter().map(|leaf| page::make(desk, leaf).path.len()).sum::<usize>()
     });

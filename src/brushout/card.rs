@@ -92,7 +92,8 @@ pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
     Ok(Reading { warnings, ..reading })
 }
 
-fn unusable(fault: Fault) -> Refusal {
+/// Why a picture can't be used.
+pub fn unusable(fault: Fault) -> Refusal {
     match fault {
         Fault::Unreadable(why) => Refusal::new(
             format!("the picture can't be read: {why}"),
@@ -107,7 +108,7 @@ fn unusable(fault: Fault) -> Refusal {
     }
 }
 
-fn spot(what: &str, sample: Sample, light: &Light) -> Result<Spot, Refusal> {
+pub(super) fn spot(what: &str, sample: Sample, light: &Light) -> Result<Spot, Refusal> {
     let reflected = light.reflected(&sample);
     let LinearRgb { red, green, blue, .. } = reflected;
     if red.max(green).max(blue) > BRIGHTEST {

@@ -60,6 +60,12 @@ impl Light {
         Ok(Self { middle, at_middle, slope, tilt })
     }
 
+    /// What something reflects that was seen in the middle of this light.
+    pub fn balanced(&self, seen: LinearRgb) -> LinearRgb {
+        let of = |channel: usize, seen: f64| seen / self.at_middle[channel].max(1e-6);
+        LinearRgb::new(of(0, seen.red), of(1, seen.green), of(2, seen.blue))
+    }
+
     /// What a sample reflects in this light.
     pub(super) fn reflected(&self, sample: &Sample) -> LinearRgb {
         let (x, y) = (sample.at.0 - self.middle.0, sample.at.1 - self.middle.1);

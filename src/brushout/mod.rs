@@ -16,13 +16,15 @@ mod light;
 mod patch;
 mod point;
 mod refusal;
+mod spots;
 
-pub use card::{Bare, Card, Reading, Spot, read};
+pub use card::{Bare, Card, Reading, Spot, read, unusable};
 pub use entry::{Entry, Label, entry};
 pub use light::Light;
 pub use patch::Sample;
 pub use point::{PatchSize, Point};
 pub use refusal::Refusal;
+pub use spots::spots;
 
 /// What the bare white card reflects: the same as in the colour method.
 pub use crate::colour::WHITE_CARD as PAPER;

@@ -13,7 +13,7 @@ pub struct Refusal {
 
 impl Refusal {
     /// A refusal.
-    pub(super) fn new(what: impl Into<String>, why: &'static str, mend: impl Into<String>) -> Self {
+    pub(crate) fn new(what: impl Into<String>, why: &'static str, mend: impl Into<String>) -> Self {
         Self { what: what.into(), why, mend: mend.into() }
     }
 }

@@ -15,11 +15,11 @@ pub const PREVIEW_SIZE: (u32, u32) = (1200, 630);
 const LEFT: f32 = 72.0;
 const WIDTH: f32 = 1056.0;
 /// The most chips in a row.
-const MOST_CHIPS: usize = 5;
+const MOST_CHIPS: usize = 3;
 /// The space between chips.
 const GAP: f32 = 28.0;
 /// Fewer chips than this are no wider.
-const FEWEST_CHIPS: usize = 4;
+const FEWEST_CHIPS: usize = 3;
 /// More letters of a text than this never fit.
 const MOST_LETTERS: usize = 240;
 
@@ -89,13 +89,15 @@ impl Page<'_> {
         whole.into_iter().take(most).collect()
     }
 
-    /// The title, as large as it goes on two lines.
+    /// The whole title, as large as it goes.
     fn title(&mut self, title: &str) -> f32 {
         let look = |size: f32| Look { leading: size * 1.12, ..Look::new(Voice::Heading, size, ink::INK) };
         let short: String = title.chars().take(MOST_LETTERS).collect();
-        let fits = |size: &f32| self.setter.set(&[(&short, look(*size))], WIDTH).len() <= 2;
-        let size = [80.0, 70.0, 60.0, 50.0].into_iter().find(fits).unwrap_or(50.0);
-        self.put(title, look(size), (LEFT, 146.0), WIDTH, 3)
+        // The smaller it is, the more lines there is room for.
+        let sizes = [(80.0, 2), (70.0, 2), (56.0, 3), (44.0, 4), (34.0, 5)];
+        let fits = |(size, lines): &(f32, usize)| self.setter.set(&[(&short, look(*size))], WIDTH).len() <= *lines;
+        let (size, lines) = sizes.into_iter().find(fits).unwrap_or((34.0, 5));
+        self.put(title, look(size), (LEFT, 146.0), WIDTH, lines)
     }
 
     /// The chips at the lower edge, each with a name; gives where they begin.

@@ -32,6 +32,8 @@ pub(super) enum Command {
     Match(MatchArguments),
     /// Read a photographed brush-out card and print an entry for a file of paints
     Swatch(SwatchArguments),
+    /// Compare a photographed model with the colours that were predicted, and say which step explains a difference
+    Compare(CompareArguments),
     /// Print what has to be bought for schemes and armies, less what is in the cupboard
     Shop(ShopArguments),
     /// Lay an army's work out over its evenings
@@ -155,6 +157,34 @@ pub(super) struct MatchArguments {
     #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=100))]
     pub(super) most: u8,
     /// How they are shown
+    #[arg(long, value_enum, default_value_t = Plain::Text)]
+    pub(super) format: Plain,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CompareArguments {
+    /// The folder of the guide, with content/ in it
+    pub(super) guide: PathBuf,
+    /// The scheme, by the name of its folder or its title
+    pub(super) scheme: String,
+    /// A photograph of the painted model: JPEG, PNG or WebP
+    pub(super) photo: PathBuf,
+    /// A point on the lit faces of an area, as in 'shell=41%,22%'; once for each area
+    #[arg(long, value_name = "AREA=X,Y")]
+    pub(super) at: Vec<String>,
+    /// A map of the photograph: each area painted over in its colour, which the scheme names in 'areas.….map'
+    #[arg(long, value_name = "FILE")]
+    pub(super) map: Option<PathBuf>,
+    /// A point on something white in the picture; may be given several times where the light falls off
+    #[arg(long, value_name = "X,Y")]
+    pub(super) white: Vec<String>,
+    /// A point on a grey card in the picture; may be given several times
+    #[arg(long, value_name = "X,Y")]
+    pub(super) grey: Vec<String>,
+    /// The side of the square that is read around a point [default: 3% of the shorter side of the picture]
+    #[arg(long, value_name = "SIDE")]
+    pub(super) patch: Option<String>,
+    /// How it is shown
     #[arg(long, value_enum, default_value_t = Plain::Text)]
     pub(super) format: Plain,
 }

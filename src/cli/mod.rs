@@ -3,6 +3,7 @@
 mod arguments;
 mod card;
 mod check;
+mod compare;
 mod easel;
 mod explain;
 mod matching;
@@ -40,6 +41,7 @@ pub fn run() -> ExitCode {
         Command::Card(asked) => card::run(&asked),
         Command::Shop(asked) => shop::run(&asked),
         Command::Match(asked) => matching::run(&asked),
+        Command::Compare(asked) => compare::run(&asked),
         Command::Swatch(asked) => swatch::run(&asked),
         Command::Plan(asked) => plan::run(&asked),
         Command::Explain(asked) => explain::run(&asked),

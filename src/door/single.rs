@@ -35,9 +35,7 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
         return Err(failure(io::ErrorKind::AlreadyExists, message));
     }
     let mut maker = tempfile::Builder::new();
-    if let Some(permissions) = system::file_permissions() {
-        maker.permissions(permissions);
-    }
+    system::permit_file(&mut maker);
     let mut file = maker.tempfile_in(folder).map_err(|error| about(folder)(without_path(&error)))?;
     file.write_all(bytes).map_err(about(target))?;
     let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };

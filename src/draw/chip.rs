@@ -1,7 +1,7 @@
 //! The paint chip: a brush-out cut by hand, over a white and a black band, so that one sees how the paint hides.
 
 use super::hand::{Hand, points};
-use super::kind_outline;
+use super::kind_outline::kind_outline;
 use crate::measure::Colour;
 use crate::trade::{Kind, Sheen};
 use crate::work::BrushOut;

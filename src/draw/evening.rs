@@ -7,6 +7,8 @@ use crate::measure::Colour;
 /// What an evening's row shows; all times in seconds since the evening began.
 #[derive(Debug, Clone, Default)]
 pub struct EveningRow {
+    /// When the evening begins, in seconds of the day.
+    pub from: u32,
     /// How long the evening is.
     pub length: u32,
     /// What is done, in order.
@@ -24,8 +26,8 @@ pub struct Bar {
     pub start: u32,
     /// When it ends.
     pub end: u32,
-    /// Its few words; none where tools are made ready or cleaned.
-    pub words: Option<String>,
+    /// What it may say, the fullest first; empty where tools are made ready or cleaned.
+    pub words: Vec<String>,
     /// The colour of what is laid, if it has one.
     pub colour: Option<Colour>,
 }
@@ -45,7 +47,7 @@ pub fn evening_row(row: &EveningRow) -> String {
         "<svg class=\"evening\" viewBox=\"0 0 720 52\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"{}\" focusable=\"false\">",
         escaped(&row.label)
     );
-    svg.push_str(&hours(row.length, scale));
+    svg.push_str(&hours(row, scale));
     for bar in &row.bars {
         svg.push_str(&drawn(bar, at(bar.start), at(bar.end)));
     }
@@ -55,9 +57,10 @@ pub fn evening_row(row: &EveningRow) -> String {
     svg + "</svg>"
 }
 
-/// A fine line for every half hour.
-fn hours(length: u32, scale: f64) -> String {
-    let marks = (0..=length / 1800).take(49).map(|half| f64::from(half * 1800) * scale);
+/// A fine line for every half hour of the clock.
+fn hours(row: &EveningRow, scale: f64) -> String {
+    let first = row.from.next_multiple_of(1800) - row.from;
+    let marks = (first..=row.length).step_by(1800).take(49).map(|at| f64::from(at) * scale);
     let lines: String = marks.map(|x| format!("M{} 0V52", figure(x))).collect();
     format!("<path class=\"evening-mark\" fill=\"none\" d=\"{lines}\" vector-effect=\"non-scaling-stroke\"/>")
 }
@@ -72,7 +75,9 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
             figure(width)
         )
     };
-    let Some(words) = &bar.words else { return shape("evening-tools", "") + &hatched(from, width) };
+    if bar.words.is_empty() {
+        return shape("evening-tools", "") + &hatched(from, width);
+    }
     let (rect, ink) = match bar.colour {
         None => (shape("evening-clear", " fill=\"none\""), "evening-words"),
         Some(colour) => {
@@ -81,16 +86,36 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
             (shape("", &format!(" fill=\"{colour}\"")), ink)
         }
     };
-    if width < LEAST_FOR_WORDS {
-        return rect;
-    }
-    // The inner picture cuts off what does not go into the bar.
-    let text = format!("<text class=\"{ink}\" x=\"5\" y=\"22\">{}</text>", escaped(words));
-    format!("{rect}<svg x=\"{x}\" y=\"4\" width=\"{}\" height=\"34\">{text}</svg>", figure(width - 3.0))
+    // What does not go into the bar whole is not begun.
+    let fits = |words: &&String| words.chars().count() as f64 * LETTER + 10.0 <= width;
+    let text = bar.words.iter().find(fits);
+    let text = text
+        .map(|words| format!("<text class=\"{ink}\" x=\"{}\" y=\"26\">{}</text>", figure(from + 5.0), escaped(words)));
+    rect + &text.unwrap_or_default()
 }
 
-/// A bar as narrow as this has no room for words.
-const LEAST_FOR_WORDS: f64 = 24.0;
+/// How wide a letter of a bar is at most.
+const LETTER: f64 = 5.8;
+
+/// The hours that stand above the rows, from one moment of the day to another.
+pub fn evening_hours(from: u32, to: u32) -> String {
+    let length = to.saturating_sub(from).max(1);
+    let scale = WIDTH / f64::from(length);
+    let first = from.next_multiple_of(3600);
+    let mut svg = String::from(
+        "<svg class=\"evening-hours\" viewBox=\"0 0 720 20\" preserveAspectRatio=\"none\" aria-hidden=\"true\" focusable=\"false\">",
+    );
+    for hour in (first..to).step_by(3600).take(48) {
+        let x = f64::from(hour - from) * scale;
+        svg.push_str(&format!(
+            "<path class=\"evening-mark\" fill=\"none\" d=\"M{0} 14V20\" vector-effect=\"non-scaling-stroke\"/><text class=\"evening-words\" x=\"{1}\" y=\"14\">{2}:00</text>",
+            figure(x),
+            figure(x + 3.0),
+            hour / 3600 % 24,
+        ));
+    }
+    svg + "</svg>"
+}
 
 fn hatched(from: f64, width: f64) -> String {
     let places = (0_u32..).map(|at| from + 3.0 + 4.0 * f64::from(at)).take_while(|x| *x < from + width);
@@ -134,8 +159,14 @@ mod tests {
 
     #[test]
     fn work_and_drying_differ_in_more_than_colour() {
-        let bar = |words: Option<&str>, colour| Bar { start: 0, end: 3600, words: words.map(str::to_owned), colour };
-        let row = |bar, drying| EveningRow { length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
+        let bar = |words: Option<&str>, colour| Bar {
+            start: 0,
+            end: 3600,
+            words: words.map(str::to_owned).into_iter().collect(),
+            colour,
+        };
+        let row =
+            |bar, drying| EveningRow { from: 0, length: 7200, bars: vec![bar], drying, label: "a <b>".to_owned() };
         let filled = evening_row(&row(bar(Some("Moss & rust"), Some(Colour([20, 40, 30]))), vec![(3600, 9000)]));
         assert!(
             filled.contains("fill=\"#14281e\"")

@@ -37,7 +37,7 @@ const FOOT: f64 = 132.0;
 const MOST: f64 = 52.0;
 
 /// From one point of a line to the next.
-const PACE: f64 = 4.0;
+const PACE: f64 = 5.0;
 
 /// From one label to the next.
 const LINE: f64 = 17.0;
@@ -138,7 +138,7 @@ impl Line {
 }
 
 fn places() -> impl Iterator<Item = f64> {
-    (0_u32..=50).map(|at| f64::from(at) * PACE)
+    (0_u32..=40).map(|at| f64::from(at) * PACE)
 }
 
 /// A band as a picture, down to the foot.
@@ -444,7 +444,7 @@ mod tests {
             let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale: 1.0, loose: Vec::new() };
             drawing.band(&band("Wash", high, What::Shade, true), &mut Vec::new());
             let rise = |at: usize| Line::ground().0[at] - drawing.line.0[at];
-            (rise(13), rise(25), rise(38))
+            (rise(10), rise(20), rise(30))
         };
         let (groove, flat, ridge) = line([9.0, 1.0, 0.0]);
         assert!(groove > 8.0 && flat < 2.0 && ridge < 0.5, "{groove} {flat} {ridge}");

@@ -34,6 +34,7 @@ pub const CHECKS: &[&Check] = &[
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
+    &MESH_SPACE,
     &ALT_MISSING,
     &HTML_LEFT_OUT,
     &DEAD_LINK,
@@ -63,6 +64,14 @@ pub(crate) static MESH_MISSING: Check = link_check(
     Level::Error,
     "the mesh that a model names is in the content folder",
     "the surface of the model can't be measured, and how much paint it takes is not known",
+);
+
+/// Parts of space can be meant.
+pub(crate) static MESH_SPACE: Check = name_check(
+    "mesh-space",
+    Level::Error,
+    "a part of space that an area is has the numbers of a box or of a sphere",
+    "the area is not found on the mesh, and is drawn bare",
 );
 
 /// Paints are known.

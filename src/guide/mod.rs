@@ -40,7 +40,7 @@ pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::{resolve, resolve_again};
-pub use scheme::{Area, Mesh, Model, Scheme, Tag, Zones};
+pub use scheme::{Area, AreaShape, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
 pub use step::{Step, StepPlaces, Waiver};
 pub use stock::{Seen, Stock};
 pub use tool::Tool;
@@ -83,6 +83,10 @@ pub struct Guide {
     pub bench: Vec<BenchFigure>,
     /// Whether HTML inside Markdown passes, cleaned.
     pub raw_html: bool,
+    /// What the index says above the schemes.
+    pub welcome: Option<Prose>,
+    /// The groups of schemes, in their order on the index.
+    pub groups: Vec<String>,
     /// The author's own ordering rules.
     pub house_order: Vec<HouseOrder>,
     /// All paints, in the order of their files.

@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use super::{Photo, Pot, Prose, Step};
-use crate::measure::{BaseSize, Date, Fraction, Scale, Share, SquareCentimetres};
-use crate::report::{FileId, Place};
+use crate::measure::{BaseSize, Colour, Coordinate, Date, Fraction, Scale, Share, SquareCentimetres};
+use crate::report::{FileId, Place, Placed};
 use crate::source::WebAddress;
-use crate::trade::{ModelKind, Skill};
+use crate::trade::{ModelKind, Side, Skill, Up};
 
 /// One scheme.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +25,8 @@ pub struct Scheme {
     pub pots: Vec<Arc<Pot>>,
     /// How each area's relief splits.
     pub zones: Zones,
+    /// Where the author says how it splits; `None` where that is left to the mesh or to what is usual.
+    pub zones_place: Option<Place>,
     /// A picture of the finished model.
     pub photo: Option<Photo>,
     /// A picture of the model before.
@@ -39,6 +41,10 @@ pub struct Scheme {
     pub credits: Vec<String>,
     /// The day it was first published.
     pub written: Option<Date>,
+    /// The group that it stands in on the index.
+    pub group: Option<String>,
+    /// Its place among those of its group, if the author says.
+    pub order: Option<u32>,
     /// The introduction.
     pub intro: Prose,
     /// The steps, in the order of work.
@@ -66,8 +72,10 @@ pub struct Model {
     pub surface: Option<SquareCentimetres>,
     /// Whether a surface was written that can't be read.
     pub surface_unread: bool,
-    /// A mesh file from which the surface is measured.
+    /// The mesh from which it is measured and drawn.
     pub mesh: Option<Mesh>,
+    /// From where it is drawn.
+    pub view: Viewpoint,
     /// How large its base is, if the author says.
     pub base: Option<BaseSize>,
     /// What sort of model it is, if the author says.
@@ -76,15 +84,59 @@ pub struct Model {
     pub place: Place,
 }
 
-/// A mesh file from which a surface is measured.
+/// The mesh of a model: one file, or several that stand together.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Mesh {
-    /// Its path from the content folder.
-    pub path: String,
+    /// Its files; at least one.
+    pub files: Vec<MeshFile>,
     /// How many millimetres of the model one unit of it is.
     pub scale: Fraction,
+    /// Which axis points up, where the author says.
+    pub up: Option<Up>,
     /// Where it is named.
     pub place: Place,
+}
+
+/// One file of a mesh.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MeshFile {
+    /// Its path from the content folder.
+    pub path: String,
+    /// Where it is named.
+    pub place: Place,
+}
+
+/// From where a model is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Viewpoint {
+    /// From which side.
+    pub side: Option<Side>,
+    /// How many degrees above the table.
+    pub height: Option<u8>,
+    /// The area that fills the picture, by its position in the scheme's list.
+    pub near: Option<usize>,
+}
+
+/// What of a mesh an area is.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct AreaShape {
+    /// Groups or materials, as the author names them.
+    pub groups: Vec<Placed<String>>,
+    /// Whole files, by their paths from the content folder.
+    pub files: Vec<String>,
+    /// Parts of space.
+    pub within: Vec<Space>,
+    /// The colour of its corners.
+    pub map: Option<Colour>,
+}
+
+/// A part of space, along the axes of the file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Space {
+    /// From the lowest to the highest corner.
+    Box([Coordinate; 3], [Coordinate; 3]),
+    /// Around a middle, with a radius.
+    Sphere([Coordinate; 3], Coordinate),
 }
 
 /// One part of the model.
@@ -94,8 +146,12 @@ pub struct Area {
     pub id: String,
     /// What readers see.
     pub title: String,
-    /// Its share of the surface, if it could be read.
+    /// Its share of the surface, as written or else measured; `None` where neither can be had.
     pub share: Option<Share>,
+    /// Whether the author leaves the share to the mesh.
+    pub share_left: bool,
+    /// What of the mesh it is, where the author says.
+    pub shape: AreaShape,
     /// Where it stands.
     pub place: Place,
 }

@@ -5,6 +5,7 @@
 mod area;
 mod clock;
 mod colour;
+mod coordinate;
 mod date;
 mod fraction;
 mod humidity;
@@ -20,6 +21,7 @@ mod written;
 pub use area::SquareCentimetres;
 pub use clock::{Clock, Weekday};
 pub use colour::Colour;
+pub use coordinate::Coordinate;
 pub use date::Date;
 pub use fraction::Fraction;
 pub use humidity::Humidity;

@@ -1,11 +1,19 @@
-//! Meshes: the surface of a model, measured from the file that it was printed or sculpted from.
+//! Meshes: the shape of a model, read from the file that it was printed or sculpted from.
 //!
-//! Only the area of the triangles is taken; nothing of a mesh is published. A file that can't be measured is a finding
-//! at the place where the model names it.
+//! What the author does not give is measured from it: surface, shares of areas, zones. Nothing of a mesh is published but
+//! pictures of it. A file that can't be read is a finding at the place where the model names it.
 
 mod checks;
-mod measure;
+mod fill;
+mod findings;
+mod obj;
+mod ply;
+mod shape;
+mod soup;
+mod stl;
 mod survey;
+mod unread;
 
 pub use checks::CHECKS;
+pub use shape::Shape;
 pub use survey::{KeptMeshes, Meshes, survey};

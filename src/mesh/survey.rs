@@ -1,69 +1,142 @@
-//! The surfaces of all meshes that models name, measured once each.
+//! The shapes of all models that have a mesh, each read and measured once.
 
 use std::collections::BTreeMap;
 use std::io;
+use std::sync::Arc;
 
-use super::{checks, measure};
-use crate::door::{Door, Looks};
-use crate::guide::{Guide, Mesh};
-use crate::report::{Finding, wording};
+use rayon::prelude::*;
 
-/// The surfaces of all meshes that could be read, by their paths from the content folder.
+use super::soup::Soup;
+use super::unread::Unread;
+use super::{Shape, findings, obj, ply, stl};
+use crate::door::Door;
+use crate::guide::{Area, AreaShape, Guide, Mesh, Scheme};
+use crate::report::Finding;
+
+/// The shapes of all models whose meshes could be read, by the slugs of their schemes.
 #[derive(Debug, Clone, Default)]
 pub struct Meshes {
-    areas: BTreeMap<String, f64>,
+    shapes: BTreeMap<String, Arc<Shape>>,
+    /// Schemes with what their authors leave to the mesh.
+    filled: BTreeMap<String, Arc<Scheme>>,
 }
 
 impl Meshes {
-    /// The area of all triangles of a mesh, in square units of its file.
-    pub fn area(&self, path: &str) -> Option<f64> {
-        self.areas.get(path).copied()
+    /// The shape of a scheme's model.
+    pub fn shape(&self, slug: &str) -> Option<&Arc<Shape>> {
+        self.shapes.get(slug)
+    }
+
+    /// Writes what authors leave to their meshes into the schemes of the guide that was surveyed.
+    pub fn fill(&self, guide: &mut Guide) {
+        for scheme in &mut guide.schemes {
+            if let Some(filled) = self.filled.get(&scheme.slug) {
+                *scheme = Arc::clone(filled);
+            }
+        }
     }
 }
 
-/// The surfaces that the last survey found, or why there are none.
-pub type KeptMeshes = Looks<Result<f64, String>>;
-
-/// Measures the mesh of every scheme whose author gives no surface; what can't be measured is told. One whose stamp is
-/// that of the last survey is not measured again.
-pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes, Vec<Finding>) {
-    let named = guide.schemes.iter().map(|scheme| &scheme.model).filter(|model| model.surface.is_none());
-    let named: Vec<&Mesh> = named.filter_map(|model| model.mesh.as_ref()).collect();
-    let by_path: BTreeMap<&str, &Mesh> = named.iter().map(|mesh| (mesh.path.as_str(), *mesh)).collect();
-    kept.look_at(door, by_path.into_keys(), |path| measure(door, path));
-    let told = |mesh: &&Mesh| finding(mesh, kept.get(&mesh.path)?.as_ref());
-    let findings = named.iter().filter_map(told).collect();
-    let areas = kept.iter().filter_map(|(path, measured)| Some((path.to_owned(), *measured.as_ref().ok()?)));
-    (Meshes { areas: areas.collect() }, findings)
+/// The shapes of the last survey.
+#[derive(Debug, Default)]
+pub struct KeptMeshes {
+    looks: BTreeMap<String, MeshLook>,
 }
 
-fn measure(door: &dyn Door, path: &str) -> Result<f64, String> {
-    let is_obj = path.to_lowercase().ends_with(".obj");
-    let most = if is_obj { measure::MOST_OBJ_BYTES } else { measure::MOST_STL_BYTES };
+/// What a reading gave, and all that it was read from.
+#[derive(Debug, Clone)]
+struct MeshLook {
+    stamps: Vec<Option<u64>>,
+    mesh: Mesh,
+    areas: Vec<Sought>,
+    read: Result<Arc<Shape>, Unread>,
+    /// The scheme as it came, and as it is with what was measured.
+    filled: Option<(Arc<Scheme>, Arc<Scheme>)>,
+}
+
+/// What of an area decides where it is found on a mesh: its id and title, and its shape without the places of names.
+type Sought = (String, String, Vec<String>, AreaShape);
+
+fn sought(scheme: &Scheme) -> Vec<Sought> {
+    let one = |area: &Area| {
+        let groups = area.shape.groups.iter().map(|group| group.value.clone()).collect();
+        let shape = AreaShape { groups: Vec::new(), ..area.shape.clone() };
+        (area.id.clone(), area.title.clone(), groups, shape)
+    };
+    scheme.areas.iter().map(one).collect()
+}
+
+impl MeshLook {
+    fn of(door: &dyn Door, scheme: &Arc<Scheme>, mesh: &Mesh, known: Option<&Self>) -> Self {
+        let stamps: Vec<Option<u64>> =
+            mesh.files.iter().map(|file| door.stamp(&format!("content/{}", file.path))).collect();
+        let same = |known: &&Self| {
+            let stamped = stamps.iter().all(Option::is_some) && known.stamps == stamps;
+            stamped && known.mesh == *mesh && known.areas == sought(scheme)
+        };
+        if let Some(known) = known.filter(same) {
+            return known.clone();
+        }
+        let read = read(door, scheme, mesh).map(Arc::new);
+        Self { stamps, mesh: mesh.clone(), areas: sought(scheme), read, filled: None }
+    }
+}
+
+/// Reads the meshes of every scheme that has any; what can't be read, and where an author's figures differ from what was
+/// measured, is told. A mesh whose stamps are those of the last survey is not read again.
+pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes, Vec<Finding>) {
+    let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, scheme.model.mesh.as_ref()?)));
+    let named: Vec<(&Arc<Scheme>, &Mesh)> = named.collect();
+    let look = |(scheme, mesh): (&Arc<Scheme>, &Mesh)| {
+        (scheme.slug.clone(), MeshLook::of(door, scheme, mesh, kept.looks.get(&scheme.slug)))
+    };
+    let mut looks: BTreeMap<String, MeshLook> = named.into_par_iter().map(look).collect();
+    let mut findings = Vec::new();
+    let mut meshes = Meshes::default();
+    for scheme in &guide.schemes {
+        let Some(look) = looks.get_mut(&scheme.slug) else { continue };
+        match &look.read {
+            Ok(shape) => {
+                findings.extend(findings::of_shape(scheme, &look.mesh, shape));
+                meshes.shapes.insert(scheme.slug.clone(), Arc::clone(shape));
+                let known = look.filled.take().filter(|(from, _)| Arc::ptr_eq(from, scheme));
+                let known = known.or_else(|| Some((Arc::clone(scheme), Arc::new(super::fill::filled(scheme, shape)?))));
+                if let Some((_, filled)) = &known {
+                    meshes.filled.insert(scheme.slug.clone(), Arc::clone(filled));
+                }
+                look.filled = known;
+            }
+            Err(unread) => findings.push(findings::unread(&look.mesh, unread)),
+        }
+    }
+    kept.looks = looks;
+    (meshes, findings)
+}
+
+/// The shape of a scheme's model from the bytes of its files.
+fn read(door: &dyn Door, scheme: &Scheme, mesh: &Mesh) -> Result<Shape, Unread> {
+    let mut soups: Vec<Soup> = Vec::with_capacity(mesh.files.len());
+    for (at, file) in mesh.files.iter().enumerate() {
+        soups.push(triangles(door, &file.path).map_err(|why| Unread { file: at, why })?);
+    }
+    let soups: Vec<&Soup> = soups.iter().collect();
+    Ok(Shape::of(scheme, mesh, &soups))
+}
+
+fn triangles(door: &dyn Door, path: &str) -> Result<Soup, String> {
+    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase()).unwrap_or_default();
+    let most = match ending.as_str() {
+        "obj" => obj::MOST_BYTES,
+        "ply" => ply::MOST_BYTES,
+        _ => stl::MOST_BYTES,
+    };
     let bytes = door.read(&format!("content/{path}"), most).map_err(|error| match error.kind() {
         io::ErrorKind::FileTooLarge => format!("it is larger than {} MB", most / 1_000_000),
         _ => error.to_string(),
     })?;
-    if is_obj { measure::obj(&bytes) } else { measure::stl(bytes) }
-}
-
-/// Less than this, in cm², is no model, and more is no table.
-const LIKELY: std::ops::RangeInclusive<f64> = 0.1..=100_000.0;
-
-fn finding(mesh: &Mesh, measured: Result<&f64, &String>) -> Option<Finding> {
-    let area = match measured {
-        Ok(area) => *area,
-        Err(why) => {
-            let message = format!("the mesh {} can't be measured: {}", wording::quoted(&mesh.path), why);
-            let mend = "save it again as STL or OBJ, with triangles, or write the surface itself: 'surface: 32 cm2'";
-            return Some(Finding::new(&checks::MESH_UNREADABLE, mesh.place, message, mend));
-        }
-    };
-    let square_centimetres = area * mesh.scale.as_f64().powi(2) / 100.0;
-    if LIKELY.contains(&square_centimetres) {
-        return None;
+    match ending.as_str() {
+        "obj" => obj::obj(&bytes),
+        "ply" => ply::ply(&bytes),
+        _ => stl::stl(bytes),
     }
-    let message = format!("the surface of {} comes to {square_centimetres:.3e} cm²", wording::quoted(&mesh.path));
-    let mend = "write how many millimetres one unit of the file is, as in 'mesh-scale: 10' for centimetres";
-    Some(Finding::new(&checks::MESH_SIZE, mesh.place, message, mend))
 }

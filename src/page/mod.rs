@@ -27,7 +27,7 @@ pub use site::feed::FeedView;
 pub use site::index::IndexView;
 pub use site::search::{SearchDataView, SearchView};
 pub use site::sitemap::SitemapView;
-pub use site::text_page::{LostView, TextPageView};
+pub use site::text_page::{LostView, TextPageView, lost_style};
 pub use site::uses::{UsesView, WordsView};
 pub use stock::basket::{Basket, Form};
 pub use stock::near::NearView;
@@ -37,6 +37,7 @@ pub use taken::{CHECKS, taken};
 
 use crate::card::Kit;
 use crate::picture::Pictures;
+use crate::render::Studio;
 use crate::report::Finding;
 use crate::theme::Words;
 use crate::work::{BrushOuts, Worked};
@@ -155,4 +156,6 @@ pub struct Desk<'a> {
     pub ledger: &'a Ledger,
     /// What cards are printed with.
     pub kit: Kit<'a>,
+    /// Where models are drawn.
+    pub studio: &'a Studio,
 }

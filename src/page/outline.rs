@@ -9,11 +9,12 @@ use super::stock::basket::{self, Basket, Form};
 use super::{
     Address, Desk, Page,
     armies::{army, tick_grid},
-    schemes::{card, scheme, source_page, step_page},
+    schemes::{card, drawn, scheme, source_page, step_page},
     site::{checks_page, colours_page, feed, index, search, sitemap, text_page, uses},
     stock::{paints, shopping},
 };
 use crate::guide::{self, Army, Paint, Thing};
+use crate::render::Cut;
 use crate::tell::calendar::army_calendar;
 use crate::tell::chapters;
 use crate::work::WorkedScheme;
@@ -57,6 +58,8 @@ pub enum Leaf<'a> {
     Source(&'a WorkedScheme),
     /// The step at a position of a scheme, large, for the painting desk.
     Step(&'a WorkedScheme, usize),
+    /// The picture of the model after the step at a position of a scheme, in one size.
+    Drawn(&'a WorkedScheme, usize, Cut),
     /// A scheme's recipe, to print.
     Card(&'a WorkedScheme),
     /// A scheme's recipe, to paste.
@@ -82,6 +85,14 @@ pub enum Leaf<'a> {
 }
 
 impl Leaf<'_> {
+    /// What a picture that takes time to draw is known by: while that is the same, so are its bytes.
+    pub fn mark(&self) -> Option<String> {
+        match self {
+            Self::Drawn(worked, at, _) => drawn::mark(worked, *at),
+            _ => None,
+        }
+    }
+
     /// The path in the published folder.
     pub fn path(&self) -> String {
         match self {
@@ -103,6 +114,7 @@ impl Leaf<'_> {
             Self::Shopping(basket, form) => basket.path(*form),
             Self::Source(worked) => Address::source(&worked.scheme.slug),
             Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
+            Self::Drawn(worked, at, cut) => drawn::address(worked, *at, *cut),
             Self::Card(worked) => Address::card(&worked.scheme.slug),
             Self::Recipe(worked) => Address::recipe(&worked.scheme.slug),
             Self::Chapters(worked) => Address::chapters(&worked.scheme.slug),
@@ -162,6 +174,13 @@ pub(super) fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>>
         .chain(filmed.into_iter().flatten())
         .chain(lists(Basket::Scheme(worked)))
         .chain((0..worked.scheme.steps.len()).map(move |at| Leaf::Step(worked, at)))
+        .chain(pictures(worked))
+}
+
+/// The pictures of the model after each step, where it has a mesh.
+fn pictures(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
+    let steps = if drawn::can_be(worked) { worked.looks.len() } else { 0 };
+    (0..steps).flat_map(move |at| Cut::ALL.map(|cut| Leaf::Drawn(worked, at, cut)))
 }
 
 fn finished(leaf: Leaf<'_>, text: String) -> Page {
@@ -190,6 +209,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Shopping(basket, form) => basket::file(desk, basket, form),
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
+        Leaf::Drawn(worked, at, cut) => drawn::file(desk, worked, at, cut),
         Leaf::Card(worked) => card::page(desk, worked),
         Leaf::Recipe(worked) => card::text(desk, worked),
         Leaf::Chapters(worked) => finished(leaf, chapters::track(&worked.scheme, &desk.worked.guide.language)),

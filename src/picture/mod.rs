@@ -6,6 +6,7 @@
 
 mod checks;
 mod copy;
+mod fault;
 mod opened;
 mod pixels;
 mod ready;
@@ -15,6 +16,7 @@ mod whole;
 
 pub use checks::CHECKS;
 pub use copy::{Copy, Size};
+pub use fault::Fault;
 pub use pixels::{Pixels, pixels};
 pub use ready::{MAKING, ready};
-pub use survey::{Fault, KeptPictures, MOST_BYTES, Picture, Pictures, survey};
+pub use survey::{KeptPictures, MOST_BYTES, Picture, Pictures, survey};

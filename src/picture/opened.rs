@@ -4,7 +4,7 @@ use std::io::Cursor;
 
 use image::{ImageDecoder, ImageFormat, ImageReader, Limits};
 
-use super::survey::Fault;
+use super::fault::Fault;
 
 /// The most pixels that a picture may have.
 pub(super) const MOST_PIXELS: u64 = 50_000_000;

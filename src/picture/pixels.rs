@@ -3,8 +3,8 @@
 use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageFormat};
 
+use super::fault::Fault;
 use super::opened::{Opened, open};
-use super::survey::Fault;
 use super::to_srgb::to_srgb;
 use super::whole::is_whole;
 

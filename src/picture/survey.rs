@@ -7,9 +7,10 @@ use image::metadata::Orientation;
 use image::{ImageDecoder, ImageFormat};
 
 use super::copy::copies;
+use super::fault::Fault;
 use super::opened::{Opened, open};
 use super::whole::is_whole;
-use super::{Copy, Size, checks};
+use super::{Copy, Size};
 use crate::door::{Door, Looks};
 use crate::report::{FileId, Files, Finding, Place};
 
@@ -81,33 +82,6 @@ pub fn survey(
 
 /// The sizes that the last survey found, upright, with what the pixels weigh in bytes, or why there are none.
 pub type KeptPictures = Looks<Result<(Size, u64), Fault>>;
-
-/// Why a picture can't be used.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Fault {
-    /// It can't be decoded, with the reason.
-    Unreadable(String),
-    /// It is larger than any page needs, with the size.
-    TooLarge(String),
-}
-
-impl Fault {
-    /// The finding at the picture's own file.
-    pub(super) fn finding(self, place: Place) -> Finding {
-        match self {
-            Self::Unreadable(why) => {
-                let message = format!("this picture can't be read: {why}");
-                Finding::new(&checks::PICTURE_UNREADABLE, place, message, "save it again as JPEG, PNG or WebP")
-            }
-            Self::TooLarge(message) => Finding::new(
-                &checks::PICTURE_TOO_LARGE,
-                place,
-                message,
-                "save a smaller copy; 2000 pixels across are enough",
-            ),
-        }
-    }
-}
 
 fn look(door: &dyn Door, path: &str) -> Result<(Size, u64), Fault> {
     let bytes = door.read(&format!("content/{path}"), MOST_BYTES).map_err(|error| match error.kind() {

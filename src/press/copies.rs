@@ -69,6 +69,30 @@ impl<'a> Copies<'a> {
         Ok(copies)
     }
 
+    /// The bytes of a picture that the program draws, known by its mark: as they stand where the last run drew the same,
+    /// and otherwise made.
+    ///
+    /// # Errors
+    /// What the making says.
+    pub(super) fn drawn<E>(
+        &self,
+        path: &str,
+        mark: String,
+        make: impl FnOnce() -> Result<Vec<u8>, E>,
+    ) -> Result<Vec<u8>, E> {
+        if let Some(known) = self.before.get(path).filter(|known| known.from == mark)
+            && let Ok(bytes) = self.staging.standing(path, MOST_BYTES)
+            && known.copies.get(path) == Some(&sha256([bytes.as_slice()]))
+        {
+            self.note(path, known.clone());
+            return Ok(bytes);
+        }
+        let bytes = make()?;
+        let copies = [(path.to_owned(), sha256([bytes.as_slice()]))].into();
+        self.note(path, Note { from: mark, copies });
+        Ok(bytes)
+    }
+
     /// The copies as they are, if all of them are what the notes say.
     fn standing(&self, known: &Note, picture: &Picture) -> Option<Vec<(String, Vec<u8>)>> {
         let one = |copy: &picture::Copy| {

@@ -1,5 +1,6 @@
 //! From a site to a published folder: every file is made, written and dropped, and all are swapped in as one change.
 
+use std::borrow::Cow;
 use std::io;
 use std::path::Path;
 
@@ -39,11 +40,18 @@ pub fn press(
     let files = pieces.len() + if single { singles::count(site) } else { 0 };
     progress.begin(files);
     let noted = Noted::new(&*staging);
+    let copies = Copies::new(&noted);
     let written: Vec<io::Result<Option<Finding>>> = pieces
         .par_iter()
         .filter(|piece| !matches!(piece, Piece::Copy(..)))
         .map(|piece| {
-            match site.bytes(door, *piece) {
+            let made = match piece.mark() {
+                Some(mark) => {
+                    copies.drawn(&piece.path(), mark, || site.bytes(door, *piece).map(Cow::into_owned)).map(Cow::Owned)
+                }
+                None => site.bytes(door, *piece),
+            };
+            match made {
                 Ok(bytes) => noted.write(&piece.path(), &bytes)?,
                 Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
                 Err(Hitch::Disk(error)) => return Err(error),
@@ -54,7 +62,6 @@ pub fn press(
         .collect();
     let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
     let mut findings: Vec<Finding> = findings?.into_iter().flatten().collect();
-    let copies = Copies::new(&noted);
     if findings.is_empty() {
         findings = pictures::write(door, &copies, site, progress)?;
     }

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::page::Page;
+use crate::page::{Page, lost_style};
 use crate::report::{FileId, Finding, Place};
 use crate::theme::{CAUTION_LOST, POLICY_LOST};
 
@@ -69,7 +69,12 @@ const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"def
 /// A template of which the policy is not the first to be read is stopped here: it holds only for what comes after it.
 pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
     let before = without_comments(html);
-    let before = before.split_once(POLICY).map(|(before, _)| before.to_lowercase());
+    // The page for a lost address brings a style of the program's own, and no other.
+    let policy = match template {
+        "404.html" => POLICY.replace("style-src 'self'", &format!("style-src 'self' {}", lost_style())),
+        _ => POLICY.to_owned(),
+    };
+    let before = before.split_once(&policy).map(|(before, _)| before.to_lowercase());
     let early =
         |text: &String| ["<script", "<link", "<style", "<body", "<img", "<base"].iter().any(|tag| text.contains(tag));
     let kept = before.is_some_and(|before| !early(&before));

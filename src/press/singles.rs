@@ -58,6 +58,10 @@ fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<
 
 /// A picture as an address that has it inside: one of the copies that were written for the site.
 fn picture(staging: &dyn Staging, site: &Site<'_>, path: &str) -> Option<String> {
+    if path.contains("/drawn/") {
+        let small = path.strip_suffix(".jpg").map(|stem| format!("{stem}-480.jpg"))?;
+        return Some(data_address(path, &staging.written(&small).ok()?));
+    }
     let known = site.desk.pictures.get(path)?;
     let copy = known.copies.iter().rev().find(|copy| copy.size.width <= WIDEST).or(known.copies.first())?;
     Some(data_address(path, &staging.written(&copy.path).ok()?))

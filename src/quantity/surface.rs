@@ -36,7 +36,7 @@ const BASES: &[&str] = &["base", "bases", "plinth", "ground", "sockel", "boden",
 
 impl ModelSurface {
     /// The surface of a scheme's model: as given, else from its mesh, else guessed from its scale; `None` where none is
-    /// known. `mesh_area` is that of all triangles of the mesh, in square units of its file.
+    /// known. `mesh_area` is that of its areas on the mesh, or of all triangles, in square units of its file.
     pub fn of(scheme: &Scheme, mesh_area: Option<f64>, bench: &Bench) -> Option<Self> {
         let model = &scheme.model;
         let (area, source, spread) = known(model, mesh_area, bench)?;

@@ -16,6 +16,7 @@ use crate::guide::Unclear;
 use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
+use crate::render::Studio;
 use crate::report::{Files, Findings};
 use crate::rules::{self, Rename};
 use crate::shop::Cupboard;
@@ -66,10 +67,10 @@ impl Checked {
     }
 
     /// What pages are made from.
-    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts) -> Desk<'a> {
+    fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts, studio: &'a Studio) -> Desk<'a> {
         let Self { worked, pictures, theme, fonts, .. } = self;
         let kit = Kit { fonts, words: &theme.words };
-        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit }
+        Desk { worked, pictures, words: &theme.words, brush_outs, ledger, kit, studio }
     }
 }
 
@@ -103,7 +104,7 @@ impl Session {
     /// When the guide's folder can't be read at all; everything else is a finding.
     pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
         let source = source::read_again(door, &mut self.source)?;
-        let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
+        let (mut guide, resolving) = guide::resolve_again(&source, &mut self.guide);
         let source::Source { mut files, guide_file, findings: mut found, .. } = source;
         found.extend(resolving);
         let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
@@ -111,6 +112,7 @@ impl Session {
         let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
         found.extend(dressing);
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
+        meshes.fill(&mut guide);
         found.extend(measuring);
         let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
         found.extend(working);
@@ -268,7 +270,8 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Wanted, progress: &dyn Pro
         Ok(engine) => {
             let ledger = Ledger::of(&checked.worked);
             let brush_outs = brush_outs(&checked.worked);
-            let desk = checked.desk(&ledger, &brush_outs);
+            let studio = Studio::default();
+            let desk = checked.desk(&ledger, &brush_outs, &studio);
             press::press(door, target, &Site { desk, engine: &engine, held: &Held::default() }, asked.single, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),

@@ -7,6 +7,7 @@ use super::Checked;
 use crate::door::Door;
 use crate::page::Ledger;
 use crate::press::{Engine, Held, Hitch, Site};
+use crate::render::Studio;
 use crate::report::{Files, Finding, Findings};
 use crate::theme::Theme;
 use crate::work::{BrushOuts, brush_outs};
@@ -22,6 +23,7 @@ pub struct Proof {
     /// How the paints look on card, worked out for the first page; kept while the paints are the same.
     brush_outs: OnceLock<Arc<BrushOuts>>,
     held: Arc<Held>,
+    studio: Arc<Studio>,
 }
 
 impl Proof {
@@ -39,7 +41,8 @@ impl Proof {
         };
         let brush_outs = last.filter(same_paints).map(|last| last.brush_outs.clone()).unwrap_or_default();
         let held = last.map(|last| Arc::clone(&last.held)).unwrap_or_default();
-        Self { checked, ledger, engine, brush_outs, held }
+        let studio = last.map(|last| Arc::clone(&last.studio)).unwrap_or_default();
+        Self { checked, ledger, engine, brush_outs, held, studio }
     }
 
     /// The paths of all files of the site, in no order that means anything; none where the templates can't be used.
@@ -63,7 +66,7 @@ impl Proof {
     fn site(&self) -> Result<Site<'_>, Box<Finding>> {
         let engine = self.engine.as_ref().map_err(Clone::clone)?;
         let brush_outs = self.brush_outs.get_or_init(|| Arc::new(brush_outs(&self.checked.worked)));
-        Ok(Site { desk: self.checked.desk(&self.ledger, brush_outs), engine, held: &self.held })
+        Ok(Site { desk: self.checked.desk(&self.ledger, brush_outs, &self.studio), engine, held: &self.held })
     }
 
     /// What was found in the guide.

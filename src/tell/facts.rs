@@ -56,8 +56,8 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
     let tools = step.tools.iter().map(|tool| tool.name.as_str());
     let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
-    facts.extend(list("tools", tools.collect(), words));
-    facts.extend(list("after", earlier.collect(), words));
+    facts.extend(list("tools", &tools.collect::<Vec<_>>(), words));
+    facts.extend(list("after", &earlier.collect::<Vec<_>>(), words));
     facts
 }
 
@@ -75,7 +75,7 @@ pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
 }
 
 /// A fact that is a list.
-fn list(key: &'static str, names: Vec<&str>, words: &Words) -> Option<StepFact> {
+fn list(key: &'static str, names: &[&str], words: &Words) -> Option<StepFact> {
     let label = Some(words.filled(&format!("step.{key}"), &[]));
     (!names.is_empty()).then(|| StepFact { key, label, words: names.join(", "), short: String::new(), seconds: None })
 }

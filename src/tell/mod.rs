@@ -4,6 +4,7 @@
 pub mod calendar;
 pub(crate) mod cautions;
 pub mod chapters;
+pub(crate) mod compare;
 pub mod facts;
 pub(crate) mod matching;
 pub(crate) mod mix;

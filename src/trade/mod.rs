@@ -10,6 +10,7 @@ mod reach;
 mod stage;
 mod technique;
 mod tool_kind;
+mod viewpoint;
 mod words;
 
 pub use family::Family;
@@ -22,6 +23,7 @@ pub use reach::{Reach, Zone};
 pub use stage::Stage;
 pub use technique::Technique;
 pub use tool_kind::ToolKind;
+pub use viewpoint::{Side, Up};
 pub use words::{Material, Materials, ToolWord, meant, tool_words, tools_in_sentences};
 
 /// A closed list of words: defines the type, its names, and how it is read and shown.

@@ -8,6 +8,7 @@ use crate::bench::Bench;
 use crate::colour::{Shelf, Surface};
 use crate::film::{Air, Conditions};
 use crate::guide::{Guide, HouseOrder, Paint, Room, Scheme, Seen};
+use crate::mesh::Shape;
 use crate::report::Finding;
 use crate::rules::Surroundings;
 
@@ -39,7 +40,6 @@ pub(super) struct KeptScheme {
     /// What was found.
     pub(super) findings: Vec<Finding>,
     models: u32,
-    mesh_area: Option<f64>,
     /// The paints of the guide that the work looked at, beside those of the scheme's own mixes.
     seen: Seen,
     /// The shelf that the colours were predicted from. Film and rules ask it for paints of the scheme's own mixes alone.
@@ -47,30 +47,38 @@ pub(super) struct KeptScheme {
 }
 
 impl KeptScheme {
-    /// The work on a scheme in its conditions and surroundings, with the area of its model's mesh.
+    /// The work on a scheme in its conditions and surroundings.
     pub(super) fn new(
         worked: WorkedScheme,
         findings: Vec<Finding>,
         conditions: &Conditions,
         around: &Surroundings<'_>,
-        mesh_area: Option<f64>,
     ) -> Self {
         let (models, seen, shelf) = (around.models, around.stock.seen(), Arc::clone(&conditions.shelf));
-        Self { worked: Arc::new(worked), findings, models, mesh_area, seen, shelf }
+        Self { worked: Arc::new(worked), findings, models, seen, shelf }
     }
 
     fn holds(
         &self,
         scheme: &Arc<Scheme>,
         around: &Surroundings<'_>,
-        mesh_area: Option<f64>,
+        shape: Option<&Arc<Shape>>,
         colours: &Arc<Shelf>,
     ) -> bool {
         Arc::ptr_eq(&self.worked.scheme, scheme)
             && self.models == around.models
-            && self.mesh_area == mesh_area
+            && is_same_shape(self.worked.shape.as_ref(), shape)
             && around.stock.shows(&self.seen)
             && (Arc::ptr_eq(&self.shelf, colours) || has_same_pigments(scheme, &self.shelf, colours))
+    }
+}
+
+/// Whether a model has the very same shape, or none in either case.
+fn is_same_shape(one: Option<&Arc<Shape>>, other: Option<&Arc<Shape>>) -> bool {
+    match (one, other) {
+        (None, None) => true,
+        (Some(one), Some(other)) => Arc::ptr_eq(one, other),
+        _ => false,
     }
 }
 
@@ -116,10 +124,10 @@ impl KeptWork {
         &self,
         scheme: &Arc<Scheme>,
         around: &Surroundings<'_>,
-        mesh_area: Option<f64>,
+        shape: Option<&Arc<Shape>>,
     ) -> Option<Arc<KeptScheme>> {
         let (_, colours) = self.shelf.as_ref()?;
-        let known = self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around, mesh_area, colours))?;
+        let known = self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around, shape, colours))?;
         if Arc::ptr_eq(&known.shelf, colours) {
             return Some(Arc::clone(known));
         }

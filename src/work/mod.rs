@@ -6,6 +6,7 @@ mod brush_out;
 mod glance;
 mod kept;
 mod ladder;
+mod looks;
 mod outlook;
 mod plans;
 mod section;
@@ -25,6 +26,7 @@ pub use brush_out::{BrushOut, BrushOuts, brush_outs, coats_on_card};
 pub use glance::Glance;
 pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};
+pub use looks::ModelLook;
 pub use outlook::{Lift, Outlook, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat, StepFilm};
@@ -38,7 +40,7 @@ pub use worked::{Worked, WorkedScheme};
 use crate::caution::{self, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
-use crate::mesh::Meshes;
+use crate::mesh::{Meshes, Shape};
 use crate::plan;
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::{Finding, Registry};
@@ -64,10 +66,10 @@ pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut 
         .par_iter()
         .map(|scheme| {
             let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0), registry);
-            let mesh_area = scheme.model.mesh.as_ref().and_then(|mesh| meshes.area(&mesh.path));
-            match kept.of(scheme, &around, mesh_area) {
+            let shape = meshes.shape(&scheme.slug);
+            match kept.of(scheme, &around, shape) {
                 Some(known) => known,
-                None => Arc::new(work_scheme(scheme, &conditions, &around, mesh_area)),
+                None => Arc::new(work_scheme(scheme, &conditions, &around, shape)),
             }
         })
         .collect();
@@ -105,12 +107,12 @@ fn work_scheme(
     scheme: &Arc<Scheme>,
     conditions: &Conditions,
     around: &Surroundings<'_>,
-    mesh_area: Option<f64>,
+    shape: Option<&Arc<Shape>>,
 ) -> KeptScheme {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
-    let surface = ModelSurface::of(scheme, mesh_area, &conditions.bench);
+    let surface = ModelSurface::of(scheme, shape.map(|shape| shape.surface), &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
     findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs, &conditions.bench));
     let times = waiting::times(&film);
@@ -128,7 +130,9 @@ fn work_scheme(
         cautions: caution::of_scheme(&step_cautions),
         step_cautions,
         surface,
+        looks: shape.filter(|shape| shape.has_areas()).map(|_| looks::looks(&film, conditions)).unwrap_or_default(),
+        shape: shape.map(Arc::clone),
         needs,
     };
-    KeptScheme::new(worked, findings, conditions, around, mesh_area)
+    KeptScheme::new(worked, findings, conditions, around)
 }

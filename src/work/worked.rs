@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::glance::Glance;
+use super::looks::ModelLook;
 use super::outlook::Outlook;
 use super::plans::Plans;
 use super::section::StepFilm;
@@ -14,6 +15,7 @@ use super::waiting::StepTimes;
 use crate::caution::{SchemeCautions, StepCautions};
 use crate::film::Conditions;
 use crate::guide::{self, Guide, Scheme, Unclear};
+use crate::mesh::Shape;
 use crate::plan::Plan;
 use crate::quantity::{ModelSurface, StepNeed};
 use crate::report::Registry;
@@ -59,6 +61,10 @@ pub struct WorkedScheme {
     pub cautions: SchemeCautions,
     /// The surface of the model, as far as it is known.
     pub surface: Option<ModelSurface>,
+    /// How its model looks after each step; empty where it has no mesh that tells its areas apart.
+    pub looks: Vec<ModelLook>,
+    /// The shape of its model, if it has a mesh.
+    pub shape: Option<Arc<Shape>>,
     /// What each step needs, in the order of the steps.
     pub needs: Vec<Option<StepNeed>>,
 }

@@ -25,8 +25,17 @@ impl Bench {
         Self { folder: tempfile::tempdir().unwrap() }
     }
 
-    /// A copy of the demo guide.
+    /// A copy of the demo guide, but for its meshes: most tests need no pictures of steps, which take their time.
     pub(crate) fn demo() -> Self {
+        let bench = Self::demo_drawn();
+        for scheme in ["fen-warden", "heron-rider", "lantern-pier", "reed-boat"] {
+            bench.replace(&format!("content/schemes/{scheme}/scheme.md"), ", mesh: model.obj", "");
+        }
+        bench
+    }
+
+    /// A whole copy of the demo guide.
+    pub(crate) fn demo_drawn() -> Self {
         let bench = Self::empty();
         copy(&demo_folder().join("content"), &bench.path("content"));
         bench

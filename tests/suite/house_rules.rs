@@ -21,12 +21,16 @@ const LAYERS: &[&[&str]] = &[
     &["tell"],
     // Above work, whose needs, surfaces and cautions it adds up; below the pages that show a list.
     &["draw", "shop"],
+    // Measures a painted model against its film; no page knows of it.
+    &["compare"],
     &["work"],
     // The plan of an army rests on the film and its drying; pages show it.
     &["plan"],
     // Beside the rules: it reads photographs for an author, and no page or rule knows of it.
     &["rules", "brushout"],
     &["quantity"],
+    // Draws a shape in given colours; work says which, pages show it.
+    &["render"],
     &["film", "theme", "picture", "caution", "mesh"],
     // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
     &["nearest"],

@@ -10,10 +10,12 @@ mod browser;
 mod cards;
 mod colours;
 mod commands;
+mod compare;
 mod desk;
 #[cfg(unix)]
 mod disks;
 mod documents;
+mod drawn;
 mod driver;
 mod easel;
 mod faults;

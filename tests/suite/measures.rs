@@ -60,6 +60,15 @@ fn the_mix_of_every_step_comes_soon() {
                 mix <= 844.0 && telling <= 1.5 * 844.0,
                 "{step}: the mix ends at {mix}, the instruction begins at {telling}"
             );
+            // On a tablet that lies flat, what to do, the mix and the coats stand above the bar, and the instruction begins.
+            let metrics = json!({ "width": 1024, "height": 768, "deviceScaleFactor": 1, "mobile": false });
+            browser.command("Emulation.setDeviceMetricsOverride", metrics).await?;
+            let room = "const end = document.querySelector('.bar').getBoundingClientRect().top;
+                return [document.querySelector('.row').getBoundingClientRect().bottom - end,
+                    document.querySelector('.telling').getBoundingClientRect().top - end]";
+            let room = browser.ask(room).await?;
+            let [row, telling] = [0, 1].map(|at| room[at].as_f64().unwrap());
+            assert!(row <= 0.0 && telling <= 0.0, "{step}: {row} and {telling} below the bar at 1024 × 768");
         }
         Ok(())
     });

@@ -65,24 +65,21 @@ fn a_wrong_thinner_is_said() {
     assert!(run.out.contains("error[wrong-thinner]") || run.out.contains("warning[doubtful-thinner]"), "{}", run.out);
 }
 
-/// A cup of 2 ml holds 55 times two drops of 0.018 ml. The author's surface is named with its figure.
+/// A cup of 2 ml holds 55 times two drops of 0.018 ml. The army has 24 wardens, and nobody has said another number.
 #[test]
-fn a_step_page_says_the_drops_for_a_cup_and_what_one_model_takes() {
+fn a_step_page_says_the_drops_for_a_cup_and_what_all_models_take() {
     let bench = Bench::demo();
     assert_eq!(bench.run(&["publish"]).status, 0);
     let page = |path: &str| std::fs::read_to_string(bench.path(&format!("published/schemes/{path}"))).unwrap();
     for path in ["fen-warden.html", "fen-warden/50-amber-shell.html"] {
         assert!(page(path).contains("55 + 55 drops for a 2 ml cup"), "{path}");
-        assert!(
-            page(path).contains("Predicted for one model: 1.1 ml (0.62 to 1.9 ml), from its 32 cm² of surface"),
-            "{path}"
-        );
+        assert!(page(path).contains("Predicted for 24 models: 18 ml (10 to 31 ml)"), "{path}");
     }
     assert!(page("lantern-pier/20-black-mist.html").contains("of all that is in the can"));
-    assert!(page("fen-warden/75-wing-marks.html").contains("less than a drop"));
+    assert!(page("fen-warden/75-wing-marks.html").contains("Predicted for 24 models: 0.15 ml (0.074 to 0.29 ml)"));
     bench.replace("content/guide.yaml", "language: en", "language: de");
     assert_eq!(bench.run(&["publish"]).status, 0);
-    assert!(page("fen-warden.html").contains("1,1 ml (0,62 bis 1,9 ml)"));
+    assert!(page("fen-warden/75-wing-marks.html").contains("0,15 ml (0,074 bis 0,29 ml)"));
 }
 
 #[test]
@@ -111,7 +108,7 @@ fn what_is_unknown_is_answered_with_the_nearest_name() {
         (&["mix", ".", "fen-warden", "ambr-shell"], "did you mean '50-amber-shell'?"),
         (&["mix", ".", "fen-warden", "amber"], "did you mean '50-amber-shell'?"),
         (&["mix", ".", "fen-warden", "99"], "there is no step '99'\n  mend: write '10-clean-and-wash'"),
-        (&["mix", ".", "fen-warden", "6", "--models", "1000000000"], "slip of the pen"),
+        (&["mix", ".", "fen-warden", "6", "--models", "1000000000"], "typing mistake"),
         (&["mix", ".", "fen-warden", "6", "--cup", "0.0001 ml"], "no drop fits into a cup"),
         (&["mix", ".", "fen-warden", "6", "--cup", "2,5ml"], "write a point, not a comma: 2.5"),
     ];

@@ -425,8 +425,8 @@ fn the_page_the_calendar_and_the_data_tell_the_same_evenings() {
     let evenings = json["evenings"].as_array().unwrap();
     assert!(evenings.len() > 10);
     assert_eq!(count(".plan-row"), evenings.len());
-    assert_eq!(count("section.plan-evening"), evenings.len());
-    assert_eq!(count("section.plan-evening > .caution-line"), evenings.len(), "every demo evening needs care");
+    assert_eq!(count(".plan-evening"), evenings.len());
+    assert_eq!(count(".plan-evening > .caution-line"), evenings.len(), "every demo evening needs care");
     assert_eq!(count(".caution"), 1, "the texts stand once");
     let blocks: usize = evenings.iter().map(|evening| evening["blocks"].as_array().unwrap().len()).sum();
     assert_eq!(count(".plan-task"), blocks);

@@ -1,11 +1,13 @@
 //! The policy by which a browser runs and loads nothing from elsewhere, word for word: on every page, in every file that is
 //! a page in one piece, and on every answer of the easel.
 
+use base64::Engine as _;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
 use std::process::Stdio;
 
 use scraper::{Html, Selector};
+use sha2::{Digest as _, Sha256};
 
 use crate::bench::{Bench, files_below};
 
@@ -39,7 +41,14 @@ fn every_page_and_every_single_file_begins_with_its_policy() {
         assert_eq!(first.next().and_then(|element| element.attr("charset")), Some("utf-8"), "{path}");
         let policy = first.next().unwrap();
         assert_eq!(policy.attr("http-equiv"), Some("Content-Security-Policy"), "{path}");
-        assert_eq!(policy.attr("content"), Some(if single { SINGLE } else { SITE }), "{path}");
+        let mut content = policy.attr("content").unwrap().to_owned();
+        // The page for a lost address brings a style along, which the policy knows by its sum.
+        if path == "404.html" {
+            let style = page.select(&Selector::parse("style").unwrap()).next().unwrap().inner_html();
+            let sum = base64::engine::general_purpose::STANDARD.encode(Sha256::digest(style));
+            content = content.replace(&format!(" 'sha256-{sum}'"), "");
+        }
+        assert_eq!(content, if single { SINGLE } else { SITE }, "{path}");
         assert_eq!(page.select(&styled).count(), 0, "{path} has a style that the policy would stop");
         if single {
             let scripts = Selector::parse("script, link[rel=stylesheet]").unwrap();

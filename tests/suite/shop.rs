@@ -343,7 +343,7 @@ fn what_is_asked_for_must_be_there() {
         (&["fen-warden", "the fen wacth"], "did you mean 'fen-watch'?"),
         (&["fen-watch", "--models", "3"], "an army has its own"),
         (&["fen-warden", "--models", "0"], "it must be 1 or more"),
-        (&["fen-warden", "--models", "2000000000"], "slip of the pen"),
+        (&["fen-warden", "--models", "2000000000"], "typing mistake"),
         (&[], "required"),
     ] {
         let all: Vec<&str> = ["shop", "."].iter().chain(arguments).copied().collect();

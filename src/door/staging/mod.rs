@@ -69,9 +69,7 @@ fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
     let prefix = target.prefix();
     let mut maker = tempfile::Builder::new();
     maker.prefix(&prefix).suffix(STAGING).rand_bytes(MARK);
-    if let Some(permissions) = system::folder_permissions() {
-        maker.permissions(permissions);
-    }
+    system::permit_folder(&mut maker);
     for _ in 0..ATTEMPTS {
         let made = maker.tempdir_in(target.parent()).map_err(|error| {
             let message = format!("no folder can be made beside '{}': {error}", target.path().display());

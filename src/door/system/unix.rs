@@ -119,14 +119,14 @@ pub(in crate::door) fn copy_link(from: &Path, to: &Path) -> io::Result<()> {
     std::os::unix::fs::symlink(fs::read_link(from)?, to)
 }
 
-/// What a new folder may be used for before the user's mask takes from it.
-pub(in crate::door) fn folder_permissions() -> Option<Permissions> {
-    Some(Permissions::from_mode(0o777))
+/// A new folder is for everybody whom the user's mask does not keep out.
+pub(in crate::door) fn permit_folder(maker: &mut tempfile::Builder<'_, '_>) {
+    maker.permissions(Permissions::from_mode(0o777));
 }
 
-/// What a new file may be used for before the user's mask takes from it.
-pub(in crate::door) fn file_permissions() -> Option<Permissions> {
-    Some(Permissions::from_mode(0o666))
+/// A new file is for everybody whom the user's mask does not keep out.
+pub(in crate::door) fn permit_file(maker: &mut tempfile::Builder<'_, '_>) {
+    maker.permissions(Permissions::from_mode(0o666));
 }
 
 /// Whether a folder's own permissions let somebody write in it.
@@ -200,13 +200,13 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let list = folder.path().join("list");
         let held = |how| Hold::of(folder.path(), "list", how).unwrap();
-        let hold = held(Holding::New).unwrap();
+        let first = held(Holding::New).unwrap();
         fs::remove_file(&list).unwrap();
-        assert!(hold.if_still_at(&list).unwrap().is_none());
-        let hold = held(Holding::New).unwrap();
+        assert!(first.if_still_at(&list).unwrap().is_none());
+        let first = held(Holding::New).unwrap();
         fs::rename(&list, folder.path().join("x")).unwrap();
         fs::write(&list, "").unwrap();
-        assert!(hold.if_still_at(&list).unwrap().is_none());
+        assert!(first.if_still_at(&list).unwrap().is_none());
         assert!(held(Holding::Wait).is_some());
     }
 }

@@ -4,7 +4,7 @@
 //! held by a file beside it, which goes when its process ends. Virus scanners and search services open fresh files for
 //! a moment: what fails for that is tried again for a while.
 
-use std::fs::{self, File, Metadata, OpenOptions, Permissions};
+use std::fs::{self, File, Metadata, OpenOptions};
 use std::io;
 use std::os::windows::fs::{MetadataExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
@@ -152,15 +152,11 @@ pub(in crate::door) fn copy_link(from: &Path, to: &Path) -> io::Result<()> {
     }
 }
 
-/// What a new folder may be used for: what its own folder says.
-pub(in crate::door) fn folder_permissions() -> Option<Permissions> {
-    None
-}
+/// A new folder is for those whom its own folder lets in.
+pub(in crate::door) fn permit_folder(_maker: &mut tempfile::Builder<'_, '_>) {}
 
-/// What a new file may be used for: what its folder says.
-pub(in crate::door) fn file_permissions() -> Option<Permissions> {
-    None
-}
+/// A new file is for those whom its folder lets in.
+pub(in crate::door) fn permit_file(_maker: &mut tempfile::Builder<'_, '_>) {}
 
 /// Whether a folder's own permissions let somebody write in it. The mark *read-only* of a folder says something else here.
 pub(in crate::door) fn may_be_written(_folder: &Metadata) -> bool {

@@ -10,7 +10,7 @@ use crate::guide::bounds::{self, Excess};
 use crate::guide::raw_html::{self, Piece};
 use crate::guide::{Prose, Target, Thing, checks, markdown};
 use crate::measure::FromText;
-use crate::report::{Finding, Place, wording};
+use crate::report::{Finding, Place, Placed, wording};
 use crate::source::WebAddress;
 use crate::trade::Stage;
 
@@ -26,6 +26,21 @@ pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Resol
     }
     let targets = targets(context, &prose, desk);
     prose.targets = targets;
+    prose
+}
+
+/// The text of a key with the targets of its links; what is wrong with one is told at the key.
+pub(super) fn resolve_text(context: &Context<'_>, text: &Placed<String>, desk: &mut ResolveDesk) -> Prose {
+    let mut prose = Prose { file: context.file, text: text.value.as_str().into(), start: 0, targets: Vec::new() };
+    let known = desk.findings.len();
+    if let Some((excess, _)) = bounds::excess(prose.markdown()) {
+        desk.tell(beyond_measure(excess, text.place));
+        prose.start = prose.text.len();
+    }
+    prose.targets = targets(context, &prose, desk);
+    for finding in desk.findings.iter_mut().skip(known) {
+        finding.place = text.place;
+    }
     prose
 }
 

@@ -8,6 +8,7 @@ mod mixes;
 mod paints;
 mod photos;
 mod schemes;
+mod shapes;
 mod steps;
 
 use std::collections::BTreeSet;
@@ -62,11 +63,13 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     let files = &source.files;
     let pages = source.pages.iter().map(|page| resolve_page(files, &library, page, &mut desk)).collect();
     let armies = source.armies.iter().map(|army| armies::resolve(army, &schemes, &library, &mut desk)).collect();
+    let context = Context { files, library: &library, file: source.guide_file };
+    let welcome = file.welcome.as_ref().map(|text| links::resolve_text(&context, text, &mut desk));
     let guide = guide(
         file,
         Place::top_of(source.guide_file),
         drop,
-        Parts { paints, tools, schemes, armies, pages, linked_files: desk.linked_files },
+        Parts { paints, tools, schemes, armies, pages, welcome, linked_files: desk.linked_files },
     );
     (guide, desk.findings)
 }
@@ -137,6 +140,7 @@ struct Parts {
     schemes: Vec<Arc<Scheme>>,
     armies: Vec<super::Army>,
     pages: Vec<Page>,
+    welcome: Option<super::Prose>,
     linked_files: BTreeSet<String>,
 }
 
@@ -159,6 +163,8 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         room: Room { temperature: value(room.temperature.as_ref()), humidity: value(room.humidity.as_ref()) },
         bench: file.bench.map(|bench| bench.value.0.into_iter().map(bench_figure).collect()).unwrap_or_default(),
         raw_html: file.raw_html.is_some_and(|flag| flag.0),
+        welcome: parts.welcome,
+        groups: value(file.groups.as_ref()).unwrap_or_default(),
         house_order: file
             .house_order
             .map(|orders| orders.value.into_iter().filter_map(house_order).collect())

@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use super::context::Context;
-use super::{ResolveDesk, links, mixes, photos, steps, value, words_of};
+use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, words_of};
 use crate::guide::library::{Library, tag_slug};
-use crate::guide::{Area, Mesh, Model, Pot, Scheme, Step, Tag, Zones, checks};
-use crate::measure::{Fraction, Number, Share};
+use crate::guide::{Area, Model, Pot, Scheme, Step, Tag, Zones, checks};
+use crate::measure::Share;
 use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::SchemeSource;
 use crate::source::file::{ModelEntry, SchemeFile, ZonesEntry};
@@ -22,7 +22,7 @@ pub(super) fn resolve(
     let file = scheme.scheme.file;
     let front = &scheme.scheme.front;
     let context = Context { files, library, file };
-    let areas = areas(front, desk);
+    let areas = areas(&context, front, desk);
     let top = Place::top_of(file);
     if scheme.steps.is_empty() {
         let message = "this scheme has no steps";
@@ -31,7 +31,7 @@ pub(super) fn resolve(
     let photo = photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk);
     let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
     let intro = links::resolve(&context, scheme.scheme.body_start, desk);
-    let model = model(&context, front.model.as_ref(), desk);
+    let model = model(&context, front.model.as_ref(), &areas, desk);
     let own = mixes::pots(front.pots.as_ref(), library, desk);
     mixes::check_apart(&own, library, desk);
     let steps = steps::resolve(files, library, scheme, (&areas, &own), desk);
@@ -44,6 +44,7 @@ pub(super) fn resolve(
         areas,
         pots,
         zones: zones(front.zones.as_ref(), desk),
+        zones_place: front.zones.as_ref().map(|zones| zones.place),
         photo,
         before,
         video: value(front.video.as_ref()),
@@ -51,6 +52,8 @@ pub(super) fn resolve(
         level: value(front.level.as_ref()),
         credits: value(front.credits.as_ref()).unwrap_or_default(),
         written: value(front.written.as_ref()),
+        group: value(front.group.as_ref()),
+        order: value(front.order.as_ref()).map(|order| order.0),
         intro,
         steps,
         whole: read_whole && is_whole(library, scheme, desk),
@@ -81,19 +84,29 @@ fn is_whole(library: &Library, scheme: &SchemeSource, desk: &ResolveDesk) -> boo
     !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
 }
 
-fn areas(front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {
+fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {
     let Some(table) = &front.areas else { return Vec::new() };
     let mut areas = Vec::new();
+    let has_mesh = front.model.as_ref().is_some_and(|model| model.value.mesh.is_some())
+        || table.value.0.iter().any(|(_, entry)| entry.mesh.is_some());
     for (id, entry) in &table.value.0 {
         if id.value.0 == "all" {
             let message = "'all' already means every area";
             desk.tell(Finding::new(&checks::UNKNOWN_AREA, id.place, message, "give this area another id"));
             continue;
         }
+        if !entry.share_written && !has_mesh {
+            let message = format!("the area {} has no share", wording::quoted(&id.value.0));
+            let mend =
+                "write how much of the model it is, as in 'share: 40%', or give the model a mesh to measure it from";
+            desk.tell(Finding::new(&checks::AREA_SHARES, id.place, message, mend));
+        }
         areas.push(Area {
             id: id.value.0.clone(),
             title: value(entry.title.as_ref()).unwrap_or_else(|| words_of(&id.value.0)),
             share: value(entry.share.as_ref()),
+            share_left: !entry.share_written,
+            shape: shapes::of_area(context, entry, desk),
             place: id.place,
         });
     }
@@ -127,8 +140,8 @@ fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut ResolveDesk) -> Zones {
     zones
 }
 
-fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut ResolveDesk) -> Model {
-    let Some(Placed { value: entry, place }) = entry else { return Model::default() };
+fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Area], desk: &mut ResolveDesk) -> Model {
+    let Some(Placed { value: entry, place }) = entry else { return shapes::model_of_areas(context, areas, desk) };
     let place = *place;
     Model {
         name: value(entry.name.as_ref()),
@@ -136,37 +149,12 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, desk: &mut R
         material: value(entry.material.as_ref()),
         surface: entry.surface.as_ref().and_then(|surface| surface.value.0),
         surface_unread: entry.surface.as_ref().is_some_and(|surface| surface.value.0.is_none()),
-        mesh: entry.mesh.as_ref().and_then(|path| mesh(context, path, entry.mesh_scale.as_ref(), desk)),
+        mesh: shapes::mesh(context, entry, areas, desk),
+        view: shapes::view(entry.view.as_ref(), areas, desk),
         base: value(entry.base.as_ref()),
         kind: value(entry.kind.as_ref()),
         place,
     }
-}
-
-/// The mesh file that a model names, if it is there.
-fn mesh(
-    context: &Context<'_>,
-    path: &Placed<String>,
-    scale: Option<&Placed<Number>>,
-    desk: &mut ResolveDesk,
-) -> Option<Mesh> {
-    let found = context.path_of(&path.value).filter(|found| context.library.names.others.contains(found));
-    if found.is_none() {
-        let message = format!("there is no mesh {}", wording::quoted(&path.value));
-        let near =
-            context.library.names.others.iter().filter(|other| is_mesh(other)).map(|other| context.written_here(other));
-        let near: Vec<String> = near.collect();
-        let near: Vec<&str> = near.iter().map(String::as_str).collect();
-        let mend = wording::did_you_mean(&path.value, "a mesh", &near);
-        desk.tell(Finding::new(&checks::MESH_MISSING, path.place, message, mend));
-    }
-    let scale = scale.map_or(Fraction::ONE, |scale| scale.value.0);
-    Some(Mesh { path: found?, scale, place: path.place })
-}
-
-fn is_mesh(path: &str) -> bool {
-    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());
-    ending.is_some_and(|ending| ["stl", "obj"].contains(&ending.as_str()))
 }
 
 /// The tags, each once, in the author's order.

@@ -8,6 +8,8 @@ use crate::measure::exact;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
+use crate::page::parts::picture::PictureView;
+use crate::page::schemes::scheme::{AreaView, areas};
 use crate::page::{Desk, Page, View};
 use crate::plan::{self, Effort};
 use crate::source::Have;
@@ -45,8 +47,14 @@ pub struct ArmyView {
 /// One unit.
 #[derive(Debug, Serialize)]
 pub struct UnitView {
+    /// The letter by which the plan names it; empty where there is only one.
+    pub mark: String,
     /// The scheme it is painted in.
     pub scheme: LinkView,
+    /// The finished model.
+    pub photo: Option<PictureView>,
+    /// Its areas in their colours, where there is no photo.
+    pub areas: Vec<AreaView>,
     /// How many models.
     pub models: u32,
     /// Hands-on seconds for all of them.
@@ -107,7 +115,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
         title: army.title.clone(),
         summary: army.summary.clone(),
         models: army.units.iter().fold(0, |sum, unit| sum.saturating_add(unit.models)),
-        units: units(army, &effort, &path),
+        units: units(desk, army, &effort, &path),
         hands_on: effort.hands_on,
         assumed: assumed(army, &effort),
         tick_grid: relative(&path, &Address::tick_grid(&army.slug)),
@@ -124,11 +132,15 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
     Page { path, view: View::Army(Box::new(view)), must_show }
 }
 
-fn units(army: &Army, effort: &Effort, path: &str) -> Vec<UnitView> {
+fn units(desk: Desk<'_>, army: &Army, effort: &Effort, path: &str) -> Vec<UnitView> {
     let units = army.units.iter().enumerate();
+    let tones = |slug: &str| desk.worked.scheme(slug).map(areas).unwrap_or_default();
     units
         .map(|(at, unit)| UnitView {
+            mark: plan_view::mark(at, army.units.len()),
             scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
+            photo: PictureView::of(desk, path, unit.scheme.photo.as_ref()),
+            areas: if unit.scheme.photo.is_none() { tones(&unit.scheme.slug) } else { Vec::new() },
             models: unit.models,
             hands_on: effort.of_unit(at).as_seconds(),
         })

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::draw::{Bar, EveningRow, evening_row};
+use crate::draw::{Bar, EveningRow, evening_hours, evening_row};
 use crate::guide::{Measured, Thing};
 use crate::measure::{Colour, Weekday};
 use crate::page::Desk;
@@ -69,6 +69,8 @@ pub struct EveningView {
     pub busy: u32,
     /// How long an evening is, in seconds.
     pub length: u32,
+    /// The hours above its row, where they differ from those of the evening before, as SVG.
+    pub hours: Option<String>,
     /// Its row, as SVG.
     pub row: String,
     /// The pots to mix first.
@@ -205,10 +207,22 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         changing: plan.changing,
         first: day(plan.evenings.first()),
         last: day(plan.evenings.last()),
-        evenings: plan.evenings.iter().zip(lines).map(|(one, line)| evening(desk, planned, path, one, line)).collect(),
+        evenings: evenings(desk, planned, path, lines),
         calendar: relative(path, &Address::calendar(&planned.army.slug)),
         cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps()),
     }
+}
+
+/// All evenings, each with its line of what to do.
+fn evenings(desk: Desk<'_>, planned: Planned<'_>, path: &str, lines: Vec<String>) -> Vec<EveningView> {
+    let mut before = None;
+    let with_line = planned.plan.evenings.iter().zip(lines);
+    let all = with_line.map(|(one, line)| {
+        let hours = (before != Some((one.from, one.to))).then(|| evening_hours(one.from, one.to));
+        before = Some((one.from, one.to));
+        EveningView { hours, ..evening(desk, planned, path, one, line) }
+    });
+    all.collect()
 }
 
 /// What to do before the steps of an evening.
@@ -227,6 +241,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, 
         to: clock(evening.ends()),
         busy: evening.busy().as_seconds(),
         length: evening.to.saturating_sub(evening.from),
+        hours: None,
         row: evening_row(&row(planned, evening)),
         pots: planned.pots(evening).iter().map(|mixing| pot(desk, path, mixing)).collect(),
         mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, path, mixing)).collect(),
@@ -349,28 +364,47 @@ fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingVi
 fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
     let since = |seconds: u32| seconds.saturating_sub(evening.from);
     let mut label: Vec<String> = Vec::new();
-    let mut row = EveningRow { length: evening.to.saturating_sub(evening.from), ..EveningRow::default() };
+    let length = evening.to.saturating_sub(evening.from);
+    let mut row = EveningRow { from: evening.from, length, ..EveningRow::default() };
     let mut before = None;
     for block in evening.blocks.iter().filter(|block| block.task != Task::Wait) {
-        let mut bar = Bar { start: since(block.start), end: since(block.end), words: None, colour: None };
+        let mut bar = Bar { start: since(block.start), end: since(block.end), words: Vec::new(), colour: None };
         if let Task::Paint { unit, step, coat, dry, .. } = block.task
             && let Some(of) = planned.step(unit, step)
         {
             // The next coat of what stands just before it needs only its number.
-            let words = match (coat, before == Some((unit, step))) {
-                (1, _) => of.step.title.clone(),
-                (coat, true) => coat.to_string(),
-                (coat, false) => format!("{coat} · {}", of.step.title),
-            };
+            let letter = mark(unit, planned.army.units.len());
+            let words = words(&of, &letter, coat, before == Some((unit, step)));
             before = Some((unit, step));
-            label.push(format!("{}–{} {}", clock(block.start), clock(block.end), of.step.title));
+            label.push(format!("{}–{} {}, {}", clock(block.start), clock(block.end), of.step.title, of.scheme.title));
             row.drying.push((since(block.end), since(dry)));
-            bar = Bar { words: Some(words), colour: colour(&of), ..bar };
+            bar = Bar { words, colour: colour(&of), ..bar };
         }
         row.bars.push(bar);
     }
     row.label = label.join(", ");
     row
+}
+
+/// What a bar may say, the fullest first: the unit's letter, the step's number and title, the scheme; then less of it.
+fn words(of: &UnitStep<'_>, mark: &str, coat: u32, goes_on: bool) -> Vec<String> {
+    let (number, title) = (of.step.number, &of.step.title);
+    if goes_on && coat > 1 {
+        return vec![format!("{mark}{number} · {coat}"), format!("· {coat}")];
+    }
+    let coat = if coat > 1 { format!(" · {coat}") } else { String::new() };
+    let code = format!("{mark}{number}");
+    let whole = format!("{code} {title}{coat} – {}", of.scheme.title);
+    vec![whole, format!("{code} {title}{coat}"), format!("{code}{coat}"), code]
+}
+
+/// The letter by which the plan's bars name a unit; empty where there is only one.
+pub(super) fn mark(unit: usize, units: usize) -> String {
+    const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+    if units < 2 {
+        return String::new();
+    }
+    LETTERS.get(unit..=unit).map_or_else(|| format!("{}/", unit + 1), str::to_owned)
 }
 
 /// The colour of the first product of a step that has one.

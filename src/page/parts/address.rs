@@ -58,6 +58,11 @@ impl Address {
         format!("schemes/{slug}/preview.png")
     }
 
+    /// The picture of a model after a step, drawn by the program.
+    pub fn drawn(slug: &str, stem: &str, small: bool) -> String {
+        format!("schemes/{slug}/drawn/{stem}{}.jpg", if small { "-480" } else { "" })
+    }
+
     /// The chapters of a scheme's video, for players.
     pub fn chapters(slug: &str) -> String {
         format!("schemes/{slug}/chapters.vtt")

@@ -126,17 +126,30 @@ fn paragraph(texts: &CautionTexts, kind: CautionKind, steps: &str) -> String {
     format!("<p><strong class=\"caution-title\">{}</strong>{steps} {}</p>", escaped(title), escaped(text))
 }
 
-/// The numbers of the steps that a caution holds for, as links to them.
+/// The numbers of the steps that a caution holds for, as links to them; runs of three and more by their ends.
 fn step_links(texts: &CautionTexts, worked: &WorkedScheme, numbers: &[usize]) -> String {
-    let steps = numbers.iter().filter_map(|number| worked.scheme.steps.get(number.wrapping_sub(1)));
-    let links: Vec<String> = steps.map(|step| format!("<a href=\"#{}\">{}</a>", step.stem, step.number)).collect();
-    holds_for(texts, &links)
+    let link = |number: &usize| {
+        let step = worked.scheme.steps.get(number.wrapping_sub(1))?;
+        Some(format!("<a href=\"#{}\">{}</a>", step.stem, step.number))
+    };
+    let run = |run: &[usize]| {
+        let shown: Vec<String> = run.iter().filter_map(link).collect();
+        match shown.as_slice() {
+            [first, _, .., last] => format!("{first}–{last}"),
+            few => few.join(", "),
+        }
+    };
+    let runs: Vec<String> = numbers.chunk_by(|a, b| a + 1 == *b).map(run).collect();
+    labelled(texts, numbers.len(), &runs.join(", "))
 }
 
 /// Links to steps behind a caution that holds for them.
 pub(super) fn holds_for(texts: &CautionTexts, links: &[String]) -> String {
-    let label = escaped(texts.labels().for_steps(links.len()));
-    format!(" <span class=\"caution-steps\">{label} {}</span>", links.join(", "))
+    labelled(texts, links.len(), &links.join(", "))
+}
+
+fn labelled(texts: &CautionTexts, count: usize, links: &str) -> String {
+    format!(" <span class=\"caution-steps\">{} {links}</span>", escaped(texts.labels().for_steps(count)))
 }
 
 /// The author's own notes, each with what stands behind it.

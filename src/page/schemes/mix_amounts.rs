@@ -1,10 +1,11 @@
 //! How much of a step's mix one needs: what is measured out for all models, and the drops for a cup.
 
 use serde::Serialize;
+use serde_json::json;
 
 use crate::guide::{Measured, Mix};
 use crate::measure::{Millilitres, exact, predicted};
-use crate::quantity::{By, Laying, MeasuredOut, Scaling, StepNeed, SurfaceSource};
+use crate::quantity::{By, Laying, MeasuredOut, StepNeed, SurfaceSource};
 
 /// How much of a mix, for a number of models.
 #[derive(Debug, Serialize)]
@@ -51,14 +52,20 @@ pub struct CupView {
     pub airbrush: bool,
 }
 
-/// What a script is given: the coefficients, and whether they are about a can.
-#[derive(Serialize)]
-struct ForScript<'a> {
-    #[serde(flatten)]
-    scaling: &'a Scaling,
-    can: bool,
-    /// How many of the parts each line of the mix is: a pot is several.
-    lines: Vec<usize>,
+/// What a script is given: the coefficients that it uses, whether they are about a can, and how many of the parts each
+/// line of the mix is, for a pot is several.
+fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
+    let mut given = json!(need.scaling);
+    if let Some(fields) = given.as_object_mut() {
+        fields.retain(|name, _| match name.as_str() {
+            "load" | "spread_drops" => false,
+            "shares" => need.scaling.in_drops.is_none(),
+            _ => true,
+        });
+    }
+    given["can"] = json!(can);
+    given["lines"] = mix.lines().map(|line| line.parts.len()).collect();
+    given.to_string()
 }
 
 /// Less than this, in ml, is less than a drop of anything.
@@ -74,8 +81,6 @@ impl MixAmounts {
             less if less < TRACE => "trace",
             _ => "need",
         };
-        let lines = mix.lines().map(|line| line.parts.len()).collect();
-        let for_script = ForScript { scaling: &need.scaling, can, lines };
         Self {
             models,
             lot: mix.is_ratio().then(|| LotView::of(mix, &amounts.out)),
@@ -90,7 +95,7 @@ impl MixAmounts {
                 SurfaceSource::Guessed(_) => "from-guess",
             },
             surface: exact(need.sum.area.0, 1),
-            scaling: serde_json::to_string(&for_script).unwrap_or_default(),
+            scaling: for_script(mix, need, can),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Pages and files of one scheme.
 
 pub(super) mod card;
+pub(super) mod drawn;
 pub(super) mod film;
 pub(super) mod mix_amounts;
 pub(super) mod outlook;

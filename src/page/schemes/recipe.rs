@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::drawn;
 use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
 use super::outlook::{self, OutlookView};
@@ -75,6 +76,8 @@ pub struct StepView {
     pub photo: Option<PictureView>,
     /// The model before the step.
     pub before: Option<PictureView>,
+    /// The model after the step, drawn by the program.
+    pub drawn: Option<PictureView>,
     /// Where in the video it is shown.
     pub video: Option<LinkView>,
     /// What changed, the newest first.
@@ -201,6 +204,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         body: body(desk, scheme, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_ref()),
         before: PictureView::of(desk, path, step.before.as_ref()),
+        drawn: drawn::after(desk, worked, path, at),
         video: video(scheme, step),
         changed: changes(step),
         waivers: waivers(path, step),
@@ -293,9 +297,8 @@ fn waivers(path: &str, step: &Step) -> Vec<WaiverView> {
 /// The beginning of an instruction, to the end of a word: the page itself has the rest.
 pub(in crate::page) fn begun(body: &Prose) -> String {
     const LETTERS: usize = 100;
-    let text = crate::page::site::search::plain(body);
-    let text = text.trim();
-    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text.to_owned() };
+    let text = crate::page::site::search::plain(body).split_whitespace().collect::<Vec<_>>().join(" ");
+    let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text };
     let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
     format!("{}…", text[..end].trim_end())
 }

@@ -3,11 +3,12 @@
 use serde::Serialize;
 use serde_json::json;
 
+use super::drawn;
 use super::outlook::{self, ValuesView};
 use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
-use crate::caution::{self, CautionTexts};
+use crate::caution::{self, Action, CautionTexts};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
 use crate::measure::{Time, exact};
@@ -18,7 +19,9 @@ use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
+use crate::render::Cut;
 use crate::shop::usual_models;
+use crate::trade::Technique;
 use crate::work::{Tones, WorkedScheme};
 
 /// One scheme.
@@ -32,6 +35,8 @@ pub struct SchemeView {
     pub summary: Option<String>,
     /// What it asks for.
     pub glance: GlanceView,
+    /// What it is painted with, and which air it wants.
+    pub asks: AsksView,
     /// The parts of the model.
     pub areas: Vec<AreaView>,
     /// How light they become, step by step.
@@ -44,6 +49,8 @@ pub struct SchemeView {
     pub photo: Option<PictureView>,
     /// The model before.
     pub before: Option<PictureView>,
+    /// The finished model, drawn by the program.
+    pub drawn: Option<PictureView>,
     /// A video of the whole scheme.
     pub video: Option<String>,
     /// Words to find it by.
@@ -76,6 +83,37 @@ pub struct SchemeView {
     pub source: String,
     /// The page as data for search engines: JSON, safe inside a script element.
     pub json_ld: String,
+}
+
+/// What a scheme is painted with, in the order in which it is first used.
+#[derive(Debug, Serialize)]
+pub struct AsksView {
+    /// The techniques; words below `technique`, each with its drawing.
+    pub tools: Vec<(&'static str, String)>,
+    /// The air that steps ask for: in the program's words, its drawing, the numbers of these steps.
+    pub airs: Vec<(String, String, Vec<usize>)>,
+}
+
+impl AsksView {
+    fn of(worked: &WorkedScheme, language: &str) -> Self {
+        let mut techniques: Vec<Technique> = Vec::new();
+        for step in &worked.scheme.steps {
+            if !techniques.contains(&step.technique) {
+                techniques.push(step.technique);
+            }
+        }
+        let airs = [Action::Outdoors, Action::Extraction, Action::FreshAir].into_iter().filter_map(|air| {
+            let steps = worked.scheme.steps.iter().zip(&worked.step_cautions);
+            let steps = steps.filter(|(_, said)| caution::to_do([*said]).contains(&air));
+            let numbers: Vec<usize> = steps.map(|(step, _)| step.number).collect();
+            let words = || CautionTexts::of(language).action(air).to_owned();
+            (!numbers.is_empty()).then(|| (words(), draw::action(air), numbers))
+        });
+        Self {
+            tools: techniques.into_iter().map(|technique| (technique.name(), draw::tool(technique))).collect(),
+            airs: airs.collect(),
+        }
+    }
 }
 
 /// What a scheme asks for.
@@ -196,6 +234,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         title: scheme.title.clone(),
         summary: scheme.summary.clone(),
         glance: GlanceView::of(worked),
+        asks: AsksView::of(worked, &desk.worked.guide.language),
         areas: areas(worked),
         values: outlook::values(worked),
         cautions: whole.clone(),
@@ -206,6 +245,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         ),
         photo: PictureView::of(desk, &path, scheme.photo.as_ref()),
         before: PictureView::of(desk, &path, scheme.before.as_ref()),
+        drawn: drawn::finished(desk, worked, &path),
         video: scheme.video.as_ref().map(|address| address.0.clone()),
         tags: tags(scheme, &path),
         credits: scheme.credits.clone(),
@@ -273,6 +313,13 @@ fn chapters(steps: Vec<StepView>) -> Vec<ChapterView> {
     chapters
 }
 
+/// The path of the picture after a step: the author's, or else the drawn one.
+fn step_picture(worked: &WorkedScheme, step: &crate::guide::Step) -> Option<String> {
+    let photo = step.photo.as_ref().map(|photo| photo.path.clone());
+    let drawn = || drawn::can_be(worked).then(|| drawn::address(worked, step.number - 1, Cut::Large));
+    photo.or_else(drawn).map(|path| relative("", &path))
+}
+
 /// The scheme as a schema.org `HowTo`.
 fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     let guide = &desk.worked.guide;
@@ -290,6 +337,9 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
             let first = texts.to_do(&caution::to_do([said]));
             let text = if first.is_empty() { text } else { format!("{first}. {text}") };
             entry["text"] = json!(text);
+            if let (Some(base), Some(picture)) = (&base, step_picture(worked, step)) {
+                entry["image"] = json!(format!("{base}{picture}"));
+            }
             if let Some(base) = &base {
                 entry["url"] = json!(format!("{base}{path}#{}", step.stem));
             }
@@ -322,8 +372,10 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
     if !about.is_empty() {
         data["description"] = json!(about.join(" "));
     }
-    if let (Some(base), Some(photo)) = (&base, &scheme.photo) {
-        data["image"] = json!(format!("{base}{}", relative("", &photo.path)));
+    let photo = scheme.photo.as_ref().map(|photo| relative("", &photo.path));
+    let picture = photo.or_else(|| drawn::last(worked).map(|path| relative("", &path)));
+    if let (Some(base), Some(picture)) = (&base, picture) {
+        data["image"] = json!(format!("{base}{picture}"));
     }
     data.to_string().replace('<', "\\u003c")
 }

@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use crate::draw;
-use crate::guide::{Step, Thing};
+use crate::guide::Thing;
 use crate::measure::Colour;
 use crate::page::parts::address::{Address, relative};
 use crate::work::WorkedScheme;
@@ -56,7 +56,7 @@ pub(in crate::page) fn strip(worked: &WorkedScheme, path: &str, here: Option<usi
                 title: step.title.clone(),
                 href: if here.is_some() { relative(path, &Address::of(&thing)) } else { format!("#{}", step.stem) },
                 anchor: step.stem.clone(),
-                chip: draw::step_chip(&step.stem, step.number, left_behind(worked, at, step), caution),
+                chip: draw::step_chip(&step.stem, step.number, left_behind(worked, at), caution),
                 evening: evening(at),
                 hands_on: times.map(|times| times.hands_on.as_seconds()),
                 rest: about(rest.unwrap_or_default()),
@@ -88,8 +88,9 @@ fn state(at: usize, here: Option<usize>) -> &'static str {
 }
 
 /// The colour that a step leaves behind: as it is predicted to come out, otherwise that of the first product with one.
-fn left_behind(worked: &WorkedScheme, at: usize, step: &Step) -> Option<Colour> {
+pub(in crate::page) fn left_behind(worked: &WorkedScheme, at: usize) -> Option<Colour> {
     let predicted = worked.outlooks.get(at).and_then(Option::as_ref).and_then(|outlook| outlook.colour);
+    let step = worked.scheme.steps.get(at)?;
     let mut coloured = step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
     predicted.or_else(|| coloured.find_map(|part| part.paint.colour))
 }

@@ -4,11 +4,13 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::guide::{Guide, Thing};
+use crate::guide::{Scheme, Thing};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
+use crate::page::parts::prose::{self, Setting};
+use crate::page::schemes::drawn;
 use crate::page::schemes::scheme::{AreaView, GlanceView, areas, tags};
 use crate::page::{Desk, Page, View};
 use crate::trade::{Skill, Technique};
@@ -23,41 +25,64 @@ pub struct IndexView {
     pub title: String,
     /// One sentence on it.
     pub summary: Option<String>,
-    /// The schemes.
-    pub schemes: Vec<SchemeCard>,
+    /// What the author says above the schemes, as HTML.
+    pub welcome: String,
+    /// How many schemes there are.
+    pub count: usize,
+    /// The schemes in their groups, as the author orders them.
+    pub groups: Vec<GroupView>,
     /// The armies.
     pub armies: Vec<LinkView>,
     /// The list of stages, if any is used.
     pub stages: Option<String>,
     /// The list of tags, if any is used.
     pub tags: Option<String>,
-    /// What the schemes can be narrowed down by.
-    pub sieve: SieveView,
+    /// What the schemes can be narrowed down by, where there are enough of them.
+    pub sieve: Option<SieveView>,
+}
+
+/// Schemes that stand together.
+#[derive(Debug, Serialize)]
+pub struct GroupView {
+    /// Their group; none where the author names none.
+    pub title: Option<String>,
+    /// The schemes.
+    pub schemes: Vec<SchemeCard>,
 }
 
 /// Every word of the schemes that a reader can choose by, each once.
 #[derive(Debug, Serialize)]
 pub struct SieveView {
-    /// The tags as they are written.
-    pub tags: Vec<String>,
+    /// Tags and techniques: what a card is known by, and what a reader sees.
+    pub words: Vec<(String, String)>,
     /// The levels; words below `level`.
     pub levels: Vec<&'static str>,
-    /// The techniques; words below `technique`.
-    pub techniques: Vec<&'static str>,
 }
 
+/// Fewer schemes than this are looked over faster than filtered.
+const FEWEST_SIEVED: usize = 8;
+
 impl SieveView {
-    fn of(guide: &Guide) -> Self {
-        let schemes = || guide.schemes.iter();
-        let tags: BTreeMap<&str, &str> =
-            schemes().flat_map(|scheme| &scheme.tags).map(|tag| (tag.slug.as_str(), tag.name.as_str())).collect();
-        let has = |level: &&Skill| schemes().any(|scheme| scheme.level == Some(**level));
-        Self {
-            tags: tags.into_values().map(str::to_owned).collect(),
-            levels: Skill::ALL.iter().filter(has).map(|level| level.name()).collect(),
-            techniques: techniques(schemes().flat_map(|scheme| &scheme.steps).map(|step| step.technique)),
+    fn of(desk: Desk<'_>) -> Option<Self> {
+        let schemes = &desk.worked.guide.schemes;
+        if schemes.len() < FEWEST_SIEVED {
+            return None;
         }
+        let words: BTreeMap<String, String> = schemes.iter().flat_map(|scheme| words(desk, scheme)).collect();
+        let has = |level: &&Skill| schemes.iter().any(|scheme| scheme.level == Some(**level));
+        Some(Self {
+            words: words.into_iter().collect(),
+            levels: Skill::ALL.iter().filter(has).map(|level| level.name()).collect(),
+        })
     }
+}
+
+/// The tags of a scheme and the techniques of its steps; a tag that is called like a technique is the same word.
+fn words(desk: Desk<'_>, scheme: &Scheme) -> BTreeMap<String, String> {
+    let techniques = techniques(scheme.steps.iter().map(|step| step.technique));
+    let techniques = techniques.into_iter().map(|name| desk.words.filled(&format!("technique.{name}"), &[]));
+    let tags = scheme.tags.iter().map(|tag| tag.name.clone());
+    tags.chain(techniques).map(|word| (word.to_lowercase(), word)).collect()
 }
 
 /// Each technique once, in the trade's order.
@@ -81,8 +106,8 @@ pub struct SchemeCard {
     pub glance: GlanceView,
     /// Words to find it by.
     pub tags: Vec<LinkView>,
-    /// The techniques that its steps use; words below `technique`.
-    pub techniques: Vec<&'static str>,
+    /// What it can be found by, a line each: tags and techniques in small letters.
+    pub words: String,
 }
 
 /// The index page.
@@ -91,11 +116,14 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let guide = &desk.worked.guide;
     let has_steps = guide.schemes.iter().any(|scheme| !scheme.steps.is_empty());
     let has_tags = guide.schemes.iter().any(|scheme| !scheme.tags.is_empty());
+    let setting = Setting { path: &path, level: 2, prefix: "", whole_scheme: None };
     let view = IndexView {
         frame: Frame::new(guide, &path, Section::Schemes, &guide.title, guide.summary.as_deref()),
         title: guide.title.clone(),
         summary: guide.summary.clone(),
-        schemes: desk.worked.schemes.iter().map(|worked| card(desk, worked, &path)).collect(),
+        welcome: guide.welcome.as_ref().map(|text| prose::html(desk, text, setting)).unwrap_or_default(),
+        count: guide.schemes.len(),
+        groups: groups(desk, &path),
         armies: guide
             .armies
             .iter()
@@ -103,7 +131,7 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
             .collect(),
         stages: has_steps.then(|| "stages/index.html".to_owned()),
         tags: has_tags.then(|| "tags/index.html".to_owned()),
-        sieve: SieveView::of(guide),
+        sieve: SieveView::of(desk),
     };
     Page { path, view: View::Index(view), must_show: Vec::new() }
 }
@@ -114,10 +142,32 @@ fn card(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeCard {
     SchemeCard {
         link: LinkView { title: scheme.title.clone(), href },
         summary: scheme.summary.clone(),
-        photo: PictureView::of(desk, path, scheme.photo.as_ref()),
+        photo: PictureView::of(desk, path, scheme.photo.as_ref()).or_else(|| drawn::finished(desk, worked, path)),
         areas: areas(worked),
         glance: GlanceView::of(worked),
         tags: tags(scheme, path),
-        techniques: techniques(scheme.steps.iter().map(|step| step.technique)),
+        words: words(desk, scheme).into_keys().collect::<Vec<_>>().join("\n"),
     }
+}
+
+/// The schemes in the author's groups and order: named groups as `groups` has them, then others by their names, then
+/// what is in none; inside one by `order`, then by their folders.
+fn groups(desk: Desk<'_>, path: &str) -> Vec<GroupView> {
+    let known = &desk.worked.guide.groups;
+    let rank = |group: &Option<String>| match group {
+        Some(name) => known.iter().position(|known| known == name).unwrap_or(known.len()),
+        None => usize::MAX,
+    };
+    let mut sorted: Vec<&WorkedScheme> = desk.worked.schemes.iter().map(AsRef::as_ref).collect();
+    sorted.sort_by_key(|worked| {
+        let Scheme { group, order, slug, .. } = &*worked.scheme;
+        (rank(group), group.clone(), order.unwrap_or(u32::MAX), slug.clone())
+    });
+    let together = sorted.chunk_by(|a, b| a.scheme.group == b.scheme.group);
+    together
+        .map(|schemes| GroupView {
+            title: schemes.first().and_then(|worked| worked.scheme.group.clone()),
+            schemes: schemes.iter().map(|worked| card(desk, worked, path)).collect(),
+        })
+        .collect()
 }

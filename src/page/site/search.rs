@@ -10,14 +10,17 @@ use pulldown_cmark::Event;
 use serde::Serialize;
 use unicode_normalization::UnicodeNormalization;
 
-use crate::caution::{CautionTexts, StepCautions};
+use crate::caution::CautionTexts;
 use crate::guide::markdown::parser;
 use crate::guide::{self, Paint, Prose, Scheme, Step, Tag, Thing};
+use crate::measure::Colour;
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
+use crate::page::schemes::strip::left_behind;
 use crate::page::{Desk, Page, View, relative};
 use crate::tell::cautions;
 use crate::trade::Stage;
+use crate::work::WorkedScheme;
 
 /// Where the page stands.
 pub(in crate::page) const PATH: &str = "search.html";
@@ -71,13 +74,17 @@ pub struct Entry {
     pub text: String,
     /// Its page, from the published folder.
     pub href: String,
+    /// A small picture of a scheme, from the published folder.
+    pub photo: Option<String>,
+    /// The colour of a paint, the one that a step leaves behind, or the first of a scheme.
+    pub colour: Option<String>,
 }
 
 /// Something that can be found, before its texts are put together.
 #[derive(Debug, Clone, Copy)]
 enum Find<'a> {
-    Scheme(&'a Scheme),
-    Step(&'a Scheme, &'a Step, &'a StepCautions, &'a CautionTexts),
+    Scheme(&'a WorkedScheme),
+    Step(&'a WorkedScheme, usize, &'a CautionTexts),
     Paint(&'a Paint),
     Page(&'a guide::Page),
     Tag(&'a Tag),
@@ -97,7 +104,7 @@ pub(in crate::page) fn part_path(at: usize) -> String {
 /// A part of the texts.
 pub(in crate::page) fn part(desk: Desk<'_>, at: usize) -> Page {
     let places = cut(finds(desk).map(Find::size));
-    let own = finds(desk).zip(places).filter(|(_, place)| *place == at).map(|(find, _)| find.entry());
+    let own = finds(desk).zip(places).filter(|(_, place)| *place == at).map(|(find, _)| find.entry(desk));
     let view = View::SearchData(SearchDataView { entries: own.collect() });
     Page { path: part_path(at), view, must_show: Vec::new() }
 }
@@ -105,10 +112,10 @@ pub(in crate::page) fn part(desk: Desk<'_>, at: usize) -> Page {
 /// The search page.
 pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let guide = &desk.worked.guide;
-    let stages = finds(desk).filter(|find| matches!(find, Find::Stage(_))).map(Find::entry).collect();
+    let stages = finds(desk).filter(|find| matches!(find, Find::Stage(_))).map(|find| find.entry(desk)).collect();
     // Steps are not on the list: they stand under their schemes.
     let listed = finds(desk).filter(|find| !matches!(find, Find::Stage(_) | Find::Step(..)));
-    let listed = listed.map(|find| Entry { text: String::new(), ..find.entry() });
+    let listed = listed.map(|find| Entry { text: String::new(), ..find.entry(desk) });
     let view = SearchView {
         frame: Frame::new(guide, PATH, Section::Search, &guide.title, None),
         letters: by_letter(listed.collect()),
@@ -121,15 +128,16 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
 /// Everything that can be found.
 fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
     let guide = &desk.worked.guide;
-    let schemes = guide.schemes.iter().map(|scheme| Find::Scheme(scheme));
+    let schemes = desk.worked.schemes.iter().map(|worked| Find::Scheme(worked));
     let paints = guide.paints.iter().map(|paint| Find::Paint(paint));
     let tags = desk.ledger.tags.iter().map(|users| Find::Tag(&users.tag));
     let stages = desk.ledger.stages.iter().map(|users| Find::Stage(users.stage));
     let texts = CautionTexts::of(&guide.language);
-    let steps = desk.worked.schemes.iter().flat_map(move |worked| {
-        let steps = worked.scheme.steps.iter().zip(&worked.step_cautions);
-        steps.map(move |(step, cautions)| Find::Step(&worked.scheme, step, cautions, texts))
-    });
+    let steps = desk
+        .worked
+        .schemes
+        .iter()
+        .flat_map(move |worked| (0..worked.scheme.steps.len()).map(move |at| Find::Step(worked, at, texts)));
     schemes.chain(paints).chain(guide.pages.iter().map(Find::Page)).chain(tags).chain(stages).chain(steps)
 }
 
@@ -152,20 +160,28 @@ impl Find<'_> {
         const ROUND: usize = 300;
         ROUND
             + match self {
-                Self::Scheme(scheme) => scheme.intro.markdown().len(),
-                Self::Step(_, step, ..) => step.body.markdown().len(),
+                Self::Scheme(worked) => worked.scheme.intro.markdown().len(),
+                Self::Step(worked, at, _) => worked.scheme.steps[at].body.markdown().len(),
                 Self::Page(page) => page.body.markdown().len(),
                 Self::Paint(_) | Self::Tag(_) | Self::Stage(_) => 0,
             }
     }
 
-    fn entry(self) -> Entry {
+    fn entry(self, desk: Desk<'_>) -> Entry {
+        let shown = |colour: Option<Colour>| colour.map(|colour| colour.to_string());
         match self {
-            Self::Scheme(scheme) => of_scheme(scheme),
-            Self::Step(scheme, step, cautions, texts) => {
-                Entry { first: cautions::in_short(texts, [cautions]), ..of_step(scheme, step) }
+            Self::Scheme(worked) => {
+                let photo = worked.scheme.photo.as_ref().and_then(|photo| desk.pictures.copies(&photo.path).first());
+                let colour = worked.tones.first().and_then(|tones| tones.faces);
+                let photo = photo.map(|copy| relative("", &copy.path));
+                Entry { photo, colour: shown(colour), ..of_scheme(&worked.scheme) }
             }
-            Self::Paint(paint) => of_paint(paint),
+            Self::Step(worked, at, texts) => Entry {
+                first: cautions::in_short(texts, [&worked.step_cautions[at]]),
+                colour: shown(left_behind(worked, at)),
+                ..of_step(&worked.scheme, &worked.scheme.steps[at])
+            },
+            Self::Paint(paint) => Entry { colour: shown(paint.colour), ..of_paint(paint) },
             Self::Page(page) => {
                 let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
                 entry("page", &page.title, &Thing::Page(page.slug.clone()), String::new(), text)
@@ -188,6 +204,8 @@ fn entry(kind: &'static str, title: &str, thing: &Thing, place: String, text: St
         first: String::new(),
         text,
         href: relative("", &Address::of(thing)),
+        photo: None,
+        colour: None,
     }
 }
 

@@ -1,6 +1,8 @@
 //! A free page, and the page for an address that leads nowhere.
 
+use base64::Engine as _;
 use serde::Serialize;
+use sha2::{Digest as _, Sha256};
 
 use crate::guide::{self, Thing};
 use crate::page::parts::address::Address;
@@ -29,6 +31,18 @@ pub struct TextPageView {
 pub struct LostView {
     /// What stands around it.
     pub frame: Frame,
+    /// Its own style, for where the guide's can't be found from.
+    pub style: &'static str,
+    /// By what the page's policy knows that style.
+    pub known: String,
+}
+
+/// The style that the page brings along: a host shows it at any depth, where no way leads to the guide's own.
+const STYLE: &str = include_str!("lost.css");
+
+/// The style that the page for a lost address brings along, as its policy names it: by its SHA-256.
+pub fn lost_style() -> String {
+    format!("'sha256-{}'", base64::engine::general_purpose::STANDARD.encode(Sha256::digest(STYLE)))
 }
 
 /// A free page of the guide.
@@ -61,5 +75,5 @@ pub(in crate::page) fn lost(desk: Desk<'_>) -> Page {
         frame.root = root;
     }
     frame.canonical = None;
-    Page { path, view: View::Lost(LostView { frame }), must_show: Vec::new() }
+    Page { path, view: View::Lost(LostView { frame, style: STYLE, known: lost_style() }), must_show: Vec::new() }
 }

@@ -27,7 +27,7 @@ pub struct PaintsView {
     pub count: usize,
     /// The kinds that there are; words below `kind`.
     pub kinds: Vec<&'static str>,
-    /// The colours that there are; words below `hue`.
+    /// The colours that there are; words below `drawer`.
     pub hues: Vec<&'static str>,
     /// The ranges, in the order of their files.
     pub ranges: Vec<RangeView>,
@@ -51,7 +51,7 @@ pub struct PaintLine {
     pub product: ProductView,
     /// How well it covers; words below `hiding`. Only where it has a colour.
     pub hiding: Option<&'static str>,
-    /// The colour that it is filed under; words below `hue`. Only where it has one.
+    /// The colour that it is filed under; words below `drawer`. Only where it has one.
     pub hue: Option<&'static str>,
     /// In how many schemes it is used.
     pub schemes: usize,

@@ -38,6 +38,10 @@ record! {
         optional pots: Table<Id, PotEntry> = "{}",
         /// Whether HTML inside Markdown passes, cleaned; otherwise it is shown as text.
         optional raw_html: Flag = "false",
+        /// What the index says above the schemes, in Markdown.
+        optional welcome: String = "Pick a scheme, and take its card to the desk.",
+        /// The groups of schemes, in their order on the index.
+        optional groups: Vec<String> = "[Wardens, Boats]",
         /// The author's own ordering rules, on top of the trade's.
         optional house_order: Vec<HouseOrderEntry>,
     }

@@ -12,6 +12,6 @@ pub use army_file::{ArmyFile, DayEntry, DaysEntry, EveningsEntry, UnitEntry};
 pub use guide_file::{GuideFile, HouseOrderEntry, RoomEntry};
 pub use page_file::PageFile;
 pub use paints_file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
-pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, ZonesEntry};
+pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, SpaceEntry, ViewEntry, ZonesEntry};
 pub use step_file::{MixLine, PotEntry, StepFile};
 pub use tools_file::{ToolEntry, ToolsFile};

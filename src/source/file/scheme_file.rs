@@ -4,12 +4,12 @@ use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use super::step_file::PotEntry;
-use crate::measure::{BaseSize, Date, Number, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
-use crate::source::scalar::{Id, WebAddress};
-use crate::trade::{ModelKind, Skill};
+use crate::source::scalar::{Id, Mention, WebAddress};
+use crate::trade::{ModelKind, Side, Skill, Up};
 
 record! {
     /// One scheme.
@@ -44,6 +44,10 @@ record! {
         optional credits: Vec<String> = "[Model by Osier Foundry]",
         /// The day it was first published; the feed lists it under that day.
         optional written: Date,
+        /// The group that it stands in on the index.
+        optional group: String = "Wardens",
+        /// Its place on the index among those of its group; schemes without one come last, by their folders.
+        optional order: Count = "3",
     }
 }
 
@@ -58,15 +62,43 @@ record! {
         optional material: String = "resin",
         /// How much surface there is to paint.
         optional surface: Tried<SquareCentimetres>,
-        /// A mesh file (STL or OBJ) from which the surface is measured, in place of `surface`.
-        optional mesh: String = "warden.stl",
+        /// The mesh that it was printed or sculpted from (STL, OBJ or PLY), or several that stand together. What the author
+        /// does not give is measured from it: surface, shares, zones. Every step is drawn on it, where its groups,
+        /// materials or files are named like the areas, or the areas say what is theirs.
+        optional mesh: Vec<Placed<String>> = "warden.obj",
         /// How many millimetres of the model one unit of the mesh file is, where it is not 1.
         optional mesh_scale: Number = "25.4",
+        /// Which axis of the mesh points up; without it, `z` in STL and PLY, `y` in OBJ.
+        optional mesh_up: Up,
+        /// From where the model is drawn.
+        optional view: ViewEntry = "{from: front-left, height: 20}",
         /// How large its base is, or `none`; without it, what is usual for the scale. It is painted with the model and
         /// is not part of `surface`.
         optional base: BaseSize,
         /// What sort of model it is; with `scale` the surface is guessed from it where nothing better is known.
         optional kind: ModelKind,
+    }
+}
+
+record! {
+    /// From where a model is drawn.
+    pub ViewEntry, "a view" {
+        /// From which side; without it, from the front and a little to the left.
+        optional from: Side,
+        /// How high the camera stands, in degrees above the table.
+        optional height: Number = "20",
+        /// The area that fills the picture, where not the whole model does.
+        optional near: Mention = "shell",
+    }
+}
+
+record! {
+    /// A part of space.
+    pub SpaceEntry, "a part of space" {
+        /// Two opposite corners of a box, in millimetres of the model along the axes of the file: x, y, z and x, y, z.
+        optional r#box: Vec<Placed<Coordinate>> = "[-5, 0, 0, 5, 4, 12]",
+        /// The middle of a sphere and its radius, in the same way: x, y, z and the radius.
+        optional sphere: Vec<Placed<Coordinate>> = "[0, 0, 22, 4]",
     }
 }
 
@@ -85,29 +117,48 @@ record! {
 record! {
     /// The long form of an area.
     AreaRecord, "an area" {
-        /// Its share of the model's surface.
-        needed share: Share,
+        /// Its share of the model's surface; where the model has a mesh that tells its areas apart, it is measured.
+        optional share: Share = "40%",
         /// What readers see in place of its id.
         optional title: String = "Shell",
+        /// The groups or materials of the mesh that it is, where they are not named like it, or mesh files of its own.
+        optional mesh: Vec<Placed<String>> = "[shell, spikes]",
+        /// The part of the mesh that it is, where that has no groups: all that lies in one of these.
+        optional within: Vec<SpaceEntry> = "[{sphere: [0, 0, 22, 4]}]",
+        /// Its colour on a mesh whose corners are coloured area by area.
+        optional map: Colour = "\"#ff0000\"",
     }
 }
 
-/// One area: its share alone, or with a title.
+/// One area: its share alone, or with more.
 #[derive(Debug, Clone, Default)]
 pub struct AreaEntry {
     /// Its share of the model's surface.
     pub share: Option<Placed<Share>>,
+    /// Whether a share was written, if perhaps one that can't be read.
+    pub share_written: bool,
     /// What readers see in place of its id.
     pub title: Option<Placed<String>>,
+    /// The groups, materials or files that it is.
+    pub mesh: Option<Placed<Vec<Placed<String>>>>,
+    /// The parts of space that it is.
+    pub within: Option<Placed<Vec<SpaceEntry>>>,
+    /// Its colour on a coloured mesh.
+    pub map: Option<Placed<Colour>>,
 }
 
 impl Value for AreaEntry {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         if matches!(node.value, NodeValue::Text(_)) {
-            return Some(Self { share: Placed::<Share>::read(node, reading), title: None });
+            let share = Placed::<Share>::read(node, reading);
+            return Some(Self { share, share_written: true, ..Self::default() });
         }
-        let AreaRecord { share, title, .. } = AreaRecord::read(node, reading)?;
-        Some(Self { share, title })
+        let share_written = match &node.value {
+            NodeValue::Map(pairs) => pairs.iter().any(|(key, _)| key.value == "share"),
+            _ => false,
+        };
+        let AreaRecord { share, title, mesh, within, map } = AreaRecord::read(node, reading)?;
+        Some(Self { share, share_written, title, mesh, within, map })
     }
 
     fn shape() -> Shape {

@@ -72,7 +72,7 @@ impl<'a> PotSheet<'a> {
                 let _ = writeln!(text, "  together {} ml, a prediction{lot}", millilitres(*ml));
             }
             None => {
-                text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n")
+                text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n");
             }
         }
         text.push_str("\nfor\n");

@@ -72,7 +72,7 @@ fn mix(sheet: &MixSheet) -> Vec<String> {
     match &sheet.amounts {
         Some(_) if sheet.unmixed => lines.push("  not mixed: one beside or after the other".to_owned()),
         Some(amounts) if several => {
-            lines.push(format!("  together {}", bounds(amounts.lot_ml, amounts.measured.by != By::Volume)))
+            lines.push(format!("  together {}", bounds(amounts.lot_ml, amounts.measured.by != By::Volume)));
         }
         Some(_) => {}
         None => lines.push(

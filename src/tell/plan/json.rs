@@ -56,8 +56,8 @@ fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
     if !cautions.is_empty() {
         cautions.push(texts.closing().to_owned());
     }
-    let stops = planned.stops(evening);
-    let stops = stops
+    let last_tonight = planned.stops(evening);
+    let last_tonight = last_tonight
         .iter()
         .map(|stop| json!({ "unit": stop.of.unit, "step": stop.of.step.stem, "coat": stop.coat, "last": stop.last }));
     let resting = evening.resting.iter().filter_map(|rest| {
@@ -75,7 +75,7 @@ fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
         "pots": planned.pots(evening).iter().map(pot).collect::<Vec<_>>(),
         "mixes": planned.mixings(evening).iter().map(mix).collect::<Vec<_>>(),
         "blocks": (0..evening.blocks.len()).filter_map(|at| block(planned, evening, at)).collect::<Vec<_>>(),
-        "stops": stops.collect::<Vec<_>>(),
+        "stops": last_tonight.collect::<Vec<_>>(),
         "resting": resting.collect::<Vec<_>>(),
         "first": first,
         "cautions": cautions,

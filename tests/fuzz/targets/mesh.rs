@@ -1,4 +1,4 @@
-//! Bytes as the mesh of a model, STL or OBJ.
+//! Bytes as the mesh of a model: STL, OBJ or PLY.
 
 use std::sync::OnceLock;
 
@@ -10,17 +10,19 @@ use super::guide::{placed, small};
 
 const SCHEME: &str = "---\ntitle: Heron\nareas: {wings: 100%}\nmodel: {mesh: heron.ENDING}\n---\n";
 
+const ENDINGS: [&str; 3] = ["stl", "obj", "ply"];
+
 /// Measures the bytes; the first byte says as what.
 ///
 /// # Panics
 /// Where the program breaks a promise.
 pub fn run(data: &[u8]) {
-    static GUIDES: OnceLock<[(Guide, maulstick::report::Files); 2]> = OnceLock::new();
-    let guides = GUIDES.get_or_init(|| ["stl", "obj"].map(guide_with_mesh));
+    static GUIDES: OnceLock<[(Guide, maulstick::report::Files); 3]> = OnceLock::new();
+    let guides = GUIDES.get_or_init(|| ENDINGS.map(guide_with_mesh));
     let Some((first, mesh)) = data.split_first() else { return };
-    let at = usize::from(first % 2);
+    let at = usize::from(first % 3);
     let (guide, files) = &guides[at];
-    let door = small().with(["content/schemes/heron/heron.stl", "content/schemes/heron/heron.obj"][at], mesh);
+    let door = small().with(&format!("content/schemes/heron/heron.{}", ENDINGS[at]), mesh);
     let (_, findings) = survey(&door, guide, &mut KeptMeshes::default());
     placed(findings.iter(), files);
 }

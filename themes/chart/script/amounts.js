@@ -2,8 +2,6 @@
 /* How much a step takes for a number of models, calculated as `quantity` does: the one place where a page does that. */
 {
   const { say, plural, all, one, state, mine, onChange } = Maulstick;
-  const TRACE = 0.02;
-
   const added = volumes => volumes.reduce((sum, volume) => sum + volume, 0);
   const needOf = ({ first, per_model, fixed, reserve, reserve_least }, models) => {
     const need = Math.max(first, per_model * models) + fixed;
@@ -25,10 +23,6 @@
     const off = Math.max(1, spread);
     return { low: Math.min(need / off, likely), likely, high: Math.max(need * off, likely) };
   };
-  const lotOf = (scaling, models) => {
-    const need = needOf(scaling, models);
-    return around(added(measured(scaling, need).volumes), need, scaling.spread);
-  };
 
   /* As written */
   const sized = ml => String(Number(ml.toFixed(1))).replace(".", say("half")[1]);
@@ -36,7 +30,7 @@
     const text = ml.toFixed(ml < 0.0995 ? 3 : ml < 0.995 ? 2 : ml < 9.95 ? 1 : 0);
     return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(".", say("half")[1]);
   };
-  Maulstick.amounts = { added, needOf, measured, lotOf, figure, sized };
+  Maulstick.amounts = { added, needOf, measured, around, figure, sized };
 
   /* The mixes of a page, for as many models as the reader says. */
   const mixes = all("[data-scaling]").map(mix => ({ mix, scaling: JSON.parse(mix.dataset.scaling) }));
@@ -44,7 +38,7 @@
     const need = needOf(scaling, models);
     const { by, counts, volumes } = measured(scaling, need);
     const { low, likely, high } = around(need, need, scaling.spread);
-    const said = scaling.can ? "can" : need < TRACE ? "trace" : "need";
+    const said = scaling.can ? "can" : need < 0.02 ? "trace" : "need";
     one("[data-need]", mix).textContent =
       plural(`mix.${said}`, models, { likely: figure(likely), low: figure(low), high: figure(high) });
     const lot = one(".mix-lot", mix);

@@ -6,12 +6,9 @@
 
   const isTyping = target => target.closest("input:not([type=checkbox]), textarea, select, [contenteditable]");
   addEventListener("keydown", event => {
-    if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
     /* A key that is held a moment too long turns one page, not three. */
-    if (event.repeat) return;
-    if (isTyping(event.target) || scrolls(event.target)) return;
-    if (event.key === "ArrowLeft") turn("prev");
-    if (event.key === "ArrowRight") turn("next");
+    if (event.defaultPrevented || event.repeat || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    if (!isTyping(event.target) && !scrolls(event.target)) turn({ ArrowLeft: "prev", ArrowRight: "next" }[event.key]);
   });
 
   /* Whether something around an element moves sideways by itself, as a wide table does. */
@@ -25,11 +22,10 @@
   /* A swipe is long, level and quick, and does not begin at the rim, where the telephone's own gesture begins. */
   const RIM = 24, LONG = 70, QUICK = 700;
   let from = null;
-  const isZoomed = () => (visualViewport?.scale ?? 1) > 1.05;
   addEventListener("touchstart", event => {
     const [touch] = event.touches;
     const atRim = touch.clientX < RIM || touch.clientX > innerWidth - RIM;
-    const usable = event.touches.length === 1 && !atRim && !isZoomed() && !isTyping(event.target) && !scrolls(event.target);
+    const usable = event.touches.length === 1 && !atRim && !(visualViewport?.scale > 1.05) && !isTyping(event.target) && !scrolls(event.target);
     from = usable ? { x: touch.clientX, y: touch.clientY, at: event.timeStamp } : null;
   }, { passive: true });
   addEventListener("touchend", event => {

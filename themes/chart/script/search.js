@@ -21,10 +21,13 @@
     await Promise.all([library, ...parts.split(" ").filter(Boolean).map(part => root + part)].map(load));
     const made = new MiniSearch({
       fields: ["title", "place", "stage", "kind", "text"],
-      storeFields: ["kind", "title", "place", "first", "text"],
+      storeFields: ["is", "kind", "title", "place", "first", "text", "photo", "colour"],
       tokenize: text => text.split(/[^\p{L}\p{N}\p{M}]+/u).filter(Boolean),
       processTerm: folded,
-      searchOptions: { boost: { title: 5, place: 2, stage: 2 }, prefix: true, fuzzy: term => (term.length > 4 ? 0.2 : false), combineWith: "AND" },
+      searchOptions: { boost: { title: 5, place: 2, stage: 2 }, prefix: true, combineWith: "AND",
+        /* One wrong letter is forgiven, in a long word two. */
+        fuzzy: term => (term.length > 9 ? 2 : term.length > 3 ? 1 : false),
+        boostDocument: (id, term, { is }) => ({ scheme: 2, paint: 1.5 })[is] ?? 1 },
     });
     made.addAll(self.maulstickTexts ?? []);
     return made;
@@ -45,13 +48,29 @@
     const part = text.slice(start, end < 0 ? undefined : end).trim();
     return [start > 0 ? "… " : "", ...marked(part, terms), end < 0 ? "" : " …"];
   };
-  const result = ({ id, kind, title, place, first, text, terms }) => {
+  /* A scheme that was found stands before its steps. */
+  const inOrder = results => {
+    const schemes = new Map(results.filter(({ is }) => is === "scheme").map(result => [result.title, result]));
+    const shown = new Set();
+    for (const result of results) {
+      if (result.is === "step" && schemes.has(result.place)) shown.add(schemes.get(result.place));
+      shown.add(result);
+    }
+    return [...shown];
+  };
+  const picture = ({ photo, colour }) => {
+    if (photo) return [make("img", { className: "found-photo", src: root + photo, alt: "", loading: "lazy" })];
+    const chip = make("span", { className: "found-chip" }, make("span"));
+    if (colour) chip.firstChild.style.background = colour;
+    return [colour ? chip : make("span")];
+  };
+  const result = ({ id, kind, title, place, first, text, terms, photo, colour }) => {
     const part = excerpt(text, terms);
-    return make("li", {},
+    return make("li", { className: "found-one" }, ...picture({ photo, colour }), make("div", {},
       make("a", { href: root + id }, ...marked(title, terms)), " ",
       make("span", { className: "maker" }, kind, ...(place ? [" · ", ...marked(place, terms)] : [])),
       ...(first ? [make("p", { className: "caution-first" }, first)] : []),
-      ...(part ? [make("p", { className: "found-text" }, ...part)] : []));
+      ...(part ? [make("p", { className: "found-text" }, ...part)] : [])));
   };
   const look = async () => {
     const wanted = field.value.trim();
@@ -63,7 +82,7 @@
     }
     if (!index) said.textContent = say("search.loading");
     try {
-      const results = (await prepare()).search(wanted);
+      const results = inOrder((await prepare()).search(wanted));
       if (field.value.trim() !== wanted) return;
       found.replaceChildren(...results.slice(0, MOST).map(result));
       const count = results.length;

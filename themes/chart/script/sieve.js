@@ -1,6 +1,6 @@
 "use strict";
-/* The index narrowed down. Boxes of one kind widen the choice, kinds narrow it; of hours the most counts.
-   The choice stands in the address, so that it can be sent and comes back with the back button. */
+/* The index narrowed down. Boxes of one kind widen the choice, kinds narrow it; of hours the most counts. What would leave
+   nothing can't be chosen. The choice stands in the address, so that it can be sent and comes back with the back button. */
 {
   const { say, all, one, show, status } = Maulstick;
   const sieve = one(".sieve");
@@ -13,20 +13,26 @@
     for (const { name, value } of boxes.filter(box => box.checked)) choice.set(name, [...(choice.get(name) ?? []), value]);
     return choice;
   };
-  const fits = (card, choice) => [...choice].every(([name, values]) => {
-    if (name === "tag") {
-      const tags = all("[data-tag]", card).map(tag => tag.textContent.toLowerCase());
-      return values.some(value => tags.includes(value.toLowerCase()));
-    }
-    if (name === "technique") return values.some(value => card.dataset.technique.split(" ").includes(value));
-    if (name === "level") return values.includes(card.dataset.level);
-    const seconds = Number(card.dataset.seconds);
-    return seconds > 0 && seconds <= Math.max(...values.map(Number));
+  const fits = ({ dataset: { words, level, seconds } }, choice) => [...choice].every(([name, values]) => {
+    if (name === "word") return words.split("\n").some(word => values.includes(word));
+    if (name === "level") return values.includes(level);
+    return seconds > 0 && seconds <= Math.max(...values);
   });
   const sift = () => {
     const choice = chosen();
     for (const card of cards) card.hidden = !fits(card, choice);
+    for (const box of boxes) {
+      const alone = new Map(choice).set(box.name, [box.value]);
+      box.disabled = !box.checked && !cards.some(card => fits(card, alone));
+    }
+    for (const group of all(".cards")) {
+      const isEmpty = all(".card", group).every(card => card.hidden);
+      group.hidden = isEmpty;
+      const title = group.previousElementSibling;
+      if (title?.matches(".group")) title.hidden = isEmpty;
+    }
     const shown = cards.filter(card => !card.hidden).length;
+    one("[data-nothing]").hidden = shown > 0;
     one("[data-count]", sieve).textContent = choice.size ? say("sieve.shown", { shown, all: cards.length }) : "";
     clear.hidden = !choice.size;
   };
@@ -41,7 +47,7 @@
     sift();
     status(one("[data-count]", sieve).textContent || say("sieve.shown", { shown: cards.length, all: cards.length }));
   };
-  if (sieve && cards.length > 1) {
+  if (sieve) {
     sieve.onchange = write;
     clear.onclick = () => {
       boxes.forEach(box => { box.checked = false; });

@@ -1,8 +1,8 @@
 "use strict";
 /* The list for another number of models, calculated with `amounts.js` and as `shop/bottles.rs` does. */
 {
-  const { say, all, one, get, state, mine, scheme, onChange, plural } = Maulstick;
-  const { added, needOf, measured, lotOf, figure, sized } = Maulstick.amounts;
+  const { say, all, one, get, state, mine, scheme, setText, onChange, plural } = Maulstick;
+  const { added, needOf, measured, around, figure, sized } = Maulstick.amounts;
   const data = JSON.parse(one("#slip-data").textContent);
   const { usable, zero } = data;
   const TABLE = 50000;
@@ -10,6 +10,10 @@
   /* ---- How much is needed ---- */
   const plus = (a, b) => ({ low: a.low + b.low, likely: a.likely + b.likely, high: a.high + b.high });
   const times = (a, by) => ({ low: a.low * by, likely: a.likely * by, high: a.high * by });
+  const lotOf = (scaling, models) => {
+    const need = needOf(scaling, models);
+    return around(added(measured(scaling, need).volumes), need, scaling.spread);
+  };
   const needs = models => {
     const sums = {};
     const add = (id, need) => { sums[id] = plus(sums[id] ?? { low: 0, likely: 0, high: 0 }, need); };
@@ -79,9 +83,7 @@
   const usual = data.units[0]?.models;
   const said = all(".slip-said");
   const estimates = said.at(-1)?.textContent;
-  const put = (selector, text, within = document) => all(selector, within).forEach(element => {
-    if (element.textContent !== text) element.textContent = text;
-  });
+  const put = (selector, text, within = document) => all(selector, within).forEach(element => setText(element, text));
   const showLine = ({ id, have, sizes, unknown }, need = { likely: 0, high: 0 }, marked) => {
     const box = one(`[data-have="${CSS.escape(id)}"]`);
     const line = box.closest("li");

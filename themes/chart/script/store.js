@@ -112,6 +112,8 @@ const Maulstick = (() => {
 
   const all = (selector, within = document) => [...within.querySelectorAll(selector)];
   const one = (selector, within = document) => within.querySelector(selector);
+  /* What stands already is not written again: readers of screens would hear it again. */
+  const setText = (element, text) => { if (element && element.textContent !== text) element.textContent = text; };
   const show = selector => all(selector).forEach(element => { element.hidden = false; });
   /* Until the reader says how many models there are, it is as many as the page is for. */
   const state = () => ({ models: Number(one("input[data-models]")?.defaultValue) || 1, ...get(mine) });
@@ -119,7 +121,7 @@ const Maulstick = (() => {
     `${root}schemes/${encodeURIComponent(slug)}${step ? `/${encodeURIComponent(step)}` : ""}.html`;
 
   return {
-    root, guide, scheme, mine, say, plural, make, all, one, show, status, pageOf,
+    root, guide, scheme, mine, say, plural, make, all, one, show, setText, status, pageOf,
     get, set, change, state, cleaned, schemes, forget, onChange: listener => listeners.push(listener),
   };
 })();

@@ -1,13 +1,13 @@
 "use strict";
 /* Ticks: steps that are done, model by model, and what of it the strip of steps shows. */
 {
-  const { say, make, all, one, show, get, change, mine, onChange } = Maulstick;
+  const { say, make, all, one, show, get, change, mine, setText, onChange } = Maulstick;
   /* So many models get a box each; of more one counts. */
   const MOST_BOXES = 40;
 
   const doneOf = (marks, step, models) => (marks.done[step] ?? []).filter(model => model <= models);
   const setDone = (step, models, isDone) => change(mine, marks => {
-    const others = (marks.done[step] ?? []).filter(model => !models.includes(model));
+    const others = doneOf(marks, step, 999).filter(model => !models.includes(model));
     marks.done[step] = isDone ? [...others, ...models].sort((a, b) => a - b) : others;
   });
   const upTo = count => Array.from({ length: count }, (_, at) => at + 1);
@@ -65,11 +65,10 @@
     const marks = get(mine);
     fields.forEach(field => showTicks(field, marks));
     all(".strip-step").forEach(step => showStrip(step, marks));
-    const line = one("[data-progress]");
+    if (!clear) return;
     const done = fields.filter(field => one(".ticks-all input", field).checked).length;
-    const text = say("ticks.count", { done, all: fields.length });
-    if (line && line.textContent !== text) line.textContent = text;
-    if (clear) clear.hidden = !Object.keys(marks.done).length && !marks.boxes.length;
+    setText(one("[data-progress]"), say("ticks.count", { done, all: fields.length }));
+    clear.hidden = !Object.keys(marks.done).length && !marks.boxes.length;
   };
   const clear = one(".progress [data-clear]");
   if (clear) {

@@ -2,7 +2,7 @@
 /* Drying timers. A timer is the moment at which it ends; so it outlives a reload, a nap of the device and a change
    of page, and every tab shows the same ones. Nothing makes a noise unless the reader has switched sound on. */
 {
-  const { say, make, all, one, get, set, change, scheme, mine, status, pageOf, onChange } = Maulstick;
+  const { say, make, one, get, set, change, mine, status, pageOf, setText, onChange } = Maulstick;
   const language = document.documentElement.lang;
   const bar = make("aside", { className: "timers", "aria-label": say("timer.label"), hidden: true });
   const list = make("ul");
@@ -94,7 +94,6 @@
     document.documentElement.classList.toggle("has-timers", timers.length > 0);
     tick();
   };
-  const setText = (element, text) => { if (element.textContent !== text) element.textContent = text; };
   const tick = () => {
     for (const timer of get("timers")) {
       const shown = document.getElementById(`timer-${timer.id}`);

@@ -1,0 +1,105 @@
+//! The points that a picture is made of: what one pixel sees of the mesh, and more than one where it sees an outline.
+
+use crate::camera::Camera;
+use crate::maps::Point;
+use crate::mesh::Mesh;
+use crate::raster;
+use crate::vector::{V3, add, cross, dot, sub, times, unit};
+
+/// A pixel is looked at in so many places across and down.
+const FINE: usize = 2;
+
+/// What a pixel sees of one surface.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Seen {
+    pub(crate) pixel: u32,
+    /// How much of the pixel it fills.
+    pub(crate) part: f32,
+    pub(crate) area: u16,
+    pub(crate) point: Point,
+}
+
+/// Everything that a camera sees of a mesh, pixel by pixel.
+pub(crate) fn seen(mesh: &Mesh, camera: &Camera) -> Vec<Seen> {
+    let (wide, tall) = (camera.width * FINE, camera.height * FINE);
+    let faces = nearest_faces(mesh, camera, wide, tall);
+    let normals = mesh.normals();
+    let mut seen = Vec::new();
+    let mut groups: Vec<Seen> = Vec::new();
+    for pixel in 0..camera.width * camera.height {
+        let (x, y) = (pixel % camera.width, pixel / camera.width);
+        groups.clear();
+        for (dx, dy) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
+            let (x, y) = (x * FINE + dx, y * FINE + dy);
+            let Some(face) = faces[y * wide + x].checked_sub(1) else { continue };
+            let (across, down) = ((x as f32 + 0.5) / FINE as f32, (y as f32 + 0.5) / FINE as f32);
+            let Some(point) = hit(mesh, &normals, face as usize, camera, (across, down)) else { continue };
+            join(&mut groups, mesh.area(face as usize), point);
+        }
+        let number = u32::try_from(pixel).unwrap_or(u32::MAX);
+        seen.extend(groups.drain(..).map(|group| finished(group, number)));
+    }
+    seen
+}
+
+/// The face that is seen in every place, counted from 1; 0: none.
+fn nearest_faces(mesh: &Mesh, camera: &Camera, wide: usize, tall: usize) -> Vec<u32> {
+    let mut near = vec![0.0_f32; wide * tall];
+    let mut faces = vec![0_u32; wide * tall];
+    let fine = FINE as f32;
+    let spots: Vec<[f32; 3]> =
+        mesh.corners.iter().map(|p| camera.project(*p)).map(|[x, y, near]| [x * fine, y * fine, near]).collect();
+    for (number, face) in (1..).zip(&mesh.faces) {
+        let [Some(a), Some(b), Some(c)] = face.map(|at| spots.get(at as usize).copied()) else { continue };
+        raster::fill(wide, tall, [a, b, c], |at, nearness| {
+            if nearness > near[at] {
+                near[at] = nearness;
+                faces[at] = number;
+            }
+        });
+    }
+    faces
+}
+
+/// Where a ray meets a face, with the rounded normal there, turned to the camera.
+fn hit(mesh: &Mesh, normals: &[[V3; 3]], face: usize, camera: &Camera, at: (f32, f32)) -> Option<Point> {
+    let [a, b, c] = mesh.triangle(face)?;
+    let ray = camera.ray(at.0, at.1);
+    let (ab, ac) = (sub(b, a), sub(c, a));
+    let flat = cross(ab, ac);
+    let slant = dot(flat, ray);
+    let far = dot(flat, sub(a, camera.eye)) / slant;
+    let far = if far.is_finite() { far } else { return None };
+    let place = add(camera.eye, times(ray, far));
+    let from = sub(place, a);
+    let all = dot(flat, flat);
+    let of_b = (dot(cross(from, ac), flat) / all).clamp(0.0, 1.0);
+    let of_c = (dot(cross(ab, from), flat) / all).clamp(0.0, 1.0 - of_b);
+    let own = normals.get(face)?;
+    let rounded = add(times(own[0], 1.0 - of_b - of_c), add(times(own[1], of_b), times(own[2], of_c)));
+    let normal = unit(if dot(rounded, rounded) > 1e-6 { rounded } else { flat });
+    // Seen from behind, as in a scan with holes, it looks the other way.
+    let normal = if slant > 0.0 { times(normal, -1.0) } else { normal };
+    Some(Point { place, normal })
+}
+
+/// Adds a place to what a pixel sees already of the same surface, or begins another.
+fn join(groups: &mut Vec<Seen>, area: u16, point: Point) {
+    let part = 1.0 / (FINE * FINE) as f32;
+    for group in groups.iter_mut() {
+        let own = unit(group.point.normal);
+        if group.area == area && dot(own, point.normal) > 0.86 {
+            group.part += part;
+            group.point.place = add(group.point.place, point.place);
+            group.point.normal = add(group.point.normal, point.normal);
+            return;
+        }
+    }
+    groups.push(Seen { pixel: 0, part, area, point });
+}
+
+fn finished(group: Seen, pixel: u32) -> Seen {
+    let count = group.part * (FINE * FINE) as f32;
+    let Point { place, normal } = group.point;
+    Seen { pixel, point: Point { place: times(place, 1.0 / count), normal: unit(normal) }, ..group }
+}

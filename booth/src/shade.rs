@@ -1,0 +1,241 @@
+//! A baked view in colours.
+
+use crate::bake::{Baked, Spot};
+use crate::vector::{mix, smooth};
+
+/// How one zone of an area looks; colours in linear light.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Tone {
+    /// Its colour; of metal, near the glint.
+    pub colour: [f32; 3],
+    /// Of metal, the colour away from the glint.
+    pub off_glint: Option<[f32; 3]>,
+    /// How it shines.
+    pub shine: Shine,
+}
+
+/// How a surface shines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Shine {
+    /// Not at all.
+    #[default]
+    Matt,
+    /// Softly.
+    Satin,
+    /// Like glass.
+    Gloss,
+    /// Like metal.
+    Metal,
+    /// Like metal under a clear gloss.
+    GlossMetal,
+}
+
+/// Flecks on a surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Flecks {
+    /// How they lie.
+    pub grain: Grain,
+    /// How much of the surface they cover, from 0 to 1.
+    pub share: f32,
+    /// How strongly they cover it, from 0 to 1.
+    pub strength: f32,
+    /// Their colour, in linear light.
+    pub colour: [f32; 3],
+    /// How they shine.
+    pub shine: Shine,
+}
+
+/// How flecks lie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Grain {
+    /// On edges, as chips do.
+    Chips,
+    /// Running down, as rust and rain do.
+    Streaks,
+    /// Low down and on what looks up, as dust and mud do.
+    Dust,
+    /// On the ridges of fine grain, as a dry brush leaves it.
+    Ridges,
+}
+
+/// How an area looks.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct AreaLook {
+    /// Recesses, faces and edges.
+    pub zones: [Tone; 3],
+    /// What lies on them, from below upwards.
+    pub flecks: Vec<Flecks>,
+    /// Whether nobody knows its colour: it is hatched.
+    pub unknown: bool,
+    /// Whether a mask lies on it.
+    pub masked: bool,
+    /// Whether it is shown a little brighter than the others.
+    pub lifted: bool,
+}
+
+/// A picture, three bytes a pixel, row by row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pixels {
+    /// Pixels across.
+    pub width: usize,
+    /// Pixels down.
+    pub height: usize,
+    /// Red, green and blue of each.
+    pub bytes: Vec<u8>,
+}
+
+/// The paper, in linear light: in the middle and at the rim.
+const PAPER: [[f32; 3]; 2] = [[0.862, 0.838, 0.792], [0.775, 0.748, 0.697]];
+
+/// Masking tape.
+const TAPE: [f32; 3] = [0.72, 0.53, 0.20];
+
+impl Baked {
+    /// The view in the colours of each area; `rest` is for what belongs to none.
+    pub fn shade(&self, areas: &[AreaLook], rest: &AreaLook) -> Vec<[f32; 3]> {
+        let mut out = vec![[0.0_f32; 3]; self.width * self.height];
+        let mut left = vec![1.0_f32; self.width * self.height];
+        for spot in &self.spots {
+            let look = areas.get(usize::from(spot.area)).unwrap_or(rest);
+            let at = spot.pixel as usize;
+            let colour = if look.masked { taped(spot) } else { lit(spot, look, at, self.width) };
+            for (out, colour) in out[at].iter_mut().zip(colour) {
+                *out += colour * spot.part;
+            }
+            left[at] -= spot.part;
+        }
+        let (across, down) = (2.0 / self.width as f32, 2.0 / self.height as f32);
+        for (at, out) in out.iter_mut().enumerate() {
+            let left = left[at];
+            if left > 0.001 {
+                let x = (at % self.width) as f32 * across - 1.0;
+                let y = (at / self.width) as f32 * down - 1.0;
+                let away = smooth(0.25, 1.9, x * x * 0.8 + (y - 0.1) * (y - 0.1));
+                for channel in 0..3 {
+                    out[channel] += left * mix(PAPER[0][channel], PAPER[1][channel], away) * self.paper[at];
+                }
+            }
+        }
+        out
+    }
+
+    /// A shaded view as it is, and at half its size.
+    pub fn develop(&self, shaded: &[[f32; 3]]) -> [Pixels; 2] {
+        let code = Code::new();
+        let bytes = shaded.iter().flatten().map(|light| code.of(*light)).collect();
+        let (width, height) = (self.width / 2, self.height / 2);
+        let mut small = Vec::with_capacity(width * height * 3);
+        for at in 0..width * height {
+            let corner = (at / width) * 2 * self.width + at % width * 2;
+            let four = [0, 1, self.width, self.width + 1].map(|to| shaded[corner + to]);
+            let mean = |channel: usize| four.iter().map(|light| light[channel]).sum::<f32>() * 0.25;
+            small.extend([0, 1, 2].map(|channel| code.of(mean(channel))));
+        }
+        [Pixels { width, height, bytes: small }, Pixels { width: self.width, height: self.height, bytes }]
+    }
+}
+
+/// Light as a screen counts it.
+struct Code(Vec<u8>);
+
+impl Code {
+    const STEPS: usize = 8192;
+
+    fn new() -> Self {
+        let of = |at: usize| {
+            let light = at as f32 / (Self::STEPS - 1) as f32;
+            let coded = if light <= 0.003_130_8 { light * 12.92 } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 };
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 255")]
+            let byte = (coded * 255.0 + 0.5) as u8;
+            byte
+        };
+        Self((0..Self::STEPS).map(of).collect())
+    }
+
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within the table")]
+    fn of(&self, light: f32) -> u8 {
+        // Very bright light is bent before it is cut off.
+        let bent = if light > 0.9 { 0.9 + (light - 0.9) / (1.0 + (light - 0.9) * 5.0) } else { light };
+        self.0[((bent.max(0.0) * (Self::STEPS - 1) as f32 + 0.5) as usize).min(Self::STEPS - 1)]
+    }
+}
+
+fn taped(spot: &Spot) -> [f32; 3] {
+    let crease = 1.0 - 0.16 * smooth(0.45, 0.5, (spot.grain[1] - 0.5).abs()) - 0.1 * spot.recess;
+    TAPE.map(|channel| channel * spot.light * crease)
+}
+
+/// The colour of one surface in one pixel.
+fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
+    let recess = spot.recess;
+    let edge = spot.edge.min(1.0 - recess);
+    let parts = [recess, 1.0 - recess - edge, edge];
+    let mut colour = [0.0; 3];
+    for (tone, part) in look.zones.iter().zip(parts) {
+        if part > 0.0 {
+            let shown = shown(tone.colour, tone.off_glint, tone.shine, spot);
+            for channel in 0..3 {
+                colour[channel] += part * shown[channel];
+            }
+        }
+    }
+    if look.unknown && ((at % width + at / width) / 5).is_multiple_of(2) {
+        colour = colour.map(|channel| channel * 0.8);
+    }
+    for flecks in &look.flecks {
+        let cover = covered(flecks, spot) * flecks.strength;
+        if cover > 0.0 {
+            let fleck = shown(flecks.colour, None, flecks.shine, spot);
+            for channel in 0..3 {
+                colour[channel] = mix(colour[channel], fleck[channel], cover);
+            }
+        }
+    }
+    if look.lifted { colour.map(|channel| channel * 1.12 + 0.015) } else { colour }
+}
+
+/// A colour in the light of a spot, with what it mirrors.
+fn shown(colour: [f32; 3], off_glint: Option<[f32; 3]>, shine: Shine, spot: &Spot) -> [f32; 3] {
+    let [dull, satin, gloss] = spot.mirrored;
+    let light = spot.light;
+    match shine {
+        Shine::Matt => colour.map(|channel| channel * light),
+        Shine::Satin => added(colour, light, (satin - 0.55) * (0.035 + 0.2 * spot.aslant)),
+        Shine::Gloss => added(colour, light, (gloss - 0.6) * (0.055 + 0.6 * spot.aslant)),
+        Shine::Metal | Shine::GlossMetal => {
+            let glint = smooth(0.25, 1.25, satin);
+            let bright = 0.32 * light + 0.68 * (0.35 * dull + 0.65 * satin) * 1.35;
+            let off = off_glint.unwrap_or(colour);
+            let body = [0, 1, 2].map(|at| mix(off[at], colour[at], glint) * bright);
+            if shine == Shine::GlossMetal { added(body, 1.0, (gloss - 0.6) * (0.05 + 0.4 * spot.aslant)) } else { body }
+        }
+    }
+}
+
+fn added(colour: [f32; 3], light: f32, mirrored: f32) -> [f32; 3] {
+    colour.map(|channel| (channel * light + mirrored).max(channel * light * 0.7))
+}
+
+/// How far flecks cover a spot.
+fn covered(flecks: &Flecks, spot: &Spot) -> f32 {
+    let [coarse, streaks, fine] = spot.grain;
+    let share = flecks.share;
+    let least = 1.0 - share;
+    match flecks.grain {
+        Grain::Chips => {
+            let worn = coarse * 0.72 + fine * 0.28 + 0.34 * spot.edge - 0.25 * spot.recess;
+            smooth(least - 0.02, least + 0.02, worn - 0.06)
+        }
+        Grain::Streaks => {
+            let steep = 1.0 - spot.up.abs();
+            let run = streaks * 0.8 + coarse * 0.2 - 0.3 * (1.0 - steep);
+            smooth(least - 0.10, least + 0.12, run)
+        }
+        Grain::Dust => {
+            smooth(least - 0.35, least + 0.25, 0.55 * coarse + 0.25 * fine + 0.3 * spot.up.max(0.0) + 0.2 * spot.recess)
+        }
+        Grain::Ridges => {
+            smooth(least - 0.08, least + 0.08, 0.6 * fine + 0.4 * streaks + 0.3 * spot.edge - 0.4 * spot.recess)
+        }
+    }
+}

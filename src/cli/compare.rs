@@ -1,0 +1,73 @@
+//! `maulstick compare`: a photographed model against what was predicted for it.
+
+use super::FINE;
+use super::arguments::{CompareArguments, Plain};
+use super::settings::{GuideFolder, read_file};
+use super::terminal::{Stream, Trouble};
+use crate::brushout::{Bare, PAPER, PatchSize, Point, Refusal};
+use crate::compare::{self, Question};
+use crate::guide::{self, Scheme};
+use crate::measure::FromText;
+use crate::picture::MOST_BYTES;
+use crate::report::{visible_line, wording};
+use crate::story;
+use crate::tell;
+
+/// What an ordinary grey card reflects.
+const GREY: f64 = 0.18;
+
+/// Reads the photograph and prints how far each area is from its prediction.
+pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
+    let guide = GuideFolder::open(&asked.guide)?;
+    let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
+    let scheme = &checked.worked.called(&asked.scheme)?.scheme;
+    let points = asked.at.iter().map(|text| point(scheme, text)).collect::<Result<Vec<_>, Trouble>>()?;
+    if points.is_empty() && asked.map.is_none() {
+        let area = scheme.areas.first().map_or("shell", |area| area.id.as_str());
+        let mend = format!("name a point for each area, as in '--at {area}=41%,22%', or a map: '--map map.png'");
+        return Err(Trouble::new("nothing says where the areas are on the photograph", &mend));
+    }
+    let photo = read_file(&asked.photo, MOST_BYTES, "name a photograph of the painted model")?;
+    let map = asked.map.as_deref().map(|map| read_file(map, MOST_BYTES, "name a map of the areas")).transpose()?;
+    let patch = asked.patch.as_deref().map(|text| read::<PatchSize>("--patch", text)).transpose()?;
+    let patch = patch.unwrap_or(PatchSize::USUAL);
+    let question = Question { points, map: map.as_deref(), bare: bare(asked)?, patch };
+    let measured = compare::measure(&photo, scheme, &question).map_err(|refusal| refused(&refusal))?;
+    let compared = compare::compare(scheme, &checked.worked.conditions, &measured);
+    let balanced = !question.bare.is_empty();
+    Stream::Out.write(&match asked.format {
+        Plain::Text => tell::compare::text(scheme, &compared, balanced),
+        Plain::Json => tell::compare::json(scheme, &compared, balanced),
+    });
+    Ok(FINE)
+}
+
+/// An area with a point on it, as in `shell=41%,22%`.
+fn point(scheme: &Scheme, text: &str) -> Result<(usize, Point), Trouble> {
+    let Some((area, at)) = text.split_once('=') else {
+        let message = format!("can't read --at {}: there is no '='", wording::quoted(&visible_line(text, 80)));
+        return Err(Trouble::new(message, "write an area and a point on it, as in '--at shell=41%,22%'"));
+    };
+    let known = scheme.areas.iter().map(|known| [known.id.as_str(), &known.title]);
+    Ok((guide::find(area.trim(), "an area", &known.collect::<Vec<_>>())?, read("--at", at)?))
+}
+
+fn bare(asked: &CompareArguments) -> Result<Vec<Bare>, Trouble> {
+    let white = asked.white.iter().map(|text| ("--white", "something white", text, PAPER));
+    let grey = asked.grey.iter().map(|text| ("--grey", "grey card", text, GREY));
+    let bare = |(option, name, text, reflects): (&str, &'static str, &String, f64)| {
+        Ok(Bare { name, at: read(option, text)?, reflects })
+    };
+    white.chain(grey).map(bare).collect()
+}
+
+fn read<T: FromText>(option: &str, text: &str) -> Result<T, Trouble> {
+    T::from_text(text).map_err(|why| {
+        let shown = wording::quoted(&visible_line(text, 80));
+        Trouble::new(format!("can't read {option} {shown}: {why}"), &format!("write {}", T::EXPECTED))
+    })
+}
+
+fn refused(refusal: &Refusal) -> Trouble {
+    Trouble::new(format!("{}: {}", refusal.what, refusal.why), &refusal.mend)
+}

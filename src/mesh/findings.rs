@@ -1,0 +1,110 @@
+//! What is told of meshes: what can't be read, what is not found, and where an author's figures differ.
+
+use super::fill::whole;
+use super::unread::Unread;
+use super::{Shape, checks};
+use crate::guide::{Area, Mesh, Scheme};
+use crate::measure::Share;
+use crate::report::{Finding, wording};
+
+/// Less than this, in cm², is no model, and more is no table.
+const LIKELY: std::ops::RangeInclusive<f64> = 0.1..=100_000.0;
+
+/// Shares and zones that differ by more points than this, and by more than the factor, are told.
+const DIFFER: (u64, f64) = (12, 1.5);
+
+/// The finding for a file that can't be read.
+pub(super) fn unread(mesh: &Mesh, unread: &Unread) -> Finding {
+    let (path, place) = mesh.files.get(unread.file).map_or(("", mesh.place), |file| (&file.path, file.place));
+    let message = format!("the mesh {} can't be measured: {}", wording::quoted(path), unread.why);
+    let mend = "save it again as STL, OBJ or PLY, with triangles, or write the surface itself: 'surface: 32 cm2'";
+    Finding::new(&checks::MESH_UNREADABLE, place, message, mend)
+}
+
+/// What is told of a shape.
+pub(super) fn of_shape(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = size(scheme, mesh, shape).into_iter().collect();
+    findings.extend(lost_groups(scheme, shape));
+    if shape.has_areas() {
+        findings.extend(lost_areas(scheme, shape));
+        findings
+            .extend(scheme.areas.iter().zip(&shape.areas).filter_map(|(area, own)| share(area, own / shape.surface)));
+        findings.extend(zones(scheme, shape));
+    } else if let Some(area) = scheme.areas.iter().find(|area| area.share_left) {
+        let message = format!("nothing on the mesh says which part of it is {}", wording::quoted(&area.id));
+        findings.push(Finding::new(&checks::MESH_AREA, area.place, message, how_to_tell(area, shape)));
+    }
+    findings
+}
+
+fn size(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Option<Finding> {
+    let square_centimetres = shape.surface * mesh.scale.as_f64().powi(2) / 100.0;
+    if scheme.model.surface.is_some() || LIKELY.contains(&square_centimetres) {
+        return None;
+    }
+    let path = mesh.files.first().map_or("", |file| file.path.as_str());
+    let message = format!("the surface of {} comes to {square_centimetres:.3e} cm²", wording::quoted(path));
+    let mend = "write how many millimetres one unit of the file is, as in 'mesh-scale: 10' for centimetres";
+    Some(Finding::new(&checks::MESH_SIZE, mesh.place, message, mend))
+}
+
+/// Groups that an area names and the mesh does not have.
+fn lost_groups(scheme: &Scheme, shape: &Shape) -> Vec<Finding> {
+    let known: Vec<&str> = shape.names.iter().map(String::as_str).collect();
+    let groups = scheme.areas.iter().flat_map(|area| &area.shape.groups);
+    let lost = groups.filter(|group| !known.iter().any(|name| name.eq_ignore_ascii_case(&group.value)));
+    lost.map(|group| {
+        let message = format!("no group and no material of the mesh is called {}", wording::quoted(&group.value));
+        Finding::new(&checks::MESH_AREA, group.place, message, wording::did_you_mean(&group.value, "a group", &known))
+    })
+    .collect()
+}
+
+/// Areas of which no part was found, though others were.
+fn lost_areas(scheme: &Scheme, shape: &Shape) -> Vec<Finding> {
+    let lost = scheme.areas.iter().zip(&shape.areas).filter(|(_, own)| **own <= 0.0);
+    lost.map(|(area, _)| {
+        let message = format!("no part of the mesh is {}", wording::quoted(&area.id));
+        Finding::new(&checks::MESH_AREA, area.place, message, how_to_tell(area, shape))
+    })
+    .collect()
+}
+
+/// How an area is found on a mesh.
+fn how_to_tell(area: &Area, shape: &Shape) -> String {
+    let names: Vec<String> = shape.names.iter().take(12).map(|name| wording::quoted(name)).collect();
+    if names.is_empty() {
+        let id = &area.id;
+        return format!(
+            "save the mesh with a group called '{id}', or write where it is: 'within: [{{sphere: [0, 0, 22, 4]}}]'"
+        );
+    }
+    format!("write which of its groups it is, as in 'mesh: […]'; there are {}", names.join(", "))
+}
+
+fn share(area: &Area, measured: f64) -> Option<Finding> {
+    let given = area.share.filter(|_| !area.share_left)?.as_percent();
+    if measured <= 0.0 || !differs(given, measured * 100.0) {
+        return None;
+    }
+    let message =
+        format!("the mesh gives {} a share of {} %, not {given:.0} %", wording::quoted(&area.id), whole(measured));
+    let mend = "leave the share out, and it is measured; or leave it as it is, if the mesh is not what is painted";
+    Some(Finding::new(&checks::MESH_DIFFERS, area.place, message, mend))
+}
+
+fn zones(scheme: &Scheme, shape: &Shape) -> Option<Finding> {
+    let place = scheme.zones_place?;
+    let given = [scheme.zones.recesses, scheme.zones.faces, scheme.zones.edges].map(Share::as_percent);
+    let measured = shape.all_zones();
+    let apart = given.iter().zip(measured).any(|(given, measured)| differs(*given, measured * 100.0));
+    let [recesses, faces, edges] = measured.map(whole);
+    let message = format!("on the mesh recesses, faces and edges come to about {recesses}, {faces} and {edges} %");
+    let mend = "leave the zones out, and they are measured; or leave them as they are, if you know better";
+    apart.then(|| Finding::new(&checks::MESH_DIFFERS, place, message, mend))
+}
+
+fn differs(one: f64, other: f64) -> bool {
+    let (points, factor) = DIFFER;
+    (one - other).abs() > points as f64 && one.max(other) > factor * one.min(other)
+}

@@ -1,0 +1,100 @@
+//! A photographed model against its predictions, for people and for scripts.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::compare::{Change, Compared, Trial};
+use crate::guide::Scheme;
+use crate::report;
+
+/// What came out, as text.
+pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> String {
+    let mut out = format!("{}\n\n", scheme.title);
+    let wide = compared.iter().map(|one| title(scheme, one.area).chars().count()).max().unwrap_or(0).max(4);
+    let _ = writeln!(out, "{:<wide$}  predicted  measured  apart", "area");
+    for one in compared {
+        let predicted = one.predicted.map_or("not known".to_owned(), |colour| colour.to_string());
+        let apart = one.apart.map_or(String::new(), |apart| format!("{apart:>5.1}"));
+        let _ = writeln!(
+            out,
+            "{:<wide$}  {predicted:<9}  {:<8}  {apart}",
+            title(scheme, one.area),
+            one.measured.to_string()
+        );
+    }
+    out.push_str("(faces of the finished model; apart: ΔE00)\n");
+    for one in compared {
+        let _ = writeln!(out, "\n{}: {}", title(scheme, one.area), verdict(one));
+        for trial in &one.explained {
+            let _ = writeln!(out, "  {}: then {} and {:.1} apart", in_words(scheme, trial), trial.colour, trial.apart);
+        }
+    }
+    if !balanced {
+        out.push_str("\nnote: the camera's own white balance and exposure are believed; give --white X,Y for something white in the picture, or --grey X,Y for a grey card\n");
+    }
+    out
+}
+
+fn verdict(one: &Compared) -> String {
+    match (one.apart, one.give_or_take) {
+        (None, _) => "a paint on it has no colour on file, so nothing was predicted".to_owned(),
+        (Some(apart), Some(within)) if apart <= within => {
+            format!("as predicted: half of such predictions are within {within:.0}")
+        }
+        _ if one.explained.is_empty() => {
+            "apart, and no single step explains it: another paint, or other light".to_owned()
+        }
+        _ => "this would explain it:".to_owned(),
+    }
+}
+
+fn in_words(scheme: &Scheme, trial: &Trial) -> String {
+    let step = scheme.steps.get(trial.step);
+    let name = step.map_or(String::new(), |step| format!("step {}, {}", step.number, step.title));
+    let first = step.and_then(|step| step.mix.parts.iter().find(|part| part.paint.kind.has_colour()));
+    let first = first.map_or("the first colour", |part| part.paint.name.as_str());
+    let what = match trial.change {
+        Change::CoatLess => "one coat less".to_owned(),
+        Change::CoatMore => "one coat more".to_owned(),
+        Change::LeftOut => "left out".to_owned(),
+        Change::Thinner => "thinned twice as much".to_owned(),
+        Change::Thicker => "thinned half as much".to_owned(),
+        Change::MoreOfFirst => format!("twice as much {first}"),
+        Change::LessOfFirst => format!("half as much {first}"),
+    };
+    format!("{name}: {what}")
+}
+
+fn title(scheme: &Scheme, area: usize) -> &str {
+    scheme.areas.get(area).map_or("", |area| area.title.as_str())
+}
+
+/// What came out, as JSON.
+pub(crate) fn json(scheme: &Scheme, compared: &[Compared], balanced: bool) -> String {
+    let trial = |trial: &Trial| {
+        json!({
+            "step": scheme.steps.get(trial.step).map(|step| step.number),
+            "stem": scheme.steps.get(trial.step).map(|step| &step.stem),
+            "change": trial.change.name(),
+            "colour": trial.colour.to_string(),
+            "apart": rounded(trial.apart),
+        })
+    };
+    let area = |one: &Compared| {
+        json!({
+            "area": scheme.areas.get(one.area).map(|area| &area.id),
+            "predicted": one.predicted.map(|colour| colour.to_string()),
+            "measured": one.measured.to_string(),
+            "apart": one.apart.map(rounded),
+            "give_or_take": one.give_or_take.map(rounded),
+            "explained": one.explained.iter().map(trial).collect::<Vec<Value>>(),
+        })
+    };
+    let areas: Vec<Value> = compared.iter().map(area).collect();
+    report::json_text(&json!({ "scheme": scheme.slug, "balanced": balanced, "areas": areas }))
+}
+
+fn rounded(number: f64) -> f64 {
+    (number * 10.0).round() / 10.0
+}

@@ -1,0 +1,164 @@
+//! How every area of a model with a mesh looks after each step: what the pictures of the steps are drawn from.
+
+use booth::{AreaLook, Flecks, Grain, Shine, Tone};
+
+use crate::bench::{Bench, Figure};
+use crate::colour::space::{self, LinearRgb};
+use crate::colour::{Ground, Stack};
+use crate::film::{Appearance, Coat, Conditions, Film, Shown, What, lies_as_flecks, surface_now};
+use crate::trade::{Sheen, Stage, Zone};
+
+/// A model after one step.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ModelLook {
+    /// Its areas, in the order of the scheme's list.
+    pub areas: Vec<AreaLook>,
+    /// What belongs to no area, such as the base.
+    pub rest: AreaLook,
+    /// The areas that the step changed.
+    pub changed: Vec<usize>,
+}
+
+/// The zones in the order in which a picture wants them.
+const ZONES: [Zone; 3] = [Zone::Recesses, Zone::Faces, Zone::Edges];
+
+/// How a model looks after each step of its scheme.
+pub(super) fn looks(film: &Film<'_>, conditions: &Conditions) -> Vec<ModelLook> {
+    let appearance = film.appearance(conditions);
+    let bare = plain(bare(&conditions.bench));
+    let mut rest = bare.clone();
+    let mut looks: Vec<ModelLook> = Vec::new();
+    for (position, step) in film.scheme().steps.iter().enumerate() {
+        let seen = Seen { film, appearance, conditions, position };
+        let areas: Vec<AreaLook> = (0..film.scheme().areas.len()).map(|area| seen.area(area)).collect();
+        if step.is_about_base() {
+            let colour = step.mix.parts.iter().find_map(|part| part.paint.colour);
+            rest = colour.map_or(rest, |colour| plain(light(space::linear(colour))));
+        } else if step.all_over && film.coat(position).is_some_and(|coat| !coat.is_clear_film()) {
+            let same = areas.iter().find(|area| !area.masked).cloned();
+            rest = AreaLook { flecks: Vec::new(), ..same.unwrap_or(rest) };
+        }
+        let before = looks.last().map_or(&[][..], |look| look.areas.as_slice());
+        let changed = (0..areas.len()).filter(|at| before.get(*at).unwrap_or(&bare) != &areas[*at]).collect();
+        looks.push(ModelLook { areas, rest: rest.clone(), changed });
+    }
+    looks
+}
+
+/// Everything of one colour, matt.
+fn plain(colour: [f32; 3]) -> AreaLook {
+    AreaLook { zones: [Tone { colour, ..Tone::default() }; 3], ..AreaLook::default() }
+}
+
+/// What the bare model reflects.
+fn bare(bench: &Bench) -> [f32; 3] {
+    let grey = space::luminance_of_lightness(bench.get(Figure::BareModel));
+    light(LinearRgb::new(grey, grey, grey))
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "light from 0 to 1")]
+fn light(colour: LinearRgb) -> [f32; 3] {
+    [colour.red as f32, colour.green as f32, colour.blue as f32].map(|channel| channel.clamp(0.0, 1.0))
+}
+
+/// A film after the step at a place of the order.
+#[derive(Clone, Copy)]
+struct Seen<'a, 's> {
+    film: &'a Film<'s>,
+    appearance: &'a Appearance,
+    conditions: &'a Conditions,
+    position: usize,
+}
+
+impl Seen<'_, '_> {
+    fn area(self, area: usize) -> AreaLook {
+        let view = self.film.after(self.position);
+        let shown = ZONES.map(|zone| self.appearance.after(self.position, area, zone));
+        let mut look = AreaLook {
+            zones: [0, 1, 2].map(|at| self.tone(area, ZONES[at], shown[at])),
+            unknown: shown.iter().any(|shown| matches!(shown, Shown::Unknown(_))),
+            masked: view.mask(area).is_some(),
+            ..AreaLook::default()
+        };
+        self.bare_chips(area, &mut look);
+        look.flecks.extend(view.coats(area, Zone::Faces).filter_map(|coat| self.flecks(coat)));
+        look
+    }
+
+    fn tone(self, area: usize, zone: Zone, shown: &Shown) -> Tone {
+        let bench = &self.conditions.bench;
+        let view = self.film.after(self.position);
+        let sheen = surface_now(view, area, [zone; 3], bench).map(|now| now.sheen);
+        let metal = view.metal(area, zone, bench).is_some();
+        let shine = match (metal, sheen) {
+            (true, Some(Sheen::Gloss | Sheen::Satin)) => Shine::GlossMetal,
+            (true, _) => Shine::Metal,
+            (false, Some(Sheen::Satin)) => Shine::Satin,
+            (false, Some(Sheen::Gloss)) => Shine::Gloss,
+            (false, _) => Shine::Matt,
+        };
+        match shown {
+            Shown::Known(stack) => Tone {
+                colour: light(stack.linear_rgb()),
+                off_glint: stack.colour_off_glint().filter(|_| metal).map(|colour| light(space::linear(colour))),
+                shine,
+            },
+            Shown::Bare => Tone { colour: bare(bench), ..Tone::default() },
+            Shown::Unknown(both) => {
+                let mean = Stack::on(&Ground::grey(0.4), self.conditions.shelf.surface());
+                let known = both[0].beside(0.5, &both[1]).beside(0.7, &mean);
+                Tone { colour: light(known.linear_rgb()), off_glint: None, shine }
+            }
+        }
+    }
+
+    /// What lies on the faces of an area as flecks and does not count as its colour.
+    fn flecks(self, coat: &Coat<'_>) -> Option<Flecks> {
+        if !lies_as_flecks(coat) || coat.stage == Stage::Detail {
+            return None;
+        }
+        let bench = &self.conditions.bench;
+        let (grain, share) = match (coat.what, coat.stage) {
+            (What::Powder, _) => (Grain::Dust, Figure::PowderShare),
+            (_, Stage::Chip) => (Grain::Chips, Figure::ChippedShare),
+            _ => (Grain::Streaks, Figure::ChippedShare),
+        };
+        let thin = if grain == Grain::Chips { 1.0 } else { 0.8 };
+        #[expect(clippy::cast_possible_truncation, reason = "shares from 0 to 1")]
+        let flecks = Flecks {
+            grain,
+            share: (bench.get(share) * 0.6) as f32,
+            strength: (thin * coat.cover.clamp(0.35, 1.0)) as f32,
+            colour: light(space::linear(coat.colour()?)),
+            shine: Shine::Matt,
+        };
+        Some(flecks)
+    }
+
+    /// Where chipping has bared what lay below, that is drawn as chips, and what is left as it was: their mean is what is
+    /// predicted for the zone. Whatever came over both since has changed them alike.
+    fn bare_chips(self, area: usize, look: &mut AreaLook) {
+        let view = self.film.after(self.position);
+        let bared = view.chips(area).filter(|position| self.film.coat(*position).is_none()).max();
+        let Some(chipped) = bared else { return };
+        let shown = |position: usize, zone: Zone| self.appearance.before(position, area, zone).stack().copied();
+        let resists = view.coats(area, Zone::Faces).filter(|coat| coat.what == What::Resist && coat.position < chipped);
+        let mut resists = resists;
+        let Some(resist) = resists.next_back() else { return };
+        let (Some(under), Some(over)) = (shown(resist.position, Zone::Faces), shown(chipped, Zone::Faces)) else {
+            return;
+        };
+        let Some(mixed) = self.appearance.after(chipped, area, Zone::Faces).stack() else { return };
+        let [under, over, mixed] = [under.linear_rgb(), over.linear_rgb(), mixed.linear_rgb()].map(light);
+        let like = |zone: [f32; 3], part: [f32; 3]| {
+            [0, 1, 2].map(|at: usize| (zone[at] * (part[at] / mixed[at].max(0.004)).clamp(0.1, 5.0)).min(1.0))
+        };
+        let colour = like(look.zones[1].colour, under);
+        for zone in &mut look.zones {
+            zone.colour = like(zone.colour, over);
+        }
+        #[expect(clippy::cast_possible_truncation, reason = "a share from 0 to 1")]
+        let share = self.conditions.bench.get(Figure::ChippedShare) as f32;
+        look.flecks.push(Flecks { grain: Grain::Chips, share, strength: 1.0, colour, shine: Shine::Matt });
+    }
+}
