@@ -49,7 +49,7 @@ fn amber_deepens_over_gold_with_each_coat() {
     let amber = |coats: u32| {
         let step = format!("stage: glaze\nareas: [all]\nwith: airbrush\npaints: [amber]\ncoats: {coats}");
         let [_, faces, _] = shown(&[GROUND, GOLD, &step]).pop().unwrap();
-        let stack = *faces.stack().unwrap();
+        let stack = faces.stack().unwrap();
         assert!(stack.is_theory_alone(), "nobody has measured clears over metal");
         (stack.lab(), stack.colour())
     };

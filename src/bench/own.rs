@@ -95,7 +95,7 @@ impl Bench {
         self.get(match family {
             Family::Enamel | Family::Oil | Family::TwoPack => Figure::DecalAfterEnamel,
             Family::Lacquer => Figure::DecalAfterLacquer,
-            Family::Water | Family::Alcohol | Family::Dry => Figure::DecalAfterWater,
+            Family::Water | Family::Alcohol | Family::Lamp | Family::Dry => Figure::DecalAfterWater,
         })
     }
 }

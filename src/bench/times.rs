@@ -31,6 +31,8 @@ pub enum Setting {
     OilVarnish,
     /// Paint that sets with a hardener.
     TwoPack,
+    /// What a lamp hardens.
+    Lamp,
     /// What is laid to be taken off again.
     Resist,
     /// Water-slide decal.
@@ -85,6 +87,7 @@ impl Setting {
             Self::Oil => "artist's oil",
             Self::OilVarnish => "varnish in white spirit",
             Self::TwoPack => "two-pack paint",
+            Self::Lamp => "resin under a lamp",
             Self::Resist => "chipping medium",
             Self::Decal => "water-slide decal",
             Self::Paste => "paste with grit",
@@ -111,6 +114,7 @@ pub(super) static TIMES: &[Row] = &[
     row(Setting::Oil, "oil", [DAY, 3.0 * DAY, DAY, 3.0 * DAY, 7.0 * DAY, 30.0 * DAY]),
     row(Setting::OilVarnish, "oil-varnish", [3.0 * HOUR, 12.0 * HOUR, 3.0 * HOUR, 12.0 * HOUR, 3.0 * DAY, 30.0 * DAY]),
     row(Setting::TwoPack, "two-pack", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, 7.0 * DAY]),
+    row(Setting::Lamp, "lamp", [3.0, 5.0, 3.0, 5.0, 10.0, HOUR]),
     row(Setting::Resist, "resist", [6.0, 12.0, 6.0, 12.0, 12.0, 12.0]),
     row(Setting::Decal, "decal", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, DAY]),
     row(Setting::Paste, "paste", [2.0 * HOUR, 8.0 * HOUR, 2.0 * HOUR, 8.0 * HOUR, DAY, DAY]),

@@ -85,7 +85,8 @@ const SMALL_PACKAGE_ML: f64 = 125.0;
 
 /// Whether what evaporates from it burns.
 pub(super) fn is_flammable(paint: &Paint) -> bool {
-    families(paint).any(Family::is_solvent) || says(paint, FLAMMABLE) || is_cement(paint)
+    let solvent = paint.kind != Kind::Resin && families(paint).any(Family::is_solvent);
+    solvent || says(paint, FLAMMABLE) || is_cement(paint)
 }
 
 /// Whether it gives off vapour that a particle mask lets through, as far as family and codes say.
@@ -149,11 +150,17 @@ pub(super) fn is_hardener(paint: &Paint) -> bool {
     families(paint).any(|family| family == Family::TwoPack) || says(paint, SENSITISES_LUNGS)
 }
 
+/// Whether a lamp hardens it.
+pub(super) fn is_hardened_by_a_lamp(paint: &Paint) -> bool {
+    families(paint).any(|family| family == Family::Lamp)
+}
+
 /// Whether it hurts skin or eyes, or should not get to the mouth.
 pub(super) fn hurts_skin(paint: &Paint) -> bool {
     let hurts = codes(paint).any(|code| is_one(code, SKIN) && !is_one(code, ALLERGY) && !code.starts_with('P'));
     let advice = !has_allergen(paint) && codes(paint).any(|code| code.starts_with('P') && is_one(code, SKIN));
-    is_solvent(paint) || is_hardener(paint) || is_instant(paint) || hurts || advice
+    let raw = is_hardened_by_a_lamp(paint) || (paint.kind == Kind::Resin && paint.family != Family::Water);
+    is_solvent(paint) || is_hardener(paint) || raw || is_instant(paint) || hurts || advice
 }
 
 /// Whether it may start an allergy of the skin.
@@ -163,7 +170,7 @@ pub(super) fn has_allergen(paint: &Paint) -> bool {
 
 /// Whether it harms life in water.
 pub(super) fn harms_water(paint: &Paint) -> bool {
-    says(paint, WATER_LIFE)
+    says(paint, WATER_LIFE) || is_hardened_by_a_lamp(paint)
 }
 
 /// Whether whoever is pregnant or has asthma should ask about it.

@@ -52,7 +52,7 @@ impl Scene<'_> {
             CautionKind::Solvent => self.any(product::is_solvent) || self.cleans(product::is_solvent),
             CautionKind::Varnish => self.varnishes(),
             CautionKind::Dust => self.dusts(),
-            CautionKind::Lead => self.materials.has(Material::WhiteMetal) && self.scrapes(),
+            CautionKind::Lead => (self.materials.has(Material::WhiteMetal) || self.is_old_paint()) && self.scrapes(),
             CautionKind::HarmfulPigment => self.any(product::has_heavy_pigment) && (self.sprays() || self.dusts()),
             CautionKind::MaskFit => self.sprays() || self.dusts(),
             CautionKind::Heat => self.burns(),
@@ -60,7 +60,7 @@ impl Scene<'_> {
             CautionKind::Blade => self.cuts(),
             CautionKind::PowerTool => self.has(&[ToolWord::PowerTool]),
             CautionKind::HotTool => self.has(&[ToolWord::HotTool]),
-            CautionKind::Lamp => self.has(&[ToolWord::Lamp]),
+            CautionKind::Lamp => self.any(product::is_hardened_by_a_lamp) || self.has(&[ToolWord::Lamp]),
             CautionKind::HighVoltage => self.has(&[ToolWord::Grass]),
             CautionKind::Glue => self.any(product::is_glue) || self.has(&[ToolWord::InstantGlue]),
             CautionKind::TwoPack => self.any(product::is_hardener),
@@ -123,8 +123,8 @@ impl Scene<'_> {
         match self.step.stage {
             // A transfer sheet or a mask is cut and not scraped.
             Stage::Decal | Stage::Mask | Stage::Unmask => false,
-            Stage::Prepare => self.sands() || !self.materials.are_only(SOFT),
-            _ => self.is_blade() || self.grinds(),
+            Stage::Prepare => self.sands() || self.is_old_paint() || !self.materials.are_only(SOFT),
+            _ => self.is_blade() || self.grinds() || self.is_old_paint(),
         }
     }
 
@@ -135,6 +135,11 @@ impl Scene<'_> {
 
     fn grinds(&self) -> bool {
         self.has(&[ToolWord::Sanding, ToolWord::Saw, ToolWord::PowerTool])
+    }
+
+    /// Whether it takes off paint of which nobody knows what is in it.
+    fn is_old_paint(&self) -> bool {
+        self.has(&[ToolWord::OldPaint])
     }
 
     /// Whether it is done with a blade; a spatula is none.

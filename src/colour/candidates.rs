@@ -7,8 +7,7 @@ use std::sync::{LazyLock, OnceLock};
 
 use rayon::prelude::*;
 
-use super::bands;
-use super::cie;
+use super::coarse::{self, CoarseDepths};
 use super::contrast::{Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::known::{Body, KNOWN, Known};
@@ -37,9 +36,6 @@ const STRENGTH_STEP: f64 = 0.9;
 
 /// How far a glance may be off, in an encoded channel.
 const GLANCE: f64 = 0.06;
-
-/// Every so many bands one is looked at, at a glance.
-const STRIDE: usize = 3;
 
 /// A mix of at most three known pigments.
 #[derive(Debug, Clone, Copy)]
@@ -102,14 +98,14 @@ impl Library {
     }
 
     /// The recipes that may be the paint's at a glance, at most `most` of them, the likeliest first. `named` are the
-    /// pigments that its maker names; none: any.
+    /// pigments that its maker names; where none is known: any.
     pub(crate) fn choose(&self, known: &[Observation], surface: Surface, named: &[String], most: usize) -> Vec<Chosen> {
         let glances: Vec<Glance<'_>> = known.iter().filter_map(|one| self.glance(one, surface)).collect();
         let films = glances.iter().any(|glance| matches!(glance, Glance::Film { .. }));
         let strengths = if films { -2..=2 } else { 0..=0 };
-        let fits = |at: usize| self.is_of(at, named);
+        let named = self.places_of(named);
         let mut chosen: Vec<(f64, usize, i32)> = (0..self.recipes.len())
-            .filter(|at| named.is_empty() || fits(*at))
+            .filter(|at| self.is_of(*at, &named))
             .filter_map(|at| {
                 let off = |step: i32| {
                     let strength = f64::from(step) * STRENGTH_STEP;
@@ -132,19 +128,22 @@ impl Library {
         chosen.iter().filter_map(of).collect()
     }
 
-    /// Whether a recipe is made of pigments that are named, and of white, which every maker adds.
-    fn is_of(&self, at: usize, named: &[String]) -> bool {
-        let Some(recipe) = self.recipes.get(at) else { return false };
-        let parts = || recipe.parts.iter().filter(|(_, share)| *share > 0.0);
-        let pigment = |(at, _): &(usize, f64)| self.pigments.get(*at);
-        let is_named = |known: &Known| named.iter().any(|name| known.is_called(name));
-        parts().filter_map(pigment).all(|known| is_named(known) || known.body == Body::White)
-            && parts().filter_map(pigment).any(is_named)
+    /// The pigments of these colour index names, by their places; of a name that is not known, its other shades.
+    fn places_of(&self, named: &[String]) -> Vec<usize> {
+        let all = |is: &dyn Fn(&Known) -> bool| -> Vec<usize> {
+            self.pigments.iter().enumerate().filter(|(_, known)| is(known)).map(|(at, _)| at).collect()
+        };
+        let of = |name: &String| Some(all(&|known| known.is_called(name))).filter(|found| !found.is_empty());
+        named.iter().flat_map(|name| of(name).unwrap_or_else(|| all(&|known| known.is_shade_of(name)))).collect()
     }
 
-    /// Whether any pigment of that colour index name is known.
-    pub fn knows(&self, index: &str) -> bool {
-        self.pigments.iter().any(|known| known.is_called(index))
+    /// Whether a recipe is made of pigments that are named, and of white, which every maker adds.
+    fn is_of(&self, at: usize, named: &[usize]) -> bool {
+        let Some(recipe) = self.recipes.get(at) else { return false };
+        let parts = || recipe.parts.iter().filter(|(_, share)| *share > 0.0).map(|(at, _)| at);
+        let is_white = |at: &usize| self.pigments.get(*at).is_some_and(|known| known.body == Body::White);
+        named.is_empty()
+            || (parts().all(|at| named.contains(at) || is_white(at)) && parts().any(|at| named.contains(at)))
     }
 
     fn glance(&self, one: &Observation, surface: Surface) -> Option<Glance<'_>> {
@@ -169,24 +168,11 @@ impl Library {
     /// The colours of one coat at each strength over a card, in a third of the bands.
     fn films(&self, white: bool) -> Vec<Vec<[f64; 3]>> {
         let card = if white { white_card(Surface::CHART) } else { black_card(Surface::CHART) };
-        let weights = coarse_weights();
+        let card = coarse::thinned(&card.0);
         let seen = |recipe: &Recipe| {
-            let depths = self.depths(recipe);
-            (-STRENGTHS..=STRENGTHS)
-                .map(|step| {
-                    let strength = (f64::from(step) * STRENGTH_STEP).exp();
-                    let mut channels = [0.0; 3];
-                    for (at, weights) in weights.iter().enumerate() {
-                        let band = at * STRIDE + STRIDE / 2;
-                        let film =
-                            super::film::Film::new(depths.absorbed[band] * strength, depths.scattered[band] * strength);
-                        let below = film.over(card.0[band]);
-                        let outer = Surface::CHART.outer_in(below);
-                        channels.iter_mut().zip(weights).for_each(|(sum, weight)| *sum += weight * outer);
-                    }
-                    encoded(LinearRgb::from(channels))
-                })
-                .collect()
+            let depths = CoarseDepths::of(&self.depths(recipe));
+            let coat = |step: i32| depths.over((f64::from(step) * STRENGTH_STEP).exp(), &card);
+            (-STRENGTHS..=STRENGTHS).map(|step| encoded(coarse::seen(&coat(step), Surface::CHART))).collect()
         };
         self.recipes.par_iter().map(seen).collect()
     }
@@ -229,13 +215,6 @@ fn without_mirror(linear: LinearRgb, surface: Surface) -> [f64; 3] {
     let mirror = surface.outer_mirror;
     let inside = [linear.red, linear.green, linear.blue].map(|channel| (channel - mirror).max(0.0) / (1.0 - mirror));
     encoded(LinearRgb::from(inside))
-}
-
-/// The weights of groups of bands.
-fn coarse_weights() -> Vec<[f64; 3]> {
-    let weights = cie::weights();
-    let group = |at: usize| [0, 1, 2].map(|channel| weights[channel][at * STRIDE..(at + 1) * STRIDE].iter().sum());
-    (0..bands::COUNT / STRIDE).map(group).collect()
 }
 
 fn mixed(pigments: &[Known], recipe: &Recipe) -> Depths {

@@ -2,7 +2,8 @@
 
 use super::bands;
 use super::constants::{
-    BLACK_CARD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
+    BLACK_CARD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, MOST_COATS, WHITE_CARD, WHITE_RATIO,
+    WHITE_SPREAD,
 };
 use super::depths::Depths;
 use super::surface::{Inner, Outer, Surface};
@@ -24,6 +25,19 @@ pub fn white_card(surface: Surface) -> Inner {
 pub fn contrast_ratio(film: &Depths) -> f64 {
     let luminance = |card: Inner| Surface::CHART.outer(&film.over(&card)).luminance();
     luminance(black_card(Surface::CHART)) / luminance(white_card(Surface::CHART)).max(1e-9)
+}
+
+/// The first count of coats that hides. Every coat hides a little more, so halving the range finds it.
+pub(crate) fn first(hides: impl Fn(u32) -> bool) -> Option<u32> {
+    if !hides(MOST_COATS) {
+        return None;
+    }
+    let (mut shows, mut hidden) = (0, MOST_COATS);
+    while hidden - shows > 1 {
+        let middle = u32::midpoint(shows, hidden);
+        if hides(middle) { hidden = middle } else { shows = middle }
+    }
+    Some(hidden)
 }
 
 /// What is held of the contrast ratio of one nominal coat before it is measured.

@@ -72,7 +72,7 @@ pub(crate) fn waves((spread, distance): (f64, f64), count: usize) -> Vec<Vec<f64
 }
 
 /// The likeliest paint for what is known, if it is made of known pigments or of something like them.
-pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, named: &[String]) -> Fit {
+pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, named: &[String]) -> (Prior, Fit) {
     let chosen = library.choose(known, surface, named, WEIGHED);
     let mut clouds: Vec<Cloud> = chosen.iter().map(|one| Cloud::of(library, one, known, surface)).collect();
     clouds.sort_by(|a, b| b.weight().total_cmp(&a.weight()));
@@ -82,7 +82,9 @@ pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, na
     if best > EXPLAINED {
         weighed.push(unknown(known, surface));
     }
-    estimate::likeliest(&prior_of(&weighed), known, surface)
+    let prior = prior_of(&weighed);
+    let fit = estimate::likeliest(&prior, known, surface);
+    (prior, fit)
 }
 
 /// A recipe, the paints that are like it, and the one of them that is found so far.

@@ -70,11 +70,20 @@ impl Known {
         Some(Self { name: name.to_owned(), index: index.to_owned(), source: source.to_owned(), body, depths })
     }
 
-    /// Whether this is a paint's pigment by its colour index name: PB15 stands for PB15:1 and PB15:3.
+    /// Whether this is a pigment of that colour index name.
     pub fn is_called(&self, index: &str) -> bool {
-        let same = |one: &str, other: &str| one.eq_ignore_ascii_case(other);
-        same(&self.index, index) || self.index.split(':').next().is_some_and(|plain| same(plain, index))
+        self.index.eq_ignore_ascii_case(index)
     }
+
+    /// Whether this is a shade of the pigment of that name: PB15:3 of PB15, and of PB15:4.
+    pub fn is_shade_of(&self, index: &str) -> bool {
+        plain(&self.index).eq_ignore_ascii_case(plain(index))
+    }
+}
+
+/// A colour index name without its shade.
+fn plain(index: &str) -> &str {
+    index.split(':').next().unwrap_or(index)
 }
 
 /// Hundredths.
@@ -114,8 +123,15 @@ mod tests {
     }
 
     #[test]
-    fn a_name_without_a_shade_stands_for_every_shade() {
-        let called = |index: &str| KNOWN.iter().filter(|known| known.is_called(index)).count();
-        assert_eq!((called("PB15:3"), called("pb15"), called("PB99")), (1, 2, 0));
+    fn the_names_that_an_author_can_write_are_those_of_the_file() {
+        let of_file: std::collections::BTreeSet<&str> = KNOWN.iter().map(|known| known.index.as_str()).collect();
+        assert_eq!(crate::trade::PIGMENTS.iter().copied().collect::<std::collections::BTreeSet<_>>(), of_file);
+    }
+
+    #[test]
+    fn a_name_stands_for_its_shades() {
+        let shades = |index: &str| KNOWN.iter().filter(|known| known.is_shade_of(index)).count();
+        assert_eq!((shades("PB15:4"), shades("pb15"), shades("PB99")), (2, 2, 0));
+        assert_eq!(KNOWN.iter().filter(|known| known.is_called("pb15:3")).count(), 1);
     }
 }

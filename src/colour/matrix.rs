@@ -46,6 +46,11 @@ impl Square {
             let known = dot(&self.row(row)[..row], &right[..row]);
             right[row] = (right[row] - known) / self.row(row)[row];
         }
+        self.solve_upper(right)
+    }
+
+    /// x with Lᵀ·x = `right`, where this is L.
+    pub(crate) fn solve_upper(&self, mut right: Vec<f64>) -> Vec<f64> {
         for row in (0..self.size).rev() {
             let known: f64 = (row + 1..self.size).map(|below| self.row(below)[row] * right[below]).sum();
             right[row] = (right[row] - known) / self.row(row)[row];

@@ -2,6 +2,7 @@
 
 use super::contrast;
 use super::depths::Depths;
+use super::doubt::Doubt;
 use super::evidence::{Evidence, Uncertainty};
 use super::pigment::Pigment;
 use super::space::LinearRgb;
@@ -14,10 +15,10 @@ pub struct Mixture {
     pub depths: Depths,
     /// The weakest evidence of what is in it. A white counts only where nothing else does: a tint was made with it.
     pub evidence: Option<Evidence>,
+    /// What else it may be; `None` where nothing is in doubt.
+    pub doubt: Option<Doubt>,
     /// Whether metal flakes make up at least half of its colour.
     pub metallic: bool,
-    /// Whether it is one paint with white.
-    pub tint: bool,
     /// How much of a matt surface's mirror its own surface has: 1 for matt, 0 for gloss.
     pub mirror: f64,
 }
@@ -34,8 +35,11 @@ impl Mixture {
         if !proper {
             return None;
         }
-        let mut mixture = Self { depths: Depths::NONE, evidence: None, metallic: false, tint: false, mirror: 1.0 };
-        let (mut coloured, mut flakes, mut whites, mut others) = (0.0, 0.0, 0, 0);
+        let shares = parts.iter().filter(|(_, amount)| *amount > 0.0);
+        let doubt = Doubt::mixed(shares.map(|(one, amount)| (&one.depths, one.doubt.as_ref(), amount / all)));
+        let (depths, mirror) = (Depths::NONE, 1.0);
+        let mut mixture = Self { depths, evidence: None, doubt, metallic: false, mirror };
+        let (mut coloured, mut flakes) = (0.0, 0.0);
         let mut of_whites = None;
         let mut mirrored = 0.0;
         for (pigment, amount) in parts.iter().filter(|(_, amount)| *amount > 0.0) {
@@ -43,9 +47,7 @@ impl Mixture {
             if pigment.evidence.is_none() {
                 continue;
             }
-            let (count, evidence) =
-                if pigment.white { (&mut whites, &mut of_whites) } else { (&mut others, &mut mixture.evidence) };
-            *count += 1;
+            let evidence = if pigment.white { &mut of_whites } else { &mut mixture.evidence };
             *evidence = Evidence::weaker(*evidence, pigment.evidence);
             coloured += amount;
             mirrored += pigment.mirror * amount;
@@ -54,7 +56,6 @@ impl Mixture {
         mixture.evidence = mixture.evidence.or(of_whites);
         mixture.metallic = coloured > 0.0 && 2.0 * flakes >= coloured;
         mixture.mirror = if coloured > 0.0 { mirrored / coloured } else { 1.0 };
-        mixture.tint = whites > 0 && others == 1;
         Some(mixture)
     }
 
@@ -68,8 +69,9 @@ impl Mixture {
         contrast::contrast_ratio(&self.depths.times(coats))
     }
 
-    /// How far a prediction of it may be off; `None` where nothing needed to be known.
-    pub fn uncertainty(&self) -> Option<Uncertainty> {
-        self.evidence.map(|evidence| evidence.uncertainty(self.tint))
+    /// How far the prediction of its colour may be off where it covers fully; `None` where nothing needed to be known.
+    pub fn uncertainty(&self, surface: Surface) -> Option<Uncertainty> {
+        self.evidence?;
+        Some(self.doubt.as_ref()?.opaque().uncertainty(surface.mirroring(self.mirror)))
     }
 }

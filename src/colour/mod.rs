@@ -35,10 +35,12 @@
 pub mod bands;
 mod candidates;
 pub mod cie;
+mod coarse;
 pub mod coats;
 mod constants;
 pub mod contrast;
 mod depths;
+mod doubt;
 pub mod estimate;
 mod evidence;
 pub mod film;
@@ -62,9 +64,10 @@ pub mod upsample;
 
 pub use candidates::Library;
 pub(crate) use constants::TELLS_NO_STRENGTH;
-pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, WHITE_CARD};
+pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, MOST_COATS, WHITE_CARD};
 pub use depths::Depths;
-pub use evidence::{Evidence, Uncertainty};
+pub use doubt::Doubt;
+pub use evidence::{Evidence, Sureness, Uncertainty};
 pub use film::Film;
 pub use gleam::Gleam;
 pub use hue_word::{HueWord, hue_word};

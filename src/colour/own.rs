@@ -6,7 +6,7 @@
 
 use super::constants::{OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES};
 use super::depths::Depths;
-use super::estimate;
+use super::estimate::{self, Fit};
 use super::judge;
 use super::observation::{BrushOut, Observation};
 use super::prior::{Prior, SIZE};
@@ -16,28 +16,32 @@ use super::surface::Surface;
 /// Waves of which the change of ln K is made.
 const WAVES: usize = 9;
 
-/// A paint as it is fitted under a surface, changed until its own colour comes out as given; and how much of the
-/// surface's mirror is left to it for that. What else is `known` still counts.
+/// A paint as it is fitted under a surface, changed until its own colour comes out as given; with the fit that it came
+/// from, and how much of the surface's mirror is left to it. What else is `known` still counts.
 pub(crate) fn as_given(
     own: &BrushOut,
     known: &[Observation],
     surface: Surface,
-    fitted: impl Fn(Surface) -> Depths,
-) -> (Depths, f64) {
-    let mut best = (Depths::NONE, 1.0);
+    fitted: impl Fn(Surface) -> (Prior, Fit),
+) -> (Depths, (Prior, Fit), f64) {
+    let mut best = None;
     let mut least = f64::INFINITY;
     for left in OWN_MIRRORS {
         let surface = surface.mirroring(left);
-        let found = nearer(&fitted(surface), own, known, surface);
+        let fit = fitted(surface);
+        let found = nearer(&fit.1.depths, own, known, surface);
         let off = space::difference(space::shown(own.seen(&found, surface)), own.colour);
-        if off < least {
-            (best, least) = ((found, left), off);
+        if off < least || best.is_none() {
+            (best, least) = (Some((found, fit, left)), off);
         }
         if off < OWN_REACHED {
             break;
         }
     }
-    best
+    best.unwrap_or_else(|| {
+        let fit = fitted(surface);
+        (fit.1.depths, fit, 1.0)
+    })
 }
 
 fn nearer(depths: &Depths, own: &BrushOut, known: &[Observation], surface: Surface) -> Depths {

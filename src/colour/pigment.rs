@@ -4,12 +4,13 @@ use super::candidates::Library;
 use super::constants::{COATS_OF_A_CLEAR, LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
+use super::doubt::Doubt;
 use super::estimate;
 use super::evidence::Evidence;
 use super::judge;
 use super::observation::{BrushOut, Observation};
 use super::own;
-use super::prior;
+use super::prior::{self, Prior};
 use super::space::{self, Lab};
 use super::surface::{self, Surface};
 use crate::guide::{Paint, Swatch};
@@ -23,6 +24,8 @@ pub struct Pigment {
     pub depths: Depths,
     /// What they rest on; `None` for what is clear and colourless, of which nothing needs to be known.
     pub evidence: Option<Evidence>,
+    /// What else it may be; `None` where nothing is in doubt.
+    pub doubt: Option<Doubt>,
     /// Whether it shines by metal flakes.
     pub metallic: bool,
     /// Whether it is white, so that a mix with it is a tint.
@@ -35,8 +38,15 @@ pub struct Pigment {
 
 impl Pigment {
     /// Medium, thinner, water, clear varnish: thins the colour and adds none.
-    pub const COLOURLESS: Self =
-        Self { depths: Depths::NONE, evidence: None, metallic: false, white: false, mirror: 1.0, wants_tint: false };
+    pub const COLOURLESS: Self = Self {
+        depths: Depths::NONE,
+        evidence: None,
+        doubt: None,
+        metallic: false,
+        white: false,
+        mirror: 1.0,
+        wants_tint: false,
+    };
 
     /// The likeliest pigment for all that the author says of a paint, under the guide's [`Surface`].
     ///
@@ -69,21 +79,25 @@ impl Pigment {
         let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
         known.extend(cover(paint, evidence));
         let fitted = |surface: Surface| {
-            let fit = if is_neutral(paint) {
-                estimate::likeliest(&prior::NEUTRAL, &known, surface)
+            let alone = |prior: &Prior| (prior.clone(), estimate::likeliest(prior, &known, surface));
+            if is_neutral(paint) {
+                alone(&prior::NEUTRAL)
             } else if of_pigments(paint) {
-                judge::fit(library, &known, surface, &[])
+                judge::fit(library, &known, surface, &paint.pigments)
             } else {
-                estimate::likeliest(&prior::ANY, &known, surface)
-            };
-            fit.depths
+                alone(&prior::ANY)
+            }
         };
-        let (depths, left) = match &own {
-            Some(own) => own::as_given(own, &known, surface, fitted),
-            None => (fitted(surface), 1.0),
+        let (depths, (prior, fit), left) = if let Some(own) = &own {
+            own::as_given(own, &known, surface, fitted)
+        } else {
+            let (prior, fit) = fitted(surface);
+            (fit.depths, (prior, fit), 1.0)
         };
+        let doubt = Doubt::of(&fit, (&prior, &known), surface.mirroring(left), (&depths, &paint.id));
         Some(Self {
             evidence: Some(evidence),
+            doubt: Some(doubt),
             metallic: paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic,
             white: is_white(&depths, surface),
             mirror: sheen * left,
@@ -150,9 +164,10 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
 /// A paint darker than this is called opaque for what it absorbs, whatever it scatters. In CIE lightness; an estimate.
 const BLACK_BELOW: f64 = 18.0;
 
-/// Whether it is made of pigments as paints are; clears are dyes, and metals flakes.
+/// Whether it is made of pigments as paints are; clears are dyes where their maker does not say otherwise, metals flakes.
 fn of_pigments(paint: &Paint) -> bool {
-    !matches!(paint.kind, Kind::Clear | Kind::Metal) && paint.sheen != Sheen::Metallic
+    let flakes = paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic;
+    !flakes && (paint.kind != Kind::Clear || !paint.pigments.is_empty())
 }
 
 /// Whether everything on file is a pure grey.

@@ -65,6 +65,14 @@ impl Shelf {
         Self { places, ..fresh }
     }
 
+    /// This shelf with another paint in the place of the one with its id, to try what would be.
+    #[must_use]
+    pub fn with(&self, paint: &Arc<Paint>) -> Self {
+        let own = self.places.values().map(|place| &place.paint);
+        let paints = own.map(|own| Arc::clone(if own.id == paint.id { paint } else { own }));
+        self.again(&paints.collect::<Vec<_>>())
+    }
+
     /// The skin of these paints.
     pub fn surface(&self) -> Surface {
         self.surface

@@ -130,6 +130,12 @@ fn eight_bits(value: f64) -> u8 {
     byte
 }
 
+/// What a screen shows of a colour, not rounded: each channel cut to 0 to 1.
+pub(crate) fn on_screen(linear: LinearRgb) -> LinearRgb {
+    let [red, green, blue] = [linear.red, linear.green, linear.blue].map(|channel| channel.clamp(0.0, 1.0));
+    LinearRgb::new(red, green, blue)
+}
+
 /// How far two colours lie apart: CIEDE2000 (ISO/CIE 11664-6) with all weights 1. Below 1 is hardly seen.
 pub fn difference(a: Colour, b: Colour) -> f64 {
     lab_difference(lab(linear(a)), lab(linear(b)))

@@ -1,6 +1,7 @@
 //! What lies on a model, from the bare ground up, and the colour it shows.
 
-use super::constants::{COATS_OF_A_CLEAR, COATS_OF_A_SKIN, HIDES, WHITE_CARD};
+use super::constants::{COATS_OF_A_CLEAR, COATS_OF_A_SKIN, HIDES, SEEN_GLINT, WHITE_CARD};
+use super::doubt::Below;
 use super::evidence::{Evidence, Uncertainty};
 use super::gleam::Gleam;
 use super::mixture::Mixture;
@@ -37,7 +38,7 @@ impl Ground {
 }
 
 /// Films on a ground.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Stack {
     /// The skin of the guide's matt paints.
     paints: Surface,
@@ -45,12 +46,13 @@ pub struct Stack {
     mirror: f64,
     /// What lies under the skin.
     below: Inner,
+    /// What else may lie there.
+    doubt: Option<Below>,
     /// The metal in it, if it has one.
     gleam: Option<Gleam>,
     /// Whether something was laid over the metal.
     over_metal: bool,
     evidence: Option<Evidence>,
-    tint: bool,
 }
 
 impl Stack {
@@ -60,10 +62,10 @@ impl Stack {
             paints,
             mirror: 1.0,
             below: paints.inner(&ground.seen),
+            doubt: None,
             gleam: ground.metallic.then(|| Gleam::of(&ground.seen)),
             over_metal: false,
             evidence: None,
-            tint: false,
         }
     }
 
@@ -71,14 +73,17 @@ impl Stack {
     #[must_use]
     pub fn lay(&self, mixture: &Mixture, coats: f64) -> Self {
         if coats.is_nan() || coats <= 0.0 {
-            return *self;
+            return self.clone();
         }
-        let film = mixture.depths.times(coats.min(MOST_DEPTH));
+        let coats = coats.min(MOST_DEPTH);
+        let film = mixture.depths.times(coats);
         let below = film.over(&self.below);
-        let covers = mixture.contrast_ratio(coats.min(MOST_DEPTH)) >= HIDES;
+        let on = (&self.below, self.doubt.as_ref());
+        let doubt = Below::under(on, (&mixture.depths, mixture.doubt.as_ref()), coats);
+        let covers = mixture.contrast_ratio(coats) >= HIDES;
         let own = 1.0 - (-coats / COATS_OF_A_SKIN).exp();
         let mirror = self.mirror + own * (mixture.mirror - self.mirror);
-        let mut stack = Self { mirror, below, ..*self };
+        let mut stack = Self { mirror, below, doubt, ..self.clone() };
         stack.gleam = match self.gleam {
             _ if mixture.metallic => Some(Gleam::of(&self.paints.mirroring(mixture.mirror).outer(&below))),
             Some(gleam) if !covers => Some(gleam.under(&film)),
@@ -93,7 +98,7 @@ impl Stack {
     #[must_use]
     pub fn drybrush(&self, mixture: &Mixture, coats: f64, share: f64) -> Self {
         if coats.is_nan() || coats <= 0.0 {
-            return *self;
+            return self.clone();
         }
         self.lay(mixture, coats).beside(share, self)
     }
@@ -102,31 +107,35 @@ impl Stack {
     #[must_use]
     pub fn beside(&self, share: f64, rest: &Self) -> Self {
         if share.is_nan() || share <= 0.0 {
-            return *rest;
+            return rest.clone();
         }
         let share = share.min(1.0);
         let most = if share >= 0.5 { self } else { rest };
         let mixed = self.outer().beside(share, &rest.outer());
         let diffuse = self.diffuse().beside(share, &rest.diffuse());
         let mirror = share * self.mirror + (1.0 - share) * rest.mirror;
+        let skin = self.paints.mirroring(mirror);
+        let own = (&self.below, self.doubt.as_ref(), self.skin());
+        let other = (&rest.below, rest.doubt.as_ref(), rest.skin());
+        let doubt = Below::beside(share, own, other, skin);
         Self {
             mirror,
-            below: self.paints.mirroring(mirror).inner(&diffuse),
+            doubt,
+            below: skin.inner(&diffuse),
             gleam: most.gleam.map(|_| Gleam::of(&mixed)),
             over_metal: self.over_metal || rest.over_metal,
             evidence: Evidence::weaker(rest.evidence, self.evidence),
-            tint: self.tint && rest.tint,
-            ..*rest
+            ..rest.clone()
         }
     }
 
     /// Under a clear varnish, which changes only how the surface shines.
     #[must_use]
     pub fn varnish(&self, sheen: Sheen) -> Self {
-        Self { mirror: surface::mirrored(sheen), ..*self }
+        Self { mirror: surface::mirrored(sheen), ..self.clone() }
     }
 
-    /// The colour it shows, in linear light; a clear over metal near the glint.
+    /// The colour it shows, in linear light.
     pub fn linear_rgb(&self) -> LinearRgb {
         self.outer().linear_rgb()
     }
@@ -153,7 +162,22 @@ impl Stack {
 
     /// How far the predicted colour may be off.
     pub fn uncertainty(&self) -> Option<Uncertainty> {
-        self.evidence.map(|evidence| evidence.uncertainty(self.tint))
+        self.evidence?;
+        Some(self.doubt.as_ref()?.uncertainty(self.skin()))
+    }
+
+    /// Two colours that it may come out as as well, far apart, the darker first; `None` where nothing is in doubt.
+    pub fn bounds(&self) -> Option<[Colour; 2]> {
+        Some(self.doubt.as_ref()?.bounds(self.skin()).map(space::shown))
+    }
+
+    /// How far it has moved from another, in CIEDE2000; of all that it may be, the furthest.
+    pub fn moved_from(&self, other: &Self) -> f64 {
+        let apart = space::lab_difference(self.lab(), other.lab());
+        match (&self.doubt, &other.doubt) {
+            (Some(own), Some(from)) => apart.max(own.moved(self.skin(), from, other.skin())),
+            _ => apart,
+        }
     }
 
     /// Whether the prediction is theory alone: films over metal, for which nothing is measured.
@@ -161,21 +185,23 @@ impl Stack {
         self.over_metal
     }
 
-    /// What is seen.
+    /// What is seen; a clear over metal at arm's length, where the glint is a part of what one sees.
     pub fn outer(&self) -> Outer {
         let diffuse = self.diffuse();
-        self.gleam.map_or(diffuse, |gleam| gleam.beneath(&diffuse))
+        self.gleam.map_or(diffuse, |gleam| gleam.beneath(&diffuse).beside(SEEN_GLINT, &diffuse))
     }
 
     fn diffuse(&self) -> Outer {
-        self.paints.mirroring(self.mirror).outer(&self.below)
+        self.skin().outer(&self.below)
+    }
+
+    fn skin(&self) -> Surface {
+        self.paints.mirroring(self.mirror)
     }
 
     /// A mix that covers leaves nothing else to rest on.
     fn rest_on(&mut self, mixture: &Mixture, covers: bool) {
-        let first = self.evidence.is_none();
         self.evidence = if covers { mixture.evidence } else { Evidence::weaker(self.evidence, mixture.evidence) };
-        self.tint = if covers || first { mixture.tint } else { self.tint && mixture.tint };
     }
 }
 
@@ -185,6 +211,15 @@ const MOST_DEPTH: f64 = 1000.0;
 impl Mixture {
     /// Its colour as that of a clear is given: two coats over white card.
     pub fn over_white(&self, surface: Surface) -> LinearRgb {
-        Stack::on(&Ground::grey(WHITE_CARD), surface).lay(self, COATS_OF_A_CLEAR).linear_rgb()
+        self.on_white(surface).linear_rgb()
+    }
+
+    /// How far that may be off; `None` where nothing needed to be known.
+    pub fn uncertainty_over_white(&self, surface: Surface) -> Option<Uncertainty> {
+        self.on_white(surface).uncertainty()
+    }
+
+    fn on_white(&self, surface: Surface) -> Stack {
+        Stack::on(&Ground::grey(WHITE_CARD), surface).lay(self, COATS_OF_A_CLEAR)
     }
 }

@@ -90,11 +90,14 @@ impl Surface {
 
     /// What lies under the skin, from what is seen.
     pub fn inner(self, seen: &Outer) -> Inner {
-        Inner(seen.0.map(|seen| {
-            let entered = (seen - self.outer_mirror) / (1.0 - self.outer_mirror);
-            let below = entered / (1.0 - self.inner_mirror + self.inner_mirror * entered);
-            below.clamp(REFLECTANCE_MARGIN, 1.0 - REFLECTANCE_MARGIN)
-        }))
+        Inner(seen.0.map(|seen| self.inner_in(seen)))
+    }
+
+    /// The same in one band.
+    pub(crate) fn inner_in(self, seen: f64) -> f64 {
+        let entered = (seen - self.outer_mirror) / (1.0 - self.outer_mirror);
+        let below = entered / (1.0 - self.inner_mirror + self.inner_mirror * entered);
+        below.clamp(REFLECTANCE_MARGIN, 1.0 - REFLECTANCE_MARGIN)
     }
 
     /// What is seen, from what lies under the skin.

@@ -1,13 +1,15 @@
 //! The coat ladder: a strip of brush-outs that touch each other, one coat more on each.
 //!
 //! Under the first is what lies below, the step's own coat is framed and says to stop, and one bracket spans what
-//! can't be told apart any more. No rung is dimmed: that would falsify its colour.
+//! can't be told apart any more. The strip along the foot of a rung shows two colours that it may be as well. No rung is
+//! dimmed: that would falsify its colour.
 
 use std::fmt::Write as _;
 
 use super::hand::figure;
 use super::marked::escaped;
-use crate::work::Ladder;
+use crate::colour::{JUST_SEEN, difference};
+use crate::work::{Ladder, Rung};
 
 /// How wide and how high a rung is.
 const RUNG: f64 = 56.0;
@@ -36,6 +38,14 @@ pub fn coat_ladder(ladder: &Ladder, words: &LadderWords) -> String {
     for (at, rung) in (0_u32..).zip(&ladder.rungs) {
         let x = figure(left(at));
         let _ = write!(svg, "<path fill=\"{}\" d=\"M{x} 26h56v56H{x}z\"/>", rung.colour);
+        if is_seen(rung) {
+            let [dark, light] = rung.between;
+            let half = figure(left(at) + RUNG / 2.0);
+            let _ = write!(
+                svg,
+                "<path fill=\"{dark}\" d=\"M{x} 68h28v14H{x}z\"/><path fill=\"{light}\" d=\"M{half} 68h28v14H{half}z\"/>"
+            );
+        }
         let label = if at == 0 { escaped(&words.ground) } else { at.to_string() };
         let _ = write!(coats, "<tspan x=\"{}\">{label}</tspan>", figure(left(at) + RUNG / 2.0));
     }
@@ -63,13 +73,23 @@ pub fn coat_ladder(ladder: &Ladder, words: &LadderWords) -> String {
     svg
 }
 
-/// The same in figures: coats, colour, and the difference from the coat before.
+/// The same in figures: coats, colour, what it may be as well, and the difference from the coat before.
 pub fn in_figures(ladder: &Ladder) -> String {
-    let rung = |(at, rung): (usize, &crate::work::Rung)| match at {
-        0 => format!("0: {}", rung.colour),
-        _ => format!("{at}: {}, {}", rung.colour, away(rung.apart)),
+    let colours = |rung: &Rung| {
+        let [dark, light] = rung.between;
+        if is_seen(rung) { format!("{} ({dark} – {light})", rung.colour) } else { rung.colour.to_string() }
+    };
+    let rung = |(at, rung): (usize, &Rung)| match at {
+        0 => format!("0: {}", colours(rung)),
+        _ => format!("{at}: {}, {}", colours(rung), away(rung.apart)),
     };
     ladder.rungs.iter().enumerate().map(rung).collect::<Vec<_>>().join("; ")
+}
+
+/// Whether what a rung may be as well can be told from it.
+fn is_seen(rung: &Rung) -> bool {
+    let [dark, light] = rung.between;
+    difference(dark, light) >= JUST_SEEN
 }
 
 /// A difference of colour, no finer than it is worth.

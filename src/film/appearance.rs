@@ -146,7 +146,7 @@ fn bare_model(bench: &Bench) -> Outer {
 fn side_by_side(mixtures: &[Mixture], lie: Lie, on: &Stack) -> Stack {
     let laid = mixtures.iter().map(|mixture| lie.lay(mixture, on)).zip(1_u32..);
     let together = |so_far: Stack, (one, count): (Stack, u32)| one.beside(1.0 / f64::from(count), &so_far);
-    laid.fold(*on, together)
+    laid.fold(on.clone(), together)
 }
 
 struct Painter<'f, 's> {

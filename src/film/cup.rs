@@ -100,7 +100,7 @@ pub fn strength(family: Family) -> u8 {
         Family::Enamel => 2,
         Family::Water => 3,
         Family::Alcohol => 4,
-        Family::Lacquer | Family::TwoPack => 5,
+        Family::Lacquer | Family::TwoPack | Family::Lamp => 5,
     }
 }
 
@@ -218,7 +218,7 @@ fn cover(hiding: Hiding, bench: &Bench) -> f64 {
 
 fn solids(paint: &Paint, bench: &Bench) -> f64 {
     bench.get(match (paint.kind, paint.family) {
-        (Kind::Pigment, _) | (_, Family::Dry) => return 1.0,
+        (Kind::Pigment, _) | (_, Family::Dry | Family::Lamp) | (Kind::Resin, Family::TwoPack) => return 1.0,
         (Kind::Resist, _) => Figure::SolidsResist,
         (Kind::Texture | Kind::Glue, _) => Figure::SolidsTexture,
         (_, Family::Oil) => Figure::SolidsOil,
@@ -229,7 +229,7 @@ fn solids(paint: &Paint, bench: &Bench) -> f64 {
         (_, Family::Alcohol) => Figure::SolidsAlcohol,
         (Kind::Wash | Kind::OneCoat, Family::Water) => Figure::SolidsWash,
         (Kind::Ink, Family::Water) => Figure::SolidsInk,
-        (Kind::Primer | Kind::Varnish | Kind::Medium, Family::Water) => Figure::SolidsWaterClear,
+        (Kind::Primer | Kind::Varnish | Kind::Medium | Kind::Resin, Family::Water) => Figure::SolidsWaterClear,
         (_, Family::Water) => Figure::SolidsWater,
     })
 }

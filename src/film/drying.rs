@@ -76,7 +76,7 @@ impl Air {
             Family::Water => self.water,
             Family::Alcohol | Family::Lacquer | Family::TwoPack => self.solvent,
             Family::Enamel | Family::Oil => self.oxygen,
-            Family::Dry => 1.0,
+            Family::Dry | Family::Lamp => 1.0,
         }
     }
 }
@@ -160,7 +160,8 @@ impl Lying<'_> {
         match (paint.kind, paint.family) {
             (Kind::Resist, _) => Setting::Resist,
             (Kind::DecalSoftener, _) => Setting::Decal,
-            (Kind::Texture | Kind::Glue, _) => Setting::Paste,
+            (_, Family::Lamp) => Setting::Lamp,
+            (Kind::Texture | Kind::Glue, _) | (Kind::Resin, Family::Water) => Setting::Paste,
             (Kind::Pigment, _) | (_, Family::Dry) => Setting::Powder,
             (_, Family::TwoPack) => Setting::TwoPack,
             (Kind::Varnish, Family::Water) => Setting::WaterVarnish,

@@ -59,7 +59,7 @@ impl What {
             (Kind::Pigment, _) => Self::Powder,
             (Kind::Medium, Stage::Pigment | Stage::Weather) => Self::Fixer,
             (Kind::Primer, _) | (_, Stage::Undercoat) => Self::Ground,
-            (Kind::Varnish | Kind::Medium, _) | (Kind::Clear, Stage::Varnish) => Self::Varnish,
+            (Kind::Varnish | Kind::Medium | Kind::Resin, _) | (Kind::Clear, Stage::Varnish) => Self::Varnish,
             (Kind::Clear, _) | (_, Stage::Glaze) => Self::Tint,
             (Kind::Wash, _) | (_, Stage::Shade | Stage::PanelWash) => Self::Shade,
             _ => Self::Colour,

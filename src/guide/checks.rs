@@ -28,7 +28,9 @@ pub const CHECKS: &[&Check] = &[
     &POT_NAME,
     &POT_UNUSED,
     &NO_STEPS,
+    &HOUSE_ORDERS,
     &SWATCH,
+    &UNKNOWN_PIGMENT,
     &SWATCHES,
     &TAG,
     &TEXT_BOUNDS,
@@ -80,6 +82,14 @@ pub(crate) static UNKNOWN_PAINT: Check = name_check(
     Level::Error,
     "every paint that something uses is in a file of the paints folder",
     "its colour, its drying time and its price are not known, and it would be missing from the shopping list",
+);
+
+/// Pigments are known.
+pub(crate) static UNKNOWN_PIGMENT: Check = name_check(
+    "unknown-pigment",
+    Level::Note,
+    "every pigment that a paint names is one whose light is known",
+    "it can't narrow the prediction of the paint's tints and mixes",
 );
 
 /// Areas are known.
@@ -263,3 +273,10 @@ pub(crate) static UNSAFE_LINK: Check = Check {
     group: Group::Links,
     safety: true,
 };
+
+pub(crate) static HOUSE_ORDERS: Check = name_check(
+    "house-orders-too-many",
+    Level::Error,
+    "'house-order' holds no more than fifty rules",
+    "each is held against every area and step of every scheme; what lies beyond the bound is not looked at",
+);

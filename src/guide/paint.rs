@@ -34,6 +34,8 @@ pub struct Paint {
     pub bottles: Vec<Bottle>,
     /// Measured brush-outs.
     pub swatches: Vec<Swatch>,
+    /// The colour index names of the pigments that its maker prints.
+    pub pigments: Vec<String>,
     /// The ids of the only thinners that suit it; empty: the family's rule holds.
     pub thin_with: Vec<String>,
     /// For a thinner or cleaner: what it suits.

@@ -10,7 +10,7 @@ use super::near::Alike;
 use super::rack::{Place, Rack, is_same};
 use crate::colour::contrast::class_of;
 use crate::colour::space::{self, Lab};
-use crate::colour::{Evidence, Mixture, Uncertainty};
+use crate::colour::{Evidence, JUST_SEEN, Mixture, Uncertainty};
 use crate::guide::Paint;
 use crate::measure::Colour;
 use crate::trade::{Hiding, Kind};
@@ -41,9 +41,13 @@ pub struct Blend {
 }
 
 impl Blend {
-    /// How near in words, if the prediction is right.
+    /// How near in words, no finer than the prediction is.
     pub fn alike(&self) -> Alike {
-        Alike::of(self.delta_e)
+        let fine = self.uncertainty.is_none_or(|off| off.median < JUST_SEEN);
+        match Alike::of(self.delta_e) {
+            Alike::Same if !fine => Alike::Close,
+            alike => alike,
+        }
     }
 
     /// Whether nothing like it has been measured: metal flakes.
@@ -110,7 +114,7 @@ impl Rack {
             colour: space::shown(space::linear_of(lab)),
             hiding: class_of(&mixture.depths, white),
             evidence: mixture.evidence,
-            uncertainty: mixture.uncertainty(),
+            uncertainty: looks::uncertainty(&mixture, sort, self.shelf.surface()),
             wants_tint: vague.map(|(paint, _)| Arc::clone(paint)).collect(),
             parts: both,
         })

@@ -1,7 +1,7 @@
 //! What paints are compared by: their sort and the one colour that each is known by.
 
 use crate::colour::space::{self, Lab};
-use crate::colour::{Mixture, Pigment, Surface};
+use crate::colour::{Mixture, Pigment, Surface, Uncertainty};
 use crate::guide::Paint;
 use crate::trade::{Hiding, Kind, Sheen};
 
@@ -25,6 +25,11 @@ pub(super) fn look<'a>(paint: &Paint, surface: Surface, pigment: impl Fn() -> Op
     }
     let mixture = Mixture::of(&[(pigment()?, 1.0)])?;
     Some(known_by(&mixture, sort(paint), surface))
+}
+
+/// How far that colour may be off; `None` where nothing of it had to be predicted.
+pub(super) fn uncertainty(mixture: &Mixture, sort: Kind, surface: Surface) -> Option<Uncertainty> {
+    if sort == Kind::Clear { mixture.uncertainty_over_white(surface) } else { mixture.uncertainty(surface) }
 }
 
 /// The colour that a mix would be known by if it were a paint of this sort.

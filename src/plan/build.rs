@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::Seconds;
 use super::calendar::Calendar;
 use super::hands::{Changes, Habits, Kit, Tool};
-use super::order::Order;
+use super::order::{Order, Rests};
 use super::usual;
 use super::workload::{Bundle, Link, Pass, Workload};
 use crate::film::Conditions;
@@ -53,7 +53,7 @@ pub(super) struct Split {
 /// # Errors
 /// Why it can't be laid out.
 pub(super) fn workload(army: &Army, conditions: &Conditions, calendar: Option<&Calendar>) -> Result<Workload, Trouble> {
-    workload_and_splits(army, conditions, calendar).map(|(work, _)| work)
+    workload_and_splits(army, conditions, calendar, Rests::Careful).map(|(work, _)| work)
 }
 
 /// The same, with what had to be split.
@@ -64,13 +64,14 @@ pub(super) fn workload_and_splits(
     army: &Army,
     conditions: &Conditions,
     calendar: Option<&Calendar>,
+    rests: Rests,
 ) -> Result<(Workload, Vec<Split>), Trouble> {
     let length = calendar.map_or(Seconds::MAX, Calendar::longest);
     let mut build = Build::new(army, conditions, length);
     let mut known: Vec<(&Arc<Scheme>, Order)> = Vec::new();
     for (at, unit) in army.units.iter().enumerate() {
         if !known.iter().any(|(scheme, _)| Arc::ptr_eq(scheme, &unit.scheme)) {
-            known.push((&unit.scheme, Order::of(&unit.scheme, conditions)));
+            known.push((&unit.scheme, Order::of(&unit.scheme, conditions, rests)));
         }
         let order = known.iter().find(|(scheme, _)| Arc::ptr_eq(scheme, &unit.scheme));
         if let Some((scheme, order)) = order {

@@ -1,13 +1,16 @@
 //! The dates of an army's evenings: the first day, days off, and the date by which all is to be ready.
 
+use super::build::workload_and_splits;
 use super::calendar::Calendar;
 use super::checks::{DAY_OFF_WITHOUT_EVENING, FIRST_DAY_WITHOUT_EVENING, READY_BY};
+use super::order::Rests;
 use super::schedule::Schedule;
 use super::workload::Workload;
 use super::{Seconds, bound, search};
+use crate::film::Conditions;
 use crate::guide::{Army, Evenings};
 use crate::measure::Date;
-use crate::report::{Finding, Placed, wording};
+use crate::report::{Finding, Level, Placed, wording};
 
 /// What is wrong with the dates, whatever is to be painted.
 pub(super) fn check<'a>(evenings: &'a Evenings, calendar: &'a Calendar) -> impl Iterator<Item = Finding> + 'a {
@@ -49,8 +52,14 @@ fn before_the_first(evenings: &Evenings) -> Option<Finding> {
 }
 
 /// A date that no plan that was found keeps. The plain schedule is enough where it is kept; only where it is not, the
-/// best schedule and the bound are looked for.
-pub(super) fn too_late(army: &Army, work: &Workload, calendar: &Calendar, plain: &Schedule) -> Option<Finding> {
+/// best schedule and the bound are looked for. Where only rests that nobody wrote stand against it, that is worth a word
+/// and no more.
+pub(super) fn too_late(
+    (army, conditions): (&Army, &Conditions),
+    work: &Workload,
+    calendar: &Calendar,
+    plain: &Schedule,
+) -> Option<Finding> {
     let evenings = army.evenings.as_ref()?;
     let by = evenings.by.as_ref().filter(|by| by.value >= evenings.first)?;
     let ends = |found: &Schedule| ends(calendar, calendar.worked(found.finish));
@@ -58,12 +67,18 @@ pub(super) fn too_late(army: &Army, work: &Workload, calendar: &Calendar, plain:
         return None;
     }
     let found = search::search(work, calendar).filter(|found| ends(found) > by.value)?;
-    let earliest = self::ends(calendar, bound::bound(work, calendar, calendar.worked(found.finish)));
+    let (least, _) = workload_and_splits(army, conditions, Some(calendar), Rests::Least).ok()?;
+    let quick = search::search(&least, calendar);
+    let quick_ends = quick.as_ref().map_or(calendar.worked(found.finish), |quick| calendar.worked(quick.finish));
+    let earliest = self::ends(calendar, bound::bound(&least, calendar, quick_ends));
+    let by_rests = quick.as_ref().is_some_and(|quick| ends(quick) <= by.value);
     let ends = ends(&found);
     let days = (ends.0 - by.value.0).get_days();
     let late = wording::counted(usize::try_from(days).unwrap_or_default(), "day", "days");
     let bound = if earliest > by.value {
         format!("no plan can end before {}", said(earliest))
+    } else if by_rests {
+        "shorter rests than the careful ones that are planned where no 'dry' is written would keep it".to_owned()
     } else {
         "whether a better plan exists is not known".to_owned()
     };
@@ -73,8 +88,10 @@ pub(super) fn too_late(army: &Army, work: &Workload, calendar: &Calendar, plain:
         said(ends),
         said(by.value)
     );
-    let mend = format!("write 'by: {ends}', begin earlier, or name more days or longer evenings");
-    Some(Finding::new(&READY_BY, by.place, message, mend))
+    let more = if by_rests { ", or write your own 'dry' where you wait less" } else { "" };
+    let mend = format!("write 'by: {ends}', begin earlier, or name more days or longer evenings{more}");
+    let finding = Finding::new(&READY_BY, by.place, message, mend);
+    Some(if by_rests { finding.at(Level::Note) } else { finding })
 }
 
 /// The day on which so much time at the desk is over.

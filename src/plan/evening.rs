@@ -105,6 +105,8 @@ pub struct Resting {
     pub first: u32,
     /// The last model.
     pub last: u32,
+    /// The last coat that was laid on them.
+    pub coat: u32,
     /// For how long after the last block.
     pub rests: Time,
 }
@@ -205,11 +207,11 @@ fn with_waits(work: &Workload, blocks: impl Iterator<Item = Block>, from: u32) -
 fn resting(blocks: &[Block], over: u32) -> Vec<Resting> {
     let mut resting: Vec<Resting> = Vec::new();
     for block in blocks {
-        let Task::Paint { unit, step, first, last, dry, .. } = block.task else { continue };
+        let Task::Paint { unit, step, coat, first, last, dry, .. } = block.task else { continue };
         let rests = Time::seconds(dry.saturating_sub(over));
         resting.retain(|one| (one.unit, one.step) != (unit, step) || one.last < first || one.first > last);
         if rests > Time::default() {
-            resting.push(Resting { unit, step, first, last, rests });
+            resting.push(Resting { unit, step, first, last, coat, rests });
         }
     }
     resting

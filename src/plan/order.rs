@@ -4,7 +4,7 @@ use std::ops::RangeInclusive;
 
 use super::Seconds;
 use crate::bench::Minutes;
-use crate::film::{Conditions, Deed, Film, What};
+use crate::film::{Conditions, Deed, Film, Link, What};
 use crate::guide::{Scheme, Step};
 use crate::trade::{Stage, Zone};
 
@@ -27,16 +27,26 @@ pub(super) struct Order {
 /// Who waits longer than this for what comes next does it another evening.
 const AT_IT: Seconds = 2 * 3600;
 
+/// Which rests count where an author wrote none.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Rests {
+    /// What the next coat needs, as the film has it: what is planned.
+    Careful,
+    /// Only until it may be painted over: what is shorter than that nobody can want. What the program assumed itself is
+    /// never held against an author's date.
+    Least,
+}
+
 impl Order {
     /// The order of a scheme.
-    pub(super) fn of(scheme: &Scheme, conditions: &Conditions) -> Self {
+    pub(super) fn of(scheme: &Scheme, conditions: &Conditions, rests: Rests) -> Self {
         let positions: Vec<usize> = (0..scheme.steps.len()).collect();
         let film = Film::walk(scheme, &positions, conditions);
         let touched: Vec<Touched> =
             scheme.steps.iter().enumerate().map(|(at, step)| Touched::of(&film, at, step)).collect();
         let before = |at: usize| {
             let mut links = Vec::new();
-            by_film(&film, at, &mut links);
+            by_film(&film, at, rests, &mut links);
             by_areas(&touched, at, &mut links);
             by_word(scheme, &touched, at, &mut links);
             by_masks(&film, &touched, at, &mut links);
@@ -97,8 +107,13 @@ impl Touched {
 }
 
 /// The waits of the film.
-fn by_film(film: &Film<'_>, at: usize, links: &mut Vec<(usize, Seconds)>) {
-    links.extend(film.links(at).iter().map(|link| (link.from, seconds(link.rest))));
+fn by_film(film: &Film<'_>, at: usize, rests: Rests, links: &mut Vec<(usize, Seconds)>) {
+    let least = |from: usize| film.coat(from).map(|coat| coat.drying.recoat).unwrap_or_default();
+    let rest = |link: &Link| match rests {
+        Rests::Least if !link.written => link.rest.min(least(link.from)),
+        _ => link.rest,
+    };
+    links.extend(film.links(at).iter().map(|link| (link.from, seconds(rest(link)))));
 }
 
 /// The last step that met each of its areas, by a mist or on it: its paint must not be touched wet.

@@ -3,6 +3,7 @@
 use super::build::{Split, Trouble, workload_and_splits};
 use super::calendar::{Calendar, MOST_EVENINGS};
 use super::checks::{COAT_TOO_LONG, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
+use super::order::Rests;
 use super::ranks::ranks;
 use super::schedule::{Rule, schedule};
 use super::{Seconds, build, dates};
@@ -64,14 +65,14 @@ fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Fin
     };
     found.extend(overlong(evenings, &calendar));
     found.extend(dates::check(evenings, &calendar));
-    match workload_and_splits(army, conditions, Some(&calendar)) {
+    match workload_and_splits(army, conditions, Some(&calendar), Rests::Careful) {
         Err(trouble) => found.push(told(army, evenings, calendar.longest(), &trouble)),
         Ok((work, splits)) => {
             found.extend(splits.iter().filter_map(|one| split(army, evenings, calendar.longest(), one)));
             let rule = Rule::plain(ranks(&work, &calendar));
             match schedule(&work, &calendar, &rule) {
                 None => found.push(endless(army, evenings, conditions)),
-                Some(plain) => found.extend(dates::too_late(army, &work, &calendar, &plain)),
+                Some(plain) => found.extend(dates::too_late((army, conditions), &work, &calendar, &plain)),
             }
         }
     }

@@ -33,7 +33,7 @@ pub fn density(paint: &Paint, bench: &Bench) -> f64 {
         (_, Family::Water) => Figure::DensityWater,
         (_, Family::Alcohol) => Figure::DensityAlcohol,
         (_, Family::Lacquer) => Figure::DensityLacquer,
-        (_, Family::Enamel | Family::TwoPack) => Figure::DensityEnamel,
+        (_, Family::Enamel | Family::TwoPack | Family::Lamp) => Figure::DensityEnamel,
         (_, Family::Oil) => Figure::DensityOil,
     })
 }

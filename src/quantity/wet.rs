@@ -4,52 +4,7 @@ use super::laying::{Laying, ModelSize};
 use crate::bench::{Bench, Figure, Micrometres};
 use crate::film::{Coat, Film, What};
 use crate::guide::Step;
-use crate::trade::{Kind, Stage, Zone};
-
-/// Words of a material that drinks its first coat, in the languages of the interface.
-const THIRSTY: &[&str] = &[
-    "foam",
-    "foamboard",
-    "foamcore",
-    "xps",
-    "eps",
-    "insulation",
-    "polystyrene",
-    "plaster",
-    "gypsum",
-    "cork",
-    "wood",
-    "balsa",
-    "mdf",
-    "hdf",
-    "plywood",
-    "cardboard",
-    "felt",
-    "hartschaum",
-    "schaumstoff",
-    "schaum",
-    "styropor",
-    "gips",
-    "kork",
-    "holz",
-    "sperrholz",
-    "pappe",
-    "mousse",
-    "polystyrène",
-    "plâtre",
-    "liège",
-    "bois",
-    "contreplaqué",
-    "carton",
-    "espuma",
-    "poliestireno",
-    "yeso",
-    "escayola",
-    "corcho",
-    "madera",
-    "contrachapado",
-    "cartón",
-];
+use crate::trade::{Kind, Materials, Stage, Zone};
 
 /// The wet film of one coat of the step at a position; a depth, where the author gives one.
 pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying, bench: &Bench) -> Micrometres {
@@ -84,11 +39,6 @@ pub(super) fn is_sealing_glue(step: &Step, coat: &Coat<'_>) -> bool {
 fn is_first_on_thirsty(film: &Film<'_>, position: usize) -> bool {
     let before = film.before(position);
     let mut reached = film.areas(position).iter();
-    is_thirsty(film.scheme().model.material.as_deref())
+    Materials::of(film.scheme().model.material.as_deref().unwrap_or_default()).drink()
         && reached.all(|area| before.coats(*area, Zone::Faces).all(|coat| coat.what == What::Filler))
-}
-
-fn is_thirsty(material: Option<&str>) -> bool {
-    let material = material.unwrap_or_default().to_lowercase();
-    material.split(|c: char| !c.is_alphanumeric()).any(|word| THIRSTY.contains(&word))
 }

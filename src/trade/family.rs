@@ -17,6 +17,8 @@ choice! {
         Oil = "oil",
         /// Two parts that harden together.
         TwoPack = "two-pack",
+        /// What hardens under a lamp.
+        Lamp = "lamp",
         /// Dry powder.
         Dry = "dry",
     }

@@ -35,6 +35,8 @@ choice! {
         Pigment = "pigment",
         /// A paste with grit.
         Texture = "texture",
+        /// Resin that is poured or dabbed on and hardens as a whole: water, ice, glass.
+        Resin = "resin",
         /// What sticks.
         Glue = "glue",
         /// Artist's oil paint.
@@ -65,6 +67,7 @@ impl Kind {
                 | Self::Cleaner
                 | Self::DecalSoftener
                 | Self::Resist
+                | Self::Resin
                 | Self::Glue
         )
     }

@@ -27,8 +27,8 @@ pub struct BrushOut {
     pub over_black: Colour,
     /// How the paint shines.
     pub sheen: Sheen,
-    /// How many coats hide black and white; `None`: more than anybody lays.
-    pub hides_after: Option<u32>,
+    /// How many coats hide black and white, at least and at most; `None`: more than anybody lays.
+    pub hides_after: (u32, Option<u32>),
     /// What the prediction rests on.
     pub evidence: Evidence,
     /// How far it may be off.
@@ -76,14 +76,15 @@ impl BrushOut {
 
     fn of_mixture(mixture: &Mixture, sheen: Sheen, surface: Surface) -> Option<Self> {
         let evidence = mixture.evidence?;
-        let over = |card: f64| Stack::on(&Ground::grey(card), surface).lay(mixture, COATS).colour();
+        let over = |card: f64| Stack::on(&Ground::grey(card), surface).lay(mixture, COATS);
+        let (white, black) = (over(WHITE_CARD), over(BLACK_CARD));
         Some(Self {
-            over_white: over(WHITE_CARD),
-            over_black: over(BLACK_CARD),
+            over_white: white.colour(),
+            over_black: black.colour(),
             sheen,
-            hides_after: coats::coats_to_hide(mixture, 1.0),
+            hides_after: coats::coats_to_hide_between(mixture, 1.0),
             evidence,
-            uncertainty: evidence.uncertainty(false),
+            uncertainty: white.uncertainty()?.or_more(black.uncertainty()?),
             wants_tint: false,
         })
     }

@@ -16,7 +16,8 @@ pub struct Ladder {
     pub rungs: Vec<Rung>,
     /// How many coats the step lays.
     pub own: u32,
-    /// After how many coats one more moves the colour by less than can be seen; `None`: after more than are shown.
+    /// After how many coats one more moves the colour by less than can be seen, whatever it is of all that it may be;
+    /// `None`: after more than are shown.
     pub shows_until: Option<u32>,
 }
 
@@ -27,6 +28,8 @@ pub struct Rung {
     pub colour: Colour,
     /// How far it is from the rung before, in CIEDE2000; zero on the first.
     pub apart: f64,
+    /// Two colours that it may be as well, the darker first.
+    pub between: [Colour; 2],
 }
 
 impl Ladder {
@@ -36,14 +39,13 @@ impl Ladder {
         if own > MOST {
             return None;
         }
-        let mut rungs = vec![Rung { colour: beneath.colour(), apart: 0.0 }];
-        let mut before = beneath.lab();
+        let mut rungs = vec![Rung::of(beneath, 0.0)];
+        let mut before = beneath.clone();
         let mut shows_until = None;
         for coats in 1..=own.saturating_add(BEYOND).min(MOST) {
-            let stack = beneath.lay(mixture, f64::from(coats) * coat);
-            let here = stack.lab();
-            let apart = space::lab_difference(before, here);
-            if apart >= JUST_SEEN {
+            let here = beneath.lay(mixture, f64::from(coats) * coat);
+            let apart = space::lab_difference(before.lab(), here.lab());
+            if here.moved_from(&before) >= JUST_SEEN {
                 shows_until = None;
             } else {
                 shows_until = shows_until.or(Some(coats - 1));
@@ -51,9 +53,16 @@ impl Ladder {
             if coats > own && shows_until.is_some_and(|last| last < coats - 1) {
                 break;
             }
-            rungs.push(Rung { colour: stack.colour(), apart });
+            rungs.push(Rung::of(&here, apart));
             before = here;
         }
         Some(Self { rungs, own, shows_until })
+    }
+}
+
+impl Rung {
+    fn of(stack: &Stack, apart: f64) -> Self {
+        let colour = stack.colour();
+        Self { colour, apart, between: stack.bounds().unwrap_or([colour; 2]) }
     }
 }

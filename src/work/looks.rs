@@ -141,7 +141,7 @@ impl Seen<'_, '_> {
         let view = self.film.after(self.position);
         let bared = view.chips(area).filter(|position| self.film.coat(*position).is_none()).max();
         let Some(chipped) = bared else { return };
-        let shown = |position: usize, zone: Zone| self.appearance.before(position, area, zone).stack().copied();
+        let shown = |position: usize, zone: Zone| self.appearance.before(position, area, zone).stack().cloned();
         let resists = view.coats(area, Zone::Faces).filter(|coat| coat.what == What::Resist && coat.position < chipped);
         let mut resists = resists;
         let Some(resist) = resists.next_back() else { return };

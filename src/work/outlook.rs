@@ -4,7 +4,7 @@
 use super::ladder::Ladder;
 use super::section;
 use crate::bench::{Bench, Figure};
-use crate::colour::{Evidence, Stack, Uncertainty, coats, space};
+use crate::colour::{Evidence, Stack, Sureness, Uncertainty, coats, space};
 use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
@@ -19,15 +19,17 @@ pub struct Outlook {
     pub zone: Zone,
     /// How the zone comes out; `None`: a paint in it or beneath it has no colour on file.
     pub colour: Option<Colour>,
+    /// What the author measured there on the finished model, where this is the last step that changes it.
+    pub measured: Option<Colour>,
     /// Where it is under or of metal: how it looks away from the glint, the other bound of what is likely.
     pub off_glint: Option<Colour>,
     /// How far that may be off; `None` where it is unknown.
     pub trust: Option<Trust>,
     /// The colour coat by coat, where coats are to be counted.
     pub ladder: Option<Ladder>,
-    /// How many coats like these hide black and white side by side, for a coat that is to cover: the inner `None` is more
-    /// than anybody lays.
-    pub hides_after: Option<Option<u32>>,
+    /// How many coats like these hide black and white side by side, for a coat that is to cover, at least and at most: the
+    /// inner `None` is more than anybody lays.
+    pub hides_after: Option<(u32, Option<u32>)>,
     /// How much hangs on coats and thinner, for a step that is to come out alike on many models.
     pub sway: Option<Sway>,
     /// How far a highlight or a layer stands off.
@@ -43,6 +45,13 @@ pub struct Trust {
     pub uncertainty: Uncertainty,
     /// Whether it is a clear over metal, for which there is theory alone.
     pub theory_alone: bool,
+}
+
+impl Trust {
+    /// How sure that is, in words; of what nobody has measured nothing is.
+    pub fn sureness(self) -> Sureness {
+        if self.theory_alone { Sureness::Guess } else { self.uncertainty.sureness() }
+    }
 }
 
 /// How much a small slip moves the colour, in CIEDE2000.
@@ -89,6 +98,7 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         area,
         zone,
         colour: appearance.colour_after(position, area, zone),
+        measured: measured(scheme, appearance, position, (area, zone)),
         off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
         trust: after.stack().and_then(trust),
         ladder: counted.as_ref().filter(|_| counting).and_then(Counted::ladder),
@@ -96,6 +106,11 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         sway: counted.as_ref().filter(|_| counting || step.together).map(Counted::sway),
         lift: lift(appearance, coat, area, zone),
     })
+}
+
+fn measured(scheme: &Scheme, appearance: &Appearance, position: usize, (area, zone): (usize, Zone)) -> Option<Colour> {
+    let is_last = zone == Zone::Faces && appearance.changes(area, zone).last() == Some(position);
+    scheme.areas.get(area).filter(|_| is_last)?.shows
 }
 
 /// What the colour of some films rests on.
@@ -165,8 +180,8 @@ impl<'a> Counted<'a> {
         Ladder::of(self.beneath, &self.laying.mixture, self.coat, self.step.coats)
     }
 
-    fn hides_after(&self) -> Option<u32> {
-        coats::coats_to_hide(&self.laying.mixture, self.coat)
+    fn hides_after(&self) -> (u32, Option<u32>) {
+        coats::coats_to_hide_between(&self.laying.mixture, self.coat)
     }
 
     fn sway(&self) -> Sway {

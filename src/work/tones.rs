@@ -1,5 +1,6 @@
 //! The predicted colours of an area in its recesses, on its faces and on its edges when all is done.
 
+use crate::colour::space;
 use crate::film::Film;
 use crate::film::{Appearance, Conditions};
 use crate::measure::Colour;
@@ -16,6 +17,8 @@ pub struct Tones {
     pub edges: Option<Colour>,
     /// Whether metal shines on the faces.
     pub metallic: bool,
+    /// Whether the faces were measured on the finished model; recesses and edges are then off them as predicted.
+    pub measured: bool,
 }
 
 /// The tones of each area of a scheme when all its steps are done.
@@ -26,10 +29,28 @@ pub(super) fn tones(film: &Film<'_>, conditions: &Conditions) -> Vec<Tones> {
 
 fn of(film: &Film<'_>, appearance: &Appearance, area: usize, conditions: &Conditions) -> Tones {
     let colour = |zone| appearance.colour_after(usize::MAX, area, zone);
-    Tones {
+    let predicted = Tones {
         recesses: colour(Zone::Recesses),
         faces: colour(Zone::Faces),
         edges: colour(Zone::Edges),
         metallic: film.finished().metal(area, Zone::Faces, &conditions.bench).is_some(),
+        measured: false,
+    };
+    match film.scheme().areas.get(area).and_then(|area| area.shows) {
+        Some(shows) => predicted.measured(shows),
+        None => predicted,
+    }
+}
+
+impl Tones {
+    /// With the faces as they were measured; what stands off from them does so by as much as before.
+    fn measured(self, shows: Colour) -> Self {
+        let lab = |colour: Colour| space::lab(space::linear(colour));
+        let beside = |other: Option<Colour>| {
+            let (other, faces) = (lab(other?), lab(self.faces?));
+            let moved = lab(shows) + (other - faces);
+            Some(space::shown(space::linear_of(moved)))
+        };
+        Self { recesses: beside(self.recesses), faces: Some(shows), edges: beside(self.edges), measured: true, ..self }
     }
 }

@@ -21,6 +21,7 @@ pub(crate) fn paint(id: &str, colour: Option<[u8; 3]>, hiding: Hiding, swatches:
         drop: Millilitres::from_text("0.04 ml").ok(),
         bottles: Vec::new(),
         swatches,
+        pigments: Vec::new(),
         thin_with: Vec::new(),
         suits: Vec::new(),
         hazards: Vec::new(),

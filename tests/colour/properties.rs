@@ -1,7 +1,7 @@
 //! What must hold for every colour, class, ratio and thickness.
 
 use maulstick::colour::{
-    Depths, Evidence, Ground, Inner, Mixture, Outer, Pigment, Shelf, Stack, Surface, bands, coats, contrast,
+    Depths, Evidence, Ground, Inner, Mixture, Outer, Pigment, Shelf, Stack, Sureness, Surface, bands, coats, contrast,
     difference, film, lab_difference, space, upsample,
 };
 use maulstick::guide::{Paint, Swatch};
@@ -109,9 +109,9 @@ proptest! {
     #[test]
     fn no_coat_changes_nothing(film in depths(), ground in colour(), coats in prop_oneof![Just(0.0), Just(-1.0), Just(f64::NAN)]) {
         let bare = Stack::on(&Ground::of(Colour(ground)), SKIN);
-        prop_assert_eq!(bare.lay(&mixture(&film), coats), bare);
-        prop_assert_eq!(bare.drybrush(&mixture(&film), coats, 0.3), bare);
-        prop_assert_eq!(bare.drybrush(&mixture(&film), 1.0, 0.0), bare);
+        prop_assert_eq!(bare.lay(&mixture(&film), coats), bare.clone());
+        prop_assert_eq!(bare.drybrush(&mixture(&film), coats, 0.3), bare.clone());
+        prop_assert_eq!(bare.drybrush(&mixture(&film), 1.0, 0.0), bare.clone());
         let film = bare.lay(&mixture(&Depths::NONE), 1.0);
         prop_assert!(lab_difference(film.lab(), bare.lab()) < 1e-6);
     }
@@ -125,7 +125,7 @@ proptest! {
             let (one, other) = (one.depths.absorbed[band], other.depths.absorbed[band]);
             prop_assert!((one - other).abs() <= 1e-12 * one.max(1.0));
         }
-        prop_assert_eq!((one.evidence, one.tint, one.metallic), (other.evidence, other.tint, other.metallic));
+        prop_assert_eq!((one.evidence, one.metallic), (other.evidence, other.metallic));
     }
 
     #[test]
@@ -255,6 +255,39 @@ fn an_amber_clear_deepens_over_gold_and_lets_it_shine_through() {
 }
 
 #[test]
+fn two_coats_of_a_clear_over_silver_or_gold_look_much_like_two_over_white() {
+    let [silver, gold] = [[198, 200, 204], [216, 193, 132]].map(|colour| Ground::metal(Colour(colour)));
+    for (colour, grounds) in [
+        ([213, 135, 34], &[silver, gold][..]),
+        ([170, 20, 40], &[silver, gold]),
+        ([111, 143, 46], &[silver, gold]),
+        ([40, 80, 170], &[silver]),
+    ] {
+        let paint = Paint { kind: Kind::Clear, ..paint("clear", Some(colour), Hiding::Transparent, Vec::new()) };
+        let clear = Pigment::of(&paint, Surface::CHART, |_| None).unwrap();
+        let clear = Mixture::of(&[(&clear, 1.0)]).unwrap();
+        for ground in grounds {
+            let metal = Stack::on(ground, Surface::CHART);
+            let two = metal.lay(&clear, 2.0);
+            assert!(difference(two.colour(), Colour(colour)) < 12.0, "{colour:?} looks {:?}", two.colour());
+            let one = metal.lay(&clear, 1.0);
+            let shade = space::lab(space::linear(one.colour_off_glint().unwrap()));
+            assert!(shade.l < one.lab().l && one.lab().l < metal.lab().l, "between shade and glint");
+        }
+    }
+}
+
+#[test]
+fn the_first_coat_of_a_ruby_over_silver_is_rose_and_not_hot_pink() {
+    let paint = Paint { kind: Kind::Clear, ..paint("ruby", Some([170, 20, 40]), Hiding::Transparent, Vec::new()) };
+    let ruby = Pigment::of(&paint, Surface::CHART, |_| None).unwrap();
+    let silver = Stack::on(&Ground::metal(Colour([190, 192, 196])), Surface::CHART);
+    let rose = silver.lay(&Mixture::of(&[(&ruby, 1.0)]).unwrap(), 1.0).lab();
+    assert!((35.0..50.0).contains(&rose.l) && rose.a > 40.0, "{rose:?}");
+    assert!(rose.b.atan2(rose.a).to_degrees() > -12.0, "not towards purple: {rose:?}");
+}
+
+#[test]
 fn paint_over_metal_ends_at_the_paint() {
     let brown = Pigment::of(&paint("brown", Some([90, 74, 62]), Hiding::Opaque, Vec::new()), SKIN, |_| None).unwrap();
     let brown = Mixture::of(&[(&brown, 1.0)]).unwrap();
@@ -263,9 +296,9 @@ fn paint_over_metal_ends_at_the_paint() {
     assert!(lab_difference(covered.lab(), space::lab(brown.opaque(SKIN))) < 0.1);
     assert!(!covered.is_theory_alone() && covered.colour_off_glint().is_none());
     let mut before = metal.lab().l;
-    for coats in 1..=80 {
-        let l = metal.lay(&brown, f64::from(coats) * 0.1).lab().l;
-        assert!((before - l).abs() < 15.0, "no jump on the way: {before} to {l}");
+    for coats in 1..=400 {
+        let l = metal.lay(&brown, f64::from(coats) * 0.02).lab().l;
+        assert!((before - l).abs() < 10.0, "no jump on the way: {before} to {l}");
         before = l;
     }
 }
@@ -303,8 +336,7 @@ fn evidence_is_the_weakest_of_what_shows() {
     assert_eq!(tinted.evidence, Some(Evidence::Tint));
     assert!(plain.wants_tint && !tinted.wants_tint);
     let pale = Mixture::of(&[(&tinted, 1.0), (&chalk(), 6.0)]).unwrap();
-    assert!(pale.tint);
-    assert_eq!(pale.uncertainty(), Some(Evidence::Tint.uncertainty(true)));
+    assert_eq!(pale.evidence, Some(Evidence::Tint));
     let weak = Mixture::of(&[(&tinted, 1.0), (&plain, 1.0)]).unwrap();
     assert_eq!(weak.evidence, Some(Evidence::Class));
     let stack = Stack::on(&Ground::grey(0.5), SKIN).lay(&weak, 1.0);
@@ -357,4 +389,60 @@ fn a_known_film_is_found_again_from_its_cards() {
         let (k, s) = maulstick::colour::invert::depths(film.over(0.02), film.over(0.85), 0.02, 0.85);
         assert!((k - absorbed).abs() < 1e-6 && (s - scattered).abs() < 1e-6, "{k} {s}");
     }
+}
+
+#[test]
+fn pigments_that_are_named_decide_what_a_tint_looks_like() {
+    let skin = Surface { outer_mirror: 0.005, ..Surface::CHART };
+    let chalk =
+        Pigment::of(&paint("chalk", Some([244, 243, 238]), Hiding::Opaque, Vec::new()), skin, |_| None).unwrap();
+    let tint = |colour: [u8; 3], pigments: &[&str]| {
+        let plain = paint("own", Some(colour), Hiding::SemiOpaque, Vec::new());
+        let own = Paint { pigments: pigments.iter().map(|name| (*name).to_owned()).collect(), ..plain };
+        let own = Pigment::of(&own, skin, |_| None).unwrap();
+        assert!(difference(space::shown(Mixture::of(&[(&own, 1.0)]).unwrap().opaque(skin)), Colour(colour)) < 1.0);
+        space::lab(Mixture::of(&[(&own, 1.0), (&chalk, 4.0)]).unwrap().opaque(skin))
+    };
+    let navy = |pigments: &[&str]| tint([27, 42, 74], pigments);
+    let (cyan, ultramarine) = (navy(&["PB15:3", "PBk7"]), navy(&["PB29", "PBk7"]));
+    assert!(cyan.a < ultramarine.a - 15.0, "phthalocyanine tints greener: {cyan:?} {ultramarine:?}");
+    assert!(cyan.a < navy(&["PB15:1"]).a - 3.0, "than its red shade too");
+    assert_eq!(navy(&["PB99"]), navy(&[]), "of a pigment that nobody knows nothing follows");
+    let (oxide, pyrrole) = (tint([120, 40, 35], &["PR101"]), tint([120, 40, 35], &["PR254", "PBk7"]));
+    assert!(oxide.b > pyrrole.b + 6.0, "an oxide tints to salmon, a pyrrole to rose: {oxide:?} {pyrrole:?}");
+}
+
+#[test]
+fn what_is_known_of_a_paint_decides_how_sure_its_colours_are() {
+    let tint = Swatch::Tint {
+        white: "chalk".to_owned(),
+        parts: Fraction::ONE,
+        to: Fraction::new(4, 1),
+        colour: Colour([130, 165, 205]),
+    };
+    let both = vec![Swatch::OverWhite(1, Colour([40, 90, 150])), Swatch::OverBlack(1, Colour([38, 52, 84]))];
+    let tinted = [both.clone(), vec![tint]].concat();
+    let of = |swatches: &[Swatch]| {
+        let paint = paint("blue", Some([38, 86, 146]), Hiding::SemiOpaque, swatches.to_vec());
+        Pigment::of(&paint, SKIN, |id| (id == "chalk").then(chalk)).unwrap()
+    };
+    let off = |blue: &Pigment, white: f64| {
+        let pale = Mixture::of(&[(blue, 1.0), (&chalk(), white)]).unwrap();
+        pale.uncertainty(SKIN).unwrap()
+    };
+    let [class, cards, tint] = [&[][..], &both, &tinted].map(of);
+    assert!(off(&class, 8.0).nine_in_ten > off(&tint, 8.0).nine_in_ten + 4.0, "a tint tells how strong it is");
+    assert!(off(&cards, 8.0).nine_in_ten < off(&class, 8.0).nine_in_ten, "cards tell a little of it");
+    assert_eq!(off(&class, 0.0).sureness(), Sureness::Surely, "its own colour is known");
+    assert_eq!(off(&class, 8.0).sureness(), Sureness::Guess);
+    let own = Mixture::of(&[(&class, 1.0)]).unwrap();
+    let thin = Stack::on(&Ground::grey(0.85), SKIN).lay(&own, 0.5);
+    let thick = thin.lay(&own, 30.0);
+    assert!(thin.uncertainty().unwrap().nine_in_ten > thick.uncertainty().unwrap().nine_in_ten + 4.0);
+    let [dark, light] = thin.bounds().unwrap().map(|colour| space::lab(space::linear(colour)).l);
+    assert!(dark < thin.lab().l && thin.lab().l < light, "{dark} {light}");
+    let (least, most) = coats::coats_to_hide_between(&own, 1.0);
+    let likely = coats::coats_to_hide(&own, 1.0).unwrap();
+    assert!(least <= likely && most.is_none_or(|most| likely <= most && least < most));
+    assert_eq!(Stack::on(&Ground::grey(0.5), SKIN).uncertainty(), None, "a bare ground is what it is");
 }

@@ -90,7 +90,54 @@ fn publish_refuses_a_folder_that_it_did_not_write() {
 fn the_schema_of_a_step_knows_its_keys() {
     let run = Bench::empty().run(&["schema", "step"]);
     let schema: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    assert_eq!(schema["then"]["required"], serde_json::json!(["sequence"]));
+    let schema = &schema["else"];
     assert_eq!(schema["required"], serde_json::json!(["title", "stage", "with"]));
     assert!(schema["properties"]["touch-dry"].is_null());
     assert_eq!(schema["properties"]["stage"]["enum"][0], "prepare");
+}
+
+#[test]
+fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
+    let bench = Bench::demo();
+    bench.write(
+        "content/armies/landing.yaml",
+        "title: The Landing\nunits:\n  - {scheme: heron-rider, models: 3}\n\
+         evenings: {days: [tue], from: \"19:15\", length: 2 h 30 min, first: 2027-01-19}\n",
+    );
+    bench.replace("content/schemes/reed-boat/28-iron.md", "stage: basecoat", "stage: basecoad");
+    for sound in [
+        &["mix", ".", "heron-rider", "40-peat-wash"][..],
+        &["mix", ".", "fen-warden", "50-amber-shell", "--models", "24"],
+        &["shop", ".", "heron-rider"],
+        &["shop", ".", "fen-warden", "--format", "csv"],
+        &["plan", ".", "landing"],
+        &["card", ".", "heron-rider"],
+    ] {
+        let run = bench.run(sound);
+        assert!(run.status == 0 && !run.out.is_empty(), "{sound:?}: {} {}", run.status, run.err);
+    }
+    assert!(bench.path("heron-rider.pdf").is_file());
+
+    let boat = "Old reed boat with teal boards";
+    let list = bench.run(&["shop", ".", "fen-watch"]);
+    assert!(
+        list.status == 1 && list.err.contains(&format!("not in the list, because of the errors: '{boat}'")),
+        "{}",
+        list.err
+    );
+    assert!(list.out.contains("Clear Amber") && !list.out.contains("Ferry Teal"), "{}", list.out);
+    let plan = bench.run(&["plan", ".", "fen-watch"]);
+    assert!(
+        plan.status == 1 && plan.err.contains(&format!("there is no plan, because of the errors: '{boat}'")),
+        "{}",
+        plan.err
+    );
+    assert!(plan.out.is_empty(), "{}", plan.out);
+    let card = bench.run(&["card", ".", "reed-boat"]);
+    assert!(card.status == 1 && card.err.contains("no card was made"), "{}", card.err);
+
+    let publish = bench.run(&["publish"]);
+    assert!(publish.status == 1 && publish.err.contains("nothing was published"), "{}", publish.err);
+    assert!(!bench.path("published").exists());
 }

@@ -11,6 +11,7 @@ mod cards;
 mod colours;
 mod commands;
 mod compare;
+mod demo_words;
 mod desk;
 #[cfg(unix)]
 mod disks;
@@ -40,6 +41,7 @@ mod plans;
 mod policy;
 mod promises;
 mod reader;
+mod said_first;
 mod search;
 mod shop;
 mod site;

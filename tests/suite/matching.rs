@@ -72,7 +72,7 @@ fn a_mix_says_what_it_rests_on_and_how_far_it_may_be_off() {
     let mixes = run.out.split_once("as predicted").unwrap().1;
     assert!(mixes.contains("Bone (bone) and Madder (madder)"), "{mixes}");
     assert!(mixes.contains("rests on colour and hiding class alone"), "{mixes}");
-    assert!(mixes.contains("half of such predictions came within 15, nine in ten within 28"), "{mixes}");
+    assert!(mixes.contains("a guess: half of such predictions are off by "), "{mixes}");
     assert!(mixes.contains("four parts of a known white would tell more"), "{mixes}");
     assert!(!mixes.contains("Hot Rose"), "two carriers don't go into one cup: {mixes}");
     assert!(!mixes.contains("Old Rose"), "{mixes}");
@@ -94,7 +94,8 @@ fn scripts_get_the_same_as_json() {
     let change = &answer["nearest"][0]["changes"][0];
     assert_eq!(*change, serde_json::json!({ "aspect": "recoat", "from": 1200, "to": 1800 }));
     assert_eq!(answer["mixes"][0]["rests_on"], "class");
-    assert_eq!(answer["mixes"][0]["off_by"]["nine_in_ten"], 28.0);
+    let off = &answer["mixes"][0]["off_by"];
+    assert!(off["nine_in_ten"].as_f64() > Some(12.0) && off["sure"] == "guess", "{off}");
 }
 
 #[test]

@@ -66,14 +66,14 @@ fn a_small_army_is_planned_as_one_would_by_hand() {
     for line in [
         "12 models in 4 evenings, Tue 12 Jan 2027 to Thu 21 Jan 2027.",
         "1 h 24 min of work, 5 min of setting up and cleaning.",
-        "No plan can end earlier.",
+        "With these drying times no plan can end earlier.",
         "Tue 12 Jan 2027, 19:00 to 19:24  (evening 1, 24 min of 1 h)",
         "  19:00  Warden · Wash, models 1–12",
-        "  dries  Warden, Wash 1–12: 12 h more",
+        "  dries  Warden, Wash 1–12: 12 h more, before the paint",
         "Thu 14 Jan 2027, 19:00 to 19:26  (evening 2, 26 min of 1 h)",
         "  19:00  take up the brush: Start",
         "  19:02  Warden · Ground, models 1–12",
-        "  dries  Warden, Ground 1–12: 24 h more",
+        "  dries  Warden, Ground 1–12: 24 h more, before the next coat",
         "  19:02  Warden · Cloth, coat 1 of 2, models 1–12",
         "  19:33  Warden · Cloth, coat 2 of 2, models 1–12",
         "Tue 19 Jan 2027, 19:00 to 19:45  (evening 3, 26 min of 1 h)",
@@ -370,16 +370,29 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
         // The varnish is for the second Thursday, the fourth evening: the washed models dry for a night, ground and cloth
         // for a day each, and every evening is followed by a day or more without one.
         ("2027-01-21", None),
+        // Only the night after the wash, which nobody wrote, stands against the Tuesday before.
         (
             "2027-01-20",
             Some((
-                "'The Watch' is painted by Thu 21 Jan 2027, 1 day after Wed 20 Jan 2027; no plan can end before Thu 21 Jan 2027",
+                "note",
+                "'The Watch' is painted by Thu 21 Jan 2027, 1 day after Wed 20 Jan 2027; \
+                 shorter rests than the careful ones that are planned where no 'dry' is written would keep it",
+                "write 'by: 2027-01-21', begin earlier, or name more days or longer evenings, \
+                 or write your own 'dry' where you wait less",
+            )),
+        ),
+        (
+            "2027-01-18",
+            Some((
+                "warning",
+                "'The Watch' is painted by Thu 21 Jan 2027, 3 days after Mon 18 Jan 2027; no plan can end before Tue 19 Jan 2027",
                 "write 'by: 2027-01-21', begin earlier, or name more days or longer evenings",
             )),
         ),
         (
             "2027-01-02",
             Some((
+                "warning",
                 "all is to be ready by Sat 2 Jan 2027, before the first day, Tue 12 Jan 2027",
                 "write a later date after 'by', or an earlier one after 'first'",
             )),
@@ -387,12 +400,13 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
     ] {
         let bench = guide("coats: 2\nwait: 30 min\nminutes: 1", &EVENINGS.replace('}', &format!(", by: {by}}}")));
         let found = told(&bench, "ready-by");
-        let wanted = Vec::from_iter(says.map(|(message, mend)| ["warning", message, mend].map(str::to_owned)));
+        let wanted = Vec::from_iter(says.map(|(level, message, mend)| [level, message, mend].map(str::to_owned)));
         assert_eq!(found, wanted, "{by}");
         let said = bench.run(&["plan", ".", "watch"]).out;
         let ready = match by {
             "2027-01-21" => "It is to be ready by Thu 21 Jan 2027, the day on which this plan ends.",
             "2027-01-20" => "It is to be ready by Wed 20 Jan 2027: this plan ends 1 day later.",
+            "2027-01-18" => "It is to be ready by Mon 18 Jan 2027: this plan ends 3 days later.",
             _ => "It is to be ready by Sat 2 Jan 2027: this plan ends 19 days later.",
         };
         assert!(said.contains(ready), "{said}");

@@ -185,6 +185,9 @@ fn every_rest_has_its_word_and_no_word_is_of_none() {
         .collect();
     let said: BTreeSet<String> = words("en").keys().filter(|key| key.starts_with("rest.")).cloned().collect();
     assert_eq!(said, rests);
+    let reasons = || maulstick::film::Reason::ALL.iter().map(|reason| format!("rest-for.{}", reason.name()));
+    let said: BTreeSet<String> = words("en").keys().filter(|key| key.starts_with("rest-for.")).cloned().collect();
+    assert_eq!(said, reasons().collect());
 }
 
 #[test]

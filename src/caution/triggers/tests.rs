@@ -207,6 +207,21 @@ fn white_metal_may_hold_lead_where_it_is_scraped() {
 }
 
 #[test]
+fn old_paint_may_hold_lead_and_dusts_whatever_is_beneath() {
+    for title in [
+        "Sand off the old paint",
+        "Die alte Farbe abschleifen",
+        "Poncer la vieille peinture",
+        "Raspar la pintura vieja",
+    ] {
+        let step = Step { title: title.to_owned(), ..step(Stage::Prepare, Technique::Hand, &[]) };
+        let kinds = kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]);
+        let said = kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ");
+        assert_eq!(said, "dust lead mask-fit pregnancy children", "{title}");
+    }
+}
+
+#[test]
 fn heavy_pigments_warn_where_they_fly() {
     let cadmium = || water().named("Cadmium Red");
     let said = of(Stage::Basecoat, Technique::Airbrush, &[cadmium()]);

@@ -1,6 +1,7 @@
 //! From the source to the guide: names are looked up, defaults filled in.
 
 mod armies;
+mod borrowed;
 mod context;
 mod desk;
 mod links;
@@ -10,12 +11,14 @@ mod photos;
 mod schemes;
 mod shapes;
 mod steps;
+mod versions;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::checks::HOUSE_ORDERS;
 use super::kept::{self, KeptGuide, KeptScheme};
 use super::library::{Library, Names, path_in_content};
 use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
@@ -62,14 +65,21 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     add_unlisted_tools(&mut tools, &schemes);
     let files = &source.files;
     let pages = source.pages.iter().map(|page| resolve_page(files, &library, page, &mut desk)).collect();
-    let armies = source.armies.iter().map(|army| armies::resolve(army, &schemes, &library, &mut desk)).collect();
+    let sequences = source.sequences.iter().map(|sequence| {
+        let context = Context { files, library: &library, file: sequence.document.file };
+        borrowed::sequence(&context, sequence, &mut desk)
+    });
+    let sequences = sequences.collect();
+    let armies =
+        source.armies.iter().map(|army| armies::resolve(army, (source, &schemes), &library, &mut desk)).collect();
+    desk.findings.extend(too_many_house_orders(&file));
     let context = Context { files, library: &library, file: source.guide_file };
     let welcome = file.welcome.as_ref().map(|text| links::resolve_text(&context, text, &mut desk));
     let guide = guide(
         file,
         Place::top_of(source.guide_file),
         drop,
-        Parts { paints, tools, schemes, armies, pages, welcome, linked_files: desk.linked_files },
+        Parts { paints, tools, schemes, sequences, armies, pages, welcome, linked_files: desk.linked_files },
     );
     (guide, desk.findings)
 }
@@ -89,10 +99,20 @@ fn library(source: &Source, paints: &[Arc<super::Paint>], tools: &[Arc<Tool>], k
 /// The files that hold texts, and the byte where each text begins.
 fn texts(source: &Source) -> impl Iterator<Item = (FileId, usize)> {
     let of_scheme = |scheme: &SchemeSource| {
-        let steps = scheme.steps.iter().map(|step| (step.document.file, step.document.body_start));
+        // Of a sequence's steps the file that stands for them; their own stand with the sequence.
+        let steps = scheme.steps.iter().filter_map(|step| match &step.by {
+            None => Some((step.document.file, step.document.body_start)),
+            Some(by) if by.first => Some((by.document.file, by.document.body_start)),
+            Some(_) => None,
+        });
         std::iter::once((scheme.scheme.file, scheme.scheme.body_start)).chain(steps).collect::<Vec<_>>()
     };
+    let of_sequence = |sequence: &crate::source::SequenceSource| {
+        let steps = sequence.steps.iter().map(|step| (step.document.file, step.document.body_start));
+        std::iter::once((sequence.document.file, sequence.document.body_start)).chain(steps).collect::<Vec<_>>()
+    };
     let pages = source.pages.iter().map(|page| (page.file, page.record.body_start));
+    let pages = source.sequences.iter().flat_map(of_sequence).chain(pages);
     source.schemes.iter().flat_map(of_scheme).chain(pages)
 }
 
@@ -101,7 +121,8 @@ fn resolve_schemes(source: &Source, library: &Library, kept: &KeptGuide) -> Vec<
     let lost = |finding: &&Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let faulty: BTreeSet<FileId> = source.findings.iter().filter(lost).map(|finding| finding.place.file).collect();
     let resolved = source.schemes.par_iter().map(|scheme| {
-        let mut files = std::iter::once(scheme.scheme.file).chain(scheme.steps.iter().map(|step| step.document.file));
+        let steps = scheme.steps.iter().map(|step| step.document.file);
+        let mut files = steps.chain(scheme.uses.iter().copied()).chain([scheme.scheme.file]);
         let read_whole = faulty.is_empty() || !files.any(|file| faulty.contains(&file));
         let known = kept.schemes.get(&scheme.slug);
         match known.filter(|known| known.holds(scheme, read_whole, library)) {
@@ -122,6 +143,7 @@ fn resolve_scheme(
 ) -> KeptScheme {
     let mut desk = ResolveDesk::default();
     let scheme = schemes::resolve(files, library, source, read_whole, &mut desk);
+    desk.findings = desk.findings.into_iter().map(|finding| scheme.with_use(finding)).collect();
     let same = known.map(|known| &known.scheme).filter(|known| ***known == scheme);
     KeptScheme {
         source: source.clone(),
@@ -138,6 +160,7 @@ struct Parts {
     paints: Vec<Arc<super::Paint>>,
     tools: Vec<Arc<Tool>>,
     schemes: Vec<Arc<Scheme>>,
+    sequences: Vec<super::Sequence>,
     armies: Vec<super::Army>,
     pages: Vec<Page>,
     welcome: Option<super::Prose>,
@@ -167,11 +190,12 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         groups: value(file.groups.as_ref()).unwrap_or_default(),
         house_order: file
             .house_order
-            .map(|orders| orders.value.into_iter().filter_map(house_order).collect())
+            .map(|orders| orders.value.into_iter().take(MOST_HOUSE_ORDERS).filter_map(house_order).collect())
             .unwrap_or_default(),
         paints: parts.paints,
         tools: parts.tools,
         schemes: parts.schemes,
+        sequences: parts.sequences,
         armies: parts.armies,
         pages: parts.pages,
         linked_files: parts.linked_files,
@@ -180,6 +204,18 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
 
 fn bench_figure((key, number): (Placed<Id>, Number)) -> BenchFigure {
     BenchFigure { key: key.value.0, value: number.0, place: key.place }
+}
+
+/// So many rules of its own a guide may have: each costs time on every area and step.
+const MOST_HOUSE_ORDERS: usize = 50;
+
+/// Tells of more ordering rules than are looked at.
+fn too_many_house_orders(file: &GuideFile) -> Option<Finding> {
+    let orders = file.house_order.as_ref()?;
+    let message = format!("there are {} rules, and only the first {MOST_HOUSE_ORDERS} hold", orders.value.len());
+    let mend = "keep those that are broken in practice; what all painters do is checked anyway";
+    let finding = Finding::new(&HOUSE_ORDERS, orders.place, message, mend);
+    (orders.value.len() > MOST_HOUSE_ORDERS).then_some(finding)
 }
 
 fn house_order(entry: HouseOrderEntry) -> Option<HouseOrder> {

@@ -10,7 +10,7 @@ use crate::measure::{Fraction, FromText, Millilitres, Time, hyphenated};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
 use crate::source::{Id, Source};
-use crate::trade::{Family, Hiding, Kind, Sheen};
+use crate::trade::{Family, Hiding, Kind, PIGMENTS, Sheen};
 
 /// All paints in the order of their files; an id that is used twice keeps its first paint.
 pub(super) fn resolve(source: &Source, drop: Option<Millilitres>, desk: &mut ResolveDesk) -> Vec<Arc<Paint>> {
@@ -64,6 +64,7 @@ fn paint(
         drop: value(entry.drop.as_ref()).or(value(range.drop.as_ref())).or(drop),
         bottles: bottles(range, entry),
         swatches: swatches(entry, id.place, desk),
+        pigments: pigments(entry, desk),
         thin_with: entry.thin_with.iter().flat_map(|ids| &ids.value).map(|id| id.0.clone()).collect(),
         suits: entry.suits.iter().flat_map(|names| &names.value).map(suits).collect(),
         hazards: entry.hazards.as_ref().map(|codes| codes.value.clone()).unwrap_or_default(),
@@ -119,7 +120,7 @@ fn usual_hiding(kind: Kind) -> Hiding {
 fn usual_sheen(kind: Kind) -> Sheen {
     match kind {
         Kind::Metal => Sheen::Metallic,
-        Kind::Clear => Sheen::Gloss,
+        Kind::Clear | Kind::Resin => Sheen::Gloss,
         Kind::Varnish | Kind::Ink | Kind::Oil | Kind::Medium => Sheen::Satin,
         _ => Sheen::Matt,
     }
@@ -169,6 +170,28 @@ fn swatch(entry: &SwatchEntry, near: Place, desk: &mut ResolveDesk) -> Option<Sw
             None
         }
     }
+}
+
+/// The pigments that are named; for one of which nothing is known, the nearest name is told.
+fn pigments(entry: &PaintEntry, desk: &mut ResolveDesk) -> Vec<String> {
+    let names = entry.pigments.iter().flat_map(|names| names.value.iter().map(|name| (name, names.place)));
+    names.map(|(name, place)| known_pigment(&name.0, place, desk)).collect()
+}
+
+fn known_pigment(name: &str, place: Place, desk: &mut ResolveDesk) -> String {
+    let plain = |name: &str| name.split(':').next().unwrap_or_default().to_owned();
+    let hue = |name: &str| name.trim_end_matches(|c: char| c.is_ascii_digit() || c == ':').to_owned();
+    if !PIGMENTS.iter().any(|known| plain(known) == plain(name)) {
+        let alike: Vec<&str> = PIGMENTS.iter().copied().filter(|known| hue(known) == hue(name)).collect();
+        let known = if alike.is_empty() { PIGMENTS } else { &alike };
+        let mend = format!(
+            "leave it if the maker prints it so, the colour is predicted without it; known are {}",
+            wording::listed(known)
+        );
+        let message = format!("nothing is known of the pigment {}", wording::quoted(name));
+        desk.tell(Finding::new(&checks::UNKNOWN_PIGMENT, place, message, mend));
+    }
+    name.to_owned()
 }
 
 fn suits(name: &Id) -> Suits {

@@ -94,6 +94,8 @@ pub struct EveningMix {
     pub step: LinkView,
     /// Whether the author's amounts are drops; otherwise they are parts.
     pub in_drops: bool,
+    /// What is to be said of how it is counted out; a word below `mix`.
+    pub counted: Option<&'static str>,
     /// How much in all, in ml.
     pub ml: Option<String>,
     /// The models of the unit, where it is one lot for all of them.
@@ -187,6 +189,8 @@ pub struct RestingView {
     pub count: u32,
     /// For how many seconds more.
     pub rests: u32,
+    /// Why, by its name in a theme's words.
+    pub reason: &'static str,
 }
 
 /// The plan on the page at `path`.
@@ -269,6 +273,7 @@ fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
     EveningMix {
         step: link(path, &mixing.of),
         in_drops: mixing.of.step.mix.measured == Measured::Drops,
+        counted: mixing.counted,
         ml: mixing.ml.map(millilitres),
         lot: mixing.lot.then_some(mixing.of.models),
         parts: parts(desk, path, &mixing.of.scheme.slug, &mixing.parts),
@@ -355,6 +360,7 @@ fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingVi
             models: models(rest.first, rest.last),
             count: rest.last - rest.first + 1,
             rests: rest.rests.as_seconds(),
+            reason: of.dries_for(rest.coat).name(),
         })
     });
     resting.collect()

@@ -48,6 +48,8 @@ pub struct CupView {
     pub drops: Vec<String>,
     /// How many millilitres they make.
     pub size: String,
+    /// Whether they come near the ratio and are not the very same.
+    pub near: bool,
     /// Whether it is the cup of an airbrush; otherwise they lie on a palette.
     pub airbrush: bool,
 }
@@ -124,5 +126,5 @@ fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
     let out = need.filling(Millilitres(size))?;
     let size = if airbrush { exact(size, 2) } else { exact(out.total().0, 1) };
     let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
-    Some(CupView { drops: drops.map(|count| count.to_string()).collect(), size, airbrush })
+    Some(CupView { drops: drops.map(|count| count.to_string()).collect(), near: out.near, size, airbrush })
 }

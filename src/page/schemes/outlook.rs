@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::colour::{Evidence, Uncertainty, difference};
+use crate::colour::{Evidence, MOST_COATS, Uncertainty, difference};
 use crate::draw::{self, LadderWords};
 use crate::theme::Words;
 use crate::trade::Zone;
@@ -17,6 +17,10 @@ pub struct OutlookView {
     pub zone: Option<&'static str>,
     /// How it comes out, as `#rrggbb`; none where it is unknown.
     pub colour: Option<String>,
+    /// What was measured there on the finished model, where this step is the last on it.
+    pub measured: Option<String>,
+    /// How far the prediction is from that.
+    pub measured_off: Option<String>,
     /// How it looks away from the glint, where it is a clear over metal.
     pub off_glint: Option<String>,
     /// How far that may be off; none where it is unknown.
@@ -24,9 +28,7 @@ pub struct OutlookView {
     /// The colour coat by coat.
     pub ladder: Option<LadderView>,
     /// How many coats like these hide black and white, where the coat is to cover.
-    pub hides_after: Option<u32>,
-    /// Whether it is to cover and never does.
-    pub never_hides: bool,
+    pub hides: Option<HidesView>,
     /// How much hangs on coats and thinner.
     pub sway: Option<SwayView>,
     /// How far a highlight stands off.
@@ -38,12 +40,32 @@ pub struct OutlookView {
 pub struct TrustView {
     /// What it rests on; words below `evidence`.
     pub evidence: &'static str,
+    /// How sure it is; words below `sure`.
+    pub sure: &'static str,
     /// Half of such predictions were nearer than this.
     pub median: String,
     /// Nine in ten were nearer than this.
     pub nine: String,
     /// Whether it is theory alone.
     pub theory: bool,
+}
+
+/// How many coats hide black and white.
+#[derive(Debug, Clone, Copy, Serialize)]
+pub struct HidesView {
+    /// So many at least.
+    pub least: u32,
+    /// So many at most; none: more than anybody lays.
+    pub most: Option<u32>,
+    /// Whether nobody lays so many.
+    pub never: bool,
+}
+
+impl HidesView {
+    /// From the fewest and the most that may be needed.
+    pub(in crate::page) fn of((least, most): (u32, Option<u32>)) -> Self {
+        Self { least, most, never: least >= MOST_COATS }
+    }
 }
 
 /// A coat ladder.
@@ -118,11 +140,12 @@ pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) 
         area: worked.scheme.areas.get(outlook.area)?.title.clone(),
         zone: Some(outlook.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
         colour: outlook.colour.map(|colour| colour.to_string()),
+        measured: outlook.measured.map(|colour| colour.to_string()),
+        measured_off: outlook.measured.zip(outlook.colour).map(|(one, other)| format!("{:.0}", difference(one, other))),
         off_glint: outlook.off_glint.map(|colour| colour.to_string()),
         trust: outlook.trust.map(TrustView::of),
         ladder: outlook.ladder.as_ref().filter(|ladder| can_be_told(ladder, outlook.trust)).map(ladder),
-        hides_after: outlook.hides_after.flatten(),
-        never_hides: outlook.hides_after == Some(None),
+        hides: outlook.hides_after.map(HidesView::of),
         sway: outlook.sway.map(sway),
         lift: outlook.lift.map(lift),
     })
@@ -157,7 +180,8 @@ fn away(difference: f64) -> String {
 
 impl TrustView {
     fn of(trust: Trust) -> Self {
-        Self { theory: trust.theory_alone, ..Self::of_evidence(trust.evidence, trust.uncertainty) }
+        let known = Self::of_evidence(trust.evidence, trust.uncertainty);
+        Self { theory: trust.theory_alone, sure: trust.sureness().name(), ..known }
     }
 
     /// How far predictions that rest on this were off.
@@ -165,6 +189,7 @@ impl TrustView {
         let figure = |figure: f64| format!("{figure:.0}");
         Self {
             evidence: evidence.name(),
+            sure: uncertainty.sureness().name(),
             median: figure(uncertainty.median),
             nine: figure(uncertainty.nine_in_ten),
             theory: false,

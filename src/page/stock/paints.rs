@@ -13,7 +13,7 @@ use crate::page::ledger;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
-use crate::page::schemes::outlook::TrustView;
+use crate::page::schemes::outlook::{HidesView, TrustView};
 use crate::page::{Desk, Page, View};
 use crate::trade::Kind;
 use crate::work::{BrushOut, coats_on_card};
@@ -72,6 +72,8 @@ pub struct PaintView {
     pub coats: String,
     /// Two coats of it on card, predicted, where its colour is known.
     pub card: Option<CardView>,
+    /// The pigments that its maker prints.
+    pub pigments: Vec<String>,
     /// How well it covers; words below `hiding`. Only where it has a colour.
     pub hiding: Option<&'static str>,
     /// How it shines; words below `sheen`. Only where it makes a film.
@@ -113,8 +115,8 @@ pub struct CardView {
     pub over_white: String,
     /// Two coats over black.
     pub over_black: String,
-    /// How many coats hide black and white; none: more than anybody lays.
-    pub hides_after: Option<u32>,
+    /// How many coats hide black and white.
+    pub hides: HidesView,
     /// How far that may be off.
     pub trust: TrustView,
 }
@@ -191,6 +193,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         coats: coats_on_card(desk.worked, &paint.id).map(|coats| draw::coats_on_card(&coats)).unwrap_or_default(),
         card: desk.brush_outs.get(&paint.id).map(card),
         colour: paint.colour.map(|colour| colour.to_string()),
+        pigments: paint.pigments.clone(),
         hiding: hiding(paint),
         sheen: paint.kind.makes_film().then(|| paint.sheen.name()),
         touch_dry: paint.touch_dry.map(Time::as_seconds),
@@ -215,7 +218,7 @@ fn card(brush_out: &BrushOut) -> CardView {
     CardView {
         over_white: brush_out.over_white.to_string(),
         over_black: brush_out.over_black.to_string(),
-        hides_after: brush_out.hides_after,
+        hides: HidesView::of(brush_out.hides_after),
         trust: TrustView::of_evidence(brush_out.evidence, brush_out.uncertainty),
     }
 }

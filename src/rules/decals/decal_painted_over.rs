@@ -1,7 +1,8 @@
 //! A colour that covers the faces of an area covers the decals on them. What covers the whole area is told by the
 //! rule for all fine work.
 
-use crate::film::{Coat, Opacity, What};
+use crate::bench::{Bench, Figure};
+use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Reach, Technique, Zone};
@@ -21,14 +22,16 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| covers_faces(coat)) else { return };
+    let bench = &look.conditions.bench;
+    let Some(coat) = look.coat().filter(|coat| covers_faces(coat, bench)) else { return };
     let before = look.before();
     let covered: Vec<(usize, &Coat<'_>)> = look
         .areas()
         .iter()
         .filter_map(|area| {
             let decal = before.decals(*area).next_back()?;
-            let gone = before.coats(*area, Zone::Faces).any(|over| over.position > decal.position && hides(over));
+            let gone =
+                before.coats(*area, Zone::Faces).any(|over| over.position > decal.position && hides(over, bench));
             (!gone).then_some((*area, decal))
         })
         .collect();
@@ -42,12 +45,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-fn covers_faces(coat: &Coat<'_>) -> bool {
+fn covers_faces(coat: &Coat<'_>, bench: &Bench) -> bool {
     let broad = matches!(coat.technique, Technique::Brush | Technique::Airbrush | Technique::SprayCan);
     let partly = matches!(coat.reach, Reach::Faces | Reach::Raised);
-    broad && partly && !coat.stage.weathers() && hides(coat)
+    broad && partly && !coat.stage.weathers() && hides(coat, bench)
 }
 
-fn hides(coat: &Coat<'_>) -> bool {
-    coat.opacity >= Opacity::Covering && matches!(coat.what, What::Colour | What::Ground)
+fn hides(coat: &Coat<'_>, bench: &Bench) -> bool {
+    coat.cover >= bench.get(Figure::DecalHiddenFrom) && matches!(coat.what, What::Colour | What::Ground)
 }

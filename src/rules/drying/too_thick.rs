@@ -5,7 +5,7 @@ use crate::film::{Coat, View, What};
 use crate::measure::Scale;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Zone;
+use crate::trade::{Kind, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -65,7 +65,7 @@ fn most(look: &Look<'_>) -> Option<f64> {
     Some(bench.get(Figure::ThickFrom) * takes * (height / 28.0).max(1.0))
 }
 
-/// Whether a coat is meant to be thin; paste and filler are not.
+/// Whether a coat is meant to be thin; paste, filler and resin are not.
 fn is_paint(coat: &Coat<'_>) -> bool {
-    !matches!(coat.what, What::Texture | What::Filler | What::Powder)
+    !matches!(coat.what, What::Texture | What::Filler | What::Powder) && coat.cup.kind() != Some(Kind::Resin)
 }

@@ -1,11 +1,10 @@
 //! Paint on bare material: water-based paint has nothing to grip on smooth plastic, resin or metal.
 //! An undercoat that comes too late is told by the rule for that.
 
-use super::solvent_on_foam::materials;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Material, Stage, Zone};
+use crate::trade::{Family, Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -21,18 +20,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// Materials that paint soaks into, and that need no undercoat to hold it.
-const ABSORBENT: &[Material] = &[
-    Material::Foam,
-    Material::OtherFoam,
-    Material::Wood,
-    Material::Cork,
-    Material::Plaster,
-    Material::Clay,
-    Material::Card,
-    Material::Cloth,
-];
-
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_grip(coat)) else { return };
     let before = look.before();
@@ -40,7 +27,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let finished = look.film.finished();
     let undercoats = |coat: &Coat<'_>| coat.stage == Stage::Undercoat && coat.is_all_over();
     let comes_later = |area: &usize| finished.coats(*area, Zone::Faces).any(undercoats);
-    let bare = || look.areas().iter().copied().filter(|area| is_bare(area) && !comes_later(area));
+    // What a brush puts on a mask is told by the rule for that.
+    let masked = |area: &usize| !coat.technique.sprays() && before.mask(*area).is_some();
+    let bare = || look.areas().iter().copied().filter(|area| is_bare(area) && !comes_later(area) && !masked(area));
     if bare().next().is_none() || absorbs(look) {
         return;
     }
@@ -60,6 +49,6 @@ fn needs_grip(coat: &Coat<'_>) -> bool {
 
 /// Whether the model is of a material that holds paint by itself.
 fn absorbs(look: &Look<'_>) -> bool {
-    let materials = materials(look);
-    ABSORBENT.iter().any(|material| materials.has(*material)) || materials.are_foam(look.scheme.model.kind)
+    let materials = look.materials();
+    materials.drink() || materials.are_foam(look.scheme.model.kind)
 }

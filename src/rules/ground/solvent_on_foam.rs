@@ -3,7 +3,7 @@
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Materials, Technique, Zone};
+use crate::trade::{Family, Kind, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -45,15 +45,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
 
 /// Whether the model is of a foam that solvents dissolve.
 pub(in crate::rules) fn is_foam(look: &Look<'_>) -> bool {
-    materials(look).are_foam(look.scheme.model.kind)
-}
-
-/// What the model is made of, as far as its author's words are known.
-pub(in crate::rules) fn materials(look: &Look<'_>) -> Materials {
-    Materials::of(look.scheme.model.material.as_deref().unwrap_or_default())
+    look.materials().are_foam(look.scheme.model.kind)
 }
 
 fn melts(coat: &Coat<'_>) -> bool {
+    if coat.is_solvent_free() && coat.cup.kind() == Some(Kind::Resin) {
+        return false;
+    }
     let harsh = [Family::Lacquer, Family::TwoPack, Family::Enamel];
     let in_a_can = coat.technique == Technique::SprayCan && coat.cup.family().is_solvent();
     in_a_can || harsh.iter().any(|family| coat.cup.families.contains(*family))

@@ -1,7 +1,6 @@
 //! Soft vinyl sweats plasticiser, and a paint that does not suit it stays tacky for good. Colour that gets its
 //! undercoat later is left to the rule for that.
 
-use super::solvent_on_foam::materials;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -54,7 +53,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
 
 /// Whether the model is of a plastic that bends. Hard vinyl and foamed sheets do not sweat.
 fn is_soft_vinyl(look: &Look<'_>) -> bool {
-    let materials = materials(look);
+    let materials = look.materials();
     materials.has(Material::SoftPlastic) && !materials.has(Material::OtherFoam) && !materials.has(Material::Foam)
 }
 

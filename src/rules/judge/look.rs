@@ -5,7 +5,7 @@ use crate::film::{Appearance, Coat, Conditions, Film, View};
 use crate::guide::{Scheme, Step};
 use crate::report::{Finding, wording};
 use crate::rules::Surroundings;
-use crate::trade::{Reach, Zone};
+use crate::trade::{Materials, Reach, Zone};
 
 /// One step in its place, as a rule sees it.
 #[derive(Debug, Clone, Copy)]
@@ -36,6 +36,11 @@ impl<'a> Look<'a> {
         let step = film.step(position)?;
         let index = film.turn(position)?.step;
         Some(Self { around, scheme: film.scheme(), conditions, film, position, step, index })
+    }
+
+    /// What the model is made of, as far as its author's words are known.
+    pub fn materials(&self) -> Materials {
+        Materials::of(self.scheme.model.material.as_deref().unwrap_or_default())
     }
 
     /// The film when the step begins.

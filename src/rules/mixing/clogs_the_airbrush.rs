@@ -1,15 +1,15 @@
-//! Grit, glue, powder and oil as it comes from the tube don't go through an airbrush.
+//! Grit, glue, resin, powder and oil as it comes from the tube don't go through an airbrush.
 
 use crate::guide::Paint;
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Kind, Technique};
+use crate::trade::{Family, Kind, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
         id: "clogs-the-airbrush",
         level: Level::Error,
-        about: "paste, glue, powder and oil as it comes from the tube stay out of the airbrush",
+        about: "paste, glue, resin, powder and oil as it comes from the tube stay out of the airbrush",
         why: "the nozzle is blocked at the first pull, and grit or glue in it is a repair and not a rinse",
         group: Group::Chemistry,
         safety: false,
@@ -44,6 +44,8 @@ fn clogs(paint: &Paint, thinned: bool) -> Option<&'static str> {
     match paint.kind {
         Kind::Texture => Some("a paste"),
         Kind::Glue => Some("a glue"),
+        Kind::Resin => Some("a resin"),
+        _ if paint.family == Family::Lamp => Some("which hardens in light"),
         Kind::Pigment => Some("a powder"),
         Kind::Oil if !thinned => Some("an oil without thinner"),
         _ => None,

@@ -1,10 +1,10 @@
 //! Too much water leaves too little binder: the film is weak, and the colour runs into pools.
 
 use crate::bench::Figure;
-use crate::film::Coat;
+use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Kind, Stage};
+use crate::trade::{Family, Kind, Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -24,13 +24,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_binder(coat)) else { return };
     let is_filter = coat.cup.thinner >= look.conditions.bench.get(Figure::FilterFromThinner);
     let most = match coat.stage {
-        Stage::Glaze | Stage::Layer | Stage::Highlight => Figure::ThinnerInALayer,
+        Stage::Glaze | Stage::Layer | Stage::Highlight | Stage::Preshade => Figure::ThinnerInALayer,
         _ if coat.technique.sprays() => Figure::ThinnerSprayed,
         _ => Figure::ThinnerBrushed,
     };
     let most = look.conditions.bench.get(most);
     let bound = look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Medium);
-    if bound || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
+    if bound || is_drunk(look) || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
         return;
     }
     told.tell(&RULE, look.index, None, || {
@@ -53,4 +53,12 @@ fn floor(share: f64) -> f64 {
 fn needs_binder(coat: &Coat<'_>) -> bool {
     let is_paint = matches!(coat.cup.kind(), Some(Kind::Paint | Kind::Metal | Kind::Primer | Kind::Varnish));
     coat.cup.family() == Family::Water && is_paint && coat.stage != Stage::Prepare && !coat.stage.weathers()
+}
+
+/// Whether it soaks into plaster, card or wood that nothing closes: the ground holds its pigment, as it holds a stain.
+fn is_drunk(look: &Look<'_>) -> bool {
+    let before = look.before();
+    let closes = |coat: &Coat<'_>| coat.what == What::Ground || coat.is_clear_film();
+    let open = |area: &usize| Zone::ALL.iter().all(|zone| !before.coats(*area, *zone).any(closes));
+    look.materials().drink() && look.areas().iter().all(open)
 }

@@ -47,7 +47,9 @@ pub(in crate::rules) fn verdict(paint: &Paint, thinner: &Paint) -> Verdict {
     let carriers = if made_for.is_empty() { vec![thinner.family] } else { made_for.clone() };
     let best = carriers.iter().map(|family| by_family(paint.family, *family)).min().unwrap_or(Verdict::Suits);
     let white_spirit = matches!(paint.family, Family::Enamel | Family::Oil) && best == Verdict::Suits;
-    let foreign = !made_for.is_empty() && !made_for.contains(&paint.family) && !white_spirit;
+    // Powder has no carrier: it is wetted with water, alcohol or white spirit alike.
+    let dry = paint.family == Family::Dry;
+    let foreign = !made_for.is_empty() && !made_for.contains(&paint.family) && !white_spirit && !dry;
     let unnamed = !paint.thin_with.is_empty() || thinner.kind == Kind::Cleaner;
     if foreign || unnamed { best.max(Verdict::Doubtful) } else { best }
 }

@@ -36,7 +36,7 @@ pub fn propose_order(
     let own: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &own, conditions);
     let natural = Natural::of(&film, &conditions.bench);
-    let faulty = trial.faults_of(&film).iter().any(|fault| fault.rule.ordering);
+    let faulty = trial.faults_of(&film).iter().any(Fault::may_move);
     let jumbled = natural.is_jumbled(&own);
     if !faulty && !jumbled {
         return None;
@@ -100,7 +100,10 @@ impl Search<'_> {
         };
         let lost = lost(&film);
         let new_losses = lost.difference(&self.wrong).count();
-        let in_faults = faults.iter().filter(|fault| fault.rule.ordering).flat_map(Fault::steps);
+        let in_faults = faults
+            .iter()
+            .filter(|fault| fault.may_move() || (self.jumbled && fault.rule.ordering))
+            .flat_map(Fault::steps);
         let in_losses =
             lost.iter().filter(|(what, ..)| *what != "open paint").flat_map(|(_, one, other)| [*one, *other]);
         let steps = in_faults.chain(in_losses).collect();

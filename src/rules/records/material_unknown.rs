@@ -3,7 +3,7 @@
 use super::area_unused::whole_schemes;
 use crate::guide::{Guide, Scheme};
 use crate::report::{Check, Finding, Group, Level, wording};
-use crate::trade::{Materials, Technique};
+use crate::trade::{Materials, ModelKind, Technique};
 
 /// Materials are known.
 pub(in crate::rules) static MATERIAL_UNKNOWN: Check = Check {
@@ -21,7 +21,9 @@ pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
 }
 
 fn asked(scheme: &Scheme) -> Option<Finding> {
-    let text = scheme.model.material.as_deref().filter(|text| !text.trim().is_empty())?;
+    let Some(text) = scheme.model.material.as_deref().filter(|text| !text.trim().is_empty()) else {
+        return is_built(scheme).then(|| unsaid(scheme));
+    };
     let materials = Materials::of(text);
     let named = wording::quoted(text);
     let (message, mend) = if materials.may_be_foam(scheme.model.kind) && meets_solvent(scheme) {
@@ -34,6 +36,17 @@ fn asked(scheme: &Scheme) -> Option<Finding> {
         return None;
     };
     Some(Finding::new(&MATERIAL_UNKNOWN, scheme.place, message, mend))
+}
+
+/// Whether it is something that painters build from foam, and solvent comes near it.
+fn is_built(scheme: &Scheme) -> bool {
+    matches!(scheme.model.kind, Some(ModelKind::Building | ModelKind::Terrain)) && meets_solvent(scheme)
+}
+
+fn unsaid(scheme: &Scheme) -> Finding {
+    let message = "nothing says what the model is made of, and solvents eat foam";
+    let mend = "say it under 'model', such as 'material: foam', 'material: plaster' or 'material: wood'";
+    Finding::new(&MATERIAL_UNKNOWN, scheme.place, message, mend)
 }
 
 /// Whether anything that could eat foam comes near the model.

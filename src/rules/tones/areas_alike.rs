@@ -2,7 +2,7 @@
 
 use crate::bench::Figure;
 use crate::colour::space::{self, LinearRgb, lab_difference};
-use crate::colour::{Sight, Stack};
+use crate::colour::{CLOSE, Sight, Stack};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -40,6 +40,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
 struct Finished<'a> {
     area: usize,
     light: LinearRgb,
+    /// How far that may be off.
+    off: f64,
     /// The coat that gives it its colour.
     coat: &'a Coat<'a>,
     metal: bool,
@@ -52,6 +54,7 @@ impl<'a> Finished<'a> {
         Some(Self {
             area,
             light: stack.map(Stack::linear_rgb)?,
+            off: stack.and_then(Stack::uncertainty).map_or(0.0, |off| off.median),
             coat: finished.coats(area, Zone::Faces).rfind(|coat| gives_colour(coat))?,
             metal: finished.metal(area, Zone::Faces, &look.conditions.bench).is_some(),
         })
@@ -63,13 +66,15 @@ fn gives_colour(coat: &Coat<'_>) -> bool {
     matches!(coat.what, What::Colour | What::Tint) && !coat.stage.weathers()
 }
 
-/// Metal and paint are told apart by their shine; areas of one coat are meant to look alike.
+/// Metal and paint are told apart by their shine; areas of one coat are meant to look alike; and of two that may be off by
+/// more than they differ nothing is said.
 fn compare(look: &Look<'_>, one: &Finished<'_>, other: &Finished<'_>, told: &mut Told) {
     let figure = |figure| look.conditions.bench.get(figure);
     let apart = |a, b| lab_difference(space::lab(a), space::lab(b));
     let plain = apart(one.light, other.light);
     let one_coat = one.coat.position == other.coat.position;
-    if one_coat || one.metal != other.metal || plain < figure(Figure::AreasDifferFrom) {
+    let vague = one.off.hypot(other.off) > CLOSE;
+    if one_coat || vague || one.metal != other.metal || plain < figure(Figure::AreasDifferFrom) {
         return;
     }
     let by = |sight: &Sight| (*sight, apart(sight.seen(one.light), sight.seen(other.light)));

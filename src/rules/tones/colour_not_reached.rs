@@ -5,7 +5,7 @@ use crate::colour::space::{lab, lab_difference};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, Technique, Zone};
+use crate::trade::{Kind, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let short: Vec<(usize, f64)> = look
         .areas()
         .iter()
-        .filter(|area| is_last_colour(look, coat, **area))
+        .filter(|area| is_last_colour(look, coat, **area) && !is_to_wear(look, **area))
         .filter_map(|area| {
             let shown = look.appearance();
             let before = shown.before(look.position, *area, Zone::Faces).lab()?;
@@ -59,6 +59,8 @@ fn is_main_colour(coat: &Coat<'_>) -> bool {
         && coat.is_all_over()
         && coat.what == What::Colour
         && !coat.metallic()
+        // A stain takes its light from the ground: see `one_coat_on_dark`.
+        && coat.cup.kind() != Some(Kind::OneCoat)
         && !matches!(coat.technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
 }
 
@@ -71,4 +73,9 @@ fn is_last_colour(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
             && !other.stage.weathers();
         !later && other.stage != Stage::Preshade
     })
+}
+
+/// Whether a chipping film lies beneath: what is worn off is laid thin.
+fn is_to_wear(look: &Look<'_>, area: usize) -> bool {
+    look.before().top(area, Zone::Faces).is_some_and(|top| top.what == What::Resist)
 }

@@ -47,7 +47,7 @@ fn is_buried(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
     });
     let bare = 1.0 - coat.cover.min(1.0);
     let gone =
-        Zone::ALL.iter().all(|zone| 1.0 - bare.powf(coat.share_in(*zone, bench)) >= bench.get(Figure::OpaqueFrom));
+        Zone::ALL.iter().all(|zone| 1.0 - bare.powf(coat.share_in(*zone, bench)) >= bench.get(Figure::BuriedFrom));
     // What goes over everything and covers is no fleck: it is held against what was there by its own colour.
     let apart = || {
         let before = look.appearance().before(look.position, area, Zone::Faces).lab()?;

@@ -29,11 +29,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     let before = look.before();
     let bench = &look.conditions.bench;
+    if is_painted_oil(coat, bench) {
+        return;
+    }
     let unsealed = look.on_zones(|area, zone| {
         beneath(before, area, zone).filter(|under| is_open(under, bench) && !cannot_run(coat, under, bench))
     });
     let Some((_, under)) = unsealed.first() else { return };
-    told.tell(&RULE, coat.step, Some(under.step), || {
+    told.tell_with_own_mend(&RULE, coat.step, Some(under.step), || {
         let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
         let message =
             format!("{} goes on {areas} in white spirit, and nothing seals the paint there", look.own_title());
@@ -59,6 +62,12 @@ fn tell_young(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) -> bool {
         look.see(finding, coat.step, "the white spirit")
     });
     true
+}
+
+/// Whether it is oil that is painted and blended, not a wash that is wiped off.
+fn is_painted_oil(coat: &Coat<'_>, bench: &Bench) -> bool {
+    let thin = coat.cup.thinner >= bench.get(Figure::ThinFromThinner);
+    coat.cup.family() == Family::Oil && coat.stage == Stage::Shade && !thin
 }
 
 /// Whether a panel wash can't run there, which another rule tells: what helps is the same.

@@ -1,9 +1,10 @@
 //! A pin wash runs along a recess on a smooth surface; on a rough one it creeps and stains.
 
-use crate::bench::Figure;
+use crate::bench::{Bench, Figure};
+use crate::film::{Coat, View, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Stage;
+use crate::trade::{Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -24,7 +25,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let before = look.before();
     let bench = &look.conditions.bench;
     let rough = look.on_zones(|area, zone| {
-        before.top_film(area, zone).filter(|top| top.gloss().0 < bench.get(Figure::PinWashGloss))
+        surface(before, (area, zone), bench).filter(|top| top.gloss().0 < bench.get(Figure::PinWashGloss))
     });
     let Some((_, top)) = rough.first() else { return };
     told.tell(&RULE, coat.step, Some(top.step), || {
@@ -34,4 +35,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, top.step, "the matt surface")
     });
+}
+
+/// The film that the wash runs on. A filter is hardly more than the thinner that is gone: it leaves the surface as it was.
+fn surface<'f>(before: View<'f, 'f>, (area, zone): (usize, Zone), bench: &Bench) -> Option<&'f Coat<'f>> {
+    let is_filter =
+        |coat: &Coat<'_>| coat.stage == Stage::Weather && coat.cup.thinner >= bench.get(Figure::FilterFromThinner);
+    before.coats(area, zone).rfind(|coat| coat.what != What::Powder && !is_filter(coat))
 }

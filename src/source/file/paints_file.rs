@@ -3,7 +3,7 @@
 use crate::measure::{Colour, Count, Fraction, Millilitres, Money, Time};
 use crate::source::reading::Table;
 use crate::source::record::record;
-use crate::source::scalar::{Flag, HazardCode, Id};
+use crate::source::scalar::{Flag, HazardCode, Id, PigmentName};
 use crate::trade::{Family, Hiding, Kind, Sheen};
 
 record! {
@@ -63,6 +63,8 @@ record! {
         optional bottles: Vec<BottleEntry>,
         /// Measured brush-outs; each narrows the prediction of its colour.
         optional swatches: Vec<SwatchEntry>,
+        /// The pigments that its maker prints, by their colour index names; they narrow the prediction of its mixes.
+        optional pigments: Vec<PigmentName> = "[PB15:3, PW6]",
         /// The only thinners that suit it; without it the family's rule holds.
         optional thin_with: Vec<Id> = "[mere-thinner]",
         /// For a thinner or cleaner: the families or paints that it suits.

@@ -3,8 +3,8 @@
 use super::ics::{Calendar, Event};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
-use crate::plan::{Block, Evening, Task};
-use crate::tell::plan::planned::{MixingPart, Planned, clock, millilitres, models};
+use crate::plan::{Block, Evening, Resting, Task};
+use crate::tell::plan::planned::{Mixing, MixingPart, Planned, clock, millilitres, models};
 use crate::theme::Words;
 use crate::work::Worked;
 
@@ -43,15 +43,20 @@ fn plain(text: &str) -> String {
     words.collect::<Vec<_>>().join("-").to_lowercase()
 }
 
-/// The cautions before all else, then what to mix and what to do.
+/// The cautions before all else, then what to mix, what to do, and what dries afterwards.
 fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
     let pots = planned.pots(evening);
     let pots = pots.iter().map(|pot| format!("{}: {}", pot.pot.title, parts(&pot.parts, words)));
     let mixings = planned.mixings(evening);
-    let mixings = mixings.iter().map(|mixing| format!("{}: {}", mixing.of.step.title, parts(&mixing.parts, words)));
+    let counted = |mixing: &Mixing<'_>| mixing.counted.map(|word| words.filled(&format!("mix.{word}"), &[]));
+    let mixings = mixings.iter().map(|mixing| {
+        let counted = counted(mixing).map(|counted| format!(", {counted}")).unwrap_or_default();
+        format!("{}: {}{counted}", mixing.of.step.title, parts(&mixing.parts, words))
+    });
     let mixes: Vec<String> = pots.chain(mixings).collect();
     let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| done(planned, words, block)).collect();
-    let parts = [cautions(planned, evening), mixes, tasks].into_iter().filter(|lines| !lines.is_empty());
+    let dries: Vec<String> = evening.resting.iter().filter_map(|rest| dries(planned, words, rest)).collect();
+    let parts = [cautions(planned, evening), mixes, tasks, dries].into_iter().filter(|lines| !lines.is_empty());
     parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
 }
 
@@ -82,6 +87,15 @@ fn done(planned: Planned<'_>, words: &Words, block: &Block) -> Option<String> {
         }
     };
     Some(format!("{from}–{to} {what}"))
+}
+
+/// What dries when the evening is over, for how long, and before what.
+fn dries(planned: Planned<'_>, words: &Words, rest: &Resting) -> Option<String> {
+    let of = planned.step(rest.unit, rest.step)?;
+    let time = words.duration(u64::from(rest.rests.as_seconds()));
+    let dries = words.filled("plan.rests", &[("time", &time)]);
+    let reason = words.filled(&format!("rest-for.{}", of.dries_for(rest.coat).name()), &[]);
+    Some(format!("{} · {} · {} {dries}, {reason}", of.scheme.title, of.step.title, models(rest.first, rest.last)))
 }
 
 /// Every caution of the evening's steps, in full and once.

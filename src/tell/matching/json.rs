@@ -90,7 +90,9 @@ fn mix(mix: &Blend) -> Value {
         "colour": mix.colour.to_string(),
         "hiding": mix.hiding,
         "rests_on": mix.evidence.map(evidence),
-        "off_by": mix.uncertainty.map(|off| json!({ "median": off.median, "nine_in_ten": off.nine_in_ten })),
+        "off_by": mix.uncertainty.map(|off| {
+            json!({ "median": rounded(off.median), "nine_in_ten": rounded(off.nine_in_ten), "sure": off.sureness() })
+        }),
         "theory_alone": mix.is_theory_alone(),
         "wants_tint": mix.wants_tint.iter().map(|paint| paint.id.as_str()).collect::<Vec<_>>(),
     })

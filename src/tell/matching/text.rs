@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::Answer;
-use crate::colour::Evidence;
+use crate::colour::{Evidence, Sureness};
 use crate::guide::{Bottle, Paint};
 use crate::nearest::{Aspect, Blend, Change, Fact, Near, changes};
 use crate::report::{visible_line, wording};
@@ -181,7 +181,15 @@ fn mix_line(answer: &Answer, mix: &Blend, out: &mut String) {
     }
     more.extend(mix.evidence.map(|evidence| format!("rests on {}", rests_on(evidence))));
     more.extend(mix.uncertainty.map(|off| {
-        format!("half of such predictions came within {}, nine in ten within {}", off.median, off.nine_in_ten)
+        let sure = match off.sureness() {
+            Sureness::Surely => "surely so",
+            Sureness::About => "about so",
+            Sureness::Guess => "a guess",
+        };
+        format!(
+            "{sure}: half of such predictions are off by {:.0}, nine in ten by no more than {:.0}",
+            off.median, off.nine_in_ten
+        )
     }));
     wrapped(&more, INDENT + 3, out);
 }

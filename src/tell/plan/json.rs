@@ -15,7 +15,7 @@ use crate::work::Worked;
 pub fn plan_json(worked: &Worked, army: &Army, words: &Words) -> String {
     let effort = plan::effort(army, &worked.conditions);
     let units = army.units.iter().enumerate().map(|(at, unit)| {
-        json!({ "scheme": unit.scheme.slug, "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
+        json!({ "scheme": unit.scheme.base(), "version": unit.scheme.version.as_ref().map(|_| &unit.scheme.slug), "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
     });
     let assumed = effort.assumed.iter().filter_map(|(unit, step)| {
         let step = army.units.get(*unit)?.scheme.steps.get(*step)?;
@@ -63,7 +63,9 @@ fn evening(planned: Planned<'_>, evening: &Evening, words: &Words) -> Value {
     let resting = evening.resting.iter().filter_map(|rest| {
         let of = planned.step(rest.unit, rest.step)?;
         let rests = rest.rests.as_seconds();
-        Some(json!({ "unit": rest.unit, "step": of.step.stem, "first": rest.first, "last": rest.last, "rests": rests }))
+        let before = of.dries_before(rest.coat).map(|step| &step.stem);
+        Some(json!({ "unit": rest.unit, "step": of.step.stem, "first": rest.first, "last": rest.last, "rests": rests,
+            "reason": of.dries_for(rest.coat).name(), "before": before }))
     });
     json!({
         "number": evening.number,
@@ -88,6 +90,7 @@ fn mix(mixing: &Mixing<'_>) -> Value {
         "step": mixing.of.step.stem,
         "one_lot": mixing.lot,
         "ml": mixing.ml.map(rounded),
+        "counted": mixing.counted,
         "parts": parts(&mixing.parts),
     })
 }

@@ -5,13 +5,14 @@ use std::sync::Arc;
 
 use crate::bench::{Bench, Figure};
 use crate::caution::StepCautions;
+use crate::film::Reason;
 use crate::guide::{Army, Mix, MixRow, Paint, Pot, Scheme, Step, Unit};
 use crate::measure::{Date, exact};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
 use crate::quantity::{By, MeasuredOut, PotNeed, StepNeed, taken_of};
 use crate::tell::facts::{self, StepFact};
 use crate::theme::Words;
-use crate::work::{Worked, WorkedScheme};
+use crate::work::{RestFor, Worked, WorkedScheme};
 
 /// A plan, and the army and the schemes that it is about.
 #[derive(Debug, Clone, Copy)]
@@ -31,6 +32,21 @@ pub(crate) struct UnitStep<'a> {
     pub(crate) step: &'a Step,
     pub(crate) cautions: Option<&'a StepCautions>,
     pub(crate) need: Option<&'a StepNeed>,
+    rest: Option<RestFor>,
+}
+
+impl UnitStep<'_> {
+    /// What a coat of the step dries for when an evening is over: the next coat, or what its rest is for.
+    pub(crate) fn dries_for(&self, coat: u32) -> Reason {
+        let last = coat >= self.step.coats;
+        self.rest.filter(|_| last).map_or(Reason::Recoat, |rest| rest.reason)
+    }
+
+    /// The step that waits for it, if its last coat is on.
+    pub(crate) fn dries_before(&self, coat: u32) -> Option<&Step> {
+        let rest = self.rest.filter(|_| coat >= self.step.coats)?;
+        self.scheme.steps.get(rest.before?)
+    }
 }
 
 /// What to mix for one step on one evening.
@@ -42,6 +58,8 @@ pub(crate) struct Mixing<'a> {
     /// How much in all, in ml, where the model's surface is known.
     pub(crate) ml: Option<f64>,
     pub(crate) parts: Vec<MixingPart>,
+    /// What is to be said of how it is counted out; its word below `mix`: `near` the ratio, or `poured`.
+    pub(crate) counted: Option<&'static str>,
 }
 
 /// A pot that is mixed on one evening, for all steps of it that use it, or for all steps of all evenings.
@@ -219,6 +237,7 @@ pub(crate) fn step_of<'a>(worked: &'a Worked, of: &Unit, unit: usize, at: usize)
         step: scheme.steps.get(at)?,
         cautions: worked.step_cautions.get(at),
         need: worked.needs.get(at).and_then(Option::as_ref),
+        rest: worked.times.get(at).and_then(|times| times.rests.first()).copied(),
     })
 }
 
@@ -273,9 +292,14 @@ fn measured(mix: &Mix, out: Option<&MeasuredOut>) -> Vec<MixingPart> {
 /// The mix of a step for an evening: as much as so many models take.
 fn mixing(of: UnitStep<'_>, models: u32) -> Mixing<'_> {
     let amounts = of.need.map(|need| need.for_models(models));
-    let parts = measured(&of.step.mix, amounts.as_ref().map(|amounts| &amounts.out));
+    let out = amounts.as_ref().map(|amounts| &amounts.out);
+    let parts = measured(&of.step.mix, out);
+    let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(|out| match out.by {
+        By::Marks => Some("poured"),
+        By::Drops | By::Volume => out.near.then_some("near"),
+    });
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
-    Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts }
+    Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
 }
 
 /// Seconds since midnight as a time of the day, to the minute.

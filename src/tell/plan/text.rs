@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres, models, per_cent};
 use crate::caution::CautionTexts;
+use crate::film::Reason;
 use crate::guide::Army;
 use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
@@ -63,10 +64,10 @@ fn head(text: &mut String, planned: Planned<'_>) {
     let _ = writeln!(text, "{} of work, {} of setting up and cleaning.", length(plan.hands_on), length(plan.changing));
     let least = counted(plan.least_evenings, "evening", "evenings");
     let _ = match plan.gap() {
-        0 => writeln!(text, "No plan can end earlier."),
+        0 => writeln!(text, "With these drying times no plan can end earlier."),
         gap => writeln!(
             text,
-            "No plan can need less than {least}; this one ends {} % above the lower bound.",
+            "With these drying times no plan can need less than {least}; this one ends {} % above the lower bound.",
             per_cent(gap)
         ),
     };
@@ -141,18 +142,41 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
         let for_long = length(u64::from(rest.rests.as_seconds()));
         let _ = writeln!(
             text,
-            "  dries  {}, {} {}: {for_long} more",
+            "  dries  {}, {} {}: {for_long} more, {}",
             of.scheme.title,
             of.step.title,
-            models(rest.first, rest.last)
+            models(rest.first, rest.last),
+            before(of.dries_for(rest.coat))
         );
+    }
+}
+
+/// What something dries for.
+fn before(reason: Reason) -> &'static str {
+    match reason {
+        Reason::Handling => "before it is handled",
+        Reason::Recoat => "before the next coat",
+        Reason::Unmask => "before the mask comes off",
+        Reason::Decal => "before the decal",
+        Reason::OverDecal => "before the decal is sealed",
+        Reason::Varnish => "before the varnish",
+        Reason::Spirit => "before the white spirit",
+        Reason::Solvent => "before the strong solvent",
+        Reason::Tape => "before it is masked",
+        Reason::Harden => "before another kind of paint",
+        Reason::Washed => "before the paint",
     }
 }
 
 fn mixed(mixing: &Mixing<'_>) -> String {
     let lot = if mixing.lot { ", one lot for all" } else { "" };
     let sign = if mixing.of.step.mix.unmixed { ", " } else { " : " };
-    format!("{}: {}{lot}", mixing.of.step.title, parts(&mixing.parts).join(sign))
+    let counted = match mixing.counted {
+        Some("poured") => ", poured and not counted in drops",
+        Some(_) => ", counted near the ratio, and near enough",
+        None => "",
+    };
+    format!("{}: {}{lot}{counted}", mixing.of.step.title, parts(&mixing.parts).join(sign))
 }
 
 fn potted(mixing: &PotMixing<'_>) -> String {

@@ -177,7 +177,11 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
     areas
         .map(|(at, (area, tones))| AreaLine {
             id: area.id.clone(),
-            title: area.title.clone(),
+            title: if tones.measured {
+                format!("{} ({})", area.title, words.filled("colour.measured", &[]))
+            } else {
+                area.title.clone()
+            },
             share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
             chain: chain::of_area(&worked.scheme, at, words),
@@ -223,9 +227,10 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static Caution
         facts: facts::in_short(worked, at, words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
         mix: mix(&step.mix, need, words),
-        load: need
-            .and_then(|need| dropped(&step.mix, need))
-            .map(|out| words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))])),
+        load: need.and_then(|need| dropped(&step.mix, need)).map(|out| {
+            let load = words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))]);
+            if out.near { format!("{load}, {}", words.filled("mix.near", &[])) } else { load }
+        }),
         to_do: texts.to_do(&actions),
         actions: in_words(&actions, texts),
         notes: notes.collect(),

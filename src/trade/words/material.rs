@@ -82,6 +82,12 @@ impl Materials {
         !self.unknown && !self.found.is_empty() && self.found.iter().all(|one| allowed.contains(one))
     }
 
+    /// Whether one of them drinks its first coat, and holds paint without an undercoat.
+    pub fn drink(&self) -> bool {
+        use Material::{Card, Clay, Cloth, Cork, Foam, OtherFoam, Plaster, Wood};
+        [Foam, OtherFoam, Wood, Cork, Plaster, Clay, Card, Cloth].iter().any(|one| self.has(*one))
+    }
+
     /// Whether solvents eat it: a foam of polystyrene, in any words. What only says `polystyrene` is foam on terrain and
     /// buildings, and hard plastic in a kit.
     pub fn are_foam(&self, kind: Option<ModelKind>) -> bool {

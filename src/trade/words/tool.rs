@@ -28,6 +28,8 @@ choice! {
         Grass = "grass",
         /// What rubs off: paper, sponge, file.
         Sanding = "sanding",
+        /// Paint that was there before, which may hold lead: it is scraped, sanded or stripped.
+        OldPaint = "old-paint",
         /// Glue that melts plastic.
         Cement = "cement",
         /// Glue that bonds skin.

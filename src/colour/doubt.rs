@@ -1,0 +1,206 @@
+//! How far a prediction may be off, carried along with it.
+//!
+//! What is known of a paint leaves a range of paints open. A few of them stand for all ([`Doubt`]): they are mixed and
+//! laid as the likeliest one is, and what they differ in at the end is the error of what is shown. Each paint's few are
+//! drawn by its own dice, so that two paints err independently and one paint errs alike wherever it lies.
+//!
+//! How far such figures can be trusted was tried on measured films that were left out of what was learnt; what the
+//! theory itself misses is added from there.
+
+use std::sync::Arc;
+
+use super::coarse::{self, Coarse, CoarseDepths};
+use super::constants::{HIDES, LOG_DEPTH_RANGE, MOST_COATS, UNSEEN_IS_WIDER};
+use super::contrast::{self, black_card, white_card};
+use super::depths::Depths;
+use super::estimate::{self, Fit};
+use super::evidence::Uncertainty;
+use super::observation::Observation;
+use super::prior::{Prior, SIZE};
+use super::space::{self, Lab, LinearRgb};
+use super::surface::{Inner, Surface};
+
+/// So many paints stand for all that are left open.
+pub(crate) const DRAWN: usize = 8;
+
+/// The likeliest and those drawn beside it.
+const ALL: usize = DRAWN + 1;
+
+/// Steps from the likeliest paint to another.
+const STEPS: usize = 3;
+
+/// Paints that may be the one in question, the likeliest first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Doubt(Arc<[CoarseDepths; ALL]>);
+
+/// What may lie under a skin, the likeliest first.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Below(Arc<[Coarse; ALL]>);
+
+impl Doubt {
+    /// Paints drawn from what a fit leaves open: each is the likeliest one that would have been found if one had set out
+    /// from another paint of its sort. `depths` is the likeliest of all, which may have moved since the fit.
+    pub(crate) fn of(
+        fit: &Fit,
+        (prior, known): (&Prior, &[Observation]),
+        surface: Surface,
+        paint: (&Depths, &str),
+    ) -> Self {
+        let (depths, name) = paint;
+        let mut dice = Dice::of(name);
+        let found = fit.logs(prior);
+        let mut drawn = [CoarseDepths::of(depths); ALL];
+        for pair in 0..DRAWN / 2 {
+            let away: Vec<f64> = (0..prior.count).map(|_| UNSEEN_IS_WIDER * dice.sign()).collect();
+            for (way, sign) in [1.0, -1.0].into_iter().enumerate() {
+                let start: Vec<f64> = away.iter().map(|away| sign * away).collect();
+                let mean = (0..SIZE).map(|at| prior.at(at, &start)).collect();
+                let other = Prior { mean, spread: prior.spread.clone(), count: prior.count };
+                let here = fit.standard.iter().zip(&start).map(|(here, start)| here - start).collect();
+                let near = estimate::nearly(&other, here, known, surface, STEPS).logs(&other);
+                let logs: Vec<f64> = near.iter().zip(&found).map(|(near, found)| near - found).collect();
+                drawn[1 + 2 * pair + way] = CoarseDepths::of(&moved(depths, &logs));
+            }
+        }
+        Self(Arc::new(drawn))
+    }
+
+    /// Those of a mix, from what is in it by shares; `None` where nothing of it is in doubt.
+    pub(crate) fn mixed<'a>(parts: impl Iterator<Item = (&'a Depths, Option<&'a Self>, f64)> + Clone) -> Option<Self> {
+        if parts.clone().all(|(_, doubt, _)| doubt.is_none()) {
+            return None;
+        }
+        let mut all = [CoarseDepths::NONE; ALL];
+        for (depths, doubt, share) in parts {
+            let sure = CoarseDepths::of(depths);
+            for (at, sum) in all.iter_mut().enumerate() {
+                *sum = sum.with(doubt.map_or(&sure, |doubt| &doubt.0[at]), share);
+            }
+        }
+        Some(Self(Arc::new(all)))
+    }
+
+    /// How many coats of each, of so many nominal coats, hide black and white: the fewest and the most; `None` for more
+    /// than anybody lays.
+    pub(crate) fn coats_to_hide(&self, nominal: f64) -> (u32, Option<u32>) {
+        let cards = [black_card(Surface::CHART), white_card(Surface::CHART)].map(|card| coarse::thinned(&card.0));
+        let hides = |film: &CoarseDepths, coats: u32| {
+            let [black, white] = cards.each_ref().map(|card| film.over(f64::from(coats) * nominal, card));
+            let light = |below: &Coarse| space::luminance(coarse::seen(below, Surface::CHART));
+            light(&black) >= HIDES * light(&white)
+        };
+        let counts: Vec<u32> =
+            self.0.iter().map(|film| contrast::first(|coats| hides(film, coats)).unwrap_or(MOST_COATS)).collect();
+        let most = counts.iter().copied().max().unwrap_or(MOST_COATS);
+        (counts.iter().copied().min().unwrap_or(MOST_COATS), Some(most).filter(|most| *most < MOST_COATS))
+    }
+
+    /// Fully covering films of each.
+    pub(crate) fn opaque(&self) -> Below {
+        let opaque =
+            |film: &CoarseDepths| coarse::each(|at| super::film::opaque(film.absorbed[at], film.scattered[at]));
+        Below(Arc::new(std::array::from_fn(|at| opaque(&self.0[at]))))
+    }
+}
+
+/// A paint's depths, moved in their logarithms.
+fn moved(depths: &Depths, logs: &[f64]) -> Depths {
+    let (least, most) = LOG_DEPTH_RANGE;
+    let depth = |depth: f64, log: f64| (depth.max(1e-6).ln() + log).clamp(least, most).exp();
+    Depths {
+        absorbed: super::bands::each(|band| depth(depths.absorbed[band], logs[band])),
+        scattered: super::bands::each(|band| depth(depths.scattered[band], logs[super::bands::COUNT + band])),
+    }
+}
+
+impl Below {
+    /// With a film on top, of which one or the other or both may be in doubt.
+    pub(crate) fn under(on: (&Inner, Option<&Self>), film: (&Depths, Option<&Doubt>), coats: f64) -> Option<Self> {
+        if on.1.is_none() && film.1.is_none() {
+            return None;
+        }
+        let sure = (coarse::thinned(&on.0.0), CoarseDepths::of(film.0));
+        Some(Self(Arc::new(std::array::from_fn(|at| {
+            let film = film.1.map_or(&sure.1, |doubt| &doubt.0[at]);
+            film.over(coats, on.1.map_or(&sure.0, |below| &below.0[at]))
+        }))))
+    }
+
+    /// So much of one beside the rest of the other, each under its skin; what runs together lies under a third one.
+    pub(crate) fn beside(
+        share: f64,
+        one: (&Inner, Option<&Self>, Surface),
+        rest: (&Inner, Option<&Self>, Surface),
+        skin: Surface,
+    ) -> Option<Self> {
+        if one.1.is_none() && rest.1.is_none() {
+            return None;
+        }
+        let sure = (coarse::thinned(&one.0.0), coarse::thinned(&rest.0.0));
+        Some(Self(Arc::new(std::array::from_fn(|at| {
+            let own = one.1.map_or(&sure.0, |below| &below.0[at]);
+            let other = rest.1.map_or(&sure.1, |below| &below.0[at]);
+            coarse::each(|band| {
+                let seen = share * one.2.outer_in(own[band]) + (1.0 - share) * rest.2.outer_in(other[band]);
+                skin.inner_in(seen)
+            })
+        }))))
+    }
+
+    /// The two of the others that lie furthest apart, the darker first.
+    pub(crate) fn bounds(&self, surface: Surface) -> [LinearRgb; 2] {
+        let seen = |below: &Coarse| coarse::seen(below, surface);
+        let lab = |colour: &LinearRgb| space::lab(space::on_screen(*colour));
+        let mut furthest = ([seen(&self.0[0]); 2], -1.0);
+        for pair in self.0[1..].chunks_exact(2) {
+            let pair = [seen(&pair[0]), seen(&pair[1])];
+            let apart = space::lab_difference(lab(&pair[0]), lab(&pair[1]));
+            if apart > furthest.1 {
+                furthest = (pair, apart);
+            }
+        }
+        furthest.0.sort_by(|a, b| space::luminance(*a).total_cmp(&space::luminance(*b)));
+        furthest.0
+    }
+
+    /// How far each moved from another, the furthest of them.
+    pub(crate) fn moved(&self, surface: Surface, from: &Self, from_surface: Surface) -> f64 {
+        let lab = |below: &Coarse, surface: Surface| space::lab(space::on_screen(coarse::seen(below, surface)));
+        let each = self.0.iter().zip(from.0.iter());
+        let apart = each.map(|(own, from)| space::lab_difference(lab(own, surface), lab(from, from_surface)));
+        apart.fold(0.0, f64::max)
+    }
+
+    /// How far what is seen may be off.
+    pub(crate) fn uncertainty(&self, surface: Surface) -> Uncertainty {
+        Uncertainty::of_spread(spread(self.0.iter().map(|below| coarse::seen(below, surface))))
+    }
+}
+
+/// The root of the mean of the squared distances from the first, in CIEDE2000.
+fn spread(mut colours: impl Iterator<Item = LinearRgb>) -> f64 {
+    let lab = |colour: LinearRgb| space::lab(space::on_screen(colour));
+    let Some(first) = colours.next().map(lab) else { return 0.0 };
+    let off = |colour: Lab| space::lab_difference(first, colour).powi(2);
+    (colours.map(lab).map(off).sum::<f64>() / DRAWN as f64).sqrt()
+}
+
+/// Dice that fall alike for the same name (SplitMix64 on a hash by Fowler, Noll and Vo).
+struct Dice(u64);
+
+impl Dice {
+    fn of(name: &str) -> Self {
+        Self(
+            name.bytes()
+                .fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)),
+        )
+    }
+
+    fn sign(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut mixed = self.0;
+        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        if (mixed ^ (mixed >> 31)) & 1 == 0 { -1.0 } else { 1.0 }
+    }
+}
