@@ -48,6 +48,12 @@ figures! {
     WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
     /// How much of a wash stays on faces and edges, of its average: most of it runs off.
     WashOnFaces = "wash-on-faces", 0.1 Share, Low;
+    /// How much of a one-coat paint gathers in recesses, of its average: it is made to run there.
+    OneCoatInRecesses = "one-coat-in-recesses", 2.0 Share, Low;
+    /// How much of it stays on faces, of its average.
+    OneCoatOnFaces = "one-coat-on-faces", 0.8 Share, Low;
+    /// How much of it stays on edges, of its average: it draws back from them.
+    OneCoatOnEdges = "one-coat-on-edges", 0.4 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
 
@@ -79,6 +85,9 @@ figures! {
     /// From this difference on between a finished colour over dark and the colour itself it is another colour (CIEDE2000,
     /// the trade's ladder: beyond 10 nobody takes one for the other).
     ColourNotReachedFrom = "colour-not-reached-from", 15.0 ColourDifference, Low;
+    /// A stain that comes out so much darker than over white lies on a ground that is too dark (steps of CIE lightness; own
+    /// estimate: over a mid-grey it loses about 13, over black 21).
+    StainDarkerFrom = "stain-darker-from", 20.0 ColourDifference, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
     DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
     /// From this share of metal flake among its colours on a mix shines like metal (own estimate).

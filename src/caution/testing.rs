@@ -71,6 +71,7 @@ pub(super) fn tool(name: &str) -> Tool {
 pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step {
     Step {
         stem: "10-test".to_owned(),
+        via: None,
         number: 1,
         title: "Test".to_owned(),
         stage,
@@ -88,6 +89,8 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
         minutes: None,
         together: false,
         after: Vec::new(),
+        optional: None,
+        other_way_for: Vec::new(),
         photo: None,
         before: None,
         card: None,
@@ -105,6 +108,9 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
 pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
     Scheme {
         slug: "test".to_owned(),
+        version: None,
+        partial: false,
+        finished: false,
         title: "Test".to_owned(),
         summary: None,
         model: Model { material: material.map(ToOwned::to_owned), ..Model::default() },

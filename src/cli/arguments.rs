@@ -313,6 +313,8 @@ pub(super) enum FileKind {
     Scheme,
     /// The front matter of a step
     Step,
+    /// The front matter of sequence.md
+    Sequence,
     /// armies/*.yaml
     Army,
     /// The front matter of a free page

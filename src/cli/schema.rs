@@ -16,12 +16,18 @@ pub(super) fn run(kind: FileKind) -> u8 {
         FileKind::Tools => SchemaOf::Tools,
         FileKind::Scheme => SchemaOf::Scheme,
         FileKind::Step => SchemaOf::Step,
+        FileKind::Sequence => SchemaOf::Sequence,
         FileKind::Army => SchemaOf::Army,
         FileKind::Page => SchemaOf::Page,
     };
     let mut schema = schema(of);
     if kind == FileKind::Guide {
         schema["properties"]["bench"]["propertyNames"] = json!({ "enum": Bench::keys().collect::<Vec<_>>() });
+    }
+    if kind == FileKind::Step {
+        // Among the steps of a scheme both may stand.
+        schema =
+            json!({ "if": { "required": ["sequence"] }, "then": crate::source::schema(SchemaOf::Use), "else": schema });
     }
     Stream::Out.write(&format!("{schema:#}\n"));
     FINE

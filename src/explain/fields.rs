@@ -224,6 +224,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "title", "Its title."),
     of("plan", "units[]", "Its units."),
     of("plan", "units[].scheme", "The scheme."),
+    of("plan", "units[].version", "The name of its version's page, where it is a variant or another way; else null."),
     of("plan", "units[].models", "How many models."),
     of("plan", "units[].hands_on", "Seconds of work on the unit."),
     of("plan", "hands_on", "Seconds of work in all."),

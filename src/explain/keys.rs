@@ -9,6 +9,8 @@ const FILES: &[(&str, SchemaOf)] = &[
     ("tools.yaml", SchemaOf::Tools),
     ("scheme.md", SchemaOf::Scheme),
     ("a step", SchemaOf::Step),
+    ("sequence.md", SchemaOf::Sequence),
+    ("a step that is a sequence", SchemaOf::Use),
     ("armies/*.yaml", SchemaOf::Army),
     ("a free page", SchemaOf::Page),
 ];

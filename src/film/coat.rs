@@ -122,9 +122,16 @@ impl Coat<'_> {
 
     /// How thick it lies in one zone, against its average.
     pub fn share_in(&self, zone: Zone, bench: &Bench) -> f64 {
-        let pools = self.what == What::Shade || self.cup.kind() == Some(Kind::OneCoat);
-        if !pools || self.reach != Reach::All || self.technique.sprays() {
+        let stain = self.cup.kind() == Some(Kind::OneCoat);
+        if !(stain || self.what == What::Shade) || self.reach != Reach::All || self.technique.sprays() {
             return 1.0;
+        }
+        if stain {
+            return bench.get(match zone {
+                Zone::Recesses => Figure::OneCoatInRecesses,
+                Zone::Faces => Figure::OneCoatOnFaces,
+                Zone::Edges => Figure::OneCoatOnEdges,
+            });
         }
         bench.get(if zone == Zone::Recesses { Figure::WashInRecesses } else { Figure::WashOnFaces })
     }

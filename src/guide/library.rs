@@ -9,7 +9,7 @@ use super::{Paint, Pot, Thing, Tool, markdown};
 use crate::door::is_device;
 use crate::measure::hyphenated;
 use crate::report::FileId;
-use crate::source::Source;
+use crate::source::{SchemeSource, Source};
 
 /// What the files of a guide are looked up in.
 ///
@@ -37,6 +37,8 @@ pub(crate) struct Names {
     pub(crate) tools: BTreeSet<String>,
     /// The slugs of the schemes.
     pub(crate) schemes: BTreeSet<String>,
+    /// The slugs of the sequences.
+    pub(crate) sequences: BTreeSet<String>,
     /// The slugs of the free pages.
     pub(crate) pages: BTreeSet<String>,
     /// The slugs of the armies.
@@ -145,15 +147,29 @@ impl Names {
         let raw_html = source.guide.as_ref().and_then(|guide| guide.raw_html.as_ref()).is_some_and(|flag| flag.value.0);
         let (others, unread) = (source.others.clone(), source.unread.clone());
         let mut names = Self { others, unread, raw_html, ..Self::default() };
-        for scheme in &source.schemes {
+        // A file that several versions have leads to the scheme as it is.
+        let (base, versions): (Vec<&SchemeSource>, Vec<&SchemeSource>) =
+            source.schemes.iter().partition(|scheme| scheme.version.is_base());
+        for scheme in base.into_iter().chain(versions) {
             names.schemes.insert(scheme.slug.clone());
             let document = &scheme.scheme;
             names.add(source, document.file, Thing::Scheme(scheme.slug.clone()));
             for step in &scheme.steps {
-                names.add(source, step.document.file, Thing::Step(scheme.slug.clone(), step.stem.clone()));
+                let thing = Thing::Step(scheme.slug.clone(), step.stem.clone());
+                match &step.by {
+                    None => names.add(source, step.document.file, thing),
+                    Some(by) if by.first => names.add(source, by.document.file, thing),
+                    Some(_) => {}
+                }
             }
             let tags = scheme.scheme.front.tags.iter().flat_map(|tags| &tags.value);
             names.tags.extend(tags.map(|tag| tag_slug(tag)));
+        }
+        for sequence in &source.sequences {
+            names.sequences.insert(sequence.slug.clone());
+            for file in sequence.steps.iter().map(|step| step.document.file).chain([sequence.document.file]) {
+                names.add(source, file, Thing::Sequence(sequence.slug.clone()));
+            }
         }
         for page in &source.pages {
             names.pages.insert(page.slug.clone());
@@ -191,7 +207,7 @@ impl Names {
     }
 
     fn add(&mut self, source: &Source, file: FileId, thing: Thing) {
-        self.files.insert(path_in_content(source.files.path(file)), thing);
+        self.files.entry(path_in_content(source.files.path(file))).or_insert(thing);
     }
 }
 

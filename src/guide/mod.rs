@@ -21,9 +21,11 @@ mod prose;
 pub mod raw_html;
 mod resolve;
 mod scheme;
+mod sequence;
 mod step;
 mod stock;
 mod tool;
+mod version;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -41,9 +43,11 @@ pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::{resolve, resolve_again};
 pub use scheme::{Area, AreaShape, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
-pub use step::{Step, StepPlaces, Waiver};
+pub use sequence::Sequence;
+pub use step::{Step, StepPlaces, Via, Waiver};
 pub use stock::{Seen, Stock};
 pub use tool::Tool;
+pub use version::Version;
 
 use crate::measure::{Celsius, Fraction, Humidity, Millilitres};
 use crate::report::Place;
@@ -95,6 +99,8 @@ pub struct Guide {
     pub tools: Vec<Arc<Tool>>,
     /// All schemes, in the order of their slugs.
     pub schemes: Vec<Arc<Scheme>>,
+    /// All sequences, in the order of their slugs.
+    pub sequences: Vec<Sequence>,
     /// All armies.
     pub armies: Vec<Army>,
     /// All free pages.

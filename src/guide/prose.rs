@@ -42,6 +42,8 @@ pub enum Thing {
     Step(String, String),
     /// A paint, by its id.
     Paint(String),
+    /// A sequence, by its slug.
+    Sequence(String),
     /// A free page, by its slug.
     Page(String),
     /// An army, by its slug.

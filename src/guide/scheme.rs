@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{Photo, Pot, Prose, Step};
+use super::{Photo, Pot, Prose, Step, Version};
 use crate::measure::{BaseSize, Colour, Coordinate, Date, Fraction, Scale, Share, SquareCentimetres};
-use crate::report::{FileId, Place, Placed};
+use crate::report::{FileId, Finding, Place, Placed, wording};
 use crate::source::WebAddress;
 use crate::trade::{ModelKind, Side, Skill, Up};
 
@@ -13,6 +13,12 @@ use crate::trade::{ModelKind, Side, Skill, Up};
 pub struct Scheme {
     /// The name of its folder, and of its page.
     pub slug: String,
+    /// What sets it apart, where it is a version of another scheme.
+    pub version: Option<Version>,
+    /// Whether some files of its folder are not among its steps: other ways, steps of a variant.
+    pub partial: bool,
+    /// Whether it is ready for readers.
+    pub finished: bool,
     /// What it is called.
     pub title: String,
     /// One sentence on how it looks.
@@ -57,6 +63,28 @@ pub struct Scheme {
     pub place: Place,
     /// The whole text of its `scheme.md`, for the page that shows the source.
     pub source: Arc<str>,
+}
+
+impl Scheme {
+    /// The slug of the scheme that it is a version of, or its own.
+    pub fn base(&self) -> &str {
+        self.version.as_ref().map_or(&self.slug, |version| &version.of)
+    }
+
+    /// Whether it is one of the colours that the author offers: the scheme as it is, or a variant of it.
+    pub fn is_look(&self) -> bool {
+        self.version.as_ref().is_none_or(|version| version.ways.is_empty() && version.skip.is_empty())
+    }
+
+    /// A finding about a step of a sequence, with where the scheme uses that.
+    pub fn with_use(&self, finding: Finding) -> Finding {
+        let file = finding.place.file;
+        let via = self.steps.iter().filter(|step| step.file == file).find_map(|step| step.via.as_ref());
+        match via {
+            Some(via) => finding.see(via.place, format!("used here by {}", wording::quoted(&self.title))),
+            None => finding,
+        }
+    }
 }
 
 /// What is painted.

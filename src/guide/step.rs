@@ -13,6 +13,8 @@ use crate::trade::{Reach, Stage, Technique};
 pub struct Step {
     /// The file's name without its ending, and the name of its page.
     pub stem: String,
+    /// How it came here, where it is one of a sequence.
+    pub via: Option<Via>,
     /// Its place in the order of work, from 1.
     pub number: usize,
     /// What it is called.
@@ -47,6 +49,10 @@ pub struct Step {
     pub together: bool,
     /// Steps that must come before, by their positions in the scheme's list.
     pub after: Vec<usize>,
+    /// When it may be left out, if it may.
+    pub optional: Option<String>,
+    /// The steps whose work it does by other means, by their names.
+    pub other_way_for: Vec<String>,
     /// A picture of the model after the step.
     pub photo: Option<Photo>,
     /// A picture from before the step.
@@ -67,6 +73,25 @@ pub struct Step {
     pub places: StepPlaces,
     /// The whole text of its file, for the page that shows the source.
     pub source: Arc<str>,
+}
+
+/// How a step of a sequence came into a scheme.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Via {
+    /// The slug of the sequence.
+    pub sequence: String,
+    /// What that is called.
+    pub title: String,
+    /// The name of the step's file in the sequence, without its ending.
+    pub own: String,
+    /// The name of the scheme's file that stands for the sequence, without its ending.
+    pub stem: String,
+    /// The whole text of that file.
+    pub source: Arc<str>,
+    /// Whether the step is the first of them.
+    pub first: bool,
+    /// Where that file names the sequence.
+    pub place: Place,
 }
 
 /// A rule that a step breaks on purpose.

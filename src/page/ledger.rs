@@ -1,11 +1,12 @@
 //! Who uses what: gone through once for the whole guide, so that no page has to look through all schemes.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use crate::guide::{Paint, Scheme, Tag};
 use crate::nearest::Rack;
 use crate::trade::Stage;
-use crate::work::Worked;
+use crate::work::{Worked, WorkedScheme};
 
 /// What several pages look up about the guide as a whole. Schemes and paints stand by their positions in its lists.
 #[derive(Debug)]
@@ -17,6 +18,10 @@ pub struct Ledger {
     /// The paints, laid out so that the nearest others are soon found.
     pub(super) rack: Rack,
     paint_users: BTreeMap<String, Vec<u32>>,
+    /// The schemes with their versions, by the slugs of the schemes.
+    versions: BTreeMap<String, Vec<u32>>,
+    /// The schemes that use a sequence, by its slug.
+    borrowers: BTreeMap<String, Vec<u32>>,
     paints: BTreeMap<String, u32>,
 }
 
@@ -47,6 +52,8 @@ impl Ledger {
             tags: tags(&guide.schemes),
             rack: Rack::of(&guide.paints),
             paint_users: paint_users(&guide.schemes),
+            versions: versions(&guide.schemes),
+            borrowers: borrowers(&guide.schemes),
             paints: positions(guide.paints.iter().map(|paint| paint.id.as_str())),
         }
     }
@@ -54,6 +61,17 @@ impl Ledger {
     /// The schemes that use a paint.
     pub(super) fn users(&self, paint: &str) -> &[u32] {
         self.paint_users.get(paint).map_or(&[], Vec::as_slice)
+    }
+
+    /// The scheme of a slug and its versions.
+    pub(super) fn versions<'a>(&'a self, worked: &'a Worked, base: &str) -> impl Iterator<Item = &'a WorkedScheme> {
+        let positions = self.versions.get(base).map_or(&[][..], Vec::as_slice);
+        positions.iter().filter_map(|at| worked.schemes.get(*at as usize)).map(AsRef::as_ref)
+    }
+
+    /// The schemes that use a sequence; of a scheme and its versions the scheme.
+    pub(super) fn borrowers<'a>(&'a self, worked: &'a Worked, sequence: &str) -> impl Iterator<Item = &'a Scheme> {
+        at(worked, self.borrowers.get(sequence).map_or(&[], Vec::as_slice))
     }
 
     /// The paint of an id.
@@ -83,10 +101,10 @@ fn note(users: &mut Vec<u32>, scheme: u32) {
     }
 }
 
-fn stages(schemes: &[std::sync::Arc<Scheme>]) -> Vec<StageUsers> {
+fn stages(schemes: &[Arc<Scheme>]) -> Vec<StageUsers> {
     let mut users: Vec<StageUsers> =
         Stage::ALL.iter().map(|stage| StageUsers { stage: *stage, schemes: Vec::new() }).collect();
-    for (at, scheme) in numbered(schemes) {
+    for (at, scheme) in numbered(schemes).filter(|(_, scheme)| scheme.version.is_none()) {
         for step in &scheme.steps {
             if let Some(of_stage) = users.iter_mut().find(|users| users.stage == step.stage) {
                 note(&mut of_stage.schemes, at);
@@ -97,9 +115,9 @@ fn stages(schemes: &[std::sync::Arc<Scheme>]) -> Vec<StageUsers> {
     users
 }
 
-fn tags(schemes: &[std::sync::Arc<Scheme>]) -> Vec<TagUsers> {
+fn tags(schemes: &[Arc<Scheme>]) -> Vec<TagUsers> {
     let mut users: BTreeMap<&str, TagUsers> = BTreeMap::new();
-    for (at, scheme) in numbered(schemes) {
+    for (at, scheme) in numbered(schemes).filter(|(_, scheme)| scheme.version.is_none()) {
         for tag in &scheme.tags {
             let of_tag = users.entry(&tag.slug);
             let of_tag = of_tag.or_insert_with(|| TagUsers { tag: tag.clone(), schemes: Vec::new() });
@@ -109,17 +127,40 @@ fn tags(schemes: &[std::sync::Arc<Scheme>]) -> Vec<TagUsers> {
     users.into_values().collect()
 }
 
-fn paint_users(schemes: &[std::sync::Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
+fn paint_users(schemes: &[Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
+    let paints = |scheme: &Scheme| {
+        scheme.steps.iter().flat_map(|step| &step.mix.parts).map(|part| part.paint.id.clone()).collect()
+    };
+    users(schemes, paints)
+}
+
+fn borrowers(schemes: &[Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
+    let used =
+        |scheme: &Scheme| scheme.steps.iter().filter_map(|step| Some(step.via.as_ref()?.sequence.clone())).collect();
+    users(schemes, used)
+}
+
+/// Who uses what; a version counts only for what the scheme itself does not use.
+fn users(schemes: &[Arc<Scheme>], used: impl Fn(&Scheme) -> Vec<String>) -> BTreeMap<String, Vec<u32>> {
     let mut users: BTreeMap<String, Vec<u32>> = BTreeMap::new();
+    let mut of_base: BTreeMap<&str, BTreeSet<String>> = BTreeMap::new();
+    let versioned = schemes.iter().any(|scheme| scheme.version.is_some());
+    for scheme in schemes.iter().filter(|scheme| versioned && scheme.version.is_none()) {
+        of_base.insert(&scheme.slug, used(scheme).into_iter().collect());
+    }
     for (at, scheme) in numbered(schemes) {
-        for part in scheme.steps.iter().flat_map(|step| &step.mix.parts) {
-            match users.get_mut(&part.paint.id) {
-                Some(of_paint) => note(of_paint, at),
-                None => {
-                    users.insert(part.paint.id.clone(), vec![at]);
-                }
-            }
+        let known = scheme.version.as_ref().and_then(|version| of_base.get(version.of.as_str()));
+        for id in used(scheme).into_iter().filter(|id| known.is_none_or(|known| !known.contains(id))) {
+            note(users.entry(id).or_default(), at);
         }
     }
     users
+}
+
+fn versions(schemes: &[Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
+    let mut versions: BTreeMap<String, Vec<u32>> = BTreeMap::new();
+    for (at, scheme) in numbered(schemes) {
+        versions.entry(scheme.base().to_owned()).or_default().push(at);
+    }
+    versions
 }

@@ -26,6 +26,7 @@ pub use site::colours_page::ColoursView;
 pub use site::feed::FeedView;
 pub use site::index::IndexView;
 pub use site::search::{SearchDataView, SearchView};
+pub use site::sequence_page::SequenceView;
 pub use site::sitemap::SitemapView;
 pub use site::text_page::{LostView, TextPageView, lost_style};
 pub use site::uses::{UsesView, WordsView};
@@ -86,6 +87,8 @@ pub enum View {
     Army(Box<ArmyView>),
     /// An army's models against their steps, to tick off on paper.
     TickGrid(TickGridView),
+    /// A sequence.
+    Sequence(SequenceView),
     /// A free page.
     Text(TextPageView),
     /// What is checked, and why.
@@ -127,6 +130,7 @@ impl View {
             Self::Words(_) => "words.html",
             Self::Army(_) => "army.html",
             Self::TickGrid(_) => "tick-grid.html",
+            Self::Sequence(_) => "sequence.html",
             Self::Text(_) => "page.html",
             Self::Checks(_) => "checks.html",
             Self::Colours(_) => "colours.html",

@@ -10,7 +10,7 @@ use super::{
     Address, Desk, Page,
     armies::{army, tick_grid},
     schemes::{card, drawn, scheme, source_page, step_page},
-    site::{checks_page, colours_page, feed, index, search, sitemap, text_page, uses},
+    site::{checks_page, colours_page, feed, index, search, sequence_page, sitemap, text_page, uses},
     stock::{paints, shopping},
 };
 use crate::guide::{self, Army, Paint, Thing};
@@ -30,6 +30,8 @@ pub enum Leaf<'a> {
     Colours,
     /// The page for an address that leads nowhere.
     Lost,
+    /// A sequence.
+    Sequence(&'a guide::Sequence),
     /// A free page.
     Text(&'a guide::Page),
     /// An army.
@@ -100,6 +102,7 @@ impl Leaf<'_> {
             Self::Checks => "checks.html".to_owned(),
             Self::Colours => colours_page::PATH.to_owned(),
             Self::Lost => "404.html".to_owned(),
+            Self::Sequence(sequence) => Address::of(&Thing::Sequence(sequence.slug.clone())),
             Self::Text(page) => Address::of(&Thing::Page(page.slug.clone())),
             Self::Army(army) => Address::of(&Thing::Army(army.slug.clone())),
             Self::TickGrid(army) => Address::tick_grid(&army.slug),
@@ -137,6 +140,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves.extend((0..search::parts(desk)).map(Leaf::SearchPart));
     leaves.extend(Bare::ALL.map(Leaf::Bare));
     leaves.extend(guide.pages.iter().map(Leaf::Text));
+    leaves.extend(guide.sequences.iter().map(Leaf::Sequence));
     leaves.extend(guide.armies.iter().flat_map(|army| of_army(desk, army)));
     leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
     if !desk.ledger.stages.is_empty() {
@@ -194,6 +198,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Checks => checks_page::page(desk),
         Leaf::Colours => colours_page::page(desk),
         Leaf::Lost => text_page::lost(desk),
+        Leaf::Sequence(sequence) => sequence_page::page(desk, sequence),
         Leaf::Text(page) => text_page::page(desk, page),
         Leaf::Army(army) => army::page(desk, army),
         Leaf::TickGrid(army) => tick_grid::page(desk, army),

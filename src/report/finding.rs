@@ -48,6 +48,14 @@ impl Finding {
         self
     }
 
+    /// Whether another says the same of the same place, whatever explains it.
+    pub fn is_same(&self, other: &Self) -> bool {
+        std::ptr::eq(self.check, other.check)
+            && (self.level, self.place) == (other.level, other.place)
+            && self.message == other.message
+            && self.mend == other.mend
+    }
+
     /// How much it matters.
     pub fn level(&self) -> Level {
         self.level

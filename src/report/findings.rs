@@ -35,7 +35,14 @@ impl Findings {
             let by_path = files.path(a.place.file).cmp(files.path(b.place.file));
             by_path.then_with(|| key(a).cmp(&key(b))).then_with(|| a.message.cmp(&b.message))
         });
-        found.dedup();
+        found.dedup_by(|next, kept| {
+            let same = kept.is_same(next);
+            if same {
+                let more = std::mem::take(&mut next.related).into_iter().filter(|one| !kept.related.contains(one));
+                kept.related.extend(more.collect::<Vec<_>>());
+            }
+            same
+        });
         Self { sorted: found }
     }
 

@@ -31,6 +31,7 @@ rules! {
     tones::shows_otherwise,
     order::house_order,
     tones::glaze_without_ground,
+    tones::one_coat_on_dark,
     tones::opaque_over_clear,
     tones::clear_coats_together,
     varnishes::matt_over_metallic,
@@ -113,6 +114,7 @@ guide_rules! {
     paint_unused: PAINT_UNUSED,
     minutes_missing: MINUTES_MISSING,
     video_missing: VIDEO_MISSING,
+    unfinished: UNFINISHED,
     material_unknown: MATERIAL_UNKNOWN,
     bench_key: UNKNOWN_BENCH_KEY,
 }

@@ -77,3 +77,17 @@ pub fn check_film(around: &Surroundings<'_>, film: &Film<'_>, conditions: &Condi
     findings.extend(budget.note(scheme));
     findings
 }
+
+/// What is wrong with a scheme of which only some steps are done, in an order; without a search for mends.
+pub fn check_order(
+    around: &Surroundings<'_>,
+    scheme: &Scheme,
+    order: &[usize],
+    conditions: &Conditions,
+) -> Vec<Finding> {
+    let budget = Budget::of(scheme.steps.len());
+    let trial = Trial { around, scheme, conditions, budget: &budget };
+    let told = trial.look_at(&Film::walk(scheme, order, conditions), |_| true, true);
+    let faults = told.into_iter().filter(|fault| !judge::waivers::waives(scheme, fault.step, fault.rule.check.id));
+    faults.filter_map(|fault| fault.finding).collect()
+}

@@ -23,6 +23,12 @@ pub const CHECKS: &[&Check] = &[
     &UNKNOWN_WORD,
     &STEP_NAME,
     &SCHEME_SIZE,
+    &UNKNOWN_SEQUENCE,
+    &SEQUENCE_AREAS,
+    &SEQUENCE_UNUSED,
+    &UNKNOWN_VARIANT,
+    &OTHER_WAY,
+    &INSTEAD_UNUSED,
     &NAME,
 ];
 
@@ -148,4 +154,52 @@ pub(crate) static NAME: Check = file_check(
     Level::Error,
     "names of files and folders that become pages have small letters, digits and hyphens",
     "the name becomes the page's address, and other letters break links on some systems",
+);
+
+/// Sequences are known.
+pub(crate) static UNKNOWN_SEQUENCE: Check = file_check(
+    "unknown-sequence",
+    Level::Error,
+    "a sequence that a scheme uses stands in the sequences folder, with the steps and areas that the scheme says of it",
+    "its steps would be missing from the scheme, or lie where nobody wants them",
+);
+
+/// A sequence lists its areas.
+pub(crate) static SEQUENCE_AREAS: Check = file_check(
+    "sequence-areas",
+    Level::Error,
+    "every area that a sequence's step names is listed in its sequence.md, and the scheme says where it lies",
+    "a scheme that uses the sequence can't tell what the step is about",
+);
+
+/// Sequences are used.
+pub(crate) static SEQUENCE_UNUSED: Check = file_check(
+    "sequence-unused",
+    Level::Note,
+    "every sequence is used by a scheme",
+    "its steps are on no page, and nobody checks them",
+);
+
+/// Variants are known.
+pub(crate) static UNKNOWN_VARIANT: Check = file_check(
+    "unknown-variant",
+    Level::Error,
+    "every variant that a step or a unit names is one of the scheme's variants",
+    "the step would be in no version of the scheme, or the unit is painted in another one",
+);
+
+/// Another way is one of a step before it.
+pub(crate) static OTHER_WAY: Check = file_check(
+    "other-way",
+    Level::Error,
+    "a step that does the work of another names one that stands before it in the same scheme",
+    "nobody can tell which step it takes the place of",
+);
+
+/// What is replaced is there.
+pub(crate) static INSTEAD_UNUSED: Check = file_check(
+    "instead-unused",
+    Level::Warning,
+    "every paint that 'instead' replaces is named by a step",
+    "the version comes out in the old colour, and nobody sees why",
 );

@@ -13,6 +13,10 @@ pub(crate) enum Part {
     Scheme(String),
     /// `schemes/<slug>/NN-name.md`: slug and stem.
     Step(String, String),
+    /// `sequences/<slug>/sequence.md`.
+    Sequence(String),
+    /// `sequences/<slug>/NN-name.md`: slug and stem.
+    SequenceStep(String, String),
     /// `armies/<slug>.yaml`.
     Army(String),
     /// `pages/<slug>.md`.
@@ -33,6 +37,8 @@ impl Part {
             ["paints", name] if ends(name, "yaml") => Self::Paints,
             ["schemes", slug, "scheme.md"] => Self::Scheme((*slug).to_owned()),
             ["schemes", slug, name] if ends(name, "md") => Self::Step((*slug).to_owned(), stem(name)),
+            ["sequences", slug, "sequence.md"] => Self::Sequence((*slug).to_owned()),
+            ["sequences", slug, name] if ends(name, "md") => Self::SequenceStep((*slug).to_owned(), stem(name)),
             ["armies", name] if ends(name, "yaml") => Self::Army(stem(name)),
             ["pages", name] if ends(name, "md") => Self::Page(stem(name)),
             [.., name] => Self::stray_or_other(&parts, name),
@@ -54,11 +60,14 @@ impl Part {
         Self::Stray(match parts {
             ["schemes", _] => "a scheme has its own folder: schemes/<name>/scheme.md and one file a step",
             ["schemes", ..] => "put a step straight into its scheme's folder, named like 30-pale-gold.md",
+            ["sequences", ..] => "a sequence has its own folder: sequences/<name>/sequence.md and one file a step",
             ["armies", ..] => "an army is in armies/<name>.yaml",
             ["paints", ..] => "a range of paints is in paints/<name>.yaml",
             ["pages", ..] => "a free page is in pages/<name>.md",
             [_] if ends(&lower, "md") => "a free page is in pages/<name>.md",
-            _ => "the folders are paints, schemes, armies and pages; beside them are guide.yaml and tools.yaml",
+            _ => {
+                "the folders are paints, schemes, sequences, armies and pages; beside them are guide.yaml and tools.yaml"
+            }
         })
     }
 

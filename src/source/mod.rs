@@ -7,6 +7,7 @@ pub(crate) mod checks;
 mod comma;
 mod comment;
 mod cupboard;
+mod expand;
 pub mod file;
 mod front_matter;
 mod kept;
@@ -22,6 +23,7 @@ mod schema;
 mod shape;
 mod text_file;
 mod texts;
+mod versions;
 mod yaml;
 
 use std::collections::BTreeSet;
@@ -37,6 +39,7 @@ pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
 pub use text_file::LARGEST_TEXT;
 pub use texts::flat_texts;
+pub use versions::{Version, asked_by, named, place_of};
 
 use crate::report::{FileId, Files, Finding, Place, Placed};
 
@@ -55,6 +58,8 @@ pub struct Source {
     pub tools: Option<Arc<file::ToolsFile>>,
     /// The schemes, by their slugs.
     pub schemes: Vec<SchemeSource>,
+    /// The sequences, by their slugs.
+    pub sequences: Vec<SequenceSource>,
     /// The armies.
     pub armies: Vec<Named<Arc<file::ArmyFile>>>,
     /// The free pages.
@@ -77,6 +82,46 @@ pub struct SchemeSource {
     pub scheme: Arc<Document<file::SchemeFile>>,
     /// The steps, in the order of their numbers.
     pub steps: Vec<StepSource>,
+    /// The files among them that stand for a sequence.
+    pub uses: Vec<FileId>,
+    /// What sets it apart from the scheme as it is.
+    pub version: Version,
+    /// The names of the scheme's steps that are not among its own.
+    pub left_out: Vec<String>,
+}
+
+/// The files of one sequence.
+#[derive(Debug, Clone)]
+pub struct SequenceSource {
+    /// The name of its folder.
+    pub slug: String,
+    /// `sequence.md`.
+    pub document: Arc<Document<file::SequenceFile>>,
+    /// The steps, in the order of their numbers.
+    pub steps: Vec<StepSource>,
+}
+
+/// How a step of a sequence came into a scheme.
+#[derive(Debug, Clone)]
+pub struct Borrowed {
+    /// The slug of the sequence.
+    pub sequence: String,
+    /// Its own file.
+    pub of: Arc<Document<file::SequenceFile>>,
+    /// The file of the scheme that stands for it.
+    pub document: Arc<Document<file::SequenceUse>>,
+    /// The name of that file without its ending.
+    pub stem: String,
+    /// The name of the step's file in the sequence.
+    pub own: String,
+    /// Whether it is the first step of the sequence in the scheme.
+    pub first: bool,
+}
+
+impl Borrowed {
+    fn is_same(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.of, &other.of) && Arc::ptr_eq(&self.document, &other.document) && self.stem == other.stem
+    }
 }
 
 /// The file of one step.
@@ -86,13 +131,28 @@ pub struct StepSource {
     pub stem: String,
     /// What stands in it.
     pub document: Arc<Document<file::StepFile>>,
+    /// How it came here, where it is one of a sequence.
+    pub by: Option<Borrowed>,
+}
+
+impl StepSource {
+    fn is_same(&self, other: &Self) -> bool {
+        let same_use = match (&self.by, &other.by) {
+            (Some(one), Some(other)) => one.is_same(other),
+            (None, None) => true,
+            _ => false,
+        };
+        same_use && Arc::ptr_eq(&self.document, &other.document)
+    }
 }
 
 impl SchemeSource {
     /// Whether all of its files are those of another reading; a file that changed is another one.
     pub fn is_same(&self, other: &Self) -> bool {
-        let same_step = |(one, other): (&StepSource, &StepSource)| Arc::ptr_eq(&one.document, &other.document);
+        let same_step = |(one, other): (&StepSource, &StepSource)| one.is_same(other);
         self.slug == other.slug
+            && self.version == other.version
+            && self.left_out == other.left_out
             && Arc::ptr_eq(&self.scheme, &other.scheme)
             && self.steps.len() == other.steps.len()
             && self.steps.iter().zip(&other.steps).all(same_step)

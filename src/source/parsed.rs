@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use super::file::{ArmyFile, GuideFile, PageFile, PaintsFile, SchemeFile, StepFile, ToolsFile};
+use super::file::{
+    ArmyFile, GuideFile, PageFile, PaintsFile, SchemeFile, SequenceFile, SequenceUse, StepFile, ToolsFile,
+};
 use super::layout::Part;
 use super::node::{Node, NodeValue};
 use super::reading::{Reading, Value};
@@ -31,6 +33,10 @@ pub(super) enum Content {
     Scheme(Arc<Document<SchemeFile>>),
     /// A step.
     Step(Arc<Document<StepFile>>),
+    /// What stands for a sequence among the steps of a scheme.
+    Use(Arc<Document<SequenceUse>>),
+    /// A sequence.
+    Sequence(Arc<Document<SequenceFile>>),
     /// An army.
     Army(Arc<ArmyFile>),
     /// A free page.
@@ -69,11 +75,23 @@ impl Parsed {
             Part::Paints => record(text, file, reading).map(Arc::new).map(Content::Paints),
             Part::Army(_) => record(text, file, reading).map(Arc::new).map(Content::Army),
             Part::Scheme(_) => document(text, file, reading).map(Arc::new).map(Content::Scheme),
-            Part::Step(..) => document(text, file, reading).map(Arc::new).map(Content::Step),
+            Part::Step(..) if names_sequence(text, file) => {
+                document(text, file, reading).map(Arc::new).map(Content::Use)
+            }
+            Part::Step(..) | Part::SequenceStep(..) => document(text, file, reading).map(Arc::new).map(Content::Step),
+            Part::Sequence(_) => document(text, file, reading).map(Arc::new).map(Content::Sequence),
             Part::Page(_) => document(text, file, reading).map(Arc::new).map(Content::Page),
             Part::Other => None,
         }
     }
+}
+
+/// Whether the keys at the top of a file name a sequence.
+fn names_sequence(text: &str, file: FileId) -> bool {
+    // Most steps have no such word: nothing is parsed twice for them.
+    let halves = front_matter::split(text).filter(|halves| halves.yaml.contains("sequence"));
+    let node = halves.and_then(|halves| yaml::parse(halves.yaml, file, halves.yaml_start).ok());
+    matches!(node, Some(Node { value: NodeValue::Map(pairs), .. }) if pairs.iter().any(|(key, _)| key.value == "sequence"))
 }
 
 /// A whole file of YAML.

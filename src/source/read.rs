@@ -1,16 +1,19 @@
 //! The walk through the content folder: each file is read once, in parallel, and put where it belongs.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::expand::{Sequences, StepContent, StepFound};
+use super::file::{SchemeFile, SequenceFile, UnitEntry};
 use super::kept::{KeptFile, KeptSource, Load};
 use super::layout::Part;
 use super::parsed::{Content, Parsed};
 use super::text_file::refused;
-use super::{Document, Id, Named, SchemeSource, Source, StepSource, checks, file::SchemeFile};
+use super::versions::{Version, versions};
+use super::{Document, Id, Named, SchemeSource, SequenceSource, Source, StepSource, checks};
 use crate::door::Door;
 use crate::measure::FromText;
 use crate::report::{FileId, Files, Finding, Place, Placed, wording};
@@ -99,12 +102,22 @@ fn parse(files: &mut Files, loaded: Vec<(String, Part, Load)>, kept: &mut KeptSo
 struct SchemeParts {
     scheme: Option<Arc<Document<SchemeFile>>>,
     broken: bool,
+    steps: Vec<StepFound>,
+    first_file: Option<FileId>,
+}
+
+/// A sequence while its files arrive.
+#[derive(Default)]
+struct SequenceParts {
+    document: Option<Arc<Document<SequenceFile>>>,
+    broken: bool,
     steps: Vec<StepSource>,
     first_file: Option<FileId>,
 }
 
 fn gather(source: &mut Source, found: Vec<Found>) {
     let mut schemes: BTreeMap<String, SchemeParts> = BTreeMap::new();
+    let mut sequences: BTreeMap<String, SequenceParts> = BTreeMap::new();
     let mut guide_seen = false;
     for (file, part, parsed) in found {
         source.findings.extend(parsed.findings.iter().cloned());
@@ -114,30 +127,8 @@ fn gather(source: &mut Source, found: Vec<Found>) {
             source.unread.insert(source.files.path(file).trim_start_matches("content/").to_owned());
         }
         note_scheme(&mut schemes, &part, file, nothing);
-        match (parsed.content.clone(), part) {
-            (Content::Guide(guide), _) => {
-                source.guide = Some(guide);
-                source.guide_file = file;
-            }
-            (Content::Tools(tools), _) => {
-                mark(&mut source.files, file, tools.tools.iter().flat_map(|tools| &tools.value.0).map(|(id, _)| id));
-                source.tools = Some(tools);
-            }
-            (Content::Paints(range), _) => {
-                let paints = range.paints.iter().flat_map(|paints| &paints.value.0);
-                mark(&mut source.files, file, paints.map(|(id, _)| id));
-                source.paints.push(range);
-            }
-            (Content::Army(record), Part::Army(slug)) => source.armies.push(Named { slug, file, record }),
-            (Content::Page(record), Part::Page(slug)) => source.pages.push(Named { slug, file, record }),
-            (Content::Scheme(document), Part::Scheme(slug)) => {
-                schemes.entry(slug).or_default().scheme = Some(document);
-            }
-            (Content::Step(document), Part::Step(slug, stem)) => {
-                schemes.entry(slug).or_default().steps.push(StepSource { stem, document });
-            }
-            _ => {}
-        }
+        note_sequence(&mut sequences, &part, file, nothing);
+        put(source, (&mut schemes, &mut sequences), file, (parsed.content.clone(), part));
     }
     if !guide_seen {
         source.guide_file = source.files.add("content/guide.yaml", "");
@@ -147,10 +138,56 @@ fn gather(source: &mut Source, found: Vec<Found>) {
             "add the file; it needs 'title: …' and 'author: …'",
         ));
     }
+    let mut sequences = finish_sequences(source, sequences);
     for (slug, parts) in schemes {
-        finish_scheme(source, slug, parts);
+        finish_scheme(source, slug, parts, &mut sequences);
     }
+    take_apart(source);
+    source.findings.extend(sequences.check());
+    source.sequences = sequences.known.into_values().collect();
     check_names(source);
+}
+
+/// Puts what stands in a file where it belongs.
+fn put(
+    source: &mut Source,
+    (schemes, sequences): (&mut BTreeMap<String, SchemeParts>, &mut BTreeMap<String, SequenceParts>),
+    file: FileId,
+    (content, part): (Content, Part),
+) {
+    match (content, part) {
+        (Content::Guide(guide), _) => {
+            source.guide = Some(guide);
+            source.guide_file = file;
+        }
+        (Content::Tools(tools), _) => {
+            mark(&mut source.files, file, tools.tools.iter().flat_map(|tools| &tools.value.0).map(|(id, _)| id));
+            source.tools = Some(tools);
+        }
+        (Content::Paints(range), _) => {
+            let paints = range.paints.iter().flat_map(|paints| &paints.value.0);
+            mark(&mut source.files, file, paints.map(|(id, _)| id));
+            source.paints.push(range);
+        }
+        (Content::Army(record), Part::Army(slug)) => source.armies.push(Named { slug, file, record }),
+        (Content::Page(record), Part::Page(slug)) => source.pages.push(Named { slug, file, record }),
+        (Content::Scheme(document), Part::Scheme(slug)) => {
+            schemes.entry(slug).or_default().scheme = Some(document);
+        }
+        (Content::Step(document), Part::Step(slug, stem)) => {
+            schemes.entry(slug).or_default().steps.push((stem, StepContent::Own(document)));
+        }
+        (Content::Use(document), Part::Step(slug, stem)) => {
+            schemes.entry(slug).or_default().steps.push((stem, StepContent::Use(document)));
+        }
+        (Content::Sequence(document), Part::Sequence(slug)) => {
+            sequences.entry(slug).or_default().document = Some(document);
+        }
+        (Content::Step(document), Part::SequenceStep(slug, stem)) => {
+            sequences.entry(slug).or_default().steps.push(StepSource { stem, document, by: None });
+        }
+        _ => {}
+    }
 }
 
 /// Marks the ids of a file, so that what was worked out with one of them still finds it when lines before it change.
@@ -173,15 +210,74 @@ fn no_file(file: FileId, message: &str, mend: &str) -> Finding {
     Finding::new(&checks::FOLDER, Place::top_of(file), message, mend)
 }
 
-fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts) {
-    let SchemeParts { scheme, broken, mut steps, first_file } = parts;
-    steps.sort_by(|a, b| (step_number(&a.stem), &a.stem).cmp(&(step_number(&b.stem), &b.stem)));
-    check_step_names(&steps, &mut source.findings);
+/// Every scheme becomes the scheme as it is and its versions, all of them in the order of their slugs.
+fn take_apart(source: &mut Source) {
+    let units = source.armies.iter().filter_map(|army| army.record.units.as_ref());
+    let units: Vec<&UnitEntry> = units.flat_map(|units| units.value.iter().map(|unit| &unit.value)).collect();
+    let mut taken: BTreeSet<String> = source.schemes.iter().map(|scheme| scheme.slug.clone()).collect();
+    let mut findings = Vec::new();
+    let apart = source.schemes.iter().flat_map(|scheme| versions(scheme, &units, &mut taken, &mut findings)).collect();
+    source.schemes = apart;
+    source.schemes.sort_by(|one, other| one.slug.cmp(&other.slug));
+    source.findings.extend(findings);
+}
+
+fn note_sequence(sequences: &mut BTreeMap<String, SequenceParts>, part: &Part, file: FileId, unread: bool) {
+    if let Part::Sequence(slug) | Part::SequenceStep(slug, _) = part {
+        let parts = sequences.entry(slug.clone()).or_default();
+        parts.first_file.get_or_insert(file);
+        parts.broken |= unread && matches!(part, Part::Sequence(_));
+    }
+}
+
+/// The sequences, their steps in the order of their numbers.
+fn finish_sequences(source: &mut Source, parts: BTreeMap<String, SequenceParts>) -> Sequences {
+    let mut sequences = Sequences::default();
+    for (slug, SequenceParts { document, broken, mut steps, first_file }) in parts {
+        steps.sort_by(|a, b| (step_number(&a.stem), &a.stem).cmp(&(step_number(&b.stem), &b.stem)));
+        let names: Vec<(&str, FileId)> = steps.iter().map(|step| (step.stem.as_str(), step.document.file)).collect();
+        check_step_names(&names, &mut source.findings);
+        match document {
+            Some(document) => {
+                sequences.known.insert(slug.clone(), SequenceSource { slug, document, steps });
+                continue;
+            }
+            None if broken => {}
+            None => {
+                let message = format!("the sequence {} has steps and no sequence.md", wording::quoted(&slug));
+                let mend = "add sequence.md to its folder; it needs 'title: …'";
+                source.findings.push(no_file(first_file.unwrap_or(source.guide_file), &message, mend));
+            }
+        }
+        sequences.unread.insert(slug);
+    }
+    sequences
+}
+
+fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts, sequences: &mut Sequences) {
+    let SchemeParts { scheme, broken, steps: mut found, first_file } = parts;
+    found.sort_by(|(a, _), (b, _)| (step_number(a), a).cmp(&(step_number(b), b)));
+    let file_of = |content: &StepContent| match content {
+        StepContent::Own(document) => document.file,
+        StepContent::Use(document) => document.file,
+    };
+    let names: Vec<(&str, FileId)> = found.iter().map(|(stem, content)| (stem.as_str(), file_of(content))).collect();
+    check_step_names(&names, &mut source.findings);
+    let is_use = |content: &StepContent| matches!(content, StepContent::Use(_));
+    let uses = found.iter().filter(|(_, content)| is_use(content)).map(|(_, content)| file_of(content)).collect();
+    let mut steps = sequences.expand(found, &mut source.findings);
     leave_out(source, &slug, &mut steps);
     match scheme {
         Some(mut scheme) => {
             leave_out_areas(&mut scheme, &mut source.findings);
-            source.schemes.push(SchemeSource { slug, scheme, steps });
+            source.schemes.push(SchemeSource {
+                slug,
+                scheme,
+                steps,
+                uses,
+                version: Version::default(),
+                left_out: Vec::new(),
+            });
             return;
         }
         None if broken => {}
@@ -229,23 +325,21 @@ fn step_number(stem: &str) -> Option<u64> {
     stem.split_once('-').and_then(|(number, _)| number.parse().ok())
 }
 
-fn check_step_names(steps: &[StepSource], findings: &mut Vec<Finding>) {
-    let mut before: Option<&StepSource> = None;
-    for step in steps {
-        let top = Place::top_of(step.document.file);
-        let number = step_number(&step.stem);
+fn check_step_names(steps: &[(&str, FileId)], findings: &mut Vec<Finding>) {
+    let mut before: Option<(&str, FileId)> = None;
+    for (stem, file) in steps.iter().copied() {
+        let top = Place::top_of(file);
+        let number = step_number(stem);
         if number.is_none() {
-            let message = format!("{} does not begin with a number", wording::quoted(&step.stem));
+            let message = format!("{} does not begin with a number", wording::quoted(stem));
             findings.push(Finding::new(&checks::STEP_NAME, top, message, "name it like '30-pale-gold.md'"));
-        } else if let Some(earlier) = before.filter(|earlier| step_number(&earlier.stem) == number) {
-            let message = format!("'{}' has the same number as '{}'", step.stem, earlier.stem);
+        } else if let Some((earlier, other)) = before.filter(|(earlier, _)| step_number(earlier) == number) {
+            let message = format!("'{stem}' has the same number as '{earlier}'");
             let mend = "give each step its own number; the numbers are the order of work";
-            findings.push(
-                Finding::new(&checks::STEP_NAME, top, message, mend)
-                    .see(Place::top_of(earlier.document.file), "the other one"),
-            );
+            findings
+                .push(Finding::new(&checks::STEP_NAME, top, message, mend).see(Place::top_of(other), "the other one"));
         }
-        before = Some(step);
+        before = Some((stem, file));
     }
 }
 
@@ -254,10 +348,12 @@ fn check_names(source: &mut Source) {
     let schemes = source.schemes.iter().map(|scheme| (scheme.slug.as_str(), scheme.scheme.file));
     let steps =
         source.schemes.iter().flat_map(|scheme| &scheme.steps).map(|step| (step.stem.as_str(), step.document.file));
+    let sequences = source.sequences.iter().map(|one| (one.slug.as_str(), one.document.file));
     let armies = source.armies.iter().map(|army| (army.slug.as_str(), army.file));
     let pages = source.pages.iter().map(|page| (page.slug.as_str(), page.file));
     let found: Vec<Finding> = schemes
         .chain(steps)
+        .chain(sequences)
         .chain(armies)
         .chain(pages)
         .filter_map(|(name, file)| Id::from_text(name).err().map(|why| (name, file, why)))

@@ -2,7 +2,9 @@
 
 use serde_json::{Value as Json, json};
 
-use super::file::{ArmyFile, GuideFile, PageFile, PaintsFile, SchemeFile, StepFile, ToolsFile};
+use super::file::{
+    ArmyFile, GuideFile, PageFile, PaintsFile, SchemeFile, SequenceFile, SequenceUse, StepFile, ToolsFile,
+};
 use super::record::Record;
 use super::shape::{Field, Shape};
 
@@ -19,6 +21,10 @@ pub enum SchemaOf {
     Scheme,
     /// The front matter of a step.
     Step,
+    /// The front matter of `sequence.md`.
+    Sequence,
+    /// The front matter of a file that stands for a sequence among the steps of a scheme.
+    Use,
     /// `armies/*.yaml`.
     Army,
     /// The front matter of a free page.
@@ -33,6 +39,8 @@ impl SchemaOf {
             Self::Tools => ToolsFile::fields,
             Self::Scheme => SchemeFile::fields,
             Self::Step => StepFile::fields,
+            Self::Sequence => SequenceFile::fields,
+            Self::Use => SequenceUse::fields,
             Self::Army => ArmyFile::fields,
             Self::Page => PageFile::fields,
         }

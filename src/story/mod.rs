@@ -179,6 +179,11 @@ pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
     let guide = &checked.worked.guide;
     let conditions = &checked.worked.conditions;
     let mend = |scheme: &Arc<guide::Scheme>| {
+        // A file that stands for a sequence is several steps, and no single one of them can get another number.
+        let borrows = scheme.steps.iter().any(|step| step.via.is_some());
+        if borrows || scheme.partial || scheme.version.is_some() {
+            return None;
+        }
         let order = rules::propose_order(guide, scheme, conditions, REGISTRY)?;
         let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
         let folder = format!("content/schemes/{}", scheme.slug);

@@ -13,13 +13,15 @@ use crate::work::WorkedScheme;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
-    /// `unmixed` (products that are used one beside or after the other), `together`, `tools` or `after`.
+    /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other), `together`,
+    /// `tools` or `after`.
     pub key: &'static str,
     /// What is before the words of those that are lists.
     pub label: Option<String>,
     /// What it says, in the language of the guide.
     pub words: String,
     /// The same for what has room for no more than a time.
+    #[serde(skip)]
     pub short: String,
     /// Where it is a wait, how long it is.
     pub seconds: Option<u32>,
@@ -51,6 +53,7 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
             if key == "dry" && rest.time.as_seconds() > 0 { time("card.dry", rest.time) } else { words.clone() };
         facts.push(wait(key, words, short, rest.time));
     }
+    facts.extend(step.optional.as_ref().map(|when| fact("optional", words.filled("step.optional", &[("when", when)]))));
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));

@@ -14,6 +14,7 @@ mod seen;
 mod sittings;
 mod tones;
 mod value;
+mod versions;
 mod waiting;
 mod worked;
 
@@ -22,7 +23,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-pub use brush_out::{BrushOut, BrushOuts, brush_outs};
+pub use brush_out::{BrushOut, BrushOuts, brush_outs, coats_on_card};
 pub use glance::Glance;
 pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};
@@ -74,7 +75,7 @@ pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut 
         })
         .collect();
     let schemes = worked.iter().map(|known| Arc::clone(&known.worked)).collect();
-    findings.extend(worked.iter().flat_map(|known| &known.findings).cloned());
+    findings.extend(versions::findings(&worked));
     findings.extend(plan::check(&guide, &conditions));
     kept.keep(worked);
     (Worked { plans: Plans::of(&guide), guide, conditions, schemes, registry }, findings)
@@ -112,9 +113,11 @@ fn work_scheme(
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
+    findings.extend(versions::without_optional(scheme, conditions, around, &findings));
     let surface = ModelSurface::of(scheme, shape.map(|shape| shape.surface), &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
     findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs, &conditions.bench));
+    let findings = findings.into_iter().map(|finding| scheme.with_use(finding)).collect();
     let times = waiting::times(&film);
     let step_cautions = step_cautions(scheme, &needs);
     let worked = WorkedScheme {

@@ -54,8 +54,11 @@ const SCHEMES: &[(&str, &str)] = &[
     ),
     (
         "warden/scheme.md",
-        "---\ntitle: Warden\nareas: {cloth: 60%, shell: 40%}\ntags: [fen]\nlevel: easy\n---\nA warden.\n",
+        "---\ntitle: Warden\nareas: {cloth: 60%, shell: 40%}\ntags: [fen]\nlevel: easy\n\
+         variants: {night: {title: Night, instead: {moss: teal}}}\npots: {fold: {paints: [{use: bog-wash, parts: 2}, {use: medium, parts: 1}]}}\n---\nA warden.\n",
     ),
+    ("warden/30-rope.md", "---\nsequence: rope\nareas: {rope: [cloth]}\n---\nThe cords.\n"),
+    ("boat/25-rope.md", "---\nsequence: rope\ninstead: {moss: white}\n---\n"),
     (
         "warden/05-ground.md",
         "---\ntitle: Warden ground\nstage: undercoat\nareas: [all]\nwith: brush\npaints: [{use: ground}]\ndry: 4 h\n---\nThin.\n",
@@ -66,7 +69,7 @@ const SCHEMES: &[(&str, &str)] = &[
     ),
     (
         "warden/20-folds.md",
-        "---\ntitle: Folds\nstage: shade\nareas: [cloth]\nwith: brush\npaints: [{use: bog-wash}]\nafter: [10-cloth]\n---\nLet it run.\n",
+        "---\ntitle: Folds\nstage: shade\nareas: [cloth]\nwith: brush\npaints: [{use: fold}]\noptional: Not on rank and file.\nafter: [10-cloth]\n---\nLet it run.\n",
     ),
     (
         "heron/scheme.md",
@@ -86,7 +89,19 @@ const SCHEMES: &[(&str, &str)] = &[
     ),
 ];
 
-const ARMY: &str = "title: Watch\nunits:\n  - {scheme: boat, models: 5}\n  - {scheme: heron, models: 2}\n\
+const SEQUENCE: &[(&str, &str)] = &[
+    ("rope/sequence.md", "---\ntitle: Rope\nareas: [rope]\n---\nAll rope is [one rope](10-twist.md).\n"),
+    (
+        "rope/10-twist.md",
+        "---\ntitle: Twist\nstage: basecoat\nareas: [rope]\nwith: brush\npaints: [{use: moss, parts: 2}, {use: medium, parts: 1}]\n---\nAlong the [moss](paint:moss).\n",
+    ),
+    (
+        "rope/20-light.md",
+        "---\ntitle: Light\nstage: highlight\nareas: [rope]\nwith: brush\npaints: [white]\nafter: [10-twist]\n---\nOn every turn.\n",
+    ),
+];
+
+const ARMY: &str = "title: Watch\nunits:\n  - {scheme: boat, models: 5}\n  - {scheme: heron, models: 2}\n  - {scheme: warden, variant: night, models: 3}\n\
     evenings: {days: [mon, thu], from: 20:00, length: 90 min, first: 2027-03-01}\nhave: {moss: 8 ml}\n";
 
 /// A picture of one colour.
@@ -116,6 +131,9 @@ pub(crate) fn small() -> Folder {
     let mut files: Folder = texts.iter().map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect();
     for (path, text) in SCHEMES {
         files.insert(format!("content/schemes/{path}"), text.as_bytes().to_vec());
+    }
+    for (path, text) in SEQUENCE {
+        files.insert(format!("content/sequences/{path}"), text.as_bytes().to_vec());
     }
     files.insert("content/schemes/boat/photos/boat.png".to_owned(), picture(8, 90));
     files

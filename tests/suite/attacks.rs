@@ -69,7 +69,7 @@ impl Guide {
         let folder = data().join("every_field");
         let files = bench::files_below(&folder).into_iter().map(|(path, bytes)| {
             let text = String::from_utf8(bytes).unwrap();
-            let kind = kind_of(&path);
+            let kind = kind_of(&path, &text);
             let (values, body) = match text.strip_prefix("---\n").and_then(|rest| rest.split_once("---\n")) {
                 Some((front, body)) => (front, Some(body.to_owned())),
                 None => (text.as_str(), None),
@@ -155,12 +155,14 @@ impl Guide {
 
     /// The keys of the schema that no file of the guide has.
     pub(crate) fn forgotten(&self) -> Vec<String> {
-        let kinds: [(&str, SchemaOf); 7] = [
+        let kinds: [(&str, SchemaOf); 9] = [
             ("guide", SchemaOf::Guide),
             ("paints", SchemaOf::Paints),
             ("tools", SchemaOf::Tools),
             ("scheme", SchemaOf::Scheme),
             ("step", SchemaOf::Step),
+            ("sequence", SchemaOf::Sequence),
+            ("use", SchemaOf::Use),
             ("army", SchemaOf::Army),
             ("page", SchemaOf::Page),
         ];
@@ -182,7 +184,7 @@ fn passes(session: &mut Session, files: BTreeMap<String, Vec<u8>>) -> bool {
     session.check(&door).unwrap().findings.pass(false)
 }
 
-fn kind_of(path: &str) -> SchemaOf {
+fn kind_of(path: &str, text: &str) -> SchemaOf {
     let parts: Vec<&str> = path.split('/').collect();
     match parts[..] {
         ["content", "guide.yaml"] => SchemaOf::Guide,
@@ -191,7 +193,9 @@ fn kind_of(path: &str) -> SchemaOf {
         ["content", "armies", _] => SchemaOf::Army,
         ["content", "pages", _] => SchemaOf::Page,
         ["content", "schemes", _, "scheme.md"] => SchemaOf::Scheme,
-        ["content", "schemes", _, _] => SchemaOf::Step,
+        ["content", "schemes", _, _] if text.contains("\nsequence:") => SchemaOf::Use,
+        ["content", "sequences", _, "sequence.md"] => SchemaOf::Sequence,
+        ["content", "schemes" | "sequences", _, _] => SchemaOf::Step,
         _ => panic!("{path} is no file of a guide"),
     }
 }

@@ -120,7 +120,7 @@ fn a_paint_without_a_colour_makes_a_step_unknown_and_not_a_guess() {
     let run = bench.run(&["publish"]);
     assert_eq!(run.status, 0, "{}{}", run.out, run.err);
     let files = bench::files_below(&bench.path("published"));
-    let step = std::str::from_utf8(&files["schemes/fen-warden/65-straps.html"]).unwrap();
+    let step = std::str::from_utf8(&files["schemes/fen-warden/65-straps-10-brown.html"]).unwrap();
     let step = select(&Html::parse_document(step), "dl.notes")[0].text().collect::<String>();
     assert!(step.contains("It can't be predicted: a paint here has no colour on file."), "{step}");
     let scheme = std::str::from_utf8(&files["schemes/fen-warden.html"]).unwrap();

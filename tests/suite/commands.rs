@@ -90,6 +90,8 @@ fn publish_refuses_a_folder_that_it_did_not_write() {
 fn the_schema_of_a_step_knows_its_keys() {
     let run = Bench::empty().run(&["schema", "step"]);
     let schema: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    assert_eq!(schema["then"]["required"], serde_json::json!(["sequence"]));
+    let schema = &schema["else"];
     assert_eq!(schema["required"], serde_json::json!(["title", "stage", "with"]));
     assert!(schema["properties"]["touch-dry"].is_null());
     assert_eq!(schema["properties"]["stage"]["enum"][0], "prepare");

@@ -2,19 +2,19 @@
 
 use std::sync::Arc;
 
-use super::{ResolveDesk, paints, value, words_of};
+use super::{ResolveDesk, paints, value, versions, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Army, EveningDay, Evenings, Scheme, Unit, checks};
 use crate::measure::{Clock, Time, Weekday};
 use crate::report::{Finding, Place, Placed, wording};
-use crate::source::Named;
 use crate::source::checks::MISSING_KEY;
 use crate::source::file::{ArmyFile, DayEntry, DaysEntry, EveningsEntry, UnitEntry};
+use crate::source::{Named, Source};
 
 /// One army.
 pub(super) fn resolve(
     named: &Named<Arc<ArmyFile>>,
-    schemes: &[Arc<Scheme>],
+    (source, schemes): (&Source, &[Arc<Scheme>]),
     library: &Library,
     desk: &mut ResolveDesk,
 ) -> Army {
@@ -24,14 +24,19 @@ pub(super) fn resolve(
         slug: named.slug.clone(),
         title: value(file.title.as_ref()).unwrap_or_else(|| words_of(&named.slug)),
         summary: value(file.summary.as_ref()),
-        units: units.filter_map(|entry| unit(entry, schemes, library, desk)).collect(),
+        units: units.filter_map(|entry| unit(entry, (source, schemes), library, desk)).collect(),
         evenings: file.evenings.as_ref().and_then(|entry| evenings(&entry.value, entry.place, desk)),
         have: have(file, library, desk),
         file: named.file,
     }
 }
 
-fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], library: &Library, desk: &mut ResolveDesk) -> Option<Unit> {
+fn unit(
+    entry: &Placed<UnitEntry>,
+    (source, schemes): (&Source, &[Arc<Scheme>]),
+    library: &Library,
+    desk: &mut ResolveDesk,
+) -> Option<Unit> {
     let name = entry.scheme.as_ref()?;
     if library.names.is_unread(&format!("schemes/{}", name.value.0)) {
         return None;
@@ -39,12 +44,15 @@ fn unit(entry: &Placed<UnitEntry>, schemes: &[Arc<Scheme>], library: &Library, d
     let found = schemes.binary_search_by(|scheme| scheme.slug.as_str().cmp(&name.value.0));
     let Some(scheme) = found.ok().and_then(|at| schemes.get(at)) else {
         let message = format!("there is no scheme {}", wording::quoted(&name.value.0));
-        let known = schemes.iter().map(|scheme| scheme.slug.as_str());
+        let known = schemes.iter().filter(|scheme| scheme.version.is_none()).map(|scheme| scheme.slug.as_str());
         let mend = desk.did_you_mean(&name.value.0, "a scheme", schemes.len(), known);
         desk.tell(Finding::new(&checks::UNKNOWN_SCHEME, name.place, message, mend));
         return None;
     };
-    Some(Unit { scheme: Arc::clone(scheme), models: entry.models.as_ref()?.value.0, place: entry.place })
+    let plain = entry.variant.is_none() && entry.ways.is_none() && entry.skip.is_none();
+    let scheme =
+        if plain { Arc::clone(scheme) } else { versions::of_unit(entry, &name.value.0, source, schemes, desk)? };
+    Some(Unit { scheme, models: entry.models.as_ref()?.value.0, place: entry.place })
 }
 
 fn evenings(entry: &EveningsEntry, place: Place, desk: &mut ResolveDesk) -> Option<Evenings> {

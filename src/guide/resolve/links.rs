@@ -144,7 +144,7 @@ fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut ResolveDesk
     let found = match scheme_of(url) {
         Some("http" | "https") => outside(url),
         Some("mailto") => Ok(Target::Outside(url.to_owned())),
-        Some(kind @ ("scheme" | "paint" | "page" | "army" | "stage" | "tag")) => {
+        Some(kind @ ("scheme" | "paint" | "page" | "army" | "sequence" | "stage" | "tag")) => {
             named(context, kind, &url[kind.len() + 1..], desk)
         }
         Some(other) => Err(Wrong::Unsafe(format!("{other}:"))),
@@ -209,6 +209,7 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
         "paint" => Some(&names.paints),
         "tag" => Some(&names.tags),
         "scheme" => Some(&names.schemes),
+        "sequence" => Some(&names.sequences),
         "page" => Some(&names.pages),
         "army" => Some(&names.armies),
         _ => None,
@@ -217,6 +218,7 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
     let is_known = known.map_or(stage.is_ok(), |known| known.contains(name));
     let folder = match kind {
         "scheme" => format!("schemes/{name}"),
+        "sequence" => format!("sequences/{name}"),
         "page" => format!("pages/{name}.md"),
         "army" => format!("armies/{name}.yaml"),
         _ => "paints".to_owned(),
@@ -239,6 +241,7 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
         "paint" => Thing::Paint(own),
         "tag" => Thing::Tag(own),
         "scheme" => Thing::Scheme(own),
+        "sequence" => Thing::Sequence(own),
         "page" => Thing::Page(own),
         "army" => Thing::Army(own),
         _ => Thing::Stage(stage.unwrap_or(Stage::Prepare)),

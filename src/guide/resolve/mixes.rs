@@ -18,16 +18,44 @@ const MOST_LINES: usize = 8;
 pub(super) struct Pots<'a> {
     own: &'a [Arc<Pot>],
     of_guide: bool,
+    /// What stands in place of paints and pots, one table after the other.
+    swaps: &'a [&'a Swaps],
 }
+
+/// What stands in place of some paints or pots.
+pub(super) type Swaps = Table<Id, Mention>;
 
 impl<'a> Pots<'a> {
     /// The pots of a scheme and those of the guide.
-    pub(super) const fn of(own: &'a [Arc<Pot>]) -> Self {
-        Self { own, of_guide: true }
+    pub(super) const fn of(own: &'a [Arc<Pot>], swaps: &'a [&'a Swaps]) -> Self {
+        Self { own, of_guide: true, swaps }
     }
 
     /// No pots at all: what a pot itself is mixed of.
-    const NONE: Self = Pots { own: &[], of_guide: false };
+    const NONE: Self = Pots { own: &[], of_guide: false, swaps: &[] };
+
+    /// What a line means: another paint or pot where one stands in its place.
+    fn meant(&self, name: &Placed<Mention>) -> Placed<Mention> {
+        self.swaps.iter().fold(name.clone(), |name, table| {
+            let found = table.0.iter().find(|(id, _)| id.value.0 == name.value.0);
+            found.map_or(name, |(id, other)| Placed::new(other.clone(), id.place))
+        })
+    }
+
+    /// A pot with other paints in place of its own, where some stand in their place.
+    fn refilled(&self, pot: &Arc<Pot>, library: &Library, desk: &mut ResolveDesk) -> Arc<Pot> {
+        if self.swaps.is_empty() {
+            return Arc::clone(pot);
+        }
+        let mut changed = Pot::clone(pot);
+        for part in &mut changed.mix.parts {
+            let meant = self.meant(&Placed::new(Mention(part.paint.id.clone()), part.place));
+            if let Some(paint) = library.paint(&meant.value.0, &mut desk.asked) {
+                part.paint = Arc::clone(paint);
+            }
+        }
+        if changed == **pot { Arc::clone(pot) } else { Arc::new(changed) }
+    }
 
     fn nearest(&self, name: &str, library: &Library) -> Option<String> {
         let of_guide = library.pot_ids().filter(|_| self.of_guide);
@@ -67,9 +95,12 @@ pub(super) fn resolve(
     let mut mix = Mix { measured, unmixed, ..Mix::default() };
     let alone = lines.value.len() == 1 || unmixed;
     for line in &lines.value {
+        let meant = line.paint.as_ref().map(|name| pots.meant(name));
+        let line = &Placed::new(MixLine { paint: meant, ..line.value.clone() }, line.place);
         let name = line.paint.as_ref().map(|name| name.value.0.as_str()).unwrap_or_default();
         if let Some(pot) = pots.find(name, library, desk) {
-            pour(&mut mix, pot, line, alone, desk);
+            let pot = pots.refilled(pot, library, desk);
+            pour(&mut mix, &pot, line, alone, desk);
         } else if let Some(part) = part(line, alone, pots, library, desk) {
             check_repeated(&mix, &part, desk);
             mix.parts.push(part);

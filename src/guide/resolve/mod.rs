@@ -1,6 +1,7 @@
 //! From the source to the guide: names are looked up, defaults filled in.
 
 mod armies;
+mod borrowed;
 mod context;
 mod desk;
 mod links;
@@ -10,6 +11,7 @@ mod photos;
 mod schemes;
 mod shapes;
 mod steps;
+mod versions;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -63,7 +65,13 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     add_unlisted_tools(&mut tools, &schemes);
     let files = &source.files;
     let pages = source.pages.iter().map(|page| resolve_page(files, &library, page, &mut desk)).collect();
-    let armies = source.armies.iter().map(|army| armies::resolve(army, &schemes, &library, &mut desk)).collect();
+    let sequences = source.sequences.iter().map(|sequence| {
+        let context = Context { files, library: &library, file: sequence.document.file };
+        borrowed::sequence(&context, sequence, &mut desk)
+    });
+    let sequences = sequences.collect();
+    let armies =
+        source.armies.iter().map(|army| armies::resolve(army, (source, &schemes), &library, &mut desk)).collect();
     desk.findings.extend(too_many_house_orders(&file));
     let context = Context { files, library: &library, file: source.guide_file };
     let welcome = file.welcome.as_ref().map(|text| links::resolve_text(&context, text, &mut desk));
@@ -71,7 +79,7 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
         file,
         Place::top_of(source.guide_file),
         drop,
-        Parts { paints, tools, schemes, armies, pages, welcome, linked_files: desk.linked_files },
+        Parts { paints, tools, schemes, sequences, armies, pages, welcome, linked_files: desk.linked_files },
     );
     (guide, desk.findings)
 }
@@ -91,10 +99,20 @@ fn library(source: &Source, paints: &[Arc<super::Paint>], tools: &[Arc<Tool>], k
 /// The files that hold texts, and the byte where each text begins.
 fn texts(source: &Source) -> impl Iterator<Item = (FileId, usize)> {
     let of_scheme = |scheme: &SchemeSource| {
-        let steps = scheme.steps.iter().map(|step| (step.document.file, step.document.body_start));
+        // Of a sequence's steps the file that stands for them; their own stand with the sequence.
+        let steps = scheme.steps.iter().filter_map(|step| match &step.by {
+            None => Some((step.document.file, step.document.body_start)),
+            Some(by) if by.first => Some((by.document.file, by.document.body_start)),
+            Some(_) => None,
+        });
         std::iter::once((scheme.scheme.file, scheme.scheme.body_start)).chain(steps).collect::<Vec<_>>()
     };
+    let of_sequence = |sequence: &crate::source::SequenceSource| {
+        let steps = sequence.steps.iter().map(|step| (step.document.file, step.document.body_start));
+        std::iter::once((sequence.document.file, sequence.document.body_start)).chain(steps).collect::<Vec<_>>()
+    };
     let pages = source.pages.iter().map(|page| (page.file, page.record.body_start));
+    let pages = source.sequences.iter().flat_map(of_sequence).chain(pages);
     source.schemes.iter().flat_map(of_scheme).chain(pages)
 }
 
@@ -103,7 +121,8 @@ fn resolve_schemes(source: &Source, library: &Library, kept: &KeptGuide) -> Vec<
     let lost = |finding: &&Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let faulty: BTreeSet<FileId> = source.findings.iter().filter(lost).map(|finding| finding.place.file).collect();
     let resolved = source.schemes.par_iter().map(|scheme| {
-        let mut files = std::iter::once(scheme.scheme.file).chain(scheme.steps.iter().map(|step| step.document.file));
+        let steps = scheme.steps.iter().map(|step| step.document.file);
+        let mut files = steps.chain(scheme.uses.iter().copied()).chain([scheme.scheme.file]);
         let read_whole = faulty.is_empty() || !files.any(|file| faulty.contains(&file));
         let known = kept.schemes.get(&scheme.slug);
         match known.filter(|known| known.holds(scheme, read_whole, library)) {
@@ -124,6 +143,7 @@ fn resolve_scheme(
 ) -> KeptScheme {
     let mut desk = ResolveDesk::default();
     let scheme = schemes::resolve(files, library, source, read_whole, &mut desk);
+    desk.findings = desk.findings.into_iter().map(|finding| scheme.with_use(finding)).collect();
     let same = known.map(|known| &known.scheme).filter(|known| ***known == scheme);
     KeptScheme {
         source: source.clone(),
@@ -140,6 +160,7 @@ struct Parts {
     paints: Vec<Arc<super::Paint>>,
     tools: Vec<Arc<Tool>>,
     schemes: Vec<Arc<Scheme>>,
+    sequences: Vec<super::Sequence>,
     armies: Vec<super::Army>,
     pages: Vec<Page>,
     welcome: Option<super::Prose>,
@@ -174,6 +195,7 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         paints: parts.paints,
         tools: parts.tools,
         schemes: parts.schemes,
+        sequences: parts.sequences,
         armies: parts.armies,
         pages: parts.pages,
         linked_files: parts.linked_files,

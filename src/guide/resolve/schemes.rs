@@ -3,13 +3,13 @@
 use std::sync::Arc;
 
 use super::context::Context;
-use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, words_of};
+use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, versions, words_of};
 use crate::guide::library::{Library, tag_slug};
 use crate::guide::{Area, Model, Pot, Scheme, Step, Tag, Zones, checks};
 use crate::measure::Share;
 use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::SchemeSource;
-use crate::source::file::{ModelEntry, SchemeFile, ZonesEntry};
+use crate::source::file::{ModelEntry, SchemeFile, VariantEntry, ZonesEntry};
 
 /// One scheme with its steps.
 pub(super) fn resolve(
@@ -28,18 +28,29 @@ pub(super) fn resolve(
         let message = "this scheme has no steps";
         desk.tell(Finding::new(&checks::NO_STEPS, top, message, "add files such as 10-wash.md beside scheme.md"));
     }
-    let photo = photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk);
+    let variant = variant(scheme);
+    let shown = match variant {
+        Some(variant) => (variant.photo.as_ref(), variant.alt.as_ref()),
+        None => (front.photo.as_ref(), front.alt.as_ref()),
+    };
+    let photo = photos::resolve(&context, photos::AFTER, shown, desk);
     let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
-    let intro = links::resolve(&context, scheme.scheme.body_start, desk);
+    let intro = steps::within(scheme, links::resolve(&context, scheme.scheme.body_start, desk));
     let model = model(&context, front.model.as_ref(), &areas, desk);
     let own = mixes::pots(front.pots.as_ref(), library, desk);
     mixes::check_apart(&own, library, desk);
-    let steps = steps::resolve(files, library, scheme, (&areas, &own), desk);
-    let pots = pots(&own, &steps, desk);
+    let swaps = variant.and_then(|variant| variant.instead.as_ref()).map(|table| &table.value);
+    let steps = steps::resolve(files, library, scheme, (&areas, &own, swaps), desk);
+    let title = value(front.title.as_ref()).unwrap_or_else(|| words_of(folder(scheme)));
+    let version = versions::of(scheme, &title);
+    let pots = pots(&own, &steps, scheme.left_out.is_empty(), desk);
     Scheme {
         slug: scheme.slug.clone(),
-        title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&scheme.slug)),
-        summary: value(front.summary.as_ref()),
+        title: version.as_ref().map_or_else(|| title.clone(), |version| format!("{title}: {}", version.label)),
+        version,
+        partial: !scheme.left_out.is_empty(),
+        finished: front.finished.as_ref().is_some_and(|flag| flag.value.0),
+        summary: variant.and_then(|variant| value(variant.summary.as_ref())).or(value(front.summary.as_ref())),
         model,
         areas,
         pots,
@@ -63,15 +74,28 @@ pub(super) fn resolve(
     }
 }
 
+/// The name of the folder that a scheme or a version of it is made from.
+pub(super) fn folder(scheme: &SchemeSource) -> &str {
+    &scheme.version.of
+}
+
+/// What the author says of the variant that a version is.
+fn variant(scheme: &SchemeSource) -> Option<&VariantEntry> {
+    let id = scheme.version.variant.as_ref()?;
+    let mut table = scheme.scheme.front.variants.iter().flat_map(|table| &table.value.0);
+    table.find(|(known, _)| known.value.0 == *id).map(|(_, variant)| variant)
+}
+
 /// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is told.
-fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
+fn pots(own: &[Arc<Pot>], steps: &[Step], is_base: bool, desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
     let mut used: Vec<Arc<Pot>> = Vec::new();
     for poured in steps.iter().flat_map(|step| &step.mix.pots) {
         if !used.iter().any(|known| known.id == poured.pot.id) {
             used.push(Arc::clone(&poured.pot));
         }
     }
-    for pot in own.iter().filter(|pot| !used.iter().any(|known| known.id == pot.id)) {
+    // A version may do without one that the scheme itself uses.
+    for pot in own.iter().filter(|pot| is_base && !used.iter().any(|known| known.id == pot.id)) {
         mixes::tell_unused(pot, desk);
     }
     used
@@ -81,7 +105,7 @@ fn pots(own: &[Arc<Pot>], steps: &[Step], desk: &mut ResolveDesk) -> Vec<Arc<Pot
 fn is_whole(library: &Library, scheme: &SchemeSource, desk: &ResolveDesk) -> bool {
     let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let is_unread = |path: &str| library.names.is_unread(path);
-    !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", scheme.slug)) && !is_unread("paints")
+    !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", folder(scheme))) && !is_unread("paints")
 }
 
 fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {

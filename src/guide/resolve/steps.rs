@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use super::context::Context;
-use super::{ResolveDesk, links, mixes, photos, value, words_of};
+use super::mixes::Swaps;
+use super::{ResolveDesk, borrowed, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
-use crate::guide::{Area, Pot, Step, StepPlaces, Tool, Waiver, checks};
+use crate::guide::{Area, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks};
 use crate::measure::{Date, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
@@ -17,10 +18,10 @@ pub(super) fn resolve(
     files: &Files,
     library: &Library,
     scheme: &SchemeSource,
-    (areas, pots): (&[Area], &[Arc<Pot>]),
+    (areas, pots, swaps): (&[Area], &[Arc<Pot>], Option<&Swaps>),
     desk: &mut ResolveDesk,
 ) -> Vec<Step> {
-    let bench = StepBench { files, library, scheme, areas, pots };
+    let bench = StepBench { files, library, scheme, areas, pots, swaps };
     let steps = scheme.steps.iter().enumerate();
     steps.map(|(at, step)| resolve_one(&bench, at, step, desk)).collect()
 }
@@ -32,6 +33,7 @@ struct StepBench<'a> {
     scheme: &'a SchemeSource,
     areas: &'a [Area],
     pots: &'a [Arc<Pot>],
+    swaps: Option<&'a Swaps>,
 }
 
 fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut ResolveDesk) -> Step {
@@ -40,10 +42,15 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
     let context = Context { files: bench.files, library: bench.library, file };
     let places = places(front, Place::top_of(file));
     let stage = value(front.stage.as_ref()).unwrap_or(Stage::Prepare);
-    let (areas, all_over) = areas(bench, front, stage, places.title, desk);
+    let (areas, all_over) = areas(bench, step, stage, places.title, desk);
     let unmixed = front.unmixed.as_ref().is_some_and(|flag| flag.0);
+    let by = step.by.as_ref();
+    let swaps: Vec<&Swaps> = borrowed::swaps(by).into_iter().chain(bench.swaps).collect();
+    let body = links::resolve(&context, step.document.body_start, desk);
+    let led = by.filter(|by| by.first);
     Step {
         stem: step.stem.clone(),
+        via: by.map(|by| borrowed::via(bench.files, by)),
         number: at + 1,
         title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&step.stem)),
         stage,
@@ -51,7 +58,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         all_over,
         reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
         technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
-        mix: mixes::resolve(front.paints.as_ref(), unmixed, mixes::Pots::of(bench.pots), bench.library, desk),
+        mix: mixes::resolve(front.paints.as_ref(), unmixed, mixes::Pots::of(bench.pots, &swaps), bench.library, desk),
         deep: value(front.deep.as_ref()),
         coats: front.coats.as_ref().map_or(1, |coats| coats.value.0),
         wait: value(front.wait.as_ref()),
@@ -61,17 +68,57 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         minutes: value(front.minutes.as_ref()),
         together: front.together.as_ref().is_some_and(|flag| flag.0),
         after: after(bench, at, front, desk),
+        optional: optional(step),
+        other_way_for: other_way_for(step),
         photo: photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk),
         before: photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk),
         card: value(front.card.as_ref()),
         video: value(front.video.as_ref()),
         changed: changed(front),
         waivers: waivers(front),
-        body: links::resolve(&context, step.document.body_start, desk),
+        body: within(
+            bench.scheme,
+            match led {
+                Some(by) => borrowed::led_by(&context, by, body, desk),
+                None => body,
+            },
+        ),
         file,
         places,
         source: bench.files.shared_text(file),
     }
+}
+
+/// A text in a version of a scheme, whose links to steps of the scheme lead to those of the version.
+pub(super) fn within(scheme: &SchemeSource, mut body: Prose) -> Prose {
+    if scheme.version.is_base() {
+        return body;
+    }
+    for target in &mut body.targets {
+        if let Target::Thing(Thing::Step(slug, stem), _) = target
+            && *slug == scheme.version.of
+            && scheme.steps.iter().any(|step| step.stem == *stem)
+        {
+            slug.clone_from(&scheme.slug);
+        }
+    }
+    body
+}
+
+/// The steps whose work a step does by other means; those of its own sequence by their names in the scheme.
+fn other_way_for(step: &StepSource) -> Vec<String> {
+    let names = step.document.front.other_way_for.iter().flat_map(|names| &names.value);
+    let in_scheme = |name: &Placed<Mention>| match &step.by {
+        Some(by) => format!("{}-{}", by.stem, name.value.0),
+        None => name.value.0.clone(),
+    };
+    names.map(in_scheme).collect()
+}
+
+/// When a step may be left out: its own word, or that of the file that stands for its sequence.
+fn optional(step: &StepSource) -> Option<String> {
+    let of_use = step.by.as_ref().and_then(|by| value(by.document.front.optional.as_ref()));
+    value(step.document.front.optional.as_ref()).or(of_use)
 }
 
 fn places(front: &StepFile, top: Place) -> StepPlaces {
@@ -96,11 +143,12 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
 /// The areas of a step by their positions, and whether they are all.
 fn areas(
     bench: &StepBench<'_>,
-    front: &StepFile,
+    step: &StepSource,
     stage: Stage,
     title: Place,
     desk: &mut ResolveDesk,
 ) -> (Vec<usize>, bool) {
+    let front = &step.document.front;
     let everything = || (0..bench.areas.len()).collect();
     let Some(names) = &front.areas else {
         if stage.needs_areas() && front.stage.is_some() {
@@ -111,7 +159,15 @@ fn areas(
         return (everything(), true);
     };
     let mut found = Vec::new();
-    for name in &names.value {
+    let is_known = |area: &str| bench.areas.iter().any(|known| known.id == area);
+    let meant: Vec<Placed<Mention>> = match &step.by {
+        Some(by) => {
+            let of_name = |name| borrowed::areas_of(by, name, is_known, desk).unwrap_or_default();
+            names.value.iter().flat_map(of_name).collect()
+        }
+        None => names.value.clone(),
+    };
+    for name in &meant {
         if name.value.0 == "all" {
             return (everything(), true);
         }
@@ -198,11 +254,15 @@ fn unlisted(name: &Placed<Id>) -> Tool {
 fn after(bench: &StepBench<'_>, at: usize, front: &StepFile, desk: &mut ResolveDesk) -> Vec<usize> {
     let mut found = Vec::new();
     for name in front.after.iter().flat_map(|names| &names.value) {
-        let position = position_of(&bench.scheme.steps, &name.value.0);
+        let position = position_of(&bench.scheme.steps, at, &name.value.0);
         match position {
             Some(earlier) if earlier < at => found.push(earlier),
             Some(later) => desk.tell(after_later(name, &bench.scheme.steps[later], later == at)),
-            None if bench.library.names.is_unread(&format!("schemes/{}/{}.md", bench.scheme.slug, name.value.0)) => {}
+            None if bench.scheme.left_out.contains(&name.value.0) => {}
+            None if bench
+                .library
+                .names
+                .is_unread(&format!("schemes/{}/{}.md", bench.scheme.version.of, name.value.0)) => {}
             None => {
                 let finding = unknown_step(bench, name, desk);
                 desk.tell(finding);
@@ -213,12 +273,21 @@ fn after(bench: &StepBench<'_>, at: usize, front: &StepFile, desk: &mut ResolveD
 }
 
 /// The step of a name; where steps were given other numbers, the one with the same name behind its number.
-fn position_of(steps: &[StepSource], name: &str) -> Option<usize> {
-    steps.iter().position(|step| step.stem == name).or_else(|| {
-        let wanted = behind_number(name)?;
-        let mut same = steps.iter().enumerate().filter(|(_, step)| behind_number(&step.stem) == Some(wanted));
-        same.next().filter(|_| same.next().is_none()).map(|(at, _)| at)
-    })
+fn position_of(steps: &[StepSource], at: usize, name: &str) -> Option<usize> {
+    let by = |step: &'_ StepSource| step.by.as_ref().map(|by| (by.stem.clone(), by.own.clone()));
+    let (here, _) = steps.get(at).and_then(by).unwrap_or_default();
+    // Inside a sequence its own steps come first; the file that stands for one means the last of its steps.
+    let inside = steps.iter().position(|step| by(step).is_some_and(|(stem, own)| stem == here && own == name));
+    let whole = || steps.iter().rposition(|step| by(step).is_some_and(|(stem, _)| stem == name && stem != here));
+    let own = inside.or_else(|| steps.iter().position(|step| step.stem == name)).or_else(whole);
+    own.or_else(|| renumbered(steps, name))
+}
+
+/// The one step with the same name behind its number.
+fn renumbered(steps: &[StepSource], name: &str) -> Option<usize> {
+    let wanted = behind_number(name)?;
+    let mut same = steps.iter().enumerate().filter(|(_, step)| behind_number(&step.stem) == Some(wanted));
+    same.next().filter(|_| same.next().is_none()).map(|(at, _)| at)
 }
 
 fn after_later(name: &Placed<Mention>, later: &StepSource, itself: bool) -> Finding {

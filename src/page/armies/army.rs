@@ -9,7 +9,7 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::parts::picture::PictureView;
-use crate::page::schemes::scheme::{AreaView, areas};
+use crate::page::schemes::areas::{AreaView, areas};
 use crate::page::{Desk, Page, View};
 use crate::plan::{self, Effort};
 use crate::source::Have;

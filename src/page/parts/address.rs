@@ -16,6 +16,7 @@ impl Address {
             Thing::Scheme(slug) => format!("schemes/{slug}.html"),
             Thing::Step(slug, stem) => format!("schemes/{slug}/{stem}.html"),
             Thing::Paint(id) => format!("paints/{id}.html"),
+            Thing::Sequence(slug) => format!("sequences/{slug}.html"),
             Thing::Page(slug) => format!("pages/{slug}.html"),
             Thing::Army(slug) => format!("armies/{slug}.html"),
             Thing::Stage(stage) => Self::stage(*stage),

@@ -1,9 +1,11 @@
 //! Pages and files of one scheme.
 
+pub(super) mod areas;
 pub(super) mod card;
 pub(super) mod drawn;
 pub(super) mod film;
 pub(super) mod mix_amounts;
+mod other_ways;
 pub(super) mod outlook;
 mod pots;
 pub(super) mod recipe;
@@ -13,3 +15,4 @@ pub(super) mod step_page;
 pub(super) mod strip;
 pub(super) mod surface;
 pub(super) mod task;
+pub(super) mod versions;

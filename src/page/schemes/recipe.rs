@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::drawn;
 use super::film::{self, FilmView};
 use super::mix_amounts::MixAmounts;
+use super::other_ways;
 use super::outlook::{self, OutlookView};
 use super::surface::{self, SurfaceView};
 use crate::guide::{Measured, Mix, MixRow, Prose, Scheme, Step, Thing};
@@ -15,8 +16,7 @@ use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
 use crate::quantity::StepNeed;
 use crate::tell::facts::{self, StepFact};
-use crate::trade::Reach;
-use crate::work::{StepTimes, WorkedScheme};
+use crate::work::WorkedScheme;
 
 /// One step.
 #[derive(Debug, Serialize)]
@@ -39,24 +39,16 @@ pub struct StepView {
     pub facts: Vec<StepFact>,
     /// The titles of its areas; empty where it is about all of them.
     pub areas: Vec<String>,
-    /// Whether it is about the base that stands beside the model.
-    pub base: bool,
-    /// Where on the areas it puts paint, if not everywhere; words below `reach`.
-    pub reach: Option<&'static str>,
     /// How many coats.
     pub coats: u32,
     /// Seconds between coats, where there are several.
     pub wait: Option<u32>,
     /// Seconds before the next step on these areas, where there are any.
     pub dry: Option<u32>,
-    /// How long it rests after the last coat, and for what.
-    pub rests: Vec<RestView>,
     /// Seconds of waiting until anything else can be done.
     pub waiting: u32,
     /// Hands-on seconds for one model.
     pub hands_on: u32,
-    /// Whether that is the usual for such a step, because the author does not say.
-    pub usual: bool,
     /// Whether every model is done in one go.
     pub together: bool,
     /// The mix.
@@ -65,6 +57,10 @@ pub struct StepView {
     pub tools: Vec<String>,
     /// The steps that the author wants before it.
     pub after: Vec<LinkView>,
+    /// The sequence that it is one of, if it is.
+    pub sequence: Option<LinkView>,
+    /// Other ways of doing it, or the way that it takes the place of.
+    pub other_ways: Vec<LinkView>,
     /// What to do first, as one line, finished: no theme changes it.
     pub to_do: String,
     /// The cautions in full, finished: no theme changes them. Empty on the scheme's page, where those of all steps stand
@@ -90,17 +86,6 @@ pub struct StepView {
     pub surfaces: Vec<SurfaceView>,
     /// What can be said of its colour.
     pub outlook: Option<OutlookView>,
-}
-
-/// A rest after the last coat.
-#[derive(Debug, Serialize)]
-pub struct RestView {
-    /// Seconds.
-    pub time: u32,
-    /// What it is for; words below `rest`.
-    pub reason: &'static str,
-    /// The step that it is for.
-    pub step: Option<LinkView>,
 }
 
 /// What is in the cup.
@@ -181,15 +166,11 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         technique: step.technique.name(),
         facts: facts::in_short(worked, at, desk.words).collect(),
         areas: areas(scheme, step),
-        base: step.is_about_base(),
-        reach: Some(step.reach).filter(|reach| *reach != Reach::All).map(Reach::name),
         coats: step.coats,
         wait: times.between.map(crate::measure::Time::as_seconds),
         dry: times.rests.first().map(|rest| rest.time.as_seconds()).filter(|seconds| *seconds > 0),
-        rests: rests(scheme, &times, spot),
         waiting: times.idle.as_seconds(),
         hands_on: times.hands_on.as_seconds(),
-        usual: times.usual,
         together: step.together,
         mix: mix(
             desk,
@@ -199,6 +180,8 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         ),
         tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
         after: after(scheme, step, spot),
+        sequence: step.via.as_ref().map(|via| LinkView::to(path, &Thing::Sequence(via.sequence.clone()), &via.title)),
+        other_ways: other_ways::other_ways(desk, scheme, step, path),
         to_do: spot.to_do.to_owned(),
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),
@@ -239,15 +222,6 @@ pub(in crate::page) fn mix(
         drops: mix.measured == Measured::Drops,
         amounts: need.filter(|_| !mix.parts.is_empty()).map(|(need, models)| MixAmounts::of(mix, need, models)),
     }
-}
-
-fn rests(scheme: &Scheme, times: &StepTimes, spot: Spot<'_>) -> Vec<RestView> {
-    let view = |rest: &crate::work::RestFor| RestView {
-        time: rest.time.as_seconds(),
-        reason: rest.name(),
-        step: rest.before.and_then(|at| scheme.steps.get(at)).map(|step| link(scheme, step, spot)),
-    };
-    times.rests.iter().map(view).collect()
 }
 
 fn after(scheme: &Scheme, step: &Step, spot: Spot<'_>) -> Vec<LinkView> {

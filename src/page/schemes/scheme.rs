@@ -3,11 +3,13 @@
 use serde::Serialize;
 use serde_json::json;
 
+use super::areas::{AreaView, areas};
 use super::drawn;
 use super::outlook::{self, ValuesView};
 use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
 use super::strip::{self, StripStep};
+use super::versions::{self, VersionsView};
 use crate::caution::{self, Action, CautionTexts};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
@@ -22,7 +24,7 @@ use crate::page::{Desk, Page, View};
 use crate::render::Cut;
 use crate::shop::usual_models;
 use crate::trade::Technique;
-use crate::work::{Tones, WorkedScheme};
+use crate::work::WorkedScheme;
 
 /// One scheme.
 #[derive(Debug, Serialize)]
@@ -67,6 +69,8 @@ pub struct SchemeView {
     pub models: u32,
     /// All steps at a glance.
     pub strip: Vec<StripStep>,
+    /// It beside its versions, if it has some.
+    pub versions: Option<VersionsView>,
     /// Mixes that several of its steps use.
     pub pots: Vec<PotView>,
     /// The steps under their stages.
@@ -163,39 +167,6 @@ impl GlanceView {
     }
 }
 
-/// One part of the model.
-#[derive(Debug, Serialize)]
-pub struct AreaView {
-    /// What it is called.
-    pub title: String,
-    /// Its share in per cent.
-    pub percent: Option<String>,
-    /// Its three-tone chip, as SVG.
-    pub chip: String,
-    /// The colours of recesses, faces and edges, as `#rrggbb`, where they are known.
-    pub tones: [Option<String>; 3],
-    /// Whether the faces were measured on the finished model.
-    pub measured: bool,
-}
-
-/// The areas of a scheme.
-pub(in crate::page) fn areas(worked: &WorkedScheme) -> Vec<AreaView> {
-    let pairs = worked.scheme.areas.iter().zip(&worked.tones);
-    pairs
-        .map(|(area, tones)| AreaView {
-            title: area.title.clone(),
-            percent: area.share.map(|share| exact(share.as_percent(), 1)),
-            chip: draw::three_tone(&format!("{}/{}", worked.scheme.slug, area.id), tones),
-            tones: shown(tones),
-            measured: tones.measured,
-        })
-        .collect()
-}
-
-fn shown(tones: &Tones) -> [Option<String>; 3] {
-    [tones.recesses, tones.faces, tones.edges].map(|tone| tone.map(|colour| colour.to_string()))
-}
-
 /// Steps that follow each other in one stage.
 #[derive(Debug, Serialize)]
 pub struct ChapterView {
@@ -257,6 +228,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         start: (!scheme.steps.is_empty()).then(|| relative(&path, &super::step_page::address(scheme, 0))),
         models,
         strip: strip::strip(worked, &path, None),
+        versions: versions::versions(desk, worked, &path),
         pots: pots::pots(desk, worked, &path),
         chapters: chapters(steps),
         shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),

@@ -47,11 +47,18 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         to_do,
         html: draw::markdown_source(text),
     };
-    let steps = scheme
-        .steps
-        .iter()
-        .zip(&worked.step_cautions)
-        .map(|(step, cautions)| file(&step.stem, &step.source, caution_box::line(&desk.worked.guide, [cautions])));
+    let steps = scheme.steps.iter().zip(&worked.step_cautions).flat_map(|(step, cautions)| {
+        let to_do = caution_box::line(&desk.worked.guide, [cautions]);
+        let used = step.via.as_ref().filter(|via| via.first).map(|via| file(&via.stem, &via.source, String::new()));
+        let own = match &step.via {
+            Some(via) => FileView {
+                name: format!("sequences/{}/{}.md", via.sequence, via.own),
+                ..file(&step.stem, &step.source, to_do)
+            },
+            None => file(&step.stem, &step.source, to_do),
+        };
+        used.into_iter().chain([own]).collect::<Vec<_>>()
+    });
     let files: Vec<FileView> = std::iter::once(file("scheme", &scheme.source, String::new())).chain(steps).collect();
     let cautions = caution_box::of_scheme(desk, worked);
     let must_show = files.iter().map(|file| &file.to_do).chain([&cautions]);

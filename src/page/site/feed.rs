@@ -61,7 +61,7 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let folder = guide.address.as_ref().map(crate::source::WebAddress::as_folder).unwrap_or_default();
     let mut entries = Vec::new();
     let texts = CautionTexts::of(&guide.language);
-    for worked in &desk.worked.schemes {
+    for worked in desk.worked.schemes.iter().filter(|worked| worked.scheme.version.is_none()) {
         let scheme = &worked.scheme;
         let own = format!("{folder}{}", Address::of(&Thing::Scheme(scheme.slug.clone())));
         if let Some(day) = scheme.written {

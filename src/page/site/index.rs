@@ -10,8 +10,9 @@ use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
 use crate::page::parts::prose::{self, Setting};
+use crate::page::schemes::areas::{AreaView, areas};
 use crate::page::schemes::drawn;
-use crate::page::schemes::scheme::{AreaView, GlanceView, areas, tags};
+use crate::page::schemes::scheme::{GlanceView, tags};
 use crate::page::{Desk, Page, View};
 use crate::trade::{Skill, Technique};
 use crate::work::WorkedScheme;
@@ -33,6 +34,8 @@ pub struct IndexView {
     pub groups: Vec<GroupView>,
     /// The armies.
     pub armies: Vec<LinkView>,
+    /// The sequences.
+    pub sequences: Vec<LinkView>,
     /// The list of stages, if any is used.
     pub stages: Option<String>,
     /// The list of tags, if any is used.
@@ -106,6 +109,8 @@ pub struct SchemeCard {
     pub glance: GlanceView,
     /// Words to find it by.
     pub tags: Vec<LinkView>,
+    /// Its variants.
+    pub variants: Vec<LinkView>,
     /// What it can be found by, a line each: tags and techniques in small letters.
     pub words: String,
 }
@@ -122,8 +127,13 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
         title: guide.title.clone(),
         summary: guide.summary.clone(),
         welcome: guide.welcome.as_ref().map(|text| prose::html(desk, text, setting)).unwrap_or_default(),
-        count: guide.schemes.len(),
+        count: bases(desk).count(),
         groups: groups(desk, &path),
+        sequences: guide
+            .sequences
+            .iter()
+            .map(|one| LinkView::to(&path, &Thing::Sequence(one.slug.clone()), &one.title))
+            .collect(),
         armies: guide
             .armies
             .iter()
@@ -146,8 +156,22 @@ fn card(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeCard {
         areas: areas(worked),
         glance: GlanceView::of(worked),
         tags: tags(scheme, path),
+        variants: variants(desk, worked, path),
         words: words(desk, scheme).into_keys().collect::<Vec<_>>().join("\n"),
     }
+}
+
+/// The schemes as they are, without their versions.
+fn bases(desk: Desk<'_>) -> impl Iterator<Item = &WorkedScheme> {
+    desk.worked.schemes.iter().map(AsRef::as_ref).filter(|worked| worked.scheme.version.is_none())
+}
+
+fn variants(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> Vec<LinkView> {
+    let all = desk.ledger.versions(desk.worked, &worked.scheme.slug).filter(|other| other.scheme.is_look());
+    let named = all.filter_map(|other| Some((other, other.scheme.version.as_ref()?)));
+    named
+        .map(|(other, version)| LinkView::to(path, &Thing::Scheme(other.scheme.slug.clone()), &version.label))
+        .collect()
 }
 
 /// The schemes in the author's groups and order: named groups as `groups` has them, then others by their names, then
@@ -158,7 +182,7 @@ fn groups(desk: Desk<'_>, path: &str) -> Vec<GroupView> {
         Some(name) => known.iter().position(|known| known == name).unwrap_or(known.len()),
         None => usize::MAX,
     };
-    let mut sorted: Vec<&WorkedScheme> = desk.worked.schemes.iter().map(AsRef::as_ref).collect();
+    let mut sorted: Vec<&WorkedScheme> = bases(desk).collect();
     sorted.sort_by_key(|worked| {
         let Scheme { group, order, slug, .. } = &*worked.scheme;
         (rank(group), group.clone(), order.unwrap_or(u32::MAX), slug.clone())

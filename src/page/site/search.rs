@@ -87,6 +87,7 @@ enum Find<'a> {
     Step(&'a WorkedScheme, usize, &'a CautionTexts),
     Paint(&'a Paint),
     Page(&'a guide::Page),
+    Sequence(&'a guide::Sequence),
     Tag(&'a Tag),
     Stage(Stage),
 }
@@ -129,16 +130,27 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
 fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
     let guide = &desk.worked.guide;
     let schemes = desk.worked.schemes.iter().map(|worked| Find::Scheme(worked));
+    let sequences = guide.sequences.iter().map(Find::Sequence);
     let paints = guide.paints.iter().map(|paint| Find::Paint(paint));
     let tags = desk.ledger.tags.iter().map(|users| Find::Tag(&users.tag));
     let stages = desk.ledger.stages.iter().map(|users| Find::Stage(users.stage));
     let texts = CautionTexts::of(&guide.language);
-    let steps = desk
-        .worked
-        .schemes
-        .iter()
-        .flat_map(move |worked| (0..worked.scheme.steps.len()).map(move |at| Find::Step(worked, at, texts)));
-    schemes.chain(paints).chain(guide.pages.iter().map(Find::Page)).chain(tags).chain(stages).chain(steps)
+    // Of a version the steps that set it apart: all others are in the scheme.
+    let apart = |worked: &WorkedScheme, at: usize| {
+        let scheme = &worked.scheme;
+        scheme.version.as_ref().is_none_or(|version| version.ways.contains(&scheme.steps[at].stem))
+    };
+    let steps = desk.worked.schemes.iter().flat_map(move |worked| {
+        let steps = (0..worked.scheme.steps.len()).filter(move |at| apart(worked, *at));
+        steps.map(move |at| Find::Step(worked, at, texts))
+    });
+    schemes
+        .chain(paints)
+        .chain(sequences)
+        .chain(guide.pages.iter().map(Find::Page))
+        .chain(tags)
+        .chain(stages)
+        .chain(steps)
 }
 
 /// The part that each entry is in, by their sizes; one that is longer than a part has one of its own.
@@ -162,6 +174,7 @@ impl Find<'_> {
             + match self {
                 Self::Scheme(worked) => worked.scheme.intro.markdown().len(),
                 Self::Step(worked, at, _) => worked.scheme.steps[at].body.markdown().len(),
+                Self::Sequence(sequence) => sequence.intro.markdown().len(),
                 Self::Page(page) => page.body.markdown().len(),
                 Self::Paint(_) | Self::Tag(_) | Self::Stage(_) => 0,
             }
@@ -185,6 +198,11 @@ impl Find<'_> {
             Self::Page(page) => {
                 let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
                 entry("page", &page.title, &Thing::Page(page.slug.clone()), String::new(), text)
+            }
+            Self::Sequence(sequence) => {
+                let text = [sequence.summary.clone().unwrap_or_default(), plain(&sequence.intro)].join(" ");
+                let thing = Thing::Sequence(sequence.slug.clone());
+                entry("sequence", &sequence.title, &thing, String::new(), text)
             }
             Self::Tag(tag) => entry("tag", &tag.name, &Thing::Tag(tag.slug.clone()), String::new(), String::new()),
             Self::Stage(stage) => Entry {

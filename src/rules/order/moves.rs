@@ -81,6 +81,15 @@ pub(super) fn keeps_masks(scheme: &Scheme, order: &[usize], one: Move) -> bool {
     !order.iter().take(high + 1).skip(low).any(|step| is_mask(*step))
 }
 
+/// Whether a move leaves sequences whole: none of their steps is moved, and nothing is put between two of them.
+pub(super) fn keeps_sequences(scheme: &Scheme, order: &[usize], one: Move) -> bool {
+    let use_of = |step: usize| scheme.steps.get(step).and_then(|step| step.via.as_ref()).map(|via| via.stem.as_str());
+    let moved = one.apply(order);
+    let beside = |at: Option<usize>| at.and_then(|at| moved.get(at)).and_then(|step| use_of(*step));
+    let (before, behind) = (beside(one.to.checked_sub(1)), beside(Some(one.to + 1)));
+    use_of(one.step).is_none() && (before.is_none() || before != behind)
+}
+
 fn places(scheme: &Scheme, order: &[usize]) -> Vec<Option<usize>> {
     let mut places = vec![None; scheme.steps.len()];
     for (at, step) in order.iter().enumerate() {

@@ -19,7 +19,10 @@ pub(in crate::rules) static MINUTES_MISSING: Check = Check {
 pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
     let mut seen = BTreeSet::new();
     let units = guide.armies.iter().flat_map(|army| &army.units);
-    units.filter(|unit| unit.scheme.whole && seen.insert(unit.scheme.slug.clone())).filter_map(check_unit).collect()
+    units
+        .filter(|unit| unit.scheme.whole && seen.insert(unit.scheme.base().to_owned()))
+        .filter_map(check_unit)
+        .collect()
 }
 
 fn check_unit(unit: &Unit) -> Option<Finding> {

@@ -7,4 +7,5 @@ pub(super) mod material_unknown;
 pub(super) mod minutes_missing;
 pub(super) mod paint_unused;
 pub(super) mod tool_unused;
+pub(super) mod unfinished;
 pub(super) mod video_missing;

@@ -16,7 +16,10 @@ pub(in crate::rules) static VIDEO_MISSING: Check = Check {
 
 /// What is wrong with the videos of all schemes.
 pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
-    whole_schemes(guide).filter(|scheme| scheme.video.is_none()).flat_map(without_video).collect()
+    whole_schemes(guide)
+        .filter(|scheme| scheme.video.is_none() && scheme.version.is_none())
+        .flat_map(without_video)
+        .collect()
 }
 
 fn without_video(scheme: &Scheme) -> impl Iterator<Item = Finding> {

@@ -5,7 +5,7 @@ use crate::colour::space::{lab, lab_difference};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, Technique, Zone};
+use crate::trade::{Kind, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -59,6 +59,8 @@ fn is_main_colour(coat: &Coat<'_>) -> bool {
         && coat.is_all_over()
         && coat.what == What::Colour
         && !coat.metallic()
+        // A stain takes its light from the ground: see `one_coat_on_dark`.
+        && coat.cup.kind() != Some(Kind::OneCoat)
         && !matches!(coat.technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
 }
 

@@ -5,7 +5,7 @@ use crate::report::Placed;
 use crate::source::node::{Node, NodeValue};
 use crate::source::reading::{Reading, Table, Tried, Value};
 use crate::source::record::record;
-use crate::source::scalar::{Have, Id};
+use crate::source::scalar::{Have, Id, Mention};
 use crate::source::shape::Shape;
 
 record! {
@@ -29,6 +29,12 @@ record! {
     pub UnitEntry, "a unit" {
         /// The scheme it is painted in.
         needed scheme: Id = "fen-warden",
+        /// The variant of the scheme; left out: the scheme as it is.
+        optional variant: Id = "night-watch",
+        /// Other ways that are taken, by the names of their steps.
+        optional ways: Vec<Placed<Mention>> = "[31-gold-by-brush]",
+        /// Optional steps that are left out.
+        optional skip: Vec<Placed<Mention>> = "[75-wing-marks]",
         /// How many models it has.
         needed models: Count = "24",
     }

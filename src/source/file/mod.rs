@@ -5,6 +5,7 @@ mod guide_file;
 mod page_file;
 mod paints_file;
 mod scheme_file;
+mod sequence_file;
 mod step_file;
 mod tools_file;
 
@@ -12,6 +13,7 @@ pub use army_file::{ArmyFile, DayEntry, DaysEntry, EveningsEntry, UnitEntry};
 pub use guide_file::{GuideFile, HouseOrderEntry, RoomEntry};
 pub use page_file::PageFile;
 pub use paints_file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
-pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, SpaceEntry, ViewEntry, ZonesEntry};
+pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, SpaceEntry, VariantEntry, ViewEntry, ZonesEntry};
+pub use sequence_file::{SequenceFile, SequenceUse, UseAreas};
 pub use step_file::{MixLine, PotEntry, StepFile};
 pub use tools_file::{ToolEntry, ToolsFile};

@@ -8,7 +8,7 @@ use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Number, Scale, S
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
-use crate::source::scalar::{Id, Mention, WebAddress};
+use crate::source::scalar::{Flag, Id, Mention, WebAddress};
 use crate::trade::{ModelKind, Side, Skill, Up};
 
 record! {
@@ -24,6 +24,8 @@ record! {
         needed areas: Table<Id, AreaEntry> = "{shell: 60%, cloth: 40%}",
         /// Mixes that are made once and used in several steps, by the ids under which steps use them.
         optional pots: Table<Id, PotEntry> = "{lantern-brown: {paints: [{use: bog-iron, parts: 2}, {use: mere-thinner, parts: 1}]}}",
+        /// Other versions of the scheme, such as the same in other colours, each with what differs.
+        optional variants: Table<Id, VariantEntry> = "{night-watch: {title: Night watch, instead: {reed-night: stillwater}}}",
         /// How an area splits into recesses, faces and edges, where it differs from 20, 60 and 20 %.
         optional zones: ZonesEntry,
         /// A picture of the finished model.
@@ -42,6 +44,8 @@ record! {
         optional level: Skill,
         /// Whom to thank.
         optional credits: Vec<String> = "[Model by Osier Foundry]",
+        /// Whether it is ready for readers: then it has a photo, a level, minutes at every step, and sentences for the card.
+        optional finished: Flag,
         /// The day it was first published; the feed lists it under that day.
         optional written: Date,
         /// The group that it stands in on the index.
@@ -77,6 +81,22 @@ record! {
         optional base: BaseSize,
         /// What sort of model it is; with `scale` the surface is guessed from it where nothing better is known.
         optional kind: ModelKind,
+    }
+}
+
+record! {
+    /// A variant of a scheme.
+    pub VariantEntry, "a variant" {
+        /// What the variant is called; it stands behind the title of the scheme.
+        needed title: String = "Night watch",
+        /// One sentence on how it looks.
+        optional summary: String = "The same shell over cold blue cloth.",
+        /// Other paints or pots in place of the scheme's.
+        optional instead: Table<Id, Mention> = "{reed-night: stillwater}",
+        /// A picture of the finished model in this variant.
+        optional photo: String = "photos/night.jpg",
+        /// What the picture shows; needed with a photo.
+        optional alt: String = "The night warden from the front.",
     }
 }
 

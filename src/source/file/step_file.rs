@@ -46,6 +46,14 @@ record! {
         optional together: Flag,
         /// Steps that must come before; the order of the numbers is the default.
         optional after: Vec<Placed<Mention>> = "[20-ground]",
+        /// The variants of the scheme that have this step, and no others.
+        optional only_for: Vec<Placed<Mention>> = "[night-watch]",
+        /// The variants of the scheme that do without this step.
+        optional not_for: Vec<Placed<Mention>> = "[night-watch]",
+        /// When it may be left out, as a sentence; the scheme is checked without it too.
+        optional optional: String = "Leave it out on rank and file.",
+        /// The steps whose work this one does by other means; it stands behind them, and they are the default.
+        optional other_way_for: Vec<Placed<Mention>> = "[30-pale-gold]",
         /// A picture of the model after the step.
         optional photo: String = "photos/amber.jpg",
         /// What the picture shows; needed with a photo.

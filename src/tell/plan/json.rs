@@ -15,7 +15,7 @@ use crate::work::Worked;
 pub fn plan_json(worked: &Worked, army: &Army, words: &Words) -> String {
     let effort = plan::effort(army, &worked.conditions);
     let units = army.units.iter().enumerate().map(|(at, unit)| {
-        json!({ "scheme": unit.scheme.slug, "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
+        json!({ "scheme": unit.scheme.base(), "version": unit.scheme.version.as_ref().map(|_| &unit.scheme.slug), "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })
     });
     let assumed = effort.assumed.iter().filter_map(|(unit, step)| {
         let step = army.units.get(*unit)?.scheme.steps.get(*step)?;

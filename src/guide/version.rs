@@ -1,0 +1,24 @@
+//! What sets a version of a scheme apart from the scheme as it is.
+
+use crate::report::Place;
+
+/// A version: a variant, other ways, steps left out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Version {
+    /// The slug of the scheme that it is a version of.
+    pub of: String,
+    /// The title of that scheme.
+    pub of_title: String,
+    /// The id of the variant, if it is one.
+    pub variant: Option<String>,
+    /// The other ways that are taken, by the names of their steps.
+    pub ways: Vec<String>,
+    /// The optional steps that are left out, by their names.
+    pub skip: Vec<String>,
+    /// Whether nothing is sprayed in it, while the scheme itself sprays.
+    pub brush_only: bool,
+    /// What it is called beside the scheme's title.
+    pub label: String,
+    /// Where it is told of.
+    pub place: Place,
+}

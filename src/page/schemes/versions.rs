@@ -1,0 +1,105 @@
+//! The versions of a scheme side by side: its variants with how far their colours are apart, and other ways through it.
+
+use serde::Serialize;
+
+use super::areas::{AreaView, areas};
+use crate::colour::space;
+use crate::guide::{Scheme, Thing};
+use crate::page::Desk;
+use crate::page::parts::line::LinkView;
+use crate::work::WorkedScheme;
+
+/// A scheme beside its variants.
+#[derive(Debug, Serialize)]
+pub struct VersionsView {
+    /// The scheme as it is and its variants, that of this page among them; none where there are no variants.
+    pub looks: Vec<LookView>,
+    /// Other ways through the scheme: steps done by other means, or left out.
+    pub ways: Vec<WayView>,
+}
+
+/// One of several looks.
+#[derive(Debug, Serialize)]
+pub struct LookView {
+    /// What it is called, and its page.
+    pub link: LinkView,
+    /// Whether it is that of this page.
+    pub here: bool,
+    /// Its areas.
+    pub areas: Vec<AreaView>,
+    /// How far the faces of each area are from those of this page's: the area, and the predicted difference (CIEDE2000).
+    pub apart: Vec<ApartView>,
+}
+
+/// How far an area is from that of another look.
+#[derive(Debug, Serialize)]
+pub struct ApartView {
+    /// The area.
+    pub area: String,
+    /// The difference, with one decimal.
+    pub difference: String,
+}
+
+/// Another way through a scheme.
+#[derive(Debug, Serialize)]
+pub struct WayView {
+    /// What it is called, and its page.
+    pub link: LinkView,
+    /// Whether nothing is sprayed in it.
+    pub brush_only: bool,
+    /// Hands-on seconds for one model.
+    pub hands_on: u32,
+}
+
+/// The versions beside a scheme, on its page at `path`; `None` where it is alone.
+pub(in crate::page) fn versions(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> Option<VersionsView> {
+    let all: Vec<&WorkedScheme> = desk.ledger.versions(desk.worked, worked.scheme.base()).collect();
+    if all.len() < 2 {
+        return None;
+    }
+    let (looks, ways): (Vec<&WorkedScheme>, Vec<&WorkedScheme>) = all.into_iter().partition(|one| one.scheme.is_look());
+    let looks = if looks.len() > 1 { looks } else { Vec::new() };
+    let base = worked.scheme.base();
+    let back = ways.iter().find(|_| !worked.scheme.is_look()).and_then(|_| desk.worked.scheme(base));
+    Some(VersionsView {
+        looks: looks.into_iter().map(|other| look(worked, other, path)).collect(),
+        ways: back
+            .into_iter()
+            .chain(ways)
+            .filter(|other| other.scheme.slug != worked.scheme.slug)
+            .map(|other| way(other, path))
+            .collect(),
+    })
+}
+
+/// Less than this between two colours is none.
+const SEEN: f64 = 0.1;
+
+fn look(here: &WorkedScheme, other: &WorkedScheme, path: &str) -> LookView {
+    let is_here = here.scheme.slug == other.scheme.slug;
+    let pairs = other.scheme.areas.iter().zip(here.tones.iter().zip(&other.tones));
+    let apart = pairs.filter_map(|(area, (one, two))| {
+        let difference = space::difference(one.faces?, two.faces?);
+        // What is the same needs no figure.
+        (difference >= SEEN).then(|| ApartView { area: area.title.clone(), difference: format!("{difference:.1}") })
+    });
+    LookView {
+        link: link(&other.scheme, path),
+        here: is_here,
+        areas: areas(other),
+        apart: if is_here { Vec::new() } else { apart.collect() },
+    }
+}
+
+fn way(worked: &WorkedScheme, path: &str) -> WayView {
+    WayView {
+        link: link(&worked.scheme, path),
+        brush_only: worked.scheme.version.as_ref().is_some_and(|version| version.brush_only),
+        hands_on: worked.glance.hands_on.as_seconds(),
+    }
+}
+
+fn link(scheme: &Scheme, path: &str) -> LinkView {
+    let title = scheme.version.as_ref().map_or(&scheme.title, |version| &version.label);
+    LinkView::to(path, &Thing::Scheme(scheme.slug.clone()), title)
+}

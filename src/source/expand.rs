@@ -1,0 +1,158 @@
+//! Sequences in schemes: a file that names a sequence becomes all of its steps.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use super::file::{SequenceFile, SequenceUse, StepFile};
+use super::{Borrowed, Document, SequenceSource, StepSource, checks};
+use crate::report::{Finding, Place, Placed, wording};
+
+/// A file among the steps of a scheme.
+#[derive(Debug, Clone)]
+pub(super) enum StepContent {
+    /// A step.
+    Own(Arc<Document<StepFile>>),
+    /// What stands for a sequence.
+    Use(Arc<Document<SequenceUse>>),
+}
+
+/// A file among the steps of a scheme, by its name without its ending.
+pub(super) type StepFound = (String, StepContent);
+
+/// All sequences by their slugs, and which were used.
+#[derive(Debug, Default)]
+pub(super) struct Sequences {
+    pub(super) known: BTreeMap<String, SequenceSource>,
+    pub(super) unread: BTreeSet<String>,
+    used: BTreeSet<String>,
+}
+
+impl Sequences {
+    /// The steps that some files stand for.
+    pub(super) fn expand(&mut self, found: Vec<StepFound>, findings: &mut Vec<Finding>) -> Vec<StepSource> {
+        let mut steps = Vec::with_capacity(found.len());
+        for (stem, content) in found {
+            match content {
+                StepContent::Own(document) => steps.push(StepSource { stem, document, by: None }),
+                StepContent::Use(document) => steps.extend(self.steps_of(&stem, &document, findings)),
+            }
+        }
+        steps
+    }
+
+    fn steps_of(
+        &mut self,
+        stem: &str,
+        document: &Arc<Document<SequenceUse>>,
+        findings: &mut Vec<Finding>,
+    ) -> Vec<StepSource> {
+        let Some(name) = &document.front.sequence else { return Vec::new() };
+        self.used.insert(name.value.0.clone());
+        let Some(sequence) = self.known.get(&name.value.0) else {
+            if !self.unread.contains(&name.value.0) {
+                let message = format!("there is no sequence {}", wording::quoted(&name.value.0));
+                let known: Vec<&str> = self.known.keys().map(String::as_str).collect();
+                let mend = wording::did_you_mean(&name.value.0, "a sequence", &known);
+                findings.push(Finding::new(&checks::UNKNOWN_SEQUENCE, name.place, message, mend));
+            }
+            return Vec::new();
+        };
+        findings.extend(check_use(document, sequence));
+        let left_out: Vec<&str> =
+            document.front.without.iter().flat_map(|names| &names.value).map(|name| name.value.0.as_str()).collect();
+        let kept = sequence.steps.iter().filter(|step| !left_out.contains(&step.stem.as_str()));
+        kept.enumerate()
+            .map(|(at, step)| StepSource {
+                stem: format!("{stem}-{}", step.stem),
+                document: Arc::clone(&step.document),
+                by: Some(Borrowed {
+                    sequence: sequence.slug.clone(),
+                    of: Arc::clone(&sequence.document),
+                    document: Arc::clone(document),
+                    stem: stem.to_owned(),
+                    own: step.stem.clone(),
+                    first: at == 0,
+                }),
+            })
+            .collect()
+    }
+
+    /// What is wrong with the sequences themselves.
+    pub(super) fn check(&self) -> Vec<Finding> {
+        let unused = self.known.values().filter(|sequence| !self.used.contains(&sequence.slug));
+        let unused = unused.map(|sequence| {
+            let message = format!("no scheme uses the sequence {}", wording::quoted(&sequence.slug));
+            let mend = format!("put 'sequence: {}' into a file among the steps of a scheme", sequence.slug);
+            Finding::new(&checks::SEQUENCE_UNUSED, Place::top_of(sequence.document.file), message, mend)
+        });
+        self.known.values().flat_map(check_areas).chain(unused).collect()
+    }
+}
+
+/// What a scheme says of a sequence that this does not have: steps to leave out, areas, paints to replace.
+fn check_use(document: &Document<SequenceUse>, sequence: &SequenceSource) -> Vec<Finding> {
+    let title = wording::quoted(&sequence.slug);
+    let stems: Vec<&str> = sequence.steps.iter().map(|step| step.stem.as_str()).collect();
+    let areas: Vec<&str> = sequence.areas().collect();
+    let mut findings = Vec::new();
+    let mut tell = |place: Place, name: &str, what: &str, known: &[&str]| {
+        let message = format!("the sequence {title} has no {what} {}", wording::quoted(name));
+        let mend = wording::did_you_mean(name, &format!("a {what} of it"), known);
+        findings.push(Finding::new(&checks::UNKNOWN_SEQUENCE, place, message, mend));
+    };
+    for name in document.front.without.iter().flat_map(|names| &names.value) {
+        if !stems.contains(&name.value.0.as_str()) {
+            tell(name.place, &name.value.0, "step", &stems);
+        }
+    }
+    if let Some(super::file::UseAreas::Each(table)) = document.front.areas.as_ref().map(|areas| &areas.value) {
+        for (name, _) in table.0.iter().filter(|(name, _)| !areas.contains(&name.value.0.as_str())) {
+            tell(name.place, &name.value.0, "area", &areas);
+        }
+    }
+    if let Some(Placed { value: super::file::UseAreas::One(_), place }) = &document.front.areas
+        && areas.len() != 1
+    {
+        let message = format!("the sequence {title} has {} areas", areas.len());
+        let mend = match areas.as_slice() {
+            [] => "take this line out".to_owned(),
+            _ => format!("say which are which: 'areas: {{{}: […]}}'", areas.join(": […], ")),
+        };
+        findings.push(Finding::new(&checks::UNKNOWN_SEQUENCE, *place, message, mend));
+    }
+    findings
+}
+
+/// Areas that a sequence's steps name and its own file does not.
+fn check_areas(sequence: &SequenceSource) -> Vec<Finding> {
+    let known: Vec<&str> = sequence.areas().chain(["all"]).collect();
+    let names = sequence.steps.iter().flat_map(|step| step.document.front.areas.iter()).flat_map(|names| &names.value);
+    let unknown = names.filter(|name| !known.contains(&name.value.0.as_str()));
+    unknown
+        .map(|name| {
+            let message = format!("this sequence has no area {}", wording::quoted(&name.value.0));
+            let mend = format!("add it to 'areas' in sequence.md, or write {}", wording::either(&known));
+            Finding::new(&checks::SEQUENCE_AREAS, name.place, message, mend)
+                .see(Place::top_of(sequence.document.file), "the sequence")
+        })
+        .collect()
+}
+
+impl SequenceSource {
+    /// The areas that its steps name.
+    pub fn areas(&self) -> impl Iterator<Item = &str> {
+        of_sequence(&self.document)
+    }
+}
+
+/// The areas of a sequence's own file.
+fn of_sequence(document: &Document<SequenceFile>) -> impl Iterator<Item = &str> {
+    document.front.areas.iter().flat_map(|areas| &areas.value).map(|area| area.value.0.as_str())
+}
+
+impl Borrowed {
+    /// The areas of the sequence.
+    pub fn areas(&self) -> impl Iterator<Item = &str> {
+        of_sequence(&self.of)
+    }
+}

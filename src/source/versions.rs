@@ -1,0 +1,302 @@
+//! Versions of a scheme: its variants, other ways of doing a step, steps left out. Each becomes a scheme of its own, made
+//! of the same files, so that all that is worked out about a scheme is worked out about each of them.
+
+use std::collections::BTreeSet;
+
+use super::file::{StepFile, UnitEntry};
+use super::{Mention, SchemeSource, StepSource, checks};
+use crate::report::{Finding, Place, Placed, wording};
+
+/// What sets a version of a scheme apart; nothing at all for the scheme as it is.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Version {
+    /// The slug of the scheme.
+    pub of: String,
+    /// The variant.
+    pub variant: Option<String>,
+    /// The other ways that are taken, by the names of their steps.
+    pub ways: Vec<String>,
+    /// The optional steps that are left out, by their names.
+    pub skip: Vec<String>,
+    /// Whether nothing is sprayed in it, while the scheme itself sprays.
+    pub brush_only: bool,
+}
+
+impl Version {
+    /// Whether it is the scheme as it is.
+    pub fn is_base(&self) -> bool {
+        self.variant.is_none() && self.ways.is_empty() && self.skip.is_empty()
+    }
+
+    /// Whether another has the same variant, ways and steps left out.
+    pub fn is_same(&self, other: &Self) -> bool {
+        (&self.of, &self.variant, &self.ways, &self.skip) == (&other.of, &other.variant, &other.ways, &other.skip)
+    }
+}
+
+/// The most versions of a scheme.
+const MOST: usize = 40;
+
+/// The longest name that a version's parts make; a longer one is a number.
+const LONGEST: usize = 80;
+
+/// The scheme as it is, and its versions; `units` are those of all armies. What is wrong with their names is told.
+pub(super) fn versions(
+    whole: &SchemeSource,
+    units: &[&UnitEntry],
+    taken: &mut BTreeSet<String>,
+    findings: &mut Vec<Finding>,
+) -> Vec<SchemeSource> {
+    let table = Table { whole };
+    findings.extend(table.check());
+    let own = |unit: &&&UnitEntry| unit.scheme.as_ref().is_some_and(|name| name.value.0 == whole.slug);
+    let asked = units.iter().filter(own).filter_map(|unit| table.asked_by(unit));
+    let mut wanted: Vec<Version> = Vec::new();
+    for version in table.usual().into_iter().chain(asked).filter(|version| !version.is_base()) {
+        if !wanted.iter().any(|known| known.is_same(&version)) {
+            wanted.push(version);
+        }
+    }
+    if let Some(brush) = table.by_brush() {
+        match wanted.iter_mut().find(|known| known.is_same(&brush)) {
+            Some(known) => known.brush_only = true,
+            None => wanted.push(brush),
+        }
+    }
+    wanted.truncate(MOST);
+    let mut all = vec![table.compose(Version { of: whole.slug.clone(), ..Version::default() }, whole.slug.clone())];
+    for (at, version) in wanted.into_iter().enumerate() {
+        let slug = free(table.slug(&version, at), taken);
+        all.push(table.compose(version, slug));
+    }
+    all
+}
+
+/// A name that no scheme has yet.
+fn free(wanted: String, taken: &mut BTreeSet<String>) -> String {
+    let numbered = (2..).map(|number: u32| format!("{wanted}-{number}"));
+    let name = std::iter::once(wanted.clone()).chain(numbered).find(|name| !taken.contains(name)).unwrap_or(wanted);
+    taken.insert(name.clone());
+    name
+}
+
+/// The unit's version of a scheme with all of its steps, as names of files; `None` where it names something else.
+pub fn asked_by(steps: &[StepSource], unit: &UnitEntry, of: &str) -> Option<Version> {
+    let stems = |names: &Option<Placed<Vec<Placed<Mention>>>>| -> Option<Vec<String>> {
+        let names = names.iter().flat_map(|names| &names.value);
+        let mut stems = Vec::new();
+        for name in names {
+            let found = named(steps, &name.value.0);
+            if found.is_empty() {
+                return None;
+            }
+            stems.extend(found.into_iter().map(|at| steps[at].stem.clone()));
+        }
+        stems.sort();
+        stems.dedup();
+        Some(stems)
+    };
+    Some(Version {
+        of: of.to_owned(),
+        variant: unit.variant.as_ref().map(|name| name.value.0.clone()),
+        ways: stems(&unit.ways)?,
+        skip: stems(&unit.skip)?,
+        brush_only: false,
+    })
+}
+
+/// The steps that a name means: one file, or all steps of the sequence that a file stands for.
+pub fn named(steps: &[StepSource], name: &str) -> Vec<usize> {
+    let is = |step: &StepSource| step.stem == name || step.by.as_ref().is_some_and(|by| by.stem == name);
+    steps.iter().enumerate().filter(|(_, step)| is(step)).map(|(at, _)| at).collect()
+}
+
+/// A scheme with the steps of all its versions.
+struct Table<'a> {
+    whole: &'a SchemeSource,
+}
+
+impl Table<'_> {
+    fn steps(&self) -> &[StepSource] {
+        &self.whole.steps
+    }
+
+    fn variants(&self) -> impl Iterator<Item = &str> {
+        let table = self.whole.scheme.front.variants.iter().flat_map(|table| &table.value.0);
+        table.map(|(id, _)| id.value.0.as_str())
+    }
+
+    /// Every variant, every other way by itself, and the scheme without all that may be left out.
+    fn usual(&self) -> Vec<Version> {
+        let none = || Version { of: self.whole.slug.clone(), ..Version::default() };
+        let variants = self.variants().map(|id| Version { variant: Some(id.to_owned()), ..none() });
+        let is_way = |step: &&StepSource| step.document.front.other_way_for.is_some() && belongs(step, None);
+        let ways = self.steps().iter().filter(is_way).map(|step| Version { ways: vec![step.stem.clone()], ..none() });
+        let optional = self.steps().iter().filter(|step| is_optional(step) && belongs(step, None));
+        let optional: Vec<String> = optional.map(|step| step.stem.clone()).collect();
+        variants.chain(ways).chain([Version { skip: optional, ..none() }]).collect()
+    }
+
+    /// The scheme without a spray, where every step that sprays has another way.
+    fn by_brush(&self) -> Option<Version> {
+        let usual = self.kept(&Version::default());
+        let sprays = |at: &usize| is_sprayed(&self.steps()[*at].document.front);
+        let sprayed: Vec<usize> = usual.into_iter().filter(sprays).collect();
+        let way = |at: &usize| {
+            let is_way = |way: &&StepSource| !is_sprayed(&way.document.front) && self.targets(way).contains(at);
+            self.steps().iter().find(is_way).map(|way| way.stem.clone())
+        };
+        let mut ways: Vec<String> = sprayed.iter().map(way).collect::<Option<_>>()?;
+        ways.sort();
+        ways.dedup();
+        let of = self.whole.slug.clone();
+        (!ways.is_empty()).then_some(Version { of, ways, brush_only: true, ..Version::default() })
+    }
+
+    fn asked_by(&self, unit: &UnitEntry) -> Option<Version> {
+        let version = asked_by(self.steps(), unit, &self.whole.slug)?;
+        let known = version.variant.as_deref().is_none_or(|variant| self.variants().any(|id| id == variant));
+        known.then_some(version)
+    }
+
+    /// The steps whose work a step does by other means.
+    fn targets(&self, step: &StepSource) -> Vec<usize> {
+        let names = step.document.front.other_way_for.iter().flat_map(|names| &names.value);
+        names.flat_map(|name| self.meant(step, &name.value.0)).collect()
+    }
+
+    /// The steps that a name in a step's file means; inside a sequence its own steps come first.
+    fn meant(&self, step: &StepSource, name: &str) -> Vec<usize> {
+        let here = step.by.as_ref().map(|by| format!("{}-{name}", by.stem));
+        let inside = here.map(|name| named(self.steps(), &name)).unwrap_or_default();
+        if inside.is_empty() { named(self.steps(), name) } else { inside }
+    }
+
+    /// The steps of a version.
+    fn kept(&self, version: &Version) -> Vec<usize> {
+        let ways: Vec<&StepSource> = self.steps().iter().filter(|step| version.ways.contains(&step.stem)).collect();
+        let replaced: Vec<usize> = ways.iter().flat_map(|way| self.targets(way)).collect();
+        let is_kept = |(at, step): &(usize, &StepSource)| {
+            belongs(step, version.variant.as_deref())
+                && !version.skip.contains(&step.stem)
+                && !replaced.contains(at)
+                && (step.document.front.other_way_for.is_none() || version.ways.contains(&step.stem))
+        };
+        self.steps().iter().enumerate().filter(is_kept).map(|(at, _)| at).collect()
+    }
+
+    fn compose(&self, version: Version, slug: String) -> SchemeSource {
+        let kept = self.kept(&version);
+        let steps: Vec<StepSource> = kept.iter().map(|at| self.steps()[*at].clone()).collect();
+        let left = self.steps().iter().enumerate().filter(|(at, _)| !kept.contains(at));
+        let left_out = left.map(|(_, step)| step.stem.clone()).collect();
+        SchemeSource { slug, steps, left_out, version, ..self.whole.clone() }
+    }
+
+    fn slug(&self, version: &Version, at: usize) -> String {
+        let bare = |stem: &String| stem.split_once('-').map_or(stem.as_str(), |(_, name)| name).to_owned();
+        let optional = self.steps().iter().filter(|step| is_optional(step)).count();
+        let short = version.skip.len() > 1 && version.skip.len() == optional;
+        let skipped = if short {
+            vec!["short".to_owned()]
+        } else {
+            version.skip.iter().map(|stem| format!("without-{}", bare(stem))).collect()
+        };
+        let parts = version.variant.iter().cloned().chain(version.ways.iter().map(bare)).chain(skipped);
+        let name = parts.collect::<Vec<_>>().join("-");
+        let name = if name.len() > LONGEST { format!("version-{}", at + 1) } else { name };
+        format!("{}-{name}", self.whole.slug)
+    }
+
+    /// Names of variants and steps that there are not, and paints in place of ones that no step uses.
+    fn check(&self) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        let variants: Vec<&str> = self.variants().collect();
+        for name in self.steps().iter().flat_map(limits).filter(|name| !variants.contains(&name.value.0.as_str())) {
+            let message = format!("this scheme has no variant {}", wording::quoted(&name.value.0));
+            let mend = wording::did_you_mean(&name.value.0, "a variant", &variants);
+            findings.push(Finding::new(&checks::UNKNOWN_VARIANT, name.place, message, mend));
+        }
+        let stems: Vec<&str> = self.steps().iter().map(|step| step.stem.as_str()).collect();
+        for (at, step) in self.steps().iter().enumerate() {
+            for name in step.document.front.other_way_for.iter().flat_map(|names| &names.value) {
+                let targets = self.meant(step, &name.value.0);
+                if targets.is_empty() {
+                    let message = format!("this scheme has no step {}", wording::quoted(&name.value.0));
+                    let mend = wording::did_you_mean(&name.value.0, "a step", &stems);
+                    findings.push(Finding::new(&checks::OTHER_WAY, name.place, message, mend));
+                } else if targets.iter().any(|target| *target >= at) {
+                    let message = "another way stands behind the step whose work it does";
+                    let mend = "give this file the next number behind that step";
+                    findings.push(Finding::new(&checks::OTHER_WAY, name.place, message, mend));
+                }
+            }
+        }
+        findings.extend(self.idle_swaps());
+        findings
+    }
+
+    /// What stands in place of a paint that no step uses. What a pot of the guide holds is not looked into.
+    fn idle_swaps(&self) -> Vec<Finding> {
+        let front = &self.whole.scheme.front;
+        let in_pots = front.pots.iter().flat_map(|pots| &pots.value.0).filter_map(|(_, pot)| pot.paints.as_ref());
+        let in_steps = self.steps().iter().filter_map(|step| step.document.front.paints.as_ref());
+        let lines = in_pots.chain(in_steps).flat_map(|lines| &lines.value);
+        let named: BTreeSet<&str> =
+            lines.filter_map(|line| line.paint.as_ref()).map(|name| name.value.0.as_str()).collect();
+        let swapped_in = self.steps().iter().filter_map(|step| step.by.as_ref()?.document.front.instead.as_ref());
+        let swapped: BTreeSet<&str> =
+            swapped_in.flat_map(|table| &table.value.0).map(|(_, other)| other.0.as_str()).collect();
+        let variants = front.variants.iter().flat_map(|table| &table.value.0);
+        let of_variants = variants.filter_map(|(_, variant)| variant.instead.as_ref());
+        let of_uses = self
+            .steps()
+            .iter()
+            .filter_map(|step| step.by.as_ref().filter(|by| by.first)?.document.front.instead.as_ref());
+        let keys = of_variants.chain(of_uses).flat_map(|table| &table.value.0).map(|(id, _)| id);
+        keys.filter(|id| !named.contains(id.value.0.as_str()) && !swapped.contains(id.value.0.as_str()))
+            .map(|id| {
+                let message = format!("no step names {}, so nothing stands in its place", wording::quoted(&id.value.0));
+                let known: Vec<&str> = named.iter().copied().collect();
+                let mend = wording::did_you_mean(&id.value.0, "a paint that a step names", &known);
+                Finding::new(&checks::INSTEAD_UNUSED, id.place, message, mend)
+            })
+            .collect()
+    }
+}
+
+/// The variants that a step names, its own and those of the file that stands for its sequence.
+fn limits(step: &StepSource) -> impl Iterator<Item = &Placed<Mention>> {
+    let (own, by) = (&step.document.front, step.by.as_ref().map(|by| &by.document.front));
+    let of_use = by.into_iter().flat_map(|by| [&by.only_for, &by.not_for]);
+    [&own.only_for, &own.not_for].into_iter().chain(of_use).flatten().flat_map(|names| &names.value)
+}
+
+/// Whether a variant has a step; without one, the scheme as it is.
+fn belongs(step: &StepSource, variant: Option<&str>) -> bool {
+    let (own, by) = (&step.document.front, step.by.as_ref().map(|by| &by.document.front));
+    let names = |list: &Option<Placed<Vec<Placed<Mention>>>>| {
+        list.as_ref().is_some_and(|names| names.value.iter().any(|name| Some(name.value.0.as_str()) == variant))
+    };
+    let only = [Some(&own.only_for), by.map(|by| &by.only_for)];
+    let not = [Some(&own.not_for), by.map(|by| &by.not_for)];
+    only.into_iter().flatten().all(|list| list.is_none() || names(list)) && !not.into_iter().flatten().any(names)
+}
+
+fn is_optional(step: &StepSource) -> bool {
+    step.document.front.optional.is_some() || step.by.as_ref().is_some_and(|by| by.document.front.optional.is_some())
+}
+
+fn is_sprayed(front: &StepFile) -> bool {
+    front.with.as_ref().is_some_and(|with| with.value.sprays())
+}
+
+/// Where a version is told of: its variant, or else the first step that sets it apart.
+pub fn place_of(scheme: &SchemeSource) -> Place {
+    let variants = scheme.scheme.front.variants.iter().flat_map(|table| &table.value.0);
+    let variant = scheme.version.variant.as_ref();
+    let of_variant = variants.filter(|(id, _)| Some(&id.value.0) == variant).map(|(id, _)| id.place).next();
+    let way = scheme.steps.iter().find(|step| scheme.version.ways.contains(&step.stem));
+    let of_way = way.map(|step| Place::top_of(step.document.file));
+    of_variant.or(of_way).unwrap_or(Place::top_of(scheme.scheme.file))
+}
