@@ -21,6 +21,7 @@ pub struct StepFact {
     /// What it says, in the language of the guide.
     pub words: String,
     /// The same for what has room for no more than a time.
+    #[serde(skip)]
     pub short: String,
     /// Where it is a wait, how long it is.
     pub seconds: Option<u32>,
