@@ -1,17 +1,25 @@
 //! The paint chip: a brush-out cut by hand, over a white and a black band, so that one sees how the paint hides.
 
 use super::hand::{Hand, points};
+use super::kind_outline::kind_outline;
 use crate::measure::Colour;
-use crate::trade::Sheen;
+use crate::trade::{Kind, Sheen};
 use crate::work::BrushOut;
 
 /// The chip of the paint with this id, as it is predicted to come out of two coats; what has no colour, or none that is
-/// known, is an outlined drop.
+/// known, is the outline of its kind.
 ///
 /// The picture only repeats what stands on the paint's own page in words, so it is hidden from screen readers.
-pub fn chip(id: &str, brush_out: Option<&BrushOut>) -> String {
-    brush_out.map_or_else(drop_outline, |brush_out| brushed(id, brush_out))
+pub fn chip(id: &str, kind: Kind, brush_out: Option<&BrushOut>) -> String {
+    match (kind_outline(kind), brush_out) {
+        (_, Some(brush_out)) => brushed(id, brush_out),
+        (Some(outline), None) => outlined(outline, 1.6),
+        (None, None) => outlined(UNKNOWN, 1.6),
+    }
 }
+
+/// The outline of a card that nothing was brushed on: a paint whose colour is not known.
+const UNKNOWN: &str = "M2 5L22 5L22 19L2 19ZM2 12L22 12";
 
 const OPEN: &str = "<svg class=\"chip\" viewBox=\"0 0 64 44\" aria-hidden=\"true\" focusable=\"false\">";
 
@@ -67,10 +75,10 @@ fn shine(sheen: Sheen, left: (f64, f64), right: (f64, f64), low_right: (f64, f64
     }
 }
 
-fn drop_outline() -> String {
-    let drop = "M32 5c5 9 12 15 12 23a12 12 0 0 1-24 0c0-8 7-14 12-23z";
-    let glint = "M25 29a7 7 0 0 0 5 7";
+/// An outline of 24 units in the middle of the chip.
+fn outlined(outline: &str, wide: f64) -> String {
     format!(
-        "{OPEN}<path class=\"chip-drop\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\" d=\"{drop}\"/><path class=\"chip-drop\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\" stroke-linecap=\"round\" d=\"{glint}\"/></svg>"
+        "{OPEN}<path class=\"chip-drop\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"{wide}\" stroke-linejoin=\"round\" \
+         stroke-linecap=\"round\" transform=\"translate(11.6 1.6) scale(1.7)\" d=\"{outline}\"/></svg>"
     )
 }

@@ -249,7 +249,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "evenings[].steps[]", "Its steps, in the order in which they begin."),
     of("plan", "evenings[].steps[].unit", "The place of the unit in units, from 0."),
     of("plan", "evenings[].steps[].step", "The name of the step's file."),
-    of("plan", "evenings[].steps[].facts[]", "What there is to know of it, as mix has it: key, label, words, seconds."),
+    of(
+        "plan",
+        "evenings[].steps[].facts[]",
+        "What there is to know of it, as mix has it: key, label, words, short, seconds.",
+    ),
     of(
         "plan",
         "evenings[].pots[]",

@@ -86,7 +86,7 @@ mod tests {
                 "Shake it well!",
             ),
             ("- Wash it. Dry it.\n- Prime it.", "Wash it."),
-            ("Thin it approx. 1 to 2. Then spray.", "Thin it approx. 1 to 2."),
+            ("Nach der 3. Schicht warten. Dann weiter.", "Nach der 3. Schicht warten."),
             ("Use z. B. Wasser. Dann warten.", "Use z. B. Wasser."),
             ("He said “no.” Then wait.", "He said “no.”"),
             ("Spray at 1.5 bar. Stop.", "Spray at 1.5 bar."),

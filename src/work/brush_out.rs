@@ -15,6 +15,9 @@ use crate::trade::Sheen;
 /// How many coats are brushed out.
 const COATS: f64 = 2.0;
 
+/// The most coats that a paint's own page shows.
+const MOST_COATS: u8 = 5;
+
 /// Two ordinary coats of a paint over white and black card, predicted.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BrushOut {
@@ -45,6 +48,15 @@ pub fn brush_outs(worked: &Worked) -> BrushOuts {
         Some((paint.id.clone(), BrushOut::of(paint, pigment, shelf.surface())?))
     };
     worked.guide.paints.par_iter().filter_map(|paint| brushed(paint)).collect()
+}
+
+/// One to five coats of a paint over white and over black card, predicted; `None` for what has no colour that is known.
+pub fn coats_on_card(worked: &Worked, paint: &str) -> Option<Vec<[Colour; 2]>> {
+    let shelf = &worked.conditions.shelf;
+    let mixture = Mixture::of(&[(shelf.pigment(paint)?, 1.0)])?;
+    let cards = [WHITE_CARD, BLACK_CARD].map(|card| Stack::on(&Ground::grey(card), shelf.surface()));
+    let laid = |coats: u8| cards.each_ref().map(|card| card.lay(&mixture, f64::from(coats)).colour());
+    Some((1..=MOST_COATS).map(laid).collect())
 }
 
 impl BrushOut {

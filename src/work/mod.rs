@@ -23,7 +23,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-pub use brush_out::{BrushOut, BrushOuts, brush_outs};
+pub use brush_out::{BrushOut, BrushOuts, brush_outs, coats_on_card};
 pub use glance::Glance;
 pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};

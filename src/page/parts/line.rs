@@ -58,7 +58,7 @@ impl ProductView {
             code: paint.code.clone(),
             kind: paint.kind.name(),
             href: relative(from, &Address::of(&Thing::Paint(paint.id.clone()))),
-            chip: draw::chip(&paint.id, desk.brush_outs.get(&paint.id)),
+            chip: draw::chip(&paint.id, paint.kind, desk.brush_outs.get(&paint.id)),
             discontinued: paint.discontinued,
         }
     }
@@ -75,7 +75,7 @@ impl ProductView {
             code: None,
             kind: main.name(),
             href: with_anchor(&relative(from, &page), Some(&pot_anchor(&pot.id))),
-            chip: draw::chip(&pot.id, BrushOut::of_pot(pot, &desk.worked.conditions.shelf).as_ref()),
+            chip: draw::chip(&pot.id, main, BrushOut::of_pot(pot, &desk.worked.conditions.shelf).as_ref()),
             discontinued: false,
         }
     }

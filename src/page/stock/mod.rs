@@ -2,6 +2,7 @@
 
 pub(super) mod basket;
 pub(super) mod columns;
+mod hue;
 pub(super) mod near;
 pub(super) mod paints;
 pub(super) mod shopping;

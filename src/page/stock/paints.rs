@@ -2,8 +2,10 @@
 
 use serde::Serialize;
 
+use super::hue;
 use super::near::NearView;
 use super::shopping::{BottleView, UseView, bottles, uses};
+use crate::draw;
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
 use crate::nearest::Alike;
@@ -13,7 +15,8 @@ use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::schemes::outlook::{HidesView, TrustView};
 use crate::page::{Desk, Page, View};
-use crate::work::BrushOut;
+use crate::trade::Kind;
+use crate::work::{BrushOut, coats_on_card};
 
 /// All paints.
 #[derive(Debug, Serialize)]
@@ -22,6 +25,10 @@ pub struct PaintsView {
     pub frame: Frame,
     /// How many there are.
     pub count: usize,
+    /// The kinds that there are; words below `kind`.
+    pub kinds: Vec<&'static str>,
+    /// The colours that there are; words below `drawer`.
+    pub hues: Vec<&'static str>,
     /// The ranges, in the order of their files.
     pub ranges: Vec<RangeView>,
 }
@@ -44,6 +51,8 @@ pub struct PaintLine {
     pub product: ProductView,
     /// How well it covers; words below `hiding`. Only where it has a colour.
     pub hiding: Option<&'static str>,
+    /// The colour that it is filed under; words below `drawer`. Only where it has one.
+    pub hue: Option<&'static str>,
     /// In how many schemes it is used.
     pub schemes: usize,
 }
@@ -59,6 +68,8 @@ pub struct PaintView {
     pub family: &'static str,
     /// Its colour as `#rrggbb`, where it has one.
     pub colour: Option<String>,
+    /// One to five coats of it on card, drawn; empty where its colour is not known.
+    pub coats: String,
     /// Two coats of it on card, predicted, where its colour is known.
     pub card: Option<CardView>,
     /// The pigments that its maker prints.
@@ -142,12 +153,17 @@ pub(in crate::page) fn index(desk: Desk<'_>) -> Page {
         ranges[at].paints.push(PaintLine {
             product: ProductView::of(desk, &path, paint),
             hiding: hiding(paint),
+            hue: paint.colour.filter(|_| paint.kind.has_colour()).map(hue::of),
             schemes: desk.ledger.users(&paint.id).len(),
         });
     }
+    let is_there = |kind: Kind| guide.paints.iter().any(|paint| paint.kind == kind);
+    let filed = |hue: &str| ranges.iter().flat_map(|range| &range.paints).any(|line| line.hue == Some(hue));
     let view = PaintsView {
         frame: Frame::new(guide, &path, Section::Paints, &guide.title, guide.summary.as_deref()),
         count: guide.paints.len(),
+        kinds: Kind::ALL.iter().filter(|kind| is_there(**kind)).map(|kind| kind.name()).collect(),
+        hues: hue::ALL.iter().filter(|hue| filed(hue)).copied().collect(),
         ranges,
     };
     Page { path, view: View::Paints(view), must_show: Vec::new() }
@@ -155,6 +171,8 @@ pub(in crate::page) fn index(desk: Desk<'_>) -> Page {
 
 /// How many of the nearest others are shown.
 const NEAREST: usize = 3;
+/// What is further off than this (CIEDE2000) is not near, even if nothing is nearer.
+const FARTHEST: f64 = 15.0;
 
 /// The page of a paint.
 pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
@@ -164,13 +182,15 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         let known = desk.ledger.paint(desk.worked, id)?;
         Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
     };
-    let found = desk.ledger.rack.substitutes(paint, desk.ledger.rack.look(paint), NEAREST);
+    let mut found = desk.ledger.rack.substitutes(paint, desk.ledger.rack.look(paint), NEAREST);
+    found.retain(|near| near.delta_e.is_none_or(|delta_e| delta_e <= FARTHEST));
     let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
     let mut near = found.iter().map(|near| NearView::of(desk, &path, paint, near));
     let view = PaintView {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
         product: ProductView::of(desk, &path, paint),
         family: paint.family.name(),
+        coats: coats_on_card(desk.worked, &paint.id).map(|coats| draw::coats_on_card(&coats)).unwrap_or_default(),
         card: desk.brush_outs.get(&paint.id).map(card),
         colour: paint.colour.map(|colour| colour.to_string()),
         pigments: paint.pigments.clone(),
