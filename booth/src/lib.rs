@@ -3,9 +3,9 @@
 //! It knows nothing of paint or guides: triangles and colours go in, pixels and figures come out. It is a package of its
 //! own so that builds for tests can compile it with all speed; the rest of the program asks for it in its room `render`.
 //!
-//! Everything rests on one idea. The mesh is looked at from many directions, each time as a map of depths ([`maps`]). For
-//! any point these maps say how much light reaches it ([`light`]), whether it lies in a hollow, and whether the surface
-//! falls away around it ([`relief`]). So nothing depends on how the triangles lie, holes do no harm, and the same mesh
+//! Everything rests on one idea. The mesh is looked at from many directions, each time as a map of depths (`maps`). For
+//! any point these maps say how much light reaches it (`light`), whether it lies in a hollow, and whether the surface
+//! falls away around it (`relief`). So nothing depends on how the triangles lie, holes do no harm, and the same mesh
 //! gives the same bytes: sums are always made in the same order.
 //!
 //! A view is baked once ([`Baked`]): what only mesh and camera decide. Drawing it in other colours is then a short sum a

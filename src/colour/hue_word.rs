@@ -17,7 +17,7 @@ const HUES: [(f64, &str); 9] = [
     (48.0, "orange"),
     (76.0, "yellow"),
     (108.0, "green"),
-    (172.0, "teal"),
+    (180.0, "teal"),
     (218.0, "blue"),
     (298.0, "violet"),
     (335.0, "pink"),

@@ -27,13 +27,16 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let laid = laying.coat * coat.share_in(Zone::Faces, bench) * f64::from(coat.count);
     let over_white = Stack::on(&Ground::grey(1.0), look.conditions.shelf.surface()).lay(&laying.mixture, laid).lab().l;
     let limit = bench.get(Figure::StainDarkerFrom);
+    // Light that was sprayed or brushed onto the edges of a dark ground is what the stain is for there.
+    let lost = |area: usize, zone: Zone| {
+        let after = look.appearance().after(look.position, area, zone).lab()?;
+        Some(over_white - after.l)
+    };
     let dark: Vec<(usize, f64)> = look
         .areas()
         .iter()
-        .filter_map(|area| {
-            let lost = over_white - look.appearance().after(look.position, *area, Zone::Faces).lab()?.l;
-            Some((*area, lost)).filter(|(_, lost)| *lost >= limit)
-        })
+        .filter_map(|area| Some((*area, lost(*area, Zone::Faces)?.min(lost(*area, Zone::Edges)?))))
+        .filter(|(_, lost)| *lost >= limit * over_white)
         .collect();
     let Some(most) = dark.iter().map(|(_, lost)| *lost).reduce(f64::max) else { return };
     told.tell(&RULE, coat.step, None, || {
