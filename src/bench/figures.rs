@@ -85,9 +85,9 @@ figures! {
     /// From this difference on between a finished colour over dark and the colour itself it is another colour (CIEDE2000,
     /// the trade's ladder: beyond 10 nobody takes one for the other).
     ColourNotReachedFrom = "colour-not-reached-from", 15.0 ColourDifference, Low;
-    /// A stain that loses this share of the lightness that it has over white lies on a ground that is too dark (CIE
-    /// lightness, at the lightest of faces and edges; own estimate).
-    StainDarkerFrom = "stain-darker-from", 0.25 Share, Low;
+    /// A ground darker than this at its lightest swallows a stain (steps of CIE lightness; own estimate, between a black
+    /// can at 15 and a dark grey at 40).
+    StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
     DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
     /// From this share of metal flake among its colours on a mix shines like metal (own estimate).

@@ -26,17 +26,19 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let bench = &look.conditions.bench;
     let laid = laying.coat * coat.share_in(Zone::Faces, bench) * f64::from(coat.count);
     let over_white = Stack::on(&Ground::grey(1.0), look.conditions.shelf.surface()).lay(&laying.mixture, laid).lab().l;
-    let limit = bench.get(Figure::StainDarkerFrom);
-    // Light that was sprayed or brushed onto the edges of a dark ground is what the stain is for there.
-    let lost = |area: usize, zone: Zone| {
-        let after = look.appearance().after(look.position, area, zone).lab()?;
-        Some(over_white - after.l)
+    // Light that was sprayed or brushed onto a dark ground is what the stain is for there.
+    let ground = |area: usize, zone: Zone| Some(look.appearance().before(look.position, area, zone).lab()?.l);
+    let is_dark = |area: usize| {
+        let lightest = ground(area, Zone::Faces)?.max(ground(area, Zone::Edges)?);
+        Some(lightest < bench.get(Figure::StainGroundFrom))
     };
+    let lost = |area: usize| Some(over_white - look.appearance().after(look.position, area, Zone::Faces).lab()?.l);
     let dark: Vec<(usize, f64)> = look
         .areas()
         .iter()
-        .filter_map(|area| Some((*area, lost(*area, Zone::Faces)?.min(lost(*area, Zone::Edges)?))))
-        .filter(|(_, lost)| *lost >= limit * over_white)
+        .filter(|area| is_dark(**area) == Some(true))
+        .filter_map(|area| Some((*area, lost(*area)?)))
+        .filter(|(_, lost)| *lost >= bench.get(Figure::DarkerFrom))
         .collect();
     let Some(most) = dark.iter().map(|(_, lost)| *lost).reduce(f64::max) else { return };
     told.tell(&RULE, coat.step, None, || {
