@@ -56,7 +56,6 @@ figures! {
     OneCoatOnEdges = "one-coat-on-edges", 0.4 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
-
     // How much colour a film holds, in coats as a painter judges a hiding class and brushes out a swatch: an ordinary
     // brushed coat of the product, undiluted. All that hides or is predicted is counted in this one unit: a step's wet
     // film, less its thinner and medium, over this film. So thinning counts once, and a basecoat of 1:1 is half a coat.
@@ -104,7 +103,6 @@ figures! {
     FrostCold = "frost-cold", 15.0 Celsius, High;
     /// A washed model is surely wet before this (painters wait an hour to a night).
     WashedDriesIn = "washed-dries-in", 60.0 Minutes, Medium;
-
     // Volume solids, in the bottle.
     /// Solids of water-based colour (0.20 to 0.35).
     SolidsWater = "solids-water", 0.28 Share, Low;
@@ -130,7 +128,6 @@ figures! {
     SolidsTexture = "solids-texture", 0.60 Share, Low;
     /// Solids of chipping film (own estimate).
     SolidsResist = "solids-resist", 0.10 Share, Low;
-
     // How much of the ground one hiding coat covers: contrast ratio after ISO 6504-3, taken as the share covered.
     /// What one coat of an opaque paint covers.
     CoverOpaque = "cover-opaque", 0.80 Share, Low;
@@ -167,7 +164,6 @@ figures! {
     PinWashGloss = "pin-wash-gloss", 15.0 GlossUnits, Medium;
     /// Below this lightness a ground swallows a tinted clear (own estimate).
     DarkGround = "dark-ground", 45.0 Lightness, Low;
-
     // Waits beyond the table of drying times.
     /// Hands-on minutes for one model and one coat of any step that does not say; 0: what is usual for its stage.
     HandsOn = "hands-on", 0.0 Minutes, Low;
@@ -229,7 +225,6 @@ figures! {
     FilterFromThinner = "filter-from-thinner", 0.88 Share, Medium;
     /// Where a drying time comes from a family's default, the share of it below which a wait is surely too short.
     SurelyTooShort = "surely-too-short", 0.5 Share, Low;
-
     // The desk: what a plan needs beside the hands-on minutes of the steps. Bench knowledge of the trade.
     /// How long an evening at the desk lasts, where nothing says how long (own estimate).
     Evening = "evening", 150.0 Minutes, Low;
@@ -252,7 +247,6 @@ figures! {
     Patience = "patience", 30.0 Minutes, Low;
     /// A wait in an evening that is shorter than this is not worth a line (own estimate).
     WaitWorthALine = "wait-worth-a-line", 5.0 Minutes, Low;
-
     // Hands-on minutes for one model and one coat where a step does not say: 28 to 32 mm on foot, one of about ten, to the
     // standard of the table. In brackets from fast to careful.
     /// Cleaning and assembling (5 to 25).
@@ -306,7 +300,6 @@ figures! {
     MinutesGrowth = "minutes-growth", 0.62 Factor, Low;
     /// Terrain and buildings that take as long as a foot figure: their minutes grow with their surface (own estimate).
     MinutesTerrain = "minutes-terrain", 130.0 SquareCentimetres, Low;
-
     // What the amounts rest on beside the film: how much of an area a coat touches.
     /// What a line along edges or a chip touches of the zone it is on (2 to 5 % of an area).
     LineShare = "line-share", 0.2 Share, Low;
@@ -336,7 +329,6 @@ figures! {
     WetSoftener = "wet-softener", 60.0 Micrometres, Low;
     /// Wet film of what wets or wipes and leaves no coat: water, thinner, cleaner (own estimate).
     WetWiped = "wet-wiped", 100.0 Micrometres, Low;
-
     // Of what leaves the bottle, how much lies on the model.
     /// Brush and a wet palette, in water-based paint.
     BrushEfficiency = "brush-efficiency", 0.65 Share, Low;
@@ -382,7 +374,6 @@ figures! {
     CanOnVehicle = "can-on-vehicle", 0.17 Share, Low;
     /// The same for terrain (own estimate).
     CanOnTerrain = "can-on-terrain", 0.6 Share, Low;
-
     // What is lost with every lot that is mixed, and what goes to cleaning.
     /// Left in the airbrush's cup and needle (0.05 to 0.2).
     AirbrushResidue = "airbrush-residue", 0.1 Millilitres, Low;
@@ -424,7 +415,6 @@ figures! {
     LotReserveLeast = "lot-reserve-least", 1.0 Millilitres, Medium;
     /// How much of a bottle can be got out of it (0.92 to 0.95).
     BottleUsable = "bottle-usable", 0.93 Share, Low;
-
     // How large a drop is where neither the product nor the guide says: by surface tension and the tips of bottles (Tate's
     // law), and as painters have counted. Bottles of one sort differ by a fifth.
     /// A drop of an alcohol- or lacquer-based clear, ink, thinner or cleaner (0.012 to 0.025).
@@ -439,7 +429,6 @@ figures! {
     DropThick = "drop-thick", 0.05 Millilitres, Low;
     /// A drop of water, or of a thinner that is mostly water (0.04 to 0.06).
     DropWater = "drop-water", 0.05 Millilitres, High;
-
     // How far a figure may be off, as a factor up and down; they are combined by the squares of their logarithms.
     /// A surface that the author gives (own estimate).
     SpreadGiven = "spread-given", 1.15 Factor, Low;
@@ -459,7 +448,6 @@ figures! {
     SpreadDrop = "spread-drop", 1.2 Factor, Medium;
     /// What goes to cleaning.
     SpreadCleaner = "spread-cleaner", 1.65 Factor, Low;
-
     // Surfaces by scale and kind, and from meshes.
     /// A foot figure's height against the height that names its scale: 32 mm where the box says 28.
     FigureHeight = "figure-height", 1.14 Factor, Medium;
@@ -485,7 +473,6 @@ figures! {
     SurfaceTerrain = "surface-terrain", 102.0 Factor, Low;
     /// The part of a mesh's faces that a brush or a spray can reach (own estimate).
     MeshVisible = "mesh-visible", 0.9 Share, Low;
-
     // Density, to weigh what drops can't repeat.
     /// Water-based paint (1.05 to 1.4).
     DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;

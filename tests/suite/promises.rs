@@ -34,7 +34,7 @@ fn every_library_stands_in_the_table_with_what_it_may_touch() {
     let mut within = false;
     for line in &manifest {
         if line.starts_with('[') {
-            within = matches!(line.as_str(), "[dependencies]" | "[dev-dependencies]");
+            within = line == "[dev-dependencies]" || line == "[dependencies]" || line.ends_with(".dependencies]");
         } else if let Some((name, _)) = line.split_once(" = ").filter(|_| within) {
             used.insert(name.to_owned());
         }

@@ -29,11 +29,8 @@ pub(super) fn resolve(
         desk.tell(Finding::new(&checks::NO_STEPS, top, message, "add files such as 10-wash.md beside scheme.md"));
     }
     let variant = variant(scheme);
-    let shown = match variant {
-        Some(variant) => (variant.photo.as_ref(), variant.alt.as_ref()),
-        None => (front.photo.as_ref(), front.alt.as_ref()),
-    };
-    let photo = photos::resolve(&context, photos::AFTER, shown, desk);
+    let (photo, alt) = variant.map_or((&front.photo, &front.alt), |variant| (&variant.photo, &variant.alt));
+    let photo = photos::resolve(&context, photos::AFTER, (photo.as_ref(), alt.as_ref()), desk);
     let before = photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk);
     let intro = steps::within(scheme, links::resolve(&context, scheme.scheme.body_start, desk));
     let model = model(&context, front.model.as_ref(), &areas, desk);
