@@ -5,7 +5,7 @@ use std::io;
 use std::sync::Arc;
 
 use super::words::placeholders;
-use super::{Letters, Template, Theme, Words, built_in, checks, hiding};
+use super::{Letters, Template, Theme, Words, built_in, checks, hiding, slim};
 use crate::door::Door;
 use crate::guide::Guide;
 use crate::report::{FileId, Files, Finding, Place, Placed, wording};
@@ -162,7 +162,14 @@ fn is_font(path: &str) -> bool {
 fn assets(all: BTreeMap<String, ThemeFile>) -> BTreeMap<String, Vec<u8>> {
     let kept = ["sheets/", "words/", "print/"];
     let published = all.into_iter().filter(|(path, _)| !kept.iter().any(|folder| path.starts_with(folder)));
-    published.map(|(path, file)| (format!("theme/{path}"), file.bytes)).collect()
+    published.map(|(path, file)| (format!("theme/{path}"), slimmed(&path, file.bytes))).collect()
+}
+
+fn slimmed(path: &str, bytes: Vec<u8>) -> Vec<u8> {
+    match std::str::from_utf8(&bytes) {
+        Ok(css) if path.ends_with(".css") => slim::slim(css).into_bytes(),
+        _ => bytes,
+    }
 }
 
 /// The words of a language: what the file lacks comes from the built-in file of that language, then from English.

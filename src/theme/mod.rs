@@ -6,6 +6,7 @@ mod checks;
 mod hiding;
 mod load;
 mod money;
+mod slim;
 mod words;
 
 use std::collections::BTreeMap;

@@ -126,7 +126,10 @@ impl Guide {
             let mut values = source.values.clone();
             change(&mut values, "", &mut |way, value| {
                 if places.contains(&(path.clone(), way.to_owned())) {
-                    *value = Value::String(format!("{text} k{number}"));
+                    *value = Value::String(match way {
+                        "/welcome" => format!("{} k{number}", as_markdown(text)),
+                        _ => format!("{text} k{number}"),
+                    });
                 }
                 number += 1;
             });
@@ -177,6 +180,19 @@ impl Guide {
         }
         missing
     }
+}
+
+/// A text as Markdown that shows it letter by letter: the only key that holds Markdown takes it so.
+pub(crate) fn as_markdown(text: &str) -> String {
+    let mut plain = String::new();
+    for letter in text.trim().chars() {
+        match letter {
+            '\r' | '\n' | '\t' => plain.push(' '),
+            _ if letter.is_ascii_punctuation() => plain.extend(['\\', letter]),
+            _ => plain.push(letter),
+        }
+    }
+    plain
 }
 
 fn passes(session: &mut Session, files: BTreeMap<String, Vec<u8>>) -> bool {

@@ -69,7 +69,8 @@ fn harmless(path: &str, page: &Html) {
     for element in page.tree.nodes().filter_map(|node| node.value().as_element()) {
         let name = element.name();
         assert!(!matches!(name, "iframe" | "object" | "embed" | "base" | "form" | "frame"), "<{name}> in {path}");
-        assert!(single || name != "style", "<style> in {path}");
+        // The page for a lost address has its style in it, whatever folder it is served from.
+        assert!(single || path == "404.html" || name != "style", "<style> in {path}");
         if name == "script" && element.attr("src").is_none() {
             let kind = element.attr("type").unwrap_or_default();
             assert!(matches!(kind, "application/ld+json" | "application/json"), "a script in {path}");

@@ -3,7 +3,7 @@
 {
   const { all, one, get, onChange, show } = Maulstick;
   const rack = one(".rack");
-  const { mine, kind, hue } = rack.elements;
+  const [mine, kind, hue] = ["mine", "kind", "hue"].map(name => one(`[name=${name}]`, rack));
   const sift = () => {
     const have = get("have");
     const fits = (box, paint) => !box?.value || box.value === paint;
@@ -17,7 +17,6 @@
     output.textContent = shown === known ? "" : shown ? `${shown} / ${known}` : output.dataset.none;
   };
   rack.onchange = sift;
-  rack.onsubmit = event => event.preventDefault();
   onChange(name => name === "have" && sift());
   sift();
   show(".rack");
