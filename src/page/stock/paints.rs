@@ -18,6 +18,12 @@ use crate::page::{Desk, Page, View};
 use crate::trade::Kind;
 use crate::work::{BrushOut, coats_on_card};
 
+/// One to five coats of a paint, brushed out; nothing for what has no colour to show.
+fn coats(desk: Desk<'_>, paint: &Paint) -> String {
+    let coats = paint.kind.has_colour().then(|| coats_on_card(desk.worked, &paint.id)).flatten();
+    coats.map(|coats| draw::coats_on_card(&coats)).unwrap_or_default()
+}
+
 /// All paints.
 #[derive(Debug, Serialize)]
 pub struct PaintsView {
@@ -190,7 +196,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),
         product: ProductView::of(desk, &path, paint),
         family: paint.family.name(),
-        coats: coats_on_card(desk.worked, &paint.id).map(|coats| draw::coats_on_card(&coats)).unwrap_or_default(),
+        coats: coats(desk, paint),
         card: desk.brush_outs.get(&paint.id).map(card),
         colour: paint.colour.map(|colour| colour.to_string()),
         pigments: paint.pigments.clone(),
