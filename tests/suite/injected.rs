@@ -107,7 +107,7 @@ fn the_attacked_guide_has_every_key_that_there_is() {
 }
 
 /// The attacks joined, so many at a time as a name may have letters.
-fn bundles(attacks: &[String]) -> Vec<String> {
+pub(crate) fn bundles(attacks: &[String]) -> Vec<String> {
     let mut bundles: Vec<String> = Vec::new();
     for attack in attacks {
         match bundles.last_mut().filter(|bundle| bundle.chars().count() + attack.chars().count() < LONGEST_NAME - ROOM)

@@ -6,6 +6,7 @@ use crate::attacks::{self, Guide};
 use crate::bench::{Bench, files_below};
 use crate::driver::Browser;
 use crate::host::Host;
+use crate::injected::bundles;
 use crate::structure;
 
 /// Notes what an attack would do before any of the page's own scripts runs: open a dialog, run a script that the policy
@@ -36,14 +37,14 @@ fn guides() -> Vec<Bench> {
         .into_iter()
         .filter(|attack| !attack.contains(|c| c != '\r' && structure::obeyed(c)))
         .collect();
-    let publish = |some: &[String]| {
-        let text = some.join(" ");
-        let bench = guide.attacked(&text, &format!("~~~~~~ {}\n{text}\n~~~~~~\n", some[0].replace(['\r', '\n'], " ")));
+    let publish = |text: &String| {
+        let first = text.split(['\r', '\n']).next().unwrap_or_default();
+        let bench = guide.attacked(text, &format!("~~~~~~ {first}\n{text}\n~~~~~~\n"));
         let run = bench.run(&["publish", "--single"]);
         assert_eq!(run.status, 0, "{}", run.err);
         bench
     };
-    seen.chunks(20).map(publish).collect()
+    bundles(&seen).iter().map(publish).collect()
 }
 
 /// Opens each page by an address, lets its scripts work, uses its search, and asks what happened.
