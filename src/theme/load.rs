@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::io;
+use std::path::Path;
 use std::sync::Arc;
 
 use super::words::placeholders;
@@ -167,7 +168,9 @@ fn assets(all: BTreeMap<String, ThemeFile>) -> BTreeMap<String, Vec<u8>> {
 
 fn slimmed(path: &str, bytes: Vec<u8>) -> Vec<u8> {
     match std::str::from_utf8(&bytes) {
-        Ok(css) if path.ends_with(".css") => slim::slim(css).into_bytes(),
+        Ok(css) if Path::new(path).extension().is_some_and(|ending| ending.eq_ignore_ascii_case("css")) => {
+            slim::slim(css).into_bytes()
+        }
         _ => bytes,
     }
 }
