@@ -333,7 +333,7 @@ const TARGETS: &[(&str, &str)] = &[
     ("to-nowhere", "is a link"),
     ("pipe", "is not a folder"),
     ("theirs", "has files in it that were not published"),
-    ("mine/themes", "has files in it that were not published"),
+    ("mine/themes", "lies among the guide's themes"),
     ("false-list", "is no list of published files"),
     ("missing/site", "there is no folder 'missing'"),
     ("/dev/null", "is not a folder"),
