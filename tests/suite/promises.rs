@@ -95,12 +95,11 @@ fn no_code_of_ours_is_unsafe_or_runs_while_it_is_built() {
     assert!(lints.split("\n[").next().unwrap().contains("unsafe_code = \"forbid\""));
     assert!(
         manifest.contains("[lints]\nworkspace = true")
-            && text("booth/Cargo.toml").contains("[lints]\nworkspace = true")
+            && text("src/booth/Cargo.toml").contains("[lints]\nworkspace = true")
     );
     assert!(!demo_folder().join("build.rs").exists() && !manifest.contains("build ="));
     let mut files: Vec<PathBuf> = Vec::new();
-    let mut folders: Vec<PathBuf> =
-        ["src", "booth", "benches", "tests"].map(|folder| demo_folder().join(folder)).into();
+    let mut folders: Vec<PathBuf> = ["src", "benches", "tests"].map(|folder| demo_folder().join(folder)).into();
     while let Some(folder) = folders.pop() {
         for path in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
             if path.is_dir() { folders.push(path) } else { files.extend(Some(path).filter(|path| is_rust(path))) }

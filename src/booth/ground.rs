@@ -1,8 +1,8 @@
 //! The paper that the model stands on: how much of its light the model takes.
 
-use crate::camera::Camera;
-use crate::maps::Point;
-use crate::vector::smooth;
+use super::camera::Camera;
+use super::maps::Point;
+use super::vector::smooth;
 
 /// One place of the shadow for so many pixels across and down: shadows on paper are soft.
 const COARSE: usize = 6;

@@ -1,7 +1,7 @@
 //! The light of the booth: a soft box above, to the left and in front; a pale room around; paper below.
 
-use crate::camera::Camera;
-use crate::vector::{V3, dot, smooth, unit};
+use super::camera::Camera;
+use super::vector::{V3, dot, smooth, unit};
 
 /// So many pairs of opposite directions are looked along.
 pub(crate) const AXES: usize = 36;

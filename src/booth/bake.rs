@@ -1,13 +1,13 @@
 //! A view, baked: all that mesh and camera decide, so that drawing it in other colours is quick.
 
-use crate::camera::{Camera, View};
-use crate::ground::Paper;
-use crate::light::Lamps;
-use crate::maps::{self, Point, Told};
-use crate::mesh::Mesh;
-use crate::noise;
-use crate::sample::{self, Seen};
-use crate::vector::{V3, dot, smooth, sub, times, unit};
+use super::camera::{Camera, View};
+use super::ground::Paper;
+use super::light::Lamps;
+use super::maps::{self, Point, Told};
+use super::mesh::Mesh;
+use super::noise;
+use super::sample::{self, Seen};
+use super::vector::{V3, dot, smooth, sub, times, unit};
 
 /// Cells of a map of depths, across and down.
 const MAP: usize = 400;
@@ -80,8 +80,8 @@ impl Baked {
 fn open_light(lamps: &Lamps) -> impl Fn(V3) -> f32 {
     |normal| {
         let of = |d: V3| lamps.radiance(d) * dot(normal, d).max(0.0);
-        let sum: f32 = crate::light::axes().map(|axis| of(axis) + of(times(axis, -1.0))).sum();
-        sum * 2.0 / crate::light::AXES as f32
+        let sum: f32 = super::light::axes().map(|axis| of(axis) + of(times(axis, -1.0))).sum();
+        sum * 2.0 / super::light::AXES as f32
     }
 }
 

@@ -1,8 +1,8 @@
 //! Where the picture is taken from.
 
-use crate::mesh::{Bounds, Mesh};
-use crate::raster::Spot;
-use crate::vector::{V3, cross, dot, sub, times, unit};
+use super::mesh::{Bounds, Mesh};
+use super::raster::Spot;
+use super::vector::{V3, cross, dot, sub, times, unit};
 
 /// Where the picture is taken from, and how large it is.
 #[derive(Debug, Clone, Copy, PartialEq)]

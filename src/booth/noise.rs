@@ -1,6 +1,6 @@
 //! Grain that looks thrown and is always the same.
 
-use crate::vector::{V3, mix};
+use super::vector::{V3, mix};
 
 /// A number from 0 to 1 for a cell of space.
 #[expect(clippy::cast_sign_loss, reason = "only the bits matter")]

@@ -1,9 +1,9 @@
 //! What lies around a point: the mesh seen from many directions as maps of depths, and each point looked up in all.
 
-use crate::light;
-use crate::mesh::{Bounds, Mesh};
-use crate::raster;
-use crate::vector::{V3, across, add, dot, length, smooth, times};
+use super::light;
+use super::mesh::{Bounds, Mesh};
+use super::raster;
+use super::vector::{V3, across, add, dot, length, smooth, times};
 
 /// A point on a surface, and where that looks.
 #[derive(Debug, Clone, Copy)]
@@ -251,7 +251,7 @@ fn floor(place: f32) -> i32 {
 
 /// How far apart two places are.
 pub(crate) fn apart(a: V3, b: V3) -> f32 {
-    length(crate::vector::sub(a, b))
+    length(super::vector::sub(a, b))
 }
 
 /// How much of a hollow a point lies in, from 0 to 1.

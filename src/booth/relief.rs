@@ -1,8 +1,8 @@
 //! The relief of a mesh, measured: how much of each area lies in hollows and on edges.
 
-use crate::maps::{self, Point};
-use crate::mesh::{Mesh, NO_AREA};
-use crate::vector::{cross, dot, length, sub, times, unit};
+use super::maps::{self, Point};
+use super::mesh::{Mesh, NO_AREA};
+use super::vector::{cross, dot, length, sub, times, unit};
 
 /// Cells of a map of depths, across and down.
 const MAP: usize = 256;

@@ -1,7 +1,7 @@
 //! A baked view in colours.
 
-use crate::bake::{Baked, Spot};
-use crate::vector::{mix, smooth};
+use super::bake::{Baked, Spot};
+use super::vector::{mix, smooth};
 
 /// How one zone of an area looks; colours in linear light.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

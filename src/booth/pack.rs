@@ -3,7 +3,7 @@
 use image::ExtendedColorType;
 use image::codecs::jpeg::JpegEncoder;
 
-use crate::shade::Pixels;
+use super::shade::Pixels;
 
 /// JPEG quality at which soft shading shows no blocks and colours stay within a step or two.
 const QUALITY: u8 = 86;

@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use crate::vector::{V3, add, cross, dot, sub, times, unit};
+use super::vector::{V3, add, cross, dot, sub, times, unit};
 
 /// The area of a triangle that belongs to none.
 pub const NO_AREA: u16 = u16::MAX;
@@ -35,7 +35,7 @@ impl Bounds {
 
     /// Half its diagonal.
     pub(crate) fn radius(&self) -> f32 {
-        (crate::vector::length(sub(self.high, self.low)) * 0.5).max(1e-12)
+        (super::vector::length(sub(self.high, self.low)) * 0.5).max(1e-12)
     }
 }
 

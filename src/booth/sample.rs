@@ -1,10 +1,10 @@
 //! The points that a picture is made of: what one pixel sees of the mesh, and more than one where it sees an outline.
 
-use crate::camera::Camera;
-use crate::maps::Point;
-use crate::mesh::Mesh;
-use crate::raster;
-use crate::vector::{V3, add, cross, dot, sub, times, unit};
+use super::camera::Camera;
+use super::maps::Point;
+use super::mesh::Mesh;
+use super::raster;
+use super::vector::{V3, add, cross, dot, sub, times, unit};
 
 /// A pixel is looked at in so many places across and down.
 const FINE: usize = 2;
