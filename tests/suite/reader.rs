@@ -232,7 +232,8 @@ fn a_wrong_file_changes_nothing_and_is_told_plainly() {
         assert_eq!(said, "Read. Steps with ticks: 1. Paints that you have: 1.");
         browser.goto(&format!("{way}{SCHEME}")).await?;
         assert!(is_checked(browser, TICK).await?);
-        assert_eq!(browser.text("document.querySelector('.progress input').value").await?, "1");
+        // So many has the army that the scheme is painted for.
+        assert_eq!(browser.text("document.querySelector('.progress input').value").await?, "6");
         Ok(())
     });
 }

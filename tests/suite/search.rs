@@ -129,10 +129,10 @@ fn filters_come_with_the_eighth_scheme_combine_and_stand_in_the_address() {
             browser.click(".sieve summary").await?;
             // A tag that is called like a technique is one word.
             browser.click(".sieve input[value='airbrush']").await?;
-            let two = cards(browser).await?;
-            assert_eq!(two.as_array().unwrap().len(), 2, "{two}");
+            let sprayed = cards(browser).await?;
+            assert_eq!(sprayed.as_array().unwrap().len(), 3, "{sprayed}");
             browser
-                .wait("[...document.querySelectorAll('[role=status]')].some(e => e.textContent === '2 of 9 schemes')")
+                .wait("[...document.querySelectorAll('[role=status]')].some(e => e.textContent === '3 of 9 schemes')")
                 .await?;
             browser.click(".sieve input[value='steady']").await?;
             assert_eq!(cards(browser).await?, json!(["Fen warden in amber shell"]));
