@@ -27,7 +27,7 @@ fn wanted(published: &Published, scheme: &str, models: u32) -> (Vec<Value>, Valu
     let list: Value = serde_json::from_str(&run.out).unwrap();
     let lines = list["lines"].as_array().unwrap().iter().map(|line| {
         let picks = line["buy"].as_array().unwrap();
-        let one = |pick: &Value| format!("{} × {} ml", pick["bottles"], figure(pick["bottle_ml"].as_f64().unwrap()));
+        let one = |pick: &Value| format!("{} × {} ml", pick["bottles"], sized(pick["bottle_ml"].as_f64().unwrap()));
         let bought = picks.iter().map(one).collect::<Vec<_>>().join(" + ");
         let price = line["price_total"].as_f64().map(|price| format!("{price:.2}")).unwrap_or_default();
         let ml = |name: &str| line[name].as_f64().unwrap();
@@ -36,13 +36,22 @@ fn wanted(published: &Published, scheme: &str, models: u32) -> (Vec<Value>, Valu
     (lines.collect(), json!([list["bottles"], list["total"], list["total_likely"]]))
 }
 
-/// Two figures, or whole millilitres, as the program writes volumes.
+/// Two figures, or whole millilitres, as the program writes volumes that it predicts.
 fn figure(ml: f64) -> String {
     let places = match ml {
-        less if less < 0.0095 => 3,
-        less if less < 0.095 => 2,
+        less if less < 0.0995 => 3,
+        less if less < 0.995 => 2,
         less => usize::from(less < 9.95),
     };
+    written(ml, places)
+}
+
+/// The size of a bottle, as its label has it.
+fn sized(ml: f64) -> String {
+    written(ml, 1)
+}
+
+fn written(ml: f64, places: usize) -> String {
     let text = format!("{ml:.places$}");
     if places > 0 { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

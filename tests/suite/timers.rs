@@ -38,15 +38,18 @@ fn several_timers_run_at_once_and_outlive_a_reload() {
             assert_eq!(count, "0", "{way}: nothing runs unasked");
             browser.click("#\\31 5-black-ground .coat input").await?;
             browser.click("#\\35 0-amber-shell .coat input").await?;
-            browser.click("#\\35 0-amber-shell [data-for='dry'] .timer-start").await?;
+            browser.click("#\\33 0-pale-gold [data-for='dry'] .timer-start").await?;
             let running = shown(browser).await?;
             let pieces: Vec<&str> = running.split(" | ").collect();
             assert_eq!(pieces.len(), 3, "{running}");
-            // Sorted by their ends: twenty minutes, thirty minutes, a day.
+            // Sorted by their ends: twenty minutes, thirty minutes, two hours.
             assert!(pieces[0].contains("Amber in five thin coats next coat until "), "{running}");
             assert!(pieces[1].contains("A thin black ground from the can next coat until "), "{running}");
             // What takes hours is told by the clock.
-            assert!(pieces[2].starts_with("until ") && pieces[2].contains("Amber in five thin coats dry"), "{running}");
+            assert!(
+                pieces[2].starts_with("until ") && pieces[2].contains("Pale lamp gold, three light coats dry"),
+                "{running}"
+            );
             // Twenty minutes, less what a slow machine takes to get here.
             assert!(
                 pieces[0].starts_with("19:") || pieces[0].starts_with("18:") || pieces[0].starts_with("20:00"),
@@ -62,6 +65,13 @@ fn several_timers_run_at_once_and_outlive_a_reload() {
             assert_eq!(focus, "true", "the focus is lost with the timer");
             browser.click(".timer a").await?;
             browser.wait("location.pathname.endsWith('50-amber-shell.html')").await?;
+            // What dries has no coat to wait for: the one takes the place of the other.
+            browser.click("[data-for='dry'] .timer-start").await?;
+            let running = shown(browser).await?;
+            assert!(
+                running.contains("Amber in five thin coats dry") && !running.contains("Amber in five thin coats next"),
+                "{running}"
+            );
         }
         Ok(())
     });
