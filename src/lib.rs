@@ -26,7 +26,7 @@
 //! What stays the same is not made twice: a [`story::Session`] keeps what was worked out between two looks at a guide, and
 //! the [`easel`] shows a [`story::Proof`] of it in the browser while it is written.
 //!
-//! What a coat of paint will look like is reckoned by [`colour`], for all of them; [`nearest`] finds the paints and mixes
+//! What a coat of paint will look like is calculated by [`colour`], for all of them; [`nearest`] finds the paints and mixes
 //! that come nearest to one, and [`brushout`] reads a paint's colours from a photograph.
 //!
 //! [`story`] has the functions that name these stages one after the other. Imports run one way, from the end of this

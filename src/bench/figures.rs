@@ -42,6 +42,10 @@ figures! {
     WetBrushedVarnish = "wet-brushed-varnish", 45.0 Micrometres, Low;
     /// Wet layer of a texture paste (own estimate).
     WetTexture = "wet-texture", 500.0 Micrometres, Low;
+    /// How deep one layer of water gel or lamp-hardened resin may be poured (2 to 3).
+    GelDeepest = "gel-deepest", 3.0 Millimetres, Medium;
+    /// How deep one layer of casting resin may be poured (10 to 25; products differ).
+    ResinDeepest = "resin-deepest", 20.0 Millimetres, Low;
     /// Thickness of a water-slide decal (own estimate).
     DecalFilm = "decal-film", 10.0 Micrometres, Low;
     /// How much more of a wash lies in the recesses than on average.

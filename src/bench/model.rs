@@ -1,4 +1,4 @@
-//! What follows from a model's scale and kind: its height, its surface, the base it stands on.
+//! What follows from a model's scale and kind: its height, its surface, the base it is on.
 
 use super::figures::Figure;
 use super::own::Bench;

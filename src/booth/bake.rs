@@ -106,7 +106,7 @@ fn looked_up(seen: &[Seen], camera: &Camera) -> Vec<usize> {
     keys
 }
 
-/// What was told of the spots that were looked up, evened out and spread over all on the same surface.
+/// What was found out about the spots that were looked up, evened out and spread over all on the same surface.
 fn spread(seen: &[Seen], keys: &[usize], told: &Told, from: usize, camera: &Camera) -> Vec<Own> {
     let grid = Grid::of(seen, keys, camera);
     let own = |key: usize| {

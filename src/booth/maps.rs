@@ -21,7 +21,7 @@ pub(crate) struct Told {
     pub(crate) open: Vec<f32>,
     /// How much of its sky is shut by what is near.
     pub(crate) hollow: Vec<f32>,
-    /// How far the surface falls away around it: above nought on an edge, below it in a groove.
+    /// How far the surface falls away around it: above zero on an edge, below it in a groove.
     pub(crate) bulge: Vec<f32>,
 }
 

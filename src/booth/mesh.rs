@@ -91,7 +91,7 @@ impl Mesh {
         self.faces.iter().enumerate().map(of_face).collect()
     }
 
-    /// For each corner the first one that stands at the same place, and how many corners there are.
+    /// For each corner the first one that is at the same place, and how many corners there are.
     fn joined(&self) -> (Vec<u32>, usize) {
         let mut first: HashMap<[u32; 3], u32> = HashMap::with_capacity(self.corners.len());
         let key = |corner: &V3| corner.map(|number| (number + 0.0).to_bits());

@@ -86,7 +86,7 @@ fn scattered(mesh: &Mesh) -> (Vec<Point>, Vec<(u16, f64)>) {
     (points, owners)
 }
 
-/// Six times the volume of a mesh: below nought where its faces are turned inside out.
+/// Six times the volume of a mesh: below zero where its faces are turned inside out.
 fn volume(mesh: &Mesh) -> f32 {
     let Some(bounds) = mesh.bounds() else { return 0.0 };
     let middle = bounds.centre();

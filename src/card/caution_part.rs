@@ -15,7 +15,7 @@ use crate::tell::recipe::Recipe;
 const EDGE: f32 = 4.0;
 /// The room between the edge of the box and the text.
 const INSET: f32 = 7.0;
-/// What stands below the heading at least.
+/// What is below the heading at least.
 const LEAST: f32 = 60.0;
 
 /// Sets the cautions of a recipe, if it has any.

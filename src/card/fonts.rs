@@ -79,7 +79,7 @@ impl std::fmt::Debug for Fonts {
 }
 
 impl Fonts {
-    /// Reads the fonts of a theme. One that can't be read is told at `place`, and a built-in one stands in.
+    /// Reads the fonts of a theme. One that can't be read is reported at `place`, and a built-in one is used.
     pub fn read(theme: &Theme, place: Place) -> (Self, Vec<Finding>) {
         let collection = Collection::new(CollectionOptions { shared: false, system_fonts: false });
         let mut fonts =
@@ -118,7 +118,7 @@ impl Fonts {
         faces.into_iter().map(|face| face.family.as_str()).collect()
     }
 
-    /// Whether one of the fonts has all these letters; marks must come from the font of the letter that they stand on.
+    /// Whether one of the fonts has all these letters; marks must come from the font of the letter that they are on.
     pub(super) fn have(&self, letters: &[char]) -> bool {
         self.faces.iter().any(|face| letters.iter().all(|letter| face.has(*letter)))
     }

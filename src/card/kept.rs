@@ -30,7 +30,7 @@ struct KeptFonts {
 }
 
 impl KeptLetters {
-    /// The fonts of a theme, read unless they were before. One that can't be read is told at `place`.
+    /// The fonts of a theme, read unless they were before. One that can't be read is reported at `place`.
     pub fn fonts(&mut self, theme: &Arc<Theme>, place: Place) -> (Arc<Fonts>, Vec<Finding>) {
         let known = self.fonts.take().filter(|known| Arc::ptr_eq(&known.theme, theme) && known.place == place);
         let known = known.unwrap_or_else(|| {

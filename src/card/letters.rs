@@ -72,7 +72,7 @@ fn is_space(letter: char) -> bool {
     matches!(letter, ' ' | '\n' | '\r' | '\t' | '\u{2028}' | '\u{2029}' | '\u{2000}'..='\u{2006}' | '\u{3000}')
 }
 
-/// What may stand in a text and is never seen: hints for breaking lines, and choices between looks of one letter.
+/// What may be in a text and is never seen: hints for breaking lines, and choices between looks of one letter.
 fn is_without_look(letter: char) -> bool {
     matches!(letter, '\u{ad}' | '\u{200b}' | '\u{2060}' | '\u{feff}' | '\u{fe00}'..='\u{fe0f}')
 }

@@ -9,7 +9,7 @@ use super::running::Running;
 use super::sheet::{Mark, Role};
 use crate::tell::recipe::Recipe;
 
-/// What stands below the heading at least.
+/// What is below the heading at least.
 const LEAST: f32 = 40.0;
 /// From one line for notes to the next: 7 mm, as in a school book.
 const NOTE: f32 = 20.0;

@@ -32,7 +32,7 @@ pub(super) struct Preview<'a> {
     pub(super) title: &'a str,
     /// A sentence below it.
     pub(super) under: &'a str,
-    /// Chips: how they are cut, what stands below them, and their colours.
+    /// Chips: how they are cut, what is below them, and their colours.
     pub(super) chips: Vec<(String, &'a str, Tones)>,
 }
 

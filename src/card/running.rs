@@ -1,4 +1,4 @@
-//! What stands in a row and goes on in the next one where the row is full: words, and outlines with their words.
+//! What is in a row and goes on in the next one where the row is full: words, and outlines with their words.
 
 use super::chips;
 use super::flow::Strip;
@@ -26,7 +26,7 @@ pub(super) struct Running {
     strip: Strip,
 }
 
-/// What stands before words, and how wide it is with the space behind it.
+/// What comes before words, and how wide it is with the space behind it.
 #[derive(Default)]
 struct Before {
     marks: Vec<Mark>,

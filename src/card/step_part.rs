@@ -27,10 +27,10 @@ const BOXES: f32 = 17.0;
 /// The room for amounts, and for the picture of a product.
 const AMOUNT: f32 = 22.0;
 const CHIP: f32 = 17.0;
-/// The facts that stand with the mix: how often, and what to wait for.
+/// The facts that are with the mix: how often, and what to wait for.
 const WITH_MIX: [&str; 4] = ["coats", "between", "dry", "rest"];
 
-/// What stands below the heading at least.
+/// What is below the heading at least.
 const LEAST: f32 = 80.0;
 
 /// Sets the steps of a recipe.
@@ -184,7 +184,7 @@ fn sentence(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
     composer.setter.set(&[(step.sentence.as_deref().unwrap_or_default(), look)], width)
 }
 
-/// The facts that stand in the heading: those that do not stand with the mix. In little room the minutes are left out,
+/// The facts that are in the heading: those that are not with the mix. In little room the minutes are left out,
 /// whose sum stands in the head of the card.
 fn facts(step: &StepLine, close: bool) -> Vec<&str> {
     let alone = step.mix.is_empty();

@@ -13,7 +13,7 @@ pub struct StepCautions {
     pub kinds: Vec<CautionKind>,
     /// The official statements on the products of the mix: hazards, supplements, then advice, each by its code.
     pub statements: Vec<Statement>,
-    /// The author's own cautions, as they stand in the step.
+    /// The author's own cautions, as they are in the step.
     pub notes: Vec<String>,
 }
 
@@ -35,7 +35,7 @@ pub struct Together<K> {
     pub kinds: Vec<Held<CautionKind, K>>,
     /// The official statements on all products, in the order of [`StepCautions::statements`].
     pub statements: Vec<Statement>,
-    /// The author's own cautions, in the order of the steps; one that stands in several steps stands here once.
+    /// The author's own cautions, in the order of the steps; one that is in several steps stands here once.
     pub notes: Vec<Held<String, K>>,
 }
 

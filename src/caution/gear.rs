@@ -1,4 +1,4 @@
-//! What has to lie ready so that the cautions of a step can be followed: it stands on the shopping list.
+//! What has to lie ready so that the cautions of a step can be followed: it is on the shopping list.
 
 use std::collections::{BTreeMap, BTreeSet};
 

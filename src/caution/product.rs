@@ -207,7 +207,7 @@ pub(super) fn isocyanate_reason(paint: &Paint) -> Option<&'static str> {
 
 /// The family that carries a product, the one that its kind settles, and those that it thins or cleans.
 ///
-/// A thinner that stands in a water-based range and suits enamels is white spirit all the same.
+/// A thinner that is in a water-based range and suits enamels is white spirit all the same.
 fn families(paint: &Paint) -> impl Iterator<Item = Family> {
     let suited = paint.suits.iter().filter_map(|suits| match suits {
         Suits::Family(family) => Some(*family),

@@ -9,7 +9,7 @@ use serde::Deserialize;
 
 use super::{Action, CautionKind, Gear};
 
-/// Every language with its texts; the first one stands in where a language is not here.
+/// Every language with its texts; the first one is used where a language is not here.
 static LANGUAGES: LazyLock<Vec<CautionTexts>> = LazyLock::new(|| {
     let files = [
         ("en", include_str!("texts/en.yaml")),
@@ -70,20 +70,20 @@ pub struct Caution {
 pub struct Labels {
     /// The heading over all cautions.
     pub cautions: String,
-    /// What stands before the line of what to do.
+    /// What comes before the line of what to do.
     pub first: String,
-    /// What stands before a note of the author's own.
+    /// What comes before a note of the author's own.
     pub author_note: String,
     /// The heading over the official statements.
     pub statements: String,
-    /// What stands before the number of one step.
+    /// What comes before the number of one step.
     for_step: String,
-    /// What stands before the numbers of several steps.
+    /// What comes before the numbers of several steps.
     for_steps: String,
 }
 
 impl Labels {
-    /// What stands before the numbers of so many steps.
+    /// What comes before the numbers of so many steps.
     pub fn for_steps(&self, count: usize) -> &str {
         if count == 1 { &self.for_step } else { &self.for_steps }
     }

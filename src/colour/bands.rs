@@ -1,4 +1,4 @@
-//! The bands of the spectrum in which paint is reckoned.
+//! The bands of the spectrum in which paint is calculated.
 
 use super::constants::{BAND_STEP, FIRST_BAND};
 

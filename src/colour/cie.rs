@@ -3,7 +3,7 @@
 use super::bands::Bands;
 use super::space::LinearRgb;
 
-/// Linear red, green and blue for a reflectance of one in each band and nought elsewhere.
+/// Linear red, green and blue for a reflectance of one in each band and zero elsewhere.
 ///
 /// Source: the colour matching functions of the CIE 1931 standard observer times the relative power of CIE standard
 /// illuminant D65 (ISO/CIE 11664-1 and -2), at the bands of [`super::bands`], scaled so that a reflectance of one gives

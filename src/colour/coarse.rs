@@ -1,4 +1,4 @@
-//! The same light in a third of the bands: enough to compare colours that are reckoned alike, at a third of the cost.
+//! The same light in a third of the bands: enough to compare colours that are calculated alike, at a third of the cost.
 
 use super::bands;
 use super::cie;

@@ -1,7 +1,7 @@
 //! **Colour**: what every coat will look like, as far as can be told.
 //!
 //! Paint is not light: a mix of yellow and blue is green, and a thin coat shows what lies beneath. So colours are
-//! reckoned band by band with what each paint absorbs and scatters (Kubelka and Munk's theory with Saunderson's surface):
+//! calculated band by band with what each paint absorbs and scatters (Kubelka and Munk's theory with Saunderson's surface):
 //!
 //! - [`Surface`] is the skin of the films; [`Shelf`] works out a [`Pigment`] for each paint of a guide, from its colour,
 //!   its hiding class and its swatches ([`estimate`]); a paint without a colour has none.

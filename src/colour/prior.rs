@@ -17,7 +17,7 @@ pub(crate) const SIZE: usize = 2 * bands::COUNT;
 pub(crate) struct Prior {
     /// The mean of ln K and ln S in each band.
     pub(crate) mean: Vec<f64>,
-    /// L, row after row, each without the noughts at its end.
+    /// L, row after row, each without the zeros at its end.
     pub(crate) spread: Vec<Vec<f64>>,
     /// How many standard numbers there are.
     pub(crate) count: usize,

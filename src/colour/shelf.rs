@@ -46,7 +46,7 @@ impl Shelf {
         }
     }
 
-    /// A shelf of these paints that takes over from this one what was worked out about those that are the very same.
+    /// A shelf of these paints that takes over from this one what was worked out about those that are the same.
     #[must_use]
     pub fn again(&self, paints: &[Arc<Paint>]) -> Self {
         let fresh = Self::of(paints);

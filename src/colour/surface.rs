@@ -1,6 +1,6 @@
 //! The skin of a film: part of the light never enters, and part of what comes back is thrown in again.
 //!
-//! Saunderson, Journal of the Optical Society of America 32 (1942) 727. Films are reckoned with the reflectance inside;
+//! Saunderson, Journal of the Optical Society of America 32 (1942) 727. Films are calculated with the reflectance inside;
 //! what one sees is the reflectance outside, and the two are types of their own.
 
 use super::bands::{self, Bands};

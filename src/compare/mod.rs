@@ -2,7 +2,7 @@
 //!
 //! Each area is read at a point that the painter names, or through a map on which it has a colour of its own. Then every
 //! step that coloured it is tried in the film with one thing changed ([`Change`]): a coat less or more, left out, or mixed
-//! another way. The trial that comes nearest is told, where it comes clearly nearer than what is written.
+//! another way. The trial that comes nearest is reported, where it comes clearly nearer than what is written.
 
 mod photo;
 mod trial;

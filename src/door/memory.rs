@@ -42,7 +42,7 @@ impl Memory {
         self
     }
 
-    /// What stands in a folder that was written, if it was.
+    /// What is in a folder that was written, if it was.
     pub fn written(&self, folder: impl AsRef<Path>) -> Option<BTreeMap<String, Vec<u8>>> {
         self.written.lock().unwrap_or_else(PoisonError::into_inner).get(folder.as_ref()).cloned()
     }

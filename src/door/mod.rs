@@ -44,7 +44,7 @@ pub struct Listing {
     pub refused: Vec<(String, String)>,
 }
 
-/// What a folder is written for; it decides what may stand there before.
+/// What a folder is written for; it decides what may be there before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Purpose {
     /// A published site: it may take the place of a site that was published before, and nothing else.

@@ -10,7 +10,7 @@ use super::system;
 /// How much of a file tells whether it is ours, in bytes.
 const LOOKED_AT: u64 = 1 << 20;
 
-/// Writes a file beside its place and moves it in. What stands there is replaced only if `ours` knows it.
+/// Writes a file beside its place and moves it in. What is there is replaced only if `ours` knows it.
 pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::Result<()> {
     let folder = target.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
     match fs::metadata(folder) {

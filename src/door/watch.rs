@@ -86,7 +86,7 @@ impl Watch {
             }
             if burst.of_folders {
                 self.look_again = true;
-                // A folder that is gone again by now is told by its own event.
+                // A folder that is gone again by now is reported by its own event.
                 let _ = self.watch_folders();
             }
             if burst.news != News::default() {

@@ -110,7 +110,7 @@ pub fn action_first(action: Action) -> String {
     framed(&format!("<path id=\"do-{}\"{STROKE} d=\"{}\"/>", action.name(), action_outline(action)))
 }
 
-/// What stands on the page already, once more.
+/// What is on the page already, once more.
 pub fn action_again(action: Action) -> String {
     framed(&format!("<use href=\"#do-{}\"/>", action.name()))
 }

@@ -9,7 +9,7 @@ use crate::work::BrushOut;
 /// The chip of the paint with this id, as it is predicted to come out of two coats; what has no colour, or none that is
 /// known, is the outline of its kind.
 ///
-/// The picture only repeats what stands on the paint's own page in words, so it is hidden from screen readers.
+/// The picture only repeats what is on the paint's own page in words, so it is hidden from screen readers.
 pub fn chip(id: &str, kind: Kind, brush_out: Option<&BrushOut>) -> String {
     match (kind_outline(kind), brush_out) {
         (_, Some(brush_out)) => brushed(id, brush_out),

@@ -97,7 +97,7 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
 /// How wide a letter of a bar is at most.
 const LETTER: f64 = 5.8;
 
-/// The hours that stand above the rows, from one moment of the day to another.
+/// The hours that are above the rows, from one moment of the day to another.
 pub fn evening_hours(from: u32, to: u32) -> String {
     let length = to.saturating_sub(from).max(1);
     let scale = WIDTH / f64::from(length);

@@ -46,7 +46,7 @@ impl View {
         Self { revision: self.revision + 1, trouble: Some(trouble), ..self.clone() }
     }
 
-    /// What open pages are told.
+    /// What open pages hear.
     pub(super) fn message(&self) -> String {
         let report: Value =
             serde_json::from_str(&report::json(self.proof.findings(), self.proof.files())).unwrap_or_default();

@@ -68,7 +68,7 @@ pub(super) fn links_on_area<'s>(
     }
 }
 
-/// What lies on the base that stands beside the model, for a step that goes over it.
+/// What lies on the base that is beside the model, for a step that goes over it.
 pub(super) fn link_on_base(
     (from, step): (usize, &Step),
     coat: Option<&Coat<'_>>,
@@ -184,7 +184,7 @@ impl Film<'_> {
     }
 }
 
-/// Whether a step goes over the base that stands beside the model: one that is about the base, or a spray over everything.
+/// Whether a step goes over the base that is beside the model: one that is about the base, or a spray over everything.
 pub(super) fn meets_base(step: &Step) -> bool {
     step.is_about_base() || (step.all_over && step.technique.sprays())
 }

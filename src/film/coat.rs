@@ -1,7 +1,7 @@
 //! One coat: everything that later steps and the rules need to know of it.
 
 use super::cup::Cup;
-use super::drying::Drying;
+use super::drying::{Drying, is_glazed};
 use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
 use crate::guide::Step;
@@ -163,6 +163,7 @@ fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
     match step.stage {
         Stage::PanelWash => Figure::WetPinWash,
         Stage::Weather | Stage::Glaze if cup.thinner >= bench.get(Figure::FilterFromThinner) => Figure::WetFilter,
+        _ if is_glazed(step, what) => Figure::WetLayer,
         _ if what == What::Shade => Figure::WetWash,
         Stage::Layer | Stage::Glaze | Stage::Weather => Figure::WetLayer,
         Stage::Highlight | Stage::Detail | Stage::Chip => Figure::WetLine,

@@ -185,7 +185,10 @@ impl Lying<'_> {
 
     /// Whether a wash goes over everything with a wet brush, and pools.
     fn floods(&self) -> bool {
-        self.step.reach == Reach::All && !self.step.technique.sprays() && self.step.stage == Stage::Shade
+        self.step.reach == Reach::All
+            && !self.step.technique.sprays()
+            && self.step.stage == Stage::Shade
+            && !is_glazed(self.step, self.what)
     }
 
     /// Whether it lies thin: drawn out from a wet palette, thinned, or sprayed as a mist over what shows through.
@@ -198,6 +201,12 @@ impl Lying<'_> {
             _ => thin_work || self.thinner >= self.bench.get(Figure::ThinFromThinner),
         }
     }
+}
+
+/// Whether paint that was thinned to shade with lies in several thin coats: nobody floods a model twice.
+pub(super) fn is_glazed(step: &Step, what: What) -> bool {
+    let is_paint = step.mix.parts.iter().all(|part| !matches!(part.paint.kind, Kind::Wash | Kind::OneCoat));
+    what == What::Shade && step.coats > 1 && is_paint
 }
 
 #[cfg(test)]

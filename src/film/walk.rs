@@ -49,7 +49,7 @@ struct Walk<'s, 'c> {
     hands_free: Minutes,
     /// The last steps on each area.
     last: Vec<Last>,
-    /// The last step on the base that stands beside the model, with what it laid there.
+    /// The last step on the base that is beside the model, with what it laid there.
     base: Option<(usize, Option<Coat<'s>>)>,
 }
 

@@ -20,7 +20,7 @@ pub struct Army {
     pub units: Vec<Unit>,
     /// When there is time to paint.
     pub evenings: Option<Evenings>,
-    /// What already stands in the cupboard.
+    /// What is already in the cupboard.
     pub have: Vec<(Arc<Paint>, Have)>,
     /// Its file.
     pub file: FileId,
@@ -33,7 +33,7 @@ pub struct Unit {
     pub scheme: Arc<Scheme>,
     /// How many models it has.
     pub models: u32,
-    /// Where it stands.
+    /// Where it is in its file.
     pub place: Place,
 }
 
@@ -48,7 +48,7 @@ pub struct Evenings {
     pub not: Vec<Placed<Date>>,
     /// The date by which all is to be ready.
     pub by: Option<Placed<Date>>,
-    /// Where they stand.
+    /// Where they are in their file.
     pub place: Place,
 }
 

@@ -6,7 +6,7 @@ use pulldown_cmark::Event;
 
 use super::markdown;
 
-/// How many quotes, lists, emphases and the like may stand inside each other.
+/// How many quotes, lists, emphases and the like may be inside each other.
 pub(crate) const DEEPEST: usize = 100;
 
 /// How many tags of HTML a text may have times the pieces that it has with them: what is left open can be repeated in

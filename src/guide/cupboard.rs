@@ -6,7 +6,7 @@ use super::{Guide, Paint, checks};
 use crate::report::{Finding, wording};
 use crate::source::{Have, Id, Table};
 
-/// The paints of a cupboard; what the guide does not know is told and left out.
+/// The paints of a cupboard; what the guide does not know is reported and left out.
 pub fn cupboard(guide: &Guide, table: &Table<Id, Have>) -> (Vec<(Arc<Paint>, Have)>, Vec<Finding>) {
     let mut findings = Vec::new();
     let mut known = Vec::new();

@@ -62,7 +62,7 @@ impl KeptGuide {
         anchors
     }
 
-    /// These names, or the very same ones of the last time where nothing changed.
+    /// These names, or the same ones of the last time where nothing changed.
     pub(super) fn names(&mut self, names: Names) -> Arc<Names> {
         if *self.names != names {
             self.names = Arc::new(names);
@@ -71,7 +71,7 @@ impl KeptGuide {
     }
 }
 
-/// Of each thing the very same one as the last time, where it did not change; so a change can be told by looking at it.
+/// Of each thing the same one as the last time, where it did not change; so a change can be told by looking at it.
 pub(super) fn unchanged<T: PartialEq>(things: &mut [Arc<T>], known: &BTreeMap<String, Arc<T>>, id: fn(&T) -> &str) {
     for thing in things {
         if let Some(same) = known.get(id(thing)).filter(|known| **known == *thing) {

@@ -28,7 +28,7 @@ pub(crate) struct Library {
     anchors: BTreeMap<String, Arc<Anchors>>,
 }
 
-/// All names of a guide, without what stands behind them.
+/// All names of a guide, without the things themselves.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub(crate) struct Names {
     /// The ids of the paints.
@@ -56,7 +56,7 @@ pub(crate) struct Names {
 }
 
 impl Library {
-    /// A library of these names, and what stands behind those of paints, tools and the files of texts.
+    /// A library of these names, with the things behind those of paints, tools and the files of texts.
     pub(crate) fn new(
         names: Arc<Names>,
         paints: &[Arc<Paint>],
@@ -124,7 +124,7 @@ impl Library {
         found.map(|anchors| anchors.all())
     }
 
-    /// Whether all that was asked would be answered with the very same things now.
+    /// Whether all that was asked would be answered with the same things now.
     pub(crate) fn still_answers(&self, asked: &Lookups) -> bool {
         fn same<T>(all: &BTreeMap<String, Arc<T>>, asked: &BTreeMap<String, Option<Arc<T>>>) -> bool {
             asked.iter().all(|(id, answer)| match (all.get(id), answer) {

@@ -42,7 +42,7 @@ pub struct Pot {
     pub mix: Mix,
     /// Whether it is one lot for all models and all steps that use it.
     pub together: bool,
-    /// Where it stands.
+    /// Where it is in its file.
     pub place: Place,
 }
 

@@ -125,7 +125,7 @@ pub struct BenchFigure {
     pub key: String,
     /// The figure.
     pub value: Fraction,
-    /// Where the key stands.
+    /// Where the key is in its file.
     pub place: Place,
 }
 

@@ -54,7 +54,7 @@ pub struct Paint {
     pub not_for_spraying: bool,
     /// Anything worth knowing.
     pub note: Option<String>,
-    /// Where its id stands.
+    /// Where its id is in its file.
     pub place: Place,
 }
 

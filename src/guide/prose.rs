@@ -8,7 +8,7 @@ use crate::trade::Stage;
 /// The body of a file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Prose {
-    /// The file it stands in.
+    /// The file it is in.
     pub file: FileId,
     /// The whole text of the file; the body is its end.
     pub text: Arc<str>,

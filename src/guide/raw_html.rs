@@ -21,7 +21,7 @@ pub enum Piece {
     Picture(String, String),
     /// A tag that closes an element.
     Close(String),
-    /// The name of an element that is left out with what stands in it.
+    /// The name of an element that is left out with what is in it.
     LeftOut(String),
 }
 

@@ -47,7 +47,7 @@ pub struct Scheme {
     pub credits: Vec<String>,
     /// The day it was first published.
     pub written: Option<Date>,
-    /// The group that it stands in on the index.
+    /// The group that it is in on the index.
     pub group: Option<String>,
     /// Its place among those of its group, if the author says.
     pub order: Option<u32>,
@@ -59,7 +59,7 @@ pub struct Scheme {
     pub whole: bool,
     /// Its `scheme.md`.
     pub file: FileId,
-    /// Where its title stands.
+    /// Where its title is in its file.
     pub place: Place,
     /// The whole text of its `scheme.md`, for the page that shows the source.
     pub source: Arc<str>,
@@ -108,7 +108,7 @@ pub struct Model {
     pub base: Option<BaseSize>,
     /// What sort of model it is, if the author says.
     pub kind: Option<ModelKind>,
-    /// Where it stands.
+    /// Where it is in its file.
     pub place: Place,
 }
 
@@ -182,7 +182,7 @@ pub struct Area {
     pub share_left: bool,
     /// What of the mesh it is, where the author says.
     pub shape: AreaShape,
-    /// Where it stands.
+    /// Where it is in its file.
     pub place: Place,
 }
 

@@ -69,7 +69,7 @@ pub struct Step {
     pub body: Prose,
     /// Its file.
     pub file: FileId,
-    /// Where its values stand.
+    /// Where its values are in its file.
     pub places: StepPlaces,
     /// The whole text of its file, for the page that shows the source.
     pub source: Arc<str>,
@@ -101,7 +101,7 @@ pub struct Waiver {
     pub rule: String,
     /// The reason.
     pub reason: String,
-    /// Where it stands.
+    /// Where it is in its file.
     pub place: Place,
 }
 
@@ -137,7 +137,7 @@ impl Step {
         own.map(ToOwned::to_owned).or_else(|| first_sentence(self.body.markdown()))
     }
 
-    /// Whether it is about the base that stands beside the model, and not about the model.
+    /// Whether it is about the base that is beside the model, and not about the model.
     pub fn is_about_base(&self) -> bool {
         self.stage == Stage::Basing && self.places.areas == self.places.title
     }

@@ -52,7 +52,7 @@ impl<'a> Stock<'a> {
         }
     }
 
-    /// Whether whoever saw that would see the very same here.
+    /// Whether whoever saw that would see the same here.
     pub fn shows(&self, seen: &Seen) -> bool {
         seen.all.as_ref().is_none_or(|all| are_same(all, self.paints.iter()))
             && seen.kinds.iter().all(|(kind, paints)| are_same(paints, of_kind(self.paints, *kind)))

@@ -1,4 +1,4 @@
-//! What is told of meshes: what can't be read, what is not found, and where an author's figures differ.
+//! What is reported of meshes: what can't be read, what is not found, and where an author's figures differ.
 
 use super::fill::whole;
 use super::unread::Unread;
@@ -10,7 +10,7 @@ use crate::report::{Finding, wording};
 /// Less than this, in cm², is no model, and more is no table.
 const LIKELY: std::ops::RangeInclusive<f64> = 0.1..=100_000.0;
 
-/// Shares and zones that differ by more points than this, and by more than the factor, are told.
+/// Shares and zones that differ by more points than this, and by more than the factor, are reported.
 const DIFFER: (u64, f64) = (12, 1.5);
 
 /// The finding for a file that can't be read.

@@ -34,7 +34,7 @@ pub(super) fn ply(bytes: &[u8]) -> Result<Soup, String> {
     soup.finish()
 }
 
-/// The head of a file, and what stands behind it.
+/// The head of a file, and what comes after it.
 fn split(bytes: &[u8]) -> Result<(&[u8], &[u8]), String> {
     const END: &[u8] = b"end_header";
     if !bytes.starts_with(b"ply") {

@@ -170,7 +170,7 @@ fn holds(space: &Space, [x, y, z]: [f64; 3]) -> bool {
     }
 }
 
-/// The triangles to be drawn, with corners that stand at the same place joined.
+/// The triangles to be drawn, with corners that are at the same place joined.
 fn drawn(mesh: &Mesh, soups: &[&Soup], owners: &[Vec<u16>]) -> booth::Mesh {
     let all: usize = soups.iter().map(|soup| soup.triangles.len()).sum();
     let cell = if all > MOST_DRAWN { longest(soups) / COARSE } else { 0.0 };

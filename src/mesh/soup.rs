@@ -1,4 +1,4 @@
-//! Loose triangles, as they stand in a file, each with the name that it stands under.
+//! Loose triangles, as they are in a file, each with the name that it is under.
 
 /// The most triangles of all files of a model.
 pub(super) const MOST_TRIANGLES: usize = 5_000_000;
@@ -6,7 +6,7 @@ pub(super) const MOST_TRIANGLES: usize = 5_000_000;
 /// The longest line of a text file, in bytes.
 pub(super) const LONGEST_LINE: usize = 10_000;
 
-/// Triangles as they stand in a file.
+/// Triangles as they are in a file.
 #[derive(Debug, Default)]
 pub(super) struct Soup {
     /// Their corners.

@@ -10,7 +10,7 @@ use super::soup::{LONGEST_LINE, Soup, lines_are_short};
 /// The most bytes that an STL file may have.
 pub(super) const MOST_BYTES: u64 = 200_000_000;
 
-/// What stands before the triangles of a binary STL file: its title, and their number.
+/// What comes before the triangles of a binary STL file: its title, and their number.
 const HEAD: usize = 84;
 
 /// The bytes of one triangle of a binary STL file.

@@ -83,7 +83,7 @@ impl MeshLook {
 }
 
 /// Reads the meshes of every scheme that has any; what can't be read, and where an author's figures differ from what was
-/// measured, is told. A mesh whose stamps are those of the last survey is not read again.
+/// measured, is reported. A mesh whose stamps are those of the last survey is not read again.
 pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes, Vec<Finding>) {
     let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, scheme.model.mesh.as_ref()?)));
     let named: Vec<(&Arc<Scheme>, &Mesh)> = named.collect();

@@ -58,7 +58,7 @@ pub enum Fact {
 
 /// What changes where `to` takes the place of `from`, the weightiest first.
 ///
-/// Hazard statements are told where the new paint has one that the old one has not: a step needs more care then. Fewer of
+/// Hazard statements are reported where the new paint has one that the old one has not: a step needs more care then. Fewer of
 /// them are no news, because a list may be incomplete.
 pub fn changes(from: &Paint, to: &Paint) -> Vec<Change> {
     let facts = |paint: &Paint| {

@@ -43,14 +43,14 @@ use crate::report::Finding;
 use crate::theme::Words;
 use crate::work::{BrushOuts, Worked};
 
-/// One file of the site before it is rendered: where it will stand, and what it shows.
+/// One file of the site before it is rendered: where it will be, and what it shows.
 #[derive(Debug)]
 pub struct Page {
     /// The path in the published folder.
     pub path: String,
     /// What it shows.
     pub view: View,
-    /// Texts that must stand in the finished page word for word: the cautions. No theme may lose them.
+    /// Texts that must be in the finished page word for word: the cautions. No theme may lose them.
     pub must_show: Vec<String>,
 }
 

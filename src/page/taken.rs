@@ -1,4 +1,4 @@
-//! Files of the author's that would stand where the site puts a file of its own: one of the two would be lost.
+//! Files of the author's that would be where the site puts a file of its own: one of the two would be lost.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -46,7 +46,7 @@ pub fn taken<'a>(worked: &Worked, assets: impl Iterator<Item = &'a str>, files: 
         .collect()
 }
 
-/// The files of schemes and armies, looked up by the folder that they stand in.
+/// The files of schemes and armies, looked up by the folder that they are in.
 struct Own<'a> {
     /// Without an address there are no previews.
     previews: bool,

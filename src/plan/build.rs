@@ -31,7 +31,7 @@ pub(super) enum Trouble {
     },
 }
 
-/// Something that would stand on one evening and does not go into it; the plan splits it.
+/// Something that would be on one evening and does not go into it; the plan splits it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Split {
     /// The unit.

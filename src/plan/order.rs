@@ -17,7 +17,7 @@ pub(super) struct Order {
     pub(super) between: Vec<Seconds>,
     /// For each step, how long its last coat dries.
     pub(super) rest: Vec<Seconds>,
-    /// Steps that stand on one evening, because what was laid must not grow old.
+    /// Steps that are on one evening, because what was laid must not grow old.
     pub(super) tied: Vec<RangeInclusive<usize>>,
     /// The same with steps that belong to them, where one evening holds them all: a chipping film goes under its colour,
     /// and tape comes off, while one is at it.
@@ -66,7 +66,7 @@ fn seconds(minutes: Minutes) -> Seconds {
     Seconds::from(minutes.as_time().as_seconds())
 }
 
-/// What a step touches: areas by their places, after them the base that stands beside the model.
+/// What a step touches: areas by their places, after them the base that is beside the model.
 struct Touched {
     reached: Vec<bool>,
     dusted: Vec<bool>,
@@ -158,7 +158,7 @@ fn strongest(mut links: Vec<(usize, Seconds)>) -> Vec<(usize, Seconds)> {
     links
 }
 
-/// The steps that must stand on one evening with the step at a place, which ends what they began.
+/// The steps that must be on one evening with the step at a place, which ends what they began.
 fn ties(film: &Film<'_>, at: usize) -> Vec<RangeInclusive<usize>> {
     let Some(step) = film.step(at) else { return Vec::new() };
     let first: Vec<usize> = match step.stage {

@@ -1,7 +1,7 @@
 //! When the models of every pass can be done at the earliest, and when they must be at the latest.
 //!
 //! A pass is followed at the quarters of its models: so many of them are done when so many have left the passes before,
-//! whichever they are. What must stand on one evening begins on one that holds it whole.
+//! whichever they are. What must be on one evening begins on one that holds it whole.
 
 use super::Seconds;
 use super::calendar::Calendar;

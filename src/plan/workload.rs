@@ -1,4 +1,4 @@
-//! The work of an army: passes over the models, and what must stand on one evening.
+//! The work of an army: passes over the models, and what must be on one evening.
 
 use std::ops::Range;
 

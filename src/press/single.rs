@@ -17,7 +17,7 @@ use percent_encoding::percent_decode_str;
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; \
                       form-action 'none'";
 
-/// Marks a picture that stands in the page already.
+/// Marks a picture that is in the page already.
 const AGAIN: &str = "data-again";
 
 /// What a page is taken from.
@@ -69,7 +69,7 @@ struct Writer<'a> {
     left_out: Cell<Option<(&'static str, usize)>>,
     /// Whether text is written as it is.
     raw: Cell<bool>,
-    /// The pictures that stand in the page, by their published paths: their number, and whether they are shown again.
+    /// The pictures that are in the page, by their published paths: their number, and whether they are shown again.
     pictures: RefCell<BTreeMap<String, (usize, bool)>>,
 }
 

@@ -27,6 +27,7 @@ rules! {
     tones::detail_hidden,
     tones::overspray_on_finished,
     tones::highlight_not_seen,
+    tones::highlight_under_wash,
     tones::areas_alike,
     tones::shows_otherwise,
     order::house_order,
@@ -74,6 +75,8 @@ rules! {
     masks::mask_left_on,
     masks::unmask_without_mask,
     masks::mask_too_long,
+    masks::mask_on_decal,
+    masks::clear_part_frosted,
     chips::chipping_unsealed,
     chips::chipping_without_resist,
     chips::chipping_under_hard_coat,
@@ -83,6 +86,7 @@ rules! {
     drying::dry_too_short,
     drying::wait_too_short,
     drying::too_thick,
+    drying::poured_too_deep,
     mixing::discontinued_paint,
 }
 

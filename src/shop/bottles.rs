@@ -58,7 +58,7 @@ pub fn choose(sizes: &[Bottle], need: Millilitres, usable: f64) -> Vec<Pick> {
     picks
 }
 
-/// A need in hundredths of a millilitre, rounded up; the thousandth part of one is noise of the reckoning.
+/// A need in hundredths of a millilitre, rounded up; the thousandth part of one is noise of the calculation.
 fn hundredths(need: f64) -> u64 {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 0 and 1e17")]
     let whole = (need * 100.0 - 0.001).ceil().clamp(0.0, LARGEST_NEED) as u64;

@@ -48,7 +48,7 @@ pub struct GearLine<'a> {
     pub gear: Gear,
     /// The steps that need it.
     pub uses: Vec<Use<'a>>,
-    /// The things of the author's that are the very same: they stand here and not among the tools again.
+    /// The things of the author's that are the same: they are here and not among the tools again.
     pub own: Vec<Arc<Tool>>,
 }
 

@@ -7,10 +7,10 @@ use super::node::{Node, NodeValue};
 use super::quote::shortened;
 use crate::report::{Finding, Place, Placed};
 
-/// A key and what stands behind it.
+/// A key and what comes after it.
 type Pair = (Placed<String>, Node);
 
-/// The entries with every number that a comma took apart put together again; each is told, and read on with its point.
+/// The entries with every number that a comma took apart put together again; each is reported, and read on with its point.
 pub(crate) fn with_points(pairs: &[Pair], mut tell: impl FnMut(Finding)) -> Cow<'_, [Pair]> {
     if !pairs.windows(2).any(|two| is_taken_apart(&two[0].1, &two[1])) {
         return Cow::Borrowed(pairs);

@@ -1,6 +1,6 @@
-//! Values that YAML takes for comments: what stands behind a `#` without quotes, a colour above all.
+//! Values that YAML takes for comments: what comes after a `#` without quotes, a colour above all.
 
-/// What stands in the place of a value, from its `#` on: a colour alone, anything else up to a comment of its own.
+/// What is in the place of a value, from its `#` on: a colour alone, anything else up to a comment of its own.
 pub(crate) fn of(behind: &str) -> Option<String> {
     let comment = behind.strip_prefix('#').map(|_| behind.split(" #").next().unwrap_or(behind).trim_end())?;
     Some(colour_at_start(comment).unwrap_or(comment).to_owned())

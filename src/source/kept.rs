@@ -26,7 +26,7 @@ pub(super) struct KeptFile {
     pub(super) file: FileId,
     /// Its text.
     pub(super) text: TextFile,
-    /// What stands in it: read from that text, that id and the part that the path is, and from nothing else.
+    /// What is in it: read from that text, that id and the part that the path is, and from nothing else.
     pub(super) parsed: Arc<Parsed>,
 }
 
@@ -34,7 +34,7 @@ pub(super) struct KeptFile {
 pub(super) enum Load {
     /// The file as it was the last time.
     Same(KeptFile),
-    /// Another text, and the stamp that it stands under.
+    /// Another text, and the stamp that it is under.
     New(TextFile, Option<u64>),
 }
 

@@ -1,7 +1,7 @@
 //! **Read**: from the guide's files to typed records, every value with its place.
 //!
 //! This layer and the last one are the only ones that pass the [door](crate::door). Reading always gives
-//! a [`Source`]: what can't be read is told as a finding and left out.
+//! a [`Source`]: what can't be read is reported as a finding and left out.
 
 pub(crate) mod checks;
 mod comma;
@@ -50,7 +50,7 @@ pub struct Source {
     pub files: Files,
     /// `guide.yaml`, if it could be read.
     pub guide: Option<Arc<file::GuideFile>>,
-    /// Where `guide.yaml` stands, or would stand.
+    /// Where `guide.yaml` is, or would be.
     pub guide_file: FileId,
     /// The ranges of paints.
     pub paints: Vec<Arc<file::PaintsFile>>,
@@ -129,7 +129,7 @@ impl Borrowed {
 pub struct StepSource {
     /// The file's name without its ending, as in `30-pale-gold`.
     pub stem: String,
-    /// What stands in it.
+    /// What is in it.
     pub document: Arc<Document<file::StepFile>>,
     /// How it came here, where it is one of a sequence.
     pub by: Option<Borrowed>,
@@ -178,7 +178,7 @@ pub struct Named<T> {
     pub slug: String,
     /// The file.
     pub file: FileId,
-    /// What stands in it.
+    /// What is in it.
     pub record: T,
 }
 

@@ -5,7 +5,7 @@ use crate::report::{Place, Placed};
 /// One YAML value.
 #[derive(Debug, Clone)]
 pub(crate) struct Node {
-    /// Where it stands.
+    /// Where it is in its file.
     pub(crate) place: Place,
     /// What it is.
     pub(crate) value: NodeValue,
@@ -22,7 +22,7 @@ pub(crate) enum NodeValue {
     Text(String),
     /// A list.
     List(Vec<Node>),
-    /// Keys and values in the author's order; a key may stand twice.
+    /// Keys and values in the author's order; a key may occur twice.
     Map(Vec<(Placed<String>, Node)>),
 }
 

@@ -63,7 +63,7 @@ pub fn read_again(door: &dyn Door, kept: &mut KeptSource) -> io::Result<Source> 
     Ok(source)
 }
 
-/// A file, what part of the guide it is, and what stands in it.
+/// A file, what part of the guide it is, and what is in it.
 type Found = (FileId, Part, Arc<Parsed>);
 
 /// Parses what is new, in parallel, and keeps all for the next time.
@@ -148,7 +148,7 @@ fn gather(source: &mut Source, found: Vec<Found>) {
     check_names(source);
 }
 
-/// Puts what stands in a file where it belongs.
+/// Puts what is in a file where it belongs.
 fn put(
     source: &mut Source,
     (schemes, sequences): (&mut BTreeMap<String, SchemeParts>, &mut BTreeMap<String, SequenceParts>),

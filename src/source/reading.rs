@@ -96,7 +96,7 @@ fn first_entry(example: &str) -> Option<(Option<&str>, &str)> {
 
 /// What can be read from a node.
 pub(crate) trait Value: Sized {
-    /// Reads it; what can't be read is told and left out.
+    /// Reads it; what can't be read is reported and left out.
     fn read(node: &Node, reading: &mut Reading) -> Option<Self>;
 
     /// What an author may write, for the schema and the reference.

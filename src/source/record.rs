@@ -106,7 +106,7 @@ const NAMES: [&str; 5] = ["title", "name", "maker", "range", "author"];
 /// The most letters of a name.
 const LONGEST_NAME: usize = 200;
 
-/// Reads a record: unknown, doubled and missing keys are told, the rest is read.
+/// Reads a record: unknown, doubled and missing keys are reported, the rest is read.
 pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
     let fields = T::fields();
     let pairs: &[(Placed<String>, Node)] = match &node.value {
@@ -130,7 +130,7 @@ pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
     Some(T::from_entries(Entries { slots: nodes.into_iter(), fields: fields.iter() }, reading))
 }
 
-/// Whether a name can be shown where names are shown; one that is too long is told and left out.
+/// Whether a name can be shown where names are shown; one that is too long is reported and left out.
 fn is_short_enough(node: &Node, field: &Field, reading: &mut Reading) -> bool {
     let NodeValue::Text(text) = &node.value else { return true };
     if !NAMES.contains(&field.key.as_str()) || text.chars().nth(LONGEST_NAME).is_none() {
@@ -143,7 +143,7 @@ fn is_short_enough(node: &Node, field: &Field, reading: &mut Reading) -> bool {
     false
 }
 
-/// A key and what stands behind it.
+/// A key and what comes after it.
 type Pair<'a> = (&'a Placed<String>, &'a Node);
 
 fn sorted_into_slots<'a>(

@@ -22,7 +22,7 @@ pub enum Shape {
     Table {
         /// An example of a key.
         key: &'static str,
-        /// What stands behind each key.
+        /// What comes after each key.
         value: Box<Self>,
     },
     /// A group of known keys.
@@ -42,7 +42,7 @@ pub struct Field {
     pub about: &'static str,
     /// An example of its value.
     pub example: String,
-    /// What may stand behind it.
+    /// What may be after it.
     pub shape: Shape,
 }
 

@@ -40,7 +40,7 @@ const MOST: usize = 40;
 /// The longest name that a version's parts make; a longer one is a number.
 const LONGEST: usize = 80;
 
-/// The scheme as it is, and its versions; `units` are those of all armies. What is wrong with their names is told.
+/// The scheme as it is, and its versions; `units` are those of all armies. What is wrong with their names is reported.
 pub(super) fn versions(
     whole: &SchemeSource,
     units: &[&UnitEntry],
@@ -236,7 +236,7 @@ impl Table<'_> {
         findings
     }
 
-    /// What stands in place of a paint that no step uses. What a pot of the guide holds is not looked into.
+    /// What is in place of a paint that no step uses. What a pot of the guide holds is not looked into.
     fn idle_swaps(&self) -> Vec<Finding> {
         let front = &self.whole.scheme.front;
         let in_pots = front.pots.iter().flat_map(|pots| &pots.value.0).filter_map(|(_, pot)| pot.paints.as_ref());

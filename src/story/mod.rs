@@ -161,7 +161,7 @@ pub fn shelve(door: &dyn Door) -> io::Result<Shelved> {
     Ok(Shelved { guide, files, findings })
 }
 
-/// New names for the step files of one scheme, so that they stand in a better order.
+/// New names for the step files of one scheme, so that they are in a better order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SchemeMend {
     /// What the scheme is called.

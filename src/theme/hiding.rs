@@ -45,7 +45,7 @@ fn without_comments(css: &str) -> String {
     plain + rest
 }
 
-/// Whether a selector means a caution box, a part of it that holds words, or all that stands on a page.
+/// Whether a selector means a caution box, a part of it that holds words, or all that is on a page.
 fn is_of_caution(selectors: &str) -> bool {
     let plain = unescaped(selectors).to_lowercase();
     plain.split(',').any(|selector| {

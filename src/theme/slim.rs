@@ -1,6 +1,6 @@
 //! Style sheets as they are published: without comments, and without the line breaks and indents of whoever wrote them.
 
-/// The style sheet with the same rules in fewer bytes. What stands in quotes, or in an address without quotes, is kept.
+/// The style sheet with the same rules in fewer bytes. What is in quotes, or in an address without quotes, is kept.
 pub(super) fn slim(css: &str) -> String {
     let mut out = String::with_capacity(css.len());
     let mut rest = css;

@@ -73,7 +73,7 @@ impl KeptScheme {
     }
 }
 
-/// Whether a model has the very same shape, or none in either case.
+/// Whether a model has the same shape, or none in either case.
 fn is_same_shape(one: Option<&Arc<Shape>>, other: Option<&Arc<Shape>>) -> bool {
     match (one, other) {
         (None, None) => true,

@@ -7,7 +7,7 @@ use super::super::failure::failure;
 use super::super::system;
 use super::target::Target;
 
-/// Puts `new` into the place, and the folder that stands there where `new` was.
+/// Puts `new` into the place, and the folder that is there where `new` was.
 ///
 /// # Errors
 /// When that can't be; then the old folder stands in its place.

@@ -1,4 +1,4 @@
-//! The list of what was written into a folder, kept in it: what stands there, but not on the list, is the author's.
+//! The list of what was written into a folder, kept in it: what is there, but not on the list, is the author's.
 
 use std::collections::BTreeSet;
 use std::path::Path;

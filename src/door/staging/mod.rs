@@ -43,7 +43,7 @@ struct DiskStaging {
     purpose: Purpose,
     folder: PathBuf,
     claim: Claim,
-    /// The site that stands in the place now; files that are the same there are not written again.
+    /// The site that is in the place now; files that are the same there are not written again.
     old: Option<PathBuf>,
     /// The paths that were written, by what they are where case does not count.
     written: Mutex<BTreeMap<String, String>>,

@@ -1,4 +1,4 @@
-//! The folder that is to be written: where it lies, what may stand there before, and what the folders beside it are called.
+//! The folder that is to be written: where it lies, what may be there before, and what the folders beside it are called.
 
 use std::ffi::{OsStr, OsString};
 use std::fs;
@@ -29,7 +29,7 @@ pub(super) struct Target {
     name: OsString,
 }
 
-/// What stands in the place.
+/// What is in the place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum State {
     /// Nothing.
@@ -114,7 +114,7 @@ impl Target {
         Err(failure(io::ErrorKind::InvalidInput, message))
     }
 
-    /// What stands in the place now, if it may for this purpose.
+    /// What is in the place now, if it may for this purpose.
     pub(super) fn admit(&self, purpose: Purpose) -> io::Result<State> {
         let state = self.state()?;
         let refused = match (purpose, state) {

@@ -10,7 +10,7 @@ use std::time::SystemTime;
 
 use super::super::system;
 
-/// What became of a file whose bytes may stand in the old site.
+/// What became of a file whose bytes may be in the old site.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) enum Old {
     /// The old file stands in the new site too.

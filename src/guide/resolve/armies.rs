@@ -81,7 +81,7 @@ fn evenings(entry: &EveningsEntry, place: Place, desk: &mut ResolveDesk) -> Opti
     })
 }
 
-/// The hours of a day, its own or else those of all evenings; what neither says is told.
+/// The hours of a day, its own or else those of all evenings; what neither says is reported.
 fn hours(
     own: &DayEntry,
     all: &EveningsEntry,

@@ -1,4 +1,4 @@
-//! Steps of a sequence in a scheme: whose areas they lie on, and what stands in place of their paints.
+//! Steps of a sequence in a scheme: whose areas they lie on, and what is in place of their paints.
 
 use std::sync::Arc;
 
@@ -75,7 +75,7 @@ fn use_place(by: &Borrowed) -> Place {
     by.document.front.sequence.as_ref().map_or(Place::top_of(by.document.file), |name| name.place)
 }
 
-/// What stands in place of the sequence's paints.
+/// What is in place of the sequence's paints.
 pub(super) fn swaps(by: Option<&Borrowed>) -> Option<&Table<Id, Mention>> {
     by?.document.front.instead.as_ref().map(|table| &table.value)
 }

@@ -14,7 +14,7 @@ use crate::report::{Finding, Place, Placed, wording};
 use crate::source::WebAddress;
 use crate::trade::Stage;
 
-/// The body of a file with the targets of its links. One beyond measure is told and left empty, for the pages that the
+/// The body of a file with the targets of its links. One beyond measure is reported and left empty, for the pages that the
 /// live view shows in spite of errors must be made in time as well.
 pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut ResolveDesk) -> Prose {
     let text = context.files.shared_text(context.file);
@@ -29,7 +29,7 @@ pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Resol
     prose
 }
 
-/// The text of a key with the targets of its links; what is wrong with one is told at the key.
+/// The text of a key with the targets of its links; what is wrong with one is reported at the key.
 pub(super) fn resolve_text(context: &Context<'_>, text: &Placed<String>, desk: &mut ResolveDesk) -> Prose {
     let mut prose = Prose { file: context.file, text: text.value.as_str().into(), start: 0, targets: Vec::new() };
     let known = desk.findings.len();
@@ -103,7 +103,7 @@ fn targets(context: &Context<'_>, prose: &Prose, desk: &mut ResolveDesk) -> Vec<
 /// Where the links and pictures of an author's HTML lead, which begins at a byte of the file.
 fn raw_targets(context: &Context<'_>, html: &str, start: usize, desk: &mut ResolveDesk) -> Vec<Target> {
     let mut seen = 0;
-    // The place of an address in the text; one that is written with entities is told where its HTML begins.
+    // The place of an address in the text; one that is written with entities is reported where its HTML begins.
     let mut place = |written: &str| {
         let found = html.get(seen..).and_then(|rest| rest.find(written)).filter(|_| !written.is_empty());
         let (from, to) = found.map_or((0, html.trim_end().len()), |at| (seen + at, seen + at + written.len()));
@@ -156,7 +156,7 @@ fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut ResolveDesk
     })
 }
 
-/// What stands before the colon, if it can be the kind of an address.
+/// What comes before the colon, if it can be the kind of an address.
 fn scheme_of(url: &str) -> Option<&str> {
     let (kind, _) = url.trim_start().split_once(':')?;
     let plain = |c: char| c.is_ascii_alphanumeric() || "+.-".contains(c);

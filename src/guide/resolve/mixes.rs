@@ -18,11 +18,11 @@ const MOST_LINES: usize = 8;
 pub(super) struct Pots<'a> {
     own: &'a [Arc<Pot>],
     of_guide: bool,
-    /// What stands in place of paints and pots, one table after the other.
+    /// What is in place of paints and pots, one table after the other.
     swaps: &'a [&'a Swaps],
 }
 
-/// What stands in place of some paints or pots.
+/// What is in place of some paints or pots.
 pub(super) type Swaps = Table<Id, Mention>;
 
 impl<'a> Pots<'a> {
@@ -34,7 +34,7 @@ impl<'a> Pots<'a> {
     /// No pots at all: what a pot itself is mixed of.
     const NONE: Self = Pots { own: &[], of_guide: false, swaps: &[] };
 
-    /// What a line means: another paint or pot where one stands in its place.
+    /// What a line means: another paint or pot where one is in its place.
     fn meant(&self, name: &Placed<Mention>) -> Placed<Mention> {
         self.swaps.iter().fold(name.clone(), |name, table| {
             let found = table.0.iter().find(|(id, _)| id.value.0 == name.value.0);
@@ -77,7 +77,7 @@ type PotTable = Placed<Table<Id, PotEntry>>;
 /// The lines of a mix, where they stand.
 type Lines = Placed<Vec<Placed<MixLine>>>;
 
-/// The mix of a step; lines that can't be used are told and left out.
+/// The mix of a step; lines that can't be used are reported and left out.
 pub(super) fn resolve(
     lines: Option<&Lines>,
     unmixed: bool,
@@ -128,7 +128,7 @@ fn pour(mix: &mut Mix, pot: &Arc<Pot>, line: &Placed<MixLine>, alone: bool, desk
     mix.pots.push(Poured { pot: Arc::clone(pot), amount, parts: start..mix.parts.len() });
 }
 
-/// The pots that stand in a file, each with its mix.
+/// The pots that are in a file, each with its mix.
 pub(super) fn pots(table: Option<&PotTable>, library: &Library, desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
     let mut pots: Vec<Arc<Pot>> = Vec::new();
     for (id, entry) in table.iter().flat_map(|table| &table.value.0) {
@@ -189,7 +189,7 @@ fn pot_inside<'a>(entry: &'a PotEntry, table: Option<&PotTable>, library: &Libra
     names.find(|name| is_pot(&name.value.0))
 }
 
-/// Products that are not mixed have no ratio; each amount is told.
+/// Products that are not mixed have no ratio; each amount is reported.
 fn unmeasured(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
     for amount in lines.iter().filter_map(|line| line.parts.as_ref().or(line.drops.as_ref())) {
         let message = "products that are not mixed have no ratio";
@@ -199,7 +199,7 @@ fn unmeasured(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
     Measured::Parts
 }
 
-/// What the amounts count: whichever most lines use; each line that differs is told.
+/// What the amounts count: whichever most lines use; each line that differs is reported.
 fn measure(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
     let in_drops = lines.iter().filter(|line| line.drops.is_some()).count();
     let in_parts = lines.iter().filter(|line| line.parts.is_some()).count();
@@ -226,7 +226,7 @@ fn measure(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
     measured
 }
 
-/// How much a line says of what it names; `None` for nought, which is told.
+/// How much a line says of what it names; `None` for zero, which is a finding.
 fn amount(line: &MixLine, name: &str, alone: bool, desk: &mut ResolveDesk) -> Option<Fraction> {
     let amount = line.parts.as_ref().or(line.drops.as_ref());
     if let Some(nothing) = amount.filter(|amount| amount.value.is_zero()) {

@@ -30,7 +30,7 @@ use crate::trade::{Paper, ToolKind};
 use context::Context;
 use desk::{ResolveDesk, value, words_of};
 
-/// Looks up every name of a source and fills in what is left out. What can't be resolved is told and left out.
+/// Looks up every name of a source and fills in what is left out. What can't be resolved is reported and left out.
 pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
     resolve_again(source, &mut KeptGuide::default())
 }
@@ -133,7 +133,7 @@ fn resolve_schemes(source: &Source, library: &Library, kept: &KeptGuide) -> Vec<
     resolved.collect()
 }
 
-/// One scheme; where it comes out as it was, it is the very same one.
+/// One scheme; where it comes out as it was, it is the same one.
 fn resolve_scheme(
     files: &Files,
     library: &Library,

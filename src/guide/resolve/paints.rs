@@ -172,7 +172,7 @@ fn swatch(entry: &SwatchEntry, near: Place, desk: &mut ResolveDesk) -> Option<Sw
     }
 }
 
-/// The pigments that are named; for one of which nothing is known, the nearest name is told.
+/// The pigments that are named; for one of which nothing is known, the nearest name is reported.
 fn pigments(entry: &PaintEntry, desk: &mut ResolveDesk) -> Vec<String> {
     let names = entry.pigments.iter().flat_map(|names| names.value.iter().map(|name| (name, names.place)));
     names.map(|(name, place)| known_pigment(&name.0, place, desk)).collect()

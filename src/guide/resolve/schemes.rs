@@ -83,7 +83,7 @@ fn variant(scheme: &SchemeSource) -> Option<&VariantEntry> {
     table.find(|(known, _)| known.value.0 == *id).map(|(_, variant)| variant)
 }
 
-/// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is told.
+/// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is reported.
 fn pots(own: &[Arc<Pot>], steps: &[Step], is_base: bool, desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
     let mut used: Vec<Arc<Pot>> = Vec::new();
     for poured in steps.iter().flat_map(|step| &step.mix.pots) {

@@ -40,7 +40,7 @@ pub(super) fn of(scheme: &SchemeSource, title: &str) -> Option<Version> {
     })
 }
 
-/// The version of a scheme that a unit means; what it names and there is not is told.
+/// The version of a scheme that a unit means; what it names and there is not is reported.
 pub(super) fn of_unit(
     unit: &UnitEntry,
     slug: &str,

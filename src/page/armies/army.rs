@@ -18,7 +18,7 @@ use crate::tell::plan::planned::Planned;
 /// One army.
 #[derive(Debug, Serialize)]
 pub struct ArmyView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// What it is called.
     pub title: String,
@@ -38,7 +38,7 @@ pub struct ArmyView {
     pub assumed: Vec<String>,
     /// Its grid to tick off.
     pub tick_grid: String,
-    /// What already stands in the cupboard.
+    /// What is already in the cupboard.
     pub have: Vec<HaveView>,
     /// Its shopping list.
     pub shopping: String,

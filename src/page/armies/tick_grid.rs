@@ -22,7 +22,7 @@ const MOST_BOXES: u32 = 6;
 /// The grids of one army.
 #[derive(Debug, Serialize)]
 pub struct TickGridView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// The army's page.
     pub army: LinkView,

@@ -85,7 +85,7 @@ impl Address {
     }
 }
 
-/// Letters that stand in an address as they are; all else is written with per cent signs.
+/// Letters that an address takes as they are; all else is written with per cent signs.
 const PLAIN: &AsciiSet = &NON_ALPHANUMERIC.remove(b'/').remove(b'-').remove(b'.').remove(b'_').remove(b'~');
 
 /// The link from the page at `from` to the file at `to`, both paths in the published folder.

@@ -9,7 +9,7 @@ use crate::page::{Desk, Page, View};
 /// A file made from its template and the frame alone.
 #[derive(Debug, Serialize)]
 pub struct BareView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// The name of its template.
     #[serde(skip)]

@@ -1,6 +1,6 @@
 //! The caution boxes: written here and not in a theme, so that no theme can lose a word of them.
 //!
-//! There are two. The **line** ([`line()`]) says what to do, in drawn outlines with their words: it stands before the mix
+//! There are two. The **line** ([`line()`]) says what to do, in drawn outlines with their words: it comes before the mix
 //! and the instruction of every step, and at the head of an evening. The **texts** ([`of_step`], [`of_scheme`],
 //! [`of_some`]) say everything in full with the closing sentence: they stand once on a page, visible without a click. Of a
 //! scheme's page in its head, of a step's page under the instruction, of an army's page at its end. A page puts every box
@@ -76,7 +76,7 @@ pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]
     let all = named.len();
     let gathered = caution::together(named.iter().enumerate().filter_map(|(at, of)| Some((at, of.cautions?))));
     texts(guide, &gathered, |held| {
-        // What holds for all that stands here needs no list of steps.
+        // What holds for all that is here needs no list of steps.
         if held.len() == all {
             return String::new();
         }
@@ -152,7 +152,7 @@ fn labelled(texts: &CautionTexts, count: usize, links: &str) -> String {
     format!(" <span class=\"caution-steps\">{} {links}</span>", escaped(texts.labels().for_steps(count)))
 }
 
-/// The author's own notes, each with what stands behind it.
+/// The author's own notes, each with what comes after it.
 fn noted<'a>(texts: &CautionTexts, notes: impl Iterator<Item = (&'a str, String)>) -> String {
     let items: String = notes.map(|(note, behind)| format!("<li>{}{behind}</li>", escaped(note))).collect();
     listed(&texts.labels().author_note, "caution-notes", &items)

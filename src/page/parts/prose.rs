@@ -18,13 +18,13 @@ const PROSE_SIZES: &str = "(min-width: 40rem) 38rem, 100vw";
 /// Where and how a text is shown.
 #[derive(Debug, Clone, Copy)]
 pub(in crate::page) struct Setting<'a> {
-    /// The page it stands on.
+    /// The page it is on.
     pub(in crate::page) path: &'a str,
     /// The level of its highest heading, from 1.
     pub(in crate::page) level: usize,
-    /// What stands before its anchors, so that several texts fit on one page; empty on a page of its own.
+    /// What comes before its anchors, so that several texts fit on one page; empty on a page of its own.
     pub(in crate::page) prefix: &'a str,
-    /// The scheme whose steps stand on this very page, by its slug.
+    /// The scheme whose steps are on this page, by its slug.
     pub(in crate::page) whole_scheme: Option<&'a str>,
 }
 

@@ -48,7 +48,7 @@ pub struct CupView {
     pub drops: Vec<String>,
     /// How many millilitres they make.
     pub size: String,
-    /// Whether they come near the ratio and are not the very same.
+    /// Whether they come near the ratio and are not the same.
     pub near: bool,
     /// Whether it is the cup of an airbrush; otherwise they lie on a palette.
     pub airbrush: bool,

@@ -145,7 +145,7 @@ pub(in crate::page) struct Spot<'a> {
     pub(in crate::page) models: u32,
     /// What to do first, finished.
     pub(in crate::page) to_do: &'a str,
-    /// The cautions in full, finished; empty where they stand elsewhere on the page.
+    /// The cautions in full, finished; empty where they are elsewhere on the page.
     pub(in crate::page) cautions: &'a str,
 }
 

@@ -29,7 +29,7 @@ use crate::work::WorkedScheme;
 /// One scheme.
 #[derive(Debug, Serialize)]
 pub struct SchemeView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// What it is called.
     pub title: String,

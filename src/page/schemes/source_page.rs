@@ -14,7 +14,7 @@ use crate::work::WorkedScheme;
 /// The files of a scheme.
 #[derive(Debug, Serialize)]
 pub struct SourceView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// The scheme.
     pub scheme: LinkView,

@@ -16,7 +16,7 @@ use crate::work::WorkedScheme;
 /// One step with the way to its neighbours.
 #[derive(Debug, Serialize)]
 pub struct StepPageView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// The scheme it belongs to, led to its own place there.
     pub scheme: LinkView,

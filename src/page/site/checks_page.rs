@@ -9,7 +9,7 @@ use crate::report::{Check, Group, Level};
 /// All checks.
 #[derive(Debug, Serialize)]
 pub struct ChecksView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// How many there are.
     pub count: usize,

@@ -17,7 +17,7 @@ pub(in crate::page) const PATH: &str = "colours.html";
 /// How the colours were predicted.
 #[derive(Debug, Serialize)]
 pub struct ColoursView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// What a prediction can rest on, the strongest first.
     pub levels: Vec<EvidenceView>,

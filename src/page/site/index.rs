@@ -20,7 +20,7 @@ use crate::work::WorkedScheme;
 /// All schemes.
 #[derive(Debug, Serialize)]
 pub struct IndexView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// What the guide is called.
     pub title: String,

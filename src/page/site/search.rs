@@ -31,7 +31,7 @@ const PART: usize = 500_000;
 /// The search page.
 #[derive(Debug, Serialize)]
 pub struct SearchView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// Schemes, paints, tags and free pages, by their first letter.
     pub letters: Vec<LetterView>,
@@ -68,7 +68,7 @@ pub struct Entry {
     pub place: String,
     /// The stage that it is or belongs to; words below `stage`.
     pub stage: Option<&'static str>,
-    /// What to do before a step, as plain text; it stands before everything else that is said.
+    /// What to do before a step, as plain text; it comes before everything else that is said.
     pub first: String,
     /// Everything else that is said about it.
     pub text: String,
@@ -114,7 +114,7 @@ pub(in crate::page) fn part(desk: Desk<'_>, at: usize) -> Page {
 pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let guide = &desk.worked.guide;
     let stages = finds(desk).filter(|find| matches!(find, Find::Stage(_))).map(|find| find.entry(desk)).collect();
-    // Steps are not on the list: they stand under their schemes.
+    // Steps are not on the list: they are under their schemes.
     let listed = finds(desk).filter(|find| !matches!(find, Find::Stage(_) | Find::Step(..)));
     let listed = listed.map(|find| Entry { text: String::new(), ..find.entry(desk) });
     let view = SearchView {

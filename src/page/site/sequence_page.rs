@@ -13,7 +13,7 @@ use crate::page::{Desk, Page, View};
 /// One sequence.
 #[derive(Debug, Serialize)]
 pub struct SequenceView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// What it is called.
     pub title: String,

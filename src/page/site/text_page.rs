@@ -14,7 +14,7 @@ use crate::page::{Desk, Page, View};
 /// A free page.
 #[derive(Debug, Serialize)]
 pub struct TextPageView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// What it is called.
     pub title: String,
@@ -29,7 +29,7 @@ pub struct TextPageView {
 /// The page for an address that leads nowhere.
 #[derive(Debug, Serialize)]
 pub struct LostView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// Its own style, for where the guide's can't be found from.
     pub style: &'static str,

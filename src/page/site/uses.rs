@@ -14,7 +14,7 @@ use crate::trade::Stage;
 /// Everything that goes by one word.
 #[derive(Debug, Serialize)]
 pub struct UsesView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// The stage, if the word is one; words below `stage` and `stage-about`.
     pub stage: Option<&'static str>,
@@ -38,7 +38,7 @@ pub struct SchemeUses {
 /// All stages, or all tags, that are used.
 #[derive(Debug, Serialize)]
 pub struct WordsView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// Whether they are stages; otherwise they are tags.
     pub stages: bool,

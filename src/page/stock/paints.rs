@@ -27,7 +27,7 @@ fn coats(desk: Desk<'_>, paint: &Paint) -> String {
 /// All paints.
 #[derive(Debug, Serialize)]
 pub struct PaintsView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// How many there are.
     pub count: usize,
@@ -66,7 +66,7 @@ pub struct PaintLine {
 /// One paint with its figures.
 #[derive(Debug, Serialize)]
 pub struct PaintView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// The paint.
     pub product: ProductView,

@@ -21,7 +21,7 @@ use crate::trade::ToolKind;
 /// The shopping list of a scheme or an army.
 #[derive(Debug, Serialize)]
 pub struct ShoppingView {
-    /// What stands around it.
+    /// The frame around it: head, navigation and foot.
     pub frame: Frame,
     /// The scheme or the army.
     pub of: LinkView,
@@ -37,7 +37,7 @@ pub struct ShoppingView {
     pub gear: String,
     /// The things that keep people safe that the author names.
     pub own_gear: Vec<ToolLine>,
-    /// What stands before these, in the program's words.
+    /// What comes before these, in the program's words.
     pub own_gear_label: &'static str,
     /// The other tools by their kind.
     pub tools: Vec<ToolGroup>,

@@ -1,4 +1,4 @@
-//! The figures behind a shopping list, for a script that reckons it anew for another number of models.
+//! The figures behind a shopping list, for a script that calculates it again for another number of models.
 //!
 //! They stand in the page as a data block (`<script type="application/json" id="slip-data">`), which no browser runs:
 //!

@@ -38,7 +38,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, decal)) = covered.first() else { return };
     told.tell(&RULE, coat.step, Some(decal.step), || {
         let areas = look.area_titles(covered.iter().map(|(area, _)| *area));
-        let message = format!("{} paints over {} on {areas}", look.own_title(), look.title(decal.step));
+        let does = if coat.is_tinted_clear() { "colours" } else { "paints over" };
+        let message = format!("{} {does} {} on {areas}", look.own_title(), look.title(decal.step));
         let mend = format!("put it before {}, or keep it off the decal", look.title(decal.step));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, decal.step, "the decal")
@@ -48,7 +49,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
 fn covers_faces(coat: &Coat<'_>, bench: &Bench) -> bool {
     let broad = matches!(coat.technique, Technique::Brush | Technique::Airbrush | Technique::SprayCan);
     let partly = matches!(coat.reach, Reach::Faces | Reach::Raised);
-    broad && partly && !coat.stage.weathers() && hides(coat, bench)
+    // A glaze that covers is told by no other rule, and a whole coat of a tinted clear turns white letters to its colour.
+    let tints = coat.what == What::Tint && (partly || coat.reach == Reach::All) && is_strong(coat, bench);
+    broad && !coat.stage.weathers() && (tints || (partly && hides(coat, bench)))
+}
+
+fn is_strong(coat: &Coat<'_>, bench: &Bench) -> bool {
+    coat.cover >= bench.get(Figure::DecalHiddenFrom) || (coat.is_tinted_clear() && coat.all_optical() >= 1.0)
 }
 
 fn hides(coat: &Coat<'_>, bench: &Bench) -> bool {

@@ -36,7 +36,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             && open.iter().any(|(area, _)| look.film.areas(coat.position).contains(area))
     });
     let clash = over.or(later).map(|coat| coat.step);
-    told.tell(&RULE, decal.step, clash, || {
+    told.tell_with_mend_first(&RULE, decal.step, clash, || {
         let mend = format!("add a gloss varnish on {} after this", areas());
         match over {
             None => {

@@ -2,6 +2,7 @@
 
 pub(super) mod dry_too_short;
 pub(super) mod over_uncured;
+pub(super) mod poured_too_deep;
 pub(super) mod strong_solvent_over_weak;
 pub(super) mod too_thick;
 pub(super) mod wait_too_short;

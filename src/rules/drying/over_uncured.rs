@@ -6,6 +6,7 @@ use crate::film::{Coat, Need, Reason};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
+use crate::trade::Family;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -23,8 +24,9 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat() else { return };
-    let soft =
-        young(look, |under, need, age| if need.reason == Reason::Harden { harm(look, under, need, age) } else { None });
+    let soft = young(look, |under, need, age| {
+        if need.reason == Reason::Harden && !was_covered(look, under) { harm(look, under, need, age) } else { None }
+    });
     let Some(soft) = soft else { return };
     told.tell(&RULE, soft.step, Some(coat.step), || {
         let areas = look.area_titles(soft.areas.iter().copied());
@@ -34,6 +36,17 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step_at(soft.step).places.dry, message, mend).at(soft.level);
         look.see(finding, coat.step, "what covers it")
     });
+}
+
+/// Whether an earlier step covered it already: too little time before that one is one mistake, and told there.
+fn was_covered(look: &Look<'_>, under: &Coat<'_>) -> bool {
+    let slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Oil | Family::Enamel | Family::Dry);
+    let shared: Vec<&usize> =
+        look.areas().iter().filter(|area| look.film.areas(under.position).contains(area)).collect();
+    look.film.coats().iter().any(|coat| {
+        let between = coat.position > under.position && coat.position < look.position;
+        between && !slow(coat) && shared.iter().all(|area| look.film.areas(coat.position).contains(area))
+    })
 }
 
 /// A painted film is spoiled before it can be painted over, and doubtful until it has hardened. A wash, streaks and dots

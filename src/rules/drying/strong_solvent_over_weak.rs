@@ -4,10 +4,14 @@
 use super::young::young;
 use crate::bench::{Figure, Minutes};
 use crate::film::{Coat, Need, Reason, What};
+use crate::measure::Share;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::needed;
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Stage};
+use crate::trade::{Family, Reach, Stage};
+
+/// The share of a model, in per cent, up to which an area is a lens or a gem.
+const SMALL_SHARE: f64 = 5.0;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -40,6 +44,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
                 Harm::Always => {
                     "use a water-based product here, or seal with a water-based varnish and let that cure first"
                 }
+                Harm::Drags => {
+                    "spray it in thin mists, or lay a water-based gloss varnish between and let that cure first"
+                }
                 Harm::ByBrush(_) => "spray it in thin mists, or use a water-based product here",
             };
             let message = message(look, coat, under, areas);
@@ -67,6 +74,7 @@ fn message(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, areas: &[usize]) 
 /// In which way a coat harms the film beneath it, however old that is.
 enum Harm {
     Always,
+    Drags,
     ByBrush(Level),
 }
 
@@ -75,6 +83,7 @@ impl Harm {
         match self {
             Self::Always => RULE.check.level,
             Self::ByBrush(level) => *level,
+            Self::Drags => Level::Warning,
         }
     }
 }
@@ -94,9 +103,16 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
         (_, Family::Water) if !coat.technique.sprays() => match (coat.cup.family(), under.what) {
             (Family::Lacquer, What::Ground) => Some(Harm::ByBrush(Level::Note)),
             (Family::Alcohol, What::Ground) => None,
+            (Family::Alcohol, _) if is_dab(look, coat) => Some(Harm::ByBrush(Level::Note)),
             (Family::Lacquer | Family::Alcohol, _) => Some(Harm::ByBrush(Level::Warning)),
             _ => None,
         },
+        // A brush wets metal of its own kind again and drags the flakes along.
+        (Family::Alcohol | Family::Lacquer, weak)
+            if weak == strongest && under.metallic() && !coat.technique.sprays() && !coat.metallic() && !is_dab(look, coat) =>
+        {
+            Some(Harm::Drags)
+        }
         _ => None,
     }
 }
@@ -111,6 +127,13 @@ fn young_harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, need: Need, ag
     }
     let wet = age < look.least_recoat(under);
     Some(if under.what == What::Ground && !wet { Level::Note } else { Level::Warning })
+}
+
+/// Whether it is a dab: a lens, a gem, some spots. It is dry before it has bitten.
+fn is_dab(look: &Look<'_>, coat: &Coat<'_>) -> bool {
+    let shares = look.areas().iter().filter_map(|area| look.scheme.areas.get(*area)).map(|area| area.share);
+    let share: Option<f64> = shares.map(|share| share.map(Share::as_percent)).sum();
+    coat.reach == Reach::Spots || share.is_some_and(|share| share <= SMALL_SHARE)
 }
 
 /// Whether the strong solvent is only what thins a milder paint.

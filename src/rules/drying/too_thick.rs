@@ -23,6 +23,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let (Some(coat), Some(most)) = (look.coat().filter(|coat| is_paint(coat)), most(look)) else { return };
+    // Nobody knows a film to the micrometre: what may as well be thin enough is left alone.
+    let surely = most * look.conditions.bench.get(Figure::SpreadBrush);
     let thickest = |view: View<'_, '_>, area: usize| -> f64 {
         let built = |zone: &Zone| -> f64 {
             view.layers(area, *zone).filter(|layer| is_paint(layer.coat)).map(|layer| layer.dry.0).sum()
@@ -33,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .areas()
         .iter()
         .map(|area| (*area, thickest(look.after(), *area)))
-        .filter(|(area, after)| *after > most && thickest(look.before(), *area) <= most)
+        .filter(|(area, after)| *after > surely && thickest(look.before(), *area) <= surely)
         .collect();
     let Some(after) = thick.iter().map(|(_, after)| *after).reduce(f64::max) else { return };
     let on_areas =

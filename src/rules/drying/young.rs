@@ -16,7 +16,7 @@ pub(in crate::rules) struct Young<'a> {
     pub(in crate::rules) age: Minutes,
     /// How much it matters.
     pub(in crate::rules) level: Level,
-    /// Where.
+    /// Where that coat is.
     pub(in crate::rules) areas: Vec<usize>,
     /// The step whose `dry` is too short, by its place in the scheme's list.
     pub(in crate::rules) step: usize,
@@ -46,7 +46,7 @@ pub(in crate::rules) fn young<'a>(
 }
 
 impl Young<'_> {
-    /// Takes in another: the latest coat and the latest step are told, at the worst level, with the longest need.
+    /// Takes in another: the latest coat and the latest step are reported, at the worst level, with the longest need.
     fn add(&mut self, other: Self, look: &Look<'_>) {
         let level = self.level.min(other.level);
         let time = self.need.time.max(other.need.time);
@@ -54,10 +54,11 @@ impl Young<'_> {
             self.step = other.step;
         }
         if other.under.position > self.under.position {
-            (self.under, self.need, self.age) = (other.under, other.need, other.age);
+            (self.under, self.need, self.age, self.areas) = (other.under, other.need, other.age, other.areas);
+        } else if other.under.position == self.under.position {
+            self.areas.extend(other.areas.into_iter().filter(|area| !self.areas.contains(area)).collect::<Vec<_>>());
         }
         (self.level, self.need.time) = (level, time);
-        self.areas.extend(other.areas.into_iter().filter(|area| !self.areas.contains(area)).collect::<Vec<_>>());
     }
 }
 

@@ -26,7 +26,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let (before, finished) = (look.before(), look.film.finished());
     let late: Vec<(usize, &Coat<'_>)> = look.on_zones(|area, zone| {
         let ground = before.ground(area, zone)?;
-        let again = finished.coats(area, zone).any(|coat| coat.what == What::Ground && coat.position > look.position);
+        let later = |coat: &Coat<'_>| coat.what == What::Ground && coat.position > look.position;
+        let again = finished.coats(area, zone).any(later) || finished.spots(area).any(later);
         (!again).then_some(ground)
     });
     let Some((_, ground)) = late.first() else { return };

@@ -1,4 +1,4 @@
-//! Water that stands in the joints of a model that was just washed comes out under the undercoat.
+//! Water that is in the joints of a model that was just washed comes out under the undercoat.
 
 use crate::bench::{Figure, Minutes};
 use crate::film::{Coat, Deed};

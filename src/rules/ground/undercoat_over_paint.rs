@@ -1,7 +1,7 @@
 //! An undercoat is the first coat on an area; over paint it buries what is done and has nothing to bond to.
 //! Paint on bare material that gets its undercoat later is told here.
 
-use crate::film::{Coat, What};
+use crate::film::{Coat, Deed, Preparation, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Stage, Zone};
@@ -27,7 +27,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let is_paint = |coat: &&Coat<'_>| !matches!(coat.what, What::Ground | What::Filler | What::Texture);
     let lies_under = |area: usize| {
         let in_zones = Zone::ALL.iter().flat_map(move |zone| before.coats(area, *zone));
-        in_zones.chain(before.spots(area)).chain(before.decals(area)).filter(is_paint)
+        let started_again = started_again(look, area);
+        let counts = move |coat: &&Coat<'_>| is_paint(coat) && started_again.is_none_or(|at| coat.position > at);
+        in_zones.chain(before.spots(area)).chain(before.decals(area)).filter(counts)
     };
     let buried: Vec<(usize, &Coat<'_>)> =
         look.areas().iter().flat_map(|area| lies_under(*area).map(move |paint| (*area, paint))).collect();
@@ -40,4 +42,21 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, paint.step, "the paint that is there first")
     });
+}
+
+/// Where an area was filled last, if it is painted again afterwards: parts that were put together get their seams
+/// filled, and begin anew from the undercoat.
+fn started_again(look: &Look<'_>, area: usize) -> Option<usize> {
+    let fills = |position: &usize| {
+        let deed = look.film.turn(*position).map(|turn| turn.deed);
+        matches!(deed, Some(Deed::Prepare(Preparation { fills: true, .. })))
+            && look.film.areas(*position).contains(&area)
+    };
+    let painted = look.film.coats().iter().any(|coat| {
+        coat.position > look.position
+            && coat.what == What::Colour
+            && coat.is_all_over()
+            && look.film.areas(coat.position).contains(&area)
+    });
+    (0..look.position).rev().find(fills).filter(|_| painted)
 }

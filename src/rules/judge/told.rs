@@ -36,6 +36,8 @@ pub(in crate::rules) struct Fault {
     pub(in crate::rules) extent: usize,
     /// Whether its own mend is a product or a time, so that no move is looked for.
     own_mend: bool,
+    /// Whether its own mend is named first, and a move only as another way.
+    pub(in crate::rules) own_first: bool,
     /// The finding, where words were asked for.
     pub(in crate::rules) finding: Option<Finding>,
 }
@@ -71,7 +73,7 @@ impl Told {
         clash: Option<usize>,
         finding: impl FnOnce() -> Finding,
     ) {
-        self.faults.push(Fault { rule, step, clash, extent, own_mend: false, finding: self.words.then(finding) });
+        self.faults.push(Fault { rule, step, clash, extent, own_mend: false, own_first: false, finding: self.words.then(finding) });
     }
 
     /// Tells a fault whose mend is another product or more time: no move is named for it.
@@ -85,6 +87,20 @@ impl Told {
         self.tell_often(rule, 1, step, clash, finding);
         if let Some(fault) = self.faults.last_mut() {
             fault.own_mend = true;
+        }
+    }
+
+    /// Tells a fault that a painter mends by a step more; a move comes second.
+    pub fn tell_with_mend_first(
+        &mut self,
+        rule: &'static Rule,
+        step: usize,
+        clash: Option<usize>,
+        finding: impl FnOnce() -> Finding,
+    ) {
+        self.tell_often(rule, 1, step, clash, finding);
+        if let Some(fault) = self.faults.last_mut() {
+            fault.own_first = true;
         }
     }
 

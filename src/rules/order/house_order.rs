@@ -76,7 +76,7 @@ impl Began {
     }
 }
 
-/// The areas that a step works on; one that stands beside the model, as basing does, counts for all.
+/// The areas that a step works on; one that is beside the model, as basing does, counts for all.
 fn worked<'a>(look: &Look<'a>, position: usize) -> &'a [usize] {
     let reached = look.film.areas(position);
     let named = look.film.step(position).map(|step| step.areas.as_slice()).unwrap_or_default();

@@ -19,10 +19,10 @@ pub(super) type Broken = BTreeSet<Wrong>;
 pub(in crate::rules) fn mended(trial: &Trial<'_>, order: &[usize], faults: Vec<Fault>) -> Vec<Finding> {
     let wrong = if faults.iter().any(Fault::may_move) { broken(trial, order) } else { Broken::new() };
     let mend = |fault: Fault| {
-        let may_move = fault.may_move();
+        let (may_move, own_first) = (fault.may_move(), fault.own_first);
         let mut finding = fault.finding?;
         if may_move && let Some(mend) = nearest_move(trial, order, (fault.rule, fault.step, fault.clash), &wrong) {
-            finding.mend = mend;
+            finding.mend = if own_first { format!("{}, or {mend}", finding.mend) } else { mend };
         }
         Some(finding)
     };

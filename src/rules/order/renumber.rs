@@ -1,4 +1,4 @@
-//! New numbers for step files, so that they stand in another order. As few files as possible get a new name, and no
+//! New numbers for step files, so that they are in another order. As few files as possible get a new name, and no
 //! new name is one that another file has or had.
 
 /// One file that gets another name; both without their ending.

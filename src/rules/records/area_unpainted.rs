@@ -1,7 +1,7 @@
 //! An area that gets an undercoat or a varnish, and no colour between them.
 
 use super::area_unused::{is_reached, whole_schemes};
-use crate::guide::{Guide, Scheme, Step};
+use crate::guide::{Area, Guide, Scheme, Step};
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::trade::Stage;
 
@@ -22,7 +22,10 @@ pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
 
 fn unpainted(scheme: &Scheme, area: usize) -> Option<Finding> {
     let on_it = || scheme.steps.iter().filter(|step| step.areas.contains(&area));
-    let here = scheme.areas.get(area).filter(|_| is_reached(scheme, area) && !on_it().any(colours))?;
+    // Glass and other clear parts lie under a mask of their own while everything else is painted.
+    let kept_clear = || on_it().any(|step| step.stage == Stage::Mask && !step.all_over);
+    let bare = |_: &&Area| is_reached(scheme, area) && !on_it().any(colours) && !kept_clear();
+    let here = scheme.areas.get(area).filter(bare)?;
     let title = wording::quoted(&here.title);
     let message = format!("the area {title} of {} never gets a colour", wording::quoted(&scheme.title));
     let mend = format!(

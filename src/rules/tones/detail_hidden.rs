@@ -1,5 +1,6 @@
 //! Shading, light, details, decals and chips are lost under a colour that is laid over all of the area afterwards.
 
+use crate::bench::Figure;
 use crate::film::{Coat, Deed, Film, Opacity, What};
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::rules::{Look, Rule, Told};
@@ -20,7 +21,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| buries(coat)) else { return };
+    let Some(coat) = look.coat().filter(|coat| coat.is_all_over() && coat.what == What::Colour) else { return };
     let hidden: Vec<(usize, usize)> =
         look.areas().iter().flat_map(|area| fine_work(look, *area).map(move |position| (*area, position))).collect();
     let mut steps: Vec<usize> = hidden.iter().filter_map(|(_, at)| Some(look.film.turn(*at)?.step)).collect();
@@ -53,8 +54,26 @@ fn fine_work(look: &Look<'_>, area: usize) -> impl Iterator<Item = usize> {
         .rfind(|coat| buries(coat) || coat.what == What::Resist)
         .map_or(0, |coat| coat.position);
     (stays..look.position).filter(move |position| {
-        !masked && film.areas(*position).contains(&area) && is_fine(film, *position) && is_missed(look, *position)
+        !masked
+            && film.areas(*position).contains(&area)
+            && is_fine(film, *position)
+            && is_missed(look, *position)
+            && hidden_since(look, area, *position)
     })
+}
+
+/// Whether this coat takes what was left to see of the work at a place of the order, together with those since then:
+/// thin coats that go over everything hide it as one thick one does.
+fn hidden_since(look: &Look<'_>, area: usize, position: usize) -> bool {
+    let left_before: f64 = look
+        .before()
+        .coats(area, Zone::Faces)
+        .filter(|over| over.position > position && over.is_all_over() && over.what == What::Colour)
+        .map(|over| 1.0 - over.cover)
+        .product();
+    let left = left_before * (1.0 - look.coat().map_or(0.0, |coat| coat.cover));
+    let seen = 1.0 - look.conditions.bench.get(Figure::CoveringFrom);
+    left <= seen && left_before > seen
 }
 
 /// Whether fine work is missed where it is covered. A wash over all of a model is meant for some of its areas; where

@@ -1,4 +1,4 @@
-//! A spray dusts what stands beside it: finished work that no mask covers gets a haze of the new colour.
+//! A spray dusts what is beside it: finished work that no mask covers gets a haze of the new colour.
 //!
 //! An area counts as finished when its fine work is done and no colour follows that would hide the haze. Areas that
 //! still wait for their colour, and areas with nothing but a basecoat, may be dusted: that is the usual way to work.

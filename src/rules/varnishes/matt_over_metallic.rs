@@ -7,7 +7,7 @@ use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Zone;
+use crate::trade::{Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -29,7 +29,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish && matt(coat)) else { return };
     let (before, finished) = (look.before(), look.film.finished());
     let dulled = look.on_zones(|area, zone| {
-        let metal = before.metal(area, zone, bench)?;
+        let metal = before.metal(area, zone, bench).filter(|metal| !is_aged(look, area, metal))?;
         let zones = Zone::ALL.iter().flat_map(|zone| finished.coats(area, *zone));
         let mut later = zones.chain(finished.spots(area));
         let shines = later
@@ -44,4 +44,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
         look.see(finding, metal.step, "the metal")
     });
+}
+
+/// Whether rust or dirt was laid on metal on purpose: it is not to shine any more.
+fn is_aged(look: &Look<'_>, area: usize, metal: &Coat<'_>) -> bool {
+    let before = look.before();
+    let zones = Zone::ALL.iter().flat_map(|zone| before.coats(area, *zone));
+    let aged = |coat: &Coat<'_>| matches!(coat.stage, Stage::Weather | Stage::Pigment) && !coat.metallic();
+    zones.chain(before.spots(area)).any(|coat| coat.position > metal.position && aged(coat))
 }

@@ -6,7 +6,7 @@ use crate::report::{Check, Finding, Group, Level};
 use crate::rules::drying::young::young;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Family;
+use crate::trade::{Family, Reach, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -32,24 +32,36 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let areas = look.area_titles(young.areas.iter().copied());
         let age = rested(young.age);
         let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(young.under.step));
-        let mend = format!("let it dry longer: 'dry: {}'", needed(young.need.time));
+        let mend = if young.level == Level::Note {
+            format!("let it dry longer: 'dry: {}', better overnight", needed(rest(look, young.under)))
+        } else {
+            format!("let it dry longer: 'dry: {}'", needed(young.need.time))
+        };
         let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
         look.see(finding, coat.step, "the varnish")
     });
 }
 
 /// Within its recoat time paint is dragged up or clouds. For some hours after it a brush still drags up what is thick and
-/// soft: a wash, a one-coat paint. Over anything else, and as a mist, it mostly goes well.
+/// soft: a wash, a one-coat paint. Over anything else, and as a mist, it mostly goes well; over what is hardly there at
+/// all (drybrushing, dots, lines, mists of paint) always.
 fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, age: Minutes) -> Option<Level> {
     let bench = &look.conditions.bench;
     let least = under.drying.recoat.max(Minutes(bench.get(Figure::VarnishLeast)));
     if look.is_short(age, least) {
         return Some(Level::Warning);
     }
-    let rest = Minutes(bench.get(Figure::VarnishAfterWater)).min(under.drying.cured);
-    if under.cup.family() != Family::Water || !look.is_short(age, rest) {
+    let next_to_nothing = matches!(under.reach, Reach::Spots | Reach::Edges)
+        || under.technique.is_gentle()
+        || under.technique == Technique::Airbrush;
+    if under.cup.family() != Family::Water || next_to_nothing || !look.is_short(age, rest(look, under)) {
         return None;
     }
     let drags = !coat.technique.sprays() && under.what == What::Shade;
     Some(if drags { Level::Warning } else { Level::Note })
+}
+
+/// How long water-based paint rests under a varnish at least.
+fn rest(look: &Look<'_>, under: &Coat<'_>) -> Minutes {
+    Minutes(look.conditions.bench.get(Figure::VarnishAfterWater)).min(under.drying.cured)
 }

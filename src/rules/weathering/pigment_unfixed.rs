@@ -1,5 +1,5 @@
 //! Powder that nothing holds comes off with the first touch. On the ground of a base it may: nobody holds a model
-//! there; and a model that is in no army may stand in a cabinet.
+//! there; and a model that is in no army may be in a cabinet.
 
 use super::pigment_under_brush::loose_powder;
 use crate::film::What;

@@ -19,7 +19,7 @@ record! {
         needed units: Vec<Placed<UnitEntry>> = "[{scheme: fen-warden, models: 24}]",
         /// The evenings on which it is painted.
         optional evenings: EveningsEntry = "{days: [tue, thu], from: \"19:00\", length: 2 h 30 min, first: 2027-01-12}",
-        /// What already stands in the cupboard: millilitres, bottles or drops of a paint.
+        /// What is already in the cupboard: millilitres, bottles or drops of a paint.
         optional have: Table<Id, Have>,
     }
 }

@@ -48,7 +48,7 @@ record! {
         optional finished: Flag,
         /// The day it was first published; the feed lists it under that day.
         optional written: Date,
-        /// The group that it stands in on the index.
+        /// The group that it is in on the index.
         optional group: String = "Wardens",
         /// Its place on the index among those of its group; schemes without one come last, by their folders.
         optional order: Count = "3",
@@ -87,7 +87,7 @@ record! {
 record! {
     /// A variant of a scheme.
     pub VariantEntry, "a variant" {
-        /// What the variant is called; it stands behind the title of the scheme.
+        /// What the variant is called; it comes after the title of the scheme.
         needed title: String = "Night watch",
         /// One sentence on how it looks.
         optional summary: String = "The same shell over cold blue cloth.",

@@ -52,7 +52,7 @@ record! {
         optional not_for: Vec<Placed<Mention>> = "[night-watch]",
         /// When it may be left out, as a sentence; the scheme is checked without it too.
         optional optional: String = "Leave it out on rank and file.",
-        /// The steps whose work this one does by other means; it stands behind them, and they are the default.
+        /// The steps whose work this one does by other means; it comes after them, and they are the default.
         optional other_way_for: Vec<Placed<Mention>> = "[30-pale-gold]",
         /// A picture of the model after the step.
         optional photo: String = "photos/amber.jpg",

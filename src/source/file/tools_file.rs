@@ -1,4 +1,4 @@
-//! `tools.yaml`: what stands on the desk beside the paints.
+//! `tools.yaml`: what is on the desk beside the paints.
 
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Value};

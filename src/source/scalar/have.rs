@@ -1,4 +1,4 @@
-//! What already stands in the cupboard.
+//! What is already in the cupboard.
 
 use crate::measure::{Fraction, FromText, Millilitres};
 

@@ -1,4 +1,4 @@
-//! Names of things that stand elsewhere in the guide.
+//! Names of things that are elsewhere in the guide.
 
 use crate::measure::FromText;
 

@@ -1,4 +1,4 @@
-//! What stands on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
+//! What is on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
 use super::chain;
 use crate::caution::{self, Action, CautionTexts, Held};
@@ -30,7 +30,7 @@ pub(crate) struct Recipe<'a> {
     pub(crate) glance: Vec<(String, String)>,
     /// The parts of the model.
     pub(crate) areas: Vec<AreaLine>,
-    /// What stands before the line of what to do.
+    /// What comes before the line of what to do.
     pub(crate) first: &'static str,
     /// What to do before the whole scheme, as one line.
     pub(crate) to_do: String,

@@ -15,10 +15,10 @@ const WIDEST: usize = 76;
 /// Columns that the price takes.
 const PRICE: usize = 10;
 
-/// What stands before the name of a thing to buy.
+/// What comes before the name of a thing to buy.
 const OPEN: &str = "[ ] ";
 
-/// What stands before the name of a thing that is there.
+/// What comes before the name of a thing that is there.
 const DONE: &str = "[x] ";
 
 /// The list in so many columns.
