@@ -9,7 +9,7 @@ use crate::nearest::{Alike, Apart, Aspect, Blend, Change, FARTHEST, Fact, Near, 
 use crate::report::{visible_line, wording};
 
 /// Columns before the name of a paint: the figure and the words stand there.
-const INDENT: usize = 33;
+const INDENT: usize = 35;
 
 /// Lines are broken so that they have no more columns, where a word allows it.
 const WIDTH: usize = 100;
@@ -64,7 +64,7 @@ fn nearest(answer: &Answer, out: &mut String) {
         };
         return;
     }
-    out.push_str(if coloured { "\n  ΔE00     how near, as given    paint\n" } else { "\nThese do the same work:\n" });
+    out.push_str(if coloured { "\n  ΔE00      how near, as given      paint\n" } else { "\nThese do the same work:\n" });
     for near in &answer.nearest {
         let how = match (near.apart, near.alike()) {
             (Some(apart), Some(alike)) => how_near(&apart, alike),
@@ -76,7 +76,7 @@ fn nearest(answer: &Answer, out: &mut String) {
     }
     let first = answer.ranks().iter().filter(|rank| **rank == 1).count();
     if coloured && first > 1 {
-        let _ = writeln!(out, "\nWhich of {first} of these comes nearest can't be told: they lie closer than they are known.");
+        let _ = writeln!(out, "\n{first} of these lie closer together than they are known: which comes nearest can't be told.");
     }
 }
 
@@ -180,12 +180,12 @@ fn list_mixes(answer: &Answer, mixes: &[Blend], out: &mut String) {
         );
         return;
     };
-    out.push_str("\n  ΔE00     how near, as predicted  mix\n");
+    out.push_str("\n  ΔE00      how near, as predicted  mix\n");
     for mix in mixes {
         mix_line(answer, mix, out);
     }
     if answer.ranks_of_mixes().iter().filter(|rank| **rank == 1).count() > 1 {
-        out.push_str("\nWhich mix comes nearest can't be told: they lie closer than such predictions are known.\n");
+        out.push_str("\nThese mixes lie closer together than they are known: which comes nearest can't be told.\n");
     }
     let alone = answer.nearest.first().and_then(|near| Some((near.apart?, &near.paint)));
     if let Some((_, paint)) = alone.filter(|(apart, _)| !first.apart.is_surely_nearer(apart)) {
