@@ -52,7 +52,10 @@ mod tests {
         let grey = |value: f64| LinearRgb::new(value, value, value);
         let other = Bands { white: 0.93, black: 0.05 };
         let [white, black] = other.as_usual([grey(over(0.93)), grey(over(0.05))]);
-        assert!((white.red - over(0.85)).abs() < 1e-3 && (black.green - over(0.02)).abs() < 1e-3, "{white:?} {black:?}");
+        assert!(
+            (white.red - over(0.85)).abs() < 1e-3 && (black.green - over(0.02)).abs() < 1e-3,
+            "{white:?} {black:?}"
+        );
         assert_eq!(Bands::USUAL.as_usual([grey(0.4), grey(0.1)]), [grey(0.4), grey(0.1)]);
     }
 }

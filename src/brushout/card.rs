@@ -91,10 +91,10 @@ pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
     let black = sample("over black", card.black)?;
     let bare = card.bare.iter().map(|bare| sample(bare.name, bare.at)).collect::<Result<Vec<_>, Refusal>>()?;
     let dark = card.dark.iter().map(|dark| sample(dark.name, dark.at)).collect::<Result<Vec<_>, Refusal>>()?;
-    let with = |samples: &[Sample], of: &[Bare]| -> Vec<(Sample, f64)> {
+    let known = |samples: &[Sample], of: &[Bare]| -> Vec<(Sample, f64)> {
         samples.iter().copied().zip(of.iter().map(|bare| bare.reflects)).collect()
     };
-    let light = Light::over(&with(&bare, &card.bare), &with(&dark, &card.dark))?;
+    let light = Light::over(&known(&bare, &card.bare), &known(&dark, &card.dark))?;
     let seen = [reflected("over white", &white, &light)?, reflected("over black", &black, &light)?];
     let [over_white, over_black] = card.bands.as_usual(seen).map(space::shown);
     let names = card.bare.iter().chain(&card.dark).map(|bare| bare.name);

@@ -72,7 +72,15 @@ pub fn entry(label: Label, reading: &Reading) -> Option<Entry> {
     let _ = writeln!(yaml, "    colour: \"{colour}\"  # predicted: {what}");
     let _ = writeln!(yaml, "    hiding: {hiding}");
     yaml.push_str(&swatches);
-    Some(Entry { colour, hiding, contrast_ratio, contrast_between, wants_tint: alike || pigment.wants_tint, yaml, label })
+    Some(Entry {
+        colour,
+        hiding,
+        contrast_ratio,
+        contrast_between,
+        wants_tint: alike || pigment.wants_tint,
+        yaml,
+        label,
+    })
 }
 
 /// The paints of a file, as a guide would have them; the entry is read by what will read it.

@@ -51,7 +51,8 @@ impl Light {
         let (mut plane, mut veil) = (Plane::over(bare, [0.0; 3]), [0.0; 3]);
         for _ in 0..if dark.is_empty() { 0 } else { TURNS } {
             veil = std::array::from_fn(|channel| {
-                let over = |(sample, reflects): &Known| channels(sample)[channel] - reflects * plane.at(sample, channel);
+                let over =
+                    |(sample, reflects): &Known| channels(sample)[channel] - reflects * plane.at(sample, channel);
                 dark.iter().map(over).sum::<f64>() / dark.len() as f64
             });
             plane = Plane::over(bare, veil);
@@ -59,7 +60,7 @@ impl Light {
         let too_dark = (0..3).any(|channel| veil[channel] < -DARKER * plane.at_middle[channel]);
         veil = veil.map(|veil| veil.max(0.0));
         plane = Plane::over(bare, veil);
-        let tilt = plane.tilt(bare, veil);
+        let tilt = tilt(bare, veil);
         if tilt > MOST_TILT {
             return Err(Refusal::new(
                 format!("the light is {tilt:.1} times stronger on one bare patch than on another"),
@@ -121,13 +122,6 @@ impl Plane {
         light.max(0.2 * self.at_middle[channel]).max(1e-6)
     }
 
-    fn tilt(&self, bare: &[Known], veil: [f64; 3]) -> f64 {
-        let whole = bare.iter().map(|one| space::luminance(LinearRgb::from(strength(one, veil))));
-        let (least, most) =
-            whole.fold((f64::INFINITY, 0.0_f64), |(least, most), one| (least.min(one), most.max(one)));
-        if bare.is_empty() { 1.0 } else { most / least.max(1e-6) }
-    }
-
     fn off(&self, bare: &[Known], veil: [f64; 3]) -> f64 {
         let off = |one: &Known| {
             let strength = strength(one, veil);
@@ -136,6 +130,13 @@ impl Plane {
         };
         bare.iter().map(off).fold(0.0, f64::max)
     }
+}
+
+/// How much stronger the light is at the brightest bare patch than at the darkest.
+fn tilt(bare: &[Known], veil: [f64; 3]) -> f64 {
+    let whole = bare.iter().map(|one| space::luminance(LinearRgb::from(strength(one, veil))));
+    let (least, most) = whole.fold((f64::INFINITY, 0.0_f64), |(least, most), one| (least.min(one), most.max(one)));
+    if bare.is_empty() { 1.0 } else { most / least.max(1e-6) }
 }
 
 /// How bright a perfect white would be where a bare patch lies.

@@ -56,10 +56,7 @@ impl Uncertainty {
     /// That of a distance between two colours that err independently.
     #[must_use]
     pub fn between(self, other: Self) -> Self {
-        Self {
-            median: self.median.hypot(other.median),
-            nine_in_ten: self.nine_in_ten.hypot(other.nine_in_ten),
-        }
+        Self { median: self.median.hypot(other.median), nine_in_ten: self.nine_in_ten.hypot(other.nine_in_ten) }
     }
 
     /// The larger of two.

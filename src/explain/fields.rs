@@ -142,7 +142,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("match", "nearest[].off_by", "How far that may be off; null for what has no colour."),
     of("match", "nearest[].off_by.median", "In half of the cases."),
     of("match", "nearest[].off_by.nine_in_ten", "In nine cases of ten."),
-    of("match", "nearest[].rank", "1 and one more for each that is surely nearer: what can't be told apart has one rank."),
+    of(
+        "match",
+        "nearest[].rank",
+        "1 and one more for each that is surely nearer: what can't be told apart has one rank.",
+    ),
     of("match", "nearest[].alike", "same, close or different."),
     of("match", "nearest[].changes[]", "What changes with it."),
     of(

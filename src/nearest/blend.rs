@@ -4,11 +4,12 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::apart::Apart;
 use super::guess;
 use super::looks::{self, goes_into, sort};
 use super::near::{Alike, FARTHEST};
 use super::rack::{Place, Rack};
-use super::wanted::{Apart, Wanted};
+use super::wanted::Wanted;
 use crate::colour::contrast::class_of;
 use crate::colour::space;
 use crate::colour::{Evidence, Mixture, Uncertainty};

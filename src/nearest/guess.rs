@@ -94,7 +94,8 @@ fn stand_ins<'a>(wanted: Lab, places: &[&'a Place]) -> Vec<&'a Place> {
             break;
         }
         let near = distance * LIKENESS * LIKENESS;
-        let alike = |known: &&Place| known.paint.family == place.paint.family && squared(known.look.lab, place.look.lab) < near;
+        let alike =
+            |known: &&Place| known.paint.family == place.paint.family && squared(known.look.lab, place.look.lab) < near;
         if !chosen.iter().any(alike) {
             chosen.push(place);
         }

@@ -1,6 +1,6 @@
 //! What paints are compared by: their sort and the one colour that each is known by.
 
-use super::wanted::Look;
+use super::apart::Look;
 use crate::colour::space::{self, Lab};
 use crate::colour::{Mixture, Pigment, Surface, Uncertainty};
 use crate::guide::Paint;

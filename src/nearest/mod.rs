@@ -15,6 +15,7 @@
 //!
 //! A paint that has left the market is never proposed.
 
+mod apart;
 mod blend;
 mod change;
 mod guess;
@@ -25,12 +26,13 @@ mod wanted;
 
 use std::sync::Arc;
 
+pub use apart::{Apart, Look, ranks};
 pub use blend::{Blend, MOST_PARTS};
 pub use change::{Aspect, Change, Fact, changes};
 pub use looks::sort;
 pub use near::{Alike, FARTHEST, Near};
 pub use rack::Rack;
-pub use wanted::{Apart, Look, Wanted, ranks};
+pub use wanted::Wanted;
 
 use crate::guide::Paint;
 

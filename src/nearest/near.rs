@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::wanted::Apart;
+use super::apart::Apart;
 use crate::colour::{CLOSE, JUST_SEEN};
 use crate::guide::Paint;
 use crate::trade::choice;

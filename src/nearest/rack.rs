@@ -4,9 +4,10 @@ use std::cmp::Ordering;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::apart::Look;
 use super::looks::{self, sort};
 use super::near::{FARTHEST, Near};
-use super::wanted::{Look, Wanted, is_same};
+use super::wanted::{Wanted, is_same};
 use crate::colour::Shelf;
 use crate::guide::{Paint, Suits};
 use crate::trade::Kind;

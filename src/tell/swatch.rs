@@ -54,12 +54,8 @@ pub(crate) fn report(reading: &Reading, entry: &Entry) -> String {
             100.0 * bands.black
         );
     }
-    let _ = writeln!(
-        out,
-        "One coat is predicted to hide {} (contrast ratio, ISO 6504-3): {}.",
-        hides(entry),
-        entry.hiding
-    );
+    let _ =
+        writeln!(out, "One coat is predicted to hide {} (contrast ratio, ISO 6504-3): {}.", hides(entry), entry.hiding);
     for warning in warnings(reading, entry) {
         let _ = writeln!(out, "note: {warning}");
     }

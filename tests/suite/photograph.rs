@@ -37,7 +37,17 @@ pub(crate) struct Photograph {
 impl Photograph {
     /// An even, clean one.
     pub(crate) fn of(white: [u8; 3], black: [u8; 3]) -> Self {
-        Self { paint: [white, black], cast: [1.0; 3], tilt: (0.0, 0.0), noise: 0.0, spoiled: false, cards: [0.85, 0.02], veil: 0.0, blur: 0.0, quality: 85 }
+        Self {
+            paint: [white, black],
+            cast: [1.0; 3],
+            tilt: (0.0, 0.0),
+            noise: 0.0,
+            spoiled: false,
+            cards: [0.85, 0.02],
+            veil: 0.0,
+            blur: 0.0,
+            quality: 85,
+        }
     }
 
     /// The picture.

@@ -135,7 +135,10 @@ fn light_that_is_no_plane_is_told() {
 
 #[test]
 fn what_the_cards_reflect_can_be_said() {
-    let veil = Mixture::of(&[(&Pigment { depths: Depths { absorbed: [0.2; 36], scattered: [0.3; 36] }, ..Pigment::COLOURLESS }, 1.0)]);
+    let veil = Mixture::of(&[(
+        &Pigment { depths: Depths { absorbed: [0.2; 36], scattered: [0.3; 36] }, ..Pigment::COLOURLESS },
+        1.0,
+    )]);
     let over = |card: f64| Stack::on(&Ground::grey(card), Surface::CHART).lay(&veil.clone().unwrap(), 1.0).colour();
     let picture = Photograph { cards: [0.93, 0.05], ..Photograph::of(over(0.93).0, over(0.05).0) };
     let points = ["--paper", "100,150", "--paper-value", "93%", "--black-card", "100,350", "--black-value", "5%"];

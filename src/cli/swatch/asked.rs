@@ -50,9 +50,8 @@ fn bands(arguments: &SwatchArguments) -> Result<Bands, Trouble> {
 }
 
 fn dark(arguments: &SwatchArguments, bands: Bands) -> Result<Vec<Bare>, Trouble> {
-    let dark = |text: &String| {
-        Ok(Bare { name: "bare black card", at: read("--black-card", text)?, reflects: bands.black })
-    };
+    let dark =
+        |text: &String| Ok(Bare { name: "bare black card", at: read("--black-card", text)?, reflects: bands.black });
     arguments.black_card.iter().map(dark).collect()
 }
 

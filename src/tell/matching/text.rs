@@ -64,7 +64,11 @@ fn nearest(answer: &Answer, out: &mut String) {
         };
         return;
     }
-    out.push_str(if coloured { "\n  ΔE00      how near, as given      paint\n" } else { "\nThese do the same work:\n" });
+    out.push_str(if coloured {
+        "\n  ΔE00      how near, as given      paint\n"
+    } else {
+        "\nThese do the same work:\n"
+    });
     for near in &answer.nearest {
         let how = match (near.apart, near.alike()) {
             (Some(apart), Some(alike)) => how_near(&apart, alike),
@@ -76,7 +80,10 @@ fn nearest(answer: &Answer, out: &mut String) {
     }
     let first = answer.ranks().iter().filter(|rank| **rank == 1).count();
     if coloured && first > 1 {
-        let _ = writeln!(out, "\n{first} of these lie closer together than they are known: which comes nearest can't be told.");
+        let _ = writeln!(
+            out,
+            "\n{first} of these lie closer together than they are known: which comes nearest can't be told."
+        );
     }
 }
 
@@ -193,7 +200,9 @@ fn list_mixes(answer: &Answer, mixes: &[Blend], out: &mut String) {
         let _ = writeln!(out, "\nNo mix of two is surely nearer than {name} as it comes.");
     }
     if mixes.iter().any(Blend::is_theory_alone) {
-        out.push_str("\nFor metals in a mix, and for clears in paint, nothing has been measured: that is theory alone.\n");
+        out.push_str(
+            "\nFor metals in a mix, and for clears in paint, nothing has been measured: that is theory alone.\n",
+        );
     }
     ask_for_tints(mixes, out);
 }
