@@ -49,13 +49,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
 fn covers_faces(coat: &Coat<'_>, bench: &Bench) -> bool {
     let broad = matches!(coat.technique, Technique::Brush | Technique::Airbrush | Technique::SprayCan);
     let partly = matches!(coat.reach, Reach::Faces | Reach::Raised);
-    // A glaze that covers is told by no other rule, and a whole coat of a tinted clear turns white letters to its colour.
+    // A glaze that covers is told by no other rule, and half a coat of a tinted clear turns white letters to its colour.
     let tints = coat.what == What::Tint && (partly || coat.reach == Reach::All) && is_strong(coat, bench);
     broad && !coat.stage.weathers() && (tints || (partly && hides(coat, bench)))
 }
 
 fn is_strong(coat: &Coat<'_>, bench: &Bench) -> bool {
-    coat.cover >= bench.get(Figure::DecalHiddenFrom) || (coat.is_tinted_clear() && coat.all_optical() >= 1.0)
+    coat.cover >= bench.get(Figure::DecalHiddenFrom) || (coat.is_tinted_clear() && coat.all_optical() >= 0.5)
 }
 
 fn hides(coat: &Coat<'_>, bench: &Bench) -> bool {

@@ -109,7 +109,11 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
         },
         // A brush wets metal of its own kind again and drags the flakes along.
         (Family::Alcohol | Family::Lacquer, weak)
-            if weak == strongest && under.metallic() && !coat.technique.sprays() && !coat.metallic() && !is_dab(look, coat) =>
+            if weak == strongest
+                && under.metallic()
+                && !coat.technique.sprays()
+                && !coat.metallic()
+                && !is_dab(look, coat) =>
         {
             Some(Harm::Drags)
         }

@@ -16,7 +16,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Thickness,
         safety: false,
     },
-    example: "with 'Green' the paint on 'Shell' gets about 102 µm thick; detail goes soft from 100 µm on",
+    example: "with 'Green' the paint on 'Shell' gets about 136 µm thick; detail goes soft from 100 µm on",
     ordering: false,
     look,
 };

@@ -73,7 +73,15 @@ impl Told {
         clash: Option<usize>,
         finding: impl FnOnce() -> Finding,
     ) {
-        self.faults.push(Fault { rule, step, clash, extent, own_mend: false, own_first: false, finding: self.words.then(finding) });
+        self.faults.push(Fault {
+            rule,
+            step,
+            clash,
+            extent,
+            own_mend: false,
+            own_first: false,
+            finding: self.words.then(finding),
+        });
     }
 
     /// Tells a fault whose mend is another product or more time: no move is named for it.

@@ -23,8 +23,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| settles(look, coat)) else { return };
     let reached = look.areas().iter().copied().chain(look.film.dusted(look.position));
-    let mut dulled: Vec<(usize, usize)> =
-        reached.filter_map(|area| Some((area, bared_clear(look, area)?))).collect();
+    let mut dulled: Vec<(usize, usize)> = reached.filter_map(|area| Some((area, bared_clear(look, area)?))).collect();
     dulled.sort_unstable();
     dulled.dedup();
     let Some((_, bared)) = dulled.first() else { return };
@@ -50,9 +49,10 @@ fn settles(look: &Look<'_>, coat: &Coat<'_>) -> bool {
 /// The step that bared an area which never gets a colour: it was masked to stay clear.
 fn bared_clear(look: &Look<'_>, area: usize) -> Option<usize> {
     let finished = look.film.finished();
-    let coloured = Zone::ALL.iter().flat_map(|zone| finished.coats(area, *zone)).any(|coat| {
-        coat.position != look.position && !matches!(coat.what, What::Varnish)
-    });
+    let coloured = Zone::ALL
+        .iter()
+        .flat_map(|zone| finished.coats(area, *zone))
+        .any(|coat| coat.position != look.position && !matches!(coat.what, What::Varnish));
     let deed = |position: usize| look.film.turn(position).filter(|_| look.film.areas(position).contains(&area));
     let bared = (0..look.position).rev().filter_map(deed).find(|turn| turn.deed == Deed::Unmask)?;
     (!coloured && look.before().mask(area).is_none()).then_some(bared.step)

@@ -29,8 +29,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, decal)) = open.first() else { return };
     told.tell_with_mend_first(&RULE, look.index, Some(decal.step), || {
         let areas = look.area_titles(open.iter().map(|(area, _)| *area));
-        let message =
-            format!("{} goes on the open decals of {} on {areas}", look.own_title(), look.title(decal.step));
+        let message = format!("{} goes on the open decals of {} on {areas}", look.own_title(), look.title(decal.step));
         let mend = format!("add a clear coat on {areas} before this");
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, decal.step, "the decals")

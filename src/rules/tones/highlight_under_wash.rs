@@ -28,9 +28,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, light)) = lost.first() else { return };
     told.tell(&RULE, coat.step, Some(light.step), || {
         let areas = look.area_titles(lost.iter().map(|(area, _)| *area));
-        let message =
-            format!("{} goes over the highlights of {} on {areas}", look.own_title(), look.title(light.step));
-        let mend = format!("put it before {}, keep it in the recesses, or paint the highlights again", look.title(light.step));
+        let message = format!("{} goes over the highlights of {} on {areas}", look.own_title(), look.title(light.step));
+        let mend =
+            format!("put it before {}, keep it in the recesses, or paint the highlights again", look.title(light.step));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, light.step, "the highlights")
     });
@@ -39,7 +39,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// Whether a coat is a wash that goes over everything, or a one-coat paint that is used as one.
 fn washes(coat: &Coat<'_>) -> bool {
     let wash = coat.what == What::Shade || (coat.stage == Stage::Shade && coat.cup.kind() == Some(Kind::OneCoat));
-    wash && coat.reach == Reach::All && !coat.technique.sprays() && coat.stage == Stage::Shade
+    let floods = coat.reach == Reach::All && !coat.technique.sprays() && coat.stage == Stage::Shade;
+    wash && floods && !coat.metallic()
 }
 
 /// The first highlights on the edges of an area that this would stain, if they are not painted again.
