@@ -15,7 +15,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Drying,
         safety: false,
     },
-    example: "'Pond' pours 12 mm of 'Still Gel' at once",
+    example: "'Drop' pours 6 mm of 'Lamp Drop' at once",
     ordering: false,
     look,
 };
