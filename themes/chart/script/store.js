@@ -8,6 +8,7 @@ const Maulstick = (() => {
   const root = new URL(way || "./", location.href).href;
   const place = `maulstick ${root} `;
   const words = self.maulstickWords ?? {};
+  const figures = self.maulstickFigures;
   const lost = new Map();
   const listeners = [];
 
@@ -121,7 +122,7 @@ const Maulstick = (() => {
     `${root}schemes/${encodeURIComponent(slug)}${step ? `/${encodeURIComponent(step)}` : ""}.html`;
 
   return {
-    root, guide, scheme, mine, say, plural, make, all, one, show, setText, status, pageOf,
+    root, guide, scheme, mine, figures, say, plural, make, all, one, show, setText, status, pageOf,
     get, set, change, state, cleaned, schemes, forget, onChange: listener => listeners.push(listener),
   };
 })();

@@ -1,3 +1,4 @@
+self.maulstickFigures = {{ figures | safe }};
 self.maulstickWords = {
   "half": {{ "0.5" | figure | json }},
 {%- for kind in ["need", "can", "trace", "lot", "pour"] %}
