@@ -63,9 +63,13 @@ pub(in crate::page) fn of_scheme(desk: Desk<'_>, worked: &WorkedScheme) -> Strin
 }
 
 /// The texts of several steps on the page at `path`, which may be of several schemes: each once, with links to the steps
-/// that it holds for.
-pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]) -> String {
-    let one_scheme = steps.chunk_by(|a, b| a.scheme.slug == b.scheme.slug).count() == 1;
+/// that it holds for, called as they are elsewhere on the page.
+pub(in crate::page) fn of_some(
+    guide: &Guide,
+    path: &str,
+    steps: &[UnitStep<'_>],
+    called: impl Fn(&UnitStep<'_>) -> String,
+) -> String {
     // Units may share a scheme: its steps are told once.
     let same = |a: &UnitStep<'_>, b: &UnitStep<'_>| a.scheme.slug == b.scheme.slug && a.at == b.at;
     let mut named: Vec<&UnitStep<'_>> = Vec::new();
@@ -81,7 +85,7 @@ pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]
         if held.len() == all {
             return String::new();
         }
-        let links: Vec<String> = held.iter().map(|at| step_link(path, named[*at], one_scheme)).collect();
+        let links: Vec<String> = held.iter().map(|at| step_link(path, named[*at], &called(named[*at]))).collect();
         holds_for(CautionTexts::of(&guide.language), &links)
     })
 }
@@ -105,12 +109,10 @@ pub(super) fn texts<K>(
     boxed(guide, texts, &inner)
 }
 
-/// A link to a step, by its number among those of one scheme, otherwise by its title.
-fn step_link(path: &str, of: &UnitStep<'_>, one_scheme: bool) -> String {
+fn step_link(path: &str, of: &UnitStep<'_>, words: &str) -> String {
     let thing = Thing::Step(of.scheme.slug.clone(), of.step.stem.clone());
     let href = relative(path, &Address::of(&thing));
-    let words = if one_scheme { of.step.number.to_string() } else { escaped(&of.step.title) };
-    format!("<a href=\"{}\">{words}</a>", escaped(&href))
+    format!("<a href=\"{}\">{}</a>", escaped(&href), escaped(words))
 }
 
 fn boxed(guide: &Guide, texts: &CautionTexts, inner: &str) -> String {
