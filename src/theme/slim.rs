@@ -93,18 +93,23 @@ mod tests {
 
     #[test]
     fn a_script_loses_indents_and_whole_comments_alone() {
-        let js = "\"use strict\";\n/* Two\n   lines. */\n{\n  /* One. */\n  a = \"/* kept */\"; /* kept */\n\n  b()\n}\n";
+        let js =
+            "\"use strict\";\n/* Two\n   lines. */\n{\n  /* One. */\n  a = \"/* kept */\"; /* kept */\n\n  b()\n}\n";
         assert_eq!(script(js), "\"use strict\";\n{\na = \"/* kept */\"; /* kept */\nb()\n}\n");
     }
 
     #[test]
     fn no_built_in_script_has_a_text_over_several_lines() {
-        let scripts = super::super::built_in::files().into_iter().filter(|(path, _)| super::super::load::is_our_script(path));
+        let scripts =
+            super::super::built_in::files().into_iter().filter(|(path, _)| super::super::load::is_our_script(path));
         for (path, bytes) in scripts {
             for line in std::str::from_utf8(bytes).unwrap().lines() {
                 let is_whole = line.matches('`').count() % 2 == 0 && !line.ends_with('\\');
                 assert!(is_whole, "{path}: {line}");
-                assert!(!line.trim_start().starts_with("/*") || line.ends_with("*/") || !line.contains("*/"), "{path}: {line}");
+                assert!(
+                    !line.trim_start().starts_with("/*") || line.ends_with("*/") || !line.contains("*/"),
+                    "{path}: {line}"
+                );
             }
         }
     }

@@ -65,7 +65,10 @@ fn everything_that_one_needs_first_is_on_one_screen_of_the_desk() {
                     let places = browser.ask(FIRST_SCREEN).await?;
                     [0, 1, 2].map(|at| places[at].as_f64().unwrap())
                 };
-                assert!(needed <= bar, "{step} at {width} × {height}: {needed} is under the bar, which begins at {bar}");
+                assert!(
+                    needed <= bar,
+                    "{step} at {width} × {height}: {needed} is under the bar, which begins at {bar}"
+                );
                 assert!(wide <= f64::from(width), "{step} is {wide} wide at {width}");
             }
         }
