@@ -56,15 +56,13 @@ fn everything_that_one_needs_first_is_on_one_screen_of_the_desk() {
             .filter(|path| path.split('/').nth(1).is_some_and(|name| name.starts_with(|c: char| c.is_ascii_digit())))
             .collect();
         assert!(steps.len() > 60, "the steps of the demo guide: {steps:?}");
-        for (width, height) in [(390, 844), (1024, 768)] {
-            let metrics = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
-            for step in &steps {
-                browser.open(site, &format!("schemes/{step}"), width, false).await?;
-                browser.command("Emulation.setDeviceMetricsOverride", metrics.clone()).await?;
-                let [needed, bar, wide] = {
-                    let places = browser.ask(FIRST_SCREEN).await?;
-                    [0, 1, 2].map(|at| places[at].as_f64().unwrap())
-                };
+        for step in &steps {
+            browser.open(site, &format!("schemes/{step}"), 390, false).await?;
+            for (width, height) in [(390, 844), (1024, 768)] {
+                let metrics = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+                browser.command("Emulation.setDeviceMetricsOverride", metrics).await?;
+                let places = browser.ask(FIRST_SCREEN).await?;
+                let [needed, bar, wide] = [0, 1, 2].map(|at| places[at].as_f64().unwrap());
                 assert!(
                     needed <= bar,
                     "{step} at {width} × {height}: {needed} is under the bar, which begins at {bar}"
