@@ -8,7 +8,8 @@ const Maulstick = (() => {
   const root = new URL(way || "./", location.href).href;
   const place = `maulstick ${root} `;
   const words = self.maulstickWords ?? {};
-  const figures = self.maulstickFigures;
+  /* The figures that amounts are calculated with come along. */
+  const { figures } = words;
   const lost = new Map();
   const listeners = [];
 
