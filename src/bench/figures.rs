@@ -44,6 +44,10 @@ figures! {
     WetTexture = "wet-texture", 500.0 Micrometres, Low;
     /// Thickness of a water-slide decal (own estimate).
     DecalFilm = "decal-film", 10.0 Micrometres, Low;
+    /// Glue in a joint, with what is squeezed out (own estimate).
+    WetGlue = "wet-glue", 300.0 Micrometres, Low;
+    /// The share of a model's surface that its joints are (own estimate).
+    JointShare = "joint-share", 0.03 Share, Low;
     /// How much more of a wash lies in the recesses than on average.
     WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
     /// How much of a wash stays on faces and edges, of its average: most of it runs off.
@@ -56,6 +60,12 @@ figures! {
     OneCoatOnEdges = "one-coat-on-edges", 0.4 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
+    /// The share of the faces that looks to one side, and gets what comes from there (30 to 60 for light from above).
+    AimedOnFaces = "aimed-on-faces", 0.5 Share, Low;
+    /// The share of the edges that gets what comes from one side (own estimate).
+    AimedOnEdges = "aimed-on-edges", 0.5 Share, Low;
+    /// The share of the recesses that gets what comes from one side: little flies into them (own estimate).
+    AimedInRecesses = "aimed-in-recesses", 0.2 Share, Low;
     // How much colour a film holds, in coats as a painter judges a hiding class and brushes out a swatch: an ordinary
     // brushed coat of the product, undiluted. All that hides or is predicted is counted in this one unit: a step's wet
     // film, less its thinner and medium, over this film. So thinning counts once, and a basecoat of 1:1 is half a coat.
@@ -189,6 +199,8 @@ figures! {
     CanRest = "can-rest", 10.0 Minutes, Low;
     /// Between two coats from a can below which the film runs.
     CanLeast = "can-least", 5.0 Minutes, Low;
+    /// How much of the time until a brushed film is touch dry it can be worked wet in wet (own estimate).
+    OpenShare = "open-share", 0.33 Share, Low;
     /// From this share of thinner on a brushed coat counts as thin.
     ThinFromThinner = "thin-from-thinner", 0.4 Share, Low;
     /// By this share a wait may fall short of what a film needs without a word: times on labels are no finer.
@@ -251,6 +263,8 @@ figures! {
     // standard of the table. In brackets from fast to careful.
     /// Cleaning and assembling (5 to 25).
     MinutesPrepare = "minutes-prepare", 10.0 Minutes, Low;
+    /// Hands-on minutes to glue a figure together, or its parts when they are painted (own estimate).
+    MinutesAssemble = "minutes-assemble", 5.0 Minutes, Low;
     /// Putting a mask on or taking it off (own estimate).
     MinutesMask = "minutes-mask", 3.0 Minutes, Low;
     /// Spraying a ground or a preshade (0.3 to 1.5).

@@ -40,6 +40,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("mix", "facts[].words", "What it says."),
     of("mix", "facts[].short", "The same where there is room for no more than a time."),
     of("mix", "facts[].seconds", "How long, where it is a wait."),
+    of("mix", "blend", "Whether it is two that are blended on the model wet in wet, from the first to the second."),
     of("mix", "unmixed", "Whether its products are used one beside or after the other, not mixed."),
     of("mix", "parts[]", "The mix, line by line; one that is a pot has what is in it as its maker."),
     of("mix", "parts[].paint", "The id of the paint."),

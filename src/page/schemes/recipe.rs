@@ -70,6 +70,8 @@ pub struct StepView {
     pub body: String,
     /// The model after the step.
     pub photo: Option<PictureView>,
+    /// More pictures of the step.
+    pub photos: Vec<PictureView>,
     /// The model before the step.
     pub before: Option<PictureView>,
     /// The model after the step, drawn by the program.
@@ -186,6 +188,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_ref()),
+        photos: step.photos.iter().filter_map(|photo| PictureView::of(desk, path, Some(photo))).collect(),
         before: PictureView::of(desk, path, step.before.as_ref()),
         drawn: drawn::after(desk, worked, path, at),
         video: video(scheme, step),
@@ -218,7 +221,7 @@ pub(in crate::page) fn mix(
     MixView {
         parts: mix.lines().filter_map(part).collect(),
         mixed: mix.is_ratio(),
-        unmixed: mix.unmixed && mix.parts.len() > 1,
+        unmixed: mix.is_beside() && mix.parts.len() > 1,
         drops: mix.measured == Measured::Drops,
         amounts: need.filter(|_| !mix.parts.is_empty()).map(|(need, models)| MixAmounts::of(mix, need, models)),
     }
