@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use crate::guide::{Scheme, Step};
+use crate::guide::{Scheme, Step, Tool};
 use crate::measure::Time;
 use crate::theme::Words;
 use crate::trade::Reach;
@@ -60,7 +60,8 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
-    let tools = step.tools.iter().map(|tool| tool.name.as_str());
+    let tools: Vec<String> = step.tools.iter().map(|tool| counted(tool, words)).collect();
+    let tools = tools.iter().map(String::as_str);
     let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
     facts.extend(list("tools", &tools.collect::<Vec<_>>(), words));
     let hidden = step.hides.iter().filter_map(|area| worked.scheme.areas.get(*area)).map(|area| area.title.as_str());
@@ -80,6 +81,14 @@ pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
     let lists = facts.iter().filter_map(|fact| Some(format!("{}: {}", fact.label.as_ref()?, fact.words)));
     let lines = std::iter::once(short.collect::<Vec<_>>().join(" · ")).chain(lists);
     lines.map(|line| line.replace('\u{a0}', " ")).collect()
+}
+
+/// The name of a tool; of what is counted, with how many each model takes.
+pub fn counted(tool: &Tool, words: &Words) -> String {
+    match tool.per_model {
+        Some(count) => words.filled("step.each", &[("name", &tool.name), ("count", &words.number(&count.to_string()))]),
+        None => tool.name.clone(),
+    }
 }
 
 /// A fact that is a list.

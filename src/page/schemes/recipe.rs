@@ -180,7 +180,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
             &step.mix,
             worked.needs.get(at).and_then(Option::as_ref).map(|need| (need, spot.models)),
         ),
-        tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
+        tools: step.tools.iter().map(|tool| facts::counted(tool, desk.words)).collect(),
         after: after(scheme, step, spot),
         sequence: step.via.as_ref().map(|via| LinkView::to(path, &Thing::Sequence(via.sequence.clone()), &via.title)),
         other_ways: other_ways::other_ways(desk, scheme, step, path),
