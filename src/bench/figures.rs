@@ -97,6 +97,8 @@ figures! {
     /// A ground darker than this at its lightest swallows a stain (steps of CIE lightness; own estimate, between a black
     /// can at 15 and a dark grey at 40).
     StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
+    /// An area with this share of a vehicle is one of its broad faces (own estimate).
+    BroadFrom = "broad-from", 0.3 Share, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
     DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
     /// From this share of metal flake among its colours on a mix shines like metal (own estimate).

@@ -32,6 +32,7 @@ rules! {
     order::house_order,
     tones::glaze_without_ground,
     tones::one_coat_on_dark,
+    tones::one_coat_on_broad,
     tones::opaque_over_clear,
     tones::clear_coats_together,
     varnishes::matt_over_metallic,
