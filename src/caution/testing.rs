@@ -64,7 +64,17 @@ impl Paint {
 /// A tool of this name that `tools.yaml` does not list.
 pub(super) fn tool(name: &str) -> Tool {
     let kind = ToolKind::Tool;
-    Tool { id: String::new(), name: name.to_owned(), kind, per_model: None, pack: None, price: None, note: None, place: Place::default(), listed: false }
+    Tool {
+        id: String::new(),
+        name: name.to_owned(),
+        kind,
+        per_model: None,
+        pack: None,
+        price: None,
+        note: None,
+        place: Place::default(),
+        listed: false,
+    }
 }
 
 /// A step with these products in the cup.

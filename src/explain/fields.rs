@@ -208,10 +208,15 @@ pub static JSON_FIELDS: &[JsonField] = &[
         "What is in the cupboard on the same base in nearly the same colour: id, name, delta_e, ml_have.",
     ),
     of("shop", "tools[]", "Tools and consumables: id, kind, name, note, uses."),
-    of("shop", "tools[].pieces", "Of what is counted: pieces needed, in a pack, packs, and what they cost; otherwise null."),
+    of(
+        "shop",
+        "tools[].pieces",
+        "Of what is counted: pieces needed, in a pack, packs, and what they cost; otherwise null.",
+    ),
     of("shop", "tools[].pieces.needed", "How many pieces all models take."),
     of("shop", "tools[].pieces.pack", "How many are in a pack; 1 where they are sold singly."),
     of("shop", "tools[].pieces.packs", "How many packs that is."),
+    of("shop", "tools[].pieces.price", "What the packs cost; null where that is not known."),
     of("shop", "tools[].note", "Anything worth knowing."),
     of(
         "shop",

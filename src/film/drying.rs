@@ -108,7 +108,8 @@ pub(super) fn open_time(step: &Step, what: What, thinner: f64, bench: &Bench, ai
         let films = parts.iter().filter(|part| forms_film(part.paint.kind, step.stage));
         films.map(|part| lying.of_paint(&part.paint).touch).reduce(Minutes::max)
     };
-    let open = [side(first)?, side(second)?].into_iter().reduce(|one, other| if one.0 < other.0 { one } else { other })?;
+    let open =
+        [side(first)?, side(second)?].into_iter().reduce(|one, other| if one.0 < other.0 { one } else { other })?;
     Some(open.times(bench.get(Figure::OpenShare)))
 }
 

@@ -88,8 +88,7 @@ impl<'s> Film<'s> {
         let before = self.before(position);
         let others = if sprays { self.scheme.areas.len() } else { 0 };
         let open = move |area: &usize| before.mask(*area).is_none() && before.shut_in(*area).is_none();
-        (0..others).filter(move |area| {
-            !self.areas(position).contains(area) && open(area) && !self.is_apart(position, *area)
-        })
+        (0..others)
+            .filter(move |area| !self.areas(position).contains(area) && open(area) && !self.is_apart(position, *area))
     }
 }

@@ -120,9 +120,8 @@ impl<'f, 's> View<'f, 's> {
     /// The first coat that covers a decal on an area.
     pub fn first_over(&self, decal: &Coat<'_>, area: usize) -> Option<&'f Coat<'s>> {
         let position = decal.position;
-        let covers = |coat: &&Coat<'_>| {
-            coat.position > position && coat.technique != Technique::Drybrush && coat.from.is_none()
-        };
+        let covers =
+            |coat: &&Coat<'_>| coat.position > position && coat.technique != Technique::Drybrush && coat.from.is_none();
         let on_faces = self.coats(area, Zone::Faces).find(covers);
         let on_spots = self.spots(area).filter(|coat| coat.what == What::Varnish).find(covers);
         [on_faces, on_spots].into_iter().flatten().min_by_key(|coat| coat.position)

@@ -103,7 +103,8 @@ impl<'s> Walk<'s, '_> {
         }
         let count = self.film.scheme.areas.len();
         let view = View::new(&self.film, position, Minutes::default());
-        let spared = step.all_over && !matches!(step.stage, Stage::Mask | Stage::Unmask | Stage::Prepare | Stage::Assemble);
+        let spared =
+            step.all_over && !matches!(step.stage, Stage::Mask | Stage::Unmask | Stage::Prepare | Stage::Assemble);
         let named = || step.areas.iter().copied().filter(|area| *area < count);
         let is_open = |area: &usize| view.mask(*area).is_none() && view.shut_in(*area).is_none();
         let open: Vec<usize> = named().filter(|area| !spared || is_open(area)).collect();

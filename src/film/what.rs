@@ -52,7 +52,8 @@ impl What {
             return Some(Self::Decal);
         }
         Some(match (cup.kind()?, step.stage) {
-            (Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener, _) | (Kind::Glue, Stage::Prepare | Stage::Assemble) => return None,
+            (Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener, _)
+            | (Kind::Glue, Stage::Prepare | Stage::Assemble) => return None,
             (Kind::Texture, Stage::Prepare | Stage::Assemble) => Self::Filler,
             (Kind::Texture | Kind::Glue, _) => Self::Texture,
             (Kind::Resist, _) => Self::Resist,

@@ -66,20 +66,20 @@ impl Sequences {
         kept.inspect(|step| {
             self.taken.insert((sequence.slug.clone(), step.stem.clone()));
         })
-            .enumerate()
-            .map(|(at, step)| StepSource {
-                stem: format!("{stem}-{}", step.stem),
-                document: Arc::clone(&step.document),
-                by: Some(Borrowed {
-                    sequence: sequence.slug.clone(),
-                    of: Arc::clone(&sequence.document),
-                    document: Arc::clone(document),
-                    stem: stem.to_owned(),
-                    own: step.stem.clone(),
-                    first: at == 0,
-                }),
-            })
-            .collect()
+        .enumerate()
+        .map(|(at, step)| StepSource {
+            stem: format!("{stem}-{}", step.stem),
+            document: Arc::clone(&step.document),
+            by: Some(Borrowed {
+                sequence: sequence.slug.clone(),
+                of: Arc::clone(&sequence.document),
+                document: Arc::clone(document),
+                stem: stem.to_owned(),
+                own: step.stem.clone(),
+                first: at == 0,
+            }),
+        })
+        .collect()
     }
 
     /// Steps that every scheme leaves out: no rule ever looks at them.

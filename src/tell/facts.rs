@@ -45,7 +45,9 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     }
     if step.mix.blend.is_some() {
         facts.push(fact("blend", words.filled("mix.blend", &[])));
-        facts.extend(times.window.map(|window| wait("window", time("step.window", window), time("step.window", window), window)));
+        facts.extend(
+            times.window.map(|window| wait("window", time("step.window", window), time("step.window", window), window)),
+        );
     } else if step.mix.unmixed && step.mix.parts.len() > 1 {
         facts.push(fact("unmixed", words.filled("mix.unmixed", &[])));
     }

@@ -83,7 +83,8 @@ impl Seen<'_, '_> {
             ZONES.map(|zone| self.tone(area, zone, self.appearance.after_toward(self.position, area, zone, from)))
         };
         let rest = toward(None);
-        let sides = self.appearance.sides(area).iter().map(|side| Sided { side: place(*side), zones: toward(Some(*side)) });
+        let sides =
+            self.appearance.sides(area).iter().map(|side| Sided { side: place(*side), zones: toward(Some(*side)) });
         let mut look = AreaLook {
             zones: rest,
             sides: sides.filter(|sided| sided.zones != rest).collect(),

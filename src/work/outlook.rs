@@ -141,7 +141,7 @@ fn wants_counting(coat: &Coat<'_>, step: &Step, bench: &Bench) -> bool {
 
 /// Whether a coat is meant to take the place of what lies beneath.
 fn is_to_cover(coat: &Coat<'_>) -> bool {
-    coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.reach == Reach::All
+    coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.is_all_over()
 }
 
 fn lift(appearance: &Appearance, coat: &Coat<'_>, area: usize, zone: Zone) -> Option<Lift> {

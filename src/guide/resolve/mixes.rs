@@ -134,10 +134,12 @@ pub(super) fn blended(
     let (mut mix, other) = (side(first, desk), side(second, desk));
     let split = mix.parts.len();
     mix.parts.extend(other.parts);
-    mix.pots.extend(other.pots.into_iter().map(|poured| Poured {
-        parts: poured.parts.start + split..poured.parts.end + split,
-        ..poured
-    }));
+    mix.pots.extend(
+        other
+            .pots
+            .into_iter()
+            .map(|poured| Poured { parts: poured.parts.start + split..poured.parts.end + split, ..poured }),
+    );
     mix.unmixed = true;
     mix.blend = Some(split).filter(|split| *split > 0 && *split < mix.parts.len());
     mix

@@ -1,7 +1,7 @@
 //! Pictures that a front matter names.
 
-use super::{ResolveDesk, value};
 use super::context::Context;
+use super::{ResolveDesk, value};
 use crate::guide::{Photo, checks};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::file::PhotoEntry;

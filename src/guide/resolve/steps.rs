@@ -225,12 +225,7 @@ fn meant(
 }
 
 /// The areas of these names by their positions, each once.
-fn positions(
-    bench: &StepBench<'_>,
-    front: &StepFile,
-    names: &[Placed<Mention>],
-    desk: &mut ResolveDesk,
-) -> Vec<usize> {
+fn positions(bench: &StepBench<'_>, front: &StepFile, names: &[Placed<Mention>], desk: &mut ResolveDesk) -> Vec<usize> {
     let mut found = Vec::new();
     for name in names {
         match bench.areas.iter().position(|area| area.id == name.value.0) {

@@ -151,10 +151,9 @@ pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) 
         area: worked.scheme.areas.get(outlook.area)?.title.clone(),
         zone: Some(outlook.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
         colour: outlook.colour.map(|colour| colour.to_string()),
-        aside: outlook.aside.map(|aside| AsideView {
-            from: aside.from.name(),
-            rest: aside.rest.map(|colour| colour.to_string()),
-        }),
+        aside: outlook
+            .aside
+            .map(|aside| AsideView { from: aside.from.name(), rest: aside.rest.map(|colour| colour.to_string()) }),
         measured: outlook.measured.map(|colour| colour.to_string()),
         measured_off: outlook.measured.zip(outlook.colour).map(|(one, other)| format!("{:.0}", difference(one, other))),
         off_glint: outlook.off_glint.map(|colour| colour.to_string()),

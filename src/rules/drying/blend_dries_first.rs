@@ -33,7 +33,8 @@ fn judge(look: &Look<'_>, told: &mut Told) {
             look::rested(minutes),
             look::rested(open.to_be_written())
         );
-        let mend = "blend a smaller part at a time as a step of its own, mix a medium in that slows them, or glaze instead";
+        let mend =
+            "blend a smaller part at a time as a step of its own, mix a medium in that slows them, or glaze instead";
         Finding::new(&RULE.check, look.step.places.minutes, message, mend)
     });
 }

@@ -3,8 +3,8 @@
 use unicode_width::UnicodeWidthStr;
 
 use super::voice::{Voice, name, origin};
-use crate::shop::{Line, List, Role, Use};
 use crate::guide::Tool;
+use crate::shop::{Line, List, Role, Use};
 use crate::trade::ToolKind;
 
 /// Narrower than this, a name and its price do not stand beside each other.
@@ -218,7 +218,12 @@ impl Voice<'_> {
     pub(crate) fn things_of(self, kind: ToolKind, list: &List<'_>) -> Vec<(String, String)> {
         let about = |tool: &Tool, uses: &[Use<'_>]| {
             let note = tool.note.as_ref().map(|note| name(note));
-            self.pieces(tool, list).into_iter().chain(note).chain([self.uses(uses, list)]).collect::<Vec<_>>().join(" · ")
+            self.pieces(tool, list)
+                .into_iter()
+                .chain(note)
+                .chain([self.uses(uses, list)])
+                .collect::<Vec<_>>()
+                .join(" · ")
         };
         let own = list.tools.iter().filter(|(tool, _)| tool.kind == kind);
         let own = own.map(|(tool, uses)| (name(&tool.name), about(tool, uses)));
