@@ -79,9 +79,7 @@ impl Seen<'_, '_> {
     fn area(self, area: usize) -> AreaLook {
         let view = self.film.after(self.position);
         let shown = ZONES.map(|zone| self.appearance.after(self.position, area, zone));
-        let toward = |from: Option<Direction>| {
-            ZONES.map(|zone| self.tone(area, zone, self.appearance.after_toward(self.position, area, zone, from)))
-        };
+        let toward = |from: Option<Direction>| ZONES.map(|zone| self.tone(area, zone, from));
         let rest = toward(None);
         let sides =
             self.appearance.sides(area).iter().map(|side| Sided { side: place(*side), zones: toward(Some(*side)) });
@@ -97,11 +95,15 @@ impl Seen<'_, '_> {
         look
     }
 
-    fn tone(self, area: usize, zone: Zone, shown: &Shown) -> Tone {
+    /// How a zone looks where it looks to a side, or to none that has something of its own.
+    fn tone(self, area: usize, zone: Zone, from: Option<Direction>) -> Tone {
         let bench = &self.conditions.bench;
+        let shown = self.appearance.after_toward(self.position, area, zone, from);
         let view = self.film.after(self.position);
+        let top = view.coats(area, zone).rfind(|coat| coat.from.is_none() || coat.from == from);
+        let metal_from_there = top.is_some_and(|coat| coat.from.is_some() && coat.metallic());
         let sheen = surface_now(view, area, [zone; 3], bench).map(|now| now.sheen);
-        let metal = view.metal(area, zone, bench).is_some();
+        let metal = metal_from_there || view.metal(area, zone, bench).is_some();
         let shine = match (metal, sheen) {
             (true, Some(Sheen::Gloss | Sheen::Satin)) => Shine::GlossMetal,
             (true, _) => Shine::Metal,
