@@ -60,8 +60,8 @@ fn in_version<'a>(worked: &'a Worked, scheme: &Scheme, asked: &str) -> Option<(&
         known.scheme.version.as_ref().is_some_and(|version| version.of == of) || known.scheme.slug == of
     };
     let named = asked.parse::<usize>().is_err();
-    let versions = worked.schemes.iter().filter(|known| named && is_version(known));
-    versions.filter_map(|known| Some((&**known, step(&known.scheme, asked).ok()?))).next()
+    let mut versions = worked.schemes.iter().filter(|known| named && is_version(known));
+    versions.find_map(|known| Some((&**known, step(&known.scheme, asked).ok()?)))
 }
 
 /// A pot for all steps of an army that use it.

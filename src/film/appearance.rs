@@ -183,13 +183,16 @@ fn side_by_side(mixtures: &[Mixture], lie: Lie, on: &Stack) -> Stack {
     laid.fold(on.clone(), together)
 }
 
+/// What is shown, the place in the order and the zone of a coat that is laid on it, and how it lies.
+type Reckoning = (usize, (usize, Zone), (u64, u64));
+
 struct Painter<'f, 's> {
     film: &'f Film<'s>,
     conditions: &'f Conditions,
     bare: Stack,
     appearance: Appearance,
     /// What comes of laying the coat of a place in the order, in one zone, on something that is shown.
-    reckoned: BTreeMap<(usize, (usize, Zone), (u64, u64)), usize>,
+    reckoned: BTreeMap<Reckoning, usize>,
     /// What each zone showed before chipping medium was laid on it.
     under_resist: Vec<Option<usize>>,
     /// Whether each zone has a colour on its ground.

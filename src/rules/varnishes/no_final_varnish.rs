@@ -55,7 +55,7 @@ fn open_paint<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
     }
     let top = finished
         .coats(area, Zone::Faces)
-        .rfind(|coat| !is_finish(coat) && !(coat.is_clear_film() && coat.from.is_some()))?;
+        .rfind(|coat| !(is_finish(coat) || coat.is_clear_film() && coat.from.is_some()))?;
     let wears = matches!(top.cup.family(), Family::Water | Family::Oil)
         && matches!(top.what, What::Colour | What::Shade | What::Tint)
         && !top.is_clear_film()
