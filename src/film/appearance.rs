@@ -146,7 +146,8 @@ impl Lie {
 
 /// Predicts the colours of a film.
 pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance {
-    let sides = Sides::of(film);
+    let aimed = film.coats().iter().filter_map(|coat| Some((film.areas(coat.position), coat.from?)));
+    let sides = Sides::of(film.scheme.areas.len(), aimed);
     let slots = sides.count;
     let shelf = &conditions.shelf;
     let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());

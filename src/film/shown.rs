@@ -2,7 +2,6 @@
 
 use std::ops::Range;
 
-use super::history::Film;
 use crate::colour::space::Lab;
 use crate::colour::{HIDES, Mixture, Stack};
 use crate::measure::Colour;
@@ -30,11 +29,11 @@ pub(super) struct Sides {
 }
 
 impl Sides {
-    /// The sides of the areas of a film.
-    pub(super) fn of(film: &Film<'_>) -> Self {
-        let mut areas: Vec<(Vec<Direction>, usize)> = vec![(Vec::new(), 0); film.scheme().areas.len()];
-        for (coat, from) in film.coats().iter().filter_map(|coat| Some((coat, coat.from?))) {
-            for area in film.areas(coat.position) {
+    /// The sides of so many areas, by the areas of each coat that came from one direction.
+    pub(super) fn of<'a>(areas: usize, coats: impl Iterator<Item = (&'a [usize], Direction)>) -> Self {
+        let mut areas: Vec<(Vec<Direction>, usize)> = vec![(Vec::new(), 0); areas];
+        for (reached, from) in coats {
+            for area in reached {
                 if let Some((sides, _)) = areas.get_mut(*area).filter(|(sides, _)| !sides.contains(&from)) {
                     sides.push(from);
                 }

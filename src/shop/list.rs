@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use super::bottles::{Pick, choose};
 use super::cupboard::usable;
 use super::order::Order;
-use super::pieces::pieces;
+use super::pieces::{Pieces, pieces};
 use super::role::Role;
 use super::substitutes::{Shelves, Substitute};
 use crate::caution::{self, Gear, StepCautions};
@@ -168,6 +168,11 @@ impl<'a> List<'a> {
     /// The currency of its prices, where the guide names one.
     pub fn currency(&self) -> Option<&str> {
         self.order.worked.guide.currency.as_deref()
+    }
+
+    /// How many pieces of a tool its models take; `None` of what is not counted.
+    pub fn pieces(&self, tool: &Tool) -> Option<Pieces> {
+        pieces(&self.order, tool)
     }
 
     /// How many bottles have to be bought.

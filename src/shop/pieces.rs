@@ -2,7 +2,6 @@
 
 use rust_decimal::Decimal;
 
-use super::list::List;
 use super::order::Order;
 use crate::guide::Tool;
 use crate::measure::Money;
@@ -18,13 +17,6 @@ pub struct Pieces {
     pub packs: u64,
     /// What they cost; `None` where that is not known.
     pub price: Option<Money>,
-}
-
-impl List<'_> {
-    /// How many pieces of a tool its models take; `None` of what is not counted.
-    pub fn pieces(&self, tool: &Tool) -> Option<Pieces> {
-        pieces(&self.order, tool)
-    }
 }
 
 /// How many pieces of a tool the models of an order take.

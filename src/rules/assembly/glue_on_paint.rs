@@ -1,5 +1,6 @@
 //! Glue on paint holds no better than the paint.
 
+use super::named::named;
 use crate::film::{Coat, Deed, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -29,7 +30,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if look.film.turn(look.position).map(|turn| turn.deed) != Some(Deed::Assemble) {
         return;
     }
-    let words = super::named(look.step);
+    let words = named(look.step);
     let has = |wanted: &[ToolWord]| words.iter().any(|word| wanted.contains(word));
     let glues = has(GLUES) || !look.step.mix.parts.is_empty();
     if !glues || has(SCRAPERS) || look.step.technique == Technique::Blade {

@@ -1,5 +1,6 @@
 //! Instant glue fogs what shines beside it.
 
+use super::named::named;
 use crate::bench::Figure;
 use crate::film::{Coat, Deed};
 use crate::report::{Check, Finding, Group, Level};
@@ -22,7 +23,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let assembles = look.film.turn(look.position).map(|turn| turn.deed) == Some(Deed::Assemble);
-    if !assembles || !super::named(look.step).contains(&ToolWord::InstantGlue) {
+    if !assembles || !named(look.step).contains(&ToolWord::InstantGlue) {
         return;
     }
     let before = look.before();
