@@ -86,7 +86,7 @@ fn hue(lab: Lab) -> f64 {
 
 #[test]
 fn coats_build_up_over_black_as_brushed_films_do() {
-    let mut wrong = String::new();
+    let mut wrong = Vec::new();
     for (name, colour, hiding, coats) in OVER_BLACK {
         let bench = Bench::of(vec![paint("own", Some(*colour), *hiding, Vec::new())]);
         let mix = bench.mix("own");
@@ -94,14 +94,14 @@ fn coats_build_up_over_black_as_brushed_films_do() {
         println!("{name}: {:.0?}", seen.iter().map(|lab| lab.l).collect::<Vec<_>>());
         for ((count, [from, to]), lab) in coats.iter().zip(&seen) {
             if !(*from..=*to).contains(&lab.l) {
-                wrong += &format!("{name}, {count} coats: L {:.1}, not {from} to {to}\n", lab.l);
+                wrong.push(format!("{name}, {count} coats: L {:.1}, not {from} to {to}", lab.l));
             }
         }
         if *name == "a yellow" {
             assert!(hue(seen[0]) > hue(seen[3]) + 3.0, "greenish first: {seen:?}");
         }
     }
-    assert!(wrong.is_empty(), "{wrong}");
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]

@@ -63,7 +63,7 @@ fn chip(worked: &Worked, scheme: &str, area: &str) -> Colour {
 fn every_area_of_the_demo_is_what_its_text_calls_it_and_what_its_photograph_shows() {
     let checked = story::check(&Disk::new(demo_folder())).unwrap();
     let words = words();
-    let mut wrong = String::new();
+    let mut wrong = Vec::new();
     let mut known = 0;
     for line in lines(AREAS) {
         let (scheme, area) = line[0].split_once(' ').unwrap();
@@ -76,12 +76,12 @@ fn every_area_of_the_demo_is_what_its_text_calls_it_and_what_its_photograph_show
         let apart = seen.map(|seen| maulstick::colour::difference(chip, seen));
         println!("{scheme} {area} {chip}: {} {off:.1}, photograph {apart:.1?}", line[3]);
         if off > FARTHEST || apart.is_some_and(|apart| apart > FARTHEST) {
-            wrong +=
-                &format!("{scheme} {area} is {chip}: {off:.1} from '{}', {apart:?} from its photograph\n", line[3]);
+            wrong
+                .push(format!("{scheme} {area} is {chip}: {off:.1} from '{}', {apart:?} from its photograph", line[3]));
         }
         known += 1;
     }
-    assert!(wrong.is_empty(), "{wrong}");
+    assert!(wrong.is_empty(), "{wrong:#?}");
     let all: usize = ["fen-warden", "heron-rider", "lantern-pier", "marsh-levy", "reed-boat"]
         .iter()
         .map(|slug| checked.worked.schemes.iter().find(|one| one.scheme.slug == *slug).unwrap().scheme.areas.len())
