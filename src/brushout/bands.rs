@@ -1,4 +1,4 @@
-//! What the card's bands reflect under the paint; colours over others are told as over the usual ones.
+//! What the card's bands reflect under the paint; colours over others are reported as over the usual ones.
 
 use crate::colour::space::LinearRgb;
 use crate::colour::{BLACK_CARD, Film, Surface, WHITE_CARD, invert};

@@ -49,7 +49,7 @@ pub struct Reading {
     pub black: Spot,
     /// The bare patches with their names, the black ones last; their colours are as photographed.
     pub bare: Vec<(&'static str, Spot)>,
-    /// What the bands reflect, where it is not what the colour method counts with: the colours are told as over those.
+    /// What the bands reflect, where it is not what the colour method counts with: the colours are reported as over those.
     pub other_bands: Option<Bands>,
     /// The light.
     pub light: Light,
