@@ -18,9 +18,12 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let armies = &checked.worked.guide.armies;
     let known: Vec<[&str; 2]> = armies.iter().map(|army| [army.slug.as_str(), &army.title]).collect();
     let army = &armies[guide::find(&asked.army, "an army", &known)?];
-    if checked.findings.iter().next().is_some() {
-        Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
-    }
+    Stream::Err.write(&report::brief(
+        (&checked.findings, &checked.files),
+        Stream::Err.style(),
+        &guide.shown(),
+        |finding| finding.place.file == army.file,
+    ));
     let unsound = checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref()));
     if !unsound.is_empty() {
         Stream::Err.write(&format!("there is no plan, because of the errors: {}\n", wording::listed(unsound)));

@@ -21,6 +21,7 @@ mod record;
 mod scalar;
 mod schema;
 mod shape;
+mod slips;
 mod text_file;
 mod texts;
 mod versions;
@@ -164,6 +165,12 @@ impl Source {
     pub fn marked(&self, id: &Placed<Id>) -> Place {
         self.files.marked(&mark_name(self.files.path(id.place.file), &id.value)).unwrap_or(id.place)
     }
+}
+
+/// Whether a file at a path of the content folder is read.
+#[cfg(test)]
+pub(crate) fn is_read_there(path: &str) -> bool {
+    layout::Part::of(path).is_read()
 }
 
 /// The name of the mark for an id in a file.

@@ -118,7 +118,7 @@ fn other_way_for(step: &StepSource) -> Vec<String> {
 /// When a step may be left out: its own word, or that of the file that stands for its sequence.
 fn optional(step: &StepSource) -> Option<String> {
     let of_use = step.by.as_ref().and_then(|by| value(by.document.front.optional.as_ref()));
-    value(step.document.front.optional.as_ref()).or(of_use)
+    value(step.document.front.optional.as_ref()).or(of_use).map(|when| when.0)
 }
 
 fn places(front: &StepFile, top: Place) -> StepPlaces {

@@ -9,8 +9,19 @@ use crate::source::checks::UNKNOWN_VARIANT;
 use crate::source::file::UnitEntry;
 use crate::source::{Mention, SchemeSource, Source, StepSource, asked_by, named, place_of};
 
-/// What sets a scheme apart from the scheme as it is, whose title is given.
-pub(super) fn of(scheme: &SchemeSource, title: &str) -> Option<Version> {
+/// What stands before the steps that a version leaves out, in the guide's language.
+fn without(language: &str) -> &'static str {
+    match language.split('-').next().unwrap_or_default() {
+        "en" => "without",
+        "de" => "ohne",
+        "es" => "sin",
+        "fr" => "sans",
+        _ => "−",
+    }
+}
+
+/// What sets a scheme apart from the scheme as it is, whose title is given; in the words of a language.
+pub(super) fn of(scheme: &SchemeSource, title: &str, language: &str) -> Option<Version> {
     let version = &scheme.version;
     if version.is_base() {
         return None;
@@ -24,10 +35,9 @@ pub(super) fn of(scheme: &SchemeSource, title: &str) -> Option<Version> {
     let title_of =
         |step: &StepSource| value(step.document.front.title.as_ref()).unwrap_or_else(|| words_of(&step.stem));
     let ways = scheme.steps.iter().filter(|step| version.ways.contains(&step.stem)).map(title_of);
-    let skipped = version.skip.iter().map(|stem| {
-        let bare = stem.split_once('-').map_or(stem.as_str(), |(_, name)| name);
-        format!("− {}", words_of(bare))
-    });
+    let ways: Vec<String> = variant.into_iter().chain(ways).collect();
+    let skipped = version.skip_titles.join(", ");
+    let skipped = (!skipped.is_empty()).then(|| format!("{} {skipped}", without(language)));
     Some(Version {
         of: version.of.clone(),
         of_title: title.to_owned(),
@@ -35,7 +45,13 @@ pub(super) fn of(scheme: &SchemeSource, title: &str) -> Option<Version> {
         ways: version.ways.clone(),
         skip: version.skip.clone(),
         brush_only: version.brush_only,
-        label: variant.into_iter().chain(ways).chain(skipped).collect::<Vec<_>>().join(" · "),
+        is_without: ways.is_empty(),
+        label: Some(ways.join(" · "))
+            .filter(|ways| !ways.is_empty())
+            .into_iter()
+            .chain(skipped)
+            .collect::<Vec<_>>()
+            .join(", "),
         place: place_of(scheme),
     })
 }

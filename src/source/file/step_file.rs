@@ -8,7 +8,7 @@ use crate::report::{Finding, Placed};
 use crate::source::checks;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
-use crate::source::scalar::{Flag, Id, Mention, VideoTime};
+use crate::source::scalar::{Flag, Id, Mention, VideoTime, When};
 use crate::trade::{Reach, Stage, Technique};
 
 record! {
@@ -51,7 +51,7 @@ record! {
         /// The variants of the scheme that do without this step.
         optional not_for: Vec<Placed<Mention>> = "[night-watch]",
         /// When it may be left out, as a sentence; the scheme is checked without it too.
-        optional optional: String = "Leave it out on rank and file.",
+        optional optional: When,
         /// The steps whose work this one does by other means; it stands behind them, and they are the default.
         optional other_way_for: Vec<Placed<Mention>> = "[30-pale-gold]",
         /// A picture of the model after the step.

@@ -179,7 +179,7 @@ impl<'a> Planned<'a> {
         let mut found: Vec<PotMixing<'a>> = Vec::new();
         for poured in steps.iter().flat_map(|of| &of.step.mix.pots) {
             let pot = &poured.pot;
-            if found.iter().any(|known| known.pot.id == pot.id) || (pot.together && !self.begins(pot, evening)) {
+            if found.iter().any(|known| known.pot == *pot) || (pot.together && !self.begins(pot, evening)) {
                 continue;
             }
             let all = if pot.together { self.all_steps() } else { steps.clone() };
@@ -250,8 +250,9 @@ fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
     turns.sum()
 }
 
-fn uses(of: &UnitStep<'_>, pot: &Pot) -> bool {
-    of.step.mix.pots.iter().any(|poured| poured.pot.id == pot.id)
+/// Whether a step is poured from a pot: this very mix, for a version may fill the same pot with other paints.
+pub(crate) fn uses(of: &UnitStep<'_>, pot: &Pot) -> bool {
+    of.step.mix.pots.iter().any(|poured| *poured.pot == *pot)
 }
 
 /// For how many models a step is mixed on an evening: its coats on single models as whole models, rounded up.

@@ -4,6 +4,12 @@ use std::collections::HashMap;
 
 use unicode_normalization::UnicodeNormalization as _;
 
+/// Words that say that something is not used or not done.
+const NEGATIONS: &[&str] = &[
+    "no", "not", "never", "without", "don", "instead", "kein", "keine", "keinen", "nicht", "nie", "ohne", "statt",
+    "pas", "jamais", "sans", "ni", "nunca", "sin",
+];
+
 /// The most words of a phrase.
 const LONGEST: usize = 4;
 
@@ -64,6 +70,12 @@ impl<M: Copy> Table<M> {
         let begins = || self.beginnings.iter().find(|(beginning, _)| word.starts_with(beginning.as_str()));
         ends.or_else(begins).map(|(_, meaning)| *meaning)
     }
+}
+
+/// The sentences of a text that say no to nothing: one that does names nothing that is used or done.
+pub(super) fn affirmed(text: &str) -> impl Iterator<Item = &str> {
+    let says_no = |sentence: &&str| words_of(sentence).iter().any(|word| NEGATIONS.contains(&word.as_str()));
+    text.split(['.', '!', '?', ';', ':', '\n']).filter(move |sentence| !says_no(sentence))
 }
 
 /// The words of a text in small letters and without accents.
