@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::{ResolveDesk, value, words_of};
 use crate::guide::{Scheme, Version, checks};
+use crate::measure::hyphenated;
 use crate::report::{Finding, Placed, wording};
 use crate::source::checks::UNKNOWN_VARIANT;
 use crate::source::file::UnitEntry;
@@ -74,7 +75,13 @@ pub(super) fn of_unit(
         if !known.contains(&name.value.0.as_str()) {
             let message =
                 format!("the scheme {} has no variant {}", wording::quoted(slug), wording::quoted(&name.value.0));
-            let mend = wording::did_you_mean(&name.value.0, "a variant", &known);
+            let titled =
+                schemes.iter().filter(|scheme| scheme.base() == slug).filter_map(|scheme| scheme.version.as_ref());
+            let mut titled = titled.filter(|version| hyphenated(&version.label) == hyphenated(&name.value.0));
+            let mend = match titled.find_map(|version| version.variant.as_ref()) {
+                Some(variant) => format!("did you mean {}?", wording::quoted(variant)),
+                None => wording::did_you_mean(&name.value.0, "a variant", &known),
+            };
             desk.tell(Finding::new(&UNKNOWN_VARIANT, name.place, message, mend));
         }
     }

@@ -11,7 +11,7 @@ use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
 use crate::tell::plan::planned::{
-    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models, per_cent,
+    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models,
 };
 
 /// A plan.
@@ -21,8 +21,10 @@ pub struct PlanView {
     pub takes: u64,
     /// How many no plan can do without.
     pub least: u64,
-    /// How far it ends above the bound, in per cent with one decimal; none where no plan can end earlier.
-    pub gap: Option<String>,
+    /// Whether a plan could end earlier, as far as anybody knows.
+    pub gap: bool,
+    /// How many evenings more than the shortest plan possible it takes at most.
+    pub more: u64,
     /// By when it is to be ready, and how many days the plan ends before or behind that.
     pub ready_by: Option<ReadyByView>,
     /// Hands-on seconds.
@@ -201,7 +203,8 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
     PlanView {
         takes: plan.takes_evenings,
         least: plan.least_evenings,
-        gap: Some(plan.gap()).filter(|gap| *gap > 0).map(per_cent),
+        gap: plan.gap() > 0,
+        more: plan.takes_evenings.saturating_sub(plan.least_evenings),
         ready_by: planned.ready_by().map(|(date, days)| ReadyByView {
             date: date.to_string(),
             says: if days < 0 { "too-late" } else { "in-time" },
@@ -359,7 +362,7 @@ fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingVi
             scheme: of.scheme.title.clone(),
             models: models(rest.first, rest.last),
             count: rest.last - rest.first + 1,
-            rests: rest.rests.as_seconds(),
+            rests: rest.rests.as_seconds().div_ceil(60).saturating_mul(60),
             reason: of.dries_for(rest.coat).name(),
         })
     });
