@@ -2,6 +2,7 @@
 //! line.
 
 use std::collections::BTreeSet;
+use std::fmt::Write as _;
 
 use super::wording::counted;
 use super::{Files, Finding, Findings, Level, TextStyle, text};
@@ -20,7 +21,7 @@ pub fn brief(
     if !rules.is_empty() {
         let (count, rules) = (counted(notes.counts().note, "note", "notes"), Vec::from_iter(rules).join(", "));
         let them = if count.starts_with("1 ") { "it" } else { "them" };
-        said.push_str(&format!("{count} ({rules}): 'maulstick check {guide}' shows {them}\n"));
+        let _ = writeln!(said, "{count} ({rules}): 'maulstick check {guide}' shows {them}");
     }
     said
 }

@@ -75,7 +75,7 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
 fn longer(rest: &RestFor, words: &Words) -> String {
     let time = words.duration(u64::from(rest.time.as_seconds()));
     let before = words.filled(&format!("rest-for.{}", rest.name()), &[]);
-    words.filled("rest.longer", &[("time", &time), ("before", &before)])
+    words.filled("step.longer", &[("time", &time), ("before", &before)])
 }
 
 /// The facts of a step without those that are lists, for a form that shows lists in its own place.

@@ -1,7 +1,7 @@
 //! Brackets that are not closed, and closing ones that nothing opened.
 
 use super::line::{Line, closing};
-use super::{Slip, Torn, WINDOW};
+use super::torn::{Slip, Torn, WINDOW};
 
 /// The bracket without an end, or the end without a bracket.
 pub(super) fn not_closed(torn: &Torn<'_>) -> Option<Slip> {

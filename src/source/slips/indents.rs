@@ -1,7 +1,7 @@
 //! Lines that begin in the wrong column, or with a tab.
 
 use super::line::Line;
-use super::{Slip, Torn};
+use super::torn::{Slip, Torn};
 
 /// A tab before the first sign of a line: with spaces in its place the text can be read.
 pub(super) fn tab(torn: &Torn<'_>) -> Option<Slip> {

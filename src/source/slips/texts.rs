@@ -1,7 +1,7 @@
 //! Texts that YAML takes for something else without quotes, and signs that are missing between them.
 
 use super::line::{Line, Pair};
-use super::{Slip, Torn};
+use super::torn::{Slip, Torn};
 
 /// The longest line that is written out in a mend.
 const SHOWN: usize = 60;
