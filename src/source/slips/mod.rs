@@ -16,12 +16,16 @@ use torn::{Slip, Torn};
 /// Files longer than this are not tried over and over.
 const LONGEST: usize = 64 * 1024;
 
+/// Nor are files with a longer line.
+const LONGEST_LINE: usize = 1000;
+
 /// The slip that explains why a text is not YAML; `fault_of` gives the line of the first fault of a text, from 0.
 pub(super) fn find(yaml: &str, fault_of: &dyn Fn(&str) -> Option<usize>) -> Option<Slip> {
-    if yaml.len() > LONGEST {
+    let lines = line::lines(yaml);
+    // What is too long, too deep or repeated without end is no slip of the pen.
+    if yaml.len() > LONGEST || lines.iter().any(|line| line.text.len() > LONGEST_LINE) || has_anchor(yaml) {
         return None;
     }
-    let lines = line::lines(yaml);
     // A fault at the very end is one of the last line with something in it.
     let last = lines.iter().rposition(|line| !line.text.trim().is_empty())?;
     let torn = Torn { fault: fault_of(yaml)?.min(last), last, lines, fault_of };
@@ -36,6 +40,11 @@ pub(super) fn find(yaml: &str, fault_of: &dyn Fn(&str) -> Option<usize>) -> Opti
         indents::wrong,
     ];
     tries.iter().find_map(|one| one(&torn))
+}
+
+/// Whether a text names a value, to be repeated elsewhere: `&name`.
+fn has_anchor(yaml: &str) -> bool {
+    yaml.match_indices(" &").any(|(at, _)| yaml[at + 2..].starts_with(char::is_alphanumeric))
 }
 
 #[cfg(test)]

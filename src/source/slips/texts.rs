@@ -48,6 +48,8 @@ fn why(value: &str) -> Option<(String, bool)> {
         _ if value.contains(": ") || value.ends_with(':') => {
             Some(("a text that holds ': ' needs quotes".to_owned(), true))
         }
+        // A list or a group with nothing after it is one, and something else is wrong with it.
+        '[' | '{' if value.ends_with([']', '}']) => None,
         _ if SPECIAL.contains(&first) => Some((format!("a text that begins with '{first}' needs quotes"), false)),
         _ => None,
     }
