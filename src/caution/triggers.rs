@@ -49,12 +49,13 @@ impl Scene<'_> {
             CautionKind::ParticleMask => self.sprays() && !self.sprays_vapour(),
             CautionKind::SpraySolvent => self.sprays_vapour(),
             CautionKind::AerosolCan => self.is_aerosol(),
-            CautionKind::Solvent => self.any(product::is_solvent) || self.cleans(product::is_solvent),
+            CautionKind::Solvent => self.any(product::is_solvent) || self.cleans(product::is_solvent) || self.cements(),
             CautionKind::Varnish => self.varnishes(),
             CautionKind::Dust => self.dusts(),
             CautionKind::Lead => (self.materials.has(Material::WhiteMetal) || self.is_old_paint()) && self.scrapes(),
             CautionKind::HarmfulPigment => self.any(product::has_heavy_pigment) && (self.sprays() || self.dusts()),
-            CautionKind::MaskFit => self.sprays() || self.dusts(),
+            // A mask for mist has no cartridges; its own caution says how it seals.
+            CautionKind::MaskFit => self.sprays_vapour() || self.dusts() || self.needs(CautionKind::HarmfulPigment),
             CautionKind::Heat => self.burns(),
             CautionKind::OilyRags => self.any(product::heats_rags) || self.cleans(product::heats_rags),
             CautionKind::Blade => self.cuts(),
@@ -82,6 +83,11 @@ impl Scene<'_> {
         self.beside.iter().any(|paint| product::has_vapour(paint) && test(paint))
     }
 
+    /// Whether it is glued with what melts plastic; where nothing is glued, the word means something else.
+    fn cements(&self) -> bool {
+        matches!(self.step.stage, Stage::Prepare | Stage::Assemble) && self.has(&[ToolWord::Cement])
+    }
+
     fn has(&self, words: &[ToolWord]) -> bool {
         self.tools.iter().any(|tool| words.contains(tool))
     }
@@ -103,11 +109,11 @@ impl Scene<'_> {
     }
 
     fn burns(&self) -> bool {
-        self.is_aerosol() || self.any(product::has_vapour) || self.cleans(product::has_vapour)
+        self.is_aerosol() || self.any(product::has_vapour) || self.cleans(product::has_vapour) || self.cements()
     }
 
     fn hurts_skin(&self) -> bool {
-        self.is_aerosol() || self.any(product::hurts_skin) || self.cleans(product::hurts_skin)
+        self.is_aerosol() || self.any(product::hurts_skin) || self.cleans(product::hurts_skin) || self.cements()
     }
 
     fn varnishes(&self) -> bool {

@@ -132,18 +132,16 @@ Cautions
 ----------------------------------------------------------------------------
     Spray mist. Even water-based mist reaches the lungs: spray outside or
     with extraction to outside. Keep the mask on and the fan running for
-    several minutes after, and keep others out.
-    Particle mask. Wear a particle mask (FFP2/N95 or better) while you
-    spray; it does not hold back vapour.
-    Varnish. A clear coat gives off vapour while it dries. Let it dry in
-    moving air where nobody sleeps or eats, and keep even varnished models
-    away from small children, food and drink.
-    Masks that seal. A mask seals on a shaved face only. Change cartridges
-    by their date, after eight hours of use or at the first smell, and keep
-    them in a closed bag.
+    several minutes after; keep others out.
+    Particle mask. A particle mask (FFP2/N95 or better) seals on a shaved
+    face only and does not hold back vapour. Change it when breathing gets
+    hard.
+    Varnish. A clear coat gives off vapour: let it dry in moving air where
+    nobody sleeps or eats. Keep even varnished models away from small
+    children, food and drink.
     Children and animals. For adults only: keep children and animals away
-    until all is dry, and take cage birds out of the room first. Afterwards
-    lock up products, tools and waste.
+    until all is dry; take cage birds out first. Afterwards lock up
+    products, tools and waste.
     The safety data sheets of your products, your local rules and qualified
     people come first: where they differ from this guide, follow them, not
     this guide.
@@ -216,11 +214,10 @@ The author adds:
 
 ## Cautions
 
-- Spray mist. Even water-based mist reaches the lungs: spray outside or with extraction to outside. Keep the mask on and the fan running for several minutes after, and keep others out.
-- Particle mask. Wear a particle mask (FFP2/N95 or better) while you spray; it does not hold back vapour.
-- Varnish. A clear coat gives off vapour while it dries. Let it dry in moving air where nobody sleeps or eats, and keep even varnished models away from small children, food and drink.
-- Masks that seal. A mask seals on a shaved face only. Change cartridges by their date, after eight hours of use or at the first smell, and keep them in a closed bag.
-- Children and animals. For adults only: keep children and animals away until all is dry, and take cage birds out of the room first. Afterwards lock up products, tools and waste.
+- Spray mist. Even water-based mist reaches the lungs: spray outside or with extraction to outside. Keep the mask on and the fan running for several minutes after; keep others out.
+- Particle mask. A particle mask (FFP2/N95 or better) seals on a shaved face only and does not hold back vapour. Change it when breathing gets hard.
+- Varnish. A clear coat gives off vapour: let it dry in moving air where nobody sleeps or eats. Keep even varnished models away from small children, food and drink.
+- Children and animals. For adults only: keep children and animals away until all is dry; take cage birds out first. Afterwards lock up products, tools and waste.
 - The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, follow them, not this guide.
 
 **4 bottles to buy: €23.20**
@@ -548,4 +545,31 @@ proptest! {
         }
         prop_assert!(much.total <= some.total && some.total <= bare.total);
     }
+}
+
+/// Three tufts for each of thirty: ninety, in three packs of forty. What they cost is in the sum.
+#[test]
+fn what_is_used_up_piece_by_piece_is_bought_in_packs() {
+    let bench = small();
+    let total = |bench: &Bench| {
+        let said: Value =
+            serde_json::from_str(&bench.run(&["shop", ".", "warden", "--models", "30", "--format", "json"]).out)
+                .unwrap();
+        (said["total"].as_f64().unwrap(), said)
+    };
+    let (without, _) = total(&bench);
+    bench.replace(
+        "content/tools.yaml",
+        "tools:\n",
+        "tools:\n  tufts: {name: Tufts, kind: consumable, per-model: 3, pack: 40, price: 4.50}\n",
+    );
+    bench.replace("content/schemes/warden/30-clear.md", "stage: varnish\n", "stage: varnish\ntools: [tufts]\n");
+    let (with, said) = total(&bench);
+    assert!((with - without - 13.5).abs() < 1e-9, "{without} {with}");
+    let tufts = said["tools"].as_array().unwrap().iter().find(|tool| tool["id"] == "tufts").unwrap();
+    assert_eq!((tufts["pieces"]["needed"].as_u64(), tufts["pieces"]["packs"].as_u64()), (Some(90), Some(3)));
+    let text = bench.run(&["shop", ".", "warden", "--models", "30"]).out;
+    assert!(text.contains("90 needed: 3 × pack of 40"), "{text}");
+    let mix = bench.run(&["mix", ".", "warden", "30-clear"]).out;
+    assert!(mix.contains("Tufts (3 each)"), "{mix}");
 }

@@ -41,6 +41,7 @@ fn colours(step: &Step) -> bool {
     let by_stage = !matches!(
         step.stage,
         Stage::Prepare
+            | Stage::Assemble
             | Stage::Mask
             | Stage::Unmask
             | Stage::Undercoat
