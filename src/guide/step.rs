@@ -114,6 +114,8 @@ pub struct StepPlaces {
     pub stage: Place,
     /// The areas.
     pub areas: Place,
+    /// How far it reaches, where the author says so.
+    pub reach: Option<Place>,
     /// The technique.
     pub technique: Place,
     /// The mix.

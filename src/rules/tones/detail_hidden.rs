@@ -2,6 +2,7 @@
 
 use crate::film::{Coat, Deed, Film, Opacity, What};
 use crate::report::{Check, Finding, Group, Level, wording};
+use crate::rules::tones::colours_buried::buries_colours;
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Stage, Zone};
 
@@ -22,7 +23,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| buries(coat)) else { return };
     let hidden: Vec<(usize, usize)> =
-        look.areas().iter().flat_map(|area| fine_work(look, *area).map(move |position| (*area, position))).collect();
+        of_paint(look, coat).flat_map(|area| fine_work(look, area).map(move |position| (area, position))).collect();
     let mut steps: Vec<usize> = hidden.iter().filter_map(|(_, at)| Some(look.film.turn(*at)?.step)).collect();
     steps.sort_unstable();
     steps.dedup();
@@ -40,6 +41,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// Whether a coat hides whatever lies on its areas.
 fn buries(coat: &Coat<'_>) -> bool {
     coat.is_all_over() && coat.opacity >= Opacity::Covering && coat.what == What::Colour
+}
+
+/// The areas on which a coat is paint, and no dirt that hides everything there: that is told by a rule of its own.
+fn of_paint<'a>(look: &'a Look<'_>, coat: &'a Coat<'_>) -> impl Iterator<Item = usize> + use<'a> {
+    look.areas().iter().copied().filter(move |area| !buries_colours(look, coat, *area))
 }
 
 /// The places in the order of the fine work on an area that nothing has buried yet, and that no chipping will free.
