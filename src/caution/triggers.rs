@@ -49,7 +49,7 @@ impl Scene<'_> {
             CautionKind::ParticleMask => self.sprays() && !self.sprays_vapour(),
             CautionKind::SpraySolvent => self.sprays_vapour(),
             CautionKind::AerosolCan => self.is_aerosol(),
-            CautionKind::Solvent => self.any(product::is_solvent) || self.cleans(product::is_solvent),
+            CautionKind::Solvent => self.any(product::is_solvent) || self.cleans(product::is_solvent) || self.cements(),
             CautionKind::Varnish => self.varnishes(),
             CautionKind::Dust => self.dusts(),
             CautionKind::Lead => (self.materials.has(Material::WhiteMetal) || self.is_old_paint()) && self.scrapes(),
@@ -103,11 +103,16 @@ impl Scene<'_> {
     }
 
     fn burns(&self) -> bool {
-        self.is_aerosol() || self.any(product::has_vapour) || self.cleans(product::has_vapour)
+        self.is_aerosol() || self.any(product::has_vapour) || self.cleans(product::has_vapour) || self.cements()
+    }
+
+    /// Whether a tool is glue that melts plastic: a solvent that nobody lists as a product.
+    fn cements(&self) -> bool {
+        self.has(&[ToolWord::Cement])
     }
 
     fn hurts_skin(&self) -> bool {
-        self.is_aerosol() || self.any(product::hurts_skin) || self.cleans(product::hurts_skin)
+        self.is_aerosol() || self.any(product::hurts_skin) || self.cleans(product::hurts_skin) || self.cements()
     }
 
     fn varnishes(&self) -> bool {

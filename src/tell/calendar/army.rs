@@ -52,9 +52,9 @@ fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String
     let pots =
         pots.iter().map(|pot| format!("{}: {}{}", pot.pot.title, parts(&pot.parts, words), counted(pot.counted)));
     let mixings = planned.mixings(evening);
-    let mixings = mixings.iter().map(|mixing| {
-        format!("{}: {}{}", mixing.of.step.title, parts(&mixing.parts, words), counted(mixing.counted))
-    });
+    let mixings = mixings
+        .iter()
+        .map(|mixing| format!("{}: {}{}", mixing.of.step.title, parts(&mixing.parts, words), counted(mixing.counted)));
     let mixes: Vec<String> = pots.chain(mixings).collect();
     let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| done(planned, words, block)).collect();
     let dries: Vec<String> = evening.resting.iter().filter_map(|rest| dries(planned, words, rest)).collect();

@@ -22,8 +22,7 @@ impl<M: Copy> Table<M> {
         let lines = file.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
         for (name, words) in lines {
             let Some(meaning) = meaning(name) else { continue };
-            for word in words.split(',').map(str::trim) {
-                let folded = words_of(word).join(" ");
+            for (word, folded) in words.split(',').map(str::trim).flat_map(spellings) {
                 if word.starts_with('-') {
                     table.endings.push((folded, meaning));
                 } else if word.ends_with('-') {
@@ -64,6 +63,14 @@ impl<M: Copy> Table<M> {
         let begins = || self.beginnings.iter().find(|(beginning, _)| word.starts_with(beginning.as_str()));
         ends.or_else(begins).map(|(_, meaning)| *meaning)
     }
+}
+
+/// A word as it is looked up, and with its German vowels spelled in two letters, as ids have them: `loetkolben`.
+fn spellings(word: &str) -> impl Iterator<Item = (&str, String)> {
+    let whole = word.to_lowercase().nfc().collect::<String>();
+    let spelled = whole.replace('ä', "ae").replace('ö', "oe").replace('ü', "ue");
+    let spelled = (spelled != whole).then(|| words_of(&spelled).join(" "));
+    std::iter::once(words_of(word).join(" ")).chain(spelled).map(move |folded| (word, folded))
 }
 
 /// The words of a text in small letters and without accents.
