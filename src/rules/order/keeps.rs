@@ -10,6 +10,9 @@ use crate::trade::{Sheen, Stage, Zone};
 /// Something that is wrong with an order: which thing, the step or area that has it, and the step that brings it about.
 pub(super) type Wrong = (&'static str, usize, usize);
 
+/// What is wrong with work on the bare model that comes when it is undercoated.
+pub(super) const ACROSS: &str = "work across the undercoat";
+
 /// Everything that is lost in an order of the steps.
 pub(super) fn lost(film: &Film<'_>) -> BTreeSet<Wrong> {
     let mut lost = BTreeSet::new();
@@ -118,5 +121,5 @@ fn late_preparations(film: &Film<'_>, area: usize) -> Vec<Wrong> {
     let Some((at, ground)) = ground else { return Vec::new() };
     let turns = film.turns().iter().enumerate().skip(at);
     let late = turns.filter(|(at, turn)| matches!(turn.deed, Deed::Prepare(_)) && film.areas(*at).contains(&area));
-    late.map(|(_, turn)| ("work across the undercoat", turn.step, ground)).collect()
+    late.map(|(_, turn)| (ACROSS, turn.step, ground)).collect()
 }

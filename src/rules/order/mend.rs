@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::keeps::{Wrong, lost};
+use super::keeps::{ACROSS, Wrong, lost};
 use super::moves::{Move, keeps_after, keeps_masks, keeps_sequences};
 use crate::film::Film;
 use crate::report::{Finding, Level};
@@ -56,7 +56,8 @@ fn nearest_move(
             return None;
         }
         let left = broken(trial, &tried);
-        let mends = !left.contains(&(rule.check.id, step, 0)) && !trial.still_tells(&tried, rule, step);
+        let across = one.step == step && left.iter().any(|(what, late, _)| *what == ACROSS && *late == step);
+        let mends = !across && !left.contains(&(rule.check.id, step, 0)) && !trial.still_tells(&tried, rule, step);
         if mends && left.is_subset(wrong) {
             return Some(one.in_words(trial.scheme, &tried, step));
         }
