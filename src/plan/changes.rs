@@ -61,7 +61,7 @@ fn airbrush(work: &Workload, calendar: &Calendar, users: &[usize]) -> Seconds {
     let mut each: Vec<_> = Vec::new();
     kits.map(|(_, kit)| kit.carrier).for_each(|one| {
         if !each.contains(&one) {
-            each.push(one)
+            each.push(one);
         }
     });
     let carriers: Seconds = each.iter().map(|one| of(&|pass: &Pass| carrier(pass) == Some(*one))).sum();

@@ -30,7 +30,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let painted = || later().filter(|later| paints(later));
     let paint = u32::try_from(painted().count()).unwrap_or(u32::MAX);
     let much = f64::from(paint) >= look.conditions.bench.get(Figure::PaintAfterVarnish);
-    let Some((first, last)) = painted().next().zip(painted().last()).filter(|_| much) else { return };
+    let Some((first, last)) = painted().next().zip(painted().next_back()).filter(|_| much) else { return };
     told.tell(&RULE, coat.step, Some(first.step), || {
         let message = format!("{paint} steps still paint over {}", look.own_title());
         let mend =
