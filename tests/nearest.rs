@@ -8,7 +8,7 @@ use std::time::Instant;
 use maulstick::colour::{Mixture, Shelf, difference, space};
 use maulstick::door::Memory;
 use maulstick::guide::{Guide, Paint};
-use maulstick::nearest::{Alike, Rack, substitutes};
+use maulstick::nearest::{Alike, FARTHEST, Rack, Wanted, substitutes};
 use maulstick::story;
 
 /// A guide with these lines of paints.
@@ -45,6 +45,10 @@ fn paint<'a>(guide: &'a Guide, id: &str) -> &'a Arc<Paint> {
     guide.paints.iter().find(|paint| paint.id == id).unwrap()
 }
 
+fn wanted<'a>(rack: &Rack, paint: &'a Paint) -> Wanted<'a> {
+    Wanted::in_place_of(paint, rack.look(paint))
+}
+
 fn ids(found: &[maulstick::nearest::Near]) -> Vec<&str> {
     found.iter().map(|near| near.paint.id.as_str()).collect()
 }
@@ -64,9 +68,10 @@ fn the_rack_finds_what_looking_at_all_of_them_finds() {
                     && other.id != own.id
             })
             .map(|other| difference(own.colour.unwrap(), other.colour.unwrap()))
+            .filter(|apart| *apart <= FARTHEST)
             .collect();
         all.sort_by(f64::total_cmp);
-        let found: Vec<f64> = rack.nearest(own, rack.look(own), 4).iter().map(|near| near.delta_e.unwrap()).collect();
+        let found: Vec<f64> = rack.nearest(&wanted(&rack, own), 4).iter().map(|near| near.delta_e().unwrap()).collect();
         for (found, wanted) in found.iter().zip(&all) {
             assert!((found - wanted).abs() < 0.06, "{}: {found} and {wanted}", own.id);
         }
@@ -86,6 +91,40 @@ fn metals_go_with_metals_and_what_is_gone_is_never_proposed() {
     assert_eq!(ids(&substitutes(paint(&guide, "gold"), &guide.paints, 5)), ["foil", "brass"]);
     assert_eq!(ids(&substitutes(paint(&guide, "old-gold"), &guide.paints, 1)), ["gold"]);
     assert!(substitutes(paint(&guide, "ochre"), &guide.paints, 5).is_empty());
+}
+
+#[test]
+fn a_spray_can_takes_no_bottles_place_and_what_is_far_off_is_not_near() {
+    let guide = guide(
+        "  black: {name: Black, kind: primer, colour: \"#202020\"}\n  \
+         can: {name: Can, kind: primer, colour: \"#202020\", hazards: [H222, H229]}\n  \
+         big-can: {name: Big Can, kind: primer, colour: \"#222222\", hazards: [H222, H229]}\n  \
+         grey: {name: Grey, kind: primer, colour: \"#303030\"}\n  \
+         white: {name: White, kind: primer, colour: \"#f0f0f0\"}\n",
+    );
+    assert_eq!(ids(&substitutes(paint(&guide, "black"), &guide.paints, 5)), ["grey"]);
+    assert_eq!(ids(&substitutes(paint(&guide, "can"), &guide.paints, 5)), ["big-can"]);
+    assert!(substitutes(paint(&guide, "white"), &guide.paints, 5).is_empty());
+}
+
+#[test]
+fn inks_and_clears_tint_what_is_painted() {
+    let guide = guide(
+        "  wanted: {name: Wanted, kind: paint, colour: \"#8a2a2e\", discontinued: true}\n  \
+         rose: {name: Rose, kind: paint, colour: \"#c85a5c\"}\n  \
+         blood: {name: Blood, kind: ink, hiding: transparent, colour: \"#7a0c14\"}\n  \
+         ruby: {name: Ruby, kind: clear, hiding: transparent, colour: \"#b01020\"}\n  \
+         gold: {name: Gold, kind: metal, colour: \"#a2823f\"}\n",
+    );
+    let rack = Rack::of(&guide.paints);
+    let blends = rack.blends(&wanted(&rack, paint(&guide, "wanted")), 5);
+    assert!(!blends.is_empty());
+    for blend in &blends {
+        let ids = blend.parts.each_ref().map(|(paint, _)| paint.id.as_str());
+        assert!(ids.contains(&"rose") && (ids.contains(&"blood") || ids.contains(&"ruby")), "{ids:?}");
+        assert_eq!(blend.is_theory_alone(), ids.contains(&"ruby"));
+        assert!(blend.apart.off.nine_in_ten >= blend.uncertainty.unwrap().nine_in_ten);
+    }
 }
 
 #[test]
@@ -113,7 +152,8 @@ fn a_paint_known_by_swatches_alone_has_neighbours_and_one_without_any_has_none()
     );
     let near = &substitutes(paint(&guide, "brushed"), &guide.paints, 1)[0];
     assert_eq!(near.paint.id, "brick");
-    assert!(near.delta_e.unwrap() < 2.0, "{near:?}");
+    assert!(near.delta_e().unwrap() < 2.0, "{near:?}");
+    assert!(near.apart.unwrap().off.nine_in_ten > 2.0, "one of the two is predicted: {near:?}");
     assert!(substitutes(paint(&guide, "unsaid"), &guide.paints, 1).is_empty());
 }
 
@@ -154,17 +194,20 @@ fn best_of_all(guide: &Guide, own: &Paint) -> f64 {
 
 #[test]
 fn a_pruned_search_for_mixes_misses_little() {
-    let guide = guide(&many(60).replace("kind: metal", "kind: paint"));
+    let guide = guide(&many(60).replace("kind: metal", "kind: paint").replace("kind: clear", "kind: paint"));
     let rack = Rack::of(&guide.paints);
     let mut missed = Vec::new();
     for own in guide.paints.iter().take(12) {
-        let found = rack.blends(own, rack.look(own).unwrap(), 1);
+        let found = rack.blends(&wanted(&rack, own), 1);
         let all = best_of_all(&guide, own);
-        missed.push(found[0].delta_e - all);
+        if all <= FARTHEST {
+            missed.push(found[0].apart.delta_e - all);
+        }
     }
     missed.sort_by(f64::total_cmp);
     println!("farther off than the best of all mixes by {missed:.2?}");
-    assert!(missed[0] > -1e-9 && missed[6] < 0.3 && missed[11] < 2.0, "{missed:?}");
+    assert!(missed.len() >= 8 && missed[0] > -1e-9, "{missed:?}");
+    assert!(missed[missed.len() / 2] < 0.3 && missed[missed.len() - 1] < 2.0, "{missed:?}");
 }
 
 /// A ratio within one run, because no machine is as quick as another.
@@ -174,18 +217,18 @@ fn a_long_shelf_is_not_gone_through_for_every_paint() {
     let rack = Rack::of(&guide.paints);
     let asked: Vec<&Arc<Paint>> = guide.paints.iter().step_by(20).collect();
     let start = Instant::now();
-    let found: usize = asked.iter().map(|own| rack.nearest(own, rack.look(own), 3).len()).sum();
+    let found: usize = asked.iter().map(|own| rack.nearest(&wanted(&rack, own), 3).len()).sum();
     let by_rack = start.elapsed();
     let start = Instant::now();
     let off = |own: &Paint, other: &Paint| difference(own.colour.unwrap(), other.colour.unwrap());
     let sum: f64 = asked.iter().flat_map(|own| guide.paints.iter().map(move |other| off(own, other))).sum();
     let by_all = start.elapsed();
     let start = Instant::now();
-    let blends = rack.blends(&guide.paints[0], rack.look(&guide.paints[0]).unwrap(), 3);
+    let blends = rack.blends(&wanted(&rack, &guide.paints[0]), 3);
     let (count, mix) = (asked.len(), start.elapsed());
     println!(
         "3000 paints, {count} asked: {by_rack:.0?} by the rack, {by_all:.0?} one by one; a mix for one in {mix:.0?}"
     );
-    assert_eq!((found, blends.len()), (3 * count, 3));
+    assert!(found > 2 * count && blends.len() == 3, "{found} for {count}");
     assert!(sum.is_finite() && by_rack * 3 < by_all, "{by_rack:?} {by_all:?}");
 }

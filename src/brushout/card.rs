@@ -1,5 +1,6 @@
 //! A photographed card: which points are what, and what was read there.
 
+use super::bands::Bands;
 use super::light::Light;
 use super::patch::Sample;
 use super::point::{PatchSize, Point};
@@ -16,8 +17,12 @@ pub struct Card {
     pub white: Point,
     /// The paint over the black band.
     pub black: Point,
-    /// Bare patches of known reflectance.
+    /// Light bare patches of known reflectance: white card and grey card.
     pub bare: Vec<Bare>,
+    /// Bare patches of the black card: what they send beyond what they reflect is a veil over the whole picture.
+    pub dark: Vec<Bare>,
+    /// What the two bands reflect under the paint.
+    pub bands: Bands,
     /// The side of the patches.
     pub patch: PatchSize,
 }
@@ -42,8 +47,10 @@ pub struct Reading {
     pub white: Spot,
     /// The paint over black.
     pub black: Spot,
-    /// The bare patches with their names; their colours are as photographed.
+    /// The bare patches with their names, the black ones last; their colours are as photographed.
     pub bare: Vec<(&'static str, Spot)>,
+    /// What the bands reflect, where it is not what the colour method counts with: the colours are told as over those.
+    pub other_bands: Option<Bands>,
     /// The light.
     pub light: Light,
     /// What to mind; in lower case and without a full stop.
@@ -65,6 +72,12 @@ const BRIGHTEST: f64 = 1.15;
 /// Above this spread a patch is told to be streaky.
 const STREAKY: f64 = 3.0;
 
+/// Bare patches that lie farther from evenly falling light than this part of it are told: it makes some 1.5 (CIEDE2000).
+const UNEVEN: f64 = 0.04;
+
+/// Above this part of the light a veil is told to spoil the dark.
+const VEILED: f64 = 0.08;
+
 /// Reads a photograph.
 ///
 /// # Errors
@@ -77,18 +90,25 @@ pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
     let white = sample("over white", card.white)?;
     let black = sample("over black", card.black)?;
     let bare = card.bare.iter().map(|bare| sample(bare.name, bare.at)).collect::<Result<Vec<_>, Refusal>>()?;
-    let known: Vec<(Sample, f64)> = bare.iter().copied().zip(card.bare.iter().map(|bare| bare.reflects)).collect();
-    let light = Light::over(&known)?;
-    let names = card.bare.iter().map(|bare| bare.name);
+    let dark = card.dark.iter().map(|dark| sample(dark.name, dark.at)).collect::<Result<Vec<_>, Refusal>>()?;
+    let known = |samples: &[Sample], of: &[Bare]| -> Vec<(Sample, f64)> {
+        samples.iter().copied().zip(of.iter().map(|bare| bare.reflects)).collect()
+    };
+    let light = Light::over(&known(&bare, &card.bare), &known(&dark, &card.dark))?;
+    let seen = [reflected("over white", &white, &light)?, reflected("over black", &black, &light)?];
+    let [over_white, over_black] = card.bands.as_usual(seen).map(space::shown);
+    let names = card.bare.iter().chain(&card.dark).map(|bare| bare.name);
+    let as_photographed = |sample: &Sample| Spot { sample: *sample, colour: space::shown(sample.seen) };
     let reading = Reading {
         size: (width, height),
-        white: spot("over white", white, &light)?,
-        black: spot("over black", black, &light)?,
-        bare: names.zip(bare.iter().map(|bare| Spot { sample: *bare, colour: space::shown(bare.seen) })).collect(),
+        white: Spot { sample: white, colour: over_white },
+        black: Spot { sample: black, colour: over_black },
+        bare: names.zip(bare.iter().chain(&dark).map(as_photographed)).collect(),
+        other_bands: Some(card.bands).filter(|bands| *bands != Bands::USUAL),
         light,
         warnings: Vec::new(),
     };
-    let warnings = warnings(&reading)?;
+    let warnings = [warnings(&reading, card)?, of_light(&light)].concat();
     Ok(Reading { warnings, ..reading })
 }
 
@@ -108,8 +128,9 @@ pub fn unusable(fault: Fault) -> Refusal {
     }
 }
 
-pub(super) fn spot(what: &str, sample: Sample, light: &Light) -> Result<Spot, Refusal> {
-    let reflected = light.reflected(&sample);
+/// What a patch reflects in this light.
+pub(super) fn reflected(what: &str, sample: &Sample, light: &Light) -> Result<LinearRgb, Refusal> {
+    let reflected = light.reflected(sample);
     let LinearRgb { red, green, blue, .. } = reflected;
     if red.max(green).max(blue) > BRIGHTEST {
         return Err(Refusal::new(
@@ -118,10 +139,38 @@ pub(super) fn spot(what: &str, sample: Sample, light: &Light) -> Result<Spot, Re
             "see that --paper lies on the white card and --grey on the grey one, in the same light as the paint",
         ));
     }
-    Ok(Spot { sample, colour: space::shown(reflected) })
+    Ok(reflected)
 }
 
-fn warnings(reading: &Reading) -> Result<Vec<String>, Refusal> {
+/// What to mind of the light.
+fn of_light(light: &Light) -> Vec<String> {
+    let mut warnings = Vec::new();
+    if light.off > UNEVEN {
+        warnings.push(format!(
+            "the light is neither even nor does it fall off evenly: a bare patch is {:.0} % from what the others tell; \
+             look for shade or glare on it, light the card anew, or name bare patches close to the paint",
+            100.0 * light.off
+        ));
+    }
+    if light.too_dark {
+        warnings.push(
+            "the black card is photographed darker than it is said to be, so no veil can be told: the camera deepens \
+             the shadows, or --black-value is too high"
+                .to_owned(),
+        );
+    }
+    if light.veil() > VEILED {
+        warnings.push(format!(
+            "a veil of {:.0} % of the light lies over the picture; it was taken out, but what little a dark paint sends \
+             is lost in it: keep lamps and windows out of the lens",
+            100.0 * light.veil()
+        ));
+    }
+    warnings
+}
+
+/// What to mind of the patches.
+fn warnings(reading: &Reading, card: &Card) -> Result<Vec<String>, Refusal> {
     let mut warnings = Vec::new();
     let (white, black) = (&reading.white, &reading.black);
     let lightness = |spot: &Spot| space::lab(space::linear(spot.colour)).l;
@@ -132,7 +181,7 @@ fn warnings(reading: &Reading) -> Result<Vec<String>, Refusal> {
             "see whether the points of --white and --black are exchanged, or glare lies on the black band",
         ));
     }
-    if reading.bare.is_empty() {
+    if card.bare.is_empty() {
         warnings.push(
             "no bare patch was named, so the camera's own white balance and exposure are believed; \
              give --paper X,Y for the bare white card or --grey X,Y for a grey card"

@@ -34,6 +34,8 @@ pub struct Entry {
     pub hiding: Hiding,
     /// How one coat hides: luminance over black by luminance over white (ISO 6504-3), predicted for one coat.
     pub contrast_ratio: f64,
+    /// Between what it lies, by all that the card leaves open.
+    pub contrast_between: (f64, f64),
     /// Whether its strength can't be seen on this card.
     pub wants_tint: bool,
     /// The entry as YAML, indented as it is below `paints:`.
@@ -61,6 +63,7 @@ pub fn entry(label: Label, reading: &Reading) -> Option<Entry> {
     let clear = label.kind == Kind::Clear;
     let linear = if clear { mixture.over_white(shelf.surface()) } else { mixture.opaque(shelf.surface()) };
     let (colour, contrast_ratio) = (space::shown(linear), mixture.contrast_ratio(1.0));
+    let contrast_between = mixture.contrast_between(1.0);
     let hiding = class_of(&pigment.depths, pigment.white);
     let luminance = |colour: Colour| space::luminance(space::linear(colour));
     let alike = luminance(reading.black.colour) > TELLS_NO_STRENGTH * luminance(reading.white.colour);
@@ -69,7 +72,15 @@ pub fn entry(label: Label, reading: &Reading) -> Option<Entry> {
     let _ = writeln!(yaml, "    colour: \"{colour}\"  # predicted: {what}");
     let _ = writeln!(yaml, "    hiding: {hiding}");
     yaml.push_str(&swatches);
-    Some(Entry { colour, hiding, contrast_ratio, wants_tint: alike || pigment.wants_tint, yaml, label })
+    Some(Entry {
+        colour,
+        hiding,
+        contrast_ratio,
+        contrast_between,
+        wants_tint: alike || pigment.wants_tint,
+        yaml,
+        label,
+    })
 }
 
 /// The paints of a file, as a guide would have them; the entry is read by what will read it.

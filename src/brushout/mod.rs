@@ -4,12 +4,14 @@
 //! and if possible one or more of the bare white card ([`PAPER`]) or of a grey card; they tell how bright and of which
 //! colour the light was. Each point stands for a small square, which is read in linear light and robustly, so that glare
 //! on a ridge or a speck of dust does not count ([`Sample`]). With one bare point the light is taken as even, with two it
-//! changes evenly from one to the other, with three or more over the whole card ([`Light`]).
+//! changes evenly from one to the other, with three or more over the whole card ([`Light`]). A point on the bare black card
+//! tells the veil that glare lays over the whole picture.
 //!
 //! The picture's colour profile is taken into account. A camera's own contrast curve is not undone, and what is clipped is
 //! lost: both are reasons for dull light, no flash and a bare patch beside the paint. What can't be read is refused with
 //! the reason and the mend ([`Refusal`]).
 
+mod bands;
 mod card;
 mod entry;
 mod light;
@@ -18,6 +20,7 @@ mod point;
 mod refusal;
 mod spots;
 
+pub use bands::Bands;
 pub use card::{Bare, Card, Reading, Spot, read, unusable};
 pub use entry::{Entry, Label, entry};
 pub use light::Light;

@@ -3,7 +3,7 @@
 use image::{DynamicImage, GenericImageView};
 
 use super::refusal::Refusal;
-use crate::colour::space::{self, LinearRgb};
+use crate::colour::space::{self, EncodedRgb, LinearRgb};
 use crate::measure::Colour;
 
 /// Fewer pixels a side than this can't be averaged: noise of the camera and blocks of JPEG (8 a side) would show.
@@ -15,8 +15,10 @@ const KEPT: f64 = 2.5;
 /// From the median of absolute deviations to a standard deviation, for a normal distribution.
 const TO_DEVIATION: f64 = 1.4826;
 
-/// Deviations are taken to be at least this part of the median: what one step of eight bits makes.
-const LEAST_DEVIATION: f64 = 0.01;
+/// What one step of eight bits makes of red, green and blue: of brightness in green, and in red and blue of the colour
+/// signals, as cameras keep them (ITU-R BT.601). Deviations are taken to be at least this at the median: the pixels of a
+/// smooth patch share one or two levels.
+const LEAST_STEPS: [f64; 3] = [1.402, 1.0, 1.772];
 
 /// At least so much of the patch must count: an even film with a stripe of glare does, two colours side by side don't.
 const LEAST_USED: f64 = 0.6;
@@ -137,9 +139,16 @@ fn middle_and_deviation(pixels: &[[f64; 3]]) -> ([f64; 3], [f64; 3]) {
     let middle: [f64; 3] = std::array::from_fn(|at| median(pixels.iter().map(|pixel| pixel[at]).collect()));
     let deviation = std::array::from_fn(|at| {
         let off = median(pixels.iter().map(|pixel| (pixel[at] - middle[at]).abs()).collect());
-        (TO_DEVIATION * off).max(LEAST_DEVIATION * middle[at]).max(1e-4)
+        (TO_DEVIATION * off).max(LEAST_STEPS[at] * step_at(middle[at]))
     });
     (middle, deviation)
+}
+
+/// How much brighter one step of eight bits is, in linear light.
+fn step_at(linear: f64) -> f64 {
+    let here = EncodedRgb::from_linear(LinearRgb::new(linear, linear, linear)).red;
+    let next = here + 1.0 / 255.0;
+    EncodedRgb::new(next, next, next).into_linear().red - linear
 }
 
 fn median(mut values: Vec<f64>) -> f64 {
@@ -171,4 +180,31 @@ fn spread(pixels: &[[f64; 3]], kept: &[usize], side: u32, whole: LinearRgb) -> f
         .collect();
     off.sort_by(f64::total_cmp);
     off.iter().rev().nth(1).copied().unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use image::{Rgb, RgbImage};
+
+    /// A patch in which every pixel has one of two neighbouring levels, so many in a hundred the lower one.
+    fn two_levels(of: [u8; 3], in_a_hundred: u32) -> Result<Sample, Refusal> {
+        let level = |x: u32, y: u32| u8::from((x * 37 + y * 61) % 100 >= in_a_hundred);
+        let picture = RgbImage::from_fn(40, 40, |x, y| Rgb(of.map(|channel| channel + level(x, y))));
+        Sample::of(&DynamicImage::ImageRgb8(picture), "of two levels", (20.0, 20.0), 30)
+    }
+
+    #[test]
+    fn pixels_that_share_one_or_two_levels_are_an_even_patch() {
+        for of in [[3, 3, 3], [30, 28, 26], [90, 60, 20], [128, 128, 128], [250, 240, 230]] {
+            for in_a_hundred in [0, 20, 45, 50, 55, 80, 100] {
+                let sample = two_levels(of, in_a_hundred).unwrap_or_else(|refusal| panic!("{of:?}: {}", refusal.what));
+                let share = f64::from(100 - in_a_hundred) / 100.0;
+                let truth = of.map(|channel| (f64::from(channel) + share) / 255.0);
+                let truth = space::lab(EncodedRgb::new(truth[0], truth[1], truth[2]).into_linear());
+                let off = space::lab_difference(space::lab(sample.seen), truth);
+                assert!((sample.used - 1.0).abs() < 1e-9 && off < 0.2, "{of:?}, {in_a_hundred} in 100: {off}");
+            }
+        }
+    }
 }

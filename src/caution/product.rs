@@ -23,10 +23,6 @@ const FLAMMABLE: &Codes = &[
     "P210"..="P211",
 ];
 
-/// What is under pressure; P211, P251 and P412 are given to aerosols only.
-const PRESSURISED: &Codes =
-    &["H220"..="H223", "H229"..="H229", "H280"..="H284", "P211"..="P211", "P251"..="P251", "P412"..="P412"];
-
 /// What a liquid has that is, or holds, a solvent: it is drawn into the airways when swallowed (with P331, the advice
 /// not to vomit), makes drowsy, or takes the fat out of the skin.
 const SOLVENT: &Codes = &["H304"..="H305", "H336"..="H336", "EUH066"..="EUH066", "P331"..="P331"];
@@ -105,7 +101,7 @@ pub(super) fn is_solvent(paint: &Paint) -> bool {
 
 /// Whether it comes out of a container under pressure.
 pub(super) fn is_pressurised(paint: &Paint) -> bool {
-    says(paint, PRESSURISED)
+    paint.is_pressurised()
 }
 
 /// Whether it dusts.
@@ -167,8 +163,8 @@ pub(super) fn is_hardened_by_a_lamp(paint: &Paint) -> bool {
 
 /// Whether it hurts skin or eyes, or should not get to the mouth.
 pub(super) fn hurts_skin(paint: &Paint) -> bool {
-    let hurts = codes(paint).any(|code| is_one(code, SKIN) && !is_one(code, ALLERGY) && !code.starts_with('P'));
-    let advice = !has_allergen(paint) && codes(paint).any(|code| code.starts_with('P') && is_one(code, SKIN));
+    let hurts = paint.codes().any(|code| is_one(code, SKIN) && !is_one(code, ALLERGY) && !code.starts_with('P'));
+    let advice = !has_allergen(paint) && paint.codes().any(|code| code.starts_with('P') && is_one(code, SKIN));
     let raw = is_hardened_by_a_lamp(paint) || (paint.kind == Kind::Resin && paint.family != Family::Water);
     is_solvent(paint) || is_hardener(paint) || raw || is_instant(paint) || hurts || advice
 }
@@ -203,7 +199,7 @@ pub(super) fn may_have_a_bare_label(paint: &Paint) -> bool {
 pub(super) fn isocyanate_reason(paint: &Paint) -> Option<&'static str> {
     let two_pack = paint.family == Family::TwoPack;
     // EUH210 alone says that a data sheet exists and that the product needs no classification: that is an answer.
-    let classified = codes(paint).any(|code| !code.starts_with('P'));
+    let classified = paint.codes().any(|code| !code.starts_with('P'));
     if says(paint, &["EUH204"..="EUH204"]) {
         Some("contains isocyanates (EUH204)")
     } else if two_pack && says(paint, &["H334"..="H334"]) {
@@ -228,15 +224,9 @@ fn families(paint: &Paint) -> impl Iterator<Item = Family> {
 
 /// Whether the product's data sheet has one of the codes, alone or joined to others.
 fn says(paint: &Paint, wanted: &Codes) -> bool {
-    codes(paint).any(|code| is_one(code, wanted))
+    paint.codes().any(|code| is_one(code, wanted))
 }
 
 fn is_one(code: &str, wanted: &Codes) -> bool {
     wanted.iter().any(|run| run.contains(&code))
-}
-
-/// The single codes of the product's data sheet, without the letters behind their digits.
-fn codes(paint: &Paint) -> impl Iterator<Item = &str> {
-    let single = paint.hazards.iter().flat_map(|code| code.0.split('+'));
-    single.map(|code| code.trim_end_matches(|letter: char| letter.is_ascii_alphabetic()))
 }

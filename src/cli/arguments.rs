@@ -145,8 +145,11 @@ pub(super) struct MixArguments {
 pub(super) struct MatchArguments {
     /// The folder of the guide, with content/ in it
     pub(super) guide: PathBuf,
-    /// The paint, by its id or its name
+    /// The paint, by its id or its name; or a colour such as "#2f7f7a"
     pub(super) paint: String,
+    /// For a colour: the kind of paint to look among, such as paint, metal, clear, wash or ink [default: paint]
+    #[arg(long, value_name = "KIND")]
+    pub(super) among: Option<String>,
     /// Look among the paints of this file of paints, or of the guide in this folder
     #[arg(long, value_name = "FILE")]
     pub(super) from: Option<PathBuf>,
@@ -202,6 +205,15 @@ pub(super) struct SwatchArguments {
     /// A point on the bare white card; may be given several times where the light falls off
     #[arg(long, value_name = "X,Y")]
     pub(super) paper: Vec<String>,
+    /// What the white card reflects
+    #[arg(long, value_name = "SHARE", default_value = "85%")]
+    pub(super) paper_value: String,
+    /// A point on the bare black card: takes out the veil that glare lays over the picture; may be given several times
+    #[arg(long, value_name = "X,Y")]
+    pub(super) black_card: Vec<String>,
+    /// What the black card reflects
+    #[arg(long, value_name = "SHARE", default_value = "2%")]
+    pub(super) black_value: String,
     /// A point on a bare grey card; may be given several times
     #[arg(long, value_name = "X,Y")]
     pub(super) grey: Vec<String>,

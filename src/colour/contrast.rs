@@ -2,8 +2,8 @@
 
 use super::bands;
 use super::constants::{
-    BLACK_CARD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, MOST_COATS, WHITE_CARD, WHITE_RATIO,
-    WHITE_SPREAD,
+    BLACK_CARD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, FLAKE_RATIO, FLAKE_SPREAD, MOST_COATS,
+    WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
 };
 use super::depths::Depths;
 use super::surface::{Inner, Outer, Surface};
@@ -52,6 +52,11 @@ pub struct Cover {
 impl Cover {
     /// A tinted clear hardly scatters: an estimate.
     pub const CLEAR: Self = Self { ratio: CLEAR_RATIO, spread: CLEAR_SPREAD };
+
+    /// What a hiding class says of metal flakes.
+    pub fn of_flakes(hiding: Hiding) -> Self {
+        Self { ratio: FLAKE_RATIO[hiding as usize], spread: FLAKE_SPREAD }
+    }
 
     /// What a hiding class says of a white.
     pub fn of_white(hiding: Hiding) -> Self {

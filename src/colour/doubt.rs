@@ -83,16 +83,18 @@ impl Doubt {
     /// How many coats of each, of so many nominal coats, hide black and white: the fewest and the most; `None` for more
     /// than anybody lays.
     pub(crate) fn coats_to_hide(&self, nominal: f64) -> (u32, Option<u32>) {
-        let cards = [black_card(Surface::CHART), white_card(Surface::CHART)].map(|card| coarse::thinned(&card.0));
-        let hides = |film: &CoarseDepths, coats: u32| {
-            let [black, white] = cards.each_ref().map(|card| film.over(f64::from(coats) * nominal, card));
-            let light = |below: &Coarse| space::luminance(coarse::seen(below, Surface::CHART));
-            light(&black) >= HIDES * light(&white)
-        };
+        let cards = cards();
+        let hides = |film: &CoarseDepths, coats: u32| contrast_ratio(film, f64::from(coats) * nominal, &cards) >= HIDES;
         let counts: Vec<u32> =
             self.0.iter().map(|film| contrast::first(|coats| hides(film, coats)).unwrap_or(MOST_COATS)).collect();
         let most = counts.iter().copied().max().unwrap_or(MOST_COATS);
         (counts.iter().copied().min().unwrap_or(MOST_COATS), Some(most).filter(|most| *most < MOST_COATS))
+    }
+
+    /// The contrast ratio of so many nominal coats of each.
+    pub(crate) fn contrast_ratios(&self, coats: f64) -> impl Iterator<Item = f64> {
+        let cards = cards();
+        self.0.iter().map(move |film| contrast_ratio(film, coats, &cards))
     }
 
     /// Fully covering films of each.
@@ -101,6 +103,16 @@ impl Doubt {
             |film: &CoarseDepths| coarse::each(|at| super::film::opaque(film.absorbed[at], film.scattered[at]));
         Below(Arc::new(std::array::from_fn(|at| opaque(&self.0[at]))))
     }
+}
+
+/// The black and the white card.
+fn cards() -> [Coarse; 2] {
+    [black_card(Surface::CHART), white_card(Surface::CHART)].map(|card| coarse::thinned(&card.0))
+}
+
+fn contrast_ratio(film: &CoarseDepths, coats: f64, cards: &[Coarse; 2]) -> f64 {
+    let light = |card: &Coarse| space::luminance(coarse::seen(&film.over(coats, card), Surface::CHART));
+    light(&cards[0]) / light(&cards[1]).max(1e-9)
 }
 
 /// A paint's depths, moved in their logarithms.

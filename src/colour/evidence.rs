@@ -1,6 +1,6 @@
 //! What a prediction rests on, and how far such predictions were off when they were tried against measured paint.
 
-use super::constants::{CLOSE, HALF_WITHIN, NAMED_ALIKE, NINE_IN_TEN, THEORY_IS_OFF};
+use super::constants::{CLOSE, HALF_WITHIN, NAMED_ALIKE, NINE_IN_TEN, STATED_IS_OFF, THEORY_IS_OFF};
 use crate::trade::choice;
 
 /// What is known of a paint's strength, the weakest first.
@@ -45,6 +45,18 @@ impl Uncertainty {
     pub(crate) fn of_spread(spread: f64) -> Self {
         let all = spread.hypot(THEORY_IS_OFF);
         Self { median: HALF_WITHIN * all, nine_in_ten: NINE_IN_TEN * all }
+    }
+
+    /// That of a colour that somebody states.
+    pub const STATED: Self = Self { median: STATED_IS_OFF.0, nine_in_ten: STATED_IS_OFF.1 };
+
+    /// Of nothing that is in doubt.
+    pub const NONE: Self = Self { median: 0.0, nine_in_ten: 0.0 };
+
+    /// That of a distance between two colours that err independently.
+    #[must_use]
+    pub fn between(self, other: Self) -> Self {
+        Self { median: self.median.hypot(other.median), nine_in_ten: self.nine_in_ten.hypot(other.nine_in_ten) }
     }
 
     /// The larger of two.

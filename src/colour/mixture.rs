@@ -69,6 +69,13 @@ impl Mixture {
         contrast::contrast_ratio(&self.depths.times(coats))
     }
 
+    /// Between what that lies, by all that is left open.
+    pub fn contrast_between(&self, coats: f64) -> (f64, f64) {
+        let ratio = self.contrast_ratio(coats);
+        let of_others = self.doubt.iter().flat_map(|doubt| doubt.contrast_ratios(coats));
+        of_others.fold((ratio, ratio), |(least, most), other| (least.min(other), most.max(other)))
+    }
+
     /// How far the prediction of its colour may be off where it covers fully; `None` where nothing needed to be known.
     pub fn uncertainty(&self, surface: Surface) -> Option<Uncertainty> {
         self.evidence?;

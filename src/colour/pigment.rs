@@ -98,7 +98,7 @@ impl Pigment {
         Some(Self {
             evidence: Some(evidence),
             doubt: Some(doubt),
-            metallic: paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic,
+            metallic: is_metal(paint),
             white: is_white(&depths, surface),
             mirror: sheen * left,
             wants_tint: evidence != Evidence::Tint && hides_its_strength(paint, &depths, evidence),
@@ -153,6 +153,7 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
     match paint.kind {
         _ if over_both || evidence == Evidence::BlackAndWhite => None,
         Kind::Clear => Some(Observation::Cover(Cover::CLEAR)),
+        _ if is_metal(paint) => Some(Observation::Cover(Cover::of_flakes(paint.hiding))),
         _ => match paint.colour.map(|colour| space::lab(space::linear(colour))) {
             Some(lab) if looks_white(lab) => Some(Observation::Cover(Cover::of_white(paint.hiding))),
             Some(lab) if lab.l < BLACK_BELOW => None,
@@ -166,8 +167,12 @@ const BLACK_BELOW: f64 = 18.0;
 
 /// Whether it is made of pigments as paints are; clears are dyes where their maker does not say otherwise, metals flakes.
 fn of_pigments(paint: &Paint) -> bool {
-    let flakes = paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic;
-    !flakes && (paint.kind != Kind::Clear || !paint.pigments.is_empty())
+    !is_metal(paint) && (paint.kind != Kind::Clear || !paint.pigments.is_empty())
+}
+
+/// Whether it shines by flakes.
+fn is_metal(paint: &Paint) -> bool {
+    paint.kind == Kind::Metal || paint.sheen == Sheen::Metallic
 }
 
 /// Whether everything on file is a pure grey.

@@ -1,5 +1,7 @@
 //! A paint, or any other product of the shelf: thinner, varnish, glue.
 
+use std::ops::RangeInclusive;
+
 use crate::measure::{Colour, Fraction, Millilitres, Money, Time};
 use crate::report::Place;
 use crate::source::HazardCode;
@@ -56,6 +58,24 @@ pub struct Paint {
     pub note: Option<String>,
     /// Where its id stands.
     pub place: Place,
+}
+
+/// What only containers under pressure have on their data sheet: aerosols and gases; P211, P251 and P412 are given to
+/// aerosols alone.
+const PRESSURISED: &[RangeInclusive<&str>] =
+    &["H220"..="H223", "H229"..="H229", "H280"..="H284", "P211"..="P211", "P251"..="P251", "P412"..="P412"];
+
+impl Paint {
+    /// Whether it comes out of a container under pressure: a spray can.
+    pub fn is_pressurised(&self) -> bool {
+        self.codes().any(|code| PRESSURISED.iter().any(|run| run.contains(&code)))
+    }
+
+    /// The single codes of its data sheet, without the letters behind their digits.
+    pub fn codes(&self) -> impl Iterator<Item = &str> {
+        let single = self.hazards.iter().flat_map(|code| code.0.split('+'));
+        single.map(|code| code.trim_end_matches(|letter: char| letter.is_ascii_alphabetic()))
+    }
 }
 
 /// One size that a paint is sold in.

@@ -4,13 +4,15 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::apart::Apart;
 use super::guess;
-use super::looks::{self, hides_alike, sort};
-use super::near::Alike;
-use super::rack::{Place, Rack, is_same};
+use super::looks::{self, goes_into, sort};
+use super::near::{Alike, FARTHEST};
+use super::rack::{Place, Rack};
+use super::wanted::Wanted;
 use crate::colour::contrast::class_of;
-use crate::colour::space::{self, Lab};
-use crate::colour::{Evidence, JUST_SEEN, Mixture, Uncertainty};
+use crate::colour::space;
+use crate::colour::{Evidence, Mixture, Uncertainty};
 use crate::guide::Paint;
 use crate::measure::Colour;
 use crate::trade::{Hiding, Kind};
@@ -26,8 +28,8 @@ const PAIRS: usize = 40;
 pub struct Blend {
     /// The paints with their parts, the larger part first; in lowest terms.
     pub parts: [(Arc<Paint>, u32); 2],
-    /// How far its predicted colour lies from the wanted one, in CIEDE2000.
-    pub delta_e: f64,
+    /// How far its predicted colour lies from the wanted one.
+    pub apart: Apart,
     /// Its predicted colour.
     pub colour: Colour,
     /// How one coat of it is predicted to cover.
@@ -43,36 +45,39 @@ pub struct Blend {
 impl Blend {
     /// How near in words, no finer than the prediction is.
     pub fn alike(&self) -> Alike {
-        let fine = self.uncertainty.is_none_or(|off| off.median < JUST_SEEN);
-        match Alike::of(self.delta_e) {
-            Alike::Same if !fine => Alike::Close,
-            alike => alike,
-        }
+        Alike::of_apart(&self.apart)
     }
 
-    /// Whether nothing like it has been measured: metal flakes.
+    /// Whether nothing like it has been measured: metal flakes, and clears in paint.
     pub fn is_theory_alone(&self) -> bool {
-        self.parts.iter().any(|(paint, _)| sort(paint) == Kind::Metal)
+        let sorts = self.parts.each_ref().map(|(paint, _)| sort(paint));
+        sorts.contains(&Kind::Metal) || (sorts.contains(&Kind::Clear) && sorts[0] != sorts[1])
     }
 }
 
 impl Rack {
-    /// The mixes of two of these paints that come nearest to a paint of that look, the nearest first, at most `most` of
-    /// them and each of another pair.
+    /// The mixes of two of these paints that come nearest to what is looked for, the nearest first, at most `most` of
+    /// them, each of another pair and none that is further off than [`FARTHEST`].
     ///
-    /// Both are of the paint's sort, hide within one class of it, can be bought, and have one carrier. Only the pairs
-    /// that a rough guess finds likely are predicted, so that a long shelf does not make one wait.
-    pub fn blends(&self, paint: &Paint, look: Lab, most: usize) -> Vec<Blend> {
-        let sort = sort(paint);
-        let fits = |place: &&Place| hides_alike(paint.hiding, place.paint.hiding) && !is_same(paint, &place.paint);
-        let places: Vec<&Place> = self.places(sort).iter().filter(fits).collect();
+    /// Both are used like what is wanted, or one is an ink or a clear that tints the other and leaves it hiding about as
+    /// well; they can be bought, and have one carrier. Only the pairs that a rough guess finds likely are predicted, so that
+    /// a long shelf does not make one wait.
+    pub fn blends(&self, wanted: &Wanted<'_>, most: usize) -> Vec<Blend> {
+        let Some(look) = wanted.look else { return Vec::new() };
+        let fits = |place: &&Place| {
+            let tints = sort(&place.paint) != wanted.sort;
+            if tints { !place.paint.is_pressurised() } else { wanted.is_used_like(&place.paint) }
+        };
+        let sorts = Kind::ALL.iter().filter(|kind| goes_into(**kind, wanted.sort));
+        let places: Vec<&Place> = sorts.flat_map(|kind| self.places(*kind)).filter(fits).collect();
         let ratios = ratios();
         let shares: Vec<f64> = ratios.iter().map(|(one, other)| share(*one, *other)).collect();
-        let pairs = guess::pairs(look, &places, sort, &shares, PAIRS);
+        let pairs = guess::pairs(look.lab, &places, wanted.sort, &shares, PAIRS);
         self.work_out(&pairs);
-        let best = |(one, other): &(&Place, &Place)| self.best_of(&one.paint, &other.paint, look, sort, &ratios);
+        let best = |(one, other): &(&Place, &Place)| self.best_of(&one.paint, &other.paint, wanted, &ratios);
         let mut blends: Vec<Blend> = pairs.par_iter().filter_map(best).collect();
-        blends.sort_by(|a, b| a.delta_e.total_cmp(&b.delta_e));
+        blends.retain(|blend| blend.apart.delta_e <= FARTHEST);
+        blends.sort_by(|a, b| a.apart.delta_e.total_cmp(&b.apart.delta_e));
         blends.truncate(most);
         blends
     }
@@ -93,28 +98,33 @@ impl Rack {
         &self,
         one: &Arc<Paint>,
         other: &Arc<Paint>,
-        look: Lab,
-        sort: Kind,
+        wanted: &Wanted<'_>,
         ratios: &[(u32, u32)],
     ) -> Option<Blend> {
+        let (look, surface) = (wanted.look?, self.shelf.surface());
+        let tinted = sort(one) != sort(other);
         let pigments = [self.shelf.pigment(&one.id)?, self.shelf.pigment(&other.id)?];
+        let white = pigments.iter().all(|pigment| pigment.white);
         let mixed = |(parts, others): &(u32, u32)| {
             let mixture = Mixture::of(&[(pigments[0], f64::from(*parts)), (pigments[1], f64::from(*others))])?;
-            let lab = looks::known_by(&mixture, sort, self.shelf.surface());
-            Some((space::lab_difference(look, lab), lab, mixture, (*parts, *others)))
+            if tinted && !wanted.hides(class_of(&mixture.depths, white)) {
+                return None;
+            }
+            let lab = looks::known_by(&mixture, wanted.sort, surface);
+            Some((space::lab_difference(look.lab, lab), lab, mixture, (*parts, *others)))
         };
         let (delta_e, lab, mixture, (parts, others)) =
             ratios.iter().filter_map(mixed).min_by(|a, b| a.0.total_cmp(&b.0))?;
         let mut both = [(Arc::clone(one), parts), (Arc::clone(other), others)];
         both.sort_by_key(|(_, parts)| std::cmp::Reverse(*parts));
         let vague = [one, other].into_iter().zip(pigments).filter(|(_, pigment)| pigment.wants_tint);
-        let white = pigments.iter().all(|pigment| pigment.white);
+        let uncertainty = looks::uncertainty(&mixture, wanted.sort, surface);
         Some(Blend {
-            delta_e,
+            apart: Apart { delta_e, off: look.off.between(uncertainty.unwrap_or(Uncertainty::NONE)) },
             colour: space::shown(space::linear_of(lab)),
             hiding: class_of(&mixture.depths, white),
             evidence: mixture.evidence,
-            uncertainty: looks::uncertainty(&mixture, sort, self.shelf.surface()),
+            uncertainty,
             wants_tint: vague.map(|(paint, _)| Arc::clone(paint)).collect(),
             parts: both,
         })

@@ -4,6 +4,7 @@
 //! three channels of the screen, with a strength that follows from the hiding class alone. Nothing of it is shown: the
 //! best pairs are predicted band by band.
 
+use super::looks;
 use super::rack::Place;
 use crate::colour::space::{self, Lab, LinearRgb};
 use crate::trade::{Hiding, Kind};
@@ -24,10 +25,14 @@ struct Rough {
 
 impl Rough {
     fn of(place: &Place, sort: Kind) -> Self {
-        let linear: LinearRgb = space::linear_of(place.look);
+        let linear: LinearRgb = space::linear_of(place.look.lab);
         let channels = [linear.red, linear.green, linear.blue].map(|channel| channel.clamp(0.002, 0.998));
         if sort == Kind::Clear {
             return Self { absorbed: channels.map(|channel| -channel.ln()), scattered: 1.0 };
+        }
+        if place.paint.kind == Kind::Clear {
+            // Two coats over white, through which light goes twice.
+            return Self { absorbed: channels.map(|channel| -channel.ln() / 4.0), scattered: 0.02 };
         }
         let scattered = match place.paint.hiding {
             Hiding::Opaque => 1.0,
@@ -52,7 +57,8 @@ impl Rough {
 }
 
 /// The pairs of places that may mix to a colour, the likeliest first, at most `most` of them; `shares` are the shares of
-/// the first paint that are tried. Both of a pair have one carrier: paints of two don't go into one cup.
+/// the first paint that are tried. Both of a pair have one carrier: paints of two don't go into one cup; and one of
+/// them is of the sort that is wanted.
 pub(super) fn pairs<'a>(
     wanted: Lab,
     places: &[&'a Place],
@@ -64,7 +70,9 @@ pub(super) fn pairs<'a>(
     let rough: Vec<(&Place, Rough)> = chosen.into_iter().map(|place| (place, Rough::of(place, sort))).collect();
     let mut guesses: Vec<(f64, (&Place, &Place))> = Vec::new();
     for (at, (one, own)) in rough.iter().enumerate() {
-        let partners = rough.iter().skip(at + 1).filter(|(other, _)| other.paint.family == one.paint.family);
+        let is_own = |place: &Place| looks::sort(&place.paint) == sort;
+        let goes = |other: &Place| other.paint.family == one.paint.family && (is_own(one) || is_own(other));
+        let partners = rough.iter().skip(at + 1).filter(|(other, _)| goes(other));
         guesses.extend(partners.map(|(other, rough)| {
             let off = |share: &f64| squared(own.mixed(rough, *share, sort), wanted);
             (shares.iter().map(off).fold(f64::INFINITY, f64::min), (*one, *other))
@@ -78,7 +86,7 @@ pub(super) fn pairs<'a>(
 /// The paints that stand for all: the nearest, and of those further off one for each patch of colour.
 fn stand_ins<'a>(wanted: Lab, places: &[&'a Place]) -> Vec<&'a Place> {
     let mut by_distance: Vec<(f64, &Place)> =
-        places.iter().map(|place| (squared(place.look, wanted), *place)).collect();
+        places.iter().map(|place| (squared(place.look.lab, wanted), *place)).collect();
     by_distance.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.paint.id.cmp(&b.1.paint.id)));
     let mut chosen: Vec<&Place> = Vec::new();
     for (distance, place) in by_distance {
@@ -86,7 +94,8 @@ fn stand_ins<'a>(wanted: Lab, places: &[&'a Place]) -> Vec<&'a Place> {
             break;
         }
         let near = distance * LIKENESS * LIKENESS;
-        let alike = |known: &&Place| known.paint.family == place.paint.family && squared(known.look, place.look) < near;
+        let alike =
+            |known: &&Place| known.paint.family == place.paint.family && squared(known.look.lab, place.look.lab) < near;
         if !chosen.iter().any(alike) {
             chosen.push(place);
         }

@@ -1,5 +1,6 @@
 //! What paints are compared by: their sort and the one colour that each is known by.
 
+use super::apart::Look;
 use crate::colour::space::{self, Lab};
 use crate::colour::{Mixture, Pigment, Surface, Uncertainty};
 use crate::guide::Paint;
@@ -16,20 +17,27 @@ pub(super) fn hides_alike(one: Hiding, other: Hiding) -> bool {
 }
 
 /// The colour that a paint is known by; `None` where it has none or the author says nothing of it.
-pub(super) fn look<'a>(paint: &Paint, surface: Surface, pigment: impl Fn() -> Option<&'a Pigment>) -> Option<Lab> {
+pub(super) fn look<'a>(paint: &Paint, surface: Surface, pigment: impl Fn() -> Option<&'a Pigment>) -> Option<Look> {
     if !paint.kind.has_colour() {
         return None;
     }
     if let Some(colour) = paint.colour {
-        return Some(space::lab(space::linear(colour)));
+        return Some(Look::stated(colour));
     }
     let mixture = Mixture::of(&[(pigment()?, 1.0)])?;
-    Some(known_by(&mixture, sort(paint), surface))
+    let off = uncertainty(&mixture, sort(paint), surface).unwrap_or(Uncertainty::NONE);
+    Some(Look { lab: known_by(&mixture, sort(paint), surface), off })
 }
 
 /// How far that colour may be off; `None` where nothing of it had to be predicted.
 pub(super) fn uncertainty(mixture: &Mixture, sort: Kind, surface: Surface) -> Option<Uncertainty> {
     if sort == Kind::Clear { mixture.uncertainty_over_white(surface) } else { mixture.uncertainty(surface) }
+}
+
+/// Whether a paint of one sort goes into a mix that is to be of another: inks and clears tint what is painted.
+pub(super) fn goes_into(part: Kind, sort: Kind) -> bool {
+    let tints = matches!(part, Kind::Ink | Kind::Clear);
+    part == sort || (tints && matches!(sort, Kind::Paint | Kind::Ink | Kind::Clear | Kind::Wash | Kind::OneCoat))
 }
 
 /// The colour that a mix would be known by if it were a paint of this sort.

@@ -2,9 +2,14 @@
 
 use std::sync::Arc;
 
+use super::apart::Apart;
 use crate::colour::{CLOSE, JUST_SEEN};
 use crate::guide::Paint;
 use crate::trade::choice;
+
+/// What is further off than this (CIEDE2000) is not near, even if nothing is nearer: another colour by any name. An
+/// estimate.
+pub const FARTHEST: f64 = 15.0;
 
 choice! {
     /// How near two colours lie, in words.
@@ -30,6 +35,14 @@ impl Alike {
         }
     }
 
+    /// The words for a distance, no finer than it is known.
+    pub fn of_apart(apart: &Apart) -> Self {
+        match Self::of(apart.delta_e) {
+            Self::Same if !apart.is_fine() => Self::Close,
+            alike => alike,
+        }
+    }
+
     /// The words themselves, in English.
     pub const fn words(self) -> &'static str {
         match self {
@@ -45,13 +58,18 @@ impl Alike {
 pub struct Near {
     /// The paint.
     pub paint: Arc<Paint>,
-    /// How far its colour lies from the other's, in CIEDE2000; `None` where the two are known by what they do.
-    pub delta_e: Option<f64>,
+    /// How far its colour lies from the other's; `None` where the two are known by what they do.
+    pub apart: Option<Apart>,
 }
 
 impl Near {
-    /// How near in words.
+    /// The distance, in CIEDE2000.
+    pub fn delta_e(&self) -> Option<f64> {
+        self.apart.map(|apart| apart.delta_e)
+    }
+
+    /// How near in words, no finer than it is known.
     pub fn alike(&self) -> Option<Alike> {
-        self.delta_e.map(Alike::of)
+        self.apart.as_ref().map(Alike::of_apart)
     }
 }

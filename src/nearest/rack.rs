@@ -4,10 +4,11 @@ use std::cmp::Ordering;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::looks::{self, hides_alike, sort};
-use super::near::Near;
+use super::apart::Look;
+use super::looks::{self, sort};
+use super::near::{FARTHEST, Near};
+use super::wanted::{Wanted, is_same};
 use crate::colour::Shelf;
-use crate::colour::space::{self, Lab};
 use crate::guide::{Paint, Suits};
 use crate::trade::Kind;
 
@@ -28,7 +29,7 @@ pub struct Rack {
 /// A paint with the colour that it is known by.
 #[derive(Debug, Clone)]
 pub(super) struct Place {
-    pub(super) look: Lab,
+    pub(super) look: Look,
     pub(super) paint: Arc<Paint>,
 }
 
@@ -46,42 +47,44 @@ impl Rack {
             }
         }
         for places in sorts.values_mut() {
-            places.sort_by(|a, b| a.look.l.total_cmp(&b.look.l));
+            places.sort_by(|a, b| a.look.lab.l.total_cmp(&b.look.lab.l));
         }
         Self { shelf, sorts, uncoloured }
     }
 
     /// The colour that a paint of this guide is known by; `None` where it has none or nothing is said of it.
-    pub fn look(&self, paint: &Paint) -> Option<Lab> {
+    pub fn look(&self, paint: &Paint) -> Option<Look> {
         look(&self.shelf, paint)
     }
 
-    /// The paints that come nearest to one of that look, the nearest first, at most `most` of them. For a paint without
-    /// colour, `look` is `None`, and those come that do the same work.
+    /// The paints that come nearest to what is looked for, the nearest first, at most `most` of them and none that is
+    /// further off than [`FARTHEST`]. For a paint without colour those come that do the same work.
     ///
     /// Differences that show as the same figure (to a tenth) are ranked by carrier and sheen: alike comes first.
-    pub fn nearest(&self, paint: &Paint, look: Option<Lab>, most: usize) -> Vec<Near> {
-        self.nearest_of(paint, look, most, |_| true)
+    pub fn nearest(&self, wanted: &Wanted<'_>, most: usize) -> Vec<Near> {
+        self.nearest_of(wanted, most, |_| true)
     }
 
     /// What can be bought in the place of a paint: the nearest, and where all of these have another carrier, after them
     /// the nearest that has the same.
-    pub fn substitutes(&self, paint: &Paint, look: Option<Lab>, most: usize) -> Vec<Near> {
-        let mut found = self.nearest(paint, look, most);
+    pub fn substitutes(&self, wanted: &Wanted<'_>, most: usize) -> Vec<Near> {
+        let mut found = self.nearest(wanted, most);
+        let Some(paint) = wanted.paint else { return found };
         if found.iter().all(|near| near.paint.family != paint.family) {
-            found.extend(self.nearest_of(paint, look, 1, |other| other.family == paint.family));
+            found.extend(self.nearest_of(wanted, 1, |other| other.family == paint.family));
         }
         found
     }
 
-    fn nearest_of(&self, paint: &Paint, look: Option<Lab>, most: usize, fits: impl Fn(&Paint) -> bool) -> Vec<Near> {
-        if !paint.kind.has_colour() {
+    fn nearest_of(&self, wanted: &Wanted<'_>, most: usize, fits: impl Fn(&Paint) -> bool) -> Vec<Near> {
+        if let Some(paint) = wanted.paint.filter(|paint| !paint.kind.has_colour()) {
             return self.same_work(paint, most);
         }
-        let (Some(look), Some(places)) = (look, self.sorts.get(&sort(paint))) else { return Vec::new() };
-        let fits = |other: &Paint| hides_alike(paint.hiding, other.hiding) && !is_same(paint, other) && fits(other);
-        let mut best = Best { paint, most, found: Vec::new() };
-        let (darker, lighter) = places.split_at(places.partition_point(|place| place.look.l < look.l));
+        let Some(look) = wanted.look else { return Vec::new() };
+        let places = self.places(wanted.sort);
+        let fits = |other: &Paint| wanted.is_used_like(other) && fits(other);
+        let mut best = Best { paint: wanted.paint, most, found: Vec::new() };
+        let (darker, lighter) = places.split_at(places.partition_point(|place| place.look.lab.l < look.lab.l));
         best.walk(look, lighter.iter(), &fits);
         best.walk(look, darker.iter().rev(), &fits);
         best.found
@@ -103,17 +106,12 @@ impl Rack {
         let mut found: Vec<&Arc<Paint>> = self.uncoloured.iter().filter(does).collect();
         found.sort_by_key(|other| other.sheen != paint.sheen);
         found.truncate(most);
-        found.into_iter().map(|other| Near { paint: Arc::clone(other), delta_e: None }).collect()
+        found.into_iter().map(|other| Near { paint: Arc::clone(other), apart: None }).collect()
     }
 }
 
-fn look(shelf: &Shelf, paint: &Paint) -> Option<Lab> {
+fn look(shelf: &Shelf, paint: &Paint) -> Option<Look> {
     looks::look(paint, shelf.surface(), || shelf.pigment(&paint.id))
-}
-
-/// Whether two entries are one product; two guides may have it each.
-pub(super) fn is_same(one: &Paint, other: &Paint) -> bool {
-    one.id == other.id && one.maker == other.maker && one.range == other.range
 }
 
 fn suits_all(own: &[Suits], wanted: &[Suits]) -> bool {
@@ -122,40 +120,37 @@ fn suits_all(own: &[Suits], wanted: &[Suits]) -> bool {
 
 /// The best so far.
 struct Best<'a> {
-    paint: &'a Paint,
+    paint: Option<&'a Paint>,
     most: usize,
     found: Vec<Near>,
 }
 
 impl Best<'_> {
     /// Goes away from a lightness until no better one can come.
-    fn walk<'p>(&mut self, look: Lab, places: impl Iterator<Item = &'p Place>, fits: &impl Fn(&Paint) -> bool) {
+    fn walk<'p>(&mut self, look: Look, places: impl Iterator<Item = &'p Place>, fits: &impl Fn(&Paint) -> bool) {
         for place in places {
-            if self.is_beyond((place.look.l - look.l).abs() / LIGHTNESS_OF_ONE) || self.is_full_of_likes() {
+            if self.is_beyond((place.look.lab.l - look.lab.l).abs() / LIGHTNESS_OF_ONE) || self.is_full_of_likes() {
                 return;
             }
-            if fits(&place.paint) {
-                self.offer(Near {
-                    paint: Arc::clone(&place.paint),
-                    delta_e: Some(space::lab_difference(look, place.look)),
-                });
+            let apart = look.apart(&place.look);
+            if apart.delta_e <= FARTHEST && fits(&place.paint) {
+                self.offer(Near { paint: Arc::clone(&place.paint), apart: Some(apart) });
             }
         }
     }
 
     /// Whether whatever lies at least so far off ranks after all of a full list.
     fn is_beyond(&self, at_least: f64) -> bool {
-        let last = self.found.last().and_then(|near| near.delta_e);
-        self.found.len() >= self.most && last.is_none_or(|last| at_least > last + 0.1)
+        let last = self.found.last().and_then(Near::delta_e);
+        at_least > FARTHEST || self.found.len() >= self.most && last.is_none_or(|last| at_least > last + 0.1)
     }
 
     /// Whether the list is full of paints that nobody can tell from the wanted one, in colour, carrier or sheen: a shelf of
     /// a thousand of them need not be gone through.
     fn is_full_of_likes(&self) -> bool {
         let is_like = |near: &Near| {
-            near.delta_e.is_some_and(|delta_e| delta_e < 0.05)
-                && near.paint.family == self.paint.family
-                && near.paint.sheen == self.paint.sheen
+            near.delta_e().is_some_and(|delta_e| delta_e < 0.05)
+                && self.paint.is_none_or(|paint| near.paint.family == paint.family && near.paint.sheen == paint.sheen)
         };
         self.found.len() >= self.most && self.found.last().is_none_or(is_like)
     }
@@ -168,13 +163,14 @@ impl Best<'_> {
 
     fn rank(&self, one: &Near, other: &Near) -> Ordering {
         let key = |near: &Near| {
-            let tenths = near.delta_e.map(|delta_e| (delta_e * 10.0).round()).unwrap_or_default();
-            (tenths, near.paint.family != self.paint.family, near.paint.sheen != self.paint.sheen)
+            let tenths = near.delta_e().map(|delta_e| (delta_e * 10.0).round()).unwrap_or_default();
+            let family = self.paint.is_some_and(|paint| near.paint.family != paint.family);
+            (tenths, family, self.paint.is_some_and(|paint| near.paint.sheen != paint.sheen))
         };
         let ((a, carrier, shine), (b, other_carrier, other_shine)) = (key(one), key(other));
         a.total_cmp(&b)
             .then((carrier, shine).cmp(&(other_carrier, other_shine)))
-            .then(one.delta_e.unwrap_or_default().total_cmp(&other.delta_e.unwrap_or_default()))
+            .then(one.delta_e().unwrap_or_default().total_cmp(&other.delta_e().unwrap_or_default()))
             .then_with(|| one.paint.id.cmp(&other.paint.id))
     }
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Cupboard;
 use crate::guide::Paint;
 use crate::measure::Millilitres;
-use crate::nearest::{Alike, Rack};
+use crate::nearest::{Alike, Rack, Wanted};
 use crate::trade::Kind;
 
 /// So many are named at most.
@@ -39,7 +39,7 @@ impl<'a> Shelves<'a> {
     /// What would do in the place of a paint: the same carrier, so that no order of work and no wait changes, and a
     /// colour that passes for the other; of a varnish the same sheen, which is all that it is chosen for.
     pub(super) fn in_place_of(&self, paint: &Paint) -> Vec<Substitute> {
-        let near = self.stock.nearest(paint, self.guide.look(paint), MOST);
+        let near = self.stock.nearest(&Wanted::in_place_of(paint, self.guide.look(paint)), MOST);
         let passes = near.into_iter().filter(|near| {
             near.paint.family == paint.family
                 && (paint.kind != Kind::Varnish || near.paint.sheen == paint.sheen)
@@ -48,8 +48,8 @@ impl<'a> Shelves<'a> {
         passes
             .map(|near| Substitute {
                 have: self.cupboard.amount(&near.paint.id),
+                delta_e: near.delta_e(),
                 paint: near.paint,
-                delta_e: near.delta_e,
             })
             .collect()
     }

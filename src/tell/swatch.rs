@@ -4,11 +4,14 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
-use crate::brushout::{Entry, Reading, Spot};
+use crate::brushout::{Bands, Entry, Reading, Spot};
 use crate::report;
 
 /// A bare patch of the light tells as much as this: below it nobody would level it out.
 const TOLD_TILT: f64 = 1.03;
+
+/// A veil of less than this part of the light changes no colour.
+const TOLD_VEIL: f64 = 0.001;
 
 /// The entry, ready to be pasted.
 pub(crate) fn text(entry: &Entry) -> String {
@@ -36,17 +39,35 @@ pub(crate) fn report(reading: &Reading, entry: &Entry) -> String {
             "The light is {tilt:.0} % stronger at one bare patch than at another; that was levelled out."
         );
     }
-    let _ = writeln!(
-        out,
-        "One coat is predicted to hide {:.0} % (contrast ratio, ISO 6504-3): {}.",
-        100.0 * entry.contrast_ratio,
-        entry.hiding
-    );
+    let veil = 100.0 * reading.light.veil();
+    if veil > 100.0 * TOLD_VEIL {
+        let _ = writeln!(out, "A veil of {veil:.1} % of the light lay over the picture; that was taken out.");
+    }
+    if let Some(bands) = reading.other_bands {
+        let _ = writeln!(
+            out,
+            "The colours are told as over cards of {:.0} % and {:.0} %, which the guide counts with, and not {:.0} % and \
+             {:.0} %.",
+            100.0 * Bands::USUAL.white,
+            100.0 * Bands::USUAL.black,
+            100.0 * bands.white,
+            100.0 * bands.black
+        );
+    }
+    let _ =
+        writeln!(out, "One coat is predicted to hide {} (contrast ratio, ISO 6504-3): {}.", hides(entry), entry.hiding);
     for warning in warnings(reading, entry) {
         let _ = writeln!(out, "note: {warning}");
     }
     out.push_str("Put this below 'paints:' in a file of content/paints/:\n\n");
     out
+}
+
+/// The range of contrast ratios, or one where it shows as one.
+fn hides(entry: &Entry) -> String {
+    let (least, most) = entry.contrast_between;
+    let [least, most] = [least, most].map(|ratio| format!("{:.0}", 100.0 * ratio));
+    if least == most { format!("{least} %") } else { format!("{least} to {most} %") }
 }
 
 fn spots(reading: &Reading) -> Vec<(&'static str, Spot)> {
@@ -81,6 +102,8 @@ pub(crate) fn json(reading: &Reading, entry: &Entry) -> String {
         })
     };
     let coats = entry.label.coats;
+    let (least, most) = entry.contrast_between;
+    let between = [least, most].map(|ratio| (1000.0 * ratio).round() / 1000.0);
     let bare: Vec<Value> = reading.bare.iter().map(|(name, bare)| spot(name, bare)).collect();
     report::json_text(&json!({
         "picture": { "width": reading.size.0, "height": reading.size.1 },
@@ -88,6 +111,8 @@ pub(crate) fn json(reading: &Reading, entry: &Entry) -> String {
         "black": spot("over black", &reading.black),
         "bare": bare,
         "tilt": (1000.0 * reading.light.tilt).round() / 1000.0,
+        "veil": (1000.0 * reading.light.veil()).round() / 1000.0,
+        "light_off": (1000.0 * reading.light.off).round() / 1000.0,
         "paint": {
             "id": entry.label.id,
             "name": entry.label.name,
@@ -95,6 +120,7 @@ pub(crate) fn json(reading: &Reading, entry: &Entry) -> String {
             "colour": entry.colour.to_string(),
             "hiding": entry.hiding,
             "contrast_ratio": (1000.0 * entry.contrast_ratio).round() / 1000.0,
+            "contrast_between": between,
             "swatches": [
                 { "over": "white", "coats": coats, "colour": reading.white.colour.to_string() },
                 { "over": "black", "coats": coats, "colour": reading.black.colour.to_string() },

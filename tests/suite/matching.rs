@@ -41,16 +41,15 @@ fn the_nearest_stand_on_top_with_what_changes() {
 Old Rose (old-rose), Own by Case
 paint, #c08090, opaque, matt, water, no longer sold
 
-  ΔE00  how near              paint
-   1.1  close                 Tea Rose (tea-rose), Own by Case
-                              next coat after 30 min, not 20 min
-   3.7  close                 Hot Rose (hot-rose), Own by Case
-                              carried by lacquer, not water; data sheet adds H226; gloss, not matt;
-                              sold as 17 ml for 3.10 EUR, not 17 ml for 2.50 EUR
-  30.1  a different colour    Madder (madder), Own by Case
-                              semi-opaque, not opaque
-  32.9  a different colour    Bone (bone), Own by Case
-                              nothing else changes
+  ΔE00      how near, as given      paint
+   1.1 ±3   close                   Tea Rose (tea-rose), Own by Case
+                                    next coat after 30 min, not 20 min
+   3.7 ±3   close                   Hot Rose (hot-rose), Own by Case
+                                    carried by lacquer, not water; data sheet adds H226;
+                                    gloss, not matt;
+                                    sold as 17 ml for 3.10 EUR, not 17 ml for 2.50 EUR
+
+2 of these lie closer together than they are known: which comes nearest can't be told.
 "
     );
 }
@@ -79,6 +78,24 @@ fn a_mix_says_what_it_rests_on_and_how_far_it_may_be_off() {
 }
 
 #[test]
+fn a_colour_can_be_asked_for_and_every_distance_has_its_error() {
+    let bench = guide();
+    let run = bench.run(&["match", "g", "#c0828f", "--two"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+    assert!(run.out.starts_with("#c0828f, among paints of kind paint\n\n  ΔE00 "), "{}", run.out);
+    assert!(run.out.contains("   0.0 ±2   can't be told apart     Tea Rose (tea-rose)"), "{}", run.out);
+    assert!(run.out.contains("#c0828f; opaque; matt; carried by water;\n"), "{}", run.out);
+    assert!(run.out.contains("Veil (veil)") && run.out.contains("2 of these lie closer together"));
+    assert!(run.out.contains("No mix of two is surely nearer than Tea Rose as it comes."), "{}", run.out);
+    assert!(!run.out.contains("Bone (bone), Own"), "it is further off than 15: {}", run.out);
+    let run = bench.run(&["match", "g", "#d58722", "--among", "clear", "--format", "json"]);
+    let answer: Value = serde_json::from_str(&run.out).unwrap();
+    assert_eq!((&answer["paint"], &answer["colour"]), (&Value::Null, &"#d58722".into()));
+    assert_eq!(answer["nearest"][0]["paint"]["id"], "amber");
+    assert_eq!(bench.run(&["match", "g", "#d58722", "--among", "glue"]).status, 2);
+}
+
+#[test]
 fn scripts_get_the_same_as_json() {
     let run = guide().run(&["match", "g", "amber", "--format", "json"]);
     let answer: Value = serde_json::from_str(&run.out).unwrap();
@@ -88,6 +105,7 @@ fn scripts_get_the_same_as_json() {
     assert_eq!((&near["paint"]["id"], &near["alike"]), (&"honey".into(), &"close".into()));
     assert!(near["delta_e"].as_f64().unwrap() > 1.0);
     assert_eq!(near["changes"], Value::Array(Vec::new()));
+    assert!(near["off_by"]["nine_in_ten"].as_f64().unwrap() > 2.0 && near["rank"] == 1, "{near}");
     assert_eq!((&answer["mixes"], &answer["currency"]), (&Value::Array(Vec::new()), &"EUR".into()));
     let run = guide().run(&["match", "g", "old-rose", "--two", "--format", "json"]);
     let answer: Value = serde_json::from_str(&run.out).unwrap();
@@ -106,7 +124,7 @@ fn another_file_of_paints_or_another_guide_can_be_looked_through() {
     bench.write("far.yaml", other.replace("\\u001b[31m", ""));
     let run = bench.run(&["match", "g", "old-rose", "--from", "far.yaml"]);
     assert_eq!((run.status, run.err.as_str()), (0, ""));
-    assert!(run.out.contains("can't be told apart   Far Rose (far-rose), Far by Else"), "{}", run.out);
+    assert!(run.out.contains("can't be told apart     Far Rose (far-rose), Far by Else"), "{}", run.out);
     let run = bench.run(&["match", "g", "old-rose", "--from", "g"]);
     assert!(run.out.contains("Tea Rose"), "{}", run.out);
     bench.write("broken.yaml", "maker: [");
@@ -127,6 +145,14 @@ fn what_can_not_be_answered_is_said_with_what_helps() {
             "maulstick: the colour of 'Unsaid' is not known\n  mend: give the paint a 'colour' or 'swatches' in its file\n",
         ),
         (
+            vec!["match", "g", "#12345"],
+            "maulstick: can't read the colour '#12345': six hexadecimal digits follow the '#'\n  mend: write a colour such as \"#5a4a3e\", in quotes\n",
+        ),
+        (
+            vec!["match", "g", "veil", "--among", "ink"],
+            "maulstick: a paint is looked for among its own kind\n  mend: ask with --among for a colour alone, such as \"#2f7f7a\"\n",
+        ),
+        (
             vec!["match", "g", "gloss", "--two"],
             "maulstick: 'Gloss' has no colour that could be mixed: it is a varnish\n  mend: ask without --two\n",
         ),
@@ -136,7 +162,7 @@ fn what_can_not_be_answered_is_said_with_what_helps() {
     }
     assert_eq!(
         bench.run(&["match", "g", "gold"]).out.lines().last().unwrap(),
-        "No other paint that is sold is of its sort and hides about as well."
+        "No other paint that is sold and used like it comes within 15 (CIEDE2000) of it."
     );
     assert_eq!(bench.run(&["match", "nowhere", "gold"]).status, 2);
     let run = bench.run(&["match", "g", "\u{1b}[31mred"]);
@@ -151,7 +177,7 @@ fn a_page_of_a_paint_shows_its_neighbours_and_what_takes_its_place() {
     let old = page("old-rose");
     let place = old.find("In its place").unwrap();
     assert!(place < old.find("class=\"figures\"").unwrap());
-    assert!(old[place..].contains("Tea Rose") && old.contains("difference 1.1"), "{old}");
+    assert!(old[place..].contains("Tea Rose") && old.contains("difference 1.1 ± 3"), "{old}");
     assert!(old.contains("Carrier: lacquer instead of water-based acrylic") && old.contains("adds H226"));
     assert!(!page("tea-rose").contains(">Old Rose<"));
     for (language, words) in [("de", "Als Ersatz"), ("fr", "À sa place"), ("es", "En su lugar")] {

@@ -24,19 +24,37 @@ pub(crate) struct Photograph {
     pub(crate) noise: f64,
     /// Whether dust and glare lie on the paint.
     pub(crate) spoiled: bool,
+    /// What the white and the black card reflect.
+    pub(crate) cards: [f64; 2],
+    /// Light that lens and room scatter over everything, as a part of that on a perfect white.
+    pub(crate) veil: f64,
+    /// How far the picture is blurred, in pixels.
+    pub(crate) blur: f32,
+    /// The quality of the JPEG.
+    pub(crate) quality: u8,
 }
 
 impl Photograph {
     /// An even, clean one.
     pub(crate) fn of(white: [u8; 3], black: [u8; 3]) -> Self {
-        Self { paint: [white, black], cast: [1.0; 3], tilt: (0.0, 0.0), noise: 0.0, spoiled: false }
+        Self {
+            paint: [white, black],
+            cast: [1.0; 3],
+            tilt: (0.0, 0.0),
+            noise: 0.0,
+            spoiled: false,
+            cards: [0.85, 0.02],
+            veil: 0.0,
+            blur: 0.0,
+            quality: 85,
+        }
     }
 
     /// The picture.
     pub(crate) fn picture(&self) -> RgbImage {
         let mut chance = Chance(0x9e37_79b9_7f4a_7c15);
         let specks = if self.spoiled { specks(&mut chance) } else { vec![None; (SIZE.0 * SIZE.1) as usize] };
-        RgbImage::from_fn(SIZE.0, SIZE.1, |x, y| {
+        let sharp = RgbImage::from_fn(SIZE.0, SIZE.1, |x, y| {
             let speck = specks[(y * SIZE.0 + x) as usize];
             let (x, y) = (f64::from(x), f64::from(y));
             let mut reflected = speck.map_or_else(|| self.card(x, y), |bright| [bright; 3]);
@@ -46,10 +64,11 @@ impl Photograph {
             }
             let light = (1.0 - self.tilt.0 * x / 800.0) * (1.0 - self.tilt.1 * y / 600.0);
             Rgb(std::array::from_fn(|channel| {
-                let encoded = encoded(reflected[channel] * light * self.cast[channel]) * 255.0;
-                byte(encoded + self.noise * chance.normal())
+                let seen = (reflected[channel] * light + self.veil) * self.cast[channel];
+                byte(encoded(seen) * 255.0 + self.noise * chance.normal())
             }))
-        })
+        });
+        if self.blur > 0.0 { image::imageops::fast_blur(&sharp, self.blur) } else { sharp }
     }
 
     /// What the card reflects at a point.
@@ -58,22 +77,26 @@ impl Photograph {
         match (paint, y < 250.0, y < 470.0) {
             (true, true, _) => self.paint[0].map(linear),
             (true, false, _) => self.paint[1].map(linear),
-            (false, true, _) => [0.85; 3],
-            (false, false, true) => [0.02; 3],
+            (false, true, _) => [self.cards[0]; 3],
+            (false, false, true) => [self.cards[1]; 3],
             (false, false, false) => [0.18; 3],
         }
     }
 
     /// As a camera saves it.
     pub(crate) fn jpeg(&self) -> Vec<u8> {
-        jpeg(&self.picture())
+        jpeg_of(&self.picture(), self.quality)
     }
 }
 
 /// A picture as JPEG of quality 85.
 pub(crate) fn jpeg(picture: &RgbImage) -> Vec<u8> {
+    jpeg_of(picture, 85)
+}
+
+fn jpeg_of(picture: &RgbImage, quality: u8) -> Vec<u8> {
     let mut out = Cursor::new(Vec::new());
-    picture.write_with_encoder(JpegEncoder::new_with_quality(&mut out, 85)).unwrap();
+    picture.write_with_encoder(JpegEncoder::new_with_quality(&mut out, quality)).unwrap();
     out.into_inner()
 }
 

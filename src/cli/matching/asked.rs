@@ -1,4 +1,4 @@
-//! What was asked for: a paint that is one, and paints to look among.
+//! What was asked for: a paint that is one, or a colour, and paints to look among.
 
 use std::path::Path;
 use std::sync::Arc;
@@ -8,8 +8,11 @@ use super::super::settings::{GuideFolder, read_file};
 use super::super::terminal::{Stream, Trouble};
 use crate::door::{Door, Memory};
 use crate::guide::{self, Guide, Paint, Unclear};
-use crate::report::{self, Level, wording};
+use crate::measure::{Colour, FromText};
+use crate::report::{self, Level, visible_line, wording};
 use crate::story::{self, Shelved};
+use crate::tell::matching::Asked;
+use crate::trade::Kind;
 
 /// The largest file of paints, in bytes: as much as a guide may hold in one.
 const LARGEST_FILE: u64 = 1_000_000;
@@ -19,20 +22,44 @@ const LARGEST_FILE: u64 = 1_000_000;
 pub(super) struct MatchAsked {
     /// The guide of the paint.
     pub(super) guide: Guide,
-    /// The paint.
-    pub(super) paint: Arc<Paint>,
+    /// The paint or the colour.
+    pub(super) asked: Asked,
     /// Where to look, if not in the same guide.
     pub(super) others: Option<Guide>,
 }
 
 impl MatchAsked {
-    /// Reads the guides and finds the paint.
+    /// Reads the guides and finds what was asked about.
     pub(super) fn open(arguments: &MatchArguments) -> Result<Self, Trouble> {
         let guide = shelved(&GuideFolder::open(&arguments.guide)?.door)?;
-        let paint = find(&guide, &arguments.paint)?;
+        let asked = asked(&guide, arguments)?;
         let others = arguments.from.as_deref().map(paints_from).transpose()?;
-        Ok(Self { guide, paint, others })
+        Ok(Self { guide, asked, others })
     }
+}
+
+/// What was asked about: what begins with '#' is a colour.
+fn asked(guide: &Guide, arguments: &MatchArguments) -> Result<Asked, Trouble> {
+    let shown = |text: &str| wording::quoted(&visible_line(text, 80));
+    if !arguments.paint.trim_start().starts_with('#') {
+        if arguments.among.is_some() {
+            let message = "a paint is looked for among its own kind".to_owned();
+            return Err(Trouble::new(message, "ask with --among for a colour alone, such as \"#2f7f7a\""));
+        }
+        return Ok(Asked::Paint(find(guide, &arguments.paint)?));
+    }
+    let colour = Colour::from_text(&arguments.paint).map_err(|why| {
+        let message = format!("can't read the colour {}: {why}", shown(&arguments.paint));
+        Trouble::new(message, &format!("write {}", Colour::EXPECTED))
+    })?;
+    let among = arguments.among.as_deref().unwrap_or(Kind::Paint.name());
+    let kind = Kind::ALL.iter().copied().find(|kind| kind.has_colour() && kind.name() == among);
+    let kind = kind.ok_or_else(|| {
+        let coloured = Kind::ALL.iter().filter(|kind| kind.has_colour()).map(|kind| kind.name());
+        let message = format!("{} is no kind of paint with a colour", shown(among));
+        Trouble::new(message, &format!("write {}", wording::either(coloured)))
+    })?;
+    Ok(Asked::Colour(colour, kind))
 }
 
 /// The guide behind a door; what is wrong with its paints is reported, and the rest is used.

@@ -2,7 +2,7 @@
 
 use super::super::arguments::SwatchArguments;
 use super::super::terminal::Trouble;
-use crate::brushout::{Bare, Card, Label, PAPER, PatchSize};
+use crate::brushout::{Bands, Bare, Card, Label, PatchSize};
 use crate::measure::{FromText, Share, hyphenated};
 use crate::report::{visible_line, wording};
 use crate::source::Id;
@@ -21,23 +21,51 @@ impl SwatchAsked {
     /// Checks what was typed.
     pub(super) fn of(arguments: &SwatchArguments) -> Result<Self, Trouble> {
         let patch = arguments.patch.as_deref().map(|text| read::<PatchSize>("--patch", text)).transpose()?;
+        let bands = bands(arguments)?;
         let card = Card {
             white: read("--white", &arguments.white)?,
             black: read("--black", &arguments.black)?,
-            bare: bare(arguments)?,
+            bare: bare(arguments, bands)?,
+            dark: dark(arguments, bands)?,
+            bands,
             patch: patch.unwrap_or(PatchSize::USUAL),
         };
         Ok(Self { card, label: label(arguments)? })
     }
 }
 
-fn bare(arguments: &SwatchArguments) -> Result<Vec<Bare>, Trouble> {
-    let grey = read::<Share>("--grey-value", &arguments.grey_value)?.as_fraction().as_f64();
+/// What the bands of the card reflect.
+fn bands(arguments: &SwatchArguments) -> Result<Bands, Trouble> {
+    let white = share("--paper-value", &arguments.paper_value)?;
+    if !(0.4..=1.0).contains(&white) {
+        let message = "a white card reflects from 40% to 100%".to_owned();
+        return Err(Trouble::new(message, "write what it reflects; white card has 80% to 92%, usual paper 85%"));
+    }
+    let black = share("--black-value", &arguments.black_value)?;
+    if black > 0.15 {
+        let message = "a black card of more than 15% is a grey one".to_owned();
+        return Err(Trouble::new(message, "write what it reflects; matt black card has 2% to 5%"));
+    }
+    Ok(Bands { white, black })
+}
+
+fn dark(arguments: &SwatchArguments, bands: Bands) -> Result<Vec<Bare>, Trouble> {
+    let dark =
+        |text: &String| Ok(Bare { name: "bare black card", at: read("--black-card", text)?, reflects: bands.black });
+    arguments.black_card.iter().map(dark).collect()
+}
+
+fn share(option: &str, text: &str) -> Result<f64, Trouble> {
+    Ok(read::<Share>(option, text)?.as_fraction().as_f64())
+}
+
+fn bare(arguments: &SwatchArguments, bands: Bands) -> Result<Vec<Bare>, Trouble> {
+    let grey = share("--grey-value", &arguments.grey_value)?;
     if grey < 0.02 {
         let message = "a grey card of less than 2% is nearly black".to_owned();
         return Err(Trouble::new(message, "read on the card what it reflects; usual ones have 18%"));
     }
-    let paper = arguments.paper.iter().map(|text| ("--paper", "bare white card", text, PAPER));
+    let paper = arguments.paper.iter().map(|text| ("--paper", "bare white card", text, bands.white));
     let grey = arguments.grey.iter().map(|text| ("--grey", "bare grey card", text, grey));
     let bare = |(option, name, text, reflects): (&str, &'static str, &String, f64)| {
         Ok(Bare { name, at: read(option, text)?, reflects })

@@ -16,6 +16,8 @@ pub struct NearView {
     pub product: ProductView,
     /// How far off its colour is (CIEDE2000), with one decimal; nothing where the two only do the same work.
     pub delta_e: Option<String>,
+    /// How far that may be off, in nine cases of ten.
+    pub off: Option<String>,
     /// The same in words; words below `near.alike`.
     pub alike: Option<&'static str>,
     /// What changes, the weightiest first.
@@ -60,7 +62,8 @@ impl NearView {
         };
         Self {
             product: ProductView::of(desk, path, &near.paint),
-            delta_e: near.delta_e.map(|delta_e| format!("{delta_e:.1}")),
+            delta_e: near.delta_e().map(|delta_e| format!("{delta_e:.1}")),
+            off: near.apart.map(|apart| format!("{:.0}", apart.off.nine_in_ten)),
             alike: near.alike().map(crate::nearest::Alike::name),
             changes: changes(paint, &near.paint).iter().map(view).collect(),
         }

@@ -8,7 +8,7 @@ use super::shopping::{BottleView, UseView, bottles, uses};
 use crate::draw;
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
-use crate::nearest::Alike;
+use crate::nearest::{Alike, Wanted};
 use crate::page::ledger;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
@@ -177,8 +177,6 @@ pub(in crate::page) fn index(desk: Desk<'_>) -> Page {
 
 /// How many of the nearest others are shown.
 const NEAREST: usize = 3;
-/// What is further off than this (CIEDE2000) is not near, even if nothing is nearer.
-const FARTHEST: f64 = 15.0;
 
 /// The page of a paint.
 pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
@@ -188,8 +186,8 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         let known = desk.ledger.paint(desk.worked, id)?;
         Some(LinkView::to(&path, &Thing::Paint(id.clone()), &known.name))
     };
-    let mut found = desk.ledger.rack.substitutes(paint, desk.ledger.rack.look(paint), NEAREST);
-    found.retain(|near| near.delta_e.is_none_or(|delta_e| delta_e <= FARTHEST));
+    let rack = &desk.ledger.rack;
+    let found = rack.substitutes(&Wanted::in_place_of(paint, rack.look(paint)), NEAREST);
     let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
     let mut near = found.iter().map(|near| NearView::of(desk, &path, paint, near));
     let view = PaintView {

@@ -24,7 +24,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         told.tell(&RULE, look.index, None, || {
             let name = wording::quoted(&part.paint.name);
             let message = format!("{} uses {name}, which has left the market", look.own_title());
-            let substitutes = nearest::substitutes(&part.paint, look.around.stock.all(), 1);
+            let substitutes = nearest::substitutes(&part.paint, look.around.stock.all(), 2);
             let finding = Finding::new(&RULE.check, part.place, message, mend(&part.paint, &substitutes));
             finding.see(part.paint.place, "its entry")
         });
@@ -35,37 +35,53 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// has the same one.
 fn mend(paint: &Paint, substitutes: &[Near]) -> String {
     let Some((first, others)) = substitutes.split_first() else {
-        return "use one that is still sold, or mix it from others".to_owned();
+        return nothing_near(paint);
+    };
+    let apart: Vec<_> = substitutes.iter().map(|near| near.apart).collect();
+    let nearest = if nearest::ranks(&apart).iter().filter(|rank| **rank == 1).count() > 1 {
+        "is among the nearest"
+    } else {
+        "comes nearest"
     };
     let advice = match first.alike() {
         Some(Alike::Different) => {
             let id = &paint.id;
             format!(
-                "of those still sold {} comes nearest, but it is a different colour{}; 'maulstick match GUIDE {id} --two' looks for a mix",
+                "of those still sold {} {nearest}, but it is a different colour{}; 'maulstick match GUIDE {id} --two' looks for a mix",
                 wording::quoted(&first.paint.name),
                 how_near(first)
             )
         }
         Some(_) => format!(
-            "try {} in its place: of those still sold it comes nearest{}",
+            "try {} in its place: of those still sold it {nearest}{}",
             wording::quoted(&first.paint.name),
             how_near(first)
         ),
         None => format!("try {} in its place: it does the same work", wording::quoted(&first.paint.name)),
     };
-    let alike = others.iter().find(|near| near.paint.family == paint.family);
+    let alike = others.iter().find(|near| first.paint.family != paint.family && near.paint.family == paint.family);
     let same_carrier = alike.map(|near| {
         format!("; carried by {} too is {}{}", paint.family, wording::quoted(&near.paint.name), how_near(near))
     });
     advice + &minded(paint, &first.paint) + &same_carrier.unwrap_or_default()
 }
 
+fn nothing_near(paint: &Paint) -> String {
+    if paint.colour.is_none() {
+        return "use one that is still sold, or mix it from others".to_owned();
+    }
+    format!(
+        "nothing that is still sold and used like it comes near its colour; 'maulstick match GUIDE {} --two' looks for a mix",
+        paint.id
+    )
+}
+
 /// The number with its words, in brackets; a different colour is called so already.
 fn how_near(near: &Near) -> String {
-    let Some(delta_e) = near.delta_e else { return String::new() };
-    match Alike::of(delta_e) {
-        Alike::Different => format!(" (ΔE00 {delta_e:.1})"),
-        alike => format!(" (ΔE00 {delta_e:.1}, {})", alike.words()),
+    match (near.delta_e(), near.alike()) {
+        (Some(delta_e), Some(Alike::Different)) => format!(" (ΔE00 {delta_e:.1})"),
+        (Some(delta_e), Some(alike)) => format!(" (ΔE00 {delta_e:.1}, {})", alike.words()),
+        _ => String::new(),
     }
 }
 

@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::{Value, json};
 
 use super::Answer;
-use crate::colour::Evidence;
+use crate::colour::{Evidence, Uncertainty, space};
 use crate::guide::{Bottle, Paint};
 use crate::nearest::{Blend, Change, Fact, changes};
 use crate::report;
@@ -27,18 +27,23 @@ struct Product<'a> {
 
 /// The whole answer as one JSON document.
 pub(crate) fn json(answer: &Answer) -> String {
-    let nearest = answer.nearest.iter().map(|near| {
+    let nearest = answer.nearest.iter().zip(answer.ranks()).map(|(near, rank)| {
+        let changes = answer.paint().map(|paint| changes(paint, &near.paint)).unwrap_or_default();
         json!({
             "paint": product(&near.paint),
-            "delta_e": near.delta_e.map(rounded),
+            "delta_e": near.delta_e().map(rounded),
+            "off_by": near.apart.map(|apart| off_by(apart.off)),
+            "rank": rank,
             "alike": near.alike(),
-            "changes": changes(&answer.paint, &near.paint).iter().map(change).collect::<Vec<_>>(),
+            "changes": changes.iter().map(change).collect::<Vec<_>>(),
         })
     });
+    let mixes = answer.mixes.iter().flatten().zip(answer.ranks_of_mixes()).map(|(one, rank)| mix(one, rank));
     let document = json!({
-        "paint": product(&answer.paint),
+        "paint": answer.paint().map(product),
+        "colour": answer.look.map(|look| space::shown(space::linear_of(look.lab)).to_string()),
         "nearest": nearest.collect::<Vec<_>>(),
-        "mixes": answer.mixes.iter().flatten().map(mix).collect::<Vec<_>>(),
+        "mixes": mixes.collect::<Vec<_>>(),
         "currency": answer.other_currency,
     });
     report::json_text(&document)
@@ -81,11 +86,16 @@ fn sold(bottles: &[Bottle]) -> Value {
     bottles.map(|one| json!({ "ml": one.size.0, "price": one.price.map(|price| price.to_string()) })).collect()
 }
 
-fn mix(mix: &Blend) -> Value {
+fn off_by(off: Uncertainty) -> Value {
+    json!({ "median": rounded(off.median), "nine_in_ten": rounded(off.nine_in_ten) })
+}
+
+fn mix(mix: &Blend, rank: usize) -> Value {
     let parts = mix.parts.iter().map(|(paint, parts)| json!({ "paint": product(paint), "parts": parts }));
     json!({
         "parts": parts.collect::<Vec<_>>(),
-        "delta_e": rounded(mix.delta_e),
+        "delta_e": rounded(mix.apart.delta_e),
+        "rank": rank,
         "alike": mix.alike(),
         "colour": mix.colour.to_string(),
         "hiding": mix.hiding,

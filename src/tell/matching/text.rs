@@ -2,14 +2,14 @@
 
 use std::fmt::Write as _;
 
-use super::Answer;
+use super::{Answer, Asked};
 use crate::colour::{Evidence, Sureness};
 use crate::guide::{Bottle, Paint};
-use crate::nearest::{Aspect, Blend, Change, Fact, Near, changes};
+use crate::nearest::{Alike, Apart, Aspect, Blend, Change, FARTHEST, Fact, Near, changes};
 use crate::report::{visible_line, wording};
 
 /// Columns before the name of a paint: the figure and the words stand there.
-const INDENT: usize = 29;
+const INDENT: usize = 35;
 
 /// Lines are broken so that they have no more columns, where a word allows it.
 const WIDTH: usize = 100;
@@ -19,7 +19,10 @@ const LONGEST: usize = 60;
 
 /// The whole answer.
 pub(crate) fn text(answer: &Answer) -> String {
-    let mut out = heading(&answer.paint);
+    let mut out = match &answer.asked {
+        Asked::Paint(paint) => heading(paint),
+        Asked::Colour(colour, kind) => format!("{colour}, among paints of kind {kind}\n"),
+    };
     nearest(answer, &mut out);
     if let Some(mixes) = &answer.mixes {
         list_mixes(answer, mixes, &mut out);
@@ -49,37 +52,71 @@ fn product(paint: &Paint) -> String {
 }
 
 fn nearest(answer: &Answer, out: &mut String) {
-    let coloured = answer.paint.kind.has_colour();
+    let coloured = answer.look.is_some();
     if answer.nearest.is_empty() {
-        out.push_str(if coloured {
-            "\nNo other paint that is sold is of its sort and hides about as well.\n"
-        } else {
-            "\nNothing else that is sold does the same work.\n"
-        });
+        let _ = match (coloured, answer.paint()) {
+            (true, Some(_)) => writeln!(
+                out,
+                "\nNo other paint that is sold and used like it comes within {FARTHEST:.0} (CIEDE2000) of it."
+            ),
+            (true, None) => writeln!(out, "\nNo such paint that is sold comes within {FARTHEST:.0} (CIEDE2000) of it."),
+            (false, _) => writeln!(out, "\nNothing else that is sold does the same work."),
+        };
         return;
     }
-    out.push_str(if coloured { "\n  ΔE00  how near              paint\n" } else { "\nThese do the same work:\n" });
+    out.push_str(if coloured {
+        "\n  ΔE00      how near, as given      paint\n"
+    } else {
+        "\nThese do the same work:\n"
+    });
     for near in &answer.nearest {
-        let how = match (near.delta_e, near.alike()) {
-            (Some(delta_e), Some(alike)) => format!("{delta_e:>6.1}  {:<INNER$}", alike.words()),
+        let how = match (near.apart, near.alike()) {
+            (Some(apart), Some(alike)) => how_near(&apart, alike),
             _ => "  ".to_owned(),
         };
         let _ = writeln!(out, "{how}{}", product(&near.paint));
         let indent = if coloured { INDENT + 1 } else { 4 };
         wrapped(&told(answer, near), indent, out);
     }
+    let first = answer.ranks().iter().filter(|rank| **rank == 1).count();
+    if coloured && first > 1 {
+        let _ = writeln!(
+            out,
+            "\n{first} of these lie closer together than they are known: which comes nearest can't be told."
+        );
+    }
+}
+
+/// The distance with its error, then the words.
+fn how_near(apart: &Apart, alike: Alike) -> String {
+    format!("{:>6.1} ±{:<3.0} {:<INNER$}", apart.delta_e, apart.off.nine_in_ten, alike.words())
 }
 
 /// Columns of the words and of the gap after them.
-const INNER: usize = INDENT - 7;
+const INNER: usize = INDENT - 11;
 
-/// What changes, each change a piece.
+/// What changes, each change a piece; for a colour alone, what the paint is.
 fn told(answer: &Answer, near: &Near) -> Vec<String> {
-    let changes = changes(&answer.paint, &near.paint);
+    let Some(paint) = answer.paint() else { return facts(&near.paint, answer.other_currency.as_deref()) };
+    let changes = changes(paint, &near.paint);
     if changes.is_empty() {
         return vec!["nothing else changes".to_owned()];
     }
     changes.iter().map(|change| change_in_words(change, answer)).collect()
+}
+
+/// What one should know of a paint.
+fn facts(paint: &Paint, currency: Option<&str>) -> Vec<String> {
+    let mut facts = vec![
+        paint.colour.map_or_else(|| "known by its swatches".to_owned(), |colour| colour.to_string()),
+        paint.hiding.to_string(),
+        paint.sheen.to_string(),
+        format!("carried by {}", paint.family),
+    ];
+    if !paint.bottles.is_empty() {
+        facts.push(format!("sold as {}", sold(&paint.bottles, currency)));
+    }
+    facts
 }
 
 fn change_in_words(change: &Change, answer: &Answer) -> String {
@@ -144,20 +181,28 @@ fn wrapped(pieces: &[String], indent: usize, out: &mut String) {
 
 fn list_mixes(answer: &Answer, mixes: &[Blend], out: &mut String) {
     let Some(first) = mixes.first() else {
-        out.push_str("\nThere are no two paints of its sort, with one carrier, that could be mixed.\n");
+        let _ = writeln!(
+            out,
+            "\nNo mix of two paints with one carrier is predicted to come within {FARTHEST:.0} (CIEDE2000) of it."
+        );
         return;
     };
-    out.push_str("\n  ΔE00  how near, as predicted  mix\n");
+    out.push_str("\n  ΔE00      how near, as predicted  mix\n");
     for mix in mixes {
         mix_line(answer, mix, out);
     }
-    let alone = answer.nearest.first().and_then(|near| Some((near.delta_e?, &near.paint)));
-    if let Some((_, paint)) = alone.filter(|(delta_e, _)| *delta_e <= first.delta_e) {
+    if answer.ranks_of_mixes().iter().filter(|rank| **rank == 1).count() > 1 {
+        out.push_str("\nThese mixes lie closer together than they are known: which comes nearest can't be told.\n");
+    }
+    let alone = answer.nearest.first().and_then(|near| Some((near.apart?, &near.paint)));
+    if let Some((_, paint)) = alone.filter(|(apart, _)| !first.apart.is_surely_nearer(apart)) {
         let name = visible_line(&paint.name, LONGEST);
-        let _ = writeln!(out, "\nNo mix of two is predicted nearer than {name} as it comes.");
+        let _ = writeln!(out, "\nNo mix of two is surely nearer than {name} as it comes.");
     }
     if mixes.iter().any(Blend::is_theory_alone) {
-        out.push_str("\nFor mixes of metals nothing has been measured: these are theory alone.\n");
+        out.push_str(
+            "\nFor metals in a mix, and for clears in paint, nothing has been measured: that is theory alone.\n",
+        );
     }
     ask_for_tints(mixes, out);
 }
@@ -165,20 +210,20 @@ fn list_mixes(answer: &Answer, mixes: &[Blend], out: &mut String) {
 fn mix_line(answer: &Answer, mix: &Blend, out: &mut String) {
     let [(one, parts), (other, others)] = &mix.parts;
     let line = |text: &str| visible_line(text, LONGEST);
-    let how = format!("{:>6.1}  {:<INNER$}  ", mix.delta_e, mix.alike().words());
+    let how = how_near(&mix.apart, mix.alike());
     let (name, other_name) = (line(&one.name), line(&other.name));
     let _ = writeln!(out, "{how}{parts} : {others}  {name} ({}) and {other_name} ({})", one.id, other.id);
     let mut more = vec![format!("predicted {}", mix.colour)];
-    if mix.hiding != answer.paint.hiding {
-        more.push(format!("{}, not {}", mix.hiding, answer.paint.hiding));
-    }
-    if one.family != answer.paint.family {
-        more.push(format!("carried by {}, not {}", one.family, answer.paint.family));
-    }
     let sheens = wording_of_sheens(one, other);
-    if sheens != answer.paint.sheen.name() {
-        more.push(format!("{sheens}, not {}", answer.paint.sheen));
-    }
+    let own = answer.paint();
+    let not = |fact: String, own: Option<String>| match own {
+        Some(own) if own == fact => None,
+        Some(own) => Some(format!("{fact}, not {own}")),
+        None => Some(fact),
+    };
+    more.extend(not(mix.hiding.to_string(), own.map(|own| own.hiding.to_string())));
+    more.extend(not(format!("carried by {}", one.family), own.map(|own| format!("carried by {}", own.family))));
+    more.extend(not(sheens, own.map(|own| own.sheen.to_string())));
     more.extend(mix.evidence.map(|evidence| format!("rests on {}", rests_on(evidence))));
     more.extend(mix.uncertainty.map(|off| {
         let sure = match off.sureness() {
@@ -191,7 +236,7 @@ fn mix_line(answer: &Answer, mix: &Blend, out: &mut String) {
             off.median, off.nine_in_ten
         )
     }));
-    wrapped(&more, INDENT + 3, out);
+    wrapped(&more, INDENT + 1, out);
 }
 
 fn wording_of_sheens(one: &Paint, other: &Paint) -> String {
