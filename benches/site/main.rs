@@ -8,6 +8,8 @@
 //!   programs run beside it, the ratio of processor time is the steadier one.
 //! - peak memory of a process that publishes once (`VmHWM`), and how much of it is above one that only checks: that one
 //!   holds all of the guide and what was worked out about it.
+//! - what working out all pigments costs of that: a shelf of two hundred paints is weighed against all recipes of known
+//!   pigments once in a run.
 //! - in the easel one file gets another word: from the write until a page with that word has come by the socket, and the
 //!   processor time of it against that of a cold publish.
 #![expect(
@@ -24,9 +26,13 @@ mod meter;
 use std::path::Path;
 use std::process::Command;
 
+use maulstick::colour::Shelf;
 use maulstick::door::Disk;
+use maulstick::guide::resolve;
+use maulstick::source;
 use maulstick::story::{self, Wanted};
 use meter::{Cost, median};
+use rayon::prelude::*;
 
 /// How often publish and floor take turns.
 const ROUNDS: usize = 3;
@@ -53,6 +59,15 @@ fn child(task: &str, folder: &Path, out: &Path) {
             let published = story::publish(&Disk::new(folder), out, Wanted::default(), &()).unwrap();
             assert!(published.written.is_some(), "the large guide has errors");
         }),
+        "pigments" => {
+            // Reading is no part of it; pigments wait until they are asked for.
+            let guide = resolve(&source::read(&Disk::new(folder)).unwrap()).0;
+            let shelf = Shelf::of(&guide.paints);
+            Cost::of(|| {
+                let known = guide.paints.par_iter().filter(|paint| shelf.pigment(&paint.id).is_some()).count();
+                assert!(known > 0, "the large guide has paints with colours");
+            })
+        }
         "check" => Cost::of(|| {
             story::check(&Disk::new(folder)).unwrap();
         }),
@@ -98,6 +113,8 @@ fn measure(schemes: usize) {
         processor * 1000.0 / schemes as f64
     );
     println!("  again     {:8.2} s, processor {:8.2} s, nothing changed", again.wall, again.processor);
+    let pigments = median((0..ROUNDS).map(|_| run("pigments", &guide, &site(0)).processor));
+    println!("  pigments  {:8.2} s of processor: {:.1} % of it", pigments, 100.0 * pigments / processor);
     let held = run("check", &guide, &site(0)).peak_kb as f64;
     println!("  peak      {:8.1} MB, {:6.2} kB a file", peak / 1000.0, peak / files as f64);
     println!(

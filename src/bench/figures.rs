@@ -1,11 +1,11 @@
-//! Every figure that a result rests on, in one place: its unit, where it comes from, how far to trust it.
+//! Every figure that a result rests on, in one list: its unit, where it comes from, how far to trust it.
 //!
 //! An author's own figures in `guide.yaml` under `bench` take the place of these, by the same keys. Times are
 //! written there in minutes, thicknesses in micrometres, shares as fractions of one.
 
 use super::entry::{Entry, Trust, Unit};
 
-figures! {
+with_sizes! {
     // Wet films, averaged over the whole area that a step reaches. Bench estimates: nobody has published measured
     // films on miniatures; a range from half to one and a half times the figure is nothing unusual.
     /// Wet film of a brushed coat of colour (20 to 50).
@@ -44,6 +44,10 @@ figures! {
     WetTexture = "wet-texture", 500.0 Micrometres, Low;
     /// Thickness of a water-slide decal (own estimate).
     DecalFilm = "decal-film", 10.0 Micrometres, Low;
+    /// Glue in a joint, with what is squeezed out (own estimate).
+    WetGlue = "wet-glue", 300.0 Micrometres, Low;
+    /// The share of a model's surface that its joints are (own estimate).
+    JointShare = "joint-share", 0.03 Share, Low;
     /// How much more of a wash lies in the recesses than on average.
     WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
     /// How much of a wash stays on faces and edges, of its average: most of it runs off.
@@ -56,6 +60,12 @@ figures! {
     OneCoatOnEdges = "one-coat-on-edges", 0.4 Share, Low;
     /// How much of a directional spray lands where it is aimed, of a full coat.
     PreshadeShare = "preshade-share", 0.5 Share, Low;
+    /// The share of the faces that looks to one side, and gets what comes from there (30 to 60 for light from above).
+    AimedOnFaces = "aimed-on-faces", 0.5 Share, Low;
+    /// The share of the edges that gets what comes from one side (own estimate).
+    AimedOnEdges = "aimed-on-edges", 0.5 Share, Low;
+    /// The share of the recesses that gets what comes from one side: little flies into them (own estimate).
+    AimedInRecesses = "aimed-in-recesses", 0.2 Share, Low;
     // How much colour a film holds, in coats as a painter judges a hiding class and brushes out a swatch: an ordinary
     // brushed coat of the product, undiluted. All that hides or is predicted is counted in this one unit: a step's wet
     // film, less its thinner and medium, over this film. So thinning counts once, and a basecoat of 1:1 is half a coat.
@@ -87,6 +97,8 @@ figures! {
     /// A ground darker than this at its lightest swallows a stain (steps of CIE lightness; own estimate, between a black
     /// can at 15 and a dark grey at 40).
     StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
+    /// An area with this share of a vehicle is one of its broad faces (own estimate).
+    BroadFrom = "broad-from", 0.3 Share, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
     DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
     /// From this share of metal flake among its colours on a mix shines like metal (own estimate).
@@ -191,6 +203,8 @@ figures! {
     CanRest = "can-rest", 10.0 Minutes, Low;
     /// Between two coats from a can below which the film runs.
     CanLeast = "can-least", 5.0 Minutes, Low;
+    /// How much of the time until a brushed film is touch dry it can be worked wet in wet (own estimate).
+    OpenShare = "open-share", 0.33 Share, Low;
     /// From this share of thinner on a brushed coat counts as thin.
     ThinFromThinner = "thin-from-thinner", 0.4 Share, Low;
     /// By this share a wait may fall short of what a film needs without a word: times on labels are no finer.
@@ -253,6 +267,8 @@ figures! {
     // standard of the table. In brackets from fast to careful.
     /// Cleaning and assembling (5 to 25).
     MinutesPrepare = "minutes-prepare", 10.0 Minutes, Low;
+    /// Hands-on minutes to glue a figure together, or its parts when they are painted (own estimate).
+    MinutesAssemble = "minutes-assemble", 5.0 Minutes, Low;
     /// Putting a mask on or taking it off (own estimate).
     MinutesMask = "minutes-mask", 3.0 Minutes, Low;
     /// Spraying a ground or a preshade (0.3 to 1.5).
@@ -450,48 +466,4 @@ figures! {
     SpreadDrop = "spread-drop", 1.2 Factor, Medium;
     /// What goes to cleaning.
     SpreadCleaner = "spread-cleaner", 1.65 Factor, Low;
-    // Surfaces by scale and kind, and from meshes.
-    /// A foot figure's height against the height that names its scale: 32 mm where the box says 28.
-    FigureHeight = "figure-height", 1.14 Factor, Medium;
-    /// The height of a grown figure, in millimetres of the real world.
-    GrownHeight = "grown-height", 1770.0 Factor, High;
-    /// The surface of a foot figure with its kit, in squares of its height.
-    SurfaceFoot = "surface-foot", 1.3 Factor, Medium;
-    /// The surface of a bulky hero, in foot figures.
-    SurfaceHero = "surface-hero", 1.9 Factor, Medium;
-    /// The surface of a rider with the mount, in foot figures.
-    SurfaceRider = "surface-rider", 3.0 Factor, Medium;
-    /// The surface of a monster or walker, in foot figures (6 to 23).
-    SurfaceBeast = "surface-beast", 10.0 Factor, Low;
-    /// The surface of a fighting vehicle, in foot figures.
-    SurfaceVehicle = "surface-vehicle", 23.5 Factor, Low;
-    /// The surface of a small aircraft, in foot figures.
-    SurfaceAircraft = "surface-aircraft", 17.5 Factor, Low;
-    /// The surface of a small ruin with its walls on both sides, in foot figures.
-    SurfaceBuilding = "surface-building", 150.0 Factor, Low;
-    /// The surface of a bust, in foot figures of its scale (own estimate).
-    SurfaceBust = "surface-bust", 0.15 Factor, Low;
-    /// The surface of a terrain tile of 30 by 30 cm at 28 mm, rough, in foot figures.
-    SurfaceTerrain = "surface-terrain", 102.0 Factor, Low;
-    /// The part of a mesh's faces that a brush or a spray can reach (own estimate).
-    MeshVisible = "mesh-visible", 0.9 Share, Low;
-    // Density, to weigh what drops can't repeat.
-    /// Water-based paint (1.05 to 1.4).
-    DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;
-    /// Water-based inks, washes, clears, mediums and varnishes (1.0 to 1.15).
-    DensityThinWater = "density-thin-water", 1.05 GramsPerMillilitre, Low;
-    /// Alcohol-carried paint (0.90 to 1.05).
-    DensityAlcohol = "density-alcohol", 0.97 GramsPerMillilitre, Low;
-    /// Lacquer (0.85 to 1.05).
-    DensityLacquer = "density-lacquer", 0.95 GramsPerMillilitre, Low;
-    /// Enamel (0.92 to 1.25).
-    DensityEnamel = "density-enamel", 1.08 GramsPerMillilitre, Low;
-    /// Artist's oil (1.1 to 2.0).
-    DensityOil = "density-oil", 1.5 GramsPerMillilitre, Low;
-    /// Alcohol-, lacquer- and white spirit-based clears, thinners and cleaners (0.78 to 0.95).
-    DensityThinSolvent = "density-thin-solvent", 0.85 GramsPerMillilitre, Low;
-    /// Powder, as it lies (0.3 to 1.0).
-    DensityPowder = "density-powder", 0.6 GramsPerMillilitre, Low;
-    /// Pastes with grit (own estimate).
-    DensityPaste = "density-paste", 1.5 GramsPerMillilitre, Low;
 }

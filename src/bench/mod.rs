@@ -4,6 +4,8 @@
 
 #[macro_use]
 mod entry;
+#[macro_use]
+mod sizes;
 mod figures;
 mod model;
 mod own;

@@ -25,6 +25,7 @@ fn of_foot_figure(step: &Step) -> Figure {
     let sprayed = step.technique.sprays();
     match step.stage {
         Stage::Prepare => Figure::MinutesPrepare,
+        Stage::Assemble => Figure::MinutesAssemble,
         Stage::Mask | Stage::Unmask => Figure::MinutesMask,
         Stage::Undercoat | Stage::Preshade if sprayed => Figure::MinutesSprayedGround,
         Stage::Varnish if sprayed => Figure::MinutesSprayedVarnish,

@@ -38,6 +38,8 @@ pub(crate) struct Spot {
     pub(crate) mirrored: [f32; 3],
     /// How much more it mirrors for being seen aslant.
     pub(crate) aslant: f32,
+    /// How much of what comes from each side lands on it: above, below, front, back, left, right.
+    pub(crate) sides: [f32; 6],
     /// Coarse grain, streaks and fine grain, each spread evenly from 0 to 1.
     pub(crate) grain: [f32; 3],
 }
@@ -85,8 +87,11 @@ fn open_light(lamps: &Lamps) -> impl Fn(V3) -> f32 {
     }
 }
 
-/// What a spot is told: light, open sky, hollow, bulge.
-type Own = [f32; 4];
+/// What a spot is told: light, open sky, hollow, bulge, and what lands on it from each side.
+type Own = [f32; 10];
+
+/// What a spot is told of which nothing is known.
+const ALONE: Own = [1.0, 1.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
 
 /// One spot in so many pixels across and down is looked up; those between are told what their neighbours were.
 const EVERY: usize = 3;
@@ -111,17 +116,18 @@ fn spread(seen: &[Seen], keys: &[usize], told: &Told, from: usize, camera: &Came
     let grid = Grid::of(seen, keys, camera);
     let own = |key: usize| {
         let at = from + key;
-        [told.light[at], told.open[at], told.hollow[at], told.bulge[at]]
+        let [above, below, front, back, left, right] = told.sides[at];
+        [told.light[at], told.open[at], told.hollow[at], told.bulge[at], above, below, front, back, left, right]
     };
     let one = |here: &Seen| {
-        let (mut sum, mut parts) = ([0.0; 4], 0.0);
+        let (mut sum, mut parts): (Own, f32) = ([0.0; 10], 0.0);
         for (key, part) in grid.around(seen, here, 2) {
             for (sum, other) in sum.iter_mut().zip(own(key)) {
                 *sum += other * part;
             }
             parts += part;
         }
-        if parts > 0.0 { sum.map(|number| number / parts) } else { [1.0, 1.0, 0.0, 0.0] }
+        if parts > 0.0 { sum.map(|number| number / parts) } else { ALONE }
     };
     seen.iter().map(one).collect()
 }
@@ -183,7 +189,8 @@ impl<'a> Grid<'a> {
     }
 }
 
-fn spot(seen: &Seen, [light, open, hollow, bulge]: Own, full: f32, lamps: &Lamps, camera: &Camera) -> Spot {
+fn spot(seen: &Seen, own: Own, full: f32, lamps: &Lamps, camera: &Camera) -> Spot {
+    let [light, open, hollow, bulge, sides @ ..] = own;
     let Point { place, normal } = seen.point;
     let eye = unit(sub(camera.eye, place));
     let facing = dot(normal, eye).clamp(0.0, 1.0);
@@ -198,6 +205,7 @@ fn spot(seen: &Seen, [light, open, hollow, bulge]: Own, full: f32, lamps: &Lamps
         recess: maps::recess_of(hollow, bulge),
         edge: maps::edge_of(hollow, bulge),
         up: normal[1],
+        sides,
         mirrored: [0.75, 0.30, 0.0].map(|dull| lamps.mirrored(mirror, dull) * shaded),
         aslant: (1.0 - facing).powi(5),
         grain: [

@@ -29,4 +29,4 @@ pub use bake::Baked;
 pub use camera::View;
 pub use mesh::{Mesh, NO_AREA};
 pub use relief::{AreaRelief, Relief, measure};
-pub use shade::{AreaLook, Flecks, Grain, Pixels, Shine, Tone};
+pub use shade::{AreaLook, Flecks, Grain, Pixels, SIDES, Shine, Sided, Tone};

@@ -15,6 +15,15 @@ pub(crate) fn axes() -> impl Iterator<Item = V3> {
     })
 }
 
+/// The sides of a model: above, below, front, back, left, right.
+pub(crate) const SIDES: [V3; 6] =
+    [[0.0, 1.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [0.0, 0.0, -1.0], [-1.0, 0.0, 0.0], [1.0, 0.0, 0.0]];
+
+/// How much of what is thrown at each side of a model comes along a direction: most of it straight from there.
+pub(crate) fn thrown(d: V3) -> [f32; 6] {
+    SIDES.map(|side| dot(d, side).max(0.0).powi(4))
+}
+
 /// Where the lamps stand, told from the camera.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Lamps {

@@ -23,6 +23,8 @@ pub(crate) struct Told {
     pub(crate) hollow: Vec<f32>,
     /// How far the surface falls away around it: above nought on an edge, below it in a groove.
     pub(crate) bulge: Vec<f32>,
+    /// How much of what is thrown at each side of the model lands on it: 1 where it looks straight that way in the open.
+    pub(crate) sides: Vec<[f32; 6]>,
 }
 
 /// How far away something may be and still make a hollow, in radii of the model.
@@ -38,12 +40,19 @@ pub(crate) fn tell(mesh: &Mesh, bounds: &Bounds, points: &[Point], size: usize, 
     let mut map = Map::new(size);
     for (at, axis) in light::axes().enumerate() {
         map.look(mesh, bounds, axis);
-        let lights = [radiance(axis), radiance(times(axis, -1.0))];
+        let ends = [axis, times(axis, -1.0)].map(|d| Along { light: radiance(d), thrown: light::thrown(d) });
         for (point, sum) in points.iter().zip(&mut sums.0) {
-            sum.look(&map, point, lights, at % 2 == 0);
+            sum.look(&map, point, &ends, at % 2 == 0);
         }
     }
     sums.told()
+}
+
+/// What comes along a direction.
+#[derive(Debug, Clone, Copy)]
+struct Along {
+    light: f32,
+    thrown: [f32; 6],
 }
 
 /// What has been summed up about one point.
@@ -55,6 +64,7 @@ struct Sum {
     all: f32,
     bulge: [f32; 2],
     rings: [f32; 2],
+    sides: [f32; 6],
 }
 
 struct Sums(Vec<Sum>);
@@ -75,6 +85,7 @@ impl Sums {
             open: self.0.iter().map(|sum| part(sum.open, sum.all)).collect(),
             hollow: self.0.iter().map(|sum| part(sum.hollow, sum.all)).collect(),
             bulge: self.0.iter().map(bulge).collect(),
+            sides: self.0.iter().map(|sum| sum.sides.map(landed)).collect(),
         }
     }
 }
@@ -83,10 +94,16 @@ fn mean(a: f32, b: f32) -> f32 {
     (a + b) * 0.5
 }
 
+/// What lands of a coat that is thrown at a side, by the sum over all directions: a sixth of their pairs on a point that
+/// looks straight there. What looks that way is covered, what looks past it gets a mist.
+fn landed(sum: f32) -> f32 {
+    smooth(0.10, 0.72, sum * 6.0 / light::AXES as f32)
+}
+
 impl Sum {
-    fn look(&mut self, map: &Map, point: &Point, lights: [f32; 2], around: bool) {
+    fn look(&mut self, map: &Map, point: &Point, ends: &[Along; 2], around: bool) {
         let facing = dot(point.normal, map.axis);
-        let (sign, light) = if facing > 0.0 { (1.0, lights[0]) } else { (-1.0, lights[1]) };
+        let (sign, along) = if facing > 0.0 { (1.0, &ends[0]) } else { (-1.0, &ends[1]) };
         let facing = facing.abs();
         if facing < 0.02 {
             return;
@@ -95,7 +112,11 @@ impl Sum {
         self.all += facing;
         self.open += facing * (1.0 - shut.0);
         self.hollow += facing * shut.1;
-        self.light += light * facing * (1.0 - shut.0);
+        let arrives = facing * (1.0 - shut.0);
+        self.light += along.light * arrives;
+        for (sum, thrown) in self.sides.iter_mut().zip(along.thrown) {
+            *sum += thrown * arrives;
+        }
         if around && facing > 0.45 && shut.0 < 0.6 {
             for (ring, reach) in RINGS.into_iter().enumerate() {
                 if let Some(falls) = map.falls(point, sign, facing, reach * map.radius) {

@@ -43,6 +43,20 @@ pub struct Flecks {
     pub colour: [f32; 3],
     /// How they shine.
     pub shine: Shine,
+    /// The side that they came from, by its place in [`SIDES`]; none: from everywhere.
+    pub from: Option<usize>,
+}
+
+/// The sides of a model from which something can come.
+pub const SIDES: [&str; 6] = ["above", "below", "front", "back", "left", "right"];
+
+/// What looks to one side, where that has a look of its own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sided {
+    /// The side, by its place in [`SIDES`].
+    pub side: usize,
+    /// Recesses, faces and edges.
+    pub zones: [Tone; 3],
 }
 
 /// How flecks lie.
@@ -63,6 +77,8 @@ pub enum Grain {
 pub struct AreaLook {
     /// Recesses, faces and edges.
     pub zones: [Tone; 3],
+    /// What looks to some side, where something came from there; `zones` is then the rest.
+    pub sides: Vec<Sided>,
     /// What lies on them, from below upwards.
     pub flecks: Vec<Flecks>,
     /// Whether nobody knows its colour: it is hatched.
@@ -167,23 +183,17 @@ fn taped(spot: &Spot) -> [f32; 3] {
 
 /// The colour of one surface in one pixel.
 fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
-    let recess = spot.recess;
-    let edge = spot.edge.min(1.0 - recess);
-    let parts = [recess, 1.0 - recess - edge, edge];
     let mut colour = [0.0; 3];
-    for (tone, part) in look.zones.iter().zip(parts) {
-        if part > 0.0 {
-            let shown = shown(tone.colour, tone.off_glint, tone.shine, spot);
-            for channel in 0..3 {
-                colour[channel] += part * shown[channel];
-            }
-        }
+    let looks: f32 = look.sides.iter().map(|sided| spot.toward(sided.side)).sum();
+    add_zones(&mut colour, &look.zones, (1.0 - looks).max(0.0), spot);
+    for sided in &look.sides {
+        add_zones(&mut colour, &sided.zones, spot.toward(sided.side) / looks.max(1.0), spot);
     }
     if look.unknown && ((at % width + at / width) / 5).is_multiple_of(2) {
         colour = colour.map(|channel| channel * 0.8);
     }
     for flecks in &look.flecks {
-        let cover = covered(flecks, spot) * flecks.strength;
+        let cover = covered(flecks, spot) * flecks.strength * flecks.from.map_or(1.0, |side| spot.toward(side));
         if cover > 0.0 {
             let fleck = shown(flecks.colour, None, flecks.shine, spot);
             for channel in 0..3 {
@@ -192,6 +202,27 @@ fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
         }
     }
     if look.lifted { colour.map(|channel| channel * 1.12 + 0.015) } else { colour }
+}
+
+/// Adds the zones of a look, as far as a spot lies in each, for so much of the spot.
+fn add_zones(colour: &mut [f32; 3], zones: &[Tone; 3], of_it: f32, spot: &Spot) {
+    let recess = spot.recess;
+    let edge = spot.edge.min(1.0 - recess);
+    for (tone, part) in zones.iter().zip([recess, 1.0 - recess - edge, edge]) {
+        if part * of_it > 0.0 {
+            let shown = shown(tone.colour, tone.off_glint, tone.shine, spot);
+            for channel in 0..3 {
+                colour[channel] += of_it * part * shown[channel];
+            }
+        }
+    }
+}
+
+impl Spot {
+    /// How much of what comes from a side lands on it.
+    fn toward(&self, side: usize) -> f32 {
+        self.sides.get(side).copied().unwrap_or_default()
+    }
 }
 
 /// A colour in the light of a spot, with what it mirrors.

@@ -64,7 +64,17 @@ impl Paint {
 /// A tool of this name that `tools.yaml` does not list.
 pub(super) fn tool(name: &str) -> Tool {
     let kind = ToolKind::Tool;
-    Tool { id: String::new(), name: name.to_owned(), kind, note: None, place: Place::default(), listed: false }
+    Tool {
+        id: String::new(),
+        name: name.to_owned(),
+        kind,
+        per_model: None,
+        pack: None,
+        price: None,
+        note: None,
+        place: Place::default(),
+        listed: false,
+    }
 }
 
 /// A step with these products in the cup.
@@ -77,7 +87,9 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
         stage,
         areas: vec![0],
         all_over: true,
+        hides: Vec::new(),
         reach: Reach::All,
+        from: None,
         deep: None,
         technique,
         mix: Mix { parts: paints.iter().map(part).collect(), ..Mix::default() },
@@ -92,6 +104,7 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
         optional: None,
         other_way_for: Vec::new(),
         photo: None,
+        photos: Vec::new(),
         before: None,
         card: None,
         video: None,

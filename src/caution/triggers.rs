@@ -82,6 +82,11 @@ impl Scene<'_> {
         self.beside.iter().any(|paint| product::has_vapour(paint) && test(paint))
     }
 
+    /// Whether it is glued with what melts plastic; where nothing is glued, the word means something else.
+    fn cements(&self) -> bool {
+        matches!(self.step.stage, Stage::Prepare | Stage::Assemble) && self.has(&[ToolWord::Cement])
+    }
+
     fn has(&self, words: &[ToolWord]) -> bool {
         self.tools.iter().any(|tool| words.contains(tool))
     }
@@ -104,11 +109,6 @@ impl Scene<'_> {
 
     fn burns(&self) -> bool {
         self.is_aerosol() || self.any(product::has_vapour) || self.cleans(product::has_vapour) || self.cements()
-    }
-
-    /// Whether a tool is glue that melts plastic: a solvent that nobody lists as a product.
-    fn cements(&self) -> bool {
-        self.has(&[ToolWord::Cement])
     }
 
     fn hurts_skin(&self) -> bool {

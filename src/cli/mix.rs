@@ -40,13 +40,28 @@ fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> 
         }
         (step, _) => {
             let told = (&checked.findings, &checked.theme.words);
-            let sheet = MixSheet::of(&checked.worked, told, (scheme, step?), asked.models.0, asked.cup);
+            let (scheme, step) = match step {
+                Ok(step) => (scheme, step),
+                Err(unclear) => in_version(&checked.worked, &scheme.scheme, &asked.step).ok_or(unclear)?,
+            };
+            let sheet = MixSheet::of(&checked.worked, told, (scheme, step), asked.models.0, asked.cup);
             Ok(match asked.format {
                 Plain::Text => mix::text(&sheet),
                 Plain::Json => report::json_text(&sheet),
             })
         }
     }
+}
+
+/// A step that only a version of a scheme has, by its name; a number means another step in each version.
+fn in_version<'a>(worked: &'a Worked, scheme: &Scheme, asked: &str) -> Option<(&'a WorkedScheme, usize)> {
+    let of = scheme.version.as_ref().map_or(scheme.slug.as_str(), |version| version.of.as_str());
+    let is_version = |known: &&std::sync::Arc<WorkedScheme>| {
+        known.scheme.version.as_ref().is_some_and(|version| version.of == of) || known.scheme.slug == of
+    };
+    let named = asked.parse::<usize>().is_err();
+    let mut versions = worked.schemes.iter().filter(|known| named && is_version(known));
+    versions.find_map(|known| Some((&**known, step(&known.scheme, asked).ok()?)))
 }
 
 /// A pot for all steps of an army that use it.

@@ -28,8 +28,14 @@ const PAIRED: [f64; 4] = [1.0, 0.5, 0.2, 0.06];
 /// How likely one of those is, against a pigment alone: pigment with one share of white, a pair with one.
 const LIKELY: (f64, f64) = (0.25, 0.03);
 
-/// Strengths at which a film is looked at, as steps of [`STRENGTH_STEP`] in the logarithm.
+/// Strengths at which a film is looked at, as steps of [`STRENGTH_STEP`] in the logarithm: so many on either side.
 const STRENGTHS: i32 = 4;
+
+/// All of them.
+const ALL_STRENGTHS: usize = 9;
+
+/// So many of them a paint is looked at with on either side of what it was taken to be.
+const TRIED: i32 = 2;
 
 /// From one strength to the next.
 const STRENGTH_STEP: f64 = 0.9;
@@ -63,7 +69,8 @@ pub struct Library {
     /// Encoded, fully covered.
     opaque: Vec<[f64; 3]>,
     level: Vec<f64>,
-    over: [OnceLock<Vec<Vec<[f64; 3]>>>; 2],
+    /// Encoded, over the black and the white card, by strength: each is worked out when a card asks for it.
+    over: [[OnceLock<Vec<[f64; 3]>>; ALL_STRENGTHS]; 2],
 }
 
 static WHOLE: LazyLock<Library> = LazyLock::new(|| Library::of(KNOWN.clone()));
@@ -86,7 +93,7 @@ impl Library {
         Self {
             opaque: opaque.collect(),
             level: depths.iter().map(Scatter::level_of).collect(),
-            over: [OnceLock::new(), OnceLock::new()],
+            over: Default::default(),
             recipes,
             pigments,
         }
@@ -102,7 +109,7 @@ impl Library {
     pub(crate) fn choose(&self, known: &[Observation], surface: Surface, named: &[String], most: usize) -> Vec<Chosen> {
         let glances: Vec<Glance<'_>> = known.iter().filter_map(|one| self.glance(one, surface)).collect();
         let films = glances.iter().any(|glance| matches!(glance, Glance::Film { .. }));
-        let strengths = if films { -2..=2 } else { 0..=0 };
+        let strengths = if films { -TRIED..=TRIED } else { 0..=0 };
         let named = self.places_of(named);
         let mut chosen: Vec<(f64, usize, i32)> = (0..self.recipes.len())
             .filter(|at| self.is_of(*at, &named))
@@ -154,34 +161,38 @@ impl Library {
                 let Some(ground) = swatch.ground.as_ref() else {
                     return Some(Glance::Opaque { colours: &self.opaque, wanted });
                 };
-                let card = usize::from(surface.outer(ground).luminance() > 0.3);
-                let colours = self.over.get(card)?.get_or_init(|| self.films(card == 1));
+                let white = surface.outer(ground).luminance() > 0.3;
                 #[expect(clippy::cast_possible_truncation, reason = "coats are few, and steps are whole")]
                 let shift = (swatch.amount.max(1e-3).ln() / STRENGTH_STEP).round() as i32;
-                Some(Glance::Film { colours, wanted, shift })
+                let colours = (-TRIED..=TRIED).map(|step| self.films(white, step + shift)).collect();
+                Some(Glance::Film { colours, wanted })
             }
             Observation::Scatter(scatter) => Some(Glance::Level { levels: &self.level, scatter: *scatter }),
             Observation::Cover(_) => None,
         }
     }
 
-    /// The colours of one coat at each strength over a card, in a third of the bands.
-    fn films(&self, white: bool) -> Vec<Vec<[f64; 3]>> {
-        let card = if white { white_card(Surface::CHART) } else { black_card(Surface::CHART) };
-        let card = coarse::thinned(&card.0);
-        let seen = |recipe: &Recipe| {
-            let depths = CoarseDepths::of(&self.depths(recipe));
-            let coat = |step: i32| depths.over((f64::from(step) * STRENGTH_STEP).exp(), &card);
-            (-STRENGTHS..=STRENGTHS).map(|step| encoded(coarse::seen(&coat(step), Surface::CHART))).collect()
-        };
-        self.recipes.par_iter().map(seen).collect()
+    /// The colours of one coat of each recipe at a strength over a card, in a third of the bands.
+    fn films(&self, white: bool, step: i32) -> &[[f64; 3]] {
+        let step = step.clamp(-STRENGTHS, STRENGTHS);
+        let place = usize::try_from(step + STRENGTHS).unwrap_or_default();
+        let Some(films) = self.over.get(usize::from(white)).and_then(|card| card.get(place)) else { return &[] };
+        films.get_or_init(|| {
+            let card = if white { white_card(Surface::CHART) } else { black_card(Surface::CHART) };
+            let (card, coats) = (coarse::thinned(&card.0), (f64::from(step) * STRENGTH_STEP).exp());
+            let seen = |recipe: &Recipe| {
+                let film = CoarseDepths::of(&self.depths(recipe)).over(coats, &card);
+                encoded(coarse::seen(&film, Surface::CHART))
+            };
+            self.recipes.par_iter().map(seen).collect()
+        })
     }
 }
 
 /// One thing that is known, made ready for a glance at all recipes.
 enum Glance<'a> {
     Opaque { colours: &'a [[f64; 3]], wanted: [f64; 3] },
-    Film { colours: &'a [Vec<[f64; 3]>], wanted: [f64; 3], shift: i32 },
+    Film { colours: Vec<&'a [[f64; 3]]>, wanted: [f64; 3] },
     Level { levels: &'a [f64], scatter: Scatter },
 }
 
@@ -193,10 +204,9 @@ impl Glance<'_> {
         };
         match self {
             Self::Opaque { colours, wanted } => colours.get(at).map_or(f64::INFINITY, |seen| apart(seen, wanted)),
-            Self::Film { colours, wanted, shift } => {
-                let place =
-                    usize::try_from((step + shift).clamp(-STRENGTHS, STRENGTHS) + STRENGTHS).unwrap_or_default();
-                colours.get(at).and_then(|of| of.get(place)).map_or(f64::INFINITY, |seen| apart(seen, wanted))
+            Self::Film { colours, wanted } => {
+                let place = usize::try_from(step + TRIED).unwrap_or_default();
+                colours.get(place).and_then(|of| of.get(at)).map_or(f64::INFINITY, |seen| apart(seen, wanted))
             }
             Self::Level { levels, scatter } => levels
                 .get(at)

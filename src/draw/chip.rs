@@ -35,6 +35,13 @@ fn brushed(id: &str, brush_out: &BrushOut) -> String {
     let mut svg = String::from(OPEN);
     svg.push_str("<path fill=\"#fff\" d=\"M1 1h62v21H1z\"/><path fill=\"#161412\" d=\"M1 22h62v21H1z\"/>");
     svg.push_str(&polygon(&[left, right, mid_right, mid_left], brush_out.over_white));
+    if let Some([pool, edge]) = brush_out.pooled {
+        // The flood draws back from its upper rim and stands in a puddle at its foot.
+        let (high, low) = (at(left, low_left, 9.5), at(left, low_left, 17.0));
+        let (high_right, low_right) = (at(right, low_right, 9.0), at(right, low_right, 17.5));
+        svg.push_str(&polygon(&[left, right, high_right, high], edge));
+        svg.push_str(&polygon(&[low, low_right, mid_right, mid_left], pool));
+    }
     svg.push_str(&polygon(&[mid_left, mid_right, low_right, low_left], brush_out.over_black));
     svg.push_str(&shine(brush_out.sheen, left, right, low_right));
     svg.push_str(

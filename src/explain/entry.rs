@@ -17,6 +17,8 @@ choice! {
         Technique = "techniques",
         /// Where on an area a step puts paint.
         Where = "where",
+        /// From where a coat comes.
+        From = "from",
         /// What a product is for.
         Kind = "kinds",
         /// What carries a paint.
@@ -41,6 +43,7 @@ impl Topic {
             Self::Stage => "a stage",
             Self::Technique => "a technique",
             Self::Where => "a place on the area",
+            Self::From => "a side that a coat comes from",
             Self::Kind => "a kind of product",
             Self::Family => "a family of paint",
             Self::Finish => "a finish",

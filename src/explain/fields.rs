@@ -40,6 +40,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("mix", "facts[].words", "What it says."),
     of("mix", "facts[].short", "The same where there is room for no more than a time."),
     of("mix", "facts[].seconds", "How long, where it is a wait."),
+    of("mix", "blend", "Whether it is two that are blended on the model wet in wet, from the first to the second."),
     of("mix", "unmixed", "Whether its products are used one beside or after the other, not mixed."),
     of("mix", "parts[]", "The mix, line by line; one that is a pot has what is in it as its maker."),
     of("mix", "parts[].paint", "The id of the paint."),
@@ -217,6 +218,15 @@ pub static JSON_FIELDS: &[JsonField] = &[
         "What is in the cupboard on the same base in nearly the same colour: id, name, delta_e, ml_have.",
     ),
     of("shop", "tools[]", "Tools and consumables: id, kind, name, note, uses."),
+    of(
+        "shop",
+        "tools[].pieces",
+        "Of what is counted: pieces needed, in a pack, packs, and what they cost; otherwise null.",
+    ),
+    of("shop", "tools[].pieces.needed", "How many pieces all models take."),
+    of("shop", "tools[].pieces.pack", "How many are in a pack; 1 where they are sold singly."),
+    of("shop", "tools[].pieces.packs", "How many packs that is."),
+    of("shop", "tools[].pieces.price", "What the packs cost; null where that is not known."),
     of("shop", "tools[].note", "Anything worth knowing."),
     of(
         "shop",

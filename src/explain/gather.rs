@@ -8,7 +8,7 @@ use crate::caution::{CautionKind, CautionTexts};
 use crate::report::Check;
 use crate::rules;
 use crate::story::REGISTRY;
-use crate::trade::{Family, Hiding, Kind, Reach, Sheen, Stage, Technique};
+use crate::trade::{Direction, Family, Hiding, Kind, Reach, Sheen, Stage, Technique};
 
 /// Every word, topic by topic.
 pub fn entries() -> Vec<Entry> {
@@ -17,6 +17,7 @@ pub fn entries() -> Vec<Entry> {
     all.extend(Stage::ALL.iter().map(|stage| of_stage(*stage)));
     all.extend(Technique::ALL.iter().map(|word| Entry::new(Topic::Technique, word.name(), word.about())));
     all.extend(Reach::ALL.iter().map(|word| Entry::new(Topic::Where, word.name(), word.about())));
+    all.extend(Direction::ALL.iter().map(|word| Entry::new(Topic::From, word.name(), word.about())));
     all.extend(Kind::ALL.iter().map(|word| Entry::new(Topic::Kind, word.name(), word.about())));
     all.extend(Family::ALL.iter().map(|word| Entry::new(Topic::Family, word.name(), word.about())));
     all.extend(Hiding::ALL.iter().map(|word| Entry::new(Topic::Finish, word.name(), word.about())));

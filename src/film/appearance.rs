@@ -5,6 +5,9 @@
 //! - the bare model is a light grey ([`Figure::BareModel`]);
 //! - a coat is a film of its coats of colour ([`Coat::optical`]), a wash gathered in the recesses; drybrush, sponge,
 //!   stippling, powder and painted chips lie beside what they leave bare, an ordinary brushed coat thick;
+//! - what comes from one side lies on what looks that way: each zone of the area then has a colour for that side and one
+//!   for the rest, and shows their mean;
+//! - two that are blended wet in wet are the first in the recesses, the second on the edges, and half of each between;
 //! - a varnish colours nothing and changes how the surface shines; chipping medium and fixer are not seen;
 //! - chipping bares a share of what lay under the chipping medium;
 //! - details, weather, chips and powders lie on a face as flecks: seen beside its colour, they do not change what one
@@ -16,16 +19,16 @@
 use crate::bench::{Bench, Figure};
 use std::collections::BTreeMap;
 
-use super::coat::Coat;
+use super::coat::{Coat, aimed_share};
 use super::conditions::Conditions;
 use super::cup::{strength_of, volume};
 use super::history::Film;
 use super::now::sheen;
-use super::shown::{Appearance, Change, Laying, Shown, slot};
+use super::shown::{Appearance, Change, Laying, Shown, Sides, slot};
 use super::turn::Deed;
 use super::what::What;
 use crate::colour::{Ground, Mixture, Outer, Shelf, Stack, space};
-use crate::guide::Step;
+use crate::guide::{MixPart, Step};
 use crate::trade::{Reach, Sheen, Stage, Technique, Zone};
 
 /// What is in the cup, as far as colour goes.
@@ -35,12 +38,41 @@ enum Pot {
     Known(Box<Mixture>),
     /// Colours that lie side by side.
     Beside(Vec<Mixture>),
+    /// Two that run into each other: in recesses the first, on edges the second, on faces what lies between them.
+    Blend(Box<[Pot; 3]>),
 }
 
 impl Pot {
     fn of(step: &Step, shelf: &Shelf, bench: &Bench) -> Self {
+        let whole = Self::of_parts(step, &step.mix.parts, shelf, bench);
+        match step.mix.blend.and_then(|split| step.mix.parts.split_at_checked(split)) {
+            Some((first, second)) => {
+                let side = |parts: &[MixPart]| Self::of_parts(step, parts, shelf, bench);
+                Self::Blend(Box::new([side(first), whole, side(second)]))
+            }
+            None => whole,
+        }
+    }
+
+    /// What of it lies in a zone. A blend that stays within one zone is there what lies between the two.
+    fn within(&self, zone: Zone, reach: Reach) -> &Self {
+        match self {
+            Self::Blend(places) => {
+                let [first, between, second] = &**places;
+                match zone {
+                    _ if reach.zones().len() < 2 => between,
+                    Zone::Recesses => first,
+                    Zone::Faces => between,
+                    Zone::Edges => second,
+                }
+            }
+            other => other,
+        }
+    }
+
+    fn of_parts(step: &Step, mix: &[MixPart], shelf: &Shelf, bench: &Bench) -> Self {
         let mut parts = Vec::new();
-        for part in step.mix.parts.iter().filter(|part| part.paint.kind.has_colour()) {
+        for part in mix.iter().filter(|part| part.paint.kind.has_colour()) {
             let amount = volume(part, step.mix.measured, bench) * strength_of(&part.paint, bench);
             match shelf.pigment(&part.paint.id) {
                 Some(pigment) => parts.push((pigment, amount)),
@@ -48,7 +80,7 @@ impl Pot {
                 None => {}
             }
         }
-        if step.mix.unmixed && parts.len() > 1 {
+        if step.mix.is_beside() && parts.len() > 1 {
             return Self::Beside(parts.into_iter().filter_map(|part| Mixture::of(&[part])).collect());
         }
         Mixture::of(&parts).map_or(Self::Clear, |mixture| Self::Known(Box::new(mixture)))
@@ -114,7 +146,9 @@ impl Lie {
 
 /// Predicts the colours of a film.
 pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance {
-    let slots = film.scheme.areas.len() * Zone::ALL.len();
+    let aimed = film.coats().iter().filter_map(|coat| Some((film.areas(coat.position), coat.from?)));
+    let sides = Sides::of(film.scheme.areas.len(), aimed);
+    let slots = sides.count;
     let shelf = &conditions.shelf;
     let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());
     let mut painter = Painter {
@@ -126,6 +160,7 @@ pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance
             colours: vec![None],
             changes: vec![Vec::new(); slots],
             layings: Vec::with_capacity(film.turns.len()),
+            sides,
         },
         reckoned: BTreeMap::new(),
         under_resist: vec![None; slots],
@@ -149,13 +184,16 @@ fn side_by_side(mixtures: &[Mixture], lie: Lie, on: &Stack) -> Stack {
     laid.fold(on.clone(), together)
 }
 
+/// What is shown, the place in the order and the zone of a coat that is laid on it, and how it lies.
+type Reckoning = (usize, (usize, Zone), (u64, u64));
+
 struct Painter<'f, 's> {
     film: &'f Film<'s>,
     conditions: &'f Conditions,
     bare: Stack,
     appearance: Appearance,
-    /// What comes of laying the coat of a place in the order on something that is shown.
-    reckoned: BTreeMap<(usize, usize, (u64, u64)), usize>,
+    /// What comes of laying the coat of a place in the order, in one zone, on something that is shown.
+    reckoned: BTreeMap<Reckoning, usize>,
     /// What each zone showed before chipping medium was laid on it.
     under_resist: Vec<Option<usize>>,
     /// Whether each zone has a colour on its ground.
@@ -189,13 +227,16 @@ impl Painter<'_, '_> {
         let mut even = true;
         for area in film.areas(position) {
             for zone in coat.reach.zones() {
-                if self.is_flecked(coat, slot(*area, *zone), *zone) {
-                    even = false;
-                    continue;
-                }
                 let lie = Lie::of(coat, *zone, bench);
                 even &= matches!(lie, Lie::Film(_));
-                self.lay_on(slot(*area, *zone), position, coat.what, (&pot, lie, shine));
+                for track in self.appearance.sides.reached(*area, *zone, coat.from) {
+                    if self.is_flecked(coat, track, *zone) {
+                        even = false;
+                        continue;
+                    }
+                    self.lay_on(track, (position, *zone), coat.what, (pot.within(*zone, coat.reach), lie, shine));
+                }
+                self.settle((*area, *zone), position);
             }
         }
         match pot {
@@ -212,14 +253,14 @@ impl Painter<'_, '_> {
         flecked
     }
 
-    fn lay_on(&mut self, slot: usize, position: usize, what: What, coat: (&Pot, Lie, Option<Sheen>)) {
+    fn lay_on(&mut self, slot: usize, (position, zone): (usize, Zone), what: What, coat: (&Pot, Lie, Option<Sheen>)) {
         let from = self.shown_in(slot);
         match what {
             What::Resist => self.keep(slot, Some(from)),
             What::Varnish => self.keep(slot, None),
             _ => {}
         }
-        let key = (from, position, coat.1.key());
+        let key = (from, (position, zone), coat.1.key());
         let to = self.reckoned.get(&key).copied().unwrap_or_else(|| {
             let to = self.under(from, coat).map_or(from, |shown| self.add(shown));
             self.reckoned.insert(key, to);
@@ -240,7 +281,7 @@ impl Painter<'_, '_> {
                 let both = [Ground::grey(0.0), Ground::grey(1.0)];
                 Some(Shown::Unknown(Box::new(both.map(|ground| Stack::on(&ground, self.conditions.shelf.surface())))))
             }
-            Pot::Known(_) | Pot::Beside(_) | Pot::Clear => None,
+            Pot::Known(_) | Pot::Beside(_) | Pot::Blend(_) | Pot::Clear => None,
         };
         let Some(shine) = shine else { return coloured };
         let below = coloured.as_ref().unwrap_or(shown);
@@ -251,15 +292,41 @@ impl Painter<'_, '_> {
     fn chip(&mut self, step: &Step, position: usize) {
         let share = self.conditions.bench.get(Figure::ChippedShare);
         for area in self.film.areas(position) {
-            for slot in step.reach.zones().iter().map(|zone| slot(*area, *zone)) {
-                let Some(Some(under)) = self.under_resist.get(slot).copied() else { continue };
-                let over = self.shown_in(slot);
-                let shown = (self.appearance.shown.get(under), self.appearance.shown.get(over));
-                let (Some(Shown::Known(under)), Some(Shown::Known(over))) = shown else { continue };
-                let chipped = Shown::Known(Box::new(under.beside(share, over)));
-                let to = self.add(chipped);
-                self.change(slot, position, to);
+            for zone in step.reach.zones() {
+                for slot in self.appearance.sides.reached(*area, *zone, step.from) {
+                    let Some(Some(under)) = self.under_resist.get(slot).copied() else { continue };
+                    let over = self.shown_in(slot);
+                    let shown = (self.appearance.shown.get(under), self.appearance.shown.get(over));
+                    let (Some(Shown::Known(under)), Some(Shown::Known(over))) = shown else { continue };
+                    let chipped = Shown::Known(Box::new(under.beside(share, over)));
+                    let to = self.add(chipped);
+                    self.change(slot, position, to);
+                }
+                self.settle((*area, *zone), position);
             }
+        }
+    }
+
+    /// Lets a zone with sides show the mean of them.
+    fn settle(&mut self, (area, zone): (usize, Zone), position: usize) {
+        let tracks = self.appearance.sides.tracks(area, zone);
+        let Some(sides) = tracks.len().checked_sub(1).filter(|sides| *sides > 0) else { return };
+        let shown: Vec<usize> = tracks.map(|track| self.shown_in(track)).collect();
+        let Some(first) = shown.first().copied() else { return };
+        let to = if shown.iter().all(|other| *other == first) {
+            first
+        } else {
+            let all = f64::from(u32::try_from(sides).unwrap_or(u32::MAX));
+            let aimed = aimed_share(zone, &self.conditions.bench).min(1.0 / all);
+            let share = |at: usize| if at == 0 { (1.0 - aimed * all).max(0.0) } else { aimed };
+            let parts = shown.iter().enumerate();
+            let parts: Vec<(f64, &Shown)> =
+                parts.filter_map(|(at, shown)| Some((share(at), self.appearance.shown.get(*shown)?))).collect();
+            let mean = Shown::mean(&parts, &self.bare);
+            self.add(mean)
+        };
+        if to != self.shown_in(slot(area, zone)) {
+            self.change(slot(area, zone), position, to);
         }
     }
 

@@ -6,7 +6,7 @@ use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
 use crate::guide::Step;
 use crate::measure::Colour;
-use crate::trade::{Family, Kind, Reach, Stage, Technique, Zone};
+use crate::trade::{Direction, Family, Kind, Reach, Stage, Technique, Zone};
 
 /// What one step laid.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +21,8 @@ pub struct Coat<'s> {
     pub technique: Technique,
     /// Where on its areas it lies.
     pub reach: Reach,
+    /// From where it came, where it lies only on what looks that way.
+    pub from: Option<Direction>,
     /// What it is.
     pub what: What,
     /// The mix it was laid from.
@@ -41,6 +43,8 @@ pub struct Coat<'s> {
     pub laid: Minutes,
     /// How long it dries.
     pub drying: Drying,
+    /// How long two that are blended in it stay open together, where they are and that is known.
+    pub open: Option<Minutes>,
 }
 
 impl Coat<'_> {
@@ -69,9 +73,15 @@ impl Coat<'_> {
         self.what == What::Tint && self.cup.kind() == Some(Kind::Clear)
     }
 
-    /// Whether it covers all three zones of its areas.
+    /// Whether it covers all three zones of its areas, on all their sides.
     pub fn is_all_over(&self) -> bool {
-        self.reach == Reach::All && self.what != What::Decal
+        self.reach == Reach::All && self.from.is_none() && self.what != What::Decal
+    }
+
+    /// How much it leaves to see of a coat beneath it where most of that shows, from 0 to 1: what came from one side
+    /// hides nothing of what lies on the others.
+    pub fn leaves_of(&self, under: &Self) -> f64 {
+        if self.from.is_none() || self.from == under.from { 1.0 - self.cover } else { 1.0 }
     }
 
     /// All its coats together, dry, averaged over its zones.
@@ -137,9 +147,19 @@ impl Coat<'_> {
     }
 }
 
+/// How much of a zone looks to one side, and gets what comes from there.
+pub fn aimed_share(zone: Zone, bench: &Bench) -> f64 {
+    let share = bench.get(match zone {
+        Zone::Recesses => Figure::AimedInRecesses,
+        Zone::Faces => Figure::AimedOnFaces,
+        Zone::Edges => Figure::AimedOnEdges,
+    });
+    share.clamp(0.0, 1.0)
+}
+
 /// The wet film of one coat of a step.
 pub(super) fn wet_film(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> f64 {
-    let aimed = step.stage == Stage::Preshade && step.technique.sprays();
+    let aimed = step.stage == Stage::Preshade && step.from.is_none() && step.technique.sprays();
     bench.get(figure_of(step, what, cup, bench)) * if aimed { bench.get(Figure::PreshadeShare) } else { 1.0 }
 }
 

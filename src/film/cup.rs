@@ -55,7 +55,7 @@ impl<'s> Cup<'s> {
     pub(super) fn of(step: &'s Step, bench: &Bench) -> Self {
         let mut sums = Sums::default();
         for part in &step.mix.parts {
-            if step.mix.unmixed && !forms_film(part.paint.kind, step.stage) {
+            if step.mix.is_beside() && !forms_film(part.paint.kind, step.stage) {
                 sums.families = sums.families.with(part.paint.family);
                 continue;
             }

@@ -5,7 +5,7 @@ use std::cmp::Ordering;
 use super::cup::{Cup, forms_film};
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes, Setting};
-use crate::guide::{Paint, Room, Step};
+use crate::guide::{MixPart, Paint, Room, Step};
 use crate::trade::{Family, Kind, Reach, Stage, Technique};
 
 /// When a coat is how dry, counted from the moment it was laid.
@@ -95,6 +95,23 @@ pub(super) fn drying(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench, air:
         .map(|(at, part)| Drying { slowest: Some(at), ..lying.of_paint(&part.paint) })
         .reduce(Drying::slower)
         .unwrap_or_else(|| lying.usual(Setting::Decal, Family::Water))
+}
+
+/// How long two that are blended stay open together: as long as the faster of them. `None` where nothing is blended, or a
+/// medium in it may keep it open for as long as its maker likes.
+pub(super) fn open_time(step: &Step, what: What, thinner: f64, bench: &Bench, air: Air) -> Option<Minutes> {
+    let (first, second) = step.mix.parts.split_at_checked(step.mix.blend?)?;
+    if step.mix.parts.iter().any(|part| part.paint.kind == Kind::Medium) {
+        return None;
+    }
+    let lying = Lying { step, what, thinner, drawn_out: thinner, bench, air };
+    let side = |parts: &[MixPart]| {
+        let films = parts.iter().filter(|part| forms_film(part.paint.kind, step.stage));
+        films.map(|part| lying.of_paint(&part.paint).touch).reduce(Minutes::max)
+    };
+    let open =
+        [side(first)?, side(second)?].into_iter().reduce(|one, other| if one.0 < other.0 { one } else { other })?;
+    Some(open.times(bench.get(Figure::OpenShare)))
 }
 
 /// How a coat lies, on which its times depend.
@@ -198,6 +215,8 @@ impl Lying<'_> {
             Technique::SprayCan => false,
             Technique::Airbrush => thin_work || self.step.stage == Stage::Preshade,
             Technique::Drybrush | Technique::Sponge | Technique::Stipple => true,
+            // What is to stay wet is laid wet.
+            _ if self.step.mix.blend.is_some() => false,
             _ => thin_work || self.drawn_out >= self.bench.get(Figure::ThinFromThinner),
         }
     }

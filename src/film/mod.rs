@@ -30,7 +30,7 @@ mod what;
 
 pub use appearance::lies_as_flecks;
 pub use clock::{Rest, beneath};
-pub use coat::{Coat, figure_of as film_figure};
+pub use coat::{Coat, aimed_share, figure_of as film_figure};
 pub use conditions::Conditions;
 pub use cup::{Cup, Families, strength};
 pub use drying::{Air, Drying};
@@ -43,6 +43,7 @@ pub use view::{Layer, View};
 pub use what::{Opacity, What};
 
 use crate::guide::Scheme;
+use crate::trade::Stage;
 
 impl<'s> Film<'s> {
     /// Walks the steps of a scheme in an order, given as positions in its list.
@@ -72,11 +73,22 @@ impl<'s> Film<'s> {
         self.appearance.get_or_init(|| appearance::appearance(self, conditions))
     }
 
-    /// The areas that a spray at a place of the order may dust: neither named nor under a mask.
+    /// Whether an area is still apart from what a step at a place of the order works on: a later one glues it on.
+    pub fn is_apart(&self, position: usize, area: usize) -> bool {
+        let glues = |at: usize| self.step(at).filter(|step| step.stage == Stage::Assemble && !step.all_over);
+        let later = position.saturating_add(1)..self.turns.len();
+        later.filter_map(glues).any(|step| {
+            step.areas.contains(&area) && !self.areas(position).iter().any(|worked| step.areas.contains(worked))
+        })
+    }
+
+    /// The areas that a spray at a place of the order may dust: neither named, nor under a mask, shut in or still apart.
     pub fn dusted(&self, position: usize) -> impl Iterator<Item = usize> {
         let sprays = self.step(position).is_some_and(|step| step.technique.sprays());
         let before = self.before(position);
         let others = if sprays { self.scheme.areas.len() } else { 0 };
-        (0..others).filter(move |area| !self.areas(position).contains(area) && before.mask(*area).is_none())
+        let open = move |area: &usize| before.mask(*area).is_none() && before.shut_in(*area).is_none();
+        (0..others)
+            .filter(move |area| !self.areas(position).contains(area) && open(area) && !self.is_apart(position, *area))
     }
 }

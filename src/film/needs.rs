@@ -111,6 +111,9 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     if next.deed == Deed::Mask {
         return of(if is_soft_mask(next.step) { drying.recoat } else { drying.safe }, Reason::Tape);
     }
+    if next.deed == Deed::Assemble {
+        return of(drying.recoat, Reason::Handling);
+    }
     let Some(coat) = next.coat else { return of(drying.recoat, Reason::Recoat) };
     if shuts_in_slow(coat, under) {
         let rest = Minutes(bench.get(Figure::ThinOilRest));

@@ -63,7 +63,7 @@ impl OnTop {
 pub fn surface_now(view: View<'_, '_>, area: usize, zones: [Zone; 3], bench: &Bench) -> Option<SurfaceNow> {
     let zone = zones.into_iter().find(|zone| view.top(area, *zone).is_some())?;
     let top = view.top(area, zone)?;
-    let shows_through = top.is_clear_film() || matches!(top.what, What::Shade | What::Tint);
+    let shows_through = top.is_clear_film() || top.from.is_some() || matches!(top.what, What::Shade | What::Tint);
     let below = view.coats(area, zone).rfind(|coat| coat.position < top.position && !coat.is_clear_film());
     let tops = || zones.into_iter().filter_map(|zone| view.top(area, zone)).chain(view.bare_decals(area));
     let until = |latest: Minutes| (latest - view.now()).to_be_written().as_time();

@@ -54,6 +54,8 @@ pub enum Deed {
     Nothing,
     /// It gets the surface ready.
     Prepare(Preparation),
+    /// It puts parts together.
+    Assemble,
     /// It covers areas.
     Mask,
     /// It bares them again.
@@ -96,6 +98,7 @@ impl Deed {
     pub(super) fn of(step: &Step, lays: bool) -> Self {
         match step.stage {
             Stage::Prepare => Self::Prepare(Preparation::of(step)),
+            Stage::Assemble => Self::Assemble,
             Stage::Mask => Self::Mask,
             Stage::Unmask => Self::Unmask,
             Stage::Chip if !lays => Self::Chip,

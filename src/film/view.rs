@@ -75,16 +75,17 @@ impl<'f, 's> View<'f, 's> {
 
     /// The clear film that shuts in a zone: nothing but weathering lies over it.
     pub fn seal(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
-        self.beneath_weathering(area, zone).filter(|coat| coat.is_clear_film())
+        self.beneath_weathering(area, zone).filter(|coat| coat.is_clear_film() && coat.from.is_none())
     }
 
     /// The metal that shines in a zone: clear films and tints over it let it through, a matt varnish does not.
     pub fn metal(&self, area: usize, zone: Zone, bench: &Bench) -> Option<&'f Coat<'s>> {
         let matt = bench.get(Figure::MattBelow);
         let lets_through = |coat: &&Coat<'_>| {
-            !coat.metallic()
-                && coat.opacity <= Opacity::Tinting
-                && (coat.what != What::Varnish || coat.gloss().0 >= matt)
+            coat.from.is_some()
+                || !coat.metallic()
+                    && coat.opacity <= Opacity::Tinting
+                    && (coat.what != What::Varnish || coat.gloss().0 >= matt)
         };
         let shows = |coat: &&Coat<'_>| coat.metallic() && coat.technique != Technique::Drybrush;
         self.coats(area, zone).rev().find(|coat| !lets_through(coat)).filter(shows)
@@ -92,7 +93,7 @@ impl<'f, 's> View<'f, 's> {
 
     /// The ground of a zone, if it has one.
     pub fn ground(&self, area: usize, zone: Zone) -> Option<&'f Coat<'s>> {
-        self.coats(area, zone).find(|coat| coat.what == What::Ground)
+        self.coats(area, zone).find(|coat| coat.what == What::Ground && coat.from.is_none())
     }
 
     /// Everything in a zone together, dry.
@@ -119,7 +120,8 @@ impl<'f, 's> View<'f, 's> {
     /// The first coat that covers a decal on an area.
     pub fn first_over(&self, decal: &Coat<'_>, area: usize) -> Option<&'f Coat<'s>> {
         let position = decal.position;
-        let covers = |coat: &&Coat<'_>| coat.position > position && coat.technique != Technique::Drybrush;
+        let covers =
+            |coat: &&Coat<'_>| coat.position > position && coat.technique != Technique::Drybrush && coat.from.is_none();
         let on_faces = self.coats(area, Zone::Faces).find(covers);
         let on_spots = self.spots(area).filter(|coat| coat.what == What::Varnish).find(covers);
         [on_faces, on_spots].into_iter().flatten().min_by_key(|coat| coat.position)
@@ -130,6 +132,13 @@ impl<'f, 's> View<'f, 's> {
         let lies =
             |mask: &&MaskSpan| mask.area == area && mask.on < self.upto && mask.off.is_none_or(|off| off >= self.upto);
         self.film.masks.iter().rfind(lies).map(|mask| mask.on)
+    }
+
+    /// The place in the order of the step that shut an area in, so that it can't be reached any more.
+    pub fn shut_in(&self, area: usize) -> Option<usize> {
+        let film = self.film;
+        let shuts = |position: &usize| film.step(*position).is_some_and(|step| step.hides.contains(&area));
+        (0..self.upto.min(film.turns.len())).find(shuts)
     }
 
     /// The places in the order at which an area was got ready, and how.

@@ -7,7 +7,7 @@ use super::clock::{self, Last};
 use super::coat::{self, Coat};
 use super::conditions::Conditions;
 use super::cup::Cup;
-use super::drying::drying;
+use super::drying::{drying, open_time};
 use super::history::{Film, Laid, Link, MaskSpan, Slot};
 use super::needs::Next;
 use super::turn::{Deed, Preparation, Turn, Wait};
@@ -61,7 +61,7 @@ impl<'s> Walk<'s, '_> {
         let areas = start..self.film.reached.len();
         let mut coat = self.coat(step, (index, position));
         let deed = Deed::of(step, coat.is_some());
-        coat = coat.filter(|_| matches!(deed, Deed::Coat | Deed::Prepare(_)));
+        coat = coat.filter(|_| matches!(deed, Deed::Coat | Deed::Prepare(_) | Deed::Assemble));
         let links = self.wait_for(Next { deed, coat: coat.as_ref(), step }, areas.clone());
         let wait = Wait::of(step, &self.film.scheme.model, coat.as_ref(), &self.conditions.bench);
         let (begins, ends) = self.pass_time(step, wait, links.clone());
@@ -103,9 +103,11 @@ impl<'s> Walk<'s, '_> {
         }
         let count = self.film.scheme.areas.len();
         let view = View::new(&self.film, position, Minutes::default());
-        let spared = step.all_over && !matches!(step.stage, Stage::Mask | Stage::Unmask | Stage::Prepare);
+        let spared =
+            step.all_over && !matches!(step.stage, Stage::Mask | Stage::Unmask | Stage::Prepare | Stage::Assemble);
         let named = || step.areas.iter().copied().filter(|area| *area < count);
-        let open: Vec<usize> = named().filter(|area| !spared || view.mask(*area).is_none()).collect();
+        let is_open = |area: &usize| view.mask(*area).is_none() && view.shut_in(*area).is_none();
+        let open: Vec<usize> = named().filter(|area| !spared || is_open(area)).collect();
         if open.is_empty() {
             self.film.reached.extend(named());
         } else {
@@ -138,6 +140,7 @@ impl<'s> Walk<'s, '_> {
             stage: step.stage,
             technique: step.technique,
             reach: step.reach,
+            from: step.from,
             what,
             count: step.coats,
             wet: Micrometres(wet),
@@ -146,6 +149,7 @@ impl<'s> Walk<'s, '_> {
             cover,
             opacity: Opacity::of(cover, bench),
             laid: Minutes::default(),
+            open: open_time(step, what, cup.thinner, bench, self.conditions.air),
             drying,
             cup,
         })

@@ -52,8 +52,9 @@ impl What {
             return Some(Self::Decal);
         }
         Some(match (cup.kind()?, step.stage) {
-            (Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener, _) | (Kind::Glue, Stage::Prepare) => return None,
-            (Kind::Texture, Stage::Prepare) => Self::Filler,
+            (Kind::Thinner | Kind::Cleaner | Kind::DecalSoftener, _)
+            | (Kind::Glue, Stage::Prepare | Stage::Assemble) => return None,
+            (Kind::Texture, Stage::Prepare | Stage::Assemble) => Self::Filler,
             (Kind::Texture | Kind::Glue, _) => Self::Texture,
             (Kind::Resist, _) => Self::Resist,
             (Kind::Pigment, _) => Self::Powder,

@@ -25,6 +25,9 @@ pub const CHECKS: &[&Check] = &[
     &MIX_MEASURES,
     &MIX_AMOUNT,
     &MIX_LENGTH,
+    &BLEND,
+    &HIDES,
+    &DIRECTION,
     &POT_NAME,
     &POT_UNUSED,
     &NO_STEPS,
@@ -170,6 +173,30 @@ pub(crate) static MIX_MEASURES: Check = name_check(
     Level::Error,
     "a mix is either all in parts or all in drops, on every line",
     "half of a ratio is no ratio",
+);
+
+/// Two are blended.
+pub(crate) static BLEND: Check = name_check(
+    "blend-of-two",
+    Level::Error,
+    "a step that blends wet in wet names two paints or pots, and no other mix",
+    "nobody can tell what runs into what",
+);
+
+/// Areas are shut in by assembling.
+pub(crate) static HIDES: Check = name_check(
+    "hides-without-assembling",
+    Level::Error,
+    "only a step of the stage 'assemble' says what can't be reached any more",
+    "the steps after it would leave out an area that lies open",
+);
+
+/// What comes from one side is laid.
+pub(crate) static DIRECTION: Check = name_check(
+    "direction-of-no-coat",
+    Level::Note,
+    "'from' says from where something is sprayed, brushed or dusted on",
+    "a step that lays nothing has no direction, and readers look for one",
 );
 
 /// Amounts are positive.

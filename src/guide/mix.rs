@@ -18,6 +18,8 @@ pub struct Mix {
     pub pots: Vec<Poured>,
     /// Whether its products are used one beside or after the other; then their amounts say nothing.
     pub unmixed: bool,
+    /// Where it is two that are blended wet in wet, half of each: the first of its parts that belong to the second.
+    pub blend: Option<usize>,
 }
 
 /// A pot in a mix.
@@ -84,6 +86,11 @@ impl Mix {
     /// Whether more than one product is in it.
     pub fn is_mixed(&self) -> bool {
         self.parts.len() > 1 && !self.unmixed
+    }
+
+    /// Whether its products lie one beside or after the other; two that are blended run together.
+    pub fn is_beside(&self) -> bool {
+        self.unmixed && self.blend.is_none()
     }
 
     /// Whether more than one thing is measured out for it: a pot counts as one.

@@ -7,4 +7,6 @@ pub struct Photo {
     pub path: String,
     /// What it shows, for those who can't see it.
     pub alt: String,
+    /// What stands below it, where that is more than what it shows.
+    pub caption: Option<String>,
 }

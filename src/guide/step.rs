@@ -6,7 +6,7 @@ use super::{Mix, Photo, Prose, Tool, first_sentence};
 use crate::measure::{Date, Fraction, Millimetres, Time};
 use crate::report::{FileId, Place};
 use crate::source::VideoTime;
-use crate::trade::{Reach, Stage, Technique};
+use crate::trade::{Direction, Reach, Stage, Technique};
 
 /// One step, with everything that its stage settles filled in.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,8 +25,12 @@ pub struct Step {
     pub areas: Vec<usize>,
     /// Whether the author wrote `all`.
     pub all_over: bool,
+    /// The areas that can't be reached any more once it is done, by their positions in the scheme's list.
+    pub hides: Vec<usize>,
     /// Where on the areas it puts paint.
     pub reach: Reach,
+    /// From where it comes, where only what looks that way gets it.
+    pub from: Option<Direction>,
     /// What puts the paint on.
     pub technique: Technique,
     /// What is in the cup.
@@ -55,6 +59,8 @@ pub struct Step {
     pub other_way_for: Vec<String>,
     /// A picture of the model after the step.
     pub photo: Option<Photo>,
+    /// More pictures, in the author's order.
+    pub photos: Vec<Photo>,
     /// A picture from before the step.
     pub before: Option<Photo>,
     /// The sentence for the printed card, where the author wrote one.
@@ -116,6 +122,8 @@ pub struct StepPlaces {
     pub areas: Place,
     /// How far it reaches, where the author says so.
     pub reach: Option<Place>,
+    /// From where it comes.
+    pub from: Place,
     /// The technique.
     pub technique: Place,
     /// The mix.

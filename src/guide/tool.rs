@@ -1,5 +1,6 @@
 //! A thing on the desk that is not a paint.
 
+use crate::measure::{Fraction, Money};
 use crate::report::Place;
 use crate::trade::ToolKind;
 
@@ -12,6 +13,12 @@ pub struct Tool {
     pub name: String,
     /// What it is there for.
     pub kind: ToolKind,
+    /// Of what is used up: how many pieces each model takes.
+    pub per_model: Option<Fraction>,
+    /// How many pieces are in a pack.
+    pub pack: Option<u32>,
+    /// What a pack costs, or a piece where it is sold singly.
+    pub price: Option<Money>,
     /// Anything worth knowing.
     pub note: Option<String>,
     /// Where it is listed, or first named.

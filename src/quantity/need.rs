@@ -276,7 +276,7 @@ fn load(laying: Laying) -> Option<Figure> {
 
 pub(super) fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion> {
     let volumes = mix.parts.iter().map(|part| match mix.measured {
-        _ if mix.unmixed => round(mix, part.paint.kind),
+        _ if mix.is_beside() => round(mix, part.paint.kind),
         Measured::Parts => part.amount.as_f64(),
         Measured::Drops => part.amount.as_f64() * bench.drop(&part.paint).0,
     });
@@ -305,7 +305,7 @@ fn round(mix: &Mix, kind: Kind) -> f64 {
 
 /// How often a surface is gone over with products that are not mixed.
 fn rounds(mix: &Mix) -> f64 {
-    if mix.unmixed { mix.parts.iter().map(|part| round(mix, part.paint.kind)).sum::<f64>().max(1.0) } else { 1.0 }
+    if mix.is_beside() { mix.parts.iter().map(|part| round(mix, part.paint.kind)).sum::<f64>().max(1.0) } else { 1.0 }
 }
 
 /// How a mix is counted out, where every line of it can be.

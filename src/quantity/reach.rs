@@ -2,7 +2,7 @@
 
 use super::surface::{ModelSurface, is_base};
 use crate::bench::{Bench, Figure};
-use crate::film::{Film, What, film_figure};
+use crate::film::{Film, What, aimed_share, film_figure};
 use crate::guide::{Scheme, Step};
 use crate::measure::{Fraction, SquareCentimetres};
 use crate::trade::{Reach, Stage, Zone};
@@ -49,6 +49,7 @@ pub(super) fn touched(
     let lines = matches!(step.reach, Reach::Edges | Reach::Recesses);
     let (zones, fine) = match (coat.map(|coat| coat.what), figure, step.reach) {
         (Some(What::Decal), ..) => (bench.get(Figure::DecalShare), true),
+        (None, ..) if step.stage == Stage::Assemble => (bench.get(Figure::JointShare), true),
         (Some(What::Filler), ..) => (bench.get(Figure::FillerShare), true),
         (Some(What::Powder), ..) if step.reach != Reach::Spots => (zones, false),
         (_, _, Reach::Spots) => (bench.get(Figure::SpotsShare), true),
@@ -58,6 +59,7 @@ pub(super) fn touched(
         (_, Some(Figure::WetDrybrush), _) => (1.0, false),
         _ => (zones, false),
     };
+    let zones = if step.from.is_some() { zones * aimed(scheme, step, bench) } else { zones };
     let everything = step.all_over && step.reach == Reach::All && !fine;
     let beside = if everything { surface.beside() } else { SquareCentimetres(0.0) };
     Some(Touched {
@@ -88,10 +90,21 @@ fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
 }
 
 fn zones(scheme: &Scheme, step: &Step) -> f64 {
-    let share = |zone: &Zone| match zone {
-        Zone::Recesses => scheme.zones.recesses,
-        Zone::Faces => scheme.zones.faces,
-        Zone::Edges => scheme.zones.edges,
-    };
-    step.reach.zones().iter().map(|zone| share(zone).as_fraction()).sum::<Fraction>().as_f64()
+    step.reach.zones().iter().map(|zone| share(scheme, *zone)).sum::<Fraction>().as_f64()
+}
+
+fn share(scheme: &Scheme, zone: Zone) -> Fraction {
+    match zone {
+        Zone::Recesses => scheme.zones.recesses.as_fraction(),
+        Zone::Faces => scheme.zones.faces.as_fraction(),
+        Zone::Edges => scheme.zones.edges.as_fraction(),
+    }
+}
+
+/// How much of the zones of a step looks to the side from which it comes.
+fn aimed(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
+    let zones = || step.reach.zones().iter().map(|zone| (share(scheme, *zone).as_f64(), aimed_share(*zone, bench)));
+    let all: f64 = zones().map(|(share, _)| share).sum();
+    let looks: f64 = zones().map(|(share, aimed)| share * aimed).sum();
+    if all > 0.0 { looks / all } else { aimed_share(Zone::Faces, bench) }
 }

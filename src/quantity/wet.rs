@@ -12,6 +12,9 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
         return Micrometres(deep.0 * 1000.0);
     }
     let film_of = |figure: Figure| bench.get(figure);
+    if step.stage == Stage::Assemble && film.coat(position).is_none() {
+        return Micrometres(film_of(Figure::WetGlue));
+    }
     let Some(coat) = film.coat(position) else { return Micrometres(film_of(Figure::WetWiped)) };
     let wet = match coat.what {
         What::Decal => return Micrometres(film_of(Figure::WetSoftener)),

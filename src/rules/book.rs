@@ -1,7 +1,7 @@
 //! All rules: those for schemes, those for a guide as a whole, and the checks of both.
 
 use super::judge::told::Rule;
-use super::{chips, decals, drying, ground, masks, mixing, order, records, tones, varnishes, weathering};
+use super::{assembly, chips, decals, drying, ground, masks, mixing, order, records, tones, varnishes, weathering};
 use crate::guide::Guide;
 use crate::report::{Check, Finding};
 
@@ -32,6 +32,7 @@ rules! {
     order::house_order,
     tones::glaze_without_ground,
     tones::one_coat_on_dark,
+    tones::one_coat_on_broad,
     tones::opaque_over_clear,
     tones::clear_coats_together,
     varnishes::matt_over_metallic,
@@ -56,6 +57,9 @@ rules! {
     tones::colours_buried,
     tones::drybrush_hidden,
     masks::painted_under_mask,
+    assembly::painted_out_of_reach,
+    assembly::glue_on_paint,
+    assembly::instant_glue_fogs,
     decals::decal_sealed_wet,
     varnishes::gloss_over_pigment,
     varnishes::varnish_in_between,
@@ -64,6 +68,7 @@ rules! {
     varnishes::grass_before_varnish,
     drying::strong_solvent_over_weak,
     drying::over_uncured,
+    drying::blend_dries_first,
     mixing::families_in_one_cup,
     mixing::wrong_thinner,
     mixing::doubtful_thinner,

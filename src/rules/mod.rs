@@ -21,6 +21,7 @@
 //! `dry_too_short`). Grade by harm: an error is likely ruin, a warning is usually wrong, a note is worth knowing. When
 //! in doubt be quiet: a painter who is warned without need stops reading. Figures come from [`crate::bench::Figure`].
 
+mod assembly;
 mod book;
 mod chips;
 mod decals;

@@ -7,6 +7,7 @@ use rust_decimal::Decimal;
 use super::bottles::{Pick, choose};
 use super::cupboard::usable;
 use super::order::Order;
+use super::pieces::{Pieces, pieces};
 use super::role::Role;
 use super::substitutes::{Shelves, Substitute};
 use crate::caution::{self, Gear, StepCautions};
@@ -148,10 +149,11 @@ impl<'a> List<'a> {
             }
         }
         let mut tools = tools(&order);
+        let counted: Vec<Money> = tools.iter().filter_map(|(tool, _)| pieces(&order, tool)?.price).collect();
         let to_buy = || lines.iter().filter(|line| !line.picks.is_empty());
         Self {
-            total: total(to_buy().map(|line| line.picks.as_slice())),
-            total_likely: total(to_buy().map(|line| line.picks_likely.as_slice())),
+            total: total(to_buy().map(|line| line.picks.as_slice()), &counted),
+            total_likely: total(to_buy().map(|line| line.picks_likely.as_slice()), &counted),
             unpriced: to_buy().filter(|line| line.price.is_none()).count(),
             gear: gear(&order, &mut tools),
             tools,
@@ -168,16 +170,22 @@ impl<'a> List<'a> {
         self.order.worked.guide.currency.as_deref()
     }
 
+    /// How many pieces of a tool its models take; `None` of what is not counted.
+    pub fn pieces(&self, tool: &Tool) -> Option<Pieces> {
+        pieces(&self.order, tool)
+    }
+
     /// How many bottles have to be bought.
     pub fn bottles(&self) -> u64 {
         self.lines.iter().fold(0, |sum, line| sum.saturating_add(line.bottles()))
     }
 }
 
-/// The prices that are known, added up.
-fn total<'p>(all: impl Iterator<Item = &'p [Pick]>) -> Option<Money> {
+/// The prices that are known, added up; those of what is counted in pieces too.
+fn total<'p>(all: impl Iterator<Item = &'p [Pick]>, counted: &[Money]) -> Option<Money> {
     let known = all.filter(|picks| picks.iter().all(|pick| pick.bottle.price.is_some()));
-    known.map(price).try_fold(Decimal::ZERO, |sum, one| sum.checked_add(one?.0)).map(Money)
+    let pieces = counted.iter().map(|money| Some(Money(money.0)));
+    known.map(price).chain(pieces).try_fold(Decimal::ZERO, |sum, one| sum.checked_add(one?.0)).map(Money)
 }
 
 /// A product while its uses arrive.

@@ -8,6 +8,7 @@ mod bottles;
 mod cupboard;
 mod list;
 mod order;
+mod pieces;
 mod role;
 mod substitutes;
 
@@ -16,5 +17,6 @@ pub use cupboard::Cupboard;
 pub(crate) use list::count;
 pub use list::{GearLine, Line, List, Use};
 pub use order::{Order, usual_models};
+pub use pieces::Pieces;
 pub use role::Role;
 pub use substitutes::Substitute;

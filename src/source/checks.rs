@@ -26,6 +26,7 @@ pub const CHECKS: &[&Check] = &[
     &UNKNOWN_SEQUENCE,
     &SEQUENCE_AREAS,
     &SEQUENCE_UNUSED,
+    &SEQUENCE_STEP_UNUSED,
     &UNKNOWN_VARIANT,
     &OTHER_WAY,
     &INSTEAD_UNUSED,
@@ -178,6 +179,14 @@ pub(crate) static SEQUENCE_UNUSED: Check = file_check(
     Level::Note,
     "every sequence is used by a scheme",
     "its steps are on no page, and nobody checks them",
+);
+
+/// Every step of a sequence is taken by a scheme.
+pub(crate) static SEQUENCE_STEP_UNUSED: Check = file_check(
+    "sequence-step-unused",
+    Level::Note,
+    "every step of a sequence is taken by one of the schemes that use it",
+    "nobody paints it, and no rule looks at it",
 );
 
 /// Variants are known.

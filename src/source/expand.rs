@@ -25,6 +25,8 @@ pub(super) struct Sequences {
     pub(super) known: BTreeMap<String, SequenceSource>,
     pub(super) unread: BTreeSet<String>,
     used: BTreeSet<String>,
+    /// The steps that some scheme takes, with the sequence that each is of.
+    taken: BTreeSet<(String, String)>,
 }
 
 impl Sequences {
@@ -61,20 +63,36 @@ impl Sequences {
         let left_out: Vec<&str> =
             document.front.without.iter().flat_map(|names| &names.value).map(|name| name.value.0.as_str()).collect();
         let kept = sequence.steps.iter().filter(|step| !left_out.contains(&step.stem.as_str()));
-        kept.enumerate()
-            .map(|(at, step)| StepSource {
-                stem: format!("{stem}-{}", step.stem),
-                document: Arc::clone(&step.document),
-                by: Some(Borrowed {
-                    sequence: sequence.slug.clone(),
-                    of: Arc::clone(&sequence.document),
-                    document: Arc::clone(document),
-                    stem: stem.to_owned(),
-                    own: step.stem.clone(),
-                    first: at == 0,
-                }),
-            })
-            .collect()
+        kept.inspect(|step| {
+            self.taken.insert((sequence.slug.clone(), step.stem.clone()));
+        })
+        .enumerate()
+        .map(|(at, step)| StepSource {
+            stem: format!("{stem}-{}", step.stem),
+            document: Arc::clone(&step.document),
+            by: Some(Borrowed {
+                sequence: sequence.slug.clone(),
+                of: Arc::clone(&sequence.document),
+                document: Arc::clone(document),
+                stem: stem.to_owned(),
+                own: step.stem.clone(),
+                first: at == 0,
+            }),
+        })
+        .collect()
+    }
+
+    /// Steps that every scheme leaves out: no rule ever looks at them.
+    fn left_out(&self) -> Vec<Finding> {
+        let used = self.known.values().filter(|sequence| self.used.contains(&sequence.slug));
+        let steps = used.flat_map(|sequence| sequence.steps.iter().map(move |step| (sequence, step)));
+        let idle = steps.filter(|(sequence, step)| !self.taken.contains(&(sequence.slug.clone(), step.stem.clone())));
+        idle.map(|(_, step)| {
+            let message = "every scheme leaves this step of the sequence out, so that nothing is checked about it";
+            let mend = "take it out of 'without' of one of the schemes, or delete the file";
+            Finding::new(&checks::SEQUENCE_STEP_UNUSED, Place::top_of(step.document.file), message, mend)
+        })
+        .collect()
     }
 
     /// What is wrong with the sequences themselves.
@@ -85,7 +103,7 @@ impl Sequences {
             let mend = format!("put 'sequence: {}' into a file among the steps of a scheme", sequence.slug);
             Finding::new(&checks::SEQUENCE_UNUSED, Place::top_of(sequence.document.file), message, mend)
         });
-        self.known.values().flat_map(check_areas).chain(unused).collect()
+        self.known.values().flat_map(check_areas).chain(unused).chain(self.left_out()).collect()
     }
 }
 

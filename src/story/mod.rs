@@ -179,23 +179,36 @@ pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
     let guide = &checked.worked.guide;
     let conditions = &checked.worked.conditions;
     let mend = |scheme: &Arc<guide::Scheme>| {
-        // A file that stands for a sequence is several steps, and no single one of them can get another number.
-        let borrows = scheme.steps.iter().any(|step| step.via.is_some());
-        if borrows || scheme.partial || scheme.version.is_some() {
+        // Steps that only versions have would get between others whose order was never looked at.
+        if scheme.partial || scheme.version.is_some() {
             return None;
         }
         let order = rules::propose_order(guide, scheme, conditions, REGISTRY)?;
-        let stems: Vec<&str> = scheme.steps.iter().map(|step| step.stem.as_str()).collect();
+        let (stems, files) = files_in(scheme, &order);
         let folder = format!("content/schemes/{}", scheme.slug);
         let titles = order.iter().filter_map(|at| scheme.steps.get(*at)).map(|step| step.title.clone()).collect();
         Some(SchemeMend {
             title: scheme.title.clone(),
             folder,
-            renames: rules::renumber(&stems, &order),
+            renames: rules::renumber(&stems, &files),
             steps: titles,
         })
     };
     guide.schemes.iter().filter_map(mend).collect()
+}
+
+/// The files of a scheme's steps as they stand, and their places among these in a new order of the steps. A file that stands
+/// for a sequence is several steps, which stay together.
+fn files_in<'a>(scheme: &'a guide::Scheme, order: &[usize]) -> (Vec<&'a str>, Vec<usize>) {
+    let file = |step: &'a guide::Step| step.via.as_ref().map_or(step.stem.as_str(), |via| via.stem.as_str());
+    let mut stems: Vec<&str> = scheme.steps.iter().map(file).collect();
+    stems.dedup();
+    let mut places: Vec<usize> = Vec::new();
+    for step in order.iter().filter_map(|at| scheme.steps.get(*at)) {
+        let place = stems.iter().position(|stem| *stem == file(step));
+        places.extend(place.filter(|place| !places.contains(place)));
+    }
+    (stems, places)
 }
 
 /// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.

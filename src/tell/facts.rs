@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use crate::guide::{Scheme, Step};
+use crate::guide::{Scheme, Step, Tool};
 use crate::measure::Time;
 use crate::theme::Words;
 use crate::trade::Reach;
@@ -14,7 +14,7 @@ use crate::work::WorkedScheme;
 pub struct StepFact {
     /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
     /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other), `together`,
-    /// `tools` or `after`.
+    /// `tools`, `hides` (areas that are out of reach after it) or `after`; of a step that blends `blend` and `window`.
     pub key: &'static str,
     /// What is before the words of those that are lists.
     pub label: Option<String>,
@@ -43,7 +43,12 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
                 .map(|between| wait("between", time("step.between", between), time("card.between", between), between)),
         );
     }
-    if step.mix.unmixed && step.mix.parts.len() > 1 {
+    if step.mix.blend.is_some() {
+        facts.push(fact("blend", words.filled("mix.blend", &[])));
+        facts.extend(
+            times.window.map(|window| wait("window", time("step.window", window), time("step.window", window), window)),
+        );
+    } else if step.mix.unmixed && step.mix.parts.len() > 1 {
         facts.push(fact("unmixed", words.filled("mix.unmixed", &[])));
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
@@ -57,9 +62,12 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
-    let tools = step.tools.iter().map(|tool| tool.name.as_str());
+    let tools: Vec<String> = step.tools.iter().map(|tool| counted(tool, words)).collect();
+    let tools = tools.iter().map(String::as_str);
     let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
     facts.extend(list("tools", &tools.collect::<Vec<_>>(), words));
+    let hidden = step.hides.iter().filter_map(|area| worked.scheme.areas.get(*area)).map(|area| area.title.as_str());
+    facts.extend(list("hides", &hidden.collect::<Vec<_>>(), words));
     facts.extend(list("after", &earlier.collect::<Vec<_>>(), words));
     facts
 }
@@ -77,6 +85,14 @@ pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
     lines.map(|line| line.replace('\u{a0}', " ")).collect()
 }
 
+/// The name of a tool; of what is counted, with how many each model takes.
+pub fn counted(tool: &Tool, words: &Words) -> String {
+    match tool.per_model {
+        Some(count) => words.filled("step.each", &[("name", &tool.name), ("count", &words.number(&count.to_string()))]),
+        None => tool.name.clone(),
+    }
+}
+
 /// A fact that is a list.
 fn list(key: &'static str, names: &[&str], words: &Words) -> Option<StepFact> {
     let label = Some(words.filled(&format!("step.{key}"), &[]));
@@ -92,8 +108,8 @@ fn place(scheme: &Scheme, step: &Step, words: &Words) -> String {
         [_, ..] if !step.all_over => titles.join(", "),
         _ => words.filled("step.everywhere", &[]),
     };
-    match step.reach {
-        Reach::All => place,
-        reach => format!("{place}, {}", words.filled(&format!("reach.{}", reach.name()), &[])),
-    }
+    let reach = Some(step.reach).filter(|reach| *reach != Reach::All).map(|reach| format!("reach.{}", reach.name()));
+    let from = step.from.map(|from| format!("from.{}", from.name()));
+    let more = [reach, from].into_iter().flatten().map(|key| words.filled(&key, &[]));
+    std::iter::once(place).chain(more).collect::<Vec<_>>().join(", ")
 }

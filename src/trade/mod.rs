@@ -1,5 +1,6 @@
 //! The trade's own words: stages, techniques, kinds of paint. Each is a closed list that an author chooses from.
 
+mod direction;
 mod family;
 mod finish;
 mod kind;
@@ -14,6 +15,7 @@ mod tool_kind;
 mod viewpoint;
 mod words;
 
+pub use direction::Direction;
 pub use family::Family;
 pub use finish::{Hiding, Sheen};
 pub use kind::Kind;

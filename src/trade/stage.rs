@@ -7,6 +7,8 @@ choice! {
     Stage, "a stage" {
         /// Cleaning, washing, filling, mounting.
         Prepare = "prepare",
+        /// Gluing together: before the paint, or what was painted apart.
+        Assemble = "assemble",
         /// Covering what the next coats must not reach.
         Mask = "mask",
         /// Taking a mask off.
@@ -47,7 +49,7 @@ choice! {
 impl Stage {
     /// Whether a step of this stage must say which areas it is about.
     pub fn needs_areas(self) -> bool {
-        !matches!(self, Self::Prepare | Self::Basing)
+        !matches!(self, Self::Prepare | Self::Assemble | Self::Basing)
     }
 
     /// Whether a step of this stage flows over or dirties what is painted already.

@@ -5,12 +5,13 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::Worked;
+use crate::bench::Figure;
 use crate::colour::{
     BLACK_CARD, Evidence, Ground, Mixture, Pigment, Shelf, Stack, Surface, Uncertainty, WHITE_CARD, coats,
 };
 use crate::guide::{Paint, Pot};
 use crate::measure::Colour;
-use crate::trade::Sheen;
+use crate::trade::{Kind, Sheen};
 
 /// How many coats are brushed out.
 const COATS: f64 = 2.0;
@@ -25,6 +26,8 @@ pub struct BrushOut {
     pub over_white: Colour,
     /// Over the black card.
     pub over_black: Colour,
+    /// Of a one-coat paint, flooded over white: where it pools, and where it draws back.
+    pub pooled: Option<[Colour; 2]>,
     /// How the paint shines.
     pub sheen: Sheen,
     /// How many coats hide black and white, at least and at most; `None`: more than anybody lays.
@@ -45,9 +48,24 @@ pub fn brush_outs(worked: &Worked) -> BrushOuts {
     let shelf = &worked.conditions.shelf;
     let brushed = |paint: &Paint| {
         let pigment = shelf.pigment(&paint.id)?;
-        Some((paint.id.clone(), BrushOut::of(paint, pigment, shelf.surface())?))
+        let brush_out = BrushOut::of(paint, pigment, shelf.surface())?;
+        let pooled = pooled(paint, pigment, worked);
+        Some((paint.id.clone(), BrushOut { pooled, ..brush_out }))
     };
     worked.guide.paints.par_iter().filter_map(|paint| brushed(paint)).collect()
+}
+
+/// How a one-coat paint lies that was flooded over white: deep in recesses, thin on edges.
+fn pooled(paint: &Paint, pigment: &Pigment, worked: &Worked) -> Option<[Colour; 2]> {
+    if paint.kind != Kind::OneCoat {
+        return None;
+    }
+    let mixture = Mixture::of(&[(pigment, 1.0)])?;
+    let bench = &worked.conditions.bench;
+    let flooded = bench.get(Figure::WetOneCoat) / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
+    let card = Stack::on(&Ground::grey(WHITE_CARD), worked.conditions.shelf.surface());
+    let lies = |figure: Figure| card.lay(&mixture, flooded * bench.get(figure)).colour();
+    Some([lies(Figure::OneCoatInRecesses), lies(Figure::OneCoatOnEdges)])
 }
 
 /// One to five coats of a paint over white and over black card, predicted; `None` for what has no colour that is known.
@@ -81,6 +99,7 @@ impl BrushOut {
         Some(Self {
             over_white: white.colour(),
             over_black: black.colour(),
+            pooled: None,
             sheen,
             hides_after: coats::coats_to_hide_between(mixture, 1.0),
             evidence,

@@ -1,12 +1,12 @@
 //! How every area of a model with a mesh looks after each step: what the pictures of the steps are drawn from.
 
-use booth::{AreaLook, Flecks, Grain, Shine, Tone};
+use booth::{AreaLook, Flecks, Grain, Shine, Sided, Tone};
 
 use crate::bench::{Bench, Figure};
 use crate::colour::space::{self, LinearRgb};
 use crate::colour::{Ground, Stack};
 use crate::film::{Appearance, Coat, Conditions, Film, Shown, What, lies_as_flecks, surface_now};
-use crate::trade::{Sheen, Stage, Zone};
+use crate::trade::{Direction, Sheen, Stage, Zone};
 
 /// A model after one step.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -50,6 +50,11 @@ fn plain(colour: [f32; 3]) -> AreaLook {
     AreaLook { zones: [Tone { colour, ..Tone::default() }; 3], ..AreaLook::default() }
 }
 
+/// The place of a side in the booth's list.
+fn place(side: Direction) -> usize {
+    booth::SIDES.iter().position(|name| *name == side.name()).unwrap_or_default()
+}
+
 /// What the bare model reflects.
 fn bare(bench: &Bench) -> [f32; 3] {
     let grey = space::luminance_of_lightness(bench.get(Figure::BareModel));
@@ -74,8 +79,13 @@ impl Seen<'_, '_> {
     fn area(self, area: usize) -> AreaLook {
         let view = self.film.after(self.position);
         let shown = ZONES.map(|zone| self.appearance.after(self.position, area, zone));
+        let toward = |from: Option<Direction>| ZONES.map(|zone| self.tone(area, zone, from));
+        let rest = toward(None);
+        let sides =
+            self.appearance.sides(area).iter().map(|side| Sided { side: place(*side), zones: toward(Some(*side)) });
         let mut look = AreaLook {
-            zones: [0, 1, 2].map(|at| self.tone(area, ZONES[at], shown[at])),
+            zones: rest,
+            sides: sides.filter(|sided| sided.zones != rest).collect(),
             unknown: shown.iter().any(|shown| matches!(shown, Shown::Unknown(_))),
             masked: view.mask(area).is_some(),
             ..AreaLook::default()
@@ -85,11 +95,15 @@ impl Seen<'_, '_> {
         look
     }
 
-    fn tone(self, area: usize, zone: Zone, shown: &Shown) -> Tone {
+    /// How a zone looks where it looks to a side, or to none that has something of its own.
+    fn tone(self, area: usize, zone: Zone, from: Option<Direction>) -> Tone {
         let bench = &self.conditions.bench;
+        let shown = self.appearance.after_toward(self.position, area, zone, from);
         let view = self.film.after(self.position);
+        let top = view.coats(area, zone).rfind(|coat| coat.from.is_none() || coat.from == from);
+        let metal_from_there = top.is_some_and(|coat| coat.from.is_some() && coat.metallic());
         let sheen = surface_now(view, area, [zone; 3], bench).map(|now| now.sheen);
-        let metal = view.metal(area, zone, bench).is_some();
+        let metal = metal_from_there || view.metal(area, zone, bench).is_some();
         let shine = match (metal, sheen) {
             (true, Some(Sheen::Gloss | Sheen::Satin)) => Shine::GlossMetal,
             (true, _) => Shine::Metal,
@@ -131,6 +145,7 @@ impl Seen<'_, '_> {
             strength: (thin * coat.cover.clamp(0.35, 1.0)) as f32,
             colour: light(space::linear(coat.colour()?)),
             shine: Shine::Matt,
+            from: coat.from.map(place),
         };
         Some(flecks)
     }
@@ -154,11 +169,11 @@ impl Seen<'_, '_> {
             [0, 1, 2].map(|at: usize| (zone[at] * (part[at] / mixed[at].max(0.004)).clamp(0.1, 5.0)).min(1.0))
         };
         let colour = like(look.zones[1].colour, under);
-        for zone in &mut look.zones {
+        for zone in look.zones.iter_mut().chain(look.sides.iter_mut().flat_map(|sided| &mut sided.zones)) {
             zone.colour = like(zone.colour, over);
         }
         #[expect(clippy::cast_possible_truncation, reason = "a share from 0 to 1")]
         let share = self.conditions.bench.get(Figure::ChippedShare) as f32;
-        look.flecks.push(Flecks { grain: Grain::Chips, share, strength: 1.0, colour, shine: Shine::Matt });
+        look.flecks.push(Flecks { grain: Grain::Chips, share, strength: 1.0, colour, shine: Shine::Matt, from: None });
     }
 }

@@ -28,7 +28,7 @@ pub use glance::Glance;
 pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};
 pub use looks::ModelLook;
-pub use outlook::{Lift, Outlook, Sway, Trust};
+pub use outlook::{Aside, Lift, Outlook, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat, StepFilm};
 pub use seen::Seen;

@@ -8,7 +8,7 @@ use crate::colour::{Evidence, Stack, Sureness, Uncertainty, coats, space};
 use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
-use crate::trade::{Kind, Reach, Stage, Zone};
+use crate::trade::{Direction, Kind, Reach, Stage, Zone};
 
 /// The outlook of one step, in the zone of its largest area that it works on.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,6 +19,8 @@ pub struct Outlook {
     pub zone: Zone,
     /// How the zone comes out; `None`: a paint in it or beneath it has no colour on file.
     pub colour: Option<Colour>,
+    /// Where it came from one side: how the rest of the zone looks.
+    pub aside: Option<Aside>,
     /// What the author measured there on the finished model, where this is the last step that changes it.
     pub measured: Option<Colour>,
     /// Where it is under or of metal: how it looks away from the glint, the other bound of what is likely.
@@ -34,6 +36,15 @@ pub struct Outlook {
     pub sway: Option<Sway>,
     /// How far a highlight or a layer stands off.
     pub lift: Option<Lift>,
+}
+
+/// A zone beside what came from one side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Aside {
+    /// The side that it came from.
+    pub from: Direction,
+    /// How the rest looks, if that is known.
+    pub rest: Option<Colour>,
 }
 
 /// How far a prediction is to be trusted.
@@ -88,8 +99,10 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
     let area = section::largest(scheme, film.areas(position))?;
     let [zone, ..] = section::zones_of(film, position);
     let appearance = film.appearance(conditions);
-    let after = appearance.after(position, area, zone);
-    if lies_as_flecks(coat) && appearance.before(position, area, zone) == after {
+    let whole = appearance.after(position, area, zone);
+    let after = coat.from.map_or(whole, |from| appearance.after_toward(position, area, zone, Some(from)));
+    let rest = || appearance.after_toward(position, area, zone, None).stack().map(Stack::colour);
+    if lies_as_flecks(coat) && appearance.before(position, area, zone) == whole {
         return None;
     }
     let counted = Counted::of(appearance, coat, step, (area, zone), conditions);
@@ -97,7 +110,8 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
     Some(Outlook {
         area,
         zone,
-        colour: appearance.colour_after(position, area, zone),
+        colour: appearance.colour_toward(position, area, zone, coat.from),
+        aside: coat.from.map(|from| Aside { from, rest: rest() }),
         measured: measured(scheme, appearance, position, (area, zone)),
         off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
         trust: after.stack().and_then(trust),
@@ -127,7 +141,7 @@ fn wants_counting(coat: &Coat<'_>, step: &Step, bench: &Bench) -> bool {
 
 /// Whether a coat is meant to take the place of what lies beneath.
 fn is_to_cover(coat: &Coat<'_>) -> bool {
-    coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.reach == Reach::All
+    coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.is_all_over()
 }
 
 fn lift(appearance: &Appearance, coat: &Coat<'_>, area: usize, zone: Zone) -> Option<Lift> {
@@ -161,7 +175,9 @@ impl<'a> Counted<'a> {
         (area, zone): (usize, Zone),
         conditions: &'a Conditions,
     ) -> Option<Self> {
-        let Shown::Known(beneath) = appearance.before(coat.position, area, zone) else { return None };
+        let whole = || appearance.before(coat.position, area, zone);
+        let toward = |from| appearance.before_toward(coat.position, area, zone, Some(from));
+        let Shown::Known(beneath) = coat.from.map_or_else(whole, toward) else { return None };
         let laying = appearance.laying(coat.position)?;
         Some(Self {
             beneath,

@@ -45,6 +45,8 @@ pub struct CutCoat {
     pub what: What,
     /// What put them on.
     pub technique: Technique,
+    /// Whether they came from one side, and lie only on what looks that way.
+    pub aimed: bool,
     /// Whether they lie in single places alone.
     pub spots: bool,
     /// Whether this very step laid them.
@@ -84,13 +86,14 @@ fn coats(film: &Film<'_>, appearance: &Appearance, area: usize, position: usize)
         colour,
         what: coat.what,
         technique: coat.technique,
+        aimed: coat.from.is_some(),
         spots: coat.reach == Reach::Spots,
         fresh: coat.position == position,
     };
     for (at, zone) in [Zone::Faces, Zone::Edges, Zone::Recesses].into_iter().zip([1, 2, 0]).map(|(zone, at)| (at, zone))
     {
         for Layer { coat, dry } in after.layers(area, zone) {
-            let seen = || appearance.colour_after(coat.position, area, zone);
+            let seen = || appearance.colour_toward(coat.position, area, zone, coat.from);
             laid.entry(coat.position).or_insert_with(|| new(coat, seen())).dry[at] = dry;
         }
     }

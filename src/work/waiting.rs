@@ -10,6 +10,8 @@ pub struct StepTimes {
     pub hands_on: Time,
     /// Whether the work is the usual for such a step, because the author does not say.
     pub usual: bool,
+    /// How long two that are blended stay wet together, where that is known.
+    pub window: Option<Time>,
     /// Rest between two coats; `None` where there is one.
     pub between: Option<Time>,
     /// Rest after the last coat: for the next step on its areas, and for a later one that needs more.
@@ -63,6 +65,7 @@ fn of_step(film: &Film<'_>, position: usize) -> StepTimes {
     StepTimes {
         hands_on: wait.hands_on.as_time(),
         usual: wait.usual,
+        window: film.coat(position).and_then(|coat| coat.open).map(|open| open.to_be_written().as_time()),
         between: several.then(|| wait.between.to_be_written().as_time()).filter(|time| *time > Time::default()),
         rests: rests.collect(),
         idle: film.idle(position).as_time(),

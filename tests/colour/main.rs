@@ -3,6 +3,7 @@
 
 mod ciede2000;
 mod measured;
+mod painter;
 mod paints;
 mod properties;
 mod vectors;

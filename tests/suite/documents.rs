@@ -61,7 +61,8 @@ fn reaches() -> String {
 /// The closed lists of words, each with its meaning.
 fn words() -> String {
     let mut text = String::new();
-    for topic in [Topic::Stage, Topic::Technique, Topic::Where, Topic::Kind, Topic::Family, Topic::Finish] {
+    for topic in [Topic::Stage, Topic::Technique, Topic::Where, Topic::From, Topic::Kind, Topic::Family, Topic::Finish]
+    {
         let _ = writeln!(text, "\n**{}**\n\n| word | what it means |\n| --- | --- |", topic.about());
         for entry in entries().iter().filter(|entry| entry.topic == topic) {
             let _ = writeln!(text, "| `{}` | {} |", entry.word, entry.about);
@@ -214,4 +215,36 @@ fn the_first_step_of_the_readme_is_the_one_that_is_laid_out() {
     for line in readme.lines().skip_while(|line| line.trim() != "title: Green coat").take(11) {
         assert!(step.contains(line.trim()), "the first guide does not hold: {line}");
     }
+}
+
+/// The examples of the reference that are whole steps: a name in a comment, then the keys.
+fn example_steps(text: &str) -> Vec<(&str, &str)> {
+    let blocks = text.split("```yaml\n# ").skip(1).filter_map(|rest| rest.split("```").next());
+    blocks.filter_map(|block| block.split_once(".md\n")).collect()
+}
+
+#[test]
+fn the_steps_that_the_reference_shows_are_sound() {
+    let bench = Bench::demo();
+    let text = fs::read_to_string(bench.path(&format!("content/pages/{WRITING}.md"))).unwrap();
+    let steps = example_steps(&text);
+    assert!(steps.len() >= 3, "{steps:?}");
+    let folder = "content/schemes/reference";
+    bench.write(
+        &format!("{folder}/scheme.md"),
+        "---\ntitle: Reference\nmodel: {scale: 28 mm, kind: vehicle, material: plastic}\n\
+         areas: {cloth: 20%, cloak: 20%, hull: 40%, cockpit: 20%}\n---\n",
+    );
+    let ground = "stage: undercoat\nareas: [all]\nwith: brush\npaints: [grey-start]\ndry: 24 h\n";
+    for (name, keys) in std::iter::once(&("10-ground", ground)).chain(&steps) {
+        bench.write(
+            &format!("{folder}/{name}.md"),
+            &format!("---\ntitle: {name}\n{keys}---\n\nAs the reference shows it.\n"),
+        );
+    }
+    let run = bench.run(&["check", "--format", "json"]);
+    let said: Value = serde_json::from_str(&run.out).unwrap();
+    let errors: Vec<&Value> =
+        said["findings"].as_array().unwrap().iter().filter(|finding| finding["level"] == "error").collect();
+    assert!(errors.is_empty(), "{errors:#?}");
 }

@@ -11,6 +11,7 @@ mod cards;
 mod colours;
 mod commands;
 mod compare;
+mod demo_colours;
 mod demo_words;
 mod desk;
 #[cfg(unix)]

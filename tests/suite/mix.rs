@@ -175,3 +175,13 @@ fn names_that_a_terminal_would_obey_are_shown_by_stand_ins() {
         assert!(!run.out.contains('\u{1b}'), "{}", run.out);
     }
 }
+
+/// A step that only another way of a scheme has is found by its name, and the sheet says whose it is.
+#[test]
+fn a_step_of_one_version_alone_is_found() {
+    let run = Bench::demo().run(&["mix", ".", "marsh-levy", "21-grey-by-brush", "--models", "3"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let head = run.out.lines().next().unwrap_or_default();
+    assert!(head.starts_with("Reed-marsh levies") && head.contains("Grey by brush") && head.len() > 45, "{head}");
+    assert!(run.out.contains("3 models"), "{}", run.out);
+}

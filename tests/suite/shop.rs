@@ -549,3 +549,30 @@ proptest! {
         prop_assert!(much.total <= some.total && some.total <= bare.total);
     }
 }
+
+/// Three tufts for each of thirty: ninety, in three packs of forty. What they cost is in the sum.
+#[test]
+fn what_is_used_up_piece_by_piece_is_bought_in_packs() {
+    let bench = small();
+    let total = |bench: &Bench| {
+        let said: Value =
+            serde_json::from_str(&bench.run(&["shop", ".", "warden", "--models", "30", "--format", "json"]).out)
+                .unwrap();
+        (said["total"].as_f64().unwrap(), said)
+    };
+    let (without, _) = total(&bench);
+    bench.replace(
+        "content/tools.yaml",
+        "tools:\n",
+        "tools:\n  tufts: {name: Tufts, kind: consumable, per-model: 3, pack: 40, price: 4.50}\n",
+    );
+    bench.replace("content/schemes/warden/30-clear.md", "stage: varnish\n", "stage: varnish\ntools: [tufts]\n");
+    let (with, said) = total(&bench);
+    assert!((with - without - 13.5).abs() < 1e-9, "{without} {with}");
+    let tufts = said["tools"].as_array().unwrap().iter().find(|tool| tool["id"] == "tufts").unwrap();
+    assert_eq!((tufts["pieces"]["needed"].as_u64(), tufts["pieces"]["packs"].as_u64()), (Some(90), Some(3)));
+    let text = bench.run(&["shop", ".", "warden", "--models", "30"]).out;
+    assert!(text.contains("90 needed: 3 × pack of 40"), "{text}");
+    let mix = bench.run(&["mix", ".", "warden", "30-clear"]).out;
+    assert!(mix.contains("Tufts (3 each)"), "{mix}");
+}

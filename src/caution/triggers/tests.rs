@@ -183,7 +183,6 @@ fn tools_warn_by_what_painters_call_them() {
         (&["fer à souder"], "hot-tool children"),
         (&["Hair dryer"], "hot-tool children"),
         (&["UV lamp"], "lamp children"),
-        (&["Plastic cement"], "solvent heat skin children"),
         (&["Static grass applicator"], "high-voltage children"),
         (&["Fine sanding sponge"], "dust mask-fit children"),
         (&["Small steel spatula", "Palette knife", "Tweezers"], ""),
@@ -191,6 +190,7 @@ fn tools_warn_by_what_painters_call_them() {
         assert_eq!(with_tools(Stage::Basing, "plastic", tools), said, "{tools:?}");
     }
     assert_eq!(with_tools(Stage::Prepare, "plastic", &["Clippers"]), "blade children");
+    assert_eq!(with_tools(Stage::Prepare, "plastic", &["Plastic cement"]), "solvent heat skin children");
 }
 
 #[test]

@@ -109,6 +109,42 @@ pub(super) fn resolve(
     mix
 }
 
+/// The two that a step blends wet in wet, half of each.
+pub(super) fn blended(
+    (names, paints): (&Placed<Vec<Placed<Mention>>>, Option<&Lines>),
+    pots: Pots<'_>,
+    library: &Library,
+    desk: &mut ResolveDesk,
+) -> Mix {
+    if let Some(paints) = paints {
+        let message = "this step has 'blend' and 'paints'";
+        let mend = "take 'paints' out; what is mixed into one of the two is a pot";
+        desk.tell(Finding::new(&checks::BLEND, paints.place, message, mend));
+    }
+    let [first, second] = names.value.as_slice() else {
+        let message = format!("this step blends {}", wording::counted(names.value.len(), "paint", "paints"));
+        let mend = "write two, such as '[otter-strap, bog-iron]': from the first to the second";
+        desk.tell(Finding::new(&checks::BLEND, names.place, message, mend));
+        return Mix::default();
+    };
+    let side = |name: &Placed<Mention>, desk: &mut ResolveDesk| {
+        let line = MixLine { paint: Some(name.clone()), ..MixLine::default() };
+        resolve(Some(&Placed::new(vec![Placed::new(line, name.place)], name.place)), false, pots, library, desk)
+    };
+    let (mut mix, other) = (side(first, desk), side(second, desk));
+    let split = mix.parts.len();
+    mix.parts.extend(other.parts);
+    mix.pots.extend(
+        other
+            .pots
+            .into_iter()
+            .map(|poured| Poured { parts: poured.parts.start + split..poured.parts.end + split, ..poured }),
+    );
+    mix.unmixed = true;
+    mix.blend = Some(split).filter(|split| *split > 0 && *split < mix.parts.len());
+    mix
+}
+
 /// Pours from a pot: each of its products, by its share.
 fn pour(mix: &mut Mix, pot: &Arc<Pot>, line: &Placed<MixLine>, alone: bool, desk: &mut ResolveDesk) {
     let place = line.paint.as_ref().map_or(line.place, |name| name.place);

@@ -225,11 +225,14 @@ fn house_order(entry: HouseOrderEntry) -> Option<HouseOrder> {
 fn resolve_tools(source: &Source) -> Vec<Arc<Tool>> {
     let listed = source.tools.iter().filter_map(|file| file.tools.as_ref()).flat_map(|tools| &tools.value.0);
     listed
-        .map(|(id, ToolEntry { name, kind, note })| {
+        .map(|(id, ToolEntry { name, kind, per_model, pack, price, note })| {
             Arc::new(Tool {
                 id: id.0.clone(),
                 name: value(name.as_ref()).unwrap_or_else(|| words_of(&id.0)),
                 kind: value(kind.as_ref()).unwrap_or(ToolKind::Tool),
+                per_model: value(per_model.as_ref()),
+                pack: pack.as_ref().map(|pack| pack.value.0),
+                price: value(price.as_ref()),
                 note: value(note.as_ref()),
                 place: source.marked(id),
                 listed: true,

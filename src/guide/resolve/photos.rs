@@ -1,9 +1,10 @@
 //! Pictures that a front matter names.
 
-use super::ResolveDesk;
 use super::context::Context;
+use super::{ResolveDesk, value};
 use crate::guide::{Photo, checks};
 use crate::report::{Finding, Place, Placed, wording};
+use crate::source::file::PhotoEntry;
 
 /// The endings of pictures that can be published.
 const PICTURES: &[&str] = &["jpg", "jpeg", "png", "webp"];
@@ -36,7 +37,24 @@ pub(super) fn resolve(
         desk.tell(without_words(photo.place, &photo.value, &format!("{alt_key}: What can be seen on it.")));
     }
     let path = find(context, &photo.value, photo.place, desk)?;
-    Some(Photo { path, alt: alt.map(|alt| alt.value.clone()).unwrap_or_default() })
+    Some(Photo { path, alt: alt.map(|alt| alt.value.clone()).unwrap_or_default(), caption: None })
+}
+
+/// All pictures of a list that can be published, in its order.
+pub(super) fn list(
+    context: &Context<'_>,
+    entries: Option<&Placed<Vec<Placed<PhotoEntry>>>>,
+    desk: &mut ResolveDesk,
+) -> Vec<Photo> {
+    let entries = entries.iter().flat_map(|entries| &entries.value);
+    let mut photos = Vec::new();
+    for entry in entries {
+        let entry = &entry.value;
+        let photo = resolve(context, AFTER, (entry.photo.as_ref(), entry.alt.as_ref()), desk);
+        let caption = value(entry.caption.as_ref());
+        photos.extend(photo.map(|photo| Photo { caption, ..photo }));
+    }
+    photos
 }
 
 /// The finding for a picture that nothing describes.

@@ -6,12 +6,12 @@ use super::context::Context;
 use super::mixes::Swaps;
 use super::{ResolveDesk, borrowed, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
-use crate::guide::{Area, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks};
+use crate::guide::{Area, Mix, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks};
 use crate::measure::{Date, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
 use crate::source::{Id, Mention, SchemeSource, StepSource};
-use crate::trade::{Stage, Technique, ToolKind};
+use crate::trade::{Direction, Stage, Technique, ToolKind};
 
 /// All steps of a scheme. A step whose stage or technique can't be read still has its place in the order.
 pub(super) fn resolve(
@@ -43,11 +43,13 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
     let places = places(front, Place::top_of(file));
     let stage = value(front.stage.as_ref()).unwrap_or(Stage::Prepare);
     let (areas, all_over) = areas(bench, step, stage, places.title, desk);
-    let unmixed = front.unmixed.as_ref().is_some_and(|flag| flag.0);
     let by = step.by.as_ref();
     let swaps: Vec<&Swaps> = borrowed::swaps(by).into_iter().chain(bench.swaps).collect();
     let body = links::resolve(&context, step.document.body_start, desk);
     let led = by.filter(|by| by.first);
+    let mut photos = photos::list(&context, front.photos.as_ref(), desk);
+    let photo = photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk);
+    let photo = photo.or_else(|| (!photos.is_empty()).then(|| photos.remove(0)));
     Step {
         stem: step.stem.clone(),
         via: by.map(|by| borrowed::via(bench.files, by)),
@@ -56,9 +58,11 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         stage,
         areas,
         all_over,
+        hides: hides(bench, step, stage, desk),
         reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
+        from: from(front, stage, desk),
         technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
-        mix: mixes::resolve(front.paints.as_ref(), unmixed, mixes::Pots::of(bench.pots, &swaps), bench.library, desk),
+        mix: mix(front, mixes::Pots::of(bench.pots, &swaps), bench.library, desk),
         deep: value(front.deep.as_ref()),
         coats: front.coats.as_ref().map_or(1, |coats| coats.value.0),
         wait: value(front.wait.as_ref()),
@@ -70,7 +74,8 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         after: after(bench, at, front, desk),
         optional: optional(step),
         other_way_for: other_way_for(step),
-        photo: photos::resolve(&context, photos::AFTER, (front.photo.as_ref(), front.alt.as_ref()), desk),
+        photo,
+        photos,
         before: photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk),
         card: value(front.card.as_ref()),
         video: value(front.video.as_ref()),
@@ -86,6 +91,26 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         file,
         places,
         source: bench.files.shared_text(file),
+    }
+}
+
+/// From where a coat comes. What is masked, cut or glued comes from nowhere.
+fn from(front: &StepFile, stage: Stage, desk: &mut ResolveDesk) -> Option<Direction> {
+    let from = front.from.as_ref()?;
+    let lays = !matches!(stage, Stage::Prepare | Stage::Assemble | Stage::Mask | Stage::Unmask | Stage::Decal);
+    if !lays {
+        let message = format!("a step of the stage '{stage}' lays nothing that comes from one side");
+        desk.tell(Finding::new(&checks::DIRECTION, from.place, message, "take 'from' out"));
+    }
+    Some(from.value).filter(|_| lays)
+}
+
+/// What is in the cup.
+fn mix(front: &StepFile, pots: mixes::Pots<'_>, library: &Library, desk: &mut ResolveDesk) -> Mix {
+    let unmixed = front.unmixed.as_ref().is_some_and(|flag| flag.0);
+    match &front.blend {
+        Some(names) => mixes::blended((names, front.paints.as_ref()), pots, library, desk),
+        None => mixes::resolve(front.paints.as_ref(), unmixed, pots, library, desk),
     }
 }
 
@@ -131,6 +156,7 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
         stage: place(front.stage.as_ref(), title),
         areas: place(front.areas.as_ref(), title),
         reach: front.r#where.as_ref().map(|placed| placed.place),
+        from: place(front.from.as_ref(), title),
         technique: place(front.with.as_ref(), title),
         paints: place(front.paints.as_ref(), title),
         coats: place(front.coats.as_ref(), title),
@@ -159,19 +185,50 @@ fn areas(
         }
         return (everything(), true);
     };
-    let mut found = Vec::new();
+    let meant = meant(bench, step, &names.value, desk);
+    if meant.iter().any(|name| name.value.0 == "all") {
+        return (everything(), true);
+    }
+    let found = positions(bench, front, &meant, desk);
+    let all_over = !found.is_empty() && found.len() == bench.areas.len();
+    (found, all_over)
+}
+
+/// The areas that a step shuts in. Only one that assembles does that.
+fn hides(bench: &StepBench<'_>, step: &StepSource, stage: Stage, desk: &mut ResolveDesk) -> Vec<usize> {
+    let front = &step.document.front;
+    let Some(names) = &front.hides else { return Vec::new() };
+    if stage != Stage::Assemble {
+        let message = "'hides' says what is out of reach once something is assembled";
+        let mend = "write it in a step with 'stage: assemble', or take it out";
+        desk.tell(Finding::new(&checks::HIDES, names.place, message, mend));
+        return Vec::new();
+    }
+    let meant = meant(bench, step, &names.value, desk);
+    positions(bench, front, &meant, desk)
+}
+
+/// The names of areas in the scheme, where a step of a sequence has names of its own.
+fn meant(
+    bench: &StepBench<'_>,
+    step: &StepSource,
+    names: &[Placed<Mention>],
+    desk: &mut ResolveDesk,
+) -> Vec<Placed<Mention>> {
     let is_known = |area: &str| bench.areas.iter().any(|known| known.id == area);
-    let meant: Vec<Placed<Mention>> = match &step.by {
+    match &step.by {
         Some(by) => {
             let of_name = |name| borrowed::areas_of(by, name, is_known, desk).unwrap_or_default();
-            names.value.iter().flat_map(of_name).collect()
+            names.iter().flat_map(of_name).collect()
         }
-        None => names.value.clone(),
-    };
-    for name in &meant {
-        if name.value.0 == "all" {
-            return (everything(), true);
-        }
+        None => names.to_vec(),
+    }
+}
+
+/// The areas of these names by their positions, each once.
+fn positions(bench: &StepBench<'_>, front: &StepFile, names: &[Placed<Mention>], desk: &mut ResolveDesk) -> Vec<usize> {
+    let mut found = Vec::new();
+    for name in names {
         match bench.areas.iter().position(|area| area.id == name.value.0) {
             Some(area) if found.contains(&area) => {}
             Some(area) => found.push(area),
@@ -181,8 +238,7 @@ fn areas(
             }
         }
     }
-    let all_over = !found.is_empty() && found.len() == bench.areas.len();
-    (found, all_over)
+    found
 }
 
 fn unknown_area(bench: &StepBench<'_>, front: &StepFile, name: &Placed<Mention>, desk: &mut ResolveDesk) -> Finding {
@@ -245,6 +301,9 @@ fn unlisted(name: &Placed<Id>) -> Tool {
         id: name.value.0.clone(),
         name: words_of(&name.value.0),
         kind: ToolKind::Tool,
+        per_model: None,
+        pack: None,
+        price: None,
         note: None,
         place: name.place,
         listed: false,

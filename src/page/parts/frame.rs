@@ -108,7 +108,14 @@ fn preview(guide: &Guide, folder: &str, path: &str) -> PictureView {
         None => (GUIDE_PREVIEW.to_owned(), &guide.title),
     };
     let (width, height) = PREVIEW_SIZE;
-    PictureView { src: format!("{folder}{file}"), srcset: String::new(), alt: alt.clone(), width, height }
+    PictureView {
+        src: format!("{folder}{file}"),
+        srcset: String::new(),
+        alt: alt.clone(),
+        caption: None,
+        width,
+        height,
+    }
 }
 
 fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {

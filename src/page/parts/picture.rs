@@ -17,6 +17,8 @@ pub struct PictureView {
     pub srcset: String,
     /// What it shows.
     pub alt: String,
+    /// What stands below it.
+    pub caption: Option<String>,
     /// Pixels across.
     pub width: u32,
     /// Pixels down.
@@ -27,7 +29,8 @@ impl PictureView {
     /// A picture on the page at `from`, if it could be read.
     pub(in crate::page) fn of(desk: Desk<'_>, from: &str, photo: Option<&Photo>) -> Option<Self> {
         let photo = photo?;
-        Self::at(desk, from, &photo.path, &photo.alt)
+        let picture = Self::at(desk, from, &photo.path, &photo.alt)?;
+        Some(Self { caption: photo.caption.clone(), ..picture })
     }
 
     /// The picture at a path from the content folder, on the page at `from`, if it could be read.
@@ -43,6 +46,7 @@ impl PictureView {
             src: relative(from, &widest.path),
             srcset,
             alt: alt.to_owned(),
+            caption: None,
             width: widest.size.width,
             height: widest.size.height,
         })

@@ -67,7 +67,7 @@ fn view(worked: &WorkedScheme, from: &str, at: usize, alt: String) -> Option<Pic
     let ((width, height), (small, _)) = (size(Cut::Large)?, size(Cut::Small)?);
     let [small_href, href] = Cut::ALL.map(|cut| relative(from, &address(worked, at, cut)));
     let srcset = format!("{small_href} {small}w, {href} {width}w");
-    Some(PictureView { src: href, srcset, alt, width, height })
+    Some(PictureView { src: href, srcset, alt, caption: None, width, height })
 }
 
 /// The titles of the areas that a step changes.

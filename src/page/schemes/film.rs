@@ -69,6 +69,7 @@ fn band(worked: &WorkedScheme, coat: &CutCoat) -> Option<Band> {
         (What::Decal, _) => Lies::Lens,
         _ if coat.spots => Lies::Spotted,
         (_, Technique::Drybrush) => Lies::Dotted,
+        _ if coat.aimed => Lies::Dotted,
         _ => Lies::Closed,
     };
     Some(Band {

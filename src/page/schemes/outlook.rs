@@ -17,6 +17,8 @@ pub struct OutlookView {
     pub zone: Option<&'static str>,
     /// How it comes out, as `#rrggbb`; none where it is unknown.
     pub colour: Option<String>,
+    /// Where the coat came from one side: that, and the rest of the zone.
+    pub aside: Option<AsideView>,
     /// What was measured there on the finished model, where this step is the last on it.
     pub measured: Option<String>,
     /// How far the prediction is from that.
@@ -33,6 +35,15 @@ pub struct OutlookView {
     pub sway: Option<SwayView>,
     /// How far a highlight stands off.
     pub lift: Option<LiftView>,
+}
+
+/// A zone beside what came from one side.
+#[derive(Debug, Serialize)]
+pub struct AsideView {
+    /// The side; words below `from`.
+    pub from: &'static str,
+    /// How the rest of the zone looks, as `#rrggbb`; none where it is unknown.
+    pub rest: Option<String>,
 }
 
 /// How far a prediction is to be trusted.
@@ -140,6 +151,9 @@ pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) 
         area: worked.scheme.areas.get(outlook.area)?.title.clone(),
         zone: Some(outlook.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
         colour: outlook.colour.map(|colour| colour.to_string()),
+        aside: outlook
+            .aside
+            .map(|aside| AsideView { from: aside.from.name(), rest: aside.rest.map(|colour| colour.to_string()) }),
         measured: outlook.measured.map(|colour| colour.to_string()),
         measured_off: outlook.measured.zip(outlook.colour).map(|(one, other)| format!("{:.0}", difference(one, other))),
         off_glint: outlook.off_glint.map(|colour| colour.to_string()),

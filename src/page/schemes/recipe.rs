@@ -70,6 +70,8 @@ pub struct StepView {
     pub body: String,
     /// The model after the step.
     pub photo: Option<PictureView>,
+    /// More pictures of the step.
+    pub photos: Vec<PictureView>,
     /// The model before the step.
     pub before: Option<PictureView>,
     /// The model after the step, drawn by the program.
@@ -178,7 +180,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
             &step.mix,
             worked.needs.get(at).and_then(Option::as_ref).map(|need| (need, spot.models)),
         ),
-        tools: step.tools.iter().map(|tool| tool.name.clone()).collect(),
+        tools: step.tools.iter().map(|tool| facts::counted(tool, desk.words)).collect(),
         after: after(scheme, step, spot),
         sequence: step.via.as_ref().map(|via| LinkView::to(path, &Thing::Sequence(via.sequence.clone()), &via.title)),
         other_ways: other_ways::other_ways(desk, scheme, step, path),
@@ -186,6 +188,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         cautions: spot.cautions.to_owned(),
         body: body(desk, scheme, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_ref()),
+        photos: step.photos.iter().filter_map(|photo| PictureView::of(desk, path, Some(photo))).collect(),
         before: PictureView::of(desk, path, step.before.as_ref()),
         drawn: drawn::after(desk, worked, path, at),
         video: video(scheme, step),
@@ -218,7 +221,7 @@ pub(in crate::page) fn mix(
     MixView {
         parts: mix.lines().filter_map(part).collect(),
         mixed: mix.is_ratio(),
-        unmixed: mix.unmixed && mix.parts.len() > 1,
+        unmixed: mix.is_beside() && mix.parts.len() > 1,
         drops: mix.measured == Measured::Drops,
         amounts: need.filter(|_| !mix.parts.is_empty()).map(|(need, models)| MixAmounts::of(mix, need, models)),
     }

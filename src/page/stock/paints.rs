@@ -119,6 +119,8 @@ pub struct PaintView {
 pub struct CardView {
     /// Two coats over white, as `#rrggbb`.
     pub over_white: String,
+    /// Of a one-coat paint, flooded over white: where it pools, and where it draws back.
+    pub pooled: Option<[String; 2]>,
     /// Two coats over black.
     pub over_black: String,
     /// How many coats hide black and white.
@@ -221,6 +223,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
 fn card(brush_out: &BrushOut) -> CardView {
     CardView {
         over_white: brush_out.over_white.to_string(),
+        pooled: brush_out.pooled.map(|both| both.map(|colour| colour.to_string())),
         over_black: brush_out.over_black.to_string(),
         hides: HidesView::of(brush_out.hides_after),
         trust: TrustView::of_evidence(brush_out.evidence, brush_out.uncertainty),

@@ -123,6 +123,10 @@ pub struct ToolGroup {
 pub struct ToolLine {
     /// What it is called.
     pub name: String,
+    /// How many pieces of it are needed, where it is counted.
+    pub pieces: Option<String>,
+    /// The id by which a script finds it, where it is counted.
+    pub counted: Option<String>,
     /// Anything worth knowing.
     pub note: Option<String>,
     /// The steps that use it, as links.
@@ -241,12 +245,16 @@ impl Spot<'_> {
         let own = self.list.tools.iter().filter(|(tool, _)| tool.kind == kind);
         let own = own.map(|(tool, uses)| ToolLine {
             name: tool.name.clone(),
+            pieces: self.voice.pieces(tool, self.list),
+            counted: tool.per_model.map(|_| tool.id.clone()),
             note: tool.note.clone(),
             uses: self.links(uses),
         });
         let unlisted = self.list.unlisted.iter().filter(|_| kind == ToolKind::Consumable);
         let unlisted = unlisted.map(|(purpose, need, uses)| ToolLine {
             name: self.voice.purpose(*purpose),
+            pieces: None,
+            counted: None,
             note: Some(self.voice.estimate(*need)),
             uses: self.links(uses),
         });

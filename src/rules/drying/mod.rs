@@ -1,5 +1,6 @@
 //! Rules about waits, solvents and thickness.
 
+pub(super) mod blend_dries_first;
 pub(super) mod dry_too_short;
 pub(super) mod over_uncured;
 pub(super) mod strong_solvent_over_weak;

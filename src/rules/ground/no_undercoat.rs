@@ -1,7 +1,7 @@
 //! Paint on bare material: water-based paint has nothing to grip on smooth plastic, resin or metal.
 //! An undercoat that comes too late is told by the rule for that.
 
-use crate::film::{Coat, What};
+use crate::film::{Coat, View, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Stage, Zone};
@@ -23,7 +23,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_grip(coat)) else { return };
     let before = look.before();
-    let is_bare = |area: &usize| Zone::ALL.iter().all(|zone| before.top(*area, *zone).is_none());
+    let is_bare = |area: &usize| Zone::ALL.iter().all(|zone| is_bare(before, *area, *zone));
     let finished = look.film.finished();
     let undercoats = |coat: &Coat<'_>| coat.stage == Stage::Undercoat && coat.is_all_over();
     let comes_later = |area: &usize| finished.coats(*area, Zone::Faces).any(undercoats);
@@ -39,6 +39,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let mend = format!("add an undercoat on {areas} before this");
         Finding::new(&RULE.check, look.step.places.stage, message, mend)
     });
+}
+
+/// Whether nothing lies in a zone, or only what came from one side: from two sides together most of it is reached.
+fn is_bare(before: View<'_, '_>, area: usize, zone: Zone) -> bool {
+    let mut sides = before.coats(area, zone).map(|coat| coat.from);
+    let Some(first) = sides.next() else { return true };
+    first.is_some() && sides.all(|from| from == first)
 }
 
 /// Whether a coat comes off a smooth surface that has no undercoat. Clear parts that are only varnished are left alone:

@@ -23,7 +23,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(main) = look
         .coat()
-        .filter(|coat| coat.stage != Stage::Prepare && !look.step.mix.unmixed)
+        .filter(|coat| !matches!(coat.stage, Stage::Prepare | Stage::Assemble) && !look.step.mix.is_beside())
         .and_then(|coat| coat.cup.main)
     else {
         return;

@@ -52,7 +52,10 @@ fn floor(share: f64) -> f64 {
 /// Whether a coat is an ordinary water-based film that has to hold by itself.
 fn needs_binder(coat: &Coat<'_>) -> bool {
     let is_paint = matches!(coat.cup.kind(), Some(Kind::Paint | Kind::Metal | Kind::Primer | Kind::Varnish));
-    coat.cup.family() == Family::Water && is_paint && coat.stage != Stage::Prepare && !coat.stage.weathers()
+    coat.cup.family() == Family::Water
+        && is_paint
+        && !matches!(coat.stage, Stage::Prepare | Stage::Assemble)
+        && !coat.stage.weathers()
 }
 
 /// Whether it soaks into plaster, card or wood that nothing closes: the ground holds its pigment, as it holds a stain.

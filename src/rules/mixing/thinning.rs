@@ -70,7 +70,11 @@ pub(in crate::rules) fn suited_families(thinner: &Paint) -> impl Iterator<Item =
 
 /// The first paint and thinner in a step's cup of which a verdict holds, among the paints that mix with its main one.
 pub(in crate::rules) fn first_pair<'a>(look: &Look<'a>, wanted: Verdict) -> Option<(&'a MixPart, &'a MixPart)> {
-    let main = look.coat().filter(|coat| coat.stage != Stage::Prepare && !look.step.mix.unmixed)?.cup.main?;
+    let main = look
+        .coat()
+        .filter(|coat| !matches!(coat.stage, Stage::Prepare | Stage::Assemble) && !look.step.mix.unmixed)?
+        .cup
+        .main?;
     let thins = |part: &MixPart| matches!(part.paint.kind, Kind::Thinner | Kind::Cleaner);
     let parts = || look.step.mix.parts.iter();
     let is_paint =

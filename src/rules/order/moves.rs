@@ -27,7 +27,7 @@ impl Move {
     /// How much work is moved: painters rather move one late detail than a coat that goes all over.
     pub(super) fn bulk(self, scheme: &Scheme) -> usize {
         let Some(step) = scheme.steps.get(self.step) else { return 0 };
-        let ground = matches!(step.stage, Stage::Undercoat | Stage::Preshade | Stage::Prepare);
+        let ground = matches!(step.stage, Stage::Undercoat | Stage::Preshade | Stage::Prepare | Stage::Assemble);
         let part = match step.reach {
             Reach::Spots => 0,
             Reach::Edges | Reach::Recesses => 1,

@@ -146,7 +146,7 @@ impl<'f, 's> Course<'f, 's> {
             (Stage::Varnish, _) => 10 - tenths(self.gloss(at)),
             _ => 0,
         };
-        let free = step.stage == Stage::Basing;
+        let free = matches!(step.stage, Stage::Assemble | Stage::Basing);
         let stage = self.sprayed_about_masks(at, step).unwrap_or_else(|| 10 * self.stage(at, step));
         Rank { stage, part, by_hand: !step.technique.sprays(), light, free }
     }
@@ -156,6 +156,7 @@ impl<'f, 's> Course<'f, 's> {
         let meets_resist = || self.meeting(at, step).any(|(other, _)| self.what(other) == Some(What::Resist));
         match step.stage {
             Stage::Prepare => 0,
+            Stage::Assemble => 5,
             _ if self.what(at) == Some(What::Resist) => 36,
             Stage::Chip if self.what(at).is_none() && meets_resist() => 38,
             Stage::Varnish if meets_resist() => self.varnish_about_chips(at, step),

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::keeps::lost;
 use super::mend::broken;
-use super::moves::{Move, keeps_after};
+use super::moves::{Move, keeps_after, keeps_sequences};
 use super::natural::Natural;
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
@@ -43,10 +43,24 @@ pub fn propose_order(
     }
     let search = Search { trial, natural, jumbled, wrong: broken(&trial, &own) };
     let first = search.judged(&own).0;
-    let sorted = search.natural.sorted(&own);
+    let sorted = together(scheme, search.natural.sorted(&own));
     let tries = [sorted, own.clone()].into_iter().filter_map(|start| search.settle(start, first));
     let best = tries.min_by_key(|(weight, _)| *weight);
     best.map(|(_, order)| order).filter(|order| *order != own)
+}
+
+/// An order in which the steps of each use of a sequence stand together, as they are in it, where the first of them stood.
+fn together(scheme: &Scheme, order: Vec<usize>) -> Vec<usize> {
+    let use_of = |step: usize| scheme.steps.get(step).and_then(|step| step.via.as_ref()).map(|via| via.stem.as_str());
+    let mut whole: Vec<usize> = Vec::with_capacity(order.len());
+    for step in order {
+        match use_of(step) {
+            None => whole.push(step),
+            Some(_) if whole.contains(&step) => {}
+            Some(stem) => whole.extend((0..scheme.steps.len()).filter(|other| use_of(*other) == Some(stem))),
+        }
+    }
+    whole
 }
 
 /// How long to look for a better order: rounds for each step of the scheme.
@@ -114,6 +128,7 @@ impl Search<'_> {
     /// orders that were not seen yet.
     fn best_move(&self, order: &[usize], faulty: &BTreeSet<usize>, seen: &BTreeSet<Vec<usize>>) -> Option<Vec<usize>> {
         let moves = faulty.iter().flat_map(|step| Move::all_of(*step, order));
+        let moves = moves.filter(|one| keeps_sequences(self.trial.scheme, order, *one));
         let tried = moves.filter_map(|one| {
             let tried = one.apply(order);
             let is_new = keeps_after(self.trial.scheme, &tried) && !seen.contains(&tried);

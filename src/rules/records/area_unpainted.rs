@@ -42,7 +42,9 @@ fn unpainted(scheme: &Scheme, area: usize) -> Option<Finding> {
 /// Whether an area is masked before anything is laid on it: glass that stays glass.
 fn is_kept_clear(scheme: &Scheme, area: usize) -> bool {
     let mut on_it = scheme.steps.iter().filter(|step| step.areas.contains(&area));
-    on_it.find(|step| step.stage != Stage::Prepare).is_some_and(|first| first.stage == Stage::Mask)
+    on_it
+        .find(|step| !matches!(step.stage, Stage::Prepare | Stage::Assemble))
+        .is_some_and(|first| first.stage == Stage::Mask)
 }
 
 /// Whether a step may leave colour on its areas; where it names no paint, it gets the benefit of the doubt.
@@ -50,6 +52,7 @@ fn colours(step: &Step) -> bool {
     let by_stage = !matches!(
         step.stage,
         Stage::Prepare
+            | Stage::Assemble
             | Stage::Mask
             | Stage::Unmask
             | Stage::Undercoat

@@ -52,6 +52,7 @@ fn covers(coat: &Coat<'_>) -> bool {
     let on_ridges = coat.reach.zones().contains(&Zone::Edges) && coat.reach.zones().contains(&Zone::Faces);
     on_ridges
         && !coat.is_all_over()
+        && coat.from.is_none()
         && coat.what == What::Colour
         && coat.opacity == Opacity::Opaque
         && coat.technique != Technique::Drybrush

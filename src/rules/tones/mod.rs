@@ -10,6 +10,7 @@ pub(super) mod glaze_without_ground;
 pub(super) mod highlight_darker;
 pub(super) mod highlight_not_seen;
 pub(super) mod left_bare;
+pub(super) mod one_coat_on_broad;
 pub(super) mod one_coat_on_dark;
 pub(super) mod opaque_over_clear;
 pub(super) mod overspray_on_finished;

@@ -75,7 +75,7 @@ fn preshade<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
 fn shows(view: View<'_, '_>, preshade: &Coat<'_>, area: usize) -> f64 {
     let in_zone = |zone: &Zone| -> f64 {
         let over = view.coats(area, *zone).rev().take_while(|coat| coat.position > preshade.position);
-        over.map(|coat| 1.0 - coat.cover).product()
+        over.map(|coat| coat.leaves_of(preshade)).product()
     };
     preshade.reach.zones().iter().map(in_zone).fold(0.0, f64::max)
 }

@@ -53,7 +53,9 @@ fn open_paint<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
     if finished.coats(area, Zone::Faces).any(|coat| coat.what == What::Texture) {
         return None;
     }
-    let top = finished.coats(area, Zone::Faces).rfind(|coat| !is_finish(coat))?;
+    let top = finished
+        .coats(area, Zone::Faces)
+        .rfind(|coat| !(is_finish(coat) || coat.is_clear_film() && coat.from.is_some()))?;
     let wears = matches!(top.cup.family(), Family::Water | Family::Oil)
         && matches!(top.what, What::Colour | What::Shade | What::Tint)
         && !top.is_clear_film()

@@ -15,5 +15,5 @@ pub use page_file::PageFile;
 pub use paints_file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
 pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, SpaceEntry, VariantEntry, ViewEntry, ZonesEntry};
 pub use sequence_file::{SequenceFile, SequenceUse, UseAreas};
-pub use step_file::{MixLine, PotEntry, StepFile};
+pub use step_file::{MixLine, PhotoEntry, PotEntry, StepFile};
 pub use tools_file::{ToolEntry, ToolsFile};

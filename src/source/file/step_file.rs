@@ -9,7 +9,7 @@ use crate::source::checks;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
 use crate::source::scalar::{Flag, Id, Mention, VideoTime};
-use crate::trade::{Reach, Stage, Technique};
+use crate::trade::{Direction, Reach, Stage, Technique};
 
 record! {
     /// One step.
@@ -20,12 +20,19 @@ record! {
         needed stage: Stage = "glaze",
         /// The areas it is about; `all` is every area. Needed unless the stage is prepare or basing.
         optional areas: Vec<Placed<Mention>> = "[shell]",
+        /// Of a step that assembles: the areas that can't be reached any more once it is done.
+        optional hides: Vec<Placed<Mention>> = "[cockpit]",
         /// Where on the areas it puts paint; each stage has a default.
         optional r#where: Reach,
+        /// From where it comes, for a spray, a dry brush, dust or a glow: what looks that way gets it, the rest does not.
+        optional from: Direction,
         /// What puts the paint on.
         needed with: Technique,
         /// The mix: ratios in parts, or all in drops.
         optional paints: Vec<Placed<MixLine>> = "[{use: clear-amber, parts: 1}, {use: mere-clear-thinner, parts: 4}]",
+        /// Two paints or pots that are blended on the model while both are wet, from the first, which lies in the recesses, to
+        /// the second, which lies on the edges; in place of `paints`.
+        optional blend: Vec<Placed<Mention>> = "[otter-strap, bog-iron]",
         /// Whether the products are used one beside or after the other and not mixed; then they have no parts.
         optional unmixed: Flag,
         /// How deep one coat of a pour, a gel or a paste is, in place of a film.
@@ -58,6 +65,9 @@ record! {
         optional photo: String = "photos/amber.jpg",
         /// What the picture shows; needed with a photo.
         optional alt: String = "The shell after the third coat.",
+        /// More pictures, shown one after the other with what stands below them; the first is the step's, where it has no
+        /// `photo`.
+        optional photos: Vec<Placed<PhotoEntry>> = "[{photo: photos/wet.jpg, alt: The wet wash in the folds., caption: Still wet}]",
         /// A picture from before the step, shown beside the one from after it.
         optional before: String = "photos/gold.jpg",
         /// What that picture shows; needed with it.
@@ -70,6 +80,18 @@ record! {
         optional changed: Table<Date, String> = "{2026-11-02: Four coats became five.}",
         /// Rules that this step breaks on purpose, each with the reason, which the guide prints.
         optional waive: Table<Id, String> = "{glaze-without-ground: We want the dark look.}",
+    }
+}
+
+record! {
+    /// One of several pictures.
+    pub PhotoEntry, "a picture" {
+        /// The picture.
+        needed photo: String = "photos/wet.jpg",
+        /// What can be seen on it.
+        optional alt: String = "The wet wash in the folds.",
+        /// What stands below it.
+        optional caption: String = "Still wet",
     }
 }
 

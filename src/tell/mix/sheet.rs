@@ -36,6 +36,8 @@ pub(crate) struct MixSheet {
     pub(crate) facts: Vec<StepFact>,
     /// Whether its products are used one beside or after the other.
     pub(crate) unmixed: bool,
+    /// Whether it is two that are blended wet in wet, from the first to the second.
+    pub(crate) blend: bool,
     /// The lines of the mix, in the author's order.
     pub(crate) parts: Vec<Part>,
     /// The amounts, where they can be worked out.
@@ -188,6 +190,7 @@ impl MixSheet {
             together: step.together,
             facts: facts::of_step(worked, at, words),
             unmixed: step.mix.unmixed,
+            blend: step.mix.blend.is_some(),
             parts: parts(step, need, amounts.as_ref()),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
             findings: findings.map(Told::of).collect(),

@@ -70,6 +70,9 @@ fn mix(sheet: &MixSheet) -> Vec<String> {
     };
     let mut lines: Vec<String> = sheet.parts.iter().map(line).collect();
     match &sheet.amounts {
+        Some(_) if sheet.blend => {
+            lines.push("  blended on the model, wet in wet: from the first to the second".to_owned());
+        }
         Some(_) if sheet.unmixed => lines.push("  not mixed: one beside or after the other".to_owned()),
         Some(amounts) if several => {
             lines.push(format!("  together {}", bounds(amounts.lot_ml, amounts.measured.by != By::Volume)));

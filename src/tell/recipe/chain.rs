@@ -18,10 +18,10 @@ pub(super) fn of_area(scheme: &Scheme, area: usize, words: &Words) -> String {
 fn link(step: &Step, words: &Words) -> Option<String> {
     let name = leading(step)?;
     let counted = if step.coats > 1 { format!("{} × {name}", step.coats) } else { name.to_owned() };
-    Some(match step.reach {
-        Reach::All => counted,
-        reach => format!("{counted} {}", words.filled(&format!("reach.{}", reach.name()), &[])),
-    })
+    let reach = Some(step.reach).filter(|reach| *reach != Reach::All).map(|reach| format!("reach.{}", reach.name()));
+    let from = step.from.map(|from| format!("from.{}", from.name()));
+    let more = [reach, from].into_iter().flatten().map(|key| words.filled(&key, &[]));
+    Some(std::iter::once(counted).chain(more).collect::<Vec<_>>().join(" "))
 }
 
 /// The product that a mix is named after: of those that stay on the model, the one with the largest share.

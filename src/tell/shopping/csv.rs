@@ -4,6 +4,7 @@
 //! spreadsheet would take for a formula begins with an apostrophe.
 
 use crate::caution::{self, CautionTexts};
+use crate::guide::Tool;
 use crate::measure::{Millilitres, Money, exact};
 use crate::shop::{Line, List, Substitute, Use};
 
@@ -42,7 +43,7 @@ pub fn csv(list: &List<'_>) -> String {
         let title = [texts.gear(line.gear).title.as_str()].into_iter().chain(own).collect::<Vec<_>>().join(" · ");
         thing("safety", line.gear.name(), &title, &line.uses, list)
     });
-    let tools = list.tools.iter().map(|(tool, uses)| thing(tool.kind.name(), &tool.id, &tool.name, uses, list));
+    let tools = list.tools.iter().map(|(tool, uses)| counted(tool, uses, list));
     let first = texts.to_do(&caution::to_do(list.cautions.iter().map(|(_, said)| *said)));
     let closing = if first.is_empty() { "" } else { texts.closing() };
     let cautions = [("first", first.as_str()), ("closing", closing)].into_iter().filter(|(_, said)| !said.is_empty());
@@ -80,6 +81,24 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Vec<String> {
         list.currency().unwrap_or_default().to_owned(),
         line.substitutes.iter().map(substitute).collect::<Vec<_>>().join("; "),
     ]
+}
+
+/// A tool; of what is counted, with its packs and their price.
+fn counted(tool: &Tool, uses: &[Use<'_>], list: &List<'_>) -> Vec<String> {
+    let mut cells = thing(tool.kind.name(), &tool.id, &tool.name, uses, list);
+    let Some(pieces) = list.pieces(tool) else { return cells };
+    let bought = [
+        (16, pieces.packs.to_string()),
+        (17, tool.price.map(money).unwrap_or_default()),
+        (18, pieces.price.map(money).unwrap_or_default()),
+        (19, list.currency().unwrap_or_default().to_owned()),
+    ];
+    for (at, text) in bought {
+        if let Some(cell) = cells.get_mut(at) {
+            *cell = text;
+        }
+    }
+    cells
 }
 
 fn thing(group: &str, id: &str, name: &str, uses: &[Use<'_>], list: &List<'_>) -> Vec<String> {

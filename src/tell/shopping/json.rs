@@ -29,7 +29,11 @@ fn value(list: &List<'_>) -> Value {
         json!({ "id": line.gear.name(), "name": said.title, "note": said.text, "own": own.collect::<Vec<_>>(), "uses": steps(&line.uses) })
     });
     let tools = list.tools.iter().map(|(tool, uses)| {
-        json!({ "id": tool.id, "name": tool.name, "kind": tool.kind.name(), "note": tool.note, "uses": steps(uses) })
+        let pieces = list.pieces(tool).map(|pieces| {
+            json!({ "needed": pieces.needed, "pack": pieces.pack, "packs": pieces.packs, "price": money(pieces.price) })
+        });
+        let kind = tool.kind.name();
+        json!({ "id": tool.id, "name": tool.name, "kind": kind, "note": tool.note, "pieces": pieces, "uses": steps(uses) })
     });
     json!({
         "target": order.target,

@@ -3,6 +3,7 @@
 use unicode_width::UnicodeWidthStr;
 
 use super::voice::{Voice, name, origin};
+use crate::guide::Tool;
 use crate::shop::{Line, List, Role, Use};
 use crate::trade::ToolKind;
 
@@ -215,12 +216,17 @@ impl Voice<'_> {
 
     /// The tools of a kind; what the guide has no product for stands with what is used up.
     pub(crate) fn things_of(self, kind: ToolKind, list: &List<'_>) -> Vec<(String, String)> {
-        let about = |note: Option<&String>, uses: &[Use<'_>]| {
-            let note = note.map(|note| name(note));
-            note.into_iter().chain([self.uses(uses, list)]).collect::<Vec<_>>().join(" · ")
+        let about = |tool: &Tool, uses: &[Use<'_>]| {
+            let note = tool.note.as_ref().map(|note| name(note));
+            self.pieces(tool, list)
+                .into_iter()
+                .chain(note)
+                .chain([self.uses(uses, list)])
+                .collect::<Vec<_>>()
+                .join(" · ")
         };
         let own = list.tools.iter().filter(|(tool, _)| tool.kind == kind);
-        let own = own.map(|(tool, uses)| (name(&tool.name), about(tool.note.as_ref(), uses)));
+        let own = own.map(|(tool, uses)| (name(&tool.name), about(tool, uses)));
         let unlisted = list.unlisted.iter().filter(|_| kind == ToolKind::Consumable);
         let unlisted = unlisted.map(|(purpose, need, uses)| {
             (self.purpose(*purpose), format!("{} · {}", self.estimate(*need), self.uses(uses, list)))

@@ -2,7 +2,7 @@
 
 use crate::caution::{self, CautionTexts};
 use crate::colour::space;
-use crate::guide::Scheme;
+use crate::guide::{Scheme, Tool};
 use crate::measure::{Millilitres, Money, exact, predicted};
 use crate::quantity::{Estimate, Purpose};
 use crate::report::visible_line;
@@ -162,6 +162,18 @@ impl<'a> Voice<'a> {
     /// An amount of money for a column, or nothing where it is not known.
     pub fn price(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map(|money| self.words.amount(money, list.currency())).unwrap_or_default()
+    }
+
+    /// How many pieces of a thing are needed, and in how many packs, with what they cost; `None` of what is not counted.
+    pub fn pieces(self, tool: &Tool, list: &List<'_>) -> Option<String> {
+        let pieces = list.pieces(tool)?;
+        let [count, packs, size] = [pieces.needed, pieces.packs, u64::from(pieces.pack)].map(|count| count.to_string());
+        let key = if tool.pack.is_some() { "slip.packs" } else { "slip.pieces" };
+        let said = self.say(key, &[("count", &count), ("packs", &packs), ("size", &size)]);
+        Some(match pieces.price {
+            Some(price) => format!("{said}, {}", self.words.money(price, list.currency())),
+            None => said,
+        })
     }
 
     /// The sum at the foot, with its currency.

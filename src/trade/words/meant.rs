@@ -23,7 +23,7 @@ pub fn meant(list: &str, text: &str) -> Option<&'static str> {
 mod tests {
     use super::*;
     use crate::measure::FromText;
-    use crate::trade::{Family, Kind, Stage, Technique};
+    use crate::trade::{Direction, Family, Hiding, Kind, ModelKind, Reach, Sheen, Skill, Stage, Technique, ToolKind};
 
     #[test]
     fn words_of_painters_are_answered_with_what_is_meant() {
@@ -42,6 +42,15 @@ mod tests {
             (Kind::from_text("hairspray").unwrap_err(), "'resist'"),
             (Family::from_text("acrylic").unwrap_err(), "'water'"),
             (Family::from_text("prime").unwrap_err(), "'kind'"),
+            (Stage::from_text("glue").unwrap_err(), "'assemble'"),
+            (Skill::from_text("hard").unwrap_err(), "'demanding'"),
+            (Skill::from_text("Anfänger").unwrap_err(), "'easy'"),
+            (Reach::from_text("top").unwrap_err(), "'from: above'"),
+            (Direction::from_text("zenithal").unwrap_err(), "'above'"),
+            (Hiding::from_text("good").unwrap_err(), "'opaque'"),
+            (Sheen::from_text("matte").unwrap_err(), "'matt'"),
+            (ToolKind::from_text("PPE").unwrap_err(), "'protection'"),
+            (ModelKind::from_text("cavalry").unwrap_err(), "'rider'"),
         ];
         for (said, named) in told {
             assert!(said.contains(named), "{said}");
@@ -62,6 +71,13 @@ mod tests {
             ("a technique", Technique::NAMES),
             ("a kind of paint", Kind::NAMES),
             ("a family", Family::NAMES),
+            ("a level", Skill::NAMES),
+            ("a place on the area", Reach::NAMES),
+            ("a direction", Direction::NAMES),
+            ("a hiding class", Hiding::NAMES),
+            ("a sheen", Sheen::NAMES),
+            ("a kind of tool", ToolKind::NAMES),
+            ("a kind of model", ModelKind::NAMES),
         ];
         for line in include_str!("meant.tsv").lines().filter(|line| !line.starts_with('#')) {
             let (list, row) = line.split_once('\t').unwrap();

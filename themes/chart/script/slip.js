@@ -110,7 +110,16 @@
     const sums = scheme ? needs(models) : null;
     const marked = get("have");
     const bought = data.lines.map(line => showLine(line, sums[line.id], marked)).filter(({ picks }) => picks.length);
-    const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), 0);
+    const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), inPacks);
+    const packs = scheme ? data.pieces.map(({ id, per_model, pack, price }) => {
+      const count = Math.ceil(per_model * models - 1e-9);
+      const needed = Math.ceil(count / (pack ?? 1));
+      const cost = price === null ? 0 : Math.round(price * 1e6) * needed;
+      const said = say(pack ? "slip.packs" : "slip.pieces", { count, packs: needed, size: pack });
+      put(`[data-pieces="${CSS.escape(id)}"]`, price === null ? said : `${said}, ${money(cost)}`);
+      return cost;
+    }) : [];
+    const inPacks = packs.reduce((sum, cost) => sum + cost, 0);
     const unpriced = bought.filter(({ picks }) => costOf(picks) === null).length;
     const count = bought.flatMap(({ picks }) => picks).reduce((sum, pick) => sum + pick.count, 0);
     put(".slip-bottles", plural("shopping.to-buy", count));

@@ -49,6 +49,8 @@ self.maulstickWords = {
   "slip.drop": {{ say(key="slip.drop") | json }},
   "slip.about": {{ say(key="slip.about", likely="{likely}", low="{low}", high="{high}") | json }},
   "slip.bottles": {{ say(key="slip.bottles", count="{count}", size="{size}") | json }},
+  "slip.pieces": {{ say(key="slip.pieces", count="{count}") | json }},
+  "slip.packs": {{ say(key="slip.packs", count="{count}", packs="{packs}", size="{size}") | json }},
   "slip.there": {{ say(key="slip.there") | json }},
   "slip.no-size": {{ say(key="slip.no-size") | json }},
   "slip.none": {{ say(key="slip.none") | json }},

@@ -1,0 +1,52 @@
+//! The last of the [figures](super::figures): how large models are, and how heavy what is laid on them.
+
+/// Makes the one list of figures: those that are given, then these.
+macro_rules! with_sizes {
+    ($($others:tt)*) => { figures! {
+        $($others)*
+        // Surfaces by scale and kind, and from meshes.
+        /// A foot figure's height against the height that names its scale: 32 mm where the box says 28.
+        FigureHeight = "figure-height", 1.14 Factor, Medium;
+        /// The height of a grown figure, in millimetres of the real world.
+        GrownHeight = "grown-height", 1770.0 Factor, High;
+        /// The surface of a foot figure with its kit, in squares of its height.
+        SurfaceFoot = "surface-foot", 1.3 Factor, Medium;
+        /// The surface of a bulky hero, in foot figures.
+        SurfaceHero = "surface-hero", 1.9 Factor, Medium;
+        /// The surface of a rider with the mount, in foot figures.
+        SurfaceRider = "surface-rider", 3.0 Factor, Medium;
+        /// The surface of a monster or walker, in foot figures (6 to 23).
+        SurfaceBeast = "surface-beast", 10.0 Factor, Low;
+        /// The surface of a fighting vehicle, in foot figures.
+        SurfaceVehicle = "surface-vehicle", 23.5 Factor, Low;
+        /// The surface of a small aircraft, in foot figures.
+        SurfaceAircraft = "surface-aircraft", 17.5 Factor, Low;
+        /// The surface of a small ruin with its walls on both sides, in foot figures.
+        SurfaceBuilding = "surface-building", 150.0 Factor, Low;
+        /// The surface of a bust, in foot figures of its scale (own estimate).
+        SurfaceBust = "surface-bust", 0.15 Factor, Low;
+        /// The surface of a terrain tile of 30 by 30 cm at 28 mm, rough, in foot figures.
+        SurfaceTerrain = "surface-terrain", 102.0 Factor, Low;
+        /// The part of a mesh's faces that a brush or a spray can reach (own estimate).
+        MeshVisible = "mesh-visible", 0.9 Share, Low;
+        // Density, to weigh what drops can't repeat.
+        /// Water-based paint (1.05 to 1.4).
+        DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;
+        /// Water-based inks, washes, clears, mediums and varnishes (1.0 to 1.15).
+        DensityThinWater = "density-thin-water", 1.05 GramsPerMillilitre, Low;
+        /// Alcohol-carried paint (0.90 to 1.05).
+        DensityAlcohol = "density-alcohol", 0.97 GramsPerMillilitre, Low;
+        /// Lacquer (0.85 to 1.05).
+        DensityLacquer = "density-lacquer", 0.95 GramsPerMillilitre, Low;
+        /// Enamel (0.92 to 1.25).
+        DensityEnamel = "density-enamel", 1.08 GramsPerMillilitre, Low;
+        /// Artist's oil (1.1 to 2.0).
+        DensityOil = "density-oil", 1.5 GramsPerMillilitre, Low;
+        /// Alcohol-, lacquer- and white spirit-based clears, thinners and cleaners (0.78 to 0.95).
+        DensityThinSolvent = "density-thin-solvent", 0.85 GramsPerMillilitre, Low;
+        /// Powder, as it lies (0.3 to 1.0).
+        DensityPowder = "density-powder", 0.6 GramsPerMillilitre, Low;
+        /// Pastes with grit (own estimate).
+        DensityPaste = "density-paste", 1.5 GramsPerMillilitre, Low;
+    } };
+}

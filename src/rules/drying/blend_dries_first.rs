@@ -1,0 +1,43 @@
+//! Two paints that are to run into each other dry before they are blended.
+
+use crate::bench::Minutes;
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::judge::look;
+use crate::rules::{Look, Rule, Told};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "blend-dries-first",
+        level: Level::Warning,
+        about: "paint that is blended wet in wet stays wet for as long as the step takes on one model",
+        why: "the first edge is dry before the second colour meets it: it tears, and dries with a hard line",
+        group: Group::Drying,
+        safety: false,
+    },
+    example: "'Dusk on the cloak' takes 20 min on a model, and its paints stay wet together for about 7 min",
+    ordering: false,
+    look: judge,
+};
+
+/// How many times as long as predicted a step may take without a word: the prediction is no finer.
+const FORGIVEN: f64 = 1.5;
+
+fn judge(look: &Look<'_>, told: &mut Told) {
+    let Some((coat, open)) = look.coat().and_then(|coat| Some((coat, coat.open?))) else { return };
+    // What nobody wrote is not held against anybody.
+    let Some(minutes) = look.step.minutes.map(|minutes| Minutes(minutes.as_f64())) else { return };
+    if minutes.0 <= open.times(FORGIVEN).0 {
+        return;
+    }
+    told.tell(&RULE, coat.step, None, || {
+        let message = format!(
+            "{} takes {} on a model, and its paints stay wet together for about {}",
+            look.own_title(),
+            look::rested(minutes),
+            look::rested(open.to_be_written())
+        );
+        let mend =
+            "blend a smaller part at a time as a step of its own, mix a medium in that slows them, or glaze instead";
+        Finding::new(&RULE.check, look.step.places.minutes, message, mend)
+    });
+}
