@@ -100,7 +100,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
             kit: Kit { fonts: &fonts, words: &theme.words },
             studio: &studio,
         };
-        page::outline(desk).into_iter().map(|leaf| page::make(desk, leaf).path.len()).sum::<usize>()
+        page::outline(desk).into_iter().map(|leaf| page::make(desk, leaf, None).path.len()).sum::<usize>()
     });
 }
 

@@ -32,6 +32,8 @@ pub use fonts::Fonts;
 pub use kept::{KeptLetters, check};
 pub use preview::PREVIEW_SIZE;
 
+use image::RgbImage;
+
 use crate::report::{Finding, wording};
 use crate::tell::recipe::Recipe;
 use crate::theme::Words;
@@ -62,8 +64,8 @@ pub fn pdf(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, paper: Paper) -> R
     })
 }
 
-/// The picture for links to a scheme, as PNG.
-pub fn scheme_preview(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme) -> Vec<u8> {
+/// The picture for links to a scheme, as PNG: with the photo of the finished model, where there is one.
+pub fn scheme_preview(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, photo: Option<&RgbImage>) -> Vec<u8> {
     let scheme = &worked.scheme;
     let areas = scheme.areas.iter().zip(&worked.tones);
     let shown = Preview {
@@ -71,6 +73,7 @@ pub fn scheme_preview(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme) -> Vec<
         title: &scheme.title,
         under: scheme.summary.as_deref().unwrap_or_default(),
         chips: areas.map(|(area, tones)| (cut(worked, &area.id), area.title.as_str(), *tones)).collect(),
+        photo,
     };
     preview::draw(&shown, kit.fonts).unwrap_or_default()
 }
@@ -87,6 +90,7 @@ pub fn guide_preview(kit: Kit<'_>, worked: &Worked) -> Vec<u8> {
         title: &guide.title,
         under: guide.summary.as_deref().unwrap_or_default(),
         chips: first.collect(),
+        photo: None,
     };
     preview::draw(&shown, kit.fonts).unwrap_or_default()
 }

@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
-use image::{ExtendedColorType, ImageEncoder};
+use image::{ExtendedColorType, ImageEncoder, RgbImage};
 use skrifa::instance::{LocationRef, Size};
 use skrifa::outline::{DrawSettings, OutlinePen};
 use skrifa::{FontRef, GlyphId, MetadataProvider};
@@ -19,8 +19,14 @@ thread_local! {
     static CANVAS: RefCell<(Vec<u8>, Vec<u8>)> = RefCell::default();
 }
 
-/// Draws marks over a ground and gives the picture as PNG; `None` where it has no size.
-pub(super) fn png((width, height): (u32, u32), ground: Colour, marks: &[Mark], fonts: &Fonts) -> Option<Vec<u8>> {
+/// Draws marks over a ground, and a photo at the right, and gives the picture as PNG; `None` where it has no size.
+pub(super) fn png(
+    (width, height): (u32, u32),
+    ground: Colour,
+    marks: &[Mark],
+    photo: Option<&RgbImage>,
+    fonts: &Fonts,
+) -> Option<Vec<u8>> {
     CANVAS.with_borrow_mut(|(canvas, packed)| {
         canvas.resize(usize::try_from(width.checked_mul(height)?.checked_mul(4)?).ok()?, 0);
         let mut pixels = PixmapMut::from_bytes(canvas, width, height)?;
@@ -37,8 +43,22 @@ pub(super) fn png((width, height): (u32, u32), ground: Colour, marks: &[Mark], f
         for pixel in canvas.chunks_exact(4) {
             packed.extend_from_slice(&pixel[..3]);
         }
+        if let Some(photo) = photo {
+            lay_at_right(packed, (width, height), photo);
+        }
         encoded(packed, (width, height))
     })
+}
+
+/// Lays a photo over the right edge, halfway down. One that is larger than the picture is left out.
+fn lay_at_right(pixels: &mut [u8], (width, height): (u32, u32), photo: &RgbImage) {
+    let (wide, tall) = photo.dimensions();
+    let (Some(left), Some(spare)) = (width.checked_sub(wide), height.checked_sub(tall)) else { return };
+    let [row, wide, left, top] = [width, wide, left, spare / 2].map(|count| usize::try_from(count).unwrap_or_default());
+    let rows = pixels.chunks_exact_mut(row * 3).skip(top);
+    for (row, line) in rows.zip(photo.as_raw().chunks_exact((wide * 3).max(1))) {
+        row[left * 3..].copy_from_slice(line);
+    }
 }
 
 /// Flat paper and letters become small with the lowest effort, too.

@@ -1,4 +1,8 @@
-//! The picture that a chat or a forum shows beside a link: the name on the colour card's paper, and three-tone chips.
+//! The picture that a chat or a forum shows beside a link: the name on the colour card's paper, three-tone chips, and
+//! the photo of the model at the right, whole.
+
+use image::RgbImage;
+use image::imageops::{self, FilterType};
 
 use super::chips;
 use super::flow::column_width;
@@ -14,6 +18,10 @@ pub const PREVIEW_SIZE: (u32, u32) = (1200, 630);
 
 const LEFT: f32 = 72.0;
 const WIDTH: f32 = 1056.0;
+/// The widest photo, in pixels.
+const WIDEST_PHOTO: u32 = 500;
+/// The space between words and photo.
+const BESIDE: f32 = 44.0;
 /// The most chips in a row.
 const MOST_CHIPS: usize = 3;
 /// The space between chips.
@@ -34,29 +42,54 @@ pub(super) struct Preview<'a> {
     pub(super) under: &'a str,
     /// Chips: how they are cut, what stands below them, and their colours.
     pub(super) chips: Vec<(String, &'a str, Tones)>,
+    /// The model.
+    pub(super) photo: Option<&'a RgbImage>,
 }
 
 /// Draws a preview as PNG.
 pub(super) fn draw(preview: &Preview<'_>, fonts: &Fonts) -> Option<Vec<u8>> {
-    let mut page = Page { setter: Setter::new(fonts), marks: Vec::new() };
-    page.marks.push(Mark::line((LEFT, 118.0), (LEFT + WIDTH, 118.0), ink::INK, 2.0));
+    let photo = preview.photo.and_then(fitted);
+    let width = photo.as_ref().map_or(WIDTH, |photo| room_beside(photo.width()));
+    let mut page = Page { setter: Setter::new(fonts), marks: Vec::new(), width };
+    page.marks.push(Mark::line((LEFT, 118.0), (LEFT + width, 118.0), ink::INK, 2.0));
     page.marks.push(Mark::line((LEFT, 118.0), (LEFT + 120.0, 118.0), ink::MADDER, 8.0));
-    page.put(preview.over, Look::new(Voice::Label, 34.0, ink::SOFT), (LEFT, 62.0), WIDTH, 1);
+    page.put(preview.over, Look::new(Voice::Label, 34.0, ink::SOFT), (LEFT, 62.0), width, 1);
     let top = page.chips(preview);
     let low = page.title(preview.title);
     let look = Look::new(Voice::Text, 31.0, ink::SOFT);
     let room = (top - low - 32.0) / look.leading;
     let lines = (1..=2_u8).rev().find(|lines| f32::from(*lines) <= room);
     if let Some(lines) = lines {
-        page.put(preview.under, look, (LEFT, low + 12.0), WIDTH, lines.into());
+        page.put(preview.under, look, (LEFT, low + 12.0), width, lines.into());
     }
-    pixels::png(PREVIEW_SIZE, ink::PAPER, &page.marks, fonts)
+    pixels::png(PREVIEW_SIZE, ink::PAPER, &page.marks, photo.as_ref(), fonts)
+}
+
+/// A photo as large as the picture has room for, and nothing of it cut off.
+fn fitted(photo: &RgbImage) -> Option<RgbImage> {
+    let (wide, tall) = photo.dimensions();
+    if wide == 0 || tall == 0 {
+        return None;
+    }
+    let by_height = u64::from(wide) * u64::from(PREVIEW_SIZE.1) / u64::from(tall);
+    let width = by_height.clamp(1, WIDEST_PHOTO.into());
+    let height = (u64::from(tall) * width / u64::from(wide)).clamp(1, PREVIEW_SIZE.1.into());
+    let [width, height] = [width, height].map(|side| u32::try_from(side).unwrap_or(1));
+    Some(imageops::resize(photo, width, height, FilterType::CatmullRom))
+}
+
+/// The width that a photo of so many pixels leaves for words.
+fn room_beside(photo: u32) -> f32 {
+    let wide = f32::from(u16::try_from(PREVIEW_SIZE.0 - photo.min(PREVIEW_SIZE.0)).unwrap_or_default());
+    wide - LEFT - BESIDE
 }
 
 /// A picture in the making.
 struct Page<'a> {
     setter: Setter<'a>,
     marks: Vec<Mark>,
+    /// How wide the words may be.
+    width: f32,
 }
 
 impl Page<'_> {
@@ -95,15 +128,15 @@ impl Page<'_> {
         let short: String = title.chars().take(MOST_LETTERS).collect();
         // The smaller it is, the more lines there is room for.
         let sizes = [(80.0, 2), (70.0, 2), (56.0, 3), (44.0, 4), (34.0, 5)];
-        let fits = |(size, lines): &(f32, usize)| self.setter.set(&[(&short, look(*size))], WIDTH).len() <= *lines;
+        let fits = |(size, lines): &(f32, usize)| self.setter.set(&[(&short, look(*size))], self.width).len() <= *lines;
         let (size, lines) = sizes.into_iter().find(fits).unwrap_or((34.0, 5));
-        self.put(title, look(size), (LEFT, 146.0), WIDTH, lines)
+        self.put(title, look(size), (LEFT, 146.0), self.width, lines)
     }
 
     /// The chips at the lower edge, each with a name; gives where they begin.
     fn chips(&mut self, preview: &Preview<'_>) -> f32 {
         let shown: Vec<_> = preview.chips.iter().take(MOST_CHIPS).collect();
-        let wide = column_width(WIDTH, shown.len().max(FEWEST_CHIPS), GAP);
+        let wide = column_width(self.width, shown.len().max(FEWEST_CHIPS), GAP);
         let top = 630.0 - 70.0 - chips::height(wide) - 42.0;
         for (at, (cut, name, tones)) in (0_u8..).zip(shown) {
             let x = LEFT + f32::from(at) * (wide + GAP);

@@ -25,6 +25,7 @@ static LAST_RESORT: LazyLock<CautionTexts> = LazyLock::new(|| CautionTexts {
     language: "en",
     labels: Labels {
         cautions: "Cautions".to_owned(),
+        by_step: "Cautions by step".to_owned(),
         first: "Do first".to_owned(),
         author_note: "The author adds".to_owned(),
         statements: "Statements on the products".to_owned(),
@@ -70,6 +71,8 @@ pub struct Caution {
 pub struct Labels {
     /// The heading over all cautions.
     pub cautions: String,
+    /// The heading over cautions that are followed by the numbers of their steps.
+    pub by_step: String,
     /// What stands before the line of what to do.
     pub first: String,
     /// What stands before a note of the author's own.
@@ -196,9 +199,9 @@ mod tests {
                 assert!(length <= room, "{} {kind}: {length} characters", texts.language);
             }
             assert_eq!(texts.gear.keys().copied().collect::<Vec<_>>(), Gear::ALL, "{}", texts.language);
-            let Labels { cautions, first, author_note, statements, for_step, for_steps } = &texts.labels;
+            let Labels { cautions, by_step, first, author_note, statements, for_step, for_steps } = &texts.labels;
             assert!(
-                [cautions, first, author_note, statements, for_step, for_steps]
+                [cautions, by_step, first, author_note, statements, for_step, for_steps]
                     .iter()
                     .all(|label| !label.trim().is_empty())
             );

@@ -54,7 +54,8 @@ impl Scene<'_> {
             CautionKind::Dust => self.dusts(),
             CautionKind::Lead => (self.materials.has(Material::WhiteMetal) || self.is_old_paint()) && self.scrapes(),
             CautionKind::HarmfulPigment => self.any(product::has_heavy_pigment) && (self.sprays() || self.dusts()),
-            CautionKind::MaskFit => self.sprays() || self.dusts(),
+            // A mask for mist has no cartridges; its own caution says how it seals.
+            CautionKind::MaskFit => self.sprays_vapour() || self.dusts() || self.needs(CautionKind::HarmfulPigment),
             CautionKind::Heat => self.burns(),
             CautionKind::OilyRags => self.any(product::heats_rags) || self.cleans(product::heats_rags),
             CautionKind::Blade => self.cuts(),

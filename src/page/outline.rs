@@ -3,6 +3,8 @@
 //! A large guide has many thousand pages, and all of them at once do not fit into memory. So the outline only names
 //! them, [`make`] makes one, and whoever asked for it writes it and drops it.
 
+use image::RgbImage;
+
 use super::ledger::{StageUsers, TagUsers};
 use super::parts::bare::{self, Bare};
 use super::stock::basket::{self, Basket, Form};
@@ -86,7 +88,15 @@ pub enum Leaf<'a> {
     Feed,
 }
 
-impl Leaf<'_> {
+impl<'a> Leaf<'a> {
+    /// The photo that it draws in, by its path from the content folder.
+    pub fn photo(self) -> Option<&'a str> {
+        match self {
+            Self::Preview(worked) => worked.scheme.photo.as_ref().map(|photo| photo.path.as_str()),
+            _ => None,
+        }
+    }
+
     /// What a picture that takes time to draw is known by: while that is the same, so are its bytes.
     pub fn mark(&self) -> Option<String> {
         match self {
@@ -192,7 +202,7 @@ fn finished(leaf: Leaf<'_>, text: String) -> Page {
 }
 
 /// Makes one file of the site.
-pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
+pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
     match leaf {
         Leaf::Index => index::page(desk),
         Leaf::Checks => checks_page::page(desk),
@@ -219,7 +229,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>) -> Page {
         Leaf::Recipe(worked) => card::text(desk, worked),
         Leaf::Chapters(worked) => finished(leaf, chapters::track(&worked.scheme, &desk.worked.guide.language)),
         Leaf::ChapterList(worked) => finished(leaf, chapters::list(&worked.scheme)),
-        Leaf::Preview(worked) => card::preview(desk, worked),
+        Leaf::Preview(worked) => card::preview(desk, worked, photo),
         Leaf::GuidePreview => card::guide_preview(desk),
         Leaf::Search => search::page(desk),
         Leaf::SearchPart(at) => search::part(desk, at),

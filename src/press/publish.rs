@@ -12,6 +12,7 @@ use super::site::{Hitch, Piece, Site};
 use super::version::Noted;
 use super::{pictures, singles};
 use crate::door::{Door, Purpose, Staging};
+use crate::picture::{self, Picture};
 use crate::report::Finding;
 
 /// What came of pressing.
@@ -41,29 +42,10 @@ pub fn press(
     progress.begin(files);
     let noted = Noted::new(&*staging);
     let copies = Copies::new(&noted);
-    let written: Vec<io::Result<Option<Finding>>> = pieces
-        .par_iter()
-        .filter(|piece| !matches!(piece, Piece::Copy(..)))
-        .map(|piece| {
-            let made = match piece.mark() {
-                Some(mark) => {
-                    copies.drawn(&piece.path(), mark, || site.bytes(door, *piece).map(Cow::into_owned)).map(Cow::Owned)
-                }
-                None => site.bytes(door, *piece),
-            };
-            match made {
-                Ok(bytes) => noted.write(&piece.path(), &bytes)?,
-                Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
-                Err(Hitch::Disk(error)) => return Err(error),
-            }
-            progress.step();
-            Ok(None)
-        })
-        .collect();
-    let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
-    let mut findings: Vec<Finding> = findings?.into_iter().flatten().collect();
+    // Pages draw photos in from the copies that are written here.
+    let mut findings = pictures::write(door, &copies, site, progress)?;
     if findings.is_empty() {
-        findings = pictures::write(door, &copies, site, progress)?;
+        findings = pages(door, &pieces, site, (&noted, &copies), progress)?;
     }
     if findings.is_empty() && single {
         findings = singles::write(&*staging, site, progress)?;
@@ -75,4 +57,35 @@ pub fn press(
     staging.swap()?;
     progress.finish();
     Ok(Pressed::Published(files + more))
+}
+
+/// Makes and writes everything but the copies of pictures.
+fn pages(
+    door: &dyn Door,
+    pieces: &[Piece<'_>],
+    site: &Site<'_>,
+    (noted, copies): (&Noted<'_>, &Copies<'_>),
+    progress: &dyn Progress,
+) -> io::Result<Vec<Finding>> {
+    let copied = |_: &str, _: &Picture, copy: &picture::Copy| noted.written(&copy.path).ok();
+    let written: Vec<io::Result<Option<Finding>>> = pieces
+        .par_iter()
+        .filter(|piece| !matches!(piece, Piece::Copy(..)))
+        .map(|piece| {
+            let bytes = || site.bytes_with(door, *piece, &copied);
+            let made = match piece.mark() {
+                Some(mark) => copies.drawn(&piece.path(), mark, || bytes().map(Cow::into_owned)).map(Cow::Owned),
+                None => bytes(),
+            };
+            match made {
+                Ok(bytes) => noted.write(&piece.path(), &bytes)?,
+                Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
+                Err(Hitch::Disk(error)) => return Err(error),
+            }
+            progress.step();
+            Ok(None)
+        })
+        .collect();
+    let told: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
+    Ok(told?.into_iter().flatten().collect())
 }

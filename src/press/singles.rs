@@ -40,7 +40,7 @@ pub(super) fn write(staging: &dyn Staging, site: &Site<'_>, progress: &dyn Progr
 
 /// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now be there.
 fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
-    let mut page = page::make(site.desk, Leaf::Scheme(worked));
+    let mut page = page::make(site.desk, Leaf::Scheme(worked), None);
     let html = site.shown(&page)?;
     let address = site.desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
     let path = page.path.clone();

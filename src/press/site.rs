@@ -3,6 +3,8 @@
 use std::borrow::Cow;
 use std::io;
 
+use image::RgbImage;
+
 use super::engine::Engine;
 use super::held::Held;
 use super::shown;
@@ -13,6 +15,14 @@ use crate::report::Finding;
 
 /// Largest file that a text links to, in bytes.
 pub(super) const LARGEST_LINKED: u64 = 200_000_000;
+
+/// A photo that is drawn into a picture is a copy at least so many pixels wide, if there is one.
+const LEAST_DRAWN: u32 = 500;
+/// What shows where such a photo is clear: the paper.
+const PAPER: [u8; 3] = [0xfa, 0xf6, 0xee];
+
+/// Gives the bytes of one of the copies of a picture, by its path from the content folder.
+pub(super) type CopyBytes<'f> = dyn Fn(&str, &Picture, &picture::Copy) -> Option<Vec<u8>> + 'f;
 
 /// A whole site of which nothing is made yet.
 #[derive(Debug, Clone, Copy)]
@@ -115,8 +125,24 @@ impl<'a> Site<'a> {
     /// # Errors
     /// Where its template can't show it or leaves out a caution, or a file of the guide can't be read.
     pub fn bytes(&self, door: &dyn Door, piece: Piece<'a>) -> Result<Cow<'a, [u8]>, Hitch> {
+        self.bytes_with(door, piece, &|path, picture, copy| {
+            let copies = self.held.of(&read(door, path).ok()?, picture).ok()?;
+            copies.iter().find(|(made, _)| made.size == copy.size).map(|(_, bytes)| bytes.clone())
+        })
+    }
+
+    /// The bytes of a file; `copied` gives those of a picture's copy.
+    ///
+    /// # Errors
+    /// As of [`Site::bytes`].
+    pub(super) fn bytes_with(
+        &self,
+        door: &dyn Door,
+        piece: Piece<'a>,
+        copied: &CopyBytes<'_>,
+    ) -> Result<Cow<'a, [u8]>, Hitch> {
         match piece {
-            Piece::Page(leaf) => Ok(Cow::Owned(self.page(leaf)?)),
+            Piece::Page(leaf) => Ok(Cow::Owned(self.page(leaf, copied)?)),
             Piece::Asset(_, bytes) => Ok(Cow::Borrowed(bytes)),
             Piece::Linked(path) => Ok(Cow::Owned(read(door, path)?)),
             Piece::Copy(path, picture, copy) => {
@@ -127,13 +153,21 @@ impl<'a> Site<'a> {
         }
     }
 
-    fn page(&self, leaf: Leaf<'a>) -> Result<Vec<u8>, Box<Finding>> {
-        let page = page::make(self.desk, leaf);
+    fn page(&self, leaf: Leaf<'a>, copied: &CopyBytes<'_>) -> Result<Vec<u8>, Box<Finding>> {
+        let photo = leaf.photo().and_then(|path| self.photo(path, copied));
+        let page = page::make(self.desk, leaf, photo.as_ref());
         match page.view {
             View::Finished(bytes) => Ok(bytes),
             View::Failed(finding) => Err(finding),
             _ => self.shown(&page).map(String::into_bytes),
         }
+    }
+
+    /// A photo that a page draws in, small: one that can't be read is told of elsewhere, and left out here.
+    fn photo(&self, path: &str, copied: &CopyBytes<'_>) -> Option<RgbImage> {
+        let picture = self.desk.pictures.get(path)?;
+        let copy = picture.copies.iter().find(|copy| copy.size.width >= LEAST_DRAWN).or(picture.copies.last())?;
+        picture::opaque(&copied(path, picture, copy)?, PAPER)
     }
 
     /// A page as its template shows it.

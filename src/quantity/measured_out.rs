@@ -53,10 +53,10 @@ pub struct Measure {
 }
 
 /// So much of a recipe may be missing: amounts are not known any finer.
-const MISSING: f64 = 0.1;
+pub const MISSING: f64 = 0.1;
 
 /// A poured lot may be so many times the need.
-pub(super) const TOO_MUCH: f64 = 4.0 / 3.0;
+pub const TOO_MUCH: f64 = 4.0 / 3.0;
 
 impl MeasuredOut {
     /// All of it.

@@ -54,7 +54,7 @@ pub use density::density;
 pub use estimate::{Estimate, pooled};
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
-pub use measured_out::{By, Measure, MeasuredOut};
+pub use measured_out::{By, MISSING, Measure, MeasuredOut, TOO_MUCH};
 pub use need::{Portion, Scaling, StepAmounts, StepNeed, step_need};
 pub use pot::{PotNeed, taken_of};
 pub use recipe::Recipe;

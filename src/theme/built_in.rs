@@ -24,3 +24,27 @@ fn gather(folder: &Dir<'static>, files: &mut Vec<(String, &'static [u8])>) {
         gather(inner, files);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The blocks that the sheet has had from the beginning. A guide may have its own `sheet.html` with these alone, and a
+    /// template that fills another could not be used with it.
+    const BLOCKS: [&str; 9] =
+        ["title", "description", "head", "scripts", "body_class", "top", "main_class", "main", "after_main"];
+
+    #[test]
+    fn every_template_fits_a_sheet_of_an_older_theme() {
+        let sheets = files().into_iter().filter(|(path, _)| path.starts_with("sheets/"));
+        let mut filled = 0;
+        for (path, bytes) in sheets {
+            let text = std::str::from_utf8(bytes).unwrap();
+            for block in text.split("{% block ").skip(1).filter_map(|rest| rest.split_whitespace().next()) {
+                assert!(BLOCKS.contains(&block), "{path} fills {block}");
+                filled += 1;
+            }
+        }
+        assert!(filled > 60, "{filled}");
+    }
+}

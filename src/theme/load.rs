@@ -163,11 +163,17 @@ fn is_font(path: &str) -> bool {
 fn assets(all: BTreeMap<String, ThemeFile>) -> BTreeMap<String, Vec<u8>> {
     let kept = ["sheets/", "words/", "print/"];
     let published = all.into_iter().filter(|(path, _)| !kept.iter().any(|folder| path.starts_with(folder)));
-    published.map(|(path, file)| (format!("theme/{path}"), slimmed(&path, file.bytes))).collect()
+    published.map(|(path, file)| (format!("theme/{path}"), slimmed(&path, file))).collect()
 }
 
-fn slimmed(path: &str, bytes: Vec<u8>) -> Vec<u8> {
+/// Whether a file of the built-in theme is a script that was written for it: those of others keep their licences.
+pub(super) fn is_our_script(path: &str) -> bool {
+    path.strip_prefix("script/").is_some_and(|name| !name.contains('/') && name.split('.').next_back() == Some("js"))
+}
+
+fn slimmed(path: &str, ThemeFile { bytes, own }: ThemeFile) -> Vec<u8> {
     match std::str::from_utf8(&bytes) {
+        Ok(js) if own.is_none() && is_our_script(path) => slim::script(js).into_bytes(),
         Ok(css) if Path::new(path).extension().is_some_and(|ending| ending.eq_ignore_ascii_case("css")) => {
             slim::slim(css).into_bytes()
         }

@@ -1,4 +1,5 @@
 //! Style sheets as they are published: without comments, and without the line breaks and indents of whoever wrote them.
+//! The program's own scripts lose their indents and the comments that have lines of their own; an author's are never touched.
 
 /// The style sheet with the same rules in fewer bytes. What stands in quotes, or in an address without quotes, is kept.
 pub(super) fn slim(css: &str) -> String {
@@ -43,6 +44,22 @@ pub(super) fn slim(css: &str) -> String {
     out
 }
 
+/// A script of the built-in theme in fewer bytes: none of them has a text over several lines, so that a line is told by
+/// its beginning. Line breaks stay, for they end statements.
+pub(super) fn script(js: &str) -> String {
+    let mut out = String::with_capacity(js.len());
+    let mut in_comment = false;
+    for line in js.lines().map(str::trim) {
+        let begins = line.starts_with("/*");
+        if !in_comment && !begins && !line.is_empty() {
+            out.push_str(line);
+            out.push('\n');
+        }
+        in_comment = (in_comment || begins) && !line.ends_with("*/");
+    }
+    out
+}
+
 /// A letter around which spaces do not count.
 fn is_mark(letter: char) -> bool {
     matches!(letter, '{' | '}' | ';' | ',')
@@ -72,6 +89,29 @@ mod tests {
         let slimmed = ".a,.b :hover > i{color : red;margin: calc(1px + 2px) 0;}@media (width >= 10em){.c{x: y}}";
         assert_eq!(slim(css), slimmed);
         assert_eq!(slim(slimmed), slimmed);
+    }
+
+    #[test]
+    fn a_script_loses_indents_and_whole_comments_alone() {
+        let js =
+            "\"use strict\";\n/* Two\n   lines. */\n{\n  /* One. */\n  a = \"/* kept */\"; /* kept */\n\n  b()\n}\n";
+        assert_eq!(script(js), "\"use strict\";\n{\na = \"/* kept */\"; /* kept */\nb()\n}\n");
+    }
+
+    #[test]
+    fn no_built_in_script_has_a_text_over_several_lines() {
+        let scripts =
+            super::super::built_in::files().into_iter().filter(|(path, _)| super::super::load::is_our_script(path));
+        for (path, bytes) in scripts {
+            for line in std::str::from_utf8(bytes).unwrap().lines() {
+                let is_whole = line.matches('`').count() % 2 == 0 && !line.ends_with('\\');
+                assert!(is_whole, "{path}: {line}");
+                assert!(
+                    !line.trim_start().starts_with("/*") || line.ends_with("*/") || !line.contains("*/"),
+                    "{path}: {line}"
+                );
+            }
+        }
     }
 
     #[test]

@@ -266,9 +266,16 @@ fn chapters_and_the_recipe_lie_beside_the_scheme() {
 fn links_have_a_picture_where_the_guide_has_an_address() {
     let bench = Bench::demo();
     assert_eq!(bench.run(&["publish"]).status, 0);
-    for file in ["preview.png", "schemes/fen-warden/preview.png"] {
+    for (file, photo) in
+        [("preview.png", false), ("schemes/fen-warden/preview.png", true), ("schemes/marsh-levy/preview.png", false)]
+    {
         let picture = image::load_from_memory(&fs::read(bench.path(&format!("published/{file}"))).unwrap()).unwrap();
         assert_eq!((picture.width(), picture.height()), (1200, 630));
+        // The photo stands at the right edge, halfway down; where there is none, paper shows.
+        let paper = [0xfa, 0xf6, 0xee];
+        let picture = picture.into_rgb8();
+        assert_eq!(picture.get_pixel(1195, 315).0 != paper, photo, "{file}");
+        assert_eq!(picture.get_pixel(20, 315).0, paper, "{file}");
     }
     let step = fs::read_to_string(bench.path("published/schemes/fen-warden/50-amber-shell.html")).unwrap();
     let wanted = "property=\"og:image\" content=\"https://guides.example/fen/schemes/fen-warden/preview.png\"";

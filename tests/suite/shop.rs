@@ -132,18 +132,16 @@ Cautions
 ----------------------------------------------------------------------------
     Spray mist. Even water-based mist reaches the lungs: spray outside or
     with extraction to outside. Keep the mask on and the fan running for
-    several minutes after, and keep others out.
-    Particle mask. Wear a particle mask (FFP2/N95 or better) while you
-    spray; it does not hold back vapour.
-    Varnish. A clear coat gives off vapour while it dries. Let it dry in
-    moving air where nobody sleeps or eats, and keep even varnished models
-    away from small children, food and drink.
-    Masks that seal. A mask seals on a shaved face only. Change cartridges
-    by their date, after eight hours of use or at the first smell, and keep
-    them in a closed bag.
+    several minutes after; keep others out.
+    Particle mask. A particle mask (FFP2/N95 or better) seals on a shaved
+    face only and does not hold back vapour. Change it when breathing gets
+    hard.
+    Varnish. A clear coat gives off vapour: let it dry in moving air where
+    nobody sleeps or eats. Keep even varnished models away from small
+    children, food and drink.
     Children and animals. For adults only: keep children and animals away
-    until all is dry, and take cage birds out of the room first. Afterwards
-    lock up products, tools and waste.
+    until all is dry; take cage birds out first. Afterwards lock up
+    products, tools and waste.
     The safety data sheets of your products, your local rules and qualified
     people come first: where they differ from this guide, follow them, not
     this guide.
@@ -216,11 +214,10 @@ The author adds:
 
 ## Cautions
 
-- Spray mist. Even water-based mist reaches the lungs: spray outside or with extraction to outside. Keep the mask on and the fan running for several minutes after, and keep others out.
-- Particle mask. Wear a particle mask (FFP2/N95 or better) while you spray; it does not hold back vapour.
-- Varnish. A clear coat gives off vapour while it dries. Let it dry in moving air where nobody sleeps or eats, and keep even varnished models away from small children, food and drink.
-- Masks that seal. A mask seals on a shaved face only. Change cartridges by their date, after eight hours of use or at the first smell, and keep them in a closed bag.
-- Children and animals. For adults only: keep children and animals away until all is dry, and take cage birds out of the room first. Afterwards lock up products, tools and waste.
+- Spray mist. Even water-based mist reaches the lungs: spray outside or with extraction to outside. Keep the mask on and the fan running for several minutes after; keep others out.
+- Particle mask. A particle mask (FFP2/N95 or better) seals on a shaved face only and does not hold back vapour. Change it when breathing gets hard.
+- Varnish. A clear coat gives off vapour: let it dry in moving air where nobody sleeps or eats. Keep even varnished models away from small children, food and drink.
+- Children and animals. For adults only: keep children and animals away until all is dry; take cage birds out first. Afterwards lock up products, tools and waste.
 - The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, follow them, not this guide.
 
 **4 bottles to buy: €23.20**

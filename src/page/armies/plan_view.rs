@@ -215,8 +215,13 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         last: day(plan.evenings.last()),
         evenings: evenings(desk, planned, path, lines),
         calendar: relative(path, &Address::calendar(&planned.army.slug)),
-        cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps()),
+        cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps(), |of| code(planned, of)),
     }
+}
+
+/// What a step is called on the bars of the plan: the letter of its unit and its number.
+fn code(planned: Planned<'_>, of: &UnitStep<'_>) -> String {
+    format!("{}{}", mark(of.unit, planned.army.units.len()), of.step.number)
 }
 
 /// All evenings, each with its line of what to do.

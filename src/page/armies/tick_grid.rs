@@ -85,7 +85,11 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
         army.units.iter().enumerate().map(|(at, unit)| unit_steps(desk, at, unit)).collect();
     let units: Vec<UnitGrid> =
         army.units.iter().zip(&steps).map(|(unit, steps)| grid(desk, &path, unit, steps)).collect();
-    let cautions = caution_box::of_some(&desk.worked.guide, &path, &steps.concat());
+    let called = |of: &UnitStep<'_>| match army.units.as_slice() {
+        [_] => of.step.number.to_string(),
+        _ => of.step.title.clone(),
+    };
+    let cautions = caution_box::of_some(&desk.worked.guide, &path, &steps.concat(), called);
     let must_show = units.iter().map(|unit| &unit.to_do).chain([&cautions]);
     let must_show = must_show.filter(|text| !text.is_empty()).cloned().collect();
     let view = TickGridView {

@@ -2,15 +2,20 @@
 //! script, and what a browser needs to put the guide on a home screen.
 
 use serde::Serialize;
+use serde_json::json;
 
 use super::frame::{Frame, Section};
+use crate::page::schemes::mix_amounts::TRACE;
 use crate::page::{Desk, Page, View};
+use crate::quantity::{MISSING, TOO_MUCH};
 
 /// A file made from its template and the frame alone.
 #[derive(Debug, Serialize)]
 pub struct BareView {
     /// What stands around it.
     pub frame: Frame,
+    /// The figures that the script calculates with, as JSON: those of the program, so that they have one home.
+    pub figures: String,
     /// The name of its template.
     #[serde(skip)]
     pub template: &'static str,
@@ -53,6 +58,7 @@ impl Bare {
 pub(in crate::page) fn page(desk: Desk<'_>, bare: Bare) -> Page {
     let guide = &desk.worked.guide;
     let frame = Frame::new(guide, bare.path(), Section::Elsewhere, &guide.title, None);
-    let view = View::Bare(BareView { frame, template: bare.template() });
+    let figures = json!({ "missing": MISSING, "too_much": TOO_MUCH, "trace": TRACE }).to_string();
+    let view = View::Bare(BareView { frame, figures, template: bare.template() });
     Page { path: bare.path().to_owned(), view, must_show: Vec::new() }
 }

@@ -52,19 +52,24 @@ pub(in crate::page) fn of_page(mut lines: Vec<String>) -> Vec<String> {
 
 /// The texts of one step.
 pub(in crate::page) fn of_step(guide: &Guide, cautions: &StepCautions) -> String {
-    texts(guide, &caution::together([((), cautions)]), |_| String::new())
+    texts(guide, &caution::together([((), cautions)]), None, |_| String::new())
 }
 
 /// The texts of a whole scheme: each once, with the steps it holds for.
 pub(in crate::page) fn of_scheme(desk: Desk<'_>, worked: &WorkedScheme) -> String {
     let guide = &desk.worked.guide;
-    texts(guide, &worked.cautions, |steps| step_links(CautionTexts::of(&guide.language), worked, steps))
+    let by_step = CautionTexts::of(&guide.language).labels().by_step.as_str();
+    texts(guide, &worked.cautions, Some(by_step), |steps| step_links(CautionTexts::of(&guide.language), worked, steps))
 }
 
 /// The texts of several steps on the page at `path`, which may be of several schemes: each once, with links to the steps
-/// that it holds for.
-pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]) -> String {
-    let one_scheme = steps.chunk_by(|a, b| a.scheme.slug == b.scheme.slug).count() == 1;
+/// that it holds for, called as they are elsewhere on the page.
+pub(in crate::page) fn of_some(
+    guide: &Guide,
+    path: &str,
+    steps: &[UnitStep<'_>],
+    called: impl Fn(&UnitStep<'_>) -> String,
+) -> String {
     // Units may share a scheme: its steps are told once.
     let same = |a: &UnitStep<'_>, b: &UnitStep<'_>| a.scheme.slug == b.scheme.slug && a.at == b.at;
     let mut named: Vec<&UnitStep<'_>> = Vec::new();
@@ -75,35 +80,39 @@ pub(in crate::page) fn of_some(guide: &Guide, path: &str, steps: &[UnitStep<'_>]
     }
     let all = named.len();
     let gathered = caution::together(named.iter().enumerate().filter_map(|(at, of)| Some((at, of.cautions?))));
-    texts(guide, &gathered, |held| {
+    texts(guide, &gathered, None, |held| {
         // What holds for all that stands here needs no list of steps.
         if held.len() == all {
             return String::new();
         }
-        let links: Vec<String> = held.iter().map(|at| step_link(path, named[*at], one_scheme)).collect();
+        let links: Vec<String> = held.iter().map(|at| step_link(path, named[*at], &called(named[*at]))).collect();
         holds_for(CautionTexts::of(&guide.language), &links)
     })
 }
 
-/// The texts of some steps; `links` gives the steps that one of them holds for.
-pub(super) fn texts<K>(guide: &Guide, gathered: &Together<K>, links: impl Fn(&[K]) -> String) -> String {
+/// The texts of some steps; `links` gives the steps that one of them holds for, and `heading` says what they are.
+pub(super) fn texts<K>(
+    guide: &Guide,
+    gathered: &Together<K>,
+    heading: Option<&str>,
+    links: impl Fn(&[K]) -> String,
+) -> String {
     if gathered.is_empty() {
         return String::new();
     }
     let texts = CautionTexts::of(&guide.language);
     let kind = |held: &Held<CautionKind, K>| paragraph(texts, held.what, &links(&held.steps));
-    let mut inner: String = gathered.kinds.iter().map(kind).collect();
+    let heading = heading.map(|words| format!("<p class=\"caution-heading\">{}</p>", escaped(words)));
+    let mut inner: String = heading.into_iter().chain(gathered.kinds.iter().map(kind)).collect();
     inner.push_str(&noted(texts, gathered.notes.iter().map(|held| (held.what.as_str(), links(&held.steps)))));
     inner.push_str(&stated(texts, &gathered.statements));
     boxed(guide, texts, &inner)
 }
 
-/// A link to a step, by its number among those of one scheme, otherwise by its title.
-fn step_link(path: &str, of: &UnitStep<'_>, one_scheme: bool) -> String {
+fn step_link(path: &str, of: &UnitStep<'_>, words: &str) -> String {
     let thing = Thing::Step(of.scheme.slug.clone(), of.step.stem.clone());
     let href = relative(path, &Address::of(&thing));
-    let words = if one_scheme { of.step.number.to_string() } else { escaped(&of.step.title) };
-    format!("<a href=\"{}\">{words}</a>", escaped(&href))
+    format!("<a href=\"{}\">{}</a>", escaped(&href), escaped(words))
 }
 
 fn boxed(guide: &Guide, texts: &CautionTexts, inner: &str) -> String {
@@ -126,7 +135,8 @@ fn paragraph(texts: &CautionTexts, kind: CautionKind, steps: &str) -> String {
     format!("<p><strong class=\"caution-title\">{}</strong>{steps} {}</p>", escaped(title), escaped(text))
 }
 
-/// The numbers of the steps that a caution holds for, as links to them; runs of three and more by their ends.
+/// The numbers of the steps that a caution holds for, as links to them; runs of three and more by their ends. What the
+/// numbers are stands in the heading, and for readers by ear with each group.
 fn step_links(texts: &CautionTexts, worked: &WorkedScheme, numbers: &[usize]) -> String {
     let link = |number: &usize| {
         let step = worked.scheme.steps.get(number.wrapping_sub(1))?;
@@ -136,20 +146,18 @@ fn step_links(texts: &CautionTexts, worked: &WorkedScheme, numbers: &[usize]) ->
         let shown: Vec<String> = run.iter().filter_map(link).collect();
         match shown.as_slice() {
             [first, _, .., last] => format!("{first}–{last}"),
-            few => few.join(", "),
+            few => few.join(" "),
         }
     };
     let runs: Vec<String> = numbers.chunk_by(|a, b| a + 1 == *b).map(run).collect();
-    labelled(texts, numbers.len(), &runs.join(", "))
+    let label = escaped(texts.labels().for_steps(numbers.len()));
+    format!(" <span class=\"caution-steps\" role=\"group\" aria-label=\"{label}\">{}</span>", runs.join(" "))
 }
 
 /// Links to steps behind a caution that holds for them.
-pub(super) fn holds_for(texts: &CautionTexts, links: &[String]) -> String {
-    labelled(texts, links.len(), &links.join(", "))
-}
-
-fn labelled(texts: &CautionTexts, count: usize, links: &str) -> String {
-    format!(" <span class=\"caution-steps\">{} {links}</span>", escaped(texts.labels().for_steps(count)))
+fn holds_for(texts: &CautionTexts, links: &[String]) -> String {
+    let label = escaped(texts.labels().for_steps(links.len()));
+    format!(" <span class=\"caution-steps\">{label} {}</span>", links.join(", "))
 }
 
 /// The author's own notes, each with what stands behind it.
@@ -158,17 +166,21 @@ fn noted<'a>(texts: &CautionTexts, notes: impl Iterator<Item = (&'a str, String)
     listed(&texts.labels().author_note, "caution-notes", &items)
 }
 
-/// The statements from the data sheets, in their official English.
+/// The statements from the data sheets, in their official English; those of the same products stand together.
 fn stated(texts: &CautionTexts, statements: &[Statement]) -> String {
-    let items: String = statements
-        .iter()
-        .map(|statement| {
-            let names = escaped(&statement.paints.join(", "));
-            let text = escaped(statement.text.as_deref().unwrap_or_default());
-            let code = escaped(&statement.code);
-            format!(
-                "<li><b>{code}</b> <span lang=\"en\">{text}</span> <span class=\"caution-of\">({names})</span></li>"
-            )
+    let mut by_products: Vec<(&[String], String)> = Vec::new();
+    for statement in statements {
+        let text = escaped(statement.text.as_deref().unwrap_or_default());
+        let said = format!("<b>{}</b> <span lang=\"en\">{text}</span> ", escaped(&statement.code));
+        match by_products.iter_mut().find(|(paints, _)| *paints == statement.paints) {
+            Some((_, known)) => known.push_str(&said),
+            None => by_products.push((&statement.paints, said)),
+        }
+    }
+    let items: String = by_products
+        .into_iter()
+        .map(|(paints, said)| {
+            format!("<li>{said}<span class=\"caution-of\">({})</span></li>", escaped(&paints.join(", ")))
         })
         .collect();
     listed(&texts.labels().statements, "caution-statements", &items)

@@ -19,7 +19,7 @@ pub(in crate::page) fn html(list: &List<'_>, voice: Voice<'_>, links: impl Fn(&[
     let ready = if items.is_empty() { items } else { format!("<div{language}><ul>{items}</ul></div>") };
     let line = caution_box::line(guide, list.cautions.iter().map(|(_, said)| *said));
     let gathered = caution::together(list.cautions.iter().enumerate().map(|(at, (_, said))| (at, *said)));
-    let full = caution_box::texts(guide, &gathered, |steps| {
+    let full = caution_box::texts(guide, &gathered, None, |steps| {
         if steps.len() == list.cautions.len() {
             return String::new();
         }

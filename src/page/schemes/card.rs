@@ -1,5 +1,7 @@
 //! A scheme's recipe as files: to print, to paste, and as the picture for links.
 
+use image::RgbImage;
+
 use crate::card;
 use crate::page::{Address, Desk, Page, View};
 use crate::tell;
@@ -23,8 +25,8 @@ pub(in crate::page) fn text(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
 }
 
 /// The picture for links to a scheme.
-pub(in crate::page) fn preview(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    let picture = card::scheme_preview(desk.kit, desk.worked, worked);
+pub(in crate::page) fn preview(desk: Desk<'_>, worked: &WorkedScheme, photo: Option<&RgbImage>) -> Page {
+    let picture = card::scheme_preview(desk.kit, desk.worked, worked, photo);
     Page::finished(Address::preview(&worked.scheme.slug), picture)
 }
 

@@ -71,7 +71,7 @@ fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
 }
 
 /// Less than this, in ml, is less than a drop of anything.
-const TRACE: f64 = 0.02;
+pub(in crate::page) const TRACE: f64 = 0.02;
 
 impl MixAmounts {
     /// The amounts of a step for a number of models.

@@ -1,7 +1,7 @@
 "use strict";
 /* How much a step takes for a number of models, calculated as `quantity` does: the one place where a page does that. */
 {
-  const { say, plural, all, one, state, mine, onChange } = Maulstick;
+  const { say, plural, all, one, state, mine, onChange, figures } = Maulstick;
   const added = volumes => volumes.reduce((sum, volume) => sum + volume, 0);
   const needOf = ({ first, per_model, fixed, reserve, reserve_least }, models) => {
     const need = Math.max(first, per_model * models) + fixed;
@@ -9,14 +9,14 @@
   };
   /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup. */
   const counted = (by, parts, units, need) => {
-    const times = Math.max(1, Math.ceil(need / added(parts.map((part, at) => part * units[at])) - 0.1));
+    const times = Math.max(1, Math.ceil(need / added(parts.map((part, at) => part * units[at])) - figures.missing));
     const counts = parts.map(part => part * times);
     return { by, counts, volumes: counts.map((count, at) => count * units[at]) };
   };
   const measured = ({ shares, drops, in_drops, in_marks, pour_from, mark }, need) => {
     if (!in_drops || need <= 0) return { by: "volume", volumes: shares.map(share => need * share) };
     const poured = counted("marks", in_marks, in_marks.map(() => mark), need);
-    if (need >= pour_from && added(poured.volumes) <= need * 4 / 3) return poured;
+    if (need >= pour_from && added(poured.volumes) <= need * figures.too_much) return poured;
     return counted("drops", in_drops, drops, need);
   };
   const around = (likely, need, spread) => {
@@ -38,7 +38,7 @@
     const need = needOf(scaling, models);
     const { by, counts, volumes } = measured(scaling, need);
     const { low, likely, high } = around(need, need, scaling.spread);
-    const said = scaling.can ? "can" : need < 0.02 ? "trace" : "need";
+    const said = scaling.can ? "can" : need < figures.trace ? "trace" : "need";
     one("[data-need]", mix).textContent =
       plural(`mix.${said}`, models, { likely: figure(likely), low: figure(low), high: figure(high) });
     const lot = one(".mix-lot", mix);

@@ -8,6 +8,8 @@ const Maulstick = (() => {
   const root = new URL(way || "./", location.href).href;
   const place = `maulstick ${root} `;
   const words = self.maulstickWords ?? {};
+  /* The figures that amounts are calculated with come along. */
+  const { figures } = words;
   const lost = new Map();
   const listeners = [];
 
@@ -121,7 +123,7 @@ const Maulstick = (() => {
     `${root}schemes/${encodeURIComponent(slug)}${step ? `/${encodeURIComponent(step)}` : ""}.html`;
 
   return {
-    root, guide, scheme, mine, say, plural, make, all, one, show, setText, status, pageOf,
+    root, guide, scheme, mine, figures, say, plural, make, all, one, show, setText, status, pageOf,
     get, set, change, state, cleaned, schemes, forget, onChange: listener => listeners.push(listener),
   };
 })();

@@ -1,4 +1,5 @@
 self.maulstickWords = {
+  "figures": {{ figures | safe }},
   "half": {{ "0.5" | figure | json }},
 {%- for kind in ["need", "can", "trace", "lot", "pour"] %}
   "mix.{{ kind }}.one": {{ say(key="mix." ~ kind, n=1, parts="{parts}", likely="{likely}", low="{low}", high="{high}") | json }},
