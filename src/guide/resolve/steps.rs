@@ -155,6 +155,7 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
         title,
         stage: place(front.stage.as_ref(), title),
         areas: place(front.areas.as_ref(), title),
+        reach: front.r#where.as_ref().map(|placed| placed.place),
         from: place(front.from.as_ref(), title),
         technique: place(front.with.as_ref(), title),
         paints: place(front.paints.as_ref(), title),

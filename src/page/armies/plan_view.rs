@@ -117,6 +117,8 @@ pub struct EveningPot {
     pub ml: Option<String>,
     /// Whether it is one lot for all evenings.
     pub lot: bool,
+    /// What is to be said of how it is counted out; a word below `mix`.
+    pub counted: Option<&'static str>,
     /// The products.
     pub parts: Vec<EveningPart>,
     /// The steps that it is for.
@@ -295,8 +297,9 @@ fn pot(desk: Desk<'_>, path: &str, mixing: &PotMixing<'_>) -> EveningPot {
         in_drops: mixing.pot.mix.measured == Measured::Drops,
         ml: mixing.ml.map(millilitres),
         lot: mixing.pot.together,
+        counted: mixing.counted,
         parts: parts(desk, path, scheme, &mixing.parts),
-        steps: mixing.steps.iter().map(|of| link(path, of)).collect(),
+        steps: mixing.uses().into_iter().map(|of| link(path, of)).collect(),
     }
 }
 

@@ -55,7 +55,7 @@ impl<'a> PotSheet<'a> {
 
     /// The sheet as text.
     pub(crate) fn text(&self) -> String {
-        let PotMixing { pot, steps, ml, parts } = &self.mixing;
+        let PotMixing { pot, steps, ml, parts, counted } = &self.mixing;
         let texts = CautionTexts::of(&self.worked.guide.language);
         let mut text = format!("{}, pot {}\n", self.title, wording::quoted(&pot.title));
         let first = cautions::first(texts, steps);
@@ -79,6 +79,11 @@ impl<'a> PotSheet<'a> {
             Some(ml) => {
                 let lot = if pot.together { ": one lot for all of them, with its reserve" } else { "" };
                 let _ = writeln!(text, "  together {} ml, a prediction{lot}", millilitres(*ml));
+                match counted {
+                    Some("poured") => text.push_str("  poured and not counted in drops, by the same parts\n"),
+                    Some(_) => text.push_str("  counted near the ratio, and near enough\n"),
+                    None => {}
+                }
             }
             None => {
                 text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n");
@@ -107,7 +112,7 @@ impl<'a> PotSheet<'a> {
 
     /// The sheet as data.
     pub(crate) fn json(&self) -> Value {
-        let PotMixing { pot, steps, ml, parts } = &self.mixing;
+        let PotMixing { pot, steps, ml, parts, counted } = &self.mixing;
         let texts = CautionTexts::of(&self.worked.guide.language);
         let mut said = cautions::of(texts, steps);
         if !said.is_empty() {
@@ -123,6 +128,7 @@ impl<'a> PotSheet<'a> {
             "title": pot.title,
             "one_lot": pot.together,
             "ml": ml.map(thousandths),
+            "counted": counted,
             "parts": parts.collect::<Vec<_>>(),
             "steps": uses.collect::<Vec<_>>(),
             "first": cautions::first(texts, steps),

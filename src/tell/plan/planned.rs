@@ -71,6 +71,21 @@ pub(crate) struct PotMixing<'a> {
     /// How much in all, in ml, where it is known.
     pub(crate) ml: Option<f64>,
     pub(crate) parts: Vec<MixingPart>,
+    /// What is to be said of how it is counted out, as of a mix.
+    pub(crate) counted: Option<&'static str>,
+}
+
+impl<'a> PotMixing<'a> {
+    /// The steps that it is mixed for, each of a scheme once, for however many units.
+    pub(crate) fn uses(&self) -> Vec<&UnitStep<'a>> {
+        let mut uses: Vec<&UnitStep<'a>> = Vec::new();
+        for of in &self.steps {
+            if !uses.iter().any(|known| known.scheme.slug == of.scheme.slug && known.step.stem == of.step.stem) {
+                uses.push(of);
+            }
+        }
+        uses
+    }
 }
 
 /// What is measured out.
@@ -272,7 +287,8 @@ pub(crate) fn pot_mixing<'a>(
     let need = takes.collect::<Option<Vec<_>>>().map(|takes| PotNeed::of(pot, takes.into_iter(), bench));
     let out = need.as_ref().map(|need| &need.out);
     let parts = measured(&pot.mix, out);
-    PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), parts }
+    let counted = out.filter(|_| pot.mix.is_ratio()).and_then(said);
+    PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
 }
 
 /// The lines of a mix, measured out.
@@ -295,12 +311,17 @@ fn mixing(of: UnitStep<'_>, models: u32) -> Mixing<'_> {
     let amounts = of.need.map(|need| need.for_models(models));
     let out = amounts.as_ref().map(|amounts| &amounts.out);
     let parts = measured(&of.step.mix, out);
-    let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(|out| match out.by {
-        By::Marks => Some("poured"),
-        By::Drops | By::Volume => out.near.then_some("near"),
-    });
+    let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(said);
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
     Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
+}
+
+/// What is to be said of how a lot is counted out; its word below `mix`.
+fn said(out: &MeasuredOut) -> Option<&'static str> {
+    match out.by {
+        By::Marks => Some("poured"),
+        By::Drops | By::Volume => out.near.then_some("near"),
+    }
 }
 
 /// Seconds since midnight as a time of the day, to the minute.

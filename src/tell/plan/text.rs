@@ -175,18 +175,23 @@ fn before(reason: Reason) -> &'static str {
 fn mixed(mixing: &Mixing<'_>) -> String {
     let lot = if mixing.lot { ", one lot for all" } else { "" };
     let sign = if mixing.of.step.mix.unmixed { ", " } else { " : " };
-    let counted = match mixing.counted {
+    format!("{}: {}{lot}{}", mixing.of.step.title, parts(&mixing.parts).join(sign), how(mixing.counted))
+}
+
+/// How a lot is counted out, where that has to be said.
+fn how(counted: Option<&str>) -> &'static str {
+    match counted {
         Some("poured") => ", poured and not counted in drops",
         Some(_) => ", counted near the ratio, and near enough",
         None => "",
-    };
-    format!("{}: {}{lot}{counted}", mixing.of.step.title, parts(&mixing.parts).join(sign))
+    }
 }
 
 fn potted(mixing: &PotMixing<'_>) -> String {
     let lot = if mixing.pot.together { ", one lot for all evenings" } else { "" };
-    let titles = wording::listed(mixing.steps.iter().map(|of| &of.step.title));
-    format!("{}: {}{lot}, for {titles}", mixing.pot.title, parts(&mixing.parts).join(" : "))
+    let titles = wording::listed(mixing.uses().into_iter().map(|of| &of.step.title));
+    let (parts, how) = (parts(&mixing.parts).join(" : "), how(mixing.counted));
+    format!("{}: {parts}{lot}{how}, for {titles}", mixing.pot.title)
 }
 
 fn parts(parts: &[MixingPart]) -> Vec<String> {
