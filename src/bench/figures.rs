@@ -157,6 +157,8 @@ with_sizes! {
     OpaqueFrom = "opaque-from", 0.90 Share, Low;
     /// From this share on a coat counts as covering.
     CoveringFrom = "covering-from", 0.70 Share, Low;
+    /// Where a coat leaves less of what drybrushed edges stood out by, their light is gone (own estimate).
+    LightLeft = "light-left", 0.45 Share, Low;
     /// From this share on a coat over a decal hides it.
     DecalHiddenFrom = "decal-hidden-from", 0.65 Share, Low;
     /// From this share on dirt over an area hides its colours.

@@ -38,16 +38,19 @@ impl Minutes {
     #[must_use]
     pub fn to_be_written(self) -> Self {
         let whole = self.0.round();
-        if (self.0 - whole).abs() < 1e-6 {
-            return Self(whole);
-        }
+        if (self.0 - whole).abs() < 1e-6 { Self(whole) } else { self.roughly() }
+    }
+
+    /// A stretch that is a prediction alone, no finer than anybody waits, rounded up, whole minutes too.
+    #[must_use]
+    pub fn roughly(self) -> Self {
         let step = match self.0 {
             minutes if minutes <= 15.0 => 1.0,
             minutes if minutes <= 120.0 => 5.0,
             minutes if minutes <= 720.0 => 15.0,
             _ => 60.0,
         };
-        Self((self.0 / step).ceil() * step)
+        Self((self.0 / step - 1e-9).ceil() * step)
     }
 
     /// As a time of whole seconds; what lies in the past counts as no time at all.

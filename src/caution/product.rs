@@ -130,8 +130,18 @@ fn is_cement(paint: &Paint) -> bool {
     paint.kind == Kind::Glue && named(paint).contains(&ToolWord::Cement)
 }
 
-/// Whether its name says that its pigment holds cadmium, cobalt, chromium or lead, and is no imitation of it.
+/// Pigments that hold cadmium, cobalt, chromate, lead or mercury, by their colour index names.
+const HEAVY: &[&str] = &[
+    "PO20", "PO21", "PR104", "PR105", "PR106", "PR108", "PR113", "PY31", "PY32", "PY34", "PY35", "PY36", "PY37",
+    "PY40", "PY41", "PB28", "PB35", "PB36", "PG19", "PG26", "PG50", "PV14", "PV49", "PW1",
+];
+
+/// Whether its pigments hold cadmium, cobalt, chromium or lead, as their colour index names or its own name say; an
+/// imitation says so in its name.
 pub(super) fn has_heavy_pigment(paint: &Paint) -> bool {
+    if paint.pigments.iter().any(|pigment| HEAVY.contains(&pigment.as_str())) {
+        return true;
+    }
     let words = named(paint);
     words.contains(&ToolWord::HeavyPigment) && !words.contains(&ToolWord::Hue)
 }

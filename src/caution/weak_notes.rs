@@ -30,21 +30,59 @@ const PLAYED_DOWN: &[&str] = &[
     "mask is not needed",
     "not necessary",
     "if you like",
+    "without gloves",
+    "without a mask",
+    "gloves are not needed",
+    "mask is optional",
     "harmlos",
     "ungefährlich",
     "unbedenklich",
     "ungiftig",
     "keine maske",
+    "ohne maske",
+    "ohne handschuhe",
+    "keine handschuhe",
     "sans danger",
     "sans risque",
     "inoffensi",
     "non toxique",
     "pas besoin de masque",
+    "sans masque",
+    "sans gants",
+    "pas besoin de gants",
     "inofensiv",
     "sin peligro",
     "no es tóxic",
     "no hace falta mascarilla",
+    "sin mascarilla",
+    "sin guantes",
+    "no hacen falta guantes",
 ];
+
+/// Where nobody sprays a can, in small letters.
+const INDOORS: &[&str] = &[
+    "in the kitchen",
+    "in the bathroom",
+    "indoors",
+    "in a room",
+    "at an open window",
+    "in the garage",
+    "in der küche",
+    "im badezimmer",
+    "im zimmer",
+    "am offenen fenster",
+    "in der garage",
+    "dans la cuisine",
+    "à l'intérieur",
+    "à l’intérieur",
+    "dans le garage",
+    "en la cocina",
+    "en interiores",
+    "en el garaje",
+];
+
+/// Words by which a note forbids, and so plays nothing down.
+const FORBIDDEN: &[&str] = &["never", "do not", "don't", "don’t", "nie ", "niemals", "jamais", "nunca", "not indoors"];
 
 /// Every note of a guide that says less than the usual text.
 pub(super) fn check(guide: &Guide) -> Vec<Finding> {
@@ -68,8 +106,16 @@ fn why(note: &str, usual: &StepCautions) -> Option<&'static str> {
     let says = note.to_lowercase();
     let words = tool_words(note);
     let particles = words.contains(&ToolWord::MistMask) || words.contains(&ToolWord::DustMask);
+    let forbids = FORBIDDEN.iter().any(|word| says.contains(word));
     if usual.kinds.contains(&CautionKind::SpraySolvent) && particles && !words.contains(&ToolWord::VapourMask) {
         Some("solvent vapour passes a particle mask, a respirator A2-P3 is needed")
+    } else if usual.kinds.contains(&CautionKind::AerosolCan)
+        && !forbids
+        && INDOORS.iter().any(|room| says.contains(room))
+    {
+        Some("a can is sprayed outdoors")
+    } else if forbids {
+        None
     } else if !usual.kinds.is_empty() && PLAYED_DOWN.iter().any(|words| says.contains(words)) {
         Some("it plays the danger down")
     } else {
@@ -95,6 +141,18 @@ mod tests {
         assert!(said[0].contains("passes a particle mask"), "{said:?}");
         for note in ["It is harmless once dry.", "No mask needed.", "Das ist unbedenklich.", "C’est sans danger."] {
             assert!(told(Technique::Airbrush, Family::Water, note)[0].contains("plays the danger down"), "{note}");
+        }
+    }
+
+    #[test]
+    fn a_can_indoors_and_bare_hands_are_told() {
+        let said = told(Technique::SprayCan, Family::Lacquer, "Spray in the kitchen with the fan on.");
+        assert!(said[0].contains("outdoors"), "{said:?}");
+        for note in ["You can work without gloves.", "Geht auch ohne Maske."] {
+            assert!(told(Technique::Airbrush, Family::Lacquer, note)[0].contains("plays the danger down"), "{note}");
+        }
+        for note in ["Never work without gloves.", "Do not spray it indoors."] {
+            assert_eq!(told(Technique::SprayCan, Family::Lacquer, note), [""; 0], "{note}");
         }
     }
 

@@ -8,7 +8,7 @@ use crate::measure::{Count, FromText, Millilitres};
 
 /// Maulstick turns painting schemes, written once in Markdown, into everything a painter hands on.
 #[derive(Debug, Parser)]
-#[command(name = "maulstick", version, arg_required_else_help = true, disable_help_subcommand = true)]
+#[command(name = "maulstick", version, arg_required_else_help = true)]
 pub(super) struct Arguments {
     #[command(subcommand)]
     pub(super) command: Command,
@@ -61,10 +61,11 @@ pub(super) struct CheckArguments {
     /// Let warnings count as errors
     #[arg(long)]
     pub(super) strict: bool,
-    /// Show a better order for schemes whose order has faults, ask, and rename their step files to it; no text changes
+    /// Show a better order for schemes whose order has faults, and ask whether to rename their step files to it; no
+    /// text changes
     #[arg(long, conflicts_with = "format")]
     pub(super) mend: bool,
-    /// Rename without asking; a run that is not on a terminal never asks
+    /// Rename without asking; where nobody can be asked, as in a script, no file is renamed without it
     #[arg(long, requires = "mend")]
     pub(super) yes: bool,
 }

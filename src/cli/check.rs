@@ -2,7 +2,7 @@
 
 use super::arguments::{CheckArguments, Format};
 use super::settings::GuideFolder;
-use super::terminal::{Stream, Trouble, agreed};
+use super::terminal::{Reply, Stream, Trouble, ask};
 use super::{FINE, FOUND};
 use crate::report;
 use crate::rules::Rename;
@@ -28,23 +28,28 @@ pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
 fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Result<u8, Trouble> {
     let mends = story::mends(checked);
     mends.iter().for_each(show);
-    if mends.is_empty() {
-        Stream::Out.write("no better order was found; no file was renamed\n");
-    } else if asked.yes || agreed("Rename these files?") {
-        for mend in &mends {
-            story::carry_out(&guide.door, mend).map_err(|error| {
-                let help =
-                    "every step has its old or its new name, and no text is lost; run it again when the files rest";
-                Trouble::new(format!("not all steps were renamed: {error}"), help)
-            })?;
-        }
-    } else {
-        Stream::Out.write("no file was renamed\n");
+    let reply = if asked.yes || mends.is_empty() { Reply::Yes } else { ask("Rename these files?") };
+    match reply {
+        _ if mends.is_empty() => Stream::Out.write("no better order was found; no file was renamed\n"),
+        Reply::Yes => rename(guide, &mends)?,
+        Reply::No => Stream::Out.write("no file was renamed\n"),
+        Reply::Nobody => Stream::Out.write("no file was renamed yet: to rename them, run it again with --yes\n"),
     }
     Stream::Out.write("\n");
     let after = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     Stream::Out.write(&report::text(&after.findings, &after.files, Stream::Out.style()));
     Ok(if after.findings.pass(asked.strict) { FINE } else { FOUND })
+}
+
+/// Renames the step files of some schemes to their new order.
+fn rename(guide: &GuideFolder, mends: &[SchemeMend]) -> Result<(), Trouble> {
+    for mend in mends {
+        story::carry_out(&guide.door, mend).map_err(|error| {
+            let help = "every step has its old or its new name, and no text is lost; run it again when the files rest";
+            Trouble::new(format!("not all steps were renamed: {error}"), help)
+        })?;
+    }
+    Ok(())
 }
 
 /// Shows a scheme's new order and the names that change for it.

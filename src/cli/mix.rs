@@ -1,5 +1,7 @@
 //! `maulstick mix`: one step for so many models, as one mixes it: drops, millilitres, grams, cups.
 
+use serde_json::Value;
+
 use super::FINE;
 use super::arguments::{MixArguments, Plain};
 use super::settings::GuideFolder;
@@ -36,7 +38,7 @@ fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> 
     let pot = guide::find(&asked.step, "a pot", &pots).ok().and_then(|at| pots.get(at));
     match (step(&scheme.scheme, &asked.step), pot) {
         (Err(_), Some([pot, _])) => {
-            Ok(potted(PotSheet::of_scheme(&checked.worked, scheme, pot, asked.models.0), asked.format))
+            Ok(potted(&PotSheet::of_scheme(&checked.worked, scheme, pot, asked.models.0), asked.format))
         }
         (step, _) => {
             let told = (&checked.findings, &checked.theme.words);
@@ -69,14 +71,15 @@ fn of_army(worked: &Worked, army: &Army, asked: &MixArguments) -> Result<String,
     let pots = mix::pot_names(army.units.iter().map(|unit| &*unit.scheme));
     let at = guide::find(&asked.step, "a pot", &pots)?;
     let [pot, _] = pots.get(at).copied().unwrap_or_default();
-    Ok(potted(PotSheet::of_army(worked, army, pot), asked.format))
+    Ok(potted(&PotSheet::of_army(worked, army, pot), asked.format))
 }
 
-fn potted(sheet: Option<PotSheet<'_>>, format: Plain) -> String {
-    let Some(sheet) = sheet else { return String::new() };
-    match format {
-        Plain::Text => sheet.text(),
-        Plain::Json => format!("{:#}\n", sheet.json()),
+/// A pot, and where versions fill it with other paints each of its mixes, one after the other.
+fn potted(sheets: &[PotSheet<'_>], format: Plain) -> String {
+    match (format, sheets) {
+        (Plain::Text, _) => sheets.iter().map(PotSheet::text).collect::<Vec<_>>().join("\n"),
+        (Plain::Json, [only]) => format!("{:#}\n", only.json()),
+        (Plain::Json, _) => format!("{:#}\n", Value::Array(sheets.iter().map(PotSheet::json).collect())),
     }
 }
 

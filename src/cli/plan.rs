@@ -11,24 +11,33 @@ use crate::story;
 use crate::tell::calendar::army_calendar;
 use crate::tell::plan::{plan_json, plan_text};
 
-/// Prints the plan of an army; the guide's findings go to standard error.
+/// Prints the plan of an army; the guide's findings go to standard error. Units of schemes that have errors are left out,
+/// and named.
 pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
-    let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
+    let mut checked =
+        story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let armies = &checked.worked.guide.armies;
     let known: Vec<[&str; 2]> = armies.iter().map(|army| [army.slug.as_str(), &army.title]).collect();
-    let army = &armies[guide::find(&asked.army, "an army", &known)?];
-    if checked.findings.iter().next().is_some() {
-        Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
-    }
-    let unsound = checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref()));
-    if !unsound.is_empty() {
-        Stream::Err.write(&format!("there is no plan, because of the errors: {}\n", wording::listed(unsound)));
+    let at = guide::find(&asked.army, "an army", &known)?;
+    let army = &armies[at];
+    Stream::Err.write(&report::brief(
+        (&checked.findings, &checked.files),
+        Stream::Err.style(),
+        &guide.shown(),
+        |finding| finding.place.file == army.file,
+    ));
+    let unsound = wording::listed(checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref())));
+    let sound: Vec<bool> = army.units.iter().map(|unit| checked.is_sound(&unit.scheme.slug)).collect();
+    if !sound.contains(&true) || !checked.is_army_sound(&army.slug) {
+        if sound.contains(&false) {
+            Stream::Err.write(&format!("there is no plan, because of the errors: {unsound}\n"));
+        }
         return Ok(FOUND);
     }
-    if !checked.is_army_sound(&army.slug) {
-        return Ok(FOUND);
-    }
+    let mut sound = sound.iter();
+    checked.worked.guide.armies[at].units.retain(|_| sound.next() == Some(&true));
+    let army = &checked.worked.guide.armies[at];
     Stream::Out.write(&match asked.format {
         PlanFormat::Text => plan_text(&checked.worked, army, &checked.theme.words),
         PlanFormat::Ics => {
@@ -36,5 +45,9 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
         }
         PlanFormat::Json => plan_json(&checked.worked, army, &checked.theme.words),
     });
-    Ok(FINE)
+    if unsound.is_empty() {
+        return Ok(FINE);
+    }
+    Stream::Err.write(&format!("not in the plan, because of the errors: {unsound}\n"));
+    Ok(FOUND)
 }

@@ -15,9 +15,12 @@ pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
     let wanted = Wanted { strict: asked.strict, single: asked.single };
     let published = story::publish(&guide.door, &target, wanted, &Bar::default())
         .map_err(|error| Trouble::with_disk("the site was not published", &error))?;
-    if published.findings.iter().next().is_some() {
-        Stream::Err.write(&report::text(&published.findings, &published.files, Stream::Err.style()));
-    }
+    Stream::Err.write(&report::brief(
+        (&published.findings, &published.files),
+        Stream::Err.style(),
+        &guide.shown(),
+        |_| false,
+    ));
     let Some(files) = published.written else {
         Stream::Err.write("nothing was published; the old site is unchanged\n");
         return Ok(FOUND);

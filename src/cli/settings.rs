@@ -37,6 +37,11 @@ impl GuideFolder {
         &self.path
     }
 
+    /// The folder as it was typed.
+    pub(super) fn shown(&self) -> String {
+        self.path.display().to_string()
+    }
+
     /// Where the site goes.
     pub(super) fn target(&self, asked: Option<&PathBuf>) -> PathBuf {
         asked.cloned().unwrap_or_else(|| self.path.join("published"))

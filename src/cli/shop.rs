@@ -22,9 +22,8 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
         Some(file) => Some(story::cupboard(&mut checked, &file.display().to_string(), &read(file)?)),
         None => None,
     };
-    if checked.findings.iter().next().is_some() {
-        Stream::Err.write(&report::text(&checked.findings, &checked.files, Stream::Err.style()));
-    }
+    Stream::Err
+        .write(&report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false));
     let mut order = Order::find(&checked.worked, &asked.what, asked.models.map(|models| models.0))?;
     let unsound = checked.unsound(order.units.iter().map(|(worked, _)| worked.scheme.as_ref()));
     order.units.retain(|(worked, _)| checked.is_sound(&worked.scheme.slug));

@@ -90,15 +90,27 @@ impl Stream {
     }
 }
 
-/// Asks a question on the terminal; where nobody sits there, as in a script, the answer is yes.
-pub(super) fn agreed(question: &str) -> bool {
+/// What came of a question.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Reply {
+    /// The answer was yes.
+    Yes,
+    /// The answer was anything else.
+    No,
+    /// Nobody sits there, as in a script or behind a pipe.
+    Nobody,
+}
+
+/// Asks a question on the terminal.
+pub(super) fn ask(question: &str) -> Reply {
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
-        return true;
+        return Reply::Nobody;
     }
     Stream::Out.write(&format!("{question} [y/N] "));
     let mut answer = String::new();
     let read = io::stdin().read_line(&mut answer);
-    read.is_ok() && matches!(answer.trim().to_lowercase().as_str(), "y" | "yes")
+    let agreed = read.is_ok() && matches!(answer.trim().to_lowercase().as_str(), "y" | "yes");
+    if agreed { Reply::Yes } else { Reply::No }
 }
 
 /// Why standard output could not be written, where it could not.
@@ -116,9 +128,12 @@ pub(super) fn complain(trouble: &Trouble) {
     Stream::Err.write(&format!("maulstick: {}\n  mend: {}\n", trouble.message, trouble.mend));
 }
 
-/// Shows what the argument parser has to say.
+/// Shows what the argument parser has to say. Where something is missing, the guide may be what was left out.
 pub(super) fn show_usage(error: &clap::Error, code: u8) -> ExitCode {
     // Where even this can't be printed, the exit status still says it.
     let _ = error.print();
+    if error.kind() == clap::error::ErrorKind::MissingRequiredArgument && error.to_string().contains("<GUIDE>") {
+        Stream::Err.write("  mend: GUIDE, the guide's folder, comes first: write '.' for the folder you are in\n");
+    }
     ExitCode::from(code)
 }

@@ -7,6 +7,8 @@ use crate::trade::choice;
 choice! {
     /// What sort of word it is.
     Topic, "a topic" {
+        /// The files of a guide, and where each is put.
+        File = "files",
         /// Keys that an author writes at the top of a file.
         Key = "keys",
         /// What `check` looks for.
@@ -25,10 +27,10 @@ choice! {
         Family = "families",
         /// How well a coat covers, and how it shines.
         Finish = "finishes",
-        /// The figures that a guide can replace under `bench`.
-        Bench = "bench",
         /// What can hurt somebody at a step.
         Caution = "cautions",
+        /// The figures that a guide can replace under `bench`.
+        Bench = "bench",
         /// The fields of the commands' JSON.
         Field = "json",
     }
@@ -38,6 +40,7 @@ impl Topic {
     /// What one word of it is, as in "a stage".
     pub const fn one(self) -> &'static str {
         match self {
+            Self::File => "a file",
             Self::Key => "a key",
             Self::Check => "a check",
             Self::Stage => "a stage",

@@ -53,7 +53,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("mix", "parts[].marks", "How many marks of a measuring cup; null where it is not poured."),
     of("mix", "parts[].ml", "Millilitres of it: low, likely and high."),
     of("mix", "parts[].grams", "The likely amount on a scale."),
-    of("mix", "pot", "Of a pot: its id. Then there are title, one_lot, ml, parts, steps, first and cautions."),
+    of(
+        "mix",
+        "pot",
+        "Of a pot: its id. Then there are title, one_lot, ml, parts, steps, first and cautions. A list of these where versions fill it with other paints.",
+    ),
     of("mix", "title", "What the pot is called."),
     of("mix", "one_lot", "Whether it is one lot for all models and steps."),
     of("mix", "parts[].id", "Of a pot: the id of the paint."),

@@ -2,6 +2,7 @@
 
 use super::entry::{Entry, Topic};
 use super::fields::JSON_FIELDS;
+use super::files;
 use super::keys::keys;
 use crate::bench::Bench;
 use crate::caution::{CautionKind, CautionTexts};
@@ -12,7 +13,8 @@ use crate::trade::{Direction, Family, Hiding, Kind, Reach, Sheen, Stage, Techniq
 
 /// Every word, topic by topic.
 pub fn entries() -> Vec<Entry> {
-    let mut all: Vec<Entry> = of_keys().collect();
+    let mut all: Vec<Entry> = files::entries().collect();
+    all.extend(of_keys());
     all.extend(REGISTRY.iter().map(of_check));
     all.extend(Stage::ALL.iter().map(|stage| of_stage(*stage)));
     all.extend(Technique::ALL.iter().map(|word| Entry::new(Topic::Technique, word.name(), word.about())));
@@ -54,18 +56,24 @@ fn of_check(check: &'static Check) -> Entry {
     if let Some(example) = rules::example(check.id) {
         entry.more.push(("says", example.to_owned()));
     }
-    let waiver = if check.safety {
-        "a safety rule can't be broken on purpose".to_owned()
-    } else {
-        format!("a step that breaks it on purpose says 'waive: {{{}: the reason}}'", check.id)
-    };
-    entry.more.push(("on purpose", waiver));
+    if check.safety {
+        entry.more.push(("on purpose", "a safety rule can't be broken on purpose".to_owned()));
+    } else if rules::example(check.id).is_some() {
+        let waiver = format!("a step that breaks it on purpose says 'waive: {{{}: the reason}}'", check.id);
+        entry.more.push(("on purpose", waiver));
+    }
     entry
 }
 
 fn of_stage(stage: Stage) -> Entry {
     let mut entry = Entry::new(Topic::Stage, stage.name(), stage.about());
     entry.more.push(("reaches", format!("{}, unless the step says 'where'", stage.reach())));
+    if stage == Stage::Prepare {
+        let known = "that the model gets wet is known from the step's title, file name, tools and text ('wash', 'rinse', \
+                     'soap', also in German, French and Spanish), or from a product of kind 'cleaner'; then it dries \
+                     before paint. Filling and sanding are known from the title, the file name and the tools";
+        entry.more.push(("washing", known.to_owned()));
+    }
     entry
 }
 

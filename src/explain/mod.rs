@@ -5,6 +5,7 @@
 
 mod entry;
 mod fields;
+mod files;
 mod gather;
 mod keys;
 mod text;

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use super::entry::{Entry, Topic};
+use super::files;
 use super::gather::entries;
 use crate::report::wording;
 
@@ -21,22 +22,34 @@ pub enum Answer {
 /// What a word means. A topic, such as `bench`, gives all of its words.
 pub fn ask(word: &str) -> Answer {
     let all = entries();
-    let asked = word.trim().to_lowercase();
+    let asked = meant(word.trim());
     if let Some(topic) = Topic::ALL.iter().find(|topic| topic.name() == asked) {
         let of_topic: Vec<&Entry> = all.iter().filter(|entry| entry.topic == *topic).collect();
         let named: Vec<&Entry> = matching(&all, &asked).into_iter().filter(|entry| entry.topic != *topic).collect();
-        return Answer::Known(named.into_iter().chain(of_topic).map(told).collect::<Vec<_>>().join("\n"));
+        let tree = (*topic == Topic::File).then(files::tree);
+        let told = named.into_iter().chain(of_topic).map(told);
+        return Answer::Known(tree.into_iter().chain(told).collect::<Vec<_>>().join("\n"));
     }
     let found = matching(&all, &asked);
     if found.is_empty() {
         let known: Vec<&str> = all.iter().flat_map(|entry| [entry.word.as_str(), entry.last()]).collect();
         let mend = match wording::nearest(&asked, known) {
             Some(near) => format!("did you mean {}?", wording::quoted(near)),
-            None => "'maulstick explain' lists what can be asked".to_owned(),
+            None => "'maulstick explain' lists what can be asked, 'maulstick explain files' says where each file goes"
+                .to_owned(),
         };
         return Answer::Unknown(mend);
     }
     Answer::Known(found.into_iter().map(told).collect::<Vec<_>>().join("\n"))
+}
+
+/// A word as it is asked for here: in small letters, and other words for the files of a guide as `files`.
+fn meant(word: &str) -> String {
+    let asked = word.to_lowercase();
+    match asked.as_str() {
+        "folder" | "folders" | "layout" | "tree" | "structure" => Topic::File.name().to_owned(),
+        _ => asked,
+    }
 }
 
 /// The entries with a word: by its whole path, else by the path's end.
@@ -86,7 +99,11 @@ pub fn overview() -> String {
         words.sort_unstable();
         words.dedup();
         let _ = writeln!(text, "\n{}: {}", topic.name(), topic.about());
-        wrapped(&mut text, "  ", &words.join(", "));
+        let listed = match topic {
+            Topic::Bench | Topic::Field => format!("'maulstick explain {}' lists all {}", topic.name(), words.len()),
+            _ => words.join(", "),
+        };
+        wrapped(&mut text, "  ", &listed);
     }
     text
 }
@@ -117,8 +134,24 @@ mod tests {
     }
 
     #[test]
+    fn the_files_of_a_guide_are_drawn_and_explained() {
+        for word in ["files", "layout", "folders"] {
+            let text = said(word);
+            assert!(text.contains("sequences/NAME/sequence.md") && text.contains("armies: a file"), "{text}");
+        }
+        assert!(said("sequences").contains("'sequence: NAME'"), "{}", said("sequences"));
+        assert!(said("armies").contains("armies/NAME.yaml"), "{}", said("armies"));
+    }
+
+    #[test]
     fn a_misspelt_word_gets_the_nearest() {
-        assert_eq!(ask("zenihtal-lgiht"), Answer::Unknown("'maulstick explain' lists what can be asked".to_owned()));
+        assert_eq!(
+            ask("zenihtal-lgiht"),
+            Answer::Unknown(
+                "'maulstick explain' lists what can be asked, 'maulstick explain files' says where each file goes"
+                    .to_owned()
+            )
+        );
         assert_eq!(ask("basecaot"), Answer::Unknown("did you mean 'basecoat'?".to_owned()));
     }
 

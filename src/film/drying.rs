@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::cup::forms_film;
+use super::cup::{Cup, forms_film};
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes, Setting};
 use crate::guide::{MixPart, Paint, Room, Step};
@@ -87,8 +87,9 @@ fn vapour_pressure(celsius: f64) -> f64 {
 }
 
 /// How a step's coat dries: the slowest of its products rules.
-pub(super) fn drying(step: &Step, what: What, thinner: f64, bench: &Bench, air: Air) -> Drying {
-    let lying = Lying { step, what, thinner, bench, air };
+pub(super) fn drying(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench, air: Air) -> Drying {
+    let drawn_out = if cup.coloured > 0.0 { 1.0 - cup.coloured } else { cup.thinner };
+    let lying = Lying { step, what, thinner: cup.thinner, drawn_out, bench, air };
     let films = step.mix.parts.iter().enumerate().filter(|(_, part)| forms_film(part.paint.kind, step.stage));
     films
         .map(|(at, part)| Drying { slowest: Some(at), ..lying.of_paint(&part.paint) })
@@ -103,7 +104,7 @@ pub(super) fn open_time(step: &Step, what: What, thinner: f64, bench: &Bench, ai
     if step.mix.parts.iter().any(|part| part.paint.kind == Kind::Medium) {
         return None;
     }
-    let lying = Lying { step, what, thinner, bench, air };
+    let lying = Lying { step, what, thinner, drawn_out: thinner, bench, air };
     let side = |parts: &[MixPart]| {
         let films = parts.iter().filter(|part| forms_film(part.paint.kind, step.stage));
         films.map(|part| lying.of_paint(&part.paint).touch).reduce(Minutes::max)
@@ -119,6 +120,8 @@ struct Lying<'a> {
     step: &'a Step,
     what: What,
     thinner: f64,
+    /// The share of thinner and medium, with which a paint is drawn out.
+    drawn_out: f64,
     bench: &'a Bench,
     air: Air,
 }
@@ -217,7 +220,7 @@ impl Lying<'_> {
             Technique::Drybrush | Technique::Sponge | Technique::Stipple => true,
             // What is to stay wet is laid wet.
             _ if self.step.mix.blend.is_some() => false,
-            _ => thin_work || self.thinner >= self.bench.get(Figure::ThinFromThinner),
+            _ => thin_work || self.drawn_out >= self.bench.get(Figure::ThinFromThinner),
         }
     }
 }

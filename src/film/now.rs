@@ -66,7 +66,7 @@ pub fn surface_now(view: View<'_, '_>, area: usize, zones: [Zone; 3], bench: &Be
     let shows_through = top.is_clear_film() || top.from.is_some() || matches!(top.what, What::Shade | What::Tint);
     let below = view.coats(area, zone).rfind(|coat| coat.position < top.position && !coat.is_clear_film());
     let tops = || zones.into_iter().filter_map(|zone| view.top(area, zone)).chain(view.bare_decals(area));
-    let until = |latest: Minutes| (latest - view.now()).to_be_written().as_time();
+    let until = |latest: Minutes| (latest - view.now()).roughly().as_time();
     let bare_decals = view.bare_decals(area).count();
     Some(SurfaceNow {
         zone,

@@ -6,7 +6,7 @@ use std::ops::Range;
 use super::coat::Coat;
 
 use crate::guide::{Model, Step};
-use crate::trade::{Kind, Stage};
+use crate::trade::{Kind, Preparing, Stage, preparing};
 
 /// One step's turn.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,7 +66,7 @@ pub enum Deed {
     Coat,
 }
 
-/// How a step gets the surface ready, as far as its tools, products and file name tell.
+/// How a step gets the surface ready, as far as its tools, products, names and instruction tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Preparation {
     /// It washes.
@@ -77,19 +77,16 @@ pub struct Preparation {
     pub sands: bool,
 }
 
-const WASHING: &[&str] = &["soap", "detergent", "toothbrush", "wash", "washing", "rinse", "degrease", "degreaser"];
-const FILLING: &[&str] = &["putty", "filler", "fill", "filling"];
-const SANDING: &[&str] = &["sanding", "sandpaper", "sand", "abrasive", "file", "files", "emery"];
-
 impl Preparation {
     fn of(step: &Step) -> Self {
-        let names = || step.tools.iter().map(|tool| tool.id.as_str()).chain([step.stem.as_str()]);
-        let says = |words: &[&str]| names().flat_map(|name| name.split('-')).any(|word| words.contains(&word));
+        let names = step.tools.iter().flat_map(|tool| [tool.id.as_str(), tool.name.as_str()]);
+        let names = names.chain([step.stem.as_str(), step.title.as_str()]);
+        let done = preparing(names, step.body.text.get(step.body.start..).unwrap_or_default());
         let holds = |kind: Kind| step.mix.parts.iter().any(|part| part.paint.kind == kind);
         Self {
-            washes: says(WASHING) || holds(Kind::Cleaner),
-            fills: says(FILLING) || holds(Kind::Texture),
-            sands: says(SANDING),
+            washes: done.contains(&Preparing::Washing) || holds(Kind::Cleaner),
+            fills: done.contains(&Preparing::Filling) || holds(Kind::Texture),
+            sands: done.contains(&Preparing::Sanding),
         }
     }
 }

@@ -129,7 +129,7 @@ impl<'s> Walk<'s, '_> {
         let bench = &self.conditions.bench;
         let cup = Cup::of(step, bench);
         let what = What::of(step, &cup)?;
-        let drying = drying(step, what, cup.thinner, bench, self.conditions.air);
+        let drying = drying(step, what, &cup, bench, self.conditions.air);
         let wet = coat::wet_film(step, what, &cup, bench);
         let dry = if what == What::Decal { wet } else { wet * cup.solids };
         let optical = coat::optical(wet, &cup, step.technique, bench);

@@ -24,8 +24,8 @@ pub fn find<const N: usize>(name: &str, what: &str, known: &[[&str; N]]) -> Resu
     if let Some(at) = known.iter().position(|names| names.first() == Some(&name)) {
         return Ok(at);
     }
-    let typed = name.trim().to_lowercase();
-    let called = |names: &[&str; N]| names.iter().skip(1).any(|own| own.to_lowercase() == typed);
+    let typed = folded(name);
+    let called = |names: &[&str; N]| names.iter().skip(1).any(|own| folded(own) == typed);
     let found: Vec<usize> = known.iter().enumerate().filter(|(_, names)| called(names)).map(|(at, _)| at).collect();
     let (_, kind) = what.split_once(' ').unwrap_or(("", what));
     let shown = wording::quoted(&visible_line(name, LONGEST));
@@ -38,6 +38,11 @@ pub fn find<const N: usize>(name: &str, what: &str, known: &[[&str; N]]) -> Resu
             Err(Unclear { message: format!("{} things are called {shown}", several.len()), mend })
         }
     }
+}
+
+/// A name as somebody may type it: small letters, one kind of dash and of quote.
+fn folded(name: &str) -> String {
+    name.trim().to_lowercase().replace(['–', '—', '−', '‑'], "-").replace(['’', '‘'], "'")
 }
 
 /// The name to write that a misspelt one comes nearest to: by itself, by another name of the thing, or because it
@@ -73,6 +78,8 @@ mod tests {
 
     #[test]
     fn a_thing_is_found_by_its_file_or_its_title() {
+        let dashed = [["north", "North Guard – the 2nd’s"]];
+        assert_eq!(find("north guard - the 2nd's", "an army", &dashed), Ok(0));
         for (name, at) in [("fen-watch", 0), ("the fen watch", 0), (" The Fen Watch ", 0), ("old-rose", 2)] {
             assert_eq!(find(name, "an army", &KNOWN), Ok(at), "{name}");
         }

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use super::{Guide, Paint, checks};
 use crate::report::{Finding, wording};
-use crate::source::{Have, Id, Table};
+use crate::source::{Have, Mention, Table};
 
 /// The paints of a cupboard; what the guide does not know is reported and left out.
-pub fn cupboard(guide: &Guide, table: &Table<Id, Have>) -> (Vec<(Arc<Paint>, Have)>, Vec<Finding>) {
+pub fn cupboard(guide: &Guide, table: &Table<Mention, Have>) -> (Vec<(Arc<Paint>, Have)>, Vec<Finding>) {
     let mut findings = Vec::new();
     let mut known = Vec::new();
     for (name, amount) in &table.0 {

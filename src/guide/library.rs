@@ -53,6 +53,8 @@ pub(crate) struct Names {
     pub(crate) unread: BTreeSet<String>,
     /// Whether HTML inside Markdown passes: its links are looked up then.
     pub(crate) raw_html: bool,
+    /// The language of the guide.
+    pub(crate) language: String,
 }
 
 impl Library {
@@ -145,8 +147,10 @@ impl Names {
     /// The names of all files. Paints and tools are added when they are resolved.
     pub(crate) fn of(source: &Source) -> Self {
         let raw_html = source.guide.as_ref().and_then(|guide| guide.raw_html.as_ref()).is_some_and(|flag| flag.value.0);
+        let language = source.guide.as_ref().and_then(|guide| guide.language.as_ref());
+        let language = language.map_or_else(|| "en".to_owned(), |language| language.value.0.clone());
         let (others, unread) = (source.others.clone(), source.unread.clone());
-        let mut names = Self { others, unread, raw_html, ..Self::default() };
+        let mut names = Self { others, unread, raw_html, language, ..Self::default() };
         // A file that several versions have leads to the scheme as it is.
         let (base, versions): (Vec<&SchemeSource>, Vec<&SchemeSource>) =
             source.schemes.iter().partition(|scheme| scheme.version.is_base());

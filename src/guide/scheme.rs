@@ -71,6 +71,12 @@ impl Scheme {
         self.version.as_ref().map_or(&self.slug, |version| &version.of)
     }
 
+    /// What it may be called on the command line: its slug, its title, and of a version what sets that apart.
+    pub fn names(&self) -> [&str; 3] {
+        let label = self.version.as_ref().map_or(&self.title, |version| &version.label);
+        [&self.slug, &self.title, label]
+    }
+
     /// Whether it is one of the colours that the author offers: the scheme as it is, or a variant of it.
     pub fn is_look(&self) -> bool {
         self.version.as_ref().is_none_or(|version| version.ways.is_empty() && version.skip.is_empty())

@@ -120,6 +120,8 @@ pub struct StepPlaces {
     pub stage: Place,
     /// The areas.
     pub areas: Place,
+    /// How far it reaches, where the author says so.
+    pub reach: Option<Place>,
     /// From where it comes.
     pub from: Place,
     /// The technique.

@@ -19,6 +19,16 @@ pub struct Version {
     pub brush_only: bool,
     /// What it is called beside the scheme's title.
     pub label: String,
+    /// Whether that only says what is left out.
+    pub is_without: bool,
     /// Where it is told of.
     pub place: Place,
+}
+
+impl Version {
+    /// What it is called by itself: `Salt guard: Ember guard`, `Salt guard, without Edges`.
+    pub fn title(&self) -> String {
+        let sign = if self.is_without { "," } else { ":" };
+        format!("{}{sign} {}", self.of_title, self.label)
+    }
 }

@@ -21,9 +21,25 @@ pub fn predicted(value: f64) -> String {
     )
 }
 
+/// A guess to two digits, however large: `780`, `17`, `5.2`.
+pub fn guessed(value: f64) -> String {
+    let mut step = 1.0;
+    while value.is_finite() && value.abs() / step >= 99.5 {
+        step *= 10.0;
+    }
+    if step > 1.0 { exact((value / step).round() * step, 0) } else { predicted(value) }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_guess_has_two_digits() {
+        let shown = [781.3, 1249.0, 99.6, 17.3, 5.24].map(guessed);
+        assert_eq!(shown, ["780", "1200", "100", "17", "5.2"]);
+        assert_eq!(guessed(f64::INFINITY), "inf");
+    }
 
     #[test]
     fn what_is_given_is_written_as_it_is() {

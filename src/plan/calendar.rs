@@ -27,6 +27,35 @@ pub(super) struct Calendar {
     clipped: Vec<(EveningDay, Seconds)>,
 }
 
+/// How work lies in an evening: what it loses before and after, and the measure of which all its turns are multiples.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Grain {
+    pub(super) lead: Seconds,
+    pub(super) trail: Seconds,
+    pub(super) turn: Seconds,
+}
+
+impl Grain {
+    /// Of two kinds of work, either of which may fill an evening.
+    pub(super) fn with(self, other: Self) -> Self {
+        let (mut turn, mut rest) = (self.turn, other.turn);
+        while rest > 0 {
+            (turn, rest) = (rest, turn % rest);
+        }
+        Self { lead: self.lead.min(other.lead), trail: self.trail.min(other.trail), turn }
+    }
+
+    /// The same where changes of tools lie between the turns.
+    pub(super) fn loose(self) -> Self {
+        Self { lead: 0, trail: self.trail, turn: 1 }
+    }
+
+    /// How much of some time whole turns fill.
+    fn whole(self, time: Seconds) -> Seconds {
+        time - time.checked_rem(self.turn).unwrap_or_default()
+    }
+}
+
 /// One evening.
 #[derive(Debug, Clone, Copy, Default)]
 struct Session {
@@ -136,9 +165,44 @@ impl Calendar {
         session.start + worked.saturating_sub(session.before)
     }
 
+    /// The latest moment at which no more time at the desk is over: the start of an evening rather than the end of the one
+    /// before.
+    pub(super) fn latest(&self, worked: Seconds) -> Seconds {
+        let evening = self.sessions.partition_point(|session| session.before + session.length <= worked);
+        let session = self.session(evening);
+        session.start + worked.saturating_sub(session.before)
+    }
+
     /// The evening on which so much time at the desk is over.
     pub(super) fn evening_of(&self, worked: Seconds) -> usize {
         self.sessions.partition_point(|session| session.before + session.length < worked)
+    }
+
+    /// When work is through at the earliest that consists of whole turns and may be cut between them; [`Grain`] says what
+    /// every evening loses to it.
+    pub(super) fn through(&self, earliest: Seconds, mut takes: Seconds, grain: Grain) -> Seconds {
+        for evening in self.evening_at(earliest)..self.sessions.len() {
+            let begin = earliest.max(self.start(evening) + grain.lead);
+            let holds = grain.whole(self.end(evening).saturating_sub(begin + grain.trail));
+            if takes <= holds {
+                return begin + takes;
+            }
+            takes -= holds;
+        }
+        earliest
+    }
+
+    /// The same backwards: when such work must be begun at the latest; `None` where there is no time for it.
+    pub(super) fn back_through(&self, latest: Seconds, mut takes: Seconds, grain: Grain) -> Option<Seconds> {
+        for evening in (0..=self.evening_at(latest.saturating_sub(1))).rev() {
+            let end = latest.min(self.end(evening).saturating_sub(grain.trail));
+            let holds = grain.whole(end.saturating_sub(self.start(evening) + grain.lead));
+            if takes <= holds {
+                return Some(end - takes);
+            }
+            takes -= holds;
+        }
+        None
     }
 
     /// When a piece of work that can't be split may begin at the earliest, if it goes into an evening at all. So much of

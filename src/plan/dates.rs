@@ -6,7 +6,7 @@ use super::checks::{DAY_OFF_WITHOUT_EVENING, FIRST_DAY_WITHOUT_EVENING, READY_BY
 use super::order::Rests;
 use super::schedule::Schedule;
 use super::workload::Workload;
-use super::{Seconds, bound, search};
+use super::{Seconds, search};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings};
 use crate::measure::Date;
@@ -66,12 +66,11 @@ pub(super) fn too_late(
     if ends(plain) <= by.value {
         return None;
     }
-    let found = search::search(work, calendar).filter(|found| ends(found) > by.value)?;
+    let (found, _) = search::search(work, calendar).filter(|(found, _)| ends(found) > by.value)?;
     let (least, _) = workload_and_splits(army, conditions, Some(calendar), Rests::Least).ok()?;
     let quick = search::search(&least, calendar);
-    let quick_ends = quick.as_ref().map_or(calendar.worked(found.finish), |quick| calendar.worked(quick.finish));
-    let earliest = self::ends(calendar, bound::bound(&least, calendar, quick_ends));
-    let by_rests = quick.as_ref().is_some_and(|quick| ends(quick) <= by.value);
+    let earliest = self::ends(calendar, quick.as_ref().map_or(0, |(_, bound)| *bound));
+    let by_rests = quick.is_some_and(|(quick, _)| ends(&quick) <= by.value);
     let ends = ends(&found);
     let days = (ends.0 - by.value.0).get_days();
     let late = wording::counted(usize::try_from(days).unwrap_or_default(), "day", "days");

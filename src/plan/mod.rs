@@ -20,14 +20,16 @@
 //!   cleaner, and stripped when no more of it comes.
 //!
 //! How it is found: a list schedule takes, at every moment, the ready pass with the longest way before it, and rather one
-//! with the colour that is in the hand; a search with a fixed seed then shakes the ranks, for a number of steps that
-//! follows from the size of the army and never from a clock. All decisions are made on whole seconds. The lower bound
-//! says what no plan can beat.
+//! with the colour that is in the hand; a search with a fixed seed then shakes the ranks, until it meets the lower bound or
+//! for a number of steps that follows from the size of the army and never from a clock. All decisions are made on whole
+//! seconds. The lower bound says what no plan can beat.
 
 mod bound;
 mod build;
 mod calendar;
+mod changes;
 mod checks;
+mod crowd;
 mod dates;
 mod evening;
 mod hands;
@@ -56,9 +58,9 @@ use moment::Seconds;
 pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
     let calendar = Calendar::of(army.evenings.as_ref()?)?;
     let work = build::workload(army, conditions, Some(&calendar)).ok()?;
-    let mut found = search::search(&work, &calendar)?;
+    let (mut found, bound) = search::search(&work, &calendar)?;
     found.stretches = schedule::tidy(&work, found.stretches);
     found.finish = found.stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
-    let bound = bound::bound(&work, &calendar, calendar.worked(found.finish));
+    let bound = bound.min(calendar.worked(found.finish));
     Some(evening::plan(&work, &calendar, &found, bound))
 }

@@ -101,6 +101,16 @@ impl Workload {
         ready.saturating_sub(pass.each * Seconds::from(fits)) * Seconds::from(lots)
     }
 
+    /// The least time between two passes over a model: it dries, and where both are done with one hand it takes up the
+    /// other kit.
+    pub(super) fn way(&self, pass: &Pass, link: Link) -> Seconds {
+        let Some(before) = self.passes.get(link.pass).filter(|before| before.kit != pass.kit) else { return link.rest };
+        let sprays = self.tool(pass) == Tool::Airbrush;
+        let hands = Hands::default().with(before.kit, self.tool(before));
+        let one_hand = if sprays { hands.airbrush.is_some() } else { hands.brush.is_some() };
+        if one_hand { link.rest.max(self.change(hands, pass).takes()) } else { link.rest }
+    }
+
     /// The passes of a range.
     pub(super) fn slice(&self, range: &Range<usize>) -> &[Pass] {
         self.passes.get(range.clone()).unwrap_or_default()

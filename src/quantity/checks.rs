@@ -3,6 +3,7 @@
 use super::{ModelSurface, StepNeed, SurfaceSource};
 use crate::bench::{Bench, Figure};
 use crate::guide::{Scheme, Step};
+
 use crate::report::{Check, Finding, Group, Level};
 
 /// Every check of this layer.
@@ -48,7 +49,8 @@ fn guessed(scheme: &Scheme, surface: &ModelSurface) -> Option<Finding> {
         return None;
     }
     let scale = scheme.model.scale?;
-    let message = format!("the surface is guessed: {:.0} cm² for a model of {scale} and kind '{kind}'", surface.area.0);
+    let area = crate::measure::guessed(surface.area.0);
+    let message = format!("the surface is guessed: {area} cm² for a model of {scale} and kind '{kind}'");
     let mend = "write 'surface: …', or 'mesh: …' with the file it was printed from, or a better 'kind'";
     Some(Finding::new(&SURFACE_GUESSED, scheme.model.place, message, mend))
 }

@@ -57,6 +57,12 @@ impl Findings {
         Counts { error: count(Level::Error), warning: count(Level::Warning), note: count(Level::Note) }
     }
 
+    /// Those that are kept, and the others.
+    pub fn split(&self, is_kept: impl Fn(&Finding) -> bool) -> (Self, Self) {
+        let (kept, others) = self.sorted.iter().cloned().partition(|finding| is_kept(finding));
+        (Self { sorted: kept }, Self { sorted: others })
+    }
+
     /// Whether an error stands in the way of what rests on some files: those for which `rests_on` says so, by their paths.
     pub fn hinder(&self, files: &Files, rests_on: impl Fn(&str) -> bool) -> bool {
         let errors = self.sorted.iter().filter(|finding| finding.level() == Level::Error);

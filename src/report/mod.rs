@@ -1,6 +1,7 @@
 //! What is said to the author: checks, findings and their places. Every layer reports through this one;
 //! how a finding is shown is the printers' business.
 
+mod brief;
 mod check;
 mod excerpt;
 mod files;
@@ -17,6 +18,7 @@ mod text;
 mod visible;
 pub mod wording;
 
+pub use brief::brief;
 pub use check::{Check, Group, Level};
 pub use files::Files;
 pub use finding::{Finding, Related};

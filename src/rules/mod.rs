@@ -74,7 +74,7 @@ pub fn check_film(around: &Surroundings<'_>, film: &Film<'_>, conditions: &Condi
     let (waived, faults): (Vec<Fault>, Vec<Fault>) =
         told.into_iter().partition(|fault| judge::waivers::waives(scheme, fault.step, fault.rule.check.id));
     let mut findings = judge::waivers::check(scheme, &waived, around.registry);
-    findings.extend(order::mend::mended(&trial, &order, faults));
+    findings.extend(order::mend::mended(&trial, &order, judge::told::once_a_wait(faults)));
     findings.extend(budget.note(scheme));
     findings
 }
@@ -90,5 +90,5 @@ pub fn check_order(
     let trial = Trial { around, scheme, conditions, budget: &budget };
     let told = trial.look_at(&Film::walk(scheme, order, conditions), |_| true, true);
     let faults = told.into_iter().filter(|fault| !judge::waivers::waives(scheme, fault.step, fault.rule.check.id));
-    faults.filter_map(|fault| fault.finding).collect()
+    judge::told::once_a_wait(faults.collect()).into_iter().filter_map(|fault| fault.finding).collect()
 }

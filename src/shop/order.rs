@@ -60,9 +60,9 @@ impl<'a> Order<'a> {
     pub fn find(worked: &'a Worked, names: &[String], models: Option<u32>) -> Result<Self, Unclear> {
         let mut whole: Option<Self> = None;
         let mut schemes = 0;
-        let known = worked.schemes.iter().map(|known| [known.scheme.slug.as_str(), &known.scheme.title]);
-        let armies = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
-        let known: Vec<[&str; 2]> = known.chain(armies).collect();
+        let known = worked.schemes.iter().map(|known| known.scheme.names());
+        let armies = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title, &army.title]);
+        let known: Vec<[&str; 3]> = known.chain(armies).collect();
         for name in names {
             let at = guide::find(name, "a scheme or army", &known)?;
             let one = match worked.schemes.get(at) {

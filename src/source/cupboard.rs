@@ -3,12 +3,12 @@
 use super::node::{Node, NodeValue};
 use super::reading::{Reading, Table, Value};
 use super::text_file::TextFile;
-use super::{Have, Id, yaml};
+use super::{Have, Mention, yaml};
 use crate::report::{Files, Finding};
 
 /// Reads what is in a cupboard from the bytes of a file: of the shape of `have` in an army's file, with or without that
 /// key above it. Of the findings, the places lie in the file, which is added under `path`.
-pub fn read_cupboard(path: &str, bytes: &[u8], files: &mut Files) -> (Table<Id, Have>, Vec<Finding>) {
+pub fn read_cupboard(path: &str, bytes: &[u8], files: &mut Files) -> (Table<Mention, Have>, Vec<Finding>) {
     let TextFile { text, problem } = TextFile::of(bytes);
     let file = files.add(path, text);
     if let Some(problem) = problem {

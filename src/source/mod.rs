@@ -21,6 +21,7 @@ mod record;
 mod scalar;
 mod schema;
 mod shape;
+mod slips;
 mod text_file;
 mod texts;
 mod versions;
@@ -34,7 +35,9 @@ pub use cupboard::read_cupboard;
 pub use kept::KeptSource;
 pub use read::{read, read_again};
 pub use reading::{Table, Tried};
-pub use scalar::{Currency, Flag, Have, HazardCode, Id, Mention, PigmentName, SiteAddress, VideoTime, WebAddress};
+pub use scalar::{
+    Currency, Flag, Have, HazardCode, Id, Mention, PigmentName, SiteAddress, VideoTime, WebAddress, When,
+};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
 pub use text_file::LARGEST_TEXT;
@@ -164,6 +167,12 @@ impl Source {
     pub fn marked(&self, id: &Placed<Id>) -> Place {
         self.files.marked(&mark_name(self.files.path(id.place.file), &id.value)).unwrap_or(id.place)
     }
+}
+
+/// Whether a file at a path of the content folder is read.
+#[cfg(test)]
+pub(crate) fn is_read_there(path: &str) -> bool {
+    layout::Part::of(path).is_read()
 }
 
 /// The name of the mark for an id in a file.

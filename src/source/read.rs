@@ -320,9 +320,10 @@ fn leave_out_areas(scheme: &mut Arc<Document<SchemeFile>>, findings: &mut Vec<Fi
     }
 }
 
-/// The number in front of a step's name.
+/// The number in front of a step's name; a sign other than a hyphen after it is told with the name itself.
 fn step_number(stem: &str) -> Option<u64> {
-    stem.split_once('-').and_then(|(number, _)| number.parse().ok())
+    let (number, _) = stem.split_once(|sign: char| !sign.is_alphanumeric())?;
+    number.parse().ok()
 }
 
 fn check_step_names(steps: &[(&str, FileId)], findings: &mut Vec<Finding>) {
@@ -331,8 +332,16 @@ fn check_step_names(steps: &[(&str, FileId)], findings: &mut Vec<Finding>) {
         let top = Place::top_of(file);
         let number = step_number(stem);
         if number.is_none() {
-            let message = format!("{} does not begin with a number", wording::quoted(stem));
-            findings.push(Finding::new(&checks::STEP_NAME, top, message, "name it like '30-pale-gold.md'"));
+            let (number, name) = stem.split_at(stem.bytes().take_while(u8::is_ascii_digit).count());
+            let (says, name) = (crate::measure::hyphenated(number), crate::measure::hyphenated(name));
+            let (message, mend) = if says.is_empty() || name.is_empty() || says.len() > 6 {
+                let message = format!("{} does not begin with a number of the order of work", wording::quoted(stem));
+                (message, "name it like '30-pale-gold.md'".to_owned())
+            } else {
+                let message = format!("{} has no hyphen after its number", wording::quoted(stem));
+                (message, format!("rename it to {}", wording::quoted(&format!("{says}-{name}.md"))))
+            };
+            findings.push(Finding::new(&checks::STEP_NAME, top, message, mend));
         } else if let Some((earlier, other)) = before.filter(|(earlier, _)| step_number(earlier) == number) {
             let message = format!("'{stem}' has the same number as '{earlier}'");
             let mend = "give each step its own number; the numbers are the order of work";

@@ -18,6 +18,8 @@ pub struct Version {
     pub ways: Vec<String>,
     /// The optional steps that are left out, by their names.
     pub skip: Vec<String>,
+    /// What these are called; all steps of a sequence go by its title.
+    pub skip_titles: Vec<String>,
     /// Whether nothing is sprayed in it, while the scheme itself sprays.
     pub brush_only: bool,
 }
@@ -101,7 +103,7 @@ pub fn asked_by(steps: &[StepSource], unit: &UnitEntry, of: &str) -> Option<Vers
         variant: unit.variant.as_ref().map(|name| name.value.0.clone()),
         ways: files(&unit.ways)?,
         skip: files(&unit.skip)?,
-        brush_only: false,
+        ..Version::default()
     })
 }
 
@@ -185,12 +187,30 @@ impl Table<'_> {
         self.steps().iter().enumerate().filter(is_kept).map(|(at, _)| at).collect()
     }
 
-    fn compose(&self, version: Version, slug: String) -> SchemeSource {
+    fn compose(&self, mut version: Version, slug: String) -> SchemeSource {
+        version.skip_titles = self.titles(&version.skip);
         let kept = self.kept(&version);
         let steps: Vec<StepSource> = kept.iter().map(|at| self.steps()[*at].clone()).collect();
         let left = self.steps().iter().enumerate().filter(|(at, _)| !kept.contains(at));
         let left_out = left.map(|(_, step)| step.stem.clone()).collect();
         SchemeSource { slug, steps, version, left_out, ..self.whole.clone() }
+    }
+
+    /// What some steps are called, each once.
+    fn titles(&self, stems: &[String]) -> Vec<String> {
+        let mut titles: Vec<String> = Vec::new();
+        for step in self.steps().iter().filter(|step| stems.contains(&step.stem)) {
+            let (title, stem) = match &step.by {
+                Some(by) => (&by.of.front.title, &by.stem),
+                None => (&step.document.front.title, &step.stem),
+            };
+            let bare = stem.split_once('-').map_or(stem.as_str(), |(_, name)| name);
+            let title = title.as_ref().map_or_else(|| bare.replace('-', " "), |title| title.value.clone());
+            if !titles.contains(&title) {
+                titles.push(title);
+            }
+        }
+        titles
     }
 
     fn slug(&self, version: &Version, at: usize) -> String {
@@ -246,7 +266,7 @@ impl Table<'_> {
             lines.filter_map(|line| line.paint.as_ref()).map(|name| name.value.0.as_str()).collect();
         let swapped_in = self.steps().iter().filter_map(|step| step.by.as_ref()?.document.front.instead.as_ref());
         let swapped: BTreeSet<&str> =
-            swapped_in.flat_map(|table| &table.value.0).map(|(_, other)| other.0.as_str()).collect();
+            swapped_in.flat_map(|table| &table.value.0).map(|(_, other)| other.value.0.as_str()).collect();
         let variants = front.variants.iter().flat_map(|table| &table.value.0);
         let of_variants = variants.filter_map(|(_, variant)| variant.instead.as_ref());
         let of_uses = self

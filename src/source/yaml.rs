@@ -5,7 +5,7 @@ use serde_yaml::options::{DuplicateKeyPolicy, MergeKeyPolicy, NonFiniteFloatPoli
 use serde_yaml::{Location, Options, Spanned};
 
 use super::node::{Node, NodeValue};
-use super::{checks, comment};
+use super::{checks, comment, slips};
 use crate::report::{FileId, Finding, Place, Placed};
 
 /// The most nodes that one file may hold; a range of three hundred paints has some five thousand.
@@ -25,6 +25,13 @@ pub(crate) fn parse(yaml: &str, file: FileId, offset: usize) -> Result<Node, Box
         Ok(raw) => Ok(origin.node(raw)),
         Err(error) => Err(Box::new(origin.syntax_finding(&error))),
     }
+}
+
+/// The line of the first fault of a text, from 0; none where it is YAML.
+pub(super) fn fault_line(yaml: &str) -> Option<usize> {
+    let error = serde_yaml::from_str_with_options::<Spanned<Raw>>(yaml, options()).err()?;
+    let line = error.location().map_or(1, |location| location.line());
+    Some(usize::try_from(line).unwrap_or(usize::MAX).saturating_sub(1))
 }
 
 /// Plain YAML 1.2, every key passed on even if it stands twice, and bounds on size and depth.
@@ -191,6 +198,9 @@ impl Origin<'_> {
             "a second document begins here".to_owned()
         } else if said.contains("budget") || said.contains("recursive") {
             "it is nested, long or repeated beyond measure".to_owned()
+        } else if let Some(slip) = slips::find(self.yaml, &fault_line) {
+            let place = Place::new(self.file, self.offset + slip.start, self.offset + slip.end);
+            return Finding::new(&checks::YAML, place, format!("this is not YAML: {}", slip.message), slip.mend);
         } else {
             said
         };

@@ -7,7 +7,7 @@ use crate::guide::{Scheme, Step, Tool};
 use crate::measure::Time;
 use crate::theme::Words;
 use crate::trade::Reach;
-use crate::work::WorkedScheme;
+use crate::work::{RestFor, WorkedScheme};
 
 /// One fact of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -52,7 +52,14 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
         facts.push(fact("unmixed", words.filled("mix.unmixed", &[])));
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
-        let words = time(&format!("rest.{}", rest.name()), rest.time);
+        let words = if key == "rest" {
+            longer(rest, words)
+        } else {
+            // Where a later step needs more, the first rest says too what it is for.
+            let until = if rest.name() == "recoat" && times.rests.len() > 1 { "rest-for.recoat" } else { "" };
+            let rested = time(&format!("rest.{}", rest.name()), rest.time);
+            if until.is_empty() { rested } else { format!("{rested} {}", words.filled(until, &[])) }
+        };
         // The first is before whatever comes next; of a longer one it must be said before what.
         let short =
             if key == "dry" && rest.time.as_seconds() > 0 { time("card.dry", rest.time) } else { words.clone() };
@@ -70,6 +77,13 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     facts.extend(list("hides", &hidden.collect::<Vec<_>>(), words));
     facts.extend(list("after", &earlier.collect::<Vec<_>>(), words));
     facts
+}
+
+/// A rest for a later step that needs more than the next one.
+fn longer(rest: &RestFor, words: &Words) -> String {
+    let time = words.duration(u64::from(rest.time.as_seconds()));
+    let before = words.filled(&format!("rest-for.{}", rest.name()), &[]);
+    words.filled("step.longer", &[("time", &time), ("before", &before)])
 }
 
 /// The facts of a step without those that are lists, for a form that shows lists in its own place.

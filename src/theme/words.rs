@@ -85,6 +85,19 @@ impl Words {
         self.filled("percent", &[("share", &self.number(&exact(share, places)))])
     }
 
+    /// A difference of colour (CIEDE2000), no finer than it is worth, and in a word what it is to the eye.
+    pub fn difference(&self, difference: f64) -> String {
+        let grade = match difference {
+            ..1.0 => "unseen",
+            ..3.0 => "slight",
+            ..=5.0 => "plain",
+            _ => "other",
+        };
+        let figure = self.number(&exact(difference, usize::from(difference < 3.0)));
+        let grade = self.filled(&format!("grade.{grade}"), &[]);
+        self.filled("grade.told", &[("difference", &figure), ("grade", &grade)])
+    }
+
     /// A number with the language's decimal sign.
     pub fn number(&self, figure: &str) -> String {
         figure.replace('.', self.get("grammar.decimal").unwrap_or("."))

@@ -80,7 +80,7 @@ impl Worked {
     /// # Errors
     /// Where no scheme is called so, or several are.
     pub fn called(&self, name: &str) -> Result<&WorkedScheme, Unclear> {
-        let known = self.schemes.iter().map(|known| [known.scheme.slug.as_str(), &known.scheme.title]);
+        let known = self.schemes.iter().map(|known| known.scheme.names());
         Ok(&self.schemes[guide::find(name, "a scheme", &known.collect::<Vec<_>>())?])
     }
 

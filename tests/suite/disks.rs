@@ -142,7 +142,7 @@ fn a_disk_that_may_only_be_read_is_told_and_left_alone() {
         try inside publish disk/mine
         try start start disk/second
         try card card mine first-figure --out disk/card.pdf
-        try mend check disk/mine --mend
+        try mend check disk/mine --mend --yes
         try check check disk/mine
         try shop shop disk/mine first-figure
         try elsewhere publish mine --out here
@@ -235,7 +235,13 @@ const LOCKED: &[Locked] = &[
     ("mine/published", 0o555, &["publish", "mine"], 2, "may only be read"),
     (".", 0o555, &["start", "second"], 2, "see that you may read and write there"),
     (".", 0o555, &["card", "mine", "first-figure", "--out", "card.pdf"], 2, "see that you may read and write there"),
-    ("mine/content/schemes/first-figure", 0o555, &["check", "mine", "--mend"], 2, "not all steps were renamed"),
+    (
+        "mine/content/schemes/first-figure",
+        0o555,
+        &["check", "mine", "--mend", "--yes"],
+        2,
+        "not all steps were renamed",
+    ),
     ("mine/content", 0o000, &["easel", "mine", "--port", "0"], 2, "can't"),
     // What is locked and not needed.
     (".", 0o555, &["check", "mine"], 1, "varnish"),

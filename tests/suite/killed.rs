@@ -206,13 +206,13 @@ fn a_mend_that_is_killed_loses_no_step_and_the_next_one_ends_it() {
     };
     let first = fresh();
     let before = texts(&first);
-    let pace = watch(&first, &["check", "mine", "--mend"], &folder(&first));
+    let pace = watch(&first, &["check", "mine", "--mend", "--yes"], &folder(&first));
     for part in dice().take(20) {
         let bench = fresh();
         // The renames are done in a moment, so the kills lie close to it.
-        kill(&bench, &["check", "mine", "--mend"], pace.before.mul_f64(0.9 + part * 0.2));
+        kill(&bench, &["check", "mine", "--mend", "--yes"], pace.before.mul_f64(0.9 + part * 0.2));
         assert!(texts(&bench) == before, "a step is lost");
-        let next = bench.run(&["check", "mine", "--mend"]);
+        let next = bench.run(&["check", "mine", "--mend", "--yes"]);
         assert!(next.status == 0 && next.out.ends_with("no findings\n"), "{}{}", next.out, next.err);
         assert!(texts(&bench) == before);
     }

@@ -20,7 +20,12 @@ fn the_files_are_renamed_to_a_sound_order_and_no_text_changes() {
     let folder = bench.path("mine/content/schemes/first-figure");
     let mut before: Vec<Vec<u8>> = bench::files_below(&folder).into_values().collect();
     assert_eq!(bench.run(&["check", "mine"]).status, 1);
-    let run = bench.run(&["check", "mine", "--mend"]);
+    let names = || bench::files_below(&folder).into_keys().collect::<Vec<_>>();
+    let old = names();
+    let asked = bench.run(&["check", "mine", "--mend"]);
+    assert!(asked.out.contains("65-grey-undercoat.md → ") && asked.out.contains("again with --yes"), "{}", asked.out);
+    assert!(asked.status == 1 && names() == old, "nobody was asked, and files were renamed");
+    let run = bench.run(&["check", "mine", "--mend", "--yes"]);
     assert!(run.out.contains("65-grey-undercoat.md → "), "{}", run.out);
     assert!(run.out.ends_with("no findings\n"), "{}", run.out);
     assert_eq!(run.status, 0);

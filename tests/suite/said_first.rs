@@ -1,6 +1,8 @@
 //! A spray of solvent in every form in which a guide tells of it: what to do stands before the instruction.
 
 use std::collections::BTreeMap;
+use std::path::Path;
+use std::process::Command;
 
 use crate::bench::{self, Bench};
 
@@ -112,4 +114,50 @@ fn every_answer_of_the_terminal_says_it_too() {
     assert!(mix.find(FIRST) < mix.find("Mist Black"), "what to do stands before the mix: {mix}");
     let plan = bench.run(&["plan", ".", "host"]).out;
     assert!(plan.find(FIRST) < plan.find("Reeds · Mist"), "and before the evening's work: {plan}");
+}
+
+/// The text of a PDF in reading order, on one line.
+fn text_of(pdf: &Path) -> String {
+    let output = Command::new("pdftotext").args(["-raw"]).arg(pdf).arg("-").output().unwrap();
+    String::from_utf8_lossy(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings it"]
+fn the_card_of_a_solvent_spray_says_it_first() {
+    let bench = guide();
+    for paper in ["A4", "A5", "letter"] {
+        let run = bench.run(&["card", ".", "reeds", "--paper", paper, "--out", "card.pdf"]);
+        assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+        let text = text_of(&bench.path("card.pdf"));
+        assert!(text.contains(INSTRUCTION) && is_said_first(&text) && text.contains(CLOSING), "{paper}: {text}");
+    }
+}
+
+#[test]
+#[ignore = "needs chromium and poppler-utils; tests/run.sh brings them"]
+fn a_printed_page_of_a_solvent_spray_says_it_first() {
+    let bench = guide();
+    assert_eq!(bench.run(&["publish", "--single"]).status, 0);
+    for (page, instructs) in [
+        ("schemes/reeds.html", true),
+        ("schemes/reeds/10-mist.html", true),
+        ("single/reeds.html", true),
+        ("schemes/reeds/shopping.html", false),
+        ("armies/host.html", false),
+        ("armies/host/tick-grid.html", false),
+    ] {
+        let pdf = bench.path("printed.pdf");
+        let output = Command::new("chromium")
+            .args(["--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer"])
+            .arg(format!("--print-to-pdf={}", pdf.display()))
+            .arg(format!("file://{}", bench.path(&format!("published/{page}")).display()))
+            .output();
+        assert!(output.is_ok_and(|output| output.status.success()), "chromium prints {page}");
+        let text = text_of(&pdf);
+        assert!(text.contains(FIRST) && text.contains(CLOSING), "{page}: {text}");
+        assert_eq!(text.contains(INSTRUCTION), instructs, "{page}: {text}");
+        assert!(is_said_first(&text), "{page}: {text}");
+        std::fs::remove_file(pdf).unwrap();
+    }
 }

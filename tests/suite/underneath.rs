@@ -201,7 +201,7 @@ fn a_mend_whose_files_move_underneath_loses_none() {
     let before = texts();
     let running: Vec<_> = (0..4)
         .map(|_| {
-            let mut command = bench.command(&["check", "mine", "--mend"]);
+            let mut command = bench.command(&["check", "mine", "--mend", "--yes"]);
             command.stdout(Stdio::null()).stderr(Stdio::piped()).spawn().unwrap()
         })
         .collect();
@@ -212,6 +212,6 @@ fn a_mend_whose_files_move_underneath_loses_none() {
         assert!(done.status.success() || said.contains("run it again"), "{said}");
     }
     assert!(texts() == before, "a step is lost");
-    let next = bench.run(&["check", "mine", "--mend"]);
+    let next = bench.run(&["check", "mine", "--mend", "--yes"]);
     assert!(next.status == 0 && next.out.ends_with("no findings\n"), "{}{}", next.out, next.err);
 }

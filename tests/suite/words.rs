@@ -158,7 +158,7 @@ fn every_word_that_a_template_asks_for_is_there_and_filled() {
 fn every_word_is_asked_for() {
     let templates = templates();
     let all: Vec<Asked> = templates.iter().flat_map(|(_, template)| asked(template)).collect();
-    let below = ["month.", "unit.", "currency.", "slip.", "card.", "rest.", "hue.", "drawer."];
+    let below = ["month.", "unit.", "currency.", "slip.", "card.", "rest.", "hue.", "drawer.", "grade."];
     let code = crate::house_rules::all_code();
     let by_program = |key: &str| {
         GRAMMAR.contains(&key)

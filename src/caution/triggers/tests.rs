@@ -190,6 +190,7 @@ fn tools_warn_by_what_painters_call_them() {
         assert_eq!(with_tools(Stage::Basing, "plastic", tools), said, "{tools:?}");
     }
     assert_eq!(with_tools(Stage::Prepare, "plastic", &["Clippers"]), "blade children");
+    assert_eq!(with_tools(Stage::Prepare, "plastic", &["Plastic cement"]), "solvent heat skin children");
 }
 
 #[test]
@@ -227,6 +228,8 @@ fn heavy_pigments_warn_where_they_fly() {
     let said = of(Stage::Basecoat, Technique::Airbrush, &[cadmium()]);
     assert_eq!(said, "spray-mist particle-mask harmful-pigment mask-fit pregnancy children");
     assert_eq!(of(Stage::Basecoat, Technique::Brush, &[cadmium()]), "");
+    let by_code = Paint { pigments: vec!["PR108".to_owned()], ..water() };
+    assert!(of(Stage::Basecoat, Technique::Airbrush, &[by_code]).contains("harmful-pigment"));
     for hue in ["Cadmium Red Hue", "Cadmium-free yellow", "Chrome", "Leaden sky"] {
         assert!(!of(Stage::Basecoat, Technique::Airbrush, &[water().named(hue)]).contains("pigment"), "{hue}");
     }

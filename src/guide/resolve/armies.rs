@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{ResolveDesk, paints, value, versions, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Army, EveningDay, Evenings, Scheme, Unit, checks};
-use crate::measure::{Clock, Time, Weekday};
+use crate::measure::{Clock, Time, Weekday, hyphenated};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::checks::MISSING_KEY;
 use crate::source::file::{ArmyFile, DayEntry, DaysEntry, EveningsEntry, UnitEntry};
@@ -45,7 +45,11 @@ fn unit(
     let Some(scheme) = found.ok().and_then(|at| schemes.get(at)) else {
         let message = format!("there is no scheme {}", wording::quoted(&name.value.0));
         let known = schemes.iter().filter(|scheme| scheme.version.is_none()).map(|scheme| scheme.slug.as_str());
-        let mend = desk.did_you_mean(&name.value.0, "a scheme", schemes.len(), known);
+        let titled = schemes.iter().find(|scheme| hyphenated(&scheme.title) == hyphenated(&name.value.0));
+        let mend = match titled {
+            Some(scheme) => format!("did you mean {}?", wording::quoted(scheme.base())),
+            None => desk.did_you_mean(&name.value.0, "a scheme", schemes.len(), known),
+        };
         desk.tell(Finding::new(&checks::UNKNOWN_SCHEME, name.place, message, mend));
         return None;
     };

@@ -9,7 +9,7 @@ use crate::guide::{Prose, Via};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::checks::SEQUENCE_AREAS;
 use crate::source::file::UseAreas;
-use crate::source::{Borrowed, Id, Mention, SequenceSource, Table};
+use crate::source::{Borrowed, Mention, SequenceSource};
 
 /// How a step came here.
 pub(super) fn via(files: &Files, by: &Borrowed) -> Via {
@@ -76,7 +76,7 @@ fn use_place(by: &Borrowed) -> Place {
 }
 
 /// What is in place of the sequence's paints.
-pub(super) fn swaps(by: Option<&Borrowed>) -> Option<&Table<Id, Mention>> {
+pub(super) fn swaps(by: Option<&Borrowed>) -> Option<&super::mixes::Swaps> {
     by?.document.front.instead.as_ref().map(|table| &table.value)
 }
 

@@ -1,14 +1,15 @@
 //! Mixes: every line finds its paint, and the amounts make one ratio.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::{ResolveDesk, paints, value, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Measured, Mix, MixPart, Pot, Poured, Scheme, checks};
 use crate::measure::Fraction;
-use crate::report::{Finding, Placed, wording};
+use crate::report::{Finding, Place, Placed, wording};
 use crate::source::file::{MixLine, PotEntry};
-use crate::source::{Id, Mention, Table};
+use crate::source::{Id, Mention, Source, Table};
 
 /// More bottles than this nobody hits twice.
 const MOST_LINES: usize = 8;
@@ -23,7 +24,7 @@ pub(super) struct Pots<'a> {
 }
 
 /// What is in place of some paints or pots.
-pub(super) type Swaps = Table<Id, Mention>;
+pub(super) type Swaps = Table<Id, Placed<Mention>>;
 
 impl<'a> Pots<'a> {
     /// The pots of a scheme and those of the guide.
@@ -38,7 +39,7 @@ impl<'a> Pots<'a> {
     fn meant(&self, name: &Placed<Mention>) -> Placed<Mention> {
         self.swaps.iter().fold(name.clone(), |name, table| {
             let found = table.0.iter().find(|(id, _)| id.value.0 == name.value.0);
-            found.map_or(name, |(id, other)| Placed::new(other.clone(), id.place))
+            found.map_or(name, |(_, other)| other.clone())
         })
     }
 
@@ -55,6 +56,11 @@ impl<'a> Pots<'a> {
             }
         }
         if changed == **pot { Arc::clone(pot) } else { Arc::new(changed) }
+    }
+
+    /// Whether there is a pot at all that could be meant.
+    fn are_there(&self, library: &Library) -> bool {
+        !self.own.is_empty() || (self.of_guide && library.pot_ids().next().is_some())
     }
 
     fn nearest(&self, name: &str, library: &Library) -> Option<String> {
@@ -201,19 +207,31 @@ pub(super) fn check_apart(own: &[Arc<Pot>], library: &Library, desk: &mut Resolv
     }
 }
 
-/// Tells of each pot of the guide that no scheme uses; nothing while a scheme could not be read.
-pub(super) fn check_used(pots: &[Arc<Pot>], schemes: &[Arc<Scheme>], desk: &mut ResolveDesk) {
-    let is_used = |pot: &Pot| schemes.iter().flat_map(|scheme| &scheme.pots).any(|known| known.id == pot.id);
-    if schemes.iter().all(|scheme| scheme.whole) {
-        pots.iter().filter(|pot| !is_used(pot)).for_each(|pot| tell_unused(pot, desk));
+/// Tells of each pot of the guide that no scheme uses, and of each pot of a scheme that none of its versions uses; nothing
+/// while a scheme could not be read.
+pub(super) fn check_used(pots: &[Arc<Pot>], source: &Source, schemes: &[Arc<Scheme>], desk: &mut ResolveDesk) {
+    if !schemes.iter().all(|scheme| scheme.whole) {
+        return;
+    }
+    let used: BTreeSet<(&str, &str)> =
+        schemes.iter().flat_map(|scheme| scheme.pots.iter().map(|pot| (scheme.base(), pot.id.as_str()))).collect();
+    let anywhere: BTreeSet<&str> = used.iter().map(|(_, pot)| *pot).collect();
+    for pot in pots.iter().filter(|pot| !anywhere.contains(pot.id.as_str())) {
+        tell_unused(&pot.id, pot.place, desk);
+    }
+    for scheme in source.schemes.iter().filter(|scheme| scheme.version.is_base()) {
+        let own = scheme.scheme.front.pots.iter().flat_map(|table| &table.value.0);
+        for (id, _) in own.filter(|(id, _)| !used.contains(&(scheme.slug.as_str(), id.value.0.as_str()))) {
+            tell_unused(&id.value.0, id.place, desk);
+        }
     }
 }
 
 /// Tells of a pot that no step uses.
-pub(super) fn tell_unused(pot: &Pot, desk: &mut ResolveDesk) {
-    let message = format!("no step uses the pot {}", wording::quoted(&pot.id));
+fn tell_unused(id: &str, place: Place, desk: &mut ResolveDesk) {
+    let message = format!("no step uses the pot {}", wording::quoted(id));
     let mend = "name it under 'paints' of a step, or take it out";
-    desk.tell(Finding::new(&checks::POT_UNUSED, pot.place, message, mend));
+    desk.tell(Finding::new(&checks::POT_UNUSED, place, message, mend));
 }
 
 /// The first line of a pot that names a pot of the same file.
@@ -278,17 +296,25 @@ fn part(line: &MixLine, alone: bool, pots: Pots<'_>, library: &Library, desk: &m
     let name = line.paint.as_ref()?;
     let amount = amount(line, &name.value.0, alone, desk)?;
     let Some(paint) = library.paint(&name.value.0, &mut desk.asked) else {
-        match pots.nearest(&name.value.0, library) {
-            Some(pot) => {
-                let message = format!("there is no paint and no pot {}", wording::quoted(&name.value.0));
-                let mend = format!("did you mean the pot {}?", wording::quoted(&pot));
-                desk.tell(Finding::new(&checks::UNKNOWN_PAINT, name.place, message, mend));
-            }
-            None => paints::tell_unknown(&name.value.0, name.place, library, desk),
-        }
+        tell_unknown(name, pots, library, desk);
         return None;
     };
     Some(MixPart { paint: Arc::clone(paint), amount, place: name.place })
+}
+
+/// Tells of a name that no paint has, and no pot where there are pots.
+fn tell_unknown(name: &Placed<Mention>, pots: Pots<'_>, library: &Library, desk: &mut ResolveDesk) {
+    let text = name.value.0.as_str();
+    if !pots.are_there(library) || library.names.is_unread("paints") {
+        paints::tell_unknown(text, name.place, library, desk);
+        return;
+    }
+    let message = format!("there is no paint and no pot {}", wording::quoted(text));
+    let mend = match pots.nearest(text, library) {
+        Some(pot) => format!("did you mean the pot {}?", wording::quoted(&pot)),
+        None => paints::mend_of_unknown(text, library, desk),
+    };
+    desk.tell(Finding::new(&checks::UNKNOWN_PAINT, name.place, message, mend));
 }
 
 fn check_repeated(mix: &Mix, part: &MixPart, desk: &mut ResolveDesk) {

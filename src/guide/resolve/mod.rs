@@ -59,7 +59,7 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     }
     kept.schemes = resolved.into_iter().map(|scheme| (scheme.source.slug.clone(), scheme)).collect();
     kept.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
-    mixes::check_used(&pots, &schemes, &mut desk);
+    mixes::check_used(&pots, source, &schemes, &mut desk);
     kept.pots = pots.iter().map(|pot| (pot.id.clone(), Arc::clone(pot))).collect();
     kept.tools = tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect();
     add_unlisted_tools(&mut tools, &schemes);

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::context::Context;
 use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, versions, words_of};
 use crate::guide::library::{Library, tag_slug};
-use crate::guide::{Area, Model, Pot, Scheme, Step, Tag, Zones, checks};
+use crate::guide::{Area, Model, Pot, Scheme, Step, Tag, Version, Zones, checks};
 use crate::measure::Share;
 use crate::report::{Files, Finding, Group, Level, Place, Placed, wording};
 use crate::source::SchemeSource;
@@ -39,11 +39,11 @@ pub(super) fn resolve(
     let swaps = variant.and_then(|variant| variant.instead.as_ref()).map(|table| &table.value);
     let steps = steps::resolve(files, library, scheme, (&areas, &own, swaps), desk);
     let title = value(front.title.as_ref()).unwrap_or_else(|| words_of(folder(scheme)));
-    let version = versions::of(scheme, &title);
-    let pots = pots(&own, &steps, scheme.left_out.is_empty(), desk);
+    let version = versions::of(scheme, &title, &library.names.language);
+    let pots = pots(&steps);
     Scheme {
         slug: scheme.slug.clone(),
-        title: version.as_ref().map_or_else(|| title.clone(), |version| format!("{title}: {}", version.label)),
+        title: version.as_ref().map_or_else(|| title.clone(), Version::title),
         version,
         partial: !scheme.left_out.is_empty(),
         finished: front.finished.as_ref().is_some_and(|flag| flag.value.0),
@@ -83,17 +83,13 @@ fn variant(scheme: &SchemeSource) -> Option<&VariantEntry> {
     table.find(|(known, _)| known.value.0 == *id).map(|(_, variant)| variant)
 }
 
-/// The pots that the steps use, in the order in which they do; one of the scheme that no step uses is reported.
-fn pots(own: &[Arc<Pot>], steps: &[Step], is_base: bool, desk: &mut ResolveDesk) -> Vec<Arc<Pot>> {
+/// The pots that the steps use, in the order in which they do.
+fn pots(steps: &[Step]) -> Vec<Arc<Pot>> {
     let mut used: Vec<Arc<Pot>> = Vec::new();
     for poured in steps.iter().flat_map(|step| &step.mix.pots) {
         if !used.iter().any(|known| known.id == poured.pot.id) {
             used.push(Arc::clone(&poured.pot));
         }
-    }
-    // A version may do without one that the scheme itself uses.
-    for pot in own.iter().filter(|pot| is_base && !used.iter().any(|known| known.id == pot.id)) {
-        mixes::tell_unused(pot, desk);
     }
     used
 }

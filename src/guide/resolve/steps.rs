@@ -143,7 +143,7 @@ fn other_way_for(step: &StepSource) -> Vec<String> {
 /// When a step may be left out: its own word, or that of the file that stands for its sequence.
 fn optional(step: &StepSource) -> Option<String> {
     let of_use = step.by.as_ref().and_then(|by| value(by.document.front.optional.as_ref()));
-    value(step.document.front.optional.as_ref()).or(of_use)
+    value(step.document.front.optional.as_ref()).or(of_use).map(|when| when.0)
 }
 
 fn places(front: &StepFile, top: Place) -> StepPlaces {
@@ -155,6 +155,7 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
         title,
         stage: place(front.stage.as_ref(), title),
         areas: place(front.areas.as_ref(), title),
+        reach: front.r#where.as_ref().map(|placed| placed.place),
         from: place(front.from.as_ref(), title),
         technique: place(front.with.as_ref(), title),
         paints: place(front.paints.as_ref(), title),

@@ -4,13 +4,25 @@ use std::sync::Arc;
 
 use super::{ResolveDesk, value, words_of};
 use crate::guide::{Scheme, Version, checks};
+use crate::measure::hyphenated;
 use crate::report::{Finding, Placed, wording};
 use crate::source::checks::UNKNOWN_VARIANT;
 use crate::source::file::UnitEntry;
 use crate::source::{Mention, SchemeSource, Source, StepSource, asked_by, named, place_of};
 
-/// What sets a scheme apart from the scheme as it is, whose title is given.
-pub(super) fn of(scheme: &SchemeSource, title: &str) -> Option<Version> {
+/// What comes before the steps that a version leaves out, in the guide's language.
+fn without(language: &str) -> &'static str {
+    match language.split('-').next().unwrap_or_default() {
+        "en" => "without",
+        "de" => "ohne",
+        "es" => "sin",
+        "fr" => "sans",
+        _ => "−",
+    }
+}
+
+/// What sets a scheme apart from the scheme as it is, whose title is given; in the words of a language.
+pub(super) fn of(scheme: &SchemeSource, title: &str, language: &str) -> Option<Version> {
     let version = &scheme.version;
     if version.is_base() {
         return None;
@@ -24,10 +36,9 @@ pub(super) fn of(scheme: &SchemeSource, title: &str) -> Option<Version> {
     let title_of =
         |step: &StepSource| value(step.document.front.title.as_ref()).unwrap_or_else(|| words_of(&step.stem));
     let ways = scheme.steps.iter().filter(|step| version.ways.contains(&step.stem)).map(title_of);
-    let skipped = version.skip.iter().map(|stem| {
-        let bare = stem.split_once('-').map_or(stem.as_str(), |(_, name)| name);
-        format!("− {}", words_of(bare))
-    });
+    let ways: Vec<String> = variant.into_iter().chain(ways).collect();
+    let skipped = version.skip_titles.join(", ");
+    let skipped = (!skipped.is_empty()).then(|| format!("{} {skipped}", without(language)));
     Some(Version {
         of: version.of.clone(),
         of_title: title.to_owned(),
@@ -35,7 +46,13 @@ pub(super) fn of(scheme: &SchemeSource, title: &str) -> Option<Version> {
         ways: version.ways.clone(),
         skip: version.skip.clone(),
         brush_only: version.brush_only,
-        label: variant.into_iter().chain(ways).chain(skipped).collect::<Vec<_>>().join(" · "),
+        is_without: ways.is_empty(),
+        label: Some(ways.join(" · "))
+            .filter(|ways| !ways.is_empty())
+            .into_iter()
+            .chain(skipped)
+            .collect::<Vec<_>>()
+            .join(", "),
         place: place_of(scheme),
     })
 }
@@ -58,7 +75,13 @@ pub(super) fn of_unit(
         if !known.contains(&name.value.0.as_str()) {
             let message =
                 format!("the scheme {} has no variant {}", wording::quoted(slug), wording::quoted(&name.value.0));
-            let mend = wording::did_you_mean(&name.value.0, "a variant", &known);
+            let titled =
+                schemes.iter().filter(|scheme| scheme.base() == slug).filter_map(|scheme| scheme.version.as_ref());
+            let mut titled = titled.filter(|version| hyphenated(&version.label) == hyphenated(&name.value.0));
+            let mend = match titled.find_map(|version| version.variant.as_ref()) {
+                Some(variant) => format!("did you mean {}?", wording::quoted(variant)),
+                None => wording::did_you_mean(&name.value.0, "a variant", &known),
+            };
             desk.tell(Finding::new(&UNKNOWN_VARIANT, name.place, message, mend));
         }
     }

@@ -11,7 +11,7 @@ use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
 use crate::tell::plan::planned::{
-    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models, per_cent,
+    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models,
 };
 
 /// A plan.
@@ -21,8 +21,10 @@ pub struct PlanView {
     pub takes: u64,
     /// How many no plan can do without.
     pub least: u64,
-    /// How far it ends above the bound, in per cent with one decimal; none where no plan can end earlier.
-    pub gap: Option<String>,
+    /// Whether a plan could end earlier, as far as anybody knows.
+    pub gap: bool,
+    /// How many evenings more than the shortest plan possible it takes at most.
+    pub more: u64,
     /// By when it is to be ready, and how many days the plan ends before or behind that.
     pub ready_by: Option<ReadyByView>,
     /// Hands-on seconds.
@@ -115,6 +117,8 @@ pub struct EveningPot {
     pub ml: Option<String>,
     /// Whether it is one lot for all evenings.
     pub lot: bool,
+    /// What is to be said of how it is counted out; a word below `mix`.
+    pub counted: Option<&'static str>,
     /// The products.
     pub parts: Vec<EveningPart>,
     /// The steps that it is for.
@@ -201,7 +205,8 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
     PlanView {
         takes: plan.takes_evenings,
         least: plan.least_evenings,
-        gap: Some(plan.gap()).filter(|gap| *gap > 0).map(per_cent),
+        gap: plan.gap() > 0,
+        more: plan.takes_evenings.saturating_sub(plan.least_evenings),
         ready_by: planned.ready_by().map(|(date, days)| ReadyByView {
             date: date.to_string(),
             says: if days < 0 { "too-late" } else { "in-time" },
@@ -292,8 +297,9 @@ fn pot(desk: Desk<'_>, path: &str, mixing: &PotMixing<'_>) -> EveningPot {
         in_drops: mixing.pot.mix.measured == Measured::Drops,
         ml: mixing.ml.map(millilitres),
         lot: mixing.pot.together,
+        counted: mixing.counted,
         parts: parts(desk, path, scheme, &mixing.parts),
-        steps: mixing.steps.iter().map(|of| link(path, of)).collect(),
+        steps: mixing.uses().into_iter().map(|of| link(path, of)).collect(),
     }
 }
 
@@ -364,7 +370,7 @@ fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingVi
             scheme: of.scheme.title.clone(),
             models: models(rest.first, rest.last),
             count: rest.last - rest.first + 1,
-            rests: rest.rests.as_seconds(),
+            rests: rest.rests.as_seconds().div_ceil(60).saturating_mul(60),
             reason: of.dries_for(rest.coat).name(),
         })
     });

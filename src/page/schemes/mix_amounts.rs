@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::json;
 
 use crate::guide::{Measured, Mix};
-use crate::measure::{Millilitres, exact, predicted};
+use crate::measure::{Millilitres, exact, guessed, predicted};
 use crate::quantity::{By, Laying, MeasuredOut, StepNeed, SurfaceSource};
 
 /// How much of a mix, for a number of models.
@@ -96,7 +96,10 @@ impl MixAmounts {
                 SurfaceSource::Mesh => "from-mesh",
                 SurfaceSource::Guessed(_) => "from-guess",
             },
-            surface: exact(need.sum.area.0, 1),
+            surface: match need.sum.source {
+                SurfaceSource::Guessed(_) => guessed(need.sum.area.0),
+                SurfaceSource::Given | SurfaceSource::Mesh => exact(need.sum.area.0, 1),
+            },
             scaling: for_script(mix, need, can),
         }
     }

@@ -70,12 +70,15 @@ pub struct HidesView {
     pub most: Option<u32>,
     /// Whether nobody lays so many.
     pub never: bool,
+    /// Whether so little is known of the paint that the two are far apart.
+    pub unsure: bool,
 }
 
 impl HidesView {
     /// From the fewest and the most that may be needed.
     pub(in crate::page) fn of((least, most): (u32, Option<u32>)) -> Self {
-        Self { least, most, never: least >= MOST_COATS }
+        let unsure = most.is_some_and(|most| most >= 3 * least.max(1) && most > least + 2);
+        Self { least, most, never: least >= MOST_COATS, unsure }
     }
 }
 
@@ -155,13 +158,13 @@ pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) 
             .aside
             .map(|aside| AsideView { from: aside.from.name(), rest: aside.rest.map(|colour| colour.to_string()) }),
         measured: outlook.measured.map(|colour| colour.to_string()),
-        measured_off: outlook.measured.zip(outlook.colour).map(|(one, other)| format!("{:.0}", difference(one, other))),
+        measured_off: outlook.measured.zip(outlook.colour).map(|(one, other)| words.difference(difference(one, other))),
         off_glint: outlook.off_glint.map(|colour| colour.to_string()),
         trust: outlook.trust.map(TrustView::of),
         ladder: outlook.ladder.as_ref().filter(|ladder| can_be_told(ladder, outlook.trust)).map(ladder),
         hides: outlook.hides_after.map(HidesView::of),
-        sway: outlook.sway.map(sway),
-        lift: outlook.lift.map(lift),
+        sway: outlook.sway.map(|one| sway(one, words)),
+        lift: outlook.lift.map(|one| lift(one, words)),
     })
 }
 
@@ -174,22 +177,20 @@ fn can_be_told(ladder: &Ladder, trust: Option<Trust>) -> bool {
     difference(ground.colour, own.colour) > trust.uncertainty.median
 }
 
-fn sway(sway: Sway) -> SwayView {
-    SwayView { one_coat: away(sway.one_coat), one_part: sway.one_part.map(away) }
+fn sway(sway: Sway, words: &Words) -> SwayView {
+    SwayView {
+        one_coat: words.difference(sway.one_coat),
+        one_part: sway.one_part.map(|one_part| words.difference(one_part)),
+    }
 }
 
-fn lift(lift: Lift) -> LiftView {
+fn lift(lift: Lift, words: &Words) -> LiftView {
     LiftView {
-        difference: away(lift.difference),
+        difference: words.difference(lift.difference),
         lightness: format!("{:.0}", lift.lightness.abs()),
         lighter: lift.lightness >= 0.0,
         from_faces: lift.from_faces,
     }
-}
-
-/// A difference of colour, no finer than it is worth.
-fn away(difference: f64) -> String {
-    if difference < 3.0 { format!("{difference:.1}") } else { format!("{difference:.0}") }
 }
 
 impl TrustView {

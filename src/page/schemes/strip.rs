@@ -68,10 +68,11 @@ pub(in crate::page) fn strip(worked: &WorkedScheme, path: &str, here: Option<usi
         .collect()
 }
 
-/// A rest no finer than a glance asks for: minutes below two hours, hours below a day, then days.
+/// A rest no finer than a glance asks for: minutes below half an hour, then five of them, hours, days.
 fn about(seconds: u32) -> u32 {
     let unit = match seconds {
-        0..=7_199 => 300,
+        0..=1_799 => 60,
+        1_800..=7_199 => 300,
         7_200..=71_999 => 3_600,
         _ => 86_400,
     };

@@ -7,6 +7,7 @@ use crate::colour::space;
 use crate::guide::{Scheme, Thing};
 use crate::page::Desk;
 use crate::page::parts::line::LinkView;
+use crate::theme::Words;
 use crate::work::WorkedScheme;
 
 /// A scheme beside its variants.
@@ -62,7 +63,7 @@ pub(in crate::page) fn versions(desk: Desk<'_>, worked: &WorkedScheme, path: &st
     let base = worked.scheme.base();
     let back = ways.iter().find(|_| !worked.scheme.is_look()).and_then(|_| desk.worked.scheme(base));
     Some(VersionsView {
-        looks: looks.into_iter().map(|other| look(worked, other, path)).collect(),
+        looks: looks.into_iter().map(|other| look(desk.words, worked, other, path)).collect(),
         ways: back
             .into_iter()
             .chain(ways)
@@ -75,13 +76,13 @@ pub(in crate::page) fn versions(desk: Desk<'_>, worked: &WorkedScheme, path: &st
 /// Less than this between two colours is none.
 const SEEN: f64 = 0.1;
 
-fn look(here: &WorkedScheme, other: &WorkedScheme, path: &str) -> LookView {
+fn look(words: &Words, here: &WorkedScheme, other: &WorkedScheme, path: &str) -> LookView {
     let is_here = here.scheme.slug == other.scheme.slug;
     let pairs = other.scheme.areas.iter().zip(here.tones.iter().zip(&other.tones));
     let apart = pairs.filter_map(|(area, (one, two))| {
         let difference = space::difference(one.faces?, two.faces?);
         // What is the same needs no figure.
-        (difference >= SEEN).then(|| ApartView { area: area.title.clone(), difference: format!("{difference:.1}") })
+        (difference >= SEEN).then(|| ApartView { area: area.title.clone(), difference: words.difference(difference) })
     });
     LookView {
         link: link(&other.scheme, path),

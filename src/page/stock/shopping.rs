@@ -6,7 +6,7 @@ use super::basket::{self, Basket, Form};
 use super::slip_data;
 use crate::draw;
 use crate::guide::{Paint, Scheme, Thing};
-use crate::measure::exact;
+use crate::measure::{exact, guessed};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::gear_box;
@@ -290,7 +290,10 @@ impl Spot<'_> {
             .map(|(worked, models)| SumsView {
                 scheme: LinkView::to(self.path, &Thing::Scheme(worked.scheme.slug.clone()), &worked.scheme.title),
                 models: *models,
-                area: worked.surface.map(|surface| self.voice.plain(surface.area.0)),
+                area: worked.surface.map(|surface| match surface.source {
+                    SurfaceSource::Guessed(_) => guessed(surface.area.0),
+                    SurfaceSource::Given | SurfaceSource::Mesh => self.voice.plain(surface.area.0),
+                }),
                 source: match worked.surface.map(|surface| surface.source) {
                     Some(SurfaceSource::Given) => "given",
                     Some(SurfaceSource::Mesh) => "mesh",

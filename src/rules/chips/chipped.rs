@@ -35,11 +35,12 @@ pub(in crate::rules) fn resist<'a>(look: &Look<'a>, area: usize, zone: Zone) -> 
     look.before().coats(area, zone).rfind(|coat| coat.what == What::Resist)
 }
 
-/// The first later step that varnishes one of some areas.
-pub(in crate::rules) fn varnish_later(look: &Look<'_>, areas: &[usize]) -> Option<usize> {
+/// The first later step before a place in the order that varnishes one of some areas.
+pub(in crate::rules) fn varnish_later(look: &Look<'_>, areas: &[usize], before: usize) -> Option<usize> {
     let seals = |coat: &&Coat<'_>| {
         coat.what == What::Varnish
             && coat.position > look.position
+            && coat.position < before
             && look.film.areas(coat.position).iter().any(|area| areas.contains(area))
     };
     look.film.coats().iter().find(seals).map(|coat| coat.step)

@@ -36,7 +36,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let message =
             format!("{} wets {areas} after {}, and nothing seals it", look.own_title(), look.title(chip.step));
         let areas: Vec<usize> = open.iter().map(|(area, _)| *area).collect();
-        let mend = match varnish_later(look, &areas) {
+        let mend = match varnish_later(look, &areas, usize::MAX) {
             Some(varnish) => format!("put it after {}", look.title(varnish)),
             None => format!("add a varnish on {} after {}", look.area_titles(areas), look.title(chip.step)),
         };

@@ -28,7 +28,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let step = look.step_at(decal.step);
         // What is rubbed on dry takes no water along.
         let wetted = step.mix.parts.iter().any(|part| part.paint.kind == Kind::DecalSoftener);
-        wetted && step.dry.is_some() && before.age(decal) < look.nearly(decal, decal.drying.recoat)
+        wetted && step.dry.is_some() && look.is_short(before.age(decal), decal.drying.recoat)
     };
     let wet: Vec<(usize, &Coat<'_>)> =
         look.areas().iter().filter_map(|area| Some((*area, before.bare_decals(*area).find(wet)?))).collect();

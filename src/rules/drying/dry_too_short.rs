@@ -4,13 +4,14 @@
 //! `dry: 0 min` between two brushed colours of one family is no short wait: they are blended while both are wet.
 
 use super::young::young;
+use crate::bench::{Figure, Minutes, Setting};
 use crate::film::{Coat, Reason, What};
 use crate::measure::Time;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::weathering::enamel_on_unsealed::is_wiped;
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Technique;
+use crate::trade::{Kind, Stage, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -32,7 +33,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let wet = young(look, |under, need, age| {
         let own = need.reason == Reason::Recoat
             || (need.reason == Reason::Spirit && coat.what != What::Varnish && !is_wiped(coat));
-        let short = own && !takes_any(under.what) && !is_blended(look, coat, under) && age < look.least_recoat(under);
+        let short = own
+            && !takes_any(under.what)
+            && !is_blended(look, coat, under)
+            && !may_lie_thin(look, under, age)
+            && age < look.least_recoat(under);
         short.then_some(RULE.check.level)
     });
     let Some(wet) = wet else { return };
@@ -64,4 +69,16 @@ fn is_blended(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> bool {
     };
     let at_once = look.step_at(under.step).dry.is_some_and(|dry| dry == Time::default());
     at_once && brushed(coat) && brushed(under) && coat.cup.family() == under.cup.family()
+}
+
+/// Whether a shade of paint that is drawn out may lie thin: that it floods its area is only assumed where the author says
+/// nothing of it.
+fn may_lie_thin(look: &Look<'_>, under: &Coat<'_>, age: Minutes) -> bool {
+    let bench = &look.conditions.bench;
+    let [_, recoat, ..] = bench.times(Setting::WaterThin, false);
+    under.stage == Stage::Shade
+        && look.step_at(under.step).places.reach.is_none()
+        && under.cup.kind() == Some(Kind::Paint)
+        && 1.0 - under.cup.coloured >= bench.get(Figure::ThinFromThinner)
+        && age.0 >= recoat * bench.get(Figure::SurelyTooShort)
 }

@@ -1,5 +1,6 @@
 //! Oil and enamel harden for days; what is laid over them before cracks, slides or never dries.
 
+use super::strong_solvent_over_weak::never_goes;
 use super::young::young;
 use crate::bench::{Figure, Minutes};
 use crate::film::{Coat, Need, Reason};
@@ -25,7 +26,9 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat() else { return };
     let soft = young(look, |under, need, age| {
-        if need.reason == Reason::Harden && !was_covered(look, under) { harm(look, under, need, age) } else { None }
+        // What no rest mends is told of the solvent.
+        let mends = need.reason == Reason::Harden && !never_goes(look, coat, under) && !was_covered(look, under);
+        mends.then(|| harm(look, under, need, age)).flatten()
     });
     let Some(soft) = soft else { return };
     told.tell(&RULE, soft.step, Some(coat.step), || {

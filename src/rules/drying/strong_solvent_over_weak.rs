@@ -88,6 +88,11 @@ impl Harm {
     }
 }
 
+/// Whether a coat harms the film beneath it however long that rests.
+pub(in crate::rules) fn never_goes(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    matches!(harm(look, coat, under), Some(Harm::Always))
+}
+
 fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
     if coat.is_solvent_free() || under.what == What::Resist || is_late_ground(coat, under) {
         return None;

@@ -34,11 +34,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter(|area| carves || before.ground(**area, Zone::Faces).is_none() || was_washed(look, **area))
         .filter_map(|area| Some((*area, before.coats(*area, Zone::Faces).find(paint)?)))
         .collect();
-    let Some((_, first)) = late.first() else { return };
-    told.tell(&RULE, look.index, Some(first.step), || {
+    let Some((area, first)) = late.first() else { return };
+    let lowest = before.coats(*area, Zone::Faces).next().unwrap_or(first);
+    told.tell(&RULE, look.index, None, || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
         let message = format!("{} works on {areas} when it is already painted", look.own_title());
-        let mend = format!("put it before {}", look.title(first.step));
+        let mend = format!("put it before {}", look.title(lowest.step));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, first.step, "the paint")
     });

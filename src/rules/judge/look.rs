@@ -137,11 +137,6 @@ impl Look<'_> {
         self.conditions.bench.get(Figure::RoomForgiven)
     }
 
-    /// The least rest of a coat that is not told as too short.
-    pub fn nearly(&self, coat: &Coat<'_>, least: Minutes) -> Minutes {
-        if (self.room_factor(coat) - 1.0).abs() > f64::EPSILON { least.times(1.0 - self.forgiven()) } else { least }
-    }
-
     /// Words behind a time that a coat needs, where the room makes it another than the label's: a label speaks of 20 °C.
     pub fn by_room(&self, coat: &Coat<'_>) -> String {
         let factor = self.room_factor(coat);

@@ -116,3 +116,13 @@ impl Told {
         self.faults
     }
 }
+
+/// Faults without what another says of the same wait: whoever lets it harden for tape or varnish waits long enough for
+/// the next coat.
+pub(in crate::rules) fn once_a_wait(mut faults: Vec<Fault>) -> Vec<Fault> {
+    let short = |fault: &Fault| fault.rule.check.id == "dry-too-short";
+    let place = |fault: &Fault| fault.finding.as_ref().map(|finding| finding.place);
+    let graver: Vec<_> = faults.iter().filter(|fault| !short(fault)).map(place).collect();
+    faults.retain(|fault| !short(fault) || !graver.contains(&place(fault)));
+    faults
+}

@@ -5,10 +5,13 @@ use std::collections::BTreeSet;
 
 use crate::film::{Coat, Deed, Film, Opacity, What};
 use crate::rules::varnishes::no_final_varnish::is_finish;
-use crate::trade::{Stage, Zone};
+use crate::trade::{Sheen, Stage, Zone};
 
 /// Something that is wrong with an order: which thing, the step or area that has it, and the step that brings it about.
 pub(super) type Wrong = (&'static str, usize, usize);
+
+/// What is wrong with work on the bare model that comes when it is undercoated.
+pub(super) const ACROSS: &str = "work across the undercoat";
 
 /// Everything that is lost in an order of the steps.
 pub(super) fn lost(film: &Film<'_>) -> BTreeSet<Wrong> {
@@ -19,6 +22,7 @@ pub(super) fn lost(film: &Film<'_>) -> BTreeSet<Wrong> {
             let coats: Vec<&Coat<'_>> = film.finished().coats(area, zone).collect();
             lost.extend(grounds(&coats));
             lost.extend(buried(&coats));
+            lost.extend(slippery(&coats));
             if zone == Zone::Faces {
                 lost.extend(varnishes(&coats));
             }
@@ -83,11 +87,27 @@ fn weathers(coat: &Coat<'_>) -> bool {
     coat.stage.weathers() || coat.stage == Stage::Glaze
 }
 
-/// Decals, and the coats that come between one and its seal.
+/// Powder that lies on gloss, where it finds no hold.
+fn slippery<'a>(coats: &'a [&'a Coat<'a>]) -> impl Iterator<Item = Wrong> + use<'a> {
+    let gloss = |coat: &&&Coat<'_>| coat.cup.main.is_some_and(|paint| paint.sheen == Sheen::Gloss);
+    let powders = coats.iter().enumerate().filter(|(_, coat)| coat.what == What::Powder);
+    powders.filter_map(move |(at, powder)| {
+        let mut below = coats.iter().take(at).rev().filter(|coat| !matches!(coat.what, What::Powder | What::Fixer));
+        let film = below.next().filter(|coat| coat.is_clear_film()).filter(gloss)?;
+        Some(("powder on gloss", powder.step, film.step))
+    })
+}
+
+/// Decals, the coats that come between one and its seal, and dirt that a decal should share.
 fn decals(film: &Film<'_>, area: usize) -> Vec<Wrong> {
     let finished = film.finished();
     let mut wrong = Vec::new();
     for decal in finished.decals(area) {
+        let dirt = |coat: &&Coat<'_>| {
+            coat.position < decal.position && matches!(coat.stage, Stage::PanelWash | Stage::Weather)
+        };
+        let dirty = Zone::ALL.iter().flat_map(|zone| finished.coats(area, *zone)).filter(dirt);
+        wrong.extend(dirty.map(|coat| ("decal on dirt", decal.step, coat.step)));
         let over = finished.coats(area, Zone::Faces).filter(|coat| coat.position > decal.position);
         let between = over.take_while(|coat| !coat.is_clear_film());
         wrong.extend(between.map(|coat| ("between decal and seal", decal.step, coat.step)));
@@ -101,5 +121,5 @@ fn late_preparations(film: &Film<'_>, area: usize) -> Vec<Wrong> {
     let Some((at, ground)) = ground else { return Vec::new() };
     let turns = film.turns().iter().enumerate().skip(at);
     let late = turns.filter(|(at, turn)| matches!(turn.deed, Deed::Prepare(_)) && film.areas(*at).contains(&area));
-    late.map(|(_, turn)| ("work across the undercoat", turn.step, ground)).collect()
+    late.map(|(_, turn)| (ACROSS, turn.step, ground)).collect()
 }

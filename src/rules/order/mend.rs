@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::keeps::{Wrong, lost};
+use super::keeps::{ACROSS, Wrong, lost};
 use super::moves::{Move, keeps_after, keeps_masks, keeps_sequences};
 use crate::film::Film;
 use crate::report::{Finding, Level};
@@ -56,7 +56,9 @@ fn nearest_move(
             return None;
         }
         let left = broken(trial, &tried);
-        if !left.contains(&(rule.check.id, step, 0)) && left.is_subset(wrong) {
+        let across = one.step == step && left.iter().any(|(what, late, _)| *what == ACROSS && *late == step);
+        let mends = !across && !left.contains(&(rule.check.id, step, 0)) && !trial.still_tells(&tried, rule, step);
+        if mends && left.is_subset(wrong) {
             return Some(one.in_words(trial.scheme, &tried, step));
         }
     }
@@ -64,6 +66,14 @@ fn nearest_move(
 }
 
 impl Trial<'_> {
+    /// Whether a rule that only notes something would still do so; what is graver stands in [`broken`].
+    fn still_tells(&self, order: &[usize], rule: &'static Rule, step: usize) -> bool {
+        rule.check.level == Level::Note && {
+            let film = Film::walk(self.scheme, order, self.conditions);
+            self.look_at(&film, |one| one.check.id == rule.check.id, false).iter().any(|fault| fault.step == step)
+        }
+    }
+
     /// What the rules tell of a film, leaving aside notes and what is waived.
     pub(super) fn faults_of(&self, film: &Film<'_>) -> Vec<Fault> {
         let mut faults = self.look_at(film, |rule| rule.check.level != Level::Note, false);

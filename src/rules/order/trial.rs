@@ -19,7 +19,7 @@ pub(in crate::rules) struct Trial<'a> {
 
 impl Trial<'_> {
     /// What some rules say about a film; with words, or only which rule and which step.
-    pub(in crate::rules) fn look_at(&self, film: &Film<'_>, rules: fn(&Rule) -> bool, words: bool) -> Vec<Fault> {
+    pub(in crate::rules) fn look_at(&self, film: &Film<'_>, rules: impl Fn(&Rule) -> bool, words: bool) -> Vec<Fault> {
         let mut told = Told::new(words);
         for position in 0..film.turns().len() {
             let Some(look) = Look::at(self.around, self.conditions, film, position) else { continue };

@@ -22,10 +22,10 @@ pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
 
 fn unpainted(scheme: &Scheme, area: usize) -> Option<Finding> {
     let on_it = || scheme.steps.iter().filter(|step| step.areas.contains(&area));
-    // Glass and other clear parts lie under a mask of their own while everything else is painted.
-    let kept_clear = || on_it().any(|step| step.stage == Stage::Mask && !step.all_over);
-    let bare = |_: &&Area| is_reached(scheme, area) && !on_it().any(colours) && !kept_clear();
-    let here = scheme.areas.get(area).filter(bare)?;
+    let here = scheme.areas.get(area).filter(|_| is_reached(scheme, area) && !on_it().any(colours))?;
+    if is_kept_clear(scheme, area) {
+        return None;
+    }
     let title = wording::quoted(&here.title);
     let message = format!("the area {title} of {} never gets a colour", wording::quoted(&scheme.title));
     let mend = format!(
@@ -37,6 +37,14 @@ fn unpainted(scheme: &Scheme, area: usize) -> Option<Finding> {
         Some(last) => finding.see(last.places.title, "the last step on it"),
         None => finding,
     })
+}
+
+/// Whether an area is masked before anything is laid on it: glass that stays glass.
+fn is_kept_clear(scheme: &Scheme, area: usize) -> bool {
+    let mut on_it = scheme.steps.iter().filter(|step| step.areas.contains(&area));
+    on_it
+        .find(|step| !matches!(step.stage, Stage::Prepare | Stage::Assemble))
+        .is_some_and(|first| first.stage == Stage::Mask)
 }
 
 /// Whether a step may leave colour on its areas; where it names no paint, it gets the benefit of the doubt.

@@ -10,7 +10,7 @@ pub(in crate::rules) static MINUTES_MISSING: Check = Check {
     id: "minutes-missing",
     level: Level::Note,
     about: "every step of a scheme that an army is painted in says how many minutes it takes",
-    why: "the evenings of the army are planned from them, and a step without minutes is planned as no work",
+    why: "the evenings of the army are planned from them, and a step without minutes is planned with the usual ones of its stage and its model, not with yours",
     group: Group::Bookkeeping,
     safety: false,
 };

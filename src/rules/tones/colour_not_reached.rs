@@ -32,6 +32,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .areas()
         .iter()
         .filter(|area| is_last_colour(look, coat, **area) && !is_to_wear(look, **area))
+        .filter(|area| coat.what != What::Tint || is_first_colour(look, **area))
         .filter_map(|area| {
             let shown = look.appearance();
             let before = shown.before(look.position, *area, Zone::Faces).lab()?;
@@ -53,11 +54,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether a coat is what an area is to be painted in. Metals and clears are judged by how they shine.
+/// Whether a coat is what an area is to be painted in. Metals and clears are judged by how they shine; a glaze of ink or
+/// thin paint is the colour of an area that has no other.
 fn is_main_colour(coat: &Coat<'_>) -> bool {
-    coat.stage == Stage::Basecoat
+    let glaze = coat.what == What::Tint && coat.stage == Stage::Glaze && !coat.is_tinted_clear();
+    (glaze || coat.what == What::Colour && coat.stage == Stage::Basecoat)
         && coat.is_all_over()
-        && coat.what == What::Colour
         && !coat.metallic()
         // A stain takes its light from the ground: see `one_coat_on_dark`.
         && coat.cup.kind() != Some(Kind::OneCoat)
@@ -73,6 +75,11 @@ fn is_last_colour(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
             && !other.stage.weathers();
         !later && other.stage != Stage::Preshade
     })
+}
+
+/// Whether nothing but an undercoat lies on the faces yet.
+fn is_first_colour(look: &Look<'_>, area: usize) -> bool {
+    look.before().coats(area, Zone::Faces).all(|under| under.what == What::Ground)
 }
 
 /// Whether a chipping film lies beneath: what is worn off is laid thin.

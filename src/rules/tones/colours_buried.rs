@@ -22,10 +22,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let dirt =
-        |coat: &&Coat<'_>| matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
-    let Some(coat) = look.coat().filter(dirt).filter(|coat| coat.is_all_over() && coat.cover > 0.0) else { return };
-    let buried: Vec<usize> = look.areas().iter().copied().filter(|area| is_buried(look, coat, *area)).collect();
+    let Some(coat) = look.coat() else { return };
+    let buried: Vec<usize> = look.areas().iter().copied().filter(|area| buries_colours(look, coat, *area)).collect();
     if buried.is_empty() {
         return;
     }
@@ -35,6 +33,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let mend = "thin it, or lay it where dirt gathers: 'where: recesses', 'where: spots', or a part of the area";
         Finding::new(&RULE.check, look.step.places.paints, message, mend)
     });
+}
+
+/// Whether a coat is dirt that leaves nothing to see of an area's colours.
+pub(in crate::rules) fn buries_colours(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
+    let dirt = matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
+    dirt && coat.is_all_over() && coat.cover > 0.0 && is_buried(look, coat, area)
 }
 
 /// Whether the zones of an area, which differed before, can't be told from each other, or hardly from the dirt.

@@ -3,8 +3,9 @@
 use crate::bench::Figure;
 use crate::film::{Coat, Deed, Film, Opacity, What};
 use crate::report::{Check, Finding, Group, Level, wording};
+use crate::rules::tones::colours_buried::buries_colours;
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, Zone};
+use crate::trade::{Reach, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -23,11 +24,21 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.is_all_over() && coat.what == What::Colour) else { return };
     let hidden: Vec<(usize, usize)> =
-        look.areas().iter().flat_map(|area| fine_work(look, *area).map(move |position| (*area, position))).collect();
+        of_paint(look, coat).flat_map(|area| fine_work(look, area).map(move |position| (area, position))).collect();
     let mut steps: Vec<usize> = hidden.iter().filter_map(|(_, at)| Some(look.film.turn(*at)?.step)).collect();
     steps.sort_unstable();
     steps.dedup();
     let Some(first) = steps.first() else { return };
+    if coat.technique == Technique::Brush && hidden.iter().all(|(area, at)| is_inside_out(look.film, *area, *at)) {
+        told.tell_with_own_mend(&RULE, coat.step, Some(*first), || {
+            let title = look.title(*first);
+            let message = format!("{} comes round {title}, which is painted already", look.own_title());
+            let mend = format!("paint round {title}, or put {title} after this step");
+            let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(Level::Note);
+            look.see(finding, *first, "what is painted already")
+        });
+        return;
+    }
     told.tell_often(&RULE, hidden.len(), coat.step, Some(*first), || {
         let areas = look.area_titles(look.areas().iter().copied().filter(|area| hidden.iter().any(|(a, _)| a == area)));
         let titles = wording::listed(steps.iter().map(|step| &look.step_at(*step).title));
@@ -38,9 +49,20 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
+/// Whether fine work was done on spots of the undercoat: eyes are often painted before the face round them.
+fn is_inside_out(film: &Film<'_>, area: usize, position: usize) -> bool {
+    let on_spots = film.step(position).is_some_and(|step| step.stage == Stage::Detail && step.reach == Reach::Spots);
+    on_spots && film.before(position).coats(area, Zone::Faces).all(|coat| coat.what == What::Ground)
+}
+
 /// Whether a coat hides whatever lies on its areas.
 fn buries(coat: &Coat<'_>) -> bool {
     coat.is_all_over() && coat.opacity >= Opacity::Covering && coat.what == What::Colour
+}
+
+/// The areas on which a coat is paint, and no dirt that hides everything there: that is told by a rule of its own.
+fn of_paint<'a>(look: &'a Look<'_>, coat: &'a Coat<'_>) -> impl Iterator<Item = usize> + use<'a> {
+    look.areas().iter().copied().filter(move |area| !buries_colours(look, coat, *area))
 }
 
 /// The places in the order of the fine work on an area that nothing has buried yet, and that no chipping will free.

@@ -1,6 +1,8 @@
 //! Paint that covers what was drybrushed takes the light off the texture again.
 
-use crate::film::{Coat, Opacity, What};
+use crate::bench::Figure;
+use crate::colour::space::lab_difference;
+use crate::film::{Coat, Opacity, Shown, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Stage, Technique, Zone};
@@ -20,7 +22,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| covers(coat)) else { return };
+    let Some(coat) = look.coat().filter(|coat| covers(coat) || flattens(coat)) else { return };
     let before = look.before();
     let hidden: Vec<(usize, &Coat<'_>)> = look
         .areas()
@@ -29,7 +31,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
             let mut worked = [Zone::Faces, Zone::Edges].iter().flat_map(|zone| before.coats(*area, *zone).rev());
             let brushed = worked.find(|coat| is_light(coat))?;
             let gone = before.coats(*area, Zone::Edges).any(|over| over.position > brushed.position && covers(over));
-            (!gone && before.mask(*area).is_none()).then_some((*area, brushed))
+            let lost = !gone && before.mask(*area).is_none() && (covers(coat) || is_flat(look, *area));
+            lost.then_some((*area, brushed))
         })
         .collect();
     let Some((_, brushed)) = hidden.first() else { return };
@@ -53,6 +56,26 @@ fn covers(coat: &Coat<'_>) -> bool {
         && coat.what == What::Colour
         && coat.opacity == Opacity::Opaque
         && coat.technique != Technique::Drybrush
+}
+
+/// Whether a coat goes evenly over everything and veils it; what hides it is told by the rule for all fine work.
+fn flattens(coat: &Coat<'_>) -> bool {
+    coat.is_all_over()
+        && coat.what == What::Colour
+        && coat.opacity == Opacity::Tinting
+        && coat.technique != Technique::Drybrush
+}
+
+/// Whether the step leaves little of what the edges of an area stood out by, as predicted.
+fn is_flat(look: &Look<'_>, area: usize) -> bool {
+    let shown = look.appearance();
+    let stands_out = |edges: &Shown, faces: &Shown| Some(lab_difference(edges.lab()?, faces.lab()?));
+    let [before, after] = [
+        stands_out(shown.before(look.position, area, Zone::Edges), shown.before(look.position, area, Zone::Faces)),
+        stands_out(shown.after(look.position, area, Zone::Edges), shown.after(look.position, area, Zone::Faces)),
+    ];
+    let left = look.conditions.bench.get(Figure::LightLeft);
+    before.zip(after).is_some_and(|(before, after)| after < before * left)
 }
 
 /// Whether a coat is light that was drybrushed on.

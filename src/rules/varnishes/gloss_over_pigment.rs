@@ -29,10 +29,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
     };
     let dusty: Vec<(usize, &Coat<'_>)> = look.on_zones(powder);
     let Some((_, powder)) = dusty.first() else { return };
-    told.tell(&RULE, coat.step, Some(powder.step), || {
+    told.tell_with_own_mend(&RULE, coat.step, Some(powder.step), || {
         let areas = look.area_titles(dusty.iter().map(|(area, _)| *area));
         let message = format!("{} lies over the powder of {} on {areas}", look.own_title(), look.title(powder.step));
-        let mend = format!("put it before {}, take a matt varnish, or leave {areas} out", look.title(powder.step));
+        let mend = format!("take a matt varnish, leave {areas} out, or put matt over this and the powder on that");
         let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
         look.see(finding, powder.step, "the powder")
     });

@@ -16,7 +16,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         safety: false,
     },
     example: "4 steps still paint over 'Matt'",
-    ordering: true,
+    ordering: false,
     look,
 };
 
@@ -27,12 +27,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
     if later().any(needs_seal) {
         return;
     }
-    let paint = u32::try_from(later().filter(|later| paints(later)).count()).unwrap_or(u32::MAX);
+    let painted = || later().filter(|later| paints(later));
+    let paint = u32::try_from(painted().count()).unwrap_or(u32::MAX);
     let much = f64::from(paint) >= look.conditions.bench.get(Figure::PaintAfterVarnish);
-    let Some(first) = later().find(|later| paints(later)).filter(|_| much) else { return };
+    let Some((first, last)) = painted().next().zip(painted().next_back()).filter(|_| much) else { return };
     told.tell(&RULE, coat.step, Some(first.step), || {
         let message = format!("{paint} steps still paint over {}", look.own_title());
-        let mend = "put it after the last of them";
+        let mend =
+            format!("put it after {}, or leave it out if another closes the paint in the end", look.title(last.step));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, first.step, "the first of them")
     });

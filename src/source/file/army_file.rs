@@ -5,7 +5,7 @@ use crate::report::Placed;
 use crate::source::node::{Node, NodeValue};
 use crate::source::reading::{Reading, Table, Tried, Value};
 use crate::source::record::record;
-use crate::source::scalar::{Have, Id, Mention};
+use crate::source::scalar::{Have, Mention};
 use crate::source::shape::Shape;
 
 record! {
@@ -20,7 +20,7 @@ record! {
         /// The evenings on which it is painted.
         optional evenings: EveningsEntry = "{days: [tue, thu], from: \"19:00\", length: 2 h 30 min, first: 2027-01-12}",
         /// What is already in the cupboard: millilitres, bottles or drops of a paint.
-        optional have: Table<Id, Have>,
+        optional have: Table<Mention, Have>,
     }
 }
 
@@ -28,9 +28,9 @@ record! {
     /// One unit of an army.
     pub UnitEntry, "a unit" {
         /// The scheme it is painted in.
-        needed scheme: Id = "fen-warden",
+        needed scheme: Mention = "fen-warden",
         /// The variant of the scheme; left out: the scheme as it is.
-        optional variant: Id = "night-watch",
+        optional variant: Mention = "night-watch",
         /// Other ways that are taken, by the names of their steps.
         optional ways: Vec<Placed<Mention>> = "[31-gold-by-brush]",
         /// Optional steps that are left out.

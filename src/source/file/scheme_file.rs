@@ -92,7 +92,7 @@ record! {
         /// One sentence on how it looks.
         optional summary: String = "The same shell over cold blue cloth.",
         /// Other paints or pots in place of the scheme's.
-        optional instead: Table<Id, Mention> = "{reed-night: stillwater}",
+        optional instead: Table<Id, Placed<Mention>> = "{reed-night: stillwater}",
         /// A picture of the finished model in this variant.
         optional photo: String = "photos/night.jpg",
         /// What the picture shows; needed with a photo.

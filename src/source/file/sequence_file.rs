@@ -4,7 +4,7 @@ use crate::report::Placed;
 use crate::source::node::{Node, NodeValue};
 use crate::source::reading::{Reading, Table, Value};
 use crate::source::record::record;
-use crate::source::scalar::{Id, Mention};
+use crate::source::scalar::{Id, Mention, When};
 use crate::source::shape::Shape;
 
 record! {
@@ -28,7 +28,7 @@ record! {
         /// they are called the same.
         optional areas: UseAreas = "{leather: [straps, boots]}",
         /// Other paints or pots in place of the sequence's.
-        optional instead: Table<Id, Mention> = "{otter-strap: bog-iron}",
+        optional instead: Table<Id, Placed<Mention>> = "{otter-strap: bog-iron}",
         /// Steps of the sequence that are left out.
         optional without: Vec<Placed<Mention>> = "[30-worn-edges]",
         /// The variants of the scheme that have these steps, and no others.
@@ -36,7 +36,7 @@ record! {
         /// The variants of the scheme that do without these steps.
         optional not_for: Vec<Placed<Mention>> = "[night-watch]",
         /// When these steps may be left out, as a sentence.
-        optional optional: String = "Leave it out on rank and file.",
+        optional optional: When,
     }
 }
 

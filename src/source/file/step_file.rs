@@ -8,7 +8,7 @@ use crate::report::{Finding, Placed};
 use crate::source::checks;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
-use crate::source::scalar::{Flag, Id, Mention, VideoTime};
+use crate::source::scalar::{Flag, Id, Mention, VideoTime, When};
 use crate::trade::{Direction, Reach, Stage, Technique};
 
 record! {
@@ -58,7 +58,7 @@ record! {
         /// The variants of the scheme that do without this step.
         optional not_for: Vec<Placed<Mention>> = "[night-watch]",
         /// When it may be left out, as a sentence; the scheme is checked without it too.
-        optional optional: String = "Leave it out on rank and file.",
+        optional optional: When,
         /// The steps whose work this one does by other means; it comes after them, and they are the default.
         optional other_way_for: Vec<Placed<Mention>> = "[30-pale-gold]",
         /// A picture of the model after the step.

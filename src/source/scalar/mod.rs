@@ -10,6 +10,7 @@ mod pigment;
 mod text;
 mod video_time;
 mod web_address;
+mod when;
 
 pub use currency::Currency;
 pub use flag::Flag;
@@ -20,3 +21,4 @@ pub use mention::Mention;
 pub use pigment::PigmentName;
 pub use video_time::VideoTime;
 pub use web_address::{SiteAddress, WebAddress};
+pub use when::When;

@@ -4,7 +4,7 @@ use super::ics::{Calendar, Event};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::plan::{Block, Evening, Resting, Task};
-use crate::tell::plan::planned::{Mixing, MixingPart, Planned, clock, millilitres, models};
+use crate::tell::plan::planned::{MixingPart, Planned, clock, millilitres, models};
 use crate::theme::Words;
 use crate::work::Worked;
 
@@ -46,13 +46,15 @@ fn plain(text: &str) -> String {
 /// The cautions before all else, then what to mix, what to do, and what dries afterwards.
 fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
     let pots = planned.pots(evening);
-    let pots = pots.iter().map(|pot| format!("{}: {}", pot.pot.title, parts(&pot.parts, words)));
+    let counted = |word: Option<&str>| {
+        word.map(|word| format!(", {}", words.filled(&format!("mix.{word}"), &[]))).unwrap_or_default()
+    };
+    let pots =
+        pots.iter().map(|pot| format!("{}: {}{}", pot.pot.title, parts(&pot.parts, words), counted(pot.counted)));
     let mixings = planned.mixings(evening);
-    let counted = |mixing: &Mixing<'_>| mixing.counted.map(|word| words.filled(&format!("mix.{word}"), &[]));
-    let mixings = mixings.iter().map(|mixing| {
-        let counted = counted(mixing).map(|counted| format!(", {counted}")).unwrap_or_default();
-        format!("{}: {}{counted}", mixing.of.step.title, parts(&mixing.parts, words))
-    });
+    let mixings = mixings
+        .iter()
+        .map(|mixing| format!("{}: {}{}", mixing.of.step.title, parts(&mixing.parts, words), counted(mixing.counted)));
     let mixes: Vec<String> = pots.chain(mixings).collect();
     let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| done(planned, words, block)).collect();
     let dries: Vec<String> = evening.resting.iter().filter_map(|rest| dries(planned, words, rest)).collect();

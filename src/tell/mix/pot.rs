@@ -1,14 +1,16 @@
 //! A pot for all steps that use it, of one scheme or of a whole army, as text and JSON.
 
 use std::fmt::Write as _;
+use std::sync::Arc;
 
 use serde_json::{Value, json};
 
+use super::sheet::thousandths;
 use crate::caution::CautionTexts;
 use crate::guide::{Army, Pot, Scheme, Unit};
 use crate::report::{visible, wording};
 use crate::tell::cautions;
-use crate::tell::plan::planned::{PotMixing, UnitStep, millilitres, pot_mixing, step_of};
+use crate::tell::plan::planned::{PotMixing, UnitStep, millilitres, pot_mixing, step_of, uses};
 use crate::work::{Worked, WorkedScheme};
 
 /// A pot, and what it is mixed for.
@@ -22,31 +24,38 @@ pub(crate) struct PotSheet<'a> {
 
 impl<'a> PotSheet<'a> {
     /// The pot of a scheme for so many models.
-    pub(crate) fn of_scheme(worked: &'a Worked, scheme: &'a WorkedScheme, pot: &str, models: u32) -> Option<Self> {
-        let unit = Unit { scheme: std::sync::Arc::clone(&scheme.scheme), models, place: scheme.scheme.place };
+    pub(crate) fn of_scheme(worked: &'a Worked, scheme: &'a WorkedScheme, pot: &str, models: u32) -> Vec<Self> {
+        let unit = Unit { scheme: Arc::clone(&scheme.scheme), models, place: scheme.scheme.place };
         Self::of(worked, &scheme.scheme.title, &[unit], pot)
     }
 
-    /// The pot of an army's schemes for all of its models.
-    pub(crate) fn of_army(worked: &'a Worked, army: &Army, pot: &str) -> Option<Self> {
+    /// The pot of an army's schemes for all of its models: one sheet for each version that fills it with other paints.
+    pub(crate) fn of_army(worked: &'a Worked, army: &Army, pot: &str) -> Vec<Self> {
         Self::of(worked, &army.title, &army.units, pot)
     }
 
-    fn of(worked: &'a Worked, title: &str, units: &[Unit], id: &str) -> Option<Self> {
+    fn of(worked: &'a Worked, title: &str, units: &[Unit], id: &str) -> Vec<Self> {
         let of_unit = |(at, unit): (usize, &Unit)| {
-            let uses = uses(&unit.scheme, id);
-            uses.into_iter().filter_map(|step| step_of(worked, unit, at, step)).collect::<Vec<_>>()
+            let steps = steps_from(&unit.scheme, id);
+            steps.into_iter().filter_map(|step| step_of(worked, unit, at, step)).collect::<Vec<_>>()
         };
         let steps: Vec<UnitStep<'a>> = units.iter().enumerate().flat_map(of_unit).collect();
-        let poured = steps.iter().flat_map(|of| &of.step.mix.pots).find(|poured| poured.pot.id == id)?;
-        let pot = std::sync::Arc::clone(&poured.pot);
-        let mixing = pot_mixing(&pot, steps, |of| of.models, &worked.conditions.bench);
-        Some(Self { worked, title: title.to_owned(), mixing })
+        let mut pots: Vec<Arc<Pot>> = Vec::new();
+        for poured in steps.iter().flat_map(|of| &of.step.mix.pots).filter(|poured| poured.pot.id == id) {
+            if !pots.contains(&poured.pot) {
+                pots.push(Arc::clone(&poured.pot));
+            }
+        }
+        let mixing = |pot: Arc<Pot>| {
+            let steps = steps.iter().filter(|of| uses(of, &pot)).copied().collect();
+            pot_mixing(&pot, steps, |of| of.models, &worked.conditions.bench)
+        };
+        pots.into_iter().map(|pot| Self { worked, title: title.to_owned(), mixing: mixing(pot) }).collect()
     }
 
     /// The sheet as text.
     pub(crate) fn text(&self) -> String {
-        let PotMixing { pot, steps, ml, parts } = &self.mixing;
+        let PotMixing { pot, steps, ml, parts, counted } = &self.mixing;
         let texts = CautionTexts::of(&self.worked.guide.language);
         let mut text = format!("{}, pot {}\n", self.title, wording::quoted(&pot.title));
         let first = cautions::first(texts, steps);
@@ -70,6 +79,11 @@ impl<'a> PotSheet<'a> {
             Some(ml) => {
                 let lot = if pot.together { ": one lot for all of them, with its reserve" } else { "" };
                 let _ = writeln!(text, "  together {} ml, a prediction{lot}", millilitres(*ml));
+                match counted {
+                    Some("poured") => text.push_str("  poured and not counted in drops, by the same parts\n"),
+                    Some(_) => text.push_str("  counted near the ratio, and near enough\n"),
+                    None => {}
+                }
             }
             None => {
                 text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n");
@@ -98,7 +112,7 @@ impl<'a> PotSheet<'a> {
 
     /// The sheet as data.
     pub(crate) fn json(&self) -> Value {
-        let PotMixing { pot, steps, ml, parts } = &self.mixing;
+        let PotMixing { pot, steps, ml, parts, counted } = &self.mixing;
         let texts = CautionTexts::of(&self.worked.guide.language);
         let mut said = cautions::of(texts, steps);
         if !said.is_empty() {
@@ -106,14 +120,15 @@ impl<'a> PotSheet<'a> {
         }
         let parts = parts
             .iter()
-            .map(|part| json!({ "id": part.product.id(), "ratio": part.ratio, "drops": part.drops, "ml": part.ml }));
+            .map(|part| json!({ "id": part.product.id(), "ratio": part.ratio, "drops": part.drops, "ml": part.ml.map(thousandths) }));
         let uses =
             steps.iter().map(|of| json!({ "scheme": of.scheme.slug, "step": of.step.stem, "models": of.models }));
         json!({
             "pot": pot.id,
             "title": pot.title,
             "one_lot": pot.together,
-            "ml": ml,
+            "ml": ml.map(thousandths),
+            "counted": counted,
             "parts": parts.collect::<Vec<_>>(),
             "steps": uses.collect::<Vec<_>>(),
             "first": cautions::first(texts, steps),
@@ -122,8 +137,8 @@ impl<'a> PotSheet<'a> {
     }
 }
 
-/// The steps of a scheme that use a pot, by their places.
-fn uses(scheme: &Scheme, id: &str) -> Vec<usize> {
+/// The steps of a scheme that are poured from a pot of this id, by their places.
+fn steps_from(scheme: &Scheme, id: &str) -> Vec<usize> {
     let uses = |pots: &[crate::guide::Poured]| pots.iter().any(|poured| poured.pot.id == id);
     scheme.steps.iter().enumerate().filter(|(_, step)| uses(&step.mix.pots)).map(|(at, _)| at).collect()
 }

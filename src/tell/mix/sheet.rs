@@ -361,6 +361,6 @@ fn cautions(all: &Worked, worked: &WorkedScheme, at: usize) -> Option<Cautions> 
     })
 }
 
-fn thousandths(value: f64) -> f64 {
+pub(super) fn thousandths(value: f64) -> f64 {
     (value * 1000.0).round() / 1000.0
 }

@@ -3,7 +3,7 @@
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
 use super::sheet::{Amounts, Cautions, Loads, MixSheet, Part, SumOf, Told};
-use crate::measure::{exact, predicted};
+use crate::measure::{exact, guessed, predicted};
 use crate::quantity::{By, Estimate};
 use crate::report::{Level, visible, wording};
 use crate::tell::facts;
@@ -169,16 +169,18 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         "mesh" => "from the mesh",
         _ => "a guess from scale and kind",
     };
+    let is_guess = amounts.sum.surface_from == "guessed";
+    let area = |area: f64| if is_guess { guessed(area) } else { exact(area, 1) };
     let base = amounts.sum.base_cm2;
     let under = match base {
         none if none <= 0.0 => String::new(),
         all if all >= *surface_cm2 => ": the base alone".to_owned(),
-        some => format!(", and {} of it the base", exact(some, 1)),
+        some => format!(", and {} of it the base", area(some)),
     };
     let percent = |share: &f64| format!("{} %", exact(share * 100.0, 1));
     let mut lines = vec![
         "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {} cm² of surface, {from}{under}", exact(*surface_cm2, 1)),
+        format!("  {} cm² of surface, {from}{under}", area(*surface_cm2)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
             "  × {} µm wet × {}{} = {} ml on one model",

@@ -101,6 +101,7 @@ fn pot(mixing: &PotMixing<'_>) -> Value {
         "id": mixing.pot.id,
         "one_lot": mixing.pot.together,
         "ml": mixing.ml.map(rounded),
+        "counted": mixing.counted,
         "parts": parts(&mixing.parts),
         "steps": steps.collect::<Vec<_>>(),
     })

@@ -71,6 +71,21 @@ pub(crate) struct PotMixing<'a> {
     /// How much in all, in ml, where it is known.
     pub(crate) ml: Option<f64>,
     pub(crate) parts: Vec<MixingPart>,
+    /// What is to be said of how it is counted out, as of a mix.
+    pub(crate) counted: Option<&'static str>,
+}
+
+impl<'a> PotMixing<'a> {
+    /// The steps that it is mixed for, each of a scheme once, for however many units.
+    pub(crate) fn uses(&self) -> Vec<&UnitStep<'a>> {
+        let mut uses: Vec<&UnitStep<'a>> = Vec::new();
+        for of in &self.steps {
+            if !uses.iter().any(|known| known.scheme.slug == of.scheme.slug && known.step.stem == of.step.stem) {
+                uses.push(of);
+            }
+        }
+        uses
+    }
 }
 
 /// What is measured out.
@@ -179,7 +194,7 @@ impl<'a> Planned<'a> {
         let mut found: Vec<PotMixing<'a>> = Vec::new();
         for poured in steps.iter().flat_map(|of| &of.step.mix.pots) {
             let pot = &poured.pot;
-            if found.iter().any(|known| known.pot.id == pot.id) || (pot.together && !self.begins(pot, evening)) {
+            if found.iter().any(|known| known.pot == *pot) || (pot.together && !self.begins(pot, evening)) {
                 continue;
             }
             let all = if pot.together { self.all_steps() } else { steps.clone() };
@@ -250,8 +265,9 @@ fn turns(evening: &Evening, of: &UnitStep<'_>) -> u64 {
     turns.sum()
 }
 
-fn uses(of: &UnitStep<'_>, pot: &Pot) -> bool {
-    of.step.mix.pots.iter().any(|poured| poured.pot.id == pot.id)
+/// Whether a step is poured from a pot: this very mix, for a version may fill the same pot with other paints.
+pub(crate) fn uses(of: &UnitStep<'_>, pot: &Pot) -> bool {
+    of.step.mix.pots.iter().any(|poured| *poured.pot == *pot)
 }
 
 /// For how many models a step is mixed on an evening: its coats on single models as whole models, rounded up.
@@ -271,7 +287,8 @@ pub(crate) fn pot_mixing<'a>(
     let need = takes.collect::<Option<Vec<_>>>().map(|takes| PotNeed::of(pot, takes.into_iter(), bench));
     let out = need.as_ref().map(|need| &need.out);
     let parts = measured(&pot.mix, out);
-    PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), parts }
+    let counted = out.filter(|_| pot.mix.is_ratio()).and_then(said);
+    PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
 }
 
 /// The lines of a mix, measured out.
@@ -294,12 +311,17 @@ fn mixing(of: UnitStep<'_>, models: u32) -> Mixing<'_> {
     let amounts = of.need.map(|need| need.for_models(models));
     let out = amounts.as_ref().map(|amounts| &amounts.out);
     let parts = measured(&of.step.mix, out);
-    let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(|out| match out.by {
-        By::Marks => Some("poured"),
-        By::Drops | By::Volume => out.near.then_some("near"),
-    });
+    let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(said);
     let lot = of.need.is_some_and(|need| need.together) && models == of.models;
     Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
+}
+
+/// What is to be said of how a lot is counted out; its word below `mix`.
+fn said(out: &MeasuredOut) -> Option<&'static str> {
+    match out.by {
+        By::Marks => Some("poured"),
+        By::Drops | By::Volume => out.near.then_some("near"),
+    }
 }
 
 /// Seconds since midnight as a time of the day, to the minute.

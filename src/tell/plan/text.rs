@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres, models, per_cent};
+use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres, models};
 use crate::caution::CautionTexts;
 use crate::film::Reason;
 use crate::guide::Army;
@@ -65,11 +65,7 @@ fn head(text: &mut String, planned: Planned<'_>) {
     let least = counted(plan.least_evenings, "evening", "evenings");
     let _ = match plan.gap() {
         0 => writeln!(text, "With these drying times no plan can end earlier."),
-        gap => writeln!(
-            text,
-            "With these drying times no plan can need less than {least}; this one ends {} % above the lower bound.",
-            per_cent(gap)
-        ),
+        _ => writeln!(text, "With these drying times no plan can need less than {least}; {}.", more(plan)),
     };
     if let Some((by, days)) = planned.ready_by() {
         let apart = counted(u64::from(days.unsigned_abs()), "day", "days");
@@ -88,6 +84,14 @@ fn head(text: &mut String, planned: Planned<'_>) {
         for line in said.iter().map(String::as_str).chain([texts.closing()]) {
             let _ = writeln!(text, "  ! {line}");
         }
+    }
+}
+
+/// How many evenings more than the shortest plan possible a plan takes at most.
+fn more(plan: &plan::Plan) -> String {
+    match plan.takes_evenings.saturating_sub(plan.least_evenings) {
+        0 => "this one takes no more evenings than that".to_owned(),
+        more => format!("this one takes at most {} more", counted(more, "evening", "evenings")),
     }
 }
 
@@ -160,7 +164,7 @@ fn before(reason: Reason) -> &'static str {
         Reason::Decal => "before the decal",
         Reason::OverDecal => "before the decal is sealed",
         Reason::Varnish => "before the varnish",
-        Reason::Spirit => "before the white spirit",
+        Reason::Spirit => "before oil or enamel paint",
         Reason::Solvent => "before the strong solvent",
         Reason::Tape => "before it is masked",
         Reason::Harden => "before another kind of paint",
@@ -171,18 +175,23 @@ fn before(reason: Reason) -> &'static str {
 fn mixed(mixing: &Mixing<'_>) -> String {
     let lot = if mixing.lot { ", one lot for all" } else { "" };
     let sign = if mixing.of.step.mix.unmixed { ", " } else { " : " };
-    let counted = match mixing.counted {
+    format!("{}: {}{lot}{}", mixing.of.step.title, parts(&mixing.parts).join(sign), how(mixing.counted))
+}
+
+/// How a lot is counted out, where that has to be said.
+fn how(counted: Option<&str>) -> &'static str {
+    match counted {
         Some("poured") => ", poured and not counted in drops",
         Some(_) => ", counted near the ratio, and near enough",
         None => "",
-    };
-    format!("{}: {}{lot}{counted}", mixing.of.step.title, parts(&mixing.parts).join(sign))
+    }
 }
 
 fn potted(mixing: &PotMixing<'_>) -> String {
     let lot = if mixing.pot.together { ", one lot for all evenings" } else { "" };
-    let titles = wording::listed(mixing.steps.iter().map(|of| &of.step.title));
-    format!("{}: {}{lot}, for {titles}", mixing.pot.title, parts(&mixing.parts).join(" : "))
+    let titles = wording::listed(mixing.uses().into_iter().map(|of| &of.step.title));
+    let (parts, how) = (parts(&mixing.parts).join(" : "), how(mixing.counted));
+    format!("{}: {parts}{lot}{how}, for {titles}", mixing.pot.title)
 }
 
 fn parts(parts: &[MixingPart]) -> Vec<String> {

@@ -103,7 +103,7 @@ impl Materials {
     }
 
     fn only_polystyrene(&self) -> bool {
-        self.has(Material::Polystyrene) && !self.has(Material::Plastic)
+        self.has(Material::Polystyrene) && !self.has(Material::Plastic) && !self.has(Material::Foam)
     }
 }
 
@@ -149,13 +149,16 @@ mod tests {
             "poliestireno extruido",
             "poliestireno expandido",
             "espuma rígida",
+            "espuma de poliestireno",
+            "mousse de polystyrène",
             "cartón pluma",
             "corcho blanco",
             "plancha aislante",
             "wood and foam",
             "Holz, Hartschaum",
         ] {
-            assert!(Materials::of(text).are_foam(None), "{text}");
+            let materials = Materials::of(text);
+            assert!(materials.are_foam(None) && !materials.may_be_foam(None), "{text}");
         }
         for text in ["polystyrene", "Polystyrol", "polystyrène", "poliestireno"] {
             let materials = Materials::of(text);

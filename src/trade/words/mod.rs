@@ -3,9 +3,11 @@
 
 mod material;
 mod meant;
+mod preparing;
 mod table;
 mod tool;
 
 pub use material::{Material, Materials};
 pub use meant::meant;
+pub use preparing::{Preparing, preparing};
 pub use tool::{ToolWord, tool_words, tools_in_sentences};

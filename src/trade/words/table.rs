@@ -4,6 +4,12 @@ use std::collections::HashMap;
 
 use unicode_normalization::UnicodeNormalization as _;
 
+/// Words that say that something is not used or not done.
+const NEGATIONS: &[&str] = &[
+    "no", "not", "never", "without", "don", "instead", "kein", "keine", "keinen", "nicht", "nie", "ohne", "statt",
+    "pas", "jamais", "sans", "ni", "nunca", "sin",
+];
+
 /// The most words of a phrase.
 const LONGEST: usize = 4;
 
@@ -22,8 +28,7 @@ impl<M: Copy> Table<M> {
         let lines = file.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
         for (name, words) in lines {
             let Some(meaning) = meaning(name) else { continue };
-            for word in words.split(',').map(str::trim) {
-                let folded = words_of(word).join(" ");
+            for (word, folded) in words.split(',').map(str::trim).flat_map(spellings) {
                 if word.starts_with('-') {
                     table.endings.push((folded, meaning));
                 } else if word.ends_with('-') {
@@ -64,6 +69,20 @@ impl<M: Copy> Table<M> {
         let begins = || self.beginnings.iter().find(|(beginning, _)| word.starts_with(beginning.as_str()));
         ends.or_else(begins).map(|(_, meaning)| *meaning)
     }
+}
+
+/// The sentences of a text that say no to nothing: one that does names nothing that is used or done.
+pub(super) fn affirmed(text: &str) -> impl Iterator<Item = &str> {
+    let says_no = |sentence: &&str| words_of(sentence).iter().any(|word| NEGATIONS.contains(&word.as_str()));
+    text.split(['.', '!', '?', ';', ':', '\n']).filter(move |sentence| !says_no(sentence))
+}
+
+/// A word as it is looked up, and with its German vowels spelled in two letters, as ids have them: `loetkolben`.
+fn spellings(word: &str) -> impl Iterator<Item = (&str, String)> {
+    let whole = word.to_lowercase().nfc().collect::<String>();
+    let spelled = whole.replace('ä', "ae").replace('ö', "oe").replace('ü', "ue");
+    let spelled = (spelled != whole).then(|| words_of(&spelled).join(" "));
+    std::iter::once(words_of(word).join(" ")).chain(spelled).map(move |folded| (word, folded))
 }
 
 /// The words of a text in small letters and without accents.

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, words_of};
+use super::table::{Table, affirmed, words_of};
 use crate::trade::choice;
 
 choice! {
@@ -67,12 +67,6 @@ static TABLE: LazyLock<Table<(ToolWord, bool)>> = LazyLock::new(|| {
     })
 });
 
-/// Words that say that something is not used.
-const NEGATIONS: &[&str] = &[
-    "no", "not", "never", "without", "don", "instead", "kein", "keine", "keinen", "nicht", "nie", "ohne", "statt",
-    "pas", "jamais", "sans", "ni", "nunca", "sin",
-];
-
 /// What the name of a tool or a product means.
 pub fn tool_words(name: &str) -> Vec<ToolWord> {
     found([name].into_iter(), true)
@@ -80,9 +74,7 @@ pub fn tool_words(name: &str) -> Vec<ToolWord> {
 
 /// The tools that sentences name. A sentence that says no to something names nothing.
 pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
-    let sentences = text.split(['.', '!', '?', ';', ':', '\n']);
-    let says_no = |sentence: &&str| words_of(sentence).iter().any(|word| NEGATIONS.contains(&word.as_str()));
-    found(sentences.filter(|sentence| !says_no(sentence)), false)
+    found(affirmed(text), false)
 }
 
 fn found<'a>(texts: impl Iterator<Item = &'a str>, in_a_list: bool) -> Vec<ToolWord> {
@@ -124,6 +116,10 @@ mod tests {
             ("Holzleim", ToolWord::WhiteGlue),
             ("Super glue", ToolWord::InstantGlue),
             ("liquid cement", ToolWord::Cement),
+            ("loetkolben", ToolWord::HotTool),
+            ("foehn", ToolWord::HotTool),
+            ("Laubsaege", ToolWord::Saw),
+            ("Clip the parts off the sprue", ToolWord::Cutters),
             ("Splash goggles", ToolWord::Goggles),
             ("Small steel spatula", ToolWord::NoBlade),
             ("palette knife", ToolWord::NoBlade),

@@ -1,0 +1,97 @@
+//! What a step that gets a model ready does to it.
+
+use std::sync::LazyLock;
+
+use super::table::{Table, affirmed, words_of};
+use crate::trade::choice;
+
+choice! {
+    /// What is done to a model before paint.
+    Preparing, "a way to get a model ready" {
+        /// It gets wet: it is washed or rinsed.
+        Washing = "washing",
+        /// Gaps are filled.
+        Filling = "filling",
+        /// It is sanded or filed.
+        Sanding = "sanding",
+        /// What sounds so and is not done to the model: the brush is washed.
+        Nothing = "nothing",
+    }
+}
+
+/// Each word with its meaning, and whether it means that in a sentence too.
+static TABLE: LazyLock<Table<(Preparing, bool)>> = LazyLock::new(|| {
+    Table::read(include_str!("preparing.tsv"), |name| {
+        let word = Preparing::ALL.iter().copied().find(|one| one.name() == name.trim_end_matches('?'))?;
+        Some((word, !name.ends_with('?')))
+    })
+});
+
+/// What a step does by its names (its title, its file, its tools) and by the sentences of its instruction. A sentence
+/// that says no to something does nothing.
+pub fn preparing<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) -> Vec<Preparing> {
+    let mut all = Vec::new();
+    let mut look = |text: &str, is_name: bool| {
+        let words = words_of(text);
+        let meanings = TABLE.look(&words).into_iter().filter_map(|(_, meaning)| meaning);
+        all.extend(meanings.filter(|(_, anywhere)| *anywhere || is_name).map(|(meaning, _)| meaning));
+    };
+    names.flat_map(affirmed).for_each(|name| look(name, true));
+    affirmed(instruction).for_each(|sentence| look(sentence, false));
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn washes(title: &str, instruction: &str) -> bool {
+        preparing([title].into_iter(), instruction).contains(&Preparing::Washing)
+    }
+
+    #[test]
+    fn a_model_is_washed_by_its_title_in_four_languages() {
+        for title in
+            ["Clean and wash", "10-rinse", "Waschen und trocknen", "Mit Seife abbürsten", "Laver", "Lavado", "Enjuagar"]
+        {
+            assert!(washes(title, ""), "{title}");
+        }
+        for title in ["10-clean", "Scrape the mould lines", "Do not wash", "Entgraten", "Ébavurer", "Without washing"]
+        {
+            assert!(!washes(title, ""), "{title}");
+        }
+    }
+
+    #[test]
+    fn a_model_is_washed_by_its_instruction() {
+        for text in [
+            "Scrape the seams. Wash off the release agent.",
+            "Scrub every part in soapy water",
+            "Rinse it well, and let it dry.",
+            "Mit lauwarmem Wasser und Spülmittel reinigen.",
+            "Lavez les pièces à l'eau tiède.",
+            "Lava las piezas con agua tibia.",
+        ] {
+            assert!(washes("Clean", text), "{text}");
+        }
+        for text in [
+            "Smooth the joints, so that the wash does not gather there.",
+            "No need to rinse it.",
+            "The brown wash will show every scratch.",
+            "Wash your hands when you are through.",
+            "Wischt den Staub mit einem Pinsel ab. Pinsel auswaschen.",
+            "Quite close to the lavender lava bases.",
+            "",
+        ] {
+            assert!(!washes("Clean", text), "{text}");
+        }
+    }
+
+    #[test]
+    fn filling_and_sanding_are_known_by_names_alone() {
+        let all = |names: &[&str], text: &str| preparing(names.iter().copied(), text);
+        assert_eq!(all(&["Fill the gaps", "needle-file"], ""), [Preparing::Filling, Preparing::Sanding]);
+        assert_eq!(all(&["Spachteln"], ""), [Preparing::Filling]);
+        assert_eq!(all(&["Clean"], "Fill a cup with sand"), []);
+    }
+}
