@@ -67,12 +67,12 @@ fn pages(
     (noted, copies): (&Noted<'_>, &Copies<'_>),
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
-    let copied = |_: &str, _: &Picture, copy: &picture::Copy| noted.written(&copy.path).ok();
+    let bytes_of = |_: &str, _: &Picture, copy: &picture::Copy| noted.written(&copy.path).ok();
     let written: Vec<io::Result<Option<Finding>>> = pieces
         .par_iter()
         .filter(|piece| !matches!(piece, Piece::Copy(..)))
         .map(|piece| {
-            let bytes = || site.bytes_with(door, *piece, &copied);
+            let bytes = || site.bytes_with(door, *piece, &bytes_of);
             let made = match piece.mark() {
                 Some(mark) => copies.drawn(&piece.path(), mark, || bytes().map(Cow::into_owned)).map(Cow::Owned),
                 None => bytes(),

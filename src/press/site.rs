@@ -126,8 +126,8 @@ impl<'a> Site<'a> {
     /// Where its template can't show it or leaves out a caution, or a file of the guide can't be read.
     pub fn bytes(&self, door: &dyn Door, piece: Piece<'a>) -> Result<Cow<'a, [u8]>, Hitch> {
         self.bytes_with(door, piece, &|path, picture, copy| {
-            let copies = self.held.of(&read(door, path).ok()?, picture).ok()?;
-            copies.iter().find(|(made, _)| made.size == copy.size).map(|(_, bytes)| bytes.clone())
+            let all_sizes = self.held.of(&read(door, path).ok()?, picture).ok()?;
+            all_sizes.iter().find(|(made, _)| made.size == copy.size).map(|(_, bytes)| bytes.clone())
         })
     }
 
@@ -146,8 +146,8 @@ impl<'a> Site<'a> {
             Piece::Asset(_, bytes) => Ok(Cow::Borrowed(bytes)),
             Piece::Linked(path) => Ok(Cow::Owned(read(door, path)?)),
             Piece::Copy(path, picture, copy) => {
-                let copies = self.held.of(&read(door, path)?, picture)?;
-                let made = copies.iter().find(|(made, _)| made.size == copy.size);
+                let all_sizes = self.held.of(&read(door, path)?, picture)?;
+                let made = all_sizes.iter().find(|(made, _)| made.size == copy.size);
                 Ok(Cow::Owned(made.map(|(_, bytes)| bytes.clone()).unwrap_or_default()))
             }
         }

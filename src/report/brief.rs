@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 use super::wording::counted;
 use super::{Files, Finding, Findings, Level, TextStyle, text};
 
-/// Errors, warnings and the notes that belong to the matter as [`text`] has them, then one line for all other notes;
+/// Errors, warnings and the notes that belong to the matter as [`text()`] has them, then one line for all other notes;
 /// nothing at all where nothing was found. `guide` is the folder as it was typed.
 pub fn brief(
     (findings, files): (&Findings, &Files),

@@ -239,7 +239,7 @@ fn the_steps_that_the_reference_shows_are_sound() {
     for (name, keys) in std::iter::once(&("10-ground", ground)).chain(&steps) {
         bench.write(
             &format!("{folder}/{name}.md"),
-            &format!("---\ntitle: {name}\n{keys}---\n\nAs the reference shows it.\n"),
+            format!("---\ntitle: {name}\n{keys}---\n\nAs the reference shows it.\n"),
         );
     }
     let run = bench.run(&["check", "--format", "json"]);

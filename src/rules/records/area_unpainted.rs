@@ -1,7 +1,7 @@
 //! An area that gets an undercoat or a varnish, and no colour between them.
 
 use super::area_unused::{is_reached, whole_schemes};
-use crate::guide::{Area, Guide, Scheme, Step};
+use crate::guide::{Guide, Scheme, Step};
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::trade::Stage;
 

@@ -32,7 +32,7 @@ fn each_slip_is_told_where_it_is_with_its_edit() {
         };
         let holds = got.len() == wanted.len() && got.iter().zip(&wanted).all(|(got, wanted)| got == wanted.trim());
         if !holds {
-            wrong += &format!("=== {head}\n{text}\n--- {}\n\n", got.join("\n"));
+            wrong.extend(["=== ", head, "\n", &text, "\n--- ", &got.join("\n"), "\n\n"]);
         }
     }
     assert!(wrong.is_empty(), "told otherwise:\n{wrong}");
