@@ -72,10 +72,10 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
     let tools: Vec<String> = step.tools.iter().map(|tool| counted(tool, words)).collect();
     let tools = tools.iter().map(String::as_str);
     let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
-    facts.extend(list("tools", &tools.collect::<Vec<_>>(), words));
+    facts.extend(list("tools", "step.tools", &tools.collect::<Vec<_>>(), words));
     let hidden = step.hides.iter().filter_map(|area| worked.scheme.areas.get(*area)).map(|area| area.title.as_str());
-    facts.extend(list("hides", &hidden.collect::<Vec<_>>(), words));
-    facts.extend(list("after", &earlier.collect::<Vec<_>>(), words));
+    facts.extend(list("hides", "step.hides", &hidden.collect::<Vec<_>>(), words));
+    facts.extend(list("after", "step.after", &earlier.collect::<Vec<_>>(), words));
     facts
 }
 
@@ -107,9 +107,9 @@ pub fn counted(tool: &Tool, words: &Words) -> String {
     }
 }
 
-/// A fact that is a list.
-fn list(key: &'static str, names: &[&str], words: &Words) -> Option<StepFact> {
-    let label = Some(words.filled(&format!("step.{key}"), &[]));
+/// A fact that is a list, below the words of a label.
+fn list(key: &'static str, label: &str, names: &[&str], words: &Words) -> Option<StepFact> {
+    let label = Some(words.filled(label, &[]));
     (!names.is_empty()).then(|| StepFact { key, label, words: names.join(", "), short: String::new(), seconds: None })
 }
 
