@@ -12,7 +12,7 @@ use super::reach::{Touched, touched};
 use super::recipe::Recipe;
 use super::sum::Sum;
 use super::surface::ModelSurface;
-use super::wet::{is_sealing_glue, wet};
+use super::wet::{is_sealing_glue, on_base, wet};
 use crate::bench::{Bench, Figure, minutes};
 use crate::film::{Conditions, Film, What};
 use crate::guide::{Measured, Mix, Scheme, Step, Stock};
@@ -216,7 +216,8 @@ pub fn step_need(
 
 fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface: &ModelSurface, bench: &Bench) -> Sum {
     let coat = film.coat(position);
-    let what = coat.map(|coat| if is_sealing_glue(step, coat) { What::Ground } else { coat.what });
+    let own = coat.map(|coat| if is_sealing_glue(step, coat) { What::Ground } else { coat.what });
+    let what = own.or_else(|| on_base(step));
     let family = coat.map_or(Family::Water, |coat| coat.cup.family());
     let model = &film.scheme().model;
     let size = ModelSize::of(model.kind, surface.area, bench);

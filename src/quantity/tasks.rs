@@ -167,6 +167,14 @@ const TASKS: &[Task] = &[
         (25.0, 35.0),
     ),
     (
+        "paste on 20 bases, and nobody says how deep",
+        "{scale: 28 mm, base: 25 mm}",
+        CLOTHED,
+        &["stage: basing, with: hand, paints: [mud]"],
+        20,
+        (4.0, 10.0),
+    ),
+    (
         "resin, 4 mm deep",
         "{scale: 28 mm, kind: terrain, surface: 1000 cm2}",
         "{water: 30%, bank: 70%}",

@@ -15,7 +15,14 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
     if step.stage == Stage::Assemble && film.coat(position).is_none() {
         return Micrometres(film_of(Figure::WetGlue));
     }
-    let Some(coat) = film.coat(position) else { return Micrometres(film_of(Figure::WetWiped)) };
+    let Some(coat) = film.coat(position) else {
+        return Micrometres(film_of(match on_base(step) {
+            Some(What::Texture) => Figure::WetTexture,
+            Some(What::Powder) => Figure::PowderHeap,
+            Some(_) => Figure::WetBrush,
+            None => Figure::WetWiped,
+        }));
+    };
     let wet = match coat.what {
         What::Decal => return Micrometres(film_of(Figure::WetSoftener)),
         What::Powder => return Micrometres(film_of(Figure::PowderHeap)),
@@ -31,6 +38,16 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
     let thirsty = !matches!(laying, Laying::Drybrush(_) | Laying::Paste | Laying::Dabbed);
     let factor = if thirsty && is_first_on_thirsty(film, position) { film_of(Figure::Thirsty) } else { 1.0 };
     Micrometres(wet * factor)
+}
+
+/// What a step lays on the base beside the model, of which the film of the model knows nothing.
+pub(super) fn on_base(step: &Step) -> Option<What> {
+    let kind = step.mix.parts.first().filter(|_| step.is_about_base())?.paint.kind;
+    match kind {
+        Kind::Texture => Some(What::Texture),
+        Kind::Pigment => Some(What::Powder),
+        kind => kind.has_colour().then_some(What::Colour),
+    }
 }
 
 /// Glue that is brushed on to close a surface and not to hold grit.

@@ -50,7 +50,7 @@ fn a_sequence_stays_together_when_its_scheme_gets_a_better_order() {
     let bench = Bench::demo();
     let steps = bench.path("content/schemes/heron-rider");
     fs::rename(steps.join("15-grey-start.md"), steps.join("35-grey-start.md")).unwrap();
-    let run = bench.run(&["check", "--mend"]);
+    let run = bench.run(&["check", "--mend", "--yes"]);
     assert!(run.out.contains("35-grey-start.md → "), "{}", run.out);
     assert!(run.out.ends_with("no findings\n"), "{}", run.out);
     let names: Vec<String> = bench::files_below(&steps).into_keys().collect();

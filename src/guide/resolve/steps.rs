@@ -185,11 +185,12 @@ fn areas(
         }
         return (everything(), true);
     };
-    let meant = meant(bench, step, &names.value, desk);
-    if meant.iter().any(|name| name.value.0 == "all") {
+    let (all, named): (Vec<_>, Vec<_>) =
+        meant(bench, step, &names.value, desk).into_iter().partition(|name| name.value.0 == "all");
+    let found = positions(bench, front, &named, desk);
+    if !all.is_empty() {
         return (everything(), true);
     }
-    let found = positions(bench, front, &meant, desk);
     let all_over = !found.is_empty() && found.len() == bench.areas.len();
     (found, all_over)
 }
