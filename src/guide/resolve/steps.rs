@@ -185,10 +185,10 @@ fn areas(
         }
         return (everything(), true);
     };
-    let (all, named): (Vec<_>, Vec<_>) =
+    let (everywhere, single): (Vec<_>, Vec<_>) =
         meant(bench, step, &names.value, desk).into_iter().partition(|name| name.value.0 == "all");
-    let found = positions(bench, front, &named, desk);
-    if !all.is_empty() {
+    let found = positions(bench, front, &single, desk);
+    if !everywhere.is_empty() {
         return (everything(), true);
     }
     let all_over = !found.is_empty() && found.len() == bench.areas.len();
