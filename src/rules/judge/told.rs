@@ -93,9 +93,7 @@ impl Told {
         finding: impl FnOnce() -> Finding,
     ) {
         self.tell_often(rule, 1, step, clash, finding);
-        if let Some(fault) = self.faults.last_mut() {
-            fault.own_mend = true;
-        }
+        self.latest(|fault| fault.own_mend = true);
     }
 
     /// Tells a fault that a painter mends by a step more; a move comes second.
@@ -107,9 +105,11 @@ impl Told {
         finding: impl FnOnce() -> Finding,
     ) {
         self.tell_often(rule, 1, step, clash, finding);
-        if let Some(fault) = self.faults.last_mut() {
-            fault.own_first = true;
-        }
+        self.latest(|fault| fault.own_first = true);
+    }
+
+    fn latest(&mut self, mark: impl FnOnce(&mut Fault)) {
+        self.faults.last_mut().map(mark);
     }
 
     pub(in crate::rules) fn into_faults(self) -> Vec<Fault> {
