@@ -101,6 +101,8 @@ with_sizes! {
     /// A ground darker than this at its lightest swallows a stain (steps of CIE lightness; own estimate, between a black
     /// can at 15 and a dark grey at 40).
     StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
+    /// Up to this share of the model an area is a lens or a gem, and what is brushed there a dab (own estimate).
+    DabUpTo = "dab-up-to", 0.05 Share, Low;
     /// An area with this share of a vehicle is one of its broad faces (own estimate).
     BroadFrom = "broad-from", 0.3 Share, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
@@ -161,6 +163,8 @@ with_sizes! {
     LightLeft = "light-left", 0.45 Share, Low;
     /// From this share on a coat over a decal hides it.
     DecalHiddenFrom = "decal-hidden-from", 0.65 Share, Low;
+    /// From so many coats of a tinted clear on decals beneath take its colour (own estimate).
+    DecalTintedFrom = "decal-tinted-from", 0.5 Factor, Low;
     /// From this share on dirt over an area hides its colours.
     BuriedFrom = "buried-from", 0.80 Share, Low;
     // Shine, within the bands of ISO 2813 at 60 degrees.
@@ -211,6 +215,8 @@ with_sizes! {
     OpenShare = "open-share", 0.33 Share, Low;
     /// From this share of thinner on a brushed coat counts as thin.
     ThinFromThinner = "thin-from-thinner", 0.4 Share, Low;
+    /// A blend may take so many times as long as it stays wet without a word: the prediction is no finer (own estimate).
+    BlendForgiven = "blend-forgiven", 1.5 Factor, Low;
     /// By this share a wait may fall short of what a film needs without a word: times on labels are no finer.
     ShortfallForgiven = "shortfall-forgiven", 0.2 Share, Low;
     /// By this share a wait may fall short of a label's time that the air of the room made longer: that is a prediction.

@@ -28,12 +28,14 @@ pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
 fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Result<u8, Trouble> {
     let mends = story::mends(checked);
     mends.iter().for_each(show);
-    let reply = if asked.yes || mends.is_empty() { Reply::Yes } else { ask("Rename these files?") };
-    match reply {
-        _ if mends.is_empty() => Stream::Out.write("no better order was found; no file was renamed\n"),
-        Reply::Yes => rename(guide, &mends)?,
-        Reply::No => Stream::Out.write("no file was renamed\n"),
-        Reply::Nobody => Stream::Out.write("no file was renamed yet: to rename them, run it again with --yes\n"),
+    if mends.is_empty() {
+        Stream::Out.write("no better order was found; no file was renamed\n");
+    } else {
+        match if asked.yes { Reply::Yes } else { ask("Rename these files?") } {
+            Reply::Yes => rename(guide, &mends)?,
+            Reply::No => Stream::Out.write("no file was renamed\n"),
+            Reply::Nobody => Stream::Out.write("no file was renamed yet: to rename them, run it again with --yes\n"),
+        }
     }
     Stream::Out.write("\n");
     let after = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;

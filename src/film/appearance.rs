@@ -162,7 +162,7 @@ pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance
             layings: Vec::with_capacity(film.turns.len()),
             sides,
         },
-        reckoned: BTreeMap::new(),
+        laid_on: BTreeMap::new(),
         under_resist: vec![None; slots],
         coloured: vec![false; slots],
     };
@@ -185,7 +185,7 @@ fn side_by_side(mixtures: &[Mixture], lie: Lie, on: &Stack) -> Stack {
 }
 
 /// What is shown, the place in the order and the zone of a coat that is laid on it, and how it lies.
-type Reckoning = (usize, (usize, Zone), (u64, u64));
+type LaidOn = (usize, (usize, Zone), (u64, u64));
 
 struct Painter<'f, 's> {
     film: &'f Film<'s>,
@@ -193,7 +193,7 @@ struct Painter<'f, 's> {
     bare: Stack,
     appearance: Appearance,
     /// What comes of laying the coat of a place in the order, in one zone, on something that is shown.
-    reckoned: BTreeMap<Reckoning, usize>,
+    laid_on: BTreeMap<LaidOn, usize>,
     /// What each zone showed before chipping medium was laid on it.
     under_resist: Vec<Option<usize>>,
     /// Whether each zone has a colour on its ground.
@@ -261,9 +261,9 @@ impl Painter<'_, '_> {
             _ => {}
         }
         let key = (from, (position, zone), coat.1.key());
-        let to = self.reckoned.get(&key).copied().unwrap_or_else(|| {
+        let to = self.laid_on.get(&key).copied().unwrap_or_else(|| {
             let to = self.under(from, coat).map_or(from, |shown| self.add(shown));
-            self.reckoned.insert(key, to);
+            self.laid_on.insert(key, to);
             to
         });
         self.change(slot, position, to);

@@ -13,7 +13,7 @@ use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
 use crate::trade::{Reach, Zone};
 
-/// How long a step rests before another, as a reader is reported.
+/// How long a step rests before another, as a reader is told.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rest {
     /// How long after its last coat.

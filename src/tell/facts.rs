@@ -56,9 +56,9 @@ pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact>
             longer(rest, words)
         } else {
             // Where a later step needs more, the first rest says too what it is for.
-            let until = if rest.name() == "recoat" && times.rests.len() > 1 { "rest-for.recoat" } else { "" };
             let rested = time(&format!("rest.{}", rest.name()), rest.time);
-            if until.is_empty() { rested } else { format!("{rested} {}", words.filled(until, &[])) }
+            let is_first = rest.name() == "recoat" && times.rests.len() > 1;
+            if is_first { format!("{rested} {}", words.filled("rest-for.recoat", &[])) } else { rested }
         };
         // The first is before whatever comes next; of a longer one it must be said before what.
         let short =
@@ -122,8 +122,12 @@ fn place(scheme: &Scheme, step: &Step, words: &Words) -> String {
         [_, ..] if !step.all_over => titles.join(", "),
         _ => words.filled("step.everywhere", &[]),
     };
+    std::iter::once(place).chain(aimed(step, words)).collect::<Vec<_>>().join(", ")
+}
+
+/// Where on its areas a step works, and from where, as far as it is not all of them from everywhere.
+pub(super) fn aimed(step: &Step, words: &Words) -> impl Iterator<Item = String> {
     let reach = Some(step.reach).filter(|reach| *reach != Reach::All).map(|reach| format!("reach.{}", reach.name()));
     let from = step.from.map(|from| format!("from.{}", from.name()));
-    let more = [reach, from].into_iter().flatten().map(|key| words.filled(&key, &[]));
-    std::iter::once(place).chain(more).collect::<Vec<_>>().join(", ")
+    [reach, from].into_iter().flatten().map(|key| words.filled(&key, &[]))
 }

@@ -1,7 +1,7 @@
 //! Glue on paint holds no better than the paint.
 
-use super::named::named;
-use crate::film::{Coat, Deed, What};
+use super::named::assembled_with;
+use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Technique, ToolWord, Zone};
@@ -15,7 +15,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Shield to the arm' glues 'Shield' on, which is painted",
+    example: "'Shield to the arm' glues painted parts: 'Shield'",
     ordering: false,
     look,
 };
@@ -27,10 +27,7 @@ const GLUES: &[ToolWord] = &[ToolWord::Cement, ToolWord::InstantGlue, ToolWord::
 const SCRAPERS: &[ToolWord] = &[ToolWord::Knife, ToolWord::Sanding];
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    if look.film.turn(look.position).map(|turn| turn.deed) != Some(Deed::Assemble) {
-        return;
-    }
-    let words = named(look.step);
+    let Some(words) = assembled_with(look) else { return };
     let has = |wanted: &[ToolWord]| words.iter().any(|word| wanted.contains(word));
     let glues = has(GLUES) || !look.step.mix.parts.is_empty();
     if !glues || has(SCRAPERS) || look.step.technique == Technique::Blade {
@@ -47,7 +44,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, first)) = painted.first() else { return };
     told.tell(&RULE, look.index, Some(first.step), || {
         let areas = look.area_titles(painted.iter().map(|(area, _)| *area));
-        let message = format!("{} glues {areas} on, which is painted", look.own_title());
+        let message = format!("{} glues painted parts: {areas}", look.own_title());
         let mend = "scrape the faces that meet down to the bare material, and name the knife under 'tools'; or glue before painting";
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, first.step, "the first paint there")

@@ -1,8 +1,8 @@
 //! Instant glue fogs what shines beside it.
 
-use super::named::named;
+use super::named::assembled_with;
 use crate::bench::Figure;
-use crate::film::{Coat, Deed};
+use crate::film::Coat;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{ToolWord, Zone};
@@ -16,14 +16,13 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Varnish,
         safety: false,
     },
-    example: "'Canopy on' joins 'Canopy' with instant glue, and its gloss may fog",
+    example: "'Canopy on' joins glossy parts with instant glue, which may fog them: 'Canopy'",
     ordering: false,
     look,
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let assembles = look.film.turn(look.position).map(|turn| turn.deed) == Some(Deed::Assemble);
-    if !assembles || !named(look.step).contains(&ToolWord::InstantGlue) {
+    if !assembled_with(look).is_some_and(|words| words.contains(&ToolWord::InstantGlue)) {
         return;
     }
     let before = look.before();
@@ -34,7 +33,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, gloss)) = glossy.first() else { return };
     told.tell(&RULE, look.index, Some(gloss.step), || {
         let areas = look.area_titles(glossy.iter().map(|(area, _)| *area));
-        let message = format!("{} joins {areas} with instant glue, and its gloss may fog", look.own_title());
+        let message = format!("{} joins glossy parts with instant glue, which may fog them: {areas}", look.own_title());
         let mend = "use a white glue for clear and glossy parts, or let air through until it has set";
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, gloss.step, "the gloss")

@@ -55,7 +55,8 @@ fn covers_faces(coat: &Coat<'_>, bench: &Bench) -> bool {
 }
 
 fn is_strong(coat: &Coat<'_>, bench: &Bench) -> bool {
-    coat.cover >= bench.get(Figure::DecalHiddenFrom) || (coat.is_tinted_clear() && coat.all_optical() >= 0.5)
+    coat.cover >= bench.get(Figure::DecalHiddenFrom)
+        || (coat.is_tinted_clear() && coat.all_optical() >= bench.get(Figure::DecalTintedFrom))
 }
 
 fn hides(coat: &Coat<'_>, bench: &Bench) -> bool {

@@ -1,6 +1,6 @@
 //! Two paints that are to run into each other dry before they are blended.
 
-use crate::bench::Minutes;
+use crate::bench::{Figure, Minutes};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look;
 use crate::rules::{Look, Rule, Told};
@@ -19,14 +19,11 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look: judge,
 };
 
-/// How many times as long as predicted a step may take without a word: the prediction is no finer.
-const FORGIVEN: f64 = 1.5;
-
 fn judge(look: &Look<'_>, told: &mut Told) {
     let Some((coat, open)) = look.coat().and_then(|coat| Some((coat, coat.open?))) else { return };
     // What nobody wrote is not held against anybody.
     let Some(minutes) = look.step.minutes.map(|minutes| Minutes(minutes.as_f64())) else { return };
-    if minutes.0 <= open.times(FORGIVEN).0 {
+    if minutes.0 <= open.times(look.conditions.bench.get(Figure::BlendForgiven)).0 {
         return;
     }
     told.tell(&RULE, coat.step, None, || {

@@ -2,7 +2,7 @@
 
 use crate::bench::Figure;
 use crate::film::Coat;
-use crate::report::{Check, Finding, Group, Level};
+use crate::report::{Check, Finding, Group, Level, wording};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Kind};
 
@@ -27,7 +27,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((most, level)) = most(look, coat).filter(|(most, _)| deep.0 > *most) else { return };
     told.tell(&RULE, look.index, None, || {
         let name = look.step.mix.parts.first().map(|part| part.paint.name.as_str()).unwrap_or_default();
-        let message = format!("{} pours {} mm of '{name}' at once", look.own_title(), deep.0);
+        let message = format!("{} pours {} mm of {} at once", look.own_title(), deep.0, wording::quoted(name));
         let layers = (deep.0 * f64::from(look.step.coats) / most).ceil();
         let each = deep.0 * f64::from(look.step.coats) / layers;
         let mend = format!("pour it in layers and let each harden: 'deep: {each:.1} mm' with 'coats: {layers:.0}'");

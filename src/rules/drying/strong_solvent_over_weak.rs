@@ -4,14 +4,10 @@
 use super::young::young;
 use crate::bench::{Figure, Minutes};
 use crate::film::{Coat, Need, Reason, What};
-use crate::measure::Share;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::needed;
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Reach, Stage};
-
-/// The share of a model, in per cent, up to which an area is a lens or a gem.
-const SMALL_SHARE: f64 = 5.0;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -141,8 +137,8 @@ fn young_harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, need: Need, ag
 /// Whether it is a dab: a lens, a gem, some spots. It is dry before it has bitten.
 fn is_dab(look: &Look<'_>, coat: &Coat<'_>) -> bool {
     let shares = look.areas().iter().filter_map(|area| look.scheme.areas.get(*area)).map(|area| area.share);
-    let share: Option<f64> = shares.map(|share| share.map(Share::as_percent)).sum();
-    coat.reach == Reach::Spots || share.is_some_and(|share| share <= SMALL_SHARE)
+    let share: Option<f64> = shares.map(|share| share.map(|share| share.as_fraction().as_f64())).sum();
+    coat.reach == Reach::Spots || share.is_some_and(|share| share <= look.conditions.bench.get(Figure::DabUpTo))
 }
 
 /// Whether the strong solvent is only what thins a milder paint.

@@ -109,7 +109,9 @@ impl Told {
     }
 
     fn latest(&mut self, mark: impl FnOnce(&mut Fault)) {
-        self.faults.last_mut().map(mark);
+        if let Some(fault) = self.faults.last_mut() {
+            mark(fault);
+        }
     }
 
     pub(in crate::rules) fn into_faults(self) -> Vec<Fault> {

@@ -15,7 +15,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Masks,
         safety: false,
     },
-    example: "'Matt' is sprayed when 'Canopy' has lost its mask, and dulls it",
+    example: "'Matt' mists over a clear part that has lost its mask: 'Canopy'",
     ordering: true,
     look,
 };
@@ -29,7 +29,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some((_, bared)) = dulled.first() else { return };
     told.tell(&RULE, coat.step, Some(*bared), || {
         let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
-        let message = format!("{} is sprayed when {areas} has lost its mask, and dulls it", look.own_title());
+        let message = format!("{} mists over a clear part that has lost its mask: {areas}", look.own_title());
         let mend = format!("put {} after this, or mask {areas} again", look.title(*bared));
         let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
         look.see(finding, *bared, "where the mask comes off")

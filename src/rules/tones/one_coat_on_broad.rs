@@ -14,7 +14,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Washes,
         safety: false,
     },
-    example: "'Green hull' floods a stain over 'Hull', which has broad, smooth faces",
+    example: "'Green hull' floods a stain over broad, smooth faces: 'Hull'",
     ordering: false,
     look,
 };
@@ -30,7 +30,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(broad.iter().copied());
-        let message = format!("{} floods a stain over {areas}, which has broad, smooth faces", look.own_title());
+        let message = format!("{} floods a stain over broad, smooth faces: {areas}", look.own_title());
         let mend = "spray it there or stipple it, or thin it with its medium and lay two coats; keep the flood for folds and fur";
         Finding::new(&RULE.check, look.step.places.paints, message, mend)
     });

@@ -1,8 +1,9 @@
 //! The chain of paints that an area gets, from the ground up: `3 × Pale Gold, 5 × Clear Amber, Glass Gloss`.
 
 use crate::guide::{Scheme, Step};
+use crate::tell::facts;
 use crate::theme::Words;
-use crate::trade::{Kind, Reach, Stage};
+use crate::trade::{Kind, Stage};
 
 /// What is laid on an area of a scheme, one name a step, in the order of work. The undercoat of the whole model is left
 /// out where something lies on it.
@@ -18,10 +19,7 @@ pub(super) fn of_area(scheme: &Scheme, area: usize, words: &Words) -> String {
 fn link(step: &Step, words: &Words) -> Option<String> {
     let name = leading(step)?;
     let counted = if step.coats > 1 { format!("{} × {name}", step.coats) } else { name.to_owned() };
-    let reach = Some(step.reach).filter(|reach| *reach != Reach::All).map(|reach| format!("reach.{}", reach.name()));
-    let from = step.from.map(|from| format!("from.{}", from.name()));
-    let more = [reach, from].into_iter().flatten().map(|key| words.filled(&key, &[]));
-    Some(std::iter::once(counted).chain(more).collect::<Vec<_>>().join(" "))
+    Some(std::iter::once(counted).chain(facts::aimed(step, words)).collect::<Vec<_>>().join(" "))
 }
 
 /// The product that a mix is named after: of those that stay on the model, the one with the largest share.

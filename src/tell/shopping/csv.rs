@@ -88,13 +88,14 @@ fn counted(tool: &Tool, uses: &[Use<'_>], list: &List<'_>) -> Vec<String> {
     let mut cells = thing(tool.kind.name(), &tool.id, &tool.name, uses, list);
     let Some(pieces) = list.pieces(tool) else { return cells };
     let bought = [
-        (16, pieces.packs.to_string()),
-        (17, tool.price.map(money).unwrap_or_default()),
-        (18, pieces.price.map(money).unwrap_or_default()),
-        (19, list.currency().unwrap_or_default().to_owned()),
+        ("bottles", pieces.packs.to_string()),
+        ("price_each", tool.price.map(money).unwrap_or_default()),
+        ("price_total", pieces.price.map(money).unwrap_or_default()),
+        ("currency", list.currency().unwrap_or_default().to_owned()),
     ];
-    for (at, text) in bought {
-        if let Some(cell) = cells.get_mut(at) {
+    for (column, text) in bought {
+        let at = COLUMNS.iter().position(|known| *known == column);
+        if let Some(cell) = at.and_then(|at| cells.get_mut(at)) {
             *cell = text;
         }
     }

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed, words_of};
+use super::table::{Table, affirmed};
 use crate::trade::choice;
 
 choice! {
@@ -20,25 +20,14 @@ choice! {
 }
 
 /// Each word with its meaning, and whether it means that in a sentence too.
-static TABLE: LazyLock<Table<(Preparing, bool)>> = LazyLock::new(|| {
-    Table::read(include_str!("preparing.tsv"), |name| {
-        let word = Preparing::ALL.iter().copied().find(|one| one.name() == name.trim_end_matches('?'))?;
-        Some((word, !name.ends_with('?')))
-    })
-});
+static TABLE: LazyLock<Table<(Preparing, bool)>> =
+    LazyLock::new(|| Table::of_names(include_str!("preparing.tsv"), Preparing::ALL, Preparing::name));
 
 /// What a step does by its names (its title, its file, its tools) and by the sentences of its instruction. A sentence
 /// that says no to something does nothing.
 pub fn preparing<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) -> Vec<Preparing> {
-    let mut all = Vec::new();
-    let mut look = |text: &str, is_name: bool| {
-        let words = words_of(text);
-        let meanings = TABLE.look(&words).into_iter().filter_map(|(_, meaning)| meaning);
-        all.extend(meanings.filter(|(_, anywhere)| *anywhere || is_name).map(|(meaning, _)| meaning));
-    };
-    names.flat_map(affirmed).for_each(|name| look(name, true));
-    affirmed(instruction).for_each(|sentence| look(sentence, false));
-    all
+    let names = names.flat_map(affirmed).flat_map(|name| TABLE.said(name, true));
+    names.chain(affirmed(instruction).flat_map(|sentence| TABLE.said(sentence, false))).collect()
 }
 
 #[cfg(test)]

@@ -71,6 +71,23 @@ impl<M: Copy> Table<M> {
     }
 }
 
+impl<M: Copy> Table<(M, bool)> {
+    /// A table in which a meaning with `?` behind it counts in names alone: in a sentence the word may be something else.
+    pub(super) fn of_names(file: &str, meanings: &[M], name: impl Fn(M) -> &'static str) -> Self {
+        Self::read(file, |known| {
+            let word = meanings.iter().copied().find(|one| name(*one) == known.trim_end_matches('?'))?;
+            Some((word, !known.ends_with('?')))
+        })
+    }
+
+    /// What a name or a sentence says, in its order.
+    pub(super) fn said(&self, text: &str, is_name: bool) -> Vec<M> {
+        let words = words_of(text);
+        let meanings = self.look(&words).into_iter().filter_map(|(_, meaning)| meaning);
+        meanings.filter(|(_, anywhere)| *anywhere || is_name).map(|(meaning, _)| meaning).collect()
+    }
+}
+
 /// The sentences of a text that say no to nothing: one that does names nothing that is used or done.
 pub(super) fn affirmed(text: &str) -> impl Iterator<Item = &str> {
     let says_no = |sentence: &&str| words_of(sentence).iter().any(|word| NEGATIONS.contains(&word.as_str()));

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed, words_of};
+use super::table::{Table, affirmed};
 use crate::trade::choice;
 
 choice! {
@@ -60,12 +60,8 @@ choice! {
 }
 
 /// Each word with its meaning, and whether it means that in a sentence too.
-static TABLE: LazyLock<Table<(ToolWord, bool)>> = LazyLock::new(|| {
-    Table::read(include_str!("tools.tsv"), |name| {
-        let word = ToolWord::ALL.iter().copied().find(|one| one.name() == name.trim_end_matches('?'))?;
-        Some((word, !name.ends_with('?')))
-    })
-});
+static TABLE: LazyLock<Table<(ToolWord, bool)>> =
+    LazyLock::new(|| Table::of_names(include_str!("tools.tsv"), ToolWord::ALL, ToolWord::name));
 
 /// What the name of a tool or a product means.
 pub fn tool_words(name: &str) -> Vec<ToolWord> {
@@ -79,13 +75,9 @@ pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
 
 fn found<'a>(texts: impl Iterator<Item = &'a str>, in_a_list: bool) -> Vec<ToolWord> {
     let mut found = Vec::new();
-    for text in texts {
-        let words = words_of(text);
-        let meanings = TABLE.look(&words).into_iter().filter_map(|(_, meaning)| meaning);
-        for (meaning, anywhere) in meanings.collect::<Vec<_>>() {
-            if (anywhere || in_a_list) && !found.contains(&meaning) {
-                found.push(meaning);
-            }
+    for meaning in texts.flat_map(|text| TABLE.said(text, in_a_list)) {
+        if !found.contains(&meaning) {
+            found.push(meaning);
         }
     }
     found
