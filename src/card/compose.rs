@@ -5,14 +5,14 @@ use parley::Alignment;
 
 use super::composer::Composer;
 use super::flow::Flow;
-use super::fonts::{Fonts, Voice};
+use super::fonts::Voice;
 use super::ink;
 use super::measures::{Measures, Room};
+use super::photo::Photo;
 use super::setting::{Look, SetLine, Setter, Span};
 use super::sheet::{At, Card, Mark, Meaning, Outline};
-use super::{caution_part, head_part, needs_part, step_part, to_do_part};
+use super::{Kit, caution_part, head_part, needs_part, step_part, to_do_part};
 use crate::tell::recipe::Recipe;
-use crate::theme::Words;
 use crate::trade::Paper;
 
 /// The type of a short recipe grows no further than this: 14 points.
@@ -22,66 +22,78 @@ const SMALLEST: f32 = 0.93;
 /// How often the range of sizes is halved: then it is known to a fifth of a point.
 const HALVINGS: usize = 4;
 
-/// Lays out a recipe on paper; `slug` decides how the chips are cut.
-pub(super) fn compose(
-    fonts: &Fonts,
-    words: &Words,
-    recipe: &Recipe<'_>,
-    slug: &str,
-    language: &str,
-    paper: Paper,
-) -> Card {
-    let set = |room: Room, scale: f32| set(fonts, words, recipe, slug, Measures::of(paper, room, scale));
-    let sides = |card: &Composer<'_>| card.flow.sheets.len();
-    let most = Measures::of(paper, Room::Plain, 1.0).sides;
-    // What is too long is set closer, and at last a little smaller; if that is not enough, it fills the sides that it needs.
-    let tries = [(Room::Plain, 1.0, LARGEST), (Room::Close, 1.0, LARGEST), (Room::Close, SMALLEST, 1.0)];
-    let fitting = tries.into_iter().find_map(|(room, from, to)| {
-        let card = set(room, from);
-        (sides(&card) <= most).then_some((card, room, from, to))
-    });
-    let (mut best, room, mut fits, mut over) =
-        fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
-    let most = most.max(sides(&best));
-    for _ in 0..HALVINGS {
-        let middle = f32::midpoint(fits, over);
-        let larger = set(room, middle);
-        // Type that grows leaves room to write on.
-        if sides(&larger) <= most && (middle < 1.0 || needs_part::has_room_for_notes(&larger)) {
-            (fits, best) = (middle, larger);
-        } else {
-            over = middle;
-        }
-    }
-    needs_part::notes(&mut best);
-    best.margins(recipe);
-    Card {
-        size: best.measures.sheet,
-        sheets: best.flow.sheets,
-        outline: best.outline,
-        title: recipe.title.to_owned(),
-        author: recipe.author.to_owned(),
-        language: language.to_owned(),
-        contents: best.contents,
-    }
+/// What a card is made of.
+pub(super) struct Layout<'a> {
+    /// The fonts and the words of the interface.
+    pub(super) kit: Kit<'a>,
+    /// What it says.
+    pub(super) recipe: &'a Recipe<'a>,
+    /// Decides how the chips are cut.
+    pub(super) slug: &'a str,
+    /// Its language.
+    pub(super) language: &'a str,
+    /// The photo of the finished model.
+    pub(super) photo: Option<Photo>,
 }
 
-/// Sets a recipe in type of one size.
-fn set<'a>(fonts: &'a Fonts, words: &'a Words, recipe: &Recipe<'_>, slug: &str, measures: Measures) -> Composer<'a> {
-    let mut composer = Composer {
-        setter: Setter::new(fonts),
-        words,
-        measures,
-        outline: Outline::default(),
-        flow: Flow::new(measures.frame()),
-        contents: Vec::new(),
-    };
-    head_part::compose(&mut composer, recipe, slug);
-    to_do_part::compose(&mut composer, recipe);
-    step_part::compose(&mut composer, recipe);
-    caution_part::compose(&mut composer, recipe);
-    needs_part::compose(&mut composer, recipe);
-    composer
+impl Layout<'_> {
+    /// Lays it out on paper.
+    pub(super) fn compose(&self, paper: Paper) -> Card {
+        let set = |room: Room, scale: f32| self.set(Measures::of(paper, room, scale));
+        let sides = |card: &Composer<'_>| card.flow.sheets.len();
+        let most = Measures::of(paper, Room::Plain, 1.0).sides;
+        // What is too long is set closer, and at last a little smaller; if that is not enough, it fills the sides that it
+        // needs.
+        let tries = [(Room::Plain, 1.0, LARGEST), (Room::Close, 1.0, LARGEST), (Room::Close, SMALLEST, 1.0)];
+        let fitting = tries.into_iter().find_map(|(room, from, to)| {
+            let card = set(room, from);
+            (sides(&card) <= most).then_some((card, room, from, to))
+        });
+        let (mut best, room, mut fits, mut over) =
+            fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
+        let most = most.max(sides(&best));
+        for _ in 0..HALVINGS {
+            let middle = f32::midpoint(fits, over);
+            let larger = set(room, middle);
+            // Type that grows leaves room to write on.
+            if sides(&larger) <= most && (middle < 1.0 || needs_part::has_room_for_notes(&larger)) {
+                (fits, best) = (middle, larger);
+            } else {
+                over = middle;
+            }
+        }
+        needs_part::notes(&mut best);
+        best.margins(self.recipe);
+        Card {
+            size: best.measures.sheet,
+            sheets: best.flow.sheets,
+            outline: best.outline,
+            title: self.recipe.title.to_owned(),
+            author: self.recipe.author.to_owned(),
+            language: self.language.to_owned(),
+            contents: best.contents,
+        }
+    }
+
+    /// Sets it in type of one size.
+    fn set(&self, measures: Measures) -> Composer<'_> {
+        let Self { kit, recipe, slug, photo, .. } = self;
+        let mut composer = Composer {
+            setter: Setter::new(kit.fonts),
+            words: kit.words,
+            photo: photo.as_ref(),
+            measures,
+            outline: Outline::default(),
+            flow: Flow::new(measures.frame()),
+            contents: Vec::new(),
+        };
+        head_part::compose(&mut composer, recipe, slug);
+        to_do_part::compose(&mut composer, recipe);
+        step_part::compose(&mut composer, recipe);
+        caution_part::compose(&mut composer, recipe);
+        needs_part::compose(&mut composer, recipe);
+        composer
+    }
 }
 
 impl Composer<'_> {

@@ -4,6 +4,7 @@ use super::flow::{Flow, Strip, set_keep};
 use super::fonts::Voice;
 use super::ink;
 use super::measures::{HEADING, Measures};
+use super::photo::Photo;
 use super::setting::{SetLine, Setter, Span, height};
 use super::sheet::{At, Mark, Meaning, Outline, Role};
 use crate::theme::Words;
@@ -14,6 +15,8 @@ pub(super) struct Composer<'a> {
     pub(super) setter: Setter<'a>,
     /// The words of the interface.
     pub(super) words: &'a Words,
+    /// The photo of the finished model.
+    pub(super) photo: Option<&'a Photo>,
     /// The measures of the paper.
     pub(super) measures: Measures,
     /// The pieces of the text.

@@ -7,12 +7,17 @@ use super::fonts::Voice;
 use super::ink;
 use super::measures::{GAP, TEXT, TITLE};
 use super::setting::Span;
-use super::sheet::Role;
+use super::sheet::{At, Mark, Role};
 use crate::tell::recipe::{AreaLine, Recipe};
 use crate::trade::Zone;
 
 /// The size of the QR code, in points: 21 mm.
 const CODE: f32 = 60.0;
+
+/// The longest side of the photo, as a part of the sheet's width.
+const PHOTO: f32 = 0.175;
+/// The same where there is little room.
+const CLOSE_PHOTO: f32 = 0.12;
 
 /// The widest chip, in points.
 const WIDEST_CHIP: f32 = 84.0;
@@ -27,30 +32,60 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>, slug: &s
 
 fn head(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     let title = composer.outline.add(Role::Title(recipe.title.to_owned()), None);
-    let width = composer.width() - if recipe.address.is_some() { CODE + GAP } else { 0.0 };
+    let code = if recipe.address.is_some() { CODE + GAP } else { 0.0 };
+    let size = composer.photo.map(|photo| photo.size(longest_side(composer)));
+    let inset = size.map_or(0.0, |(wide, _)| wide + GAP);
+    let width = composer.width() - code - inset;
     let look = composer.measures.look(Voice::Heading, TITLE, ink::INK);
-    let mut left = composer.paragraph(&[(recipe.title, look)], width, title);
-    left.push(Strip::gap(2.0));
+    let mut beside = composer.paragraph(&[(recipe.title, look)], width, title);
+    beside.push(Strip::gap(2.0));
     if let Some(summary) = recipe.summary {
         let piece = composer.outline.add(Role::Paragraph, None);
         let look = composer.measures.look(composer.measures.long(), TEXT, ink::SOFT);
-        left.extend(composer.paragraph(&[(summary, look)], width, piece));
+        beside.extend(composer.paragraph(&[(summary, look)], width, piece));
     }
-    left.push(Strip::gap(3.0));
-    left.extend(glance(composer, recipe, width));
-    let tall: f32 = left.iter().map(|strip| strip.height).sum();
-    set_keep(&mut left, false);
-    let top = composer.flow.y;
-    let sheets = composer.flow.sheets.len();
-    composer.flow.stack(left);
-    let Some(address) = &recipe.address else { return };
+    beside.push(Strip::gap(3.0));
+    beside.extend(glance(composer, recipe, width));
+    let tall: f32 = beside.iter().map(|strip| strip.height).sum();
+    set_keep(&mut beside, false);
+    shift(&mut beside, inset);
+    let (top, sheets) = (composer.flow.y, composer.flow.sheets.len());
+    composer.flow.stack(beside);
+    let left = composer.flow.frame.left;
+    let photo = photo_mark(composer, (left, top + 2.0));
+    let code = code_mark(composer, recipe, (left + composer.width() - CODE, top + 2.0));
+    let lowest = [code.as_ref().map(|_| CODE), size.map(|(_, tall)| tall)].into_iter().flatten().fold(0.0, f32::max);
+    if let Some(sheet) = composer.flow.sheets.first_mut() {
+        sheet.extend(photo.into_iter().chain(code));
+    }
+    if tall < lowest + 4.0 && sheets == composer.flow.sheets.len() {
+        composer.flow.y += lowest + 4.0 - tall;
+    }
+}
+
+/// How long a side of the photo may be: no text becomes narrow for it.
+fn longest_side(composer: &Composer<'_>) -> f32 {
+    composer.width() * if composer.measures.is_close() { CLOSE_PHOTO } else { PHOTO }
+}
+
+fn photo_mark(composer: &mut Composer<'_>, at: At) -> Option<Mark> {
+    let photo = composer.photo?;
+    let size = photo.size(longest_side(composer));
+    let piece = composer.outline.add(Role::Figure(photo.alt.clone()), None);
+    Some(photo.mark(at, size, piece))
+}
+
+fn code_mark(composer: &mut Composer<'_>, recipe: &Recipe<'_>, at: At) -> Option<Mark> {
+    let address = recipe.address.as_ref()?;
     let alt = composer.words.filled("card.code", &[("address", address)]);
     let piece = composer.outline.add(Role::Figure(alt), None);
-    let Some(mark) = chips::qr_code(address, CODE, piece) else { return };
-    let at = (composer.flow.frame.left + composer.width() - CODE, top + 2.0);
-    composer.flow.sheets.first_mut().into_iter().for_each(|sheet| sheet.push(mark.clone().moved(at)));
-    if tall < CODE + 4.0 && sheets == composer.flow.sheets.len() {
-        composer.flow.y += CODE + 4.0 - tall;
+    Some(chips::qr_code(address, CODE, piece)?.moved(at))
+}
+
+fn shift(strips: &mut [Strip], right: f32) {
+    for strip in strips {
+        let marks = std::mem::take(&mut strip.marks);
+        strip.marks = marks.into_iter().map(|mark| mark.moved((right, 0.0))).collect();
     }
 }
 

@@ -18,6 +18,7 @@ mod letters;
 mod measures;
 mod needs_part;
 mod pdf;
+mod photo;
 mod pixels;
 mod preview;
 mod running;
@@ -39,6 +40,8 @@ use crate::tell::recipe::Recipe;
 use crate::theme::Words;
 use crate::trade::Paper;
 use crate::work::{Worked, WorkedScheme};
+use compose::Layout;
+use photo::Photo;
 use preview::Preview;
 
 /// What cards are made with: the fonts and the words of the theme.
@@ -50,13 +53,22 @@ pub struct Kit<'a> {
     pub words: &'a Words,
 }
 
-/// The printed recipe of a scheme, as a PDF.
+/// The printed recipe of a scheme, as a PDF: with the photo of the finished model, where there is one.
 ///
 /// # Errors
 /// A finding where a font of the theme can't be put into a PDF.
-pub fn pdf(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, paper: Paper) -> Result<Vec<u8>, Box<Finding>> {
+pub fn pdf(
+    kit: Kit<'_>,
+    all: &Worked,
+    worked: &WorkedScheme,
+    paper: Paper,
+    photo: Option<&RgbImage>,
+) -> Result<Vec<u8>, Box<Finding>> {
     let recipe = Recipe::of(all, worked, kit.words);
-    let card = compose::compose(kit.fonts, kit.words, &recipe, &worked.scheme.slug, &all.guide.language, paper);
+    let words = worked.scheme.photo.as_ref().map_or("", |photo| photo.alt.as_str());
+    let photo = photo.and_then(|photo| Photo::of(photo, words));
+    let card =
+        Layout { kit, recipe: &recipe, slug: &worked.scheme.slug, language: &all.guide.language, photo }.compose(paper);
     pdf::write(&card, kit.fonts).map_err(|reason| {
         let message = format!("the card of {} can't be made: {reason}", wording::quoted(&worked.scheme.title));
         let mend = "take your own fonts out of the theme's folder print, one by one, to see which of them it is";

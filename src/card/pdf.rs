@@ -4,7 +4,8 @@
 use krilla::color::rgb;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::XyzDestination;
-use krilla::geom::{Path, PathBuilder, Point};
+use krilla::geom::{Path, PathBuilder, Point, Size, Transform};
+use krilla::image::Image;
 use krilla::metadata::{Metadata, TextDirection};
 use krilla::num::NormalizedF32;
 use krilla::outline::{Outline, OutlineNode};
@@ -18,7 +19,7 @@ use krilla::text::{GlyphId, KrillaGlyph};
 use krilla::{Document, SerializeSettings};
 
 use super::fonts::Fonts;
-use super::sheet::{At, Card, Mark, Meaning, Paint, Piece, Role, Run, Shape, What};
+use super::sheet::{At, Card, Mark, Meaning, Paint, PaperPhoto, Piece, Role, Run, Shape, What};
 use crate::measure::Colour;
 
 /// The name that every card carries as its maker.
@@ -43,7 +44,7 @@ pub(super) fn write(card: &Card, fonts: &Fonts) -> Result<Vec<u8>, String> {
         let mut page = document.start_page_with(size);
         let mut surface = page.surface();
         for marks in sheet.chunk_by(|one, other| one.meaning == other.meaning) {
-            draw(&mut surface, marks, fonts, &mut leaves);
+            draw(&mut surface, marks, fonts, &mut leaves)?;
         }
         surface.finish();
         page.finish();
@@ -86,15 +87,15 @@ fn contents(card: &Card) -> Outline {
 }
 
 /// Draws marks of one meaning.
-fn draw(surface: &mut Surface<'_>, marks: &[Mark], fonts: &Fonts, leaves: &mut Leaves) {
-    let Some(first) = marks.first() else { return };
+fn draw(surface: &mut Surface<'_>, marks: &[Mark], fonts: &Fonts, leaves: &mut Leaves) -> Result<(), String> {
+    let Some(first) = marks.first() else { return Ok(()) };
     let artifact = |kind| ContentTag::Artifact(Artifact::with_kind(kind));
     match first.meaning {
         Meaning::Decoration => drop(surface.start_tagged(artifact(ArtifactType::Layout))),
         Meaning::Margin => drop(surface.start_tagged(artifact(ArtifactType::PaginationOther))),
         Meaning::Piece(piece) => {
-            let is_shape = matches!(first.what, What::Shape(_));
-            let tag = if is_shape { ContentTag::Other } else { ContentTag::Span(SpanTag::empty()) };
+            let is_text = matches!(first.what, What::Text(_));
+            let tag = if is_text { ContentTag::Span(SpanTag::empty()) } else { ContentTag::Other };
             let identifier = surface.start_tagged(tag);
             leaves.get_mut(piece).into_iter().for_each(|own| own.push(identifier));
         }
@@ -103,9 +104,20 @@ fn draw(surface: &mut Surface<'_>, marks: &[Mark], fonts: &Fonts, leaves: &mut L
         match &mark.what {
             What::Text(run) => draw_text(surface, run, fonts),
             What::Shape(shape) => draw_shape(surface, shape),
+            What::Photo(photo) => draw_photo(surface, photo)?,
         }
     }
     surface.end_tagged();
+    Ok(())
+}
+
+fn draw_photo(surface: &mut Surface<'_>, photo: &PaperPhoto) -> Result<(), String> {
+    let image = Image::from_jpeg(photo.jpeg.to_vec().into(), true)?;
+    let size = Size::from_wh(photo.size.0, photo.size.1).ok_or("a photo without a size")?;
+    surface.push_transform(&Transform::from_translate(photo.at.0, photo.at.1));
+    surface.draw_image(image, size);
+    surface.pop();
+    Ok(())
 }
 
 fn draw_text(surface: &mut Surface<'_>, run: &Run, fonts: &Fonts) {

@@ -36,6 +36,8 @@ pub(super) fn png(
             match &mark.what {
                 What::Text(run) => draw_text(&mut pixels, run, fonts),
                 What::Shape(shape) => draw_shape(&mut pixels, shape),
+                // A photo in a picture is no mark: it is laid over the right edge below.
+                What::Photo(_) => {}
             }
         }
         // Nothing is see-through, so three bytes a pixel are enough.

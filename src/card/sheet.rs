@@ -59,6 +59,17 @@ pub(super) enum Paint {
     Line(Colour, f32),
 }
 
+/// A photo on paper.
+#[derive(Debug, Clone)]
+pub(super) struct PaperPhoto {
+    /// Its file.
+    pub(super) jpeg: Arc<[u8]>,
+    /// Its upper left corner.
+    pub(super) at: At,
+    /// Its width and height.
+    pub(super) size: At,
+}
+
 /// A mark and what it belongs to.
 #[derive(Debug, Clone)]
 pub(super) struct Mark {
@@ -75,6 +86,8 @@ pub(super) enum What {
     Text(Run),
     /// A shape.
     Shape(Shape),
+    /// A photo.
+    Photo(PaperPhoto),
 }
 
 /// What a mark means.
@@ -104,6 +117,7 @@ impl Mark {
         let step = |at: &mut At| *at = (at.0 + dx, at.1 + dy);
         match &mut self.what {
             What::Text(run) => step(&mut run.at),
+            What::Photo(photo) => step(&mut photo.at),
             What::Shape(shape) => shape.outlines.iter_mut().flatten().for_each(step),
         }
         self

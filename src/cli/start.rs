@@ -27,7 +27,8 @@ pub(super) fn run(asked: &StartArguments) -> Result<u8, Trouble> {
         "A guide with one small scheme is now in {shown}.\n\
          Look through it:  {shown}/content/schemes/first-figure\n\
          Check it:         maulstick check {shown}\n\
-         Publish it:       maulstick publish {shown}, then open {shown}/published/index.html\n"
+         Publish it:       maulstick publish {shown}, then open {shown}/published/index.html\n\
+         What can be said: maulstick explain files, and maulstick explain with any key, stage or check\n"
     ));
     Ok(FINE)
 }

@@ -86,16 +86,28 @@ fn drawn(bar: &Bar, from: f64, to: f64) -> String {
             (shape("", &format!(" fill=\"{colour}\"")), ink)
         }
     };
-    // What does not go into the bar whole is not begun.
-    let fits = |words: &&String| words.chars().count() as f64 * LETTER + 10.0 <= width;
-    let text = bar.words.iter().find(fits);
-    let text = text
-        .map(|words| format!("<text class=\"{ink}\" x=\"{}\" y=\"26\">{}</text>", figure(from + 5.0), escaped(words)));
-    rect + &text.unwrap_or_default()
+    rect + &named(&bar.words, from, width, ink).unwrap_or_default()
+}
+
+/// The words in a bar: the fullest that go in whole. The shortest of them is marked where it still goes in on a narrow
+/// screen, where it is what stays.
+fn named(words: &[String], from: f64, width: f64, ink: &str) -> Option<String> {
+    let wide = |words: &str| words.chars().count() as f64 * LETTER;
+    let shown = words.iter().find(|words| wide(words) + 10.0 <= width)?;
+    let shortest = words.last()?;
+    let brief = if NARROW * wide(shortest) + 8.0 <= width { " evening-brief" } else { "" };
+    let text = match shown.strip_prefix(shortest.as_str()).filter(|rest| !rest.is_empty()) {
+        Some(rest) => format!("{}<tspan class=\"evening-more\">{}</tspan>", escaped(shortest), escaped(rest)),
+        None => escaped(shown),
+    };
+    Some(format!("<text class=\"{ink}{brief}\" x=\"{}\" y=\"26\">{text}</text>", figure(from + 5.0)))
 }
 
 /// How wide a letter of a bar is at most.
 const LETTER: f64 = 5.8;
+
+/// How many times as much of a row a letter takes on a narrow screen.
+const NARROW: f64 = 1.9;
 
 /// The hours that are above the rows, from one moment of the day to another.
 pub fn evening_hours(from: u32, to: u32) -> String {

@@ -34,11 +34,10 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of(
         "mix",
         "facts[].key",
-        "Which it is: technique, where, coats, between, dry, rest, hands-on, together, tools, after.",
+        "Which it is: technique, where, coats, between, dry, rest, hands-on, optional, unmixed, together, tools, hides, after, blend, window.",
     ),
     of("mix", "facts[].label", "What comes before a list; null where it is none."),
     of("mix", "facts[].words", "What it says."),
-    of("mix", "facts[].short", "The same where there is room for no more than a time."),
     of("mix", "facts[].seconds", "How long, where it is a wait."),
     of("mix", "blend", "Whether it is two that are blended on the model wet in wet, from the first to the second."),
     of("mix", "unmixed", "Whether its products are used one beside or after the other, not mixed."),
@@ -273,11 +272,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "evenings[].steps[]", "Its steps, in the order in which they begin."),
     of("plan", "evenings[].steps[].unit", "The place of the unit in units, from 0."),
     of("plan", "evenings[].steps[].step", "The name of the step's file."),
-    of(
-        "plan",
-        "evenings[].steps[].facts[]",
-        "What there is to know of it, as mix has it: key, label, words, short, seconds.",
-    ),
+    of("plan", "evenings[].steps[].facts[]", "What there is to know of it, as mix has it: key, label, words, seconds."),
     of(
         "plan",
         "evenings[].pots[]",

@@ -26,6 +26,17 @@ pub struct Army {
     pub file: FileId,
 }
 
+impl Army {
+    /// The letter by which a plan names the unit at a position; empty where there is only one.
+    pub fn mark(&self, unit: usize) -> String {
+        const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+        if self.units.len() < 2 {
+            return String::new();
+        }
+        LETTERS.get(unit..=unit).map_or_else(|| format!("{}/", unit + 1), str::to_owned)
+    }
+}
+
 /// One unit of an army.
 #[derive(Debug, Clone)]
 pub struct Unit {

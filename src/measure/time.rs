@@ -37,15 +37,6 @@ impl Time {
     pub const fn times(self, count: u32) -> Self {
         Self(self.0.saturating_mul(count))
     }
-
-    /// As an ISO 8601 duration, as schema.org wants it.
-    pub fn as_iso8601(self) -> String {
-        let (hours, minutes, seconds) = (self.0 / 3600, self.0 / 60 % 60, self.0 % 60);
-        let parts = [(hours, 'H'), (minutes, 'M'), (seconds, 'S')];
-        let shown: Vec<String> =
-            parts.iter().filter(|(count, _)| *count > 0).map(|(count, letter)| format!("{count}{letter}")).collect();
-        if shown.is_empty() { "PT0S".to_owned() } else { format!("PT{}", shown.concat()) }
-    }
 }
 
 impl std::fmt::Display for Time {
@@ -157,11 +148,5 @@ mod tests {
         }
         assert_eq!(Time::from_text("48 h").unwrap().to_string(), "2 d");
         assert_eq!(Time::from_text("90 s").unwrap().to_string(), "1 min 30 s");
-    }
-
-    #[test]
-    fn durations_for_search_engines() {
-        assert_eq!(Time::from_minutes(90).as_iso8601(), "PT1H30M");
-        assert_eq!(Time::default().as_iso8601(), "PT0S");
     }
 }

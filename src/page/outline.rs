@@ -92,7 +92,7 @@ impl<'a> Leaf<'a> {
     /// The photo that it draws in, by its path from the content folder.
     pub fn photo(self) -> Option<&'a str> {
         match self {
-            Self::Preview(worked) => worked.scheme.photo.as_ref().map(|photo| photo.path.as_str()),
+            Self::Preview(worked) | Self::Card(worked) => worked.scheme.photo.as_ref().map(|photo| photo.path.as_str()),
             _ => None,
         }
     }
@@ -225,7 +225,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
         Leaf::Drawn(worked, at, cut) => drawn::file(desk, worked, at, cut),
-        Leaf::Card(worked) => card::page(desk, worked),
+        Leaf::Card(worked) => card::page(desk, worked, photo),
         Leaf::Recipe(worked) => card::text(desk, worked),
         Leaf::Chapters(worked) => finished(leaf, chapters::track(&worked.scheme, &desk.worked.guide.language)),
         Leaf::ChapterList(worked) => finished(leaf, chapters::list(&worked.scheme)),

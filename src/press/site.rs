@@ -10,7 +10,7 @@ use super::held::Held;
 use super::shown;
 use crate::door::Door;
 use crate::page::{self, Desk, Leaf, Page, View};
-use crate::picture::{self, Picture};
+use crate::picture::{self, Picture, Pictures};
 use crate::report::Finding;
 
 /// Largest file that a text links to, in bytes.
@@ -125,10 +125,7 @@ impl<'a> Site<'a> {
     /// # Errors
     /// Where its template can't show it or leaves out a caution, or a file of the guide can't be read.
     pub fn bytes(&self, door: &dyn Door, piece: Piece<'a>) -> Result<Cow<'a, [u8]>, Hitch> {
-        self.bytes_with(door, piece, &|path, picture, copy| {
-            let all_sizes = self.held.of(&read(door, path).ok()?, picture).ok()?;
-            all_sizes.iter().find(|(made, _)| made.size == copy.size).map(|(_, bytes)| bytes.clone())
-        })
+        self.bytes_with(door, piece, &|path, picture, copy| made_copy(door, self.held, path, picture, copy))
     }
 
     /// The bytes of a file; `copied` gives those of a picture's copy.
@@ -165,9 +162,7 @@ impl<'a> Site<'a> {
 
     /// A photo that a page draws in, small: one that can't be read is told of elsewhere, and left out here.
     fn photo(&self, path: &str, copied: &CopyBytes<'_>) -> Option<RgbImage> {
-        let picture = self.desk.pictures.get(path)?;
-        let copy = picture.copies.iter().find(|copy| copy.size.width >= LEAST_DRAWN).or(picture.copies.last())?;
-        picture::opaque(&copied(path, picture, copy)?, PAPER)
+        drawn_in(self.desk.pictures, path, copied)
     }
 
     /// A page as its template shows it.
@@ -190,6 +185,25 @@ impl<'a> Site<'a> {
         let template = page.view.template().unwrap_or_default();
         shown::lost_caution(page, template, html, self.engine.guide_file()).map(Box::new)
     }
+}
+
+/// A photo as it is drawn into a card or a picture, small, where it can be read.
+///
+/// It is the same whether a whole site is made or one card alone.
+pub fn photo_to_draw(door: &dyn Door, pictures: &Pictures, path: &str) -> Option<RgbImage> {
+    let held = Held::default();
+    drawn_in(pictures, path, &|path, picture, copy| made_copy(door, &held, path, picture, copy))
+}
+
+fn drawn_in(pictures: &Pictures, path: &str, copied: &CopyBytes<'_>) -> Option<RgbImage> {
+    let picture = pictures.get(path)?;
+    let copy = picture.copies.iter().find(|copy| copy.size.width >= LEAST_DRAWN).or(picture.copies.last())?;
+    picture::opaque(&copied(path, picture, copy)?, PAPER)
+}
+
+fn made_copy(door: &dyn Door, held: &Held, path: &str, picture: &Picture, copy: &picture::Copy) -> Option<Vec<u8>> {
+    let all_sizes = held.of(&read(door, path).ok()?, picture).ok()?;
+    all_sizes.iter().find(|(made, _)| made.size == copy.size).map(|(_, bytes)| bytes.clone())
 }
 
 fn is_html(path: &str) -> bool {

@@ -240,12 +240,14 @@ pub struct Carded {
 ///
 /// # Errors
 /// Where no scheme is called so, or several are.
-pub fn card(checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
+pub fn card(door: &dyn Door, checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
     let scheme = checked.worked.called(name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
     let pass = checked.is_sound(&scheme.scheme.slug);
-    let made =
-        pass.then(|| card::pdf(kit, &checked.worked, scheme, paper.unwrap_or(checked.worked.guide.paper))).transpose();
+    let photo = scheme.scheme.photo.as_ref().filter(|_| pass);
+    let photo = photo.and_then(|photo| press::photo_to_draw(door, &checked.pictures, &photo.path));
+    let paper = paper.unwrap_or(checked.worked.guide.paper);
+    let made = pass.then(|| card::pdf(kit, &checked.worked, scheme, paper, photo.as_ref())).transpose();
     let (pdf, failed) = match made {
         Ok(pdf) => (pdf, None),
         Err(finding) => (None, Some(*finding)),

@@ -17,8 +17,6 @@ pub struct Glance {
     pub hands_on: Time,
     /// Whether some of it is the usual for such steps, because the author does not say.
     pub usual: bool,
-    /// How long the hands lie idle while something dries, from the first step to the last.
-    pub waiting: Time,
 }
 
 impl Glance {
@@ -30,7 +28,6 @@ impl Glance {
             paints: parts.map(|part| part.paint.id.as_str()).collect::<BTreeSet<_>>().len(),
             hands_on: times.iter().map(|step| step.hands_on).sum(),
             usual: times.iter().any(|step| step.usual),
-            waiting: times.iter().map(|step| step.idle).sum(),
         }
     }
 }

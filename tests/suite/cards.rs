@@ -155,6 +155,21 @@ fn a_card_is_the_same_each_time() {
 }
 
 #[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings it"]
+fn a_card_shows_the_photo_of_the_model_and_is_the_one_of_the_site() {
+    let bench = Bench::demo();
+    let pictures = |pdf: &Path| tool("pdfimages", &["-list"], pdf).1.lines().skip(2).count();
+    for (scheme, count) in [("fen-warden", 1), ("marsh-levy", 0)] {
+        for paper in ["A4", "A5"] {
+            assert_eq!(pictures(&card(&bench, scheme, &["--paper", paper])), count, "{scheme} on {paper}");
+        }
+    }
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let published = fs::read(bench.path("published/schemes/fen-warden/card.pdf")).unwrap();
+    assert!(published == fs::read(card(&bench, "fen-warden", &[])).unwrap());
+}
+
+#[test]
 fn a_card_takes_the_place_of_a_card_and_of_nothing_else() {
     let bench = Bench::demo();
     let run = bench.run(&["card", ".", "Heron rider, brushes only"]);

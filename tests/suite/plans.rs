@@ -179,7 +179,7 @@ fn a_plan_says_what_is_done_by_hand_and_counts_one_drop_as_one() {
     );
     let run = bench.run(&["plan", ".", "watch"]);
     assert_eq!(run.status, 0, "{}", run.err);
-    assert!(run.out.contains("  by hand: Shore Paste\n") && !run.out.contains("the hand"), "{}", run.out);
+    assert!(run.out.contains("  lay out: Shore Paste\n") && !run.out.contains("the hand"), "{}", run.out);
     assert!(run.out.contains("(1 drop, ") && !run.out.contains("1 drops"), "{}", run.out);
 }
 

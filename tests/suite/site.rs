@@ -181,6 +181,24 @@ fn every_page_has_a_head_a_reader_can_use() {
 }
 
 #[test]
+fn the_steps_of_a_sequence_have_the_words_before_them_that_the_scheme_gives() {
+    let bench = Bench::demo();
+    bench.replace(
+        "content/schemes/heron-rider/90-fen-base.md",
+        "sequence: fen-base\n",
+        "sequence: fen-base\ntitle: Bank\n",
+    );
+    let run = bench.run(&["check", ".", "--strict"]);
+    assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+    let text = bench.run(&["publish"]);
+    assert_eq!(text.status, 0, "{}", text.err);
+    let page = std::fs::read_to_string(bench.path("published/schemes/heron-rider.html")).unwrap();
+    assert!(page.contains("Bank: Mud on the base"), "the title of the step stands alone");
+    let other = std::fs::read_to_string(bench.path("published/schemes/marsh-levy.html")).unwrap();
+    assert!(other.contains("Mud on the base") && !other.contains("Bank: "), "another scheme is not told so");
+}
+
+#[test]
 fn a_scheme_is_data_for_search_engines_too() {
     let site = site();
     let page = Html::parse_document(std::str::from_utf8(&site["schemes/fen-warden.html"]).unwrap());
@@ -188,7 +206,11 @@ fn a_scheme_is_data_for_search_engines_too() {
     let data: serde_json::Value = serde_json::from_str(&script[0].text().collect::<String>()).unwrap();
     assert_eq!(data["@type"], "HowTo");
     assert_eq!(data["step"].as_array().unwrap().len(), select(&page, "section.step, article.step, li.step").len());
-    assert!(data["totalTime"].as_str().unwrap().starts_with("PT"));
+    let said = select(&page, ".glance-wide dd")[0].text().collect::<String>();
+    let days = said.split(' ').nth(1).unwrap();
+    assert_eq!(data["totalTime"], format!("P{days}D"), "{said}");
+    let told = data["step"][5]["text"].as_str().unwrap();
+    assert!(told.len() > 300 && !told.ends_with('…'), "an instruction is cut: {told}");
 }
 
 #[test]

@@ -75,6 +75,14 @@ fn use_place(by: &Borrowed) -> Place {
     by.document.front.sequence.as_ref().map_or(Place::top_of(by.document.file), |name| name.place)
 }
 
+/// The title of a step in the scheme: after the words that the scheme puts before those of a sequence.
+pub(super) fn title(by: Option<&Borrowed>, own: String) -> String {
+    match by.and_then(|by| value(by.document.front.title.as_ref())) {
+        Some(before) => format!("{before}: {own}"),
+        None => own,
+    }
+}
+
 /// What is in place of the sequence's paints.
 pub(super) fn swaps(by: Option<&Borrowed>) -> Option<&super::mixes::Swaps> {
     by?.document.front.instead.as_ref().map(|table| &table.value)

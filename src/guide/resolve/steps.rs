@@ -54,7 +54,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         stem: step.stem.clone(),
         via: by.map(|by| borrowed::via(bench.files, by)),
         number: at + 1,
-        title: value(front.title.as_ref()).unwrap_or_else(|| words_of(&step.stem)),
+        title: borrowed::title(by, value(front.title.as_ref()).unwrap_or_else(|| words_of(&step.stem))),
         stage,
         areas,
         all_over,

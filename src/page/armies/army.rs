@@ -137,7 +137,7 @@ fn units(desk: Desk<'_>, army: &Army, effort: &Effort, path: &str) -> Vec<UnitVi
     let tones = |slug: &str| desk.worked.scheme(slug).map(areas).unwrap_or_default();
     units
         .map(|(at, unit)| UnitView {
-            mark: plan_view::mark(at, army.units.len()),
+            mark: army.mark(at),
             scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
             photo: PictureView::of(desk, path, unit.scheme.photo.as_ref()),
             areas: if unit.scheme.photo.is_none() { tones(&unit.scheme.slug) } else { Vec::new() },

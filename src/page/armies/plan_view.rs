@@ -218,13 +218,8 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
         last: day(plan.evenings.last()),
         evenings: evenings(desk, planned, path, lines),
         calendar: relative(path, &Address::calendar(&planned.army.slug)),
-        cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps(), |of| code(planned, of)),
+        cautions: caution_box::of_some(&planned.worked.guide, path, &planned.all_steps(), |of| planned.code(of)),
     }
-}
-
-/// What a step is called on the bars of the plan: the letter of its unit and its number.
-fn code(planned: Planned<'_>, of: &UnitStep<'_>) -> String {
-    format!("{}{}", mark(of.unit, planned.army.units.len()), of.step.number)
 }
 
 /// All evenings, each with its line of what to do.
@@ -390,8 +385,7 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
             && let Some(of) = planned.step(unit, step)
         {
             // The next coat of what stands just before it needs only its number.
-            let letter = mark(unit, planned.army.units.len());
-            let words = words(&of, &letter, coat, before == Some((unit, step)));
+            let words = words(&of, &planned.code(&of), coat, before == Some((unit, step)));
             before = Some((unit, step));
             label.push(format!("{}–{} {}, {}", clock(block.start), clock(block.end), of.step.title, of.scheme.title));
             row.drying.push((since(block.end), since(dry)));
@@ -404,24 +398,14 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
 }
 
 /// What a bar may say, the fullest first: the unit's letter, the step's number and title, the scheme; then less of it.
-fn words(of: &UnitStep<'_>, mark: &str, coat: u32, goes_on: bool) -> Vec<String> {
-    let (number, title) = (of.step.number, &of.step.title);
+fn words(of: &UnitStep<'_>, code: &str, coat: u32, goes_on: bool) -> Vec<String> {
+    let title = &of.step.title;
     if goes_on && coat > 1 {
-        return vec![format!("{mark}{number} · {coat}"), format!("· {coat}")];
+        return vec![format!("{code} · {coat}"), format!("· {coat}")];
     }
     let coat = if coat > 1 { format!(" · {coat}") } else { String::new() };
-    let code = format!("{mark}{number}");
     let whole = format!("{code} {title}{coat} – {}", of.scheme.title);
-    vec![whole, format!("{code} {title}{coat}"), format!("{code}{coat}"), code]
-}
-
-/// The letter by which the plan's bars name a unit; empty where there is only one.
-pub(super) fn mark(unit: usize, units: usize) -> String {
-    const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
-    if units < 2 {
-        return String::new();
-    }
-    LETTERS.get(unit..=unit).map_or_else(|| format!("{}/", unit + 1), str::to_owned)
+    vec![whole, format!("{code} {title}{coat}"), format!("{code}{coat}"), code.to_owned()]
 }
 
 /// The colour of the first product of a step that has one.

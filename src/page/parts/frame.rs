@@ -134,6 +134,8 @@ fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
         if guide.armies.len() > 1 {
             armies = item("armies", "index.html", Section::Armies);
             armies.href.push_str("#armies");
+            // Their list is a part of the index, which is the schemes' own page.
+            armies.current = current(false, section == Section::Armies);
         }
         items.push(armies);
     }

@@ -11,8 +11,8 @@ use crate::work::WorkedScheme;
 pub(in crate::page) const GUIDE_PREVIEW: &str = "preview.png";
 
 /// The printed recipe of a scheme.
-pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
-    let view = match card::pdf(desk.kit, desk.worked, worked, desk.worked.guide.paper) {
+pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, photo: Option<&RgbImage>) -> Page {
+    let view = match card::pdf(desk.kit, desk.worked, worked, desk.worked.guide.paper, photo) {
         Ok(bytes) => View::Finished(bytes),
         Err(finding) => View::Failed(finding),
     };

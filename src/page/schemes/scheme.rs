@@ -13,7 +13,7 @@ use super::versions::{self, VersionsView};
 use crate::caution::{self, Action, CautionTexts};
 use crate::draw;
 use crate::guide::{Model, Scheme, Thing};
-use crate::measure::{Time, exact};
+use crate::measure::exact;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
@@ -193,6 +193,15 @@ pub struct SchemeChange {
     pub what: String,
 }
 
+/// What a search engine says of a scheme: a version without a sentence of its own says which it is.
+fn about(scheme: &Scheme) -> Option<String> {
+    let summary = scheme.summary.as_deref()?;
+    Some(match &scheme.version {
+        Some(version) => format!("{}: {summary}", version.label),
+        None => summary.to_owned(),
+    })
+}
+
 /// The page of a scheme.
 pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let scheme = &worked.scheme;
@@ -203,8 +212,9 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let models = usual_models(desk.worked, worked);
     let spot = |at: usize| Spot { path: &path, level: 4, whole_scheme: true, models, to_do: &lines[at], cautions: "" };
     let steps = (0..scheme.steps.len()).map(|at| recipe::step(desk, worked, at, spot(at))).collect();
+    let about = about(scheme);
     let view = SchemeView {
-        frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &scheme.title, scheme.summary.as_deref()),
+        frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &scheme.title, about.as_deref()),
         title: scheme.title.clone(),
         summary: scheme.summary.clone(),
         glance: GlanceView::of(worked),
@@ -306,7 +316,7 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         .iter()
         .zip(&worked.step_cautions)
         .map(|(step, said)| {
-            let text = recipe::begun(&step.body);
+            let text = recipe::in_one_line(&step.body);
             let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
             // What to do first stands before the instruction here too.
             let first = texts.to_do(&caution::to_do([said]));
@@ -329,14 +339,13 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         scheme.steps.iter().flat_map(|step| &step.tools).map(|tool| tool.name.as_str()).collect();
     tools.sort_unstable();
     tools.dedup();
-    let total: Time = worked.glance.hands_on + worked.glance.waiting;
     let mut data = json!({
         "@context": "https://schema.org",
         "@type": "HowTo",
         "name": scheme.title,
         "inLanguage": guide.language,
         "author": { "@type": "Person", "name": guide.author },
-        "totalTime": total.as_iso8601(),
+        "totalTime": format!("P{}D", worked.sittings.ready_after.max(1)),
         "supply": supplies.iter().map(|name| json!({ "@type": "HowToSupply", "name": name })).collect::<Vec<_>>(),
         "tool": tools.iter().map(|name| json!({ "@type": "HowToTool", "name": name })).collect::<Vec<_>>(),
         "step": steps,

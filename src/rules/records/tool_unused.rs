@@ -13,6 +13,9 @@ pub(in crate::rules) static TOOL_UNUSED: Check = Check {
     safety: false,
 };
 
+/// How many more of them are shown where they stand: all are named.
+const SHOWN: usize = 2;
+
 /// One note for all tools that no step names; none while a step could not be read.
 pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
     if guide.schemes.iter().any(|scheme| !scheme.whole) {
@@ -26,5 +29,5 @@ pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
     let message = format!("no step asks for {names}");
     let mend = "name it under 'tools' of the steps that need it, or take it off the list";
     let finding = Finding::new(&TOOL_UNUSED, first.place, message, mend);
-    vec![unused.iter().skip(1).fold(finding, |finding, tool| finding.see(tool.place, "another one"))]
+    vec![unused.iter().skip(1).take(SHOWN).fold(finding, |finding, tool| finding.see(tool.place, "another one"))]
 }

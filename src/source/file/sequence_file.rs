@@ -24,6 +24,8 @@ record! {
     pub SequenceUse, "a step that stands for a sequence" {
         /// The sequence, by the name of its folder.
         needed sequence: Mention = "leather",
+        /// What is put before the titles of its steps, where the scheme uses the sequence more than once.
+        optional title: String = "Saddle",
         /// The areas of the scheme in place of each area of the sequence; a plain list where that has only one. Without it
         /// they are called the same.
         optional areas: UseAreas = "{leather: [straps, boots]}",

@@ -145,6 +145,11 @@ impl<'a> Planned<'a> {
         Some((by, (by.0 - last.0).get_days()))
     }
 
+    /// What the plan calls a step: the letter of its unit, where there are several, and its number.
+    pub(crate) fn code(&self, of: &UnitStep<'_>) -> String {
+        format!("{}{}", self.army.mark(of.unit), of.step.number)
+    }
+
     /// A step of a unit.
     pub(crate) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
         step_of(self.worked, self.army.units.get(unit)?, unit, at)

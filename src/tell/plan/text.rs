@@ -62,6 +62,9 @@ fn head(text: &mut String, planned: Planned<'_>) {
         counted(plan.takes_evenings, "evening", "evenings")
     );
     let _ = writeln!(text, "{} of work, {} of setting up and cleaning.", length(plan.hands_on), length(plan.changing));
+    for (at, unit) in planned.army.units.iter().enumerate().filter(|_| planned.army.units.len() > 1) {
+        let _ = writeln!(text, "  {:<2} {:>3} × {}", planned.army.mark(at), unit.models, unit.scheme.title);
+    }
     let least = counted(plan.least_evenings, "evening", "evenings");
     let _ = match plan.gap() {
         0 => writeln!(text, "With these drying times no plan can end earlier."),
@@ -119,13 +122,14 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
     }
     for of in &steps {
         let facts = facts::lines(&planned.facts(of, words));
-        let _ = writeln!(text, "  step   {}: {}", of.step.title, facts.join("\n         "));
+        let _ = writeln!(text, "  step   {} {}: {}", planned.code(of), of.step.title, facts.join("\n         "));
     }
     for pot in planned.pots(evening) {
         let _ = writeln!(text, "  pot    {}", potted(&pot));
     }
     for mixing in planned.mixings(evening) {
-        let _ = writeln!(text, "  mix    {}", mixed(&mixing));
+        let verb = if mixing.parts.len() > 1 && !mixing.of.step.mix.unmixed { "mix" } else { "use" };
+        let _ = writeln!(text, "  {verb}    {} {}", planned.code(&mixing.of), mixed(&mixing));
     }
     for (at, block) in evening.blocks.iter().enumerate() {
         let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block));
@@ -137,8 +141,11 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
         let coat = if stop.of.step.coats > 1 { format!(", coat {}", stop.coat) } else { String::new() };
         let _ = writeln!(
             text,
-            "  stop   {}{coat}: model {} of {} is the last",
-            stop.of.step.title, stop.last, stop.of.models
+            "  stop   {} {}{coat}: model {} of {} is the last",
+            planned.code(&stop.of),
+            stop.of.step.title,
+            stop.last,
+            stop.of.models
         );
     }
     for rest in &evening.resting {
@@ -228,7 +235,7 @@ fn done(planned: Planned<'_>, block: &Block) -> String {
             let Some(of) = planned.step(unit, step) else { return String::new() };
             let coat = if of.step.coats > 1 { format!(", coat {coat} of {}", of.step.coats) } else { String::new() };
             let which = if first == last { "model" } else { "models" };
-            format!("{} · {}{coat}, {which} {}", of.scheme.title, of.step.title, models(first, last))
+            format!("{} {}{coat}, {which} {}", planned.code(&of), of.step.title, models(first, last))
         }
     }
 }
@@ -237,7 +244,7 @@ fn done(planned: Planned<'_>, block: &Block) -> String {
 fn taken_up(planned: Planned<'_>, kit: usize) -> String {
     match planned.plan.kits.get(kit).map(|kit| kit.technique) {
         None => "take up the tool".to_owned(),
-        Some(Technique::Hand) => "by hand".to_owned(),
+        Some(Technique::Hand) => "lay out".to_owned(),
         Some(Technique::Stipple) => "take up the stippling brush".to_owned(),
         Some(technique) => format!("take up the {technique}"),
     }

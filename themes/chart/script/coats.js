@@ -3,14 +3,17 @@
 {
   const { say, make, all, get, set, scheme, status, clock } = Maulstick;
 
+  /* All timers but those of some kinds of a step. */
+  const others = (step, kinds) =>
+    get("timers").filter(timer => timer.scheme !== scheme || timer.step !== step || !kinds.includes(timer.kind));
+
   /* A timer is started at the step whose coat or drying it counts. */
-  const startTimer = (facts, { timer: seconds, for: kind }) => {
+  const startTimer = (facts, { timer: seconds, for: kind }, places = [kind]) => {
     const { timers: step, title } = facts.dataset;
     const ends = Date.now() + Number(seconds) * 1000;
     const id = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
     /* The next coat's wait takes the place of the one before. */
-    const isOld = timer => timer.kind === "coat" && timer.scheme === scheme && timer.step === step;
-    set("timers", [...get("timers").filter(timer => !isOld(timer)), { id, scheme, step, title, kind, ends, model: 0 }]);
+    set("timers", [...others(step, places), { id, scheme, step, title, kind, ends, model: 0 }]);
     status(say("timer.started", { step: title, time: clock(ends) }));
   };
 
@@ -27,7 +30,10 @@
     coats.addEventListener("change", ({ target }) => {
       const isLast = all("input", coats).every(box => box.checked);
       const seconds = isLast ? coats.dataset.dry : coats.dataset.wait;
-      if (target.checked && seconds) startTimer(coats.closest("[data-timers]"), { timer: seconds, for: isLast ? "dry" : "coat" });
+      const facts = coats.closest("[data-timers]");
+      /* A tick that is taken back stops what it started. */
+      if (!target.checked) set("timers", others(facts.dataset.timers, ["coat", "dry"]));
+      else if (seconds) startTimer(facts, { timer: seconds, for: isLast ? "dry" : "coat" }, ["coat", "dry"]);
     });
   }
 }

@@ -8,7 +8,11 @@
   const today = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   const next = evenings.find(evening => evening.dataset.day >= today) ?? evenings.at(-1);
   const tonight = one("[data-tonight]");
-  if (tonight && next) tonight.hash = next.id;
+  if (tonight && next) {
+    tonight.hash = next.id;
+    /* On any other day the button names the evening that it leads to. */
+    if (next.dataset.day !== today) tonight.textContent = one("h3", next).firstChild.textContent.trim();
+  }
   const reveal = () => {
     const asked = evenings.find(evening => `#${evening.id}` === location.hash);
     if (!asked) return;

@@ -24,6 +24,8 @@
       const models = Number(field.value);
       if (Number.isInteger(models) && models >= 1 && models <= 999) change(mine, marks => { marks.models = models; });
     };
+    /* A tap takes the old number away with the first figure that is typed. */
+    field.onfocus = () => field.select();
     field.onblur = () => { field.value = state().models; };
   }
   const put = (list, value, isIn) => {

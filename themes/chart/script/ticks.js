@@ -78,6 +78,20 @@
       one("input[data-models]")?.focus();
     };
   }
+  /* The strip shows which step is being read. */
+  const strip = one(".strip");
+  const follow = step => {
+    const here = one(`.strip-step[data-step="${CSS.escape(step.id)}"]`, strip);
+    if (!here) return;
+    all(".strip-reading", strip).forEach(other => other.classList.remove("strip-reading"));
+    here.classList.add("strip-reading");
+    strip.scrollLeft = here.offsetLeft - (strip.clientWidth - here.offsetWidth) / 2;
+  };
+  if (strip && !one(".strip-here")) {
+    const read = new IntersectionObserver(seen => seen.filter(one => one.isIntersecting).forEach(({ target }) => follow(target)),
+      { rootMargin: "-20% 0px -75% 0px" });
+    all(".step").forEach(step => read.observe(step));
+  }
   onChange(name => name === mine && showAll());
   showAll();
   show(".ticks, .progress");
