@@ -5,6 +5,8 @@ use std::process::ExitCode;
 use std::sync::OnceLock;
 
 use terminal_size::{Width, terminal_size_of};
+#[cfg(windows)]
+use winapi_util::console::Console;
 
 use crate::guide::Unclear;
 use crate::report::TextStyle;
@@ -60,7 +62,24 @@ impl Stream {
             Self::Err => io::stderr().is_terminal(),
         };
         let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        if terminal && !refused { TextStyle::Coloured } else { TextStyle::Plain }
+        if terminal && !refused && self.takes_colours() { TextStyle::Coloured } else { TextStyle::Plain }
+    }
+
+    /// Whether the terminal reads marks for colours; an older one of Windows has to be asked, and may not know them.
+    #[cfg(windows)]
+    fn takes_colours(self) -> bool {
+        let console = match self {
+            Self::Out => Console::stdout(),
+            Self::Err => Console::stderr(),
+        };
+        // What a terminal of another system passes on, as over a network, is no console and reads them.
+        console.map_or(true, |mut console| console.set_virtual_terminal_processing(true).is_ok())
+    }
+
+    /// Whether the terminal reads marks for colours, which all do here.
+    #[cfg(not(windows))]
+    fn takes_colours(self) -> bool {
+        true
     }
 
     /// How many columns there are to write in: those of the terminal, otherwise as many as a letter has.
