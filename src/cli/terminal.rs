@@ -62,24 +62,7 @@ impl Stream {
             Self::Err => io::stderr().is_terminal(),
         };
         let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        if terminal && !refused && self.takes_colours() { TextStyle::Coloured } else { TextStyle::Plain }
-    }
-
-    /// Whether the terminal reads marks for colours; an older one of Windows has to be asked, and may not know them.
-    #[cfg(windows)]
-    fn takes_colours(self) -> bool {
-        let console = match self {
-            Self::Out => Console::stdout(),
-            Self::Err => Console::stderr(),
-        };
-        // What a terminal of another system passes on, as over a network, is no console and reads them.
-        console.map_or(true, |mut console| console.set_virtual_terminal_processing(true).is_ok())
-    }
-
-    /// Whether the terminal reads marks for colours, which all do here.
-    #[cfg(not(windows))]
-    fn takes_colours(self) -> bool {
-        true
+        if terminal && !refused && takes_colours(self) { TextStyle::Coloured } else { TextStyle::Plain }
     }
 
     /// How many columns there are to write in: those of the terminal, otherwise as many as a letter has.
@@ -107,6 +90,23 @@ impl Stream {
             Self::Err => drop(io::stderr().lock().write_all(text.as_bytes())),
         }
     }
+}
+
+/// Whether a terminal reads marks for colours; an older one of Windows has to be asked, and may not know them.
+#[cfg(windows)]
+fn takes_colours(stream: Stream) -> bool {
+    let console = match stream {
+        Stream::Out => Console::stdout(),
+        Stream::Err => Console::stderr(),
+    };
+    // What a terminal of another system passes on, as over a network, is no console and reads them.
+    console.map_or(true, |mut console| console.set_virtual_terminal_processing(true).is_ok())
+}
+
+/// Whether a terminal reads marks for colours, which all do here.
+#[cfg(not(windows))]
+fn takes_colours(_stream: Stream) -> bool {
+    true
 }
 
 /// What came of a question.

@@ -98,7 +98,8 @@ fn no_code_of_ours_is_unsafe_or_runs_while_it_is_built() {
     }
     assert!(!demo_folder().join("build.rs").exists() && !manifest.contains("build ="));
     let mut files: Vec<PathBuf> = Vec::new();
-    let mut folders: Vec<PathBuf> = ["src", "benches", "tests", ".ci/papers"].map(|folder| demo_folder().join(folder)).into();
+    let mut folders: Vec<PathBuf> =
+        ["src", "benches", "tests", ".ci/papers"].map(|folder| demo_folder().join(folder)).into();
     while let Some(folder) = folders.pop() {
         for path in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
             if path.is_dir() { folders.push(path) } else { files.extend(Some(path).filter(|path| is_rust(path))) }
@@ -129,7 +130,8 @@ fn the_forge_checks_with_the_oldest_rust_and_runs_scripts_that_are_there() {
     let jobs = text(".github/workflows/check.yml");
     assert!(jobs.contains(&format!("OLDEST_RUST: {oldest}\n")), "{oldest}");
     assert!(text("src/booth/Cargo.toml").contains(&format!("rust-version = {oldest}\n")));
-    let scripts: BTreeSet<&str> = jobs.split("bash ").skip(1).filter_map(|rest| rest.split_whitespace().next()).collect();
+    let scripts: BTreeSet<&str> =
+        jobs.split("bash ").skip(1).filter_map(|rest| rest.split_whitespace().next()).collect();
     assert!(scripts.contains(".ci/run") && scripts.contains(".ci/archives"), "{scripts:?}");
     for script in scripts {
         assert!(demo_folder().join(script).is_file(), "{script}");

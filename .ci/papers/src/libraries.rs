@@ -100,7 +100,8 @@ fn checksums(lock: &str) -> BTreeMap<(String, String), String> {
         let start = format!("{key} = \"");
         package.lines().find_map(|line| line.strip_prefix(&start)?.strip_suffix('"').map(str::to_owned))
     };
-    let one = |package: &str| Some(((value(package, "name")?, value(package, "version")?), value(package, "checksum")?));
+    let one =
+        |package: &str| Some(((value(package, "name")?, value(package, "version")?), value(package, "checksum")?));
     lock.split("[[package]]").filter_map(one).collect()
 }
 

@@ -1,4 +1,4 @@
-//! The list of the program's parts for those who check them against lists of known holes: CycloneDX, an open standard.
+//! The list of the program's parts for those who check them against lists of known holes: `CycloneDX`, an open standard.
 
 use std::io::{self, Error};
 
