@@ -415,8 +415,8 @@ with_sizes! {
     CleanerBrush = "cleaner-brush", 1.0 Millilitres, Low;
     /// What an airbrush's cup holds.
     CupSize = "cup-size", 2.0 Millilitres, Medium;
-    /// What lies on a palette at a time (own estimate).
-    PaletteLoad = "palette-load", 1.0 Millilitres, Low;
+    /// What lies on a palette at a time: some ten drops (own estimate).
+    PaletteLoad = "palette-load", 0.3 Millilitres, Low;
     /// Paint on a palette is fresh for so long; then it is refilled (10 to 20).
     PaletteFresh = "palette-fresh", 15.0 Minutes, Low;
     /// What lies on a palette to paint lines and small things from: a drop.

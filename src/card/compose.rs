@@ -7,11 +7,12 @@ use super::composer::Composer;
 use super::flow::Flow;
 use super::fonts::Voice;
 use super::ink;
+use super::kit::Kit;
 use super::measures::{Measures, Room};
 use super::photo::Photo;
 use super::setting::{Look, SetLine, Setter, Span};
 use super::sheet::{At, Card, Mark, Meaning, Outline};
-use super::{Kit, caution_part, head_part, needs_part, step_part, to_do_part};
+use super::{caution_part, head_part, needs_part, step_part, to_do_part};
 use crate::tell::recipe::Recipe;
 use crate::trade::Paper;
 

@@ -14,6 +14,7 @@ mod fonts;
 mod head_part;
 mod ink;
 mod kept;
+mod kit;
 mod letters;
 mod measures;
 mod needs_part;
@@ -31,27 +32,18 @@ mod to_do_part;
 pub use checks::CHECKS;
 pub use fonts::Fonts;
 pub use kept::{KeptLetters, check};
+pub use kit::Kit;
 pub use preview::PREVIEW_SIZE;
 
 use image::RgbImage;
 
 use crate::report::{Finding, wording};
 use crate::tell::recipe::Recipe;
-use crate::theme::Words;
 use crate::trade::Paper;
 use crate::work::{Worked, WorkedScheme};
 use compose::Layout;
 use photo::Photo;
 use preview::Preview;
-
-/// What cards are made with: the fonts and the words of the theme.
-#[derive(Debug, Clone, Copy)]
-pub struct Kit<'a> {
-    /// The fonts.
-    pub fonts: &'a Fonts,
-    /// The words of the interface.
-    pub words: &'a Words,
-}
 
 /// The printed recipe of a scheme, as a PDF: with the photo of the finished model, where there is one.
 ///
