@@ -6,6 +6,7 @@ use std::sync::OnceLock;
 
 use terminal_size::{Width, terminal_size_of};
 
+use super::status::USAGE;
 use crate::guide::Unclear;
 use crate::report::TextStyle;
 
@@ -130,8 +131,10 @@ pub(super) fn complain(trouble: &Trouble) {
 
 /// Shows what the argument parser has to say. Where something is missing, the guide may be what was left out.
 pub(super) fn show_usage(error: &clap::Error, code: u8) -> ExitCode {
-    // Where even this can't be printed, the exit status still says it.
-    let _ = error.print();
+    let unprinted = error.print().and_then(|()| io::stdout().flush()).err();
+    if unprinted.is_some_and(|trouble| trouble.kind() != ErrorKind::BrokenPipe) {
+        return ExitCode::from(USAGE);
+    }
     if error.kind() == clap::error::ErrorKind::MissingRequiredArgument && error.to_string().contains("<GUIDE>") {
         Stream::Err.write("  mend: GUIDE, the guide's folder, comes first: write '.' for the folder you are in\n");
     }

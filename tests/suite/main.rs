@@ -43,6 +43,7 @@ mod policy;
 mod promises;
 mod reader;
 mod said_first;
+mod scripts;
 mod search;
 mod shop;
 mod site;

@@ -7,6 +7,7 @@ use super::picture::PictureView;
 use crate::card::PREVIEW_SIZE;
 use crate::guide::{Guide, Page, Thing};
 use crate::page::schemes::card::GUIDE_PREVIEW;
+use crate::theme::is_from_right;
 
 /// The frame of one page.
 #[derive(Debug, Clone, Serialize)]
@@ -23,6 +24,8 @@ pub struct Frame {
     pub licence: Option<String>,
     /// The language of the guide.
     pub language: String,
+    /// Which way it is written, where that is from right to left: `rtl`.
+    pub direction: Option<&'static str>,
     /// What leads from this page to the published folder: empty, or `../` once or more.
     pub root: String,
     /// The slug of the scheme that the page belongs to: the script keeps a reader's marks by it.
@@ -85,6 +88,7 @@ impl Frame {
             author: guide.author.clone(),
             licence: guide.licence.clone(),
             language: guide.language.clone(),
+            direction: is_from_right(&guide.language).then_some("rtl"),
             root: "../".repeat(path.matches('/').count()),
             scheme: slug_below("schemes", path),
             marks: slug_below("schemes", path).or_else(|| Some(format!("armies/{}", slug_below("armies", path)?))),
