@@ -97,11 +97,19 @@ impl Fonts {
         self.context.clone()
     }
 
-    /// The families to ask for a letter, in this order: those made for the voice, then those that lend
-    /// letters to it, then those for running text, then all.
-    pub(super) fn families(&self, voice: Voice) -> Vec<&str> {
+    /// The families to ask for the letters of a text, in this order: those made for the voice, then those that lend
+    /// letters to it, then those for running text, then all. Where a text needs what is lent, that comes first, so that a
+    /// sign such as 'μ', which Latin fonts have too, is of one font with the Greek letters around it.
+    pub(super) fn families(&self, voice: Voice, text: &str) -> Vec<&str> {
+        let of_voice = |lends: bool| {
+            self.faces.iter().filter(move |face| face.letters.voice() == voice.name() && face.letters.lends() == lends)
+        };
+        let lacks = |letter: char| of_voice(false).all(|face| !face.letters.has(letter));
+        let borrows = text
+            .chars()
+            .any(|letter| !letter.is_ascii() && lacks(letter) && of_voice(true).any(|face| face.letters.has(letter)));
         let rank = |face: &Face| match (face.letters.voice(), face.letters.lends()) {
-            (name, lends) if name == voice.name() => u8::from(lends),
+            (name, lends) if name == voice.name() => u8::from(lends != borrows),
             (name, lends) if name == Voice::Text.name() => 2 + u8::from(lends),
             _ => 4,
         };

@@ -132,7 +132,11 @@ pub(super) fn complain(trouble: &Trouble) {
 /// Shows what the argument parser has to say. Where something is missing, the guide may be what was left out.
 pub(super) fn show_usage(error: &clap::Error, code: u8) -> ExitCode {
     let unprinted = error.print().and_then(|()| io::stdout().flush()).err();
-    if unprinted.is_some_and(|trouble| trouble.kind() != ErrorKind::BrokenPipe) {
+    if let Some(error) = unprinted {
+        let _ = OUTPUT_TROUBLE.set(error);
+    }
+    if let Some(trouble) = output_trouble() {
+        complain(&trouble);
         return ExitCode::from(USAGE);
     }
     if error.kind() == clap::error::ErrorKind::MissingRequiredArgument && error.to_string().contains("<GUIDE>") {

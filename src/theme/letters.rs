@@ -10,6 +10,12 @@ use skrifa::MetadataProvider;
 
 use super::{Letters, built_in};
 
+/// The files of a theme that are published, by their paths.
+type Assets = BTreeMap<String, Vec<u8>>;
+
+/// A font by its path in the theme, and its size in bytes.
+type Weighed = (String, usize);
+
 /// The style sheet of every page, which names the fonts.
 const STYLE: &str = "theme/style/chart.css";
 
@@ -22,8 +28,10 @@ const LARGEST_ON_PAGES: usize = 1_000_000;
 /// What the names of the fonts for Greek and Cyrillic have in common.
 const SHIPPED: &str = "greek-cyrillic";
 
-/// The letters for which those are asked; without marks, Latin words would ask for them too.
-const SHIPPED_RANGE: &str = "U+301,U+370-393,U+395-3BB,U+3BD-52F";
+/// The letters for which those are asked where a guide has Greek ones, and where it has none: then signs such as 'µ' stay
+/// with the Latin letters around them.
+const GREEK_TOO: &str = "U+301,U+370-52F";
+const CYRILLIC: &str = "U+301,U+400-52F";
 
 /// Those fonts, with the families of the style sheet that they complete: file, family, weight, style.
 const SHIPPED_FACES: [(&str, &str, u16, &str); 5] = [
@@ -80,19 +88,17 @@ pub(super) fn built_in_letters() -> impl Iterator<Item = Letters> {
 
 /// Has the pages load what they need for the letters of a guide, and takes out what no page needs. Gives the guide's own
 /// fonts that are too large for pages, by their paths in the theme.
-pub(super) fn dress(
-    assets: &mut BTreeMap<String, Vec<u8>>,
-    fonts: &[Letters],
-    used: &BTreeSet<char>,
-) -> Vec<(String, usize)> {
+pub(super) fn dress(assets: &mut Assets, fonts: &[Letters], used: &BTreeSet<char>) -> Vec<Weighed> {
     let usual = |letter: char| BUILT_IN.iter().any(|font| !font.lends() && font.has(letter));
     let wanted: BTreeSet<char> = used.iter().copied().filter(|letter| !usual(*letter)).collect();
+    let is_greek = |letter: &char| ('\u{370}'..='\u{3ff}').contains(letter);
+    let range = if wanted.iter().any(is_greek) { GREEK_TOO } else { CYRILLIC };
     let mut rules = String::new();
     let mut heavy = Vec::new();
     if BUILT_IN.iter().any(|font| font.lends() && wanted.iter().any(|letter| font.has(*letter))) {
         for (file, family, weight, style) in SHIPPED_FACES {
             let source = format!("fonts/{SHIPPED}-{file}.woff2");
-            rule(&mut rules, (family, weight, style), &source, SHIPPED_RANGE);
+            rule(&mut rules, (family, weight, style), &source, range);
         }
     } else {
         assets.retain(|path, _| !path.starts_with(&format!("theme/fonts/{SHIPPED}")));
@@ -127,7 +133,7 @@ fn rule(rules: &mut String, (family, weight, style): (&str, u16, &str), source: 
 
 /// Where in the published theme a font of the guide's own is: packed as an author packed it, where there is a file of
 /// its name under `fonts`, otherwise as it is for printing, unless every reader would wait for it.
-fn published(assets: &mut BTreeMap<String, Vec<u8>>, font: &Letters) -> Option<String> {
+fn published(assets: &mut Assets, font: &Letters) -> Option<String> {
     let name = Path::new(&font.path).file_stem().unwrap_or_default().to_string_lossy();
     let packed = format!("fonts/{name}.woff2");
     if assets.contains_key(&format!("theme/{packed}")) {
@@ -149,9 +155,9 @@ fn runs(letters: impl Iterator<Item = char>, usual: impl Fn(char) -> bool) -> Ve
             None => runs.push((letter, letter)),
         }
     }
-    let shown = |(first, last): (char, char)| match first == last {
-        true => format!("U+{:X}", u32::from(first)),
-        false => format!("U+{:X}-{:X}", u32::from(first), u32::from(last)),
+    let shown = |(first, last): (char, char)| {
+        let end = if first == last { String::new() } else { format!("-{:X}", u32::from(last)) };
+        format!("U+{:X}{end}", u32::from(first))
     };
     runs.into_iter().map(shown).collect()
 }
@@ -160,14 +166,14 @@ fn runs(letters: impl Iterator<Item = char>, usual: impl Fn(char) -> bool) -> Ve
 mod tests {
     use super::*;
 
-    fn dressed(text: &str, own: &[Letters]) -> (BTreeMap<String, Vec<u8>>, Vec<(String, usize)>) {
+    fn dressed(text: &str, own: &[Letters]) -> (Assets, Vec<Weighed>) {
         let files = built_in::files().into_iter().map(|(path, bytes)| (format!("theme/{path}"), bytes.to_vec()));
-        let mut assets: BTreeMap<String, Vec<u8>> = files.collect();
+        let mut assets: Assets = files.collect();
         let heavy = dress(&mut assets, own, &text.chars().collect());
         (assets, heavy)
     }
 
-    fn style(assets: &BTreeMap<String, Vec<u8>>) -> String {
+    fn style(assets: &Assets) -> String {
         String::from_utf8(assets[STYLE].clone()).unwrap()
     }
 

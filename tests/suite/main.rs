@@ -45,6 +45,7 @@ mod reader;
 mod said_first;
 mod scripts;
 mod search;
+mod seen;
 mod shop;
 mod site;
 mod slip;
