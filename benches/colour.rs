@@ -87,7 +87,8 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
     bencher.with_inputs(demo_guide).bench_values(|guide| {
         let mut files = Files::default();
         let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files, &mut picture::KeptPictures::default());
-        let (theme, _) = theme::load(&demo(), &guide, &BTreeSet::new(), &mut files, &mut theme::KeptTheme::default()).unwrap();
+        let (theme, _) =
+            theme::load(&demo(), &guide, &BTreeSet::new(), &mut files, &mut theme::KeptTheme::default()).unwrap();
         let (worked, _) = work(guide, &Meshes::default(), maulstick::story::REGISTRY);
         let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));

@@ -27,7 +27,8 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{slug}.pdf")));
     let mut saved = guide.door.save(&target, &pdf, crate::card::is_ours);
     if saved.as_ref().is_err_and(|error| error.kind() == io::ErrorKind::AlreadyExists) {
-        let question = format!("{} is there already and is no card of this program's. Write over it?", target.display());
+        let question =
+            format!("{} is there already and is no card of this program's. Write over it?", target.display());
         if target.is_file() && ask(&question) == Reply::Yes {
             saved = guide.door.save(&target, &pdf, crate::card::is_pdf);
         }

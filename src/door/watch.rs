@@ -44,8 +44,7 @@ impl Watch {
         // Nobody listens any more when the watch has been dropped.
         let tell = move |event| drop(tell.send(event));
         // A link in the content is no part of the guide, and what it leads to may be the whole disk.
-        let watcher =
-            RecommendedWatcher::new(tell, Config::default().with_follow_symlinks(false)).map_err(failed)?;
+        let watcher = RecommendedWatcher::new(tell, Config::default().with_follow_symlinks(false)).map_err(failed)?;
         let mut watch = Self { guide, watcher, events, look_again: false };
         watch.watcher.watch(&watch.guide, RecursiveMode::NonRecursive).map_err(failed)?;
         // Through its parent it is heard when another folder takes the guide's place; not every parent may be watched.

@@ -7,8 +7,18 @@ const fn theme_check(id: &'static str, about: &'static str, why: &'static str) -
 }
 
 /// Every check of this layer.
-pub const CHECKS: &[&Check] =
-    &[&THEME_MISSING, &THEME_FILE, &WORDS_MISSING, &WORDS_ENGLISH, &WORDS_KEY, &FONT_HEAVY, &TEMPLATE, &CAUTION_LOST, &CAUTION_HIDDEN, &POLICY_LOST];
+pub const CHECKS: &[&Check] = &[
+    &THEME_MISSING,
+    &THEME_FILE,
+    &WORDS_MISSING,
+    &WORDS_ENGLISH,
+    &WORDS_KEY,
+    &FONT_HEAVY,
+    &TEMPLATE,
+    &CAUTION_LOST,
+    &CAUTION_HIDDEN,
+    &POLICY_LOST,
+];
 
 /// The theme exists.
 pub(crate) static THEME_MISSING: Check = theme_check(

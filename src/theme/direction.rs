@@ -2,8 +2,8 @@
 
 /// Languages whose usual letters run from right to left (CLDR 48, script metadata and likely subtags).
 const FROM_RIGHT: [&str; 23] = [
-    "ar", "arc", "azb", "bal", "ckb", "dv", "fa", "glk", "he", "iw", "ks", "lrc", "mzn", "nqo", "pnb", "ps", "sd", "sdh",
-    "syr", "ug", "ur", "yi", "rhg",
+    "ar", "arc", "azb", "bal", "ckb", "dv", "fa", "glk", "he", "iw", "ks", "lrc", "mzn", "nqo", "pnb", "ps", "sd",
+    "sdh", "syr", "ug", "ur", "yi", "rhg",
 ];
 
 /// Scripts that run from right to left, as a tag names them (`az-arab`).

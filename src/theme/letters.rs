@@ -210,7 +210,11 @@ mod tests {
     #[test]
     fn a_guide_s_own_font_is_asked_for_the_letters_that_others_lack() {
         let (assets, _) = dressed("Плащ и лампа", &[own("print/mine.ttf", 1)]);
-        assert!(style(&assets).contains("src:url(\"../print/mine.ttf\");unicode-range:U+41F-449"), "{}", style(&assets));
+        assert!(
+            style(&assets).contains("src:url(\"../print/mine.ttf\");unicode-range:U+41F-449"),
+            "{}",
+            style(&assets)
+        );
         assert!(assets.contains_key("theme/print/mine.ttf"));
         let (assets, heavy) = dressed("Плащ", &[own("print/mine.ttf", LARGEST_ON_PAGES)]);
         assert!(!style(&assets).contains("mine") && !assets.contains_key("theme/print/mine.ttf"));

@@ -134,7 +134,8 @@ fn current_name(path: &str) -> String {
 /// The finding for a file that is left out.
 fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
     let place = Place::top_of(files.add(path, ""));
-    let mend = "put an ordinary file in its place, of a name in small letters and at most 8 MB, a font in print at most 32 MB";
+    let mend =
+        "put an ordinary file in its place, of a name in small letters and at most 8 MB, a font in print at most 32 MB";
     Finding::new(&checks::THEME_FILE, place, format!("this file of the theme is not used: {why}"), mend)
 }
 

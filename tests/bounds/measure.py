@@ -82,9 +82,9 @@ def title(guide, size):
 
 def shown_again(guide, count):
     """One picture, shown again and again."""
-    png(guide / "content/pages/photo.png", 900, 600, 8, dice=random.Random(3))
-    shown = "![A photo.](photo.png)\n\n" * count
-    write(guide, "content/pages/about.md", f"---\ntitle: About\n---\n\n{shown}")
+    png(guide / SCHEME / "photo.png", 900, 600, 8, dice=random.Random(3))
+    step = guide / SCHEME / "30-green-coat.md"
+    step.write_text(step.read_text() + "\n" + "![A photo.](photo.png)\n\n" * count)
 
 
 def png(path, wide, tall, depth=8, dice=None):
@@ -125,7 +125,7 @@ def equal_paints(guide, count):
 
 def style(guide, size):
     """A theme's style of rules that never end."""
-    write(guide, "themes/chart/style/own.css", "/*" * (size // 4) + "{" * (size // 4) + ".caution{color:red" * (size // 36))
+    write(guide, "themes/chart/style/own.css", "{" * (size // 4) + ".caution{color:red" * (size // 36) + "/*" * (size // 8))
 
 
 def markdown(guide, text, size):

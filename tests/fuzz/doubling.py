@@ -123,6 +123,9 @@ def main():
     squares = 0
     for kind in FILES:
         schema = json.loads(subprocess.run([program, "schema", kind], check=True, capture_output=True).stdout)
+        # A file of a step may stand for a sequence; its own keys are those of a step with a title.
+        branches = [schema.get("then"), schema.get("else")]
+        schema = next((one for one in branches if one and "title" in one.get("properties", {})), schema)
         for way in places(schema):
             name = f"{kind}/" + "/".join(way)
             if wanted and not any(part in name for part in wanted):

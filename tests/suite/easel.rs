@@ -198,7 +198,8 @@ fn a_guide_that_is_replaced_as_a_whole_is_followed() {
         bench::copy(&bench::demo_folder().join("content"), &bench.path(&format!("{name}/content")));
     }
     bench.replace("other/content/guide.yaml", "language: en", "language: xx");
-    let mut news = Easel::start(&bench, &["guide", "--port", "0"]).news();
+    let easel = Easel::start(&bench, &["guide", "--port", "0"]);
+    let mut news = easel.news();
     news.next();
     fs::rename(bench.path("guide"), bench.path("old")).unwrap();
     fs::rename(bench.path("other"), bench.path("guide")).unwrap();
@@ -211,7 +212,8 @@ fn a_guide_that_is_replaced_as_a_whole_is_followed() {
 #[test]
 fn a_file_that_becomes_a_link_is_told_as_in_a_fresh_look() {
     let bench = Bench::demo();
-    let mut news = Easel::over(&bench).news();
+    let easel = Easel::over(&bench);
+    let mut news = easel.news();
     news.next();
     let page = bench.path("content/pages/holding-a-brush.md");
     fs::rename(&page, bench.path("elsewhere.md")).unwrap();

@@ -29,7 +29,8 @@ for (const box of document.querySelectorAll('.caution, .caution-line')) {
     const style = getComputedStyle(element);
     const range = document.createRange();
     range.selectNodeContents(node);
-    const [place] = range.getClientRects();
+    const widest = () => [...range.getClientRects()].sort((a, b) => b.width - a.width)[0];
+    const place = widest();
     const told = why => faults.push(why + ': ' + words.slice(0, 40));
     if (!place || place.width < 4 || place.height < 8 || parseFloat(style.fontSize) < 12) { told('too small'); continue; }
     let opacity = 1;
@@ -38,7 +39,7 @@ for (const box of document.querySelectorAll('.caution, .caution-line')) {
     const [one, other] = [light(parts(style.color)), light(ground(element))].sort((a, b) => b - a);
     if ((one + 0.05) / (other + 0.05) < 4.5) told('pale');
     element.scrollIntoView({ block: 'center', behavior: 'instant' });
-    const now = range.getClientRects()[0];
+    const now = widest();
     const hit = document.elementFromPoint(now.left + Math.min(now.width / 2, 20), now.top + now.height / 2);
     if (!hit || !(box.contains(hit) || hit.contains(element))) told('covered');
     seen += 1;
@@ -64,10 +65,14 @@ fn every_caution_has_size_contrast_and_a_place_on_every_page() {
         // The same look finds what a style hides.
         browser.open(&published.site(), "schemes/fen-warden.html", 1280, false).await?;
         for style in ["opacity = 0", "color = 'rgba(0, 0, 0, 0)'", "font = '1px serif'", "display = 'none'"] {
-            browser.ask(&format!("document.querySelectorAll('[role=note]').forEach(e => {{ e.style.{style}; }})")).await?;
+            browser
+                .ask(&format!("document.querySelectorAll('[role=note]').forEach(e => {{ e.style.{style}; }})"))
+                .await?;
             let found: Value = browser.ask(UNSEEN).await?;
             assert_ne!(found["faults"], json!([]), "{style}");
-            browser.ask("document.querySelectorAll('[role=note]').forEach(e => { e.removeAttribute('style'); })").await?;
+            browser
+                .ask("document.querySelectorAll('[role=note]').forEach(e => { e.removeAttribute('style'); })")
+                .await?;
         }
         Ok(())
     });

@@ -78,7 +78,9 @@ mod tests {
         for tried in tries {
             let read = |below: &str| io::read_to_string(tried(&folder.path().join("way"), Path::new(below))?);
             assert_eq!(read("content/paints/a.yaml").unwrap(), "paints");
-            for out in ["content/linked/a.yaml", "content/link.yaml", "../outside/a.yaml", "content/linked", "content/x"] {
+            for out in
+                ["content/linked/a.yaml", "content/link.yaml", "../outside/a.yaml", "content/linked", "content/x"]
+            {
                 assert!(read(out).is_err(), "{out}");
             }
         }

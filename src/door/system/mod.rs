@@ -23,8 +23,8 @@ pub(super) use unix::{
 };
 #[cfg(windows)]
 pub(super) use windows::{
-    Hold, Trace, copy_link, exchange, identity, is_held_open, loosen, may_be_written, move_in, open,
-    open_beneath, permit_file, permit_folder, rename, rename_to_free_name, trace,
+    Hold, Trace, copy_link, exchange, identity, is_held_open, loosen, may_be_written, move_in, open, open_beneath,
+    permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 
 use std::io;
