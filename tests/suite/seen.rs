@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::driver::{PAGES, with_reader};
 
 /// What is wrong with the cautions of the page, in the words of the page: too small, too pale, hidden, or under something.
-const UNSEEN: &str = r#"
+const UNSEEN: &str = r"
 const faults = [];
 let seen = 0;
 const parts = text => (text.match(/[\d.]+/g) || []).map(Number);
@@ -46,7 +46,7 @@ for (const box of document.querySelectorAll('.caution, .caution-line')) {
   }
 }
 return { seen, faults };
-"#;
+";
 
 #[test]
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
