@@ -105,12 +105,12 @@ impl AreaMap {
             .collect();
         let raw = std::mem::replace(&mut self.of, kept);
         let after = self.counts(usize::from(NO_AREA));
-        // An area that would be lost with its lines is a thin one.
-        for (own, raw) in self.of.iter_mut().zip(&raw) {
-            let lost = |area: usize| after.get(area) == Some(&0) && before.get(area) > Some(&0);
-            if *own == NO_AREA && lost(usize::from(*raw)) {
-                *own = *raw;
-            }
+        let lost = |area: usize| after.get(area) == Some(&0) && before.get(area) > Some(&0);
+        // An area that would be lost with its lines is a thin one, such as a rope; between two others it is their edge.
+        let thin = |at: usize| self.sides(at).all(|[one, other]| one.1 == other.1);
+        let back: Vec<usize> = (0..raw.len()).filter(|at| lost(usize::from(raw[*at])) && thin(*at)).collect();
+        for at in back {
+            self.of[at] = raw[at];
         }
         self.of = (0..self.of.len()).map(|at| self.bridged(at)).collect();
         self
@@ -133,8 +133,13 @@ impl AreaMap {
         if self.of[at] != NO_AREA {
             return self.of[at];
         }
+        self.sides(at).map(|[one, other]| one.min(other)).min().map_or(NO_AREA, |(_, area)| area)
+    }
+
+    /// The areas on two opposite sides of a pixel, with how far away they are: at most two pixels.
+    fn sides(&self, at: usize) -> impl Iterator<Item = [(isize, u16); 2]> {
         let (x, y) = ((at % self.width).cast_signed(), (at / self.width).cast_signed());
-        let towards = |dx: isize, dy: isize| {
+        let towards = move |dx: isize, dy: isize| {
             (1..=2_isize).find_map(|far| {
                 let column = usize::try_from(x + dx * far).ok().filter(|column| *column < self.width)?;
                 let row = usize::try_from(y + dy * far).ok().filter(|row| *row < self.height)?;
@@ -142,11 +147,8 @@ impl AreaMap {
                 (area != NO_AREA).then_some((far, area))
             })
         };
-        let between = [(1, 0), (0, 1), (1, 1), (1, -1)].into_iter().filter_map(|(dx, dy)| {
-            let (one, other) = (towards(dx, dy)?, towards(-dx, -dy)?);
-            Some(one.min(other))
-        });
-        between.min().map_or(NO_AREA, |(_, area)| area)
+        let lines = [(1, 0), (0, 1), (1, 1), (1, -1)].into_iter();
+        lines.filter_map(move |(dx, dy)| Some([towards(dx, dy)?, towards(-dx, -dy)?]))
     }
 }
 
@@ -213,6 +215,16 @@ mod tests {
         let map = AreaMap::read(&sharp, &[Some(RED), Some(BLUE), Some(VIOLET)]);
         assert_eq!(map.counts(3)[2], 0);
         assert_eq!(map.counts(2).iter().sum::<usize>(), 399 * 200, "and leaves no gap");
+    }
+
+    #[test]
+    fn a_thin_rope_across_an_area_is_kept() {
+        let mut picture = halves(400, 200).to_rgba8();
+        for x in 20..150 {
+            picture.put_pixel(x, 100, Rgba([128, 0, 128, 255]));
+        }
+        let map = AreaMap::read(&picture.into(), &[Some(RED), Some(BLUE), Some(VIOLET)]);
+        assert_eq!(map.counts(3)[2], 130);
     }
 
     #[test]

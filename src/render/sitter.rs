@@ -7,8 +7,9 @@ use crate::mesh::Shape;
 use crate::plate::Plate;
 use crate::trade::Side;
 
-/// Pixels across the largest picture of a mesh.
+/// Pixels across the largest picture of a mesh, and of one that is turned: there are eight of these.
 const WIDE: usize = 960;
+const TURNED: usize = 640;
 
 /// How high the camera stands where nobody says, in degrees.
 const HEIGHT: u8 = 14;
@@ -22,6 +23,8 @@ pub enum Sitter<'a> {
         shape: &'a Shape,
         /// From where it is seen.
         view: Viewpoint,
+        /// Whether it is turned, and drawn smaller.
+        turned: bool,
     },
     /// A photograph of it, bare.
     Photo {
@@ -36,8 +39,9 @@ impl Sitter<'_> {
     /// The whole model from a side; `None` where it can be seen from one alone.
     pub fn turned(self, side: Side) -> Option<Self> {
         match self {
-            Self::Mesh { shape, view } => {
-                Some(Self::Mesh { shape, view: Viewpoint { side: Some(side), near: None, ..view } })
+            Self::Mesh { shape, view, .. } => {
+                let view = Viewpoint { side: Some(side), near: None, ..view };
+                Some(Self::Mesh { shape, view, turned: true })
             }
             Self::Photo { .. } => None,
         }
@@ -46,14 +50,14 @@ impl Sitter<'_> {
     /// Width and height of its largest picture; `None` where nothing of it can be drawn.
     pub(super) fn size(self) -> Option<(usize, usize)> {
         match self {
-            Self::Mesh { shape, view } => Baked::size(&shape.drawn, &camera(view)),
+            Self::Mesh { shape, view, turned } => Baked::size(&shape.drawn, &camera(view, turned)),
             Self::Photo { plate, .. } => Some((plate.photo.width, plate.photo.height)),
         }
     }
 
     pub(super) fn bake(self) -> Option<Baked> {
         match self {
-            Self::Mesh { shape, view } => Baked::of(&shape.drawn, &camera(view)),
+            Self::Mesh { shape, view, turned } => Baked::of(&shape.drawn, &camera(view, turned)),
             Self::Photo { plate, coat } => plate.photo.bake(&Bare { coat, zones: plate.zones }),
         }
     }
@@ -69,18 +73,18 @@ impl Sitter<'_> {
     /// What else decides what is seen of it.
     pub(super) fn seen_from(&self) -> String {
         match self {
-            Self::Mesh { view, .. } => format!("{view:?}"),
+            Self::Mesh { view, turned, .. } => format!("{view:?} {turned}"),
             Self::Photo { coat, .. } => format!("{coat:?}"),
         }
     }
 }
 
 /// The camera of a viewpoint: without one, from the front, a little to the left and a little above.
-fn camera(viewpoint: Viewpoint) -> View {
+fn camera(viewpoint: Viewpoint, turned: bool) -> View {
     View {
         turn: viewpoint.side.unwrap_or(Side::FrontLeft).turn(),
         height: f32::from(viewpoint.height.unwrap_or(HEIGHT)),
         near: viewpoint.near.and_then(|area| u16::try_from(area).ok()),
-        width: WIDE,
+        width: if turned { TURNED } else { WIDE },
     }
 }

@@ -58,7 +58,7 @@ impl WorkedScheme {
             return None;
         }
         let shape = self.shape.as_deref().filter(|shape| shape.has_areas());
-        let mesh = shape.map(|shape| Sitter::Mesh { shape, view: self.scheme.model.view });
+        let mesh = shape.map(|shape| Sitter::Mesh { shape, view: self.scheme.model.view, turned: false });
         mesh.or_else(|| Some(Sitter::Photo { plate: self.plate.as_deref()?, coat: self.undercoat() }))
     }
 

@@ -70,7 +70,7 @@ fn strips_turns_and_slides(site: &std::collections::BTreeMap<String, Vec<u8>>) {
     let views = select(&boat, ".turned img");
     assert_eq!((sides.len(), views.len()), (8, 8));
     assert_eq!(sides.iter().filter(|side| side.attr("checked").is_some()).count(), 1);
-    assert!(views.iter().all(|view| picture("schemes", view).width() == 960));
+    assert!(views[1..].iter().all(|view| picture("schemes", view).width() == 640));
     assert!(views[2].attr("alt").unwrap().contains("The finished model from"), "{:?}", views[2].attr("alt"));
     let beside = select(&boat, ".shown .beside img");
     assert_eq!(beside.len(), 2, "the author's photo and the prediction");

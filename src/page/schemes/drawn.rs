@@ -38,8 +38,8 @@ fn around(first: Side) -> impl Iterator<Item = Side> {
 }
 
 /// Where the picture of the finished model from a side stands.
-pub(in crate::page) fn turned_address(worked: &WorkedScheme, side: Side, cut: Cut) -> String {
-    Address::drawn(&worked.scheme.slug, &format!("from-{side}"), size_word(cut))
+pub(in crate::page) fn turned_address(worked: &WorkedScheme, side: Side) -> String {
+    Address::drawn(&worked.scheme.slug, &format!("from-{side}"), size_word(Cut::Large))
 }
 
 /// What the picture of the finished model from a side is known by, in all runs.
@@ -48,12 +48,12 @@ pub(in crate::page) fn turned_mark(worked: &WorkedScheme, side: Side) -> Option<
     Some(Studio::mark(worked.sitter()?.turned(side)?, &look.areas, &look.rest))
 }
 
-/// The file of one size of the picture of the finished model from a side.
-pub(in crate::page) fn turned_file(desk: Desk<'_>, worked: &WorkedScheme, side: Side, cut: Cut) -> Page {
+/// The file of the picture of the finished model from a side.
+pub(in crate::page) fn turned_file(desk: Desk<'_>, worked: &WorkedScheme, side: Side) -> Page {
     let sitter = worked.sitter().and_then(|sitter| sitter.turned(side)).zip(worked.looks.last());
     let drawn = sitter.and_then(|(sitter, look)| desk.studio.picture(sitter, &look.areas, &look.rest));
-    let bytes = drawn.map(|drawn| drawn.bytes(cut).to_vec()).unwrap_or_default();
-    Page::finished(turned_address(worked, side, cut), bytes)
+    let bytes = drawn.map(|drawn| drawn.bytes(Cut::Large).to_vec()).unwrap_or_default();
+    Page::finished(turned_address(worked, side), bytes)
 }
 
 /// The finished model from one side.
@@ -75,7 +75,9 @@ pub(in crate::page) fn turned(desk: Desk<'_>, worked: &WorkedScheme, from: &str)
         let picture = if drawn.contains(&side) {
             let seen = desk.words.filled(&format!("side.{side}"), &[]);
             let alt = desk.words.filled("drawn.turned", &[("side", &seen)]);
-            view(worked.sitter()?.turned(side)?, from, |cut| turned_address(worked, side, cut), alt)
+            let (width, height) = Studio::size(worked.sitter()?.turned(side)?, Cut::Large)?;
+            let src = relative(from, &turned_address(worked, side));
+            Some(PictureView { src, srcset: String::new(), alt, caption: None, width, height })
         } else {
             finished(desk, worked, from)
         };
