@@ -53,4 +53,6 @@ mod swatches;
 mod timers;
 #[cfg(unix)]
 mod underneath;
+#[cfg(windows)]
+mod windows;
 mod words;
