@@ -72,7 +72,9 @@ fn measure(bencher: divan::Bencher, triangles: usize) {
 #[divan::bench(sample_count = 10)]
 fn photo(bencher: divan::Bencher) {
     let (width, height) = (960_u16, 1200_u16);
-    let pixels = (0..height).flat_map(|y| (0..width).map(move |x| [u8::try_from((x / 7 + y / 5) % 180 + 40).unwrap_or_default(); 3])).collect();
+    let pixels = (0..height)
+        .flat_map(|y| (0..width).map(move |x| [u8::try_from((x / 7 + y / 5) % 180 + 40).unwrap_or_default(); 3]))
+        .collect();
     let areas = (0..u32::from(width) * u32::from(height) * 4).map(|at| u16::from(at % 1920 > 900)).collect();
     let photo = Photo { width: width.into(), height: height.into(), pixels, areas };
     let bare = Bare { coat: [0.3; 3], zones: [0.2, 0.2] };
