@@ -4,6 +4,7 @@
 mod access;
 mod attacks;
 mod bad_luck;
+mod bare;
 mod bench;
 mod bounds;
 mod browser;
