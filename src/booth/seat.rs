@@ -97,7 +97,7 @@ mod tests {
             |x: usize, y: usize| (20..60).contains(&x) && (20..60).contains(&y) || (120..160).contains(&x) && y > 50;
         let spots: Vec<Spot> = (0..width * height)
             .filter(|at| lies(at % width, at / width))
-            .map(|at| Spot { pixel: at as u32, part: 1.0, area: 3, ..Spot::default() })
+            .map(|at| Spot { pixel: u32::try_from(at).unwrap_or_default(), part: 1.0, area: 3, ..Spot::default() })
             .collect();
         let found = seats(&spots, 3, (width, height));
         assert_eq!(found.len(), 2);

@@ -103,7 +103,7 @@ impl Seen<'_, '_> {
             sides: sides.filter(|sided| sided.zones != rest).collect(),
             unknown: shown.iter().any(|shown| matches!(shown, Shown::Unknown(_))),
             masked: view.mask(area).is_some(),
-            decals: view.coats(area, Zone::Faces).any(|coat| coat.what == What::Decal),
+            decals: view.decals(area).next().is_some(),
             ..AreaLook::default()
         };
         self.bare_chips(area, &mut look);

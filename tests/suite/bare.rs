@@ -115,6 +115,7 @@ fn last(door: &Memory) -> (Option<RgbImage>, Vec<(String, String)>, [Colour; 2])
 
 /// The mean of a small patch around a place of a picture.
 fn seen(picture: &RgbImage, x: f64, y: f64) -> Colour {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place in the picture")]
     let at = |part: f64, length: u32| (part * f64::from(length)) as u32;
     let reach = (picture.width() / 60).max(1);
     let (x, y) = (at(x, picture.width()), at(y, picture.height()));
@@ -177,6 +178,9 @@ fn sixteen_bits_and_a_cut_out_are_drawn_too() {
     }
 }
 
+/// Areas, photo and map, the check that fires, what it says, and whether the steps are drawn all the same.
+type Told<'a> = (&'a str, Vec<u8>, Vec<u8>, &'a str, &'a str, bool);
+
 #[test]
 fn a_map_that_does_not_fit_or_lacks_an_area_is_told_where_it_is_named() {
     let plain = || jpeg(photo(900, 600, [1.0; 3]));
@@ -186,7 +190,7 @@ fn a_map_that_does_not_fit_or_lacks_an_area_is_told_where_it_is_named() {
         pixel.0 = [0, 200, 60];
     }
     let three = "shell: {share: 40%, map: '#ff0000'}, cloth: {share: 40%, map: '#0000ff'}, straps: {share: 20%";
-    let cases: [(&str, Vec<u8>, Vec<u8>, &str, &str, bool); 9] = [
+    let cases: [Told<'_>; 9] = [
         (AREAS, plain(), png(map(900, 500)), "bare-fit", "the map has 900 × 500 pixels, the photo 900 × 600", false),
         (AREAS, plain(), png(lying), "bare-fit", "turn the map by a quarter", false),
         (

@@ -114,7 +114,7 @@ fn every_photograph_of_a_step_shows_what_is_predicted_after_it() {
 #[test]
 fn the_pictures_and_meshes_of_the_demo_take_no_more_than_six_megabytes() {
     let files = crate::bench::files_below(&demo_folder().join("content"));
-    let is_heavy = |path: &&String| path.ends_with(".jpg") || path.ends_with(".png") || path.ends_with(".obj");
+    let is_heavy = |path: &&String| matches!(path.rsplit_once('.'), Some((_, "jpg" | "png" | "obj")));
     let heavy: usize = files.keys().filter(is_heavy).map(|path| files[path].len()).sum();
     assert!(heavy > 1_000_000 && heavy < 6_000_000, "{heavy} bytes");
 }

@@ -34,6 +34,10 @@ fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
         assert_eq!(image::load_from_memory(&site[&small]).unwrap().width(), 480);
     }
     strips_turns_and_slides(&site);
+    let sheet = |step: &str| image::load_from_memory(&site[&format!("schemes/fen-warden/drawn/{step}.jpg")]).unwrap();
+    let (before, after) = (sheet("70-lantern-panes").to_rgb8(), sheet("75-wing-marks").to_rgb8());
+    let other = before.pixels().zip(after.pixels()).filter(|(one, other)| one.0[2].abs_diff(other.0[2]) > 60).count();
+    assert!(other > 400, "the marks on the shoulders are seen: {other} pixels");
     let amber = std::str::from_utf8(&site["schemes/fen-warden/50-amber-shell.html"]).unwrap();
     assert!(amber.contains("Changed by this step: Beetle shell."), "the alternative text says what changed");
     let teal = std::str::from_utf8(&site["schemes/reed-boat/40-teal.html"]).unwrap();
