@@ -19,7 +19,7 @@ pub use words::Words;
 use crate::report::FileId;
 
 /// A theme, ready to be used.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, PartialEq, Eq, Hash)]
 pub struct Theme {
     /// The templates by name, each with the file of the guide that it came from, if it is the guide's own.
     pub templates: BTreeMap<String, Template>,
@@ -32,7 +32,7 @@ pub struct Theme {
 }
 
 /// A font for printing, as TrueType or OpenType.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Letters {
     /// Where it is in the theme: `print/heading.ttf`, `print/text.ttf`, `print/text-bold.ttf` and `print/label.ttf` have
     /// their parts; any other lends the letters that these lack.
@@ -44,7 +44,7 @@ pub struct Letters {
 }
 
 /// One template.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Template {
     /// Its text.
     pub text: String,

@@ -40,17 +40,55 @@ fn memory(files: &Folder) -> Memory {
     files.iter().fold(Memory::default(), |door, (path, bytes)| door.with(path, bytes))
 }
 
-/// What a fresh run makes of the files: published, or where errors forbid that, proofed.
-fn fresh(files: &Folder) -> (String, BTreeMap<String, Vec<u8>>) {
+/// Where the guide is published.
+const TARGET: &str = "site";
+
+/// The list of what is published.
+const LIST: &str = ".maulstick";
+
+/// What a fresh run makes of the files.
+struct Fresh {
+    findings: String,
+    /// What is published, where errors don't forbid that.
+    published: Option<BTreeMap<String, Vec<u8>>>,
+    /// What the live view has of it.
+    shown: BTreeMap<String, Vec<u8>>,
+}
+
+fn publish(door: &Memory) -> Option<BTreeMap<String, Vec<u8>>> {
+    let wanted = Wanted { single: true, ..Wanted::default() };
+    story::publish(door, Path::new(TARGET), wanted, &()).unwrap().written.map(|_| door.written(TARGET).unwrap())
+}
+
+fn fresh(files: &Folder) -> Fresh {
     let door = memory(files);
     let proof = Proof::of(story::check(&door).unwrap(), None);
-    let target = Path::new("site");
-    let published = story::publish(&door, target, Wanted::default(), &()).unwrap();
-    let mut site = if published.written.is_some() { door.written(target).unwrap() } else { site(&proof, &door) };
-    // What keeps a published site at hand without network, and the notes for the next run, are made of the whole of it; the
+    let published = publish(&door);
+    let mut shown = published.clone().unwrap_or_else(|| site(&proof, &door));
+    // What keeps a published site at hand without network, the list for the next run, and what lies beside the site: the
     // live view has no use for them.
-    site.retain(|path, _| path != "worker.js" && path != "data/pictures.json" && !path.starts_with("data/kept/"));
-    (findings(&proof), site)
+    let beside = ["data/kept/", "single/"];
+    shown
+        .retain(|path, _| path != "worker.js" && path != LIST && !beside.iter().any(|folder| path.starts_with(folder)));
+    Fresh { findings: findings(&proof), published, shown }
+}
+
+/// What may happen to a published folder before the next run.
+fn mistreat(door: &Memory, turn: usize, dice: &mut Dice) {
+    let Some(site) = door.written(TARGET) else { return };
+    let list = String::from_utf8_lossy(&site[LIST]).into_owned();
+    let paths: Vec<&String> = site.keys().filter(|path| *path != LIST).collect();
+    match turn % 8 {
+        1 => door.damage(TARGET, paths[dice.roll(paths.len())], "damaged"),
+        // Two files change places in the list.
+        3 => door.damage(TARGET, LIST, list.replacen(paths[3], "x", 1).replacen(paths[4], paths[3], 1)),
+        5 => door.damage(TARGET, LIST, &list[..dice.roll(list.len())]),
+        7 => {
+            let lines: String = paths.iter().map(|path| format!("{path}\n")).collect();
+            door.damage(TARGET, LIST, format!("maulstick published this, format 1, files: {}\n{lines}", paths.len()));
+        }
+        _ => {}
+    }
 }
 
 /// Compares with words that help: which file, and where it begins to differ.
@@ -78,6 +116,7 @@ fn follow_in_memory(seed: u64) {
     let door = memory(&files);
     let mut session = Session::default();
     let mut last: Option<Proof> = None;
+    let mut fate = Dice::new(!seed);
     let (mut published, mut history) = (0, Vec::new());
     for turn in 0..EDITS {
         let before = files.clone();
@@ -89,10 +128,16 @@ fn follow_in_memory(seed: u64) {
             let _ = door.clone().with(path, bytes);
         }
         let proof = Proof::of(session.check(&door).unwrap(), last.as_ref());
-        let (found, expected) = fresh(&files);
+        let expected = fresh(&files);
         let edit = format!("edit {turn} of seed {seed}: {}", history.last().unwrap());
-        assert_eq!(findings(&proof), found, "after {edit}");
-        assert_same(&site(&proof, &door), &expected, &edit);
+        assert_eq!(findings(&proof), expected.findings, "after {edit}");
+        assert_same(&site(&proof, &door), &expected.shown, &edit);
+        mistreat(&door, turn, &mut fate);
+        let again = publish(&door);
+        assert_eq!(again.is_some(), expected.published.is_some(), "after {edit}");
+        if let Some((again, fresh)) = again.zip(expected.published) {
+            assert_same(&again, &fresh, &format!("{edit}, published again"));
+        }
         published += usize::from(proof.findings().pass(false));
         last = Some(proof);
     }
@@ -117,10 +162,10 @@ fn follow_on_disk(seed: u64) {
         let news = News { files: changed, anything: dice.roll(4) == 0 };
         snapshot.refresh(&news).unwrap();
         let proof = Proof::of(session.check(&snapshot).unwrap(), last.as_ref());
-        let (found, expected) = fresh(&files);
+        let expected = fresh(&files);
         let edit = format!("edit {turn} of seed {seed} on the disk: {edit}");
-        assert_eq!(findings(&proof), found, "after {edit}");
-        assert_same(&site(&proof, &snapshot), &expected, &edit);
+        assert_eq!(findings(&proof), expected.findings, "after {edit}");
+        assert_same(&site(&proof, &snapshot), &expected.shown, &edit);
         last = Some(proof);
     }
 }

@@ -149,7 +149,7 @@ mod tests {
     }
 
     fn wrote(paths: &[&str]) -> Manifest {
-        Manifest::new(paths.iter().map(|&path| path.to_owned()))
+        Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)))
     }
 
     #[cfg(unix)]

@@ -115,7 +115,7 @@ mod tests {
     }
 
     fn finish(folder: &Path, paths: &[&str]) {
-        let manifest = Manifest::new(paths.iter().map(|&path| path.to_owned()));
+        let manifest = Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)));
         fs::write(folder.join(MANIFEST), manifest.text()).unwrap();
     }
 
