@@ -1,8 +1,6 @@
 //! One hash over all that the program is made from, so that a site that another program made is told from one that this one
 //! would make.
 
-#![expect(clippy::print_stdout, reason = "that is how a build script answers")]
-
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
 use std::{env, fs, io};

@@ -39,7 +39,9 @@ impl Makings {
         let families: Vec<(&str, Vec<&WorkedScheme>)> = families.into_iter().collect();
         let of_family = |(base, family): &(&str, Vec<&WorkedScheme>)| {
             let mut hash = Hashed::of(&shared);
-            family.iter().for_each(|worked| scheme(&mut hash, site, worked, pictures));
+            for worked in family {
+                scheme(&mut hash, site, worked, pictures);
+            }
             ((*base).to_owned(), hash.text())
         };
         let schemes: BTreeMap<String, String> = families.par_iter().map(of_family).collect();
@@ -102,7 +104,9 @@ fn shared(site: &Site<'_>) -> String {
     // The way to them is on every page.
     armies.len().hash(&mut hash);
     armies.first().map(|army| &army.slug).hash(&mut hash);
-    pages.iter().for_each(|page| (&page.slug, &page.title).hash(&mut hash));
+    for page in pages {
+        (&page.slug, &page.title).hash(&mut hash);
+    }
     hash.text()
 }
 

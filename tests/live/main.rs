@@ -10,7 +10,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use edits::{Dice, Folder};
-use maulstick::door::{Disk, Door, Memory, News, Snapshot};
+use maulstick::door::{Disk, Door, Memory, News, Snapshot, sha256};
 use maulstick::press::Hitch;
 use maulstick::report;
 use maulstick::story::{self, Proof, Session, Wanted};
@@ -215,6 +215,72 @@ fn the_small_guide_can_be_published() {
     let errors: Vec<String> =
         proof.findings().iter().filter(|f| f.level() == report::Level::Error).map(|f| f.message.clone()).collect();
     assert_eq!(errors, [""; 0]);
+}
+
+/// Gives every file of a published folder other bytes, with a list that says that they are right: whatever has them after
+/// the next run was taken over.
+fn forge(door: &Memory) {
+    let list = String::from_utf8(door.written(TARGET).unwrap().remove(LIST).unwrap()).unwrap();
+    let (first, files) = list.split_once('\n').unwrap();
+    let forged: String = files
+        .lines()
+        .map(|line| {
+            let (_, rest) = line.split_once(' ').unwrap();
+            let (_, path) = rest.split_once(' ').unwrap();
+            door.damage(TARGET, path, path);
+            format!("{} {rest}\n", sha256([path.as_bytes()]))
+        })
+        .collect();
+    let (first, _) = first.rsplit_once(' ').unwrap();
+    door.damage(TARGET, LIST, format!("{first} {}\n{forged}", sha256([forged.as_bytes()])));
+}
+
+/// The schemes of which a file is made again when a file gets another text, and whether the index is.
+fn made_again(path: &str, old: &str, new: &str) -> (Vec<String>, bool) {
+    let files = guide::small();
+    let door = memory(&files);
+    publish(&door).unwrap();
+    forge(&door);
+    let text = files.get(path).map_or("", |bytes| std::str::from_utf8(bytes).unwrap());
+    assert!(text.contains(old), "{path} does not hold {old}");
+    let _ = door.clone().with(path, text.replacen(old, new, 1));
+    let site = publish(&door).unwrap();
+    let again = |path: &str| site.get(path).is_some_and(|bytes| *bytes != path.as_bytes());
+    let mut schemes: Vec<String> = site
+        .keys()
+        .filter(|path| again(path))
+        .filter_map(|path| path.strip_prefix("schemes/").or_else(|| path.strip_prefix("single/")))
+        .map(|path| path.split(['/', '.']).next().unwrap().to_owned())
+        .collect();
+    schemes.dedup();
+    schemes.sort();
+    schemes.dedup();
+    (schemes, again("index.html"))
+}
+
+#[test]
+fn only_what_changed_is_made_again() {
+    let all = ["boat", "heron", "warden", "warden-night", "warden-without-folds"];
+    let cases: &[(&str, &str, &str, &[&str], bool)] = &[
+        ("content/schemes/boat/20-hull.md", "Two thin coats", "Three thin coats", &["boat"], true),
+        ("content/schemes/heron/scheme.md", "## Feathers", "## Plumes", &["boat", "heron"], true),
+        ("content/paints/mere.yaml", "maker:", "# All of them were bought in spring.\nmaker:", &[], false),
+        ("content/paints/mere.yaml", "#5b6b3a", "#5b6b3b", &all, true),
+        ("content/guide.yaml", "title: Fen", "title: Mere", &all, true),
+        ("content/armies/watch.yaml", "models: 5", "models: 6", &["boat"], true),
+        ("content/pages/about.md", "Hello", "Good day", &[], true),
+        ("content/pages/new.md", "", "---\ntitle: New\n---\nA page.\n", &all, true),
+        ("themes/own/style/chart.css", "p", "h1", &all, true),
+        ("themes/own/sheets/page.html", "{{ title }}", "{{ title }}!", &all, true),
+    ];
+    for (path, old, new, schemes, index) in cases {
+        let again = made_again(path, old, new);
+        assert_eq!(
+            (again.0.iter().map(String::as_str).collect::<Vec<_>>(), again.1),
+            (schemes.to_vec(), *index),
+            "{path}: {old} → {new}"
+        );
+    }
 }
 
 #[test]

@@ -221,10 +221,10 @@ impl DiskStaging {
 }
 
 /// Writes a file that could not be taken over as it is.
-fn settle(old: Old, bytes: &[u8], full: &Path) -> io::Result<()> {
+fn settle(old: &Old, bytes: &[u8], full: &Path) -> io::Result<()> {
     let written = match old {
         Old::Linked => Ok(()),
-        Old::Same(changed) => write_new(full, bytes).and_then(|file| file.set_modified(changed)),
+        Old::Same(changed) => write_new(full, bytes).and_then(|file| file.set_modified(*changed)),
         Old::Other => write_new(full, bytes).map(drop),
     };
     written.map_err(about(full))
@@ -243,7 +243,7 @@ impl Staging for DiskStaging {
             Some(old) => unchanged::take_over(&old.join(path), bytes, &full),
             None => Old::Other,
         };
-        settle(old, bytes, &full)
+        settle(&old, bytes, &full)
     }
 
     fn written(&self, path: &str) -> io::Result<Vec<u8>> {
@@ -273,7 +273,7 @@ impl Staging for DiskStaging {
             return Ok(None);
         }
         let full = self.place(path)?;
-        settle(standing.named(&place, &full), &bytes, &full)?;
+        settle(&standing.named(&place, &full), &bytes, &full)?;
         Ok(Some(bytes))
     }
 

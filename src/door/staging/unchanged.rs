@@ -63,9 +63,7 @@ impl Standing {
         if fs::hard_link(old, new).is_err() {
             return Old::Same(self.changed);
         }
-        let leads_there =
-            || -> io::Result<bool> { Ok(system::identity(&system::open(new)?)? == system::identity(&self.file)?) };
-        if leads_there().unwrap_or(false) {
+        if system::leads_to(new, &self.file).unwrap_or(false) {
             return Old::Linked;
         }
         let _ = fs::remove_file(new);

@@ -77,6 +77,11 @@ pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
     Ok((found.volume_serial_number(), found.file_index()))
 }
 
+/// Whether a name leads to an opened file, not through a link.
+pub(in crate::door) fn leads_to(path: &Path, file: &File) -> io::Result<bool> {
+    Ok(identity(&open(path)?)? == identity(file)?)
+}
+
 /// A folder held against other runs by a file beside it.
 ///
 /// Nobody else can open that file while it is held, and it goes when its process ends, however it ends.
