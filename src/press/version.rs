@@ -145,10 +145,12 @@ fn kept<'a>(
 
 /// The files of the site that a page shows: everything in `src` and `srcset`.
 fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
-    let html = String::from_utf8_lossy(html);
     let values = |name: &str| -> Vec<String> {
         let start = format!(" {name}=\"");
-        html.split(start.as_str()).skip(1).filter_map(|rest| rest.split('"').next()).map(str::to_owned).collect()
+        let rest = |at: usize| html.get(at + start.len()..).unwrap_or_default();
+        let value = |at| rest(at).split(|byte| *byte == b'"').next().unwrap_or_default();
+        let found = memchr::memmem::find_iter(html, &start);
+        found.map(|at| String::from_utf8_lossy(value(at)).into_owned()).collect()
     };
     let one_each = values("srcset").into_iter().flat_map(|set| {
         set.split(',').filter_map(|one| one.split_whitespace().next().map(str::to_owned)).collect::<Vec<_>>()
