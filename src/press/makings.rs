@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
 
+use include_dir::{Dir, include_dir};
 use rayon::prelude::*;
 use sha2::{Digest, Sha256};
 
@@ -14,8 +15,11 @@ use super::site::{Piece, Site};
 use crate::guide::{Army, Guide};
 use crate::work::WorkedScheme;
 
-/// Changes with every line of the program.
-const PROGRAM: &str = env!("MAULSTICK_SOURCES");
+/// The sources of the program: another line in them is another program.
+static PROGRAM: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/src");
+
+/// The libraries that it is built with.
+const LIBRARIES: &str = include_str!("../../Cargo.lock");
 
 /// What the copies of pictures are made from, by the paths of the pictures.
 type OfPictures = BTreeMap<String, String>;
@@ -69,7 +73,10 @@ impl Makings {
 
 /// What all files are made from.
 fn shared(site: &Site<'_>) -> String {
-    let mut hash = Hashed::of(PROGRAM);
+    let mut hash = Hashed::of(LIBRARIES);
+    // Two systems need not agree on the last digit of a root.
+    (std::env::consts::ARCH, std::env::consts::OS).hash(&mut hash);
+    program(&PROGRAM, &mut hash);
     site.engine.theme().hash(&mut hash);
     // Whoever adds something to the guide decides here, or in `beside`, whether the pages of schemes show it.
     let Guide {
@@ -108,6 +115,16 @@ fn shared(site: &Site<'_>) -> String {
         (&page.slug, &page.title).hash(&mut hash);
     }
     hash.text()
+}
+
+/// The files of a folder of the program.
+fn program(folder: &Dir<'_>, hash: &mut Hashed) {
+    for file in folder.files() {
+        (file.path(), file.contents()).hash(hash);
+    }
+    for inner in folder.dirs() {
+        program(inner, hash);
+    }
 }
 
 /// What only files beside those of schemes are made from, apart from the schemes themselves.

@@ -263,7 +263,6 @@ fn only_what_changed_is_made_again() {
     let all = ["boat", "heron", "warden", "warden-night", "warden-without-folds"];
     let cases: &[(&str, &str, &str, &[&str], bool)] = &[
         ("content/schemes/boat/20-hull.md", "Two thin coats", "Three thin coats", &["boat"], true),
-        ("content/schemes/heron/scheme.md", "## Feathers", "## Plumes", &["boat", "heron"], true),
         ("content/paints/mere.yaml", "maker:", "# All of them were bought in spring.\nmaker:", &[], false),
         ("content/paints/mere.yaml", "#5b6b3a", "#5b6b3b", &all, true),
         ("content/guide.yaml", "title: Fen", "title: Mere", &all, true),
