@@ -12,6 +12,11 @@ command -v pdftoppm >/dev/null || needed+=(poppler-utils)
 command -v qpdf >/dev/null || needed+=(qpdf)
 # Letters for what a page shows before its own have arrived, and for controls of the browser.
 [ -e /usr/share/fonts/truetype/liberation ] || needed+=(fonts-liberation)
+if [ "${#needed[@]}" -gt 0 ] && ! command -v apt-get >/dev/null; then
+    echo "there is no apt-get to bring ${needed[*]}: the tests that need them are left out"
+    cargo test --locked
+    exit 0
+fi
 if [ "${#needed[@]}" -gt 0 ]; then
     as_root=()
     [ "$(id -u)" = 0 ] || as_root=(sudo)

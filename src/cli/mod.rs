@@ -21,10 +21,15 @@ mod terminal;
 
 use std::process::ExitCode;
 
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 
 use arguments::{Arguments, Command};
 use status::{FINE, FOUND, USAGE};
+
+/// All that can be typed, for manual pages and the completions of shells.
+pub fn definition() -> clap::Command {
+    Arguments::command()
+}
 
 /// Reads the command line, does what it says, and gives the exit status.
 pub fn run() -> ExitCode {

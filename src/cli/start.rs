@@ -23,11 +23,15 @@ pub(super) fn run(asked: &StartArguments) -> Result<u8, Trouble> {
         _ => Trouble::with_disk("the guide was not laid out", &error),
     })?;
     let shown = asked.folder.display();
+    // Put together piece by piece, as each system separates them.
+    let inside = |parts: &[&str]| parts.iter().fold(asked.folder.clone(), |path, part| path.join(part));
     Stream::Out.write(&format!(
         "A guide with one small scheme is now in {shown}.\n\
-         Look through it:  {shown}/content/schemes/first-figure\n\
+         Look through it:  {}\n\
          Check it:         maulstick check {shown}\n\
-         Publish it:       maulstick publish {shown}, then open {shown}/published/index.html\n"
+         Publish it:       maulstick publish {shown}, then open {}\n",
+        inside(&["content", "schemes", "first-figure"]).display(),
+        inside(&["published", "index.html"]).display()
     ));
     Ok(FINE)
 }

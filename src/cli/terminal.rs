@@ -5,6 +5,8 @@ use std::process::ExitCode;
 use std::sync::OnceLock;
 
 use terminal_size::{Width, terminal_size_of};
+#[cfg(windows)]
+use winapi_util::console::Console;
 
 use crate::guide::Unclear;
 use crate::report::TextStyle;
@@ -60,7 +62,7 @@ impl Stream {
             Self::Err => io::stderr().is_terminal(),
         };
         let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        if terminal && !refused { TextStyle::Coloured } else { TextStyle::Plain }
+        if terminal && !refused && takes_colours(self) { TextStyle::Coloured } else { TextStyle::Plain }
     }
 
     /// How many columns there are to write in: those of the terminal, otherwise as many as a letter has.
@@ -88,6 +90,23 @@ impl Stream {
             Self::Err => drop(io::stderr().lock().write_all(text.as_bytes())),
         }
     }
+}
+
+/// Whether a terminal reads marks for colours; an older one of Windows has to be asked, and may not know them.
+#[cfg(windows)]
+fn takes_colours(stream: Stream) -> bool {
+    let console = match stream {
+        Stream::Out => Console::stdout(),
+        Stream::Err => Console::stderr(),
+    };
+    // What a terminal of another system passes on, as over a network, is no console and reads them.
+    console.map_or(true, |mut console| console.set_virtual_terminal_processing(true).is_ok())
+}
+
+/// Whether a terminal reads marks for colours, which all do here.
+#[cfg(not(windows))]
+fn takes_colours(_stream: Stream) -> bool {
+    true
 }
 
 /// What came of a question.

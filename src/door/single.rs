@@ -4,7 +4,9 @@ use std::fs;
 use std::io::{self, Read, Write};
 use std::path::Path;
 
-use super::failure::{about, failure};
+use tempfile::TempPath;
+
+use super::failure::{about, failure, plain};
 use super::system;
 
 /// How much of a file tells whether it is ours, in bytes.
@@ -38,9 +40,24 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
     system::permit_file(&mut maker);
     let mut file = maker.tempfile_in(folder).map_err(|error| about(folder)(without_path(&error)))?;
     file.write_all(bytes).map_err(about(target))?;
-    let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
-    moved.map_err(|error| about(target)(error.error))?;
-    Ok(())
+    move_in(file.into_temp_path(), target, replaces)
+}
+
+fn move_in(file: TempPath, target: &Path, replaces: bool) -> io::Result<()> {
+    let mut waiting = Some(file);
+    let moved = system::patiently(|| {
+        let Some(file) = waiting.take() else { return Ok(()) };
+        let moved = if replaces { file.persist(target) } else { file.persist_noclobber(target) };
+        moved.map_err(|error| {
+            waiting = Some(error.path);
+            error.error
+        })
+    });
+    moved.map_err(|error| {
+        let held = system::is_held_open(&error);
+        let advice = if held { "; another program holds it: close what shows it, and try again" } else { "" };
+        failure(error.kind(), format!("'{}' can't be written: {error}{advice}", plain(target)))
+    })
 }
 
 /// What the system says, without the path that the library adds: a name beside the target that nobody has heard of.
@@ -104,5 +121,30 @@ mod tests {
         assert!(save(&link, b"card 1", ours).is_err());
         assert!(save(folder.path(), b"card 1", ours).is_err());
         assert_eq!(fs::read(&other).unwrap(), b"card");
+    }
+
+    #[cfg(windows)]
+    #[test]
+    fn a_card_that_another_program_shows_is_waited_for_and_then_named() {
+        use std::os::windows::fs::OpenOptionsExt;
+        let folder = tempfile::tempdir().unwrap();
+        let place = folder.path().join("a.pdf");
+        save(&place, b"card 1", ours).unwrap();
+        // A reader of PDF files lets others read, and neither write nor take away.
+        let show = || fs::OpenOptions::new().read(true).share_mode(1).open(&place).unwrap();
+        let shown = show();
+        let lets_go = std::thread::spawn(move || {
+            std::thread::sleep(std::time::Duration::from_millis(200));
+            drop(shown);
+        });
+        save(&place, b"card 2", ours).unwrap();
+        lets_go.join().unwrap();
+        assert_eq!(fs::read(&place).unwrap(), b"card 2");
+        let shown = show();
+        let error = save(&place, b"card 3", ours).unwrap_err();
+        assert!(error.to_string().contains("close what shows it"), "{error}");
+        drop(shown);
+        assert_eq!(fs::read(&place).unwrap(), b"card 2");
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "nothing is left beside it");
     }
 }

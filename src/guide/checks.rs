@@ -40,6 +40,8 @@ pub const CHECKS: &[&Check] = &[
     &PICTURE_MISSING,
     &MESH_MISSING,
     &MESH_SPACE,
+    &BARE_HALF,
+    &BARE_UNUSED,
     &ALT_MISSING,
     &HTML_LEFT_OUT,
     &DEAD_LINK,
@@ -77,6 +79,22 @@ pub(crate) static MESH_SPACE: Check = name_check(
     Level::Error,
     "a part of space that an area is has the numbers of a box or of a sphere",
     "the area is not found on the mesh, and is drawn bare",
+);
+
+/// A photo of the bare model and its map belong together.
+pub(crate) static BARE_HALF: Check = link_check(
+    "bare-half",
+    Level::Warning,
+    "a photo of the bare model has a map of its areas, and a map such a photo",
+    "the steps can't be drawn on it",
+);
+
+/// A photo of the bare model is drawn on.
+pub(crate) static BARE_UNUSED: Check = link_check(
+    "bare-unused",
+    Level::Note,
+    "a model is drawn either on its mesh or on a photo of it bare",
+    "the photo and its map are kept for nothing",
 );
 
 /// Paints are known.

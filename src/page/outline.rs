@@ -19,6 +19,7 @@ use crate::guide::{self, Army, Paint, Thing};
 use crate::render::Cut;
 use crate::tell::calendar::army_calendar;
 use crate::tell::chapters;
+use crate::trade::Side;
 use crate::work::WorkedScheme;
 
 /// One file of the site that can be made.
@@ -64,6 +65,8 @@ pub enum Leaf<'a> {
     Step(&'a WorkedScheme, usize),
     /// The picture of the model after the step at a position of a scheme, in one size.
     Drawn(&'a WorkedScheme, usize, Cut),
+    /// The picture of a scheme's finished model from a side.
+    Turned(&'a WorkedScheme, Side),
     /// A scheme's recipe, to print.
     Card(&'a WorkedScheme),
     /// A scheme's recipe, to paste.
@@ -104,6 +107,7 @@ impl<'a> Leaf<'a> {
             | Self::Source(worked)
             | Self::Step(worked, _)
             | Self::Drawn(worked, ..)
+            | Self::Turned(worked, _)
             | Self::Card(worked)
             | Self::Recipe(worked)
             | Self::Chapters(worked)
@@ -118,6 +122,7 @@ impl<'a> Leaf<'a> {
     pub fn mark(&self) -> Option<String> {
         match self {
             Self::Drawn(worked, at, _) => drawn::mark(worked, *at),
+            Self::Turned(worked, side) => drawn::turned_mark(worked, *side),
             _ => None,
         }
     }
@@ -145,6 +150,7 @@ impl<'a> Leaf<'a> {
             Self::Source(worked) => Address::source(&worked.scheme.slug),
             Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
             Self::Drawn(worked, at, cut) => drawn::address(worked, *at, *cut),
+            Self::Turned(worked, side) => drawn::turned_address(worked, *side),
             Self::Card(worked) => Address::card(&worked.scheme.slug),
             Self::Recipe(worked) => Address::recipe(&worked.scheme.slug),
             Self::Chapters(worked) => Address::chapters(&worked.scheme.slug),
@@ -208,10 +214,11 @@ pub(super) fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>>
         .chain(pictures(worked))
 }
 
-/// The pictures of the model after each step, where it has a mesh.
+/// The pictures of the model after each step, and of the finished one from all sides, where it can be drawn.
 fn pictures(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
     let steps = if drawn::can_be(worked) { worked.looks.len() } else { 0 };
-    (0..steps).flat_map(move |at| Cut::ALL.map(|cut| Leaf::Drawn(worked, at, cut)))
+    let after = (0..steps).flat_map(move |at| Cut::ALL.map(|cut| Leaf::Drawn(worked, at, cut)));
+    after.chain(drawn::turns(worked).map(move |side| Leaf::Turned(worked, side)))
 }
 
 fn finished(leaf: Leaf<'_>, text: String) -> Page {
@@ -242,6 +249,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
         Leaf::Drawn(worked, at, cut) => drawn::file(desk, worked, at, cut),
+        Leaf::Turned(worked, side) => drawn::turned_file(desk, worked, side),
         Leaf::Card(worked) => card::page(desk, worked),
         Leaf::Recipe(worked) => card::text(desk, worked),
         Leaf::Chapters(worked) => finished(leaf, chapters::track(&worked.scheme, &desk.worked.guide.language)),

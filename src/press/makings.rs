@@ -151,6 +151,9 @@ fn scheme(hash: &mut Hashed, site: &Site<'_>, worked: &WorkedScheme, pictures: &
         let bits = |figures: &[f64]| figures.iter().map(|figure| figure.to_bits()).collect::<Vec<_>>();
         (shape.mark, shape.surface.to_bits(), bits(&shape.areas), bits(shape.zones.as_flattened())).hash(hash);
     }
+    if let Some(plate) = &worked.plate {
+        (plate.mark, plate.zones.map(f32::to_bits)).hash(hash);
+    }
     for path in &scheme.linked_files {
         (path, site.desk.pictures.get(path), pictures.get(path)).hash(hash);
     }

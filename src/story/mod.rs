@@ -22,8 +22,8 @@ use crate::rules::{self, Rename};
 use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
-use crate::work::{self, BrushOuts, Worked, brush_outs};
-use crate::{guide, mesh, source};
+use crate::work::{self, BrushOuts, Sitters, Worked, brush_outs};
+use crate::{guide, mesh, plate, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
 #[derive(Debug)]
@@ -93,6 +93,7 @@ pub struct Session {
     pictures: picture::KeptPictures,
     theme: theme::KeptTheme,
     meshes: mesh::KeptMeshes,
+    plates: plate::KeptPlates,
     letters: card::KeptLetters,
     work: work::KeptWork,
 }
@@ -114,7 +115,10 @@ impl Session {
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
         meshes.fill(&mut guide);
         found.extend(measuring);
-        let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
+        let (plates, reading) = plate::survey(door, &guide, &mut self.plates);
+        found.extend(reading);
+        let (worked, working) =
+            work::work_again(guide, Sitters { meshes: &meshes, plates: &plates }, REGISTRY, &mut self.work);
         found.extend(working);
         let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
         found.extend(reading);

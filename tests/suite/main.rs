@@ -4,6 +4,7 @@
 mod access;
 mod attacks;
 mod bad_luck;
+mod bare;
 mod bench;
 mod bounds;
 mod browser;
@@ -52,4 +53,6 @@ mod swatches;
 mod timers;
 #[cfg(unix)]
 mod underneath;
+#[cfg(windows)]
+mod windows;
 mod words;

@@ -29,13 +29,13 @@ fn quoted(text: &str) -> Vec<&str> {
 
 #[test]
 fn every_library_stands_in_the_table_with_what_it_may_touch() {
-    let manifest: Vec<String> = text("Cargo.toml").lines().map(str::to_owned).collect();
+    let manifests = [text("Cargo.toml"), text(".ci/papers/Cargo.toml")].concat();
     let mut used = BTreeSet::new();
     let mut within = false;
-    for line in &manifest {
+    for line in manifests.lines() {
         if line.starts_with('[') {
             within = line == "[dev-dependencies]" || line == "[dependencies]" || line.ends_with(".dependencies]");
-        } else if let Some((name, _)) = line.split_once(" = ").filter(|_| within) {
+        } else if let Some((name, _)) = line.split_once(" = ").filter(|(name, _)| within && *name != "maulstick") {
             used.insert(name.to_owned());
         }
     }
@@ -93,13 +93,13 @@ fn no_code_of_ours_is_unsafe_or_runs_while_it_is_built() {
     let manifest = text("Cargo.toml");
     let (_, lints) = manifest.split_once("[workspace.lints.rust]").unwrap();
     assert!(lints.split("\n[").next().unwrap().contains("unsafe_code = \"forbid\""));
-    assert!(
-        manifest.contains("[lints]\nworkspace = true")
-            && text("src/booth/Cargo.toml").contains("[lints]\nworkspace = true")
-    );
+    for package in ["Cargo.toml", "src/booth/Cargo.toml", ".ci/papers/Cargo.toml"] {
+        assert!(text(package).contains("[lints]\nworkspace = true"), "{package}");
+    }
     assert!(!demo_folder().join("build.rs").exists() && !manifest.contains("build ="));
     let mut files: Vec<PathBuf> = Vec::new();
-    let mut folders: Vec<PathBuf> = ["src", "benches", "tests"].map(|folder| demo_folder().join(folder)).into();
+    let mut folders: Vec<PathBuf> =
+        ["src", "benches", "tests", ".ci/papers"].map(|folder| demo_folder().join(folder)).into();
     while let Some(folder) = folders.pop() {
         for path in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
             if path.is_dir() { folders.push(path) } else { files.extend(Some(path).filter(|path| is_rust(path))) }
@@ -121,4 +121,26 @@ fn what_runs_before_a_change_lands_looks_at_licences_doubles_and_sources_without
     {
         assert!(rules.contains(rule), "{rule}");
     }
+}
+
+#[test]
+fn the_forge_checks_with_the_oldest_rust_and_runs_scripts_that_are_there() {
+    let manifest = text("Cargo.toml");
+    let oldest = manifest.lines().find_map(|line| line.strip_prefix("rust-version = ")).unwrap();
+    let jobs = text(".github/workflows/check.yml");
+    assert!(jobs.contains(&format!("OLDEST_RUST: {oldest}\n")), "{oldest}");
+    assert!(text("src/booth/Cargo.toml").contains(&format!("rust-version = {oldest}\n")));
+    let scripts: BTreeSet<&str> =
+        jobs.split("bash ").skip(1).filter_map(|rest| rest.split_whitespace().next()).collect();
+    assert!(scripts.contains(".ci/run") && scripts.contains(".ci/archives"), "{scripts:?}");
+    for script in scripts {
+        assert!(demo_folder().join(script).is_file(), "{script}");
+    }
+}
+
+#[test]
+fn the_changes_begin_with_this_version() {
+    let changes = text("content/pages/changes-by-version.md");
+    let newest = changes.lines().find_map(|line| line.strip_prefix("## ")).unwrap();
+    assert_eq!(newest, env!("CARGO_PKG_VERSION"));
 }

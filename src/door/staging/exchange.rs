@@ -3,7 +3,7 @@
 use std::io;
 use std::path::Path;
 
-use super::super::failure::failure;
+use super::super::failure::{failure, plain};
 use super::super::system;
 use super::target::Target;
 
@@ -30,7 +30,7 @@ fn step_by_step(new: &Path, target: &Target) -> io::Result<()> {
     if let Err(error) = system::rename(new, &path) {
         return Err(match system::rename(&aside, &path) {
             Ok(()) => explained(&error, target),
-            Err(_) => failure(error.kind(), format!("{error}; the old site is kept in '{}'", aside.display())),
+            Err(_) => failure(error.kind(), format!("{error}; the old site is kept in '{}'", plain(&aside))),
         });
     }
     // Should this fail, the next run finds and removes it under the other name.
@@ -55,14 +55,14 @@ fn explained(error: &io::Error, target: &Target) -> io::Error {
     let place = target.path();
     let advice = match error.kind() {
         _ if system::is_held_open(error) => {
-            "; another program holds it or a file in it: close what shows it, and try again"
+            "; another program holds it or a file in it: close what shows it, leave it in other windows, and try again"
         }
         io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices => {
             "; it may be a disk of its own, which can't be replaced as a whole: name a folder in it"
         }
         _ => "",
     };
-    failure(error.kind(), format!("the folder '{}' can't be replaced: {error}{advice}", place.display()))
+    failure(error.kind(), format!("the folder '{}' can't be replaced: {error}{advice}", plain(&place)))
 }
 
 #[cfg(test)]

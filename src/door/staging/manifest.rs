@@ -121,7 +121,7 @@ impl Manifest {
     ///
     /// A link or a folder in the place of a listed file was not, and neither was a folder without any listed file.
     pub(super) fn covers(&self, entry: &DirEntry, below: &Path) -> bool {
-        let Some(path) = below.to_str() else {
+        let Some(path) = listed(below) else {
             return false;
         };
         let kind = entry.file_type();
@@ -129,8 +129,13 @@ impl Manifest {
             let inside = format!("{path}/");
             return self.files.range(inside.clone()..).next().is_some_and(|(found, _)| found.starts_with(&inside));
         }
-        kind.is_file() && (path == MANIFEST || self.files.contains_key(path))
+        kind.is_file() && (path == MANIFEST || self.files.contains_key(&path))
     }
+}
+
+/// A path below the folder as the list has it: with slashes on every system.
+fn listed(below: &Path) -> Option<String> {
+    below.iter().map(|part| part.to_str()).collect::<Option<Vec<_>>>().map(|parts| parts.join("/"))
 }
 
 #[cfg(test)]

@@ -30,7 +30,7 @@ pub use self::manifest::MANIFEST;
 pub(super) use self::manifest::{Manifest, Reading};
 use self::target::{MARK, STAGING, State, Target};
 use self::unchanged::{Old, Standing};
-use super::failure::{about, failure};
+use super::failure::{about, failure, plain};
 use super::names::{check_path, folded};
 use super::{Note, Purpose, Staging, ordinary, system};
 
@@ -85,7 +85,7 @@ fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
     system::permit_folder(&mut maker);
     for _ in 0..ATTEMPTS {
         let made = maker.tempdir_in(target.parent()).map_err(|error| {
-            let message = format!("no folder can be made beside '{}': {error}", target.path().display());
+            let message = format!("no folder can be made beside '{}': {error}", plain(&target.path()));
             failure(error.kind(), message)
         })?;
         if let Some(claim) = Claim::on_new(made.path())? {
@@ -96,7 +96,7 @@ fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
 }
 
 fn too_busy(target: &Target) -> io::Error {
-    let message = format!("other runs keep changing '{}'; try again when they are done", target.path().display());
+    let message = format!("other runs keep changing '{}'; try again when they are done", plain(&target.path()));
     failure(io::ErrorKind::ResourceBusy, message)
 }
 

@@ -6,7 +6,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::super::Purpose;
-use super::super::failure::{about, failure};
+use super::super::failure::{about, failure, plain};
 use super::super::system;
 use super::manifest::{MANIFEST, Manifest, Reading};
 
@@ -47,18 +47,18 @@ impl Target {
     pub(super) fn new(path: &Path) -> io::Result<Self> {
         let Some(name) = path.file_name() else {
             let message =
-                format!("'{}' does not name a folder; write its name, not where it is from here", path.display());
+                format!("'{}' does not name a folder; write its name, not where it is from here", plain(path));
             return Err(failure(io::ErrorKind::InvalidInput, message));
         };
         let parent = path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
         match parent.canonicalize() {
             Ok(parent) if parent.is_dir() => Ok(Self { parent, name: name.to_owned() }),
             Ok(_) => {
-                let message = format!("'{}' is not a folder, so no folder can be made in it", parent.display());
+                let message = format!("'{}' is not a folder, so no folder can be made in it", plain(parent));
                 Err(failure(io::ErrorKind::NotADirectory, message))
             }
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
-                let message = format!("there is no folder '{}'; make it first", parent.display());
+                let message = format!("there is no folder '{}'; make it first", plain(parent));
                 Err(failure(error.kind(), message))
             }
             Err(error) => Err(about(parent)(error)),
@@ -110,7 +110,7 @@ impl Target {
         } else {
             return Ok(());
         };
-        let message = format!("'{}' {reason}; publish into a folder of its own", self.path().display());
+        let message = format!("'{}' {reason}; publish into a folder of its own", plain(&self.path()));
         Err(failure(io::ErrorKind::InvalidInput, message))
     }
 
@@ -122,7 +122,7 @@ impl Target {
             (Purpose::Site, State::Full) => "has files in it that were not published; name a new or an empty folder",
             (Purpose::Guide, State::Site | State::Full) => "is not empty; name a new or an empty folder",
         };
-        Err(failure(io::ErrorKind::AlreadyExists, format!("the folder '{}' {refused}", self.path().display())))
+        Err(failure(io::ErrorKind::AlreadyExists, format!("the folder '{}' {refused}", plain(&self.path()))))
     }
 
     fn state(&self) -> io::Result<State> {
@@ -140,7 +140,7 @@ impl Target {
         } else {
             return self.state_of_folder();
         };
-        Err(failure(refused.0, format!("'{}' {}", path.display(), refused.1)))
+        Err(failure(refused.0, format!("'{}' {}", plain(&path), refused.1)))
     }
 
     /// Looks for files before it looks for the manifest: with another run's swap in between, a folder that was
@@ -164,7 +164,7 @@ impl Target {
                 format!(
                     "'{}' is no list of published files, so nobody can tell which files in its folder are yours; \
                      move those away and remove the folder, or name another",
-                    manifest.display()
+                    plain(&manifest)
                 ),
             )),
         }

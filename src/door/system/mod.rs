@@ -15,12 +15,12 @@ mod windows;
 #[cfg(unix)]
 pub(super) use unix::{
     Hold, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in, open,
-    permit_file, permit_folder, rename, rename_to_free_name, trace,
+    patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 #[cfg(windows)]
 pub(super) use windows::{
     Hold, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in, open,
-    permit_file, permit_folder, rename, rename_to_free_name, trace,
+    patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 
 use std::io;

@@ -211,7 +211,8 @@ pub(in crate::door) fn is_held_open(error: &io::Error) -> bool {
     error.raw_os_error().is_some_and(|number| number == DENIED || IN_USE.contains(&number))
 }
 
-fn patiently(mut attempt: impl FnMut() -> io::Result<()>) -> io::Result<()> {
+/// Does what may fail because another program holds a file open, again and again for a while.
+pub(in crate::door) fn patiently(mut attempt: impl FnMut() -> io::Result<()>) -> io::Result<()> {
     let begun = Instant::now();
     loop {
         match attempt() {

@@ -68,8 +68,15 @@ pub(super) fn without_words(place: Place, path: &str, example: &str) -> Finding 
     )
 }
 
-/// The path from the content folder of a picture named in a file.
+/// The path from the content folder of a picture that a file shows.
 pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mut ResolveDesk) -> Option<String> {
+    let path = locate(context, written, place, desk)?;
+    desk.linked_files.insert(path.clone());
+    Some(path)
+}
+
+/// The path from the content folder of a picture named in a file, which need not be published.
+pub(super) fn locate(context: &Context<'_>, written: &str, place: Place, desk: &mut ResolveDesk) -> Option<String> {
     let Some(path) = context.path_of(written) else {
         let message = format!("{} leads out of the content folder", wording::quoted(written));
         desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "copy the picture beside the text"));
@@ -95,7 +102,6 @@ pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mu
         ));
         return None;
     }
-    desk.linked_files.insert(path.clone());
     Some(path)
 }
 

@@ -162,13 +162,15 @@ fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut ResolveDesk) -> Zones {
 fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Area], desk: &mut ResolveDesk) -> Model {
     let Some(Placed { value: entry, place }) = entry else { return shapes::model_of_areas(context, areas, desk) };
     let place = *place;
+    let mesh = shapes::mesh(context, entry, areas, desk);
     Model {
         name: value(entry.name.as_ref()),
         scale: value(entry.scale.as_ref()),
         material: value(entry.material.as_ref()),
         surface: entry.surface.as_ref().and_then(|surface| surface.value.0),
         surface_unread: entry.surface.as_ref().is_some_and(|surface| surface.value.0.is_none()),
-        mesh: shapes::mesh(context, entry, areas, desk),
+        bare: shapes::bare(context, entry, mesh.is_some(), desk),
+        mesh,
         view: shapes::view(entry.view.as_ref(), areas, desk),
         base: value(entry.base.as_ref()),
         kind: value(entry.kind.as_ref()),

@@ -74,6 +74,10 @@ record! {
         optional mesh_scale: Number = "25.4",
         /// Which axis of the mesh points up; without it, `z` in STL and PLY, `y` in OBJ.
         optional mesh_up: Up,
+        /// A photo of the bare, primed model, on which the steps are drawn where there is no mesh; with `map`.
+        optional bare: Placed<String> = "photos/primed.jpg",
+        /// The map of the areas on that photo: painted over it, each area in one flat colour, which `areas` name.
+        optional map: Placed<String> = "photos/map.png",
         /// From where the model is drawn.
         optional view: ViewEntry = "{from: front-left, height: 20}",
         /// How large its base is, or `none`; without it, what is usual for the scale. It is painted with the model and
@@ -147,7 +151,7 @@ record! {
         optional mesh: Vec<Placed<String>> = "[shell, spikes]",
         /// The part of the mesh that it is, where that has no groups: all that lies in one of these.
         optional within: Vec<SpaceEntry> = "[{sphere: [0, 0, 22, 4]}]",
-        /// Its colour on a mesh whose corners are coloured area by area.
+        /// Its colour on `model.map`, or on a mesh whose corners are coloured area by area.
         optional map: Colour = "\"#ff0000\"",
     }
 }
@@ -167,7 +171,7 @@ pub struct AreaEntry {
     pub mesh: Option<Placed<Vec<Placed<String>>>>,
     /// The parts of space that it is.
     pub within: Option<Placed<Vec<SpaceEntry>>>,
-    /// Its colour on a coloured mesh.
+    /// Its colour on a map or a coloured mesh.
     pub map: Option<Placed<Colour>>,
 }
 
