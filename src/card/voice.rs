@@ -14,13 +14,13 @@ pub(super) enum Voice {
 }
 
 impl Voice {
-    /// The file of a theme that is made for it.
-    pub(super) fn path(self) -> &'static str {
+    /// The name of its font in a theme, without the ending.
+    pub(super) fn name(self) -> &'static str {
         match self {
-            Self::Heading => "print/heading.ttf",
-            Self::Text => "print/text.ttf",
-            Self::Bold => "print/text-bold.ttf",
-            Self::Label => "print/label.ttf",
+            Self::Heading => "heading",
+            Self::Text => "text",
+            Self::Bold => "text-bold",
+            Self::Label => "label",
         }
     }
 }

@@ -36,6 +36,7 @@ pub const CHECKS: &[&Check] = &[
     &UNKNOWN_PIGMENT,
     &SWATCHES,
     &TAG,
+    &TAGS_MEET,
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
@@ -259,6 +260,14 @@ pub(crate) static TAG: Check = name_check(
     Level::Error,
     "every tag has a letter or a digit",
     "a tag becomes a page with an address; one without would be missing from the guide without a word",
+);
+
+/// Each tag has a page of its own.
+pub(crate) static TAGS_MEET: Check = name_check(
+    "tags-meet",
+    Level::Warning,
+    "tags that are written in other words have pages of their own",
+    "their schemes stand on one page, under the words of one of them",
 );
 
 /// Texts have bounds.

@@ -7,12 +7,13 @@ use image::RgbImage;
 
 use super::ledger::{StageUsers, TagUsers};
 use super::parts::bare::{self, Bare};
+use super::parts::frame::PAGES;
 use super::stock::basket::{self, Basket, Form};
 use super::{
     Address, Desk, Page,
     armies::{army, tick_grid},
     schemes::{card, drawn, scheme, source_page, step_page},
-    site::{checks_page, colours_page, feed, index, search, sequence_page, sitemap, text_page, uses},
+    site::{checks_page, colours_page, feed, index, pages_page, search, sequence_page, sitemap, text_page, uses},
     stock::{paints, shopping},
 };
 use crate::guide::{self, Army, Paint, Thing};
@@ -45,6 +46,8 @@ pub enum Leaf<'a> {
     Calendar(&'a Army),
     /// All stages that are used.
     Stages,
+    /// All free pages, where there are many.
+    Pages,
     /// All tags that are used.
     Tags,
     /// All steps of a stage.
@@ -140,6 +143,7 @@ impl<'a> Leaf<'a> {
             Self::TickGrid(army) => Address::tick_grid(&army.slug),
             Self::Calendar(army) => Address::calendar(&army.slug),
             Self::Stages => "stages/index.html".to_owned(),
+            Self::Pages => PAGES.to_owned(),
             Self::Tags => "tags/index.html".to_owned(),
             Self::Stage(users) => Address::stage(users.stage),
             Self::Tag(users) => Address::of(&Thing::Tag(users.tag.slug.clone())),
@@ -173,6 +177,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves.extend((0..search::parts(desk)).map(Leaf::SearchPart));
     leaves.extend(Bare::ALL.map(Leaf::Bare));
     leaves.extend(guide.pages.iter().map(Leaf::Text));
+    leaves.extend(pages_page::is_there(desk).then_some(Leaf::Pages));
     leaves.extend(guide.sequences.iter().map(Leaf::Sequence));
     leaves.extend(guide.armies.iter().flat_map(|army| of_army(desk, army)));
     leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
@@ -238,6 +243,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::TickGrid(army) => tick_grid::page(desk, army),
         Leaf::Calendar(army) => finished(leaf, army_calendar(desk.worked, army, desk.words, &Leaf::Army(army).path())),
         Leaf::Stages => uses::stages(desk),
+        Leaf::Pages => pages_page::page(desk),
         Leaf::Tags => uses::tags(desk),
         Leaf::Stage(users) => uses::stage(desk, users),
         Leaf::Tag(users) => uses::tag(desk, users),

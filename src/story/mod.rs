@@ -106,11 +106,11 @@ impl Session {
     pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
         let source = source::read_again(door, &mut self.source)?;
         let (mut guide, resolving) = guide::resolve_again(&source, &mut self.guide);
-        let source::Source { mut files, guide_file, findings: mut found, .. } = source;
+        let source::Source { mut files, guide_file, letters, findings: mut found, .. } = source;
         found.extend(resolving);
         let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
         found.extend(looking);
-        let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
+        let (theme, dressing) = theme::load(door, &guide, &letters, &mut files, &mut self.theme)?;
         found.extend(dressing);
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
         meshes.fill(&mut guide);

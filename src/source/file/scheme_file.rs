@@ -4,7 +4,7 @@ use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use super::step_file::PotEntry;
-use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Number, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Factor, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
@@ -31,11 +31,11 @@ record! {
         /// A picture of the finished model.
         optional photo: String = "photos/finished.jpg",
         /// What the picture shows, for those who can't see it; needed with a photo.
-        optional alt: String = "The finished warden from the front.",
+        optional alt: Tried<String> = "The finished warden from the front.",
         /// A picture of the model before, shown beside the finished one.
         optional before: String = "photos/bare.jpg",
         /// What that picture shows; needed with it.
-        optional before_alt: String = "The bare resin on its cork.",
+        optional before_alt: Tried<String> = "The bare resin on its cork.",
         /// A video of the whole scheme.
         optional video: WebAddress = "https://video.example/watch/abc",
         /// Words to find it by.
@@ -71,7 +71,7 @@ record! {
         /// materials or files are named like the areas, or the areas say what is theirs.
         optional mesh: Vec<Placed<String>> = "warden.obj",
         /// How many millimetres of the model one unit of the mesh file is, where it is not 1.
-        optional mesh_scale: Number = "25.4",
+        optional mesh_scale: Factor = "25.4",
         /// Which axis of the mesh points up; without it, `z` in STL and PLY, `y` in OBJ.
         optional mesh_up: Up,
         /// A photo of the bare, primed model, on which the steps are drawn where there is no mesh; with `map`.
@@ -100,7 +100,7 @@ record! {
         /// A picture of the finished model in this variant.
         optional photo: String = "photos/night.jpg",
         /// What the picture shows; needed with a photo.
-        optional alt: String = "The night warden from the front.",
+        optional alt: Tried<String> = "The night warden from the front.",
     }
 }
 
