@@ -134,6 +134,7 @@ fn refuse_doubles(listing: &mut Listing) {
 
 #[cfg(test)]
 mod tests {
+    #[cfg(unix)]
     use std::ffi::OsStr;
     #[cfg(unix)]
     use std::os::unix::ffi::OsStrExt;

@@ -148,6 +148,7 @@ mod tests {
         (folder, old, new)
     }
 
+    #[cfg(unix)]
     fn wrote(paths: &[&str]) -> Manifest {
         Manifest::new(paths.iter().map(|&path| path.to_owned()))
     }
