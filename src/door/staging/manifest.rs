@@ -76,7 +76,7 @@ impl Manifest {
 }
 
 /// A path below the folder as the list has it: with slashes on every system.
-fn listed(below: &Path) -> Option<String> {
+pub(super) fn listed(below: &Path) -> Option<String> {
     below.iter().map(|part| part.to_str()).collect::<Option<Vec<_>>>().map(|parts| parts.join("/"))
 }
 
