@@ -174,7 +174,7 @@ impl DiskStaging {
             return Ok(());
         }
         let place = self.target.path();
-        let permissions = fs::metadata(&place).map_err(about(&place))?.permissions();
+        let permissions = system::patiently(|| fs::metadata(&place)).map_err(about(&place))?.permissions();
         fs::set_permissions(&self.folder, permissions).map_err(about(&self.folder))
     }
 

@@ -127,7 +127,7 @@ impl Target {
 
     fn state(&self) -> io::Result<State> {
         let path = self.path();
-        let found = match fs::symlink_metadata(&path) {
+        let found = match system::patiently(|| fs::symlink_metadata(&path)) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(State::Missing),
             other => other.map_err(about(&path))?,
         };
@@ -149,14 +149,14 @@ impl Target {
     fn state_of_folder(&self) -> io::Result<State> {
         let path = self.path();
         let manifest = path.join(MANIFEST);
-        let mut entries = match fs::read_dir(&path) {
+        let mut entries = match system::patiently(|| fs::read_dir(&path)) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(State::Missing),
             other => other.map_err(about(&path))?,
         };
         if entries.next().is_none() {
             return Ok(State::Empty);
         }
-        match fs::symlink_metadata(&manifest) {
+        match system::patiently(|| fs::symlink_metadata(&manifest)) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
                 return Ok(if fs::symlink_metadata(&path).is_ok() { State::Full } else { State::Missing });
             }

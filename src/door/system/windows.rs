@@ -213,7 +213,7 @@ pub(in crate::door) fn is_held_open(error: &io::Error) -> bool {
 }
 
 /// Does what may fail because another program holds a file open, again and again for a while.
-pub(in crate::door) fn patiently(mut attempt: impl FnMut() -> io::Result<()>) -> io::Result<()> {
+pub(in crate::door) fn patiently<T>(mut attempt: impl FnMut() -> io::Result<T>) -> io::Result<T> {
     let begun = Instant::now();
     loop {
         match attempt() {
