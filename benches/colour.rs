@@ -5,6 +5,7 @@
 //! and writing; `demo_colours` is what of that is spent on colours: pigments, predictions, brush-outs.
 #![expect(clippy::unwrap_used, reason = "a bench that can't go on has nothing to measure")]
 
+use std::collections::BTreeSet;
 use std::path::Path;
 
 use maulstick::card::{Fonts, Kit};
@@ -86,7 +87,8 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
     bencher.with_inputs(demo_guide).bench_values(|guide| {
         let mut files = Files::default();
         let (pictures, _) = survey(&demo(), &guide.linked_files, &mut files, &mut picture::KeptPictures::default());
-        let (theme, _) = theme::load(&demo(), &guide, &mut files, &mut theme::KeptTheme::default()).unwrap();
+        let (theme, _) =
+            theme::load(&demo(), &guide, &BTreeSet::new(), &mut files, &mut theme::KeptTheme::default()).unwrap();
         let (worked, _) = work(guide, &Meshes::default(), maulstick::story::REGISTRY);
         let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));

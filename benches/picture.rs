@@ -1,6 +1,7 @@
-//! What the picture of a step costs: a view baked once, then shaded and packed in both sizes for every step.
+//! What the picture of a step costs: a view baked once, or the light of a photo of the bare model read once, then shaded and
+//! packed in all sizes for every step.
 
-use booth::{AreaLook, Baked, Mesh, Tone, View};
+use booth::{AreaLook, Baked, Bare, Mesh, Photo, Tone, View};
 
 fn main() {
     divan::main();
@@ -65,4 +66,17 @@ fn step(bencher: divan::Bencher) {
 fn measure(bencher: divan::Bencher, triangles: usize) {
     let mesh = knot(triangles);
     bencher.bench(|| booth::measure(&mesh, 2).areas.len());
+}
+
+/// All that a photo of the bare model decides.
+#[divan::bench(sample_count = 10)]
+fn photo(bencher: divan::Bencher) {
+    let (width, height) = (960_u16, 1200_u16);
+    let pixels = (0..height)
+        .flat_map(|y| (0..width).map(move |x| [u8::try_from((x / 7 + y / 5) % 180 + 40).unwrap_or_default(); 3]))
+        .collect();
+    let areas = (0..u32::from(width) * u32::from(height) * 4).map(|at| u16::from(at % 1920 > 900)).collect();
+    let photo = Photo { width: width.into(), height: height.into(), pixels, areas };
+    let bare = Bare { coat: [0.3; 3], zones: [0.2, 0.2] };
+    bencher.bench(|| photo.bake(&bare).map(|baked| baked.weight()));
 }

@@ -73,6 +73,7 @@ pub mod nearest;
 pub mod page;
 pub mod picture;
 pub mod plan;
+pub mod plate;
 pub mod press;
 pub mod quantity;
 pub mod render;

@@ -18,8 +18,16 @@ pub struct Baked {
     pub(crate) width: usize,
     pub(crate) height: usize,
     pub(crate) spots: Vec<Spot>,
-    /// How bright the paper is in every pixel: 1 in the open.
-    pub(crate) paper: Vec<f32>,
+    pub(crate) ground: Ground,
+}
+
+/// What is seen beside the model.
+#[derive(Debug, Clone)]
+pub(crate) enum Ground {
+    /// Paper, and how bright it is in every pixel: 1 in the open.
+    Paper(Vec<f32>),
+    /// What was photographed, in linear light.
+    Photo(Vec<[f32; 3]>),
 }
 
 /// One surface in one pixel.
@@ -64,7 +72,7 @@ impl Baked {
         let mut spots: Vec<Spot> =
             seen.iter().zip(own).map(|(seen, told)| spot(seen, told, full, &lamps, &camera)).collect();
         spread_evenly(&mut spots);
-        Some(Self { width: camera.width, height: camera.height, spots, paper })
+        Some(Self { width: camera.width, height: camera.height, spots, ground: Ground::Paper(paper) })
     }
 
     /// Width and height that the pictures of a view will have; `None` where the mesh has no surface.
@@ -74,7 +82,7 @@ impl Baked {
 
     /// How many bytes it holds.
     pub fn weight(&self) -> usize {
-        self.spots.len() * size_of::<Spot>() + self.paper.len() * 4
+        self.spots.len() * size_of::<Spot>() + self.width * self.height * 12
     }
 }
 
@@ -217,7 +225,7 @@ fn spot(seen: &Seen, own: Own, full: f32, lamps: &Lamps, camera: &Camera) -> Spo
 }
 
 /// Grain comes in lumps around one half; after this each tenth of its range is on a tenth of the spots.
-fn spread_evenly(spots: &mut [Spot]) {
+pub(crate) fn spread_evenly(spots: &mut [Spot]) {
     const STEPS: usize = 1024;
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "grain runs from 0 to 1")]
     let step = |grain: f32| ((grain * STEPS as f32) as usize).min(STEPS - 1);

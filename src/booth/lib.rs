@@ -19,14 +19,17 @@ mod maps;
 mod mesh;
 mod noise;
 mod pack;
+mod photo;
 mod raster;
 mod relief;
 mod sample;
+mod seat;
 mod shade;
 mod vector;
 
 pub use bake::Baked;
 pub use camera::View;
 pub use mesh::{Mesh, NO_AREA};
+pub use photo::{Bare, Photo};
 pub use relief::{AreaRelief, Relief, measure};
-pub use shade::{AreaLook, Flecks, Grain, Pixels, SIDES, Shine, Sided, Tone};
+pub use shade::{AreaLook, Flecks, Grain, Pixels, SIDES, Shaded, Shine, Sided, Tone};

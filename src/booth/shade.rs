@@ -1,6 +1,7 @@
 //! A baked view in colours.
 
-use super::bake::{Baked, Spot};
+use super::bake::{Baked, Ground, Spot};
+use super::seat::{self, Seat};
 use super::vector::{mix, smooth};
 
 /// How one zone of an area looks; colours in linear light.
@@ -85,7 +86,9 @@ pub struct AreaLook {
     pub unknown: bool,
     /// Whether a mask lies on it.
     pub masked: bool,
-    /// Whether it is shown a little brighter than the others.
+    /// Whether decals lie on it.
+    pub decals: bool,
+    /// Whether the tiny picture shows it brighter than the others.
     pub lifted: bool,
 }
 
@@ -103,41 +106,85 @@ pub struct Pixels {
 /// The paper, in linear light: in the middle and at the rim.
 const PAPER: [[f32; 3]; 2] = [[0.862, 0.838, 0.792], [0.775, 0.748, 0.697]];
 
+/// A tiny picture has one pixel for so many across and down.
+pub(crate) const TINY: usize = 6;
+
+/// How much brighter a tiny picture shows what is lifted, and how far it lets the rest go towards paper.
+const LIFT: f32 = 0.12;
+const FADE: f32 = 0.25;
+
+/// A decal: its field and the line around it.
+const DECAL: [f32; 2] = [0.78, 0.06];
+
 /// Masking tape.
 const TAPE: [f32; 3] = [0.72, 0.53, 0.20];
 
 impl Baked {
     /// The view in the colours of each area; `rest` is for what belongs to none.
-    pub fn shade(&self, areas: &[AreaLook], rest: &AreaLook) -> Vec<[f32; 3]> {
+    pub fn shade(&self, areas: &[AreaLook], rest: &AreaLook) -> Shaded {
         let mut out = vec![[0.0_f32; 3]; self.width * self.height];
         let mut left = vec![1.0_f32; self.width * self.height];
+        let mut tiny = Tiny::of(self.width, self.height);
+        let seats = self.seats(areas);
+        let any_lifted = areas.iter().chain([rest]).any(|look| look.lifted);
         for spot in &self.spots {
             let look = areas.get(usize::from(spot.area)).unwrap_or(rest);
             let at = spot.pixel as usize;
-            let colour = if look.masked { taped(spot) } else { lit(spot, look, at, self.width) };
+            let mut colour = if look.masked { taped(spot) } else { lit(spot, look, at, self.width) };
+            if look.decals && !look.masked {
+                let of_area = seats.iter().filter(|(area, _)| *area == spot.area);
+                let away = of_area.map(|(_, seat)| seat.away(at, self.width)).fold(f32::INFINITY, f32::min);
+                colour = decaled(colour, spot, away);
+            }
             for (out, colour) in out[at].iter_mut().zip(colour) {
                 *out += colour * spot.part;
             }
             left[at] -= spot.part;
+            if any_lifted {
+                tiny.change(at, self.width, spot.part, colour, look.lifted);
+            }
         }
-        let (across, down) = (2.0 / self.width as f32, 2.0 / self.height as f32);
         for (at, out) in out.iter_mut().enumerate() {
             let left = left[at];
             if left > 0.001 {
-                let x = (at % self.width) as f32 * across - 1.0;
-                let y = (at / self.width) as f32 * down - 1.0;
-                let away = smooth(0.25, 1.9, x * x * 0.8 + (y - 0.1) * (y - 0.1));
+                let behind = self.behind(at);
                 for channel in 0..3 {
-                    out[channel] += left * mix(PAPER[0][channel], PAPER[1][channel], away) * self.paper[at];
+                    out[channel] += left * behind[channel];
                 }
             }
         }
-        out
+        tiny.add(&out, self.width);
+        Shaded { colours: out, tiny }
     }
 
-    /// A shaded view as it is, and at half its size.
-    pub fn develop(&self, shaded: &[[f32; 3]]) -> [Pixels; 2] {
+    /// Where decals sit, with the areas that have any.
+    fn seats(&self, areas: &[AreaLook]) -> Vec<(u16, Seat)> {
+        let decaled = (0_u16..).zip(areas).filter(|(_, look)| look.decals);
+        let of = |area: u16| seat::seats(&self.spots, area, (self.width, self.height));
+        decaled.flat_map(|(area, _)| of(area).into_iter().map(move |seat| (area, seat))).collect()
+    }
+
+    /// What is seen in a pixel beside the model.
+    fn behind(&self, at: usize) -> [f32; 3] {
+        match &self.ground {
+            Ground::Photo(pixels) => pixels[at],
+            Ground::Paper(light) => {
+                let x = (at % self.width) as f32 * 2.0 / self.width as f32 - 1.0;
+                let y = (at / self.width) as f32 * 2.0 / self.height as f32 - 1.0;
+                let away = smooth(0.25, 1.9, x * x * 0.8 + (y - 0.1) * (y - 0.1));
+                [0, 1, 2].map(|channel| mix(PAPER[0][channel], PAPER[1][channel], away) * light[at])
+            }
+        }
+    }
+
+    /// A shaded view tiny, at half its size, and as it is.
+    pub fn develop(&self, Shaded { colours: shaded, tiny }: &Shaded) -> [Pixels; 3] {
         let code = Code::new();
+        let tiny = Pixels {
+            width: tiny.width,
+            height: tiny.height,
+            bytes: tiny.cells.iter().flatten().map(|light| code.of(light / (TINY * TINY) as f32)).collect(),
+        };
         let bytes = shaded.iter().flatten().map(|light| code.of(*light)).collect();
         let (width, height) = (self.width / 2, self.height / 2);
         let mut small = Vec::with_capacity(width * height * 3);
@@ -147,7 +194,54 @@ impl Baked {
             let mean = |channel: usize| four.iter().map(|light| light[channel]).sum::<f32>() * 0.25;
             small.extend([0, 1, 2].map(|channel| code.of(mean(channel))));
         }
-        [Pixels { width, height, bytes: small }, Pixels { width: self.width, height: self.height, bytes }]
+        [tiny, Pixels { width, height, bytes: small }, Pixels { width: self.width, height: self.height, bytes }]
+    }
+}
+
+/// A view in colours, in linear light.
+#[derive(Debug)]
+pub struct Shaded {
+    colours: Vec<[f32; 3]>,
+    tiny: Tiny,
+}
+
+/// The tiny picture in the making: sums over the pixels of each of its own.
+#[derive(Debug)]
+struct Tiny {
+    width: usize,
+    height: usize,
+    cells: Vec<[f32; 3]>,
+}
+
+impl Tiny {
+    fn of(width: usize, height: usize) -> Self {
+        let (width, height) = ((width / TINY).max(1), (height / TINY).max(1));
+        Self { width, height, cells: vec![[0.0; 3]; width * height] }
+    }
+
+    /// The cell that a pixel of the whole picture lies in; those at the foot and at the right may lie in none.
+    fn cell(&mut self, at: usize, width: usize) -> Option<&mut [f32; 3]> {
+        let (x, y) = (at % width / TINY, at / width / TINY);
+        if x < self.width { self.cells.get_mut(y * self.width + x) } else { None }
+    }
+
+    /// Makes a part of a pixel brighter than it is, or lets it go towards paper.
+    fn change(&mut self, at: usize, width: usize, part: f32, colour: [f32; 3], lifted: bool) {
+        let Some(cell) = self.cell(at, width) else { return };
+        for channel in 0..3 {
+            let own = colour[channel];
+            let more = if lifted { own * LIFT + 0.015 } else { (PAPER[0][channel] - own) * FADE };
+            cell[channel] += more * part;
+        }
+    }
+
+    fn add(&mut self, colours: &[[f32; 3]], width: usize) {
+        for (at, colour) in colours.iter().enumerate() {
+            let Some(cell) = self.cell(at, width) else { continue };
+            for channel in 0..3 {
+                cell[channel] += colour[channel];
+            }
+        }
     }
 }
 
@@ -176,6 +270,12 @@ impl Code {
     }
 }
 
+/// A plain decal with a dark line around it, over what lies below.
+fn decaled(below: [f32; 3], spot: &Spot, away: f32) -> [f32; 3] {
+    let (paper, line) = (smooth(0.80, 0.72, away), smooth(1.04, 0.96, away));
+    [0, 1, 2].map(|channel| mix(mix(below[channel], DECAL[1] * spot.light, line), DECAL[0] * spot.light, paper))
+}
+
 fn taped(spot: &Spot) -> [f32; 3] {
     let crease = 1.0 - 0.16 * smooth(0.45, 0.5, (spot.grain[1] - 0.5).abs()) - 0.1 * spot.recess;
     TAPE.map(|channel| channel * spot.light * crease)
@@ -201,7 +301,7 @@ fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
             }
         }
     }
-    if look.lifted { colour.map(|channel| channel * 1.12 + 0.015) } else { colour }
+    colour
 }
 
 /// Adds the zones of a look, as far as a spot lies in each, for so much of the spot.
@@ -259,7 +359,7 @@ fn covered(flecks: &Flecks, spot: &Spot) -> f32 {
         }
         Grain::Streaks => {
             let steep = 1.0 - spot.up.abs();
-            let run = streaks * 0.8 + coarse * 0.2 - 0.3 * (1.0 - steep);
+            let run = streaks * 0.92 + coarse * 0.08 - 0.3 * (1.0 - steep);
             smooth(least - 0.10, least + 0.12, run)
         }
         Grain::Dust => {

@@ -5,7 +5,6 @@ use std::sync::Arc;
 use krilla::text::Font;
 use parley::FontContext;
 use parley::fontique::{Blob, Collection, CollectionOptions, FontInfoOverride, SourceCache};
-use skrifa::MetadataProvider;
 
 use super::checks;
 use crate::report::{Finding, Place, wording};
@@ -25,43 +24,35 @@ pub(super) enum Voice {
 }
 
 impl Voice {
-    fn path(self) -> &'static str {
+    /// The name of its font in a theme, without the ending.
+    fn name(self) -> &'static str {
         match self {
-            Self::Heading => "print/heading.ttf",
-            Self::Text => "print/text.ttf",
-            Self::Bold => "print/text-bold.ttf",
-            Self::Label => "print/label.ttf",
+            Self::Heading => "heading",
+            Self::Text => "text",
+            Self::Bold => "text-bold",
+            Self::Label => "label",
         }
     }
 }
 
 /// One font.
 pub(super) struct Face {
-    path: String,
+    /// The font of the theme, with the letters that it has.
+    letters: Letters,
     /// The name by which the layout asks for it, for this program alone.
     family: String,
     /// The bytes, with the number by which the layout tells them again.
     pub(super) blob: Blob<u8>,
     /// The same font, ready for a PDF.
     pub(super) for_pdf: Font,
-    /// The letters that it has, rising.
-    letters: Vec<u32>,
 }
 
 impl Face {
     fn read(letters: &Letters, at: usize) -> Option<Self> {
         let data: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&letters.bytes));
-        let font = skrifa::FontRef::new(&letters.bytes).ok()?;
-        let mut known: Vec<u32> = font.charmap().mappings().map(|(letter, _)| letter).collect();
-        known.sort_unstable();
-        known.dedup();
         let for_pdf = Font::new(Arc::clone(&data).into(), 0)?;
         let family = format!("{at} {}", letters.path);
-        Some(Self { path: letters.path.clone(), family, blob: Blob::new(data), for_pdf, letters: known })
-    }
-
-    fn has(&self, letter: char) -> bool {
-        self.letters.binary_search(&u32::from(letter)).is_ok()
+        Some(Self { letters: letters.clone(), family, blob: Blob::new(data), for_pdf })
     }
 }
 
@@ -106,12 +97,21 @@ impl Fonts {
         self.context.clone()
     }
 
-    /// The families to ask for a letter, in this order: those made for the voice, then those for running text, then all.
-    pub(super) fn families(&self, voice: Voice) -> Vec<&str> {
-        let rank = |face: &Face| match face.path.as_str() {
-            path if path == voice.path() => 0,
-            path if path == Voice::Text.path() => 1,
-            _ => 2,
+    /// The families to ask for the letters of a text, in this order: those made for the voice, then those that lend
+    /// letters to it, then those for running text, then all. Where a text needs what is lent, that comes first, so that a
+    /// sign such as 'μ', which Latin fonts have too, is of one font with the Greek letters around it.
+    pub(super) fn families(&self, voice: Voice, text: &str) -> Vec<&str> {
+        let of_voice = |lends: bool| {
+            self.faces.iter().filter(move |face| face.letters.voice() == voice.name() && face.letters.lends() == lends)
+        };
+        let lacks = |letter: char| of_voice(false).all(|face| !face.letters.has(letter));
+        let borrows = text
+            .chars()
+            .any(|letter| !letter.is_ascii() && lacks(letter) && of_voice(true).any(|face| face.letters.has(letter)));
+        let rank = |face: &Face| match (face.letters.voice(), face.letters.lends()) {
+            (name, lends) if name == voice.name() => u8::from(lends != borrows),
+            (name, lends) if name == Voice::Text.name() => 2 + u8::from(lends),
+            _ => 4,
         };
         let mut faces: Vec<&Face> = self.faces.iter().collect();
         faces.sort_by_key(|face| rank(face));
@@ -120,7 +120,7 @@ impl Fonts {
 
     /// Whether one of the fonts has all these letters; marks must come from the font of the letter that they are on.
     pub(super) fn have(&self, letters: &[char]) -> bool {
-        self.faces.iter().any(|face| letters.iter().all(|letter| face.has(*letter)))
+        self.faces.iter().any(|face| letters.iter().all(|letter| face.letters.has(*letter)))
     }
 
     /// The position of the font that the layout used.

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 use super::checks;
 use super::fonts::Fonts;
-use super::letters::{check_scheme, told};
+use super::letters::{Missing, missing_in, missing_of_scheme, told};
 use crate::report::{Finding, Place};
 use crate::theme::Theme;
 use crate::work::{Worked, WorkedScheme};
@@ -17,7 +17,7 @@ use crate::work::{Worked, WorkedScheme};
 pub struct KeptLetters {
     fonts: Option<KeptFonts>,
     checked_with: Option<Arc<Fonts>>,
-    schemes: BTreeMap<String, (Arc<WorkedScheme>, Vec<Finding>)>,
+    schemes: BTreeMap<String, (Arc<WorkedScheme>, Vec<Missing>)>,
 }
 
 /// Fonts and what they were read from.
@@ -42,33 +42,32 @@ impl KeptLetters {
     }
 
     /// Looks at the letters of each scheme that is another than the last time, in parallel.
-    fn check_schemes(&mut self, schemes: &[Arc<WorkedScheme>], fonts: &Arc<Fonts>) -> Vec<Finding> {
+    fn check_schemes(&mut self, schemes: &[Arc<WorkedScheme>], fonts: &Arc<Fonts>) -> Vec<Missing> {
         if !self.checked_with.as_ref().is_some_and(|last| Arc::ptr_eq(last, fonts)) {
             self.schemes.clear();
         }
         self.checked_with = Some(Arc::clone(fonts));
         let checked = schemes.par_iter().map(|worked| {
             let known = self.schemes.get(&worked.scheme.slug).filter(|(known, _)| Arc::ptr_eq(known, worked));
-            let findings = known.map_or_else(|| check_scheme(worked, fonts), |(_, findings)| findings.clone());
-            (worked.scheme.slug.clone(), (Arc::clone(worked), findings))
+            let missing = known.map_or_else(|| missing_of_scheme(worked, fonts), |(_, missing)| missing.clone());
+            (worked.scheme.slug.clone(), (Arc::clone(worked), missing))
         });
         self.schemes = checked.collect();
-        self.schemes.values().flat_map(|(_, findings)| findings).cloned().collect()
+        self.schemes.values().flat_map(|(_, missing)| missing).cloned().collect()
     }
 }
 
 /// Tells of letters on the cards of a guide that no font has.
 pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut KeptLetters) -> Vec<Finding> {
-    let mut findings = Vec::new();
     let head = format!("{} {}", worked.guide.title, worked.guide.author);
     let place = worked.guide.theme_place;
-    findings.extend(told(fonts, &checks::GLYPH_MISSING, &head, "the title or the author of the guide", place));
+    let mut missing = missing_in(fonts, &checks::GLYPH_MISSING, &head, "the title or the author of the guide", place);
     let steps = worked.schemes.iter().flat_map(|worked| &worked.scheme.steps);
     let used: BTreeSet<&str> = steps.flat_map(|step| &step.mix.parts).map(|part| part.paint.id.as_str()).collect();
     for paint in worked.guide.paints.iter().filter(|paint| used.contains(paint.id.as_str())) {
         let name = [paint.name.as_str(), &paint.maker, &paint.range].join(" ");
-        findings.extend(told(fonts, &checks::GLYPH_MISSING, &name, "the name of a paint", paint.place));
+        missing.extend(missing_in(fonts, &checks::GLYPH_MISSING, &name, "the name of a paint", paint.place));
     }
-    findings.extend(kept.check_schemes(&worked.schemes, fonts));
-    findings
+    missing.extend(kept.check_schemes(&worked.schemes, fonts));
+    told(&missing, &worked.guide.theme)
 }

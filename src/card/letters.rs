@@ -1,8 +1,11 @@
 //! Which letters of a text can be printed. One that no font has is written as its number, so that nothing vanishes
 //! and no empty box stands for it; a finding tells the author.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
+use unicode_script::{Script, UnicodeScript};
 
 use super::checks;
 use super::fonts::Fonts;
@@ -77,38 +80,99 @@ fn is_without_look(letter: char) -> bool {
     matches!(letter, '\u{ad}' | '\u{200b}' | '\u{2060}' | '\u{feff}' | '\u{fe00}'..='\u{fe0f}')
 }
 
-/// What is to be said of the letters of one scheme.
-pub(super) fn check_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Finding> {
-    let scheme = &worked.scheme;
-    let plain = |text: &str, what, place| told(fonts, &checks::GLYPH_MISSING, text, what, place);
-    let head = format!("{} {}", scheme.title, scheme.summary.as_deref().unwrap_or_default());
-    let mut findings = Vec::from_iter(plain(&head, "the title or the summary", scheme.place));
-    findings.extend(scheme.areas.iter().filter_map(|area| plain(&area.title, "an area", area.place)));
-    for step in &scheme.steps {
-        findings.extend(plain(&step.title, "the title of a step", step.places.title));
-        let tools: Vec<&str> = step.tools.iter().map(|tool| tool.name.as_str()).collect();
-        let small = tools.join(" ");
-        findings.extend(plain(&small, "the tools of a step", step.places.title));
-        findings.extend(
-            step.sentence().and_then(|sentence| plain(&sentence, "the sentence for the card", step.places.title)),
-        );
-        let cautions = step.safety.join(" ");
-        let place = step.places.title;
-        findings.extend(told(fonts, &checks::CAUTION_GLYPH_MISSING, &cautions, "a caution of a step", place));
-    }
-    findings
+/// A letter that no font has, and where it would be printed.
+#[derive(Debug, Clone)]
+pub(super) struct Missing {
+    letter: char,
+    check: &'static Check,
+    what: &'static str,
+    place: Place,
 }
 
-pub(super) fn told(fonts: &Fonts, check: &'static Check, text: &str, what: &str, place: Place) -> Option<Finding> {
-    let missing = missing(fonts, text);
-    let first = missing.iter().take(MOST_NAMED);
-    let named: Vec<String> =
-        first.map(|letter| format!("{} ({})", wording::quoted(&letter.to_string()), number(*letter))).collect();
-    if named.is_empty() {
-        return None;
+/// The letters of one scheme that can't be printed.
+pub(super) fn missing_of_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Missing> {
+    let scheme = &worked.scheme;
+    let plain = |text: &str, what, place| missing_in(fonts, &checks::GLYPH_MISSING, text, what, place);
+    let head = format!("{} {}", scheme.title, scheme.summary.as_deref().unwrap_or_default());
+    let mut all = plain(&head, "the title or the summary", scheme.place);
+    all.extend(scheme.areas.iter().flat_map(|area| plain(&area.title, "an area", area.place)));
+    for step in &scheme.steps {
+        let place = step.places.title;
+        all.extend(plain(&step.title, "the title of a step", place));
+        let tools: Vec<&str> = step.tools.iter().map(|tool| tool.name.as_str()).collect();
+        all.extend(plain(&tools.join(" "), "the tools of a step", place));
+        let sentence = step.sentence().unwrap_or_default();
+        all.extend(plain(&sentence, "the sentence for the card", place));
+        let cautions = step.safety.join(" ");
+        all.extend(missing_in(fonts, &checks::CAUTION_GLYPH_MISSING, &cautions, "a caution of a step", place));
     }
-    let more = if missing.len() > named.len() { " and more" } else { "" };
-    let message = format!("no font for printing has {}{more}, in {what}", named.join(", "));
-    let mend = "write it in other letters, or put a font that has them into the theme's folder print";
-    Some(Finding::new(check, place, message, mend))
+    all
+}
+
+/// The letters of a text that can't be printed.
+pub(super) fn missing_in(
+    fonts: &Fonts,
+    check: &'static Check,
+    text: &str,
+    what: &'static str,
+    place: Place,
+) -> Vec<Missing> {
+    missing(fonts, text).into_iter().map(|letter| Missing { letter, check, what, place }).collect()
+}
+
+/// What letters are told together by: those of one script are missing for one reason, a sign for its own.
+type Kin = (&'static str, &'static str, Option<char>);
+
+/// The script of a letter by its name, and a sign of no script by itself. Those that are written together, and the signs
+/// among them, are one.
+fn kin(check: &'static Check, letter: char) -> Kin {
+    let is_wide_sign = matches!(letter, '\u{3000}'..='\u{303f}' | '\u{30fb}' | '\u{30fc}' | '\u{ff00}'..='\u{ff65}');
+    match letter.script() {
+        Script::Han | Script::Hiragana | Script::Katakana => (check.id, HAN, None),
+        Script::Common if is_wide_sign => (check.id, HAN, None),
+        script @ (Script::Common | Script::Inherited | Script::Unknown) => (check.id, script.full_name(), Some(letter)),
+        script => (check.id, script.full_name(), None),
+    }
+}
+
+/// The scripts of Chinese and Japanese.
+const HAN: &str = "Han and kana (Chinese, Japanese)";
+
+/// Tells of each script once, at the first place where it is missing, and of each sign that belongs to none.
+pub(super) fn told(missing: &[Missing], theme: &str) -> Vec<Finding> {
+    let mut all: BTreeMap<Kin, Vec<&Missing>> = BTreeMap::new();
+    for one in missing {
+        all.entry(kin(one.check, one.letter)).or_default().push(one);
+    }
+    all.iter().filter_map(|((_, script, sign), found)| finding(script, sign.is_some(), found, theme)).collect()
+}
+
+fn finding(script: &str, is_sign: bool, found: &[&Missing], theme: &str) -> Option<Finding> {
+    let first = found.first()?;
+    let mut letters: Vec<char> = Vec::new();
+    for one in found {
+        if !letters.contains(&one.letter) && letters.len() <= MOST_NAMED {
+            letters.push(one.letter);
+        }
+    }
+    let named = letters.iter().take(MOST_NAMED);
+    let named: Vec<String> =
+        named.map(|letter| format!("{} ({})", wording::quoted(&letter.to_string()), number(*letter))).collect();
+    let more = if letters.len() > named.len() { " and more" } else { "" };
+    let of_script = if is_sign { String::new() } else { format!(" of the script {script}") };
+    let places: BTreeSet<Place> = found.iter().map(|one| one.place).collect();
+    let elsewhere = match places.len() {
+        0 | 1 => String::new(),
+        2 => " and at one more place".to_owned(),
+        many => format!(" and at {} more places", many - 1),
+    };
+    let message =
+        format!("no font for printing has {}{more}{of_script}, in {}{elsewhere}", named.join(", "), first.what);
+    let mend = format!(
+        "put a font that has {} (TrueType or OpenType) into themes/{theme}/print, for cards, link pictures and pages; \
+         or write {} in other letters",
+        if letters.len() > 1 { "them" } else { "it" },
+        if letters.len() > 1 { "them" } else { "it" },
+    );
+    Some(Finding::new(first.check, first.place, message, mend))
 }

@@ -100,7 +100,13 @@ fn cut(worked: &WorkedScheme, area: &str) -> String {
     format!("{}/{area}", worked.scheme.slug)
 }
 
-/// Whether these are the first bytes of a card, so that a new one may take its place.
+/// Whether these are the bytes of a card, so that a new one may take its place: the program made it, and not only does its
+/// name stand in it.
 pub fn is_ours(head: &[u8]) -> bool {
-    head.starts_with(b"%PDF-") && head.windows(pdf::MAKER.len()).any(|part| part == pdf::MAKER.as_bytes())
+    is_pdf(head) && head.windows(pdf::MARK.len()).any(|part| part == pdf::MARK.as_bytes())
+}
+
+/// Whether these are the first bytes of any PDF.
+pub fn is_pdf(head: &[u8]) -> bool {
+    head.starts_with(b"%PDF-")
 }

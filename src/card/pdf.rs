@@ -22,7 +22,10 @@ use super::sheet::{At, Card, Mark, Meaning, Paint, Piece, Role, Run, Shape, What
 use crate::measure::Colour;
 
 /// The name that every card carries as its maker.
-pub(super) const MAKER: &str = "Maulstick";
+const MAKER: &str = "Maulstick";
+
+/// By what a card is known again: that it was made here stands in its list of facts, as a fact and not as a word.
+pub(super) const MARK: &str = "/Creator(Maulstick)";
 
 /// The marks that belong to each piece of the text.
 type Leaves = Vec<Vec<Identifier>>;

@@ -92,7 +92,8 @@ impl Running {
     }
 
     fn put(&mut self, setter: &mut Setter<'_>, words: &str, before: Before, look: Look, piece: usize) {
-        let lines = setter.set(&[(words, look)], self.width - before.wide);
+        // Each thing begins where the one before it ends, whichever way its words are read.
+        let lines = setter.set_left(&[(words, look)], self.width - before.wide);
         let Some(first) = lines.first() else { return };
         let wide = before.wide + lines.iter().map(SetLine::width).fold(0.0, f32::max);
         if self.at.0 > 0.0 && self.at.0 + wide > self.width + 0.1 {

@@ -78,6 +78,11 @@ impl<'a> Setter<'a> {
         self.set_aligned(spans, width, Alignment::Start)
     }
 
+    /// Sets a paragraph against the left edge, whichever way it is read.
+    pub(super) fn set_left(&mut self, spans: &[Span<'_>], width: f32) -> Vec<SetLine> {
+        self.set_aligned(spans, width, Alignment::Left)
+    }
+
     /// Sets a paragraph against the right edge.
     pub(super) fn set_right(&mut self, spans: &[Span<'_>], width: f32) -> Vec<SetLine> {
         self.set_aligned(spans, width, Alignment::Right)
@@ -88,16 +93,16 @@ impl<'a> Setter<'a> {
         let (text, ranges) = joined(self.fonts, spans);
         let Some((_, first)) = spans.first().filter(|_| !text.trim().is_empty()) else { return Vec::new() };
         let fonts = self.fonts;
-        let families = |voice| family(fonts, voice);
+        let families = |voice, text: &str| family(fonts, voice, text);
         let mut builder = self.layout.ranged_builder(&mut self.context, &text, 1.0, false);
         builder.push_default(StyleProperty::OverflowWrap(OverflowWrap::Anywhere));
         // The defaults hold every line up, so they must be no larger than the text itself.
-        builder.push_default(StyleProperty::FontFamily(families(first.voice)));
+        builder.push_default(StyleProperty::FontFamily(families(first.voice, "")));
         builder.push_default(StyleProperty::FontSize(first.size));
         builder.push_default(StyleProperty::LineHeight(LineHeight::Absolute(first.leading)));
-        for ((_, look), range) in spans.iter().zip(ranges) {
+        for ((words, look), range) in spans.iter().zip(ranges) {
             let [red, green, blue] = look.colour.0;
-            builder.push(StyleProperty::FontFamily(families(look.voice)), range.clone());
+            builder.push(StyleProperty::FontFamily(families(look.voice, words)), range.clone());
             builder.push(StyleProperty::FontSize(look.size), range.clone());
             builder.push(StyleProperty::Brush([red, green, blue, 255]), range);
         }
@@ -182,8 +187,8 @@ fn joined(fonts: &Fonts, spans: &[Span<'_>]) -> (String, Vec<std::ops::Range<usi
     (text, ranges)
 }
 
-fn family(fonts: &Fonts, voice: Voice) -> FontFamily<'static> {
-    let names = fonts.families(voice).into_iter();
+fn family(fonts: &Fonts, voice: Voice, text: &str) -> FontFamily<'static> {
+    let names = fonts.families(voice, text).into_iter();
     FontFamily::List(Cow::Owned(names.map(|name| FontFamilyName::Named(Cow::Owned(name.to_owned()))).collect()))
 }
 

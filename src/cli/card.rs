@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use super::arguments::CardArguments;
 use super::settings::GuideFolder;
-use super::terminal::{Stream, Trouble};
+use super::terminal::{Reply, Stream, Trouble, ask};
 use super::{FINE, FOUND};
 use crate::door::Door;
 use crate::measure::FromText;
@@ -25,7 +25,15 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
         return Ok(FOUND);
     };
     let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{slug}.pdf")));
-    guide.door.save(&target, &pdf, crate::card::is_ours).map_err(|error| match error.kind() {
+    let mut saved = guide.door.save(&target, &pdf, crate::card::is_ours);
+    if saved.as_ref().is_err_and(|error| error.kind() == io::ErrorKind::AlreadyExists) {
+        let question =
+            format!("{} is there already and is no card of this program's. Write over it?", target.display());
+        if target.is_file() && ask(&question) == Reply::Yes {
+            saved = guide.door.save(&target, &pdf, crate::card::is_pdf);
+        }
+    }
+    saved.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => Trouble::new(error.to_string(), "name another file with --out"),
         io::ErrorKind::NotFound => Trouble::new(
             format!("the card was not written: {error}"),

@@ -8,6 +8,7 @@ use terminal_size::{Width, terminal_size_of};
 #[cfg(windows)]
 use winapi_util::console::Console;
 
+use super::status::USAGE;
 use crate::guide::Unclear;
 use crate::report::TextStyle;
 
@@ -149,8 +150,14 @@ pub(super) fn complain(trouble: &Trouble) {
 
 /// Shows what the argument parser has to say. Where something is missing, the guide may be what was left out.
 pub(super) fn show_usage(error: &clap::Error, code: u8) -> ExitCode {
-    // Where even this can't be printed, the exit status still says it.
-    let _ = error.print();
+    let unprinted = error.print().and_then(|()| io::stdout().flush()).err();
+    if let Some(error) = unprinted {
+        let _ = OUTPUT_TROUBLE.set(error);
+    }
+    if let Some(trouble) = output_trouble() {
+        complain(&trouble);
+        return ExitCode::from(USAGE);
+    }
     if error.kind() == clap::error::ErrorKind::MissingRequiredArgument && error.to_string().contains("<GUIDE>") {
         Stream::Err.write("  mend: GUIDE, the guide's folder, comes first: write '.' for the folder you are in\n");
     }

@@ -1,5 +1,6 @@
 //! Reading an ordinary file whole: no link, no device, no pipe, and no more of it than is wanted.
 
+use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -11,13 +12,20 @@ use super::system;
 /// # Errors
 /// When it can't be read, is no ordinary file, or is larger (of kind [`io::ErrorKind::FileTooLarge`]).
 pub(super) fn read(full: &Path, name: &str, limit: u64) -> io::Result<Vec<u8>> {
-    let file = system::open(full).map_err(about(full))?;
+    read_opened(system::open(full).map_err(about(full))?, name, limit)
+}
+
+/// The bytes of a file that is open, at most `limit` of them.
+///
+/// # Errors
+/// As of [`read`].
+pub(super) fn read_opened(file: File, name: &str, limit: u64) -> io::Result<Vec<u8>> {
     if !file.metadata()?.is_file() {
         return Err(failure(io::ErrorKind::InvalidInput, format!("'{name}' is not an ordinary file")));
     }
     // One byte more than is allowed tells a file that is too large, even one that grows meanwhile.
     let mut bytes = Vec::new();
-    file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(about(full))?;
+    file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(about(Path::new(name)))?;
     if bytes.len() as u64 > limit {
         return Err(failure(io::ErrorKind::FileTooLarge, format!("'{name}' is larger than {limit} bytes")));
     }

@@ -5,6 +5,7 @@
 //! what [the watch](super::Watch) told.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
@@ -117,6 +118,7 @@ impl Snapshot {
         let mut listing = self.disk.list(FOLDERS[0])?;
         if let Ok(themes) = self.disk.list(FOLDERS[1]) {
             listing.files.extend(themes.files);
+            listing.refused.extend(themes.refused);
         }
         let mut before = std::mem::take(&mut self.files);
         let mut changed = listing.refused != self.refused;
@@ -178,16 +180,19 @@ impl Door for Snapshot {
 }
 
 impl Disk {
-    /// What the system notes about a file and changes with its bytes.
+    /// What the system notes about an ordinary file and changes with its bytes; an error where a link or something else
+    /// has taken its place.
     fn trace(&self, path: &str) -> io::Result<Trace> {
-        system::trace(&self.folder().join(path))
+        let full = self.folder().join(path);
+        if !fs::symlink_metadata(&full)?.is_file() {
+            return Err(io::ErrorKind::InvalidInput.into());
+        }
+        system::trace(&full)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use std::fs;
-
     use super::*;
 
     fn guide() -> (tempfile::TempDir, Snapshot) {

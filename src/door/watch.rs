@@ -10,7 +10,7 @@ use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
 use notify::event::{AccessKind, AccessMode, MetadataKind, ModifyKind};
-use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
+use notify::{Config, Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 
 use super::names::is_litter;
 use super::snapshot::{FOLDERS, News};
@@ -43,11 +43,25 @@ impl Watch {
         let (tell, events) = channel();
         // Nobody listens any more when the watch has been dropped.
         let tell = move |event| drop(tell.send(event));
-        let watcher = notify::recommended_watcher(tell).map_err(failed)?;
+        // A link in the content is no part of the guide, and what it leads to may be the whole disk.
+        let watcher = RecommendedWatcher::new(tell, Config::default().with_follow_symlinks(false)).map_err(failed)?;
         let mut watch = Self { guide, watcher, events, look_again: false };
         watch.watcher.watch(&watch.guide, RecursiveMode::NonRecursive).map_err(failed)?;
+        // Through its parent it is heard when another folder takes the guide's place; not every parent may be watched.
+        if let Some(parent) = watch.guide.parent() {
+            let _ = watch.watcher.watch(parent, RecursiveMode::NonRecursive);
+        }
         watch.watch_folders().map_err(failed)?;
         Ok(watch)
+    }
+
+    /// Watches the folder that has the guide's name by now.
+    fn watch_anew(&mut self) {
+        // What is gone can't be let go of either.
+        for folder in FOLDERS.map(|folder| self.guide.join(folder)).iter().chain([&self.guide]) {
+            let _ = self.watcher.unwatch(folder);
+        }
+        let _ = self.watcher.watch(&self.guide, RecursiveMode::NonRecursive);
     }
 
     fn watch_folders(&mut self) -> notify::Result<()> {
@@ -84,6 +98,9 @@ impl Watch {
                     Err(_) => break,
                 }
             }
+            if burst.of_guide {
+                self.watch_anew();
+            }
             if burst.of_folders {
                 self.look_again = true;
                 // A folder that is gone again by now is reported by its own event.
@@ -112,6 +129,8 @@ fn failed(error: notify::Error) -> io::Error {
 struct Burst {
     news: News,
     of_folders: bool,
+    /// Whether the guide's own folder came or went.
+    of_guide: bool,
 }
 
 impl Burst {
@@ -134,6 +153,10 @@ impl Burst {
             return;
         }
         let in_place = matches!(event.kind, EventKind::Access(_) | EventKind::Modify(ModifyKind::Data(_)));
+        let exchanged = !in_place && !matches!(event.kind, EventKind::Modify(ModifyKind::Metadata(_)));
+        if exchanged && event.paths.iter().any(|path| path == guide) {
+            (self.of_guide, self.of_folders, self.news.anything) = (true, true, true);
+        }
         for path in event.paths.iter().filter_map(|path| inside(guide, path)) {
             // What came, went or got another name is told apart by looking, whichever way the system words it.
             self.of_folders |= !in_place && Path::new(&path).extension().is_none();
@@ -163,7 +186,12 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         fs::create_dir_all(folder.path().join("content/schemes/boat")).unwrap();
         fs::write(folder.path().join("content/guide.yaml"), "title: A\n").unwrap();
-        let mut watch = Watch::begin(folder.path()).unwrap();
+        let news = watch(folder.path());
+        (folder, news)
+    }
+
+    fn watch(guide: &Path) -> mpsc::Receiver<News> {
+        let mut watch = Watch::begin(guide).unwrap();
         let (tell, news) = mpsc::channel();
         thread::spawn(move || {
             while let Some(one) = watch.wait() {
@@ -172,7 +200,7 @@ mod tests {
                 }
             }
         });
-        (folder, news)
+        news
     }
 
     fn next(news: &mpsc::Receiver<News>) -> News {
@@ -216,6 +244,38 @@ mod tests {
         assert!(next(&news).anything, "and looked at a second time");
         fs::write(folder.path().join("themes/own/style.css"), "p {}").unwrap();
         assert_eq!(next(&news), file("themes/own/style.css"));
+    }
+
+    #[test]
+    fn a_folder_that_takes_the_guide_s_place_is_told_and_watched() {
+        let parent = tempfile::tempdir().unwrap();
+        let guide = parent.path().join("guide");
+        let lay = |title: &str| {
+            let folder = parent.path().join(title);
+            fs::create_dir_all(folder.join("content")).unwrap();
+            fs::write(folder.join("content/guide.yaml"), format!("title: {title}\n")).unwrap();
+            fs::rename(folder, &guide).unwrap();
+        };
+        lay("A");
+        let news = watch(&guide);
+        fs::rename(&guide, parent.path().join("old")).unwrap();
+        lay("B");
+        assert!(next(&news).anything);
+        while news.recv_timeout(SECOND_LOOK * 4).is_ok() {}
+        fs::write(guide.join("content/guide.yaml"), "title: C\n").unwrap();
+        assert!(next(&news).files.contains("content/guide.yaml"));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_leads_no_watch_out_of_the_guide() {
+        let outside = tempfile::tempdir().unwrap();
+        let (folder, news) = watched();
+        std::os::unix::fs::symlink(outside.path(), folder.path().join("content/out")).unwrap();
+        while news.recv_timeout(SECOND_LOOK * 4).is_ok() {}
+        let news = watch(folder.path());
+        fs::write(outside.path().join("a.md"), "").unwrap();
+        assert!(news.recv_timeout(QUIET * 10).is_err());
     }
 
     #[test]

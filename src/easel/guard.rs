@@ -5,6 +5,9 @@ use std::net::SocketAddr;
 
 use axum::http::{HeaderMap, Method, StatusCode, header};
 
+/// The port that an address without one means.
+const HTTP: u16 = 80;
+
 /// Why a request is refused, if it is.
 pub(super) fn objection(
     address: SocketAddr,
@@ -13,7 +16,11 @@ pub(super) fn objection(
 ) -> Option<(StatusCode, &'static str)> {
     let text = |name: &str| headers.get(name).map(|value| value.to_str().unwrap_or("?"));
     let port = address.port();
-    let names = [format!("127.0.0.1:{port}"), format!("localhost:{port}")];
+    let mut names = vec![format!("127.0.0.1:{port}"), format!("localhost:{port}")];
+    if port == HTTP {
+        // Browsers leave out the port that they take anyhow.
+        names.extend(["127.0.0.1".to_owned(), "localhost".to_owned()]);
+    }
     // A name that somebody else can lead to this machine would make their pages ours to the browser (DNS rebinding).
     let host = text(header::HOST.as_str());
     if headers.get_all(header::HOST).iter().count() != 1
@@ -65,6 +72,20 @@ mod tests {
         }
         assert_eq!(status(&Method::GET, &[]), Some(421));
         assert_eq!(status(&Method::GET, &[("host", "localhost:4710"), ("host", "fen.example")]), Some(421));
+    }
+
+    #[test]
+    fn on_the_port_that_browsers_take_anyhow_its_names_stand_without_one() {
+        let get = |host: &str, origin: &str| {
+            let mut map = HeaderMap::new();
+            map.insert("host", host.parse().unwrap());
+            map.insert("origin", origin.parse().unwrap());
+            objection(([127, 0, 0, 1], 80).into(), &Method::GET, &map).map(|(status, _)| status.as_u16())
+        };
+        assert_eq!(get("localhost", "http://localhost"), None);
+        assert_eq!(get("127.0.0.1:80", "http://127.0.0.1"), None);
+        assert_eq!(get("fen.example", "http://localhost"), Some(421));
+        assert_eq!(get("localhost", "http://fen.example"), Some(403));
     }
 
     #[test]

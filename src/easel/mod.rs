@@ -7,6 +7,7 @@
 //! - `follow`: watch, look again, tell,
 //! - `state`: what is shown at this moment,
 //! - `serve`: answers to a browser, on this machine alone,
+//! - `visitors`: how many are answered at a time, and how long one may take to ask,
 //! - `guard`: which requests are answered at all,
 //! - `dress`: what the live view adds to a page that it shows,
 //! - `live.js`: takes a new page into the open one; `bar.css`: the bar with the findings.
@@ -16,6 +17,7 @@ mod follow;
 mod guard;
 mod serve;
 mod state;
+mod visitors;
 mod word;
 
 use std::io;

@@ -21,6 +21,7 @@ use tokio_stream::wrappers::WatchStream;
 use super::dress::{self, OWN};
 use super::guard;
 use super::state::{Shown, View};
+use super::visitors;
 use crate::door::Disk;
 use crate::press::Hitch;
 
@@ -55,7 +56,7 @@ pub(super) fn until_interrupted(
         listener.set_nonblocking(true)?;
         let listener = tokio::net::TcpListener::from_std(listener)?;
         tokio::select! {
-            served = axum::serve(listener, router) => served,
+            served = visitors::receive(listener, router) => served,
             interrupted = tokio::signal::ctrl_c() => interrupted,
         }
     });
@@ -166,6 +167,7 @@ fn kind(path: &str) -> &'static str {
         Some("webp") => "image/webp",
         Some("woff2") => "font/woff2",
         Some("ttf") => "font/ttf",
+        Some("otf") => "font/otf",
         Some("pdf") => "application/pdf",
         Some("mp4") => "video/mp4",
         Some("webm") => "video/webm",

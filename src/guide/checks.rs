@@ -36,10 +36,13 @@ pub const CHECKS: &[&Check] = &[
     &UNKNOWN_PIGMENT,
     &SWATCHES,
     &TAG,
+    &TAGS_MEET,
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
     &MESH_SPACE,
+    &BARE_HALF,
+    &BARE_UNUSED,
     &ALT_MISSING,
     &HTML_LEFT_OUT,
     &DEAD_LINK,
@@ -77,6 +80,22 @@ pub(crate) static MESH_SPACE: Check = name_check(
     Level::Error,
     "a part of space that an area is has the numbers of a box or of a sphere",
     "the area is not found on the mesh, and is drawn bare",
+);
+
+/// A photo of the bare model and its map belong together.
+pub(crate) static BARE_HALF: Check = link_check(
+    "bare-half",
+    Level::Warning,
+    "a photo of the bare model has a map of its areas, and a map such a photo",
+    "the steps can't be drawn on it",
+);
+
+/// A photo of the bare model is drawn on.
+pub(crate) static BARE_UNUSED: Check = link_check(
+    "bare-unused",
+    Level::Note,
+    "a model is drawn either on its mesh or on a photo of it bare",
+    "the photo and its map are kept for nothing",
 );
 
 /// Paints are known.
@@ -241,6 +260,14 @@ pub(crate) static TAG: Check = name_check(
     Level::Error,
     "every tag has a letter or a digit",
     "a tag becomes a page with an address; one without would be missing from the guide without a word",
+);
+
+/// Each tag has a page of its own.
+pub(crate) static TAGS_MEET: Check = name_check(
+    "tags-meet",
+    Level::Warning,
+    "tags that are written in other words have pages of their own",
+    "their schemes stand on one page, under the words of one of them",
 );
 
 /// Texts have bounds.

@@ -47,6 +47,8 @@ pub(crate) struct Names {
     pub(crate) files: BTreeMap<String, Thing>,
     /// The slugs of all tags.
     pub(crate) tags: BTreeSet<String>,
+    /// The words that were first written for each of them.
+    pub(crate) tag_words: BTreeMap<String, String>,
     /// The other files of the content folder.
     pub(crate) others: BTreeSet<String>,
     /// Files of which nothing could be read; whatever they hold may well exist.
@@ -167,7 +169,10 @@ impl Names {
                 }
             }
             let tags = scheme.scheme.front.tags.iter().flat_map(|tags| &tags.value);
-            names.tags.extend(tags.map(|tag| tag_slug(tag)));
+            for tag in tags {
+                names.tags.insert(tag_slug(tag));
+                names.tag_words.entry(tag_slug(tag)).or_insert_with(|| tag.clone());
+            }
         }
         for sequence in &source.sequences {
             names.sequences.insert(sequence.slug.clone());

@@ -42,7 +42,7 @@ pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::{resolve, resolve_again};
-pub use scheme::{Area, AreaShape, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
+pub use scheme::{Area, AreaShape, BarePhoto, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
 pub use sequence::Sequence;
 pub use step::{Step, StepPlaces, Via, Waiver};
 pub use stock::{Seen, Stock};

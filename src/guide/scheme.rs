@@ -108,6 +108,8 @@ pub struct Model {
     pub surface_unread: bool,
     /// The mesh from which it is measured and drawn.
     pub mesh: Option<Mesh>,
+    /// The photograph that it is drawn on where there is no mesh.
+    pub bare: Option<BarePhoto>,
     /// From where it is drawn.
     pub view: Viewpoint,
     /// How large its base is, if the author says.
@@ -140,6 +142,15 @@ pub struct MeshFile {
     pub place: Place,
 }
 
+/// A photograph of the bare, primed model, and a map of its areas; both by their paths from the content folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BarePhoto {
+    /// The photograph.
+    pub photo: Placed<String>,
+    /// The map: each area in a colour of its own.
+    pub map: Placed<String>,
+}
+
 /// From where a model is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Viewpoint {
@@ -160,7 +171,7 @@ pub struct AreaShape {
     pub files: Vec<String>,
     /// Parts of space.
     pub within: Vec<Space>,
-    /// The colour of its corners.
+    /// Its colour on a map, or on the corners of a mesh.
     pub map: Option<Colour>,
 }
 

@@ -4,6 +4,9 @@ use jiff::civil;
 
 use super::FromText;
 
+/// The years in which somebody may have painted, or will: any other is a slip of the hand.
+const YEARS: std::ops::RangeInclusive<i16> = 1900..=2200;
+
 /// A day of the Gregorian calendar.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Date(pub civil::Date);
@@ -18,7 +21,11 @@ impl FromText for Date {
         if parts != [4, 2, 2] {
             return Err("a date has year, month and day".to_owned());
         }
-        text.parse().map(Self).map_err(|_| "there is no such day".to_owned())
+        let day: civil::Date = text.parse().map_err(|_| "there is no such day".to_owned())?;
+        if !YEARS.contains(&day.year()) {
+            return Err(format!("its year is not between {} and {}", YEARS.start(), YEARS.end()));
+        }
+        Ok(Self(day))
     }
 }
 
@@ -35,7 +42,7 @@ mod tests {
     #[test]
     fn dates_read() {
         assert_eq!(Date::from_text("2026-11-02").unwrap().to_string(), "2026-11-02");
-        for text in ["2026-02-30", "2.11.2026", "tomorrow", "2026-11"] {
+        for text in ["2026-02-30", "2.11.2026", "tomorrow", "2026-11", "0226-11-02", "2206-11-02", "1899-12-31"] {
             assert!(Date::from_text(text).is_err(), "{text}");
         }
     }

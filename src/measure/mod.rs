@@ -27,7 +27,7 @@ pub use fraction::Fraction;
 pub use humidity::Humidity;
 pub use length::{BaseSize, Millimetres, Scale};
 pub use money::Money;
-pub use number::{Count, Number};
+pub use number::{Count, Factor, Number};
 pub use share::Share;
 pub use temperature::Celsius;
 pub use time::Time;

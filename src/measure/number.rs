@@ -23,6 +23,20 @@ impl FromText for Count {
     }
 }
 
+/// By how much something is made larger or smaller: a number above 0.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Factor(pub Fraction);
+
+impl FromText for Factor {
+    const EXPECTED: &'static str = "a number above 0";
+    const EXAMPLE: &'static str = "25.4";
+
+    fn from_text(text: &str) -> Result<Self, String> {
+        let factor = Fraction::from_text(text)?;
+        if factor == Fraction::ZERO { Err("it must be above 0".to_owned()) } else { Ok(Self(factor)) }
+    }
+}
+
 /// A number that is not negative.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Number(pub Fraction);

@@ -25,6 +25,7 @@ pub use site::checks_page::ChecksView;
 pub use site::colours_page::ColoursView;
 pub use site::feed::FeedView;
 pub use site::index::IndexView;
+pub use site::pages_page::PagesView;
 pub use site::search::{SearchDataView, SearchView};
 pub use site::sequence_page::SequenceView;
 pub use site::sitemap::SitemapView;
@@ -91,6 +92,8 @@ pub enum View {
     Sequence(SequenceView),
     /// A free page.
     Text(TextPageView),
+    /// All free pages.
+    Pages(PagesView),
     /// What is checked, and why.
     Checks(ChecksView),
     /// How the colours were predicted.
@@ -132,6 +135,7 @@ impl View {
             Self::TickGrid(_) => "tick-grid.html",
             Self::Sequence(_) => "sequence.html",
             Self::Text(_) => "page.html",
+            Self::Pages(_) => "pages.html",
             Self::Checks(_) => "checks.html",
             Self::Colours(_) => "colours.html",
             Self::Search(_) => "search.html",

@@ -7,18 +7,20 @@ use image::RgbImage;
 
 use super::ledger::{StageUsers, TagUsers};
 use super::parts::bare::{self, Bare};
+use super::parts::frame::PAGES;
 use super::stock::basket::{self, Basket, Form};
 use super::{
     Address, Desk, Page,
     armies::{army, tick_grid},
     schemes::{card, drawn, scheme, source_page, step_page},
-    site::{checks_page, colours_page, feed, index, search, sequence_page, sitemap, text_page, uses},
+    site::{checks_page, colours_page, feed, index, pages_page, search, sequence_page, sitemap, text_page, uses},
     stock::{paints, shopping},
 };
 use crate::guide::{self, Army, Paint, Thing};
 use crate::render::Cut;
 use crate::tell::calendar::army_calendar;
 use crate::tell::chapters;
+use crate::trade::Side;
 use crate::work::WorkedScheme;
 
 /// One file of the site that can be made.
@@ -44,6 +46,8 @@ pub enum Leaf<'a> {
     Calendar(&'a Army),
     /// All stages that are used.
     Stages,
+    /// All free pages, where there are many.
+    Pages,
     /// All tags that are used.
     Tags,
     /// All steps of a stage.
@@ -64,6 +68,8 @@ pub enum Leaf<'a> {
     Step(&'a WorkedScheme, usize),
     /// The picture of the model after the step at a position of a scheme, in one size.
     Drawn(&'a WorkedScheme, usize, Cut),
+    /// The picture of a scheme's finished model from a side.
+    Turned(&'a WorkedScheme, Side),
     /// A scheme's recipe, to print.
     Card(&'a WorkedScheme),
     /// A scheme's recipe, to paste.
@@ -101,6 +107,7 @@ impl<'a> Leaf<'a> {
     pub fn mark(&self) -> Option<String> {
         match self {
             Self::Drawn(worked, at, _) => drawn::mark(worked, *at),
+            Self::Turned(worked, side) => drawn::turned_mark(worked, *side),
             _ => None,
         }
     }
@@ -118,6 +125,7 @@ impl<'a> Leaf<'a> {
             Self::TickGrid(army) => Address::tick_grid(&army.slug),
             Self::Calendar(army) => Address::calendar(&army.slug),
             Self::Stages => "stages/index.html".to_owned(),
+            Self::Pages => PAGES.to_owned(),
             Self::Tags => "tags/index.html".to_owned(),
             Self::Stage(users) => Address::stage(users.stage),
             Self::Tag(users) => Address::of(&Thing::Tag(users.tag.slug.clone())),
@@ -128,6 +136,7 @@ impl<'a> Leaf<'a> {
             Self::Source(worked) => Address::source(&worked.scheme.slug),
             Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
             Self::Drawn(worked, at, cut) => drawn::address(worked, *at, *cut),
+            Self::Turned(worked, side) => drawn::turned_address(worked, *side),
             Self::Card(worked) => Address::card(&worked.scheme.slug),
             Self::Recipe(worked) => Address::recipe(&worked.scheme.slug),
             Self::Chapters(worked) => Address::chapters(&worked.scheme.slug),
@@ -150,6 +159,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves.extend((0..search::parts(desk)).map(Leaf::SearchPart));
     leaves.extend(Bare::ALL.map(Leaf::Bare));
     leaves.extend(guide.pages.iter().map(Leaf::Text));
+    leaves.extend(pages_page::is_there(desk).then_some(Leaf::Pages));
     leaves.extend(guide.sequences.iter().map(Leaf::Sequence));
     leaves.extend(guide.armies.iter().flat_map(|army| of_army(desk, army)));
     leaves.extend(guide.armies.iter().map(Basket::Army).flat_map(lists));
@@ -191,10 +201,11 @@ pub(super) fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>>
         .chain(pictures(worked))
 }
 
-/// The pictures of the model after each step, where it has a mesh.
+/// The pictures of the model after each step, and of the finished one from all sides, where it can be drawn.
 fn pictures(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
     let steps = if drawn::can_be(worked) { worked.looks.len() } else { 0 };
-    (0..steps).flat_map(move |at| Cut::ALL.map(|cut| Leaf::Drawn(worked, at, cut)))
+    let after = (0..steps).flat_map(move |at| Cut::ALL.map(|cut| Leaf::Drawn(worked, at, cut)));
+    after.chain(drawn::turns(worked).map(move |side| Leaf::Turned(worked, side)))
 }
 
 fn finished(leaf: Leaf<'_>, text: String) -> Page {
@@ -214,6 +225,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::TickGrid(army) => tick_grid::page(desk, army),
         Leaf::Calendar(army) => finished(leaf, army_calendar(desk.worked, army, desk.words, &Leaf::Army(army).path())),
         Leaf::Stages => uses::stages(desk),
+        Leaf::Pages => pages_page::page(desk),
         Leaf::Tags => uses::tags(desk),
         Leaf::Stage(users) => uses::stage(desk, users),
         Leaf::Tag(users) => uses::tag(desk, users),
@@ -225,6 +237,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
         Leaf::Drawn(worked, at, cut) => drawn::file(desk, worked, at, cut),
+        Leaf::Turned(worked, side) => drawn::turned_file(desk, worked, side),
         Leaf::Card(worked) => card::page(desk, worked),
         Leaf::Recipe(worked) => card::text(desk, worked),
         Leaf::Chapters(worked) => finished(leaf, chapters::track(&worked.scheme, &desk.worked.guide.language)),

@@ -19,19 +19,23 @@ pub struct Pixels {
 
 /// A picture without what can be seen through: where it is clear, a ground shows. `None` where it can't be decoded.
 pub fn opaque(bytes: &[u8], ground: [u8; 3]) -> Option<RgbImage> {
-    let picture = pixels(bytes).ok()?.image;
+    Some(laid_on(pixels(bytes).ok()?.image, ground))
+}
+
+/// A decoded picture without what can be seen through.
+pub fn laid_on(picture: DynamicImage, ground: [u8; 3]) -> RgbImage {
     if !picture.color().has_alpha() {
-        return Some(picture.into_rgb8());
+        return picture.into_rgb8();
     }
     let over = |above: u8, below: u8, alpha: u8| {
         let sum = u32::from(above) * u32::from(alpha) + u32::from(below) * (255 - u32::from(alpha));
         u8::try_from((sum + 127) / 255).unwrap_or(u8::MAX)
     };
     let seen = picture.into_rgba8();
-    Some(RgbImage::from_fn(seen.width(), seen.height(), |x, y| {
+    RgbImage::from_fn(seen.width(), seen.height(), |x, y| {
         let [red, green, blue, alpha] = seen.get_pixel(x, y).0;
         Rgb([over(red, ground[0], alpha), over(green, ground[1], alpha), over(blue, ground[2], alpha)])
-    }))
+    })
 }
 
 /// Decodes a picture, turns it upright and carries it over into sRGB.

@@ -53,6 +53,8 @@ pub(super) fn inlined(html: &str, around: &Surroundings<'_>) -> String {
 pub(super) fn data_address(path: &str, bytes: &[u8]) -> String {
     let kind = match path.rsplit_once('.').map(|(_, ending)| ending) {
         Some("woff2") => "font/woff2",
+        Some("ttf") => "font/ttf",
+        Some("otf") => "font/otf",
         Some("svg") => "image/svg+xml",
         Some("png") => "image/png",
         Some("webp") => "image/webp",

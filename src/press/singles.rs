@@ -59,8 +59,9 @@ fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<
 /// A picture as an address that has it inside: one of the copies that were written for the site.
 fn picture(staging: &dyn Staging, site: &Site<'_>, path: &str) -> Option<String> {
     if path.contains("/drawn/") {
-        let small = path.strip_suffix(".jpg").map(|stem| format!("{stem}-480.jpg"))?;
-        return Some(data_address(path, &staging.written(&small).ok()?));
+        let tiny = path.ends_with("-160.jpg");
+        let small = if tiny { path.to_owned() } else { format!("{}-480.jpg", path.strip_suffix(".jpg")?) };
+        return Some(data_address(path, &staging.written(&small).or_else(|_| staging.written(path)).ok()?));
     }
     let known = site.desk.pictures.get(path)?;
     let copy = known.copies.iter().rev().find(|copy| copy.size.width <= WIDEST).or(known.copies.first())?;

@@ -3,15 +3,10 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
-use booth::{AreaLook, Baked, View};
+use booth::{AreaLook, Baked};
 use sha2::{Digest, Sha256};
 
-use crate::guide::Viewpoint;
-use crate::mesh::Shape;
-use crate::trade::Side;
-
-/// Pixels across the larger of the two sizes; the smaller one is half of it.
-const WIDE: usize = 960;
+use super::sitter::Sitter;
 
 /// Baked views of so many bytes are kept together; beyond that all are let go.
 const MOST_BAKED: usize = 400_000_000;
@@ -20,11 +15,13 @@ const MOST_BAKED: usize = 400_000_000;
 const MOST_DRAWN: usize = 100_000_000;
 
 /// Counts up whenever the same guide gives other pictures.
-const MAKING: &str = "1";
+const MAKING: &str = "4";
 
 /// One of the sizes of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Cut {
+    /// For the strip of steps: what the step changed is a little brighter, the rest paler.
+    Tiny,
     /// For a phone and for lists.
     Small,
     /// For wide and fine screens.
@@ -32,22 +29,35 @@ pub enum Cut {
 }
 
 impl Cut {
-    /// Both, the smaller first.
-    pub const ALL: [Self; 2] = [Self::Small, Self::Large];
+    /// All of them, the smallest first.
+    pub const ALL: [Self; 3] = [Self::Tiny, Self::Small, Self::Large];
+
+    /// Those that a page chooses from.
+    pub const FOR_PAGES: [Self; 2] = [Self::Small, Self::Large];
+
+    /// How many pixels of the largest picture are one of it, across and down.
+    fn part(self) -> usize {
+        match self {
+            Self::Tiny => 6,
+            Self::Small => 2,
+            Self::Large => 1,
+        }
+    }
 }
 
-/// A picture in both sizes.
+/// A picture in all sizes.
 #[derive(Debug)]
 pub struct Drawn {
-    sizes: [Vec<u8>; 2],
+    sizes: [Vec<u8>; 3],
 }
 
 impl Drawn {
     /// The bytes of one size.
     pub fn bytes(&self, cut: Cut) -> &[u8] {
         match cut {
-            Cut::Small => &self.sizes[0],
-            Cut::Large => &self.sizes[1],
+            Cut::Tiny => &self.sizes[0],
+            Cut::Small => &self.sizes[1],
+            Cut::Large => &self.sizes[2],
         }
     }
 }
@@ -65,47 +75,34 @@ pub struct Studio {
 }
 
 impl Studio {
-    /// Width and height of the pictures of a shape, in one size; `None` where it has no surface.
-    pub fn size(shape: &Shape, viewpoint: Viewpoint, cut: Cut) -> Option<(u32, u32)> {
-        let (width, height) = Baked::size(&shape.drawn, &view(viewpoint))?;
-        let part = if cut == Cut::Small { 2 } else { 1 };
-        Some((u32::try_from(width / part).ok()?, u32::try_from(height / part).ok()?))
+    /// Width and height of the pictures of a sitter, in one size; `None` where nothing of it can be drawn.
+    pub fn size(sitter: Sitter<'_>, cut: Cut) -> Option<(u32, u32)> {
+        let (width, height) = sitter.size()?;
+        let part = cut.part();
+        Some((u32::try_from((width / part).max(1)).ok()?, u32::try_from((height / part).max(1)).ok()?))
     }
 
-    /// What the pictures of a shape in some looks are known by: the same for the same picture, in this and in later runs.
-    pub fn mark(shape: &Shape, viewpoint: Viewpoint, looks: &[AreaLook], rest: &AreaLook) -> String {
-        let shown = shown(&seen(shape, viewpoint), looks, rest);
+    /// What the pictures of a sitter in some looks are known by: the same for the same picture, in this and in later runs.
+    pub fn mark(sitter: Sitter<'_>, looks: &[AreaLook], rest: &AreaLook) -> String {
+        let shown = shown(&seen(sitter), looks, rest);
         shown.iter().map(|byte| format!("{byte:02x}")).collect()
     }
 
-    /// The picture of a shape in the looks of its areas; `rest` is how what belongs to none of them looks.
-    pub fn picture(
-        &self,
-        shape: &Shape,
-        viewpoint: Viewpoint,
-        looks: &[AreaLook],
-        rest: &AreaLook,
-    ) -> Option<Arc<Drawn>> {
-        let seen = seen(shape, viewpoint);
+    /// The picture of a sitter in the looks of its areas; `rest` is how what belongs to none of them looks.
+    pub fn picture(&self, sitter: Sitter<'_>, looks: &[AreaLook], rest: &AreaLook) -> Option<Arc<Drawn>> {
+        let seen = seen(sitter);
         let weight =
             |drawn: &Option<Arc<Drawn>>| drawn.as_ref().map_or(0, |drawn| drawn.sizes.iter().map(Vec::len).sum());
         let slot = once(&self.drawn, shown(&seen, looks, rest), weight, MOST_DRAWN);
-        slot.get_or_init(|| self.draw(shape, viewpoint, seen, looks, rest).map(Arc::new)).clone()
+        slot.get_or_init(|| self.draw(sitter, seen, looks, rest).map(Arc::new)).clone()
     }
 
-    fn draw(
-        &self,
-        shape: &Shape,
-        viewpoint: Viewpoint,
-        seen: Mark,
-        looks: &[AreaLook],
-        rest: &AreaLook,
-    ) -> Option<Drawn> {
+    fn draw(&self, sitter: Sitter<'_>, seen: Mark, looks: &[AreaLook], rest: &AreaLook) -> Option<Drawn> {
         let weight = |baked: &Option<Baked>| baked.as_ref().map_or(0, Baked::weight);
         let slot = once(&self.baked, seen, weight, MOST_BAKED);
-        let baked = slot.get_or_init(|| Baked::of(&shape.drawn, &view(viewpoint))).as_ref()?;
-        let [small, large] = baked.develop(&baked.shade(looks, rest));
-        Some(Drawn { sizes: [small.jpeg()?, large.jpeg()?] })
+        let baked = slot.get_or_init(|| sitter.bake()).as_ref()?;
+        let [tiny, small, large] = baked.develop(&baked.shade(looks, rest));
+        Some(Drawn { sizes: [tiny.jpeg()?, small.jpeg()?, large.jpeg()?] })
     }
 }
 
@@ -121,9 +118,9 @@ fn once<T>(kept: &Mutex<BTreeMap<Mark, Once<T>>>, mark: Mark, weight: impl Fn(&T
     Arc::clone(kept.entry(mark).or_default())
 }
 
-/// What a view of a shape is known by.
-fn seen(shape: &Shape, viewpoint: Viewpoint) -> Mark {
-    mark(&[&shape.mark, format!("{MAKING} {} {viewpoint:?}", env!("CARGO_PKG_VERSION")).as_bytes()])
+/// What a view of a sitter is known by.
+fn seen(sitter: Sitter<'_>) -> Mark {
+    mark(&[sitter.mark(), format!("{MAKING} {} {}", env!("CARGO_PKG_VERSION"), sitter.seen_from()).as_bytes()])
 }
 
 /// What a picture is known by: the view, and the looks in it.
@@ -139,19 +136,9 @@ fn mark(parts: &[&[u8]]) -> Mark {
     hash.finalize().into()
 }
 
-/// The camera of a viewpoint: without one, from the front, a little to the left and a little above.
-fn view(viewpoint: Viewpoint) -> View {
-    View {
-        turn: viewpoint.side.unwrap_or(Side::FrontLeft).turn(),
-        height: f32::from(viewpoint.height.unwrap_or(14)),
-        near: viewpoint.near.and_then(|area| u16::try_from(area).ok()),
-        width: WIDE,
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use booth::{Mesh, Shine, Tone};
+    use booth::{Mesh, Shine, Tone, View};
 
     use super::*;
     use crate::colour::space;
@@ -177,7 +164,7 @@ mod tests {
         let view = View { turn: 0.0, height: 20.0, near: None, width: 96 };
         let baked = Baked::of(&squares(), &view).unwrap();
         for colour in [[0xb5, 0x65, 0x0f], [0x2f, 0x67, 0x69], [0xe9, 0xdc, 0xb8], [0x30, 0x20, 0x18]].map(Colour) {
-            let [_, picture] = baked.develop(&baked.shade(&[look(colour)], &AreaLook::default()));
+            let [.., picture] = baked.develop(&baked.shade(&[look(colour)], &AreaLook::default()));
             let middle = (picture.height / 2 * picture.width + picture.width / 2) * 3;
             let seen = Colour([0, 1, 2].map(|at| picture.bytes[middle + at]));
             assert!(space::difference(seen, colour) < 1.5, "{seen:?} for {colour:?}");
@@ -192,7 +179,7 @@ mod tests {
             baked.develop(&baked.shade(&[look(Colour([90, 60, 30]))], &AreaLook::default()))
         };
         assert_eq!(draw(), draw());
-        assert_eq!(Baked::size(&squares(), &view), Some((64, draw()[1].height)));
+        assert_eq!(Baked::size(&squares(), &view), Some((64, draw()[2].height)));
         assert!(Baked::of(&Mesh::default(), &view).is_none());
     }
 }

@@ -95,6 +95,18 @@ pub fn is_hidden(c: char) -> bool {
     (c.is_control() && !matches!(c, '\n' | '\r' | '\t')) || turns || breaks || matches!(c, '\u{fffe}' | '\u{ffff}')
 }
 
+/// Whether a text has nothing that leaves ink: only spaces, joiners, marks that choose a look, and letters that are blank.
+pub fn is_blank(text: &str) -> bool {
+    let leaves_none = |c: char| {
+        let joins = matches!(c, '\u{ad}' | '\u{34f}' | '\u{200b}'..='\u{200d}' | '\u{2060}'..='\u{2064}' | '\u{feff}');
+        let chooses = matches!(c, '\u{180b}'..='\u{180f}' | '\u{fe00}'..='\u{fe0f}' | '\u{e0000}'..='\u{e0fff}');
+        let is_empty =
+            matches!(c, '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}' | '\u{2800}' | '\u{3164}' | '\u{ffa0}');
+        c.is_whitespace() || is_hidden(c) || joins || chooses || is_empty
+    };
+    text.chars().all(leaves_none)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,6 +1,6 @@
 //! What is kept of a reading, so that the next one parses only files that changed.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::layout::Part;
@@ -8,6 +8,9 @@ use super::parsed::Parsed;
 use super::text_file::TextFile;
 use crate::door::Door;
 use crate::report::{FileId, Files};
+
+/// The last letter of the Latin blocks that stand first in Unicode.
+const LAST_LATIN: char = '\u{24f}';
 
 /// The files of the last reading.
 #[derive(Debug, Default)]
@@ -56,5 +59,11 @@ impl KeptSource {
     /// Keeps the files of a reading, and none besides.
     pub(super) fn keep(&mut self, files: impl Iterator<Item = (String, KeptFile)>) {
         self.known = files.collect();
+    }
+
+    /// The letters of all files beyond Latin ones.
+    pub(super) fn letters(&self) -> BTreeSet<char> {
+        let texts = self.known.values().map(|known| &*known.text.text).filter(|text| !text.is_ascii());
+        texts.flat_map(|text| text.chars().filter(|letter| *letter > LAST_LATIN)).collect()
     }
 }

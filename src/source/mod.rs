@@ -72,6 +72,8 @@ pub struct Source {
     /// The paths of files, from the content folder, of which nothing could be read: they are there, so a name that
     /// should stand in one of them is not told as missing a second time.
     pub unread: BTreeSet<String>,
+    /// The letters of the text files that are neither Latin nor usual signs, by which fonts are chosen.
+    pub letters: BTreeSet<char>,
     /// What was found while reading.
     pub findings: Vec<Finding>,
 }

@@ -58,6 +58,7 @@ pub fn read_again(door: &dyn Door, kept: &mut KeptSource) -> io::Result<Source> 
         })
         .collect();
     let parsed = parse(&mut source.files, loaded, kept);
+    source.letters = kept.letters();
     gather(&mut source, parsed);
     kept.files = source.files.clone();
     Ok(source)

@@ -22,8 +22,8 @@ use crate::rules::{self, Rename};
 use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
-use crate::work::{self, BrushOuts, Worked, brush_outs};
-use crate::{guide, mesh, source};
+use crate::work::{self, BrushOuts, Sitters, Worked, brush_outs};
+use crate::{guide, mesh, plate, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
 #[derive(Debug)]
@@ -93,6 +93,7 @@ pub struct Session {
     pictures: picture::KeptPictures,
     theme: theme::KeptTheme,
     meshes: mesh::KeptMeshes,
+    plates: plate::KeptPlates,
     letters: card::KeptLetters,
     work: work::KeptWork,
 }
@@ -105,16 +106,19 @@ impl Session {
     pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
         let source = source::read_again(door, &mut self.source)?;
         let (mut guide, resolving) = guide::resolve_again(&source, &mut self.guide);
-        let source::Source { mut files, guide_file, findings: mut found, .. } = source;
+        let source::Source { mut files, guide_file, letters, findings: mut found, .. } = source;
         found.extend(resolving);
         let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
         found.extend(looking);
-        let (theme, dressing) = theme::load(door, &guide, &mut files, &mut self.theme)?;
+        let (theme, dressing) = theme::load(door, &guide, &letters, &mut files, &mut self.theme)?;
         found.extend(dressing);
         let (meshes, measuring) = mesh::survey(door, &guide, &mut self.meshes);
         meshes.fill(&mut guide);
         found.extend(measuring);
-        let (worked, working) = work::work_again(guide, &meshes, REGISTRY, &mut self.work);
+        let (plates, reading) = plate::survey(door, &guide, &mut self.plates);
+        found.extend(reading);
+        let (worked, working) =
+            work::work_again(guide, Sitters { meshes: &meshes, plates: &plates }, REGISTRY, &mut self.work);
         found.extend(working);
         let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
         found.extend(reading);

@@ -2,7 +2,7 @@
 //! page "What is checked", waivers, exports, documents and tests.
 
 use crate::report::Registry;
-use crate::{card, caution, guide, mesh, page, picture, plan, quantity, rules, source, theme};
+use crate::{card, caution, guide, mesh, page, picture, plan, plate, quantity, rules, source, theme};
 
 /// Every check that a guide goes through before it is pressed.
 pub static REGISTRY: Registry = Registry::of(&[
@@ -10,6 +10,7 @@ pub static REGISTRY: Registry = Registry::of(&[
     guide::CHECKS,
     picture::CHECKS,
     mesh::CHECKS,
+    plate::CHECKS,
     quantity::CHECKS,
     caution::CHECKS,
     card::CHECKS,

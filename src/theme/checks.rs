@@ -7,8 +7,18 @@ const fn theme_check(id: &'static str, about: &'static str, why: &'static str) -
 }
 
 /// Every check of this layer.
-pub const CHECKS: &[&Check] =
-    &[&THEME_MISSING, &THEME_FILE, &WORDS_MISSING, &WORDS_KEY, &TEMPLATE, &CAUTION_LOST, &CAUTION_HIDDEN, &POLICY_LOST];
+pub const CHECKS: &[&Check] = &[
+    &THEME_MISSING,
+    &THEME_FILE,
+    &WORDS_MISSING,
+    &WORDS_ENGLISH,
+    &WORDS_KEY,
+    &FONT_HEAVY,
+    &TEMPLATE,
+    &CAUTION_LOST,
+    &CAUTION_HIDDEN,
+    &POLICY_LOST,
+];
 
 /// The theme exists.
 pub(crate) static THEME_MISSING: Check = theme_check(
@@ -31,12 +41,32 @@ pub(crate) static WORDS_MISSING: Check = theme_check(
     "buttons and headings would be in another language than the text",
 );
 
+/// A language that an author brought has all words.
+pub(crate) static WORDS_ENGLISH: Check = Check {
+    level: Level::Warning,
+    ..theme_check(
+        "words-english",
+        "a language that a guide brings has every word of the interface",
+        "readers meet English words between those of their own language",
+    )
+};
+
 /// Words have their keys and placeholders.
 pub(crate) static WORDS_KEY: Check = theme_check(
     "words-key",
     "a theme's file of words has no key and no placeholder that the program does not know",
     "a misspelt key leaves the built-in words in its place",
 );
+
+/// A font for printing is small enough for pages.
+pub(crate) static FONT_HEAVY: Check = Check {
+    level: Level::Note,
+    ..theme_check(
+        "font-heavy",
+        "a font that a guide brings for its letters is small enough to be loaded with a page",
+        "readers see its letters in whatever font their device has, or none",
+    )
+};
 
 /// Templates can be rendered.
 pub static TEMPLATE: Check =

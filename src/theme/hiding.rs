@@ -16,7 +16,8 @@ pub(super) fn hidden_cautions(css: &str, file: FileId) -> Vec<Finding> {
     for (at, _) in css.match_indices(['{', '}', ';']) {
         let text = &css[start..at];
         if css[at..].starts_with('{') && is_of_caution(text) {
-            let end = css[at..].find('}').map_or(css.len(), |length| at + length);
+            // Where a bracket is missing, a rule ends before the next one.
+            let end = css[at + 1..].find(['{', '}']).map_or(css.len(), |length| at + 1 + length);
             findings.extend(css.get(at + 1..end).and_then(hiding).map(|told| finding(&css, (start, at), &told, file)));
         }
         start = at + 1;

@@ -1,18 +1,24 @@
 //! Loading a theme: the built-in files, and over them the guide's own.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
 use super::words::placeholders;
-use super::{Letters, Template, Theme, Words, built_in, checks, hiding, slim};
+use super::{Letters, Template, Theme, Words, built_in, checks, hiding, letters, slim};
 use crate::door::Door;
 use crate::guide::Guide;
 use crate::report::{FileId, Files, Finding, Place, Placed, wording};
 
-/// The largest file of a theme, in bytes; a font has some hundred thousand.
+/// The largest file of a theme, in bytes; a font for pages has some hundred thousand.
 const LARGEST: u64 = 8_000_000;
+
+/// The largest font for printing, in bytes: one with all Chinese or Japanese letters has some twenty million.
+const LARGEST_FONT: u64 = 32_000_000;
+
+/// So many missing words are named.
+const MOST_NAMED: usize = 5;
 
 /// One file of a theme.
 struct ThemeFile {
@@ -36,6 +42,8 @@ struct Key {
     own: Option<Vec<(String, Option<u64>)>>,
     /// What can't be taken in, and why.
     refused: Vec<(String, String)>,
+    /// The letters of the guide beyond Latin ones.
+    used: BTreeSet<char>,
 }
 
 impl Key {
@@ -53,6 +61,7 @@ impl Key {
 pub fn load(
     door: &dyn Door,
     guide: &Guide,
+    used: &BTreeSet<char>,
     files: &mut Files,
     kept: &mut KeptTheme,
 ) -> io::Result<(Arc<Theme>, Vec<Finding>)> {
@@ -66,6 +75,7 @@ pub fn load(
         theme: (guide.theme.clone(), guide.theme_place),
         language: (guide.language.clone(), guide.language_place),
         refused: listing.as_ref().map(|listing| listing.refused.clone()).unwrap_or_default(),
+        used: used.clone(),
         own: listing
             .map(|own| own.files.into_iter().map(|entry| (entry.path.clone(), door.stamp(&entry.path))).collect()),
     };
@@ -88,7 +98,8 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
     for (own, _) in key.own.iter().flatten() {
         let path = current_name(own.strip_prefix(&format!("{folder}/")).unwrap_or(own));
         let meant = built_in.get(&path.to_lowercase()).filter(|meant| **meant != path);
-        match (door.read(own, LARGEST), meant) {
+        let largest = if letters::is_for_print(&path) { LARGEST_FONT } else { LARGEST };
+        match (door.read(own, largest), meant) {
             (Ok(_), Some(meant)) => {
                 let why = format!("the built-in file is called {}, and capitals count", wording::quoted(meant));
                 findings.push(refused(own, &why, files));
@@ -101,12 +112,17 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
         findings.push(missing_theme(&guide.theme, guide.theme_place));
     }
     findings.extend(hidden_cautions(&all, files));
-    let theme = Theme {
+    let mut theme = Theme {
         templates: templates(&all, files),
         words: words(&all, guide, files, &mut findings),
-        letters: letters(&all),
+        letters: fonts(&all),
         assets: assets(all),
     };
+    let said = theme.words.entries().values().flat_map(|text| text.chars());
+    let used: BTreeSet<char> = said.filter(|letter| !letter.is_ascii()).chain(key.used.iter().copied()).collect();
+    for (path, size) in letters::dress(&mut theme.assets, &theme.letters, &used) {
+        findings.push(heavy_font(&path, size, files.add(format!("{folder}/{path}"), "")));
+    }
     (theme, findings)
 }
 
@@ -118,8 +134,20 @@ fn current_name(path: &str) -> String {
 /// The finding for a file that is left out.
 fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
     let place = Place::top_of(files.add(path, ""));
-    let mend = "put an ordinary file in its place, of a name in small letters and at most 8 MB";
+    let mend =
+        "put an ordinary file in its place, of a name in small letters and at most 8 MB, a font in print at most 32 MB";
     Finding::new(&checks::THEME_FILE, place, format!("this file of the theme is not used: {why}"), mend)
+}
+
+/// The finding for a font that is printed with and not shown on pages.
+fn heavy_font(path: &str, size: usize, file: FileId) -> Finding {
+    let name = path.trim_start_matches("print/").rsplit_once('.').map_or(path, |(name, _)| name);
+    let message = format!(
+        "pages do not load this font of {} MB; browsers show its letters in fonts of their own",
+        size.div_ceil(1_000_000)
+    );
+    let mend = format!("put the letters that the guide needs into fonts/{name}.woff2 of the theme, for pages");
+    Finding::new(&checks::FONT_HEAVY, Place::top_of(file), message, mend)
 }
 
 /// What the guide's own styles hide.
@@ -147,16 +175,10 @@ fn templates(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> BTreeMap<S
 }
 
 /// The letters to print with: the guide's own first, and after them all built-in ones, so that none is ever missed.
-fn letters(all: &BTreeMap<String, ThemeFile>) -> Vec<Letters> {
-    let named = all.iter().filter(|(path, _)| path.starts_with("print/") && is_font(path));
-    let own = named.filter(|(_, file)| file.own.is_some());
-    let own = own.map(|(path, file)| Letters { path: path.clone(), bytes: file.bytes.clone().into(), own: true });
-    let built_in = built_in::files().into_iter().filter(|(path, _)| path.starts_with("print/") && is_font(path));
-    own.chain(built_in.map(|(path, bytes)| Letters { path, bytes: bytes.into(), own: false })).collect()
-}
-
-fn is_font(path: &str) -> bool {
-    [".ttf", ".otf"].iter().any(|ending| path.ends_with(ending))
+fn fonts(all: &BTreeMap<String, ThemeFile>) -> Vec<Letters> {
+    let own = all.iter().filter(|(path, file)| letters::is_for_print(path) && file.own.is_some());
+    let own = own.map(|(path, file)| Letters::new(path.clone(), file.bytes.clone().into(), true));
+    own.chain(letters::built_in_letters()).collect()
 }
 
 /// Everything that is neither a template, a file of words nor for printing is published in the folder `theme`.
@@ -181,35 +203,67 @@ fn slimmed(path: &str, ThemeFile { bytes, own }: ThemeFile) -> Vec<u8> {
     }
 }
 
-/// The words of a language: what the file lacks comes from the built-in file of that language, then from English.
+/// The words of a language: what the guide's own file lacks comes from the built-in file of that language, then from the
+/// language without its country, then from English.
 fn words(all: &BTreeMap<String, ThemeFile>, guide: &Guide, files: &mut Files, findings: &mut Vec<Finding>) -> Words {
-    let built_in_words = |language: &str| {
-        let path = format!("words/{language}.yaml");
+    let built_in_words = |path: &str| {
         let bytes = built_in::files().into_iter().find(|(known, _)| *known == path).map(|(_, bytes)| bytes);
         bytes.and_then(|bytes| std::str::from_utf8(bytes).ok()).map(|text| flat(text, FileId::default()).0)
     };
     let language = guide.language.as_str();
-    let mut entries = built_in_words("en").unwrap_or_default();
-    let known = entries.clone();
-    let path = format!("words/{language}.yaml");
-    let Some(file) = all.get(&path) else {
-        let message = format!("the theme has no words for the language {}", wording::quoted(language));
-        let there: Vec<&str> =
-            all.keys().filter_map(|path| path.strip_prefix("words/")?.strip_suffix(".yaml")).collect();
-        let mend = format!("write one of {}, or add {path} to the theme", wording::either(&there));
-        findings.push(Finding::new(&checks::WORDS_MISSING, guide.language_place, message, mend));
-        return Words::new(plain(entries));
-    };
-    entries.extend(built_in_words(language).unwrap_or_default());
-    if let Some(own) = &file.own {
-        let text = String::from_utf8_lossy(&file.bytes).into_owned();
-        let id = files.add(own.clone(), text.clone());
-        let (own_entries, problems) = flat(&text, id);
-        findings.extend(problems);
-        findings.extend(own_entries.iter().filter_map(|(key, text)| wrong_words(key, text, &known)));
-        entries.extend(own_entries);
+    let known = built_in_words("words/en.yaml").unwrap_or_default();
+    let mut entries = BTreeMap::new();
+    let mut brought = None;
+    let main = language.split('-').next().filter(|main| *main != language);
+    for path in main.into_iter().chain([language]).map(|name| format!("words/{name}.yaml")) {
+        entries.extend(built_in_words(&path).unwrap_or_default());
+        if let Some((file, own)) = all.get(&path).and_then(|file| Some((file, file.own.as_ref()?))) {
+            let text = String::from_utf8_lossy(&file.bytes).into_owned();
+            let id = files.add(own.clone(), text.clone());
+            let (own_entries, problems) = flat(&text, id);
+            findings.extend(problems);
+            findings.extend(own_entries.iter().filter_map(|(key, text)| wrong_words(key, text, &known)));
+            entries.extend(own_entries);
+            brought = Some(id);
+        }
     }
-    Words::new(plain(entries))
+    match brought {
+        Some(file) => findings.extend(english_words(&entries, &known, file)),
+        None if entries.is_empty() => findings.push(no_words(all, guide)),
+        None => {}
+    }
+    let mut whole = known;
+    whole.extend(entries);
+    Words::new(plain(whole))
+}
+
+/// The finding for a language that has no words at all.
+fn no_words(all: &BTreeMap<String, ThemeFile>, guide: &Guide) -> Finding {
+    let language = &guide.language;
+    let message = format!("the theme has no words for the language {}", wording::quoted(language));
+    let there: Vec<&str> = all.keys().filter_map(|path| path.strip_prefix("words/")?.strip_suffix(".yaml")).collect();
+    let mend = format!(
+        "write one of {}, or add themes/{}/words/{language}.yaml with the keys of {}",
+        wording::either(&there),
+        guide.theme,
+        "the file of another language",
+    );
+    Finding::new(&checks::WORDS_MISSING, guide.language_place, message, mend)
+}
+
+/// The finding for words of a language that are still the English ones.
+fn english_words(
+    entries: &BTreeMap<String, Placed<String>>,
+    known: &BTreeMap<String, Placed<String>>,
+    file: FileId,
+) -> Option<Finding> {
+    let lacking: Vec<&str> = known.keys().filter(|key| !entries.contains_key(*key)).map(String::as_str).collect();
+    let first = lacking.iter().take(MOST_NAMED).map(|key| wording::quoted(key)).collect::<Vec<_>>();
+    let more = if lacking.len() > first.len() { ", and more" } else { "" };
+    let message =
+        format!("{} of {} words are missing and stay English: {}{more}", lacking.len(), known.len(), first.join(", "));
+    let finding = || Finding::new(&checks::WORDS_ENGLISH, Place::top_of(file), message, "add these keys to the file");
+    (!lacking.is_empty()).then(finding)
 }
 
 fn plain(entries: BTreeMap<String, Placed<String>>) -> BTreeMap<String, String> {

@@ -3,7 +3,9 @@
 
 mod built_in;
 mod checks;
+mod direction;
 mod hiding;
+mod letters;
 mod load;
 mod money;
 mod slim;
@@ -13,6 +15,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 pub use checks::{CAUTION_LOST, CHECKS, POLICY_LOST, TEMPLATE};
+pub use direction::is_from_right;
 pub use load::{KeptTheme, load};
 pub use words::Words;
 
@@ -35,12 +38,14 @@ pub struct Theme {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Letters {
     /// Where it is in the theme: `print/heading.ttf`, `print/text.ttf`, `print/text-bold.ttf` and `print/label.ttf` have
-    /// their parts; any other lends the letters that these lack.
+    /// their parts; one such as `print/heading.greek.ttf` lends letters to its part first, and any other to all.
     pub path: String,
     /// The file.
     pub bytes: Arc<[u8]>,
     /// Whether it is the guide's own.
     pub own: bool,
+    /// The letters that it has, rising.
+    known: Arc<[u32]>,
 }
 
 /// One template.

@@ -3,12 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::sitter::Sitting;
 use super::worked::WorkedScheme;
 use crate::bench::Bench;
 use crate::colour::{Shelf, Surface};
 use crate::film::{Air, Conditions};
 use crate::guide::{Guide, HouseOrder, Paint, Room, Scheme, Seen};
-use crate::mesh::Shape;
 use crate::report::Finding;
 use crate::rules::Surroundings;
 
@@ -62,23 +62,14 @@ impl KeptScheme {
         &self,
         scheme: &Arc<Scheme>,
         around: &Surroundings<'_>,
-        shape: Option<&Arc<Shape>>,
+        sitting: Sitting<'_>,
         colours: &Arc<Shelf>,
     ) -> bool {
         Arc::ptr_eq(&self.worked.scheme, scheme)
             && self.models == around.models
-            && is_same_shape(self.worked.shape.as_ref(), shape)
+            && sitting.is_of(&self.worked)
             && around.stock.shows(&self.seen)
             && (Arc::ptr_eq(&self.shelf, colours) || has_same_pigments(scheme, &self.shelf, colours))
-    }
-}
-
-/// Whether a model has the same shape, or none in either case.
-fn is_same_shape(one: Option<&Arc<Shape>>, other: Option<&Arc<Shape>>) -> bool {
-    match (one, other) {
-        (None, None) => true,
-        (Some(one), Some(other)) => Arc::ptr_eq(one, other),
-        _ => false,
     }
 }
 
@@ -124,10 +115,10 @@ impl KeptWork {
         &self,
         scheme: &Arc<Scheme>,
         around: &Surroundings<'_>,
-        shape: Option<&Arc<Shape>>,
+        sitting: Sitting<'_>,
     ) -> Option<Arc<KeptScheme>> {
         let (_, colours) = self.shelf.as_ref()?;
-        let known = self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around, shape, colours))?;
+        let known = self.schemes.get(&scheme.slug).filter(|known| known.holds(scheme, around, sitting, colours))?;
         if Arc::ptr_eq(&known.shelf, colours) {
             return Some(Arc::clone(known));
         }

@@ -15,8 +15,15 @@ pub struct ModelLook {
     pub areas: Vec<AreaLook>,
     /// What belongs to no area, such as the base.
     pub rest: AreaLook,
-    /// The areas that the step changed.
+    /// The areas that the step changed; these are lifted.
     pub changed: Vec<usize>,
+    /// The areas on which it paints details, of which nobody says where they lie; these are lifted too.
+    pub detailed: Vec<usize>,
+}
+
+/// Whether two looks show the same, whatever is lifted.
+fn same(one: &AreaLook, other: &AreaLook) -> bool {
+    one == &AreaLook { lifted: one.lifted, ..other.clone() }
 }
 
 /// The zones in the order in which a picture wants them.
@@ -30,17 +37,25 @@ pub(super) fn looks(film: &Film<'_>, conditions: &Conditions) -> Vec<ModelLook> 
     let mut looks: Vec<ModelLook> = Vec::new();
     for (position, step) in film.scheme().steps.iter().enumerate() {
         let seen = Seen { film, appearance, conditions, position };
-        let areas: Vec<AreaLook> = (0..film.scheme().areas.len()).map(|area| seen.area(area)).collect();
+        let mut areas: Vec<AreaLook> = (0..film.scheme().areas.len()).map(|area| seen.area(area)).collect();
         if step.is_about_base() {
             let colour = step.mix.parts.iter().find_map(|part| part.paint.colour);
             rest = colour.map_or(rest, |colour| plain(light(space::linear(colour))));
         } else if step.all_over && film.coat(position).is_some_and(|coat| !coat.is_clear_film()) {
-            let same = areas.iter().find(|area| !area.masked).cloned();
-            rest = AreaLook { flecks: Vec::new(), ..same.unwrap_or(rest) };
+            let uncovered = areas.iter().find(|area| !area.masked).cloned();
+            rest = AreaLook { flecks: Vec::new(), ..uncovered.unwrap_or(rest) };
         }
         let before = looks.last().map_or(&[][..], |look| look.areas.as_slice());
-        let changed = (0..areas.len()).filter(|at| before.get(*at).unwrap_or(&bare) != &areas[*at]).collect();
-        looks.push(ModelLook { areas, rest: rest.clone(), changed });
+        let changed: Vec<usize> =
+            (0..areas.len()).filter(|at| !same(before.get(*at).unwrap_or(&bare), &areas[*at])).collect();
+        let details = matches!(step.stage, Stage::Detail | Stage::Decal);
+        let detailed = step.areas.iter().copied().filter(|at| details && !changed.contains(at) && *at < areas.len());
+        let detailed: Vec<usize> = detailed.collect();
+        for at in changed.iter().chain(&detailed) {
+            areas[*at].lifted = true;
+        }
+        rest.lifted = !same(looks.last().map_or(&bare, |look| &look.rest), &rest);
+        looks.push(ModelLook { areas, rest: rest.clone(), changed, detailed });
     }
     looks
 }
@@ -88,6 +103,7 @@ impl Seen<'_, '_> {
             sides: sides.filter(|sided| sided.zones != rest).collect(),
             unknown: shown.iter().any(|shown| matches!(shown, Shown::Unknown(_))),
             masked: view.mask(area).is_some(),
+            decals: view.decals(area).next().is_some(),
             ..AreaLook::default()
         };
         self.bare_chips(area, &mut look);
@@ -137,12 +153,13 @@ impl Seen<'_, '_> {
             (_, Stage::Chip) => (Grain::Chips, Figure::ChippedShare),
             _ => (Grain::Streaks, Figure::ChippedShare),
         };
-        let thin = if grain == Grain::Chips { 1.0 } else { 0.8 };
+        // Thin as they are, streaks and dust are seen for what they are.
+        let cover = if grain == Grain::Chips { coat.cover.max(0.35) } else { 0.9 * coat.cover.max(0.6) };
         #[expect(clippy::cast_possible_truncation, reason = "shares from 0 to 1")]
         let flecks = Flecks {
             grain,
             share: (bench.get(share) * 0.6) as f32,
-            strength: (thin * coat.cover.clamp(0.35, 1.0)) as f32,
+            strength: cover.min(1.0) as f32,
             colour: light(space::linear(coat.colour()?)),
             shine: Shine::Matt,
             from: coat.from.map(place),

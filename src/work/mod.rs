@@ -11,6 +11,7 @@ mod outlook;
 mod plans;
 mod section;
 mod seen;
+mod sitter;
 mod sittings;
 mod tones;
 mod value;
@@ -32,6 +33,7 @@ pub use outlook::{Aside, Lift, Outlook, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat, StepFilm};
 pub use seen::Seen;
+pub use sitter::Sitters;
 pub use sittings::Sittings;
 pub use tones::Tones;
 pub use value::Rise;
@@ -41,21 +43,28 @@ pub use worked::{Worked, WorkedScheme};
 use crate::caution::{self, StepCautions};
 use crate::film::{Conditions, Film};
 use crate::guide::{Guide, Scheme};
-use crate::mesh::{Meshes, Shape};
+use crate::mesh::Meshes;
 use crate::plan;
+use crate::plate::Plates;
 use crate::quantity::{self, ModelSurface, StepNeed};
 use crate::report::{Finding, Registry};
 use crate::rules::{self, Surroundings};
 use kept::KeptScheme;
+use sitter::Sitting;
 
 /// Works out every scheme of a guide, in parallel.
 pub fn work(guide: Guide, meshes: &Meshes, registry: Registry) -> (Worked, Vec<Finding>) {
-    work_again(guide, meshes, registry, &mut KeptWork::default())
+    work_again(guide, Sitters { meshes, plates: &Plates::default() }, registry, &mut KeptWork::default())
 }
 
 /// Works out a guide that may have been worked out before: only schemes are worked again that changed, or whose
 /// conditions did.
-pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut KeptWork) -> (Worked, Vec<Finding>) {
+pub fn work_again(
+    guide: Guide,
+    sitters: Sitters<'_>,
+    registry: Registry,
+    kept: &mut KeptWork,
+) -> (Worked, Vec<Finding>) {
     let mut findings = caution::check(&guide);
     let safety: Vec<&str> = registry.safety().collect();
     findings.extend(caution::check_waivers(&guide, &safety));
@@ -67,10 +76,10 @@ pub fn work_again(guide: Guide, meshes: &Meshes, registry: Registry, kept: &mut 
         .par_iter()
         .map(|scheme| {
             let around = Surroundings::new(&guide, models.get(scheme.slug.as_str()).copied().unwrap_or(0), registry);
-            let shape = meshes.shape(&scheme.slug);
-            match kept.of(scheme, &around, shape) {
+            let sitting = sitters.of(&scheme.slug);
+            match kept.of(scheme, &around, sitting) {
                 Some(known) => known,
-                None => Arc::new(work_scheme(scheme, &conditions, &around, shape)),
+                None => Arc::new(work_scheme(scheme, &conditions, &around, sitting)),
             }
         })
         .collect();
@@ -108,13 +117,13 @@ fn work_scheme(
     scheme: &Arc<Scheme>,
     conditions: &Conditions,
     around: &Surroundings<'_>,
-    shape: Option<&Arc<Shape>>,
+    sitting: Sitting<'_>,
 ) -> KeptScheme {
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &order, conditions);
     let mut findings = if scheme.whole { rules::check_film(around, &film, conditions) } else { Vec::new() };
     findings.extend(versions::without_optional(scheme, conditions, around, &findings));
-    let surface = ModelSurface::of(scheme, shape.map(|shape| shape.surface), &conditions.bench);
+    let surface = ModelSurface::of(scheme, sitting.shape.map(|shape| shape.surface), &conditions.bench);
     let needs = quantity::scheme_needs(&around.stock, &film, surface.as_ref(), conditions);
     findings.extend(quantity::check(around.models, scheme, surface.as_ref(), &needs, &conditions.bench));
     let findings = findings.into_iter().map(|finding| scheme.with_use(finding)).collect();
@@ -133,8 +142,9 @@ fn work_scheme(
         cautions: caution::of_scheme(&step_cautions),
         step_cautions,
         surface,
-        looks: shape.filter(|shape| shape.has_areas()).map(|_| looks::looks(&film, conditions)).unwrap_or_default(),
-        shape: shape.map(Arc::clone),
+        looks: if sitting.has_areas() { looks::looks(&film, conditions) } else { Vec::new() },
+        shape: sitting.shape.map(Arc::clone),
+        plate: sitting.plate.map(Arc::clone),
         needs,
     };
     KeptScheme::new(worked, findings, conditions, around)

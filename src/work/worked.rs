@@ -17,6 +17,7 @@ use crate::film::Conditions;
 use crate::guide::{self, Guide, Scheme, Unclear};
 use crate::mesh::Shape;
 use crate::plan::Plan;
+use crate::plate::Plate;
 use crate::quantity::{ModelSurface, StepNeed};
 use crate::report::Registry;
 
@@ -61,10 +62,12 @@ pub struct WorkedScheme {
     pub cautions: SchemeCautions,
     /// The surface of the model, as far as it is known.
     pub surface: Option<ModelSurface>,
-    /// How its model looks after each step; empty where it has no mesh that tells its areas apart.
+    /// How its model looks after each step; empty where nothing tells its areas apart.
     pub looks: Vec<ModelLook>,
     /// The shape of its model, if it has a mesh.
     pub shape: Option<Arc<Shape>>,
+    /// A photograph of it bare, on which it is drawn where it has no mesh.
+    pub plate: Option<Arc<Plate>>,
     /// What each step needs, in the order of the steps.
     pub needs: Vec<Option<StepNeed>>,
 }

@@ -42,6 +42,11 @@ const SPICES: &[&[u8]] = &[
     b"0 ml",
 ];
 
+/// So many times more than usual, for a long run (`tests/longer.sh`).
+pub(crate) fn times() -> usize {
+    std::env::var("MAULSTICK_TIMES").ok().and_then(|times| times.parse().ok()).unwrap_or(1)
+}
+
 /// The seeds of a target, sorted by name.
 fn seeds(target: &str) -> Vec<Vec<u8>> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fuzz/seeds").join(target);
@@ -78,7 +83,7 @@ fn smoke(target: &str, run: impl Fn(&[u8]), turns: usize) {
         run(seed);
     }
     let mut dice = TestRng::from_seed(RngAlgorithm::ChaCha, &[7; 32]);
-    for turn in 0..turns {
+    for turn in 0..turns * times() {
         let mut bytes = seeds[turn % seeds.len()].clone();
         spoil(&mut bytes, &mut dice);
         run(&bytes);

@@ -18,6 +18,11 @@ use maulstick::story::{self, Proof, Session, Wanted};
 /// How many edits each seed stands for.
 const EDITS: usize = 100;
 
+/// So many times more than usual, for a long run (`tests/longer.sh`).
+fn times() -> usize {
+    std::env::var("MAULSTICK_TIMES").ok().and_then(|times| times.parse().ok()).unwrap_or(1)
+}
+
 /// Every file of a proof; one that can't be shown by its finding.
 fn site(proof: &Proof, door: &dyn Door) -> BTreeMap<String, Vec<u8>> {
     let made = proof.paths().into_iter().map(|path| {
@@ -79,7 +84,7 @@ fn follow_in_memory(seed: u64) {
     let mut session = Session::default();
     let mut last: Option<Proof> = None;
     let (mut published, mut history) = (0, Vec::new());
-    for turn in 0..EDITS {
+    for turn in 0..EDITS * times() {
         let before = files.clone();
         history.push(edits::edit(&mut files, &original, &mut dice));
         for path in before.keys().filter(|path| !files.contains_key(*path)) {
@@ -96,7 +101,7 @@ fn follow_in_memory(seed: u64) {
         published += usize::from(proof.findings().pass(false));
         last = Some(proof);
     }
-    assert!(published > EDITS / 10, "the guide was broken nearly all the time");
+    assert!(published > EDITS * times() / 10, "the guide was broken nearly all the time");
 }
 
 /// The same on the disk, with a snapshot that hears which files changed.
@@ -109,7 +114,7 @@ fn follow_on_disk(seed: u64) {
     let mut snapshot = Snapshot::of(Disk::new(folder.path())).unwrap();
     let mut session = Session::default();
     let mut last: Option<Proof> = None;
-    for turn in 0..EDITS {
+    for turn in 0..EDITS * times() {
         let before = files.clone();
         let edit = edits::edit(&mut files, &original, &mut dice);
         let changed = edits::lay_out(folder.path(), &before, &files);

@@ -141,6 +141,28 @@ fn html_just_within_the_bounds_is_published_in_time() {
     }
 }
 
+#[test]
+fn every_page_leads_to_a_dozen_free_pages_and_to_the_list_of_all() {
+    let bench = first();
+    for at in 0..60 {
+        bench.write(&format!("mine/content/pages/p{at:02}.md"), format!("---\ntitle: Notes {at:02}\n---\n"));
+    }
+    assert_eq!(bounded(&bench, &["publish", "mine"]).0, 0);
+    let read = |path: &str| fs::read_to_string(bench.path(&format!("mine/published/{path}"))).unwrap();
+    let page = read("pages/p30.html");
+    assert_eq!(page.matches("<li><a href=\"p").count(), 11, "{page}");
+    assert!(page.contains("href=\"../pages.html\""), "{page}");
+    let list = read("pages.html");
+    assert!((0..60).all(|at| list.contains(&format!(">Notes {at:02}</a>"))), "{list}");
+}
+
+#[test]
+fn a_style_without_ends_is_read_once() {
+    let bench = first();
+    bench.write("mine/themes/chart/style/own.css", ".caution{color:red".repeat(50_000));
+    assert_eq!(bounded(&bench, &["check", "mine"]).0, 0);
+}
+
 /// Lays out so many steps more.
 fn with_steps(count: usize) -> Bench {
     let bench = first();

@@ -201,6 +201,20 @@ fn a_letter_that_no_font_has_is_told_and_printed_as_its_number() {
 }
 
 #[test]
+fn a_pdf_that_only_names_the_program_is_not_written_over() {
+    let bench = Bench::demo();
+    let review = b"%PDF-1.7\n<</Title(A review of Maulstick)/Creator(Somebody)>>";
+    bench.write("card.pdf", review);
+    let run = bench.run(&["card", ".", "fen-warden", "--out", "card.pdf"]);
+    assert!(run.status == 2 && run.err.contains("none of ours"), "{}", run.err);
+    assert_eq!(fs::read(bench.path("card.pdf")).unwrap(), review);
+    fs::remove_file(bench.path("card.pdf")).unwrap();
+    for _ in 0..2 {
+        card(&bench, "fen-warden", &[]);
+    }
+}
+
+#[test]
 fn a_caution_that_can_t_be_read_on_paper_is_an_error() {
     let bench = Bench::demo();
     let step = "content/schemes/fen-warden/50-amber-shell.md";

@@ -16,6 +16,8 @@ const WORDS: &str = include_str!("../data/colour_words.tsv");
 
 const AREAS: &str = include_str!("../data/demo_colours.tsv");
 
+const PHOTOS: &str = include_str!("../data/demo_photos.tsv");
+
 /// No chip is farther from its word, or from its photograph (CIEDE2000): it would be called by another name.
 const FARTHEST: f64 = 12.0;
 
@@ -72,7 +74,7 @@ fn every_area_of_the_demo_is_what_its_text_calls_it_and_what_its_photograph_show
         assert!(text.contains(line[2]), "{} does not say '{}'", line[1], line[2]);
         let chip = chip(&checked.worked, scheme, area);
         let off = words[line[3]].distance(space::lab(space::linear(chip)));
-        let seen = (line[4] != "-").then(|| photographed(scheme, line[4]));
+        let seen = (line[4] != "-").then(|| photographed(scheme, "photos/finished.jpg", line[4]));
         let apart = seen.map(|seen| maulstick::colour::difference(chip, seen));
         println!("{scheme} {area} {chip}: {} {off:.1}, photograph {apart:.1?}", line[3]);
         if off > FARTHEST || apart.is_some_and(|apart| apart > FARTHEST) {
@@ -89,8 +91,36 @@ fn every_area_of_the_demo_is_what_its_text_calls_it_and_what_its_photograph_show
     assert_eq!(known, all, "every area of the demo stands in the table");
 }
 
-fn photographed(scheme: &str, at: &str) -> Colour {
-    let bytes = fs::read(demo_folder().join(format!("content/schemes/{scheme}/photos/finished.jpg"))).unwrap();
+#[test]
+fn every_photograph_of_a_step_shows_what_is_predicted_after_it() {
+    let checked = story::check(&Disk::new(demo_folder())).unwrap();
+    let mut wrong = Vec::new();
+    for line in lines(PHOTOS) {
+        let worked = checked.worked.scheme(line[0]).unwrap();
+        let at = worked.scheme.steps.iter().position(|step| step.stem == line[1]).unwrap();
+        let area = worked.scheme.areas.iter().position(|area| area.id == line[2]).unwrap();
+        let [red, green, blue] = worked.looks[at].areas[area].zones[1].colour.map(f64::from);
+        let predicted = space::shown(space::LinearRgb::new(red, green, blue));
+        let seen = photographed(line[0], line[3], line[4]);
+        let apart = maulstick::colour::difference(predicted, seen);
+        println!("{} {} {predicted}, photograph {seen}: {apart:.1}", line[1], line[2]);
+        if apart > FARTHEST {
+            wrong.push(format!("{} {} is {predicted}, and {seen} in {}: {apart:.1}", line[1], line[2], line[3]));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn the_pictures_and_meshes_of_the_demo_take_no_more_than_six_megabytes() {
+    let files = crate::bench::files_below(&demo_folder().join("content"));
+    let is_heavy = |path: &&String| matches!(path.rsplit_once('.'), Some((_, "jpg" | "png" | "obj")));
+    let heavy: usize = files.keys().filter(is_heavy).map(|path| files[path].len()).sum();
+    assert!(heavy > 1_000_000 && heavy < 6_000_000, "{heavy} bytes");
+}
+
+fn photographed(scheme: &str, picture: &str, at: &str) -> Colour {
+    let bytes = fs::read(demo_folder().join(format!("content/schemes/{scheme}/{picture}"))).unwrap();
     let (point, patch) = (Point::from_text(at).unwrap(), PatchSize::from_text(PATCH).unwrap());
     let (read, _) =
         spots(&bytes, &[(at, point)], &[], patch).unwrap_or_else(|refusal| panic!("{scheme} {at}: {}", refusal.what));

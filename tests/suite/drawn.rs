@@ -22,7 +22,7 @@ fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
     assert_eq!(steps.len(), 59);
     for path in steps {
         let page = Html::parse_document(std::str::from_utf8(&site[path]).unwrap());
-        let drawn = select(&page, ".drawn img");
+        let drawn = select(&page, ".step-side img[src*='drawn/']");
         assert_eq!(drawn.len(), 1, "{path}");
         let folder = path.rsplit_once('/').unwrap().0;
         let bytes = &site[&format!("{folder}/{}", drawn[0].attr("src").unwrap())];
@@ -33,6 +33,11 @@ fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
         let small = path.replace(&format!("{folder}/"), &format!("{folder}/drawn/")).replace(".html", "-480.jpg");
         assert_eq!(image::load_from_memory(&site[&small]).unwrap().width(), 480);
     }
+    strips_turns_and_slides(&site);
+    let sheet = |step: &str| image::load_from_memory(&site[&format!("schemes/fen-warden/drawn/{step}.jpg")]).unwrap();
+    let (before, after) = (sheet("70-lantern-panes").to_rgb8(), sheet("75-wing-marks").to_rgb8());
+    let other = before.pixels().zip(after.pixels()).filter(|(one, other)| one.0[2].abs_diff(other.0[2]) > 60).count();
+    assert!(other > 400, "the marks on the shoulders are seen: {other} pixels");
     let amber = std::str::from_utf8(&site["schemes/fen-warden/50-amber-shell.html"]).unwrap();
     assert!(amber.contains("Changed by this step: Beetle shell."), "the alternative text says what changed");
     let teal = std::str::from_utf8(&site["schemes/reed-boat/40-teal.html"]).unwrap();
@@ -44,4 +49,37 @@ fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
     assert!(single.matches("data:image/jpeg").count() >= 15);
     let data = std::str::from_utf8(&site["schemes/heron-rider.html"]).unwrap();
     assert!(data.contains("schemes/heron-rider/drawn/40-peat-wash.jpg\""), "search engines are told of it");
+}
+
+/// The strip shows every step tiny, the finished model turns without a script, and a photo stands beside its prediction.
+fn strips_turns_and_slides(site: &std::collections::BTreeMap<String, Vec<u8>>) {
+    let page = |path: &str| Html::parse_document(std::str::from_utf8(&site[path]).unwrap());
+    let picture = |folder: &str, element: &scraper::ElementRef<'_>| {
+        image::load_from_memory(&site[&format!("{folder}/{}", element.attr("src").unwrap())]).unwrap()
+    };
+    for path in ["schemes/reed-boat.html", "schemes/reed-boat/40-teal.html"] {
+        let page = page(path);
+        let tiny = select(&page, ".strip img[loading=lazy]");
+        assert_eq!(tiny.len(), select(&page, ".strip-step").len(), "{path}");
+        assert!(tiny.iter().all(|one| picture(path.rsplit_once('/').unwrap().0, one).width() == 160), "{path}");
+        let said: Vec<&str> = tiny.iter().filter_map(|one| one.attr("alt")).collect();
+        assert!(said.contains(&"changes: Painted side boards teal"), "{said:?}");
+        assert!(said.contains(&"changes no colour"), "{said:?}");
+        let folder = path.rsplit_once('/').unwrap().0;
+        let bytes: usize = tiny.iter().map(|one| site[&format!("{folder}/{}", one.attr("src").unwrap())].len()).sum();
+        assert!(bytes < 7_000 * tiny.len(), "{bytes} bytes of tiny pictures");
+    }
+    let boat = page("schemes/reed-boat.html");
+    let sides = select(&boat, ".turned input[type=radio]");
+    let views = select(&boat, ".turned img");
+    assert_eq!((sides.len(), views.len()), (8, 8));
+    assert_eq!(sides.iter().filter(|side| side.attr("checked").is_some()).count(), 1);
+    assert!(views[1..].iter().all(|view| picture("schemes", view).width() == 640));
+    assert!(views[2].attr("alt").unwrap().contains("The finished model from"), "{:?}", views[2].attr("alt"));
+    let beside = select(&boat, ".shown .beside img");
+    assert_eq!(beside.len(), 2, "the author's photo and the prediction");
+    assert!(
+        beside[0].attr("src").unwrap().contains("photos/finished") && beside[1].attr("src").unwrap().contains("drawn/")
+    );
+    assert!(!select(&boat, ".beside label[hidden] input[type=range]").is_empty(), "the slide waits for its script");
 }

@@ -180,6 +180,52 @@ fn strangers_get_nothing() {
 }
 
 #[test]
+fn who_says_nothing_is_not_waited_for() {
+    let bench = Bench::demo();
+    let easel = Easel::over(&bench);
+    let mut silent: Vec<TcpStream> = (0..200).map(|_| TcpStream::connect(&easel.host).unwrap()).collect();
+    silent[0].write_all(b"GET / HTTP/1.1\r\nhost: ").unwrap();
+    // Those who are let in are sent away after ten seconds, and others come to their turn.
+    assert_eq!(easel.get("/").status, 200);
+    silent[0].set_read_timeout(Some(PATIENCE)).unwrap();
+    let mut rest = Vec::new();
+    let _ = silent[0].read_to_end(&mut rest);
+    assert!(!String::from_utf8_lossy(&rest).contains(" 200 "), "a question without an end has no answer");
+}
+
+#[test]
+fn a_guide_that_is_replaced_as_a_whole_is_followed() {
+    let bench = Bench::empty();
+    for name in ["guide", "other"] {
+        bench::copy(&bench::demo_folder().join("content"), &bench.path(&format!("{name}/content")));
+    }
+    bench.replace("other/content/guide.yaml", "language: en", "language: xx");
+    let easel = Easel::start(&bench, &["guide", "--port", "0"]);
+    let mut news = easel.news();
+    news.next();
+    fs::rename(bench.path("guide"), bench.path("old")).unwrap();
+    fs::rename(bench.path("other"), bench.path("guide")).unwrap();
+    news.until(|state| state["report"].to_string().contains("words-missing"));
+    bench.replace("guide/content/guide.yaml", "language: xx", "language: en");
+    news.until(|state| !state["report"].to_string().contains("words-missing"));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_becomes_a_link_is_told_as_in_a_fresh_look() {
+    let bench = Bench::demo();
+    let easel = Easel::over(&bench);
+    let mut news = easel.news();
+    news.next();
+    let page = bench.path("content/pages/holding-a-brush.md");
+    fs::rename(&page, bench.path("elsewhere.md")).unwrap();
+    std::os::unix::fs::symlink(bench.path("elsewhere.md"), &page).unwrap();
+    let told = news.until(|state| state["report"].to_string().contains("it is a link"));
+    let fresh: Value = serde_json::from_str(&bench.run(&["check", "--format", "json"]).out).unwrap();
+    assert_eq!(told["report"]["findings"], fresh["findings"]);
+}
+
+#[test]
 fn a_taken_port_gets_the_next_one() {
     let bench = Bench::demo();
     let taken = TcpListener::bind("127.0.0.1:0").unwrap();

@@ -31,6 +31,8 @@ const LAYERS: &[&[&str]] = &[
     &["quantity"],
     // Draws a shape in given colours; work says which, pages show it.
     &["render"],
+    // Reads a photograph to draw on through the pictures' door.
+    &["plate"],
     &["film", "theme", "picture", "caution", "mesh"],
     // Above colour, whose predictions it ranks by; below the rules, which name its substitutes.
     &["nearest"],

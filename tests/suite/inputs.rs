@@ -128,10 +128,29 @@ fn a_tag_without_letters_is_told() {
 }
 
 #[test]
+fn two_tags_that_become_one_page_are_told() {
+    let bench = first();
+    let scheme = "mine/content/schemes/first-figure/scheme.md";
+    bench.replace(scheme, "tags: [brush, first]", "tags: [wet blend, wet/blend, Wet Blend, C, C++]");
+    assert_eq!(places(&bench, "tags-meet").len(), 1);
+}
+
+#[test]
+fn a_title_without_ink_is_told() {
+    let bench = first();
+    let scheme = "mine/content/schemes/first-figure/scheme.md";
+    bench.replace(scheme, "title: My first figure", "title: \"\u{3164}\u{200b}\"");
+    assert_eq!(places(&bench, "value-unreadable").len(), 1);
+}
+
+#[test]
 fn output_that_cannot_be_written_is_an_error() {
     let bench = first();
-    let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
-    let output = bench.command(&["check", "mine"]).stdout(Stdio::from(full)).stderr(Stdio::piped()).output().unwrap();
-    assert_eq!(output.status.code(), Some(2));
-    assert!(String::from_utf8_lossy(&output.stderr).contains("the output can't be written"));
+    for asked in [&["check", "mine"][..], &["--help"], &["--version"], &["check", "--help"]] {
+        let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+        let output = bench.command(asked).stdout(Stdio::from(full)).stderr(Stdio::piped()).output().unwrap();
+        assert_eq!(output.status.code(), Some(2), "{asked:?}");
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert!(said.contains("the output can't be written"), "{asked:?}: {said}");
+    }
 }

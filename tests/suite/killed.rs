@@ -12,6 +12,11 @@ use crate::bench::{self, Bench, pixel};
 /// How often a publish is killed.
 const KILLS: usize = 200;
 
+/// So many times more than usual, for a long run (`tests/longer.sh`).
+fn times() -> usize {
+    std::env::var("MAULSTICK_TIMES").ok().and_then(|times| times.parse().ok()).unwrap_or(1)
+}
+
 /// A first guide in `mine`.
 fn guide() -> Bench {
     let bench = Bench::empty();
@@ -136,7 +141,8 @@ fn a_publish_killed_at_200_moments_leaves_the_old_site_or_the_new_one() {
     let mut pace = watch(&versions.bench, &["publish", "mine"], &mine);
     let (mut at_work, mut changed, mut left) = (0, 0, 0);
     let mut stands = 1;
-    for (turn, part) in dice().take(KILLS).enumerate() {
+    let kills = KILLS * times();
+    for (turn, part) in dice().take(kills).enumerate() {
         versions.write(1 - stands);
         // Three in four lie in the time in which files are written and the folders exchanged.
         let after = if turn % 4 == 0 { pace.anywhere(part) } else { pace.at(part) };
@@ -154,8 +160,8 @@ fn a_publish_killed_at_200_moments_leaves_the_old_site_or_the_new_one() {
             stands = 1 - stands;
         }
     }
-    println!("{at_work} of {KILLS} were killed at work; {changed} left the new site, {left} a folder in the making");
-    assert!(at_work > KILLS / 4 && left > 0, "{at_work} killed at work, {left} while files were written");
+    println!("{at_work} of {kills} were killed at work; {changed} left the new site, {left} a folder in the making");
+    assert!(at_work > kills / 4 && left > 0, "{at_work} killed at work, {left} while files were written");
 }
 
 #[test]

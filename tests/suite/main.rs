@@ -4,6 +4,7 @@
 mod access;
 mod attacks;
 mod bad_luck;
+mod bare;
 mod bench;
 mod bounds;
 mod browser;
@@ -43,7 +44,9 @@ mod policy;
 mod promises;
 mod reader;
 mod said_first;
+mod scripts;
 mod search;
+mod seen;
 mod shop;
 mod site;
 mod slip;

@@ -2,16 +2,20 @@
 //!
 //! Both files offer the same functions. To run on another kind of system touches this folder alone.
 //!
-//! - opening a file without following a link ([`open()`]), and telling whether two files are one ([`identity`]),
+//! - opening a file without following a link ([`open()`]), or one on the way to it ([`open_beneath`]), and telling whether two files are one ([`identity`]),
 //! - holding a folder against other runs ([`Hold`]),
 //! - renaming, where a system has its own ways with names that are taken or in use ([`rename`], [`exchange`]),
 //! - links and permissions.
 
 #[cfg(unix)]
+mod beneath;
+#[cfg(unix)]
 mod unix;
 #[cfg(windows)]
 mod windows;
 
+#[cfg(unix)]
+pub(super) use beneath::open_beneath;
 #[cfg(unix)]
 pub(super) use unix::{
     Hold, Trace, copy_link, exchange, identity, is_held_open, loosen, may_be_written, move_in, open, patiently,
@@ -19,12 +23,25 @@ pub(super) use unix::{
 };
 #[cfg(windows)]
 pub(super) use windows::{
-    Hold, Trace, copy_link, exchange, identity, is_held_open, loosen, may_be_written, move_in, open, patiently,
-    permit_file, permit_folder, rename, rename_to_free_name, trace,
+    Hold, Trace, copy_link, exchange, identity, is_held_open, loosen, may_be_written, move_in, open, open_beneath,
+    patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 
 use std::io;
 use std::path::Path;
+
+use super::failure::failure;
+
+/// The largest list of files that is read, in bytes: some hundred thousand paths.
+const LARGEST_LIST: u64 = 64_000_000;
+
+/// The bytes of a list of files, unless it is larger than any that was written here.
+fn within_bounds(list: Vec<u8>) -> io::Result<Vec<u8>> {
+    if list.len() as u64 > LARGEST_LIST {
+        return Err(failure(io::ErrorKind::FileTooLarge, "the list of published files is larger than 64 MB"));
+    }
+    Ok(list)
+}
 
 /// Whether two names lead to one file, not through a link.
 pub(super) fn is_one_file(left: &Path, right: &Path) -> bool {

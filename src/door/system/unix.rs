@@ -7,7 +7,7 @@ use std::path::Path;
 
 use rustix::fs::{Mode, OFlags};
 
-use super::{Holding, rename_if_free};
+use super::{Holding, LARGEST_LIST, rename_if_free, within_bounds};
 
 /// Opens a file to read: not through a link, and without waiting for the other end of a pipe.
 pub(in crate::door) fn open(path: &Path) -> io::Result<File> {
@@ -100,8 +100,8 @@ impl Hold {
         let mut bytes = Vec::new();
         let mut list = &self.list;
         list.rewind()?;
-        list.read_to_end(&mut bytes)?;
-        Ok(bytes)
+        list.take(LARGEST_LIST + 1).read_to_end(&mut bytes)?;
+        within_bounds(bytes)
     }
 
     /// Writes the list anew, through to the disk.

@@ -5,13 +5,13 @@
 //! a moment: what fails for that is tried again for a while.
 
 use std::fs::{self, File, Metadata, OpenOptions};
-use std::io;
+use std::io::{self, Read};
 use std::os::windows::fs::{MetadataExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::{Holding, rename_if_free};
+use super::{Holding, LARGEST_LIST, rename_if_free, within_bounds};
 
 /// Opens folders too (`FILE_FLAG_BACKUP_SEMANTICS`).
 const FOLDERS_TOO: u32 = 0x0200_0000;
@@ -36,6 +36,11 @@ const PATIENCE: Duration = Duration::from_secs(2);
 
 /// The pause between two tries.
 const PAUSE: Duration = Duration::from_millis(20);
+
+/// Opens a file by its path below a folder, not through a link at its end; on the way to it, links were looked for.
+pub(in crate::door) fn open_beneath(folder: &Path, below: &Path) -> io::Result<File> {
+    open(&folder.join(below))
+}
 
 /// Opens a file to read, not through a link.
 pub(in crate::door) fn open(path: &Path) -> io::Result<File> {
@@ -105,7 +110,9 @@ impl Hold {
 
     /// What the list says.
     pub(in crate::door) fn read(&self) -> io::Result<Vec<u8>> {
-        fs::read(&self.list)
+        let mut bytes = Vec::new();
+        File::open(&self.list)?.take(LARGEST_LIST + 1).read_to_end(&mut bytes)?;
+        within_bounds(bytes)
     }
 
     /// Writes the list anew, through to the disk.

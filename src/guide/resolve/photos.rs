@@ -4,6 +4,7 @@ use super::context::Context;
 use super::{ResolveDesk, value};
 use crate::guide::{Photo, checks};
 use crate::report::{Finding, Place, Placed, wording};
+use crate::source::Tried;
 use crate::source::file::PhotoEntry;
 
 /// The endings of pictures that can be published.
@@ -22,7 +23,7 @@ pub(super) const BEFORE: Keys = ("before", "before-alt");
 pub(super) fn resolve(
     context: &Context<'_>,
     (photo_key, alt_key): Keys,
-    (photo, alt): (Option<&Placed<String>>, Option<&Placed<String>>),
+    (photo, alt): (Option<&Placed<String>>, Option<&Placed<Tried<String>>>),
     desk: &mut ResolveDesk,
 ) -> Option<Photo> {
     let Some(photo) = photo else {
@@ -37,7 +38,8 @@ pub(super) fn resolve(
         desk.tell(without_words(photo.place, &photo.value, &format!("{alt_key}: What can be seen on it.")));
     }
     let path = find(context, &photo.value, photo.place, desk)?;
-    Some(Photo { path, alt: alt.map(|alt| alt.value.clone()).unwrap_or_default(), caption: None })
+    // What can't be read has been told, and is not told as missing.
+    Some(Photo { path, alt: alt.and_then(|alt| alt.value.0.clone()).unwrap_or_default(), caption: None })
 }
 
 /// All pictures of a list that can be published, in its order.
@@ -68,8 +70,15 @@ pub(super) fn without_words(place: Place, path: &str, example: &str) -> Finding 
     )
 }
 
-/// The path from the content folder of a picture named in a file.
+/// The path from the content folder of a picture that a file shows.
 pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mut ResolveDesk) -> Option<String> {
+    let path = locate(context, written, place, desk)?;
+    desk.linked_files.insert(path.clone());
+    Some(path)
+}
+
+/// The path from the content folder of a picture named in a file, which need not be published.
+pub(super) fn locate(context: &Context<'_>, written: &str, place: Place, desk: &mut ResolveDesk) -> Option<String> {
     let Some(path) = context.path_of(written) else {
         let message = format!("{} leads out of the content folder", wording::quoted(written));
         desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "copy the picture beside the text"));
@@ -95,7 +104,6 @@ pub(super) fn find(context: &Context<'_>, written: &str, place: Place, desk: &mu
         ));
         return None;
     }
-    desk.linked_files.insert(path.clone());
     Some(path)
 }
 

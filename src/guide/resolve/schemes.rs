@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use unicode_normalization::UnicodeNormalization;
+
 use super::context::Context;
 use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, versions, words_of};
 use crate::guide::library::{Library, tag_slug};
@@ -56,7 +58,7 @@ pub(super) fn resolve(
         photo,
         before,
         video: value(front.video.as_ref()),
-        tags: tags(front, desk),
+        tags: tags(front, library, desk),
         level: value(front.level.as_ref()),
         credits: value(front.credits.as_ref()).unwrap_or_default(),
         written: value(front.written.as_ref()),
@@ -161,13 +163,15 @@ fn zones(entry: Option<&Placed<ZonesEntry>>, desk: &mut ResolveDesk) -> Zones {
 fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Area], desk: &mut ResolveDesk) -> Model {
     let Some(Placed { value: entry, place }) = entry else { return shapes::model_of_areas(context, areas, desk) };
     let place = *place;
+    let mesh = shapes::mesh(context, entry, areas, desk);
     Model {
         name: value(entry.name.as_ref()),
         scale: value(entry.scale.as_ref()),
         material: value(entry.material.as_ref()),
         surface: entry.surface.as_ref().and_then(|surface| surface.value.0),
         surface_unread: entry.surface.as_ref().is_some_and(|surface| surface.value.0.is_none()),
-        mesh: shapes::mesh(context, entry, areas, desk),
+        bare: shapes::bare(context, entry, mesh.is_some(), desk),
+        mesh,
         view: shapes::view(entry.view.as_ref(), areas, desk),
         base: value(entry.base.as_ref()),
         kind: value(entry.kind.as_ref()),
@@ -175,8 +179,13 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Are
     }
 }
 
+/// A word as readers see it: composed, in small letters.
+fn folded(word: &str) -> String {
+    word.to_lowercase().nfc().collect()
+}
+
 /// The tags, each once, in the author's order.
-fn tags(front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Tag> {
+fn tags(front: &SchemeFile, library: &Library, desk: &mut ResolveDesk) -> Vec<Tag> {
     let mut tags: Vec<Tag> = Vec::new();
     let Some(names) = &front.tags else { return tags };
     for name in &names.value {
@@ -184,7 +193,15 @@ fn tags(front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Tag> {
         if slug.is_empty() {
             let message = format!("the tag {} has no letter and no digit", wording::quoted(name));
             desk.tell(Finding::new(&checks::TAG, names.place, message, "write a word that readers would look for"));
-        } else if !tags.iter().any(|known| known.slug == slug) {
+            continue;
+        }
+        // Other capitals and accents stored otherwise are the same word to readers.
+        let first = library.names.tag_words.get(&slug).filter(|first| folded(first) != folded(name));
+        if let Some(first) = first {
+            let message = format!("the tags {} and {} have one page", wording::quoted(name), wording::quoted(first));
+            desk.tell(Finding::new(&checks::TAGS_MEET, names.place, message, "write both alike, or in other words"));
+        }
+        if !tags.iter().any(|known| known.slug == slug) {
             tags.push(Tag { slug, name: name.clone() });
         }
     }

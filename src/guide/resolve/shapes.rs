@@ -1,8 +1,8 @@
 //! Meshes: their files, what of them each area is, and from where they are drawn.
 
 use super::context::Context;
-use super::{ResolveDesk, value};
-use crate::guide::{Area, AreaShape, Mesh, MeshFile, Model, Space, Viewpoint, checks};
+use super::{ResolveDesk, photos, value};
+use crate::guide::{Area, AreaShape, BarePhoto, Mesh, MeshFile, Model, Space, Viewpoint, checks};
 use crate::measure::{Coordinate, Fraction};
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::file::{AreaEntry, ModelEntry, SpaceEntry, ViewEntry};
@@ -29,6 +29,42 @@ pub(super) fn mesh(context: &Context<'_>, entry: &ModelEntry, areas: &[Area], de
 /// A model of which nothing is said but what its areas name as their meshes.
 pub(super) fn model_of_areas(context: &Context<'_>, areas: &[Area], desk: &mut ResolveDesk) -> Model {
     Model { mesh: mesh(context, &ModelEntry::default(), areas, desk), ..Model::default() }
+}
+
+/// The photograph of the bare model and its map. Where there is a mesh, that is drawn.
+pub(super) fn bare(
+    context: &Context<'_>,
+    entry: &ModelEntry,
+    has_mesh: bool,
+    desk: &mut ResolveDesk,
+) -> Option<BarePhoto> {
+    let (photo, map) = match (&entry.bare, &entry.map) {
+        (Some(photo), Some(map)) => (photo, map),
+        (None, None) => return None,
+        (Some(photo), None) => {
+            let message = "nothing says which part of this photo is which area";
+            let mend = "paint each area over it in a flat colour, save that beside it, and write 'map: photos/map.png'";
+            desk.tell(Finding::new(&checks::BARE_HALF, photo.place, message, mend));
+            return None;
+        }
+        (None, Some(map)) => {
+            let message = "this map has no photo of the bare model under it";
+            let mend = "add the photo over which it was painted, as in 'bare: photos/primed.jpg'";
+            desk.tell(Finding::new(&checks::BARE_HALF, map.place, message, mend));
+            return None;
+        }
+    };
+    if has_mesh {
+        let message = "the steps are drawn on the mesh, and not on this photo";
+        let mend = "take 'bare' and 'map' out; or take 'mesh' out, if the photo is to be drawn on";
+        desk.tell(Finding::new(&checks::BARE_UNUSED, photo.place, message, mend));
+        return None;
+    }
+    let [photo, map] = [photo, map].map(|named| {
+        let path = photos::locate(context, &named.value, named.place, desk)?;
+        Some(Placed { value: path, place: named.place })
+    });
+    Some(BarePhoto { photo: photo?, map: map? })
 }
 
 /// A mesh file, if it is there.

@@ -59,9 +59,9 @@ impl Address {
         format!("schemes/{slug}/preview.png")
     }
 
-    /// The picture of a model after a step, drawn by the program.
-    pub fn drawn(slug: &str, stem: &str, small: bool) -> String {
-        format!("schemes/{slug}/drawn/{stem}{}.jpg", if small { "-480" } else { "" })
+    /// A picture of a model, drawn by the program: of a step, or from a side, with what tells its size.
+    pub fn drawn(slug: &str, of: &str, size: &str) -> String {
+        format!("schemes/{slug}/drawn/{of}{size}.jpg")
     }
 
     /// The chapters of a scheme's video, for players.

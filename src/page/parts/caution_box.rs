@@ -13,6 +13,7 @@ use crate::draw;
 use crate::guide::{Guide, Thing};
 use crate::page::Desk;
 use crate::tell::plan::planned::UnitStep;
+use crate::theme::is_from_right;
 use crate::work::WorkedScheme;
 
 /// The warning triangle, drawn here.
@@ -125,9 +126,10 @@ fn boxed(guide: &Guide, texts: &CautionTexts, inner: &str) -> String {
 }
 
 /// Where there are no cautions in the guide's language they are in English, and say so.
-fn in_language(guide: &Guide, texts: &CautionTexts) -> String {
+pub(super) fn in_language(guide: &Guide, texts: &CautionTexts) -> String {
+    let direction = if is_from_right(&guide.language) { " dir=\"ltr\"" } else { "" };
     let other = texts.language() != guide.language;
-    if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() }
+    if other { format!(" lang=\"{}\"{direction}", texts.language()) } else { String::new() }
 }
 
 fn paragraph(texts: &CautionTexts, kind: CautionKind, steps: &str) -> String {

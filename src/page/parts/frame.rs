@@ -7,6 +7,7 @@ use super::picture::PictureView;
 use crate::card::PREVIEW_SIZE;
 use crate::guide::{Guide, Page, Thing};
 use crate::page::schemes::card::GUIDE_PREVIEW;
+use crate::theme::is_from_right;
 
 /// The frame of one page.
 #[derive(Debug, Clone, Serialize)]
@@ -23,6 +24,8 @@ pub struct Frame {
     pub licence: Option<String>,
     /// The language of the guide.
     pub language: String,
+    /// Which way it is written, where that is from right to left: `rtl`.
+    pub direction: Option<&'static str>,
     /// What leads from this page to the published folder: empty, or `../` once or more.
     pub root: String,
     /// The slug of the scheme that the page belongs to: the script keeps a reader's marks by it.
@@ -37,8 +40,10 @@ pub struct Frame {
     pub feed: bool,
     /// The way about the guide, as much of it as goes on one line of a telephone.
     pub nav: Vec<NavItem>,
-    /// The free pages, where they do not go on that line.
+    /// The free pages, where they do not go on that line: as many as can be looked through.
     pub more: Vec<NavItem>,
+    /// The way to the list of all of them, where there are more.
+    pub all_pages: Option<String>,
 }
 
 /// One link of the way about the guide.
@@ -85,6 +90,7 @@ impl Frame {
             author: guide.author.clone(),
             licence: guide.licence.clone(),
             language: guide.language.clone(),
+            direction: is_from_right(&guide.language).then_some("rtl"),
             root: "../".repeat(path.matches('/').count()),
             scheme: slug_below("schemes", path),
             marks: slug_below("schemes", path).or_else(|| Some(format!("armies/{}", slug_below("armies", path)?))),
@@ -93,6 +99,7 @@ impl Frame {
             feed: guide.address.is_some(),
             nav: nav(guide, path, section),
             more: if on_the_line(guide) { Vec::new() } else { pages(guide, path) },
+            all_pages: has_list_of_pages(guide).then(|| relative(path, PAGES)),
         }
     }
 }
@@ -147,9 +154,21 @@ fn nav(guide: &Guide, path: &str, section: Section) -> Vec<NavItem> {
 /// So many letters of the author's go on the line beside schemes, paints, armies and the search.
 const MOST_LETTERS: usize = 12;
 
+/// Where the list of all free pages is in the published folder.
+pub(in crate::page) const PAGES: &str = "pages.html";
+
+/// The most free pages that every page leads to.
+const MOST_PAGES: usize = 12;
+
+/// Whether there are more free pages than every page leads to.
+pub(in crate::page) fn has_list_of_pages(guide: &Guide) -> bool {
+    guide.pages.len() > MOST_PAGES
+}
+
 /// Whether the titles of all free pages go on the line.
 fn on_the_line(guide: &Guide) -> bool {
-    guide.pages.iter().map(|page| page.title.chars().count()).sum::<usize>() <= MOST_LETTERS
+    !has_list_of_pages(guide)
+        && guide.pages.iter().map(|page| page.title.chars().count()).sum::<usize>() <= MOST_LETTERS
 }
 
 /// The way to the free pages.
@@ -163,7 +182,7 @@ fn pages(guide: &Guide, path: &str) -> Vec<NavItem> {
             current: current(path == target, false),
         }
     };
-    guide.pages.iter().map(item).collect()
+    guide.pages.iter().take(MOST_PAGES).map(item).collect()
 }
 
 /// The scheme or the army whose page, or whose folder, a path is.

@@ -1,6 +1,6 @@
 //! The safety gear on a shopping list, finished: a template shows it as it is and can't leave any of it out.
 
-use super::caution_box::{self, TRIANGLE};
+use super::caution_box::{self, TRIANGLE, in_language};
 use super::prose::escaped;
 use crate::caution::{self, CautionTexts, Gear};
 use crate::shop::{List, Use};
@@ -13,9 +13,7 @@ pub(in crate::page) fn html(list: &List<'_>, voice: Voice<'_>, links: impl Fn(&[
     let texts = CautionTexts::of(&guide.language);
     let items: String =
         list.gear.iter().map(|line| item(texts, line.gear, &voice.gear_note(line), &links(&line.uses))).collect();
-    // Where there are no texts in the guide's language they are in English, and say so.
-    let other = texts.language() != guide.language;
-    let language = if other { format!(" lang=\"{}\"", texts.language()) } else { String::new() };
+    let language = in_language(guide, texts);
     let ready = if items.is_empty() { items } else { format!("<div{language}><ul>{items}</ul></div>") };
     let line = caution_box::line(guide, list.cautions.iter().map(|(_, said)| *said));
     let gathered = caution::together(list.cautions.iter().enumerate().map(|(at, (_, said))| (at, *said)));

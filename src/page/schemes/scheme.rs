@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::json;
 
 use super::areas::{AreaView, areas};
-use super::drawn;
+use super::drawn::{self, TurnedView};
 use super::outlook::{self, ValuesView};
 use super::pots::{self, PotView};
 use super::recipe::{self, Spot, StepView};
@@ -53,6 +53,8 @@ pub struct SchemeView {
     pub before: Option<PictureView>,
     /// The finished model, drawn by the program.
     pub drawn: Option<PictureView>,
+    /// The finished model from all sides, drawn; empty where it can't be turned.
+    pub turned: Vec<TurnedView>,
     /// A video of the whole scheme.
     pub video: Option<String>,
     /// Words to find it by.
@@ -220,6 +222,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         photo: PictureView::of(desk, &path, scheme.photo.as_ref()),
         before: PictureView::of(desk, &path, scheme.before.as_ref()),
         drawn: drawn::finished(desk, worked, &path),
+        turned: drawn::turned(desk, worked, &path),
         video: scheme.video.as_ref().map(|address| address.0.clone()),
         tags: tags(scheme, &path),
         credits: scheme.credits.clone(),
@@ -227,7 +230,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         changes: changes(scheme),
         start: (!scheme.steps.is_empty()).then(|| relative(&path, &super::step_page::address(scheme, 0))),
         models,
-        strip: strip::strip(worked, &path, None),
+        strip: strip::strip(desk, worked, &path, None),
         versions: versions::versions(desk, worked, &path),
         pots: pots::pots(desk, worked, &path),
         chapters: chapters(steps),

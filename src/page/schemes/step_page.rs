@@ -62,7 +62,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
         frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &step.title, Some(&about)),
         scheme: back,
         count: scheme.steps.len(),
-        strip: strip::strip(worked, &path, Some(at)),
+        strip: strip::strip(desk, worked, &path, Some(at)),
         models,
         step: recipe::step(desk, worked, at, spot),
         before: at.checked_sub(1).map(|before| neighbour(scheme, &path, before)),

@@ -3,10 +3,13 @@
 
 use serde::Serialize;
 
+use super::drawn;
 use crate::draw;
 use crate::guide::Thing;
 use crate::measure::Colour;
+use crate::page::Desk;
 use crate::page::parts::address::{Address, relative};
+use crate::page::parts::picture::PictureView;
 use crate::work::WorkedScheme;
 
 /// One step in the strip.
@@ -22,6 +25,8 @@ pub struct StripStep {
     pub anchor: String,
     /// Its chip, as SVG.
     pub chip: String,
+    /// The model after it, tiny, if it can be drawn.
+    pub picture: Option<PictureView>,
     /// The evening that begins with it, from 1.
     pub evening: Option<usize>,
     /// Hands-on seconds for one model.
@@ -37,7 +42,7 @@ pub struct StripStep {
 }
 
 /// The strip on the page at `path`; `here` is the step whose page it is.
-pub(in crate::page) fn strip(worked: &WorkedScheme, path: &str, here: Option<usize>) -> Vec<StripStep> {
+pub(in crate::page) fn strip(desk: Desk<'_>, worked: &WorkedScheme, path: &str, here: Option<usize>) -> Vec<StripStep> {
     let places = worked.sittings.places();
     let evening = |at: usize| {
         let place = *places.get(at)?;
@@ -57,6 +62,7 @@ pub(in crate::page) fn strip(worked: &WorkedScheme, path: &str, here: Option<usi
                 href: if here.is_some() { relative(path, &Address::of(&thing)) } else { format!("#{}", step.stem) },
                 anchor: step.stem.clone(),
                 chip: draw::step_chip(&step.stem, step.number, left_behind(worked, at), caution),
+                picture: drawn::tiny(worked, desk.words, path, at),
                 evening: evening(at),
                 hands_on: times.map(|times| times.hands_on.as_seconds()),
                 rest: about(rest.unwrap_or_default()),

@@ -1,5 +1,6 @@
 //! `pages/*.md`: a free page.
 
+use crate::source::reading::Tried;
 use crate::source::record::record;
 
 record! {
@@ -12,6 +13,6 @@ record! {
         /// A picture at its head.
         optional photo: String = "photos/grip.jpg",
         /// What the picture shows; needed with a photo.
-        optional alt: String = "A hand that holds a brush near its ferrule.",
+        optional alt: Tried<String> = "A hand that holds a brush near its ferrule.",
     }
 }

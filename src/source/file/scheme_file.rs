@@ -4,7 +4,7 @@ use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
 use super::step_file::PotEntry;
-use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Number, Scale, Share, SquareCentimetres};
+use crate::measure::{BaseSize, Colour, Coordinate, Count, Date, Factor, Number, Scale, Share, SquareCentimetres};
 use crate::report::Placed;
 use crate::source::node::NodeValue;
 use crate::source::record::record;
@@ -31,11 +31,11 @@ record! {
         /// A picture of the finished model.
         optional photo: String = "photos/finished.jpg",
         /// What the picture shows, for those who can't see it; needed with a photo.
-        optional alt: String = "The finished warden from the front.",
+        optional alt: Tried<String> = "The finished warden from the front.",
         /// A picture of the model before, shown beside the finished one.
         optional before: String = "photos/bare.jpg",
         /// What that picture shows; needed with it.
-        optional before_alt: String = "The bare resin on its cork.",
+        optional before_alt: Tried<String> = "The bare resin on its cork.",
         /// A video of the whole scheme.
         optional video: WebAddress = "https://video.example/watch/abc",
         /// Words to find it by.
@@ -71,9 +71,13 @@ record! {
         /// materials or files are named like the areas, or the areas say what is theirs.
         optional mesh: Vec<Placed<String>> = "warden.obj",
         /// How many millimetres of the model one unit of the mesh file is, where it is not 1.
-        optional mesh_scale: Number = "25.4",
+        optional mesh_scale: Factor = "25.4",
         /// Which axis of the mesh points up; without it, `z` in STL and PLY, `y` in OBJ.
         optional mesh_up: Up,
+        /// A photo of the bare, primed model, on which the steps are drawn where there is no mesh; with `map`.
+        optional bare: Placed<String> = "photos/primed.jpg",
+        /// The map of the areas on that photo: painted over it, each area in one flat colour, which `areas` name.
+        optional map: Placed<String> = "photos/map.png",
         /// From where the model is drawn.
         optional view: ViewEntry = "{from: front-left, height: 20}",
         /// How large its base is, or `none`; without it, what is usual for the scale. It is painted with the model and
@@ -96,7 +100,7 @@ record! {
         /// A picture of the finished model in this variant.
         optional photo: String = "photos/night.jpg",
         /// What the picture shows; needed with a photo.
-        optional alt: String = "The night warden from the front.",
+        optional alt: Tried<String> = "The night warden from the front.",
     }
 }
 
@@ -147,7 +151,7 @@ record! {
         optional mesh: Vec<Placed<String>> = "[shell, spikes]",
         /// The part of the mesh that it is, where that has no groups: all that lies in one of these.
         optional within: Vec<SpaceEntry> = "[{sphere: [0, 0, 22, 4]}]",
-        /// Its colour on a mesh whose corners are coloured area by area.
+        /// Its colour on `model.map`, or on a mesh whose corners are coloured area by area.
         optional map: Colour = "\"#ff0000\"",
     }
 }
@@ -167,7 +171,7 @@ pub struct AreaEntry {
     pub mesh: Option<Placed<Vec<Placed<String>>>>,
     /// The parts of space that it is.
     pub within: Option<Placed<Vec<SpaceEntry>>>,
-    /// Its colour on a coloured mesh.
+    /// Its colour on a map or a coloured mesh.
     pub map: Option<Placed<Colour>>,
 }
 

@@ -64,14 +64,14 @@ record! {
         /// A picture of the model after the step.
         optional photo: String = "photos/amber.jpg",
         /// What the picture shows; needed with a photo.
-        optional alt: String = "The shell after the third coat.",
+        optional alt: Tried<String> = "The shell after the third coat.",
         /// More pictures, shown one after the other with what is below them; the first is the step's, where it has no
         /// `photo`.
         optional photos: Vec<Placed<PhotoEntry>> = "[{photo: photos/wet.jpg, alt: The wet wash in the folds., caption: Still wet}]",
         /// A picture from before the step, shown beside the one from after it.
         optional before: String = "photos/gold.jpg",
         /// What that picture shows; needed with it.
-        optional before_alt: String = "The shell in plain gold.",
+        optional before_alt: Tried<String> = "The shell in plain gold.",
         /// The sentence for the printed card and the recipe; left out: the first of the instruction.
         optional card: String = "Chase the puddle off the nose.",
         /// Where in the scheme's video it is shown.
@@ -89,7 +89,7 @@ record! {
         /// The picture.
         needed photo: String = "photos/wet.jpg",
         /// What can be seen on it.
-        optional alt: String = "The wet wash in the folds.",
+        optional alt: Tried<String> = "The wet wash in the folds.",
         /// What is below it.
         optional caption: String = "Still wet",
     }

@@ -20,7 +20,13 @@ impl FromText for String {
         if text.chars().nth(LONGEST).is_some() {
             return Err(format!("it is longer than {LONGEST} letters"));
         }
-        if text.is_empty() { Err("it is empty".to_owned()) } else { Ok(text) }
+        if text.is_empty() {
+            return Err("it is empty".to_owned());
+        }
+        if crate::report::wording::is_blank(&text) {
+            return Err("there is nothing in it that can be seen".to_owned());
+        }
+        Ok(text)
     }
 }
 
@@ -37,5 +43,9 @@ mod tests {
         for hidden in ["a\u{1b}[2J", "a\u{202e}b", "a\u{2028}b", "a\u{0}"] {
             assert!(String::from_text(hidden).is_err(), "{hidden:?}");
         }
+        for blank in ["\u{200b}\u{200d}\u{2060}", "\u{3164} \u{ad}\u{115f}", "\u{2800}", "\u{fe0f}"] {
+            assert!(String::from_text(blank).is_err(), "{blank:?}");
+        }
+        assert!(String::from_text("\u{2060}a").is_ok());
     }
 }

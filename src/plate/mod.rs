@@ -1,0 +1,13 @@
+//! **Plates**: a photograph of the bare, primed model with a map of its areas, on which the steps are drawn where there
+//! is no mesh.
+//!
+//! The map has one flat colour an area, painted over the photograph in any program. What lies between two areas, as
+//! smoothed edges do, goes to the nearer one; what has no area's colour stays as it was photographed.
+
+mod areas;
+mod checks;
+mod findings;
+mod survey;
+
+pub use checks::CHECKS;
+pub use survey::{KeptPlates, Plate, Plates, survey};

@@ -1,0 +1,133 @@
+//! Guides in every script: letters on cards, pictures for links and pages, and which way they are read.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use crate::bench::{self, Bench, Run};
+
+const GUIDE: &str = "mine/content/guide.yaml";
+const SCHEME: &str = "mine/content/schemes/first-figure/scheme.md";
+
+/// A small guide with a title of its scheme and a language.
+fn guide(title: &str, language: &str) -> Bench {
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    bench.replace(SCHEME, "title: My first figure", &format!("title: {title}"));
+    bench.replace(GUIDE, "language: en", &format!("language: {language}\naddress: https://guides.example/fen/"));
+    bench
+}
+
+fn published(bench: &Bench) -> Run {
+    let run = bench.run(&["publish", "mine"]);
+    assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+    run
+}
+
+fn style(bench: &Bench) -> String {
+    fs::read_to_string(bench.path("mine/published/theme/style/chart.css")).unwrap()
+}
+
+fn fonts(bench: &Bench) -> Vec<String> {
+    bench::files_below(&bench.path("mine/published/theme/fonts")).into_keys().collect()
+}
+
+#[test]
+fn greek_and_cyrillic_are_printed_and_shown_in_letters_that_fit() {
+    let latin = guide("Ein Łódźer Über-Maß, ΔE", "en");
+    let run = published(&latin);
+    assert!(!run.err.contains("glyph-missing"), "{}", run.err);
+    for title in ["Πρώτη φιγούρα", "Первая фигура"] {
+        let bench = guide(title, "en");
+        let run = published(&bench);
+        assert!(!run.err.contains("glyph-missing"), "{}", run.err);
+        assert!(style(&bench).contains("greek-cyrillic-heading.woff2"));
+        assert!(fonts(&bench).contains(&"greek-cyrillic-text.woff2".to_owned()));
+        let preview = |bench: &Bench| fs::read(bench.path("mine/published/schemes/first-figure/preview.png")).ok();
+        assert_ne!(preview(&bench), preview(&latin));
+    }
+    assert!(!style(&latin).contains("greek-cyrillic"), "a guide in Latin letters carries no more than before");
+    assert!(!fonts(&latin).iter().any(|font| font.contains("greek")), "{:?}", fonts(&latin));
+}
+
+#[test]
+fn letters_without_a_font_are_told_once_by_the_name_of_their_script() {
+    let bench = guide("青緑の水", "en");
+    for step in ["20-grey-undercoat.md", "30-green-coat.md"] {
+        let path = format!("mine/content/schemes/first-figure/{step}");
+        let text = fs::read_to_string(bench.path(&path)).unwrap();
+        bench.write(&path, text.replacen("title: ", "title: 水", 1));
+    }
+    let run = bench.run(&["check", "mine"]);
+    assert_eq!(run.out.matches("[glyph-missing]").count(), 1, "{}", run.out);
+    let named = "'青' ([U+9752]), '緑' ([U+7DD1]), 'の' ([U+306E]), '水' ([U+6C34]) of the script Han and kana";
+    assert!(run.out.contains(named), "{}", run.out);
+    assert!(run.out.contains("and at 2 more places") && run.out.contains("themes/chart/print"), "{}", run.out);
+}
+
+#[test]
+fn a_font_that_a_guide_brings_is_used_by_cards_pictures_and_pages() {
+    let bare = guide("青緑水", "en");
+    let bench = guide("青緑水", "en");
+    let font = fs::read(bench::demo_folder().join("tests/data/fonts/few-letters.otf")).unwrap();
+    bench.write("mine/themes/chart/print/few-letters.otf", &font);
+    let run = published(&bench);
+    assert!(!run.err.contains("glyph-missing"), "{}", run.err);
+    assert!(style(&bench).contains("src:url(\"../print/few-letters.otf\");unicode-range:U+6C34-9752"));
+    assert_eq!(fs::read(bench.path("mine/published/theme/print/few-letters.otf")).unwrap(), font);
+    published(&bare);
+    let preview = |bench: &Bench| fs::read(bench.path("mine/published/schemes/first-figure/preview.png")).unwrap();
+    assert_ne!(preview(&bench), preview(&bare));
+    assert_eq!(bench.run(&["publish", "mine", "--single"]).status, 0);
+    let single = fs::read_to_string(bench.path("mine/published/single/first-figure.html")).unwrap();
+    assert!(single.contains("data:font/otf;base64,"));
+}
+
+/// The text of a card.
+fn card(bench: &Bench) -> String {
+    let run = bench.run(&["card", "mine", "first-figure", "--out", "card.pdf"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    text_of(&bench.path("card.pdf"))
+}
+
+fn text_of(pdf: &Path) -> String {
+    let output = Command::new("pdftotext").arg(pdf).arg("-").output().unwrap();
+    String::from_utf8(output.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings it"]
+fn a_card_has_the_words_of_other_scripts_as_text() {
+    for title in ["Πρώτη φιγούρα", "Первая фигура"] {
+        let text = card(&guide(title, "en"));
+        assert!(text.contains(title) && !text.contains("[U+"), "{text:.200}");
+    }
+}
+
+#[test]
+fn a_language_from_the_right_turns_the_page_and_its_english_cautions_stay_whole() {
+    let bench = guide("Figure", "ar");
+    let run = bench.run(&["check", "mine"]);
+    assert!(run.status == 1 && run.out.contains("themes/chart/words/ar.yaml"), "{}", run.out);
+    bench.write("mine/themes/chart/words/ar.yaml", "nav: {schemes: \"المخططات\"}\n");
+    let run = published(&bench);
+    assert_eq!(run.err.matches("[words-english]").count(), 1, "{}", run.err);
+    assert!(run.err.contains("words are missing and stay English"), "{}", run.err);
+    let page = fs::read_to_string(bench.path("mine/published/schemes/first-figure.html")).unwrap();
+    assert!(page.contains("<html lang=\"ar\" dir=\"rtl\">") && page.contains("المخططات"));
+    let cautions = page.matches("class=\"caution").count();
+    assert!(cautions > 0 && page.contains("lang=\"en\" dir=\"ltr\""), "{cautions}");
+    let english = guide("Figure", "en");
+    published(&english);
+    let page = fs::read_to_string(english.path("mine/published/schemes/first-figure.html")).unwrap();
+    assert!(page.contains("<html lang=\"en\">") && !page.contains(" dir="));
+}
+
+#[test]
+fn a_country_takes_the_words_of_its_language() {
+    let bench = guide("Figur", "de-at");
+    let run = published(&bench);
+    assert!(!run.err.contains("words-"), "{}", run.err);
+    let page = fs::read_to_string(bench.path("mine/published/index.html")).unwrap();
+    assert!(page.contains("lang=\"de-at\"") && page.contains("Farben"));
+}

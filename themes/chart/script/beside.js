@@ -1,0 +1,13 @@
+"use strict";
+/* A photo and its prediction, laid over each other, with a slide between them. */
+{
+  const { all, one } = Maulstick;
+  for (const beside of all(".beside")) {
+    const slide = one("input", beside);
+    const move = () => beside.style.setProperty("--at", `${slide.value}%`);
+    slide.addEventListener("input", move);
+    slide.parentElement.hidden = false;
+    beside.classList.add("beside-over");
+    move();
+  }
+}
