@@ -37,7 +37,8 @@ for (const box of document.querySelectorAll('.caution, .caution-line')) {
     for (let at = element; at; at = at.parentElement) opacity *= Number(getComputedStyle(at).opacity);
     if (style.visibility !== 'visible' || opacity < 1) told('hidden');
     const [one, other] = [light(parts(style.color)), light(ground(element))].sort((a, b) => b - a);
-    if ((one + 0.05) / (other + 0.05) < 4.5) told('pale');
+    const [, , , ink = 1] = parts(style.color);
+    if (ink < 1 || (one + 0.05) / (other + 0.05) < 4.5) told('pale');
     element.scrollIntoView({ block: 'center', behavior: 'instant' });
     const now = widest();
     const hit = document.elementFromPoint(now.left + Math.min(now.width / 2, 20), now.top + now.height / 2);
@@ -66,12 +67,12 @@ fn every_caution_has_size_contrast_and_a_place_on_every_page() {
         browser.open(&published.site(), "schemes/fen-warden.html", 1280, false).await?;
         for style in ["opacity = 0", "color = 'rgba(0, 0, 0, 0)'", "font = '1px serif'", "display = 'none'"] {
             browser
-                .ask(&format!("document.querySelectorAll('[role=note]').forEach(e => {{ e.style.{style}; }})"))
+                .ask(&format!("document.querySelectorAll('[role=note] *').forEach(e => {{ e.style.{style}; }})"))
                 .await?;
             let found: Value = browser.ask(UNSEEN).await?;
             assert_ne!(found["faults"], json!([]), "{style}");
             browser
-                .ask("document.querySelectorAll('[role=note]').forEach(e => { e.removeAttribute('style'); })")
+                .ask("document.querySelectorAll('[role=note] *').forEach(e => { e.removeAttribute('style'); })")
                 .await?;
         }
         Ok(())

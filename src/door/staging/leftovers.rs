@@ -13,16 +13,22 @@ use super::claim::Claim;
 use super::manifest::{MANIFEST, Manifest, Reading};
 use super::target::{State, Target};
 
-/// Puts an old site back that a run left aside when it was killed in the middle of an exchange in steps.
-pub(super) fn put_back(target: &Target) {
+/// Puts an old site back that a run left aside when it was killed in the middle of an exchange in steps; whether it is
+/// a living run's instead, which is about to put its new one in.
+pub(super) fn put_back(target: &Target) -> bool {
     let aside = target.aside();
     if fs::symlink_metadata(target.path()).is_ok() {
-        return;
+        return false;
     }
-    if let Ok(Some(claim)) = Claim::on_leftover(&aside)
-        && matches!(claim.reading(), Ok(Reading::Finished(_)))
-    {
-        let _ = system::rename(&aside, &target.path());
+    match Claim::on_leftover(&aside) {
+        Ok(Some(claim)) => {
+            if matches!(claim.reading(), Ok(Reading::Finished(_))) {
+                let _ = system::rename(&aside, &target.path());
+            }
+            false
+        }
+        Ok(None) => fs::symlink_metadata(aside.join(MANIFEST)).is_ok(),
+        Err(_) => false,
     }
 }
 

@@ -24,6 +24,8 @@ use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::thread;
+use std::time::Duration;
 
 use self::claim::Claim;
 pub use self::manifest::MANIFEST;
@@ -36,6 +38,9 @@ use super::{Note, Purpose, Staging, ordinary, system};
 
 /// How often a run starts over because another one was quicker; each time that other one got its work done.
 const ATTEMPTS: usize = 100;
+
+/// How long a run waits for another that exchanges the folders in steps.
+const PAUSE: Duration = Duration::from_millis(20);
 
 /// A folder in the making on the disk.
 struct DiskStaging {
@@ -68,7 +73,7 @@ pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<
     let target = Target::new(target)?;
     if purpose == Purpose::Site {
         target.keep_clear_of(guide)?;
-        leftovers::put_back(&target);
+        let _ = leftovers::put_back(&target);
     }
     let state = target.admit(purpose)?;
     leftovers::clear(&target, state);
@@ -138,9 +143,14 @@ impl DiskStaging {
 
     /// Moves the folder in, or exchanges it with an older site, whichever the place asks for when it is done.
     fn publish(&mut self) -> io::Result<()> {
-        for _ in 0..ATTEMPTS {
+        for attempt in 0..ATTEMPTS {
             let done = match self.target.admit(Purpose::Site)? {
                 State::Site => self.replace()?,
+                // Where no folder can be held, nobody knows whether that run lives: it is not waited for without end.
+                State::Missing if attempt < ATTEMPTS / 2 && leftovers::put_back(&self.target) => {
+                    thread::sleep(PAUSE);
+                    false
+                }
                 state => {
                     self.finish(state)?;
                     self.move_in()?
@@ -195,7 +205,7 @@ impl DiskStaging {
             return Ok(());
         }
         let place = self.target.path();
-        let permissions = fs::metadata(&place).map_err(about(&place))?.permissions();
+        let permissions = system::patiently(|| fs::metadata(&place)).map_err(about(&place))?.permissions();
         fs::set_permissions(&self.folder, permissions).map_err(about(&self.folder))
     }
 

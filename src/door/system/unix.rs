@@ -198,7 +198,7 @@ pub(in crate::door) fn is_held_open(_error: &io::Error) -> bool {
 }
 
 /// Does what may fail because another program holds a file open, which it never does here.
-pub(in crate::door) fn patiently(mut attempt: impl FnMut() -> io::Result<()>) -> io::Result<()> {
+pub(in crate::door) fn patiently<T>(mut attempt: impl FnMut() -> io::Result<T>) -> io::Result<T> {
     attempt()
 }
 
