@@ -1,6 +1,12 @@
 #!/usr/bin/env bash
 # Builds the program for Windows and runs its tests there, under wine: the library's own, and of the suite what the
 # commands do. Not a part of .ci/run: it takes some twenty minutes on two cores, and brings a compiler and wine.
+#
+# What fails because of wine 8 itself, and is left out:
+# - door::watch: it tells nothing of what happens in folders below a watched one, and the tests wait for that;
+# - a_path_may_be_longer_than_the_system_s_old_limit: it gives no final name for a path of more than 260 letters
+#   (error 234).
+# It renames a folder in which a file is open, which Windows refuses: what is said then is seen on Windows alone.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
@@ -22,5 +28,23 @@ export CARGO_TARGET_X86_64_PC_WINDOWS_GNU_RUNNER=$wine
 # A folder of its own: what the other system's tests were built with stays.
 export CARGO_TARGET_DIR=${CARGO_TARGET_DIR:-$PWD/target/windows}
 
-cargo test --locked --target "$target" --lib --no-fail-fast
-cargo test --locked --target "$target" --test suite --no-fail-fast -- commands:: mix:: shop:: mends:: matching::
+# Rust's programs ask for Windows 10 and for a library of random numbers, which wine 8 lacks.
+"$wine" reg add 'HKCU\Software\Wine' /v Version /d win10 /f >/dev/null
+random=$WINEPREFIX/drive_c/windows/system32/bcryptprimitives.dll
+if [ ! -e "$random" ]; then
+    x86_64-w64-mingw32-gcc -shared -o "$random" -x c - -lbcrypt <<'END'
+#include <windows.h>
+#include <bcrypt.h>
+__declspec(dllexport) BOOL WINAPI ProcessPrng(PBYTE to, SIZE_T count) {
+    return BCryptGenRandom(NULL, to, count, BCRYPT_USE_SYSTEM_PREFERRED_RNG) == 0;
+}
+END
+fi
+
+# Compiled without speed: the tests run for a short while, and compiling is what takes long.
+tests=(cargo test --locked --config 'profile.dev.package.maulstick.opt-level=0' --target "$target" --no-fail-fast)
+status=0
+"${tests[@]}" --lib -- --skip door::watch || status=1
+"${tests[@]}" --test suite -- windows:: commands:: mix:: shop:: plans:: mends:: matching:: documents:: promises:: \
+    --skip a_path_may_be_longer || status=1
+exit "$status"

@@ -7,33 +7,10 @@ use parley::FontContext;
 use parley::fontique::{Blob, Collection, CollectionOptions, FontInfoOverride, SourceCache};
 
 use super::checks;
+use super::known_lines::KnownLines;
+pub(super) use super::voice::Voice;
 use crate::report::{Finding, Place, wording};
 use crate::theme::{Letters, Theme};
-
-/// What a piece of text is, and so which font it asks for first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Voice {
-    /// Titles.
-    Heading,
-    /// Running text.
-    Text,
-    /// Running text that stands out.
-    Bold,
-    /// Labels and figures.
-    Label,
-}
-
-impl Voice {
-    /// The name of its font in a theme, without the ending.
-    fn name(self) -> &'static str {
-        match self {
-            Self::Heading => "heading",
-            Self::Text => "text",
-            Self::Bold => "text-bold",
-            Self::Label => "label",
-        }
-    }
-}
 
 /// One font.
 pub(super) struct Face {
@@ -60,6 +37,8 @@ impl Face {
 pub struct Fonts {
     /// The fonts, the guide's own first.
     pub(super) faces: Vec<Face>,
+    /// What was set in them.
+    pub(super) known: KnownLines,
     context: FontContext,
 }
 
@@ -73,8 +52,8 @@ impl Fonts {
     /// Reads the fonts of a theme. One that can't be read is reported at `place`, and a built-in one is used.
     pub fn read(theme: &Theme, place: Place) -> (Self, Vec<Finding>) {
         let collection = Collection::new(CollectionOptions { shared: false, system_fonts: false });
-        let mut fonts =
-            Self { faces: Vec::new(), context: FontContext { collection, source_cache: SourceCache::default() } };
+        let context = FontContext { collection, source_cache: SourceCache::default() };
+        let mut fonts = Self { faces: Vec::new(), known: KnownLines::default(), context };
         let mut findings = Vec::new();
         for (at, letters) in theme.letters.iter().enumerate() {
             let face = Face::read(letters, at).filter(|face| fonts.register(face));

@@ -41,9 +41,9 @@ pub(super) fn png(
             }
         }
         // Nothing is see-through, so three bytes a pixel are enough.
-        packed.clear();
-        for pixel in canvas.chunks_exact(4) {
-            packed.extend_from_slice(&pixel[..3]);
+        packed.resize(canvas.len() / 4 * 3, 0);
+        for (three, four) in packed.chunks_exact_mut(3).zip(canvas.chunks_exact(4)) {
+            three.copy_from_slice(&four[..3]);
         }
         if let Some(photo) = photo {
             lay_at_right(packed, (width, height), photo);

@@ -7,8 +7,10 @@ use parley::style::{FontFamily, FontFamilyName, LineHeight, OverflowWrap, StyleP
 use parley::{Alignment, AlignmentOptions, FontContext, LayoutContext};
 
 use super::fonts::{Fonts, Voice};
+use super::known_lines::Asked;
 use super::letters::printable;
-use super::sheet::{At, Glyph, Mark, Meaning, Run, What};
+pub(super) use super::set_line::SetLine;
+use super::sheet::{Glyph, Run};
 use crate::measure::Colour;
 
 /// How a text looks.
@@ -33,32 +35,6 @@ impl Look {
 
 /// A piece of a paragraph in one look.
 pub(super) type Span<'a> = (&'a str, Look);
-
-/// A line that has been set: how high it is, and its marks from its upper left corner.
-#[derive(Debug, Clone)]
-pub(super) struct SetLine {
-    /// How high.
-    pub(super) height: f32,
-    /// The marks.
-    pub(super) runs: Vec<Run>,
-}
-
-impl SetLine {
-    /// Where its letters stand, from its upper edge.
-    pub(super) fn baseline(&self) -> f32 {
-        self.runs.first().map_or(0.0, |run| run.at.1)
-    }
-
-    /// How wide its letters are together.
-    pub(super) fn width(&self) -> f32 {
-        self.runs.iter().flat_map(|run| &run.glyphs).map(|glyph| glyph.advance).sum()
-    }
-
-    /// The marks of the line at a place, as part of a piece of the text.
-    pub(super) fn marks(self, at: At, meaning: Meaning) -> impl Iterator<Item = Mark> {
-        self.runs.into_iter().map(move |run| Mark { what: What::Text(run), meaning }.moved(at))
-    }
-}
 
 /// A typesetter with its case of letters.
 pub(super) struct Setter<'a> {
@@ -90,6 +66,16 @@ impl<'a> Setter<'a> {
 
     /// Sets a paragraph against one edge or around its middle.
     pub(super) fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
+        let asked = asked(spans, width, alignment);
+        if let Some(known) = self.fonts.known.get(&asked) {
+            return known.to_vec();
+        }
+        let lines = self.set_anew(spans, width, alignment);
+        self.fonts.known.put(asked, &lines);
+        lines
+    }
+
+    fn set_anew(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
         let (text, ranges) = joined(self.fonts, spans);
         let Some((_, first)) = spans.first().filter(|_| !text.trim().is_empty()) else { return Vec::new() };
         let fonts = self.fonts;
@@ -148,6 +134,18 @@ impl<'a> Setter<'a> {
         debug_assert!(layout.text_len() == text.len());
         runs.retain(|run| !run.glyphs.is_empty());
         SetLine { height: metrics.line_height, runs }
+    }
+}
+
+/// All that decides how a paragraph comes out.
+fn asked(spans: &[Span<'_>], width: f32, alignment: Alignment) -> Asked {
+    let span = |(text, look): &Span<'_>| {
+        ((*text).to_owned(), look.voice, [look.size.to_bits(), look.leading.to_bits()], look.colour)
+    };
+    Asked {
+        spans: spans.iter().map(span).collect(),
+        width: width.to_bits(),
+        alignment: std::mem::discriminant(&alignment),
     }
 }
 

@@ -1,5 +1,6 @@
 //! Small builders, so that a test names only what it is about.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::guide::{Bottle, Mix, MixPart, Model, Paint, Prose, Scheme, Step, StepPlaces, Suits, Tool, Zones};
@@ -142,6 +143,7 @@ pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
         order: None,
         intro: prose(),
         steps: steps.into_iter().enumerate().map(|(at, step)| Step { number: at + 1, ..step }).collect(),
+        linked_files: BTreeSet::new(),
         whole: true,
         file: FileId::default(),
         place: Place::default(),

@@ -5,7 +5,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use super::{Door, Entry, Listing, Purpose, Staging};
+use super::staging::{MANIFEST, Manifest, Reading};
+use super::{Door, Entry, Listing, Note, Purpose, Staging};
 
 /// Every folder that was written, by its path; each a map from path to bytes.
 type Folders = Arc<Mutex<BTreeMap<PathBuf, BTreeMap<String, Vec<u8>>>>>;
@@ -40,6 +41,14 @@ impl Memory {
     pub fn with_room(mut self, bytes: usize) -> Self {
         self.room = Some(bytes);
         self
+    }
+
+    /// Gives a file of a folder that was written other bytes, as somebody else may at any time.
+    pub fn damage(&self, folder: impl AsRef<Path>, path: &str, bytes: impl AsRef<[u8]>) {
+        let mut written = self.written.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(files) = written.get_mut(folder.as_ref()) {
+            files.insert(path.to_owned(), bytes.as_ref().to_vec());
+        }
     }
 
     /// What is in a folder that was written, if it was.
@@ -96,10 +105,19 @@ impl Door for Memory {
         Ok(())
     }
 
-    fn stage(&self, target: &Path, _purpose: Purpose) -> io::Result<Box<dyn Staging>> {
+    fn stage(&self, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>> {
+        let list = |folders: &BTreeMap<PathBuf, BTreeMap<String, Vec<u8>>>| match Manifest::read(
+            std::str::from_utf8(folders.get(target)?.get(MANIFEST)?).ok()?,
+        ) {
+            Reading::Finished(list) => Some(list),
+            Reading::Unfinished | Reading::Unknown => None,
+        };
         Ok(Box::new(MemoryStaging {
             target: target.to_owned(),
+            listed: list(&self.written.lock().unwrap_or_else(PoisonError::into_inner)).unwrap_or_default(),
+            purpose,
             files: Mutex::default(),
+            notes: Mutex::default(),
             written: Arc::clone(&self.written),
             room: self.room,
         }))
@@ -108,7 +126,11 @@ impl Door for Memory {
 
 struct MemoryStaging {
     target: PathBuf,
+    /// What the list of the folder that stands there says.
+    listed: Manifest,
+    purpose: Purpose,
     files: Mutex<BTreeMap<String, Vec<u8>>>,
+    notes: Mutex<BTreeMap<String, Note>>,
     written: Folders,
     room: Option<usize>,
 }
@@ -137,8 +159,27 @@ impl Staging for MemoryStaging {
         if bytes.len() as u64 > limit { Err(io::ErrorKind::FileTooLarge.into()) } else { Ok(bytes.clone()) }
     }
 
+    fn note(&self, path: &str, note: Note) {
+        self.notes.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), note);
+    }
+
+    fn noted(&self, path: &str) -> Option<Note> {
+        self.listed.note(path).cloned()
+    }
+
+    fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {
+        let Some(bytes) = self.standing(path, u64::MAX).ok().filter(|bytes| wanted(bytes)) else { return Ok(None) };
+        self.write(path, &bytes)?;
+        Ok(Some(bytes))
+    }
+
     fn swap(self: Box<Self>) -> io::Result<()> {
-        let files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
+        let mut files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
+        if self.purpose == Purpose::Site {
+            let mut notes = self.notes.into_inner().unwrap_or_else(PoisonError::into_inner);
+            let list = Manifest::new(files.keys().map(|path| (path.clone(), notes.remove(path))));
+            files.insert(MANIFEST.to_owned(), list.text().into_bytes());
+        }
         self.written.lock().unwrap_or_else(PoisonError::into_inner).insert(self.target, files);
         Ok(())
     }

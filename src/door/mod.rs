@@ -2,6 +2,7 @@
 //!
 //! The disk implements it for the commands, memory for tests, and a snapshot for the live view. Nothing else in the program touches files, the clock or the environment.
 
+mod digest;
 mod disk;
 mod failure;
 mod looks;
@@ -18,6 +19,7 @@ mod watch;
 use std::io;
 use std::path::Path;
 
+pub use digest::sha256;
 pub use disk::Disk;
 pub use looks::Looks;
 pub use memory::Memory;
@@ -93,6 +95,15 @@ pub trait Door: Sync {
     fn stage(&self, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>>;
 }
 
+/// What the list of a published folder says of one of its files.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// The SHA-256 of its bytes, in hexadecimal digits.
+    pub bytes: String,
+    /// The hash of all that it was made from, without spaces; none where it is made anew in every run.
+    pub from: Option<String>,
+}
+
 /// A folder in the making. Dropped before [`Staging::swap`], it leaves nothing behind.
 pub trait Staging: Sync {
     /// Writes one file by its path in the new folder (forward slashes).
@@ -112,6 +123,18 @@ pub trait Staging: Sync {
     /// # Errors
     /// When there is no such site or file, or it can't be read.
     fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
+
+    /// Notes of a file what the list of the new folder is to say of it.
+    fn note(&self, path: &str, note: Note);
+
+    /// What the list of the site that still stands says of a file. Nothing, where the list is not whole and unchanged.
+    fn noted(&self, path: &str) -> Option<Note>;
+
+    /// Takes a file of the site that still stands over into the new folder, if its bytes are wanted, and returns them.
+    ///
+    /// # Errors
+    /// When it is wanted, but can't be brought over, or its path was written before.
+    fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>>;
 
     /// Puts the new folder in the place of the old one as one change.
     ///

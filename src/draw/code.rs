@@ -55,8 +55,11 @@ pub fn code(language: &str, text: &str) -> String {
 }
 
 /// A whole Markdown file with its front matter: the front matter as YAML, the rest as Markdown.
+///
+/// The page is the same whichever way an author's editor ends its lines.
 pub fn markdown_source(text: &str) -> String {
-    let (front, body) = text.split_at(body_start(text));
+    let text = text.replace("\r\n", "\n");
+    let (front, body) = text.split_at(body_start(&text));
     let (front, body) = (yaml::marked(front), markdown::marked(body));
     format!("<pre class=\"code\" tabindex=\"0\"><code>{front}{body}</code></pre>\n")
 }
@@ -127,6 +130,12 @@ mod tests {
         assert!(html.contains("code-comment"), "{html}");
         assert!(html.contains("code-heading"), "{html}");
         assert!(html.contains("&lt;b&gt;") && html.contains("Text &amp; more"), "{html}");
+    }
+
+    #[test]
+    fn the_ends_of_lines_in_a_file_do_not_show() {
+        let text = "---\ntitle: A\n---\n\n# Head\n\nText\n";
+        assert_eq!(markdown_source(&text.replace('\n', "\r\n")), markdown_source(text));
     }
 
     #[test]

@@ -8,7 +8,7 @@ use crate::report::{FileId, Place, Placed};
 use crate::source::Have;
 
 /// One army.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Hash)]
 pub struct Army {
     /// The name of its file, and of its page.
     pub slug: String,
@@ -38,7 +38,7 @@ impl Army {
 }
 
 /// One unit of an army.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Hash)]
 pub struct Unit {
     /// The scheme it is painted in.
     pub scheme: Arc<Scheme>,
@@ -49,7 +49,7 @@ pub struct Unit {
 }
 
 /// When there is time to paint.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Evenings {
     /// The days of the week with an evening, from Monday on, each once.
     pub days: Vec<EveningDay>,
@@ -64,7 +64,7 @@ pub struct Evenings {
 }
 
 /// The evening of one day of the week.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct EveningDay {
     /// The day.
     pub day: Weekday,

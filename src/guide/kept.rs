@@ -1,6 +1,6 @@
 //! What is kept of a resolving, so that the next one resolves only schemes whose files or names changed.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::anchors::Anchors;
@@ -36,8 +36,6 @@ pub(super) struct KeptScheme {
     pub(super) scheme: Arc<Scheme>,
     /// What was found.
     pub(super) findings: Vec<Finding>,
-    /// The files that it links to or shows.
-    pub(super) linked_files: BTreeSet<String>,
 }
 
 impl KeptScheme {

@@ -8,7 +8,7 @@ use crate::measure::Fraction;
 use crate::report::Place;
 
 /// A mix of one or more paints.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Hash, Default)]
 pub struct Mix {
     /// Its lines, in the author's order; none where the step uses no paint.
     pub parts: Vec<MixPart>,
@@ -23,7 +23,7 @@ pub struct Mix {
 }
 
 /// A pot in a mix.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub struct Poured {
     /// The pot.
     pub pot: Arc<Pot>,
@@ -34,7 +34,7 @@ pub struct Poured {
 }
 
 /// A mix that is made once and used in several steps.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub struct Pot {
     /// The id by which steps use it.
     pub id: String,
@@ -62,7 +62,7 @@ pub struct MixRow<'a> {
 }
 
 /// One line of a mix.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub struct MixPart {
     /// The paint.
     pub paint: Arc<Paint>,
@@ -73,7 +73,7 @@ pub struct MixPart {
 }
 
 /// What the amounts of a mix count.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Measured {
     /// Parts by volume.
     #[default]

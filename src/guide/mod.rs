@@ -110,7 +110,7 @@ pub struct Guide {
 }
 
 /// The air of the room.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Hash, Default)]
 pub struct Room {
     /// How warm it is, if the author says.
     pub temperature: Option<Celsius>,
@@ -119,7 +119,7 @@ pub struct Room {
 }
 
 /// One of the author's own figures in place of a constant of the program.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct BenchFigure {
     /// The constant's key.
     pub key: String,
@@ -130,7 +130,7 @@ pub struct BenchFigure {
 }
 
 /// One of the author's own ordering rules.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct HouseOrder {
     /// The stage that comes first.
     pub first: Stage,

@@ -4,7 +4,7 @@ use super::{Photo, Prose};
 use crate::report::FileId;
 
 /// One free page.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Hash)]
 pub struct Page {
     /// The name of its file, and of its page.
     pub slug: String,

@@ -8,7 +8,7 @@ use crate::source::HazardCode;
 use crate::trade::{Family, Hiding, Kind, Sheen};
 
 /// A product with everything that its range and its kind settle filled in.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub struct Paint {
     /// The id by which steps use it.
     pub id: String,
@@ -79,7 +79,7 @@ impl Paint {
 }
 
 /// One size that a paint is sold in.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Hash)]
 pub struct Bottle {
     /// How much is in it.
     pub size: Millilitres,
@@ -88,7 +88,7 @@ pub struct Bottle {
 }
 
 /// A measured brush-out.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub enum Swatch {
     /// So many coats over white paper.
     OverWhite(u32, Colour),
@@ -108,7 +108,7 @@ pub enum Swatch {
 }
 
 /// What a thinner suits.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum Suits {
     /// Every paint of a family.
     Family(Family),

@@ -1,7 +1,7 @@
 //! A picture that the front matter names.
 
 /// A picture and what it shows.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Photo {
     /// The path from the content folder.
     pub path: String,

@@ -6,7 +6,7 @@ use crate::report::FileId;
 use crate::trade::Stage;
 
 /// The body of a file.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub struct Prose {
     /// The file it is in.
     pub file: FileId,
@@ -19,7 +19,7 @@ pub struct Prose {
 }
 
 /// Where a link or a picture leads.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum Target {
     /// To the web, or to a mail address.
     Outside(String),
@@ -34,7 +34,7 @@ pub enum Target {
 }
 
 /// Something that has a page of its own.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Thing {
     /// A scheme, by its slug.
     Scheme(String),

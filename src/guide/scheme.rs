@@ -1,5 +1,6 @@
 //! A scheme: what is painted, its areas, and the steps.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::{Photo, Pot, Prose, Step, Version};
@@ -9,7 +10,7 @@ use crate::source::WebAddress;
 use crate::trade::{ModelKind, Side, Skill, Up};
 
 /// One scheme.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub struct Scheme {
     /// The name of its folder, and of its page.
     pub slug: String,
@@ -55,6 +56,8 @@ pub struct Scheme {
     pub intro: Prose,
     /// The steps, in the order of work.
     pub steps: Vec<Step>,
+    /// The files of the content folder that it links to or shows, by their paths from there.
+    pub linked_files: BTreeSet<String>,
     /// Whether all of it could be read: where a step, an area or a paint is missing, its film can't be followed.
     pub whole: bool,
     /// Its `scheme.md`.
@@ -94,7 +97,7 @@ impl Scheme {
 }
 
 /// What is painted.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Hash, Default)]
 pub struct Model {
     /// What it is.
     pub name: Option<String>,
@@ -121,7 +124,7 @@ pub struct Model {
 }
 
 /// The mesh of a model: one file, or several that stand together.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Mesh {
     /// Its files; at least one.
     pub files: Vec<MeshFile>,
@@ -134,7 +137,7 @@ pub struct Mesh {
 }
 
 /// One file of a mesh.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct MeshFile {
     /// Its path from the content folder.
     pub path: String,
@@ -143,7 +146,7 @@ pub struct MeshFile {
 }
 
 /// A photograph of the bare, primed model, and a map of its areas; both by their paths from the content folder.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct BarePhoto {
     /// The photograph.
     pub photo: Placed<String>,
@@ -152,7 +155,7 @@ pub struct BarePhoto {
 }
 
 /// From where a model is drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct Viewpoint {
     /// From which side.
     pub side: Option<Side>,
@@ -163,7 +166,7 @@ pub struct Viewpoint {
 }
 
 /// What of a mesh an area is.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
 pub struct AreaShape {
     /// Groups or materials, as the author names them.
     pub groups: Vec<Placed<String>>,
@@ -176,7 +179,7 @@ pub struct AreaShape {
 }
 
 /// A part of space, along the axes of the file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Space {
     /// From the lowest to the highest corner.
     Box([Coordinate; 3], [Coordinate; 3]),
@@ -185,7 +188,7 @@ pub enum Space {
 }
 
 /// One part of the model.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Area {
     /// The id by which steps name it.
     pub id: String,
@@ -204,7 +207,7 @@ pub struct Area {
 }
 
 /// How an area's relief splits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Zones {
     /// Deep folds, joints, panel lines.
     pub recesses: Share,
@@ -221,7 +224,7 @@ impl Default for Zones {
 }
 
 /// A word to find a scheme by.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Tag {
     /// The name of its page.
     pub slug: String,

@@ -5,7 +5,7 @@ use crate::report::FileId;
 use crate::trade::Stage;
 
 /// One sequence.
-#[derive(Debug)]
+#[derive(Debug, Hash)]
 pub struct Sequence {
     /// The name of its folder, and of its page.
     pub slug: String,

@@ -9,7 +9,7 @@ use crate::source::VideoTime;
 use crate::trade::{Direction, Reach, Stage, Technique};
 
 /// One step, with everything that its stage settles filled in.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Hash)]
 pub struct Step {
     /// The file's name without its ending, and the name of its page.
     pub stem: String,
@@ -82,7 +82,7 @@ pub struct Step {
 }
 
 /// How a step of a sequence came into a scheme.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Via {
     /// The slug of the sequence.
     pub sequence: String,
@@ -101,7 +101,7 @@ pub struct Via {
 }
 
 /// A rule that a step breaks on purpose.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Waiver {
     /// The rule's id.
     pub rule: String,
@@ -112,7 +112,7 @@ pub struct Waiver {
 }
 
 /// Where a step's values stand; a value that the author left out points at the step's title.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct StepPlaces {
     /// The title.
     pub title: Place,

@@ -5,7 +5,7 @@ use crate::report::Place;
 use crate::trade::ToolKind;
 
 /// A tool, a consumable, or something that keeps people safe.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Tool {
     /// The id by which steps name it.
     pub id: String,

@@ -3,7 +3,7 @@
 use crate::report::Place;
 
 /// A version: a variant, other ways, steps left out.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Version {
     /// The slug of the scheme that it is a version of.
     pub of: String,

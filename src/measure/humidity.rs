@@ -3,7 +3,7 @@
 use super::{FromText, Share};
 
 /// Relative humidity.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Humidity(Share);
 
 impl Humidity {

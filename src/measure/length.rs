@@ -23,7 +23,7 @@ impl FromText for Millimetres {
 }
 
 /// What a model stands on: a round or oval base by its width and depth, or nothing that is painted.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Hash)]
 pub enum BaseSize {
     /// It has no base.
     None,
@@ -53,7 +53,7 @@ impl FromText for BaseSize {
 }
 
 /// How large a model is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Scale {
     /// The height of a standing figure in millimetres, as in `28 mm`.
     Height(Fraction),

@@ -3,6 +3,7 @@
 //! Each type reads itself from an author's text ([`FromText`]) and keeps one unit inside.
 
 mod area;
+mod bits;
 mod clock;
 mod colour;
 mod coordinate;

@@ -103,6 +103,24 @@ impl<'a> Leaf<'a> {
         }
     }
 
+    /// The scheme that it shows, with its versions and nothing else of the guide's other schemes.
+    pub fn scheme(self) -> Option<&'a WorkedScheme> {
+        match self {
+            Self::Scheme(worked)
+            | Self::Source(worked)
+            | Self::Step(worked, _)
+            | Self::Drawn(worked, ..)
+            | Self::Turned(worked, _)
+            | Self::Card(worked)
+            | Self::Recipe(worked)
+            | Self::Chapters(worked)
+            | Self::ChapterList(worked)
+            | Self::Preview(worked)
+            | Self::Shopping(Basket::Scheme(worked), _) => Some(worked),
+            _ => None,
+        }
+    }
+
     /// What a picture that takes time to draw is known by: while that is the same, so are its bytes.
     pub fn mark(&self) -> Option<String> {
         match self {

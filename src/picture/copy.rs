@@ -4,7 +4,7 @@
 const WIDTHS: [u32; 3] = [480, 960, 1600];
 
 /// The size of a picture, upright.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Size {
     /// Pixels across.
     pub width: u32,
@@ -13,7 +13,7 @@ pub struct Size {
 }
 
 /// One published copy of a picture.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Copy {
     /// The path in the published folder.
     pub path: String,

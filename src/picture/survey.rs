@@ -18,7 +18,7 @@ use crate::report::{FileId, Files, Finding, Place};
 pub const MOST_BYTES: u64 = 60_000_000;
 
 /// A picture that can be shown.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Picture {
     /// Its own file, where findings about it stand.
     pub file: FileId,
@@ -31,7 +31,7 @@ pub struct Picture {
 }
 
 /// All pictures that can be shown, by their paths from the content folder.
-#[derive(Debug, Default)]
+#[derive(Debug, Default, Hash)]
 pub struct Pictures {
     known: BTreeMap<String, Picture>,
 }

@@ -1,9 +1,9 @@
 //! **Press**: templates, pictures and data files become the published folder, as one change.
 
 mod copies;
-mod digest;
 mod engine;
 mod held;
+mod makings;
 mod pictures;
 mod progress;
 mod publish;

@@ -57,13 +57,5 @@ fn write_one(
     picture: &Picture,
 ) -> io::Result<Option<Finding>> {
     let bytes = door.read(&format!("content/{path}"), LARGEST_LINKED)?;
-    let made = match copies.of(path, &bytes, picture) {
-        Ok(made) => made,
-        Err(finding) => return Ok(Some(*finding)),
-    };
-    for (path, bytes) in made {
-        copies.write(&path, &bytes)?;
-        progress.step();
-    }
-    Ok(None)
+    copies.write((path, picture), &bytes, progress)
 }

@@ -1,17 +1,17 @@
 //! From a site to a published folder: every file is made, written and dropped, and all are swapped in as one change.
 
-use std::borrow::Cow;
 use std::io;
 use std::path::Path;
 
 use rayon::prelude::*;
 
 use super::copies::Copies;
+use super::makings::Makings;
 use super::progress::Progress;
 use super::site::{Hitch, Piece, Site};
 use super::version::Noted;
 use super::{pictures, singles};
-use crate::door::{Door, Purpose, Staging};
+use crate::door::{Door, Purpose};
 use crate::picture::{self, Picture};
 use crate::report::Finding;
 
@@ -44,27 +44,28 @@ pub fn press(
     let copies = Copies::new(&noted);
     // Pages draw photos in from the copies that are written here.
     let mut findings = pictures::write(door, &copies, site, progress)?;
+    let makings = Makings::of(site, &copies.made_from());
     if findings.is_empty() {
-        findings = pages(door, &pieces, site, (&noted, &copies), progress)?;
+        findings = pages(door, &pieces, site, (&noted, &makings), progress)?;
     }
     if findings.is_empty() && single {
-        findings = singles::write(&*staging, site, progress)?;
+        findings = singles::write(&*staging, site, &makings, progress)?;
     }
     if !findings.is_empty() {
         return Ok(Pressed::Stopped(findings));
     }
-    let more = copies.finish()? + noted.finish()?;
+    let more = noted.finish()?;
     staging.swap()?;
     progress.finish();
     Ok(Pressed::Published(files + more))
 }
 
-/// Makes and writes everything but the copies of pictures.
+/// Writes everything but the copies of pictures; only what isn't there from the last run, made from the same, is made.
 fn pages(
     door: &dyn Door,
     pieces: &[Piece<'_>],
     site: &Site<'_>,
-    (noted, copies): (&Noted<'_>, &Copies<'_>),
+    (noted, makings): (&Noted<'_>, &Makings),
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
     let bytes_of = |_: &str, _: &Picture, copy: &picture::Copy| noted.written(&copy.path).ok();
@@ -72,15 +73,14 @@ fn pages(
         .par_iter()
         .filter(|piece| !matches!(piece, Piece::Copy(..)))
         .map(|piece| {
-            let bytes = || site.bytes_with(door, *piece, &bytes_of);
-            let made = match piece.mark() {
-                Some(mark) => copies.drawn(&piece.path(), mark, || bytes().map(Cow::into_owned)).map(Cow::Owned),
-                None => bytes(),
-            };
-            match made {
-                Ok(bytes) => noted.write(&piece.path(), &bytes)?,
-                Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
-                Err(Hitch::Disk(error)) => return Err(error),
+            let (path, from) = (piece.path(), makings.of_piece(piece));
+            let kept = from.as_deref().map_or(Ok(false), |from| noted.keep(&path, from))?;
+            if !kept {
+                match site.bytes_with(door, *piece, &bytes_of) {
+                    Ok(bytes) => noted.write(&path, &bytes, from.as_deref())?,
+                    Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
+                    Err(Hitch::Disk(error)) => return Err(error),
+                }
             }
             progress.step();
             Ok(None)

@@ -4,9 +4,11 @@ use std::io;
 
 use rayon::prelude::*;
 
+use super::makings::Makings;
 use super::progress::Progress;
 use super::single::{Surroundings, data_address, inlined};
 use super::site::Site;
+use super::version::Noted;
 use crate::door::Staging;
 use crate::page::{self, Leaf};
 use crate::report::Finding;
@@ -21,15 +23,25 @@ pub(super) fn count(site: &Site<'_>) -> usize {
 }
 
 /// Writes the file of every scheme.
-pub(super) fn write(staging: &dyn Staging, site: &Site<'_>, progress: &dyn Progress) -> io::Result<Vec<Finding>> {
+pub(super) fn write(
+    staging: &dyn Staging,
+    site: &Site<'_>,
+    makings: &Makings,
+    progress: &dyn Progress,
+) -> io::Result<Vec<Finding>> {
+    // They lie beside the site: its version does not count them.
+    let noted = Noted::new(staging);
     let schemes = site.desk.worked.schemes.par_iter();
     let written: Vec<io::Result<Option<Finding>>> = schemes
         .map(|worked| {
-            let (path, html) = match one(staging, site, worked) {
-                Ok(made) => made,
-                Err(finding) => return Ok(Some(*finding)),
-            };
-            staging.write(&path, html.as_bytes())?;
+            let path = format!("single/{}.html", worked.scheme.slug);
+            let from = makings.of_scheme(worked);
+            if !noted.keep(&path, from)? {
+                match one(staging, site, worked) {
+                    Ok(html) => noted.write(&path, html.as_bytes(), Some(from))?,
+                    Err(finding) => return Ok(Some(*finding)),
+                }
+            }
             progress.step();
             Ok(None)
         })
@@ -39,7 +51,7 @@ pub(super) fn write(staging: &dyn Staging, site: &Site<'_>, progress: &dyn Progr
 }
 
 /// The page of a scheme with everything inside. Its cautions are looked for once more, as they must now be there.
-fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<(String, String), Box<Finding>> {
+fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<String, Box<Finding>> {
     let mut page = page::make(site.desk, Leaf::Scheme(worked), None);
     let html = site.shown(&page)?;
     let address = site.desk.worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);
@@ -48,11 +60,10 @@ fn one(staging: &dyn Staging, site: &Site<'_>, worked: &WorkedScheme) -> Result<
     let around =
         Surroundings { path: &path, site: address.as_deref(), assets: &site.engine.theme().assets, picture: &picture };
     let whole = inlined(&html, &around);
-    page.path = format!("single/{}.html", worked.scheme.slug);
     page.must_show = page.must_show.iter().map(|caution| inlined(caution, &around)).collect();
     match site.lost_caution(&page, &whole) {
         Some(finding) => Err(finding),
-        None => Ok((page.path, whole)),
+        None => Ok(whole),
     }
 }
 

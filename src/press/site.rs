@@ -49,14 +49,6 @@ pub enum Piece<'a> {
 }
 
 impl Piece<'_> {
-    /// What a picture that takes time to draw is known by.
-    pub(super) fn mark(&self) -> Option<String> {
-        match self {
-            Self::Page(leaf) => leaf.mark(),
-            _ => None,
-        }
-    }
-
     /// The path in the published folder.
     pub fn path(&self) -> Cow<'_, str> {
         match self {

@@ -14,8 +14,7 @@ use percent_encoding::percent_decode_str;
 use rayon::prelude::*;
 use serde_json::json;
 
-use super::digest::sha256;
-use crate::door::Staging;
+use crate::door::{Note, Staging, sha256};
 
 /// Files outside the folder of a scheme that every kept scheme needs.
 const COMMON: [&str; 3] = ["device.html", "data/words.js", "manifest.webmanifest"];
@@ -42,6 +41,45 @@ impl<'a> Noted<'a> {
         Self { staging, files: Mutex::default() }
     }
 
+    /// Takes over the file that the last run made from the same, if it still has the bytes that it had then.
+    ///
+    /// # Errors
+    /// When it can't be brought over.
+    pub(super) fn keep(&self, path: &str, from: &str) -> io::Result<bool> {
+        let Some(note) = self.staging.noted(path).filter(|note| note.from.as_deref() == Some(from)) else {
+            return Ok(false);
+        };
+        let kept = self.staging.keep(path, &|bytes| sha256([bytes]) == note.bytes)?;
+        if let Some(bytes) = &kept {
+            self.remember(path, bytes, note);
+        }
+        Ok(kept.is_some())
+    }
+
+    /// Writes a file that was made from what has the hash `from`.
+    ///
+    /// # Errors
+    /// When it can't be written.
+    pub(super) fn write(&self, path: &str, bytes: &[u8], from: Option<&str>) -> io::Result<()> {
+        self.remember(path, bytes, Note { bytes: sha256([bytes]), from: from.map(str::to_owned) });
+        self.staging.write(path, bytes)
+    }
+
+    /// The bytes of a file that was written before.
+    ///
+    /// # Errors
+    /// When there is none, or it can't be read.
+    pub(super) fn written(&self, path: &str) -> io::Result<Vec<u8>> {
+        self.staging.written(path)
+    }
+
+    fn remember(&self, path: &str, bytes: &[u8], note: Note) {
+        let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
+        let file = File { hash: note.bytes.clone(), shows };
+        self.staging.note(path, note);
+        self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), file);
+    }
+
     /// Writes the worker with the version of all that was written before, and the list of each scheme. Returns how
     /// many files that were.
     ///
@@ -53,33 +91,11 @@ impl<'a> Noted<'a> {
         let schemes: Vec<&str> = files.keys().filter_map(|path| scheme(path)).collect();
         let common = common(&files);
         schemes.par_iter().try_for_each(|slug| {
-            let list = json!({ "version": version, "files": kept(slug, &files, &common) });
-            self.staging.write(&format!("data/kept/{slug}.json"), list.to_string().as_bytes())
+            let list = json!({ "version": version, "files": kept(slug, &files, &common) }).to_string();
+            self.staging.write(&format!("data/kept/{slug}.json"), list.as_bytes())
         })?;
         self.staging.write("worker.js", worker(&version).as_bytes())?;
         Ok(schemes.len() + 1)
-    }
-}
-
-impl Staging for Noted<'_> {
-    fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
-        let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
-        let file = File { hash: sha256([bytes]), shows };
-        self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), file);
-        self.staging.write(path, bytes)
-    }
-
-    fn written(&self, path: &str) -> io::Result<Vec<u8>> {
-        self.staging.written(path)
-    }
-
-    fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
-        self.staging.standing(path, limit)
-    }
-
-    /// The folder itself is swapped, not its notes.
-    fn swap(self: Box<Self>) -> io::Result<()> {
-        Err(io::Error::from(io::ErrorKind::Unsupported))
     }
 }
 
@@ -129,10 +145,12 @@ fn kept<'a>(
 
 /// The files of the site that a page shows: everything in `src` and `srcset`.
 fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
-    let html = String::from_utf8_lossy(html);
     let values = |name: &str| -> Vec<String> {
         let start = format!(" {name}=\"");
-        html.split(start.as_str()).skip(1).filter_map(|rest| rest.split('"').next()).map(str::to_owned).collect()
+        let rest = |at: usize| html.get(at + start.len()..).unwrap_or_default();
+        let value = |at| rest(at).split(|byte| *byte == b'"').next().unwrap_or_default();
+        let found = memchr::memmem::find_iter(html, &start);
+        found.map(|at| String::from_utf8_lossy(value(at)).into_owned()).collect()
     };
     let one_each = values("srcset").into_iter().flat_map(|set| {
         set.split(',').filter_map(|one| one.split_whitespace().next().map(str::to_owned)).collect::<Vec<_>>()
@@ -179,6 +197,16 @@ mod tests {
             Err(io::ErrorKind::NotFound.into())
         }
 
+        fn note(&self, _: &str, _: Note) {}
+
+        fn noted(&self, _: &str) -> Option<Note> {
+            None
+        }
+
+        fn keep(&self, _: &str, _: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {
+            Ok(None)
+        }
+
         fn swap(self: Box<Self>) -> io::Result<()> {
             Ok(())
         }
@@ -188,7 +216,7 @@ mod tests {
         let shelf = Shelf::default();
         let noted = Noted::new(&shelf);
         for (path, text) in files {
-            noted.write(path, text.as_bytes()).unwrap();
+            noted.write(path, text.as_bytes(), None).unwrap();
         }
         noted.finish().unwrap();
         let written = shelf.0.into_inner().unwrap();

@@ -22,7 +22,7 @@ pub use words::Words;
 use crate::report::FileId;
 
 /// A theme, ready to be used.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, PartialEq, Eq, Hash)]
 pub struct Theme {
     /// The templates by name, each with the file of the guide that it came from, if it is the guide's own.
     pub templates: BTreeMap<String, Template>,
@@ -35,7 +35,7 @@ pub struct Theme {
 }
 
 /// A font for printing, as TrueType or OpenType.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Letters {
     /// Where it is in the theme: `print/heading.ttf`, `print/text.ttf`, `print/text-bold.ttf` and `print/label.ttf` have
     /// their parts; one such as `print/heading.greek.ttf` lends letters to its part first, and any other to all.
@@ -49,7 +49,7 @@ pub struct Letters {
 }
 
 /// One template.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Template {
     /// Its text.
     pub text: String,

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::measure::exact;
 
 /// The words of one language.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Hash)]
 pub struct Words {
     entries: BTreeMap<String, String>,
 }

@@ -10,7 +10,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use edits::{Dice, Folder};
-use maulstick::door::{Disk, Door, Memory, News, Snapshot};
+use maulstick::door::{Disk, Door, Memory, News, Snapshot, sha256};
 use maulstick::press::Hitch;
 use maulstick::report;
 use maulstick::story::{self, Proof, Session, Wanted};
@@ -45,17 +45,55 @@ fn memory(files: &Folder) -> Memory {
     files.iter().fold(Memory::default(), |door, (path, bytes)| door.with(path, bytes))
 }
 
-/// What a fresh run makes of the files: published, or where errors forbid that, proofed.
-fn fresh(files: &Folder) -> (String, BTreeMap<String, Vec<u8>>) {
+/// Where the guide is published.
+const TARGET: &str = "site";
+
+/// The list of what is published.
+const LIST: &str = ".maulstick";
+
+/// What a fresh run makes of the files.
+struct Fresh {
+    findings: String,
+    /// What is published, where errors don't forbid that.
+    published: Option<BTreeMap<String, Vec<u8>>>,
+    /// What the live view has of it.
+    shown: BTreeMap<String, Vec<u8>>,
+}
+
+fn publish(door: &Memory) -> Option<BTreeMap<String, Vec<u8>>> {
+    let wanted = Wanted { single: true, ..Wanted::default() };
+    story::publish(door, Path::new(TARGET), wanted, &()).unwrap().written.map(|_| door.written(TARGET).unwrap())
+}
+
+fn fresh(files: &Folder) -> Fresh {
     let door = memory(files);
     let proof = Proof::of(story::check(&door).unwrap(), None);
-    let target = Path::new("site");
-    let published = story::publish(&door, target, Wanted::default(), &()).unwrap();
-    let mut site = if published.written.is_some() { door.written(target).unwrap() } else { site(&proof, &door) };
-    // What keeps a published site at hand without network, and the notes for the next run, are made of the whole of it; the
+    let published = publish(&door);
+    let mut shown = published.clone().unwrap_or_else(|| site(&proof, &door));
+    // What keeps a published site at hand without network, the list for the next run, and what lies beside the site: the
     // live view has no use for them.
-    site.retain(|path, _| path != "worker.js" && path != "data/pictures.json" && !path.starts_with("data/kept/"));
-    (findings(&proof), site)
+    let beside = ["data/kept/", "single/"];
+    shown
+        .retain(|path, _| path != "worker.js" && path != LIST && !beside.iter().any(|folder| path.starts_with(folder)));
+    Fresh { findings: findings(&proof), published, shown }
+}
+
+/// What may happen to a published folder before the next run.
+fn mistreat(door: &Memory, turn: usize, dice: &mut Dice) {
+    let Some(site) = door.written(TARGET) else { return };
+    let list = String::from_utf8_lossy(&site[LIST]).into_owned();
+    let paths: Vec<&String> = site.keys().filter(|path| *path != LIST).collect();
+    match turn % 8 {
+        1 => door.damage(TARGET, paths[dice.roll(paths.len())], "damaged"),
+        // Two files change places in the list.
+        3 => door.damage(TARGET, LIST, list.replacen(paths[3], "x", 1).replacen(paths[4], paths[3], 1)),
+        5 => door.damage(TARGET, LIST, &list[..dice.roll(list.len())]),
+        7 => {
+            let lines: String = paths.iter().map(|path| format!("{path}\n")).collect();
+            door.damage(TARGET, LIST, format!("maulstick published this, format 1, files: {}\n{lines}", paths.len()));
+        }
+        _ => {}
+    }
 }
 
 /// Compares with words that help: which file, and where it begins to differ.
@@ -83,6 +121,7 @@ fn follow_in_memory(seed: u64) {
     let door = memory(&files);
     let mut session = Session::default();
     let mut last: Option<Proof> = None;
+    let mut fate = Dice::new(!seed);
     let (mut published, mut history) = (0, Vec::new());
     for turn in 0..EDITS * times() {
         let before = files.clone();
@@ -94,10 +133,16 @@ fn follow_in_memory(seed: u64) {
             let _ = door.clone().with(path, bytes);
         }
         let proof = Proof::of(session.check(&door).unwrap(), last.as_ref());
-        let (found, expected) = fresh(&files);
+        let expected = fresh(&files);
         let edit = format!("edit {turn} of seed {seed}: {}", history.last().unwrap());
-        assert_eq!(findings(&proof), found, "after {edit}");
-        assert_same(&site(&proof, &door), &expected, &edit);
+        assert_eq!(findings(&proof), expected.findings, "after {edit}");
+        assert_same(&site(&proof, &door), &expected.shown, &edit);
+        mistreat(&door, turn, &mut fate);
+        let again = publish(&door);
+        assert_eq!(again.is_some(), expected.published.is_some(), "after {edit}");
+        if let Some((again, fresh)) = again.zip(expected.published) {
+            assert_same(&again, &fresh, &format!("{edit}, published again"));
+        }
         published += usize::from(proof.findings().pass(false));
         last = Some(proof);
     }
@@ -122,10 +167,10 @@ fn follow_on_disk(seed: u64) {
         let news = News { files: changed, anything: dice.roll(4) == 0 };
         snapshot.refresh(&news).unwrap();
         let proof = Proof::of(session.check(&snapshot).unwrap(), last.as_ref());
-        let (found, expected) = fresh(&files);
+        let expected = fresh(&files);
         let edit = format!("edit {turn} of seed {seed} on the disk: {edit}");
-        assert_eq!(findings(&proof), found, "after {edit}");
-        assert_same(&site(&proof, &snapshot), &expected, &edit);
+        assert_eq!(findings(&proof), expected.findings, "after {edit}");
+        assert_same(&site(&proof, &snapshot), &expected.shown, &edit);
         last = Some(proof);
     }
 }
@@ -175,6 +220,71 @@ fn the_small_guide_can_be_published() {
     let errors: Vec<String> =
         proof.findings().iter().filter(|f| f.level() == report::Level::Error).map(|f| f.message.clone()).collect();
     assert_eq!(errors, [""; 0]);
+}
+
+/// Gives every file of a published folder other bytes, with a list that says that they are right: whatever has them after
+/// the next run was taken over.
+fn forge(door: &Memory) {
+    let list = String::from_utf8(door.written(TARGET).unwrap().remove(LIST).unwrap()).unwrap();
+    let (first, files) = list.split_once('\n').unwrap();
+    let forged: String = files
+        .lines()
+        .map(|line| {
+            let (_, rest) = line.split_once(' ').unwrap();
+            let (_, path) = rest.split_once(' ').unwrap();
+            door.damage(TARGET, path, path);
+            format!("{} {rest}\n", sha256([path.as_bytes()]))
+        })
+        .collect();
+    let (first, _) = first.rsplit_once(' ').unwrap();
+    door.damage(TARGET, LIST, format!("{first} {}\n{forged}", sha256([forged.as_bytes()])));
+}
+
+/// The schemes of which a file is made again when a file gets another text, and whether the index is.
+fn made_again(path: &str, old: &str, new: &str) -> (Vec<String>, bool) {
+    let files = guide::small();
+    let door = memory(&files);
+    publish(&door).unwrap();
+    forge(&door);
+    let text = files.get(path).map_or("", |bytes| std::str::from_utf8(bytes).unwrap());
+    assert!(text.contains(old), "{path} does not hold {old}");
+    let _ = door.clone().with(path, text.replacen(old, new, 1));
+    let site = publish(&door).unwrap();
+    let again = |path: &str| site.get(path).is_some_and(|bytes| *bytes != path.as_bytes());
+    let mut schemes: Vec<String> = site
+        .keys()
+        .filter(|path| again(path))
+        .filter_map(|path| path.strip_prefix("schemes/").or_else(|| path.strip_prefix("single/")))
+        .map(|path| path.split(['/', '.']).next().unwrap().to_owned())
+        .collect();
+    schemes.dedup();
+    schemes.sort();
+    schemes.dedup();
+    (schemes, again("index.html"))
+}
+
+#[test]
+fn only_what_changed_is_made_again() {
+    let all = ["boat", "heron", "warden", "warden-night", "warden-without-folds"];
+    let cases: &[(&str, &str, &str, &[&str], bool)] = &[
+        ("content/schemes/boat/20-hull.md", "Two thin coats", "Three thin coats", &["boat"], true),
+        ("content/paints/mere.yaml", "maker:", "# All of them were bought in spring.\nmaker:", &[], false),
+        ("content/paints/mere.yaml", "#5b6b3a", "#5b6b3b", &all, true),
+        ("content/guide.yaml", "title: Fen", "title: Mere", &all, true),
+        ("content/armies/watch.yaml", "models: 5", "models: 6", &["boat"], true),
+        ("content/pages/about.md", "Hello", "Good day", &[], true),
+        ("content/pages/new.md", "", "---\ntitle: New\n---\nA page.\n", &all, true),
+        ("themes/own/style/chart.css", "p", "h1", &all, true),
+        ("themes/own/sheets/page.html", "{{ title }}", "{{ title }}!", &all, true),
+    ];
+    for (path, old, new, schemes, index) in cases {
+        let again = made_again(path, old, new);
+        assert_eq!(
+            (again.0.iter().map(String::as_str).collect::<Vec<_>>(), again.1),
+            (schemes.to_vec(), *index),
+            "{path}: {old} → {new}"
+        );
+    }
 }
 
 #[test]

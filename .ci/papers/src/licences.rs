@@ -46,8 +46,8 @@ pub(crate) fn text(libraries: &[Library]) -> io::Result<String> {
     }
     let _ = writeln!(
         text,
-        "{RULE}These packages name a licence and hold no text of it; LICENSE-APACHE and LICENSE-MIT beside the program \
-         are those texts.\n\n{}",
+        "{RULE}These packages name a licence and hold no text of it. LICENSE-APACHE beside the program is one such text; \
+         LICENSE-MIT is the other, with these names in its first line.\n\n{}",
         without.join("\n")
     );
     Ok(text)

@@ -8,7 +8,7 @@ use walkdir::{DirEntry, WalkDir};
 
 use super::super::failure::failure;
 use super::super::system;
-use super::manifest::Manifest;
+use super::manifest::{Manifest, listed};
 
 /// Brings over everything in `old` that its manifest does not cover, and leaves `old` as it is.
 ///
@@ -33,7 +33,8 @@ pub(super) fn over(old: &Path, was: &Manifest, new: &Path) -> io::Result<()> {
             make_folders(new, below.parent().unwrap_or(Path::new(""))).and_then(|_| bring(&entry, &new.join(below)))
         };
         done.map_err(|error| {
-            let message = format!("your own '{}' can't be kept in the new site: {error}", below.display());
+            let shown = listed(below).unwrap_or_else(|| below.display().to_string());
+            let message = format!("your own '{shown}' can't be kept in the new site: {error}");
             failure(error.kind(), message)
         })?;
     }
@@ -148,8 +149,9 @@ mod tests {
         (folder, old, new)
     }
 
+    #[cfg(unix)]
     fn wrote(paths: &[&str]) -> Manifest {
-        Manifest::new(paths.iter().map(|&path| path.to_owned()))
+        Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)))
     }
 
     #[cfg(unix)]

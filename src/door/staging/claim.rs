@@ -80,8 +80,9 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let claim = Claim::on_new(folder.path()).unwrap().unwrap();
         assert_eq!(claim.reading().unwrap(), Reading::Unfinished);
-        claim.finish(&Manifest::new(["a".to_owned(), "b".to_owned()])).unwrap();
-        claim.finish(&Manifest::new(["a".to_owned()])).unwrap();
-        assert_eq!(claim.reading().unwrap(), Reading::Finished(Manifest::new(["a".to_owned()])));
+        let list = |paths: &[&str]| Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)));
+        claim.finish(&list(&["a", "b"])).unwrap();
+        claim.finish(&list(&["a"])).unwrap();
+        assert_eq!(claim.reading().unwrap(), Reading::Finished(list(&["a"])));
     }
 }

@@ -4,6 +4,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use rayon::prelude::*;
 use walkdir::{DirEntry, WalkDir};
 
 use super::super::system;
@@ -12,16 +13,22 @@ use super::claim::Claim;
 use super::manifest::{MANIFEST, Manifest, Reading};
 use super::target::{State, Target};
 
-/// Puts an old site back that a run left aside when it was killed in the middle of an exchange in steps.
-pub(super) fn put_back(target: &Target) {
+/// Puts an old site back that a run left aside when it was killed in the middle of an exchange in steps; whether it is
+/// a living run's instead, which is about to put its new one in.
+pub(super) fn put_back(target: &Target) -> bool {
     let aside = target.aside();
     if fs::symlink_metadata(target.path()).is_ok() {
-        return;
+        return false;
     }
-    if let Ok(Some(claim)) = Claim::on_leftover(&aside)
-        && matches!(claim.reading(), Ok(Reading::Finished(_)))
-    {
-        let _ = system::rename(&aside, &target.path());
+    match Claim::on_leftover(&aside) {
+        Ok(Some(claim)) => {
+            if matches!(claim.reading(), Ok(Reading::Finished(_))) {
+                let _ = system::rename(&aside, &target.path());
+            }
+            false
+        }
+        Ok(None) => fs::symlink_metadata(aside.join(MANIFEST)).is_ok(),
+        Err(_) => false,
     }
 }
 
@@ -74,17 +81,19 @@ pub(super) fn discard(folder: &Path) {
 }
 
 /// Removes what may be removed, the manifest last: as long as anything else is there, a later run can go on.
-fn remove(folder: &Path, may_go: impl Fn(&DirEntry, &Path) -> bool) {
+fn remove(folder: &Path, may_go: impl Fn(&DirEntry, &Path) -> bool + Sync) {
     for entry in WalkDir::new(folder).into_iter().flatten().filter(|entry| entry.file_type().is_dir()) {
         let _ = system::loosen(entry.path());
     }
-    for entry in WalkDir::new(folder).min_depth(1).contents_first(true).into_iter().flatten() {
-        let below = carry::below(folder, &entry);
-        if below == Path::new(MANIFEST) || !may_go(&entry, below) {
-            continue;
-        }
-        let _ = if entry.file_type().is_dir() { fs::remove_dir(entry.path()) } else { fs::remove_file(entry.path()) };
-    }
+    let goes = |entry: &DirEntry| {
+        let below = carry::below(folder, entry);
+        below != Path::new(MANIFEST) && may_go(entry, below)
+    };
+    let all = WalkDir::new(folder).min_depth(1).contents_first(true).into_iter().flatten();
+    let (folders, files): (Vec<DirEntry>, Vec<DirEntry>) = all.partition(|entry| entry.file_type().is_dir());
+    files.par_iter().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_file(entry.path())));
+    // One after the other: a folder goes after those in it.
+    folders.iter().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_dir(entry.path())));
     let only_manifest =
         fs::read_dir(folder).is_ok_and(|entries| entries.flatten().all(|entry| entry.file_name() == MANIFEST));
     if only_manifest {
@@ -115,7 +124,7 @@ mod tests {
     }
 
     fn finish(folder: &Path, paths: &[&str]) {
-        let manifest = Manifest::new(paths.iter().map(|&path| path.to_owned()));
+        let manifest = Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)));
         fs::write(folder.join(MANIFEST), manifest.text()).unwrap();
     }
 

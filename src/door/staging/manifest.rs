@@ -1,25 +1,46 @@
 //! The list of what was written into a folder, kept in it: what is there, but not on the list, is the author's.
+//!
+//! Behind each path stands a [`Note`]: the hash of the file, and that of all it was made from. A later run takes over what
+//! it would make from the same again. The first line has the hash of all the others; where it is not theirs, the list was
+//! changed by somebody, and its notes count for nothing. Nor has the list of an older program any.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
+use std::io::Read;
 use std::path::Path;
 
 use walkdir::DirEntry;
 
+use super::super::Note;
+use super::super::digest::sha256;
+use super::super::system;
+
 /// The name of the list in a folder that was published.
 pub const MANIFEST: &str = ".maulstick";
 
-/// How the first line begins; the number of files follows, which shows whether the list is whole.
-const FORMAT: &str = "maulstick published this, format 1, files: ";
+/// How the first line begins; the format follows.
+const FORMAT: &str = "maulstick published this, format ";
 
-/// The paths of the files that one run wrote.
+/// The format of an older program: nothing but the number of files, and their paths.
+const PLAIN: &str = "1, files: ";
+
+/// The number of files follows, which shows whether the list is whole.
+const NOTED: &str = "2, files: ";
+
+/// What is between the number of files and the hash of all lines but the first.
+const NOTES: &str = ", notes: ";
+
+/// Stands for a hash that there is not.
+const NONE: &str = "-";
+
+/// The files that one run wrote, by their paths.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub(super) struct Manifest {
-    paths: BTreeSet<String>,
+pub(in crate::door) struct Manifest {
+    files: BTreeMap<String, Option<Note>>,
 }
 
 /// What the text of a manifest says about its folder.
 #[derive(Debug, PartialEq, Eq)]
-pub(super) enum Reading {
+pub(in crate::door) enum Reading {
     /// The folder was finished, and this is what was written into it.
     Finished(Manifest),
     /// The folder is still in the making, or was when its run ended: all that is in it is ours or a copy.
@@ -29,34 +50,71 @@ pub(super) enum Reading {
 }
 
 impl Manifest {
-    /// The list of these files.
-    pub(super) fn new(paths: impl IntoIterator<Item = String>) -> Self {
-        Self { paths: paths.into_iter().collect() }
+    /// The list of these files, each with what is noted of it.
+    pub(in crate::door) fn new(files: impl IntoIterator<Item = (String, Option<Note>)>) -> Self {
+        Self { files: files.into_iter().collect() }
     }
 
-    /// The text of the list: the same for the same paths.
-    pub(super) fn text(&self) -> String {
-        let mut text = format!("{FORMAT}{}\n", self.paths.len());
-        for path in &self.paths {
-            text.push_str(path);
-            text.push('\n');
+    /// The list in a published folder, if it can be read.
+    pub(super) fn standing(folder: &Path) -> Option<Self> {
+        let mut text = String::new();
+        system::open(&folder.join(MANIFEST)).ok()?.read_to_string(&mut text).ok()?;
+        match Self::read(&text) {
+            Reading::Finished(list) => Some(list),
+            Reading::Unfinished | Reading::Unknown => None,
         }
-        text
+    }
+
+    /// What is noted of a file.
+    pub(in crate::door) fn note(&self, path: &str) -> Option<&Note> {
+        self.files.get(path)?.as_ref()
+    }
+
+    /// The text of the list: the same for the same files and notes.
+    pub(in crate::door) fn text(&self) -> String {
+        let mut lines = String::new();
+        for (path, note) in &self.files {
+            let bytes = note.as_ref().map_or(NONE, |note| &note.bytes);
+            let from = note.as_ref().and_then(|note| note.from.as_deref()).unwrap_or(NONE);
+            lines.extend([bytes, " ", from, " ", path, "\n"]);
+        }
+        format!("{FORMAT}{NOTED}{}{NOTES}{}\n{lines}", self.files.len(), sha256([lines.as_bytes()]))
     }
 
     /// Reads the text of a list.
-    pub(super) fn read(text: &str) -> Reading {
+    pub(in crate::door) fn read(text: &str) -> Reading {
         let Some(rest) = text.strip_prefix(FORMAT) else {
             return if FORMAT.starts_with(text) { Reading::Unfinished } else { Reading::Unknown };
         };
-        let mut lines = rest.split_terminator('\n');
-        let count = lines.next().and_then(|count| count.parse::<usize>().ok());
-        let manifest = Self::new(lines.map(str::to_owned));
-        if rest.ends_with('\n') && count == Some(manifest.paths.len()) {
-            Reading::Finished(manifest)
+        let (first, lines) = rest.split_once('\n').unwrap_or((rest, ""));
+        let (count, manifest) = if let Some(count) = first.strip_prefix(PLAIN) {
+            (count, Some(Self::new(lines.split_terminator('\n').map(|path| (path.to_owned(), None)))))
+        } else if let Some(head) = first.strip_prefix(NOTED) {
+            let (count, hash) = head.split_once(NOTES).unwrap_or((head, ""));
+            (count, Self::noted(lines, hash == sha256([lines.as_bytes()])))
+        } else if [PLAIN, NOTED].iter().any(|format| format.starts_with(first)) {
+            return Reading::Unfinished;
         } else {
-            Reading::Unfinished
+            return Reading::Unknown;
+        };
+        match manifest {
+            Some(manifest) if rest.ends_with('\n') && count.parse() == Ok(manifest.files.len()) => {
+                Reading::Finished(manifest)
+            }
+            _ => Reading::Unfinished,
         }
+    }
+
+    /// The files of lines with notes, which count only where nobody changed the list; nothing where a line is none.
+    fn noted(lines: &str, unchanged: bool) -> Option<Self> {
+        let hash = |hash: &str| (hash != NONE).then(|| hash.to_owned());
+        let file = |line: &str| {
+            let mut parts = line.splitn(3, ' ');
+            let (bytes, from, path) = (parts.next()?, parts.next()?, parts.next()?);
+            let note = hash(bytes).filter(|_| unchanged).map(|bytes| Note { bytes, from: hash(from) });
+            Some((path.to_owned(), note))
+        };
+        Some(Self { files: lines.split_terminator('\n').map(file).collect::<Option<_>>()? })
     }
 
     /// Whether something in the folder, at `below` it, was written by the run that made the list.
@@ -69,14 +127,14 @@ impl Manifest {
         let kind = entry.file_type();
         if kind.is_dir() {
             let inside = format!("{path}/");
-            return self.paths.range(inside.clone()..).next().is_some_and(|found| found.starts_with(&inside));
+            return self.files.range(inside.clone()..).next().is_some_and(|(found, _)| found.starts_with(&inside));
         }
-        kind.is_file() && (path == MANIFEST || self.paths.contains(&path))
+        kind.is_file() && (path == MANIFEST || self.files.contains_key(&path))
     }
 }
 
 /// A path below the folder as the list has it: with slashes on every system.
-fn listed(below: &Path) -> Option<String> {
+pub(super) fn listed(below: &Path) -> Option<String> {
     below.iter().map(|part| part.to_str()).collect::<Option<Vec<_>>>().map(|parts| parts.join("/"))
 }
 
@@ -89,14 +147,41 @@ mod tests {
     use super::*;
 
     fn manifest(paths: &[&str]) -> Manifest {
-        Manifest::new(paths.iter().map(|&path| path.to_owned()))
+        Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)))
+    }
+
+    fn noted(path: &str, from: Option<&str>) -> (String, Option<Note>) {
+        (path.to_owned(), Some(Note { bytes: "hash".to_owned(), from: from.map(str::to_owned) }))
+    }
+
+    #[test]
+    fn the_list_of_an_older_program_has_no_notes() {
+        let text = "maulstick published this, format 1, files: 2\na/é.html\nb b.html\n";
+        assert_eq!(Manifest::read(text), Reading::Finished(manifest(&["a/é.html", "b b.html"])));
+        for end in 0..text.len() {
+            let cut = text.get(..end).unwrap_or_default();
+            assert_eq!(Manifest::read(cut), Reading::Unfinished, "{cut:?}");
+        }
+    }
+
+    #[test]
+    fn the_notes_of_a_list_that_somebody_changed_count_for_nothing() {
+        let some = Manifest::new([noted("a.html", Some("from")), noted("b.html", Some("from"))]);
+        let text = some.text();
+        for (old, new) in [("hash from a", "hash form a"), ("hash from a", "hush from a"), ("notes: ", "notes: 0")] {
+            let read = Manifest::read(&text.replacen(old, new, 1));
+            assert_eq!(read, Reading::Finished(manifest(&["a.html", "b.html"])), "{old} → {new}");
+        }
+        assert_eq!(Manifest::read(&text.replacen("hash from a", "hash a", 1)), Reading::Unfinished);
     }
 
     #[test]
     fn a_list_reads_back_and_does_not_depend_on_the_order_of_writing() {
-        let some = manifest(&["b.html", "a/é.html"]);
-        assert_eq!(some.text(), "maulstick published this, format 1, files: 2\na/é.html\nb.html\n");
-        assert_eq!(some.text(), manifest(&["a/é.html", "b.html"]).text());
+        let some = Manifest::new([noted("b.html", Some("from")), ("a/é x.html".to_owned(), None), noted("c", None)]);
+        let lines = "- - a/é x.html\nhash from b.html\nhash - c\n";
+        let first = format!("maulstick published this, format 2, files: 3, notes: {}\n", sha256([lines.as_bytes()]));
+        assert_eq!(some.text(), first + lines);
+        assert_eq!(manifest(&["b.html", "a"]).text(), manifest(&["a", "b.html"]).text());
         assert_eq!(Manifest::read(&some.text()), Reading::Finished(some));
         let none = Manifest::default();
         assert_eq!(Manifest::read(&none.text()), Reading::Finished(none));
@@ -112,12 +197,11 @@ mod tests {
 
     #[test]
     fn a_foreign_text_is_unknown() {
-        for text in ["hello\n", "maulstick published this, format 2, files: 0\n", "\n"] {
+        for text in ["hello\n", "maulstick published this, format 3, files: 0\n", "\n"] {
             assert_eq!(Manifest::read(text), Reading::Unknown, "{text:?}");
         }
     }
 
-    #[cfg(unix)]
     #[test]
     fn only_what_was_written_is_covered() {
         let folder = tempfile::tempdir().unwrap();
@@ -126,6 +210,7 @@ mod tests {
             fs::create_dir_all(full.parent().unwrap()).unwrap();
             fs::write(full, "").unwrap();
         }
+        #[cfg(unix)]
         std::os::unix::fs::symlink("a/d", folder.path().join("was-a-page")).unwrap();
         let manifest = manifest(&["a/b/c", "was-a-file", "was-a-page"]);
         let covered: Vec<String> = WalkDir::new(folder.path())
@@ -135,7 +220,7 @@ mod tests {
             .map(Result::unwrap)
             .filter_map(|entry| {
                 let below = entry.path().strip_prefix(folder.path()).unwrap().to_owned();
-                manifest.covers(&entry, &below).then(|| below.to_str().unwrap().to_owned())
+                manifest.covers(&entry, &below).then(|| listed(&below).unwrap())
             })
             .collect();
         assert_eq!(covered, [".maulstick", "a", "a/b", "a/b/c"]);

@@ -19,23 +19,28 @@ mod manifest;
 mod target;
 mod unchanged;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::thread;
+use std::time::Duration;
 
 use self::claim::Claim;
 pub use self::manifest::MANIFEST;
-use self::manifest::{Manifest, Reading};
+pub(super) use self::manifest::{Manifest, Reading};
 use self::target::{MARK, STAGING, State, Target};
-use self::unchanged::Old;
+use self::unchanged::{Old, Standing};
 use super::failure::{about, failure, plain};
 use super::names::{check_path, folded};
-use super::{Purpose, Staging, ordinary, system};
+use super::{Note, Purpose, Staging, ordinary, system};
 
 /// How often a run starts over because another one was quicker; each time that other one got its work done.
 const ATTEMPTS: usize = 100;
+
+/// How long a run waits for another that exchanges the folders in steps.
+const PAUSE: Duration = Duration::from_millis(20);
 
 /// A folder in the making on the disk.
 struct DiskStaging {
@@ -45,10 +50,22 @@ struct DiskStaging {
     claim: Claim,
     /// The site that is in the place now; files that are the same there are not written again.
     old: Option<PathBuf>,
-    /// The paths that were written, by what they are where case does not count.
-    written: Mutex<BTreeMap<String, String>>,
+    /// What the list of that site says, as it was when this folder was begun.
+    listed: Manifest,
+    written: Mutex<Written>,
     /// Whether `folder` no longer is the folder in the making.
     swapped: bool,
+}
+
+/// What is in the folder already.
+#[derive(Debug, Default)]
+struct Written {
+    /// The paths that were written, by what they are where case does not count.
+    paths: BTreeMap<String, String>,
+    /// What the list is to say of them, by their paths.
+    notes: BTreeMap<String, Note>,
+    /// The folders that were made.
+    folders: BTreeSet<PathBuf>,
 }
 
 /// Opens a folder in the making for `target`, and clears up after runs that were killed.
@@ -56,13 +73,14 @@ pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<
     let target = Target::new(target)?;
     if purpose == Purpose::Site {
         target.keep_clear_of(guide)?;
-        leftovers::put_back(&target);
+        let _ = leftovers::put_back(&target);
     }
     let state = target.admit(purpose)?;
     leftovers::clear(&target, state);
     let (folder, claim) = make_folder(&target)?;
     let old = (state == State::Site).then(|| target.path());
-    Ok(Box::new(DiskStaging { target, purpose, folder, claim, old, written: Mutex::default(), swapped: false }))
+    let listed = old.as_ref().and_then(|old| Manifest::standing(old)).unwrap_or_default();
+    Ok(Box::new(DiskStaging { target, purpose, folder, claim, old, listed, written: Mutex::default(), swapped: false }))
 }
 
 fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
@@ -88,14 +106,30 @@ fn too_busy(target: &Target) -> io::Error {
 }
 
 impl DiskStaging {
+    fn known(&self) -> MutexGuard<'_, Written> {
+        self.written.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Where a file is to be written: its path is noted, and its folder is made.
+    fn place(&self, path: &str) -> io::Result<PathBuf> {
+        check_path(path)?;
+        self.take(path)?;
+        let full = self.folder.join(path);
+        if let Some(parent) = full.parent().filter(|parent| !self.known().folders.contains(*parent)) {
+            fs::create_dir_all(parent).map_err(about(parent))?;
+            self.known().folders.insert(parent.to_owned());
+        }
+        Ok(full)
+    }
+
     /// Notes a path before it is written, so that what gets there of a failed write is known as ours.
-    fn note(&self, path: &str) -> io::Result<()> {
+    fn take(&self, path: &str) -> io::Result<()> {
         let key = folded(path);
         if key == MANIFEST {
             return Err(failure(io::ErrorKind::InvalidInput, format!("'{path}' is the name of the list of files")));
         }
-        let mut written = self.written.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(earlier) = written.get(&key) {
+        let mut written = self.known();
+        if let Some(earlier) = written.paths.get(&key) {
             let message = if earlier == path {
                 format!("'{path}' was written twice")
             } else {
@@ -103,15 +137,20 @@ impl DiskStaging {
             };
             return Err(failure(io::ErrorKind::AlreadyExists, message));
         }
-        written.insert(key, path.to_owned());
+        written.paths.insert(key, path.to_owned());
         Ok(())
     }
 
     /// Moves the folder in, or exchanges it with an older site, whichever the place asks for when it is done.
     fn publish(&mut self) -> io::Result<()> {
-        for _ in 0..ATTEMPTS {
+        for attempt in 0..ATTEMPTS {
             let done = match self.target.admit(Purpose::Site)? {
                 State::Site => self.replace()?,
+                // Where no folder can be held, nobody knows whether that run lives: it is not waited for without end.
+                State::Missing if attempt < ATTEMPTS / 2 && leftovers::put_back(&self.target) => {
+                    thread::sleep(PAUSE);
+                    false
+                }
                 state => {
                     self.finish(state)?;
                     self.move_in()?
@@ -153,9 +192,11 @@ impl DiskStaging {
 
     /// Gives the folder its list and the permissions of the one that it replaces.
     fn finish(&self, state: State) -> io::Result<()> {
-        let paths: Vec<String> =
-            self.written.lock().unwrap_or_else(PoisonError::into_inner).values().cloned().collect();
-        self.claim.finish(&Manifest::new(paths)).map_err(about(&self.folder.join(MANIFEST)))?;
+        let list = {
+            let written = self.known();
+            Manifest::new(written.paths.values().map(|path| (path.clone(), written.notes.get(path).cloned())))
+        };
+        self.claim.finish(&list).map_err(about(&self.folder.join(MANIFEST)))?;
         self.adopt_permissions(state)
     }
 
@@ -164,7 +205,7 @@ impl DiskStaging {
             return Ok(());
         }
         let place = self.target.path();
-        let permissions = fs::metadata(&place).map_err(about(&place))?.permissions();
+        let permissions = system::patiently(|| fs::metadata(&place)).map_err(about(&place))?.permissions();
         fs::set_permissions(&self.folder, permissions).map_err(about(&self.folder))
     }
 
@@ -189,6 +230,16 @@ impl DiskStaging {
     }
 }
 
+/// Writes a file that could not be taken over as it is.
+fn settle(old: &Old, bytes: &[u8], full: &Path) -> io::Result<()> {
+    let written = match old {
+        Old::Linked => Ok(()),
+        Old::Same(changed) => write_new(full, bytes).and_then(|file| file.set_modified(*changed)),
+        Old::Other => write_new(full, bytes).map(drop),
+    };
+    written.map_err(about(full))
+}
+
 fn write_new(path: &Path, bytes: &[u8]) -> io::Result<File> {
     let mut file = File::create_new(path)?;
     file.write_all(bytes)?;
@@ -197,22 +248,12 @@ fn write_new(path: &Path, bytes: &[u8]) -> io::Result<File> {
 
 impl Staging for DiskStaging {
     fn write(&self, path: &str, bytes: &[u8]) -> io::Result<()> {
-        check_path(path)?;
-        self.note(path)?;
-        let full = self.folder.join(path);
-        if let Some(parent) = full.parent() {
-            fs::create_dir_all(parent).map_err(about(parent))?;
-        }
+        let full = self.place(path)?;
         let old = match &self.old {
             Some(old) => unchanged::take_over(&old.join(path), bytes, &full),
             None => Old::Other,
         };
-        let written = match old {
-            Old::Linked => Ok(()),
-            Old::Same(changed) => write_new(&full, bytes).and_then(|file| file.set_modified(changed)),
-            Old::Other => write_new(&full, bytes).map(drop),
-        };
-        written.map_err(about(&full))
+        settle(&old, bytes, &full)
     }
 
     fn written(&self, path: &str) -> io::Result<Vec<u8>> {
@@ -224,6 +265,26 @@ impl Staging for DiskStaging {
         check_path(path)?;
         let old = self.old.as_ref().ok_or(io::ErrorKind::NotFound)?;
         ordinary::read(&old.join(path), path, limit)
+    }
+
+    fn note(&self, path: &str, note: Note) {
+        self.known().notes.insert(path.to_owned(), note);
+    }
+
+    fn noted(&self, path: &str) -> Option<Note> {
+        self.listed.note(path).cloned()
+    }
+
+    fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {
+        check_path(path)?;
+        let Some(place) = self.old.as_ref().map(|old| old.join(path)) else { return Ok(None) };
+        let Ok((bytes, standing)) = Standing::read(&place) else { return Ok(None) };
+        if !wanted(&bytes) {
+            return Ok(None);
+        }
+        let full = self.place(path)?;
+        settle(&standing.named(&place, &full), &bytes, &full)?;
+        Ok(Some(bytes))
     }
 
     fn swap(mut self: Box<Self>) -> io::Result<()> {

@@ -127,7 +127,7 @@ impl Target {
 
     fn state(&self) -> io::Result<State> {
         let path = self.path();
-        let found = match fs::symlink_metadata(&path) {
+        let found = match system::patiently(|| fs::symlink_metadata(&path)) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(State::Missing),
             other => other.map_err(about(&path))?,
         };
@@ -144,21 +144,32 @@ impl Target {
     }
 
     /// Looks for files before it looks for the manifest: with another run's swap in between, a folder that was
-    /// empty is called so, which the renaming then finds out, rather than being called an author's.
+    /// empty is called so, which the renaming then finds out, rather than being called an author's. What goes away
+    /// meanwhile is missing: another run may have taken it aside for a moment.
     fn state_of_folder(&self) -> io::Result<State> {
         let path = self.path();
-        if fs::read_dir(&path).map_err(about(&path))?.next().is_none() {
+        let manifest = path.join(MANIFEST);
+        let mut entries = match system::patiently(|| fs::read_dir(&path)) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(State::Missing),
+            other => other.map_err(about(&path))?,
+        };
+        if entries.next().is_none() {
             return Ok(State::Empty);
         }
-        let manifest = path.join(MANIFEST);
-        match fs::symlink_metadata(&manifest) {
-            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(State::Full),
+        match system::patiently(|| fs::symlink_metadata(&manifest)) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                return Ok(if fs::symlink_metadata(&path).is_ok() { State::Full } else { State::Missing });
+            }
             other => other.map_err(about(&manifest))?,
         };
         let mut text = String::new();
-        let readable = system::open(&manifest).and_then(|mut file| io::Read::read_to_string(&mut file, &mut text));
-        match readable.map(|_| Manifest::read(&text)) {
+        let readable = system::patiently(|| {
+            text.clear();
+            system::open(&manifest).and_then(|mut file| io::Read::read_to_string(&mut file, &mut text)).map(drop)
+        });
+        match readable.map(|()| Manifest::read(&text)) {
             Ok(Reading::Finished(_)) => Ok(State::Site),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(State::Missing),
             _ => Err(failure(
                 io::ErrorKind::AlreadyExists,
                 format!(

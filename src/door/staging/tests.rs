@@ -49,7 +49,7 @@ impl Place {
         let entries = WalkDir::new(&root).min_depth(1).into_iter().map(Result::unwrap);
         entries
             .map(|entry| {
-                let path = entry.path().strip_prefix(&root).unwrap().to_str().unwrap().to_owned();
+                let path = manifest::listed(entry.path().strip_prefix(&root).unwrap()).unwrap();
                 let kind = entry.file_type();
                 let holds = if kind.is_dir() {
                     "folder".to_owned()
@@ -81,7 +81,7 @@ fn map(entries: &[(&str, &str)]) -> BTreeMap<String, String> {
 }
 
 fn list(paths: &[&str]) -> String {
-    Manifest::new(paths.iter().map(|&path| path.to_owned())).text()
+    Manifest::new(paths.iter().map(|&path| (path.to_owned(), None))).text()
 }
 
 #[test]
@@ -305,7 +305,9 @@ fn a_run_that_was_killed_is_cleared_up_after_and_a_living_one_is_not() {
     place.put(".site-abc125.staging/.maulstick", &list(&["a.html", "b.html"]));
     place.put(".site-abc125.staging/b.html", "from before");
     let living = place.stage(Purpose::Site).unwrap();
-    assert_eq!(place.names().len(), 3, "the guide, the site and the living folder: {:?}", place.names());
+    // On Windows a file beside the living folder holds it.
+    let names: Vec<String> = place.names().into_iter().filter(|name| !name.ends_with(".held")).collect();
+    assert_eq!(names.len(), 3, "the guide, the site and the living folder: {names:?}");
     assert_eq!(place.site()["a.html"], "old");
     place.publish(&[("a.html", "newer")]).unwrap();
     living.write("a.html", b"newest").unwrap();

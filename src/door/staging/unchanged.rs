@@ -10,6 +10,9 @@ use std::time::SystemTime;
 
 use super::super::system;
 
+/// Few files of a site have more bytes than this.
+const USUAL: usize = 1_000_000;
+
 /// What became of a file whose bytes may be in the old site.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) enum Old {
@@ -26,21 +29,50 @@ pub(super) enum Old {
 /// Another run may put its own site into the old one's place at any moment. So the bytes are read from the opened
 /// file, and the new name must lead to that very file.
 pub(super) fn take_over(old: &Path, bytes: &[u8], new: &Path) -> Old {
-    let Ok(Some((found, changed))) = same(old, bytes) else { return Old::Other };
-    if fs::hard_link(old, new).is_err() {
-        return Old::Same(changed);
+    match same(old, bytes) {
+        Ok(Some(found)) => found.named(old, new),
+        _ => Old::Other,
     }
-    let leads_there =
-        || -> io::Result<bool> { Ok(system::identity(&system::open(new)?)? == system::identity(&found)?) };
-    if leads_there().unwrap_or(false) {
-        return Old::Linked;
-    }
-    let _ = fs::remove_file(new);
-    Old::Other
 }
 
-/// The opened file and when it was last changed, if it is an ordinary one with these bytes.
-fn same(old: &Path, bytes: &[u8]) -> io::Result<Option<(File, SystemTime)>> {
+/// An ordinary file of the old site, opened.
+#[derive(Debug)]
+pub(super) struct Standing {
+    file: File,
+    changed: SystemTime,
+}
+
+impl Standing {
+    /// Reads a file of the old site.
+    ///
+    /// # Errors
+    /// When there is no ordinary file, or it can't be read.
+    pub(super) fn read(old: &Path) -> io::Result<(Vec<u8>, Self)> {
+        let mut file = system::open(old)?;
+        let known = file.metadata()?;
+        if !known.is_file() {
+            return Err(io::ErrorKind::InvalidInput.into());
+        }
+        let mut bytes = Vec::with_capacity(usize::try_from(known.len()).unwrap_or(0).min(USUAL) + 1);
+        file.read_to_end(&mut bytes)?;
+        Ok((bytes, Self { file, changed: known.modified()? }))
+    }
+
+    /// Gives the file, which stood at `old` when it was read, its second name.
+    pub(super) fn named(&self, old: &Path, new: &Path) -> Old {
+        if fs::hard_link(old, new).is_err() {
+            return Old::Same(self.changed);
+        }
+        if system::leads_to(new, &self.file).unwrap_or(false) {
+            return Old::Linked;
+        }
+        let _ = fs::remove_file(new);
+        Old::Other
+    }
+}
+
+/// The opened file, if it is an ordinary one with these bytes.
+fn same(old: &Path, bytes: &[u8]) -> io::Result<Option<Standing>> {
     let mut file = system::open(old)?;
     let known = file.metadata()?;
     if !known.is_file() || known.len() != bytes.len() as u64 {
@@ -52,7 +84,8 @@ fn same(old: &Path, bytes: &[u8]) -> io::Result<Option<(File, SystemTime)>> {
         let count = file.read(&mut piece)?;
         let Some(after) = rest.strip_prefix(piece.get(..count).unwrap_or_default()) else { return Ok(None) };
         if count == 0 {
-            return Ok(after.is_empty().then_some((file, known.modified()?)));
+            let changed = known.modified()?;
+            return Ok(after.is_empty().then_some(Standing { file, changed }));
         }
         rest = after;
     }

@@ -18,13 +18,13 @@ mod windows;
 pub(super) use beneath::open_beneath;
 #[cfg(unix)]
 pub(super) use unix::{
-    Hold, Trace, copy_link, exchange, identity, is_held_open, loosen, may_be_written, move_in, open, patiently,
-    permit_file, permit_folder, rename, rename_to_free_name, trace,
+    Hold, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in, open,
+    patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 #[cfg(windows)]
 pub(super) use windows::{
-    Hold, Trace, copy_link, exchange, identity, is_held_open, loosen, may_be_written, move_in, open, open_beneath,
-    patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
+    Hold, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in, open,
+    open_beneath, patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 
 use std::io;

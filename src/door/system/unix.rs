@@ -53,6 +53,12 @@ pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
     Ok((found.dev(), found.ino()))
 }
 
+/// Whether a name leads to an opened file, not through a link.
+pub(in crate::door) fn leads_to(path: &Path, file: &File) -> io::Result<bool> {
+    let (named, opened) = (fs::symlink_metadata(path)?, file.metadata()?);
+    Ok((named.dev(), named.ino()) == (opened.dev(), opened.ino()))
+}
+
 /// A folder held against other runs by a lock on its list of files.
 ///
 /// The lock goes when the process ends, however it ends.
@@ -192,7 +198,7 @@ pub(in crate::door) fn is_held_open(_error: &io::Error) -> bool {
 }
 
 /// Does what may fail because another program holds a file open, which it never does here.
-pub(in crate::door) fn patiently(mut attempt: impl FnMut() -> io::Result<()>) -> io::Result<()> {
+pub(in crate::door) fn patiently<T>(mut attempt: impl FnMut() -> io::Result<T>) -> io::Result<T> {
     attempt()
 }
 

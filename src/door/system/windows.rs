@@ -82,6 +82,11 @@ pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
     Ok((found.volume_serial_number(), found.file_index()))
 }
 
+/// Whether a name leads to an opened file, not through a link.
+pub(in crate::door) fn leads_to(path: &Path, file: &File) -> io::Result<bool> {
+    Ok(identity(&open(path)?)? == identity(file)?)
+}
+
 /// A folder held against other runs by a file beside it.
 ///
 /// Nobody else can open that file while it is held, and it goes when its process ends, however it ends.
@@ -122,10 +127,11 @@ impl Hold {
     }
 }
 
-/// The file that holds a folder: `.site.held` beside `site`.
+/// The file that holds a folder: `.site.held` beside `site`, and the same while that stands aside for a moment.
 fn beside(folder: &Path) -> PathBuf {
     let name = folder.file_name().unwrap_or_default().to_string_lossy();
-    folder.with_file_name(format!(".{}.held", name.trim_start_matches('.')))
+    let name = name.trim_start_matches('.');
+    folder.with_file_name(format!(".{}.held", name.strip_suffix(".aside").unwrap_or(name)))
 }
 
 fn hold(path: &Path, holding: Holding) -> io::Result<Option<File>> {
@@ -205,7 +211,12 @@ pub(in crate::door) fn move_in(new: &Path, place: &Path) -> io::Result<()> {
         Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(error),
         _ => {}
     }
-    rename(new, place)
+    // A taken name and one in use are answered alike, so that is looked at first.
+    patiently(|| if is_there(place) { Err(io::ErrorKind::AlreadyExists.into()) } else { fs::rename(new, place) })
+}
+
+fn is_there(path: &Path) -> bool {
+    fs::symlink_metadata(path).is_ok()
 }
 
 /// Whether something can't be done because a program holds the file open.
@@ -214,7 +225,7 @@ pub(in crate::door) fn is_held_open(error: &io::Error) -> bool {
 }
 
 /// Does what may fail because another program holds a file open, again and again for a while.
-pub(in crate::door) fn patiently(mut attempt: impl FnMut() -> io::Result<()>) -> io::Result<()> {
+pub(in crate::door) fn patiently<T>(mut attempt: impl FnMut() -> io::Result<T>) -> io::Result<T> {
     let begun = Instant::now();
     loop {
         match attempt() {

@@ -55,7 +55,7 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     let schemes: Vec<Arc<Scheme>> = resolved.iter().map(|kept| Arc::clone(&kept.scheme)).collect();
     for scheme in &resolved {
         desk.findings.extend(scheme.findings.iter().cloned());
-        desk.linked_files.extend(scheme.linked_files.iter().cloned());
+        desk.linked_files.extend(scheme.scheme.linked_files.iter().cloned());
     }
     kept.schemes = resolved.into_iter().map(|scheme| (scheme.source.slug.clone(), scheme)).collect();
     kept.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
@@ -152,7 +152,6 @@ fn resolve_scheme(
         asked: desk.asked,
         scheme: same.map_or_else(|| Arc::new(scheme), Arc::clone),
         findings: desk.findings,
-        linked_files: desk.linked_files,
     }
 }
 

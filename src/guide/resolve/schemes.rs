@@ -66,6 +66,7 @@ pub(super) fn resolve(
         order: value(front.order.as_ref()).map(|order| order.0),
         intro,
         steps,
+        linked_files: std::mem::take(&mut desk.linked_files),
         whole: read_whole && is_whole(library, scheme, desk),
         file,
         place: front.title.as_ref().map_or(top, |title| title.place),

@@ -3,7 +3,7 @@
 use crate::measure::{Fraction, FromText, Millilitres};
 
 /// An amount of a paint that the author has.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Hash)]
 pub enum Have {
     /// So many millilitres.
     Volume(Millilitres),

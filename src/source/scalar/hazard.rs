@@ -3,7 +3,7 @@
 use crate::measure::FromText;
 
 /// A statement code of the GHS as it is in a product's safety data sheet, such as `H226`, `EUH066` or `P301+P310`.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct HazardCode(pub String);
 
 impl FromText for HazardCode {

@@ -3,7 +3,7 @@
 use crate::measure::FromText;
 
 /// Seconds from a video's beginning.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct VideoTime(pub u32);
 
 impl FromText for VideoTime {

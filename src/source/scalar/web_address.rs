@@ -3,7 +3,7 @@
 use crate::measure::FromText;
 
 /// An `http` or `https` address.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct WebAddress(pub String);
 
 impl FromText for WebAddress {
@@ -37,7 +37,7 @@ impl FromText for WebAddress {
 }
 
 /// The `http` or `https` address of a folder, under which a guide is published: paths are put behind it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct SiteAddress(pub WebAddress);
 
 impl FromText for SiteAddress {

@@ -1,0 +1,29 @@
+//! A line of text that has been set.
+
+use super::sheet::{At, Mark, Meaning, Run, What};
+
+/// A line that has been set: how high it is, and its marks from its upper left corner.
+#[derive(Debug, Clone)]
+pub(super) struct SetLine {
+    /// How high.
+    pub(super) height: f32,
+    /// The marks.
+    pub(super) runs: Vec<Run>,
+}
+
+impl SetLine {
+    /// Where its letters stand, from its upper edge.
+    pub(super) fn baseline(&self) -> f32 {
+        self.runs.first().map_or(0.0, |run| run.at.1)
+    }
+
+    /// How wide its letters are together.
+    pub(super) fn width(&self) -> f32 {
+        self.runs.iter().flat_map(|run| &run.glyphs).map(|glyph| glyph.advance).sum()
+    }
+
+    /// The marks of the line at a place, as part of a piece of the text.
+    pub(super) fn marks(self, at: At, meaning: Meaning) -> impl Iterator<Item = Mark> {
+        self.runs.into_iter().map(move |run| Mark { what: What::Text(run), meaning }.moved(at))
+    }
+}
