@@ -8,8 +8,8 @@ use image::imageops::{self, FilterType};
 
 use super::sheet::{At, Mark, Meaning, PaperPhoto, What};
 
-/// Pixels a point: some 200 an inch, beyond which a printed photo of this size looks no sharper.
-const PIXELS_A_POINT: f32 = 2.8;
+/// The longest side in pixels: some 200 an inch, beyond which a printed photo of this size looks no sharper.
+const LONGEST_PIXELS: u32 = 290;
 /// JPEG quality at which painted edges show no blocks.
 const QUALITY: u8 = 84;
 /// The longest side of a card's photo, in points: a third of the width of a small card.
@@ -34,8 +34,8 @@ impl Photo {
         if wide == 0 || tall == 0 {
             return None;
         }
-        let most = (LONGEST * PIXELS_A_POINT).min(longest as f32);
-        let side = |length: u32| ((length as f32 * most / longest as f32).round() as u32).max(1);
+        let most = u64::from(LONGEST_PIXELS.min(longest));
+        let side = |length: u32| u32::try_from(u64::from(length) * most / u64::from(longest)).unwrap_or(1).max(1);
         let small = imageops::resize(photo, side(wide), side(tall), FilterType::CatmullRom);
         let mut jpeg = Vec::new();
         small.write_with_encoder(JpegEncoder::new_with_quality(&mut jpeg, QUALITY)).ok()?;
