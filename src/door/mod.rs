@@ -28,6 +28,9 @@ pub use snapshot::{News, Snapshot};
 pub use staging::MANIFEST;
 pub use watch::Watch;
 
+/// The kinds of processor and of system that the program is made for.
+pub const MACHINE: [&str; 2] = [std::env::consts::ARCH, std::env::consts::OS];
+
 /// One file that a guide's folder holds.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Entry {

@@ -12,6 +12,7 @@ use rayon::prelude::*;
 use sha2::{Digest, Sha256};
 
 use super::site::{Piece, Site};
+use crate::door::MACHINE;
 use crate::guide::{Army, Guide};
 use crate::work::WorkedScheme;
 
@@ -75,7 +76,7 @@ impl Makings {
 fn shared(site: &Site<'_>) -> String {
     let mut hash = Hashed::of(LIBRARIES);
     // Two systems need not agree on the last digit of a root.
-    (std::env::consts::ARCH, std::env::consts::OS).hash(&mut hash);
+    MACHINE.hash(&mut hash);
     program(&PROGRAM, &mut hash);
     site.engine.theme().hash(&mut hash);
     // Whoever adds something to the guide decides here, or in `beside`, whether the pages of schemes show it.
