@@ -271,15 +271,10 @@ fn waivers(path: &str, step: &Step) -> Vec<WaiverView> {
         .collect()
 }
 
-/// A whole instruction as one line of plain text.
-pub(in crate::page) fn in_one_line(body: &Prose) -> String {
-    crate::page::site::search::plain(body).split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
 /// The beginning of an instruction, to the end of a word: the page itself has the rest.
 pub(in crate::page) fn begun(body: &Prose) -> String {
     const LETTERS: usize = 100;
-    let text = in_one_line(body);
+    let text = crate::page::site::search::plain(body).split_whitespace().collect::<Vec<_>>().join(" ");
     let Some((end, _)) = text.char_indices().nth(LETTERS) else { return text };
     let end = text[..end].rfind(char::is_whitespace).unwrap_or(end);
     format!("{}…", text[..end].trim_end())

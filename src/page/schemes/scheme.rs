@@ -12,7 +12,7 @@ use super::strip::{self, StripStep};
 use super::versions::{self, VersionsView};
 use crate::caution::{self, Action, CautionTexts};
 use crate::draw;
-use crate::guide::{Model, Scheme, Thing};
+use crate::guide::{Model, Scheme, Thing, first_sentence};
 use crate::measure::exact;
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
@@ -319,7 +319,7 @@ fn json_ld(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> String {
         .iter()
         .zip(&worked.step_cautions)
         .map(|(step, said)| {
-            let text = recipe::in_one_line(&step.body);
+            let text = first_sentence(step.body.markdown()).unwrap_or_else(|| step.title.clone());
             let mut entry = json!({ "@type": "HowToStep", "position": step.number, "name": step.title });
             // What to do first stands before the instruction here too.
             let first = texts.to_do(&caution::to_do([said]));

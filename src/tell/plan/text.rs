@@ -235,7 +235,7 @@ fn done(planned: Planned<'_>, block: &Block) -> String {
             let Some(of) = planned.step(unit, step) else { return String::new() };
             let coat = if of.step.coats > 1 { format!(", coat {coat} of {}", of.step.coats) } else { String::new() };
             let which = if first == last { "model" } else { "models" };
-            format!("{} {}{coat}, {which} {}", planned.code(&of), of.step.title, models(first, last))
+            format!("{} · {}{coat}, {which} {}", of.scheme.title, of.step.title, models(first, last))
         }
     }
 }

@@ -8,7 +8,7 @@
     get("timers").filter(timer => timer.scheme !== scheme || timer.step !== step || !kinds.includes(timer.kind));
 
   /* A timer is started at the step whose coat or drying it counts. */
-  const startTimer = (facts, { timer: seconds, for: kind }, places = [kind]) => {
+  const startTimer = (facts, { timer: seconds, for: kind }, places = ["coat"]) => {
     const { timers: step, title } = facts.dataset;
     const ends = Date.now() + Number(seconds) * 1000;
     const id = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
