@@ -70,7 +70,9 @@ fn files_in(folder: &Path) -> io::Result<Vec<PathBuf>> {
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
         let name = shown(&path).to_lowercase();
-        if path.is_file() && (name.starts_with("ofl") || NAMES.iter().any(|start| name.starts_with(start))) {
+        if path.is_file()
+            && (name.starts_with("ofl") || name.contains("-ofl-") || NAMES.iter().any(|start| name.starts_with(start)))
+        {
             found.push(path);
         }
     }

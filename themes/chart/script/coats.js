@@ -28,11 +28,11 @@
   /* A coat that is ticked starts its wait: one tap with wet hands. */
   for (const coats of all(".coats")) {
     coats.addEventListener("change", ({ target }) => {
-      const isLast = all("input", coats).every(box => box.checked);
+      const isLast = all("input", coats).every(box => box === target || box.checked);
       const seconds = isLast ? coats.dataset.dry : coats.dataset.wait;
       const facts = coats.closest("[data-timers]");
       /* A tick that is taken back stops what it started. */
-      if (!target.checked) set("timers", others(facts.dataset.timers, ["coat", "dry"]));
+      if (!target.checked) set("timers", others(facts.dataset.timers, [isLast ? "dry" : "coat"]));
       else if (seconds) startTimer(facts, { timer: seconds, for: isLast ? "dry" : "coat" }, ["coat", "dry"]);
     });
   }
