@@ -35,7 +35,7 @@ mod records;
 mod tones;
 mod varnishes;
 mod weathering;
-pub use book::{GUIDE_CHECKS, GUIDE_RULES, GuideRule, RULES, SCHEME_CHECKS, example};
+pub use book::{GUIDE_CHECKS, GUIDE_RULES, RULES, SCHEME_CHECKS, example};
 pub use judge::look::Look;
 pub use judge::surroundings::Surroundings;
 pub use judge::told::{Rule, Told};

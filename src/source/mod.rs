@@ -35,9 +35,7 @@ pub use cupboard::read_cupboard;
 pub use kept::KeptSource;
 pub use read::{read, read_again};
 pub use reading::{Table, Tried};
-pub use scalar::{
-    Currency, Flag, Have, HazardCode, Id, Mention, PigmentName, SiteAddress, VideoTime, WebAddress, When,
-};
+pub use scalar::{Have, HazardCode, Id, Mention, VideoTime, WebAddress, When};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
 pub use text_file::LARGEST_TEXT;
