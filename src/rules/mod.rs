@@ -39,7 +39,7 @@ pub use book::{GUIDE_CHECKS, GUIDE_RULES, RULES, SCHEME_CHECKS, example};
 pub use judge::look::Look;
 pub use judge::surroundings::Surroundings;
 pub use judge::told::{Rule, Told};
-pub use order::propose::propose_order;
+pub use order::propose::{compare_orders, propose_order};
 pub use order::renumber::{Rename, renumber};
 
 use crate::film::{Conditions, Film};

@@ -33,7 +33,7 @@ use std::sync::Arc;
 pub use checks::CHECKS;
 pub use cupboard::read_cupboard;
 pub use kept::KeptSource;
-pub use read::{read, read_again};
+pub use read::{read, read_again, step_number};
 pub use reading::{Table, Tried};
 pub use scalar::{Have, HazardCode, Id, Mention, VideoTime, WebAddress, When};
 pub use schema::{SchemaOf, schema};
