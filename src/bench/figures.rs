@@ -322,6 +322,8 @@ with_sizes! {
     MinutesHero = "minutes-hero", 2.0 Factor, Low;
     /// How many times as long as a foot figure a rider with the mount takes.
     MinutesRider = "minutes-rider", 2.0 Factor, Medium;
+    /// How many times as long as a foot figure a horse without its rider takes: more surface, fewer colours (own estimate).
+    MinutesMount = "minutes-mount", 1.5 Factor, Low;
     /// How many times as long as a foot figure a monster or walker takes (own estimate).
     MinutesBeast = "minutes-beast", 5.0 Factor, Low;
     /// How many times as long as a foot figure a fighting vehicle takes (4 to 8; a tank of 1/56 is 5 to 7 hours).

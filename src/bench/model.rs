@@ -50,6 +50,7 @@ impl Bench {
             ModelKind::Foot => return 1.0,
             ModelKind::Hero => Figure::SurfaceHero,
             ModelKind::Rider => Figure::SurfaceRider,
+            ModelKind::Mount => Figure::SurfaceMount,
             ModelKind::Beast => Figure::SurfaceBeast,
             ModelKind::Vehicle => Figure::SurfaceVehicle,
             ModelKind::Aircraft => Figure::SurfaceAircraft,
@@ -82,7 +83,9 @@ impl Bench {
         // Its surface and so its base are larger than a foot figure's.
         let wider = match model.kind {
             None | Some(ModelKind::Foot) => 1.0,
-            Some(kind @ (ModelKind::Hero | ModelKind::Rider | ModelKind::Beast)) => self.foot_figures(kind).sqrt(),
+            Some(kind @ (ModelKind::Hero | ModelKind::Rider | ModelKind::Mount | ModelKind::Beast)) => {
+                self.foot_figures(kind).sqrt()
+            }
             Some(_) => return None,
         };
         let has_one = named <= self.get(Figure::BaseUpTo) && !(model.kind.is_none() && is_large);

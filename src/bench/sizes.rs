@@ -15,6 +15,8 @@ macro_rules! with_sizes {
         SurfaceHero = "surface-hero", 1.9 Factor, Medium;
         /// The surface of a rider with the mount, in foot figures.
         SurfaceRider = "surface-rider", 3.0 Factor, Medium;
+        /// The surface of a horse without its rider, in foot figures (own estimate: a rider with the mount less a figure).
+        SurfaceMount = "surface-mount", 2.0 Factor, Low;
         /// The surface of a monster or walker, in foot figures (6 to 23).
         SurfaceBeast = "surface-beast", 10.0 Factor, Low;
         /// The surface of a fighting vehicle, in foot figures.

@@ -98,6 +98,7 @@ fn of_kind(model: &Model, bench: &Bench) -> f64 {
         None | Some(ModelKind::Foot | ModelKind::Terrain | ModelKind::Building) => return 1.0,
         Some(ModelKind::Hero) => Figure::MinutesHero,
         Some(ModelKind::Rider) => Figure::MinutesRider,
+        Some(ModelKind::Mount) => Figure::MinutesMount,
         Some(ModelKind::Beast) => Figure::MinutesBeast,
         Some(ModelKind::Vehicle) => Figure::MinutesVehicle,
         Some(ModelKind::Aircraft) => Figure::MinutesAircraft,

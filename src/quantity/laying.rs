@@ -53,7 +53,9 @@ impl ModelSize {
     pub fn of(kind: Option<ModelKind>, area: SquareCentimetres, bench: &Bench) -> Self {
         match kind {
             Some(ModelKind::Terrain | ModelKind::Building) => return Self::Terrain,
-            Some(ModelKind::Foot | ModelKind::Hero | ModelKind::Rider | ModelKind::Bust) => return Self::Figure,
+            Some(ModelKind::Foot | ModelKind::Hero | ModelKind::Rider | ModelKind::Mount | ModelKind::Bust) => {
+                return Self::Figure;
+            }
             Some(ModelKind::Vehicle | ModelKind::Aircraft) => return Self::Vehicle,
             Some(ModelKind::Beast) | None => {}
         }

@@ -240,6 +240,8 @@ fn surfaces_by_scale_and_kind() {
         ("{scale: 28 mm, kind: hero}", 18.0, 35.0),
         ("{scale: 28 mm, kind: rider}", 30.0, 55.0),
         ("{scale: 1/72, kind: rider}", 16.0, 28.0),
+        ("{scale: 28 mm, kind: mount}", 20.0, 45.0),
+        ("{scale: 54 mm, kind: mount}", 70.0, 150.0),
         ("{scale: 28 mm, kind: beast}", 80.0, 300.0),
         ("{scale: 1/35, kind: vehicle}", 624.0, 1131.0),
         ("{scale: 1/72, kind: vehicle}", 148.0, 268.0),

@@ -11,6 +11,8 @@ choice! {
         Hero = "hero",
         /// A figure with its mount.
         Rider = "rider",
+        /// A horse, an ox or a large hound by itself.
+        Mount = "mount",
         /// A monster or a walking machine, three figures tall.
         Beast = "beast",
         /// A fighting vehicle, a cart or a boat with a crew.

@@ -109,8 +109,8 @@ impl Materials {
 
 /// Whether a kind of model comes as a kit: its polystyrene is hard.
 const fn is_of_a_kit(kind: ModelKind) -> bool {
-    use ModelKind::{Aircraft, Beast, Foot, Hero, Rider, Vehicle};
-    matches!(kind, Foot | Hero | Rider | Beast | Vehicle | Aircraft)
+    use ModelKind::{Aircraft, Beast, Foot, Hero, Mount, Rider, Vehicle};
+    matches!(kind, Foot | Hero | Rider | Mount | Beast | Vehicle | Aircraft)
 }
 
 #[cfg(test)]
