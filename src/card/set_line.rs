@@ -22,6 +22,16 @@ impl SetLine {
         self.runs.iter().flat_map(|run| &run.glyphs).map(|glyph| glyph.advance).sum()
     }
 
+    /// The line with its runs in reverse order, so that they are in their own again when each is put the other way round.
+    pub(super) fn reversed(mut self) -> Self {
+        let left = self.runs.iter().map(|run| run.at.0).fold(f32::INFINITY, f32::min);
+        let right = self.runs.iter().map(Run::right).fold(f32::NEG_INFINITY, f32::max);
+        for run in &mut self.runs {
+            run.at.0 = left + right - run.right();
+        }
+        self
+    }
+
     /// The marks of the line at a place, as part of a piece of the text.
     pub(super) fn marks(self, at: At, meaning: Meaning) -> impl Iterator<Item = Mark> {
         self.runs.into_iter().map(move |run| Mark { what: What::Text(run), meaning }.moved(at))

@@ -26,6 +26,13 @@ pub(super) struct Run {
     pub(super) glyphs: Vec<Glyph>,
 }
 
+impl Run {
+    /// Where it ends.
+    pub(super) fn right(&self) -> f32 {
+        self.at.0 + self.glyphs.iter().map(|glyph| glyph.advance).sum::<f32>()
+    }
+}
+
 /// One glyph; lengths in points.
 #[derive(Debug, Clone)]
 pub(super) struct Glyph {
@@ -119,6 +126,17 @@ impl Mark {
             What::Text(run) => step(&mut run.at),
             What::Photo(photo) => step(&mut photo.at),
             What::Shape(shape) => shape.outlines.iter_mut().flatten().for_each(step),
+        }
+        self
+    }
+
+    /// The same mark on a sheet so wide that is laid out from the right: its place and its shape are the other way round,
+    /// what is written or photographed is not.
+    pub(super) fn mirrored(mut self, width: f32) -> Self {
+        match &mut self.what {
+            What::Text(run) => run.at.0 = width - run.right(),
+            What::Photo(photo) => photo.at.0 = width - photo.at.0 - photo.size.0,
+            What::Shape(shape) => shape.outlines.iter_mut().flatten().for_each(|at| at.0 = width - at.0),
         }
         self
     }

@@ -70,6 +70,11 @@ impl Letters {
         name.split('.').next().unwrap_or_default()
     }
 
+    /// Whether it is the font that the guide names, by its path from the content folder.
+    pub fn is_of_guide(&self, path: &str) -> bool {
+        self.own && self.path == of_guide(path)
+    }
+
     /// Whether it only lends letters to the font of its voice.
     pub fn lends(&self) -> bool {
         self.path.matches('.').count() > 1
@@ -79,6 +84,11 @@ impl Letters {
 /// Whether a file of a theme is a font for printing.
 pub(super) fn is_for_print(path: &str) -> bool {
     path.starts_with("print/") && [".ttf", ".otf"].iter().any(|ending| path.ends_with(ending))
+}
+
+/// Where in the theme a font stands that the guide names, by its path from the content folder.
+pub(super) fn of_guide(path: &str) -> String {
+    format!("print/{path}")
 }
 
 /// The built-in fonts for printing.
@@ -103,7 +113,8 @@ pub(super) fn dress(assets: &mut Assets, fonts: &[Letters], used: &BTreeSet<char
     } else {
         assets.retain(|path, _| !path.starts_with(&format!("theme/fonts/{SHIPPED}")));
     }
-    for font in fonts.iter().filter(|font| font.own && !BUILT_IN.iter().any(|known| known.bytes == font.bytes)) {
+    // Of two fonts that have a letter browsers take the one that is named last, and cards the first one.
+    for font in fonts.iter().rev().filter(|font| font.own && !BUILT_IN.iter().any(|known| known.bytes == font.bytes)) {
         let runs = runs(wanted.iter().copied().filter(|letter| font.has(*letter)), usual);
         if runs.is_empty() {
             continue;
