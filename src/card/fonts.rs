@@ -112,9 +112,8 @@ impl Fonts {
 
 fn unreadable(letters: &Letters, guide: &Guide) -> Finding {
     let named = guide.fonts.iter().find(|font| letters.is_of_guide(&font.value));
-    let (whose, path, place) = named.map_or(("theme", letters.path.as_str(), guide.theme_place), |font| {
-        ("guide", font.value.as_str(), font.place)
-    });
+    let (whose, path, place) = named
+        .map_or(("theme", letters.path.as_str(), guide.theme_place), |font| ("guide", font.value.as_str(), font.place));
     let message = format!("the {whose}'s font {} can't be read", wording::quoted(path));
     Finding::new(&checks::PRINT_FONT, place, message, "put a TrueType or OpenType font there, or take the file out")
 }

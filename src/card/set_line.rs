@@ -24,8 +24,13 @@ impl SetLine {
 
     /// The line with its runs in reverse order, so that they are in their own again when each is put the other way round.
     pub(super) fn reversed(mut self) -> Self {
-        let left = self.runs.iter().map(|run| run.at.0).fold(f32::INFINITY, f32::min);
-        let right = self.runs.iter().map(Run::right).fold(f32::NEG_INFINITY, f32::max);
+        // The space behind the last word of a line hangs over its edge and is no part of it.
+        let ends = self.runs.iter().filter_map(Run::ends);
+        let (left, right) =
+            ends.fold((f32::INFINITY, f32::NEG_INFINITY), |(left, right), (from, to)| (left.min(from), right.max(to)));
+        if left > right {
+            return self;
+        }
         for run in &mut self.runs {
             run.at.0 = left + right - run.right();
         }

@@ -52,6 +52,11 @@ impl<'a> Setter<'a> {
         Self { fonts, mirrored: is_from_right(language), context: fonts.context(), layout: LayoutContext::new() }
     }
 
+    /// Whether the card is laid out from the right.
+    pub(super) fn is_mirrored(&self) -> bool {
+        self.mirrored
+    }
+
     /// Marks as they stand on a sheet so wide: the other way round, where the language is read from the right.
     pub(super) fn placed(&self, marks: Vec<Mark>, width: f32) -> Vec<Mark> {
         if self.mirrored { marks.into_iter().map(|mark| mark.mirrored(width)).collect() } else { marks }
@@ -62,7 +67,7 @@ impl<'a> Setter<'a> {
         self.set_aligned(spans, width, Alignment::Start)
     }
 
-    /// Sets a paragraph against the left edge, whichever way it is read.
+    /// Sets a paragraph against the edge where the card begins, whichever way its words are read.
     pub(super) fn set_left(&mut self, spans: &[Span<'_>], width: f32) -> Vec<SetLine> {
         self.set_aligned(spans, width, Alignment::Left)
     }

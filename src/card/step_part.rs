@@ -176,7 +176,7 @@ type Lines = Vec<SetLine>;
 
 fn number(composer: &mut Composer<'_>, step: &StepLine) -> Lines {
     let look = composer.measures.look(Voice::Heading, FIGURE + 1.0, ink::MADDER);
-    composer.setter.set(&[(&step.number.to_string(), look)], NUMBERS * composer.measures.scale)
+    composer.setter.set_left(&[(&step.number.to_string(), look)], NUMBERS * composer.measures.scale)
 }
 
 fn sentence(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {

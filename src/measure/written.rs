@@ -42,7 +42,8 @@ mod tests {
 
     #[test]
     fn data_has_no_negative_nought() {
-        for (value, places, rounded) in [(-0.004, 2, "0.0"), (-0.0, 1, "0.0"), (-0.06, 1, "-0.1"), (1.2345, 3, "1.235")] {
+        for (value, places, rounded) in [(-0.004, 2, "0.0"), (-0.0, 1, "0.0"), (-0.06, 1, "-0.1"), (1.2345, 3, "1.235")]
+        {
             assert_eq!(format!("{:?}", to_places(value, places)), rounded);
         }
     }

@@ -28,10 +28,12 @@ pub(super) fn named(
 fn locate(context: &Context<'_>, named: &Placed<String>) -> Result<String, Box<Finding>> {
     let others = &context.library.names.others;
     let written = wording::quoted(&named.value);
-    let told =
-        |message: String, mend: &str| Box::new(Finding::new(&checks::FONT_MISSING, named.place, message, mend));
+    let told = |message: String, mend: &str| Box::new(Finding::new(&checks::FONT_MISSING, named.place, message, mend));
     let Some(path) = context.path_of(&named.value) else {
-        return Err(told(format!("{written} leads out of the content folder"), "copy the font into the content folder"));
+        return Err(told(
+            format!("{written} leads out of the content folder"),
+            "copy the font into the content folder",
+        ));
     };
     if !is_font(&path) {
         let mend = "name the same font as TrueType (.ttf) or OpenType (.otf)";
