@@ -17,14 +17,14 @@
 //!   surfaces that [`mesh`] may have measured), and what the [`rules`] say about it.
 //! - **plan**: [`plan::plan`] lays an army's passes out over its evenings, when somebody first asks for it.
 //! - **shop**: [`shop`] adds up what schemes and armies take, and chooses what has to be bought.
-//! - **tell**: [`tell`] says each result as text, JSON, CSV, Markdown or calendar, for the terminal and for the site.
+//! - **tell**: `tell` says each result as text, JSON, CSV, Markdown or calendar, for the terminal and for the site.
 //! - **page**: [`page::outline`] names every file of the site, and [`page::make`] makes one: a plain view, one type a
-//!   page, which a template shows without computing; [`draw`] draws the pictures in it, and [`card`] prints a scheme.
+//!   page, which a template shows without computing; `draw` draws the pictures in it, and [`card`] prints a scheme.
 //! - **press**: [`press::press`] renders the views with a [`theme`], makes the [`picture`]s ready, and puts the new
 //!   site in the place of the old one as one change.
 //!
 //! What stays the same is not made twice: a [`story::Session`] keeps what was worked out between two looks at a guide, and
-//! the [`easel`] shows a [`story::Proof`] of it in the browser while it is written.
+//! the `easel` shows a [`story::Proof`] of it in the browser while it is written.
 //!
 //! What a coat of paint will look like is calculated by [`colour`], for all of them; [`nearest`] finds the paints and mixes
 //! that come nearest to one, and [`brushout`] reads a paint's colours from a photograph.
@@ -62,8 +62,8 @@ pub mod cli;
 pub mod colour;
 pub mod compare;
 pub mod door;
-pub mod draw;
-pub mod easel;
+pub(crate) mod draw;
+pub(crate) mod easel;
 pub mod explain;
 pub mod film;
 pub mod guide;
@@ -73,7 +73,7 @@ pub mod nearest;
 pub mod page;
 pub mod picture;
 pub mod plan;
-pub mod plate;
+pub(crate) mod plate;
 pub mod press;
 pub mod quantity;
 pub mod render;
@@ -82,7 +82,7 @@ pub mod rules;
 pub mod shop;
 pub mod source;
 pub mod story;
-pub mod tell;
+pub(crate) mod tell;
 pub mod theme;
 pub mod trade;
 pub mod work;

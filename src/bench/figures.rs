@@ -283,13 +283,13 @@ with_sizes! {
     MinutesMask = "minutes-mask", 3.0 Minutes, Low;
     /// Spraying a ground or a preshade (0.3 to 1.5).
     MinutesSprayedGround = "minutes-sprayed-ground", 0.7 Minutes, Medium;
-    /// A brushed basecoat (1 to 5).
+    /// A brushed basecoat of one colour (1 to 5).
     MinutesBasecoat = "minutes-basecoat", 2.0 Minutes, Medium;
     /// An all-over wash (0.5 to 2).
     MinutesShade = "minutes-shade", 1.0 Minutes, Medium;
     /// Drybrushing (0.5 to 2).
     MinutesDrybrush = "minutes-drybrush", 1.0 Minutes, Medium;
-    /// A layer or a glaze (1 to 10).
+    /// A layer or a glaze of one colour (1 to 10).
     MinutesLayer = "minutes-layer", 3.0 Minutes, Low;
     /// Edges of a whole figure (3 to 25).
     MinutesHighlight = "minutes-highlight", 8.0 Minutes, Low;
@@ -309,6 +309,13 @@ with_sizes! {
     MinutesBrushedVarnish = "minutes-brushed-varnish", 1.5 Minutes, Medium;
     /// Texture, paint and grass of a base (2 to 12).
     MinutesBasing = "minutes-basing", 5.0 Minutes, Medium;
+    /// The minutes of a basecoat, layer or glaze are for a colour on this much of a figure (own estimate: four colours dress one).
+    MinutesColourShare = "minutes-colour-share", 0.25 Share, Low;
+    /// By which power of its areas brushwork takes longer: four times the area takes twice as long, as more of it is broad
+    /// (own estimate).
+    MinutesShareGrowth = "minutes-share-growth", 0.5 Factor, Low;
+    /// However small an area is, the least share of the usual minutes: each brush has to find it (own estimate).
+    MinutesShareLeast = "minutes-share-least", 0.3 Share, Low;
     // The minutes above are those of a figure on foot of 28 to 32 mm. Other kinds take so many times as long at that scale,
     // and any kind takes longer with its height.
     /// How many times as long as a foot figure a bulky hero takes.

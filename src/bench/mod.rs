@@ -13,7 +13,6 @@ mod times;
 mod units;
 mod usual;
 
-pub use entry::{Entry, Known, Trust, Unit};
 pub use figures::{FIGURES, Figure};
 pub use model::Base;
 pub use own::Bench;

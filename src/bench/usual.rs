@@ -1,23 +1,46 @@
-//! Hands-on minutes where a step does not say: by its stage, for one model and one coat, and by the kind of model.
+//! Hands-on minutes where a step does not say: by its stage, for one model and one coat, by how much of the model it goes
+//! over, and by the kind of model.
 
 use super::figures::Figure;
 use super::own::Bench;
-use crate::guide::{Model, Step};
+use crate::guide::{Model, Scheme, Step};
 use crate::trade::{ModelKind, Stage, Technique};
 
 /// Hands-on minutes for one model and one coat: the author's, or what is usual for the step and the model.
-pub fn minutes(step: &Step, model: &Model, bench: &Bench) -> f64 {
-    step.minutes.map_or_else(|| usual_minutes(step, model, bench), crate::measure::Fraction::as_f64)
+pub fn minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
+    step.minutes.map_or_else(|| usual_minutes(scheme, step, bench), crate::measure::Fraction::as_f64)
 }
 
 /// The usual hands-on minutes for one model and one coat of a step, one of a batch of about ten, to the standard of the
-/// table. They grow with the surface and the kind of the model.
-pub fn usual_minutes(step: &Step, model: &Model, bench: &Bench) -> f64 {
+/// table. They grow with the areas that a brush goes over, and with the surface and the kind of the model.
+pub fn usual_minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
     let own = bench.get(Figure::HandsOn);
     if own > 0.0 {
         return own;
     }
-    bench.get(of_foot_figure(step)) * foot_figures(step, model, bench)
+    let figure = of_foot_figure(step);
+    bench.get(figure) * of_areas(figure, scheme, step, bench) * foot_figures(step, &scheme.model, bench)
+}
+
+/// How many times as long as the table's figure a brush takes on the areas of a step. A colour's minutes are for a part of
+/// a figure, those of washes, edges, drybrushing and varnish for the whole of it. Where a share is not known, as long.
+fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
+    let usual = match figure {
+        Figure::MinutesBasecoat | Figure::MinutesLayer => bench.get(Figure::MinutesColourShare),
+        Figure::MinutesShade
+        | Figure::MinutesHighlight
+        | Figure::MinutesDrybrush
+        | Figure::MinutesBrushedVarnish
+        | Figure::MinutesPinWash => 1.0,
+        _ => return 1.0,
+    };
+    if step.technique.sprays() || step.areas.is_empty() {
+        return 1.0;
+    }
+    let share = |area: &usize| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64());
+    let Some(shares) = step.areas.iter().map(share).sum::<Option<f64>>() else { return 1.0 };
+    let times = shares.min(1.0) / usual.max(f64::MIN_POSITIVE);
+    times.powf(bench.get(Figure::MinutesShareGrowth)).max(bench.get(Figure::MinutesShareLeast))
 }
 
 /// The minutes for a figure of 28 to 32 mm on foot.

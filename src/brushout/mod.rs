@@ -3,7 +3,7 @@
 //! The card has a white and a black band, and the same film of paint over both. A point in the picture is named for each,
 //! and if possible one or more of the bare white card ([`PAPER`]) or of a grey card; they tell how bright and of which
 //! colour the light was. Each point stands for a small square, which is read in linear light and robustly, so that glare
-//! on a ridge or a speck of dust does not count ([`Sample`]). With one bare point the light is taken as even, with two it
+//! on a ridge or a speck of dust does not count (`Sample`). With one bare point the light is taken as even, with two it
 //! changes evenly from one to the other, with three or more over the whole card ([`Light`]). A point on the bare black card
 //! tells the veil that glare lays over the whole picture.
 //!
@@ -24,7 +24,7 @@ pub use bands::Bands;
 pub use card::{Bare, Card, Reading, Spot, read, unusable};
 pub use entry::{Entry, Label, entry};
 pub use light::Light;
-pub use patch::Sample;
+
 pub use point::{PatchSize, Point};
 pub use refusal::Refusal;
 pub use spots::spots;

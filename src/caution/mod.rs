@@ -23,4 +23,4 @@ pub use gather::{Held, SchemeCautions, Statement, StepCautions, Together, of_sch
 pub use gear::{Gear, gear};
 pub use kind::CautionKind;
 pub use statements::{statement, statement_text};
-pub use texts::{Caution, CautionTexts, Labels};
+pub use texts::{Caution, CautionTexts};

@@ -123,7 +123,7 @@ pub(super) fn scheme(material: Option<&str>, steps: Vec<Step>) -> Scheme {
     Scheme {
         slug: "test".to_owned(),
         version: None,
-        partial: false,
+        left_out: Vec::new(),
         finished: false,
         title: "Test".to_owned(),
         summary: None,

@@ -66,12 +66,12 @@ pub use candidates::Library;
 pub(crate) use constants::TELLS_NO_STRENGTH;
 pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, MOST_COATS, WHITE_CARD};
 pub use depths::Depths;
-pub use doubt::Doubt;
+
 pub use evidence::{Evidence, Sureness, Uncertainty};
 pub use film::Film;
 pub use gleam::Gleam;
 pub use hue_word::{HueWord, hue_word};
-pub use known::{Body, Known};
+pub use known::Body;
 pub use mixture::Mixture;
 pub use pigment::Pigment;
 pub use shelf::Shelf;

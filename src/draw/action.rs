@@ -96,22 +96,22 @@ const OUTLINES: &[(Action, &str)] = &[
 
 /// The outline of an action as the data of one path in a square of 24, to be stroked 1.6 wide with round ends. It holds
 /// nothing but `M`, `L`, `C` and `Z` in absolute places, so that a card can read it too.
-pub fn action_outline(action: Action) -> &'static str {
+pub(crate) fn action_outline(action: Action) -> &'static str {
     OUTLINES.iter().find(|(drawn, _)| *drawn == action).map_or("", |(_, outline)| outline)
 }
 
 /// The outline of an action as a picture for a page.
-pub fn action(action: Action) -> String {
+pub(crate) fn action(action: Action) -> String {
     framed(&format!("<path{STROKE} d=\"{}\"/>", action_outline(action)))
 }
 
 /// The same, for others of the page to show it [again](action_again).
-pub fn action_first(action: Action) -> String {
+pub(crate) fn action_first(action: Action) -> String {
     framed(&format!("<path id=\"do-{}\"{STROKE} d=\"{}\"/>", action.name(), action_outline(action)))
 }
 
 /// What is on the page already, once more.
-pub fn action_again(action: Action) -> String {
+pub(crate) fn action_again(action: Action) -> String {
     framed(&format!("<use href=\"#do-{}\"/>", action.name()))
 }
 

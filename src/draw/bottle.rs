@@ -6,7 +6,7 @@ const DEEP: f64 = 20.0;
 
 /// A bottle that is filled to a share of it. The words beside it say how much that is, so it is hidden from screen
 /// readers. A script moves the level: the filling is as high as its path says.
-pub fn bottle(share: f64) -> String {
+pub(crate) fn bottle(share: f64) -> String {
     let level = FOOT - DEEP * share.clamp(0.0, 1.0);
     format!(
         "<svg class=\"slip-bottle\" viewBox=\"0 0 20 32\" aria-hidden=\"true\" focusable=\"false\">\

@@ -10,7 +10,7 @@ use crate::work::BrushOut;
 /// known, is the outline of its kind.
 ///
 /// The picture only repeats what is on the paint's own page in words, so it is hidden from screen readers.
-pub fn chip(id: &str, kind: Kind, brush_out: Option<&BrushOut>) -> String {
+pub(crate) fn chip(id: &str, kind: Kind, brush_out: Option<&BrushOut>) -> String {
     match (kind_outline(kind), brush_out) {
         (_, Some(brush_out)) => brushed(id, brush_out),
         (Some(outline), None) => outlined(outline, 1.6),

@@ -16,7 +16,7 @@ const RUNG: f64 = 56.0;
 
 /// The words of a ladder.
 #[derive(Debug, Clone)]
-pub struct LadderWords {
+pub(crate) struct LadderWords {
     /// What is under the first rung: what lies below.
     pub ground: String,
     /// What is at the step's own coat.
@@ -26,7 +26,7 @@ pub struct LadderWords {
 }
 
 /// The ladder. Hidden from screen readers: [`in_figures`] says the same.
-pub fn coat_ladder(ladder: &Ladder, words: &LadderWords) -> String {
+pub(crate) fn coat_ladder(ladder: &Ladder, words: &LadderWords) -> String {
     let wide = RUNG * ladder.rungs.len() as f64;
     // The bracket's words may stand out on the right.
     let all = figure(wide + 84.0);
@@ -74,7 +74,7 @@ pub fn coat_ladder(ladder: &Ladder, words: &LadderWords) -> String {
 }
 
 /// The same in figures: coats, colour, what it may be as well, and the difference from the coat before.
-pub fn in_figures(ladder: &Ladder) -> String {
+pub(crate) fn in_figures(ladder: &Ladder) -> String {
     let colours = |rung: &Rung| {
         let [dark, light] = rung.between;
         if is_seen(rung) { format!("{} ({dark} – {light})", rung.colour) } else { rung.colour.to_string() }

@@ -12,7 +12,7 @@ const BARE: f64 = 14.0;
 
 /// Brush-outs of one coat, of two and so on, over white and over black; below each the number of its coats. The words
 /// beside it say the same, so it is hidden from screen readers.
-pub fn coats_on_card(coats: &[[Colour; 2]]) -> String {
+pub(crate) fn coats_on_card(coats: &[[Colour; 2]]) -> String {
     let wide = BARE * 2.0 + WIDE * coats.len() as f64;
     let (all, foot) = (figure(wide + 2.0), figure(HIGH * 2.0 + 20.0));
     let mut svg = format!(

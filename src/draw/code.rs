@@ -40,7 +40,7 @@ fn scopes() -> &'static [(Scope, &'static str)] {
 }
 
 /// A block of code in a text.
-pub fn code(language: &str, text: &str) -> String {
+pub(crate) fn code(language: &str, text: &str) -> String {
     let word = language.split([' ', ',']).next().unwrap_or_default();
     let inner = match word {
         "" | "text" => escaped(text),
@@ -57,7 +57,7 @@ pub fn code(language: &str, text: &str) -> String {
 /// A whole Markdown file with its front matter: the front matter as YAML, the rest as Markdown.
 ///
 /// The page is the same whichever way an author's editor ends its lines.
-pub fn markdown_source(text: &str) -> String {
+pub(crate) fn markdown_source(text: &str) -> String {
     let text = text.replace("\r\n", "\n");
     let (front, body) = text.split_at(body_start(&text));
     let (front, body) = (yaml::marked(front), markdown::marked(body));

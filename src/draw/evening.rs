@@ -6,7 +6,7 @@ use crate::measure::Colour;
 
 /// What an evening's row shows; all times in seconds since the evening began.
 #[derive(Debug, Clone, Default)]
-pub struct EveningRow {
+pub(crate) struct EveningRow {
     /// When the evening begins, in seconds of the day.
     pub from: u32,
     /// How long the evening is.
@@ -21,7 +21,7 @@ pub struct EveningRow {
 
 /// One stretch of work.
 #[derive(Debug, Clone)]
-pub struct Bar {
+pub(crate) struct Bar {
     /// When it begins.
     pub start: u32,
     /// When it ends.
@@ -40,7 +40,7 @@ const DARK_WORDS_FROM: f64 = 0.179;
 
 /// The row of an evening. Bars with a colour are filled, those without are framed, changes of tools are hatched; what
 /// dries is a dotted line below, so that hands-on time and drying differ in more than colour.
-pub fn evening_row(row: &EveningRow) -> String {
+pub(crate) fn evening_row(row: &EveningRow) -> String {
     let scale = WIDTH / f64::from(row.length.max(1));
     let at = |seconds: u32| f64::from(seconds.min(row.length)) * scale;
     let mut svg = format!(
@@ -110,7 +110,7 @@ const LETTER: f64 = 5.8;
 const NARROW: f64 = 1.9;
 
 /// The hours that are above the rows, from one moment of the day to another.
-pub fn evening_hours(from: u32, to: u32) -> String {
+pub(crate) fn evening_hours(from: u32, to: u32) -> String {
     let length = to.saturating_sub(from).max(1);
     let scale = WIDTH / f64::from(length);
     let first = from.next_multiple_of(3600);

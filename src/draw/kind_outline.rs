@@ -7,7 +7,7 @@ use crate::trade::Kind;
 
 /// The outline of a kind that is not drawn as a brush-out, as the data of one path in a square of 24, to be stroked 1.6
 /// wide. It holds nothing but `M`, `L`, `C` and `Z` in absolute places, so that a card can read it too.
-pub fn kind_outline(kind: Kind) -> Option<&'static str> {
+pub(crate) fn kind_outline(kind: Kind) -> Option<&'static str> {
     Some(match kind {
         Kind::Thinner => {
             "M12 2.5C14.5 7.5 18.5 10.5 18.5 15C18.5 18.6 15.6 21.5 12 21.5C8.4 21.5 5.5 18.6 5.5 15C5.5 10.5 9.5 7.5 12 2.5ZM8.5 15.5C8.7 17.2 9.8 18.3 11.3 18.6"

@@ -47,7 +47,7 @@ const LETTERS: usize = 20;
 
 /// One coat in the relief.
 #[derive(Debug, Clone)]
-pub struct Band {
+pub(crate) struct Band {
     /// What its label says.
     pub name: String,
     /// What one sees of it, predicted; `None` where it is unknown or clear.
@@ -66,7 +66,7 @@ pub struct Band {
 
 /// How a coat lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Lies {
+pub(crate) enum Lies {
     /// As a closed film.
     Closed,
     /// On what stands out, in dots.
@@ -79,7 +79,7 @@ pub enum Lies {
 
 /// What lies on the coats of a relief, or was taken out of them.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Marks {
+pub(crate) struct Marks {
     /// Whether a mask lies on it.
     pub masked: bool,
     /// Whether it was chipped.
@@ -89,7 +89,7 @@ pub struct Marks {
 /// The relief of some coats, from the bottom up, and what the model below is called. All reliefs of a scheme are drawn for
 /// the highest of them, so that one sees the film grow. The words beside it say the same, so it is hidden from screen
 /// readers.
-pub fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) -> String {
+pub(crate) fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) -> String {
     let Marks { masked, chipped } = marks;
     let scale = if highest > MOST { MOST / highest } else { 1.0 };
     let top = (GROUND - RIDGE - highest.min(MOST) - 12.0).floor();

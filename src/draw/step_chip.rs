@@ -11,7 +11,7 @@ use crate::measure::Colour;
 const DARK_FIGURES_FROM: f64 = 0.179;
 
 /// The chip with a name from which its hand is drawn. The link around it says the same in words.
-pub fn step_chip(name: &str, number: usize, colour: Option<Colour>, caution: bool) -> String {
+pub(crate) fn step_chip(name: &str, number: usize, colour: Option<Colour>, caution: bool) -> String {
     let mut hand = Hand::of(name);
     let mut slip = || hand.slip(1.6);
     let corners = [

@@ -7,7 +7,7 @@ use crate::work::Tones;
 /// The chip of an area in predicted colours; a zone whose colour is unknown is struck through.
 ///
 /// It is hidden from screen readers: the page says the same in words around it.
-pub fn three_tone(name: &str, tones: &Tones) -> String {
+pub(crate) fn three_tone(name: &str, tones: &Tones) -> String {
     let mut svg =
         String::from("<svg class=\"tones\" viewBox=\"-1 0 162 60\" aria-hidden=\"true\" focusable=\"false\">");
     for (corners, tone) in tone_fields(name).iter().zip([tones.recesses, tones.faces, tones.edges]) {
@@ -21,10 +21,10 @@ pub fn three_tone(name: &str, tones: &Tones) -> String {
 }
 
 /// Four corners, in order.
-pub type Field = [(f64, f64); 4];
+pub(super) type Field = [(f64, f64); 4];
 
 /// The fields of recess, face and edge in a chip 160 wide and 60 high, cut by hand for this name.
-pub fn tone_fields(name: &str) -> [Field; 3] {
+pub(crate) fn tone_fields(name: &str) -> [Field; 3] {
     let mut hand = Hand::of(name);
     let mut slip = || hand.slip(2.0);
     let top = [(2.0 + slip(), 3.0 + slip()), (158.0 + slip(), 3.0 + slip())];

@@ -18,7 +18,7 @@ const APART: f64 = 11.0;
 
 /// The ladder of one area; the number of a step is its place in the list and one. Hidden from screen readers: the page
 /// says the same in words around it.
-pub fn value_ladder(rises: &[Rise]) -> String {
+pub(crate) fn value_ladder(rises: &[Rise]) -> String {
     let mut columns: Vec<&[Rise]> = rises.chunk_by(|a, b| a.step == b.step).collect();
     columns.retain(|column| !column.is_empty());
     let wide = figure(COLUMN * columns.len() as f64 + 4.0);

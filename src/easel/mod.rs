@@ -24,11 +24,11 @@ use std::io;
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
 use std::path::PathBuf;
 
-pub use word::Word;
+pub(crate) use word::Word;
 
 /// What is to be shown, and where.
 #[derive(Debug, Clone)]
-pub struct Options {
+pub(crate) struct Options {
     /// The folder of the guide.
     pub guide: PathBuf,
     /// The port that is asked for; 0 for any that is free.
@@ -42,7 +42,7 @@ const PORTS: u16 = 50;
 ///
 /// # Errors
 /// When the guide can't be read at first, can't be watched, or no port is free.
-pub fn run(options: &Options, tell: impl Fn(Word<'_>) + Send + Sync + 'static) -> io::Result<()> {
+pub(crate) fn run(options: &Options, tell: impl Fn(Word<'_>) + Send + Sync + 'static) -> io::Result<()> {
     let (listener, taken) = listen(options.port)?;
     let address = listener.local_addr()?;
     let easel = follow::begin(&options.guide)?;

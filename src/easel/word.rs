@@ -6,7 +6,7 @@ use crate::story::Proof;
 
 /// What the easel has to say to whoever started it.
 #[derive(Debug)]
-pub enum Word<'a> {
+pub(crate) enum Word<'a> {
     /// The guide can be looked at at this address; the port that was asked for was taken, if one is named.
     Stands {
         /// The address of the index.

@@ -10,8 +10,8 @@ mod gather;
 mod keys;
 mod text;
 
-pub use entry::{Entry, Topic};
-pub use fields::{JSON_FIELDS, JsonField};
+pub use entry::Topic;
+pub use fields::JSON_FIELDS;
 pub use gather::entries;
-pub use keys::{KeyOf, keys};
+pub use keys::keys;
 pub use text::{Answer, ask, overview};

@@ -29,13 +29,13 @@ mod walk;
 mod what;
 
 pub use appearance::lies_as_flecks;
-pub use clock::{Rest, beneath};
+pub use clock::beneath;
 pub use coat::{Coat, aimed_share, figure_of as film_figure};
 pub use conditions::Conditions;
-pub use cup::{Cup, Families, strength};
+pub use cup::{Cup, strength};
 pub use drying::{Air, Drying};
 pub use history::{Film, Link};
-pub use needs::{Bite, Need, Next, Reason, bite, is_soft_mask, need, shuts_in_colour, shuts_in_slow};
+pub use needs::{Need, Next, Reason, is_soft_mask, need};
 pub use now::{OnTop, SurfaceNow, surface_now};
 pub use shown::{Appearance, Laying, Shown};
 pub use turn::{Deed, Preparation, Turn, Wait};

@@ -143,7 +143,7 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
 
 /// How a coat's solvent gets at what lies beneath.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Bite {
+pub(super) enum Bite {
     /// Lacquer or alcohol over something weaker.
     Strong,
     /// White spirit over something quicker.
@@ -151,7 +151,7 @@ pub enum Bite {
 }
 
 /// How a coat's solvent gets at what lies beneath, if it does.
-pub fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
+pub(super) fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
     if matches!(coat.what, What::Decal | What::Powder) || coat.is_solvent_free() {
         return None;
     }
@@ -165,13 +165,13 @@ pub fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
 }
 
 /// Whether a coat of another family shuts in oil or enamel.
-pub fn shuts_in_slow(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+pub(super) fn shuts_in_slow(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
     let slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Enamel | Family::Oil);
     slow(under) && !slow(coat) && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
 }
 
 /// Whether a varnish shuts in colour or paste: not where it is dabbed on a spot.
-pub fn shuts_in_colour(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+pub(super) fn shuts_in_colour(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
     coat.what == What::Varnish
         && coat.reach != Reach::Spots
         && matches!(under.what, What::Colour | What::Shade | What::Tint | What::Texture)

@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use super::coat::Coat;
 
-use crate::guide::{Model, Step};
+use crate::guide::{Scheme, Step};
 use crate::trade::{Kind, Preparing, Stage, preparing};
 
 /// One step's turn.
@@ -38,9 +38,9 @@ pub struct Wait {
 }
 
 impl Wait {
-    pub(super) fn of(step: &Step, model: &Model, coat: Option<&Coat<'_>>, bench: &Bench) -> Self {
+    pub(super) fn of(scheme: &Scheme, step: &Step, coat: Option<&Coat<'_>>, bench: &Bench) -> Self {
         Self {
-            hands_on: Minutes(bench::minutes(step, model, bench) * f64::from(step.coats)),
+            hands_on: Minutes(bench::minutes(scheme, step, bench) * f64::from(step.coats)),
             usual: step.minutes.is_none(),
             between: step.wait.map(Minutes::from).or(coat.map(|coat| coat.drying.between)).unwrap_or_default(),
         }

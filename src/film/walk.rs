@@ -63,7 +63,7 @@ impl<'s> Walk<'s, '_> {
         let deed = Deed::of(step, coat.is_some());
         coat = coat.filter(|_| matches!(deed, Deed::Coat | Deed::Prepare(_) | Deed::Assemble));
         let links = self.wait_for(Next { deed, coat: coat.as_ref(), step }, areas.clone());
-        let wait = Wait::of(step, &self.film.scheme.model, coat.as_ref(), &self.conditions.bench);
+        let wait = Wait::of(self.film.scheme, step, coat.as_ref(), &self.conditions.bench);
         let (begins, ends) = self.pass_time(step, wait, links.clone());
         if let Some(coat) = &mut coat {
             coat.laid = ends;

@@ -16,8 +16,8 @@ pub struct Scheme {
     pub slug: String,
     /// What sets it apart, where it is a version of another scheme.
     pub version: Option<Version>,
-    /// Whether some files of its folder are not among its steps: other ways, steps of a variant.
-    pub partial: bool,
+    /// The names of the steps in its folder that it does without: other ways, steps of a variant.
+    pub left_out: Vec<String>,
     /// Whether it is ready for readers.
     pub finished: bool,
     /// What it is called.

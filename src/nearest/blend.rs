@@ -18,7 +18,7 @@ use crate::measure::Colour;
 use crate::trade::{Hiding, Kind};
 
 /// The most parts of one paint in a mix: more can't be counted out in drops without a slip.
-pub const MOST_PARTS: u32 = 6;
+pub(super) const MOST_PARTS: u32 = 6;
 
 /// Pairs of which the mixes are predicted; the others are ruled out by a rough guess.
 const PAIRS: usize = 40;

@@ -27,7 +27,7 @@ mod wanted;
 use std::sync::Arc;
 
 pub use apart::{Apart, Look, ranks};
-pub use blend::{Blend, MOST_PARTS};
+pub use blend::Blend;
 pub use change::{Aspect, Change, Fact, changes};
 pub use looks::sort;
 pub use near::{Alike, FARTHEST, Near};

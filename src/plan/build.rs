@@ -135,7 +135,7 @@ impl<'c> Build<'c> {
         steps: &[Range<usize>],
     ) {
         let kit = self.kit(step);
-        let each = usual::each(step, &scheme.model, &self.conditions.bench);
+        let each = usual::each(scheme, step, &self.conditions.bench);
         let last_of = |before: &usize| steps.get(*before).and_then(|range| range.end.checked_sub(1));
         let before = order.before.get(at).map(Vec::as_slice).unwrap_or_default();
         let links = before.iter().filter_map(|(before, rest)| Some(Link { pass: last_of(before)?, rest: *rest }));

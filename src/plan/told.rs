@@ -27,7 +27,7 @@ pub struct Effort {
 pub fn effort(army: &Army, conditions: &Conditions) -> Effort {
     let of_step = |unit: &crate::guide::Unit, step: &Step| {
         let coats = Seconds::from(step.coats) * Seconds::from(unit.models);
-        super::usual::each(step, &unit.scheme.model, &conditions.bench).saturating_mul(coats)
+        super::usual::each(&unit.scheme, step, &conditions.bench).saturating_mul(coats)
     };
     let of_unit = |unit: &crate::guide::Unit| {
         unit.scheme.steps.iter().fold(0, |sum: Seconds, step| sum.saturating_add(of_step(unit, step)))

@@ -3,7 +3,7 @@
 use crate::report::{Check, Group, Level};
 
 /// Every check of this layer.
-pub const CHECKS: &[&Check] = &[&BARE_UNREADABLE, &BARE_FIT, &BARE_AREA, &BARE_SMALL];
+pub(crate) const CHECKS: &[&Check] = &[&BARE_UNREADABLE, &BARE_FIT, &BARE_AREA, &BARE_SMALL];
 
 /// Both pictures can be read.
 pub(super) static BARE_UNREADABLE: Check = Check {

@@ -9,5 +9,5 @@ mod checks;
 mod findings;
 mod survey;
 
-pub use checks::CHECKS;
-pub use survey::{KeptPlates, Plate, Plates, survey};
+pub(crate) use checks::CHECKS;
+pub(crate) use survey::{KeptPlates, Plate, Plates, survey};

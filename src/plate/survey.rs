@@ -48,7 +48,7 @@ impl Plates {
 
 /// The plates of the last survey.
 #[derive(Debug, Default)]
-pub struct KeptPlates(BTreeMap<String, Look>);
+pub(crate) struct KeptPlates(BTreeMap<String, Look>);
 
 /// What a reading gave, and all that it was read from.
 #[derive(Debug, Clone)]
@@ -69,7 +69,7 @@ fn asked(scheme: &Scheme, bare: &BarePhoto) -> Asked {
 
 /// Reads the photographs of bare models and their maps; what can't be read or does not fit is reported. What has the
 /// stamps of the last survey is not read again.
-pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptPlates) -> (Plates, Vec<Finding>) {
+pub(crate) fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptPlates) -> (Plates, Vec<Finding>) {
     let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, scheme.model.bare.as_ref()?)));
     let named: Vec<(&Arc<Scheme>, &BarePhoto)> = named.collect();
     let look = |(scheme, bare): (&Arc<Scheme>, &BarePhoto)| {

@@ -17,4 +17,4 @@ pub use engine::Engine;
 pub use held::Held;
 pub use progress::Progress;
 pub use publish::{Pressed, press};
-pub use site::{Hitch, Piece, Site, photo_to_draw};
+pub use site::{Hitch, Site, photo_to_draw};

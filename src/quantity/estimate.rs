@@ -72,6 +72,6 @@ impl Serialize for Estimate {
 
 /// How far a product of figures may be off: their factors, combined by the squares of their logarithms, because
 /// figures that rest on different things are seldom all off the same way.
-pub fn pooled(spreads: impl IntoIterator<Item = f64>) -> f64 {
+pub(super) fn pooled(spreads: impl IntoIterator<Item = f64>) -> f64 {
     spreads.into_iter().map(|spread| spread.clamp(1.0, 1000.0).ln().powi(2)).sum::<f64>().sqrt().exp()
 }

@@ -1,7 +1,7 @@
 //! **Quantity**: how much of everything a step takes, for any number of models, within bounds, and how that came about.
 //!
 //! The figures are predictions from the [film](crate::film) and the model's surface, and they must be shown as such: with
-//! [`Estimate::low`] and [`Estimate::high`], and with the [`Sum`] they came from. Everything they rest on is in
+//! [`Estimate::low`] and [`Estimate::high`], and with the `Sum` they came from. Everything they rest on is in
 //! [`crate::bench::FIGURES`] with its trust, and an author can replace each of them under `bench`.
 //!
 //! # The formula
@@ -51,14 +51,14 @@ mod wet;
 
 pub use checks::{CHECKS, check};
 pub use density::density;
-pub use estimate::{Estimate, pooled};
+pub use estimate::Estimate;
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
-pub use measured_out::{By, MISSING, Measure, MeasuredOut, TOO_MUCH};
-pub use need::{Portion, Scaling, StepAmounts, StepNeed, step_need};
+pub use measured_out::{By, MISSING, MeasuredOut, TOO_MUCH};
+pub use need::{Scaling, StepAmounts, StepNeed, step_need};
 pub use pot::{PotNeed, taken_of};
 pub use recipe::Recipe;
-pub use sum::Sum;
+
 pub use surface::{ModelSurface, SurfaceSource};
 
 use crate::film::{Conditions, Film};

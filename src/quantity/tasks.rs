@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::door::Memory;
-use crate::guide::{Stock, resolve};
+use crate::guide::{Guide, Stock, resolve};
 use crate::source;
 
 const PAINTS: &str = r"
@@ -208,7 +208,7 @@ const TASKS: &[Task] = &[
     ),
 ];
 
-fn likely((_, model, areas, steps, models, _): &Task) -> f64 {
+fn guide((_, model, areas, steps, ..): &Task) -> Guide {
     let mut door = Memory::default()
         .with("content/guide.yaml", "title: T\nauthor: A\n")
         .with("content/paints/mere.yaml", PAINTS)
@@ -219,6 +219,12 @@ fn likely((_, model, areas, steps, models, _): &Task) -> f64 {
     }
     let (guide, findings) = resolve(&source::read(&door).unwrap());
     assert!(findings.is_empty(), "{findings:?}");
+    guide
+}
+
+fn likely(task: &Task) -> f64 {
+    let (_, _, _, steps, models, _) = task;
+    let guide = guide(task);
     let conditions = Conditions::of(&guide);
     let scheme = &guide.schemes[0];
     let order: Vec<usize> = (0..scheme.steps.len()).collect();
@@ -240,4 +246,35 @@ fn everyday_tasks_take_what_painters_use() {
         })
         .collect();
     assert!(outside.is_empty(), "{}", outside.join("\n"));
+}
+
+/// What a brush takes for one model and one coat, in minutes: the more of a figure a colour covers, the longer.
+const BRUSHWORK: &[Task] = &[
+    ("a belt", FOOT, "{belt: 2%, rest: 98%}", &["stage: basecoat, areas: [belt], paints: [green]"], 1, (0.5, 0.8)),
+    ("a cloak", FOOT, CLOTHED, &["stage: basecoat, areas: [cloak], paints: [green]"], 1, (2.0, 3.0)),
+    ("one colour all over", FOOT, CLOTHED, &["stage: basecoat, areas: [all], paints: [green]"], 1, (3.0, 5.0)),
+    ("a wash all over", FOOT, CLOTHED, &["stage: shade, areas: [all], paints: [wash]"], 1, (0.5, 2.0)),
+    ("a wash on the rest", FOOT, CLOTHED, &["stage: shade, areas: [rest], paints: [wash]"], 1, (0.3, 0.6)),
+    ("all edges", FOOT, CLOTHED, &["stage: highlight, areas: [all], paints: [green]"], 1, (3.0, 25.0)),
+    ("edges of the rest", FOOT, CLOTHED, &["stage: highlight, areas: [rest], paints: [green]"], 1, (2.0, 5.0)),
+    (
+        "sprayed all over",
+        FOOT,
+        CLOTHED,
+        &["stage: undercoat, with: airbrush, areas: [all], paints: [ground]"],
+        1,
+        (0.5, 1.0),
+    ),
+];
+
+#[test]
+fn brushwork_takes_longer_on_more_of_a_figure() {
+    let minutes = |task: &Task| {
+        let guide = guide(task);
+        let scheme = &guide.schemes[0];
+        crate::bench::usual_minutes(scheme, &scheme.steps[0], &Conditions::of(&guide).bench)
+    };
+    let outside = |task: &&Task| !((task.5.0)..=(task.5.1)).contains(&minutes(task));
+    let outside: Vec<(&str, f64)> = BRUSHWORK.iter().filter(outside).map(|task| (task.0, minutes(task))).collect();
+    assert!(outside.is_empty(), "{outside:?}");
 }

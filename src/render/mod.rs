@@ -7,4 +7,4 @@ mod sitter;
 mod studio;
 
 pub use sitter::Sitter;
-pub use studio::{Cut, Drawn, Studio};
+pub use studio::{Cut, Studio};

@@ -35,11 +35,11 @@ mod records;
 mod tones;
 mod varnishes;
 mod weathering;
-pub use book::{GUIDE_CHECKS, GUIDE_RULES, GuideRule, RULES, SCHEME_CHECKS, example};
+pub use book::{GUIDE_CHECKS, GUIDE_RULES, RULES, SCHEME_CHECKS, example};
 pub use judge::look::Look;
 pub use judge::surroundings::Surroundings;
 pub use judge::told::{Rule, Told};
-pub use order::propose::propose_order;
+pub use order::propose::{compare_orders, propose_order};
 pub use order::renumber::{Rename, renumber};
 
 use crate::film::{Conditions, Film};

@@ -33,11 +33,9 @@ use std::sync::Arc;
 pub use checks::CHECKS;
 pub use cupboard::read_cupboard;
 pub use kept::KeptSource;
-pub use read::{read, read_again};
+pub use read::{read, read_again, step_number};
 pub use reading::{Table, Tried};
-pub use scalar::{
-    Currency, Flag, Have, HazardCode, Id, Mention, PigmentName, SiteAddress, VideoTime, WebAddress, When,
-};
+pub use scalar::{Have, HazardCode, Id, Mention, VideoTime, WebAddress, When};
 pub use schema::{SchemaOf, schema};
 pub use shape::{Field, Shape};
 pub use text_file::LARGEST_TEXT;

@@ -322,7 +322,7 @@ fn leave_out_areas(scheme: &mut Arc<Document<SchemeFile>>, findings: &mut Vec<Fi
 }
 
 /// The number in front of a step's name; a sign other than a hyphen after it is told with the name itself.
-fn step_number(stem: &str) -> Option<u64> {
+pub fn step_number(stem: &str) -> Option<u64> {
     let (number, _) = stem.split_once(|sign: char| !sign.is_alphanumeric())?;
     number.parse().ok()
 }

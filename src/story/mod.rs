@@ -1,5 +1,6 @@
 //! The whole way of a guide, every stage with its product.
 
+mod mends;
 mod proof;
 mod registry;
 
@@ -7,6 +8,7 @@ use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
+pub use mends::{SchemeMend, carry_out, mends};
 pub use proof::Proof;
 pub use registry::REGISTRY;
 
@@ -18,7 +20,6 @@ use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
 use crate::render::Studio;
 use crate::report::{Files, Findings};
-use crate::rules::{self, Rename};
 use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
@@ -163,67 +164,6 @@ pub fn shelve(door: &dyn Door) -> io::Result<Shelved> {
     found.extend(resolving);
     let findings = Findings::gather(found, &files);
     Ok(Shelved { guide, files, findings })
-}
-
-/// New names for the step files of one scheme, so that they are in a better order.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct SchemeMend {
-    /// What the scheme is called.
-    pub title: String,
-    /// The folder of its files, from the guide's folder.
-    pub folder: String,
-    /// The files that get another name, in the order in which they can be renamed one after the other.
-    pub renames: Vec<Rename>,
-    /// The titles of its steps in the new order.
-    pub steps: Vec<String>,
-}
-
-/// The order that each scheme would better be painted in, where its own has faults and a better one was found.
-pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
-    let guide = &checked.worked.guide;
-    let conditions = &checked.worked.conditions;
-    let mend = |scheme: &Arc<guide::Scheme>| {
-        // Steps that only versions have would get between others whose order was never looked at.
-        if scheme.partial || scheme.version.is_some() {
-            return None;
-        }
-        let order = rules::propose_order(guide, scheme, conditions, REGISTRY)?;
-        let (stems, files) = files_in(scheme, &order);
-        let folder = format!("content/schemes/{}", scheme.slug);
-        let titles = order.iter().filter_map(|at| scheme.steps.get(*at)).map(|step| step.title.clone()).collect();
-        Some(SchemeMend {
-            title: scheme.title.clone(),
-            folder,
-            renames: rules::renumber(&stems, &files),
-            steps: titles,
-        })
-    };
-    guide.schemes.iter().filter_map(mend).collect()
-}
-
-/// The files of a scheme's steps as they stand, and their places among these in a new order of the steps. A file that stands
-/// for a sequence is several steps, which stay together.
-fn files_in<'a>(scheme: &'a guide::Scheme, order: &[usize]) -> (Vec<&'a str>, Vec<usize>) {
-    let file = |step: &'a guide::Step| step.via.as_ref().map_or(step.stem.as_str(), |via| via.stem.as_str());
-    let mut stems: Vec<&str> = scheme.steps.iter().map(file).collect();
-    stems.dedup();
-    let mut places: Vec<usize> = Vec::new();
-    for step in order.iter().filter_map(|at| scheme.steps.get(*at)) {
-        let place = stems.iter().position(|stem| *stem == file(step));
-        places.extend(place.filter(|place| !places.contains(place)));
-    }
-    (stems, places)
-}
-
-/// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.
-///
-/// # Errors
-/// When a file can't be renamed; those before it have their new names.
-pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
-    for Rename { from, to } in &mend.renames {
-        door.rename(&format!("{}/{from}.md", mend.folder), &format!("{}/{to}.md", mend.folder))?;
-    }
-    Ok(())
 }
 
 /// What came of asking for a card.

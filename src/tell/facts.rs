@@ -28,7 +28,7 @@ pub struct StepFact {
 }
 
 /// The facts of the step at a place of a scheme.
-pub fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact> {
+pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact> {
     let (Some(step), Some(times)) = (worked.scheme.steps.get(at), worked.times.get(at)) else { return Vec::new() };
     let fact = |key, words: String| StepFact { key, label: None, short: words.clone(), words, seconds: None };
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
@@ -87,7 +87,7 @@ fn longer(rest: &RestFor, words: &Words) -> String {
 }
 
 /// The facts of a step without those that are lists, for a form that shows lists in its own place.
-pub fn in_short(worked: &WorkedScheme, at: usize, words: &Words) -> impl Iterator<Item = StepFact> {
+pub(crate) fn in_short(worked: &WorkedScheme, at: usize, words: &Words) -> impl Iterator<Item = StepFact> {
     of_step(worked, at, words).into_iter().filter(|fact| fact.label.is_none())
 }
 
@@ -100,7 +100,7 @@ pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
 }
 
 /// The name of a tool; of what is counted, with how many each model takes.
-pub fn counted(tool: &Tool, words: &Words) -> String {
+pub(crate) fn counted(tool: &Tool, words: &Words) -> String {
     match tool.per_model {
         Some(count) => words.filled("step.each", &[("name", &tool.name), ("count", &words.number(&count.to_string()))]),
         None => tool.name.clone(),

@@ -29,10 +29,10 @@ pub use glance::Glance;
 pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};
 pub use looks::ModelLook;
-pub use outlook::{Aside, Lift, Outlook, Sway, Trust};
+pub use outlook::{Lift, Sway, Trust};
 use plans::Plans;
-pub use section::{Cut, CutCoat, StepFilm};
-pub use seen::Seen;
+pub use section::{Cut, CutCoat};
+
 pub use sitter::Sitters;
 pub use sittings::Sittings;
 pub use tones::Tones;

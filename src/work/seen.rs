@@ -7,7 +7,7 @@ use crate::guide::Paint;
 use crate::trade::Zone;
 
 /// The paint that one sees in recesses, on faces and on edges of an area; `None` where none with a colour lies.
-pub type Seen = [Option<Arc<Paint>>; 3];
+pub(super) type Seen = [Option<Arc<Paint>>; 3];
 
 /// What one sees of each area in the end, in the order of the areas.
 pub(super) fn seen(film: &Film<'_>) -> Vec<Seen> {

@@ -95,7 +95,7 @@ fn turns(plan: &Plan, army: &Army, conditions: &Conditions, faults: &mut Vec<Str
 /// Hands-on seconds: the minutes of the step, rounded up, or the usual ones.
 fn each(step: &Step, scheme: &Scheme, conditions: &Conditions) -> i64 {
     let minutes = step.minutes.map_or_else(
-        || maulstick::bench::usual_minutes(step, &scheme.model, &conditions.bench),
+        || maulstick::bench::usual_minutes(scheme, step, &conditions.bench),
         maulstick::measure::Fraction::as_f64,
     );
     #[expect(clippy::cast_possible_truncation, reason = "some minutes")]

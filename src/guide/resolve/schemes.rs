@@ -47,7 +47,7 @@ pub(super) fn resolve(
         slug: scheme.slug.clone(),
         title: version.as_ref().map_or_else(|| title.clone(), Version::title),
         version,
-        partial: !scheme.left_out.is_empty(),
+        left_out: scheme.left_out.clone(),
         finished: front.finished.as_ref().is_some_and(|flag| flag.value.0),
         summary: variant.and_then(|variant| value(variant.summary.as_ref())).or(value(front.summary.as_ref())),
         model,

@@ -1,5 +1,6 @@
 //! A better order for all steps of a scheme: the natural order of the stages, mended where the film asks for another.
 
+use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
 use super::keeps::lost;
@@ -35,18 +36,38 @@ pub fn propose_order(
     let trial = Trial { around: &around, scheme, conditions, budget: &budget };
     let own: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &own, conditions);
-    let natural = Natural::of(&film, &conditions.bench);
+    let search = Search::of(trial, &film, &own);
     let faulty = trial.faults_of(&film).iter().any(Fault::may_move);
-    let jumbled = natural.is_jumbled(&own);
-    if !faulty && !jumbled {
+    if !faulty && !search.jumbled {
         return None;
     }
-    let search = Search { trial, natural, jumbled, wrong: broken(&trial, &own) };
     let first = search.judged(&own).0;
     let sorted = together(scheme, search.natural.sorted(&own));
     let tries = [sorted, own.clone()].into_iter().filter_map(|start| search.settle(start, first));
     let best = tries.min_by_key(|(weight, _)| *weight);
     best.map(|(_, order)| order).filter(|order| *order != own)
+}
+
+/// How an order of the steps compares with the author's own: `Less` where less is wrong with it; `None` where it breaks
+/// what the author keeps.
+pub fn compare_orders(
+    guide: &Guide,
+    scheme: &Scheme,
+    conditions: &Conditions,
+    registry: Registry,
+    order: &[usize],
+) -> Option<Ordering> {
+    let own: Vec<usize> = (0..scheme.steps.len()).collect();
+    if order == own {
+        return Some(Ordering::Equal);
+    }
+    let around = Surroundings::of(guide, scheme, registry);
+    let budget = Budget::of(scheme.steps.len());
+    let trial = Trial { around: &around, scheme, conditions, budget: &budget };
+    let film = Film::walk(scheme, &own, conditions);
+    let search = Search::of(trial, &film, &own);
+    let may_be = keeps_after(scheme, order) && (search.jumbled || search.breaks_nothing_new(order));
+    may_be.then(|| search.judged(order).0.cmp(&search.judged(&own).0))
 }
 
 /// An order in which the steps of each use of a sequence stand together, as they are in it, where the first of them stood.
@@ -75,7 +96,13 @@ struct Search<'a> {
     wrong: super::mend::Broken,
 }
 
-impl Search<'_> {
+impl<'a> Search<'a> {
+    fn of(trial: Trial<'a>, film: &'a Film<'a>, own: &[usize]) -> Self {
+        let natural = Natural::of(film, &trial.conditions.bench);
+        let jumbled = natural.is_jumbled(own);
+        Self { trial, natural, jumbled, wrong: broken(&trial, own) }
+    }
+
     /// The best order that moves lead to from a start, if it is better than the author's.
     fn settle(&self, start: Vec<usize>, own: Weight) -> Option<(Weight, Vec<usize>)> {
         let mut best: Option<(Weight, Vec<usize>)> = None;

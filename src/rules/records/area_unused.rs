@@ -16,7 +16,7 @@ pub(in crate::rules) static AREA_UNUSED: Check = Check {
 /// What is wrong with the areas of all schemes.
 pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
     // A step of a variant may be the one that reaches an area.
-    let bases = whole_schemes(guide).filter(|scheme| !scheme.partial && scheme.version.is_none());
+    let bases = whole_schemes(guide).filter(|scheme| scheme.left_out.is_empty() && scheme.version.is_none());
     bases.flat_map(|scheme| (0..scheme.areas.len()).filter_map(|area| unused(scheme, area))).collect()
 }
 

@@ -10,7 +10,7 @@ mod step_file;
 mod tools_file;
 
 pub use army_file::{ArmyFile, DayEntry, DaysEntry, EveningsEntry, UnitEntry};
-pub use guide_file::{GuideFile, HouseOrderEntry, RoomEntry};
+pub use guide_file::{GuideFile, HouseOrderEntry};
 pub use page_file::PageFile;
 pub use paints_file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
 pub use scheme_file::{AreaEntry, ModelEntry, SchemeFile, SpaceEntry, VariantEntry, ViewEntry, ZonesEntry};

@@ -12,13 +12,14 @@ mod video_time;
 mod web_address;
 mod when;
 
-pub use currency::Currency;
-pub use flag::Flag;
+pub(super) use currency::Currency;
+pub(super) use flag::Flag;
 pub use have::Have;
 pub use hazard::HazardCode;
 pub use id::Id;
 pub use mention::Mention;
-pub use pigment::PigmentName;
+pub(super) use pigment::PigmentName;
 pub use video_time::VideoTime;
-pub use web_address::{SiteAddress, WebAddress};
+pub(super) use web_address::SiteAddress;
+pub use web_address::WebAddress;
 pub use when::When;

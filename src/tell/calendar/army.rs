@@ -9,7 +9,7 @@ use crate::theme::Words;
 use crate::work::Worked;
 
 /// The calendar file of an army in the words of its language, with the path of its page in the published folder; without a plan it has no events.
-pub fn army_calendar(worked: &Worked, army: &Army, words: &Words, page: &str) -> String {
+pub(crate) fn army_calendar(worked: &Worked, army: &Army, words: &Words, page: &str) -> String {
     let mut calendar = Calendar::new(&army.title);
     let Some(planned) = Planned::of(worked, army) else { return calendar.finish() };
     let address = worked.guide.address.as_ref().map(crate::source::WebAddress::as_folder);

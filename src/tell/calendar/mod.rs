@@ -3,4 +3,4 @@
 mod army;
 mod ics;
 
-pub use army::army_calendar;
+pub(crate) use army::army_calendar;

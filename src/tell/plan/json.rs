@@ -13,7 +13,7 @@ use crate::work::Worked;
 
 /// The plan of an army as JSON; `evenings` is `null` where there is no plan. Times of the day are minutes and seconds
 /// since the midnight before the evening, all lengths are seconds.
-pub fn plan_json(worked: &Worked, army: &Army, words: &Words) -> String {
+pub(crate) fn plan_json(worked: &Worked, army: &Army, words: &Words) -> String {
     let effort = plan::effort(army, &worked.conditions);
     let units = army.units.iter().enumerate().map(|(at, unit)| {
         json!({ "scheme": unit.scheme.base(), "version": unit.scheme.version.as_ref().map(|_| &unit.scheme.slug), "models": unit.models, "hands_on": effort.of_unit(at).as_seconds() })

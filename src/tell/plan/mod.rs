@@ -4,5 +4,5 @@ mod json;
 pub(crate) mod planned;
 mod text;
 
-pub use json::plan_json;
-pub use text::plan_text;
+pub(crate) use json::plan_json;
+pub(crate) use text::plan_text;

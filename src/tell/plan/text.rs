@@ -15,7 +15,7 @@ use crate::trade::Technique;
 use crate::work::Worked;
 
 /// The plan of an army as text; without one, how much work it is and what is missing.
-pub fn plan_text(worked: &Worked, army: &Army, words: &Words) -> String {
+pub(crate) fn plan_text(worked: &Worked, army: &Army, words: &Words) -> String {
     let mut text = format!("{}\n\n", army.title);
     match Planned::of(worked, army) {
         None => without(&mut text, worked, army),

@@ -5,4 +5,4 @@ mod lines;
 mod text;
 
 pub(crate) use lines::{AreaLine, PartLine, Recipe, StepLine};
-pub use text::text;
+pub(crate) use text::text;

@@ -7,7 +7,7 @@ use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// The recipe of a scheme as plain text, cautions in full.
-pub fn text(all: &Worked, worked: &WorkedScheme, words: &Words) -> String {
+pub(crate) fn text(all: &Worked, worked: &WorkedScheme, words: &Words) -> String {
     write(&Recipe::of(all, worked, words), words)
 }
 

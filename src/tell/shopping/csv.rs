@@ -34,7 +34,7 @@ const COLUMNS: [&str; 21] = [
 ];
 
 /// The list as rows of cells.
-pub fn csv(list: &List<'_>) -> String {
+pub(crate) fn csv(list: &List<'_>) -> String {
     let head = COLUMNS.map(str::to_owned).to_vec();
     let products = list.lines.iter().map(|line| product(line, list));
     let texts = CautionTexts::of(&list.order.worked.guide.language);

@@ -14,7 +14,7 @@ use crate::shop::{self, Line, List, Pick, Use};
 use crate::tell::cautions;
 
 /// The list as a JSON text.
-pub fn json(list: &List<'_>) -> String {
+pub(crate) fn json(list: &List<'_>) -> String {
     format!("{:#}\n", value(list))
 }
 

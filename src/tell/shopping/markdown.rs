@@ -7,7 +7,7 @@ use crate::shop::{Line, List, Role};
 use crate::trade::ToolKind;
 
 /// The list as Markdown.
-pub fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
+pub(crate) fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
     let mut text = format!("# {}\n\n{}\n", plain(&voice.say("shopping.title", &[])), plain(&voice.heading(list)));
     let first = voice.first(list);
     if !first.is_empty() {

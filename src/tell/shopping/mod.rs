@@ -6,8 +6,8 @@ mod markdown;
 mod text;
 mod voice;
 
-pub use csv::csv;
-pub use json::json;
-pub use markdown::markdown;
-pub use text::text;
-pub use voice::{TRACE, Voice};
+pub(crate) use csv::csv;
+pub(crate) use json::json;
+pub(crate) use markdown::markdown;
+pub(crate) use text::text;
+pub(crate) use voice::{TRACE, Voice};

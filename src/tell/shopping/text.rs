@@ -23,7 +23,7 @@ const OPEN: &str = "[ ] ";
 const DONE: &str = "[x] ";
 
 /// The list in so many columns.
-pub fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
+pub(crate) fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String {
     let mut slip = Slip { text: String::new(), width: columns.clamp(NARROWEST, WIDEST) };
     slip.line(&voice.say("shopping.title", &[]).to_uppercase());
     slip.wrapped("", &voice.heading(list));
@@ -198,7 +198,7 @@ impl Voice<'_> {
     }
 
     /// What else is worth saying about a line.
-    pub fn more(self, line: &Line<'_>) -> Vec<String> {
+    pub(crate) fn more(self, line: &Line<'_>) -> Vec<String> {
         let gone = line.paint.discontinued.then(|| self.say("paint.discontinued", &[]));
         let have = if line.is_there() { None } else { self.partly_there(line) };
         [gone, have, self.any_will_do(line), self.would_do(line), self.substitutes(line)]

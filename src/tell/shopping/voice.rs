@@ -20,7 +20,7 @@ pub(crate) fn name(name: &str) -> String {
 }
 
 /// Less than this is a trace, in millilitres: two drops at most.
-pub const TRACE: f64 = 0.1;
+pub(crate) const TRACE: f64 = 0.1;
 
 /// Up to this lightness a paint without a hue is a black, and from that one on it is a white (CIELAB).
 const BLACK: f64 = 25.0;
@@ -43,7 +43,7 @@ pub(crate) fn origin(line: &Line<'_>) -> String {
 
 /// The words that a list is written in.
 #[derive(Debug, Clone, Copy)]
-pub struct Voice<'a> {
+pub(crate) struct Voice<'a> {
     words: &'a Words,
     /// The texts on safety, which no theme can change.
     pub(crate) cautions: &'static CautionTexts,
@@ -51,12 +51,12 @@ pub struct Voice<'a> {
 
 impl<'a> Voice<'a> {
     /// The words of a guide's language.
-    pub fn new(words: &'a Words, language: &str) -> Self {
+    pub(crate) fn new(words: &'a Words, language: &str) -> Self {
         Self { words, cautions: CautionTexts::of(language) }
     }
 
     /// Words with their gaps filled.
-    pub fn say(self, key: &str, fills: &[(&str, &str)]) -> String {
+    pub(crate) fn say(self, key: &str, fills: &[(&str, &str)]) -> String {
         self.words.filled(key, fills)
     }
 
@@ -66,12 +66,12 @@ impl<'a> Voice<'a> {
     }
 
     /// Millilitres, predicted: two figures, or whole millilitres.
-    pub fn figure(self, volume: Millilitres) -> String {
+    pub(crate) fn figure(self, volume: Millilitres) -> String {
         self.words.number(&predicted(volume.0))
     }
 
     /// `about 6.4 ml (3.4–12)`; a trace is a drop, for nothing finer can be taken from a bottle.
-    pub fn estimate(self, need: Estimate) -> String {
+    pub(crate) fn estimate(self, need: Estimate) -> String {
         if is_trace(need) {
             return self.say("slip.drop", &[]);
         }
@@ -80,7 +80,7 @@ impl<'a> Voice<'a> {
     }
 
     /// What a line needs, or that it can't be told.
-    pub fn need(self, line: &Line<'_>) -> String {
+    pub(crate) fn need(self, line: &Line<'_>) -> String {
         line.need.map_or_else(|| self.say("slip.unknown", &[]), |need| self.estimate(need))
     }
 
@@ -108,7 +108,7 @@ impl<'a> Voice<'a> {
     }
 
     /// `2 × 17 ml`, with the sizes of several joined by a plus.
-    pub fn picks(self, picks: &[Pick]) -> String {
+    pub(crate) fn picks(self, picks: &[Pick]) -> String {
         let one = |pick: &Pick| {
             let (count, size) = (pick.count.to_string(), self.words.number(&exact(pick.bottle.size.0, 1)));
             self.say("slip.bottles", &[("count", &count), ("size", &size)])
@@ -117,7 +117,7 @@ impl<'a> Voice<'a> {
     }
 
     /// What is to be done about a line: the bottles to buy, or why there are none.
-    pub fn bought(self, line: &Line<'_>) -> String {
+    pub(crate) fn bought(self, line: &Line<'_>) -> String {
         if line.is_there() {
             self.say("slip.there", &[])
         } else if line.picks.is_empty() {
@@ -128,13 +128,13 @@ impl<'a> Voice<'a> {
     }
 
     /// `9 ml in the cupboard`, where some is there and more is needed.
-    pub fn partly_there(self, line: &Line<'_>) -> Option<String> {
+    pub(crate) fn partly_there(self, line: &Line<'_>) -> Option<String> {
         let amount = self.figure(line.have);
         (line.have.0 > 0.0).then(|| self.say("slip.have", &[("amount", &amount)]))
     }
 
     /// `by the likely figure 1 × 17 ml would do`, where that is less.
-    pub fn would_do(self, line: &Line<'_>) -> Option<String> {
+    pub(crate) fn would_do(self, line: &Line<'_>) -> Option<String> {
         let fewer = line.picks_likely != line.picks;
         let bottles = match line.picks_likely.as_slice() {
             [] => self.say("slip.none", &[]),
@@ -160,12 +160,12 @@ impl<'a> Voice<'a> {
     }
 
     /// An amount of money for a column, or nothing where it is not known.
-    pub fn price(self, money: Option<Money>, list: &List<'_>) -> String {
+    pub(crate) fn price(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map(|money| self.words.amount(money, list.currency())).unwrap_or_default()
     }
 
     /// How many pieces of a thing are needed, and in how many packs, with what they cost; `None` of what is not counted.
-    pub fn pieces(self, tool: &Tool, list: &List<'_>) -> Option<String> {
+    pub(crate) fn pieces(self, tool: &Tool, list: &List<'_>) -> Option<String> {
         let pieces = list.pieces(tool)?;
         let [count, packs, size] = [pieces.needed, pieces.packs, u64::from(pieces.pack)].map(|count| count.to_string());
         let key = if tool.pack.is_some() { "slip.packs" } else { "slip.pieces" };
@@ -177,7 +177,7 @@ impl<'a> Voice<'a> {
     }
 
     /// The sum at the foot, with its currency.
-    pub fn money(self, money: Option<Money>, list: &List<'_>) -> String {
+    pub(crate) fn money(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map_or_else(|| self.say("slip.no-sum", &[]), |money| self.words.money(money, list.currency()))
     }
 
@@ -194,12 +194,12 @@ impl<'a> Voice<'a> {
     }
 
     /// The texts on safety in the language of the list, or in English.
-    pub fn cautions(self) -> &'static CautionTexts {
+    pub(crate) fn cautions(self) -> &'static CautionTexts {
         self.cautions
     }
 
     /// Steps by their schemes: the scheme, the word for so many steps, and the first and last of each run of them.
-    pub fn by_scheme<'u, 's>(
+    pub(crate) fn by_scheme<'u, 's>(
         self,
         uses: &'u [Use<'s>],
         list: &List<'_>,
@@ -228,12 +228,12 @@ impl<'a> Voice<'a> {
     }
 
     /// A figure without its unit, as [`Self::figure`] shows it.
-    pub fn plain(self, figure: f64) -> String {
+    pub(crate) fn plain(self, figure: f64) -> String {
         self.figure(Millilitres(figure))
     }
 
     /// What something is called that the guide has no product for.
-    pub fn purpose(self, purpose: Purpose) -> String {
+    pub(crate) fn purpose(self, purpose: Purpose) -> String {
         self.say(
             match purpose {
                 Purpose::ColourChange | Purpose::Flush => "slip.airbrush-cleaner",
@@ -245,7 +245,7 @@ impl<'a> Voice<'a> {
     }
 
     /// The notes at the foot.
-    pub fn notes(self, list: &List<'_>) -> Vec<String> {
+    pub(crate) fn notes(self, list: &List<'_>) -> Vec<String> {
         let mut notes: Vec<String> = self.added_up(list).into_iter().collect();
         if list.unpriced > 0 {
             notes.push(self.count("slip.unpriced", u64::try_from(list.unpriced).unwrap_or(u64::MAX)));
@@ -258,14 +258,14 @@ impl<'a> Voice<'a> {
     }
 
     /// `For as many models as these armies have together: …`, where a list adds them up.
-    pub fn added_up(self, list: &List<'_>) -> Option<String> {
+    pub(crate) fn added_up(self, list: &List<'_>) -> Option<String> {
         let armies = &list.order.added_up;
         let named = armies.iter().map(|army| name(army)).collect::<Vec<_>>().join(", ");
         (!armies.is_empty()).then(|| self.say("slip.added-up", &[("armies", &named)]))
     }
 
     /// How many hundredths of a bottle stay in it.
-    pub fn lost(self, list: &List<'_>) -> String {
+    pub(crate) fn lost(self, list: &List<'_>) -> String {
         self.words.percent((1.0 - list.usable) * 100.0, 0)
     }
 }

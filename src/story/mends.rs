@@ -1,0 +1,152 @@
+//! New numbers for step files, so that every version of a scheme is in a better order.
+
+use std::cmp::Ordering;
+use std::collections::BTreeSet;
+use std::io;
+
+use super::{Checked, REGISTRY};
+use crate::door::Door;
+use crate::film::Conditions;
+use crate::guide::{Guide, Scheme, Step};
+use crate::rules::{self, Rename};
+
+/// New names for the step files of one scheme, so that they are in a better order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SchemeMend {
+    /// What the scheme is called.
+    pub title: String,
+    /// The folder of its files, from the guide's folder.
+    pub folder: String,
+    /// The files that get another name, in the order in which they can be renamed one after the other.
+    pub renames: Vec<Rename>,
+    /// The titles of its steps in the new order; a step that the scheme itself does without says of which version it is.
+    pub steps: Vec<String>,
+}
+
+/// The order that each scheme would better be painted in, where its own has faults and a better one was found.
+pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
+    let guide = &checked.worked.guide;
+    let bases = guide.schemes.iter().filter(|scheme| scheme.version.is_none());
+    let family =
+        |base: &'_ Scheme| Family { versions: versions_of(guide, base), guide, conditions: &checked.worked.conditions };
+    bases.filter_map(|base| family(base).mend()).collect()
+}
+
+/// A scheme and all versions of it, the scheme itself first.
+fn versions_of<'a>(guide: &'a Guide, base: &Scheme) -> Vec<&'a Scheme> {
+    let own = |scheme: &&'a Scheme| {
+        scheme.slug == base.slug || scheme.version.as_ref().is_some_and(|version| version.of == base.slug)
+    };
+    let mut versions: Vec<&Scheme> = guide.schemes.iter().map(AsRef::as_ref).filter(own).collect();
+    versions.sort_by_key(|scheme| scheme.version.is_some());
+    versions
+}
+
+/// A scheme and all versions of it: they are made of the files of one folder, which have one order.
+struct Family<'a> {
+    guide: &'a Guide,
+    conditions: &'a Conditions,
+    versions: Vec<&'a Scheme>,
+}
+
+impl<'a> Family<'a> {
+    fn mend(&self) -> Option<SchemeMend> {
+        let base = *self.versions.first()?;
+        let stems = self.stems();
+        // A step that is in no version would get between others without ever having been looked at.
+        let looked_at =
+            |stem: &String| self.versions.iter().flat_map(|scheme| &scheme.steps).any(|step| step.stem == *stem);
+        if !base.left_out.iter().all(looked_at) {
+            return None;
+        }
+        let own: Vec<Vec<&str>> = self.versions.iter().map(|scheme| files_in(&scheme.steps)).collect();
+        let leads = self.versions.iter().enumerate().filter_map(|(at, scheme)| {
+            let order = rules::propose_order(self.guide, scheme, self.conditions, REGISTRY)?;
+            Some((at, files_in(order.iter().filter_map(|at| scheme.steps.get(*at)))))
+        });
+        let merged = leads.map(|(at, order)| {
+            merged(order, own.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, own)| own))
+        });
+        let files = merged.into_iter().find(|files| self.is_better(files))?;
+        let places: Vec<usize> = files.iter().filter_map(|file| stems.iter().position(|stem| stem == file)).collect();
+        Some(SchemeMend {
+            title: base.title.clone(),
+            folder: format!("content/schemes/{}", base.slug),
+            renames: rules::renumber(&stems, &places),
+            steps: files.iter().flat_map(|file| self.titles(file)).collect(),
+        })
+    }
+
+    /// The names of all files, in the order of their numbers.
+    fn stems(&self) -> Vec<&'a str> {
+        let all: BTreeSet<&str> = self.versions.iter().flat_map(|scheme| files_in(&scheme.steps)).collect();
+        let mut stems: Vec<&str> = all.into_iter().collect();
+        stems.sort_by_key(|stem| (crate::source::step_number(stem), *stem));
+        stems
+    }
+
+    /// Whether an order of the files is better for a version, and worse for none.
+    fn is_better(&self, files: &[&str]) -> bool {
+        let against = |scheme: &&Scheme| {
+            let place = |step: &Step| files.iter().position(|file| *file == file_of(step));
+            let mut order: Vec<usize> = (0..scheme.steps.len()).collect();
+            order.sort_by_key(|at| scheme.steps.get(*at).and_then(place));
+            rules::compare_orders(self.guide, scheme, self.conditions, REGISTRY, &order)
+        };
+        let found: Vec<Option<Ordering>> = self.versions.iter().map(against).collect();
+        found.contains(&Some(Ordering::Less)) && found.iter().all(|one| one.is_some_and(Ordering::is_le))
+    }
+
+    /// What the steps of a file are called, in the first version that has them.
+    fn titles(&self, file: &str) -> Vec<String> {
+        let of = |scheme: &&Scheme| -> Vec<String> {
+            let steps = scheme.steps.iter().filter(|step| file_of(step) == file);
+            let label = scheme.version.as_ref().map(|version| format!(" ({})", version.label)).unwrap_or_default();
+            steps.map(|step| format!("{}{label}", step.title)).collect()
+        };
+        self.versions.iter().map(of).find(|titles| !titles.is_empty()).unwrap_or_default()
+    }
+}
+
+/// The order of one version's files, and those of others put behind what they follow there.
+fn merged<'a>(mut files: Vec<&'a str>, others: impl Iterator<Item = &'a Vec<&'a str>>) -> Vec<&'a str> {
+    for own in others {
+        let mut before: Option<&str> = None;
+        for file in own {
+            if !files.contains(file) {
+                let after = before.and_then(|before| files.iter().position(|file| *file == before));
+                files.insert(after.map_or(0, |at| at + 1), file);
+            }
+            before = Some(file);
+        }
+    }
+    files
+}
+
+/// The files of steps, each once: a file that stands for a sequence is several steps, which stay together.
+fn files_in<'a>(steps: impl IntoIterator<Item = &'a Step>) -> Vec<&'a str> {
+    let mut files: Vec<&str> = Vec::new();
+    for step in steps {
+        let file = file_of(step);
+        if !files.contains(&file) {
+            files.push(file);
+        }
+    }
+    files
+}
+
+/// The name of the file that a step is of, in the folder of its scheme.
+fn file_of(step: &Step) -> &str {
+    step.via.as_ref().map_or(step.stem.as_str(), |via| via.stem.as_str())
+}
+
+/// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.
+///
+/// # Errors
+/// When a file can't be renamed; those before it have their new names.
+pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
+    for Rename { from, to } in &mend.renames {
+        door.rename(&format!("{}/{from}.md", mend.folder), &format!("{}/{to}.md", mend.folder))?;
+    }
+    Ok(())
+}
