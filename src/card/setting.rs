@@ -160,6 +160,8 @@ impl<'a> Setter<'a> {
         }
         debug_assert!(layout.text_len() == text.len());
         runs.retain(|run| !run.glyphs.is_empty());
+        // Each has its place, so they can stand in the order in which they are read, for who hears the card.
+        runs.sort_by_key(|run| run.glyphs.iter().map(|glyph| glyph.range.start).min());
         let line = SetLine { height: metrics.line_height, runs };
         if self.mirrored { line.reversed() } else { line }
     }

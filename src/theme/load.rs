@@ -168,12 +168,11 @@ fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
 
 /// The finding for a font that is printed with and not shown on pages.
 fn heavy_font(path: &str, size: usize, file: FileId) -> Finding {
-    let name = path.trim_start_matches("print/").rsplit_once('.').map_or(path, |(name, _)| name);
     let message = format!(
         "pages do not load this font of {} MB; browsers show its letters in fonts of their own",
         size.div_ceil(1_000_000)
     );
-    let mend = format!("put the letters that the guide needs into fonts/{name}.woff2 of the theme, for pages");
+    let mend = format!("put the letters that the guide needs into {} of the theme, for pages", letters::packed(path));
     Finding::new(&checks::FONT_HEAVY, Place::top_of(file), message, mend)
 }
 

@@ -101,7 +101,8 @@ fn card(bench: &Bench) -> String {
 }
 
 fn text_of(pdf: &Path) -> String {
-    let output = Command::new("pdftotext").arg(pdf).arg("-").output().unwrap();
+    // As it stands in the file, which is the order in which it is read out.
+    let output = Command::new("pdftotext").arg("-raw").arg(pdf).arg("-").output().unwrap();
     String::from_utf8(output.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
