@@ -90,7 +90,7 @@ fn demo_worked_and_paged(bencher: divan::Bencher) {
         let (theme, _) =
             theme::load(&demo(), &guide, &BTreeSet::new(), &mut files, &mut theme::KeptTheme::default()).unwrap();
         let (worked, _) = work(guide, &Meshes::default(), maulstick::story::REGISTRY);
-        let (fonts, _) = Fonts::read(&theme, worked.guide.theme_place);
+        let (fonts, _) = Fonts::read(&theme, &worked.guide);
         let (brush_outs, ledger) = (brush_outs(&worked), Ledger::of(&worked));
         let studio = maulstick::render::Studio::default();
         let desk = Desk {

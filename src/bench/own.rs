@@ -46,6 +46,15 @@ impl Bench {
         self.times.get_mut(row)?.get_mut(phase)
     }
 
+    /// Whether a figure is divided by, so that it can't be 0: what a coat takes to hide, what of the paint reaches the
+    /// model, how large and how heavy a drop is, how far a figure may be off.
+    pub fn is_divided_by(key: &str) -> bool {
+        let named = ["hiding-coat", "solids-water", "figure-height"].contains(&key);
+        let begins = ["drop-", "density-", "spread-", "can-on-"].iter().any(|start| key.starts_with(start));
+        let sprayed = ["airbrush-single", "airbrush-row", "airbrush-vehicle", "airbrush-terrain"].contains(&key);
+        named || begins || sprayed || key.ends_with("-efficiency")
+    }
+
     /// All keys by which an author may replace a figure.
     pub fn keys() -> impl Iterator<Item = String> {
         let times = TIMES.iter().flat_map(|row| PHASES.iter().map(|phase| format!("{}-{phase}", row.key)));

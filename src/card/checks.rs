@@ -9,8 +9,8 @@ pub const CHECKS: &[&Check] = &[&PRINT_FONT, &GLYPH_MISSING, &CAUTION_GLYPH_MISS
 pub(super) static PRINT_FONT: Check = Check {
     id: "print-font",
     level: Level::Error,
-    about: "every font in a theme's folder print can be read and put into a PDF",
-    why: "printed cards would be set in other letters than the theme asks for",
+    about: "every font in a theme's folder print, or under 'fonts' in guide.yaml, can be read and put into a PDF",
+    why: "printed cards would be set in other letters than the guide asks for",
     group: Group::Theme,
     safety: false,
 };

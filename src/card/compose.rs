@@ -65,9 +65,10 @@ impl Layout<'_> {
         }
         needs_part::notes(&mut best);
         best.margins(self.recipe);
+        let sheets = std::mem::take(&mut best.flow.sheets).into_iter();
         Card {
             size: best.measures.sheet,
-            sheets: best.flow.sheets,
+            sheets: sheets.map(|marks| best.setter.placed(marks, best.measures.sheet.0)).collect(),
             outline: best.outline,
             title: self.recipe.title.to_owned(),
             author: self.recipe.author.to_owned(),
@@ -80,7 +81,7 @@ impl Layout<'_> {
     fn set(&self, measures: Measures) -> Composer<'_> {
         let Self { kit, recipe, slug, photo, .. } = self;
         let mut composer = Composer {
-            setter: Setter::new(kit.fonts),
+            setter: Setter::new(kit.fonts, self.language),
             words: kit.words,
             photo: photo.as_ref(),
             measures,

@@ -9,7 +9,8 @@ use parley::fontique::{Blob, Collection, CollectionOptions, FontInfoOverride, So
 use super::checks;
 use super::known_lines::KnownLines;
 pub(super) use super::voice::Voice;
-use crate::report::{Finding, Place, wording};
+use crate::guide::Guide;
+use crate::report::{Finding, wording};
 use crate::theme::{Letters, Theme};
 
 /// One font.
@@ -49,8 +50,9 @@ impl std::fmt::Debug for Fonts {
 }
 
 impl Fonts {
-    /// Reads the fonts of a theme. One that can't be read is reported at `place`, and a built-in one is used.
-    pub fn read(theme: &Theme, place: Place) -> (Self, Vec<Finding>) {
+    /// Reads the fonts of a theme. One that can't be read is reported where the guide names it, or else the theme, and a
+    /// built-in one is used.
+    pub fn read(theme: &Theme, guide: &Guide) -> (Self, Vec<Finding>) {
         let collection = Collection::new(CollectionOptions { shared: false, system_fonts: false });
         let context = FontContext { collection, source_cache: SourceCache::default() };
         let mut fonts = Self { faces: Vec::new(), known: KnownLines::default(), context };
@@ -59,7 +61,7 @@ impl Fonts {
             let face = Face::read(letters, at).filter(|face| fonts.register(face));
             match face {
                 Some(face) => fonts.faces.push(face),
-                None => findings.push(unreadable(letters, place)),
+                None => findings.push(unreadable(letters, guide)),
             }
         }
         (fonts, findings)
@@ -108,7 +110,10 @@ impl Fonts {
     }
 }
 
-fn unreadable(letters: &Letters, place: Place) -> Finding {
-    let message = format!("the theme's font {} can't be read", wording::quoted(&letters.path));
+fn unreadable(letters: &Letters, guide: &Guide) -> Finding {
+    let named = guide.fonts.iter().find(|font| letters.is_of_guide(&font.value));
+    let (whose, path, place) = named
+        .map_or(("theme", letters.path.as_str(), guide.theme_place), |font| ("guide", font.value.as_str(), font.place));
+    let message = format!("the {whose}'s font {} can't be read", wording::quoted(path));
     Finding::new(&checks::PRINT_FONT, place, message, "put a TrueType or OpenType font there, or take the file out")
 }

@@ -8,7 +8,8 @@ use rayon::prelude::*;
 use super::checks;
 use super::fonts::Fonts;
 use super::letters::{Missing, missing_in, missing_of_scheme, told};
-use crate::report::{Finding, Place};
+use crate::guide::Guide;
+use crate::report::{Finding, Place, Placed};
 use crate::theme::Theme;
 use crate::work::{Worked, WorkedScheme};
 
@@ -24,18 +25,20 @@ pub struct KeptLetters {
 #[derive(Debug)]
 struct KeptFonts {
     theme: Arc<Theme>,
-    place: Place,
+    places: (Place, Vec<Placed<String>>),
     fonts: Arc<Fonts>,
     findings: Vec<Finding>,
 }
 
 impl KeptLetters {
-    /// The fonts of a theme, read unless they were before. One that can't be read is reported at `place`.
-    pub fn fonts(&mut self, theme: &Arc<Theme>, place: Place) -> (Arc<Fonts>, Vec<Finding>) {
-        let known = self.fonts.take().filter(|known| Arc::ptr_eq(&known.theme, theme) && known.place == place);
+    /// The fonts of a theme, read unless they were before. One that can't be read is reported where the guide names it, or
+    /// else the theme.
+    pub fn fonts(&mut self, theme: &Arc<Theme>, guide: &Guide) -> (Arc<Fonts>, Vec<Finding>) {
+        let places = (guide.theme_place, guide.fonts.clone());
+        let known = self.fonts.take().filter(|known| Arc::ptr_eq(&known.theme, theme) && known.places == places);
         let known = known.unwrap_or_else(|| {
-            let (fonts, findings) = Fonts::read(theme, place);
-            KeptFonts { theme: Arc::clone(theme), place, fonts: Arc::new(fonts), findings }
+            let (fonts, findings) = Fonts::read(theme, guide);
+            KeptFonts { theme: Arc::clone(theme), places, fonts: Arc::new(fonts), findings }
         });
         let known = self.fonts.insert(known);
         (Arc::clone(&known.fonts), known.findings.clone())

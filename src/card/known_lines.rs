@@ -21,6 +21,8 @@ pub(super) struct Asked {
     pub(super) spans: Vec<(String, Voice, [u32; 2], Colour)>,
     /// How wide it may be.
     pub(super) width: u32,
+    /// Whether its marks will be put the other way round.
+    pub(super) mirrored: bool,
     /// Against which edge it stands.
     pub(super) alignment: Discriminant<Alignment>,
 }

@@ -169,8 +169,8 @@ fn finding(script: &str, is_sign: bool, found: &[&Missing], theme: &str) -> Opti
     let message =
         format!("no font for printing has {}{more}{of_script}, in {}{elsewhere}", named.join(", "), first.what);
     let mend = format!(
-        "put a font that has {} (TrueType or OpenType) into themes/{theme}/print, for cards, link pictures and pages; \
-         or write {} in other letters",
+        "name a font that has {} (TrueType or OpenType) under 'fonts' in guide.yaml, or put it into themes/{theme}/print, \
+         for cards, link pictures and pages; or write {} in other letters",
         if letters.len() > 1 { "them" } else { "it" },
         if letters.len() > 1 { "them" } else { "it" },
     );

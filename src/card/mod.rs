@@ -66,7 +66,7 @@ pub fn pdf(
         Layout { kit, recipe: &recipe, slug: &worked.scheme.slug, language: &all.guide.language, photo }.compose(paper);
     pdf::write(&card, kit.fonts).map_err(|reason| {
         let message = format!("the card of {} can't be made: {reason}", wording::quoted(&worked.scheme.title));
-        let mend = "take your own fonts out of the theme's folder print, one by one, to see which of them it is";
+        let mend = "take your own fonts out of guide.yaml and the theme's folder print, one by one, to see which of them it is";
         Box::new(Finding::new(&checks::PRINT_FONT, all.guide.theme_place, message, mend))
     })
 }
@@ -80,6 +80,7 @@ pub fn scheme_preview(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, photo: 
         title: &scheme.title,
         under: scheme.summary.as_deref().unwrap_or_default(),
         chips: areas.map(|(area, tones)| (cut(worked, &area.id), area.title.as_str(), *tones)).collect(),
+        language: &all.guide.language,
         photo,
     };
     preview::draw(&shown, kit.fonts).unwrap_or_default()
@@ -97,6 +98,7 @@ pub fn guide_preview(kit: Kit<'_>, worked: &Worked) -> Vec<u8> {
         title: &guide.title,
         under: guide.summary.as_deref().unwrap_or_default(),
         chips: first.collect(),
+        language: &guide.language,
         photo: None,
     };
     preview::draw(&shown, kit.fonts).unwrap_or_default()

@@ -42,6 +42,8 @@ pub(super) struct Preview<'a> {
     pub(super) under: &'a str,
     /// Chips: how they are cut, what is below them, and their colours.
     pub(super) chips: Vec<(String, &'a str, Tones)>,
+    /// The language of its words.
+    pub(super) language: &'a str,
     /// The model.
     pub(super) photo: Option<&'a RgbImage>,
 }
@@ -50,7 +52,7 @@ pub(super) struct Preview<'a> {
 pub(super) fn draw(preview: &Preview<'_>, fonts: &Fonts) -> Option<Vec<u8>> {
     let photo = preview.photo.and_then(fitted);
     let width = photo.as_ref().map_or(WIDTH, |photo| room_beside(photo.width()));
-    let mut page = Page { setter: Setter::new(fonts), marks: Vec::new(), width };
+    let mut page = Page { setter: Setter::new(fonts, preview.language), marks: Vec::new(), width };
     page.marks.push(Mark::line((LEFT, 118.0), (LEFT + width, 118.0), ink::INK, 2.0));
     page.marks.push(Mark::line((LEFT, 118.0), (LEFT + 120.0, 118.0), ink::MADDER, 8.0));
     page.put(preview.over, Look::new(Voice::Label, 34.0, ink::SOFT), (LEFT, 62.0), width, 1);
@@ -62,7 +64,9 @@ pub(super) fn draw(preview: &Preview<'_>, fonts: &Fonts) -> Option<Vec<u8>> {
     if let Some(lines) = lines {
         page.put(preview.under, look, (LEFT, low + 12.0), width, lines.into());
     }
-    pixels::png(PREVIEW_SIZE, ink::PAPER, &page.marks, photo.as_ref(), fonts)
+    // The photo keeps its place at the right, and the words theirs beside it.
+    let marks = page.setter.placed(page.marks, 2.0 * LEFT + width);
+    pixels::png(PREVIEW_SIZE, ink::PAPER, &marks, photo.as_ref(), fonts)
 }
 
 /// A photo as large as the picture has room for, and nothing of it cut off.

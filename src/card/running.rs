@@ -50,7 +50,14 @@ impl Running {
         if last {
             return self.words(setter, words, look, piece);
         }
-        self.put(setter, &format!("{words} ·"), Before::default(), look, piece);
+        if setter.is_mirrored() {
+            // A dot behind words that are read from the left would stand at the wrong end of them.
+            self.put(setter, words, Before::default(), look, piece);
+            self.at.0 += look.size * DOT;
+            self.put(setter, "·", Before::default(), look, piece);
+        } else {
+            self.put(setter, &format!("{words} ·"), Before::default(), look, piece);
+        }
         self.at.0 += look.size * DOT;
     }
 

@@ -22,6 +22,21 @@ impl SetLine {
         self.runs.iter().flat_map(|run| &run.glyphs).map(|glyph| glyph.advance).sum()
     }
 
+    /// The line with its runs in reverse order, so that they are in their own again when each is put the other way round.
+    pub(super) fn reversed(mut self) -> Self {
+        // The space behind the last word of a line hangs over its edge and is no part of it.
+        let ends = self.runs.iter().filter_map(Run::ends);
+        let (left, right) =
+            ends.fold((f32::INFINITY, f32::NEG_INFINITY), |(left, right), (from, to)| (left.min(from), right.max(to)));
+        if left > right {
+            return self;
+        }
+        for run in &mut self.runs {
+            run.at.0 = left + right - run.right();
+        }
+        self
+    }
+
     /// The marks of the line at a place, as part of a piece of the text.
     pub(super) fn marks(self, at: At, meaning: Meaning) -> impl Iterator<Item = Mark> {
         self.runs.into_iter().map(move |run| Mark { what: What::Text(run), meaning }.moved(at))

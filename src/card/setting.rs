@@ -10,8 +10,9 @@ use super::fonts::{Fonts, Voice};
 use super::known_lines::Asked;
 use super::letters::printable;
 pub(super) use super::set_line::SetLine;
-use super::sheet::{Glyph, Run};
+use super::sheet::{Glyph, Mark, Run};
 use crate::measure::Colour;
+use crate::theme::is_from_right;
 
 /// How a text looks.
 #[derive(Debug, Clone, Copy)]
@@ -39,14 +40,26 @@ pub(super) type Span<'a> = (&'a str, Look);
 /// A typesetter with its case of letters.
 pub(super) struct Setter<'a> {
     fonts: &'a Fonts,
+    /// Whether the marks will be put the other way round ([`Mark::mirrored`](super::sheet::Mark::mirrored)).
+    mirrored: bool,
     context: FontContext,
     layout: LayoutContext<[u8; 4]>,
 }
 
 impl<'a> Setter<'a> {
-    /// A typesetter for one card.
-    pub(super) fn new(fonts: &'a Fonts) -> Self {
-        Self { fonts, context: fonts.context(), layout: LayoutContext::new() }
+    /// A typesetter for one card in a language.
+    pub(super) fn new(fonts: &'a Fonts, language: &str) -> Self {
+        Self { fonts, mirrored: is_from_right(language), context: fonts.context(), layout: LayoutContext::new() }
+    }
+
+    /// Whether the card is laid out from the right.
+    pub(super) fn is_mirrored(&self) -> bool {
+        self.mirrored
+    }
+
+    /// Marks as they stand on a sheet so wide: the other way round, where the language is read from the right.
+    pub(super) fn placed(&self, marks: Vec<Mark>, width: f32) -> Vec<Mark> {
+        if self.mirrored { marks.into_iter().map(|mark| mark.mirrored(width)).collect() } else { marks }
     }
 
     /// Sets a paragraph in a width. Words that are wider are broken anywhere.
@@ -54,7 +67,7 @@ impl<'a> Setter<'a> {
         self.set_aligned(spans, width, Alignment::Start)
     }
 
-    /// Sets a paragraph against the left edge, whichever way it is read.
+    /// Sets a paragraph against the edge where the card begins, whichever way its words are read.
     pub(super) fn set_left(&mut self, spans: &[Span<'_>], width: f32) -> Vec<SetLine> {
         self.set_aligned(spans, width, Alignment::Left)
     }
@@ -66,13 +79,26 @@ impl<'a> Setter<'a> {
 
     /// Sets a paragraph against one edge or around its middle.
     pub(super) fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
-        let asked = asked(spans, width, alignment);
+        let asked = self.asked(spans, width, alignment);
         if let Some(known) = self.fonts.known.get(&asked) {
             return known.to_vec();
         }
         let lines = self.set_anew(spans, width, alignment);
         self.fonts.known.put(asked, &lines);
         lines
+    }
+
+    /// All that decides how a paragraph comes out.
+    fn asked(&self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Asked {
+        let span = |(text, look): &Span<'_>| {
+            ((*text).to_owned(), look.voice, [look.size.to_bits(), look.leading.to_bits()], look.colour)
+        };
+        Asked {
+            spans: spans.iter().map(span).collect(),
+            width: width.to_bits(),
+            alignment: std::mem::discriminant(&alignment),
+            mirrored: self.mirrored,
+        }
     }
 
     fn set_anew(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
@@ -94,6 +120,7 @@ impl<'a> Setter<'a> {
         }
         let mut layout = builder.build(&text);
         layout.break_all_lines(Some(width));
+        let alignment = if self.mirrored && matches!(alignment, Alignment::Start) { Alignment::End } else { alignment };
         layout.align(alignment, AlignmentOptions::default());
         let text: Arc<str> = text.into();
         layout.lines().map(|line| self.line(&text, &layout, &line)).collect()
@@ -133,19 +160,10 @@ impl<'a> Setter<'a> {
         }
         debug_assert!(layout.text_len() == text.len());
         runs.retain(|run| !run.glyphs.is_empty());
-        SetLine { height: metrics.line_height, runs }
-    }
-}
-
-/// All that decides how a paragraph comes out.
-fn asked(spans: &[Span<'_>], width: f32, alignment: Alignment) -> Asked {
-    let span = |(text, look): &Span<'_>| {
-        ((*text).to_owned(), look.voice, [look.size.to_bits(), look.leading.to_bits()], look.colour)
-    };
-    Asked {
-        spans: spans.iter().map(span).collect(),
-        width: width.to_bits(),
-        alignment: std::mem::discriminant(&alignment),
+        // Each has its place, so they can stand in the order in which they are read, for who hears the card.
+        runs.sort_by_key(|run| run.glyphs.iter().map(|glyph| glyph.range.start).min());
+        let line = SetLine { height: metrics.line_height, runs };
+        if self.mirrored { line.reversed() } else { line }
     }
 }
 

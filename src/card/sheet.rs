@@ -26,6 +26,27 @@ pub(super) struct Run {
     pub(super) glyphs: Vec<Glyph>,
 }
 
+impl Run {
+    /// Where its letters begin and end, without spaces around them.
+    pub(super) fn ends(&self) -> Option<At> {
+        let mut x = self.at.0;
+        let mut ends: Option<At> = None;
+        for glyph in &self.glyphs {
+            let next = x + glyph.advance;
+            if self.text.get(glyph.range.clone()).is_some_and(|letters| !letters.trim().is_empty()) {
+                ends = Some((ends.map_or(x, |(from, _)| from), next));
+            }
+            x = next;
+        }
+        ends
+    }
+
+    /// Where it ends.
+    pub(super) fn right(&self) -> f32 {
+        self.at.0 + self.glyphs.iter().map(|glyph| glyph.advance).sum::<f32>()
+    }
+}
+
 /// One glyph; lengths in points.
 #[derive(Debug, Clone)]
 pub(super) struct Glyph {
@@ -122,6 +143,24 @@ impl Mark {
         }
         self
     }
+
+    /// The same mark on a sheet so wide that is laid out from the right: its place is the other way round, and what is
+    /// drawn for the look alone. What is written, photographed or read by a camera is not.
+    pub(super) fn mirrored(mut self, width: f32) -> Self {
+        let has_meaning = self.meaning != Meaning::Decoration;
+        match &mut self.what {
+            What::Shape(shape) if has_meaning => {
+                let all = shape.outlines.iter().flatten().map(|at| at.0);
+                let (left, right) =
+                    all.fold((f32::INFINITY, f32::NEG_INFINITY), |(left, right), x| (left.min(x), right.max(x)));
+                shape.outlines.iter_mut().flatten().for_each(|at| at.0 += width - right - left);
+            }
+            What::Text(run) => run.at.0 = width - run.right(),
+            What::Photo(photo) => photo.at.0 = width - photo.at.0 - photo.size.0,
+            What::Shape(shape) => shape.outlines.iter_mut().flatten().for_each(|at| at.0 = width - at.0),
+        }
+        self
+    }
 }
 
 /// A rectangle as an outline.
@@ -202,4 +241,41 @@ pub(super) struct Card {
     pub(super) language: String,
     /// The headings of its parts with their sheets and heights on them, for a reader's list of contents.
     pub(super) contents: Vec<(String, usize, f32)>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_sheet_from_the_right_turns_places_and_no_code() {
+        let shape = |meaning| Mark {
+            what: What::Shape(Shape {
+                outlines: vec![vec![(10.0, 0.0), (30.0, 5.0)]],
+                paint: Paint::Fill(Colour([0; 3])),
+            }),
+            meaning,
+        };
+        let corners = |mark: Mark| match mark.mirrored(100.0).what {
+            What::Shape(shape) => shape.outlines[0].clone(),
+            _ => Vec::new(),
+        };
+        assert_eq!(corners(shape(Meaning::Decoration)), [(90.0, 0.0), (70.0, 5.0)]);
+        assert_eq!(corners(shape(Meaning::Piece(1))), [(70.0, 0.0), (90.0, 5.0)]);
+        let glyph = |range| Glyph { id: 1, advance: 4.0, moved: (0.0, 0.0), range };
+        let run = Run {
+            text: "ab ".into(),
+            font: 0,
+            size: 8.0,
+            colour: Colour([0; 3]),
+            at: (10.0, 0.0),
+            glyphs: vec![glyph(0..1), glyph(1..2), glyph(2..3)],
+        };
+        assert_eq!((run.ends(), run.right()), (Some((10.0, 18.0)), 22.0));
+        let What::Text(turned) = (Mark { what: What::Text(run), meaning: Meaning::Piece(0) }).mirrored(100.0).what
+        else {
+            panic!("text stays text");
+        };
+        assert_eq!((turned.at.0, turned.glyphs[0].range.clone()), (78.0, 0..1));
+    }
 }

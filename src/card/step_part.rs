@@ -176,7 +176,7 @@ type Lines = Vec<SetLine>;
 
 fn number(composer: &mut Composer<'_>, step: &StepLine) -> Lines {
     let look = composer.measures.look(Voice::Heading, FIGURE + 1.0, ink::MADDER);
-    composer.setter.set(&[(&step.number.to_string(), look)], NUMBERS * composer.measures.scale)
+    composer.setter.set_left(&[(&step.number.to_string(), look)], NUMBERS * composer.measures.scale)
 }
 
 fn sentence(composer: &mut Composer<'_>, step: &StepLine, width: f32) -> Lines {
@@ -236,8 +236,8 @@ fn part_line(composer: &mut Composer<'_>, part: &PartLine, width: f32) -> Lines 
     let unit = part.unit.as_deref().map(|unit| format!("{unit} ")).unwrap_or_default();
     let load = part.load.as_deref().unwrap_or_default();
     let spans: [Span<'_>; 4] = [(&unit, label), (&part.name, bold), (" ", label), (load, label)];
-    let spans = if unit.is_empty() { &spans[1..] } else { &spans[..] };
-    composer.setter.set(spans, width)
+    let (from, to) = (usize::from(unit.is_empty()), if load.is_empty() { 2 } else { 4 });
+    composer.setter.set(&spans[from..to], width)
 }
 
 /// Boxes below the number, three side by side, one for each coat.

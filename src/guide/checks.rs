@@ -40,6 +40,7 @@ pub const CHECKS: &[&Check] = &[
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
+    &FONT_MISSING,
     &MESH_SPACE,
     &BARE_HALF,
     &BARE_UNUSED,
@@ -72,6 +73,14 @@ pub(crate) static MESH_MISSING: Check = link_check(
     Level::Error,
     "the mesh that a model names is in the content folder",
     "the surface of the model can't be measured, and how much paint it takes is not known",
+);
+
+/// Fonts are there.
+pub(crate) static FONT_MISSING: Check = link_check(
+    "font-missing",
+    Level::Error,
+    "every font that a guide names is a TrueType or OpenType file in the content folder",
+    "cards would be printed without its letters, and pages shown in whatever font a reader's device has",
 );
 
 /// Parts of space can be meant.

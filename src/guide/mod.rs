@@ -50,7 +50,7 @@ pub use tool::Tool;
 pub use version::Version;
 
 use crate::measure::{Celsius, Fraction, Humidity, Millilitres};
-use crate::report::Place;
+use crate::report::{Place, Placed};
 use crate::source::WebAddress;
 use crate::trade::{Paper, Stage};
 
@@ -79,6 +79,8 @@ pub struct Guide {
     pub licence: Option<String>,
     /// The theme it is shown in.
     pub theme: String,
+    /// The fonts that it brings, by their paths from the content folder, each once.
+    pub fonts: Vec<Placed<String>>,
     /// How much a drop is, where a paint does not say; `None`: what is usual for its kind.
     pub drop: Option<Millilitres>,
     /// The air where it is painted.

@@ -42,6 +42,7 @@ mod tests {
     #[test]
     fn dates_read() {
         assert_eq!(Date::from_text("2026-11-02").unwrap().to_string(), "2026-11-02");
+        assert!(Date::from_text("1900-01-01").is_ok() && Date::from_text("2200-12-31").is_ok());
         for text in ["2026-02-30", "2.11.2026", "tomorrow", "2026-11", "0226-11-02", "2206-11-02", "1899-12-31"] {
             assert!(Date::from_text(text).is_err(), "{text}");
         }

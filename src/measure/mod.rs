@@ -33,7 +33,7 @@ pub use share::Share;
 pub use temperature::Celsius;
 pub use time::Time;
 pub use volume::Millilitres;
-pub use written::{exact, guessed, predicted};
+pub use written::{exact, guessed, predicted, to_places};
 
 /// What can be read from one scalar of an author's file.
 pub trait FromText: Sized {

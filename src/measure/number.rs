@@ -49,3 +49,16 @@ impl FromText for Number {
         Fraction::from_text(text).map(Self)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_factor_is_above_nought() {
+        assert!(Factor::from_text("0.001").is_ok() && Number::from_text("0").is_ok());
+        for text in ["0", "0.0", "0/1", "-1"] {
+            assert!(Factor::from_text(text).is_err(), "{text}");
+        }
+    }
+}

@@ -7,6 +7,12 @@ pub fn exact(value: f64, places: usize) -> String {
     if places == 0 { text } else { text.trim_end_matches('0').trim_end_matches('.').to_owned() }
 }
 
+/// A figure to so many places after the point, as data has it; nought is never negative.
+pub fn to_places(value: f64, places: u8) -> f64 {
+    let steps = 10f64.powi(i32::from(places));
+    (value * steps).round() / steps + 0.0
+}
+
 /// A predicted figure to the two digits that mean something, and never finer than a thousandth. A page's script writes the
 /// same (`amounts.js`).
 pub fn predicted(value: f64) -> String {
@@ -33,6 +39,14 @@ pub fn guessed(value: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn data_has_no_negative_nought() {
+        for (value, places, rounded) in [(-0.004, 2, "0.0"), (-0.0, 1, "0.0"), (-0.06, 1, "-0.1"), (1.2345, 3, "1.235")]
+        {
+            assert_eq!(format!("{:?}", to_places(value, places)), rounded);
+        }
+    }
 
     #[test]
     fn a_guess_has_two_digits() {

@@ -92,6 +92,8 @@ fn shared(site: &Site<'_>) -> String {
         paper,
         licence,
         theme,
+        // The theme has them.
+        fonts: _,
         drop,
         room,
         bench,

@@ -126,6 +126,7 @@ guide_rules! {
     unfinished: UNFINISHED,
     material_unknown: MATERIAL_UNKNOWN,
     bench_key: UNKNOWN_BENCH_KEY,
+    bench_zero: BENCH_ZERO,
 }
 
 /// What a rule says about a scheme that breaks it, if the check is a rule for schemes.

@@ -121,7 +121,7 @@ impl Session {
         let (worked, working) =
             work::work_again(guide, Sitters { meshes: &meshes, plates: &plates }, REGISTRY, &mut self.work);
         found.extend(working);
-        let (fonts, reading) = self.letters.fonts(&theme, worked.guide.theme_place);
+        let (fonts, reading) = self.letters.fonts(&theme, &worked.guide);
         found.extend(reading);
         found.extend(card::check(&worked, &fonts, &mut self.letters));
         found.extend(page::taken(&worked, theme.assets.keys().map(String::as_str), &mut files));

@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 
 use crate::compare::{Change, Compared, Trial};
 use crate::guide::Scheme;
+use crate::measure::to_places;
 use crate::report;
 
 /// What came out, as text.
@@ -96,5 +97,5 @@ pub(crate) fn json(scheme: &Scheme, compared: &[Compared], balanced: bool) -> St
 }
 
 fn rounded(number: f64) -> f64 {
-    (number * 10.0).round() / 10.0
+    to_places(number, 1)
 }

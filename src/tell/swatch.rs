@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use serde_json::{Value, json};
 
 use crate::brushout::{Bands, Entry, Reading, Spot};
+use crate::measure::to_places;
 use crate::report;
 
 /// A bare patch of the light tells as much as this: below it nobody would level it out.
@@ -97,29 +98,29 @@ pub(crate) fn json(reading: &Reading, entry: &Entry) -> String {
             "y": spot.sample.at.1,
             "side": spot.sample.side,
             "colour": spot.colour.to_string(),
-            "spread": (100.0 * spot.sample.spread).round() / 100.0,
-            "used": (1000.0 * spot.sample.used).round() / 1000.0,
+            "spread": to_places(spot.sample.spread, 2),
+            "used": to_places(spot.sample.used, 3),
         })
     };
     let coats = entry.label.coats;
     let (least, most) = entry.contrast_between;
-    let between = [least, most].map(|ratio| (1000.0 * ratio).round() / 1000.0);
+    let between = [least, most].map(|ratio| to_places(ratio, 3));
     let bare: Vec<Value> = reading.bare.iter().map(|(name, bare)| spot(name, bare)).collect();
     report::json_text(&json!({
         "picture": { "width": reading.size.0, "height": reading.size.1 },
         "white": spot("over white", &reading.white),
         "black": spot("over black", &reading.black),
         "bare": bare,
-        "tilt": (1000.0 * reading.light.tilt).round() / 1000.0,
-        "veil": (1000.0 * reading.light.veil()).round() / 1000.0,
-        "light_off": (1000.0 * reading.light.off).round() / 1000.0,
+        "tilt": to_places(reading.light.tilt, 3),
+        "veil": to_places(reading.light.veil(), 3),
+        "light_off": to_places(reading.light.off, 3),
         "paint": {
             "id": entry.label.id,
             "name": entry.label.name,
             "kind": entry.label.kind,
             "colour": entry.colour.to_string(),
             "hiding": entry.hiding,
-            "contrast_ratio": (1000.0 * entry.contrast_ratio).round() / 1000.0,
+            "contrast_ratio": to_places(entry.contrast_ratio, 3),
             "contrast_between": between,
             "swatches": [
                 { "over": "white", "coats": coats, "colour": reading.white.colour.to_string() },

@@ -16,7 +16,6 @@ pub const CHECKS: &[&Check] = &[
     &FONT_HEAVY,
     &TEMPLATE,
     &CAUTION_LOST,
-    &CAUTION_HIDDEN,
     &POLICY_LOST,
 ];
 
@@ -30,7 +29,7 @@ pub(crate) static THEME_MISSING: Check = theme_check(
 /// Every file of the guide's own theme can be taken in.
 pub(crate) static THEME_FILE: Check = theme_check(
     "theme-file",
-    "every file of the guide's own theme is an ordinary one that can be read, by a name that works on every system",
+    "every file of the guide's own theme, and every font that it names, is an ordinary one that can be read, by a name that works on every system",
     "the built-in file, or none, would be used in its place without a word",
 );
 
@@ -78,16 +77,6 @@ pub static CAUTION_LOST: Check = Check {
     level: Level::Error,
     about: "every page of a step or a scheme shows its cautions, word for word",
     why: "somebody could be hurt by a step whose caution a template left out",
-    group: Group::Theme,
-    safety: true,
-};
-
-/// Cautions are not hidden by a style.
-pub(crate) static CAUTION_HIDDEN: Check = Check {
-    id: "caution-hidden",
-    level: Level::Error,
-    about: "no style of a theme hides a caution or takes it out of sight",
-    why: "somebody could be hurt by a step whose caution is on the page and is not seen",
     group: Group::Theme,
     safety: true,
 };

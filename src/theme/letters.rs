@@ -70,6 +70,11 @@ impl Letters {
         name.split('.').next().unwrap_or_default()
     }
 
+    /// Whether it is the font that the guide names, by its path from the content folder.
+    pub fn is_of_guide(&self, path: &str) -> bool {
+        self.own && self.path == of_guide(path)
+    }
+
     /// Whether it only lends letters to the font of its voice.
     pub fn lends(&self) -> bool {
         self.path.matches('.').count() > 1
@@ -79,6 +84,11 @@ impl Letters {
 /// Whether a file of a theme is a font for printing.
 pub(super) fn is_for_print(path: &str) -> bool {
     path.starts_with("print/") && [".ttf", ".otf"].iter().any(|ending| path.ends_with(ending))
+}
+
+/// Where in the theme a font stands that the guide names, by its path from the content folder.
+pub(super) fn of_guide(path: &str) -> String {
+    format!("print/{path}")
 }
 
 /// The built-in fonts for printing.
@@ -103,7 +113,8 @@ pub(super) fn dress(assets: &mut Assets, fonts: &[Letters], used: &BTreeSet<char
     } else {
         assets.retain(|path, _| !path.starts_with(&format!("theme/fonts/{SHIPPED}")));
     }
-    for font in fonts.iter().filter(|font| font.own && !BUILT_IN.iter().any(|known| known.bytes == font.bytes)) {
+    // Of two fonts that have a letter browsers take the one that is named last, and cards the first one.
+    for font in fonts.iter().rev().filter(|font| font.own && !BUILT_IN.iter().any(|known| known.bytes == font.bytes)) {
         let runs = runs(wanted.iter().copied().filter(|letter| font.has(*letter)), usual);
         if runs.is_empty() {
             continue;
@@ -134,8 +145,7 @@ fn rule(rules: &mut String, (family, weight, style): (&str, u16, &str), source: 
 /// Where in the published theme a font of the guide's own is: packed as an author packed it, where there is a file of
 /// its name under `fonts`, otherwise as it is for printing, unless every reader would wait for it.
 fn published(assets: &mut Assets, font: &Letters) -> Option<String> {
-    let name = Path::new(&font.path).file_stem().unwrap_or_default().to_string_lossy();
-    let packed = format!("fonts/{name}.woff2");
+    let packed = packed(&font.path);
     if assets.contains_key(&format!("theme/{packed}")) {
         return Some(packed);
     }
@@ -144,6 +154,12 @@ fn published(assets: &mut Assets, font: &Letters) -> Option<String> {
     }
     assets.insert(format!("theme/{}", font.path), font.bytes.to_vec());
     Some(font.path.clone())
+}
+
+/// Where in a theme the letters of a font for printing are packed for pages, by its path there.
+pub(super) fn packed(path: &str) -> String {
+    let name = Path::new(path).file_stem().unwrap_or_default().to_string_lossy();
+    format!("fonts/{name}.woff2")
 }
 
 /// Letters as ranges of a style sheet: two are in one where no usual letter stands between them.
@@ -219,6 +235,12 @@ mod tests {
         let (assets, heavy) = dressed("Плащ", &[own("print/mine.ttf", LARGEST_ON_PAGES)]);
         assert!(!style(&assets).contains("mine") && !assets.contains_key("theme/print/mine.ttf"));
         assert_eq!(heavy[0].0, "print/mine.ttf");
+    }
+
+    #[test]
+    fn a_font_is_packed_under_its_own_name_wherever_it_lies() {
+        assert_eq!(packed("print/jp.otf"), "fonts/jp.woff2");
+        assert_eq!(packed(&of_guide("fonts/jp.otf")), "fonts/jp.woff2");
     }
 
     #[test]

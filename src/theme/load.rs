@@ -6,7 +6,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::words::placeholders;
-use super::{Letters, Template, Theme, Words, built_in, checks, hiding, letters, slim};
+use super::{Letters, Template, Theme, Words, built_in, checks, letters, slim};
 use crate::door::Door;
 use crate::guide::Guide;
 use crate::report::{FileId, Files, Finding, Place, Placed, wording};
@@ -42,6 +42,8 @@ struct Key {
     own: Option<Vec<(String, Option<u64>)>>,
     /// What can't be taken in, and why.
     refused: Vec<(String, String)>,
+    /// The fonts that the guide names, with their stamps.
+    fonts: Vec<(Placed<String>, Option<u64>)>,
     /// The letters of the guide beyond Latin ones.
     used: BTreeSet<char>,
 }
@@ -49,7 +51,8 @@ struct Key {
 impl Key {
     /// Whether the same key stands for the same bytes.
     fn is_sure(&self) -> bool {
-        self.own.iter().flatten().all(|(_, stamp)| stamp.is_some())
+        let theme = self.own.iter().flatten().map(|(_, stamp)| stamp);
+        theme.chain(self.fonts.iter().map(|(_, stamp)| stamp)).all(Option::is_some)
     }
 }
 
@@ -75,6 +78,7 @@ pub fn load(
         theme: (guide.theme.clone(), guide.theme_place),
         language: (guide.language.clone(), guide.language_place),
         refused: listing.as_ref().map(|listing| listing.refused.clone()).unwrap_or_default(),
+        fonts: guide.fonts.iter().map(|font| (font.clone(), door.stamp(&in_content(font)))).collect(),
         used: used.clone(),
         own: listing
             .map(|own| own.files.into_iter().map(|entry| (entry.path.clone(), door.stamp(&entry.path))).collect()),
@@ -108,22 +112,45 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
             (Err(error), _) => findings.push(refused(own, &error.to_string(), files)),
         }
     }
+    findings.extend(guide.fonts.iter().filter_map(|font| bring(door, font, &mut all)));
     if key.own.is_none() && guide.theme != built_in::NAME {
         findings.push(missing_theme(&guide.theme, guide.theme_place));
     }
-    findings.extend(hidden_cautions(&all, files));
+    let own: BTreeMap<String, String> =
+        all.iter().filter_map(|(path, file)| Some((path.clone(), file.own.clone()?))).collect();
     let mut theme = Theme {
         templates: templates(&all, files),
         words: words(&all, guide, files, &mut findings),
-        letters: fonts(&all),
+        letters: fonts(&all, guide),
         assets: assets(all),
     };
     let said = theme.words.entries().values().flat_map(|text| text.chars());
     let used: BTreeSet<char> = said.filter(|letter| !letter.is_ascii()).chain(key.used.iter().copied()).collect();
     for (path, size) in letters::dress(&mut theme.assets, &theme.letters, &used) {
-        findings.push(heavy_font(&path, size, files.add(format!("{folder}/{path}"), "")));
+        let file = own.get(&path).map_or_else(|| format!("{folder}/{path}"), Clone::clone);
+        findings.push(heavy_font(&path, size, files.add(file, "")));
     }
     (theme, findings)
+}
+
+/// Where a font that the guide names lies.
+fn in_content(font: &Placed<String>) -> String {
+    format!("content/{}", font.value)
+}
+
+/// Puts a font that the guide names among those of the theme; the theme's own of that name stays.
+fn bring(door: &dyn Door, font: &Placed<String>, all: &mut BTreeMap<String, ThemeFile>) -> Option<Finding> {
+    let own = in_content(font);
+    match door.read(&own, LARGEST_FONT) {
+        Ok(bytes) => {
+            all.entry(letters::of_guide(&font.value)).or_insert(ThemeFile { bytes, own: Some(own) });
+            None
+        }
+        Err(error) => {
+            let message = format!("the font {} is not used: {error}", wording::quoted(&font.value));
+            Some(Finding::new(&checks::THEME_FILE, font.place, message, "put a font of at most 32 MB there"))
+        }
+    }
 }
 
 /// Sheets were in another folder before; a theme that was made then still shows them.
@@ -141,20 +168,12 @@ fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
 
 /// The finding for a font that is printed with and not shown on pages.
 fn heavy_font(path: &str, size: usize, file: FileId) -> Finding {
-    let name = path.trim_start_matches("print/").rsplit_once('.').map_or(path, |(name, _)| name);
     let message = format!(
         "pages do not load this font of {} MB; browsers show its letters in fonts of their own",
         size.div_ceil(1_000_000)
     );
-    let mend = format!("put the letters that the guide needs into fonts/{name}.woff2 of the theme, for pages");
+    let mend = format!("put the letters that the guide needs into {} of the theme, for pages", letters::packed(path));
     Finding::new(&checks::FONT_HEAVY, Place::top_of(file), message, mend)
-}
-
-/// What the guide's own styles hide.
-fn hidden_cautions(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> Vec<Finding> {
-    let styles = all.iter().filter(|(path, _)| path.to_lowercase().ends_with(".css"));
-    let own = styles.filter_map(|(_, file)| Some((file.own.as_ref()?, String::from_utf8_lossy(&file.bytes))));
-    own.flat_map(|(path, css)| hiding::hidden_cautions(&css, files.add(path.clone(), css.to_string()))).collect()
 }
 
 fn missing_theme(name: &str, place: Place) -> Finding {
@@ -174,11 +193,14 @@ fn templates(all: &BTreeMap<String, ThemeFile>, files: &mut Files) -> BTreeMap<S
         .collect()
 }
 
-/// The letters to print with: the guide's own first, and after them all built-in ones, so that none is ever missed.
-fn fonts(all: &BTreeMap<String, ThemeFile>) -> Vec<Letters> {
+/// The letters to print with: the theme's own first, then those that the guide names in their order, and after them all
+/// built-in ones, so that none is ever missed.
+fn fonts(all: &BTreeMap<String, ThemeFile>, guide: &Guide) -> Vec<Letters> {
     let own = all.iter().filter(|(path, file)| letters::is_for_print(path) && file.own.is_some());
     let own = own.map(|(path, file)| Letters::new(path.clone(), file.bytes.clone().into(), true));
-    own.chain(letters::built_in_letters()).collect()
+    let mut own: Vec<Letters> = own.collect();
+    own.sort_by_key(|letters| guide.fonts.iter().position(|font| letters.is_of_guide(&font.value)));
+    own.into_iter().chain(letters::built_in_letters()).collect()
 }
 
 /// Everything that is neither a template, a file of words nor for printing is published in the folder `theme`.

@@ -4,7 +4,6 @@
 mod built_in;
 mod checks;
 mod direction;
-mod hiding;
 mod letters;
 mod load;
 mod money;

@@ -123,6 +123,13 @@ def equal_paints(guide, count):
     write(guide, "content/paints/more.yaml", f"maker: Tarn\nrange: More\nfamily: water\npaints:\n{paints}")
 
 
+def schemes(guide, count):
+    """Schemes as small as they go."""
+    for at in range(count):
+        write(guide, f"content/schemes/s{at}/scheme.md", "---\ntitle: S\nareas: {coat: 100%}\n---\n")
+        write(guide, f"content/schemes/s{at}/10-g.md", "---\ntitle: G\nstage: undercoat\nareas: coat\nwith: brush\npaints: [{use: grey-primer}]\n---\nG.\n")
+
+
 def style(guide, size):
     """A theme's style of rules that never end."""
     write(guide, "themes/chart/style/own.css", "{" * (size // 4) + ".caution{color:red" * (size // 36) + "/*" * (size // 8))
@@ -148,6 +155,7 @@ INPUTS = {
     "a strip of 1,000,000 × 1": (lambda g: picture(g, 1_000_000, 1, 8), ["publish"]),
     "code of 900,000 letters in a line": (lambda g: code(g, 900_000), ["publish"]),
     "10,000 equal paints": (lambda g: equal_paints(g, 10_000), ["publish"]),
+    "1,000 schemes of one step": (lambda g: schemes(g, 1000), ["publish"]),
     "style of 900,000 letters": (lambda g: style(g, 900_000), ["check"]),
     "900,000 letters of emphasis": (lambda g: markdown(g, "*a ", 900_000), ["publish"]),
     "900,000 letters of brackets": (lambda g: markdown(g, "[", 900_000), ["publish"]),

@@ -322,6 +322,7 @@ fn pictures_and_mesh() -> BTreeMap<String, Vec<u8>> {
     }
     mesh += "endsolid pier\n";
     BTreeMap::from([
+        ("content/fonts/few-letters.otf".to_owned(), std::fs::read(data().join("fonts/few-letters.otf")).unwrap()),
         ("content/schemes/warden/photo.png".to_owned(), png.clone()),
         ("content/schemes/warden/bare.png".to_owned(), png.clone()),
         ("content/pages/photo.png".to_owned(), png),

@@ -170,6 +170,8 @@ fn a_word_is_explained_in_the_terminal() {
 fn every_example_of_a_key_reads_without_a_finding() {
     let bench = Bench::empty();
     bench.run(&["start", "mine"]);
+    let font = fs::read(bench::demo_folder().join("tests/data/fonts/few-letters.otf")).unwrap();
+    bench.write("mine/content/fonts/reed-kana.otf", font);
     for (key, example) in SchemaOf::Guide.keys().iter().map(|field| (&field.key, &field.example)) {
         let rest = if key == "title" { "" } else { "title: T\n" }.to_owned()
             + if key == "author" { "" } else { "author: A\n" };

@@ -262,16 +262,3 @@ fn a_theme_cannot_lose_the_policy() {
         assert!(run.err.contains("[policy-lost]"), "{}", run.err);
     }
 }
-
-#[test]
-fn a_style_that_hides_cautions_is_told_at_its_rule() {
-    let bench = first();
-    bench.write(
-        "mine/themes/plain/style/more.css",
-        "p { margin: 0 }\n@media print {\n  .desk .caution { display: none }\n}\n",
-    );
-    bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
-    let run = bench.run(&["check", "mine"]);
-    assert_eq!(run.status, 1);
-    assert!(run.out.contains("[caution-hidden]") && run.out.contains("themes/plain/style/more.css:3:3"), "{}", run.out);
-}

@@ -39,6 +39,9 @@ use super::{Note, Purpose, Staging, ordinary, system};
 /// How often a run starts over because another one was quicker; each time that other one got its work done.
 const ATTEMPTS: usize = 100;
 
+/// The folder of a new guide in the folder in the making.
+const GUIDE: &str = "guide";
+
 /// How long a run waits for another that exchanges the folders in steps.
 const PAUSE: Duration = Duration::from_millis(20);
 
@@ -46,6 +49,9 @@ const PAUSE: Duration = Duration::from_millis(20);
 struct DiskStaging {
     target: Target,
     purpose: Purpose,
+    /// What was made beside the target, with the list in it that is claimed.
+    made: PathBuf,
+    /// What is put into the place: that folder itself, or one in it where the list is to stay behind.
     folder: PathBuf,
     claim: Claim,
     /// The site that is in the place now; files that are the same there are not written again.
@@ -53,7 +59,7 @@ struct DiskStaging {
     /// What the list of that site says, as it was when this folder was begun.
     listed: Manifest,
     written: Mutex<Written>,
-    /// Whether `folder` no longer is the folder in the making.
+    /// Whether `folder` is in its place.
     swapped: bool,
 }
 
@@ -77,10 +83,12 @@ pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<
     }
     let state = target.admit(purpose)?;
     leftovers::clear(&target, state);
-    let (folder, claim) = make_folder(&target)?;
+    let (made, claim) = make_folder(&target)?;
+    let folder = if purpose == Purpose::Guide { made.join(GUIDE) } else { made.clone() };
     let old = (state == State::Site).then(|| target.path());
     let listed = old.as_ref().and_then(|old| Manifest::standing(old)).unwrap_or_default();
-    Ok(Box::new(DiskStaging { target, purpose, folder, claim, old, listed, written: Mutex::default(), swapped: false }))
+    let written = Mutex::default();
+    Ok(Box::new(DiskStaging { target, purpose, made, folder, claim, old, listed, written, swapped: false }))
 }
 
 fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
@@ -209,13 +217,14 @@ impl DiskStaging {
         fs::set_permissions(&self.folder, permissions).map_err(about(&self.folder))
     }
 
-    /// Puts a new guide in its place, without the list: from now on all of it is its author's.
+    /// Puts a new guide in its place, without the list: from now on all of it is its author's. What the list stays in is
+    /// cleared up by this run, or if that is killed by the next.
     fn hand_over(&mut self) -> io::Result<()> {
         let state = self.target.admit(Purpose::Guide)?;
+        fs::create_dir_all(&self.folder).map_err(about(&self.folder))?;
         self.adopt_permissions(state)?;
-        let manifest = self.folder.join(MANIFEST);
-        fs::remove_file(&manifest).map_err(about(&manifest))?;
         if self.move_in()? {
+            leftovers::discard(&self.made);
             return Ok(());
         }
         self.target.admit(Purpose::Guide)?;
@@ -298,7 +307,7 @@ impl Staging for DiskStaging {
 impl Drop for DiskStaging {
     fn drop(&mut self) {
         if !self.swapped {
-            leftovers::discard(&self.folder);
+            leftovers::discard(&self.made);
         }
     }
 }

@@ -336,6 +336,10 @@ fn a_new_guide_has_no_list_in_it_and_needs_room() {
         }
         let staging = place.stage(Purpose::Guide).unwrap();
         staging.write("content/guide.yaml", b"title: Fen").unwrap();
+        // The list never is in what goes into the place, so that it need not be taken out before: whenever the run is killed,
+        // what it leaves lying is known by its list.
+        let made = place.names().into_iter().find(|name| name.starts_with(".site-")).unwrap();
+        assert!(place.all(&made).contains_key(MANIFEST) && !place.all(&format!("{made}/guide")).contains_key(MANIFEST));
         staging.swap().unwrap();
         assert_eq!(place.site(), map(&[("content", "folder"), ("content/guide.yaml", "title: Fen")]), "{before}");
         assert_eq!(place.names(), ["guide", "site"], "{before}");

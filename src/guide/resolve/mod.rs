@@ -4,6 +4,7 @@ mod armies;
 mod borrowed;
 mod context;
 mod desk;
+mod fonts;
 mod links;
 mod mixes;
 mod paints;
@@ -74,12 +75,13 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
         source.armies.iter().map(|army| armies::resolve(army, (source, &schemes), &library, &mut desk)).collect();
     desk.findings.extend(too_many_house_orders(&file));
     let context = Context { files, library: &library, file: source.guide_file };
+    let fonts = fonts::named(&context, file.fonts.as_ref(), &mut desk);
     let welcome = file.welcome.as_ref().map(|text| links::resolve_text(&context, text, &mut desk));
     let guide = guide(
         file,
         Place::top_of(source.guide_file),
         drop,
-        Parts { paints, tools, schemes, sequences, armies, pages, welcome, linked_files: desk.linked_files },
+        Parts { paints, tools, schemes, sequences, armies, pages, fonts, welcome, linked_files: desk.linked_files },
     );
     (guide, desk.findings)
 }
@@ -162,6 +164,7 @@ struct Parts {
     sequences: Vec<super::Sequence>,
     armies: Vec<super::Army>,
     pages: Vec<Page>,
+    fonts: Vec<Placed<String>>,
     welcome: Option<super::Prose>,
     linked_files: BTreeSet<String>,
 }
@@ -181,6 +184,7 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         paper: file.paper.map_or(Paper::A4, |paper| paper.value),
         licence: text(file.licence),
         theme: file.theme.map_or_else(|| "chart".to_owned(), |theme| theme.value.0),
+        fonts: parts.fonts,
         drop,
         room: Room { temperature: value(room.temperature.as_ref()), humidity: value(room.humidity.as_ref()) },
         bench: file.bench.map(|bench| bench.value.0.into_iter().map(bench_figure).collect()).unwrap_or_default(),

@@ -3,6 +3,7 @@
 pub(super) mod area_unpainted;
 pub(super) mod area_unused;
 pub(super) mod bench_key;
+pub(super) mod bench_zero;
 pub(super) mod material_unknown;
 pub(super) mod minutes_missing;
 pub(super) mod paint_unused;

@@ -2,6 +2,7 @@
 
 use super::step_file::PotEntry;
 use crate::measure::{Celsius, Humidity, Millilitres, Number};
+use crate::report::Placed;
 use crate::source::reading::Table;
 use crate::source::record::record;
 use crate::source::scalar::{Currency, Flag, Id, SiteAddress};
@@ -28,6 +29,9 @@ record! {
         optional licence: String = "CC-BY-4.0",
         /// The theme it is shown in.
         optional theme: Id = "chart",
+        /// The author's own fonts (TrueType or OpenType) for letters that the program's have not: cards, link pictures and
+        /// pages take from them what is missing, the first first.
+        optional fonts: Vec<Placed<String>> = "[fonts/reed-kana.otf]",
         /// How much a drop is, where a paint does not say; without it, what is usual for a kind.
         optional drop: Millilitres = "0.04 ml",
         /// The air where it is painted; drying times and frosting follow it.

@@ -76,7 +76,9 @@ mod tests {
 
     #[test]
     fn addresses_are_of_the_web() {
-        assert!(WebAddress::from_text("https://guides.example/fen/?a=b#c").is_ok());
+        for text in ["https://guides.example/fen/?a=b#c", "https://guides.example:65535/%20", "http://[::1]/"] {
+            assert!(WebAddress::from_text(text).is_ok(), "{text}");
+        }
         for text in [
             "guides.example",
             "javascript:alert(1)",
@@ -86,6 +88,9 @@ mod tests {
             "https://guides.example@evil.example/",
             "//guides.example",
             "https:guides.example",
+            "https://%00/",
+            "https://guides.example:65536/",
+            "https://guides.example:http/",
         ] {
             assert!(WebAddress::from_text(text).is_err(), "{text}");
         }

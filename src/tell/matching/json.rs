@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 use super::Answer;
 use crate::colour::{Evidence, Uncertainty, space};
 use crate::guide::{Bottle, Paint};
+use crate::measure::to_places;
 use crate::nearest::{Blend, Change, Fact, changes};
 use crate::report;
 
@@ -119,5 +120,5 @@ fn evidence(evidence: Evidence) -> &'static str {
 
 /// Two decimals are more than any eye sees.
 fn rounded(delta_e: f64) -> f64 {
-    (delta_e * 100.0).round() / 100.0
+    to_places(delta_e, 2)
 }

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::caution::{self, CautionTexts};
 use crate::guide::{Measured, Mix, MixRow, Step};
-use crate::measure::Millilitres;
+use crate::measure::{Millilitres, to_places};
 use crate::quantity::{
     By, Estimate, Extra, Laying, MeasuredOut, Purpose, Scaling, StepAmounts, StepNeed, SurfaceSource,
 };
@@ -362,5 +362,5 @@ fn cautions(all: &Worked, worked: &WorkedScheme, at: usize) -> Option<Cautions> 
 }
 
 pub(super) fn thousandths(value: f64) -> f64 {
-    (value * 1000.0).round() / 1000.0
+    to_places(value, 3)
 }

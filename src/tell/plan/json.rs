@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use super::planned::{Mixing, MixingPart, Planned, PotMixing, per_cent};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
+use crate::measure::to_places;
 use crate::plan::{self, Evening, Task, Tool};
 use crate::tell::cautions;
 use crate::theme::Words;
@@ -114,7 +115,7 @@ fn parts(parts: &[MixingPart]) -> Vec<Value> {
 
 /// To a hundredth.
 fn rounded(ml: f64) -> f64 {
-    (ml * 100.0).round() / 100.0
+    to_places(ml, 2)
 }
 
 fn block(planned: Planned<'_>, evening: &Evening, at: usize) -> Option<Value> {

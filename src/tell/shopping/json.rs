@@ -8,7 +8,7 @@ use rust_decimal::prelude::ToPrimitive;
 use serde_json::{Value, json};
 
 use crate::caution::{self, CautionTexts};
-use crate::measure::{Millilitres, Money};
+use crate::measure::{Millilitres, Money, to_places};
 use crate::quantity::Estimate;
 use crate::shop::{self, Line, List, Pick, Use};
 use crate::tell::cautions;
@@ -86,7 +86,7 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Value {
         }).collect::<Vec<_>>(),
         "discontinued": paint.discontinued,
         "substitutes": line.substitutes.iter().map(|other| {
-            let delta_e = other.delta_e.map(|delta_e| (delta_e * 100.0).round() / 100.0);
+            let delta_e = other.delta_e.map(|delta_e| to_places(delta_e, 2));
             json!({ "id": other.paint.id, "name": other.paint.name, "delta_e": delta_e, "ml_have": ml(other.have) })
         }).collect::<Vec<_>>(),
     })
@@ -105,7 +105,7 @@ fn steps(uses: &[Use<'_>]) -> Vec<Value> {
 
 /// Millilitres to a millionth, so that what one model takes can still be multiplied.
 fn ml(volume: Millilitres) -> Value {
-    json!((volume.0 * 1e6).round() / 1e6)
+    json!(to_places(volume.0, 6))
 }
 
 fn money(money: Option<Money>) -> Value {
