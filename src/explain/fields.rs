@@ -240,6 +240,8 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("shop", "safety_texts[]", "The cautions of all steps, each once and in full."),
     of("shop", "safety_closing", "The sentence that goes with it."),
     of("shop", "bottles", "How many bottles in all."),
+    of("shop", "packs", "How many packs in all of what is counted in pieces."),
+    of("shop", "single_pieces", "How many pieces in all of what is sold singly."),
     of("shop", "unpriced", "How many lines have no price."),
     of("shop", "total", "The price of all that has one."),
     of("shop", "total_likely", "What is probably enough."),

@@ -85,6 +85,16 @@ impl Scheme {
         self.version.as_ref().is_none_or(|version| version.ways.is_empty() && version.skip.is_empty())
     }
 
+    /// Whether it has steps and nothing is sprayed in any of them.
+    pub fn is_brush_only(&self) -> bool {
+        !self.steps.is_empty() && self.steps.iter().all(|step| !step.technique.sprays())
+    }
+
+    /// Whether it is the way through a scheme that does without the spraying in it.
+    pub fn is_by_brush(&self) -> bool {
+        self.version.as_ref().is_some_and(|version| version.brush_only)
+    }
+
     /// A finding about a step of a sequence, with where the scheme uses that.
     pub fn with_use(&self, finding: Finding) -> Finding {
         let file = finding.place.file;

@@ -175,6 +175,15 @@ impl<'a> List<'a> {
         pieces(&self.order, tool)
     }
 
+    /// How many packs have to be bought of what is counted, and how many pieces of what is sold singly.
+    pub fn packs(&self) -> (u64, u64) {
+        let counted = self.tools.iter().filter_map(|(tool, _)| self.pieces(tool));
+        counted.fold((0, 0), |(packs, single): (u64, u64), of| match of.pack {
+            1 => (packs, single.saturating_add(of.packs)),
+            _ => (packs.saturating_add(of.packs), single),
+        })
+    }
+
     /// How many bottles have to be bought.
     pub fn bottles(&self) -> u64 {
         self.lines.iter().fold(0, |sum, line| sum.saturating_add(line.bottles()))

@@ -27,6 +27,14 @@ pub struct StepFact {
     pub seconds: Option<u32>,
 }
 
+/// After how many days and on how many evenings the model is finished, at the earliest: `after 6 days, 4 evenings`.
+pub fn ready(worked: &WorkedScheme, words: &Words) -> Option<String> {
+    let sittings = &worked.sittings;
+    let days = words.counted("glance.ready-after", u64::from(sittings.ready_after));
+    let evenings = words.counted("glance.evenings", u64::try_from(sittings.evenings).unwrap_or(u64::MAX));
+    (sittings.ready_after > 0).then(|| if sittings.evenings > 0 { format!("{days}, {evenings}") } else { days })
+}
+
 /// The facts of the step at a place of a scheme.
 pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<StepFact> {
     let (Some(step), Some(times)) = (worked.scheme.steps.get(at), worked.times.get(at)) else { return Vec::new() };

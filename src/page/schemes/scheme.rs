@@ -23,6 +23,8 @@ use crate::page::parts::prose::{self, Setting};
 use crate::page::{Desk, Page, View};
 use crate::render::Cut;
 use crate::shop::usual_models;
+use crate::tell::facts;
+use crate::theme::Words;
 use crate::trade::Technique;
 use crate::work::WorkedScheme;
 
@@ -143,15 +145,13 @@ pub struct GlanceView {
     pub hands_on: u32,
     /// Whether some of that is the usual for such steps.
     pub usual: bool,
-    /// After how many days the last coat is dry, at the earliest, if the hands are free every evening.
-    pub ready_after: u32,
-    /// On how many evenings something is painted.
-    pub evenings: usize,
+    /// After how many days and evenings it is finished, at the earliest, in words.
+    pub ready: Option<String>,
 }
 
 impl GlanceView {
     /// The figures of a scheme.
-    pub(in crate::page) fn of(worked: &WorkedScheme) -> Self {
+    pub(in crate::page) fn of(worked: &WorkedScheme, words: &Words) -> Self {
         let Model { name, scale, material, surface, .. } = &worked.scheme.model;
         Self {
             model: name.clone(),
@@ -163,8 +163,7 @@ impl GlanceView {
             paints: worked.glance.paints,
             hands_on: worked.glance.hands_on.as_seconds(),
             usual: worked.glance.usual,
-            ready_after: worked.sittings.ready_after,
-            evenings: worked.sittings.evenings,
+            ready: facts::ready(worked, words),
         }
     }
 }
@@ -219,7 +218,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         frame: Frame::new(&desk.worked.guide, &path, Section::Schemes, &scheme.title, about.as_deref()),
         title: scheme.title.clone(),
         summary: scheme.summary.clone(),
-        glance: GlanceView::of(worked),
+        glance: GlanceView::of(worked, desk.words),
         asks: AsksView::of(worked, &desk.worked.guide.language),
         areas: areas(worked),
         values: outlook::values(worked),

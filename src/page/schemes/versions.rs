@@ -73,6 +73,14 @@ pub(in crate::page) fn versions(desk: Desk<'_>, worked: &WorkedScheme, path: &st
     })
 }
 
+/// A scheme painted with brushes alone: as it is where nothing is sprayed in it, or else its way that does without.
+pub(in crate::page) fn by_brush<'a>(desk: Desk<'a>, base: &'a WorkedScheme) -> Option<&'a WorkedScheme> {
+    if base.scheme.is_brush_only() {
+        return Some(base);
+    }
+    desk.ledger.versions(desk.worked, &base.scheme.slug).find(|other| other.scheme.is_by_brush())
+}
+
 /// Less than this between two colours is none.
 const SEEN: f64 = 0.1;
 
@@ -95,7 +103,7 @@ fn look(words: &Words, here: &WorkedScheme, other: &WorkedScheme, path: &str) ->
 fn way(worked: &WorkedScheme, path: &str) -> WayView {
     WayView {
         link: link(&worked.scheme, path),
-        brush_only: worked.scheme.version.as_ref().is_some_and(|version| version.brush_only),
+        brush_only: worked.scheme.is_by_brush(),
         hands_on: worked.glance.hands_on.as_seconds(),
     }
 }

@@ -13,6 +13,7 @@ use crate::page::parts::prose::{self, Setting};
 use crate::page::schemes::areas::{AreaView, areas};
 use crate::page::schemes::drawn;
 use crate::page::schemes::scheme::{GlanceView, tags};
+use crate::page::schemes::versions;
 use crate::page::{Desk, Page, View};
 use crate::trade::{Skill, Technique};
 use crate::work::WorkedScheme;
@@ -32,6 +33,8 @@ pub struct IndexView {
     pub count: usize,
     /// The schemes in their groups, as the author orders them.
     pub groups: Vec<GroupView>,
+    /// The schemes that can be painted with brushes alone, each as its way that does so; empty where nothing is sprayed.
+    pub by_brush: Vec<LinkView>,
     /// The armies.
     pub armies: Vec<LinkView>,
     /// The sequences.
@@ -71,7 +74,7 @@ impl SieveView {
         if schemes.len() < FEWEST_SIEVED {
             return None;
         }
-        let words: BTreeMap<String, String> = schemes.iter().flat_map(|scheme| words(desk, scheme)).collect();
+        let words: BTreeMap<String, String> = bases(desk).flat_map(|worked| words(desk, worked)).collect();
         let has = |level: &&Skill| schemes.iter().any(|scheme| scheme.level == Some(**level));
         Some(Self {
             words: words.into_iter().collect(),
@@ -80,12 +83,15 @@ impl SieveView {
     }
 }
 
-/// The tags of a scheme and the techniques of its steps; a tag that is called like a technique is the same word.
-fn words(desk: Desk<'_>, scheme: &Scheme) -> BTreeMap<String, String> {
+/// The tags of a scheme, the techniques of its steps, and whether brushes alone will do; a tag that is called like a technique
+/// is the same word.
+fn words(desk: Desk<'_>, worked: &WorkedScheme) -> BTreeMap<String, String> {
+    let scheme = &worked.scheme;
+    let by_brush = versions::by_brush(desk, worked).map(|_| desk.words.filled("versions.brush-only", &[]));
     let techniques = techniques(scheme.steps.iter().map(|step| step.technique));
     let techniques = techniques.into_iter().map(|name| desk.words.filled(&format!("technique.{name}"), &[]));
     let tags = scheme.tags.iter().map(|tag| tag.name.clone());
-    tags.chain(techniques).map(|word| (word.to_lowercase(), word)).collect()
+    tags.chain(techniques).chain(by_brush).map(|word| (word.to_lowercase(), word)).collect()
 }
 
 /// Each technique once, in the trade's order.
@@ -111,6 +117,8 @@ pub struct SchemeCard {
     pub tags: Vec<LinkView>,
     /// Its variants.
     pub variants: Vec<LinkView>,
+    /// The page of its way with brushes alone, where it sprays otherwise.
+    pub by_brush: Option<String>,
     /// What it can be found by, a line each: tags and techniques in small letters.
     pub words: String,
 }
@@ -129,6 +137,7 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
         welcome: guide.welcome.as_ref().map(|text| prose::html(desk, text, setting)).unwrap_or_default(),
         count: bases(desk).count(),
         groups: groups(desk, &path),
+        by_brush: by_brush(desk, &path),
         sequences: guide
             .sequences
             .iter()
@@ -154,11 +163,25 @@ fn card(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeCard {
         summary: scheme.summary.clone(),
         photo: PictureView::of(desk, path, scheme.photo.as_ref()).or_else(|| drawn::finished(desk, worked, path)),
         areas: areas(worked),
-        glance: GlanceView::of(worked),
+        glance: GlanceView::of(worked, desk.words),
         tags: tags(scheme, path),
         variants: variants(desk, worked, path),
-        words: words(desk, scheme).into_keys().collect::<Vec<_>>().join("\n"),
+        by_brush: by_brush_of(desk, worked, path).filter(|_| !scheme.is_brush_only()).map(|link| link.href),
+        words: words(desk, worked).into_keys().collect::<Vec<_>>().join("\n"),
     }
+}
+
+/// Everything that brushes alone can paint; nothing to choose by where nobody sprays.
+fn by_brush(desk: Desk<'_>, path: &str) -> Vec<LinkView> {
+    if bases(desk).all(|worked| worked.scheme.is_brush_only()) {
+        return Vec::new();
+    }
+    bases(desk).filter_map(|worked| by_brush_of(desk, worked, path)).collect()
+}
+
+fn by_brush_of(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> Option<LinkView> {
+    let way = versions::by_brush(desk, worked)?;
+    Some(LinkView::to(path, &Thing::Scheme(way.scheme.slug.clone()), &worked.scheme.title))
 }
 
 /// The schemes as they are, without their versions.

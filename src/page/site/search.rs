@@ -17,6 +17,7 @@ use crate::measure::Colour;
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::schemes::strip::left_behind;
+use crate::page::schemes::versions;
 use crate::page::{Desk, Page, View, relative};
 use crate::tell::cautions;
 use crate::trade::Stage;
@@ -70,6 +71,10 @@ pub struct Entry {
     pub stage: Option<&'static str>,
     /// What to do before a step, as plain text; it comes before everything else that is said.
     pub first: String,
+    /// What else it is looked for by, where that is not said on its page.
+    pub ways: String,
+    /// The page that it is found under: of a step its scheme, of a version the scheme itself.
+    pub of: Option<String>,
     /// Everything else that is said about it.
     pub text: String,
     /// Its page, from the published folder.
@@ -187,7 +192,7 @@ impl Find<'_> {
                 let photo = worked.scheme.photo.as_ref().and_then(|photo| desk.pictures.copies(&photo.path).first());
                 let colour = worked.tones.first().and_then(|tones| tones.faces);
                 let photo = photo.map(|copy| relative("", &copy.path));
-                Entry { photo, colour: shown(colour), ..of_scheme(&worked.scheme) }
+                Entry { photo, colour: shown(colour), ways: ways(desk, worked), ..of_scheme(&worked.scheme) }
             }
             Self::Step(worked, at, texts) => Entry {
                 first: cautions::in_short(texts, [&worked.step_cautions[at]]),
@@ -220,11 +225,19 @@ fn entry(kind: &'static str, title: &str, thing: &Thing, place: String, text: St
         place,
         stage: None,
         first: String::new(),
+        ways: String::new(),
+        of: None,
         text,
         href: relative("", &Address::of(thing)),
         photo: None,
         colour: None,
     }
+}
+
+/// Whoever has no airbrush looks for what does without, in words that no page uses.
+fn ways(desk: Desk<'_>, worked: &WorkedScheme) -> String {
+    let by_brush = worked.scheme.is_brush_only() || versions::by_brush(desk, worked).is_some();
+    if by_brush { desk.words.filled("search.brush-only", &[]) } else { String::new() }
 }
 
 fn of_scheme(scheme: &Scheme) -> Entry {
@@ -233,7 +246,12 @@ fn of_scheme(scheme: &Scheme) -> Entry {
     let model = scheme.model.name.iter().chain(&scheme.model.material).map(String::as_str);
     let words: Vec<&str> = scheme.summary.as_deref().into_iter().chain(model).chain(tags).chain(areas).collect();
     let text = format!("{} {}", words.join(" "), plain(&scheme.intro));
-    entry("scheme", &scheme.title, &Thing::Scheme(scheme.slug.clone()), String::new(), text)
+    let of = scheme.version.as_ref().map(|version| scheme_page(&version.of));
+    Entry { of, ..entry("scheme", &scheme.title, &Thing::Scheme(scheme.slug.clone()), String::new(), text) }
+}
+
+fn scheme_page(slug: &str) -> String {
+    relative("", &Address::of(&Thing::Scheme(slug.to_owned())))
 }
 
 fn of_step(scheme: &Scheme, step: &Step) -> Entry {
@@ -243,7 +261,8 @@ fn of_step(scheme: &Scheme, step: &Step) -> Entry {
     let words: Vec<&str> = areas.chain(paints).chain(tools).collect();
     let text = format!("{} {}", plain(&step.body), words.join(" "));
     let thing = Thing::Step(scheme.slug.clone(), step.stem.clone());
-    Entry { stage: Some(step.stage.name()), ..entry("step", &step.title, &thing, scheme.title.clone(), text) }
+    let of = Some(scheme_page(&scheme.slug));
+    Entry { stage: Some(step.stage.name()), of, ..entry("step", &step.title, &thing, scheme.title.clone(), text) }
 }
 
 fn of_paint(paint: &Paint) -> Entry {

@@ -41,8 +41,8 @@ pub struct ShoppingView {
     pub own_gear_label: &'static str,
     /// The other tools by their kind.
     pub tools: Vec<ToolGroup>,
-    /// How many bottles have to be bought.
-    pub bottles: u64,
+    /// How many bottles and packs have to be bought, in words.
+    pub to_buy: String,
     /// What they cost, with the currency.
     pub total: String,
     /// What is to be known about the figures.
@@ -190,7 +190,7 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
         own_gear: spot.tools(ToolKind::Protection),
         own_gear_label: &spot.voice.cautions().labels().author_note,
         tools: [ToolKind::Tool, ToolKind::Consumable].into_iter().filter_map(|kind| spot.tool_group(kind)).collect(),
-        bottles: list.bottles(),
+        to_buy: spot.voice.to_buy(&list),
         total: spot.voice.money(list.total, &list),
         notes: spot.voice.notes(&list).into_iter().filter(|note| Some(note) != added_up.as_ref()).collect(),
         added_up,

@@ -158,21 +158,13 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
     let figures = [
         ("glance.model", Some(named.join(", ")).filter(|text| !text.is_empty())),
         ("glance.hands-on", time(worked.glance.hands_on).map(|time| about(worked, time, words))),
-        ("glance.ready", ready(worked, words)),
+        ("glance.ready", facts::ready(worked, words)),
         ("glance.steps", Some(worked.glance.steps.to_string())),
         ("glance.paints", Some(worked.glance.paints.to_string())),
         ("glance.level", level),
     ];
     let known = figures.into_iter().filter_map(|(key, value)| Some((key, value?)));
     known.map(|(key, value)| (words.filled(key, &[]), value)).collect()
-}
-
-/// After how many days and evenings the model is finished, at the earliest.
-fn ready(worked: &WorkedScheme, words: &Words) -> Option<String> {
-    let sittings = &worked.sittings;
-    let days = words.counted("glance.ready-after", u64::from(sittings.ready_after));
-    let evenings = words.counted("glance.evenings", u64::try_from(sittings.evenings).unwrap_or(u64::MAX));
-    (sittings.ready_after > 0).then(|| if sittings.evenings > 0 { format!("{days}, {evenings}") } else { days })
 }
 
 /// A time, as one that is not quite known where steps don't say how long they take.

@@ -35,6 +35,7 @@ fn value(list: &List<'_>) -> Value {
         let kind = tool.kind.name();
         json!({ "id": tool.id, "name": tool.name, "kind": kind, "note": tool.note, "pieces": pieces, "uses": steps(uses) })
     });
+    let (packs, single) = list.packs();
     json!({
         "target": order.target,
         "title": order.title,
@@ -50,6 +51,8 @@ fn value(list: &List<'_>) -> Value {
         "safety_texts": cautions::in_full(texts, said()),
         "safety_closing": if caution::to_do(said()).is_empty() { Value::Null } else { json!(texts.closing()) },
         "bottles": list.bottles(),
+        "packs": packs,
+        "single_pieces": single,
         "unpriced": list.unpriced,
         "total_likely": money(list.total_likely),
         "total": money(list.total),

@@ -35,7 +35,7 @@ pub(crate) fn markdown(list: &List<'_>, voice: Voice<'_>) -> String {
     }
     let cautions: Vec<String> = voice.in_full(list).iter().map(|caution| format!("- {}\n", plain(caution))).collect();
     chapter(&mut text, &voice.cautions.labels().cautions, &cautions);
-    let sum = format!("{}: {}", voice.count("shopping.to-buy", list.bottles()), voice.money(list.total, list));
+    let sum = format!("{}: {}", voice.to_buy(list), voice.money(list.total, list));
     let _ = write!(text, "\n**{}**\n\n{}\n", plain(&sum), plain(&voice.notes(list).join(" ")));
     text
 }

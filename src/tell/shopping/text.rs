@@ -27,7 +27,7 @@ pub(crate) fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String 
     let mut slip = Slip { text: String::new(), width: columns.clamp(NARROWEST, WIDEST) };
     slip.line(&voice.say("shopping.title", &[]).to_uppercase());
     slip.wrapped("", &voice.heading(list));
-    slip.columns(&voice.count("shopping.to-buy", list.bottles()), "", &voice.money(list.total, list));
+    slip.columns(&voice.to_buy(list), "", &voice.money(list.total, list));
     slip.wrapped("", &voice.first(list));
     products(&mut slip, list, voice);
     gear(&mut slip, list, voice);
@@ -41,7 +41,7 @@ pub(crate) fn text(list: &List<'_>, voice: Voice<'_>, columns: usize) -> String 
     }
     slip.line("");
     slip.rule('=');
-    slip.columns(&voice.count("shopping.to-buy", list.bottles()), "", &voice.money(list.total, list));
+    slip.columns(&voice.to_buy(list), "", &voice.money(list.total, list));
     for note in voice.notes(list) {
         slip.wrapped("", &note);
     }

@@ -176,6 +176,16 @@ impl<'a> Voice<'a> {
         })
     }
 
+    /// What has to be bought, bottles, packs and single pieces apart: `11 bottles and 1 pack to buy`.
+    pub fn to_buy(self, list: &List<'_>) -> String {
+        let (packs, pieces) = list.packs();
+        let counts = [("shopping.packs", packs), ("shopping.pieces", pieces)];
+        let others = counts.into_iter().filter(|(_, count)| *count > 0).map(|(key, count)| self.count(key, count));
+        let bottles = self.count("shopping.bottles", list.bottles());
+        let things = others.fold(bottles, |one, other| self.say("shopping.and", &[("one", &one), ("other", &other)]));
+        self.say("shopping.to-buy", &[("things", &things)])
+    }
+
     /// The sum at the foot, with its currency.
     pub(crate) fn money(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map_or_else(|| self.say("slip.no-sum", &[]), |money| self.words.money(money, list.currency()))

@@ -1,7 +1,14 @@
 "use strict";
 /* Marks: how many models there are, paints that are at home, single boxes. */
 {
-  const { all, one, show, get, change, state, mine, onChange } = Maulstick;
+  const { say, all, one, show, get, change, state, mine, onChange } = Maulstick;
+  /* A scheme asks at its head how many models there are; the same field is beside every mix, so that nobody scrolls up. */
+  const asked = one(".progress .models");
+  for (const mix of asked ? all(".mix-amounts") : []) {
+    const beside = asked.cloneNode(true);
+    one("span", beside).textContent = say("shopping.models");
+    one(".mix-cup, .mix-need", mix).before(beside);
+  }
   const fields = all("input[data-models]");
 
   /* Boxes in a text are known by their step and their words. */

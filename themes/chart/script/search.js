@@ -20,11 +20,11 @@
     const { library, parts } = search.dataset;
     await Promise.all([library, ...parts.split(" ").filter(Boolean).map(part => root + part)].map(load));
     const made = new MiniSearch({
-      fields: ["title", "place", "stage", "kind", "text"],
-      storeFields: ["is", "kind", "title", "place", "first", "text", "photo", "colour"],
+      fields: ["title", "place", "stage", "kind", "ways", "text"],
+      storeFields: ["is", "of", "kind", "title", "place", "first", "text", "photo", "colour"],
       tokenize: text => text.split(/[^\p{L}\p{N}\p{M}]+/u).filter(Boolean),
       processTerm: folded,
-      searchOptions: { boost: { title: 5, place: 2, stage: 2 }, prefix: true, combineWith: "AND",
+      searchOptions: { boost: { title: 5, ways: 5, place: 2, stage: 2 }, prefix: true, combineWith: "AND",
         /* One wrong letter is forgiven, in a long word two. */
         fuzzy: term => (term.length > 9 ? 2 : term.length > 3 ? 1 : false),
         boostDocument: (id, term, { is }) => ({ scheme: 2, paint: 1.5 })[is] ?? 1 },
@@ -48,14 +48,15 @@
     const part = text.slice(start, end < 0 ? undefined : end).trim();
     return [start > 0 ? "… " : "", ...marked(part, terms), end < 0 ? "" : " …"];
   };
-  /* A scheme that was found stands before its steps. */
+  /* A scheme that was found stands before its versions, and either before its steps. */
   const inOrder = results => {
-    const schemes = new Map(results.filter(({ is }) => is === "scheme").map(result => [result.title, result]));
+    const found = new Map(results.map(result => [result.id, result]));
     const shown = new Set();
-    for (const result of results) {
-      if (result.is === "step" && schemes.has(result.place)) shown.add(schemes.get(result.place));
+    const put = result => {
+      if (found.has(result.of)) put(found.get(result.of));
       shown.add(result);
-    }
+    };
+    results.forEach(put);
     return [...shown];
   };
   const picture = ({ photo, colour }) => {

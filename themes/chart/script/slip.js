@@ -117,12 +117,15 @@
       const cost = price === null ? 0 : Math.round(price * 1e6) * needed;
       const said = say(pack ? "slip.packs" : "slip.pieces", { count, packs: needed, size: pack });
       put(`[data-pieces="${CSS.escape(id)}"]`, price === null ? said : `${said}, ${money(cost)}`);
-      return cost;
+      return { cost, kind: pack > 1 ? "packs" : "pieces", needed };
     }) : [];
-    const inPacks = packs.reduce((sum, cost) => sum + cost, 0);
+    const inPacks = packs.reduce((sum, { cost }) => sum + cost, 0);
+    const counted = kind => packs.filter(one => one.kind === kind).reduce((sum, { needed }) => sum + needed, 0);
     const unpriced = bought.filter(({ picks }) => costOf(picks) === null).length;
     const count = bought.flatMap(({ picks }) => picks).reduce((sum, pick) => sum + pick.count, 0);
-    put(".slip-bottles", plural("shopping.to-buy", count));
+    const others = ["packs", "pieces"].filter(counted).map(kind => plural(`shopping.${kind}`, counted(kind)));
+    const things = others.reduce((all, other) => say("shopping.and", { one: all, other }), plural("shopping.bottles", count));
+    put(".slip-bottles", say("shopping.to-buy", { things }));
     put(".slip-total", money(total("picks")));
     said.forEach((note, at) => { note.textContent = at ? "" : [
       unpriced ? plural("slip.unpriced", unpriced) : "",
