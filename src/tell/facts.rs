@@ -28,7 +28,7 @@ pub struct StepFact {
 }
 
 /// After how many days and on how many evenings the model is finished, at the earliest: `after 6 days, 4 evenings`.
-pub fn ready(worked: &WorkedScheme, words: &Words) -> Option<String> {
+pub(crate) fn ready(worked: &WorkedScheme, words: &Words) -> Option<String> {
     let sittings = &worked.sittings;
     let days = words.counted("glance.ready-after", u64::from(sittings.ready_after));
     let evenings = words.counted("glance.evenings", u64::try_from(sittings.evenings).unwrap_or(u64::MAX));

@@ -177,7 +177,7 @@ impl<'a> Voice<'a> {
     }
 
     /// What has to be bought, bottles, packs and single pieces apart: `11 bottles and 1 pack to buy`.
-    pub fn to_buy(self, list: &List<'_>) -> String {
+    pub(crate) fn to_buy(self, list: &List<'_>) -> String {
         let (packs, pieces) = list.packs();
         let counts = [("shopping.packs", packs), ("shopping.pieces", pieces)];
         let others = counts.into_iter().filter(|(_, count)| *count > 0).map(|(key, count)| self.count(key, count));
