@@ -234,10 +234,10 @@ fn a_step_without_minutes_is_planned_with_the_usual_ones_and_says_so() {
     let bench = guide("coats: 1", EVENINGS);
     let run = bench.run(&["plan", ".", "watch"]);
     assert!(run.out.contains("The minutes of 'Cloth' are the usual ones of their stage."), "{}", run.out);
-    // A basecoat takes 2 minutes if the author says nothing else under `bench`.
-    assert!(run.out.contains("1 h 24 min of work"), "{}", run.out);
+    // A basecoat takes 2 minutes on a quarter of a figure and 4 on all of it, if the author says nothing else under `bench`.
+    assert!(run.out.contains("1 h 48 min of work"), "{}", run.out);
     bench.write("content/guide.yaml", "title: Fen\nauthor: Quill Hollis\nbench: {minutes-basecoat: 5}\n");
-    assert!(bench.run(&["plan", ".", "watch"]).out.contains("2 h of work"));
+    assert!(bench.run(&["plan", ".", "watch"]).out.contains("3 h of work"));
 }
 
 #[test]
