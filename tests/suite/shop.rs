@@ -570,6 +570,9 @@ fn what_is_used_up_piece_by_piece_is_bought_in_packs() {
     assert_eq!((tufts["pieces"]["needed"].as_u64(), tufts["pieces"]["packs"].as_u64()), (Some(90), Some(3)));
     let text = bench.run(&["shop", ".", "warden", "--models", "30"]).out;
     assert!(text.contains("90 needed: 3 × pack of 40"), "{text}");
+    // Bottles and packs are counted apart: nobody looks for tufts among the bottles.
+    assert_eq!(said["packs"], 3);
+    assert!(text.contains(&format!("{} bottles and 3 packs", said["bottles"])), "{text}");
     let mix = bench.run(&["mix", ".", "warden", "30-clear"]).out;
     assert!(mix.contains("Tufts (3 each)"), "{mix}");
 }

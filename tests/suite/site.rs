@@ -214,6 +214,15 @@ fn a_scheme_is_data_for_search_engines_too() {
 }
 
 #[test]
+fn who_has_no_airbrush_finds_what_brushes_alone_can_paint() {
+    let index = Html::parse_document(std::str::from_utf8(&site()["index.html"]).unwrap());
+    assert_eq!(select(&index, ".index-brush a[href='#brush-only']").len(), 1);
+    let links: Vec<&str> =
+        select(&index, "#brush-only a").iter().filter_map(|link| link.value().attr("href")).collect();
+    assert_eq!(links, ["schemes/heron-rider.html", "schemes/marsh-levy-grey-by-brush.html"]);
+}
+
+#[test]
 fn the_feed_and_the_map_can_be_read() {
     let site = site();
     let feed = atom_syndication::Feed::read_from(&site["feed.xml"][..]).unwrap();

@@ -230,6 +230,12 @@ fn every_mix_follows_the_number_of_models_as_the_program_measures_it_out() {
             assert!(browser.text("document.querySelector('.mix-lot').textContent").await?.ends_with(" for 999 models"));
         }
         assert!(compared > 400, "only {compared} mixes");
+        // The field beside a mix is the one at the head once more.
+        browser.goto(&format!("{way}schemes/heron-rider.html")).await?;
+        browser.write(".mix-amounts .models input", "7").await?;
+        browser.wait("document.querySelector('.progress .models input').value === '7'").await?;
+        let last = "[...document.querySelectorAll('.step .mix-lot')].at(-1).textContent";
+        assert!(browser.text(last).await?.ends_with(" for 7 models"));
         Ok(())
     });
 }
