@@ -20,8 +20,10 @@ use crate::trade::Paper;
 const LARGEST: f32 = 1.4;
 /// That of a very long one shrinks no further than this: 9.3 points, and no letter below 9.
 const SMALLEST: f32 = 0.93;
-/// How often the range of sizes is halved: then it is known to a fifth of a point.
-const HALVINGS: usize = 4;
+/// So many sizes are between two of these: then it is known to a fifth of a point.
+const SIZES: u16 = 16;
+/// So often a size is guessed from how full the sides are; then the range is halved.
+const GUESSES: usize = 3;
 
 /// What a card is made of.
 pub(super) struct Layout<'a> {
@@ -50,14 +52,25 @@ impl Layout<'_> {
             let card = set(room, from);
             (sides(&card) <= most).then_some((card, room, from, to))
         });
-        let (mut best, room, mut fits, mut over) =
-            fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
+        let (mut best, room, from, to) = fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
         let most = most.max(sides(&best));
-        for _ in 0..HALVINGS {
-            let middle = f32::midpoint(fits, over);
-            let larger = set(room, middle);
+        let size = |at: u16| (to - from).mul_add(f32::from(at) / f32::from(SIZES), from);
+        // Text needs room as the square of its size.
+        let guess = |card: &Composer<'_>, at: u16| {
+            let full = card.flow.share_filled(most).max(f32::MIN_POSITIVE).sqrt().recip() * size(at);
+            (0..SIZES).rev().find(|at| size(*at) <= full).unwrap_or_default()
+        };
+        let (mut fits, mut over) = (0, SIZES);
+        let mut next = guess(&best, 0);
+        for round in 0.. {
+            if over - fits < 2 {
+                break;
+            }
+            let middle = if round < GUESSES { next.clamp(fits + 1, over - 1) } else { fits.midpoint(over) };
+            let larger = set(room, size(middle));
+            next = guess(&larger, middle);
             // Type that grows leaves room to write on.
-            if sides(&larger) <= most && (middle < 1.0 || needs_part::has_room_for_notes(&larger)) {
+            if sides(&larger) <= most && (size(middle) < 1.0 || needs_part::has_room_for_notes(&larger)) {
                 (fits, best) = (middle, larger);
             } else {
                 over = middle;

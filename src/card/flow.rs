@@ -68,6 +68,15 @@ impl Flow {
         self.frame.bottom - self.y
     }
 
+    /// How much of so many sheets is filled, as a share; above 1 where there are more.
+    pub(super) fn share_filled(&self, sheets: usize) -> f32 {
+        let of_one = (self.frame.bottom - self.frame.next_top).max(1.0);
+        let before = self.sheets.len().saturating_sub(1);
+        #[expect(clippy::cast_precision_loss, reason = "a card has some sheets")]
+        let (before, sheets) = (before as f32, sheets.max(1) as f32);
+        (before + (self.y - self.frame.next_top) / of_one) / sheets
+    }
+
     fn turn(&mut self) {
         self.sheets.push(Vec::new());
         self.y = self.frame.next_top;
