@@ -47,9 +47,10 @@ impl Bench {
     }
 
     /// Whether a figure is divided by, so that it can't be 0: what a coat takes to hide, what of the paint reaches the
-    /// model, how large and how heavy a drop is, how far a figure may be off.
+    /// model, how large and how heavy a drop is, how far a figure may be off, what a figure of minutes is for.
     pub fn is_divided_by(key: &str) -> bool {
-        let named = ["hiding-coat", "solids-water", "figure-height"].contains(&key);
+        let named =
+            ["hiding-coat", "solids-water", "figure-height", "minutes-colour-share", "minutes-terrain"].contains(&key);
         let begins = ["drop-", "density-", "spread-", "can-on-"].iter().any(|start| key.starts_with(start));
         let sprayed = ["airbrush-single", "airbrush-row", "airbrush-vehicle", "airbrush-terrain"].contains(&key);
         named || begins || sprayed || key.ends_with("-efficiency")

@@ -24,7 +24,6 @@ pub use bands::Bands;
 pub use card::{Bare, Card, Reading, Spot, read, unusable};
 pub use entry::{Entry, Label, entry};
 pub use light::Light;
-
 pub use point::{PatchSize, Point};
 pub use refusal::Refusal;
 pub use spots::spots;

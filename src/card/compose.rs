@@ -20,7 +20,7 @@ use crate::trade::Paper;
 const LARGEST: f32 = 1.4;
 /// That of a very long one shrinks no further than this: 9.3 points, and no letter below 9.
 const SMALLEST: f32 = 0.93;
-/// So many sizes are between two of these: then it is known to a fifth of a point.
+/// The range of sizes is cut into so many: then the best is known to a fifth of a point.
 const SIZES: u16 = 16;
 /// So often a size is guessed from how full the sides are; then the range is halved.
 const GUESSES: usize = 3;

@@ -66,7 +66,6 @@ pub use candidates::Library;
 pub(crate) use constants::TELLS_NO_STRENGTH;
 pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, MOST_COATS, WHITE_CARD};
 pub use depths::Depths;
-
 pub use evidence::{Evidence, Sureness, Uncertainty};
 pub use film::Film;
 pub use gleam::Gleam;

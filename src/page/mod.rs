@@ -17,7 +17,6 @@ pub use ledger::Ledger;
 pub use outline::{Leaf, make, outline};
 pub use parts::address::{Address, relative};
 pub use parts::bare::{Bare, BareView};
-
 pub use schemes::scheme::SchemeView;
 pub use schemes::source_page::SourceView;
 pub use schemes::step_page::StepPageView;
@@ -31,7 +30,6 @@ pub use site::sequence_page::SequenceView;
 pub use site::sitemap::SitemapView;
 pub use site::text_page::{LostView, TextPageView, lost_style};
 pub use site::uses::{UsesView, WordsView};
-
 pub use stock::paints::{PaintView, PaintsView};
 pub use stock::shopping::ShoppingView;
 pub use taken::{CHECKS, taken};

@@ -58,7 +58,6 @@ pub use measured_out::{By, MISSING, MeasuredOut, TOO_MUCH};
 pub use need::{Scaling, StepAmounts, StepNeed, step_need};
 pub use pot::{PotNeed, taken_of};
 pub use recipe::Recipe;
-
 pub use surface::{ModelSurface, SurfaceSource};
 
 use crate::film::{Conditions, Film};

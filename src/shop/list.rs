@@ -175,9 +175,16 @@ impl<'a> List<'a> {
         pieces(&self.order, tool)
     }
 
-    /// How many packs have to be bought of what is counted, and how many pieces of what is sold singly.
+    /// What is counted in pieces, protective gear with it.
+    pub fn counted(&self) -> Vec<Arc<Tool>> {
+        let counted = tools(&self.order).into_iter().filter(|(tool, _)| self.pieces(tool).is_some());
+        counted.map(|(tool, _)| tool).collect()
+    }
+
+    /// How many packs have to be bought of what is counted, protective gear with it, and how many pieces of what is sold
+    /// singly.
     pub fn packs(&self) -> (u64, u64) {
-        let counted = self.tools.iter().filter_map(|(tool, _)| self.pieces(tool));
+        let counted = self.counted().into_iter().filter_map(|tool| self.pieces(&tool));
         counted.fold((0, 0), |(packs, single): (u64, u64), of| match of.pack {
             1 => (packs, single.saturating_add(of.packs)),
             _ => (packs.saturating_add(of.packs), single),

@@ -17,6 +17,5 @@ pub use cupboard::Cupboard;
 pub(crate) use list::count;
 pub use list::{GearLine, Line, List, Use};
 pub use order::{Order, usual_models};
-
 pub use role::Role;
 pub use substitutes::Substitute;

@@ -32,7 +32,6 @@ pub use looks::ModelLook;
 pub use outlook::{Lift, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat};
-
 pub use sitter::Sitters;
 pub use sittings::Sittings;
 pub use tones::Tones;

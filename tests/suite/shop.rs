@@ -573,6 +573,16 @@ fn what_is_used_up_piece_by_piece_is_bought_in_packs() {
     // Bottles and packs are counted apart: nobody looks for tufts among the bottles.
     assert_eq!(said["packs"], 3);
     assert!(text.contains(&format!("{} bottles and 3 packs", said["bottles"])), "{text}");
+    // Gloves are protection, and counted like the rest: the page's script gets all that the total is of.
+    bench.replace(
+        "content/tools.yaml",
+        "tools:\n",
+        "tools:\n  pairs: {name: Gloves, kind: protection, per-model: 1, pack: 10, price: 2}\n",
+    );
+    bench.replace("content/schemes/warden/30-clear.md", "tools: [tufts]", "tools: [tufts, pairs]");
+    let (gloved, said) = total(&bench);
+    assert!((gloved - with - 6.0).abs() < 1e-9, "{with} {gloved}");
+    assert_eq!(said["packs"], 6);
     let mix = bench.run(&["mix", ".", "warden", "30-clear"]).out;
     assert!(mix.contains("Tufts (3 each)"), "{mix}");
 }

@@ -38,7 +38,7 @@ pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {
         "zero": voice.money(Some(Money::default()), list),
         "units": units.map(|(unit, models)| json!({ "scheme": unit.scheme.slug, "models": models })).collect::<Vec<_>>(),
         "steps": steps(list),
-        "pieces": list.tools.iter().filter_map(|(tool, _)| pieces(tool)).collect::<Vec<_>>(),
+        "pieces": list.counted().iter().filter_map(|tool| pieces(tool)).collect::<Vec<_>>(),
         "lines": list.lines.iter().map(line).collect::<Vec<_>>(),
     });
     data.to_string().replace('<', "\\u003c")
