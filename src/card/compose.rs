@@ -1,6 +1,8 @@
 //! From the words of a recipe to sheets: head and areas, what to do first, steps, cautions in full, what to have at hand.
 //! The type grows until the sides are full.
 
+use std::cell::RefCell;
+
 use parley::Alignment;
 
 use super::composer::Composer;
@@ -12,6 +14,7 @@ use super::measures::{Measures, Room};
 use super::photo::Photo;
 use super::setting::{Look, SetLine, Setter, Span};
 use super::sheet::{At, Card, Mark, Meaning, Outline};
+use super::type_case::TypeCase;
 use super::{caution_part, head_part, needs_part, step_part, to_do_part};
 use crate::tell::recipe::Recipe;
 use crate::trade::Paper;
@@ -37,12 +40,15 @@ pub(super) struct Layout<'a> {
     pub(super) language: &'a str,
     /// The photo of the finished model.
     pub(super) photo: Option<Photo>,
+    /// The code of the scheme's address, in a square whose side is 1.
+    pub(super) code: Option<Vec<Vec<At>>>,
 }
 
 impl Layout<'_> {
     /// Lays it out on paper.
     pub(super) fn compose(&self, paper: Paper) -> Card {
-        let set = |room: Room, scale: f32| self.set(Measures::of(paper, room, scale));
+        let case = RefCell::new(TypeCase::new(self.kit.fonts));
+        let set = |room: Room, scale: f32| self.set(Measures::of(paper, room, scale), &case);
         let sides = |card: &Composer<'_>| card.flow.sheets.len();
         let most = Measures::of(paper, Room::Plain, 1.0).sides;
         // What is too long is set closer, and at last a little smaller; if that is not enough, it fills the sides that it
@@ -91,12 +97,13 @@ impl Layout<'_> {
     }
 
     /// Sets it in type of one size.
-    fn set(&self, measures: Measures) -> Composer<'_> {
-        let Self { kit, recipe, slug, photo, .. } = self;
+    fn set<'b>(&'b self, measures: Measures, case: &'b RefCell<TypeCase>) -> Composer<'b> {
+        let Self { kit, recipe, slug, photo, code, .. } = self;
         let mut composer = Composer {
-            setter: Setter::new(kit.fonts, self.language),
+            setter: Setter::new(kit.fonts, self.language, case),
             words: kit.words,
             photo: photo.as_ref(),
+            code: code.as_deref(),
             measures,
             outline: Outline::default(),
             flow: Flow::new(measures.frame()),

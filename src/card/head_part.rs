@@ -79,7 +79,7 @@ fn code_mark(composer: &mut Composer<'_>, recipe: &Recipe<'_>, at: At) -> Option
     let address = recipe.address.as_ref()?;
     let alt = composer.words.filled("card.code", &[("address", address)]);
     let piece = composer.outline.add(Role::Figure(alt), None);
-    Some(chips::qr_code(address, CODE, piece)?.moved(at))
+    Some(chips::code_mark(composer.code?, CODE, piece).moved(at))
 }
 
 fn shift(strips: &mut [Strip], right: f32) {
