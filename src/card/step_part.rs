@@ -30,6 +30,9 @@ const CHIP: f32 = 17.0;
 /// The facts that are with the mix: how often, and what to wait for.
 const WITH_MIX: [&str; 4] = ["coats", "between", "dry", "rest"];
 
+/// A heading above the mix is chosen where it saves more than this, in points, and not for an error of rounding.
+const WORTH_IT: f32 = 0.5;
+
 /// What is below the heading at least.
 const LEAST: f32 = 80.0;
 
@@ -86,7 +89,7 @@ fn row(composer: &mut Composer<'_>, step: &StepLine, list: usize) -> Vec<Strip> 
     let mixes = mix(composer, step, &pieces, mix_width(composer, step));
     let beside = laid_out(composer, step, &pieces, (Head::Beside, mixes.clone()));
     let above = laid_out(composer, step, &pieces, (Head::Above, mixes));
-    let row = if step.mix.is_empty() || above.height < beside.height { above } else { beside };
+    let row = if step.mix.is_empty() || above.height < beside.height - WORTH_IT { above } else { beside };
     if row.height <= frame.bottom - frame.next_top {
         return vec![row];
     }
