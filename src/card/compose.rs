@@ -12,7 +12,7 @@ use super::ink;
 use super::kit::Kit;
 use super::measures::{Measures, Room};
 use super::photo::Photo;
-use super::setting::{Look, SetLine, Setter, Span};
+use super::setting::{Look, SetLine, Setter, Span, Wanted};
 use super::sheet::{At, Card, Mark, Meaning, Outline};
 use super::type_case::TypeCase;
 use super::{caution_part, head_part, needs_part, step_part, to_do_part};
@@ -48,7 +48,7 @@ impl Layout<'_> {
     /// Lays it out on paper.
     pub(super) fn compose(&self, paper: Paper) -> Card {
         let case = RefCell::new(TypeCase::new(self.kit.fonts));
-        let set = |room: Room, scale: f32| self.set(Measures::of(paper, room, scale), &case);
+        let set = |room: Room, scale: f32| self.set(Measures::of(paper, room, scale), &case, Wanted::Measures);
         let sides = |card: &Composer<'_>| card.flow.sheets.len();
         let most = Measures::of(paper, Room::Plain, 1.0).sides;
         // What is too long is set closer, and at last a little smaller; if that is not enough, it fills the sides that it
@@ -58,8 +58,8 @@ impl Layout<'_> {
             let card = set(room, from);
             (sides(&card) <= most).then_some((card, room, from, to))
         });
-        let (mut best, room, from, to) = fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
-        let most = most.max(sides(&best));
+        let (least, room, from, to) = fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
+        let most = most.max(sides(&least));
         let size = |at: u16| (to - from).mul_add(f32::from(at) / f32::from(SIZES), from);
         // Text needs room as the square of its size.
         let guess = |card: &Composer<'_>, at: u16| {
@@ -67,7 +67,7 @@ impl Layout<'_> {
             (0..SIZES).rev().find(|at| size(*at) <= full).unwrap_or_default()
         };
         let (mut fits, mut over) = (0, SIZES);
-        let mut next = guess(&best, 0);
+        let mut next = guess(&least, 0);
         for round in 0.. {
             if over - fits < 2 {
                 break;
@@ -77,11 +77,12 @@ impl Layout<'_> {
             next = guess(&larger, middle);
             // Type that grows leaves room to write on.
             if sides(&larger) <= most && (size(middle) < 1.0 || needs_part::has_room_for_notes(&larger)) {
-                (fits, best) = (middle, larger);
+                fits = middle;
             } else {
                 over = middle;
             }
         }
+        let mut best = self.set(Measures::of(paper, room, size(fits)), &case, Wanted::Glyphs);
         needs_part::notes(&mut best);
         best.margins(self.recipe);
         let sheets = std::mem::take(&mut best.flow.sheets).into_iter();
@@ -97,10 +98,10 @@ impl Layout<'_> {
     }
 
     /// Sets it in type of one size.
-    fn set<'b>(&'b self, measures: Measures, case: &'b RefCell<TypeCase>) -> Composer<'b> {
+    fn set<'b>(&'b self, measures: Measures, case: &'b RefCell<TypeCase>, wanted: Wanted) -> Composer<'b> {
         let Self { kit, recipe, slug, photo, code, .. } = self;
         let mut composer = Composer {
-            setter: Setter::new(kit.fonts, self.language, case),
+            setter: Setter::new(kit.fonts, self.language, case, wanted),
             words: kit.words,
             photo: photo.as_ref(),
             code: code.as_deref(),

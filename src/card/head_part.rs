@@ -165,7 +165,7 @@ fn key(composer: &mut Composer<'_>, recipe: &Recipe<'_>) -> Strip {
         left += side + 3.0;
         strip.height = look.leading;
         for line in lines.into_iter().take(1) {
-            let wide = line.width();
+            let wide = line.width;
             strip.marks.extend(line.marks((left, 0.0), super::sheet::Meaning::Piece(piece)));
             left += wide + 12.0;
         }

@@ -20,12 +20,22 @@ pub(super) struct Setter<'a> {
     /// Whether the marks will be put the other way round ([`Mark::mirrored`](super::sheet::Mark::mirrored)).
     mirrored: bool,
     case: &'a RefCell<TypeCase>,
+    wanted: Wanted,
+}
+
+/// What is wanted of lines: to find the size of type, their measures are enough.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Wanted {
+    /// How high and how wide they are.
+    Measures,
+    /// Their glyphs too.
+    Glyphs,
 }
 
 impl<'a> Setter<'a> {
     /// A typesetter for one card in a language.
-    pub(super) fn new(fonts: &'a Fonts, language: &str, case: &'a RefCell<TypeCase>) -> Self {
-        Self { fonts, mirrored: is_from_right(language), case }
+    pub(super) fn new(fonts: &'a Fonts, language: &str, case: &'a RefCell<TypeCase>, wanted: Wanted) -> Self {
+        Self { fonts, mirrored: is_from_right(language), case, wanted }
     }
 
     /// Whether the card is laid out from the right.
@@ -70,6 +80,16 @@ impl<'a> Setter<'a> {
     fn line(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>, larger: f32) -> SetLine {
         let metrics = line.metrics();
         let baseline = (metrics.baseline - metrics.block_min_coord) * larger;
+        let (height, width) = (metrics.line_height * larger, metrics.advance * larger);
+        let runs = if self.wanted == Wanted::Glyphs { self.runs(text, line, larger) } else { Vec::new() };
+        let line = SetLine { height, baseline, width, runs };
+        if self.mirrored { line.reversed() } else { line }
+    }
+
+    /// The glyphs of a line.
+    fn runs(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>, larger: f32) -> Vec<Run> {
+        let metrics = line.metrics();
+        let baseline = (metrics.baseline - metrics.block_min_coord) * larger;
         let mut runs: Vec<Run> = Vec::new();
         let mut x = metrics.offset * larger;
         for run in line.runs() {
@@ -91,8 +111,7 @@ impl<'a> Setter<'a> {
         runs.retain(|run| !run.glyphs.is_empty());
         // Each has its place, so they can stand in the order in which they are read, for who hears the card.
         runs.sort_by_key(|run| run.glyphs.iter().map(|glyph| glyph.range.start).min());
-        let line = SetLine { height: metrics.line_height * larger, runs };
-        if self.mirrored { line.reversed() } else { line }
+        runs
     }
 }
 

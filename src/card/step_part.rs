@@ -218,7 +218,7 @@ fn mix(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32
         if mixed {
             let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 5.0 * scale);
             // Both stand on one line.
-            let base = |lines: &Lines| lines.first().map_or(0.0, SetLine::baseline);
+            let base = |lines: &Lines| lines.first().map_or(0.0, |line| line.baseline);
             down = (base(&amount) - base(&lines)).max(0.0);
             put_beside(&mut strip, amount, (0.0, y), pieces.mix);
         }
