@@ -7,8 +7,11 @@ use super::table::words_of;
 /// The longest text that is looked up.
 const LONGEST: usize = 40;
 
-/// Lists, the words that are answered where one of a list is wanted, and the answers.
-static ROWS: LazyLock<Vec<(&str, Vec<Vec<String>>, &str)>> = LazyLock::new(|| {
+/// A list, the words that are answered where one of it is wanted, and the answer.
+type Row = (&'static str, Vec<Vec<String>>, &'static str);
+
+/// All answers.
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
     let lines = include_str!("meant.tsv").lines().filter(|line| !line.starts_with('#'));
     let rows =
         lines.filter_map(|line| line.split_once('\t').and_then(|(list, row)| Some((list, row.split_once('\t')?))));
