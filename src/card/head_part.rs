@@ -161,7 +161,7 @@ fn key(composer: &mut Composer<'_>, recipe: &Recipe<'_>) -> Strip {
         strip.marks.extend(key.collect::<Vec<_>>());
         let piece = composer.outline.add(Role::Paragraph, None);
         let said = composer.say(word);
-        let lines = composer.setter.set(&[(&said, look)], 90.0);
+        let lines = composer.setter.set_left(&[(&said, look)], 90.0);
         left += side + 3.0;
         strip.height = look.leading;
         for line in lines.into_iter().take(1) {
