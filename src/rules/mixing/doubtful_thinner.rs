@@ -1,6 +1,6 @@
 //! A thinner that the label does not name, or that the trade advises against: it may work, and it may not.
 
-use super::thinning::{Verdict, better, first_pair};
+use super::thinning::{Verdict, better, first_pair, suited_families};
 use super::wrong_thinner::made_for;
 use crate::guide::Paint;
 use crate::report::{Check, Finding, Group, Level, wording};
@@ -40,7 +40,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
 fn doubt(paint: &Paint, thinner: &Paint) -> String {
     if thinner.kind == Kind::Cleaner {
         "which is a cleaner".to_owned()
-    } else if matches!(paint.family, Family::Enamel | Family::Oil) && thinner.suits.contains(&Family::Lacquer) {
+    } else if matches!(paint.family, Family::Enamel | Family::Oil)
+        && suited_families(thinner).any(|family| family == Family::Lacquer)
+    {
         // It mixes well enough; what suffers is the paint below.
         format!("which is for {} and bites into what lies under it", made_for(thinner))
     } else if paint.thin_with.is_empty() {
