@@ -302,7 +302,9 @@ fn add_relatives(pigments: &mut Vec<Known>, recipes: &mut Vec<Recipe>) {
             recipes.push(Recipe { parts: [(own, 1.0 - share), (white, share), (white, 0.0)], likely: likely.ln() });
         };
         put(0.0, likely);
-        WHITES.iter().for_each(|share| put(*share, likely * LIKELY.0));
+        for share in WHITES {
+            put(share, likely * LIKELY.0);
+        }
     }
 }
 

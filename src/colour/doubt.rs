@@ -33,8 +33,8 @@ pub(crate) struct Below(Arc<[Coarse; ALL]>);
 
 impl Doubt {
     /// The likeliest, then those drawn beside it: two and two to either side.
-    pub(crate) fn of(all: [CoarseDepths; ALL]) -> Self {
-        Self(Arc::new(all))
+    pub(crate) fn of(all: &[CoarseDepths; ALL]) -> Self {
+        Self(Arc::new(*all))
     }
 
     /// One of them, in all bands: the likeliest paint's depths, or a part of them, moved as that one is.

@@ -39,7 +39,7 @@ pub(crate) fn drawn(
             drawn[at] = CoarseDepths::of(&moved(depths, &logs));
         }
     }
-    Doubt::of(drawn)
+    Doubt::of(&drawn)
 }
 
 /// What is known, as it would be with one of the whites that a tint may have been made with: the paint that is drawn with a
