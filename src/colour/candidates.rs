@@ -330,8 +330,14 @@ mod tests {
         let library = Library::whole();
         let own = KNOWN.iter().find(|known| known.index == "PB29").unwrap();
         let colour = space::shown(Surface::CHART.outer(&own.depths.opaque()).linear_rgb());
-        let swatch =
-            super::super::observation::BrushOut { ground: None, amount: 1.0, with: Depths::NONE, with_doubt: None, colour, spread: 0.01 };
+        let swatch = super::super::observation::BrushOut {
+            ground: None,
+            amount: 1.0,
+            with: Depths::NONE,
+            with_doubt: None,
+            colour,
+            spread: 0.01,
+        };
         let chosen = library.choose(&[Observation::Swatch(Box::new(swatch))], Surface::CHART, &[], 5);
         assert!(chosen.iter().any(|one| library.depths(&one.recipe) == own.depths.times(1.0)), "{chosen:?}");
     }

@@ -11,9 +11,7 @@ use std::sync::LazyLock;
 
 use super::bands;
 use super::candidates::{Chosen, Library};
-use super::constants::{
-    KNOWN_K_REST, KNOWN_S_LEVEL, KNOWN_S_REST, KNOWN_STRENGTH, NAMED_RESTS, TRIED_STRENGTH,
-};
+use super::constants::{KNOWN_K_REST, KNOWN_S_LEVEL, KNOWN_S_REST, KNOWN_STRENGTH, NAMED_RESTS, TRIED_STRENGTH};
 use super::estimate::{self, Fit};
 use super::matrix::{Square, dot};
 use super::observation::Observation;
@@ -58,9 +56,8 @@ type Rest = Vec<Vec<f64>>;
 /// Where nothing tells their strength, and around one of the strengths that are tried; each for a recipe that is guessed and
 /// for one of pigments that are named.
 static RESTS: LazyLock<[[Rest; 2]; 2]> = LazyLock::new(|| {
-    [KNOWN_STRENGTH, TRIED_STRENGTH].map(|strength| {
-        [(KNOWN_S_LEVEL, KNOWN_K_REST, KNOWN_S_REST), NAMED_RESTS].map(|open| rest(strength, open))
-    })
+    [KNOWN_STRENGTH, TRIED_STRENGTH]
+        .map(|strength| [(KNOWN_S_LEVEL, KNOWN_K_REST, KNOWN_S_REST), NAMED_RESTS].map(|open| rest(strength, open)))
 });
 
 /// Row after row.
