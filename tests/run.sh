@@ -36,6 +36,9 @@ fi
 # Measured spectra of paint, which are not part of the project.
 [ -n "${MAULSTICK_MEASURED:-}" ] || without+=(--skip measured_paint)
 
+# A test with a browser waits for it half of its time, so one more than there are processors keeps them all busy.
+RUST_TEST_THREADS=${RUST_TEST_THREADS:-$(($(getconf _NPROCESSORS_ONLN) + 1))}
+export RUST_TEST_THREADS
 cargo test --locked -- --include-ignored "${without[@]}"
 # The program as the tests built it: a build of its own would build half of the libraries once more.
 site=$(mktemp -d)/site
