@@ -362,7 +362,8 @@ with_sizes! {
     BaseCovered = "base-covered", 0.9 Share, Low;
     /// How much thicker a first coat must be on foam, plaster, cork and raw wood, which drink it (own estimate).
     Thirsty = "thirsty", 1.3 Factor, Low;
-    /// How thick powder is heaped on where it is rubbed in, before most is brushed off again (own estimate).
+    /// How thick powder is heaped on where it is rubbed in, before most is brushed off again, and how much fixer fills it (own
+    /// estimate).
     PowderHeap = "powder-heap", 80.0 Micrometres, Low;
     /// Wet film of decal softener on and around a decal (own estimate).
     WetSoftener = "wet-softener", 60.0 Micrometres, Low;

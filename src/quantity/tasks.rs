@@ -21,6 +21,7 @@ paints:
   mud: {name: Mud, kind: texture}
   resin: {name: Still water, kind: varnish, family: two-pack}
   dust: {name: Dust, kind: pigment}
+  anchor: {name: Anchor, kind: medium, family: enamel}
   thin: {name: Thinner, kind: thinner}
 ";
 
@@ -189,6 +190,17 @@ const TASKS: &[Task] = &[
         &["stage: pigment, areas: [tracks], with: brush, paints: [dust]"],
         1,
         (1.0, 2.0),
+    ),
+    (
+        "fixer that creeps into powder on tracks",
+        "{scale: 1/35, kind: vehicle}",
+        "{hull: 80%, tracks: 20%}",
+        &[
+            "stage: pigment, areas: [tracks], with: brush, paints: [dust]",
+            "stage: pigment, areas: [tracks], with: pipette, paints: [anchor]",
+        ],
+        1,
+        (0.6, 1.5),
     ),
     (
         "pin wash",

@@ -25,7 +25,8 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
     };
     let wet = match coat.what {
         What::Decal => return Micrometres(film_of(Figure::WetSoftener)),
-        What::Powder => return Micrometres(film_of(Figure::PowderHeap)),
+        // Fixer fills the powder that it creeps into.
+        What::Powder | What::Fixer => return Micrometres(film_of(Figure::PowderHeap)),
         What::Texture if is_sealing_glue(step, coat) => film_of(Figure::WetBrush),
         _ => coat.wet.0,
     };
