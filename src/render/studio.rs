@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use booth::{AreaLook, Baked};
+use image::RgbImage;
 use sha2::{Digest, Sha256};
 
 use super::sitter::Sitter;
@@ -15,7 +16,7 @@ const MOST_BAKED: usize = 400_000_000;
 const MOST_DRAWN: usize = 100_000_000;
 
 /// Counts up whenever the same guide gives other pictures.
-const MAKING: &str = "4";
+const MAKING: &str = "5";
 
 /// One of the sizes of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -97,12 +98,26 @@ impl Studio {
         slot.get_or_init(|| self.draw(sitter, seen, looks, rest).map(Arc::new)).clone()
     }
 
+    /// The picture as paper wants it: on white, and with a line around every area, so that it is read in grey too.
+    pub fn on_paper(&self, sitter: Sitter<'_>, looks: &[AreaLook], rest: &AreaLook) -> Option<RgbImage> {
+        let slot = self.baked(seen(sitter));
+        let baked = slot.get_or_init(|| sitter.bake()).as_ref()?;
+        let pixels = baked.lined(&baked.shade(looks, rest));
+        let [width, height] = [pixels.width, pixels.height].map(u32::try_from);
+        RgbImage::from_raw(width.ok()?, height.ok()?, pixels.bytes)
+    }
+
     fn draw(&self, sitter: Sitter<'_>, seen: Mark, looks: &[AreaLook], rest: &AreaLook) -> Option<Drawn> {
-        let weight = |baked: &Option<Baked>| baked.as_ref().map_or(0, Baked::weight);
-        let slot = once(&self.baked, seen, weight, MOST_BAKED);
+        let slot = self.baked(seen);
         let baked = slot.get_or_init(|| sitter.bake()).as_ref()?;
         let [tiny, small, large] = baked.develop(&baked.shade(looks, rest));
         Some(Drawn { sizes: [tiny.jpeg()?, small.jpeg()?, large.jpeg()?] })
+    }
+
+    /// The place of a baked view.
+    fn baked(&self, seen: Mark) -> Once<Option<Baked>> {
+        let weight = |baked: &Option<Baked>| baked.as_ref().map_or(0, Baked::weight);
+        once(&self.baked, seen, weight, MOST_BAKED)
     }
 }
 
