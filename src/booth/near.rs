@@ -9,14 +9,13 @@ const SMALL: f32 = 0.04;
 /// Fewer pixels than this are only a glimpse behind something else.
 const GLIMPSE: f32 = 24.0;
 
-/// The side of the near view, as a part of the picture's shorter one.
-const SIDE: f32 = 0.36;
+/// The side of the near view, as a part of the picture's shorter one, and how much of the model it may then hide, as a
+/// part of itself.
+const SIDES: [(f32, f32); 2] = [(0.36, 0.14), (0.27, 0.30)];
 
-/// How many times larger it shows things.
-const ZOOM: f32 = 2.5;
-
-/// It may hide no more of the model than this part of itself.
-const HIDDEN: f32 = 0.35;
+/// How many times larger it shows things; less where so much more of what is new is seen then.
+const ZOOMS: [f32; 2] = [2.5, 1.6];
+const MORE: f32 = 1.4;
 
 /// Its rim and that of its place on the model, in linear light, and their strengths in pixels.
 const RIM: [[f32; 3]; 2] = [[0.93, 0.92, 0.90], [0.10, 0.09, 0.08]];
@@ -46,7 +45,8 @@ impl Baked {
         }
         let all = Sums::of(self, |_| 1.0);
         let new = Sums::of(self, |spot| if is_new(spot) { 1.0 } else { 0.0 });
-        let Some((from, to)) = self.places(&all, &new) else { return };
+        let place = |(part, hides)| self.places(&all, &new, part, hides);
+        let Some((from, to)) = SIDES.into_iter().find_map(place) else { return };
         let near: Vec<[f32; 3]> =
             (0..to.side * to.side).map(|at| self.enlarged(out, from, (at % to.side, at / to.side), to.side)).collect();
         self.frame(out, from);
@@ -58,25 +58,18 @@ impl Baked {
     }
 
     /// What is shown near, and where; `None` where that would hide too much.
-    fn places(&self, all: &Sums, new: &Sums) -> Option<(Square, Square)> {
-        let shorter = self.width.min(self.height) as f32;
+    fn places(&self, all: &Sums, new: &Sums, part: f32, hides: f32) -> Option<(Square, Square)> {
+        let shorter = self.width.min(self.height);
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a part of the picture's side")]
-        let [side, shown] = [shorter * SIDE, shorter * SIDE / ZOOM].map(|side| side as usize);
-        let reach = shown / COARSE;
+        let [side, nearest, wider] =
+            [part, part / ZOOMS[0], part / ZOOMS[1]].map(|part| (shorter as f32 * part) as usize);
         let margin = side / 24 + STRONG[0];
-        if reach == 0 || side + 2 * margin > self.width.min(self.height) {
+        if nearest < COARSE || side + 2 * margin > shorter {
             return None;
         }
-        let mut best = (0.0, 0, 0);
-        for y in 0..new.tall.saturating_sub(reach) {
-            for x in 0..new.wide.saturating_sub(reach) {
-                let found = new.within(x, y, reach);
-                if found > best.0 {
-                    best = (found, x, y);
-                }
-            }
-        }
-        let from = new.centred(best, reach, shown, (self.width, self.height));
+        let whole = (self.width, self.height);
+        let (one, other) = (new.fullest(nearest, whole), new.fullest(wider, whole));
+        let from = if other.0 > one.0 * MORE { other.1 } else { one.1 };
         let (right, foot) = (self.width - side - margin, self.height - side - margin);
         let corners = [(right, margin), (margin, margin), (right, foot), (margin, foot)];
         let squares = corners.map(|(left, top)| Square { left, top, side });
@@ -86,7 +79,7 @@ impl Baked {
             all.within(x, y, side / COARSE + 1) / (side * side) as f32 + 4.0 * new.within(x, y, side / COARSE + 1)
         };
         let to = squares.into_iter().filter(apart).min_by(|one, other| hidden(one).total_cmp(&hidden(other)))?;
-        (hidden(&to) <= HIDDEN).then_some((from, to))
+        (hidden(&to) <= hides).then_some((from, to))
     }
 
     /// What the near view shows at one of its places.
@@ -159,6 +152,21 @@ impl Sums {
     fn within(&self, x: usize, y: usize, reach: usize) -> f32 {
         let at = |x: usize, y: usize| self.up_to[y.min(self.tall - 1) * self.wide + x.min(self.wide - 1)];
         at(x + reach, y + reach) - at(x, y + reach) - at(x + reach, y) + at(x, y)
+    }
+
+    /// How much lies in the square of such a side that holds most, and that square.
+    fn fullest(&self, side: usize, whole: (usize, usize)) -> (f32, Square) {
+        let reach = side / COARSE;
+        let mut best = (0.0, 0, 0);
+        for y in 0..self.tall.saturating_sub(reach) {
+            for x in 0..self.wide.saturating_sub(reach) {
+                let found = self.within(x, y, reach);
+                if found > best.0 {
+                    best = (found, x, y);
+                }
+            }
+        }
+        (best.0, self.centred(best, reach, side, whole))
     }
 
     /// The square of pixels around the middle of what lies in a square of cells.
