@@ -190,12 +190,12 @@ pub(super) fn tick_box(side: f32) -> Mark {
 /// The longest address that makes a code coarse enough for the camera of a phone, in bytes.
 const LONGEST_ADDRESS: usize = 200;
 
-/// The QR code of an address, as one piece of the text; none where the address is too long.
-pub(super) fn qr_code(address: &str, side: f32, piece: usize) -> Option<Mark> {
+/// The QR code of an address as rectangles in a square whose side is 1; none where the address is too long.
+pub(super) fn qr_code(address: &str) -> Option<Vec<Vec<At>>> {
     let short = Some(address).filter(|address| address.len() <= LONGEST_ADDRESS)?;
     let code = QrCode::with_error_correction_level(short, EcLevel::M).ok()?;
     let across = code.width();
-    let module = side / f32::from(u16::try_from(across).ok()?);
+    let module = f32::from(u16::try_from(across).ok()?).recip();
     let mut outlines = Vec::new();
     for (row, line) in (0_u16..).zip(code.to_colors().chunks(across)) {
         let mut column = 0_u16;
@@ -208,8 +208,14 @@ pub(super) fn qr_code(address: &str, side: f32, piece: usize) -> Option<Mark> {
             column += length;
         }
     }
-    let shape = Shape { outlines, paint: Paint::Fill(ink::INK) };
-    Some(Mark { what: What::Shape(shape), meaning: Meaning::Piece(piece) })
+    Some(outlines)
+}
+
+/// A code as one piece of the text, so long on a side.
+pub(super) fn code_mark(code: &[Vec<At>], side: f32, piece: usize) -> Mark {
+    let scaled = |outline: &Vec<At>| outline.iter().map(|(x, y)| (x * side, y * side)).collect();
+    let shape = Shape { outlines: code.iter().map(scaled).collect(), paint: Paint::Fill(ink::INK) };
+    Mark { what: What::Shape(shape), meaning: Meaning::Piece(piece) }
 }
 
 #[cfg(test)]
@@ -228,7 +234,7 @@ mod tests {
 
     #[test]
     fn an_address_that_is_too_long_for_a_phone_gets_no_code() {
-        assert!(qr_code("https://guides.example/fen/", 60.0, 0).is_some());
-        assert!(qr_code(&"x".repeat(3000), 60.0, 0).is_none());
+        assert!(qr_code("https://guides.example/fen/").is_some());
+        assert!(qr_code(&"x".repeat(3000)).is_none());
     }
 }

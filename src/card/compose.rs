@@ -1,6 +1,8 @@
 //! From the words of a recipe to sheets: head and areas, what to do first, steps, cautions in full, what to have at hand.
 //! The type grows until the sides are full.
 
+use std::cell::RefCell;
+
 use parley::Alignment;
 
 use super::composer::Composer;
@@ -10,8 +12,9 @@ use super::ink;
 use super::kit::Kit;
 use super::measures::{Measures, Room};
 use super::photo::Photo;
-use super::setting::{Look, SetLine, Setter, Span};
+use super::setting::{Look, SetLine, Setter, Span, Wanted};
 use super::sheet::{At, Card, Mark, Meaning, Outline};
+use super::type_case::TypeCase;
 use super::{caution_part, head_part, needs_part, step_part, to_do_part};
 use crate::tell::recipe::Recipe;
 use crate::trade::Paper;
@@ -37,12 +40,15 @@ pub(super) struct Layout<'a> {
     pub(super) language: &'a str,
     /// The photo of the finished model.
     pub(super) photo: Option<Photo>,
+    /// The code of the scheme's address, in a square whose side is 1.
+    pub(super) code: Option<Vec<Vec<At>>>,
 }
 
 impl Layout<'_> {
     /// Lays it out on paper.
     pub(super) fn compose(&self, paper: Paper) -> Card {
-        let set = |room: Room, scale: f32| self.set(Measures::of(paper, room, scale));
+        let case = RefCell::new(TypeCase::new(self.kit.fonts));
+        let set = |room: Room, scale: f32| self.set(Measures::of(paper, room, scale), &case, Wanted::Measures);
         let sides = |card: &Composer<'_>| card.flow.sheets.len();
         let most = Measures::of(paper, Room::Plain, 1.0).sides;
         // What is too long is set closer, and at last a little smaller; if that is not enough, it fills the sides that it
@@ -52,8 +58,8 @@ impl Layout<'_> {
             let card = set(room, from);
             (sides(&card) <= most).then_some((card, room, from, to))
         });
-        let (mut best, room, from, to) = fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
-        let most = most.max(sides(&best));
+        let (least, room, from, to) = fitting.unwrap_or_else(|| (set(Room::Plain, 1.0), Room::Plain, 1.0, LARGEST));
+        let most = most.max(sides(&least));
         let size = |at: u16| (to - from).mul_add(f32::from(at) / f32::from(SIZES), from);
         // Text needs room as the square of its size.
         let guess = |card: &Composer<'_>, at: u16| {
@@ -61,7 +67,7 @@ impl Layout<'_> {
             (0..SIZES).rev().find(|at| size(*at) <= full).unwrap_or_default()
         };
         let (mut fits, mut over) = (0, SIZES);
-        let mut next = guess(&best, 0);
+        let mut next = guess(&least, 0);
         for round in 0.. {
             if over - fits < 2 {
                 break;
@@ -71,11 +77,12 @@ impl Layout<'_> {
             next = guess(&larger, middle);
             // Type that grows leaves room to write on.
             if sides(&larger) <= most && (size(middle) < 1.0 || needs_part::has_room_for_notes(&larger)) {
-                (fits, best) = (middle, larger);
+                fits = middle;
             } else {
                 over = middle;
             }
         }
+        let mut best = self.set(Measures::of(paper, room, size(fits)), &case, Wanted::Glyphs);
         needs_part::notes(&mut best);
         best.margins(self.recipe);
         let sheets = std::mem::take(&mut best.flow.sheets).into_iter();
@@ -91,12 +98,13 @@ impl Layout<'_> {
     }
 
     /// Sets it in type of one size.
-    fn set(&self, measures: Measures) -> Composer<'_> {
-        let Self { kit, recipe, slug, photo, .. } = self;
+    fn set<'b>(&'b self, measures: Measures, case: &'b RefCell<TypeCase>, wanted: Wanted) -> Composer<'b> {
+        let Self { kit, recipe, slug, photo, code, .. } = self;
         let mut composer = Composer {
-            setter: Setter::new(kit.fonts, self.language),
+            setter: Setter::new(kit.fonts, self.language, case, wanted),
             words: kit.words,
             photo: photo.as_ref(),
+            code: code.as_deref(),
             measures,
             outline: Outline::default(),
             flow: Flow::new(measures.frame()),

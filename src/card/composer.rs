@@ -17,6 +17,8 @@ pub(super) struct Composer<'a> {
     pub(super) words: &'a Words,
     /// The photo of the finished model.
     pub(super) photo: Option<&'a Photo>,
+    /// The code of the scheme's address, in a square whose side is 1.
+    pub(super) code: Option<&'a [Vec<At>]>,
     /// The measures of the paper.
     pub(super) measures: Measures,
     /// The pieces of the text.

@@ -7,7 +7,7 @@ use parley::FontContext;
 use parley::fontique::{Blob, Collection, CollectionOptions, FontInfoOverride, SourceCache};
 
 use super::checks;
-use super::known_lines::KnownLines;
+use super::known_texts::KnownTexts;
 pub(super) use super::voice::Voice;
 use crate::guide::Guide;
 use crate::report::{Finding, wording};
@@ -17,6 +17,10 @@ use crate::theme::{Letters, Theme};
 pub(super) struct Face {
     /// The font of the theme, with the letters that it has.
     letters: Letters,
+    /// What it is for.
+    voice: String,
+    /// Whether it only lends letters to the font of its voice.
+    lends: bool,
     /// The name by which the layout asks for it, for this program alone.
     family: String,
     /// The bytes, with the number by which the layout tells them again.
@@ -30,7 +34,8 @@ impl Face {
         let data: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&letters.bytes));
         let for_pdf = Font::new(Arc::clone(&data).into(), 0)?;
         let family = format!("{at} {}", letters.path);
-        Some(Self { letters: letters.clone(), family, blob: Blob::new(data), for_pdf })
+        let (voice, lends) = (letters.voice().to_owned(), letters.lends());
+        Some(Self { letters: letters.clone(), voice, lends, family, blob: Blob::new(data), for_pdf })
     }
 }
 
@@ -38,8 +43,8 @@ impl Face {
 pub struct Fonts {
     /// The fonts, the guide's own first.
     pub(super) faces: Vec<Face>,
-    /// What was set in them.
-    pub(super) known: KnownLines,
+    /// What was shaped in them.
+    pub(super) known: KnownTexts,
     context: FontContext,
 }
 
@@ -55,7 +60,7 @@ impl Fonts {
     pub fn read(theme: &Theme, guide: &Guide) -> (Self, Vec<Finding>) {
         let collection = Collection::new(CollectionOptions { shared: false, system_fonts: false });
         let context = FontContext { collection, source_cache: SourceCache::default() };
-        let mut fonts = Self { faces: Vec::new(), known: KnownLines::default(), context };
+        let mut fonts = Self { faces: Vec::new(), known: KnownTexts::default(), context };
         let mut findings = Vec::new();
         for (at, letters) in theme.letters.iter().enumerate() {
             let face = Face::read(letters, at).filter(|face| fonts.register(face));
@@ -82,14 +87,17 @@ impl Fonts {
     /// letters to it, then those for running text, then all. Where a text needs what is lent, that comes first, so that a
     /// sign such as 'μ', which Latin fonts have too, is of one font with the Greek letters around it.
     pub(super) fn families(&self, voice: Voice, text: &str) -> Vec<&str> {
-        let of_voice = |lends: bool| {
-            self.faces.iter().filter(move |face| face.letters.voice() == voice.name() && face.letters.lends() == lends)
-        };
+        let of_voice =
+            |lends: bool| self.faces.iter().filter(move |face| face.voice == voice.name() && face.lends == lends);
+        // Nearly always the first one has all letters, and then no other is looked at.
+        if let Some(first) = of_voice(false).next().filter(|face| text.chars().all(|letter| face.letters.has(letter))) {
+            return vec![&first.family];
+        }
         let lacks = |letter: char| of_voice(false).all(|face| !face.letters.has(letter));
         let borrows = text
             .chars()
             .any(|letter| !letter.is_ascii() && lacks(letter) && of_voice(true).any(|face| face.letters.has(letter)));
-        let rank = |face: &Face| match (face.letters.voice(), face.letters.lends()) {
+        let rank = |face: &Face| match (face.voice.as_str(), face.lends) {
             (name, lends) if name == voice.name() => u8::from(lends != borrows),
             (name, lends) if name == Voice::Text.name() => 2 + u8::from(lends),
             _ => 4,

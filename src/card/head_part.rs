@@ -79,7 +79,7 @@ fn code_mark(composer: &mut Composer<'_>, recipe: &Recipe<'_>, at: At) -> Option
     let address = recipe.address.as_ref()?;
     let alt = composer.words.filled("card.code", &[("address", address)]);
     let piece = composer.outline.add(Role::Figure(alt), None);
-    Some(chips::qr_code(address, CODE, piece)?.moved(at))
+    Some(chips::code_mark(composer.code?, CODE, piece).moved(at))
 }
 
 fn shift(strips: &mut [Strip], right: f32) {
@@ -161,11 +161,11 @@ fn key(composer: &mut Composer<'_>, recipe: &Recipe<'_>) -> Strip {
         strip.marks.extend(key.collect::<Vec<_>>());
         let piece = composer.outline.add(Role::Paragraph, None);
         let said = composer.say(word);
-        let lines = composer.setter.set(&[(&said, look)], 90.0);
+        let lines = composer.setter.set_left(&[(&said, look)], 90.0);
         left += side + 3.0;
         strip.height = look.leading;
         for line in lines.into_iter().take(1) {
-            let wide = line.width();
+            let wide = line.width;
             strip.marks.extend(line.marks((left, 0.0), super::sheet::Meaning::Piece(piece)));
             left += wide + 12.0;
         }

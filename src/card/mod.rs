@@ -15,8 +15,9 @@ mod head_part;
 mod ink;
 mod kept;
 mod kit;
-mod known_lines;
+mod known_texts;
 mod letters;
+mod look;
 mod measures;
 mod needs_part;
 mod pdf;
@@ -30,6 +31,7 @@ mod sheet;
 mod step_part;
 mod strokes;
 mod to_do_part;
+mod type_case;
 mod voice;
 
 pub use checks::CHECKS;
@@ -70,8 +72,9 @@ pub fn pdf(
 ) -> Result<Vec<u8>, Box<Finding>> {
     let recipe = Recipe::of(all, worked, kit.words);
     let photo = portrait.and_then(|portrait| Photo::of(&portrait.pixels, &portrait.alt));
-    let card =
-        Layout { kit, recipe: &recipe, slug: &worked.scheme.slug, language: &all.guide.language, photo }.compose(paper);
+    let code = recipe.address.as_deref().and_then(chips::qr_code);
+    let (slug, language) = (&worked.scheme.slug, &all.guide.language);
+    let card = Layout { kit, recipe: &recipe, slug, language, photo, code }.compose(paper);
     pdf::write(&card, kit.fonts).map_err(|reason| {
         let message = format!("the card of {} can't be made: {reason}", wording::quoted(&worked.scheme.title));
         let mend = "take your own fonts out of guide.yaml and the theme's folder print, one by one, to see which of them it is";

@@ -1,6 +1,8 @@
 //! The picture that a chat or a forum shows beside a link: the name on the colour card's paper, three-tone chips, and
 //! the photo of the model at the right, whole.
 
+use std::cell::RefCell;
+
 use image::RgbImage;
 use image::imageops::{self, FilterType};
 
@@ -9,8 +11,9 @@ use super::flow::column_width;
 use super::fonts::{Fonts, Voice};
 use super::ink;
 use super::pixels;
-use super::setting::{Look, SetLine, Setter};
+use super::setting::{Look, SetLine, Setter, Wanted};
 use super::sheet::{At, Mark, Meaning};
+use super::type_case::TypeCase;
 use crate::work::Tones;
 
 /// Width and height in pixels, as link previews want them (Open Graph, 1.91 : 1).
@@ -52,7 +55,9 @@ pub(super) struct Preview<'a> {
 pub(super) fn draw(preview: &Preview<'_>, fonts: &Fonts) -> Option<Vec<u8>> {
     let photo = preview.photo.and_then(fitted);
     let width = photo.as_ref().map_or(WIDTH, |photo| room_beside(photo.width()));
-    let mut page = Page { setter: Setter::new(fonts, preview.language), marks: Vec::new(), width };
+    let case = RefCell::new(TypeCase::new(fonts));
+    let mut page =
+        Page { setter: Setter::new(fonts, preview.language, &case, Wanted::Glyphs), marks: Vec::new(), width };
     page.marks.push(Mark::line((LEFT, 118.0), (LEFT + width, 118.0), ink::INK, 2.0));
     page.marks.push(Mark::line((LEFT, 118.0), (LEFT + 120.0, 118.0), ink::MADDER, 8.0));
     page.put(preview.over, Look::new(Voice::Label, 34.0, ink::SOFT), (LEFT, 62.0), width, 1);

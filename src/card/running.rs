@@ -3,7 +3,7 @@
 use super::chips;
 use super::flow::Strip;
 use super::ink;
-use super::setting::{Look, SetLine, Setter, height};
+use super::setting::{Look, Setter, height};
 use super::sheet::{At, Mark, Meaning, Paint};
 use super::strokes::strokes;
 use crate::caution::Action;
@@ -102,11 +102,11 @@ impl Running {
         // Each thing begins where the one before it ends, whichever way its words are read.
         let lines = setter.set_left(&[(words, look)], self.width - before.wide);
         let Some(first) = lines.first() else { return };
-        let wide = before.wide + lines.iter().map(SetLine::width).fold(0.0, f32::max);
+        let wide = before.wide + lines.iter().map(|line| line.width).fold(0.0, f32::max);
         if self.at.0 > 0.0 && self.at.0 + wide > self.width + 0.1 {
             self.turn();
         }
-        let own = first.baseline();
+        let own = first.baseline;
         let base = *self.base.get_or_insert(own);
         let (x, mut y) = (self.at.0, self.at.1 + (base - own).max(0.0));
         self.strip.marks.extend(before.marks.into_iter().map(|mark| mark.moved((x, y))));

@@ -2,26 +2,20 @@
 
 use super::sheet::{At, Mark, Meaning, Run, What};
 
-/// A line that has been set: how high it is, and its marks from its upper left corner.
+/// A line that has been set: its measures, and its marks from its upper left corner.
 #[derive(Debug, Clone)]
 pub(super) struct SetLine {
     /// How high.
     pub(super) height: f32,
-    /// The marks.
+    /// Where its letters stand, from its upper edge.
+    pub(super) baseline: f32,
+    /// How wide its letters are together.
+    pub(super) width: f32,
+    /// The marks; none where it is only measured.
     pub(super) runs: Vec<Run>,
 }
 
 impl SetLine {
-    /// Where its letters stand, from its upper edge.
-    pub(super) fn baseline(&self) -> f32 {
-        self.runs.first().map_or(0.0, |run| run.at.1)
-    }
-
-    /// How wide its letters are together.
-    pub(super) fn width(&self) -> f32 {
-        self.runs.iter().flat_map(|run| &run.glyphs).map(|glyph| glyph.advance).sum()
-    }
-
     /// The line with its runs in reverse order, so that they are in their own again when each is put the other way round.
     pub(super) fn reversed(mut self) -> Self {
         // The space behind the last word of a line hangs over its edge and is no part of it.

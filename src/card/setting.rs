@@ -1,55 +1,41 @@
 //! Setting text: from words and a width to lines of glyphs.
 
-use std::borrow::Cow;
+use std::cell::RefCell;
 use std::sync::Arc;
 
-use parley::style::{FontFamily, FontFamilyName, LineHeight, OverflowWrap, StyleProperty};
-use parley::{Alignment, AlignmentOptions, FontContext, LayoutContext};
+use parley::{Alignment, AlignmentOptions};
 
-use super::fonts::{Fonts, Voice};
-use super::known_lines::Asked;
-use super::letters::printable;
+use super::fonts::Fonts;
+use super::known_texts::Shaped;
+pub(super) use super::look::{Look, Span};
 pub(super) use super::set_line::SetLine;
 use super::sheet::{Glyph, Mark, Run};
+use super::type_case::TypeCase;
 use crate::measure::Colour;
 use crate::theme::is_from_right;
-
-/// How a text looks.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Look {
-    /// Which font it asks for.
-    pub(super) voice: Voice,
-    /// Its size, in points.
-    pub(super) size: f32,
-    /// From line to line, in points.
-    pub(super) leading: f32,
-    /// Its colour.
-    pub(super) colour: Colour,
-}
-
-impl Look {
-    /// A look with a leading of 1.25.
-    pub(super) const fn new(voice: Voice, size: f32, colour: Colour) -> Self {
-        Self { voice, size, leading: size * 1.25, colour }
-    }
-}
-
-/// A piece of a paragraph in one look.
-pub(super) type Span<'a> = (&'a str, Look);
 
 /// A typesetter with its case of letters.
 pub(super) struct Setter<'a> {
     fonts: &'a Fonts,
     /// Whether the marks will be put the other way round ([`Mark::mirrored`](super::sheet::Mark::mirrored)).
     mirrored: bool,
-    context: FontContext,
-    layout: LayoutContext<[u8; 4]>,
+    case: &'a RefCell<TypeCase>,
+    wanted: Wanted,
+}
+
+/// What is wanted of lines: to find the size of type, their measures are enough.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Wanted {
+    /// How high and how wide they are.
+    Measures,
+    /// Their glyphs too.
+    Glyphs,
 }
 
 impl<'a> Setter<'a> {
     /// A typesetter for one card in a language.
-    pub(super) fn new(fonts: &'a Fonts, language: &str) -> Self {
-        Self { fonts, mirrored: is_from_right(language), context: fonts.context(), layout: LayoutContext::new() }
+    pub(super) fn new(fonts: &'a Fonts, language: &str, case: &'a RefCell<TypeCase>, wanted: Wanted) -> Self {
+        Self { fonts, mirrored: is_from_right(language), case, wanted }
     }
 
     /// Whether the card is laid out from the right.
@@ -79,63 +65,33 @@ impl<'a> Setter<'a> {
 
     /// Sets a paragraph against one edge or around its middle.
     pub(super) fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
-        let asked = self.asked(spans, width, alignment);
-        if let Some(known) = self.fonts.known.get(&asked) {
-            return known.to_vec();
+        let mut case = self.case.borrow_mut();
+        let Some((Shaped { glyphs, text }, larger)) = case.shaped(self.fonts, spans) else { return Vec::new() };
+        if text.trim().is_empty() {
+            return Vec::new();
         }
-        let lines = self.set_anew(spans, width, alignment);
-        self.fonts.known.put(asked, &lines);
-        lines
-    }
-
-    /// All that decides how a paragraph comes out.
-    fn asked(&self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Asked {
-        let span = |(text, look): &Span<'_>| {
-            ((*text).to_owned(), look.voice, [look.size.to_bits(), look.leading.to_bits()], look.colour)
-        };
-        Asked {
-            spans: spans.iter().map(span).collect(),
-            width: width.to_bits(),
-            alignment: std::mem::discriminant(&alignment),
-            mirrored: self.mirrored,
-        }
-    }
-
-    fn set_anew(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
-        let (text, ranges) = joined(self.fonts, spans);
-        let Some((_, first)) = spans.first().filter(|_| !text.trim().is_empty()) else { return Vec::new() };
-        let fonts = self.fonts;
-        let families = |voice, text: &str| family(fonts, voice, text);
-        let mut builder = self.layout.ranged_builder(&mut self.context, &text, 1.0, false);
-        builder.push_default(StyleProperty::OverflowWrap(OverflowWrap::Anywhere));
-        // The defaults hold every line up, so they must be no larger than the text itself.
-        builder.push_default(StyleProperty::FontFamily(families(first.voice, "")));
-        builder.push_default(StyleProperty::FontSize(first.size));
-        builder.push_default(StyleProperty::LineHeight(LineHeight::Absolute(first.leading)));
-        for ((words, look), range) in spans.iter().zip(ranges) {
-            let [red, green, blue] = look.colour.0;
-            builder.push(StyleProperty::FontFamily(families(look.voice, words)), range.clone());
-            builder.push(StyleProperty::FontSize(look.size), range.clone());
-            builder.push(StyleProperty::Brush([red, green, blue, 255]), range);
-        }
-        let mut layout = builder.build(&text);
-        layout.break_all_lines(Some(width));
+        glyphs.break_all_lines(Some(width / larger));
         let alignment = if self.mirrored && matches!(alignment, Alignment::Start) { Alignment::End } else { alignment };
-        layout.align(alignment, AlignmentOptions::default());
-        let text: Arc<str> = text.into();
-        layout.lines().map(|line| self.line(&text, &layout, &line)).collect()
+        glyphs.align(alignment, AlignmentOptions::default());
+        glyphs.lines().map(|line| self.line(text, &line, larger)).collect()
     }
 
-    fn line(
-        &self,
-        text: &Arc<str>,
-        layout: &parley::Layout<[u8; 4]>,
-        line: &parley::layout::Line<'_, [u8; 4]>,
-    ) -> SetLine {
+    /// A line of glyphs, so many times larger than they are.
+    fn line(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>, larger: f32) -> SetLine {
         let metrics = line.metrics();
-        let baseline = metrics.baseline - metrics.block_min_coord;
+        let baseline = (metrics.baseline - metrics.block_min_coord) * larger;
+        let (height, width) = (metrics.line_height * larger, metrics.advance * larger);
+        let runs = if self.wanted == Wanted::Glyphs { self.runs(text, line, larger) } else { Vec::new() };
+        let line = SetLine { height, baseline, width, runs };
+        if self.mirrored { line.reversed() } else { line }
+    }
+
+    /// The glyphs of a line.
+    fn runs(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>, larger: f32) -> Vec<Run> {
+        let metrics = line.metrics();
+        let baseline = (metrics.baseline - metrics.block_min_coord) * larger;
         let mut runs: Vec<Run> = Vec::new();
-        let mut x = metrics.offset;
+        let mut x = metrics.offset * larger;
         for run in line.runs() {
             let Some(font) = self.fonts.position(run.font().data.id()) else { continue };
             let mut style = None;
@@ -143,32 +99,24 @@ impl<'a> Setter<'a> {
                 if style != Some(cluster.style_index()) {
                     style = Some(cluster.style_index());
                     let [red, green, blue, _] = cluster.style().brush;
-                    let (size, colour) = (run.font_size(), Colour([red, green, blue]));
-                    runs.push(Run {
-                        text: Arc::clone(text),
-                        font,
-                        size,
-                        colour,
-                        at: (x, baseline),
-                        glyphs: Vec::new(),
-                    });
+                    let (size, colour) = (run.font_size() * larger, Colour([red, green, blue]));
+                    let (text, at) = (Arc::clone(text), (x, baseline));
+                    runs.push(Run { text, font, size, colour, at, glyphs: Vec::new() });
                 }
                 if let Some(open) = runs.last_mut() {
-                    x += take(open, &cluster);
+                    x += take(open, &cluster, larger);
                 }
             }
         }
-        debug_assert!(layout.text_len() == text.len());
         runs.retain(|run| !run.glyphs.is_empty());
         // Each has its place, so they can stand in the order in which they are read, for who hears the card.
         runs.sort_by_key(|run| run.glyphs.iter().map(|glyph| glyph.range.start).min());
-        let line = SetLine { height: metrics.line_height, runs };
-        if self.mirrored { line.reversed() } else { line }
+        runs
     }
 }
 
 /// Takes the glyphs of a cluster into a run; gives how wide they are.
-fn take(run: &mut Run, cluster: &parley::layout::Cluster<'_, [u8; 4]>) -> f32 {
+fn take(run: &mut Run, cluster: &parley::layout::Cluster<'_, [u8; 4]>, larger: f32) -> f32 {
     let range = cluster.text_range();
     if cluster.is_ligature_continuation() {
         if let Some(last) = run.glyphs.last_mut() {
@@ -178,34 +126,12 @@ fn take(run: &mut Run, cluster: &parley::layout::Cluster<'_, [u8; 4]>) -> f32 {
     }
     let mut width = 0.0;
     for glyph in cluster.glyphs() {
-        width += glyph.advance;
-        run.glyphs.push(Glyph {
-            id: glyph.id,
-            advance: glyph.advance,
-            moved: (glyph.x, glyph.y),
-            range: range.clone(),
-        });
+        let advance = glyph.advance * larger;
+        width += advance;
+        let moved = (glyph.x * larger, glyph.y * larger);
+        run.glyphs.push(Glyph { id: glyph.id, advance, moved, range: range.clone() });
     }
     width
-}
-
-/// The whole text of a paragraph as it can be printed, and the bytes of each piece in it.
-fn joined(fonts: &Fonts, spans: &[Span<'_>]) -> (String, Vec<std::ops::Range<usize>>) {
-    let mut text = String::new();
-    let ranges = spans.iter().map(|(piece, _)| {
-        let start = text.len();
-        let spaced = piece.starts_with(' ') && !text.is_empty();
-        text.push_str(if spaced { " " } else { "" });
-        text.push_str(&printable(fonts, piece));
-        start..text.len()
-    });
-    let ranges = ranges.collect();
-    (text, ranges)
-}
-
-fn family(fonts: &Fonts, voice: Voice, text: &str) -> FontFamily<'static> {
-    let names = fonts.families(voice, text).into_iter();
-    FontFamily::List(Cow::Owned(names.map(|name| FontFamilyName::Named(Cow::Owned(name.to_owned()))).collect()))
 }
 
 /// How high some lines are together.

@@ -30,6 +30,9 @@ const CHIP: f32 = 17.0;
 /// The facts that are with the mix: how often, and what to wait for.
 const WITH_MIX: [&str; 4] = ["coats", "between", "dry", "rest"];
 
+/// A heading above the mix is chosen where it saves more than this, in points, and not for an error of rounding.
+const WORTH_IT: f32 = 0.5;
+
 /// What is below the heading at least.
 const LEAST: f32 = 80.0;
 
@@ -83,9 +86,10 @@ fn actions(step: &StepLine) -> Vec<(Action, &'static str)> {
 fn row(composer: &mut Composer<'_>, step: &StepLine, list: usize) -> Vec<Strip> {
     let pieces = Pieces::of(composer, step, list);
     let frame = composer.flow.frame;
-    let beside = laid_out(composer, step, &pieces, Head::Beside);
-    let above = laid_out(composer, step, &pieces, Head::Above);
-    let row = if step.mix.is_empty() || above.height < beside.height { above } else { beside };
+    let mixes = mix(composer, step, &pieces, mix_width(composer, step));
+    let beside = laid_out(composer, step, &pieces, (Head::Beside, mixes.clone()));
+    let above = laid_out(composer, step, &pieces, (Head::Above, mixes));
+    let row = if step.mix.is_empty() || above.height < beside.height - WORTH_IT { above } else { beside };
     if row.height <= frame.bottom - frame.next_top {
         return vec![row];
     }
@@ -101,21 +105,25 @@ enum Head {
     Above,
 }
 
-fn laid_out(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, head: Head) -> Strip {
+/// How wide the mix is, where there is one.
+fn mix_width(composer: &Composer<'_>, step: &StepLine) -> f32 {
+    if step.mix.is_empty() { 0.0 } else { composer.width() * composer.measures.mix }
+}
+
+fn laid_out(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, (head, mixes): (Head, Strip)) -> Strip {
     let (width, scale) = (composer.width(), composer.measures.scale);
     let numbers = NUMBERS * scale;
     let mut row = Strip { marks: vec![Mark::line((0.0, 0.0), (width, 0.0), ink::HAIR, 0.5)], ..Strip::default() };
     let number = number(composer, step);
     put_beside(&mut row, number, (0.0, 1.0), pieces.label);
     row.marks.extend(coat_boxes(step.coats, scale));
-    let right = if step.mix.is_empty() { 0.0 } else { width * composer.measures.mix };
+    let right = mix_width(composer, step);
     let left = width - numbers - if right > 0.0 { right + GAP } else { 0.0 };
     row.height = 1.5;
     let top = row.height;
     let rows = heading(composer, step, pieces, if head == Head::Above { width - numbers } else { left });
     row.marks.extend(rows.marks.into_iter().map(|mark| mark.moved((numbers, top))));
     row.height += rows.height;
-    let mixes = mix(composer, step, pieces, right);
     let mix_top = if head == Head::Above { row.height } else { top };
     let at = (width - right, mix_top);
     row.marks.extend(mixes.marks.into_iter().map(|mark| mark.moved(at)));
@@ -210,7 +218,7 @@ fn mix(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32
         if mixed {
             let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 5.0 * scale);
             // Both stand on one line.
-            let base = |lines: &Lines| lines.first().map_or(0.0, SetLine::baseline);
+            let base = |lines: &Lines| lines.first().map_or(0.0, |line| line.baseline);
             down = (base(&amount) - base(&lines)).max(0.0);
             put_beside(&mut strip, amount, (0.0, y), pieces.mix);
         }

@@ -3,11 +3,14 @@
 //! Recipes are kept, and the colours by which most of them are ruled out at a glance; what is left is looked at band by
 //! band.
 
+use std::cmp::Ordering;
 use std::sync::{LazyLock, OnceLock};
 
 use rayon::prelude::*;
 
+use super::bands::{self, Bands};
 use super::coarse::{self, CoarseDepths};
+use super::constants::{BAND_STEP, KNOWN_STRENGTH, RELATIVES, TRIED_STRENGTH};
 use super::contrast::{Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::known::{Body, KNOWN, Known};
@@ -57,8 +60,21 @@ pub(crate) struct Recipe {
 pub(crate) struct Chosen {
     /// The recipe.
     pub(crate) recipe: Recipe,
-    /// The logarithm of the strength that fits best at a glance.
-    pub(crate) strength: f64,
+    /// The logarithm of the strength that it is tried at; `None` where nothing that is known tells of its strength.
+    pub(crate) strength: Option<f64>,
+}
+
+impl Chosen {
+    /// The logarithm of how likely it is before anything is seen.
+    pub(crate) fn likely(&self) -> f64 {
+        self.recipe.likely - 0.5 * self.strength.map_or(0.0, unlikely)
+    }
+}
+
+/// How unlikely a strength is, as a squared standard number: with what is left around each that is tried, all together
+/// spread as [`KNOWN_STRENGTH`].
+fn unlikely(strength: f64) -> f64 {
+    strength * strength / (KNOWN_STRENGTH * KNOWN_STRENGTH - TRIED_STRENGTH * TRIED_STRENGTH)
 }
 
 /// All that paints may be made of.
@@ -86,8 +102,9 @@ impl Library {
         Self::of(KNOWN.iter().filter(|known| !left_out(known)).cloned().collect())
     }
 
-    fn of(pigments: Vec<Known>) -> Self {
-        let recipes = recipes(&pigments);
+    fn of(mut pigments: Vec<Known>) -> Self {
+        let mut recipes = recipes(&pigments);
+        add_relatives(&mut pigments, &mut recipes);
         let depths: Vec<Depths> = recipes.iter().map(|recipe| mixed(&pigments, recipe)).collect();
         let opaque = depths.iter().map(|depths| encoded(Surface::CHART.outer(&depths.opaque()).linear_rgb()));
         Self {
@@ -104,35 +121,32 @@ impl Library {
         mixed(&self.pigments, recipe)
     }
 
-    /// The recipes that may be the paint's at a glance, at most `most` of them, the likeliest first. `named` are the
-    /// pigments that its maker names; where none is known: any.
+    /// The recipes that may be the paint's at a glance, at most `most` of them, the likeliest first; where films are known,
+    /// each at a strength of its own. `named` are the pigments that its maker names; where none is known: any.
     pub(crate) fn choose(&self, known: &[Observation], surface: Surface, named: &[String], most: usize) -> Vec<Chosen> {
         let glances: Vec<Glance<'_>> = known.iter().filter_map(|one| self.glance(one, surface)).collect();
         let films = glances.iter().any(|glance| matches!(glance, Glance::Film { .. }));
-        let strengths = if films { -TRIED..=TRIED } else { 0..=0 };
+        let steps = if films { -TRIED..=TRIED } else { 0..=0 };
         let named = self.places_of(named);
-        let mut chosen: Vec<(f64, usize, i32)> = (0..self.recipes.len())
-            .filter(|at| self.is_of(*at, &named))
-            .filter_map(|at| {
-                let off = |step: i32| {
-                    let strength = f64::from(step) * STRENGTH_STEP;
-                    glances.iter().map(|glance| glance.off(at, step, strength)).sum::<f64>() + strength * strength
-                };
-                let best = strengths.clone().map(|step| (off(step), step)).min_by(|a, b| a.0.total_cmp(&b.0))?;
-                Some((best.0 - 2.0 * self.recipes.get(at)?.likely, at, best.1))
-            })
-            .collect();
-        let most = most.min(chosen.len());
-        if most < chosen.len() {
-            chosen.select_nth_unstable_by(most, |a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-            chosen.truncate(most);
-        }
-        chosen.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        let of = |(_, at, step): &(f64, usize, i32)| {
-            let recipe = *self.recipes.get(*at)?;
-            Some(Chosen { recipe, strength: f64::from(*step) * STRENGTH_STEP })
+        let off = |at: usize, step: i32, likely: f64| {
+            let strength = f64::from(step) * STRENGTH_STEP;
+            glances.iter().map(|glance| glance.off(at, step, strength)).sum::<f64>() + unlikely(strength) - 2.0 * likely
         };
-        chosen.iter().filter_map(of).collect()
+        let tried = |at: usize, likely: f64| steps.clone().map(move |step| (off(at, step, likely), at, step));
+        let all = self.recipes.iter().enumerate().filter(|(at, _)| self.is_of(*at, &named));
+        let best = all.filter_map(|(at, recipe)| tried(at, recipe.likely).min_by(nearer));
+        let close = nearest(best.collect(), most);
+        let of_close = close.iter().filter_map(|(_, at, _)| Some(tried(*at, self.recipes.get(*at)?.likely))).flatten();
+        let of = |(_, at, step): &(f64, usize, i32)| {
+            let strength = films.then_some(f64::from(*step) * STRENGTH_STEP);
+            Some(Chosen { recipe: *self.recipes.get(*at)?, strength })
+        };
+        nearest(of_close.collect(), most).iter().filter_map(of).collect()
+    }
+
+    /// Whether it knows one of these colour index names.
+    pub(crate) fn knows(&self, named: &[String]) -> bool {
+        !self.places_of(named).is_empty()
     }
 
     /// The pigments of these colour index names, by their places; of a name that is not known, its other shades.
@@ -187,6 +201,21 @@ impl Library {
             self.recipes.par_iter().map(seen).collect()
         })
     }
+}
+
+/// The nearer of two, and of two that are equally near the first in the list.
+fn nearer(a: &(f64, usize, i32), b: &(f64, usize, i32)) -> Ordering {
+    a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)).then(a.2.cmp(&b.2))
+}
+
+/// The nearest of all, so many, in their order.
+fn nearest(mut all: Vec<(f64, usize, i32)>, most: usize) -> Vec<(f64, usize, i32)> {
+    if most < all.len() {
+        all.select_nth_unstable_by(most, nearer);
+        all.truncate(most);
+    }
+    all.sort_by(nearer);
+    all
 }
 
 /// One thing that is known, made ready for a glance at all recipes.
@@ -261,6 +290,37 @@ fn recipes(pigments: &[Known]) -> Vec<Recipe> {
     all
 }
 
+/// The relatives of all coloured pigments, alone and with white.
+fn add_relatives(pigments: &mut Vec<Known>, recipes: &mut Vec<Recipe>) {
+    let Some(white) = pigments.iter().position(|known| known.body == Body::White) else { return };
+    let coloured: Vec<Known> = pigments.iter().filter(|known| known.body == Body::Colour).cloned().collect();
+    for (known, (moved, likely)) in coloured.iter().flat_map(|known| RELATIVES.map(|relative| (known, relative))) {
+        let own = pigments.len();
+        let (absorbed, scattered) = (along(&known.depths.absorbed, moved), along(&known.depths.scattered, moved));
+        pigments.push(Known { depths: Depths { absorbed, scattered }, index: String::new(), ..known.clone() });
+        let mut put = |share: f64, likely: f64| {
+            recipes.push(Recipe { parts: [(own, 1.0 - share), (white, share), (white, 0.0)], likely: likely.ln() });
+        };
+        put(0.0, likely);
+        for share in WHITES {
+            put(share, likely * LIKELY.0);
+        }
+    }
+}
+
+/// A spectrum moved towards red by so many nanometres; at its ends the last bands hold.
+fn along(spectrum: &Bands, nanometres: f64) -> Bands {
+    let last = bands::COUNT - 1;
+    let at = |place: usize| spectrum.get(place).copied().unwrap_or_default().max(1e-9).ln();
+    bands::each(|band| {
+        let (whole, part) = ((nanometres / BAND_STEP).floor(), (nanometres / BAND_STEP).rem_euclid(1.0));
+        #[expect(clippy::cast_possible_truncation, reason = "whole, and a few bands at most")]
+        let from = band.cast_signed() - whole as isize;
+        let near = |from: isize| at(usize::try_from(from).unwrap_or(0).min(last));
+        (near(from) * (1.0 - part) + near(from - 1) * part).exp()
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -270,8 +330,14 @@ mod tests {
         let library = Library::whole();
         let own = KNOWN.iter().find(|known| known.index == "PB29").unwrap();
         let colour = space::shown(Surface::CHART.outer(&own.depths.opaque()).linear_rgb());
-        let swatch =
-            super::super::observation::BrushOut { ground: None, amount: 1.0, with: Depths::NONE, colour, spread: 0.01 };
+        let swatch = super::super::observation::BrushOut {
+            ground: None,
+            amount: 1.0,
+            with: Depths::NONE,
+            with_doubt: None,
+            colour,
+            spread: 0.01,
+        };
         let chosen = library.choose(&[Observation::Swatch(Box::new(swatch))], Surface::CHART, &[], 5);
         assert!(chosen.iter().any(|one| library.depths(&one.recipe) == own.depths.times(1.0)), "{chosen:?}");
     }

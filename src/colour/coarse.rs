@@ -26,6 +26,11 @@ pub(crate) fn thinned(all: &bands::Bands) -> Coarse {
     each(|at| all[at * STRIDE + STRIDE / 2])
 }
 
+/// The other way: each stands for its three bands.
+pub(crate) fn filled(coarse: &Coarse) -> bands::Bands {
+    bands::each(|band| coarse[band / STRIDE])
+}
+
 /// The weights of the bands for red, green and blue.
 pub(crate) fn weights() -> [Coarse; 3] {
     cie::weights().map(|weights| each(|at| weights[at * STRIDE..(at + 1) * STRIDE].iter().sum()))

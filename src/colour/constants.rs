@@ -132,12 +132,24 @@ pub(crate) const PRIOR_DISPERSION: f64 = -0.25;
 /// See [`PRIOR_DISPERSION`]: offset and standard deviation of the bell.
 pub(crate) const PRIOR_DISPERSION_BELL: (f64, f64) = (100.0, 60.0);
 
-/// A paint of known pigments: standard deviation of its strength, as a logarithm. Fitted to measured paints, each left out.
+/// A paint of known pigments: standard deviation of its strength, as a logarithm. This and what follows is fitted to
+/// measured paints, each left out; two halves of them taken by turns ask for the same.
 pub(crate) const KNOWN_STRENGTH: f64 = 0.9;
+/// The same around one of the strengths at which a film is tried.
+pub(crate) const TRIED_STRENGTH: f64 = 0.5;
+/// Standard deviation of what its ln S has of its own in all bands: how finely a pigment is ground.
+pub(crate) const KNOWN_S_LEVEL: f64 = 0.7;
 /// What its ln K may wander from the pigments', and the distance in nanometres over which that holds together.
-pub(crate) const KNOWN_K_REST: (f64, f64) = (0.5, 45.0);
+pub(crate) const KNOWN_K_REST: (f64, f64) = (0.8, 45.0);
 /// The same of ln S.
-pub(crate) const KNOWN_S_REST: (f64, f64) = (0.4, 60.0);
+pub(crate) const KNOWN_S_REST: (f64, f64) = (0.6, 60.0);
+
+/// The same three where the maker names the pigments: what they are is known, and little is left open.
+pub(crate) const NAMED_RESTS: (f64, (f64, f64), (f64, f64)) = (0.1, (0.5, 45.0), (0.4, 60.0));
+
+/// A pigment that nobody measured is often a relative of a known one, with its bands moved by so many nanometres; and how
+/// likely that is against the known one.
+pub(crate) const RELATIVES: [(f64, f64); 4] = [(-30.0, 0.3), (-15.0, 0.7), (15.0, 0.7), (30.0, 0.3)];
 
 /// ln K and ln S are kept between these.
 pub(crate) const LOG_DEPTH_RANGE: (f64, f64) = (-12.0, 6.0);
@@ -173,9 +185,9 @@ pub(crate) const HALF_WITHIN: f64 = 0.85;
 /// See [`HALF_WITHIN`].
 pub(crate) const NINE_IN_TEN: f64 = 2.1;
 
-/// What is not seen of a paint is so many times further off than its fit leaves open: its prior was weighed with the same
-/// data that it is fitted to. Fitted to the same.
-pub(crate) const UNSEEN_IS_WIDER: f64 = 2.0;
+/// What is not seen of a paint is so many times further off than its fit leaves open, and so much more with each further
+/// swatch: its prior was weighed with the same data that it is fitted to. Fitted to the same.
+pub(crate) const UNSEEN_IS_WIDER: (f64, f64) = (1.3, 0.4);
 
 /// Coats over white that the colour of a clear stands for: a convention of the guide's files.
 pub(crate) const COATS_OF_A_CLEAR: f64 = 2.0;

@@ -2,7 +2,7 @@
 //!
 //! What is known of a paint leaves a range of paints open. A few of them stand for all ([`Doubt`]): they are mixed and
 //! laid as the likeliest one is, and what they differ in at the end is the error of what is shown. Each paint's few are
-//! drawn by its own dice, so that two paints err independently and one paint errs alike wherever it lies.
+//! drawn by its own dice ([`super::drawn`]), so that two paints err independently and one paint errs alike wherever it lies.
 //!
 //! How far such figures can be trusted was tried on measured films that were left out of what was learnt; what the
 //! theory itself misses is added from there.
@@ -10,13 +10,10 @@
 use std::sync::Arc;
 
 use super::coarse::{self, Coarse, CoarseDepths};
-use super::constants::{HIDES, LOG_DEPTH_RANGE, MOST_COATS, UNSEEN_IS_WIDER};
+use super::constants::{HIDES, MOST_COATS};
 use super::contrast::{self, black_card, white_card};
 use super::depths::Depths;
-use super::estimate::{self, Fit};
 use super::evidence::Uncertainty;
-use super::observation::Observation;
-use super::prior::{Prior, SIZE};
 use super::space::{self, Lab, LinearRgb};
 use super::surface::{Inner, Surface};
 
@@ -24,10 +21,7 @@ use super::surface::{Inner, Surface};
 pub(crate) const DRAWN: usize = 8;
 
 /// The likeliest and those drawn beside it.
-const ALL: usize = DRAWN + 1;
-
-/// Steps from the likeliest paint to another.
-const STEPS: usize = 3;
+pub(crate) const ALL: usize = DRAWN + 1;
 
 /// Paints that may be the one in question, the likeliest first.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,31 +32,24 @@ pub struct Doubt(Arc<[CoarseDepths; ALL]>);
 pub(crate) struct Below(Arc<[Coarse; ALL]>);
 
 impl Doubt {
-    /// Paints drawn from what a fit leaves open: each is the likeliest one that would have been found if one had set out
-    /// from another paint of its sort. `depths` is the likeliest of all, which may have moved since the fit.
-    pub(crate) fn of(
-        fit: &Fit,
-        (prior, known): (&Prior, &[Observation]),
-        surface: Surface,
-        paint: (&Depths, &str),
-    ) -> Self {
-        let (depths, name) = paint;
-        let mut dice = Dice::of(name);
-        let found = fit.logs(prior);
-        let mut drawn = [CoarseDepths::of(depths); ALL];
-        for pair in 0..DRAWN / 2 {
-            let away: Vec<f64> = (0..prior.count).map(|_| UNSEEN_IS_WIDER * dice.sign()).collect();
-            for (way, sign) in [1.0, -1.0].into_iter().enumerate() {
-                let start: Vec<f64> = away.iter().map(|away| sign * away).collect();
-                let mean = (0..SIZE).map(|at| prior.at(at, &start)).collect();
-                let other = Prior { mean, spread: prior.spread.clone(), count: prior.count };
-                let here = fit.standard.iter().zip(&start).map(|(here, start)| here - start).collect();
-                let near = estimate::nearly(&other, here, known, surface, STEPS).logs(&other);
-                let logs: Vec<f64> = near.iter().zip(&found).map(|(near, found)| near - found).collect();
-                drawn[1 + 2 * pair + way] = CoarseDepths::of(&moved(depths, &logs));
-            }
+    /// The likeliest, then those drawn beside it: two and two to either side.
+    pub(crate) fn of(all: &[CoarseDepths; ALL]) -> Self {
+        Self(Arc::new(*all))
+    }
+
+    /// One of them, in all bands: the likeliest paint's depths, or a part of them, moved as that one is.
+    pub(crate) fn moved(&self, at: usize, sure: &Depths) -> Depths {
+        let (own, likeliest) = (&self.0[at.min(DRAWN)], &self.0[0]);
+        let ratio = |own: &Coarse, likeliest: &Coarse| {
+            let coarse = coarse::each(|band| own[band].max(1e-9) / likeliest[band].max(1e-9));
+            coarse::filled(&coarse)
+        };
+        let (absorbed, scattered) =
+            (ratio(&own.absorbed, &likeliest.absorbed), ratio(&own.scattered, &likeliest.scattered));
+        Depths {
+            absorbed: super::bands::each(|band| sure.absorbed[band] * absorbed[band]),
+            scattered: super::bands::each(|band| sure.scattered[band] * scattered[band]),
         }
-        Self(Arc::new(drawn))
     }
 
     /// Those of a mix, from what is in it by shares; `None` where nothing of it is in doubt.
@@ -113,16 +100,6 @@ fn cards() -> [Coarse; 2] {
 fn contrast_ratio(film: &CoarseDepths, coats: f64, cards: &[Coarse; 2]) -> f64 {
     let light = |card: &Coarse| space::luminance(coarse::seen(&film.over(coats, card), Surface::CHART));
     light(&cards[0]) / light(&cards[1]).max(1e-9)
-}
-
-/// A paint's depths, moved in their logarithms.
-fn moved(depths: &Depths, logs: &[f64]) -> Depths {
-    let (least, most) = LOG_DEPTH_RANGE;
-    let depth = |depth: f64, log: f64| (depth.max(1e-6).ln() + log).clamp(least, most).exp();
-    Depths {
-        absorbed: super::bands::each(|band| depth(depths.absorbed[band], logs[band])),
-        scattered: super::bands::each(|band| depth(depths.scattered[band], logs[super::bands::COUNT + band])),
-    }
 }
 
 impl Below {
@@ -195,24 +172,4 @@ fn spread(mut colours: impl Iterator<Item = LinearRgb>) -> f64 {
     let Some(first) = colours.next().map(lab) else { return 0.0 };
     let off = |colour: Lab| space::lab_difference(first, colour).powi(2);
     (colours.map(lab).map(off).sum::<f64>() / DRAWN as f64).sqrt()
-}
-
-/// Dice that fall alike for the same name (`SplitMix64` on a hash by Fowler, Noll and Vo).
-struct Dice(u64);
-
-impl Dice {
-    fn of(name: &str) -> Self {
-        Self(
-            name.bytes()
-                .fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)),
-        )
-    }
-
-    fn sign(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut mixed = self.0;
-        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        if (mixed ^ (mixed >> 31)) & 1 == 0 { -1.0 } else { 1.0 }
-    }
 }

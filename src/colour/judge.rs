@@ -1,7 +1,8 @@
 //! Which known pigments a paint may be made of, weighed by all that is known of it; and what follows for the fit.
 //!
-//! Each recipe that may be the paint's stands for a cloud of paints: its strength is free, and its spectra may wander
-//! a little and smoothly. The likeliest paint of each cloud is found by a few steps of Gauss and Newton, and the cloud
+//! Each recipe that may be the paint's stands for a cloud of paints: its strength is free, and so is how finely it is
+//! ground, and its spectra may wander a little and smoothly. Where films are known, a recipe stands for several clouds, each
+//! around one strength: a film that hides tells only that a paint is at least so strong. The likeliest paint of each cloud is found by a few steps of Gauss and Newton, and the cloud
 //! is weighed by how well it explains what is known (Laplace's approximation of the evidence). The weighed mean of all,
 //! with what they differ in, is the prior of the last fit.
 
@@ -10,7 +11,7 @@ use std::sync::LazyLock;
 
 use super::bands;
 use super::candidates::{Chosen, Library};
-use super::constants::{KNOWN_K_REST, KNOWN_S_REST, KNOWN_STRENGTH};
+use super::constants::{KNOWN_K_REST, KNOWN_S_LEVEL, KNOWN_S_REST, KNOWN_STRENGTH, NAMED_RESTS, TRIED_STRENGTH};
 use super::estimate::{self, Fit};
 use super::matrix::{Square, dot};
 use super::observation::Observation;
@@ -18,10 +19,10 @@ use super::prior::{self, Prior, SIZE};
 use super::surface::Surface;
 
 /// So many recipes are weighed: with more, no measured paint is predicted better.
-const WEIGHED: usize = 48;
+const WEIGHED: usize = 20;
 
 /// So many of these are followed to their likeliest paint; the others weigh as they are after one step.
-const FOLLOWED: usize = 14;
+const FOLLOWED: usize = 5;
 
 /// Steps towards the likeliest paint of a recipe, beyond the first.
 const STEPS: usize = 2;
@@ -31,7 +32,7 @@ const STEPS: usize = 2;
 const EXPLAINED: f64 = 8.0;
 
 /// How likely a paint is of something unknown before it is seen.
-const UNKNOWN: f64 = 0.1;
+const UNKNOWN: f64 = 0.03;
 
 /// Waves of which the wandering of ln K and of ln S is made.
 const WAVES: (usize, usize) = (9, 7);
@@ -46,17 +47,30 @@ struct Weighed {
     miss: f64,
 }
 
-/// How paints of one recipe differ: strength, then slow waves of ln K, then of ln S. Row after row.
-static REST: LazyLock<Vec<Vec<f64>>> = LazyLock::new(|| {
-    let absorbed = waves(KNOWN_K_REST, WAVES.0);
-    let scattered = waves(KNOWN_S_REST, WAVES.1);
+/// How many standard numbers describe how paints of one recipe differ.
+const OPEN: usize = 2 + WAVES.0 + WAVES.1;
+
+/// How paints of one recipe differ: strength, how finely it is ground, then slow waves of ln K, then of ln S.
+type Rest = Vec<Vec<f64>>;
+
+/// Where nothing tells their strength, and around one of the strengths that are tried; each for a recipe that is guessed and
+/// for one of pigments that are named.
+static RESTS: LazyLock<[[Rest; 2]; 2]> = LazyLock::new(|| {
+    [KNOWN_STRENGTH, TRIED_STRENGTH]
+        .map(|strength| [(KNOWN_S_LEVEL, KNOWN_K_REST, KNOWN_S_REST), NAMED_RESTS].map(|open| rest(strength, open)))
+});
+
+/// Row after row.
+fn rest(strength: f64, (level, absorbed, scattered): (f64, (f64, f64), (f64, f64))) -> Rest {
+    let absorbed = waves(absorbed, WAVES.0);
+    let scattered = waves(scattered, WAVES.1);
     let none = |count: usize| vec![0.0; count];
     let row = |at: usize| match at.checked_sub(bands::COUNT) {
-        None => [vec![KNOWN_STRENGTH], absorbed[at].clone(), none(WAVES.1)].concat(),
-        Some(band) => [vec![KNOWN_STRENGTH], none(WAVES.0), scattered[band].clone()].concat(),
+        None => [vec![strength, 0.0], absorbed[at].clone(), none(WAVES.1)].concat(),
+        Some(band) => [vec![strength, level], none(WAVES.0), scattered[band].clone()].concat(),
     };
     (0..SIZE).map(row).collect()
-});
+}
 
 /// A smooth curve's waves in each band: it has this standard deviation, and holds together over this distance.
 pub(crate) fn waves((spread, distance): (f64, f64), count: usize) -> Vec<Vec<f64>> {
@@ -74,7 +88,10 @@ pub(crate) fn waves((spread, distance): (f64, f64), count: usize) -> Vec<Vec<f64
 /// The likeliest paint for what is known, if it is made of known pigments or of something like them.
 pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, named: &[String]) -> (Prior, Fit) {
     let chosen = library.choose(known, surface, named, WEIGHED);
-    let mut clouds: Vec<Cloud> = chosen.iter().map(|one| Cloud::of(library, one, known, surface)).collect();
+    let tried = chosen.iter().any(|one| one.strength.is_some());
+    let rest = &RESTS[usize::from(tried)][usize::from(library.knows(named))];
+    let cloud = |one: &Chosen| Cloud::of((library, rest), one, known, surface);
+    let mut clouds: Vec<Cloud> = chosen.iter().map(cloud).collect();
     clouds.sort_by(|a, b| b.weight().total_cmp(&a.weight()));
     clouds.iter_mut().take(FOLLOWED).for_each(|cloud| cloud.follow(known, surface));
     let mut weighed: Vec<Weighed> = clouds.iter().map(Cloud::weighed).collect();
@@ -82,7 +99,7 @@ pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, na
     if best > EXPLAINED {
         weighed.push(unknown(known, surface));
     }
-    let prior = prior_of(&weighed);
+    let prior = prior_of(&weighed, rest);
     let fit = estimate::likeliest(&prior, known, surface);
     (prior, fit)
 }
@@ -95,17 +112,14 @@ struct Cloud {
 }
 
 impl Cloud {
-    fn of(library: &Library, one: &Chosen, known: &[Observation], surface: Surface) -> Self {
+    fn of((library, rest): (&Library, &Rest), one: &Chosen, known: &[Observation], surface: Surface) -> Self {
         let depths = library.depths(&one.recipe);
-        let log = |depth: &f64| depth.max(1e-6).ln();
+        let strength = one.strength.unwrap_or_default();
+        let log = |depth: &f64| depth.max(1e-6).ln() + strength;
         let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
-        let prior = Prior { mean, spread: REST.clone(), count: 1 + WAVES.0 + WAVES.1 };
-        let mut start = vec![0.0; prior.count];
-        if let Some(strength) = start.first_mut() {
-            *strength = one.strength / KNOWN_STRENGTH;
-        }
-        let fit = estimate::nearly(&prior, start, known, surface, 1);
-        Self { prior, likely: one.recipe.likely, fit }
+        let prior = Prior { mean, spread: rest.clone(), count: OPEN };
+        let fit = estimate::nearly(&prior, vec![0.0; OPEN], known, surface, 1);
+        Self { prior, likely: one.likely(), fit }
     }
 
     fn follow(&mut self, known: &[Observation], surface: Surface) {
@@ -139,7 +153,7 @@ fn evidence(fit: &Fit) -> f64 {
 }
 
 /// The weighed mean, with what the recipes differ in and what each leaves open.
-fn prior_of(weighed: &[Weighed]) -> Prior {
+fn prior_of(weighed: &[Weighed], rest: &[Vec<f64>]) -> Prior {
     let most = weighed.iter().map(|one| one.weight).fold(f64::NEG_INFINITY, f64::max);
     let shares: Vec<f64> = weighed.iter().map(|one| (one.weight - most).exp()).collect();
     let all: f64 = shares.iter().sum();
@@ -156,7 +170,7 @@ fn prior_of(weighed: &[Weighed]) -> Prior {
         .collect();
     let row = |at: usize| {
         let apart = counts.iter().map(|(one, root)| root * (one.logs[at] - mean[at]));
-        REST[at].iter().copied().chain(apart).collect()
+        rest[at].iter().copied().chain(apart).collect()
     };
     let spread: Vec<Vec<f64>> = (0..SIZE).map(row).collect();
     Prior { count: spread.first().map_or(0, Vec::len), mean, spread }

@@ -41,6 +41,7 @@ mod constants;
 pub mod contrast;
 mod depths;
 mod doubt;
+mod drawn;
 pub mod estimate;
 mod evidence;
 pub mod film;

@@ -4,6 +4,7 @@ use super::bands::{self, Bands};
 use super::cie;
 use super::contrast::{Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
+use super::doubt::Doubt;
 use super::film::{self, Slopes};
 use super::space::{self, EncodedRgb, LinearRgb};
 use super::surface::{Inner, Surface};
@@ -29,6 +30,8 @@ pub struct BrushOut {
     pub amount: f64,
     /// What else is in it: the white of a tint.
     pub with: Depths,
+    /// What else that may be; `None` where it is not in doubt.
+    pub with_doubt: Option<Doubt>,
     /// The colour that was measured.
     pub colour: Colour,
     /// The standard deviation of an encoded channel of that.

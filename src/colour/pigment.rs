@@ -5,6 +5,7 @@ use super::constants::{COATS_OF_A_CLEAR, LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_C
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::doubt::Doubt;
+use super::drawn;
 use super::estimate;
 use super::evidence::Evidence;
 use super::judge;
@@ -12,10 +13,10 @@ use super::observation::{BrushOut, Observation};
 use super::own;
 use super::prior::{self, Prior};
 use super::space::{self, Lab};
-use super::surface::{self, Surface};
+use super::surface::{self, Inner, Surface};
 use crate::guide::{Paint, Swatch};
 use crate::measure::Colour;
-use crate::trade::{Kind, Sheen};
+use crate::trade::{Hiding, Kind, Sheen};
 
 /// A paint's optical depths, with what they rest on.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,7 +95,7 @@ impl Pigment {
             let (prior, fit) = fitted(surface);
             (fit.depths, (prior, fit), 1.0)
         };
-        let doubt = Doubt::of(&fit, (&prior, &known), surface.mirroring(left), (&depths, &paint.id));
+        let doubt = drawn::drawn(&fit, (&prior, &known), surface.mirroring(left), (&depths, &paint.id));
         Some(Self {
             evidence: Some(evidence),
             doubt: Some(doubt),
@@ -108,22 +109,25 @@ impl Pigment {
 }
 
 fn of_swatch(swatch: &Swatch, surface: Surface, white_of: impl Fn(&str) -> Option<Pigment>) -> Option<Observation> {
-    let (ground, amount, with, colour) = match swatch {
-        Swatch::OverWhite(coats, colour) => (Some(white_card(surface)), f64::from(*coats), Depths::NONE, *colour),
-        Swatch::OverBlack(coats, colour) => (Some(black_card(surface)), f64::from(*coats), Depths::NONE, *colour),
+    let over = |card: Inner, coats: u32| (Some(card), f64::from(coats), Pigment::COLOURLESS);
+    let ((ground, amount, white), colour) = match swatch {
+        Swatch::OverWhite(coats, colour) => (over(white_card(surface), *coats), *colour),
+        Swatch::OverBlack(coats, colour) => (over(black_card(surface), *coats), *colour),
         Swatch::Tint { white, parts, to, colour } => {
             let (parts, to) = (parts.as_f64(), to.as_f64());
             let all = parts + to;
             if parts <= 0.0 {
                 return None;
             }
-            (None, parts / all, white_of(white)?.depths.times(to / all), *colour)
+            let white = white_of(white)?;
+            ((None, parts / all, Pigment { depths: white.depths.times(to / all), ..white }), *colour)
         }
     };
     (amount > 0.0).then_some(Observation::Swatch(Box::new(BrushOut {
         ground,
         amount,
-        with,
+        with: white.depths,
+        with_doubt: white.doubt,
         colour,
         spread: SWATCH_SPREAD,
     })))
@@ -144,7 +148,7 @@ fn own_colour(paint: &Paint, surface: Surface) -> Option<BrushOut> {
         Kind::Clear => (Some(white_card(surface)), COATS_OF_A_CLEAR),
         _ => (None, 1.0),
     };
-    Some(BrushOut { ground, amount, with: Depths::NONE, colour, spread: LABEL_SPREAD })
+    Some(BrushOut { ground, amount, with: Depths::NONE, with_doubt: None, colour, spread: LABEL_SPREAD })
 }
 
 /// What the kind and the class say about hiding. Brush-outs over black and white say more than a class.
@@ -154,12 +158,23 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
         _ if over_both || evidence == Evidence::BlackAndWhite => None,
         Kind::Clear => Some(Observation::Cover(Cover::CLEAR)),
         _ if is_metal(paint) => Some(Observation::Cover(Cover::of_flakes(paint.hiding))),
-        _ => match paint.colour.map(|colour| space::lab(space::linear(colour))) {
-            Some(lab) if looks_white(lab) => Some(Observation::Cover(Cover::of_white(paint.hiding))),
-            Some(lab) if lab.l < BLACK_BELOW => None,
-            _ => Some(Observation::Scatter(Scatter::of_class(paint.hiding))),
-        },
+        _ if is_called_white(paint) => Some(Observation::Cover(Cover::of_white(paint.hiding))),
+        _ => {
+            let black = paint.colour.is_some_and(|colour| space::lab(space::linear(colour)).l < BLACK_BELOW);
+            (!black).then_some(Observation::Scatter(Scatter::of_class(paint.hiding)))
+        }
     }
+}
+
+/// Whether its hiding class is one of whites: by its colour, else by how it looks over white. What is transparent and
+/// looks white over white may be anything that hardly colours.
+fn is_called_white(paint: &Paint) -> bool {
+    let over_white = |swatch: &Swatch| match swatch {
+        Swatch::OverWhite(_, colour) if paint.hiding != Hiding::Transparent => Some(*colour),
+        _ => None,
+    };
+    let colour = paint.colour.or_else(|| paint.swatches.iter().find_map(over_white));
+    colour.is_some_and(|colour| looks_white(space::lab(space::linear(colour))))
 }
 
 /// A paint darker than this is called opaque for what it absorbs, whatever it scatters. In CIE lightness; an estimate.

@@ -23,8 +23,8 @@ impl Hand {
 
 /// A number for SVG: one decimal place at most.
 pub(super) fn figure(number: f64) -> String {
-    let text = format!("{number:.1}");
-    text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
+    // Nothing added to nought below zero takes its sign away.
+    ((number * 10.0).round() / 10.0 + 0.0).to_string()
 }
 
 /// A polygon's points.

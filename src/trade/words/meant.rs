@@ -1,9 +1,22 @@
 //! Words of painters where a word of a closed list is wanted: what is meant here, in a sentence.
 
+use std::sync::LazyLock;
+
 use super::table::words_of;
 
 /// The longest text that is looked up.
 const LONGEST: usize = 40;
+
+/// A list, the words that are answered where one of it is wanted, and the answer.
+type Row = (&'static str, Vec<Vec<String>>, &'static str);
+
+/// All answers.
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
+    let lines = include_str!("meant.tsv").lines().filter(|line| !line.starts_with('#'));
+    let rows =
+        lines.filter_map(|line| line.split_once('\t').and_then(|(list, row)| Some((list, row.split_once('\t')?))));
+    rows.map(|(list, (words, says))| (list, words.split(',').map(words_of).collect(), says)).collect()
+});
 
 /// What is meant by a word where one of the list is wanted, such as `prime` for `a stage`.
 pub fn meant(list: &str, text: &str) -> Option<&'static str> {
@@ -11,12 +24,7 @@ pub fn meant(list: &str, text: &str) -> Option<&'static str> {
         return None;
     }
     let wanted = words_of(text);
-    let lines = include_str!("meant.tsv").lines().filter(|line| !line.starts_with('#'));
-    let mut rows = lines.filter_map(|line| line.split_once('\t')).filter(|(name, _)| *name == list);
-    rows.find_map(|(_, row)| {
-        let (words, says) = row.split_once('\t')?;
-        words.split(',').any(|word| words_of(word) == wanted).then_some(says)
-    })
+    ROWS.iter().find(|(name, words, _)| *name == list && words.contains(&wanted)).map(|(.., says)| *says)
 }
 
 #[cfg(test)]

@@ -104,7 +104,11 @@ fn spellings(word: &str) -> impl Iterator<Item = (&str, String)> {
 
 /// The words of a text in small letters and without accents.
 pub(super) fn words_of(text: &str) -> Vec<String> {
-    let plain: String = text.nfd().filter(|letter| !unicode_normalization::char::is_combining_mark(*letter)).collect();
-    let folded = plain.to_lowercase().replace('ß', "ss");
+    let folded = if text.is_ascii() { text.to_ascii_lowercase() } else { without_accents(text) };
     folded.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect()
+}
+
+fn without_accents(text: &str) -> String {
+    let plain: String = text.nfd().filter(|letter| !unicode_normalization::char::is_combining_mark(*letter)).collect();
+    plain.to_lowercase().replace('ß', "ss")
 }
