@@ -81,6 +81,5 @@ fn clean(file: &str, mesh: &Mesh, view: &View) {
         grey(**at).abs_diff(all[4]) > SPECK
     };
     let specks = inside.iter().filter(is_speck).count() as f64 / inside.len() as f64;
-    println!("{file} from {}: {} pixels, {:.4} % specks", view.turn, inside.len(), specks * 100.0);
     assert!(specks <= FEW, "{file} from {}: {:.2} % of it are specks", view.turn, specks * 100.0);
 }
