@@ -159,6 +159,8 @@ with_sizes! {
     OpaqueFrom = "opaque-from", 0.90 Share, Low;
     /// From this share on a coat counts as covering.
     CoveringFrom = "covering-from", 0.70 Share, Low;
+    /// From this share on colour that is laid over finished eyes or other small details veils them (own estimate).
+    VeiledFrom = "veiled-from", 0.50 Share, Low;
     /// Where a coat leaves less of what drybrushed edges stood out by, their light is gone (own estimate).
     LightLeft = "light-left", 0.45 Share, Low;
     /// From this share on a coat over a decal hides it.

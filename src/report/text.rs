@@ -1,5 +1,7 @@
 //! Findings for the terminal: each with its source line, its why and its mend, then one line that counts them.
 
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::iter;
 
 use annotate_snippets::renderer::{DEFAULT_ERROR_STYLE, DEFAULT_NOTE_STYLE, DEFAULT_WARNING_STYLE, DecorStyle, Style};
@@ -8,7 +10,7 @@ use annotate_snippets::{Annotation, AnnotationKind, Element, Group, Level as Hea
 use super::excerpt::Excerpt;
 use super::visible::visible_line;
 use super::wording::counted;
-use super::{Counts, Files, Finding, Findings, Level, Place};
+use super::{Counts, Files, Finding, Findings, Group as CheckGroup, Level, Place};
 
 /// Whether the terminal understands colours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,13 +46,34 @@ pub fn text(findings: &Findings, files: &Files, style: TextStyle) -> String {
     };
     let renderer = renderer.decor_style(DecorStyle::Unicode).term_width(WIDTH);
     let mut out = String::new();
+    let mut books: BTreeMap<_, Vec<&Finding>> = BTreeMap::new();
+    for finding in findings.iter().filter(|finding| is_bookkeeping(finding)) {
+        books.entry((finding.check.id, &finding.mend)).or_default().push(finding);
+    }
     for finding in findings {
+        let others = if is_bookkeeping(finding) {
+            let Some(same) = books.remove(&(finding.check.id, &finding.mend)) else { continue };
+            same
+        } else {
+            Vec::new()
+        };
         out.push_str(&drawn(finding, files, &renderer));
-        out.push_str("\n\n");
+        out.push('\n');
+        for other in others.into_iter().skip(1) {
+            let said = visible_line(&other.message, LONGEST);
+            let _ = writeln!(out, " ├ {}: {said}", where_it_is(other.place, files));
+        }
+        out.push('\n');
     }
     out.push_str(&tally(findings.counts(), style));
     out.push('\n');
     out
+}
+
+/// Whether it is what the books lack, which nothing is ruined by: where the same mends it at several places it is told once,
+/// and each further place has a line.
+fn is_bookkeeping(finding: &Finding) -> bool {
+    finding.level() == Level::Note && finding.check.group == CheckGroup::Bookkeeping
 }
 
 /// One finding: what, where, other places that explain it, why, and what to do.
@@ -139,8 +162,8 @@ fn tally(counts: Counts, style: TextStyle) -> String {
 mod tests {
     use proptest::prelude::*;
 
-    use super::super::FileId;
     use super::super::sample::{self, BARE, STRAY, TWICE};
+    use super::super::{Check, FileId};
     use super::*;
 
     fn plain(finding: Finding, files: &Files) -> String {
@@ -170,6 +193,20 @@ error[paint-twice]: 'marsh-gold' is in two ranges
 1 error
 "
         );
+    }
+
+    #[test]
+    fn what_the_books_lack_is_told_once_and_its_other_places_in_a_line_each() {
+        static UNTIMED: Check = Check { group: CheckGroup::Bookkeeping, ..BARE };
+        let mut files = Files::default();
+        let id = files.add("a.md", "one: 1\ntwo: 2\n");
+        let note =
+            |word, mend| Finding::new(&UNTIMED, sample::place_of(&files, id, word), format!("{word} lacks"), mend);
+        let found = vec![note("one", "time it"), note("two", "time it"), note("two", "leave it")];
+        let shown = text(&Findings::gather(found, &files), &files, TextStyle::Plain);
+        assert_eq!(shown.matches("note[picture-bare]").count(), 2, "{shown}");
+        assert!(shown.contains(" ╰ mend: time it\n ├ a.md:2:1: two lacks\n\n"), "{shown}");
+        assert!(shown.ends_with("3 notes\n"), "{shown}");
     }
 
     #[test]

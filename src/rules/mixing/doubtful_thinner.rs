@@ -1,11 +1,11 @@
 //! A thinner that the label does not name, or that the trade advises against: it may work, and it may not.
 
-use super::thinning::{Verdict, better, first_pair};
+use super::thinning::{Verdict, better, first_pair, suited_families};
 use super::wrong_thinner::made_for;
 use crate::guide::Paint;
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Kind;
+use crate::trade::{Family, Kind};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -40,6 +40,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
 fn doubt(paint: &Paint, thinner: &Paint) -> String {
     if thinner.kind == Kind::Cleaner {
         "which is a cleaner".to_owned()
+    } else if matches!(paint.family, Family::Enamel | Family::Oil)
+        && suited_families(thinner).any(|family| family == Family::Lacquer)
+    {
+        // It mixes well enough; what suffers is the paint below.
+        format!("which is for {} and bites into what lies under it", made_for(thinner))
     } else if paint.thin_with.is_empty() {
         format!("which is for {} and not for {}", made_for(thinner), paint.family)
     } else {

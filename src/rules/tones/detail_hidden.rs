@@ -23,12 +23,13 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.is_all_over() && coat.what == What::Colour) else { return };
+    let gone = 1.0 - look.conditions.bench.get(Figure::CoveringFrom);
     let hidden: Vec<(usize, usize)> =
-        of_paint(look, coat).flat_map(|area| fine_work(look, area).map(move |position| (area, position))).collect();
+        of_paint(look, coat).flat_map(|area| fine_work(look, area, gone).map(move |at| (area, at))).collect();
     let mut steps: Vec<usize> = hidden.iter().filter_map(|(_, at)| Some(look.film.turn(*at)?.step)).collect();
     steps.sort_unstable();
     steps.dedup();
-    let Some(first) = steps.first() else { return };
+    let Some(first) = steps.first() else { return veiled(look, coat, told) };
     if coat.technique == Technique::Brush && hidden.iter().all(|(area, at)| is_inside_out(look.film, *area, *at)) {
         told.tell_with_own_mend(&RULE, coat.step, Some(*first), || {
             let title = look.title(*first);
@@ -49,6 +50,31 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
+/// Small details that a colour veils: too thin to hide them, and too much to leave them as they were painted.
+fn veiled(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
+    let film = look.film;
+    let is_tint = !matches!(look.step.stage, Stage::Basecoat | Stage::Layer);
+    let share = look.conditions.bench.get(Figure::VeiledFrom);
+    let is_small =
+        |at: usize| film.step(at).is_some_and(|step| step.stage == Stage::Detail && step.reach == Reach::Spots);
+    // What hides it at last is told there.
+    let stays = |area: usize, at: usize| {
+        left(film.finished().coats(area, Zone::Faces), at) > 1.0 - look.conditions.bench.get(Figure::CoveringFrom)
+    };
+    let found = of_paint(look, coat).find_map(|area| {
+        let at = fine_work(look, area, 1.0 - share).find(|at| is_small(*at) && stays(area, *at))?;
+        Some((area, film.turn(at)?.step))
+    });
+    let Some((area, detail)) = found.filter(|_| !is_tint && !coat.is_tinted_clear()) else { return };
+    told.tell(&RULE, coat.step, Some(detail), || {
+        let title = look.title(detail);
+        let message = format!("{} veils {title} on {}", look.own_title(), look.area_titles([area]));
+        let mend = format!("put it before {title}, or keep it off what is finished");
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(Level::Warning);
+        look.see(finding, detail, "what it veils")
+    });
+}
+
 /// Whether fine work was done on spots of the undercoat: eyes are often painted before the face round them.
 fn is_inside_out(film: &Film<'_>, area: usize, position: usize) -> bool {
     let on_spots = film.step(position).is_some_and(|step| step.stage == Stage::Detail && step.reach == Reach::Spots);
@@ -65,8 +91,9 @@ fn of_paint<'a>(look: &'a Look<'_>, coat: &'a Coat<'_>) -> impl Iterator<Item = 
     look.areas().iter().copied().filter(move |area| !buries_colours(look, coat, *area))
 }
 
-/// The places in the order of the fine work on an area that nothing has buried yet, and that no chipping will free.
-fn fine_work(look: &Look<'_>, area: usize) -> impl Iterator<Item = usize> {
+/// The places in the order of the fine work on an area that nothing has buried yet, and that no chipping will free, and of
+/// which this coat leaves no more than a share.
+fn fine_work(look: &Look<'_>, area: usize, gone: f64) -> impl Iterator<Item = usize> {
     let film = look.film;
     let before = look.before();
     // A mask lies on a part of the area only, and what is finished lies beneath it.
@@ -80,22 +107,22 @@ fn fine_work(look: &Look<'_>, area: usize) -> impl Iterator<Item = usize> {
             && film.areas(*position).contains(&area)
             && is_fine(film, *position)
             && is_missed(look, *position)
-            && hidden_since(look, area, *position)
+            && hidden_since(look, area, *position, gone)
     })
 }
 
-/// Whether this coat takes what was left to see of the work at a place of the order, together with those since then:
-/// thin coats that go over everything hide it as one thick one does.
-fn hidden_since(look: &Look<'_>, area: usize, position: usize) -> bool {
-    let left_before: f64 = look
-        .before()
-        .coats(area, Zone::Faces)
-        .filter(|over| over.position > position && over.is_all_over() && over.what == What::Colour)
-        .map(|over| 1.0 - over.cover)
-        .product();
+/// Whether this coat takes what was left to see of the work at a place of the order, so that no more than this share is,
+/// together with those since then: thin coats that go over everything hide it as one thick one does.
+fn hidden_since(look: &Look<'_>, area: usize, position: usize, gone: f64) -> bool {
+    let left_before = left(look.before().coats(area, Zone::Faces), position);
     let left = left_before * (1.0 - look.coat().map_or(0.0, |coat| coat.cover));
-    let seen = 1.0 - look.conditions.bench.get(Figure::CoveringFrom);
-    left <= seen && left_before > seen
+    left <= gone && left_before > gone
+}
+
+/// The share that coats leave to see of the work at a place of the order.
+fn left<'a>(coats: impl Iterator<Item = &'a Coat<'a>>, position: usize) -> f64 {
+    let over = coats.filter(|over| over.position > position && over.is_all_over() && over.what == What::Colour);
+    over.map(|over| 1.0 - over.cover).product()
 }
 
 /// Whether fine work is missed where it is covered. A wash over all of a model is meant for some of its areas; where
