@@ -10,6 +10,7 @@ command -v chromium >/dev/null || needed+=(chromium)
 command -v chromedriver >/dev/null || needed+=(chromium-driver)
 command -v pdftoppm >/dev/null || needed+=(poppler-utils)
 command -v qpdf >/dev/null || needed+=(qpdf)
+command -v python3 >/dev/null || needed+=(python3)
 # Letters for what a page shows before its own have arrived, and for controls of the browser.
 [ -e /usr/share/fonts/truetype/liberation ] || needed+=(fonts-liberation)
 if [ "${#needed[@]}" -gt 0 ] && ! command -v apt-get >/dev/null; then

@@ -18,16 +18,10 @@ pub struct Baked {
     pub(crate) width: usize,
     pub(crate) height: usize,
     pub(crate) spots: Vec<Spot>,
-    pub(crate) ground: Ground,
-}
-
-/// What is seen beside the model.
-#[derive(Debug, Clone)]
-pub(crate) enum Ground {
-    /// Paper, and how bright it is in every pixel: 1 in the open.
-    Paper(Vec<f32>),
-    /// What was photographed, in linear light.
-    Photo(Vec<[f32; 3]>),
+    /// Whether a photograph is what is seen beside the model, and not paper.
+    pub(crate) photographed: bool,
+    /// What is seen beside the model, in linear light.
+    pub(crate) ground: Vec<[f32; 3]>,
 }
 
 /// One surface in one pixel.
@@ -72,7 +66,7 @@ impl Baked {
         let mut spots: Vec<Spot> =
             seen.iter().zip(own).map(|(seen, told)| spot(seen, told, full, &lamps, &camera)).collect();
         spread_evenly(&mut spots);
-        Some(Self { width: camera.width, height: camera.height, spots, ground: Ground::Paper(paper) })
+        Some(Self { width: camera.width, height: camera.height, spots, photographed: false, ground: paper })
     }
 
     /// Width and height that the pictures of a view will have; `None` where the mesh has no surface.

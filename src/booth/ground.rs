@@ -2,7 +2,10 @@
 
 use super::camera::Camera;
 use super::maps::Point;
-use super::vector::smooth;
+use super::vector::{mix, smooth};
+
+/// The paper, in linear light: in the middle and at the rim.
+pub(crate) const PAPER: [[f32; 3]; 2] = [[0.862, 0.838, 0.792], [0.775, 0.748, 0.697]];
 
 /// One place of the shadow for so many pixels across and down: shadows on paper are soft.
 const COARSE: usize = 6;
@@ -43,8 +46,8 @@ impl Paper {
         (Self { wide, tall, cells }, points)
     }
 
-    /// How bright the paper is in every pixel, from what the points were told.
-    pub(crate) fn shadow(&self, lit: &[f32], open_light: f32, (width, height): (usize, usize)) -> Vec<f32> {
+    /// The paper in every pixel, from what the points were told.
+    pub(crate) fn shadow(&self, lit: &[f32], open_light: f32, (width, height): (usize, usize)) -> Vec<[f32; 3]> {
         let mut coarse = vec![1.0_f32; self.wide * self.tall];
         for ((at, clear), light) in self.cells.iter().zip(lit) {
             let left = (light / open_light).clamp(0.0, 1.0);
@@ -59,7 +62,8 @@ impl Paper {
                 let at = |x: usize, y: usize| coarse[y.min(self.tall - 1) * self.wide + x.min(self.wide - 1)];
                 let upper = at(left, top) * (1.0 - dx) + at(left + 1, top) * dx;
                 let lower = at(left, top + 1) * (1.0 - dx) + at(left + 1, top + 1) * dx;
-                all.push(upper * (1.0 - dy) + lower * dy);
+                let light = upper * (1.0 - dy) + lower * dy;
+                all.push(in_the_open(x as f32 / width as f32, y as f32 / height as f32).map(|channel| channel * light));
             }
         }
         all
@@ -80,4 +84,11 @@ impl Paper {
         };
         (0..coarse.len()).map(around).collect()
     }
+}
+
+/// The paper where nothing shades it, at a place of the picture.
+fn in_the_open(x: f32, y: f32) -> [f32; 3] {
+    let (x, y) = (x * 2.0 - 1.0, y * 2.0 - 1.0);
+    let away = smooth(0.25, 1.9, x * x * 0.8 + (y - 0.1) * (y - 0.1));
+    [0, 1, 2].map(|channel| mix(PAPER[0][channel], PAPER[1][channel], away))
 }

@@ -13,10 +13,13 @@
 
 mod bake;
 mod camera;
+mod develop;
 mod ground;
 mod light;
+mod lined;
 mod maps;
 mod mesh;
+mod near;
 mod noise;
 mod pack;
 mod photo;
@@ -29,7 +32,8 @@ mod vector;
 
 pub use bake::Baked;
 pub use camera::View;
+pub use develop::{Pixels, Shaded};
 pub use mesh::{Mesh, NO_AREA};
 pub use photo::{Bare, Photo};
 pub use relief::{AreaRelief, Relief, measure};
-pub use shade::{AreaLook, Flecks, Grain, Pixels, SIDES, Shaded, Shine, Sided, Tone};
+pub use shade::{AreaLook, Flecks, Grain, SIDES, Shine, Sided, Tone};

@@ -1,7 +1,7 @@
 //! A photograph of the bare model in place of a mesh: its light shades other colours, and its fine contrast says where
 //! recesses and edges are.
 
-use super::bake::{Baked, Ground, Spot, spread_evenly};
+use super::bake::{Baked, Spot, spread_evenly};
 use super::mesh::NO_AREA;
 use super::noise;
 use super::vector::smooth;
@@ -52,7 +52,7 @@ impl Photo {
         let mut spots: Vec<Spot> =
             parts.iter().map(|(at, area, part)| self.spot(&light, &relief, *at, *area, *part)).collect();
         spread_evenly(&mut spots);
-        Some(Baked { width: self.width, height: self.height, spots, ground: Ground::Photo(light.pixels) })
+        Some(Baked { width: self.width, height: self.height, spots, photographed: true, ground: light.pixels })
     }
 
     /// How much of each pixel each area fills: pixel, area and part, in the order of the pixels.

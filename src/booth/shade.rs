@@ -1,6 +1,7 @@
 //! A baked view in colours.
 
-use super::bake::{Baked, Ground, Spot};
+use super::bake::{Baked, Spot};
+use super::develop::{Shaded, Tiny};
 use super::seat::{self, Seat};
 use super::vector::{mix, smooth};
 
@@ -92,27 +93,6 @@ pub struct AreaLook {
     pub lifted: bool,
 }
 
-/// A picture, three bytes a pixel, row by row.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Pixels {
-    /// Pixels across.
-    pub width: usize,
-    /// Pixels down.
-    pub height: usize,
-    /// Red, green and blue of each.
-    pub bytes: Vec<u8>,
-}
-
-/// The paper, in linear light: in the middle and at the rim.
-const PAPER: [[f32; 3]; 2] = [[0.862, 0.838, 0.792], [0.775, 0.748, 0.697]];
-
-/// A tiny picture has one pixel for so many across and down.
-pub(crate) const TINY: usize = 6;
-
-/// How much brighter a tiny picture shows what is lifted, and how far it lets the rest go towards paper.
-const LIFT: f32 = 0.12;
-const FADE: f32 = 0.25;
-
 /// A decal: its field and the line around it.
 const DECAL: [f32; 2] = [0.78, 0.06];
 
@@ -141,19 +121,18 @@ impl Baked {
             }
             left[at] -= spot.part;
             if any_lifted {
-                tiny.change(at, self.width, spot.part, colour, look.lifted);
+                tiny.change((at % self.width, at / self.width), spot.part, colour, look.lifted);
             }
         }
-        for (at, out) in out.iter_mut().enumerate() {
-            let left = left[at];
-            if left > 0.001 {
-                let behind = self.behind(at);
+        for ((out, left), behind) in out.iter_mut().zip(&left).zip(&self.ground) {
+            if *left > 0.001 {
                 for channel in 0..3 {
                     out[channel] += left * behind[channel];
                 }
             }
         }
         tiny.add(&out, self.width);
+        self.add_near_view(&mut out, areas, rest);
         Shaded { colours: out, tiny }
     }
 
@@ -162,111 +141,6 @@ impl Baked {
         let decaled = (0_u16..).zip(areas).filter(|(_, look)| look.decals);
         let of = |area: u16| seat::seats(&self.spots, area, (self.width, self.height));
         decaled.flat_map(|(area, _)| of(area).into_iter().map(move |seat| (area, seat))).collect()
-    }
-
-    /// What is seen in a pixel beside the model.
-    fn behind(&self, at: usize) -> [f32; 3] {
-        match &self.ground {
-            Ground::Photo(pixels) => pixels[at],
-            Ground::Paper(light) => {
-                let x = (at % self.width) as f32 * 2.0 / self.width as f32 - 1.0;
-                let y = (at / self.width) as f32 * 2.0 / self.height as f32 - 1.0;
-                let away = smooth(0.25, 1.9, x * x * 0.8 + (y - 0.1) * (y - 0.1));
-                [0, 1, 2].map(|channel| mix(PAPER[0][channel], PAPER[1][channel], away) * light[at])
-            }
-        }
-    }
-
-    /// A shaded view tiny, at half its size, and as it is.
-    pub fn develop(&self, Shaded { colours: shaded, tiny }: &Shaded) -> [Pixels; 3] {
-        let code = Code::new();
-        let tiny = Pixels {
-            width: tiny.width,
-            height: tiny.height,
-            bytes: tiny.cells.iter().flatten().map(|light| code.of(light / (TINY * TINY) as f32)).collect(),
-        };
-        let bytes = shaded.iter().flatten().map(|light| code.of(*light)).collect();
-        let (width, height) = (self.width / 2, self.height / 2);
-        let mut small = Vec::with_capacity(width * height * 3);
-        for at in 0..width * height {
-            let corner = (at / width) * 2 * self.width + at % width * 2;
-            let four = [0, 1, self.width, self.width + 1].map(|to| shaded[corner + to]);
-            let mean = |channel: usize| four.iter().map(|light| light[channel]).sum::<f32>() * 0.25;
-            small.extend([0, 1, 2].map(|channel| code.of(mean(channel))));
-        }
-        [tiny, Pixels { width, height, bytes: small }, Pixels { width: self.width, height: self.height, bytes }]
-    }
-}
-
-/// A view in colours, in linear light.
-#[derive(Debug)]
-pub struct Shaded {
-    colours: Vec<[f32; 3]>,
-    tiny: Tiny,
-}
-
-/// The tiny picture in the making: sums over the pixels of each of its own.
-#[derive(Debug)]
-struct Tiny {
-    width: usize,
-    height: usize,
-    cells: Vec<[f32; 3]>,
-}
-
-impl Tiny {
-    fn of(width: usize, height: usize) -> Self {
-        let (width, height) = ((width / TINY).max(1), (height / TINY).max(1));
-        Self { width, height, cells: vec![[0.0; 3]; width * height] }
-    }
-
-    /// The cell that a pixel of the whole picture lies in; those at the foot and at the right may lie in none.
-    fn cell(&mut self, at: usize, width: usize) -> Option<&mut [f32; 3]> {
-        let (x, y) = (at % width / TINY, at / width / TINY);
-        if x < self.width { self.cells.get_mut(y * self.width + x) } else { None }
-    }
-
-    /// Makes a part of a pixel brighter than it is, or lets it go towards paper.
-    fn change(&mut self, at: usize, width: usize, part: f32, colour: [f32; 3], lifted: bool) {
-        let Some(cell) = self.cell(at, width) else { return };
-        for channel in 0..3 {
-            let own = colour[channel];
-            let more = if lifted { own * LIFT + 0.015 } else { (PAPER[0][channel] - own) * FADE };
-            cell[channel] += more * part;
-        }
-    }
-
-    fn add(&mut self, colours: &[[f32; 3]], width: usize) {
-        for (at, colour) in colours.iter().enumerate() {
-            let Some(cell) = self.cell(at, width) else { continue };
-            for channel in 0..3 {
-                cell[channel] += colour[channel];
-            }
-        }
-    }
-}
-
-/// Light as a screen counts it.
-struct Code(Vec<u8>);
-
-impl Code {
-    const STEPS: usize = 8192;
-
-    fn new() -> Self {
-        let of = |at: usize| {
-            let light = at as f32 / (Self::STEPS - 1) as f32;
-            let coded = if light <= 0.003_130_8 { light * 12.92 } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 };
-            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 255")]
-            let byte = (coded * 255.0 + 0.5) as u8;
-            byte
-        };
-        Self((0..Self::STEPS).map(of).collect())
-    }
-
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within the table")]
-    fn of(&self, light: f32) -> u8 {
-        // Very bright light is bent before it is cut off.
-        let bent = if light > 0.9 { 0.9 + (light - 0.9) / (1.0 + (light - 0.9) * 5.0) } else { light };
-        self.0[((bent.max(0.0) * (Self::STEPS - 1) as f32 + 0.5) as usize).min(Self::STEPS - 1)]
     }
 }
 

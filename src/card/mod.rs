@@ -50,7 +50,16 @@ use compose::Layout;
 use photo::Photo;
 use preview::Preview;
 
-/// The printed recipe of a scheme, as a PDF: with the photo of the finished model, where there is one.
+/// The finished model, photographed or drawn.
+#[derive(Debug)]
+pub struct Portrait {
+    /// The picture.
+    pub pixels: RgbImage,
+    /// What can be seen on it.
+    pub alt: String,
+}
+
+/// The printed recipe of a scheme, as a PDF: with the picture of the finished model, where there is one.
 ///
 /// # Errors
 /// A finding where a font of the theme can't be put into a PDF.
@@ -59,11 +68,10 @@ pub fn pdf(
     all: &Worked,
     worked: &WorkedScheme,
     paper: Paper,
-    photo: Option<&RgbImage>,
+    portrait: Option<&Portrait>,
 ) -> Result<Vec<u8>, Box<Finding>> {
     let recipe = Recipe::of(all, worked, kit.words);
-    let words = worked.scheme.photo.as_ref().map_or("", |photo| photo.alt.as_str());
-    let photo = photo.and_then(|photo| Photo::of(photo, words));
+    let photo = portrait.and_then(|portrait| Photo::of(&portrait.pixels, &portrait.alt));
     let code = recipe.address.as_deref().and_then(chips::qr_code);
     let (slug, language) = (&worked.scheme.slug, &all.guide.language);
     let card = Layout { kit, recipe: &recipe, slug, language, photo, code }.compose(paper);
@@ -74,7 +82,7 @@ pub fn pdf(
     })
 }
 
-/// The picture for links to a scheme, as PNG: with the photo of the finished model, where there is one.
+/// The picture for links to a scheme, as PNG: with a picture of the finished model, where there is one.
 pub fn scheme_preview(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, photo: Option<&RgbImage>) -> Vec<u8> {
     let scheme = &worked.scheme;
     let areas = scheme.areas.iter().zip(&worked.tones);

@@ -176,7 +176,8 @@ pub(super) struct CompareArguments {
     /// A point on the lit faces of an area, as in 'shell=41%,22%'; once for each area
     #[arg(long, value_name = "AREA=X,Y")]
     pub(super) at: Vec<String>,
-    /// A map of the photograph: each area painted over in its colour, which the scheme names in 'areas.….map'
+    /// A map of the photograph: each area painted over in its colour, which the scheme names in 'areas.….map'; where no map
+    /// and no point is named, the model's own, 'model.map'
     #[arg(long, value_name = "FILE")]
     pub(super) map: Option<PathBuf>,
     /// A point on something white in the picture; may be given several times where the light falls off

@@ -6,6 +6,7 @@ use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
 use crate::brushout::{Bare, PAPER, PatchSize, Point, Refusal};
 use crate::compare::{self, Question};
+use crate::door::Door;
 use crate::guide::{self, Scheme};
 use crate::measure::FromText;
 use crate::picture::MOST_BYTES;
@@ -22,13 +23,13 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let scheme = &checked.worked.called(&asked.scheme)?.scheme;
     let points = asked.at.iter().map(|text| point(scheme, text)).collect::<Result<Vec<_>, Trouble>>()?;
-    if points.is_empty() && asked.map.is_none() {
+    let map = map(asked, scheme, &guide)?;
+    if points.is_empty() && map.is_none() {
         let area = scheme.areas.first().map_or("shell", |area| area.id.as_str());
         let mend = format!("name a point for each area, as in '--at {area}=41%,22%', or a map: '--map map.png'");
         return Err(Trouble::new("nothing says where the areas are on the photograph", &mend));
     }
     let photo = read_file(&asked.photo, MOST_BYTES, "name a photograph of the painted model")?;
-    let map = asked.map.as_deref().map(|map| read_file(map, MOST_BYTES, "name a map of the areas")).transpose()?;
     let patch = asked.patch.as_deref().map(|text| read::<PatchSize>("--patch", text)).transpose()?;
     let patch = patch.unwrap_or(PatchSize::USUAL);
     let question = Question { points, map: map.as_deref(), bare: bare(asked)?, patch };
@@ -40,6 +41,21 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
         Plain::Json => tell::compare::json(scheme, &compared, balanced),
     });
     Ok(FINE)
+}
+
+/// The map that is asked for; where nobody names one or a point, that of the scheme's model.
+fn map(asked: &CompareArguments, scheme: &Scheme, guide: &GuideFolder) -> Result<Option<Vec<u8>>, Trouble> {
+    if let Some(map) = asked.map.as_deref() {
+        return read_file(map, MOST_BYTES, "name a map of the areas").map(Some);
+    }
+    let own = scheme.model.bare.as_ref().filter(|_| asked.at.is_empty());
+    let read = |path: &str| {
+        let bytes = guide.door.read(&format!("content/{path}"), MOST_BYTES);
+        bytes.map_err(|error| {
+            Trouble::with_disk(&format!("the model's map {} can't be read", wording::quoted(path)), &error)
+        })
+    };
+    own.map(|bare| read(&bare.map.value)).transpose()
 }
 
 /// An area with a point on it, as in `shell=41%,22%`.

@@ -105,11 +105,11 @@ impl Library {
     fn of(mut pigments: Vec<Known>) -> Self {
         let mut recipes = recipes(&pigments);
         add_relatives(&mut pigments, &mut recipes);
-        let depths: Vec<Depths> = recipes.iter().map(|recipe| mixed(&pigments, recipe)).collect();
-        let opaque = depths.iter().map(|depths| encoded(Surface::CHART.outer(&depths.opaque()).linear_rgb()));
+        let depths: Vec<Depths> = recipes.par_iter().map(|recipe| mixed(&pigments, recipe)).collect();
+        let opaque = depths.par_iter().map(|depths| encoded(Surface::CHART.outer(&depths.opaque()).linear_rgb()));
         Self {
             opaque: opaque.collect(),
-            level: depths.iter().map(Scatter::level_of).collect(),
+            level: depths.par_iter().map(Scatter::level_of).collect(),
             over: Default::default(),
             recipes,
             pigments,

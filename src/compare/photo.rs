@@ -1,5 +1,6 @@
 //! The areas of a photographed model: at named points, or through a map.
 
+use image::DynamicImage;
 use image::imageops::FilterType;
 
 use crate::brushout::{Bare, PatchSize, Point, Refusal, spots, unusable};
@@ -13,6 +14,9 @@ const FARTHEST: i32 = 60;
 
 /// Of an area's pixels those between these parts of its range from dark to light count: faces in the light, no glints.
 const COUNTED: (f64, f64) = (0.60, 0.90);
+
+/// Shapes differ where the longer side of one is off by more than this part.
+const SAME_SHAPE: f64 = 0.02;
 
 /// Fewer pixels than this are no area.
 const FEWEST: usize = 40;
@@ -52,6 +56,7 @@ pub fn measure(bytes: &[u8], scheme: &Scheme, question: &Question<'_>) -> Result
     if let Some(map) = question.map {
         let Pixels { image, .. } = pixels(bytes).map_err(unusable)?;
         let Pixels { image: map, .. } = pixels(map).map_err(unusable)?;
+        fitting(&image, &map)?;
         let map = map.resize_exact(image.width(), image.height(), FilterType::Nearest).to_rgb8();
         let photo = image.to_rgb8();
         for (at, area) in scheme.areas.iter().enumerate() {
@@ -72,6 +77,21 @@ pub fn measure(bytes: &[u8], scheme: &Scheme, question: &Question<'_>) -> Result
     }
     measured.sort_by_key(|known| known.area);
     Ok(measured)
+}
+
+/// A map of another shape than the photograph was painted over another picture.
+fn fitting(photo: &DynamicImage, map: &DynamicImage) -> Result<(), Refusal> {
+    let shape = |picture: &DynamicImage| f64::from(picture.width()) / f64::from(picture.height().max(1));
+    let apart = shape(photo) / shape(map);
+    if apart.max(1.0 / apart) <= 1.0 + SAME_SHAPE {
+        return Ok(());
+    }
+    let (photo, map) = ((photo.width(), photo.height()), (map.width(), map.height()));
+    Err(Refusal::new(
+        format!("the map has {} × {} pixels, the photo {} × {}", map.0, map.1, photo.0, photo.1),
+        "the areas would be looked for beside where they are",
+        "name a map that was painted over this photo with --map, or a point on each area with --at",
+    ))
 }
 
 fn title(scheme: &Scheme, area: usize) -> &str {

@@ -17,6 +17,7 @@ pub use ledger::Ledger;
 pub use outline::{Leaf, make, outline};
 pub use parts::address::{Address, relative};
 pub use parts::bare::{Bare, BareView};
+pub use schemes::card::portrait;
 pub use schemes::scheme::SchemeView;
 pub use schemes::source_page::SourceView;
 pub use schemes::step_page::StepPageView;

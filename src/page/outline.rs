@@ -68,6 +68,8 @@ pub enum Leaf<'a> {
     Step(&'a WorkedScheme, usize),
     /// The picture of the model after the step at a position of a scheme, in one size.
     Drawn(&'a WorkedScheme, usize, Cut),
+    /// The picture of a scheme's finished model, in one size.
+    Finished(&'a WorkedScheme, Cut),
     /// The picture of a scheme's finished model from a side.
     Turned(&'a WorkedScheme, Side),
     /// A scheme's recipe, to print.
@@ -110,6 +112,7 @@ impl<'a> Leaf<'a> {
             | Self::Source(worked)
             | Self::Step(worked, _)
             | Self::Drawn(worked, ..)
+            | Self::Finished(worked, _)
             | Self::Turned(worked, _)
             | Self::Card(worked)
             | Self::Recipe(worked)
@@ -125,6 +128,7 @@ impl<'a> Leaf<'a> {
     pub fn mark(&self) -> Option<String> {
         match self {
             Self::Drawn(worked, at, _) => drawn::mark(worked, *at),
+            Self::Finished(worked, _) => drawn::finished_mark(worked),
             Self::Turned(worked, side) => drawn::turned_mark(worked, *side),
             _ => None,
         }
@@ -154,6 +158,7 @@ impl<'a> Leaf<'a> {
             Self::Source(worked) => Address::source(&worked.scheme.slug),
             Self::Step(worked, at) => step_page::address(&worked.scheme, *at),
             Self::Drawn(worked, at, cut) => drawn::address(worked, *at, *cut),
+            Self::Finished(worked, cut) => drawn::finished_address(worked, *cut),
             Self::Turned(worked, side) => drawn::turned_address(worked, *side),
             Self::Card(worked) => Address::card(&worked.scheme.slug),
             Self::Recipe(worked) => Address::recipe(&worked.scheme.slug),
@@ -223,7 +228,8 @@ pub(super) fn of_scheme(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>>
 fn pictures(worked: &WorkedScheme) -> impl Iterator<Item = Leaf<'_>> {
     let steps = if drawn::can_be(worked) { worked.looks.len() } else { 0 };
     let after = (0..steps).flat_map(move |at| Cut::ALL.map(|cut| Leaf::Drawn(worked, at, cut)));
-    after.chain(drawn::turns(worked).map(move |side| Leaf::Turned(worked, side)))
+    let finished = Cut::FOR_PAGES.into_iter().filter(move |_| steps > 0).map(move |cut| Leaf::Finished(worked, cut));
+    after.chain(finished).chain(drawn::turns(worked).map(move |side| Leaf::Turned(worked, side)))
 }
 
 fn finished(leaf: Leaf<'_>, text: String) -> Page {
@@ -255,6 +261,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::Source(worked) => source_page::page(desk, worked),
         Leaf::Step(worked, at) => step_page::page(desk, worked, at),
         Leaf::Drawn(worked, at, cut) => drawn::file(desk, worked, at, cut),
+        Leaf::Finished(worked, cut) => drawn::finished_file(desk, worked, cut),
         Leaf::Turned(worked, side) => drawn::turned_file(desk, worked, side),
         Leaf::Card(worked) => card::page(desk, worked, photo),
         Leaf::Recipe(worked) => card::text(desk, worked),

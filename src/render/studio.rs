@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use booth::{AreaLook, Baked};
+use image::RgbImage;
 use sha2::{Digest, Sha256};
 
 use super::sitter::Sitter;
@@ -15,7 +16,7 @@ const MOST_BAKED: usize = 400_000_000;
 const MOST_DRAWN: usize = 100_000_000;
 
 /// Counts up whenever the same guide gives other pictures.
-const MAKING: &str = "4";
+const MAKING: &str = "5";
 
 /// One of the sizes of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -97,12 +98,26 @@ impl Studio {
         slot.get_or_init(|| self.draw(sitter, seen, looks, rest).map(Arc::new)).clone()
     }
 
+    /// The picture as paper wants it: on white, and with a line around every area, so that it is read in grey too.
+    pub fn on_paper(&self, sitter: Sitter<'_>, looks: &[AreaLook], rest: &AreaLook) -> Option<RgbImage> {
+        let slot = self.baked(seen(sitter));
+        let baked = slot.get_or_init(|| sitter.bake()).as_ref()?;
+        let pixels = baked.lined(&baked.shade(looks, rest));
+        let [width, height] = [pixels.width, pixels.height].map(u32::try_from);
+        RgbImage::from_raw(width.ok()?, height.ok()?, pixels.bytes)
+    }
+
     fn draw(&self, sitter: Sitter<'_>, seen: Mark, looks: &[AreaLook], rest: &AreaLook) -> Option<Drawn> {
-        let weight = |baked: &Option<Baked>| baked.as_ref().map_or(0, Baked::weight);
-        let slot = once(&self.baked, seen, weight, MOST_BAKED);
+        let slot = self.baked(seen);
         let baked = slot.get_or_init(|| sitter.bake()).as_ref()?;
         let [tiny, small, large] = baked.develop(&baked.shade(looks, rest));
         Some(Drawn { sizes: [tiny.jpeg()?, small.jpeg()?, large.jpeg()?] })
+    }
+
+    /// The place of a baked view.
+    fn baked(&self, seen: Mark) -> Once<Option<Baked>> {
+        let weight = |baked: &Option<Baked>| baked.as_ref().map_or(0, Baked::weight);
+        once(&self.baked, seen, weight, MOST_BAKED)
     }
 }
 
@@ -169,6 +184,46 @@ mod tests {
             let seen = Colour([0, 1, 2].map(|at| picture.bytes[middle + at]));
             assert!(space::difference(seen, colour) < 1.5, "{seen:?} for {colour:?}");
         }
+    }
+
+    /// A large square and a small one before it, which are areas of their own.
+    fn large_and_small() -> Mesh {
+        let corner = |x: f32, y: f32, z: f32| [x, y, z];
+        let square = |from: f32, to: f32, z: f32| {
+            [corner(from, from, z), corner(to, from, z), corner(to, to, z), corner(from, to, z)]
+        };
+        let corners = [square(0.0, 10.0, 0.0), square(4.6, 5.4, 0.2)].concat();
+        Mesh { corners, faces: vec![[0, 1, 2], [0, 2, 3], [4, 5, 6], [4, 6, 7]], areas: vec![0, 0, 1, 1] }
+    }
+
+    #[test]
+    fn what_is_new_and_small_is_shown_near_in_a_corner() {
+        let view = View { turn: 0.0, height: 0.0, near: None, width: 480 };
+        let baked = Baked::of(&large_and_small(), &view).unwrap();
+        let [grey, red] = [look(Colour([120, 120, 120])), look(Colour([180, 30, 30]))];
+        let new = |look: &AreaLook| AreaLook { lifted: true, ..look.clone() };
+        let reds = |looks: &[AreaLook]| {
+            let [.., picture] = baked.develop(&baked.shade(looks, &AreaLook::default()));
+            picture.bytes.chunks_exact(3).filter(|pixel| pixel[0] > 100 && pixel[1] < 60).count()
+        };
+        let (plain, near) = (reds(&[grey.clone(), red.clone()]), reds(&[grey.clone(), new(&red)]));
+        assert!(plain > 500, "{plain} red pixels");
+        assert_eq!(near, plain, "the large square fills the picture: nothing of it is hidden");
+        assert_eq!(reds(&[new(&grey), red.clone()]), plain, "what is large needs no near view");
+    }
+
+    #[test]
+    fn on_paper_an_area_ends_at_a_line_even_where_both_are_alike_in_grey() {
+        let view = View { turn: 0.0, height: 0.0, near: None, width: 240 };
+        let baked = Baked::of(&large_and_small(), &view).unwrap();
+        let looks = [look(Colour([120, 120, 120])), look(Colour([120, 120, 120]))];
+        let picture = baked.lined(&baked.shade(&looks, &AreaLook::default()));
+        assert_eq!((picture.width, picture.bytes.len()), (120, 120 * picture.height * 3));
+        let row = picture.height / 2 * picture.width;
+        let line: Vec<u8> = (0..picture.width).map(|x| picture.bytes[(row + x) * 3]).collect();
+        assert!(line[0] > 235, "white around the model: {line:?}");
+        let dark = |part: &[u8]| part.windows(2).filter(|pair| pair[0] >= 80 && pair[1] < 80).count();
+        assert_eq!(dark(&line), 2, "the two sides of the small square: {line:?}");
     }
 
     #[test]

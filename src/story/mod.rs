@@ -191,7 +191,11 @@ pub fn card(door: &dyn Door, checked: Checked, name: &str, paper: Option<Paper>)
     let photo = scheme.scheme.photo.as_ref().filter(|_| pass);
     let photo = photo.and_then(|photo| press::photo_to_draw(door, &checked.pictures, &photo.path));
     let paper = paper.unwrap_or(checked.worked.guide.paper);
-    let made = pass.then(|| card::pdf(kit, &checked.worked, scheme, paper, photo.as_ref())).transpose();
+    let made = pass.then(|| {
+        let portrait = page::portrait(&Studio::default(), scheme, kit.words, photo);
+        card::pdf(kit, &checked.worked, scheme, paper, portrait.as_ref())
+    });
+    let made = made.transpose();
     let (pdf, failed) = match made {
         Ok(pdf) => (pdf, None),
         Err(finding) => (None, Some(*finding)),

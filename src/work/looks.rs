@@ -21,6 +21,15 @@ pub struct ModelLook {
     pub detailed: Vec<usize>,
 }
 
+impl ModelLook {
+    /// The same where no step is the newest: nothing is lifted.
+    #[must_use]
+    pub fn at_rest(&self) -> Self {
+        let plain = |look: &AreaLook| AreaLook { lifted: false, ..look.clone() };
+        Self { areas: self.areas.iter().map(plain).collect(), rest: plain(&self.rest), ..Self::default() }
+    }
+}
+
 /// Whether two looks show the same, whatever is lifted.
 fn same(one: &AreaLook, other: &AreaLook) -> bool {
     one == &AreaLook { lifted: one.lifted, ..other.clone() }

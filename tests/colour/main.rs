@@ -2,6 +2,8 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod ciede2000;
+mod evidence;
+mod films;
 mod measured;
 mod painter;
 mod paints;

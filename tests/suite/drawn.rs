@@ -8,6 +8,10 @@ use crate::site::select;
 #[test]
 fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
     let bench = Bench::demo_drawn();
+    let heron = "content/schemes/heron-rider/scheme.md";
+    let front = std::fs::read_to_string(bench.path(heron)).unwrap();
+    let bare: String = front.split_inclusive('\n').filter(|line| !is_of_photo(line)).collect();
+    bench.write(heron, bare);
     let run = bench.run(&["publish", "--single"]);
     assert_eq!(run.status, 0, "{}", run.err);
     let site = files_below(&bench.path("published"));
@@ -34,6 +38,7 @@ fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
         assert_eq!(image::load_from_memory(&site[&small]).unwrap().width(), 480);
     }
     strips_turns_and_slides(&site);
+    finished_models_without_a_photo(&site);
     let sheet = |step: &str| image::load_from_memory(&site[&format!("schemes/fen-warden/drawn/{step}.jpg")]).unwrap();
     let (before, after) = (sheet("70-lantern-panes").to_rgb8(), sheet("75-wing-marks").to_rgb8());
     let other = before.pixels().zip(after.pixels()).filter(|(one, other)| one.0[2].abs_diff(other.0[2]) > 60).count();
@@ -49,6 +54,34 @@ fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
     assert!(single.matches("data:image/jpeg").count() >= 15);
     let data = std::str::from_utf8(&site["schemes/heron-rider.html"]).unwrap();
     assert!(data.contains("schemes/heron-rider/drawn/40-peat-wash.jpg\""), "search engines are told of it");
+}
+
+fn is_of_photo(line: &str) -> bool {
+    line.starts_with("photo:") || line.starts_with("alt:")
+}
+
+/// Where nobody took a photo, card, preview, index and scheme show the drawn model.
+fn finished_models_without_a_photo(site: &std::collections::BTreeMap<String, Vec<u8>>) {
+    let preview = image::load_from_memory(&site["schemes/heron-rider/preview.png"]).unwrap().into_rgb8();
+    let edge = [100, 300, 500].map(|y| preview.get_pixel(1195, y).0);
+    assert!(edge.iter().all(|pixel| *pixel != [0xfa, 0xf6, 0xee]), "a picture stands at the right: {edge:?}");
+    let card = &site["schemes/heron-rider/card.pdf"];
+    assert!(card.windows(9).any(|part| part == b"DCTDecode"), "the card has a picture");
+    for path in ["index.html", "schemes/heron-rider.html"] {
+        let page = std::str::from_utf8(&site[path]).unwrap();
+        assert!(page.contains("heron-rider/drawn/finished.jpg"), "{path}");
+        assert!(page.contains("The finished model, drawn in the predicted colours: Feathers and beak grey"), "{path}");
+    }
+    let (plain, near) = (
+        &site["schemes/reed-boat/drawn/25-straw-and-planks-480.jpg"],
+        &site["schemes/reed-boat/drawn/28-iron-480.jpg"],
+    );
+    let [plain, near] = [plain, near].map(|bytes| image::load_from_memory(bytes).unwrap().into_rgb8());
+    let dark = |picture: &image::RgbImage| {
+        picture.enumerate_pixels().filter(|(x, y, pixel)| *x < 160 && *y < 60 && pixel.0[0] < 150).count()
+    };
+    assert_eq!(dark(&plain), 0);
+    assert!(dark(&near) > 400, "the fittings are shown near in the free corner: {}", dark(&near));
 }
 
 /// The strip shows every step tiny, the finished model turns without a script, and a photo stands beside its prediction.

@@ -47,6 +47,7 @@ mod said_first;
 mod scripts;
 mod search;
 mod seen;
+mod shapes;
 mod shop;
 mod site;
 mod slip;

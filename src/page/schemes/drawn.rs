@@ -1,11 +1,13 @@
 //! The picture of the model after a step, drawn by the program.
 
+use image::RgbImage;
 use serde::Serialize;
 
 use crate::colour::{HueWord, hue_word};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::picture::PictureView;
 use crate::page::{Desk, Page};
+use crate::picture::opaque;
 use crate::render::{Cut, Sitter, Studio};
 use crate::theme::Words;
 use crate::trade::{Side, Zone};
@@ -44,14 +46,17 @@ pub(in crate::page) fn turned_address(worked: &WorkedScheme, side: Side) -> Stri
 
 /// What the picture of the finished model from a side is known by, in all runs.
 pub(in crate::page) fn turned_mark(worked: &WorkedScheme, side: Side) -> Option<String> {
-    let look = worked.looks.last()?;
+    let look = worked.looks.last()?.at_rest();
     Some(Studio::mark(worked.sitter()?.turned(side)?, &look.areas, &look.rest))
 }
 
 /// The file of the picture of the finished model from a side.
 pub(in crate::page) fn turned_file(desk: Desk<'_>, worked: &WorkedScheme, side: Side) -> Page {
     let sitter = worked.sitter().and_then(|sitter| sitter.turned(side)).zip(worked.looks.last());
-    let drawn = sitter.and_then(|(sitter, look)| desk.studio.picture(sitter, &look.areas, &look.rest));
+    let drawn = sitter.and_then(|(sitter, look)| {
+        let look = look.at_rest();
+        desk.studio.picture(sitter, &look.areas, &look.rest)
+    });
     let bytes = drawn.map(|drawn| drawn.bytes(Cut::Large).to_vec()).unwrap_or_default();
     Page::finished(turned_address(worked, side), bytes)
 }
@@ -135,15 +140,51 @@ pub(in crate::page) fn after(desk: Desk<'_>, worked: &WorkedScheme, from: &str, 
 
 /// The picture of the finished model, on the page at `from`.
 pub(in crate::page) fn finished(desk: Desk<'_>, worked: &WorkedScheme, from: &str) -> Option<PictureView> {
+    view(worked.sitter()?, from, |cut| finished_address(worked, cut), finished_in_words(worked, desk.words)?)
+}
+
+/// What the picture of the finished model shows.
+pub(in crate::page) fn finished_in_words(worked: &WorkedScheme, words: &Words) -> Option<String> {
     let at = worked.looks.len().checked_sub(1)?;
-    let alt = desk.words.filled("drawn.finished", &[("areas", &in_words(worked, at, desk.words))]);
-    view(worked.sitter()?, from, |cut| address(worked, at, cut), alt)
+    Some(words.filled("drawn.finished", &[("areas", &in_words(worked, at, words))]))
+}
+
+/// Where the picture of the finished model stands.
+pub(in crate::page) fn finished_address(worked: &WorkedScheme, cut: Cut) -> String {
+    Address::drawn(&worked.scheme.slug, "finished", size_word(cut))
+}
+
+/// What the picture of the finished model is known by, in all runs.
+pub(in crate::page) fn finished_mark(worked: &WorkedScheme) -> Option<String> {
+    let look = worked.looks.last()?.at_rest();
+    Some(Studio::mark(worked.sitter()?, &look.areas, &look.rest))
+}
+
+/// The picture of the finished model, in one size.
+fn finished_bytes(studio: &Studio, worked: &WorkedScheme, cut: Cut) -> Option<Vec<u8>> {
+    let look = worked.looks.last()?.at_rest();
+    Some(studio.picture(worked.sitter()?, &look.areas, &look.rest)?.bytes(cut).to_vec())
+}
+
+/// The file of one size of the picture of the finished model.
+pub(in crate::page) fn finished_file(desk: Desk<'_>, worked: &WorkedScheme, cut: Cut) -> Page {
+    Page::finished(finished_address(worked, cut), finished_bytes(desk.studio, worked, cut).unwrap_or_default())
+}
+
+/// The finished model for a printed card: on white, each area with a line around it.
+pub(in crate::page) fn on_paper(studio: &Studio, worked: &WorkedScheme) -> Option<RgbImage> {
+    let look = worked.looks.last()?.at_rest();
+    studio.on_paper(worked.sitter()?, &look.areas, &look.rest)
+}
+
+/// The finished model for the picture that is shown beside a link.
+pub(in crate::page) fn for_links(studio: &Studio, worked: &WorkedScheme) -> Option<RgbImage> {
+    opaque(&finished_bytes(studio, worked, Cut::Large)?, [u8::MAX; 3])
 }
 
 /// Where the picture of the finished model stands, if it can be drawn.
 pub(in crate::page) fn last(worked: &WorkedScheme) -> Option<String> {
-    let at = worked.looks.len().checked_sub(1).filter(|_| can_be(worked))?;
-    Some(address(worked, at, Cut::Large))
+    can_be(worked).then(|| finished_address(worked, Cut::Large))
 }
 
 fn view(sitter: Sitter<'_>, from: &str, address: impl Fn(Cut) -> String, alt: String) -> Option<PictureView> {
