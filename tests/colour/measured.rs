@@ -21,8 +21,8 @@ static ACRYLICS: LazyLock<Library> = LazyLock::new(|| Library::without(|known| k
 
 /// Ordinary brushed coats in a drawdown: some 50 µm. How thick these were is not published; the three whites, which nothing
 /// is judged by, tell it. Taken without a source that was looked up: zinc and lead white scatter 0.14 and 0.12 of what
-/// rutile does (their tinting strengths on the scale of Reynolds are as far apart). An oil paint holds some twice as much of them, and an ordinary coat of a strong
-/// titanium white measures ln S 1.3: that makes 0.04 and −0.1 for an ordinary coat, and measured are 1.84 and 1.54 for a
+/// rutile does (their tinting strengths on the scale of Reynolds are as far apart). An oil paint holds some twice as much
+/// of them, and an ordinary coat of a strong titanium white measures ln S 1.3: that makes 0.04 and −0.1 for an ordinary coat, and measured are 1.84 and 1.54 for a
 /// drawdown, so six and five coats.
 const COATS: u32 = 6;
 
