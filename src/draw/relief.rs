@@ -459,6 +459,6 @@ mod tests {
     #[test]
     fn a_long_name_takes_two_lines() {
         assert_eq!(wrapped("Pale Lamp Gold"), ["Pale Lamp Gold"]);
-        assert_eq!(wrapped("Osk Levelling Thinner for Lumen and more"), ["Osk Levelling", "Thinner for Lumen…"]);
+        assert_eq!(wrapped("Osk Levelling Thinner for Reeds and more"), ["Osk Levelling", "Thinner for Reeds…"]);
     }
 }
