@@ -6,8 +6,6 @@
 use std::cmp::Ordering;
 use std::sync::{LazyLock, OnceLock};
 
-use rayon::prelude::*;
-
 use super::bands::{self, Bands};
 use super::coarse::{self, CoarseDepths};
 use super::constants::{BAND_STEP, KNOWN_STRENGTH, RELATIVES, TRIED_STRENGTH};
@@ -102,14 +100,16 @@ impl Library {
         Self::of(KNOWN.iter().filter(|known| !left_out(known)).cloned().collect())
     }
 
+    // On one core alone, as the films below are: what is made once and waited for by all must not hand out work to those who
+    // wait, or they wait for each other without end.
     fn of(mut pigments: Vec<Known>) -> Self {
         let mut recipes = recipes(&pigments);
         add_relatives(&mut pigments, &mut recipes);
-        let depths: Vec<Depths> = recipes.par_iter().map(|recipe| mixed(&pigments, recipe)).collect();
-        let opaque = depths.par_iter().map(|depths| encoded(Surface::CHART.outer(&depths.opaque()).linear_rgb()));
+        let depths: Vec<Depths> = recipes.iter().map(|recipe| mixed(&pigments, recipe)).collect();
+        let opaque = depths.iter().map(|depths| encoded(Surface::CHART.outer(&depths.opaque()).linear_rgb()));
         Self {
             opaque: opaque.collect(),
-            level: depths.par_iter().map(Scatter::level_of).collect(),
+            level: depths.iter().map(Scatter::level_of).collect(),
             over: Default::default(),
             recipes,
             pigments,
@@ -198,7 +198,7 @@ impl Library {
                 let film = CoarseDepths::of(&self.depths(recipe)).over(coats, &card);
                 encoded(coarse::seen(&film, Surface::CHART))
             };
-            self.recipes.par_iter().map(seen).collect()
+            self.recipes.iter().map(seen).collect()
         })
     }
 }
