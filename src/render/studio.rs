@@ -199,17 +199,23 @@ mod tests {
     #[test]
     fn what_is_new_and_small_is_shown_near_in_a_corner() {
         let view = View { turn: 0.0, height: 0.0, near: None, width: 480 };
-        let baked = Baked::of(&large_and_small(), &view).unwrap();
         let [grey, red] = [look(Colour([120, 120, 120])), look(Colour([180, 30, 30]))];
         let new = |look: &AreaLook| AreaLook { lifted: true, ..look.clone() };
-        let reds = |looks: &[AreaLook]| {
+        let reds = |mesh: &Mesh, looks: &[AreaLook]| {
+            let baked = Baked::of(mesh, &view).unwrap();
             let [.., picture] = baked.develop(&baked.shade(looks, &AreaLook::default()));
             picture.bytes.chunks_exact(3).filter(|pixel| pixel[0] > 100 && pixel[1] < 60).count()
         };
-        let (plain, near) = (reds(&[grey.clone(), red.clone()]), reds(&[grey.clone(), new(&red)]));
-        assert!(plain > 500, "{plain} red pixels");
-        assert_eq!(near, plain, "the large square fills the picture: nothing of it is hidden");
-        assert_eq!(reds(&[new(&grey), red.clone()]), plain, "what is large needs no near view");
+        let (old, small, large) = ([grey.clone(), red.clone()], [grey.clone(), new(&red)], [new(&grey), red.clone()]);
+        // Of the large square half is left, so that a corner of the picture is free.
+        let mut halved = large_and_small();
+        halved.faces.remove(1);
+        halved.areas.remove(1);
+        let plain = reds(&halved, &old);
+        assert!(plain > 300 && reds(&halved, &small) > 2 * plain, "{plain}, then {}", reds(&halved, &small));
+        assert_eq!(reds(&halved, &large), plain, "what is large needs no near view");
+        let full = large_and_small();
+        assert_eq!(reds(&full, &small), reds(&full, &old), "no corner is free, and nothing of the model is hidden");
     }
 
     #[test]
