@@ -172,6 +172,8 @@ fn streaks_and_details_lie_on_a_colour_and_do_not_recolour_it() {
     ] {
         assert!(lab_difference(red, faces(&[GROUND, base, fleck])) < 1e-9, "{fleck}");
     }
+    let whole = "stage: detail\nareas: [all]\nwhere: all\npaints: [straw]\ncoats: 3";
+    assert!(lab_difference(red, faces(&[GROUND, base, whole])) > 20.0, "what goes over all of an area is its colour");
     let alone = faces(&[GROUND, "stage: detail\nareas: [all]\nwhere: faces\npaints: [straw]\ncoats: 2"]);
     assert!(lab_difference(faces(&[GROUND]), alone) > 5.0, "where nothing else lies, a detail is the colour");
 }

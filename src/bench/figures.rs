@@ -445,6 +445,11 @@ with_sizes! {
     RecipeNear = "recipe-near", 0.05 Share, Medium;
     /// A recipe of more parts than this is not counted out at all (own estimate).
     RecipeLargest = "recipe-largest", 120.0 Parts, Low;
+    /// So much of one recipe may be missing from a lot before one more is counted: amounts are not known any finer (own
+    /// estimate).
+    RecipeMissing = "recipe-missing", 0.1 Share, Low;
+    /// So many times the need may a lot be that is poured; a larger one is counted in drops (own estimate).
+    PourTooMuch = "pour-too-much", 1.33 Factor, Low;
     /// So many times the need may the smallest lot be before it is said (own estimate).
     LotTooLarge = "lot-too-large", 4.0 Factor, Low;
     /// As many models as are on the desk at a time where nobody says (trade norm 5 to 10).

@@ -8,7 +8,7 @@ use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use crate::bench::Figure;
 use crate::guide::{self, Army, Scheme, Unclear};
-use crate::report;
+use crate::report::{self, wording};
 use crate::story::{self, Checked};
 use crate::tell::mix::{self, MixSheet, PotSheet};
 use crate::work::{Worked, WorkedScheme};
@@ -83,13 +83,23 @@ fn potted(sheets: &[PotSheet<'_>], format: Plain) -> String {
     }
 }
 
-/// The position of the step of a number, a file's name with or without its number, or a title.
+/// The position of the step of a number, a file's name with or without its number, that number, or a title.
 fn step(scheme: &Scheme, asked: &str) -> Result<usize, Unclear> {
     let number = asked.parse::<usize>().ok();
-    let bare = |stem| str::split_once(stem, '-').map_or(stem, |(_, name)| name);
-    let known = scheme.steps.iter().map(|step| [step.stem.as_str(), bare(&step.stem), &step.title]);
-    match scheme.steps.iter().position(|step| number == Some(step.number)) {
-        Some(at) => Ok(at),
-        None => guide::find(asked, "a step", &known.collect::<Vec<_>>()),
+    let split = |stem| str::split_once(stem, '-').unwrap_or((stem, stem));
+    let numbered = scheme.steps.iter().find(|step| number == Some(step.number));
+    // The number that readers see and that of another step's file may be the same: nobody knows which is meant.
+    let filed = scheme.steps.iter().find(|step| split(&step.stem).0 == asked);
+    match (numbered, filed) {
+        (Some(step), Some(other)) if step.number != other.number => {
+            let message =
+                format!("step {} is {}, and its file has another number", asked, wording::quoted(&step.title));
+            Err(Unclear { message, mend: format!("write {}", wording::either([&step.stem, &other.stem])) })
+        }
+        (Some(step), _) | (None, Some(step)) => Ok(step.number - 1),
+        (None, None) => {
+            let known = scheme.steps.iter().map(|step| [step.stem.as_str(), split(&step.stem).1, &step.title]);
+            guide::find(asked, "a step", &known.collect::<Vec<_>>())
+        }
     }
 }

@@ -27,6 +27,14 @@ choice! {
         Family = "families",
         /// How well a coat covers, and how it shines.
         Finish = "finishes",
+        /// What a model is, as far as its surface follows from it.
+        Model = "models",
+        /// What models are made of, as the words of an author are understood.
+        Material = "materials",
+        /// What a thing on the desk is there for.
+        Tool = "tools",
+        /// How much a scheme asks of the painter.
+        Level = "levels",
         /// What can hurt somebody at a step.
         Caution = "cautions",
         /// The figures that a guide can replace under `bench`.
@@ -50,6 +58,10 @@ impl Topic {
             Self::Kind => "a kind of product",
             Self::Family => "a family of paint",
             Self::Finish => "a finish",
+            Self::Model => "a kind of model",
+            Self::Material => "a material",
+            Self::Tool => "a kind of tool",
+            Self::Level => "a level",
             Self::Bench => "a bench figure",
             Self::Caution => "a caution",
             Self::Field => "a JSON field",

@@ -9,7 +9,9 @@ use crate::caution::{CautionKind, CautionTexts};
 use crate::report::Check;
 use crate::rules;
 use crate::story::REGISTRY;
-use crate::trade::{Direction, Family, Hiding, Kind, Reach, Sheen, Stage, Technique};
+use crate::trade::{
+    Direction, Family, Hiding, Kind, Material, ModelKind, Reach, Sheen, Skill, Stage, Technique, ToolKind,
+};
 
 /// Every word, topic by topic.
 pub fn entries() -> Vec<Entry> {
@@ -24,6 +26,11 @@ pub fn entries() -> Vec<Entry> {
     all.extend(Family::ALL.iter().map(|word| Entry::new(Topic::Family, word.name(), word.about())));
     all.extend(Hiding::ALL.iter().map(|word| Entry::new(Topic::Finish, word.name(), word.about())));
     all.extend(Sheen::ALL.iter().map(|word| Entry::new(Topic::Finish, word.name(), word.about())));
+    all.extend(ModelKind::ALL.iter().map(|word| Entry::new(Topic::Model, word.name(), word.about())));
+    let materials = Material::ALL.iter().filter(|word| **word != Material::Filler);
+    all.extend(materials.map(|word| Entry::new(Topic::Material, word.name(), word.about())));
+    all.extend(ToolKind::ALL.iter().map(|word| Entry::new(Topic::Tool, word.name(), word.about())));
+    all.extend(Skill::ALL.iter().map(|word| Entry::new(Topic::Level, word.name(), word.about())));
     all.extend(of_bench());
     all.extend(CautionKind::ALL.iter().map(|kind| of_caution(*kind)));
     all.extend(JSON_FIELDS.iter().map(|field| {

@@ -6,6 +6,7 @@ use super::entry::{Entry, Topic};
 use super::files;
 use super::gather::entries;
 use crate::report::wording;
+use crate::trade::meanings;
 
 /// Lines end before this column.
 const WIDTH: usize = 92;
@@ -31,7 +32,8 @@ pub fn ask(word: &str) -> Answer {
         return Answer::Known(tree.into_iter().chain(told).collect::<Vec<_>>().join("\n"));
     }
     let found = matching(&all, &asked);
-    if found.is_empty() {
+    let said = painters(&asked);
+    if found.is_empty() && said.is_none() {
         let known: Vec<&str> = all.iter().flat_map(|entry| [entry.word.as_str(), entry.last()]).collect();
         let mend = match wording::nearest(&asked, known) {
             Some(near) => format!("did you mean {}?", wording::quoted(near)),
@@ -40,7 +42,7 @@ pub fn ask(word: &str) -> Answer {
         };
         return Answer::Unknown(mend);
     }
-    Answer::Known(found.into_iter().map(told).collect::<Vec<_>>().join("\n"))
+    Answer::Known(found.into_iter().map(told).chain(said).collect::<Vec<_>>().join("\n"))
 }
 
 /// A word as it is asked for here: in small letters, and other words for the files of a guide as `files`.
@@ -60,6 +62,17 @@ fn matching<'a>(all: &'a [Entry], asked: &str) -> Vec<&'a Entry> {
         word != asked && (entry.last().to_lowercase() == asked || word.ends_with(&format!(".{asked}")))
     };
     whole.into_iter().chain(all.iter().filter(ends)).collect()
+}
+
+/// A word of painters that is no word of a list, with what is written for it in each list.
+fn painters(word: &str) -> Option<String> {
+    let mut text = format!("{word}: a word of painters\n");
+    let mut lists = meanings(word).peekable();
+    lists.peek()?;
+    for (list, says) in lists {
+        wrapped(&mut text, &format!("  where {list} is wanted: "), says);
+    }
+    Some(text)
 }
 
 /// One entry as text.
@@ -128,6 +141,17 @@ mod tests {
         let varnish = said("varnish");
         for meaning in ["varnish: a stage", "varnish: a kind of product", "varnish: a caution"] {
             assert!(varnish.contains(meaning), "{varnish}");
+        }
+        for (word, meaning) in [
+            ("acrylic", "where a kind of paint is wanted: "),
+            ("hard", "where a level is wanted: "),
+            ("terrain", "terrain: a kind of model"),
+            ("foot", "foot: a kind of model"),
+            ("easy", "easy: a level"),
+            ("foam", "foam: a material"),
+            ("consumable", "consumable: a kind of tool"),
+        ] {
+            assert!(said(word).contains(meaning), "{}", said(word));
         }
         assert!(said("dry").starts_with("dry: a key of a step\n"), "{}", said("dry"));
         assert!(said("paints.<id>.recoat").starts_with("paints.<id>.recoat: a key of paints/*.yaml"));

@@ -11,7 +11,8 @@
 //! - a varnish colours nothing and changes how the surface shines; chipping medium and fixer are not seen;
 //! - chipping bares a share of what lay under the chipping medium;
 //! - details, weather, chips and powders lie on a face as flecks: seen beside its colour, they do not change what one
-//!   calls it. Edges and recesses, which are small, take a share of them. A wash or a glaze all over is no fleck.
+//!   calls it. Edges and recesses, which are small, take a share of them. A wash or a glaze all over is no fleck, nor is a
+//!   detail whose author says that it goes over all of its area.
 //!
 //! A paint whose colour nobody gave makes a zone unknown. What is laid over it is calculated over black and over white,
 //! and the colour is known again when the two have a contrast ratio of 0.98: then nothing shows of it (ISO 6504-3).
@@ -100,7 +101,9 @@ enum Lie {
 pub fn lies_as_flecks(coat: &Coat<'_>) -> bool {
     let film = matches!(coat.what, What::Shade | What::Tint) && coat.reach == Reach::All;
     match coat.stage {
-        Stage::Detail | Stage::Weather => !film && !coat.technique.sprays(),
+        // A detail on faces may be a badge or an eye; one that goes over all of its areas is their colour.
+        Stage::Detail => !film && !coat.technique.sprays() && coat.reach != Reach::All,
+        Stage::Weather => !film && !coat.technique.sprays(),
         Stage::Chip => true,
         _ => coat.what == What::Powder,
     }

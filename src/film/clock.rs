@@ -49,7 +49,8 @@ pub(super) fn links_on_area<'s>(
         let reason = film.coat(from).map_or(Reason::Recoat, |coat| need(coat, next, bench).reason);
         links.push(Link { from, rest: Minutes::from(written), reason, written: true });
     } else {
-        links.push(Link { from, rest: Minutes::default(), reason: Reason::Recoat, written: false });
+        let glued = film.turns.get(from).filter(|turn| turn.coat.is_none()).and_then(|turn| turn.sets);
+        links.push(Link { from, rest: glued.unwrap_or_default(), reason: Reason::Recoat, written: false });
         let view = View::new(film, position, Minutes::default());
         let mut wait = |under: &Coat<'_>| {
             let Need { time, reason } = need(under, next, bench);
@@ -149,7 +150,7 @@ impl Film<'_> {
 
     fn rest_in_the_end(&self, position: usize) -> Option<Rest> {
         let written = self.step(position)?.dry.map(Minutes::from);
-        let time = written.or(self.coat(position).map(|coat| coat.drying.recoat))?.to_be_written();
+        let time = written.or(self.turn(position)?.sets)?.to_be_written();
         Some(Rest { time, reason: Reason::Handling, before: None, written: written.is_some() })
     }
 

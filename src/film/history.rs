@@ -99,6 +99,12 @@ impl<'s> Film<'s> {
         self.reached.get(range).unwrap_or_default()
     }
 
+    /// The steps that reached an area, by their places in the scheme's list and in the order of work.
+    pub fn reaching(&self, area: usize) -> impl Iterator<Item = usize> {
+        let reached = self.turns.iter().enumerate().filter(move |(position, _)| self.areas(*position).contains(&area));
+        reached.map(|(_, turn)| turn.step)
+    }
+
     /// The coat that was laid at a place of the order, if one was.
     pub fn coat(&self, position: usize) -> Option<&Coat<'s>> {
         self.coats.get(self.turns.get(position)?.coat?)

@@ -21,6 +21,8 @@ pub struct Turn {
     pub deed: Deed,
     /// How long it takes.
     pub wait: Wait,
+    /// How long what it lays or glues takes to set, where that is known.
+    pub(super) sets: Option<Minutes>,
     pub(super) coat: Option<usize>,
     pub(super) areas: Range<usize>,
     pub(super) links: Range<usize>,
@@ -45,6 +47,13 @@ impl Wait {
             between: step.wait.map(Minutes::from).or(coat.map(|coat| coat.drying.between)).unwrap_or_default(),
         }
     }
+}
+
+/// How long the slowest glue of a step takes to set, by its label: nobody can say it of all glues.
+pub(super) fn glue_sets(step: &Step) -> Option<Minutes> {
+    let glues = step.mix.parts.iter().filter(|part| part.paint.kind == Kind::Glue);
+    let slowest = glues.filter_map(|part| part.paint.recoat.or(part.paint.touch_dry)).max()?;
+    Some(Minutes::from(slowest))
 }
 
 /// What a step does.

@@ -10,7 +10,7 @@ use super::cup::Cup;
 use super::drying::{drying, open_time};
 use super::history::{Film, Laid, Link, MaskSpan, Slot};
 use super::needs::Next;
-use super::turn::{Deed, Preparation, Turn, Wait};
+use super::turn::{self, Deed, Preparation, Turn, Wait};
 use super::view::View;
 use super::what::{Opacity, What};
 use crate::guide::{Scheme, Step};
@@ -62,6 +62,7 @@ impl<'s> Walk<'s, '_> {
         let mut coat = self.coat(step, (index, position));
         let deed = Deed::of(step, coat.is_some());
         coat = coat.filter(|_| matches!(deed, Deed::Coat | Deed::Prepare(_) | Deed::Assemble));
+        let sets = coat.as_ref().map(|coat| coat.drying.recoat).or_else(|| turn::glue_sets(step));
         let links = self.wait_for(Next { deed, coat: coat.as_ref(), step }, areas.clone());
         let wait = Wait::of(self.film.scheme, step, coat.as_ref(), &self.conditions.bench);
         let (begins, ends) = self.pass_time(step, wait, links.clone());
@@ -71,7 +72,7 @@ impl<'s> Walk<'s, '_> {
         self.note(step, position, deed, areas.clone(), coat.as_ref());
         let coat = coat.filter(|_| !areas.is_empty()).map(|coat| self.lay(coat, areas.clone()));
         self.mask(deed, position, areas.clone());
-        self.film.turns.push(Turn { step: index, begins, ends, deed, wait, coat, areas, links });
+        self.film.turns.push(Turn { step: index, begins, ends, deed, wait, sets, coat, areas, links });
     }
 
     /// Notes which earlier steps a step waits for: one link for each, the longest wait.

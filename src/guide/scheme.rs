@@ -85,6 +85,11 @@ impl Scheme {
         self.version.as_ref().is_none_or(|version| version.ways.is_empty() && version.skip.is_empty())
     }
 
+    /// The variant that it is, or is a way through.
+    pub fn variant(&self) -> Option<&str> {
+        self.version.as_ref()?.variant.as_deref()
+    }
+
     /// Whether it has steps and nothing is sprayed in any of them.
     pub fn is_brush_only(&self) -> bool {
         !self.steps.is_empty() && self.steps.iter().all(|step| !step.technique.sprays())

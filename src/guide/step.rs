@@ -128,6 +128,8 @@ pub struct StepPlaces {
     pub technique: Place,
     /// The mix.
     pub paints: Place,
+    /// The depth.
+    pub deep: Place,
     /// The number of coats.
     pub coats: Place,
     /// The wait between coats.

@@ -1,8 +1,8 @@
 //! A lot as somebody measures it out: in drops, in marks of a cup, or by volume. Everybody who says how much of what goes
 //! into a mix asks here; a page's script does the same from the coefficients in [`Scaling`](super::Scaling).
 //!
-//! A part is a drop, and a lot is a whole number of recipes: as many as the need asks for, where a tenth of one may be
-//! missing, and never less than one. From `pour-from` on the same parts are half millilitres, unless that would make much
+//! A part is a drop, and a lot is a whole number of recipes: as many as the need asks for, where the share
+//! `recipe-missing` of one may be missing, and never less than one. From `pour-from` on the same parts are half millilitres, unless that would make much
 //! more than is needed.
 
 use serde::Serialize;
@@ -50,13 +50,11 @@ pub struct Measure {
     pub pour_from: Millilitres,
     /// One mark.
     pub mark: Millilitres,
+    /// So many times the need may a poured lot be.
+    pub too_much: f64,
+    /// So much of a recipe may be missing.
+    pub missing: f64,
 }
-
-/// So much of a recipe may be missing: amounts are not known any finer.
-pub const MISSING: f64 = 0.1;
-
-/// A poured lot may be so many times the need.
-pub const TOO_MUCH: f64 = 4.0 / 3.0;
 
 impl MeasuredOut {
     /// All of it.
@@ -64,33 +62,38 @@ impl MeasuredOut {
         Millilitres(self.volumes.iter().map(|volume| volume.0).sum())
     }
 
-    /// How many loads it fills, whole recipes in each where it goes by drops.
-    pub fn loads(&self, load: Millilitres) -> u32 {
+    /// How many loads it fills, whole recipes in each where it goes by drops, of which the share `missing` may be missing.
+    pub fn loads(&self, load: Millilitres, missing: f64) -> u32 {
         let total = self.total().0;
         if total <= 0.0 {
             return 0;
         }
         match self.by {
-            By::Drops => self.times.div_ceil(self.in_load(load)),
+            By::Drops => self.times.div_ceil(self.in_load(load, missing)),
             By::Marks | By::Volume => at_least_one((total / load.0.max(f64::MIN_POSITIVE) - 1e-9).ceil()),
         }
     }
 
     /// How many whole recipes go into a load, at least one.
-    pub(super) fn in_load(&self, load: Millilitres) -> u32 {
+    pub(super) fn in_load(&self, load: Millilitres, missing: f64) -> u32 {
         let one = self.total().0 / f64::from(self.times.max(1));
-        at_least_one((load.0 / one.max(f64::MIN_POSITIVE) + MISSING).floor())
+        at_least_one((load.0 / one.max(f64::MIN_POSITIVE) + missing).floor())
     }
 }
 
-/// As many recipes as a volume asks for.
-pub(super) fn counted(by: By, recipe: &Recipe, units: &[Millilitres], volume: Millilitres) -> MeasuredOut {
+/// As many recipes as a volume asks for, of which the share `missing` may be missing.
+pub(super) fn counted(
+    by: By,
+    recipe: &Recipe,
+    units: &[Millilitres],
+    (volume, missing): (Millilitres, f64),
+) -> MeasuredOut {
     let parts = &recipe.parts;
     let volumes: Vec<Millilitres> =
         parts.iter().zip(units).map(|(part, unit)| Millilitres(f64::from(*part) * unit.0)).collect();
     let one = MeasuredOut { by, counts: parts.clone(), parts: parts.clone(), times: 1, near: recipe.near, volumes };
     let whole = one.total().0.max(f64::MIN_POSITIVE);
-    let times = at_least_one((volume.0 / whole - MISSING).ceil());
+    let times = at_least_one((volume.0 / whole - missing).ceil());
     times_over(one, times)
 }
 

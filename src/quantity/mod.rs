@@ -16,9 +16,9 @@
 //! need         =  without + reserve
 //! low, high    =  need / spread, need · spread
 //! one pour     =  mark · Σ in_marks,   one drop each  =  Σ in_drops[i] · drops[i]
-//! times(one)   =  max(1, ⌈need / one − 0.1⌉)
+//! times(one)   =  max(1, ⌈need / one − missing⌉)
 //! part i       =  in_drops null or need 0: need · shares[i]
-//!                 need ≥ pour_from and times(one pour) · one pour ≤ 4/3 · need:
+//!                 need ≥ pour_from and times(one pour) · one pour ≤ too_much · need:
 //!                 times(one pour) · in_marks[i] · mark
 //!                 else  times(one drop each) · in_drops[i] · drops[i]
 //! lot          =  Σ part i, its bounds low and high, where it is not beyond them itself
@@ -54,7 +54,7 @@ pub use density::density;
 pub use estimate::Estimate;
 pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
-pub use measured_out::{By, MISSING, MeasuredOut, TOO_MUCH};
+pub use measured_out::{By, MeasuredOut};
 pub use need::{Scaling, StepAmounts, StepNeed, step_need};
 pub use pot::{PotNeed, taken_of};
 pub use recipe::Recipe;

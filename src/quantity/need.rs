@@ -7,7 +7,7 @@ use super::density;
 use super::estimate::{Estimate, pooled};
 use super::extra::{self, Extra};
 use super::laying::{Laying, ModelSize};
-use super::measured_out::{By, Measure, MeasuredOut, TOO_MUCH, counted, times_over};
+use super::measured_out::{By, Measure, MeasuredOut, counted, times_over};
 use super::reach::{Touched, touched};
 use super::recipe::Recipe;
 use super::sum::Sum;
@@ -78,6 +78,9 @@ pub struct Scaling {
     pub pour_from: f64,
     /// What one mark is.
     pub mark: f64,
+    /// So much of a recipe may be missing. The script of a page has it with the figures that all pages share.
+    #[serde(skip)]
+    pub missing: f64,
 }
 
 /// What a step needs for a number of models.
@@ -133,7 +136,7 @@ impl StepNeed {
             reserve,
             parts: out.volumes.iter().map(|volume| lot.times(share(volume))).collect(),
             extras: self.extras.iter().map(|extra| extra.for_models(models)).collect(),
-            loads: self.scaling.load.map_or(0, |load| out.loads(Millilitres(load))),
+            loads: self.scaling.load.map_or(0, |load| out.loads(Millilitres(load), self.scaling.missing)),
             out,
         }
     }
@@ -146,8 +149,8 @@ impl StepNeed {
     /// A load of the mix in drops, as full as whole recipes make it; `None` where it is not measured in drops.
     pub fn filling(&self, load: Millilitres) -> Option<MeasuredOut> {
         let recipe = &self.measure.as_ref()?.drops;
-        let one = counted(By::Drops, recipe, &drops(&self.portions), Millilitres(f64::MIN_POSITIVE));
-        let times = one.in_load(load);
+        let one = counted(By::Drops, recipe, &drops(&self.portions), (Millilitres(f64::MIN_POSITIVE), 0.0));
+        let times = one.in_load(load, self.scaling.missing);
         Some(times_over(one, times))
     }
 }
@@ -156,11 +159,11 @@ impl StepNeed {
 pub(super) fn measure_out(measure: Option<&Measure>, portions: &[Portion], volume: Millilitres) -> MeasuredOut {
     let Some(measure) = measure.filter(|_| volume.0 > 0.0) else { return by_volume(portions, volume) };
     let marks: Vec<Millilitres> = portions.iter().map(|_| measure.mark).collect();
-    let poured = counted(By::Marks, &measure.marks, &marks, volume);
-    if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * TOO_MUCH {
+    let poured = counted(By::Marks, &measure.marks, &marks, (volume, measure.missing));
+    if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * measure.too_much {
         return poured;
     }
-    counted(By::Drops, &measure.drops, &drops(portions), volume)
+    counted(By::Drops, &measure.drops, &drops(portions), (volume, measure.missing))
 }
 
 fn drops(portions: &[Portion]) -> Vec<Millilitres> {
@@ -210,6 +213,7 @@ pub fn step_need(
         in_marks: measure.as_ref().map(|measure| measure.marks.parts.clone()),
         pour_from: bench.get(Figure::PourFrom),
         mark: bench.get(Figure::PourMark).max(LEAST_LOAD),
+        missing: bench.get(Figure::RecipeMissing),
     };
     Some(StepNeed { sum, scaling, portions, extras, together: lot, measure })
 }
@@ -318,5 +322,7 @@ pub(super) fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<
         marks: Recipe::in_marks(mix, bench),
         pour_from: Millilitres(bench.get(Figure::PourFrom)),
         mark: Millilitres(bench.get(Figure::PourMark).max(LEAST_LOAD)),
+        too_much: bench.get(Figure::PourTooMuch),
+        missing: bench.get(Figure::RecipeMissing),
     })
 }

@@ -2,10 +2,14 @@
 
 use super::estimate::Estimate;
 use super::laying::Laying;
-use super::measured_out::MeasuredOut;
+use super::measured_out::{Measure, MeasuredOut};
 use super::need::{Portion, StepNeed, measure, measure_out, portions};
 use crate::bench::Bench;
 use crate::guide::{Mix, Pot};
+use crate::measure::Millilitres;
+
+/// What is lost or gained where volumes are added up.
+const ROUNDING: f64 = 1e-9;
 
 /// What is needed of a pot, measured out once for all.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,14 +29,15 @@ impl PotNeed {
     pub fn of(pot: &Pot, takes: impl Iterator<Item = Estimate>, bench: &Bench) -> Self {
         let need: Estimate = takes.sum();
         let portions = portions(&pot.mix, Laying::Brush, bench);
-        let out = measure_out(measure(&pot.mix, &portions, bench).as_ref(), &portions, need.likely);
+        // What the steps take of it is measured out already: nothing of that may be missing.
+        let whole = measure(&pot.mix, &portions, bench).map(|measure| Measure { missing: 0.0, ..measure });
+        let out = measure_out(whole.as_ref(), &portions, Millilitres(need.likely.0 * (1.0 - ROUNDING)));
         Self { need, lot: need.holding(out.total()), out, portions }
     }
 }
 
-/// What a step takes of a pot for a number of models; `None` where it takes nothing of it.
+/// What a step takes of a pot for a number of models, as it is measured out; `None` where it takes nothing of it.
 pub fn taken_of(pot: &Pot, mix: &Mix, need: &StepNeed, models: u32) -> Option<Estimate> {
     let poured = mix.pots.iter().find(|poured| poured.pot.id == pot.id)?;
-    let share: f64 = need.portions.get(poured.parts.clone())?.iter().map(|portion| portion.share).sum();
-    Some(need.for_models(models).need.times(share))
+    Some(need.for_models(models).parts.get(poured.parts.clone())?.iter().copied().sum())
 }

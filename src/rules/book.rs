@@ -92,6 +92,7 @@ rules! {
     drying::wait_too_short,
     drying::too_thick,
     drying::poured_too_deep,
+    drying::depth_of_paint,
     mixing::discontinued_paint,
 }
 

@@ -59,7 +59,8 @@ pub(super) fn versions(
             wanted.push(version);
         }
     }
-    if let Some(brush) = table.by_brush() {
+    let looks = std::iter::once(None).chain(table.variants().map(Some));
+    for brush in looks.filter_map(|variant| table.by_brush(variant)) {
         match wanted.iter_mut().find(|known| known.is_same(&brush)) {
             Some(known) => known.brush_only = true,
             None => wanted.push(brush),
@@ -128,31 +129,47 @@ impl Table<'_> {
         table.map(|(id, _)| id.value.0.as_str())
     }
 
-    /// Every variant, every other way by itself, and the scheme without all that may be left out.
+    /// Every variant, every other way to each look by itself, and the scheme without all that may be left out.
     fn usual(&self) -> Vec<Version> {
         let none = || Version { of: self.whole.slug.clone(), ..Version::default() };
         let variants = self.variants().map(|id| Version { variant: Some(id.to_owned()), ..none() });
-        let is_way = |step: &&StepSource| step.document.front.other_way_for.is_some() && belongs(step, None);
-        let ways = self.steps().iter().filter(is_way).map(|step| Version { ways: vec![step.stem.clone()], ..none() });
+        let looks = std::iter::once(None).chain(self.variants().map(Some));
+        let ways = looks.flat_map(|look| {
+            let is_way = move |step: &&StepSource| step.document.front.other_way_for.is_some() && belongs(step, look);
+            let of = self.whole.slug.clone();
+            let variant = look.map(ToOwned::to_owned);
+            self.steps().iter().filter(is_way).map(move |step| Version {
+                of: of.clone(),
+                variant: variant.clone(),
+                ways: vec![step.stem.clone()],
+                ..Version::default()
+            })
+        });
         let optional = self.steps().iter().filter(|step| is_optional(step) && belongs(step, None));
-        let optional: Vec<String> = optional.map(|step| step.stem.clone()).collect();
+        let mut optional: Vec<String> = optional.map(|step| step.stem.clone()).collect();
+        // As those of a unit are, so that both are one version.
+        optional.sort();
+        optional.dedup();
         variants.chain(ways).chain([Version { skip: optional, ..none() }]).collect()
     }
 
-    /// The scheme without a spray, where every step that sprays has another way.
-    fn by_brush(&self) -> Option<Version> {
-        let usual = self.kept(&Version::default());
+    /// The scheme or a variant of it without a spray, where every step that sprays has another way.
+    fn by_brush(&self, variant: Option<&str>) -> Option<Version> {
+        let look =
+            Version { of: self.whole.slug.clone(), variant: variant.map(ToOwned::to_owned), ..Version::default() };
+        let usual = self.kept(&look);
         let sprays = |at: &usize| is_sprayed(&self.steps()[*at].document.front);
         let sprayed: Vec<usize> = usual.into_iter().filter(sprays).collect();
         let way = |at: &usize| {
-            let is_way = |way: &&StepSource| !is_sprayed(&way.document.front) && self.targets(way).contains(at);
+            let is_way = |way: &&StepSource| {
+                belongs(way, variant) && !is_sprayed(&way.document.front) && self.targets(way).contains(at)
+            };
             self.steps().iter().find(is_way).map(|way| way.stem.clone())
         };
         let mut ways: Vec<String> = sprayed.iter().map(way).collect::<Option<_>>()?;
         ways.sort();
         ways.dedup();
-        let of = self.whole.slug.clone();
-        (!ways.is_empty()).then_some(Version { of, ways, brush_only: true, ..Version::default() })
+        (!ways.is_empty()).then_some(Version { ways, brush_only: true, ..look })
     }
 
     fn asked_by(&self, unit: &UnitEntry) -> Option<Version> {
@@ -196,13 +213,14 @@ impl Table<'_> {
         SchemeSource { slug, steps, version, left_out, ..self.whole.clone() }
     }
 
-    /// What some steps are called, each once.
+    /// What some steps are called, each once: by the title of a sequence where all its steps are among them.
     fn titles(&self, stems: &[String]) -> Vec<String> {
         let mut titles: Vec<String> = Vec::new();
+        let is_whole = |stem: &str| named(self.steps(), stem).iter().all(|at| stems.contains(&self.steps()[*at].stem));
         for step in self.steps().iter().filter(|step| stems.contains(&step.stem)) {
             let (title, stem) = match &step.by {
-                Some(by) => (&by.of.front.title, &by.stem),
-                None => (&step.document.front.title, &step.stem),
+                Some(by) if is_whole(&by.stem) => (&by.of.front.title, &by.stem),
+                _ => (&step.document.front.title, &step.stem),
             };
             let bare = stem.split_once('-').map_or(stem.as_str(), |(_, name)| name);
             let title = title.as_ref().map_or_else(|| bare.replace('-', " "), |title| title.value.clone());

@@ -135,6 +135,7 @@ fn work_scheme(
         sittings: Sittings::of(&film, conditions),
         tones: tones::tones(&film, conditions),
         seen: seen::seen(&film),
+        reached: (0..scheme.areas.len()).map(|area| film.reaching(area).collect()).collect(),
         values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),
         outlooks: outlook::outlooks(scheme, &film, conditions),

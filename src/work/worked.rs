@@ -50,6 +50,9 @@ pub struct WorkedScheme {
     pub tones: Vec<Tones>,
     /// The paints that one sees on each area in the end, in the order of the areas.
     pub seen: Vec<Seen>,
+    /// The steps that reach each area in the end, by their places and in the order of work: what a mask kept off an area,
+    /// or what came once nothing reached it any more, is not among them.
+    pub reached: Vec<Vec<usize>>,
     /// How light and dark each area becomes, in the order of the areas.
     pub values: Vec<Vec<Rise>>,
     /// The film after each step, in the order of the steps.

@@ -61,8 +61,20 @@ fn reaches() -> String {
 /// The closed lists of words, each with its meaning.
 fn words() -> String {
     let mut text = String::new();
-    for topic in [Topic::Stage, Topic::Technique, Topic::Where, Topic::From, Topic::Kind, Topic::Family, Topic::Finish]
-    {
+    let topics = [
+        Topic::Stage,
+        Topic::Technique,
+        Topic::Where,
+        Topic::From,
+        Topic::Kind,
+        Topic::Family,
+        Topic::Finish,
+        Topic::Model,
+        Topic::Material,
+        Topic::Tool,
+        Topic::Level,
+    ];
+    for topic in topics {
         let _ = writeln!(text, "\n**{}**\n\n| word | what it means |\n| --- | --- |", topic.about());
         for entry in entries().iter().filter(|entry| entry.topic == topic) {
             let _ = writeln!(text, "| `{}` | {} |", entry.word, entry.about);

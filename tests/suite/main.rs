@@ -56,6 +56,7 @@ mod swatches;
 mod timers;
 #[cfg(unix)]
 mod underneath;
+mod versions;
 #[cfg(windows)]
 mod windows;
 mod words;

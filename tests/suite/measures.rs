@@ -36,7 +36,7 @@ fn a_schemes_page_is_a_recipe_and_not_a_leaflet() {
             schemes += 1;
         }
     }
-    assert_eq!(schemes, 7, "five schemes, a variant and another way");
+    assert_eq!(schemes, 10, "five schemes, two variants, and another way for each look of the levies");
 }
 
 /// What stands on the first screen of a step's page: where its parts end, and where two lines of the instruction do.

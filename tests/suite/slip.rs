@@ -73,7 +73,7 @@ async fn compare(browser: &Browser, published: &Published, scheme: &str, models:
         let own = shown.iter().find(|shown| shown[0] == line[0]).unwrap_or_else(|| panic!("{line} is not shown"));
         let need = own[1].as_str().unwrap().trim_start_matches("about ").trim_end_matches(')').replace(" ml (", "–");
         // What is less than can be measured is a drop, and has no figures.
-        let is_drop = need == "a drop" && line[3].as_f64().unwrap() < TRACE;
+        let is_drop = need == "a drop or two" && line[3].as_f64().unwrap() < TRACE;
         for (own, exact) in need.split('–').filter(|_| !is_drop).zip([1, 2, 3].map(|at| line[at].as_f64().unwrap())) {
             // The program writes thousandths there; rounded once more, they may fall to the other side.
             let near = [-0.000_501, 0.0, 0.000_501].map(|off| figure((exact + off).max(0.0)));

@@ -159,6 +159,7 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
         from: place(front.from.as_ref(), title),
         technique: place(front.with.as_ref(), title),
         paints: place(front.paints.as_ref(), title),
+        deep: place(front.deep.as_ref(), title),
         coats: place(front.coats.as_ref(), title),
         wait: place(front.wait.as_ref(), title),
         dry: place(front.dry.as_ref(), title),

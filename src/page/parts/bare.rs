@@ -5,9 +5,9 @@ use serde::Serialize;
 use serde_json::json;
 
 use super::frame::{Frame, Section};
+use crate::bench::Figure;
 use crate::page::schemes::mix_amounts::TRACE;
 use crate::page::{Desk, Page, View};
-use crate::quantity::{MISSING, TOO_MUCH};
 
 /// A file made from its template and the frame alone.
 #[derive(Debug, Serialize)]
@@ -58,7 +58,13 @@ impl Bare {
 pub(in crate::page) fn page(desk: Desk<'_>, bare: Bare) -> Page {
     let guide = &desk.worked.guide;
     let frame = Frame::new(guide, bare.path(), Section::Elsewhere, &guide.title, None);
-    let figures = json!({ "missing": MISSING, "too_much": TOO_MUCH, "trace": TRACE }).to_string();
+    let bench = &desk.worked.conditions.bench;
+    let figures = json!({
+        "missing": bench.get(Figure::RecipeMissing),
+        "too_much": bench.get(Figure::PourTooMuch),
+        "trace": TRACE,
+    })
+    .to_string();
     let view = View::Bare(BareView { frame, figures, template: bare.template() });
     Page { path: bare.path().to_owned(), view, must_show: Vec::new() }
 }

@@ -10,11 +10,12 @@ use crate::page::parts::line::LinkView;
 pub(in crate::page) fn other_ways(desk: Desk<'_>, scheme: &Scheme, step: &Step, path: &str) -> Vec<LinkView> {
     let own = scheme.version.as_ref();
     let all = desk.ledger.versions(desk.worked, scheme.base());
-    let found = all.filter(|other| other.scheme.slug != scheme.slug).filter_map(|other| {
-        let ways = other.scheme.version.as_ref().filter(|version| version.ways.len() == 1);
+    let all = all.filter(|other| other.scheme.slug != scheme.slug && other.scheme.variant() == scheme.variant());
+    let found = all.filter_map(|other| {
+        let ways = other.scheme.version.as_ref().filter(|version| version.ways.len() == 1 && version.skip.is_empty());
         let does = |way: &&Step| match ways {
             Some(version) => version.ways.contains(&way.stem) && way.other_way_for.contains(&step.stem),
-            None => other.scheme.version.is_none() && own.is_some() && step.other_way_for.contains(&way.stem),
+            None => other.scheme.is_look() && own.is_some() && step.other_way_for.contains(&way.stem),
         };
         let way = other.scheme.steps.iter().find(does)?;
         let page = Address::of(&Thing::Scheme(other.scheme.slug.clone()));

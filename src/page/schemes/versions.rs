@@ -15,7 +15,7 @@ use crate::work::WorkedScheme;
 pub struct VersionsView {
     /// The scheme as it is and its variants, that of this page among them; none where there are no variants.
     pub looks: Vec<LookView>,
-    /// Other ways through the scheme: steps done by other means, or left out.
+    /// Other ways to the look of this page: steps done by other means, or left out.
     pub ways: Vec<WayView>,
 }
 
@@ -59,17 +59,16 @@ pub(in crate::page) fn versions(desk: Desk<'_>, worked: &WorkedScheme, path: &st
         return None;
     }
     let (looks, ways): (Vec<&WorkedScheme>, Vec<&WorkedScheme>) = all.into_iter().partition(|one| one.scheme.is_look());
+    let back = looks.iter().copied().filter(|_| !worked.scheme.is_look());
+    let others: Vec<WayView> = back
+        .chain(ways)
+        .filter(|other| other.scheme.slug != worked.scheme.slug && other.scheme.variant() == worked.scheme.variant())
+        .map(|other| way(other, path))
+        .collect();
     let looks = if looks.len() > 1 { looks } else { Vec::new() };
-    let base = worked.scheme.base();
-    let back = ways.iter().find(|_| !worked.scheme.is_look()).and_then(|_| desk.worked.scheme(base));
     Some(VersionsView {
         looks: looks.into_iter().map(|other| look(desk.words, worked, other, path)).collect(),
-        ways: back
-            .into_iter()
-            .chain(ways)
-            .filter(|other| other.scheme.slug != worked.scheme.slug)
-            .map(|other| way(other, path))
-            .collect(),
+        ways: others,
     })
 }
 
@@ -78,7 +77,11 @@ pub(in crate::page) fn by_brush<'a>(desk: Desk<'a>, base: &'a WorkedScheme) -> O
     if base.scheme.is_brush_only() {
         return Some(base);
     }
-    desk.ledger.versions(desk.worked, &base.scheme.slug).find(|other| other.scheme.is_by_brush())
+    let ways = || {
+        let all = desk.ledger.versions(desk.worked, base.scheme.base());
+        all.filter(|other| other.scheme.variant() == base.scheme.variant())
+    };
+    ways().find(|other| other.scheme.is_by_brush()).or_else(|| ways().find(|other| other.scheme.is_brush_only()))
 }
 
 /// Less than this between two colours is none.

@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let layers = (deep.0 * f64::from(look.step.coats) / most).ceil();
         let each = deep.0 * f64::from(look.step.coats) / layers;
         let mend = format!("pour it in layers and let each harden: 'deep: {each:.1} mm' with 'coats: {layers:.0}'");
-        Finding::new(&RULE.check, look.step.places.coats, message, mend).at(level)
+        Finding::new(&RULE.check, look.step.places.deep, message, mend).at(level)
     });
 }
 

@@ -64,12 +64,12 @@ fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String
 
 fn parts(parts: &[MixingPart], words: &Words) -> String {
     let parts = parts.iter().map(|part| {
-        let amount = match (part.ml, &part.ratio) {
-            (Some(ml), _) => format!("{} ml ", words.number(&millilitres(ml))),
-            (None, Some(ratio)) => format!("{} ", words.number(ratio)),
-            (None, None) => String::new(),
-        };
-        format!("{amount}{}", part.product.name())
+        let ratio = part.ratio.as_ref().map(|ratio| format!("{} ", words.number(ratio))).unwrap_or_default();
+        let drops = part.drops.map(|drops| words.counted("card.drops", u64::from(drops)));
+        let ml = part.ml.map(|ml| format!("{} ml", words.number(&millilitres(ml))));
+        let amounts: Vec<String> = drops.into_iter().chain(ml).collect();
+        let amounts = if amounts.is_empty() { String::new() } else { format!(" ({})", amounts.join(", ")) };
+        format!("{ratio}{}{amounts}", part.product.name())
     });
     parts.collect::<Vec<_>>().join(" + ")
 }

@@ -260,7 +260,7 @@ fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option
     let sprayed = matches!(need.sum.laying, Laying::Airbrush(_));
     let own = need.scaling.load.filter(|_| sprayed).map(Millilitres);
     let cup = cup.filter(|_| need.scaling.load.is_some()).or(own)?;
-    let count = lot.loads(cup);
+    let count = lot.loads(cup, need.scaling.missing);
     let all = lot.total();
     let full = need.filling(cup).filter(|_| count > 1 && lot.by == By::Drops);
     let poured = Millilitres(all.0 / f64::from(count.max(1)));

@@ -3,7 +3,7 @@
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
 use super::sheet::{Amounts, Cautions, Loads, MixSheet, Part, SumOf, Told};
-use crate::measure::{exact, guessed, predicted};
+use crate::measure::{Millilitres, exact, guessed, predicted};
 use crate::quantity::{By, Estimate};
 use crate::report::{Level, visible, wording};
 use crate::tell::facts;
@@ -232,9 +232,13 @@ fn nameless(purpose: &str) -> &'static str {
     if purpose.contains("decal") { "decal softener" } else { "cleaner" }
 }
 
-/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is.
+/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer.
 fn bounds(estimate: Estimate, counted: bool) -> String {
     let likely = estimate.likely.0;
     let likely = if counted { exact(likely, 2) } else { predicted(likely) };
-    format!("{likely} ml ({} to {})", predicted(estimate.low.0), predicted(estimate.high.0))
+    let bound = |volume: Millilitres| match volume.0 {
+        small if counted && small < 0.1 => exact(small.max(0.01), 2),
+        volume => predicted(volume),
+    };
+    format!("{likely} ml ({} to {})", bound(estimate.low), bound(estimate.high))
 }

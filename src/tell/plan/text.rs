@@ -125,7 +125,7 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
         let _ = writeln!(text, "  step   {} {}: {}", planned.code(of), of.step.title, facts.join("\n         "));
     }
     for pot in planned.pots(evening) {
-        let _ = writeln!(text, "  pot    {}", potted(&pot));
+        let _ = writeln!(text, "  pot    {}", potted(planned, &pot));
     }
     for mixing in planned.mixings(evening) {
         let verb = if mixing.parts.len() > 1 && !mixing.of.step.mix.unmixed { "mix" } else { "use" };
@@ -194,9 +194,10 @@ fn how(counted: Option<&str>) -> &'static str {
     }
 }
 
-fn potted(mixing: &PotMixing<'_>) -> String {
+fn potted(planned: Planned<'_>, mixing: &PotMixing<'_>) -> String {
     let lot = if mixing.pot.together { ", one lot for all evenings" } else { "" };
-    let titles = wording::listed(mixing.uses().into_iter().map(|of| &of.step.title));
+    let steps = mixing.steps.iter().map(|of| format!("{} {}", planned.code(of), of.step.title));
+    let titles = wording::listed(&steps.collect::<Vec<_>>());
     let (parts, how) = (parts(&mixing.parts).join(" : "), how(mixing.counted));
     format!("{}: {parts}{lot}{how}, for {titles}", mixing.pot.title)
 }

@@ -184,7 +184,7 @@ fn areas(worked: &WorkedScheme, words: &Words) -> Vec<AreaLine> {
             },
             share: area.share.map(|share| words.percent(share.as_percent(), 1)),
             tones: *tones,
-            chain: chain::of_area(&worked.scheme, at, words),
+            chain: chain::of_area(worked, at, words),
         })
         .collect()
 }

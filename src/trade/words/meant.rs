@@ -27,6 +27,12 @@ pub fn meant(list: &str, text: &str) -> Option<&'static str> {
     ROWS.iter().find(|(name, words, _)| *name == list && words.contains(&wanted)).map(|(.., says)| *says)
 }
 
+/// Every list in which a painter's word is answered, such as `a stage`, with the answer.
+pub fn meanings(text: &str) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let wanted = if text.len() > LONGEST { Vec::new() } else { words_of(text) };
+    ROWS.iter().filter(move |(_, words, _)| words.contains(&wanted)).map(|(list, _, says)| (*list, *says))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

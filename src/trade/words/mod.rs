@@ -8,6 +8,6 @@ mod table;
 mod tool;
 
 pub use material::{Material, Materials};
-pub use meant::meant;
+pub use meant::{meanings, meant};
 pub use preparing::{Preparing, preparing};
 pub use tool::{ToolWord, tool_words, tools_in_sentences};

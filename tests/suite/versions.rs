@@ -1,0 +1,177 @@
+//! Variants, other ways, steps left out, pots and masked areas, as page, card and terminal say them.
+
+use std::fs;
+use std::process::Command;
+
+use crate::bench::{Bench, Run};
+
+/// A guide with one scheme of three areas, whose steps are given.
+fn guide(keys: &str, steps: &[(&str, &str)]) -> Bench {
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    fs::rename(bench.path("mine/content"), bench.path("content")).unwrap();
+    bench.write("content/paints/more.yaml", PAINTS).write("content/schemes/scout/scheme.md", scheme(keys));
+    for (name, step) in steps {
+        bench.write(&format!("content/schemes/scout/{name}.md"), format!("---\ntitle: {name}\n{step}\n---\n\nAs ever.\n"));
+    }
+    bench
+}
+
+const PAINTS: &str = "maker: Osier\nrange: Osier\nfamily: water\nbottle: 17 ml\npaints:\n  osier-red: {name: Osier Red, kind: paint, \
+                      colour: \"#a02018\", hiding: opaque}\n  osier-blue: {name: Osier Blue, kind: paint, colour: \"#2a3f80\", \
+                      hiding: opaque}\n  osier-glue: {name: Osier Glue, kind: glue, recoat: 3 h}\n";
+
+fn scheme(keys: &str) -> String {
+    format!(
+        "---\ntitle: Scout\nmodel: {{name: Scout, scale: 28 mm, material: plastic, surface: 13 cm2}}\nareas: {{coat: 50%, hood: 20%, \
+         strap: 30%}}\n{keys}---\n\nText.\n"
+    )
+}
+
+const GROUND: (&str, &str) =
+    ("10-ground", "stage: undercoat\nareas: [all]\nwith: brush\npaints: [grey-primer]\ncoats: 2");
+const COAT: (&str, &str) =
+    ("20-coat", "stage: basecoat\nareas: [coat, strap]\nwith: brush\npaints: [moss-green]\ncoats: 2");
+
+/// The text of the card, on one line.
+fn card(bench: &Bench) -> String {
+    said(&bench.run(&["card", ".", "scout", "--out", "card.pdf"]));
+    let output = Command::new("pdftotext").arg("-raw").arg(bench.path("card.pdf")).arg("-").output().unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// What a card says between two words.
+fn between<'a>(text: &'a str, from: &str, to: &str) -> &'a str {
+    let (_, rest) = text.split_once(from).unwrap_or_else(|| panic!("{from}: {text}"));
+    rest.split_once(to).unwrap_or_else(|| panic!("{to}: {text}")).0
+}
+
+fn said(run: &Run) -> String {
+    assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+    run.out.clone()
+}
+
+/// The titles and addresses of the links to other ways on a scheme's page.
+fn ways(bench: &Bench, scheme: &str) -> Vec<String> {
+    let page = fs::read_to_string(bench.path(&format!("published/schemes/{scheme}.html"))).unwrap();
+    let page = scraper::Html::parse_document(&page);
+    let links = scraper::Selector::parse("ul.lines a").unwrap();
+    let links = page.select(&links).map(|link| link.attr("href").unwrap().to_owned());
+    links.filter(|link| link.starts_with("scout")).collect()
+}
+
+#[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings them"]
+fn the_card_names_no_paint_that_a_mask_kept_off() {
+    let bench = guide(
+        "",
+        &[
+            GROUND,
+            COAT,
+            ("25-hood", "stage: basecoat\nareas: [hood]\nwith: brush\npaints: [osier-blue]\ncoats: 2\ndry: 12 h"),
+            ("30-cover", "stage: mask\nareas: [hood]\nwith: hand"),
+            ("40-red", "stage: basecoat\nareas: [all]\nwith: airbrush\npaints: [osier-red]\ncoats: 2\ndry: 4 h"),
+            ("50-bare", "stage: unmask\nareas: [hood]\nwith: hand"),
+        ],
+    );
+    let text = card(&bench);
+    let (coat, hood) = (between(&text, "Coat 50", "Hood 20"), between(&text, "Hood 20", "Strap 30"));
+    assert!(coat.contains("Osier Red"), "{coat}");
+    assert!(hood.contains("Osier Blue") && !hood.contains("Osier Red"), "{hood}");
+}
+
+#[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings them"]
+fn a_blend_names_both_paints_on_the_line_of_its_area() {
+    let blend = "stage: basecoat\nareas: [coat]\nwith: brush\nblend: [osier-red, osier-blue]";
+    let text = card(&guide("", &[GROUND, ("20-cloth", blend)]));
+    assert!(text.contains("Osier Red – Osier Blue"), "{text}");
+}
+
+#[test]
+fn a_pot_holds_what_its_steps_take() {
+    let pots = "pots: {red: {title: Thin red, paints: [{use: osier-red, parts: 3}, {use: water-medium, parts: 1}]}}\n";
+    let from_pot = |area: &str| format!("stage: basecoat\nareas: [{area}]\nwith: brush\npaints: [red]\ncoats: 2");
+    let (coat, strap) = (from_pot("coat"), from_pot("strap"));
+    let bench = guide(pots, &[GROUND, ("20-coat", &coat), ("30-strap", &strap)]);
+    for models in ["1", "2", "7", "40"] {
+        let json = |of: &str| -> serde_json::Value {
+            let run = bench.run(&["mix", ".", "scout", of, "--models", models, "--format", "json"]);
+            serde_json::from_str(&said(&run)).unwrap()
+        };
+        let step = |of: &str| json(of)["amounts"]["lot_ml"]["likely"].as_f64().unwrap();
+        let (pot, steps) = (json("red")["ml"].as_f64().unwrap(), step("20-coat") + step("30-strap"));
+        assert!(pot >= steps - 0.002, "{models} models: a pot of {pot} ml for {steps} ml");
+    }
+}
+
+#[test]
+fn a_version_is_called_after_the_step_that_it_leaves_out_and_not_after_the_whole_sequence() {
+    let bench = guide("", &[GROUND, COAT, ("30-straps", "sequence: straps")]);
+    bench.write("content/sequences/straps/sequence.md", "---\ntitle: Worn straps\nareas: [strap]\n---\n\nText.\n");
+    let step = |title: &str, more: &str| {
+        format!(
+            "---\ntitle: {title}\nstage: layer\nareas: [strap]\nwith: brush\npaints: [saddle-brown]\n{more}---\n\nText.\n"
+        )
+    };
+    bench.write("content/sequences/straps/10-brown.md", step("Brown", ""));
+    bench.write("content/sequences/straps/20-cracks.md", step("Fine cracks", "optional: for the first rank\n"));
+    said(&bench.run(&["publish"]));
+    let page = fs::read_to_string(bench.path("published/schemes/scout.html")).unwrap();
+    assert!(page.contains("without Fine cracks") && !page.contains("without Worn straps"));
+}
+
+#[test]
+fn a_variant_leads_to_its_own_ways() {
+    let keys = "variants: {ebb: {title: Ebb, instead: {moss-green: osier-blue}}}\n";
+    let sprayed = ("20-coat", "stage: basecoat\nareas: [coat, strap]\nwith: airbrush\npaints: [moss-green]\ncoats: 2");
+    let brushed =
+        "stage: basecoat\nareas: [coat, strap]\nwith: brush\npaints: [moss-green]\ncoats: 2\nother-way-for: [20-coat]";
+    let bench = guide(keys, &[GROUND, sprayed, ("21-by-brush", brushed)]);
+    said(&bench.run(&["publish"]));
+    assert_eq!(ways(&bench, "scout"), ["scout-by-brush.html"]);
+    assert_eq!(ways(&bench, "scout-ebb"), ["scout-ebb-by-brush.html"]);
+    assert_eq!(ways(&bench, "scout-ebb-by-brush"), ["scout-ebb.html"]);
+    let step = fs::read_to_string(bench.path("published/schemes/scout-ebb/20-coat.html")).unwrap();
+    assert!(step.contains("scout-ebb-by-brush.html") && !step.contains("scout-by-brush.html"));
+}
+
+#[test]
+fn what_is_glued_dries_as_long_as_its_label_says() {
+    let glue = "stage: assemble\nareas: [strap]\nwith: hand\npaints: [osier-glue]";
+    let bench = guide("", &[("05-glue", glue), GROUND, COAT]);
+    let text = said(&bench.run(&["mix", ".", "scout", "05-glue"]));
+    assert!(text.contains("then let it dry 3 h"), "{text}");
+}
+
+#[test]
+fn a_detail_over_a_whole_area_is_its_colour() {
+    let detail = |place: &str| {
+        format!("stage: detail\nareas: [coat]\nwhere: {place}\nwith: brush\npaints: [osier-red]\ncoats: 2")
+    };
+    let colour = |place: &str| {
+        let detail = detail(place);
+        let bench = guide("", &[GROUND, COAT, ("30-detail", &detail)]);
+        let checked = maulstick::story::check(&maulstick::door::Disk::new(bench.path(""))).unwrap();
+        checked.worked.schemes.iter().find(|worked| worked.scheme.slug == "scout").unwrap().tones[0].faces.unwrap()
+    };
+    assert_eq!(colour("spots"), colour("recesses"), "flecks leave the colour of the face");
+    assert!(colour("all").to_string() > "#80".to_owned(), "red all over: {}", colour("all"));
+}
+
+#[test]
+fn a_number_that_means_two_steps_is_asked_about() {
+    let layer = "stage: layer\nareas: [coat]\nwith: brush\npaints: [pale-moss]";
+    let bench = guide("", &[("2-ground", GROUND.1), ("3-coat", COAT.1), ("7-light", layer)]);
+    assert!(said(&bench.run(&["mix", ".", "scout", "7"])).contains("step 3"));
+    let run = bench.run(&["mix", ".", "scout", "2"]);
+    assert!(run.err.contains("'3-coat' or '2-ground'"), "{}{}", run.out, run.err);
+}
+
+#[test]
+fn a_calendar_says_the_drops_of_a_mix() {
+    let bench = Bench::demo();
+    let calendar = said(&bench.run(&["plan", ".", "marsh-levy", "--format", "ics"])).replace("\r\n ", "");
+    assert!(calendar.contains("4 Mist Matt (") && calendar.contains(" drops"), "{calendar:.400}");
+}
