@@ -12,7 +12,10 @@ fn guide(keys: &str, steps: &[(&str, &str)]) -> Bench {
     fs::rename(bench.path("mine/content"), bench.path("content")).unwrap();
     bench.write("content/paints/more.yaml", PAINTS).write("content/schemes/scout/scheme.md", scheme(keys));
     for (name, step) in steps {
-        bench.write(&format!("content/schemes/scout/{name}.md"), format!("---\ntitle: {name}\n{step}\n---\n\nAs ever.\n"));
+        bench.write(
+            &format!("content/schemes/scout/{name}.md"),
+            format!("---\ntitle: {name}\n{step}\n---\n\nAs ever.\n"),
+        );
     }
     bench
 }

@@ -70,12 +70,12 @@ const FEWEST_SIEVED: usize = 8;
 
 impl SieveView {
     fn of(desk: Desk<'_>) -> Option<Self> {
-        let schemes = &desk.worked.guide.schemes;
-        if schemes.len() < FEWEST_SIEVED {
+        // Versions have no card of their own.
+        if bases(desk).count() < FEWEST_SIEVED {
             return None;
         }
         let words: BTreeMap<String, String> = bases(desk).flat_map(|worked| words(desk, worked)).collect();
-        let has = |level: &&Skill| schemes.iter().any(|scheme| scheme.level == Some(**level));
+        let has = |level: &&Skill| bases(desk).any(|worked| worked.scheme.level == Some(**level));
         Some(Self {
             words: words.into_iter().collect(),
             levels: Skill::ALL.iter().filter(has).map(|level| level.name()).collect(),
