@@ -95,14 +95,14 @@ with_sizes! {
     AreasDifferFrom = "areas-differ-from", 10.0 ColourDifference, Low;
     /// Two areas are taken for one below this difference of colour (CIEDE2000, the trade's ladder).
     AreasAlikeBelow = "areas-alike-below", 2.0 ColourDifference, Low;
-    /// From this difference on between a finished colour over dark and the colour itself it is another colour (CIEDE2000,
-    /// the trade's ladder: beyond 10 nobody takes one for the other).
+    /// From this difference on a finished colour over dark is another than the paint's (CIEDE2000, the trade's ladder).
     ColourNotReachedFrom = "colour-not-reached-from", 15.0 ColourDifference, Low;
-    /// A ground darker than this at its lightest swallows a stain (steps of CIE lightness; own estimate, between a black
-    /// can at 15 and a dark grey at 40).
+    /// A ground darker than this at its lightest swallows a stain (steps of CIE lightness; own estimate).
     StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
     /// Up to this share of the model an area is a lens or a gem, and what is brushed there a dab (own estimate).
     DabUpTo = "dab-up-to", 0.05 Share, Low;
+    /// Up to this share of the model an area is small: buckles, tubes (own estimate).
+    MinorArea = "minor-area", 0.15 Share, Low;
     /// An area with this share of a vehicle is one of its broad faces (own estimate).
     BroadFrom = "broad-from", 0.3 Share, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
@@ -201,8 +201,12 @@ with_sizes! {
     VarnishAfterWater = "varnish-after-water", 240.0 Minutes, Medium;
     /// Rest of a water-based film before a solvent varnish, or before any stronger solvent (24 to 72 hours).
     SolventAfterWater = "solvent-after-water", 1440.0 Minutes, Medium;
-    /// Rest of colour and of base paste before a varnish: a night.
+    /// Rest of colour and of base paste before a varnish, and of a water-based seal under chipping medium: a night.
     VarnishRest = "varnish-rest", 720.0 Minutes, Medium;
+    /// Rest of water-based paint under poured resin, and of gloss lacquer under sprayed metal lacquer (a day, by practice).
+    RestUnderResin = "rest-under-resin", 1440.0 Minutes, Medium;
+    /// Rest of a water-based mist under a wash or one-coat paint that floods it (own estimate).
+    MistUnderFlood = "mist-under-flood", 20.0 Minutes, Low;
     /// Rest of any colour before a varnish below which it clouds or drags for certain.
     VarnishLeast = "varnish-least", 40.0 Minutes, Medium;
     /// Rest of a washed model before anything is laid on it: a night.
@@ -229,7 +233,7 @@ with_sizes! {
     ThinnerBrushed = "thinner-brushed", 0.55 Share, Medium;
     /// The most thinner in a sprayed coat: one to two, in thin passes that dry as they land.
     ThinnerSprayed = "thinner-sprayed", 0.70 Share, Medium;
-    /// The most thinner in a layer, a highlight or a glaze from a wet palette: one to three.
+    /// The most thinner in a layer, a highlight or a detail: one to three.
     ThinnerInALayer = "thinner-in-a-layer", 0.75 Share, Medium;
     /// For so long paint over chipping film can be chipped: the trade says a few hours; after a working day it is over.
     ChipWithin = "chip-within", 480.0 Minutes, Medium;
@@ -445,8 +449,7 @@ with_sizes! {
     RecipeNear = "recipe-near", 0.05 Share, Medium;
     /// A recipe of more parts than this is not counted out at all (own estimate).
     RecipeLargest = "recipe-largest", 120.0 Parts, Low;
-    /// So much of one recipe may be missing from a lot before one more is counted: amounts are not known any finer (own
-    /// estimate).
+    /// So much of one recipe may be missing from a lot before one more is counted (own estimate).
     RecipeMissing = "recipe-missing", 0.1 Share, Low;
     /// So many times the need may a lot be that is poured; a larger one is counted in drops (own estimate).
     PourTooMuch = "pour-too-much", 1.33 Factor, Low;

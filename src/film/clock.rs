@@ -9,9 +9,10 @@ use super::history::{Film, Link};
 use super::needs::{Need, Next, Reason, need};
 use super::turn::{Deed, Wait};
 use super::view::View;
+use super::what::What;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
-use crate::trade::{Reach, Zone};
+use crate::trade::{Family, Reach, Zone};
 
 /// How long a step rests before another, as a reader is told.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -105,10 +106,15 @@ pub fn beneath<'f, 's>(
     let (reach, deed) = (next.step.reach, next.deed);
     let zones: &[Zone] = if reach == Reach::Spots { &[Zone::Faces] } else { reach.zones() };
     let tops = zones.iter().flat_map(move |zone| [view.top(area, *zone), view.top_film(area, *zone)]).flatten();
+    // Oil and enamel need air as deep as they lie: a glaze does not make the coat under it older.
+    let slow = zones.iter().flat_map(move |zone| {
+        let films = view.coats(area, *zone).rev().filter(|coat| coat.what != What::Powder);
+        films.take_while(|coat| matches!(coat.cup.family(), Family::Oil | Family::Enamel)).skip(1)
+    });
     let with_spots = reach == Reach::All || reach == Reach::Spots || deed == Deed::Mask;
     let spots = view.spots(area).next_back().filter(|_| with_spots);
     let decals = view.bare_decals(area).filter(move |_| zones.contains(&Zone::Faces));
-    tops.chain(spots).chain(decals)
+    tops.chain(slow).chain(spots).chain(decals)
 }
 
 impl Film<'_> {
@@ -177,6 +183,30 @@ impl Film<'_> {
             }
         };
         (next - free).max(Minutes::default())
+    }
+
+    /// How old what one step lays is when a later one begins, for somebody who does one step after the other and waits
+    /// after each as long as is said there. That may be less than by the clock, which lets one step dry while another that
+    /// was done before it still does.
+    pub fn told_age(&self, from: usize, to: usize) -> Minutes {
+        let begins = self.told.get_or_init(|| self.told_begins());
+        let (Some(from), Some(to), Some(turn)) = (begins.get(from), begins.get(to), self.turns.get(from)) else {
+            return Minutes::default();
+        };
+        *to - *from - (turn.ends - turn.begins)
+    }
+
+    /// When each step begins for such a reader.
+    fn told_begins(&self) -> Vec<Minutes> {
+        let mut now = Minutes::default();
+        let begins = self.turns.iter().enumerate().map(|(at, turn)| {
+            let begins = now;
+            let written = self.step(at).and_then(|step| step.dry).map(Minutes::from);
+            let told = || self.rests(at).first().map(|rest| rest.time).unwrap_or_default();
+            now = now + (turn.ends - turn.begins) + written.unwrap_or_else(told);
+            begins
+        });
+        begins.collect()
     }
 
     /// How long a step rests that nothing follows.

@@ -21,6 +21,8 @@ pub struct Film<'s> {
     pub(super) stacks: Vec<Vec<Laid>>,
     pub(super) masks: Vec<MaskSpan>,
     pub(super) appearance: OnceLock<Appearance>,
+    /// When each step begins for whoever does one after the other and waits what each says.
+    pub(super) told: OnceLock<Vec<Minutes>>,
 }
 
 /// A coat in a stack, and how thick it lies there.

@@ -8,6 +8,9 @@
 //! | lacquer or alcohol on water-based paint | a day |
 //! | oil or enamel on anything quicker | its safe time |
 //! | a varnish on colour, or on base paste | a night |
+//! | resin on water-based paint, mirror metal on gloss lacquer | a day |
+//! | chipping medium on a water-based seal | a night |
+//! | a flood of wash or one-coat paint on a mist | longer than a mist under a mist |
 //! | a decal | as long as its gloss needs |
 //! | whatever covers a decal | the decal's own rest |
 //! | everything else | until it may be painted over |
@@ -18,7 +21,7 @@ use super::turn::Deed;
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
-use crate::trade::{Family, Reach};
+use crate::trade::{Family, Kind, Reach, Technique};
 
 /// Why a step rests before the next one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -126,6 +129,9 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     if coat.what == What::Decal {
         return of(Minutes(bench.decal_rest(under.cup.family())).min(drying.cured), Reason::Decal);
     }
+    if let Some((figure, reason)) = long_rest(coat, under, bench) {
+        return of(Minutes(bench.get(figure)).min(drying.cured), reason);
+    }
     match bite(coat, under) {
         Some(Bite::Strong) => {
             let day = Minutes(bench.get(Figure::SolventAfterWater)).min(drying.cured);
@@ -139,6 +145,26 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
         }
         None => of(drying.recoat, Reason::Recoat),
     }
+}
+
+/// What rests longer under a coat than paint under paint, although no solvent bites.
+fn long_rest(coat: &Coat<'_>, under: &Coat<'_>, bench: &Bench) -> Option<(Figure, Reason)> {
+    let (own, beneath) = (coat.cup.family(), under.cup.family());
+    let gloss = under.gloss().0 > bench.get(Figure::GlossAbove) && !under.metallic();
+    if coat.cup.kind() == Some(Kind::Resin) {
+        let open = beneath == Family::Water && under.cup.kind() != Some(Kind::Resin);
+        return (open && coat.reach != Reach::Spots).then_some((Figure::RestUnderResin, Reason::Varnish));
+    }
+    if coat.what == What::Resist {
+        let sealed = under.is_clear_film() && beneath == Family::Water;
+        return sealed.then_some((Figure::VarnishRest, Reason::Recoat));
+    }
+    if coat.metallic() && coat.technique.sprays() && own == Family::Lacquer {
+        return (gloss && beneath == Family::Lacquer).then_some((Figure::RestUnderResin, Reason::Recoat));
+    }
+    let floods = coat.what == What::Shade || coat.cup.kind() == Some(Kind::OneCoat);
+    let mist = under.technique == Technique::Airbrush && beneath == Family::Water && own == Family::Water;
+    (floods && mist && !coat.technique.sprays()).then_some((Figure::MistUnderFlood, Reason::Recoat))
 }
 
 /// How a coat's solvent gets at what lies beneath.

@@ -29,6 +29,7 @@ pub(super) fn walk<'s>(scheme: &'s Scheme, order: &[usize], conditions: &Conditi
             stacks: vec![Vec::new(); areas * Slot::COUNT],
             masks: Vec::new(),
             appearance: std::sync::OnceLock::new(),
+            told: std::sync::OnceLock::new(),
         },
         conditions,
         hands_free: Minutes::default(),

@@ -5,7 +5,7 @@ use crate::bench::Figure;
 use crate::film::Coat;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{ToolWord, Zone};
+use crate::trade::{ToolWord, Zone, names_clear_part};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -27,15 +27,23 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     let before = look.before();
     let bright = |coat: &&Coat<'_>| coat.gloss().0 > look.conditions.bench.get(Figure::GlossAbove);
-    let glossy = |area: usize| before.top(area, Zone::Faces).filter(bright);
-    let glossy: Vec<(usize, &Coat<'_>)> =
-        look.areas().iter().filter_map(|area| Some((*area, glossy(*area)?))).collect();
-    let Some((_, gloss)) = glossy.first() else { return };
-    told.tell(&RULE, look.index, Some(gloss.step), || {
-        let areas = look.area_titles(glossy.iter().map(|(area, _)| *area));
-        let message = format!("{} joins glossy parts with instant glue, which may fog them: {areas}", look.own_title());
+    let glossy = |area: usize| before.top(area, Zone::Faces).filter(bright).map(|gloss| gloss.step);
+    let is_clear = |area: usize| look.scheme.areas.get(area).is_some_and(|area| names_clear_part(&area.title));
+    let fogged = |area: &usize| match (glossy(*area), is_clear(*area)) {
+        (None, false) => None,
+        (gloss, _) => Some((*area, gloss)),
+    };
+    let fogged: Vec<(usize, Option<usize>)> = look.areas().iter().filter_map(fogged).collect();
+    let Some((_, gloss)) = fogged.first() else { return };
+    told.tell(&RULE, look.index, *gloss, || {
+        let areas = look.area_titles(fogged.iter().map(|(area, _)| *area));
+        let sort = if gloss.is_some() { "glossy" } else { "clear" };
+        let message = format!("{} joins {sort} parts with instant glue, which may fog them: {areas}", look.own_title());
         let mend = "use a white glue for clear and glossy parts, or let air through until it has set";
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
-        look.see(finding, gloss.step, "the gloss")
+        match gloss {
+            Some(gloss) => look.see(finding, *gloss, "the gloss"),
+            None => finding,
+        }
     });
 }

@@ -5,7 +5,7 @@
 
 use super::young::young;
 use crate::bench::{Figure, Minutes, Setting};
-use crate::film::{Coat, Reason, What};
+use crate::film::{Coat, Need, Reason, What};
 use crate::measure::Time;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
@@ -37,13 +37,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
             && !takes_any(under.what)
             && !is_blended(look, coat, under)
             && !may_lie_thin(look, under, age)
-            && age < look.least_recoat(under);
+            && age < look.least_recoat(under).max(least_of_long(look, under, need));
         short.then_some(RULE.check.level)
     });
     let Some(wet) = wet else { return };
     told.tell(&RULE, wet.step, Some(coat.step), || {
         let areas = look.area_titles(wet.areas.iter().copied());
-        let wait = needed(wet.under.drying.recoat);
+        let wait = needed(wet.under.drying.recoat.max(wet.need.time));
         let message = format!(
             "{} gets {} on {areas} before {} follows",
             look.title(wet.under.step),
@@ -59,6 +59,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
             None => finding,
         }
     });
+}
+
+/// The least of a rest that is longer than until the next coat: less than half of it is surely too short.
+fn least_of_long(look: &Look<'_>, under: &Coat<'_>, need: Need) -> Minutes {
+    let half = need.time.times(look.conditions.bench.get(Figure::SurelyTooShort));
+    if need.reason == Reason::Recoat && half > under.drying.recoat { half } else { Minutes::default() }
 }
 
 /// Whether two brushed colours of one family are worked into one another: the author gives the lower one no time.

@@ -3,7 +3,7 @@
 use super::strong_solvent_over_weak::never_goes;
 use super::young::young;
 use crate::bench::{Figure, Minutes};
-use crate::film::{Coat, Need, Reason};
+use crate::film::{Coat, Need, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
@@ -27,7 +27,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat() else { return };
     let soft = young(look, |under, need, age| {
         // What no rest mends is told of the solvent.
+        let night = Minutes(look.conditions.bench.get(Figure::VarnishRest));
+        // Fixer is next to nothing but spirit, which is gone by the morning.
+        let gone = under.what == What::Fixer && !look.is_short(age, night);
         let mends = need.reason == Reason::Harden && !never_goes(look, coat, under) && !was_covered(look, under);
+        let mends = mends && !gone;
         mends.then(|| harm(look, under, need, age)).flatten()
     });
     let Some(soft) = soft else { return };

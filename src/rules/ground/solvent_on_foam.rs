@@ -1,5 +1,6 @@
 //! Strong solvents and the propellant of cans melt polystyrene foam within a minute.
 
+use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -25,6 +26,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     let before = look.before();
+    if tell_pinholes(look, coat, told) {
+        return;
+    }
     let is_open = |area, zone: Zone| !before.coats(area, zone).any(closes);
     let open = look.on_zones(|area, zone| is_open(area, zone).then_some(()));
     let Some((first, ())) = open.first() else { return };
@@ -41,6 +45,29 @@ fn look(look: &Look<'_>, told: &mut Told) {
             None => finding,
         }
     });
+}
+
+/// Tells of foam that is closed by one mist or by one thinned coat: pinholes stay open in it.
+fn tell_pinholes(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) -> bool {
+    let thin_from = look.conditions.bench.get(Figure::ThinFromThinner);
+    let is_thin = |coat: &Coat<'_>| coat.technique == Technique::Airbrush || coat.cup.thinner >= thin_from;
+    let before = look.before();
+    let loose = look.on_zones(|area, zone| {
+        let mut closing = before.coats(area, zone).filter(|coat| closes(coat));
+        let first = closing.next()?;
+        (is_thin(first) && first.count < 2 && closing.next().is_none()).then_some(first)
+    });
+    let open = look.on_zones(|area, zone| (!before.coats(area, zone).any(closes)).then_some(()));
+    let Some((_, seal)) = loose.first().filter(|_| open.is_empty()) else { return false };
+    told.tell_with_own_mend(&RULE, coat.step, Some(seal.step), || {
+        let areas = look.area_titles(loose.iter().map(|(area, _)| *area));
+        let message =
+            format!("one thin coat leaves pinholes in the foam of {areas} for the solvent of {}", look.own_title());
+        let mend = "brush on two full coats first, undersides too, and try the spray on an offcut".to_owned();
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(Level::Warning);
+        look.see(finding, seal.step, "the one coat")
+    });
+    true
 }
 
 /// Whether the model is of a foam that solvents dissolve.
@@ -61,6 +88,6 @@ fn melts(coat: &Coat<'_>) -> bool {
 fn closes(coat: &Coat<'_>) -> bool {
     coat.cup.family() == Family::Water
         && !melts(coat)
-        && coat.technique != Technique::Drybrush
+        && !matches!(coat.technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
         && matches!(coat.what, What::Ground | What::Colour | What::Varnish | What::Texture)
 }

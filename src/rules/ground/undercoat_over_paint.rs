@@ -1,6 +1,7 @@
 //! An undercoat is the first coat on an area; over paint it buries what is done and has nothing to bond to.
 //! Paint on bare material that gets its undercoat later is told here.
 
+use super::solvent_on_foam::is_foam;
 use crate::film::{Coat, Deed, Preparation, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -38,7 +39,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let areas =
             look.area_titles(look.areas().iter().copied().filter(|area| buried.iter().any(|(at, _)| at == area)));
         let message = format!("{} comes over paint on {areas}", look.own_title());
-        let mend = format!("put it before {}, or keep it off what is painted", look.title(paint.step));
+        let mend = if is_foam(look) && coat.cup.family().is_solvent() {
+            format!(
+                "call {} an undercoat and give it two full coats: this would eat the bare foam",
+                look.title(paint.step)
+            )
+        } else {
+            format!("put it before {}, or keep it off what is painted", look.title(paint.step))
+        };
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, paint.step, "the paint that is there first")
     });

@@ -22,31 +22,28 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_binder(coat)) else { return };
+    // A glaze is drawn out off a wiped brush, at one to six and more.
+    let is_glaze = coat.stage == Stage::Glaze && !coat.technique.sprays();
     let is_filter = coat.cup.thinner >= look.conditions.bench.get(Figure::FilterFromThinner);
     let most = match coat.stage {
-        Stage::Glaze | Stage::Layer | Stage::Highlight | Stage::Preshade => Figure::ThinnerInALayer,
+        Stage::Glaze | Stage::Layer | Stage::Highlight | Stage::Preshade | Stage::Detail => Figure::ThinnerInALayer,
         _ if coat.technique.sprays() => Figure::ThinnerSprayed,
         _ => Figure::ThinnerBrushed,
     };
     let most = look.conditions.bench.get(most);
     let bound = look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Medium);
-    if bound || is_drunk(look) || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
+    if bound || is_glaze || is_drunk(look) || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
         return;
     }
     told.tell(&RULE, look.index, None, || {
         let share = (coat.cup.thinner * 100.0).round();
         let message = format!("{share} % of the mix of {} is thinner", look.own_title());
         let mend =
-            format!("let no more than {:.0} % be thinner, or put a medium in the place of some of it", floor(most));
+            format!("let no more than {:.0} % be thinner, or put a medium in the place of some of it", most * 100.0);
         let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
         let thinner = look.step.mix.parts.iter().find(|part| part.paint.kind == Kind::Thinner);
         thinner.map_or(finding.clone(), |part| finding.see(part.place, "the thinner"))
     });
-}
-
-/// A limit as it is told: in tens of per cent.
-fn floor(share: f64) -> f64 {
-    (share * 10.0).floor() * 10.0
 }
 
 /// Whether a coat is an ordinary water-based film that has to hold by itself.

@@ -3,7 +3,7 @@
 use super::area_unused::{is_reached, whole_schemes};
 use crate::guide::{Guide, Scheme, Step};
 use crate::report::{Check, Finding, Group, Level, wording};
-use crate::trade::Stage;
+use crate::trade::{Stage, names_clear_part};
 
 /// Areas get colour.
 pub(in crate::rules) static AREA_UNPAINTED: Check = Check {
@@ -23,7 +23,7 @@ pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
 fn unpainted(scheme: &Scheme, area: usize) -> Option<Finding> {
     let on_it = || scheme.steps.iter().filter(|step| step.areas.contains(&area));
     let here = scheme.areas.get(area).filter(|_| is_reached(scheme, area) && !on_it().any(colours))?;
-    if is_kept_clear(scheme, area) {
+    if is_kept_clear(scheme, area) || names_clear_part(&here.title) {
         return None;
     }
     let title = wording::quoted(&here.title);

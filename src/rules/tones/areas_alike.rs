@@ -6,7 +6,7 @@ use crate::colour::{CLOSE, Sight, Stack};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Zone;
+use crate::trade::{ModelKind, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -24,7 +24,12 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 /// Looks once, at the last step, when all areas are finished.
 fn look(look: &Look<'_>, told: &mut Told) {
-    if look.position + 1 != look.film.turns().len() {
+    // Hull and tracks, water and bank are told apart by their shape: nature's colours may lie close there.
+    let by_shape = matches!(
+        look.scheme.model.kind,
+        Some(ModelKind::Vehicle | ModelKind::Aircraft | ModelKind::Building | ModelKind::Terrain)
+    );
+    if by_shape || look.position + 1 != look.film.turns().len() {
         return;
     }
     let finished: Vec<Finished<'_>> =

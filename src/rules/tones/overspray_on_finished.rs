@@ -64,7 +64,20 @@ fn fine_work<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
         matches!(coat.stage, Stage::Layer | Stage::Highlight | Stage::Glaze | Stage::Detail | Stage::Decal)
     };
     let done = on_area(look, area).take_while(|coat| coat.position < look.position).filter(fine).last()?;
+    if is_of_one_colour(look, done) {
+        return None;
+    }
     is_finished(look, area).then_some(done)
+}
+
+/// Whether the work has the colour of the spray: a glow strays on what glows.
+fn is_of_one_colour(look: &Look<'_>, done: &Coat<'_>) -> bool {
+    let coloured = |at: usize| {
+        let parts = look.step_at(at).mix.parts.iter();
+        parts.filter(|part| part.paint.kind.has_colour()).map(|part| part.paint.id.as_str()).collect::<Vec<_>>()
+    };
+    let (own, other) = (coloured(look.index), coloured(done.step));
+    !own.is_empty() && own.iter().all(|paint| other.contains(paint))
 }
 
 /// What shines on an area, if it is meant to shine in the end.

@@ -6,7 +6,7 @@ use crate::report::{Check, Finding, Group, Level};
 use crate::rules::drying::young::young;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Reach, Technique};
+use crate::trade::{Family, Kind, Reach, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -31,14 +31,15 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, young.step, Some(coat.step), || {
         let areas = look.area_titles(young.areas.iter().copied());
         let age = rested(young.age);
-        let message = format!("{} varnishes {areas} {age} after {}", look.own_title(), look.title(young.under.step));
+        let does = if coat.cup.kind() == Some(Kind::Resin) { "pours resin on" } else { "varnishes" };
+        let message = format!("{} {does} {areas} {age} after {}", look.own_title(), look.title(young.under.step));
         let mend = if young.level == Level::Note {
             format!("let it dry longer: 'dry: {}', better overnight", needed(rest(look, young.under)))
         } else {
             format!("let it dry longer: 'dry: {}'", needed(young.need.time))
         };
         let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
-        look.see(finding, coat.step, "the varnish")
+        look.see(finding, coat.step, if does == "varnishes" { "the varnish" } else { "the resin" })
     });
 }
 
@@ -47,13 +48,21 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// all (drybrushing, dots, lines, mists of paint) always.
 fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, age: Minutes) -> Option<Level> {
     let bench = &look.conditions.bench;
-    let least = under.drying.recoat.max(Minutes(bench.get(Figure::VarnishLeast)));
-    if look.is_short(age, least) {
-        return Some(Level::Warning);
-    }
     let next_to_nothing = matches!(under.reach, Reach::Spots | Reach::Edges)
         || under.technique.is_gentle()
         || under.technique == Technique::Airbrush;
+    let least = if next_to_nothing && coat.technique.sprays() {
+        under.drying.touch
+    } else {
+        under.drying.recoat.max(Minutes(bench.get(Figure::VarnishLeast)))
+    };
+    if look.is_short(age, least) {
+        return Some(Level::Warning);
+    }
+    if coat.cup.kind() == Some(Kind::Resin) {
+        // Water that is shut in under it can't get out any more, and stands in it as bubbles and milk.
+        return look.is_short(age, rest(look, under)).then_some(Level::Warning);
+    }
     if under.cup.family() != Family::Water || next_to_nothing || !look.is_short(age, rest(look, under)) {
         return None;
     }

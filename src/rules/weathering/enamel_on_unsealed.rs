@@ -4,6 +4,7 @@ use crate::bench::{Bench, Figure};
 use crate::film::{Coat, Reason, View, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::drying::young::young;
+use crate::rules::ground::solvent_on_foam::is_foam;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Stage, Zone};
@@ -40,7 +41,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
         let message =
             format!("{} goes on {areas} in white spirit, and nothing seals the paint there", look.own_title());
-        let mend = format!("add a gloss or satin varnish on {areas} before this");
+        let kind = if is_foam(look) { "water-based gloss" } else { "gloss" };
+        let mend = format!("add a {kind} or satin varnish on {areas} before this");
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(Level::Note);
         look.see(finding, under.step, "the open paint")
     });

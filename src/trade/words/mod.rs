@@ -1,12 +1,14 @@
 //! The words that painters use for things that are no closed list: what a model is made of, what lies on the desk. They
 //! are understood in four languages and in ordinary synonyms, from one table each; rules and cautions ask the same.
 
+mod clear_part;
 mod material;
 mod meant;
 mod preparing;
 mod table;
 mod tool;
 
+pub use clear_part::names_clear_part;
 pub use material::{Material, Materials};
 pub use meant::{meanings, meant};
 pub use preparing::{Preparing, preparing};
