@@ -35,6 +35,7 @@ pub(super) fn walk<'s>(scheme: &'s Scheme, order: &[usize], conditions: &Conditi
         hands_free: Minutes::default(),
         last: vec![Last::default(); areas],
         base: None,
+        over_base: None,
     };
     for index in order {
         if let Some(step) = scheme.steps.get(*index) {
@@ -52,6 +53,8 @@ struct Walk<'s, 'c> {
     last: Vec<Last>,
     /// The last step on the base that is beside the model, with what it laid there.
     base: Option<(usize, Option<Coat<'s>>)>,
+    /// The last coat that went over everything, and so over the base too.
+    over_base: Option<(usize, Coat<'s>)>,
 }
 
 impl<'s> Walk<'s, '_> {
@@ -90,6 +93,9 @@ impl<'s> Walk<'s, '_> {
         }
         if let Some((from, coat)) = self.base.as_ref().filter(|_| clock::meets_base(next.step)) {
             links.extend(film.step(*from).map(|step| clock::link_on_base((*from, step), coat.as_ref(), &next, bench)));
+        }
+        if let Some((from, coat)) = self.over_base.as_ref().filter(|_| next.step.is_about_base()) {
+            links.push(clock::link_over_base(*from, coat, &next, bench));
         }
         links.sort_by(|a, b| a.from.cmp(&b.from).then(b.rest.0.total_cmp(&a.rest.0)));
         links.dedup_by_key(|link| link.from);
@@ -171,6 +177,8 @@ impl<'s> Walk<'s, '_> {
         }
         if step.is_about_base() {
             self.base = Some((position, coat.cloned()));
+        } else if let Some(coat) = coat.filter(|coat| step.all_over && coat.is_all_over()) {
+            self.over_base = Some((position, coat.clone()));
         }
     }
 

@@ -124,8 +124,16 @@ const LEAST_LOAD: f64 = 0.01;
 impl StepNeed {
     /// The amounts for a number of models.
     pub fn for_models(&self, models: u32) -> StepAmounts {
-        let reserve = self.scaling.reserve_for(models);
-        let need = Estimate::within(Millilitres(self.scaling.need(models).0 + reserve.0), self.scaling.spread);
+        self.for_share(models, 1.0)
+    }
+
+    /// The amounts for a share of the coats on a number of models, where the rest of them follows on another evening: what
+    /// is lost with a lot is lost with each, and the reserve is shared out.
+    pub fn for_share(&self, models: u32, share: f64) -> StepAmounts {
+        let reserve = Millilitres(self.scaling.reserve_for(models).0 * share);
+        let lost = if models == 0 { 0.0 } else { self.scaling.fixed };
+        let need = (self.scaling.need(models).0 - lost) * share + lost + reserve.0;
+        let need = Estimate::within(Millilitres(need), self.scaling.spread);
         let out = self.measured_out(need.likely);
         let lot = need.holding(out.total());
         let share = |volume: &Millilitres| volume.0 / lot.likely.0.max(f64::MIN_POSITIVE);

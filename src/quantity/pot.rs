@@ -36,8 +36,9 @@ impl PotNeed {
     }
 }
 
-/// What a step takes of a pot for a number of models, as it is measured out; `None` where it takes nothing of it.
-pub fn taken_of(pot: &Pot, mix: &Mix, need: &StepNeed, models: u32) -> Option<Estimate> {
+/// What a step takes of a pot for a share of its coats on a number of models, as it is measured out; `None` where it takes
+/// nothing of it.
+pub fn taken_of(pot: &Pot, mix: &Mix, need: &StepNeed, (models, share): (u32, f64)) -> Option<Estimate> {
     let poured = mix.pots.iter().find(|poured| poured.pot.id == pot.id)?;
-    Some(need.for_models(models).parts.get(poured.parts.clone())?.iter().copied().sum())
+    Some(need.for_share(models, share).parts.get(poured.parts.clone())?.iter().copied().sum())
 }

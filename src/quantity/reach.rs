@@ -62,10 +62,12 @@ pub(super) fn touched(
     let zones = if step.from.is_some() { zones * aimed(scheme, step, bench) } else { zones };
     let everything = step.all_over && step.reach == Reach::All && !fine;
     let beside = if everything { surface.beside() } else { SquareCentimetres(0.0) };
+    let area = surface.area.0 + beside.0;
     Some(Touched {
-        area: SquareCentimetres(surface.area.0 + beside.0),
+        area: SquareCentimetres(area),
         base: beside,
-        areas,
+        // A mask covers areas of the model, and never the base beside it.
+        areas: if area > 0.0 { (surface.area.0 * areas + beside.0) / area } else { areas },
         zones: zones.clamp(0.0, 1.0),
         fine,
     })

@@ -280,8 +280,9 @@ impl Table<'_> {
         let in_pots = front.pots.iter().flat_map(|pots| &pots.value.0).filter_map(|(_, pot)| pot.paints.as_ref());
         let in_steps = self.steps().iter().filter_map(|step| step.document.front.paints.as_ref());
         let lines = in_pots.chain(in_steps).flat_map(|lines| &lines.value);
-        let named: BTreeSet<&str> =
-            lines.filter_map(|line| line.paint.as_ref()).map(|name| name.value.0.as_str()).collect();
+        let blended = self.steps().iter().flat_map(|step| &step.document.front.blend).flat_map(|names| &names.value);
+        let lines = lines.filter_map(|line| line.paint.as_ref()).map(|name| name.value.0.as_str());
+        let named: BTreeSet<&str> = lines.chain(blended.map(|name| name.value.0.as_str())).collect();
         let swapped_in = self.steps().iter().filter_map(|step| step.by.as_ref()?.document.front.instead.as_ref());
         let swapped: BTreeSet<&str> =
             swapped_in.flat_map(|table| &table.value.0).map(|(_, other)| other.value.0.as_str()).collect();

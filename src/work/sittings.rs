@@ -9,8 +9,10 @@ const DAY: f64 = 1440.0;
 /// The evenings that a scheme asks for.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Sittings {
-    /// The day of each step, from 0, in the order of the steps; steps of one day are one evening's.
+    /// The day of each step's first coat, from 0, in the order of the steps; steps of one day are one evening's.
     pub days: Vec<u32>,
+    /// All days on which something is painted, later coats too, rising.
+    pub painted: Vec<u32>,
     /// On how many evenings something is painted.
     pub evenings: usize,
     /// After how many days the last coat is dry, at the earliest.
@@ -23,25 +25,43 @@ impl Sittings {
     pub(super) fn of(film: &Film<'_>, conditions: &Conditions) -> Self {
         let evening = conditions.bench.get(Figure::Evening).clamp(1.0, DAY);
         let (mut free, mut days, mut ends) = (0.0_f64, Vec::new(), Vec::<f64>::new());
+        let mut painted: Vec<u32> = Vec::new();
         for (position, turn) in film.turns().iter().enumerate() {
             let wait = film.wait(position);
             let rested = |link: &Link| ends.get(link.from).map(|end| end + link.rest.0);
             let ready = film.links(position).iter().filter_map(rested).fold(free, f64::max);
-            let begins = begins(ready, wait.hands_on.0, evening);
-            free = begins + wait.hands_on.0;
-            ends.push(begins + (turn.ends.0 - turn.begins.0));
-            days.push(whole(begins / DAY));
+            let coats = film.step(position).map_or(1, |step| step.coats.max(1));
+            let each = wait.hands_on.0 / f64::from(coats);
+            // Where the next coat is for another evening, the others can go on tonight.
+            let apart = coats > 1 && wait.between.0 + each > evening;
+            let own = if apart { each } else { wait.hands_on.0 };
+            let begin = begins(ready, own, evening);
+            days.push(whole(begin / DAY));
+            painted.push(whole(begin / DAY));
+            free = begin + own;
+            if apart {
+                let mut end = free;
+                for _ in 1..coats {
+                    let next = begins(end + wait.between.0, each, evening);
+                    painted.push(whole(next / DAY));
+                    end = next + each;
+                }
+                ends.push(end);
+            } else {
+                ends.push(begin + (turn.ends.0 - turn.begins.0));
+            }
         }
+        painted.sort_unstable();
+        painted.dedup();
         let rest = |at: usize| film.rests(at).first().map(|rest| rest.time.0).unwrap_or_default();
         let last = ends.iter().enumerate().map(|(at, end)| end + rest(at)).fold(free, f64::max);
-        let evenings = days.chunk_by(|a, b| a == b).count();
-        Self { days, evenings, ready_after: whole((last / DAY).ceil()) }
+        let evenings = painted.len();
+        Self { days, painted, evenings, ready_after: whole((last / DAY).ceil()) }
     }
 
     /// The place of each step's evening among the evenings, from 0.
     pub fn places(&self) -> Vec<usize> {
-        let evenings = self.days.chunk_by(|a, b| a == b).enumerate();
-        evenings.flat_map(|(at, steps)| std::iter::repeat_n(at, steps.len())).collect()
+        self.days.iter().map(|day| self.painted.partition_point(|painted| painted < day)).collect()
     }
 }
 
@@ -77,7 +97,7 @@ mod tests {
 
     #[test]
     fn steps_of_one_day_share_an_evening() {
-        let sittings = Sittings { days: vec![0, 0, 1, 4], evenings: 3, ready_after: 5 };
-        assert_eq!(sittings.places(), [0, 0, 1, 2]);
+        let sittings = Sittings { days: vec![0, 0, 1, 4], painted: vec![0, 1, 2, 4], evenings: 4, ready_after: 5 };
+        assert_eq!(sittings.places(), [0, 0, 1, 3], "a second coat alone has an evening too");
     }
 }

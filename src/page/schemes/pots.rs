@@ -51,7 +51,8 @@ fn uses<'a>(worked: &'a WorkedScheme, pot: &'a Pot) -> impl Iterator<Item = usiz
 }
 
 fn amounts(desk: Desk<'_>, worked: &WorkedScheme, pot: &Pot) -> Option<[String; 3]> {
-    let takes = uses(worked, pot).map(|at| taken_of(pot, &worked.scheme.steps[at].mix, worked.needs[at].as_ref()?, 1));
+    let takes =
+        uses(worked, pot).map(|at| taken_of(pot, &worked.scheme.steps[at].mix, worked.needs[at].as_ref()?, (1, 1.0)));
     let takes = takes.collect::<Option<Vec<_>>>()?;
     let need = PotNeed::of(pot, takes.into_iter(), &desk.worked.conditions.bench).need;
     Some([need.likely, need.low, need.high].map(|ml| predicted(ml.0)))

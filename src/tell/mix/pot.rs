@@ -48,7 +48,7 @@ impl<'a> PotSheet<'a> {
         }
         let mixing = |pot: Arc<Pot>| {
             let steps = steps.iter().filter(|of| uses(of, &pot)).copied().collect();
-            pot_mixing(&pot, steps, |of| of.models, &worked.conditions.bench)
+            pot_mixing(&pot, steps, |_| 1.0, &worked.conditions.bench)
         };
         pots.into_iter().map(|pot| Self { worked, title: title.to_owned(), mixing: mixing(pot) }).collect()
     }

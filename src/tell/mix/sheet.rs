@@ -108,6 +108,10 @@ pub(crate) struct Loads {
     pub(crate) each_ml: f64,
     /// The drops of each line in one cup.
     pub(crate) each_drops: Option<Vec<u32>>,
+    /// How many cups get so much.
+    pub(crate) fuller: u32,
+    /// The drops of each line in the last cups, where they get one recipe less.
+    pub(crate) last_drops: Option<Vec<u32>>,
 }
 
 /// Something used up beside the mix.
@@ -262,13 +266,20 @@ fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option
     let cup = cup.filter(|_| need.scaling.load.is_some()).or(own)?;
     let count = lot.loads(cup, need.scaling.missing);
     let all = lot.total();
-    let full = need.filling(cup).filter(|_| count > 1 && lot.by == By::Drops);
-    let poured = Millilitres(all.0 / f64::from(count.max(1)));
+    // Cups are filled alike: so many recipes in each, and one less in the last ones where they don't come out even.
+    let recipes = lot.times.div_ceil(count.max(1));
+    let fuller = if lot.times % count.max(1) == 0 { count } else { lot.times % count.max(1) };
+    let by_drops = count > 1 && lot.by == By::Drops;
+    let drops = |recipes: u32| lot.parts.iter().map(|part| part.saturating_mul(recipes)).collect::<Vec<u32>>();
+    let one = all.0 / f64::from(lot.times.max(1));
+    let each = if by_drops { one * f64::from(recipes) } else { all.0 / f64::from(count.max(1)) };
     Some(Loads {
         count,
         cup_ml: cup.0,
-        each_ml: thousandths(full.as_ref().map_or(poured, MeasuredOut::total).0),
-        each_drops: full.map(|full| full.counts),
+        each_ml: thousandths(each),
+        each_drops: by_drops.then(|| drops(recipes)),
+        fuller,
+        last_drops: (by_drops && fuller < count).then(|| drops(recipes - 1)),
     })
 }
 

@@ -140,12 +140,17 @@ fn cups(loads: &Loads) -> String {
         format!("of {} ml in a cup that holds {} ml", exact(loads.each_ml, 2), exact(loads.cup_ml, 2))
     };
     let each = if loads.count > 1 { " each" } else { "" };
-    match &loads.each_drops {
-        Some(drops) => {
+    match (&loads.each_drops, &loads.last_drops) {
+        (Some(drops), Some(last)) => {
+            let (fuller, rest) = (loads.fuller, loads.count - loads.fuller);
+            let (drops, last) = (joined(drops, " + "), joined(last, " + "));
+            format!("{cups} {size}: {fuller} with {drops} drops, {rest} with {last}")
+        }
+        (Some(drops), None) => {
             let unit = if drops.as_slice() == [1] { "drop" } else { "drops" };
             format!("{cups} {size}: {} {unit}{each}", joined(drops, " + "))
         }
-        None => format!("{cups} {size}"),
+        (None, _) => format!("{cups} {size}"),
     }
 }
 

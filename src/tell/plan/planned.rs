@@ -14,6 +14,9 @@ use crate::tell::facts::{self, StepFact};
 use crate::theme::Words;
 use crate::work::{RestFor, Worked, WorkedScheme};
 
+/// How long a day is.
+const DAY_SECONDS: i64 = 86_400;
+
 /// A plan, and the army and the schemes that it is about.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Planned<'a> {
@@ -141,8 +144,14 @@ impl<'a> Planned<'a> {
     /// By when the army is to be ready, and how many days the plan ends before that, or after it.
     pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
         let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
-        let last = self.plan.evenings.last()?.date;
-        Some((by, (by.0 - last.0).get_days()))
+        // Ready is what is dry.
+        let dry = |evening: &Evening| {
+            let rests = evening.resting.iter().map(|rest| rest.rests.as_seconds()).max().unwrap_or_default();
+            let days = i64::from(evening.ends()).saturating_add(i64::from(rests)) / DAY_SECONDS;
+            evening.date.0.saturating_add(jiff::Span::new().days(days))
+        };
+        let last = self.plan.evenings.iter().map(dry).max()?;
+        Some((by, (by.0 - last).get_days()))
     }
 
     /// What the plan calls a step: the letter of its unit, where there are several, and its number.
@@ -189,7 +198,7 @@ impl<'a> Planned<'a> {
         steps
             .into_iter()
             .filter(|of| !of.step.mix.parts.is_empty())
-            .map(|of| mixing(of, models_of(evening, &of)))
+            .map(|of| mixing(of, share_of(evening, &of)))
             .collect()
     }
 
@@ -204,8 +213,8 @@ impl<'a> Planned<'a> {
             }
             let all = if pot.together { self.all_steps() } else { steps.clone() };
             let using: Vec<UnitStep<'a>> = all.into_iter().filter(|of| uses(of, pot)).collect();
-            let models = |of: &UnitStep<'_>| if pot.together { of.models } else { models_of(evening, of) };
-            found.push(pot_mixing(pot, using, models, &self.worked.conditions.bench));
+            let share = |of: &UnitStep<'_>| if pot.together { 1.0 } else { share_of(evening, of) };
+            found.push(pot_mixing(pot, using, share, &self.worked.conditions.bench));
         }
         found
     }
@@ -275,20 +284,21 @@ pub(crate) fn uses(of: &UnitStep<'_>, pot: &Pot) -> bool {
     of.step.mix.pots.iter().any(|poured| *poured.pot == *pot)
 }
 
-/// For how many models a step is mixed on an evening: its coats on single models as whole models, rounded up.
-fn models_of(evening: &Evening, of: &UnitStep<'_>) -> u32 {
-    let turns = turns(evening, of);
-    u32::try_from(turns.div_ceil(u64::from(of.step.coats.max(1)))).unwrap_or(u32::MAX).min(of.models)
+/// Which share of a step's coats on all its models an evening lays.
+fn share_of(evening: &Evening, of: &UnitStep<'_>) -> f64 {
+    let all = f64::from(of.models) * f64::from(of.step.coats.max(1));
+    let turns = f64::from(u32::try_from(turns(evening, of)).unwrap_or(u32::MAX));
+    if all > 0.0 { (turns / all).min(1.0) } else { 0.0 }
 }
 
-/// A pot for some steps of which so many models are painted.
+/// A pot for some steps of which such a share is painted.
 pub(crate) fn pot_mixing<'a>(
     pot: &Arc<Pot>,
     steps: Vec<UnitStep<'a>>,
-    models: impl Fn(&UnitStep<'_>) -> u32,
+    share: impl Fn(&UnitStep<'_>) -> f64,
     bench: &Bench,
 ) -> PotMixing<'a> {
-    let takes = steps.iter().map(|of| taken_of(pot, &of.step.mix, of.need?, models(of)));
+    let takes = steps.iter().map(|of| taken_of(pot, &of.step.mix, of.need?, (of.models, share(of))));
     let need = takes.collect::<Option<Vec<_>>>().map(|takes| PotNeed::of(pot, takes.into_iter(), bench));
     let out = need.as_ref().map(|need| &need.out);
     let parts = measured(&pot.mix, out);
@@ -311,13 +321,13 @@ fn measured(mix: &Mix, out: Option<&MeasuredOut>) -> Vec<MixingPart> {
     mix.lines().filter_map(part).collect()
 }
 
-/// The mix of a step for an evening: as much as so many models take.
-fn mixing(of: UnitStep<'_>, models: u32) -> Mixing<'_> {
-    let amounts = of.need.map(|need| need.for_models(models));
+/// The mix of a step for an evening: as much as such a share of its coats takes.
+fn mixing(of: UnitStep<'_>, share: f64) -> Mixing<'_> {
+    let amounts = of.need.map(|need| need.for_share(of.models, share));
     let out = amounts.as_ref().map(|amounts| &amounts.out);
     let parts = measured(&of.step.mix, out);
     let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(said);
-    let lot = of.need.is_some_and(|need| need.together) && models == of.models;
+    let lot = of.need.is_some_and(|need| need.together) && share >= 1.0;
     Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
 }
 

@@ -30,17 +30,22 @@ fn named(step: &Step) -> Option<String> {
     let parts = step.mix.parts.as_slice();
     match step.mix.blend.and_then(|split| parts.split_at_checked(split)) {
         Some((first, second)) => Some(format!("{} – {}", leading(first)?, leading(second)?)),
-        None => leading(parts).map(ToOwned::to_owned),
+        None => leading(parts),
     }
 }
 
-/// The product that a mix is named after: of those that stay on the model, the one with the largest share.
-fn leading(parts: &[MixPart]) -> Option<&str> {
+/// Of the largest part of a mix, less than this share of it is what tints it and not what it is called after.
+const TINTS: f64 = 0.25;
+
+/// The products that a mix is named after, in the author's order: of those that stay on the model, the largest part and
+/// what comes near it.
+fn leading(parts: &[MixPart]) -> Option<String> {
     let stays = |kind: Kind| {
         !matches!(kind, Kind::Thinner | Kind::Cleaner | Kind::Medium | Kind::DecalSoftener | Kind::Resist | Kind::Glue)
     };
-    let parts = parts.iter().filter(|part| stays(part.paint.kind));
-    // The first of equals: what an author names first is what the mix is about.
-    let most = parts.reduce(|most, part| if part.amount > most.amount { part } else { most });
-    most.map(|part| part.paint.name.as_str())
+    let parts: Vec<&MixPart> = parts.iter().filter(|part| stays(part.paint.kind)).collect();
+    let most = parts.iter().map(|part| part.amount.as_f64()).fold(0.0, f64::max);
+    let names = parts.iter().filter(|part| part.amount.as_f64() >= TINTS * most).map(|part| part.paint.name.as_str());
+    let names: Vec<&str> = names.collect();
+    (!names.is_empty()).then(|| names.join(" + "))
 }
