@@ -81,6 +81,12 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("mix", "amounts.loads.cup_ml", "What the cup holds."),
     of("mix", "amounts.loads.each_ml", "How much goes into each."),
     of("mix", "amounts.loads.each_drops[]", "The drops of each part in one filling."),
+    of("mix", "amounts.loads.fuller", "How many of the fillings hold so much."),
+    of(
+        "mix",
+        "amounts.loads.last_drops[]",
+        "The drops of each part in the last fillings, where they hold one recipe less.",
+    ),
     of("mix", "amounts.beside[]", "What is needed beside the mix."),
     of("mix", "amounts.beside[].purpose", "What it is for, such as cleaning."),
     of("mix", "amounts.beside[].name", "What it is called."),

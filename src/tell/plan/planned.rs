@@ -144,14 +144,19 @@ impl<'a> Planned<'a> {
     /// By when the army is to be ready, and how many days the plan ends before that, or after it.
     pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
         let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
-        // Ready is what is dry.
+        let last = self.plan.evenings.last()?.date;
+        Some((by, (by.0 - last.0).get_days()))
+    }
+
+    /// The day on which the last coat is dry, where that is after the last evening.
+    pub(crate) fn dry_on(&self) -> Option<Date> {
         let dry = |evening: &Evening| {
             let rests = evening.resting.iter().map(|rest| rest.rests.as_seconds()).max().unwrap_or_default();
             let days = i64::from(evening.ends()).saturating_add(i64::from(rests)) / DAY_SECONDS;
-            evening.date.0.saturating_add(jiff::Span::new().days(days))
+            Date(evening.date.0.saturating_add(jiff::Span::new().days(days)))
         };
-        let last = self.plan.evenings.iter().map(dry).max()?;
-        Some((by, (by.0 - last).get_days()))
+        let last = self.plan.evenings.last()?.date;
+        self.plan.evenings.iter().map(dry).max().filter(|dry| *dry > last)
     }
 
     /// What the plan calls a step: the letter of its unit, where there are several, and its number.

@@ -78,6 +78,9 @@ fn head(text: &mut String, planned: Planned<'_>) {
             _ => writeln!(text, "It is to be ready by {}: this plan ends {apart} later.", day(by)),
         };
     }
+    if let Some(dry) = planned.dry_on() {
+        let _ = writeln!(text, "The last coat is dry on {}.", day(dry));
+    }
     let effort = plan::effort(planned.army, &planned.worked.conditions);
     assumed(text, planned.army, &effort);
     let texts = CautionTexts::of(&planned.worked.guide.language);
