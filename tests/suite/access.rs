@@ -64,6 +64,8 @@ fn axe_finds_nothing_on_pages_in_use() {
             browser.wait("document.querySelector('.found a')").await?;
             assert_eq!(violations(browser, &axe).await?, json!([]), "search, dark {dark}");
             browser.open(&published.site(), "search.html", 390, dark).await?;
+            browser.click(".timers-fold").await?;
+            assert_eq!(violations(browser, &axe).await?, json!([]), "timers, dark {dark}");
             browser.click(".timer button").await?;
         }
         Ok(())

@@ -34,9 +34,41 @@ fn schemes_steps_paints_and_stages_are_found() {
                 let found = look_for(browser, wanted).await?;
                 assert!(found.iter().take(5).any(|found| found == title), "{way}: {wanted} finds {found:?}");
             }
+            // Near spellings are for what nothing matches exactly.
+            let found = look_for(browser, "amber").await?;
+            assert!(found.len() > 5 && !found.iter().any(|found| found == "Smoke Umber"), "{way}: amber finds {found:?}");
+            assert!(look_for(browser, "umberr").await?.iter().any(|found| found == "Smoke Umber"), "{way}");
             assert!(look_for(browser, "zzyzx").await?.is_empty());
             let said = browser.text("document.querySelector('[data-said]').textContent").await?;
             assert_eq!(said, "Nothing found for zzyzx.");
+        }
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn what_to_do_first_stands_with_every_step_that_is_found_and_its_last_sentence_once_before_all() {
+    with_reader(async |browser, published| {
+        const CLOSING: &str = "follow them, not this guide.";
+        for way in published.ways() {
+            browser.goto(&format!("{way}search.html")).await?;
+            look_for(browser, "thin coats").await?;
+            // All that is to be done, as the texts have it, and none of it cut.
+            let lost = "return maulstickTexts.filter(({ id, first }) => {
+                const link = first && [...document.querySelectorAll('.found a')].find(a => a.href.endsWith(id));
+                const line = link?.parentElement.querySelector('.caution-first');
+                return link && !(line?.checkVisibility() && first.startsWith(line.textContent + '. ') && line.scrollWidth <= line.clientWidth
+                    && (!link.parentElement.querySelector('.found-text') || line.nextElementSibling.matches('.found-text')));
+            }).map(({ id }) => id)";
+            assert_eq!(browser.ask(lost).await?, json!([]), "{way}");
+            assert!(browser.text("document.querySelectorAll('.found .caution-first').length").await? != "0");
+            let said = browser.text("document.querySelector('.search').innerText").await?;
+            assert_eq!(said.matches(CLOSING).count(), 1, "{said}");
+            let first = said.find("Do first: ").unwrap();
+            assert!(said.find(CLOSING).is_some_and(|closing| closing < first), "{said}");
+            look_for(browser, "zzyzx").await?;
+            assert!(!browser.text("document.querySelector('.search').innerText").await?.contains(CLOSING));
         }
         Ok(())
     });

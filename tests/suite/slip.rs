@@ -168,6 +168,39 @@ fn what_the_reader_has_is_not_bought_and_the_number_is_the_same_on_every_page() 
     });
 }
 
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn what_the_reader_has_comes_off_the_list_of_an_army_too() {
+    with_reader(async |browser, published| {
+        const SUM: &str = "document.querySelector('.slip-sum-top').innerText.replace(/\\s+/g, ' ')";
+        for way in published.ways() {
+            browser.block_scripts(true).await?;
+            browser.driver.goto(format!("{way}armies/fen-watch/shopping.html")).await?;
+            let shown = "return [...document.querySelectorAll('.slip-sum, .slip-bought, .slip-price, [data-pieces]')].map(e => e.textContent)";
+            let written = browser.ask(shown).await?;
+            browser.block_scripts(false).await?;
+            browser.goto(&format!("{way}armies/fen-watch/shopping.html")).await?;
+            assert_eq!(browser.ask(shown).await?, written, "{way}: the page reckons otherwise than the program");
+            let before = browser.text(SUM).await?;
+            browser.click("[data-have='grey-start']").await?;
+            let line = "document.querySelector('[data-have=grey-start]').closest('li')";
+            assert_eq!(browser.text(&format!("{line}.querySelector('.slip-bought').textContent")).await?, "in the cupboard");
+            assert_eq!(browser.text(&format!("{line}.querySelector('.slip-price').textContent")).await?, "");
+            let without = browser.text(SUM).await?;
+            assert_ne!(without, before);
+            // What is counted in pieces too.
+            let tufts = "[data-box]:has(+ .slip-name [data-pieces='reed-tufts'])";
+            browser.click(tufts).await?;
+            let neither = browser.text(SUM).await?;
+            assert!(without.contains(" and 1 pack ") && !neither.contains("pack"), "{without} and then {neither}");
+            browser.click(tufts).await?;
+            browser.click("[data-have='grey-start']").await?;
+            assert_eq!(browser.text(SUM).await?, before);
+        }
+        Ok(())
+    });
+}
+
 /// What is measured out of every mix of a scheme, as a page writes it; nothing where it goes by volume.
 fn measured_out(worked: &WorkedScheme, models: u32) -> Vec<Option<String>> {
     let mixes = worked.scheme.steps.iter().zip(&worked.needs).filter(|(step, _)| step.mix.is_ratio());

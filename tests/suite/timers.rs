@@ -79,6 +79,48 @@ fn several_timers_run_at_once_and_outlive_a_reload() {
 
 #[test]
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn a_timer_that_runs_is_told_where_it_was_started_and_not_started_twice() {
+    with_reader(async |browser, published| {
+        const START: &str = "[data-for='dry'] .timer-start";
+        let said = format!("document.querySelector(\"{START}\").innerText");
+        for way in published.ways() {
+            browser.goto(&format!("{way}{STEP}")).await?;
+            browser.wait(&format!("{said}.startsWith('Start timer')")).await?;
+            browser.click(START).await?;
+            browser.wait(&format!("{said}.startsWith('until ')")).await?;
+            browser.click(START).await?;
+            assert!(shown(browser).await?.contains("Fen warden in amber shell"), "the scheme is not named");
+            assert!(!shown(browser).await?.contains(" | "), "{way}: a second timer runs");
+            browser.goto(&format!("{way}{SCHEME}")).await?;
+            browser.wait("document.querySelector(\"#\\\\35 0-amber-shell .timer-start\").innerText.startsWith('until ')").await?;
+            browser.click(".timer button").await?;
+            browser.wait("document.querySelector(\"#\\\\35 0-amber-shell .timer-start\").innerText.startsWith('Start timer')").await?;
+        }
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn on_a_telephone_the_timers_are_one_line() {
+    with_reader(async |browser, published| {
+        browser.open(&published.site(), SCHEME, 390, false).await?;
+        browser.click("#\\31 5-black-ground .coat input").await?;
+        browser.click("#\\35 0-amber-shell .coat input").await?;
+        let height = "document.querySelector('.timers').offsetHeight";
+        browser.wait(&format!("{height} > 0 && {height} <= 48")).await?;
+        let line = browser.text("document.querySelector('.timers-fold').innerText.replace(/\\s+/g, ' ')").await?;
+        assert!(line.contains("Amber in five thin coats · Fen warden in amber shell") && line.ends_with("+1"), "{line}");
+        browser.click(".timers-fold").await?;
+        browser.wait("[...document.querySelectorAll('.timer')].every(e => e.checkVisibility())").await?;
+        browser.click(".timers-fold").await?;
+        browser.wait(&format!("{height} <= 48")).await?;
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
 fn a_timer_names_its_model_where_there_are_several() {
     with_reader(async |browser, published| {
         let way = &published.ways()[0];

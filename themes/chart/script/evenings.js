@@ -11,7 +11,10 @@
   if (tonight && next) {
     tonight.hash = next.id;
     /* On any other day the button names the evening that it leads to. */
-    if (next.dataset.day !== today) tonight.textContent = one("h3", next).firstChild.textContent.trim();
+    const number = evenings.indexOf(next) + 1;
+    const words = number > 1 ? tonight.dataset.goOn : tonight.dataset.start;
+    const date = one("h3", next).firstChild.textContent.trim();
+    if (next.dataset.day !== today) tonight.textContent = words.replace("{number}", number).replace("{date}", date);
   }
   const reveal = () => {
     const asked = evenings.find(evening => `#${evening.id}` === location.hash);

@@ -7,6 +7,8 @@
   const field = one("input", search);
   const found = one("[data-found]", search);
   const said = one("[data-said]", search);
+  const closing = make("p", { className: "caution-first", hidden: true });
+  found.before(closing);
   const MOST = 60;
   const AROUND = 70;
 
@@ -65,12 +67,14 @@
     if (colour) chip.firstChild.style.background = colour;
     return [colour ? chip : make("span")];
   };
+  /* What to do first stands with its step, whole; the sentence behind it, the same for all, once before all of them. */
+  const inTwo = first => first.match(/^(.*?)\. (.*)$/s)?.slice(1) ?? [first];
   const result = ({ id, kind, title, place, first, text, terms, photo, colour }) => {
     const part = excerpt(text, terms);
     return make("li", { className: "found-one" }, ...picture({ photo, colour }), make("div", {},
       make("a", { href: root + id }, ...marked(title, terms)), " ",
       make("span", { className: "maker" }, kind, ...(place ? [" · ", ...marked(place, terms)] : [])),
-      ...(first ? [make("p", { className: "caution-first" }, first)] : []),
+      ...(first ? [make("p", { className: "caution-first" }, inTwo(first)[0])] : []),
       ...(part ? [make("p", { className: "found-text" }, ...part)] : [])));
   };
   const look = async () => {
@@ -78,14 +82,21 @@
     history.replaceState(null, "", wanted ? `#${encodeURIComponent(wanted)}` : location.pathname + location.search);
     if (!wanted) {
       found.replaceChildren();
+      closing.hidden = true;
       said.textContent = "";
       return;
     }
     if (!index) said.textContent = say("search.loading");
     try {
-      const results = inOrder((await prepare()).search(wanted));
+      const known = await prepare();
+      /* A word that is nearly the same is no answer where the very word is there. */
+      const exact = known.search(wanted, { fuzzy: false });
+      const results = inOrder(exact.length ? exact : known.search(wanted));
       if (field.value.trim() !== wanted) return;
-      found.replaceChildren(...results.slice(0, MOST).map(result));
+      const shown = results.slice(0, MOST);
+      found.replaceChildren(...shown.map(result));
+      closing.textContent = [...new Set(shown.map(({ first }) => inTwo(first ?? "")[1]).filter(Boolean))].join(" ");
+      closing.hidden = !closing.textContent;
       const count = results.length;
       said.textContent = !count ? say("search.nothing", { wanted })
         : count > MOST ? say("search.shown", { shown: MOST, count }) : say("search.found", { count });

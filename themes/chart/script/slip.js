@@ -1,5 +1,6 @@
 "use strict";
-/* The list for another number of models, calculated with `amounts.js` and as `shop/bottles.rs` does. */
+/* The list for another number of models, and without what the reader has: calculated with `amounts.js` and as
+   `shop/bottles.rs` does. An army's list keeps its numbers of models. */
 {
   const { say, all, one, get, state, mine, scheme, setText, onChange, plural } = Maulstick;
   const { added, needOf, measured, around, figure, sized } = Maulstick.amounts;
@@ -14,10 +15,12 @@
     const need = needOf(scaling, models);
     return around(added(measured(scaling, need).volumes), need, scaling.spread);
   };
-  const needs = models => {
+  const modelsOf = unit => (scheme ? state() : data.units[unit]).models;
+  const needs = () => {
     const sums = {};
     const add = (id, need) => { sums[id] = plus(sums[id] ?? { low: 0, likely: 0, high: 0 }, need); };
-    for (const { scaling, parts, extras } of data.steps) {
+    for (const { unit, scaling, parts, extras } of data.steps) {
+      const models = modelsOf(unit);
       const { volumes } = measured(scaling, needOf(scaling, models));
       const [lot, all] = [lotOf(scaling, models), added(volumes)];
       parts.forEach((id, at) => add(id, times(lot, volumes[at] / Math.max(all, Number.MIN_VALUE))));
@@ -105,25 +108,36 @@
     line.classList.toggle("slip-there", isThere);
     return isThere ? { picks: [], fewer: [] } : { picks, fewer };
   };
+  /* What is counted in pieces. Whose they are in an army is not told, so their number is looked for: it is the one for
+     which the list says what stands there. */
+  const counted = ({ per_model, pack, price }, models) => {
+    const count = Math.ceil(per_model * models - 1e-9);
+    const needed = Math.ceil(count / (pack ?? 1));
+    const cost = price === null ? 0 : Math.round(price * 1e6) * needed;
+    const said = say(pack ? "slip.packs" : "slip.pieces", { count, packs: needed, size: pack });
+    return { cost, needed, said: price === null ? said : `${said}, ${money(cost)}` };
+  };
+  const placeOf = ({ id }) => one(`[data-pieces="${CSS.escape(id)}"]`);
+  const most = data.units.reduce((sum, { models }) => sum + models, 0);
+  const takers = data.pieces.map(piece => (scheme ? null : Array.from({ length: most }, (_, at) => at + 1)
+    .find(models => counted(piece, models).said === placeOf(piece)?.textContent) ?? 0));
   const show = () => {
-    const { models } = state();
-    const sums = scheme ? needs(models) : null;
+    const sums = needs();
     const marked = get("have");
     const bought = data.lines.map(line => showLine(line, sums[line.id], marked)).filter(({ picks }) => picks.length);
     const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), inPacks);
-    const packs = scheme ? data.pieces.map(({ id, per_model, pack, price }) => {
-      const count = Math.ceil(per_model * models - 1e-9);
-      const needed = Math.ceil(count / (pack ?? 1));
-      const cost = price === null ? 0 : Math.round(price * 1e6) * needed;
-      const said = say(pack ? "slip.packs" : "slip.pieces", { count, packs: needed, size: pack });
-      put(`[data-pieces="${CSS.escape(id)}"]`, price === null ? said : `${said}, ${money(cost)}`);
-      return { cost, kind: pack > 1 ? "packs" : "pieces", needed };
-    }) : [];
+    const packs = data.pieces.map((piece, at) => {
+      const place = placeOf(piece);
+      const isThere = one("input", place.closest("li")).checked;
+      const { cost, needed, said } = counted(piece, takers[at] ?? state().models);
+      setText(place, isThere ? say("slip.there") : said);
+      return { kind: piece.pack > 1 ? "packs" : "pieces", cost: isThere ? 0 : cost, needed: isThere ? 0 : needed };
+    });
     const inPacks = packs.reduce((sum, { cost }) => sum + cost, 0);
-    const counted = kind => packs.filter(one => one.kind === kind).reduce((sum, { needed }) => sum + needed, 0);
+    const inAll = kind => packs.filter(one => one.kind === kind).reduce((sum, { needed }) => sum + needed, 0);
     const unpriced = bought.filter(({ picks }) => costOf(picks) === null).length;
     const count = bought.flatMap(({ picks }) => picks).reduce((sum, pick) => sum + pick.count, 0);
-    const others = ["packs", "pieces"].filter(counted).map(kind => plural(`shopping.${kind}`, counted(kind)));
+    const others = ["packs", "pieces"].filter(inAll).map(kind => plural(`shopping.${kind}`, inAll(kind)));
     const things = others.reduce((all, other) => say("shopping.and", { one: all, other }), plural("shopping.bottles", count));
     put(".slip-bottles", say("shopping.to-buy", { things }));
     put(".slip-total", money(total("picks")));
@@ -132,6 +146,8 @@
       total("picks") === total("fewer") ? "" : say("slip.total-likely", { total: money(total("fewer")) }),
       estimates,
     ].filter(Boolean).join(" "); });
+    if (!scheme) return;
+    const { models } = state();
     const armies = one("#slip-armies");
     if (armies) armies.hidden = models !== usual;
     put("#slip-for", plural("shopping.for-scheme", models));
@@ -144,8 +160,8 @@
     cells("arrives", ({ arrives }, cell) => cell.textContent.replace(/\d+(?:[.,]\d+)?/, figure(arrives[alone ? 0 : 1])));
   };
 
-  if (scheme && data.steps.length) {
-    all(".slip-models > :not(.models)").forEach(element => { element.hidden = true; });
+  if (data.lines.length && !takers.includes(0)) {
+    if (scheme) all(".slip-models > :not(.models)").forEach(element => { element.hidden = true; });
     onChange(name => (name === mine || name === "have") && show());
     show();
   }

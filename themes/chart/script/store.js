@@ -40,9 +40,12 @@ const Maulstick = (() => {
     scheme: value => {
       const { models, done, boxes } = isObject(value) ? value : {};
       const steps = Object.entries(isObject(done) ? done : {});
-      const numbers = list => (Array.isArray(list) ? [...new Set(list.filter(one => whole(one, 999) === one))] : []);
-      const kept = steps.map(([step, list]) => [step, numbers(list)]).filter(([, list]) => list.length);
-      return { ...(whole(models, 999) === models && { models }), done: Object.fromEntries(kept), boxes: texts(boxes) };
+      const numbers = list => (Array.isArray(list) ? [...new Set(list.filter(one => one === 0 || whole(one, 999) === one))] : []);
+      const isCounted = whole(models, 999) === models;
+      /* Where nobody chose how many models there are, a step that is done is done for all: that is a 0. */
+      const kept = steps.map(([step, list]) => [step, numbers(list)]).filter(([, list]) => list.length)
+        .map(([step, list]) => [step, isCounted ? list : [...new Set([0, ...list])]]);
+      return { ...(isCounted && { models }), done: Object.fromEntries(kept), boxes: texts(boxes) };
     },
     seen: value => (isObject(value) ? value : {}),
     timers: value => (Array.isArray(value) ? value : []).filter(one => isObject(one) && Number.isFinite(one.ends)
@@ -118,7 +121,7 @@ const Maulstick = (() => {
   const setText = (element, text) => { if (element && element.textContent !== text) element.textContent = text; };
   const show = selector => all(selector).forEach(element => { element.hidden = false; });
   /* Until the reader says how many models there are, it is as many as the page is for. */
-  const state = () => ({ models: Number(one("input[data-models]")?.defaultValue) || 1, ...get(mine) });
+  const state = () => ({ models: Number(one("input[data-models]")?.defaultValue ?? document.body.dataset.usual) || 1, ...get(mine) });
   const pageOf = (slug, step) =>
     `${root}schemes/${encodeURIComponent(slug)}${step ? `/${encodeURIComponent(step)}` : ""}.html`;
 

@@ -1,38 +1,44 @@
 "use strict";
 /* Ticks: steps that are done, model by model, and what of it the strip of steps shows. */
 {
-  const { say, make, all, one, show, get, change, mine, setText, onChange } = Maulstick;
+  const { say, make, all, one, show, state, change, mine, setText, onChange } = Maulstick;
   /* So many models get a box each; of more one counts. */
   const MOST_BOXES = 40;
 
-  const doneOf = (marks, step, models) => (marks.done[step] ?? []).filter(model => model <= models);
-  const setDone = (step, models, isDone) => change(mine, marks => {
-    const others = doneOf(marks, step, 999).filter(model => !models.includes(model));
-    marks.done[step] = isDone ? [...others, ...models].sort((a, b) => a - b) : others;
-  });
   const upTo = count => Array.from({ length: count }, (_, at) => at + 1);
-  /* Until the reader says how many models there are, a step is done or not. */
-  const modelsOf = (field, { models = 1 }) => ("together" in field.dataset ? 1 : models);
+  /* A 0 stands for all models, however many there are: what was ticked as a whole stays so when their number changes.
+     What is ticked by models is of the number that they were shown for. */
+  const known = (marks, step, models) => {
+    const list = marks.done[step] ?? [];
+    return list.includes(0) ? upTo(models) : list;
+  };
+  const doneOf = (marks, step, models) => known(marks, step, models).filter(model => model <= models);
+  const setDone = (step, how) => change(mine, marks => {
+    marks.models ??= state().models;
+    marks.done[step] = how(known(marks, step, marks.models)).sort((a, b) => a - b);
+  });
+  const modelsOf = (field, { models }) => ("together" in field.dataset ? 1 : models);
 
   const modelBox = (step, model) => make("label", { className: "ticks-model" },
     make("input", { type: "checkbox", value: model, ariaLabel: say("ticks.model", { model }),
-      onchange: event => setDone(step, [model], event.target.checked) }),
+      onchange: ({ target }) => setDone(step, done => [...done.filter(other => other !== model), ...(target.checked ? [model] : [])]) }),
     make("span", {}, model));
   const counter = (step, models) => make("label", { className: "models" }, make("span", {}, say("ticks.number")), " ",
     make("input", { type: "number", min: 0, max: models, onchange: event => {
       const count = Math.min(models, Math.max(0, Math.round(Number(event.target.value) || 0)));
-      change(mine, marks => { marks.done[step] = upTo(count); });
+      setDone(step, () => upTo(count));
     } }));
 
   /* Boxes for the models of one step, made anew only when their number changes, so that focus stays where it is. */
   const layOut = (field, models) => {
     if (field.dataset.models === String(models)) return;
     field.dataset.models = models;
-    one(".ticks-each", field)?.remove();
+    one(".ticks-all", field).nextElementSibling?.remove();
     if (models === 1) return;
     const step = field.dataset.step;
     const each = models > MOST_BOXES ? [counter(step, models)] : upTo(models).map(model => modelBox(step, model));
-    field.append(make("div", { className: "ticks-each" }, ...each));
+    const row = make("div", { className: "ticks-each" }, ...each);
+    field.append(models > MOST_BOXES ? row : make("div", { className: "ticks-part" }, make("span", { className: "rim" }, say("ticks.number")), row));
   };
   const showTicks = (field, marks) => {
     const models = modelsOf(field, marks);
@@ -50,8 +56,9 @@
   };
   const fields = all(".ticks");
   for (const field of fields) {
-    one(".ticks-all input", field).onchange = event =>
-      setDone(field.dataset.step, upTo(modelsOf(field, get(mine))), event.target.checked);
+    one(".ticks-all input", field).onchange = ({ target }) => change(mine, marks => {
+      marks.done[field.dataset.step] = target.checked ? [0, ...upTo(modelsOf(field, state()))] : [];
+    });
   }
 
   /* A tick where a step is done for all models that it is counted by. */
@@ -62,7 +69,7 @@
     one("a", step).append(make("span", { className: "strip-tick" }, "✓", make("span", { className: "unseen" }, ` ${say("ticks.done")}`)));
   };
   const showAll = () => {
-    const marks = get(mine);
+    const marks = state();
     fields.forEach(field => showTicks(field, marks));
     all(".strip-step").forEach(step => showStrip(step, marks));
     if (!clear) return;
@@ -93,6 +100,11 @@
     all(".step").forEach(step => read.observe(step));
   }
   onChange(name => name === mine && showAll());
-  showAll();
   show(".ticks, .progress");
+  showAll();
+  /* Of many models the first that is not done is in sight. */
+  for (const row of all(".ticks-each")) {
+    const next = all("label", row).find(label => !one("input", label).checked);
+    row.scrollLeft = next?.offsetLeft ?? 0;
+  }
 }

@@ -6,7 +6,11 @@
   const language = document.documentElement.lang;
   const bar = make("aside", { className: "timers", "aria-label": say("timer.label"), hidden: true });
   const list = make("ul");
-  bar.append(list);
+  /* On a telephone one line stands for all: what ends next, and how many there are beside it. */
+  const fold = make("button", { type: "button", className: "timers-fold", ariaExpanded: "false", onclick: () => {
+    fold.ariaExpanded = String(bar.classList.toggle("timers-open"));
+  } }, make("span", { className: "timer-left" }), make("span", { className: "timers-next" }), make("span"));
+  bar.append(fold, list);
 
   const clock = ends => {
     const isToday = new Date(ends).toDateString() === new Date().toDateString();
@@ -21,6 +25,8 @@
     return hours ? say("timer.until", { time: clock(ends) }) : `${minutes}:${two(rest)}`;
   };
   const isOver = timer => timer.ends <= Date.now();
+  const leftOf = timer => (isOver(timer) ? "✓" : left(timer.ends));
+  const inOrder = () => get("timers").sort((a, b) => a.ends - b.ends);
   const alter = (id, how) => change("timers", timers => timers.filter(timer => timer.id === id).forEach(how));
 
   /* ---- Sound, only when asked for ---- */
@@ -80,12 +86,12 @@
       make("span", { className: "timer-name" },
         make("a", { href: pageOf(timer.scheme, timer.step) }, timer.title), " ",
         make("span", { className: "timer-what" }, say(timer.kind === "coat" ? "timer.coat" : "timer.dry")), " ",
-        make("span", { className: "timer-until" })),
+        make("span", { className: "timer-until" }), " ", make("span", { className: "timer-of" }, timer.of ?? "")),
       modelChoice(timer), stop);
   };
   let laid = "";
   const layOut = () => {
-    const timers = get("timers").sort((a, b) => a.ends - b.ends);
+    const timers = inOrder();
     const models = timers.map(timer => `${timer.id} ${timer.ends} ${timer.model} ${get(`scheme ${timer.scheme}`).models}`);
     if (laid === models.join()) return;
     laid = models.join();
@@ -95,12 +101,19 @@
     tick();
   };
   const tick = () => {
-    for (const timer of get("timers")) {
+    const timers = inOrder();
+    const [next] = timers;
+    if (next) {
+      const more = timers.length > 1 ? `+${timers.length - 1}` : "";
+      [leftOf(next), [next.title, next.of].filter(Boolean).join(" · "), more].forEach((text, at) => setText(fold.children[at], text));
+      fold.classList.toggle("timer-over", isOver(next));
+    }
+    for (const timer of timers) {
       const shown = document.getElementById(`timer-${timer.id}`);
       if (!shown) continue;
       const over = isOver(timer);
       shown.classList.toggle("timer-over", over);
-      setText(one(".timer-left", shown), over ? "✓" : left(timer.ends));
+      setText(one(".timer-left", shown), leftOf(timer));
       const isLong = timer.ends - Date.now() >= 3600e3;
       shown.classList.toggle("timer-long", isLong);
       setText(one(".timer-until", shown), isLong ? "" : say(over ? "timer.over" : "timer.until", { time: clock(timer.ends) }));
