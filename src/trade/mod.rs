@@ -28,7 +28,9 @@ pub use stage::Stage;
 pub use technique::Technique;
 pub use tool_kind::ToolKind;
 pub use viewpoint::{Side, Up};
-pub use words::{Material, Materials, Preparing, ToolWord, meanings, meant, preparing, tool_words, tools_in_sentences};
+pub use words::{
+    Material, Materials, Preparing, ToolWord, meanings, meant, only_washes, preparing, tool_words, tools_in_sentences,
+};
 
 /// A closed list of words: defines the type, its names, and how it is read and shown.
 macro_rules! choice {
