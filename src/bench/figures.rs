@@ -213,6 +213,8 @@ with_sizes! {
     WashedRest = "washed-rest", 720.0 Minutes, Medium;
     /// Between two mists of an airbrush (1 to 3).
     MistRest = "mist-rest", 3.0 Minutes, Medium;
+    /// Between two airbrushed coats of clear or varnish in lacquer or alcohol: they lie wet and whole (10 to 15).
+    ClearRest = "clear-rest", 12.0 Minutes, Medium;
     /// Between two coats from a can, where its label says nothing (5 to 15).
     CanRest = "can-rest", 10.0 Minutes, Low;
     /// Between two coats from a can below which the film runs.
@@ -279,8 +281,7 @@ with_sizes! {
     Patience = "patience", 30.0 Minutes, Low;
     /// A wait in an evening that is shorter than this is not worth a line (own estimate).
     WaitWorthALine = "wait-worth-a-line", 5.0 Minutes, Low;
-    // Hands-on minutes for one model and one coat where a step does not say: 28 to 32 mm on foot, one of about ten, to the
-    // standard of the table. In brackets from fast to careful.
+    // Hands-on minutes for one model of 28 to 32 mm on foot and one coat where a step does not say; in brackets fast to careful.
     /// Cleaning and assembling (5 to 25).
     MinutesPrepare = "minutes-prepare", 10.0 Minutes, Low;
     /// Hands-on minutes to glue a figure together, or its parts when they are painted (own estimate).
@@ -322,8 +323,7 @@ with_sizes! {
     MinutesShareGrowth = "minutes-share-growth", 0.5 Factor, Low;
     /// However small an area is, the least share of the usual minutes: each brush has to find it (own estimate).
     MinutesShareLeast = "minutes-share-least", 0.3 Share, Low;
-    // The minutes above are those of a figure on foot of 28 to 32 mm. Other kinds take so many times as long at that scale,
-    // and any kind takes longer with its height.
+    // Other kinds of models take so many times as long at that scale, and any kind takes longer with its height.
     /// How many times as long as a foot figure a bulky hero takes.
     MinutesHero = "minutes-hero", 2.0 Factor, Low;
     /// How many times as long as a foot figure a rider with the mount takes.

@@ -1,4 +1,5 @@
-//! The last of the [figures](super::figures): how large models are, and how heavy what is laid on them.
+//! The last of the [figures](super::figures): how large models are, how heavy what is laid on them, and the minutes of work
+//! that goes over a whole model at once.
 
 /// Makes the one list of figures: those that are given, then these.
 macro_rules! with_sizes {
@@ -31,6 +32,13 @@ macro_rules! with_sizes {
         SurfaceTerrain = "surface-terrain", 102.0 Factor, Low;
         /// The part of a mesh's faces that a brush or a spray can reach (own estimate).
         MeshVisible = "mesh-visible", 0.9 Share, Low;
+        // Minutes of what goes over a whole figure at once, beside those of its stages.
+        /// Washing a figure before paint and rinsing it (0.5 to 2; 5 to 15 for a batch).
+        MinutesWashed = "minutes-washed", 1.5 Minutes, Medium;
+        /// An airbrushed colour, light or shadow (own estimate, between a sprayed ground and a brushed basecoat).
+        MinutesSprayedColour = "minutes-sprayed-colour", 1.6 Minutes, Low;
+        /// A filter: very thin oil, enamel or paint over everything (own estimate, as an all-over wash: 0.5 to 2).
+        MinutesFilter = "minutes-filter", 1.8 Minutes, Low;
         // Density, to weigh what drops can't repeat.
         /// Water-based paint (1.05 to 1.4).
         DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;

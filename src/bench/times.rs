@@ -39,6 +39,10 @@ pub enum Setting {
     Decal,
     /// Paste with grit.
     Paste,
+    /// Water gel or water-based resin that is poured with a depth.
+    WaterGel,
+    /// Glue that sets in seconds.
+    InstantGlue,
     /// Dry powder.
     Powder,
 }
@@ -91,6 +95,8 @@ impl Setting {
             Self::Resist => "chipping medium",
             Self::Decal => "water-slide decal",
             Self::Paste => "paste with grit",
+            Self::WaterGel => "water gel that is poured",
+            Self::InstantGlue => "instant glue",
             Self::Powder => "dry powder",
         }
     }
@@ -118,5 +124,9 @@ pub(super) static TIMES: &[Row] = &[
     row(Setting::Resist, "resist", [6.0, 12.0, 6.0, 12.0, 12.0, 12.0]),
     row(Setting::Decal, "decal", [2.0 * HOUR, 12.0 * HOUR, 2.0 * HOUR, 12.0 * HOUR, DAY, DAY]),
     row(Setting::Paste, "paste", [2.0 * HOUR, 8.0 * HOUR, 2.0 * HOUR, 8.0 * HOUR, DAY, DAY]),
+    // A poured layer goes on when it is clear: about a day for 2 to 3 mm (own estimate on a painter's word).
+    row(Setting::WaterGel, "water-gel", [8.0 * HOUR, DAY, 8.0 * HOUR, DAY, 2.0 * DAY, 3.0 * DAY]),
+    // It holds in seconds and takes paint in minutes (own estimate); full strength, which paint does not need, takes a day.
+    row(Setting::InstantGlue, "instant-glue", [2.0, 10.0, 2.0, 10.0, 30.0, HOUR]),
     row(Setting::Powder, "powder", [0.0; PHASES.len()]),
 ];

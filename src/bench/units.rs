@@ -6,6 +6,9 @@ use crate::measure::Time;
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
 pub struct Minutes(pub f64);
 
+/// Above this nobody waits by the hour, in minutes.
+const TWO_DAYS: f64 = 2880.0;
+
 /// A film's thickness in thousandths of a millimetre.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
 pub struct Micrometres(pub f64);
@@ -33,12 +36,12 @@ impl Minutes {
         Self(self.0.min(other.0))
     }
 
-    /// A stretch no finer than anybody waits, rounded up: whole minutes as they are; else minutes below a quarter of an hour,
-    /// then five minutes, quarters, hours.
+    /// A stretch no finer than anybody waits, rounded up: whole minutes as they are up to two days; else minutes below a
+    /// quarter of an hour, then five minutes, quarters, hours, and whole days above two.
     #[must_use]
     pub fn to_be_written(self) -> Self {
         let whole = self.0.round();
-        if (self.0 - whole).abs() < 1e-6 { Self(whole) } else { self.roughly() }
+        if whole <= TWO_DAYS && (self.0 - whole).abs() < 1e-6 { Self(whole) } else { self.roughly() }
     }
 
     /// A stretch that is a prediction alone, no finer than anybody waits, rounded up, whole minutes too.
@@ -48,7 +51,8 @@ impl Minutes {
             minutes if minutes <= 15.0 => 1.0,
             minutes if minutes <= 120.0 => 5.0,
             minutes if minutes <= 720.0 => 15.0,
-            _ => 60.0,
+            minutes if minutes <= TWO_DAYS => 60.0,
+            _ => 1440.0,
         };
         Self((self.0 / step - 1e-9).ceil() * step)
     }
@@ -84,5 +88,26 @@ impl std::ops::Sub for Minutes {
 
     fn sub(self, other: Self) -> Self {
         Self(self.0 - other.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_predicted_is_told_as_finely_as_anybody_waits() {
+        for (minutes, written) in [
+            (7.0, 7.0),
+            (7.2, 8.0),
+            (44.1, 45.0),
+            (2.0 * 1440.0, 2.0 * 1440.0),
+            (2.0 * 1440.0 + 1.0, 3.0 * 1440.0),
+            (84.0 * 60.0, 4.0 * 1440.0),
+            (3.0 * 1440.0, 3.0 * 1440.0),
+            (47.0 * 60.0 + 0.5, 48.0 * 60.0),
+        ] {
+            assert_eq!(Minutes(minutes).to_be_written(), Minutes(written), "{minutes}");
+        }
     }
 }

@@ -3,8 +3,9 @@
 
 use super::figures::Figure;
 use super::own::Bench;
-use crate::guide::{Model, Scheme, Step};
-use crate::trade::{ModelKind, Stage, Technique};
+use crate::guide::{MixPart, Model, Scheme, Step};
+use crate::measure::SquareCentimetres;
+use crate::trade::{Family, Kind, ModelKind, Reach, Stage, Technique, only_washes};
 
 /// Hands-on minutes for one model and one coat: the author's, or what is usual for the step and the model.
 pub fn minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
@@ -12,14 +13,15 @@ pub fn minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
 }
 
 /// The usual hands-on minutes for one model and one coat of a step, one of a batch of about ten, to the standard of the
-/// table. They grow with the areas that a brush goes over, and with the surface and the kind of the model.
+/// table. They grow with the areas that a brush goes over, and with the model: brushwork by its kind and size, what goes
+/// over all of it at once by its surface, which is far slower.
 pub fn usual_minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
     let own = bench.get(Figure::HandsOn);
     if own > 0.0 {
         return own;
     }
-    let figure = of_foot_figure(step);
-    bench.get(figure) * of_areas(figure, scheme, step, bench) * foot_figures(step, &scheme.model, bench)
+    let figure = of_foot_figure(step, bench);
+    bench.get(figure) * of_areas(figure, scheme, step, bench) * foot_figures(figure, step, &scheme.model, bench)
 }
 
 /// How many times as long as the table's figure a brush takes on the areas of a step. A colour's minutes are for a part of
@@ -31,6 +33,7 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
         | Figure::MinutesHighlight
         | Figure::MinutesDrybrush
         | Figure::MinutesBrushedVarnish
+        | Figure::MinutesFilter
         | Figure::MinutesPinWash => 1.0,
         _ => return 1.0,
     };
@@ -44,15 +47,20 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
 }
 
 /// The minutes for a figure of 28 to 32 mm on foot.
-fn of_foot_figure(step: &Step) -> Figure {
+fn of_foot_figure(step: &Step, bench: &Bench) -> Figure {
     let sprayed = step.technique.sprays();
     match step.stage {
+        Stage::Prepare if washes(step) => Figure::MinutesWashed,
         Stage::Prepare => Figure::MinutesPrepare,
         Stage::Assemble => Figure::MinutesAssemble,
         Stage::Mask | Stage::Unmask => Figure::MinutesMask,
         Stage::Undercoat | Stage::Preshade if sprayed => Figure::MinutesSprayedGround,
         Stage::Varnish if sprayed => Figure::MinutesSprayedVarnish,
         Stage::Varnish => Figure::MinutesBrushedVarnish,
+        Stage::Basecoat | Stage::Shade | Stage::Layer | Stage::Glaze | Stage::Highlight if sprayed => {
+            Figure::MinutesSprayedColour
+        }
+        Stage::Glaze | Stage::Weather if is_filter(step, bench) => Figure::MinutesFilter,
         Stage::Undercoat | Stage::Preshade | Stage::Basecoat => Figure::MinutesBasecoat,
         Stage::Shade => Figure::MinutesShade,
         _ if step.technique == Technique::Drybrush => Figure::MinutesDrybrush,
@@ -67,6 +75,55 @@ fn of_foot_figure(step: &Step) -> Figure {
     }
 }
 
+/// Whether a step washes the model and does nothing else to it.
+fn washes(step: &Step) -> bool {
+    let tools = step.tools.iter().flat_map(|tool| [tool.id.as_str(), tool.name.as_str()]);
+    let names = tools.chain([step.stem.as_str(), step.title.as_str()]);
+    let instruction = step.body.text.get(step.body.start..).unwrap_or_default();
+    step.technique != Technique::Blade && only_washes(names, instruction)
+}
+
+/// Whether a step draws a veil over everything: what is nearly all thinner, or thin oil or enamel, which a brush spreads in
+/// one go. A glaze of water-based paint is built up with care.
+fn is_filter(step: &Step, bench: &Bench) -> bool {
+    let amount = |thins: bool| -> f64 {
+        let parts = step.mix.parts.iter().filter(|part| !thins || part.paint.kind == Kind::Thinner);
+        parts.map(|part| part.amount.as_f64()).sum()
+    };
+    let thinner = amount(true) / amount(false).max(f64::MIN_POSITIVE);
+    let is_slow = |part: &MixPart| matches!(part.paint.family, Family::Enamel | Family::Oil);
+    let slow = step.mix.parts.iter().any(is_slow);
+    let is_wash = step.mix.parts.iter().any(|part| part.paint.kind == Kind::Wash);
+    let thin_oil = slow && (is_wash || thinner >= bench.get(Figure::WashFromThinner));
+    step.reach == Reach::All && (thin_oil || thinner >= bench.get(Figure::FilterFromThinner))
+}
+
+/// How the minutes of a figure grow with the model.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Growth {
+    /// With its surface alone: a spray, a bath, a wash or a clear coat goes over all of it at once.
+    Surface,
+    /// With its size: what it is built of is no finer on a bust than on a figure.
+    Built,
+    /// With its size and its kind: a brush paints whatever is on it.
+    Painted,
+}
+
+impl Growth {
+    const fn of(figure: Figure, sprayed: bool) -> Self {
+        match figure {
+            Figure::MinutesWashed
+            | Figure::MinutesFilter
+            | Figure::MinutesShade
+            | Figure::MinutesDrybrush
+            | Figure::MinutesBrushedVarnish => Self::Surface,
+            _ if sprayed => Self::Surface,
+            Figure::MinutesPrepare | Figure::MinutesAssemble | Figure::MinutesMask => Self::Built,
+            _ => Self::Painted,
+        }
+    }
+}
+
 /// Figures named after these heights, in millimetres, take the same time.
 const SAME_TIME: (f64, f64) = (28.0, 32.0);
 
@@ -74,16 +131,25 @@ const SAME_TIME: (f64, f64) = (28.0, 32.0);
 const SAME_SURFACE: (f64, f64) = (10.0, 20.0);
 
 /// How many times as long as a foot figure a model takes.
-fn foot_figures(step: &Step, model: &Model, bench: &Bench) -> f64 {
+fn foot_figures(figure: Figure, step: &Step, model: &Model, bench: &Bench) -> f64 {
     if matches!(model.kind, Some(ModelKind::Terrain | ModelKind::Building)) {
         let area = model.surface.or_else(|| bench.guessed_surface(model).map(|(area, _)| area));
         let one = bench.get(Figure::MinutesTerrain).max(f64::MIN_POSITIVE);
         return area.map_or(1.0, |area| area.0 / one).max(LEAST);
     }
-    // A spray goes over head and shoulders as fast as over a figure of that size.
-    let own = if model.kind == Some(ModelKind::Bust) && step.technique.sprays() { 1.0 } else { of_kind(model, bench) };
+    let growth = Growth::of(figure, step.technique.sprays());
+    let by_surface = |area: SquareCentimetres| beyond(area.0, SAME_SURFACE).powf(bench.get(Figure::MinutesGrowth));
+    let is_bust = model.kind == Some(ModelKind::Bust);
+    // Head and shoulders are gone over as fast as a figure of that size; others by how much there is of them.
+    if growth == Growth::Surface && !is_bust {
+        let area = model.surface.or_else(|| bench.guessed_surface(model).map(|(area, _)| area));
+        if let Some(area) = area {
+            return by_surface(area).max(LEAST);
+        }
+    }
+    let own = if is_bust && growth != Growth::Painted { 1.0 } else { of_kind(model, bench) };
     let size = match (model.scale, model.kind, model.surface) {
-        (_, None, Some(area)) => beyond(area.0, SAME_SURFACE).powf(bench.get(Figure::MinutesGrowth)),
+        (_, None, Some(area)) => by_surface(area),
         (Some(scale), ..) => beyond(bench.named_height(scale), SAME_TIME),
         (None, ..) => 1.0,
     };

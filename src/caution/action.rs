@@ -50,6 +50,8 @@ choice! {
         LidsOn = "lids-on",
         /// Sand and wipe wet.
         SandWet = "sand-wet",
+        /// Powder wiped up wet and never blown off.
+        WipeWet = "wipe-wet",
         /// The blade away from fingers and body.
         CutAway = "cut-away",
         /// Hands washed afterwards.
@@ -112,7 +114,7 @@ pub(super) const fn asked_by(kind: CautionKind) -> &'static [Action] {
     use Action::{
         ChildrenOut, CutAway, DataSheet, DustMask, Extraction, FreshAir, Glasses, Gloves, GlovesIfSensitive, Goggles,
         HighVoltage, HotTip, LampShield, LidsOn, MistMask, NoFlame, NotDrain, OthersOut, Outdoors, RagsFlat, SandWet,
-        Unplug, VapourMask, WashHands,
+        Unplug, VapourMask, WashHands, WipeWet,
     };
     match kind {
         CautionKind::SprayMist => &[Extraction, OthersOut],
@@ -120,8 +122,11 @@ pub(super) const fn asked_by(kind: CautionKind) -> &'static [Action] {
         CautionKind::SpraySolvent => &[VapourMask, Goggles, Gloves, OthersOut],
         CautionKind::AerosolCan => &[Outdoors, NoFlame, OthersOut],
         CautionKind::Solvent => &[FreshAir, LidsOn],
+        CautionKind::Softener => &[FreshAir, DataSheet],
         CautionKind::Varnish => &[FreshAir],
         CautionKind::Dust => &[DustMask, SandWet, WashHands],
+        // Powder is not sanded: a mask for particles, and nothing that stirs it up.
+        CautionKind::Powder => &[MistMask, WipeWet, WashHands],
         CautionKind::Lead => &[DustMask, Gloves, SandWet],
         CautionKind::HarmfulPigment => &[DustMask, Gloves, OthersOut],
         CautionKind::Heat => &[NoFlame],
@@ -132,7 +137,8 @@ pub(super) const fn asked_by(kind: CautionKind) -> &'static [Action] {
         CautionKind::Lamp => &[LampShield, Gloves],
         CautionKind::HighVoltage => &[HighVoltage],
         CautionKind::Glue => &[Glasses, FreshAir],
-        CautionKind::TwoPack => &[Goggles, Gloves, FreshAir, DataSheet],
+        CautionKind::TwoPack | CautionKind::Hardener => &[Goggles, Gloves, FreshAir, DataSheet],
+        CautionKind::HotPour => &[HotTip, FreshAir],
         CautionKind::Skin => &[Goggles, Gloves, WashHands],
         CautionKind::Allergy => &[GlovesIfSensitive, WashHands],
         CautionKind::RinseWater => &[NotDrain],

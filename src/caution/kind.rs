@@ -18,10 +18,14 @@ choice! {
         AerosolCan = "aerosol-can",
         /// Solvent on the desk: vapour, swallowing, the drain.
         Solvent = "solvent",
+        /// What makes a decal soft, and gives off vapour.
+        Softener = "softener",
         /// A clear coat that nobody sees.
         Varnish = "varnish",
-        /// Dust of resin, metal, old paint or pigment.
+        /// Dust of what is scraped, sawn, filed or sanded.
         Dust = "dust",
+        /// Dry powder that rises at a breath.
+        Powder = "powder",
         /// A casting alloy that may hold lead.
         Lead = "lead",
         /// Pigments that harm when they are sprayed, sanded or dry.
@@ -44,8 +48,12 @@ choice! {
         HighVoltage = "high-voltage",
         /// Glue on skin and in eyes.
         Glue = "glue",
-        /// Hardeners, and whatever else sensitises the lungs.
+        /// Hardeners that may sensitise the lungs, and whatever else does.
         TwoPack = "two-pack",
+        /// Resin and hardener that may sensitise the skin.
+        Hardener = "hardener",
+        /// A deep pour that heats up by itself.
+        HotPour = "hot-pour",
         /// What irritates skin and eyes or does lasting harm.
         Skin = "skin",
         /// What starts an allergy of the skin, and nothing worse.

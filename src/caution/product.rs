@@ -30,8 +30,11 @@ const SOLVENT: &Codes = &["H304"..="H305", "H336"..="H336", "EUH066"..="EUH066",
 /// What harms when breathed in, be it vapour, mist or dust.
 const BREATHED: &Codes = &["H330"..="H333", "H335"..="H335", "EUH071"..="EUH071"];
 
-/// What sensitises the airways: H334, isocyanates and epoxy hardeners, and P342, the advice for symptoms of that.
-const SENSITISES_LUNGS: &Codes = &["H334"..="H334", "EUH204"..="EUH205", "P342"..="P342"];
+/// What sensitises the airways: H334, isocyanates, and P342, the advice for symptoms of that.
+const SENSITISES_LUNGS: &Codes = &["H334"..="H334", "EUH204"..="EUH204", "P342"..="P342"];
+
+/// What holds epoxy: it sensitises the skin, and sprayed the lungs too.
+const EPOXY: &Codes = &["EUH205"..="EUH205"];
 
 /// What starts an allergy of the skin and does nothing else; where a data sheet has only these, its advice on the skin is
 /// about them.
@@ -92,11 +95,16 @@ pub(super) fn has_vapour(paint: &Paint) -> bool {
 
 /// Whether it is or holds a solvent, or gives off vapour that harms.
 ///
-/// Cleaners and decal softeners dissolve films by trade, whatever carries them. Powders and glues that harm when
-/// breathed in have cautions of their own.
+/// Cleaners dissolve films by trade, whatever carries them. Powders and glues that harm when breathed in have cautions of
+/// their own.
 pub(super) fn is_solvent(paint: &Paint) -> bool {
     let breathed = !is_powder(paint) && !is_glue(paint) && says(paint, BREATHED);
-    matches!(paint.kind, Kind::Cleaner | Kind::DecalSoftener) || is_flammable(paint) || says(paint, SOLVENT) || breathed
+    paint.kind == Kind::Cleaner || is_flammable(paint) || says(paint, SOLVENT) || breathed
+}
+
+/// Whether it makes decals soft and is no more than that: by the drop, carried by water, with no code that says vapour.
+pub(super) fn is_softener(paint: &Paint) -> bool {
+    paint.kind == Kind::DecalSoftener && !is_solvent(paint)
 }
 
 /// Whether it comes out of a container under pressure.
@@ -151,9 +159,24 @@ fn named(paint: &Paint) -> Vec<ToolWord> {
     tool_words(&paint.name)
 }
 
-/// Whether it hardens in two parts, or sensitises the lungs as hardeners do.
+/// Whether it hardens in two parts, or sensitises as hardeners do.
 pub(super) fn is_hardener(paint: &Paint) -> bool {
-    families(paint).any(|family| family == Family::TwoPack) || says(paint, SENSITISES_LUNGS)
+    is_two_pack(paint) || says(paint, SENSITISES_LUNGS) || says(paint, EPOXY)
+}
+
+fn is_two_pack(paint: &Paint) -> bool {
+    families(paint).any(|family| family == Family::TwoPack)
+}
+
+/// Whether it may sensitise the lungs, unsprayed: its codes say so, or it hardens in two parts and nothing is known of it.
+pub(super) fn sensitises_lungs(paint: &Paint) -> bool {
+    says(paint, SENSITISES_LUNGS) || (is_two_pack(paint) && !is_classified(paint))
+}
+
+/// Whether its data sheet says anything about its dangers. EUH210 alone says that there is a data sheet and that the
+/// product needs no classification: that is an answer.
+fn is_classified(paint: &Paint) -> bool {
+    paint.codes().any(|code| !code.starts_with('P'))
 }
 
 /// Whether a lamp hardens it.
@@ -198,13 +221,11 @@ pub(super) fn may_have_a_bare_label(paint: &Paint) -> bool {
 /// What is known about isocyanates in it: the reason why a home guide can't use it, if there is one.
 pub(super) fn isocyanate_reason(paint: &Paint) -> Option<&'static str> {
     let two_pack = paint.family == Family::TwoPack;
-    // EUH210 alone says that a data sheet exists and that the product needs no classification: that is an answer.
-    let classified = paint.codes().any(|code| !code.starts_with('P'));
     if says(paint, &["EUH204"..="EUH204"]) {
         Some("contains isocyanates (EUH204)")
     } else if two_pack && says(paint, &["H334"..="H334"]) {
         Some("is a two-pack product that can cause asthma (H334), as isocyanates do")
-    } else if two_pack && !classified {
+    } else if two_pack && !is_classified(paint) {
         Some("is a two-pack product without hazard codes, so isocyanates can't be ruled out")
     } else {
         None

@@ -7,10 +7,16 @@ use std::sync::Arc;
 
 use super::{CautionKind, product};
 use crate::guide::{Paint, Scheme, Step};
-use crate::trade::{Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, tool_words, tools_in_sentences};
+use crate::trade::{
+    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, only_washes, tool_words, tools_in_sentences,
+};
 
 /// Materials that a blade does not turn into dust worth a mask.
 const SOFT: &[Material] = &[Material::Plastic, Material::SoftPlastic, Material::Polystyrene, Material::Card];
+
+/// From this depth on, in millimetres, resin that sets with a hardener gets hot by itself: the heat of a thick layer has
+/// nowhere to go. Own estimate on a painter's word; products and the warmth of the room differ.
+const HOT_FROM_MM: f64 = 10.0;
 
 /// The cautions of a step, in their order; `beside` are products that it uses up beside its mix, such as cleaner.
 pub(super) fn kinds(scheme: &Scheme, step: &Step, beside: &[Arc<Paint>]) -> Vec<CautionKind> {
@@ -50,8 +56,10 @@ impl Scene<'_> {
             CautionKind::SpraySolvent => self.sprays_vapour(),
             CautionKind::AerosolCan => self.is_aerosol(),
             CautionKind::Solvent => self.any(product::is_solvent) || self.cleans(product::is_solvent) || self.cements(),
+            CautionKind::Softener => self.any(product::is_softener),
             CautionKind::Varnish => self.varnishes(),
-            CautionKind::Dust => self.dusts(),
+            CautionKind::Dust => self.scrapes(),
+            CautionKind::Powder => self.powders(),
             CautionKind::Lead => (self.materials.has(Material::WhiteMetal) || self.is_old_paint()) && self.scrapes(),
             CautionKind::HarmfulPigment => self.any(product::has_heavy_pigment) && (self.sprays() || self.dusts()),
             // A mask for mist has no cartridges; its own caution says how it seals.
@@ -64,7 +72,9 @@ impl Scene<'_> {
             CautionKind::Lamp => self.any(product::is_hardened_by_a_lamp) || self.has(&[ToolWord::Lamp]),
             CautionKind::HighVoltage => self.has(&[ToolWord::Grass]),
             CautionKind::Glue => self.any(product::is_glue) || self.has(&[ToolWord::InstantGlue]),
-            CautionKind::TwoPack => self.any(product::is_hardener),
+            CautionKind::TwoPack => self.harms_lungs(),
+            CautionKind::Hardener => self.any(product::is_hardener) && !self.harms_lungs(),
+            CautionKind::HotPour => self.any(product::is_hardener) && self.is_deep(),
             CautionKind::Skin => self.hurts_skin(),
             CautionKind::Allergy => self.any(product::has_allergen) && !self.hurts_skin(),
             CautionKind::Pregnancy => self.sprays_vapour() || self.harms_the_unborn(),
@@ -105,7 +115,18 @@ impl Scene<'_> {
     /// clean with what cleans it.
     fn sprays_vapour(&self) -> bool {
         let airbrush = self.step.technique == Technique::Airbrush;
-        self.is_aerosol() || (self.sprays() && self.any(product::is_solvent)) || (airbrush && self.cleans(|_| true))
+        let vapour = self.any(product::is_solvent) || self.any(product::is_softener);
+        self.is_aerosol() || (self.sprays() && vapour) || (airbrush && self.cleans(|_| true))
+    }
+
+    /// Whether the lungs may take an allergy: from what says so, and from any hardener that is sprayed.
+    fn harms_lungs(&self) -> bool {
+        self.any(product::sensitises_lungs) || (self.sprays() && self.any(product::is_hardener))
+    }
+
+    /// Whether it is poured so deep that what sets with a hardener gets hot.
+    fn is_deep(&self) -> bool {
+        self.step.deep.is_some_and(|deep| deep.0 >= HOT_FROM_MM)
     }
 
     fn burns(&self) -> bool {
@@ -122,14 +143,22 @@ impl Scene<'_> {
 
     /// Whether dust rises: from powders, and from what is scraped, sawn and sanded.
     fn dusts(&self) -> bool {
-        self.scrapes() || self.step.stage == Stage::Pigment || self.any(product::is_powder)
+        self.scrapes() || self.powders()
+    }
+
+    /// Whether dry powder lies about, loose or about to be fixed.
+    fn powders(&self) -> bool {
+        self.step.stage == Stage::Pigment || self.any(product::is_powder)
     }
 
     fn scrapes(&self) -> bool {
         match self.step.stage {
             // A transfer sheet or a mask is cut and not scraped.
             Stage::Decal | Stage::Mask | Stage::Unmask => false,
-            Stage::Prepare => self.sands() || self.is_old_paint() || !self.materials.are_only(SOFT),
+            Stage::Prepare => {
+                let rubbed_off = self.is_blade() || self.grinds() || self.is_old_paint();
+                rubbed_off || ((self.sands() || !self.materials.are_only(SOFT)) && !self.washes())
+            }
             _ => self.is_blade() || self.grinds() || self.is_old_paint(),
         }
     }
@@ -137,6 +166,13 @@ impl Scene<'_> {
     /// Whether a step that prepares the model scrapes or sands: a sanding sponge and an abrasive cloth do.
     fn sands(&self) -> bool {
         self.is_blade() || self.grinds() || matches!(self.step.technique, Technique::Sponge | Technique::Cloth)
+    }
+
+    /// Whether the model is washed and nothing else is done to it: what is wet does not dust.
+    fn washes(&self) -> bool {
+        let tools = self.step.tools.iter().flat_map(|tool| [tool.id.as_str(), tool.name.as_str()]);
+        let names = tools.chain([self.step.stem.as_str(), self.step.title.as_str()]);
+        only_washes(names, self.step.body.text.get(self.step.body.start..).unwrap_or_default())
     }
 
     fn grinds(&self) -> bool {
@@ -168,6 +204,7 @@ impl Scene<'_> {
             CautionKind::AerosolCan,
             CautionKind::Solvent,
             CautionKind::Dust,
+            CautionKind::Powder,
             CautionKind::OilyRags,
             CautionKind::Blade,
             CautionKind::PowerTool,
@@ -176,6 +213,8 @@ impl Scene<'_> {
             CautionKind::HighVoltage,
             CautionKind::Glue,
             CautionKind::TwoPack,
+            CautionKind::Hardener,
+            CautionKind::HotPour,
         ];
         DANGERS.iter().any(|kind| self.needs(*kind)) || self.any(product::is_grave)
     }

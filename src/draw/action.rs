@@ -52,6 +52,11 @@ const OUTLINES: &[(Action, &str)] = &[
         Action::SandWet,
         "M12 2.5C14.5 6.5 16.5 9 16.5 11.5C16.5 14.3 14.5 16 12 16C9.5 16 7.5 14.3 7.5 11.5C7.5 9 9.5 6.5 12 2.5ZM3 19L21 19M6 22L18 22",
     ),
+    // A damp cloth that is drawn over the bench, with a drop above it.
+    (
+        Action::WipeWet,
+        "M2.5 12L9 12L11 19L1.5 19ZM6 3C7.6 5 8.4 6 8.4 7.2 8.4 8.6 7.3 9.6 6 9.6 4.7 9.6 3.6 8.6 3.6 7.2 3.6 6 4.4 5 6 3ZM13.5 15.5L22 15.5M19 12.5L22 15.5L19 18.5M2 22L22 22",
+    ),
     (Action::CutAway, "M2 6L9 6L9 9.5L2 9.5ZM9 6L16 6L12.5 9.5L9 9.5M4 17L20 17M16.5 13.5L20 17L16.5 20.5"),
     (
         Action::WashHands,

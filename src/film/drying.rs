@@ -6,7 +6,7 @@ use super::cup::{Cup, forms_film};
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes, Setting};
 use crate::guide::{MixPart, Paint, Room, Step};
-use crate::trade::{Family, Kind, Reach, Stage, Technique};
+use crate::trade::{Family, Kind, Reach, Stage, Technique, ToolWord, tool_words};
 
 /// When a coat is how dry, counted from the moment it was laid.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -159,13 +159,16 @@ impl Lying<'_> {
         Drying { touch, between: recoat, recoat, safe, cured, labelled: false, slowest: None }
     }
 
-    /// How long between two coats of the step: a mist needs minutes, a can what its label says, a tool that does not drag
+    /// How long between two coats of the step: a mist needs minutes, a quick clear that lies wet a few more, a can what its label says, a tool that does not drag
     /// until the film can be touched, a wet brush as long as any other coat.
     fn between(&self, paint: &Paint, touch: Minutes, recoat: Minutes) -> Minutes {
         let factor = self.air.factor(paint.family);
         let slow = matches!(paint.family, Family::Enamel | Family::Oil | Family::TwoPack);
+        let clear = matches!(paint.kind, Kind::Clear | Kind::Varnish)
+            && matches!(paint.family, Family::Lacquer | Family::Alcohol);
         let figure = |figure: Figure| Minutes(self.bench.get(figure) * factor);
         match self.step.technique {
+            Technique::Airbrush if clear => recoat.min(figure(Figure::ClearRest)),
             Technique::Airbrush if !slow => recoat.min(figure(Figure::MistRest)),
             Technique::SprayCan if !slow && paint.recoat.is_none() => recoat.min(figure(Figure::CanRest)),
             Technique::SprayCan => recoat,
@@ -181,6 +184,9 @@ impl Lying<'_> {
             (Kind::Resist, _) => Setting::Resist,
             (Kind::DecalSoftener, _) => Setting::Decal,
             (_, Family::Lamp) => Setting::Lamp,
+            (Kind::Glue, _) if tool_words(&paint.name).contains(&ToolWord::InstantGlue) => Setting::InstantGlue,
+            // What is poured is through when it is clear; the same gel brushed on as a skin dries like paste.
+            (Kind::Resin, Family::Water) if self.step.deep.is_some() => Setting::WaterGel,
             (Kind::Texture | Kind::Glue, _) | (Kind::Resin, Family::Water) => Setting::Paste,
             (Kind::Pigment, _) | (_, Family::Dry) => Setting::Powder,
             (_, Family::TwoPack) => Setting::TwoPack,

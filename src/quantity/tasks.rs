@@ -23,6 +23,8 @@ paints:
   dust: {name: Dust, kind: pigment}
   anchor: {name: Anchor, kind: medium, family: enamel}
   thin: {name: Thinner, kind: thinner}
+  oil: {name: Rust oil, kind: oil}
+  spirit: {name: Spirit, kind: thinner, family: enamel, suits: [enamel, oil]}
 ";
 
 const FOOT: &str = "{scale: 28 mm}";
@@ -227,7 +229,8 @@ fn guide((_, model, areas, steps, ..): &Task) -> Guide {
         .with("content/schemes/s/scheme.md", format!("---\ntitle: S\nmodel: {model}\nareas: {areas}\n---\n"));
     for (at, step) in steps.iter().enumerate() {
         let path = format!("content/schemes/s/{}-step.md", 10 + at);
-        door = door.with(&path, format!("---\n{{title: Step, {step}}}\n---\n"));
+        let title = if step.contains("title:") { "" } else { "title: Step, " };
+        door = door.with(&path, format!("---\n{{{title}{step}}}\n---\n"));
     }
     let (guide, findings) = resolve(&source::read(&door).unwrap());
     assert!(findings.is_empty(), "{findings:?}");
@@ -278,6 +281,46 @@ const BRUSHWORK: &[Task] = &[
         (0.5, 1.0),
     ),
 ];
+
+const TANK: &str = "{scale: 1/56, kind: vehicle}";
+const BUST: &str = "{scale: 1/10, kind: bust, material: resin}";
+const HULL: &str = "{hull: 100%}";
+
+/// The same on large models: a wash, a spray and a filter go over all of one at once.
+const LARGE: &[Task] = &[
+    ("a bust in a bath", BUST, HULL, &["title: Wash it in soapy water, stage: prepare, areas: [all]"], 1, (5.0, 10.0)),
+    ("a bust scraped", BUST, HULL, &["title: Scrape the seams, stage: prepare, areas: [all]"], 1, (30.0, 90.0)),
+    (
+        "light from above on a tank",
+        TANK,
+        HULL,
+        &["stage: highlight, with: airbrush, from: above, areas: [all], paints: [green]"],
+        1,
+        (8.0, 10.0),
+    ),
+    (
+        "an oil filter on a tank",
+        TANK,
+        HULL,
+        &["stage: glaze, with: brush, areas: [all], paints: [{use: oil, parts: 1}, {use: spirit, parts: 9}]"],
+        1,
+        (8.0, 12.0),
+    ),
+    ("edges of a tank", TANK, HULL, &["stage: highlight, areas: [all], paints: [green]"], 1, (40.0, 64.0)),
+    ("a bust's skin", BUST, HULL, &["stage: layer, areas: [all], paints: [green]"], 1, (100.0, 200.0)),
+];
+
+#[test]
+fn what_goes_over_all_at_once_grows_far_slower_than_brushwork() {
+    let minutes = |task: &Task| {
+        let guide = guide(task);
+        let scheme = &guide.schemes[0];
+        crate::bench::usual_minutes(scheme, &scheme.steps[0], &Conditions::of(&guide).bench)
+    };
+    let outside = |task: &&Task| !((task.5.0)..=(task.5.1)).contains(&minutes(task));
+    let outside: Vec<(&str, f64)> = LARGE.iter().filter(outside).map(|task| (task.0, minutes(task))).collect();
+    assert!(outside.is_empty(), "{outside:?}");
+}
 
 #[test]
 fn brushwork_takes_longer_on_more_of_a_figure() {

@@ -29,7 +29,7 @@ pub use technique::Technique;
 pub use tool_kind::ToolKind;
 pub use viewpoint::{Side, Up};
 pub use words::{
-    Material, Materials, Preparing, ToolWord, meanings, meant, names_clear_part, preparing, tool_words,
+    Material, Materials, Preparing, ToolWord, meanings, meant, names_clear_part, only_washes, preparing, tool_words,
     tools_in_sentences,
 };
 

@@ -1,6 +1,7 @@
 //! How long every step of a scheme takes and waits, as the film's clock has it: the one answer for pages, card and data.
 
-use crate::film::{Film, Reason};
+use crate::bench::Minutes;
+use crate::film::{Film, Reason, What};
 use crate::measure::Time;
 
 /// How long a step takes on one model, and how long it rests.
@@ -55,9 +56,18 @@ pub(super) fn times(film: &Film<'_>) -> Vec<StepTimes> {
 
 fn of_step(film: &Film<'_>, position: usize) -> StepTimes {
     let wait = film.wait(position);
-    let several = film.step(position).is_some_and(|step| step.coats > 1);
-    let rests = film.rests(position).into_iter().map(|rest| RestFor {
-        time: rest.time.as_time(),
+    let step = film.step(position);
+    let several = step.is_some_and(|step| step.coats > 1);
+    // What an author writes stands as it is written; what is filled in is no finer than anybody waits.
+    let own = |written: Option<Time>, filled: Minutes| written.unwrap_or_else(|| filled.to_be_written().as_time());
+    let is_loose = film.coat(position).is_some_and(|coat| coat.what == What::Powder);
+    // Loose powder is never wet: there is nothing to wait for, and nothing to hurry for.
+    let rests = film.rests(position).into_iter().filter(|rest| rest.time.0 > 0.0 || (rest.written && !is_loose));
+    let rests = rests.map(|rest| RestFor {
+        time: match step.and_then(|step| step.dry) {
+            Some(dry) if rest.written && rest.before.is_none() => dry,
+            _ => rest.time.as_time(),
+        },
         reason: rest.reason,
         before: rest.before,
         written: rest.written,
@@ -66,7 +76,9 @@ fn of_step(film: &Film<'_>, position: usize) -> StepTimes {
         hands_on: wait.hands_on.as_time(),
         usual: wait.usual,
         window: film.coat(position).and_then(|coat| coat.open).map(|open| open.to_be_written().as_time()),
-        between: several.then(|| wait.between.to_be_written().as_time()).filter(|time| *time > Time::default()),
+        between: several
+            .then(|| own(step.and_then(|step| step.wait), wait.between))
+            .filter(|time| *time > Time::default()),
         rests: rests.collect(),
         idle: film.idle(position).as_time(),
     }

@@ -111,11 +111,16 @@ fn solvents_by_brush_warn_of_vapour_fire_and_rags() {
 }
 
 #[test]
-fn cleaners_and_softeners_dissolve_whatever_carries_them() {
-    for kind in [Kind::Cleaner, Kind::DecalSoftener] {
-        let helper = paint(kind, Family::Water);
-        assert_eq!(of(Stage::Decal, Technique::Brush, &[helper]), "solvent skin children", "{kind}");
-    }
+fn cleaners_dissolve_whatever_carries_them_and_softeners_by_what_they_say() {
+    let said = |helper: Paint| of(Stage::Decal, Technique::Brush, &[helper]);
+    assert_eq!(said(paint(Kind::Cleaner, Family::Water)), "solvent skin children");
+    let softener = || paint(Kind::DecalSoftener, Family::Water);
+    assert_eq!(said(softener()), "softener");
+    assert_eq!(said(softener().hazards("H319")), "softener skin");
+    assert_eq!(said(softener().hazards("H226")), "solvent heat skin children");
+    assert_eq!(said(softener().hazards("H336")), "solvent heat skin children");
+    assert_eq!(said(paint(Kind::DecalSoftener, Family::Lacquer)), "solvent heat skin children");
+    assert!(of(Stage::Decal, Technique::Airbrush, &[softener()]).contains("spray-solvent"));
 }
 
 #[test]
@@ -138,9 +143,28 @@ fn dust_comes_from_material_scraping_and_powders() {
     assert_eq!(of(Stage::Prepare, Technique::Blade, &[]), "dust mask-fit blade children");
     assert_eq!(of(Stage::Chip, Technique::Blade, &[]), "dust mask-fit blade children");
     let powder = paint(Kind::Pigment, Family::Dry);
-    assert_eq!(of(Stage::Weather, Technique::Brush, &[powder]), "dust mask-fit children");
-    assert_eq!(of(Stage::Pigment, Technique::Brush, &[water()]), "dust mask-fit children");
-    assert_eq!(of(Stage::Basecoat, Technique::Brush, &[water().hazards("EUH212")]), "dust mask-fit children");
+    assert_eq!(of(Stage::Weather, Technique::Brush, &[powder]), "powder mask-fit children");
+    assert_eq!(of(Stage::Pigment, Technique::Pipette, &[water()]), "powder mask-fit children");
+    assert_eq!(of(Stage::Basecoat, Technique::Brush, &[water().hazards("EUH212")]), "powder mask-fit children");
+    assert_eq!(of(Stage::Pigment, Technique::Blade, &[]), "dust powder mask-fit blade children");
+}
+
+#[test]
+fn a_wash_makes_no_dust_and_scraping_before_it_does() {
+    let said = |title: &str, technique: Technique, tools: &[&str]| {
+        let tools = tools.iter().map(|name| Arc::new(tool(name))).collect();
+        let step = Step { title: title.to_owned(), tools, ..step(Stage::Prepare, technique, &[]) };
+        let kinds = kinds(&scheme(Some("resin"), Vec::new()), &step, &[]);
+        kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ")
+    };
+    for technique in [Technique::Brush, Technique::Hand, Technique::Cloth, Technique::Sponge] {
+        assert_eq!(said("Wash it in soapy water and rinse", technique, &[]), "", "{technique}");
+        assert_eq!(said("Scrape it, then wash it", technique, &[]), "dust mask-fit children", "{technique}");
+        assert_eq!(said("Get it ready", technique, &[]), "dust mask-fit children", "{technique}");
+        assert_eq!(said("Wash it", technique, &["Needle file"]), "dust mask-fit children", "{technique}");
+    }
+    assert_eq!(said("Wash it", Technique::Blade, &[]), "dust mask-fit blade children");
+    assert_eq!(said("Wash off the old paint", Technique::Brush, &[]), "dust lead mask-fit pregnancy children");
 }
 
 #[test]
@@ -254,10 +278,32 @@ fn hardeners_warn_by_family_and_by_code() {
     let clear = paint(Kind::Varnish, Family::TwoPack);
     let expected = "solvent varnish heat two-pack skin pregnancy children";
     assert_eq!(of(Stage::Varnish, Technique::Brush, &[clear]), expected);
-    for codes in ["H334", "EUH204", "EUH205", "P342+P311"] {
+    for codes in ["H334", "EUH204", "P342+P311"] {
         let said = of(Stage::Basecoat, Technique::Brush, &[water().hazards(codes)]);
         assert_eq!(said, "two-pack skin pregnancy children", "{codes}");
     }
+    let epoxy = || water().hazards("EUH205");
+    assert_eq!(of(Stage::Basecoat, Technique::Brush, &[epoxy()]), "hardener skin children");
+    assert!(of(Stage::Basecoat, Technique::Airbrush, &[epoxy()]).contains("two-pack"));
+}
+
+#[test]
+fn casting_resin_warns_of_the_skin_and_of_its_heat_where_it_is_deep() {
+    let resin = |codes: &str| paint(Kind::Resin, Family::TwoPack).hazards(codes);
+    let poured = |codes: &str, deep: f64| {
+        let deep = Some(crate::measure::Millimetres(deep));
+        let step = Step { deep, ..step(Stage::Basing, Technique::Hand, &[resin(codes)]) };
+        let kinds = kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]);
+        kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ")
+    };
+    let codes = "H315 H317 H319 H411";
+    assert_eq!(poured(codes, 4.0), "hardener skin rinse-water children");
+    assert_eq!(poured(codes, 10.0), "hardener hot-pour skin rinse-water children");
+    assert_eq!(poured("H317 H334", 4.0), "two-pack skin pregnancy children");
+    // Nothing is known of it: it may be anything.
+    assert!(poured("", 12.0).contains("two-pack hot-pour skin"));
+    let sprayed = of(Stage::Varnish, Technique::Airbrush, &[resin(codes)]);
+    assert!(sprayed.contains("two-pack") && !sprayed.contains("hardener"), "{sprayed}");
 }
 
 #[test]
@@ -297,10 +343,14 @@ fn each_caution_is_said_somewhere_and_is_silent_elsewhere() {
     let everything = paint(Kind::Glue, Family::Enamel).hazards("H222 H334 H317").bottle(Some(10.0));
     let tools = ["Scalpel", "Rotary tool", "Hot wire", "UV lamp", "Grass applicator"].map(|name| Arc::new(tool(name)));
     let mild = water().named("Cadmium").hazards("H317 H412");
+    let resin = paint(Kind::Resin, Family::TwoPack).hazards("H317");
     let loud = [
         step(Stage::Varnish, Technique::SprayCan, std::slice::from_ref(&everything)),
         Step { tools: tools.to_vec(), ..step(Stage::Prepare, Technique::Blade, &[everything]) },
         step(Stage::Basecoat, Technique::Airbrush, &[mild]),
+        step(Stage::Pigment, Technique::Brush, &[]),
+        step(Stage::Decal, Technique::Brush, &[paint(Kind::DecalSoftener, Family::Water)]),
+        Step { deep: Some(crate::measure::Millimetres(12.0)), ..step(Stage::Basing, Technique::Hand, &[resin]) },
     ];
     let model = scheme(Some("pewter"), Vec::new());
     let quiet = kinds(&model, &step(Stage::Basecoat, Technique::Brush, &[water()]), &[]);

@@ -11,5 +11,5 @@ mod tool;
 pub use clear_part::names_clear_part;
 pub use material::{Material, Materials};
 pub use meant::{meanings, meant};
-pub use preparing::{Preparing, preparing};
+pub use preparing::{Preparing, only_washes, preparing};
 pub use tool::{ToolWord, tool_words, tools_in_sentences};

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed};
+use super::table::{Table, affirmed, words_of};
 use crate::trade::choice;
 
 choice! {
@@ -28,6 +28,22 @@ static TABLE: LazyLock<Table<(Preparing, bool)>> =
 pub fn preparing<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) -> Vec<Preparing> {
     let names = names.flat_map(affirmed).flat_map(|name| TABLE.said(name, true));
     names.chain(affirmed(instruction).flat_map(|sentence| TABLE.said(sentence, false))).collect()
+}
+
+/// The words by which something is scraped, filed, sanded, cut or drilled, in names and in sentences alike.
+static SCRAPING: LazyLock<Table<()>> =
+    LazyLock::new(|| Table::read(include_str!("scraping.tsv"), |name| (name == "scraping").then_some(())));
+
+/// Whether a step that gets a model ready washes it and does nothing else to it, by its names and its instruction. A word
+/// that may mean scraping is enough for it not to: nobody is to miss a mask.
+pub fn only_washes<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) -> bool {
+    let names: Vec<&str> = names.collect();
+    let done = preparing(names.iter().copied(), instruction);
+    let dry = [Preparing::Filling, Preparing::Sanding];
+    let scrapes = |text: &str| SCRAPING.look(&words_of(text)).into_iter().any(|(_, meaning)| meaning.is_some());
+    done.contains(&Preparing::Washing)
+        && !done.iter().any(|one| dry.contains(one))
+        && !names.iter().copied().chain(affirmed(instruction)).any(scrapes)
 }
 
 #[cfg(test)]
@@ -82,5 +98,30 @@ mod tests {
         assert_eq!(all(&["Fill the gaps", "needle-file"], ""), [Preparing::Filling, Preparing::Sanding]);
         assert_eq!(all(&["Spachteln"], ""), [Preparing::Filling]);
         assert_eq!(all(&["Clean"], "Fill a cup with sand"), []);
+    }
+
+    #[test]
+    fn a_wash_alone_is_told_from_one_after_scraping() {
+        let only = |title: &str, text: &str| only_washes([title].into_iter(), text);
+        for (title, text) in [
+            ("Clean", "Wash it in soapy water and rinse."),
+            ("Waschen", "Mit Spülmittel und einer Zahnbürste, dann abspülen."),
+            ("Laver", "Lavez les pièces à l'eau tiède."),
+            ("Lavado", "Lava las piezas con agua y jabón."),
+            ("Wash", "Do not scrape yet. Rinse it."),
+        ] {
+            assert!(only(title, text), "{title}: {text}");
+        }
+        for (title, text) in [
+            ("Clean", "Scrape the mould lines off, then wash it in soapy water."),
+            ("File and wash", ""),
+            ("Waschen", "Erst die Gussgrate abfeilen, dann abspülen."),
+            ("Laver", "Ébavurez, puis lavez les pièces."),
+            ("Lavado", "Quita las rebabas y lava las piezas."),
+            ("Fill and wash", ""),
+            ("Clean", "Get it ready."),
+        ] {
+            assert!(!only(title, text), "{title}: {text}");
+        }
     }
 }
