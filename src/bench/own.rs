@@ -1,6 +1,6 @@
 //! The figures of one guide, with an author's own in the places of the program's.
 
-use super::entry::{Known, Trust, Unit};
+use super::entry::{Known, Unit};
 use super::figures::{FIGURES, Figure};
 use super::times::{PHASE_WORDS, PHASES, Row, Setting, TIMES};
 use crate::guide::{BenchFigure, Paint};
@@ -75,7 +75,7 @@ impl Bench {
             key: format!("{}-{}", row.key, PHASES[at]),
             value: row.minutes[at],
             unit: Unit::Minutes,
-            trust: Trust::Medium,
+            trust: row.setting.trust(),
             about: format!("{}: {}, at 20 °C and 50 % humidity.", row.setting.about(), PHASE_WORDS[at]),
         };
         let times = TIMES.iter().flat_map(move |row| (0..PHASES.len()).map(move |at| time(row, at)));

@@ -1,5 +1,7 @@
 //! The table of drying times: what holds where no label says anything.
 
+use super::entry::Trust;
+
 /// The ways in which films set, each with its own row of drying times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Setting {
@@ -47,8 +49,8 @@ pub enum Setting {
     Powder,
 }
 
-/// How long a kind of film takes, in minutes at 20 °C and 50 % humidity, thin, in gentle air. Trade figures, all
-/// of medium trust; a label's own times take their place.
+/// How long a kind of film takes, in minutes at 20 °C and 50 % humidity, thin, in gentle air. Trade figures of
+/// medium trust, but for own estimates, which say so; a label's own times take their place.
 pub(super) struct Row {
     pub(super) setting: Setting,
     pub(super) key: &'static str,
@@ -74,6 +76,14 @@ const fn row(setting: Setting, key: &'static str, minutes: [f64; PHASES.len()]) 
 }
 
 impl Setting {
+    /// How far to trust its times.
+    pub(super) const fn trust(self) -> Trust {
+        match self {
+            Self::WaterGel | Self::InstantGlue => Trust::Low,
+            _ => Trust::Medium,
+        }
+    }
+
     /// What kind of film it is, in the trade's words.
     pub(super) const fn about(self) -> &'static str {
         match self {
@@ -95,8 +105,8 @@ impl Setting {
             Self::Resist => "chipping medium",
             Self::Decal => "water-slide decal",
             Self::Paste => "paste with grit",
-            Self::WaterGel => "water gel that is poured",
-            Self::InstantGlue => "instant glue",
+            Self::WaterGel => "water gel that is poured (own estimate)",
+            Self::InstantGlue => "instant glue (own estimate)",
             Self::Powder => "dry powder",
         }
     }

@@ -168,15 +168,10 @@ fn is_two_pack(paint: &Paint) -> bool {
     families(paint).any(|family| family == Family::TwoPack)
 }
 
-/// Whether it may sensitise the lungs, unsprayed: its codes say so, or it hardens in two parts and nothing is known of it.
+/// Whether it may sensitise the lungs unsprayed. Of a two-pack product without codes nobody knows, and a
+/// [check](super::checks) refuses it.
 pub(super) fn sensitises_lungs(paint: &Paint) -> bool {
-    says(paint, SENSITISES_LUNGS) || (is_two_pack(paint) && !is_classified(paint))
-}
-
-/// Whether its data sheet says anything about its dangers. EUH210 alone says that there is a data sheet and that the
-/// product needs no classification: that is an answer.
-fn is_classified(paint: &Paint) -> bool {
-    paint.codes().any(|code| !code.starts_with('P'))
+    says(paint, SENSITISES_LUNGS)
 }
 
 /// Whether a lamp hardens it.
@@ -221,11 +216,13 @@ pub(super) fn may_have_a_bare_label(paint: &Paint) -> bool {
 /// What is known about isocyanates in it: the reason why a home guide can't use it, if there is one.
 pub(super) fn isocyanate_reason(paint: &Paint) -> Option<&'static str> {
     let two_pack = paint.family == Family::TwoPack;
+    // EUH210 alone says that a data sheet exists and that the product needs no classification: that is an answer.
+    let classified = paint.codes().any(|code| !code.starts_with('P'));
     if says(paint, &["EUH204"..="EUH204"]) {
         Some("contains isocyanates (EUH204)")
     } else if two_pack && says(paint, &["H334"..="H334"]) {
         Some("is a two-pack product that can cause asthma (H334), as isocyanates do")
-    } else if two_pack && !is_classified(paint) {
+    } else if two_pack && !classified {
         Some("is a two-pack product without hazard codes, so isocyanates can't be ruled out")
     } else {
         None

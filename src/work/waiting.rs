@@ -83,3 +83,91 @@ fn of_step(film: &Film<'_>, position: usize) -> StepTimes {
         idle: film.idle(position).as_time(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::door::Memory;
+    use crate::film::Conditions;
+
+    const PAINTS: &str = r"
+maker: Tarn & Daughter
+range: Mere
+family: water
+paints:
+  green: {name: Green, kind: paint}
+  amber: {name: Amber, kind: clear, family: alcohol}
+  shine: {name: Shine, kind: varnish, family: lacquer, sheen: gloss}
+  label: {name: Label, kind: clear, family: alcohol, recoat: 5 min}
+  gel: {name: Gel, kind: resin}
+  quick: {name: Instant glue, kind: glue}
+  white: {name: Wood glue, kind: glue}
+  dust: {name: Dust, kind: pigment}
+  oil: {name: Oil, kind: oil}
+  matt: {name: Matt, kind: varnish}
+";
+
+    /// The wait between the coats of the first step, and the name and length of its first rest, in minutes.
+    fn waits(steps: &[&str]) -> (Option<f64>, Option<(&'static str, f64)>) {
+        let mut door = Memory::default()
+            .with("content/guide.yaml", "title: T\nauthor: A\n")
+            .with("content/paints/mere.yaml", PAINTS)
+            .with("content/schemes/s/scheme.md", "---\ntitle: S\nareas: {all-of-it: 100%}\n---\n");
+        for (at, step) in steps.iter().enumerate() {
+            let path = format!("content/schemes/s/{}-step.md", 10 + at);
+            door = door.with(&path, format!("---\n{{title: Step, areas: [all], {step}}}\n---\n"));
+        }
+        let (guide, findings) = crate::guide::resolve(&crate::source::read(&door).unwrap());
+        assert!(findings.is_empty(), "{findings:?}");
+        let conditions = Conditions::of(&guide);
+        let order: Vec<usize> = (0..steps.len()).collect();
+        let film = Film::walk(&guide.schemes[0], &order, &conditions);
+        let first = times(&film).swap_remove(0);
+        let rest = first.rests.first().map(|rest| (rest.name(), rest.time.as_minutes()));
+        (first.between.map(Time::as_minutes), rest)
+    }
+
+    #[test]
+    fn quick_clears_lie_wet_between_their_coats_and_colours_do_not() {
+        let between = |paint: &str, stage: &str| {
+            waits(&[&format!("stage: {stage}, with: airbrush, coats: 3, paints: [{paint}]")]).0
+        };
+        assert_eq!(between("amber", "glaze"), Some(12.0));
+        assert_eq!(between("shine", "varnish"), Some(12.0));
+        assert_eq!(between("label", "glaze"), Some(5.0));
+        assert_eq!(between("green", "basecoat"), Some(3.0));
+        assert_eq!(waits(&["stage: glaze, with: airbrush, coats: 3, wait: 3 min, paints: [amber]"]).0, Some(3.0));
+    }
+
+    #[test]
+    fn a_poured_gel_clears_in_a_day_and_instant_glue_sets_in_minutes() {
+        let poured = waits(&["stage: basing, with: hand, deep: 2 mm, coats: 2, paints: [gel]"]);
+        assert_eq!(poured, (Some(1440.0), Some(("handling", 1440.0))));
+        assert_eq!(waits(&["stage: basing, with: brush, coats: 2, paints: [gel]"]).0, Some(480.0));
+        let glued = |glue: &str| {
+            waits(&[&format!("stage: basing, with: hand, paints: [{glue}]"), "stage: varnish, paints: [matt]"]).1
+        };
+        assert_eq!(glued("quick"), Some(("varnish", 60.0)));
+        assert_eq!(glued("white"), Some(("varnish", 720.0)));
+    }
+
+    #[test]
+    fn loose_powder_is_not_wet_and_does_not_dry() {
+        assert_eq!(waits(&["stage: pigment, with: brush, paints: [dust]"]).1, None);
+        assert_eq!(waits(&["stage: pigment, with: brush, dry: 0 min, paints: [dust]"]).1, None);
+        let wet = waits(&["stage: basecoat, dry: 0 min, paints: [green]", "stage: layer, paints: [green]"]);
+        assert_eq!(wet.1, Some(("wet", 0.0)));
+    }
+
+    #[test]
+    fn what_is_filled_in_is_whole_days_above_two_and_what_is_written_stays() {
+        let over = |dry: &str| {
+            let oil = format!("stage: weather, with: brush, {dry}paints: [oil]");
+            waits(&[&oil, "stage: varnish, paints: [matt]"]).1.map(|(_, minutes)| minutes / 1440.0)
+        };
+        assert_eq!(over(""), Some(4.0));
+        assert_eq!(over("dry: 84 h, "), Some(3.5));
+        let last = waits(&["stage: weather, with: brush, dry: 84 h, paints: [oil]"]).1;
+        assert_eq!(last.map(|(_, minutes)| minutes / 1440.0), Some(3.5));
+    }
+}

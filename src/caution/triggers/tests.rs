@@ -276,7 +276,7 @@ fn what_it_is_cleaned_with_counts_where_it_gives_off_vapour() {
 #[test]
 fn hardeners_warn_by_family_and_by_code() {
     let clear = paint(Kind::Varnish, Family::TwoPack);
-    let expected = "solvent varnish heat two-pack skin pregnancy children";
+    let expected = "solvent varnish heat hardener skin children";
     assert_eq!(of(Stage::Varnish, Technique::Brush, &[clear]), expected);
     for codes in ["H334", "EUH204", "P342+P311"] {
         let said = of(Stage::Basecoat, Technique::Brush, &[water().hazards(codes)]);
@@ -300,8 +300,7 @@ fn casting_resin_warns_of_the_skin_and_of_its_heat_where_it_is_deep() {
     assert_eq!(poured(codes, 4.0), "hardener skin rinse-water children");
     assert_eq!(poured(codes, 10.0), "hardener hot-pour skin rinse-water children");
     assert_eq!(poured("H317 H334", 4.0), "two-pack skin pregnancy children");
-    // Nothing is known of it: it may be anything.
-    assert!(poured("", 12.0).contains("two-pack hot-pour skin"));
+    assert!(poured("", 12.0).contains("hardener hot-pour skin"));
     let sprayed = of(Stage::Varnish, Technique::Airbrush, &[resin(codes)]);
     assert!(sprayed.contains("two-pack") && !sprayed.contains("hardener"), "{sprayed}");
 }
@@ -383,7 +382,8 @@ fn stronger(kind: CautionKind) -> CautionKind {
         CautionKind::SprayMist => CautionKind::AerosolCan,
         CautionKind::ParticleMask => CautionKind::SpraySolvent,
         CautionKind::Allergy => CautionKind::Skin,
-        CautionKind::RinseWater => CautionKind::Solvent,
+        CautionKind::RinseWater | CautionKind::Softener => CautionKind::Solvent,
+        CautionKind::Hardener => CautionKind::TwoPack,
         other => other,
     }
 }
