@@ -3,43 +3,40 @@
 {
   const { say, make, all, one, get, set, setText, scheme, status, clock, onChange } = Maulstick;
   const of = document.body.dataset.of ?? one("h1").textContent;
-  const titleOf = facts => one(".step-title", facts.closest(".step") ?? document)?.lastChild.textContent ?? one("h1").lastChild.textContent;
+  const idOf = (step, kind) => `${scheme}/${step}/${kind}`;
+  const stepOf = row => one(".ticks", row).dataset.step;
+  const titleOf = row => one(".step-title, .desk h1", row.closest(".step") ?? document).lastChild.textContent;
 
   /* All timers but those of some kinds of a step. */
   const others = (step, kinds) =>
     get("timers").filter(timer => timer.scheme !== scheme || timer.step !== step || !kinds.includes(timer.kind));
 
   /* A timer is started at the step whose coat or drying it counts. */
-  const startTimer = (facts, { timer: seconds, for: kind }, places = ["coat", kind]) => {
-    const step = facts.dataset.timers;
-    const title = titleOf(facts);
+  const startTimer = (row, { timer: seconds, for: kind }, places = ["coat", kind]) => {
+    const step = stepOf(row);
+    const title = titleOf(row);
     const ends = Date.now() + Number(seconds) * 1000;
-    const id = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
     /* The next coat's wait takes the place of the one before. */
-    set("timers", [...others(step, places), { id, scheme, step, title, of, kind, ends, model: 0 }]);
+    set("timers", [...others(step, places), { id: idOf(step, kind), scheme, step, title, of, kind, ends, model: 0 }]);
     status(say("timer.started", { step: title, time: clock(ends) }));
   };
 
-  /* While a timer runs, its button says until when, and starts no second one. */
-  const starts = [];
-  for (const facts of all("[data-timers]")) {
-    for (const fact of all("[data-timer]", facts)) {
-      const { dataset } = fact;
-      const running = () => get("timers").find(({ scheme: own, step, kind, ends }) =>
-        own === scheme && step === facts.dataset.timers && kind === dataset.for && ends > Date.now());
-      const what = say(dataset.for === "coat" ? "timer.coat" : "timer.dry");
-      const word = make("span");
-      const button = make("button", { type: "button", className: "plain timer-start", onclick: () => running() || startTimer(facts, dataset) },
-        word, make("span", { className: "unseen" }, `: ${what}, ${titleOf(facts)}`));
-      starts.push(() => {
-        const timer = running();
-        setText(word, timer ? say("timer.until", { time: clock(timer.ends) }) : say("timer.start"));
-        button.ariaDisabled = String(!!timer);
-      });
-      fact.append(" ", button);
+  for (const row of all(".row")) {
+    for (const fact of all("[data-timer]", row)) {
+      const start = ({ currentTarget }) => currentTarget.ariaDisabled === "true" || startTimer(row, fact.dataset);
+      fact.append(" ", make("button", { type: "button", className: "plain timer-start", onclick: start },
+        say("timer.start"), make("span", { className: "unseen" }, `: ${say("timer.dry")}, ${titleOf(row)}`)));
     }
   }
-  const showStarts = () => starts.forEach(show => show());
+  /* While a timer runs, its button says until when, and starts no second one. */
+  const showStarts = () => {
+    for (const button of all(".timer-start")) {
+      const id = idOf(stepOf(button.closest(".row")), button.parentElement.dataset.for);
+      const timer = get("timers").find(timer => timer.id === id && timer.ends > Date.now());
+      setText(button.firstChild, timer ? say("timer.until", { time: clock(timer.ends) }) : say("timer.start"));
+      button.ariaDisabled = String(!!timer);
+    }
+  };
   onChange(name => name === "timers" && showStarts());
   showStarts();
 
@@ -48,10 +45,10 @@
     coats.addEventListener("change", ({ target }) => {
       const isLast = all("input", coats).every(box => box === target || box.checked);
       const seconds = isLast ? coats.dataset.dry : coats.dataset.wait;
-      const facts = coats.closest("[data-timers]");
+      const row = coats.parentElement;
       /* A tick that is taken back stops what it started. */
-      if (!target.checked) set("timers", others(facts.dataset.timers, [isLast ? "dry" : "coat"]));
-      else if (seconds) startTimer(facts, { timer: seconds, for: isLast ? "dry" : "coat" }, ["coat", "dry"]);
+      if (!target.checked) set("timers", others(stepOf(row), [isLast ? "dry" : "coat"]));
+      else if (seconds) startTimer(row, { timer: seconds, for: isLast ? "dry" : "coat" }, ["coat", "dry"]);
     });
   }
 }

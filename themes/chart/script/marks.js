@@ -16,6 +16,9 @@
     const step = box.closest(".step")?.id ?? one(".ticks")?.dataset.step ?? "";
     box.dataset.box = `list ${step} ${box.parentElement.textContent.trim()}`;
   }
+  for (const coats of all(".coats")) {
+    all("input", coats).forEach((box, at) => { box.dataset.box = `coat ${one(".ticks", coats.parentElement).dataset.step} ${at + 1}`; });
+  }
   const showMarks = () => {
     const { models, boxes } = state();
     for (const field of fields) if (field !== document.activeElement) field.value = models;

@@ -41,11 +41,8 @@ const Maulstick = (() => {
       const { models, done, boxes } = isObject(value) ? value : {};
       const steps = Object.entries(isObject(done) ? done : {});
       const numbers = list => (Array.isArray(list) ? [...new Set(list.filter(one => one === 0 || whole(one, 999) === one))] : []);
-      const isCounted = whole(models, 999) === models;
-      /* Where nobody chose how many models there are, a step that is done is done for all: that is a 0. */
-      const kept = steps.map(([step, list]) => [step, numbers(list)]).filter(([, list]) => list.length)
-        .map(([step, list]) => [step, isCounted ? list : [...new Set([0, ...list])]]);
-      return { ...(isCounted && { models }), done: Object.fromEntries(kept), boxes: texts(boxes) };
+      const kept = steps.map(([step, list]) => [step, numbers(list)]).filter(([, list]) => list.length);
+      return { ...(whole(models, 999) === models && { models }), done: Object.fromEntries(kept), boxes: texts(boxes) };
     },
     seen: value => (isObject(value) ? value : {}),
     timers: value => (Array.isArray(value) ? value : []).filter(one => isObject(one) && Number.isFinite(one.ends)

@@ -1,16 +1,16 @@
 "use strict";
 /* Ticks: steps that are done, model by model, and what of it the strip of steps shows. */
 {
-  const { say, make, all, one, show, state, change, mine, setText, onChange } = Maulstick;
+  const { say, make, all, one, show, get, state, change, mine, setText, onChange } = Maulstick;
   /* So many models get a box each; of more one counts. */
   const MOST_BOXES = 40;
 
   const upTo = count => Array.from({ length: count }, (_, at) => at + 1);
   /* A 0 stands for all models, however many there are: what was ticked as a whole stays so when their number changes.
-     What is ticked by models is of the number that they were shown for. */
+     So does what was ticked before anybody chose a number; whoever ticks single models chooses the one that is shown. */
   const known = (marks, step, models) => {
     const list = marks.done[step] ?? [];
-    return list.includes(0) ? upTo(models) : list;
+    return list.includes(0) || (list.length && !get(mine).models) ? upTo(models) : list;
   };
   const doneOf = (marks, step, models) => known(marks, step, models).filter(model => model <= models);
   const setDone = (step, how) => change(mine, marks => {
@@ -23,8 +23,8 @@
     make("input", { type: "checkbox", value: model, ariaLabel: say("ticks.model", { model }),
       onchange: ({ target }) => setDone(step, done => [...done.filter(other => other !== model), ...(target.checked ? [model] : [])]) }),
     make("span", {}, model));
-  const counter = (step, models) => make("label", { className: "models" }, make("span", {}, say("ticks.number")), " ",
-    make("input", { type: "number", min: 0, max: models, onchange: event => {
+  const counter = (step, models) => make("div", { className: "models" },
+    make("input", { type: "number", min: 0, max: models, ariaLabel: say("ticks.number"), onchange: event => {
       const count = Math.min(models, Math.max(0, Math.round(Number(event.target.value) || 0)));
       setDone(step, () => upTo(count));
     } }));
@@ -37,8 +37,7 @@
     if (models === 1) return;
     const step = field.dataset.step;
     const each = models > MOST_BOXES ? [counter(step, models)] : upTo(models).map(model => modelBox(step, model));
-    const row = make("div", { className: "ticks-each" }, ...each);
-    field.append(models > MOST_BOXES ? row : make("div", { className: "ticks-part" }, make("span", { className: "rim" }, say("ticks.number")), row));
+    field.append(make("div", { className: "ticks-part" }, make("span", { className: "rim" }, say("ticks.number")), make("div", { className: "ticks-each" }, ...each)));
   };
   const showTicks = (field, marks) => {
     const models = modelsOf(field, marks);
@@ -104,7 +103,6 @@
   showAll();
   /* Of many models the first that is not done is in sight. */
   for (const row of all(".ticks-each")) {
-    const next = all("label", row).find(label => !one("input", label).checked);
-    row.scrollLeft = next?.offsetLeft ?? 0;
+    row.scrollLeft = one("label:has(:not(:checked))", row)?.offsetLeft ?? 0;
   }
 }

@@ -104,8 +104,8 @@
     const timers = inOrder();
     const [next] = timers;
     if (next) {
-      const more = timers.length > 1 ? `+${timers.length - 1}` : "";
-      [leftOf(next), [next.title, next.of].filter(Boolean).join(" · "), more].forEach((text, at) => setText(fold.children[at], text));
+      const more = timers.length - 1;
+      [leftOf(next), `${next.title} · ${next.of ?? ""}`, more ? `+${more}` : ""].forEach((text, at) => setText(fold.children[at], text));
       fold.classList.toggle("timer-over", isOver(next));
     }
     for (const timer of timers) {
