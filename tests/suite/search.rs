@@ -36,7 +36,10 @@ fn schemes_steps_paints_and_stages_are_found() {
             }
             // Near spellings are for what nothing matches exactly.
             let found = look_for(browser, "amber").await?;
-            assert!(found.len() > 5 && !found.iter().any(|found| found == "Smoke Umber"), "{way}: amber finds {found:?}");
+            assert!(
+                found.len() > 5 && !found.iter().any(|found| found == "Smoke Umber"),
+                "{way}: amber finds {found:?}"
+            );
             assert!(look_for(browser, "umberr").await?.iter().any(|found| found == "Smoke Umber"), "{way}");
             assert!(look_for(browser, "zzyzx").await?.is_empty());
             let said = browser.text("document.querySelector('[data-said]').textContent").await?;

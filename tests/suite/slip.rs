@@ -184,7 +184,10 @@ fn what_the_reader_has_comes_off_the_list_of_an_army_too() {
             let before = browser.text(SUM).await?;
             browser.click("[data-have='grey-start']").await?;
             let line = "document.querySelector('[data-have=grey-start]').closest('li')";
-            assert_eq!(browser.text(&format!("{line}.querySelector('.slip-bought').textContent")).await?, "in the cupboard");
+            assert_eq!(
+                browser.text(&format!("{line}.querySelector('.slip-bought').textContent")).await?,
+                "in the cupboard"
+            );
             assert_eq!(browser.text(&format!("{line}.querySelector('.slip-price').textContent")).await?, "");
             let without = browser.text(SUM).await?;
             assert_ne!(without, before);

@@ -92,7 +92,9 @@ fn a_timer_that_runs_is_told_where_it_was_started_and_not_started_twice() {
             assert!(shown(browser).await?.contains("Fen warden in amber shell"), "the scheme is not named");
             assert!(!shown(browser).await?.contains(" | "), "{way}: a second timer runs");
             browser.goto(&format!("{way}{SCHEME}")).await?;
-            browser.wait("document.querySelector(\"#\\\\35 0-amber-shell .timer-start\").innerText.startsWith('until ')").await?;
+            browser
+                .wait("document.querySelector(\"#\\\\35 0-amber-shell .timer-start\").innerText.startsWith('until ')")
+                .await?;
             browser.click(".timer button").await?;
             browser.wait("document.querySelector(\"#\\\\35 0-amber-shell .timer-start\").innerText.startsWith('Start timer')").await?;
         }
@@ -110,7 +112,10 @@ fn on_a_telephone_the_timers_are_one_line() {
         let height = "document.querySelector('.timers').offsetHeight";
         browser.wait(&format!("{height} > 0 && {height} <= 48")).await?;
         let line = browser.text("document.querySelector('.timers-fold').innerText.replace(/\\s+/g, ' ')").await?;
-        assert!(line.contains("Amber in five thin coats · Fen warden in amber shell") && line.ends_with("+1"), "{line}");
+        assert!(
+            line.contains("Amber in five thin coats · Fen warden in amber shell") && line.ends_with("+1"),
+            "{line}"
+        );
         browser.click(".timers-fold").await?;
         browser.wait("[...document.querySelectorAll('.timer')].every(e => e.checkVisibility())").await?;
         browser.click(".timers-fold").await?;
