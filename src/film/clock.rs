@@ -162,7 +162,7 @@ impl Film<'_> {
 
     fn rest_in_the_end(&self, position: usize) -> Option<Rest> {
         let written = self.step(position)?.dry.map(Minutes::from);
-        let time = written.or(self.turn(position)?.sets)?.to_be_written();
+        let time = written.or_else(|| Some(self.turn(position)?.sets?.to_be_written()))?;
         Some(Rest { time, reason: Reason::Handling, before: None, written: written.is_some() })
     }
 

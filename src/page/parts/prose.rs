@@ -37,8 +37,14 @@ pub(in crate::page) fn html(desk: Desk<'_>, prose: &Prose, setting: Setting<'_>)
         &mut out,
         task::labelled(parser.filter_map(|event| writer.event(event)).map(|event| columns.event(event))),
     );
+    let out = in_boxes(&out);
     let raw = desk.worked.guide.raw_html;
     if raw { clean(&out) } else { out }
+}
+
+/// Puts every table into a box in which it moves sideways where it is too wide: one that keys reach too.
+fn in_boxes(html: &str) -> String {
+    html.replace("<table>", "<div class=\"sideways\" tabindex=\"0\"><table>").replace("</table>", "</table></div>")
 }
 
 /// What HTML of an author may hold; scripts, styles, frames and forms go. It comes with the program's own, whose classes,
@@ -51,6 +57,7 @@ fn clean(html: &str) -> String {
         .add_tag_attributes("input", ["type", "checked"])
         .add_tag_attributes("img", ["srcset", "sizes", "loading"])
         .add_tag_attributes("pre", ["tabindex"])
+        .add_tag_attributes("div", ["tabindex"])
         .url_schemes(["http", "https", "mailto"].into())
         .link_rel(None)
         .clean(html)
