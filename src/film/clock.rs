@@ -85,12 +85,6 @@ pub(super) fn link_on_base(
     }
 }
 
-/// What went over everything lies on the base too, and a step on the base waits until that can be gone over.
-pub(super) fn link_over_base(from: usize, coat: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Link {
-    let Need { time, reason } = need(coat, next, bench);
-    Link { from, rest: time, reason, written: false }
-}
-
 /// A mask is taken off when what was laid beside it can be touched, or has dried as its step says.
 pub(super) fn links_to_unmask(film: &Film<'_>, areas: &[usize], links: &mut Vec<Link>) {
     let view = View::new(film, film.turns.len(), Minutes::default());

@@ -94,8 +94,9 @@ impl<'s> Walk<'s, '_> {
         if let Some((from, coat)) = self.base.as_ref().filter(|_| clock::meets_base(next.step)) {
             links.extend(film.step(*from).map(|step| clock::link_on_base((*from, step), coat.as_ref(), &next, bench)));
         }
+        // What went over everything lies on the base too.
         if let Some((from, coat)) = self.over_base.as_ref().filter(|_| next.step.is_about_base()) {
-            links.push(clock::link_over_base(*from, coat, &next, bench));
+            links.extend(film.step(*from).map(|step| clock::link_on_base((*from, step), Some(coat), &next, bench)));
         }
         links.sort_by(|a, b| a.from.cmp(&b.from).then(b.rest.0.total_cmp(&a.rest.0)));
         links.dedup_by_key(|link| link.from);
