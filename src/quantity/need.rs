@@ -131,8 +131,8 @@ impl StepNeed {
     /// is lost with a lot is lost with each, and the reserve is shared out.
     pub fn for_share(&self, models: u32, share: f64) -> StepAmounts {
         let reserve = Millilitres(self.scaling.reserve_for(models).0 * share);
-        let lost = if models == 0 { 0.0 } else { self.scaling.fixed };
-        let need = (self.scaling.need(models).0 - lost) * share + lost + reserve.0;
+        let fixed = if models == 0 { 0.0 } else { self.scaling.fixed };
+        let need = (self.scaling.need(models).0 - fixed) * share + fixed + reserve.0;
         let need = Estimate::within(Millilitres(need), self.scaling.spread);
         let out = self.measured_out(need.likely);
         let lot = need.holding(out.total());

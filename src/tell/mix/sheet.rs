@@ -268,7 +268,10 @@ fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option
     let all = lot.total();
     // Cups are filled alike: so many recipes in each, and one less in the last ones where they don't come out even.
     let recipes = lot.times.div_ceil(count.max(1));
-    let fuller = if lot.times % count.max(1) == 0 { count } else { lot.times % count.max(1) };
+    let fuller = match lot.times % count.max(1) {
+        0 => count,
+        rest => rest,
+    };
     let by_drops = count > 1 && lot.by == By::Drops;
     let drops = |recipes: u32| lot.parts.iter().map(|part| part.saturating_mul(recipes)).collect::<Vec<u32>>();
     let one = all.0 / f64::from(lot.times.max(1));

@@ -200,7 +200,7 @@ fn how(counted: Option<&str>) -> &'static str {
 fn potted(planned: Planned<'_>, mixing: &PotMixing<'_>) -> String {
     let lot = if mixing.pot.together { ", one lot for all evenings" } else { "" };
     let steps = mixing.steps.iter().map(|of| format!("{} {}", planned.code(of), of.step.title));
-    let titles = wording::listed(&steps.collect::<Vec<_>>());
+    let titles = wording::listed(steps);
     let (parts, how) = (parts(&mixing.parts).join(" : "), how(mixing.counted));
     format!("{}: {parts}{lot}{how}, for {titles}", mixing.pot.title)
 }
