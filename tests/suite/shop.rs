@@ -116,7 +116,7 @@ Varnish
 Protective gear
 ----------------------------------------------------------------------------
 [ ] Particle mask FFP2, N95 or better
-    Against spray mist; it does not hold back vapour. · step 1
+    Against spray mist and powder; it does not hold back vapour. · step 1
 [ ] Extraction to outside
     Or a place outdoors; filters alone do not hold back vapour. · step 1
     The author adds:
@@ -201,7 +201,7 @@ Fen warden, for 1 model
 
 ## Protective gear
 
-- [ ] **Particle mask FFP2, N95 or better** · Against spray mist; it does not hold back vapour. step 1
+- [ ] **Particle mask FFP2, N95 or better** · Against spray mist and powder; it does not hold back vapour. step 1
 - [ ] **Extraction to outside** · Or a place outdoors; filters alone do not hold back vapour. step 1
 
 The author adds:
