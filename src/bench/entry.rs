@@ -35,6 +35,8 @@ pub enum Unit {
     Parts,
     /// Steps of a scheme.
     Steps,
+    /// Layers that are poured.
+    Layers,
 }
 
 /// How far a figure can be trusted.
@@ -98,6 +100,7 @@ impl Unit {
             Self::Celsius => "°C",
             Self::Parts => "parts",
             Self::Steps => "steps",
+            Self::Layers => "layers",
         }
     }
 }

@@ -101,8 +101,6 @@ with_sizes! {
     StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
     /// Up to this share of the model an area is a lens or a gem, and what is brushed there a dab (own estimate).
     DabUpTo = "dab-up-to", 0.05 Share, Low;
-    /// Up to this share of the model an area is small: buckles, tubes (own estimate).
-    MinorArea = "minor-area", 0.15 Share, Low;
     /// An area with this share of a vehicle is one of its broad faces (own estimate).
     BroadFrom = "broad-from", 0.3 Share, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
@@ -203,8 +201,10 @@ with_sizes! {
     SolventAfterWater = "solvent-after-water", 1440.0 Minutes, Medium;
     /// Rest of colour and of base paste before a varnish, and of a water-based seal under chipping medium: a night.
     VarnishRest = "varnish-rest", 720.0 Minutes, Medium;
-    /// Rest of water-based paint under poured resin, and of gloss lacquer under sprayed metal lacquer (a day, by practice).
+    /// Rest of water-based paint under poured resin (a day, by practice).
     RestUnderResin = "rest-under-resin", 1440.0 Minutes, Medium;
+    /// Rest of gloss lacquer under sprayed metal lacquer, which bites into it (a night to a day, by practice).
+    GlossUnderMetal = "gloss-under-metal", 1440.0 Minutes, Medium;
     /// Rest of a water-based mist under a wash or one-coat paint that floods it (own estimate).
     MistUnderFlood = "mist-under-flood", 20.0 Minutes, Low;
     /// Rest of any colour before a varnish below which it clouds or drags for certain.

@@ -1,5 +1,5 @@
-//! The last of the [figures](super::figures): how large models are, how heavy what is laid on them, and the minutes of work
-//! that goes over a whole model at once.
+//! The last of the [figures](super::figures): how large models are, how heavy what is laid on them, the minutes of work
+//! that goes over a whole model at once, and how many layers anybody pours.
 
 /// Makes the one list of figures: those that are given, then these.
 macro_rules! with_sizes {
@@ -39,6 +39,8 @@ macro_rules! with_sizes {
         MinutesSprayedColour = "minutes-sprayed-colour", 1.6 Minutes, Low;
         /// A filter: very thin oil, enamel or paint over everything (own estimate, as an all-over wash: 0.5 to 2).
         MinutesFilter = "minutes-filter", 1.8 Minutes, Low;
+        /// The most layers in which anybody pours gel or resin (own estimate).
+        PourLayers = "pour-layers", 5.0 Layers, Low;
         // Density, to weigh what drops can't repeat.
         /// Water-based paint (1.05 to 1.4).
         DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;

@@ -264,6 +264,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "totals.evenings", "How many evenings it takes."),
     of("plan", "totals.least_evenings", "How many no plan can do without."),
     of("plan", "totals.evening_length", "The length of the longest evening, in seconds."),
+    of("plan", "totals.dry_on", "The day on which the last coat is dry; null where that is the last evening's."),
     of("plan", "totals.ready_by", "By when it is to be ready: the date, and the days to spare (below 0: too late)."),
     of("plan", "totals.ready_by.date", "The date."),
     of("plan", "totals.ready_by.days_to_spare", "How many days before it the plan ends."),

@@ -106,10 +106,12 @@ pub fn beneath<'f, 's>(
     let (reach, deed) = (next.step.reach, next.deed);
     let zones: &[Zone] = if reach == Reach::Spots { &[Zone::Faces] } else { reach.zones() };
     let tops = zones.iter().flat_map(move |zone| [view.top(area, *zone), view.top_film(area, *zone)]).flatten();
-    // Oil and enamel need air as deep as they lie: a glaze does not make the coat under it older.
-    let slow = zones.iter().flat_map(move |zone| {
+    // Oil and enamel need air as deep as they lie: for what shuts them in, a glaze does not make the coat under it older.
+    let is_slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Oil | Family::Enamel);
+    let shuts_in: &[Zone] = if next.coat.is_some_and(|coat| !is_slow(coat)) { zones } else { &[] };
+    let slow = shuts_in.iter().flat_map(move |zone| {
         let films = view.coats(area, *zone).rev().filter(|coat| coat.what != What::Powder);
-        films.take_while(|coat| matches!(coat.cup.family(), Family::Oil | Family::Enamel)).skip(1)
+        films.take_while(move |coat| is_slow(coat)).skip(1)
     });
     let with_spots = reach == Reach::All || reach == Reach::Spots || deed == Deed::Mask;
     let spots = view.spots(area).next_back().filter(|_| with_spots);

@@ -159,8 +159,8 @@ impl Lying<'_> {
         Drying { touch, between: recoat, recoat, safe, cured, labelled: false, slowest: None }
     }
 
-    /// How long between two coats of the step: a mist needs minutes, a quick clear that lies wet a few more, a can what its label says, a tool that does not drag
-    /// until the film can be touched, a wet brush as long as any other coat.
+    /// How long between two coats of the step: a mist needs minutes, a quick clear that lies wet a few more, a can what its
+    /// label says, a tool that does not drag until the film can be touched, a wet brush as long as any other coat.
     fn between(&self, paint: &Paint, touch: Minutes, recoat: Minutes) -> Minutes {
         let factor = self.air.factor(paint.family);
         let slow = matches!(paint.family, Family::Enamel | Family::Oil | Family::TwoPack);

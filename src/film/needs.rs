@@ -160,7 +160,7 @@ fn long_rest(coat: &Coat<'_>, under: &Coat<'_>, bench: &Bench) -> Option<(Figure
         return sealed.then_some((Figure::VarnishRest, Reason::Recoat));
     }
     if coat.metallic() && coat.technique.sprays() && own == Family::Lacquer {
-        return (gloss && beneath == Family::Lacquer).then_some((Figure::RestUnderResin, Reason::Recoat));
+        return (gloss && beneath == Family::Lacquer).then_some((Figure::GlossUnderMetal, Reason::Recoat));
     }
     let floods = coat.what == What::Shade || coat.cup.kind() == Some(Kind::OneCoat);
     let mist = under.technique == Technique::Airbrush && beneath == Family::Water && own == Family::Water;

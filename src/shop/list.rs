@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use super::bottles::{Pick, choose};
 use super::cupboard::usable;
 use super::order::Order;
-use super::pieces::{Pieces, pieces};
+use super::pieces::{Pieces, pieces, takers};
 use super::role::Role;
 use super::substitutes::{Shelves, Substitute};
 use crate::caution::{self, Gear, StepCautions};
@@ -173,6 +173,11 @@ impl<'a> List<'a> {
     /// How many pieces of a tool its models take; `None` of what is not counted.
     pub fn pieces(&self, tool: &Tool) -> Option<Pieces> {
         pieces(&self.order, tool)
+    }
+
+    /// How many of its models take a tool.
+    pub fn takers(&self, tool: &Tool) -> u64 {
+        takers(&self.order, tool)
     }
 
     /// What is counted in pieces, protective gear with it.

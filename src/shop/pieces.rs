@@ -19,12 +19,17 @@ pub struct Pieces {
     pub price: Option<Money>,
 }
 
+/// How many models of an order take a tool.
+pub(super) fn takers(order: &Order<'_>, tool: &Tool) -> u64 {
+    let takes = |steps: &[crate::guide::Step]| steps.iter().flat_map(|step| &step.tools).any(|own| own.id == tool.id);
+    let units = order.units.iter().filter(|(worked, _)| takes(&worked.scheme.steps));
+    units.map(|(_, models)| u64::from(*models)).sum()
+}
+
 /// How many pieces of a tool the models of an order take.
 pub(super) fn pieces(order: &Order<'_>, tool: &Tool) -> Option<Pieces> {
     let each = tool.per_model?.as_f64();
-    let takes = |steps: &[crate::guide::Step]| steps.iter().flat_map(|step| &step.tools).any(|own| own.id == tool.id);
-    let units = order.units.iter().filter(|(worked, _)| takes(&worked.scheme.steps));
-    let models: u64 = units.map(|(_, models)| u64::from(*models)).sum();
+    let models = takers(order, tool);
     // Of what is shared by several models a piece is begun, and a third of three is no second one.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of pieces, bounded when read")]
     let needed = (each * models as f64 - 1e-9).ceil().max(0.0) as u64;

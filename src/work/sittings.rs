@@ -6,6 +6,9 @@ use crate::film::{Conditions, Film, Link};
 /// From one evening to the next, in minutes.
 const DAY: f64 = 1440.0;
 
+/// Coats beyond this are not laid out evening by evening, but counted on as the last went: nobody lays so many.
+const MOST_APART: u32 = 100;
+
 /// The evenings that a scheme asks for.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Sittings {
@@ -41,12 +44,13 @@ impl Sittings {
             free = begin + own;
             if apart {
                 let mut end = free;
-                for _ in 1..coats {
+                let mut last = end;
+                for _ in 1..coats.min(MOST_APART) {
                     let next = begins(end + wait.between.0, each, evening);
                     painted.push(whole(next / DAY));
-                    end = next + each;
+                    (last, end) = (end, next + each);
                 }
-                ends.push(end);
+                ends.push(end + (end - last) * f64::from(coats.saturating_sub(MOST_APART)));
             } else {
                 ends.push(begin + (turn.ends.0 - turn.begins.0));
             }

@@ -61,7 +61,7 @@ fn what_to_do_first_stands_with_every_step_that_is_found_and_its_last_sentence_o
             let lost = "return maulstickTexts.filter(({ id, first }) => {
                 const link = first && [...document.querySelectorAll('.found a')].find(a => a.href.endsWith(id));
                 const line = link?.parentElement.querySelector('.caution-first');
-                return link && !(line?.checkVisibility() && first.startsWith(line.textContent + '. ') && line.scrollWidth <= line.clientWidth
+                return link && !(line?.checkVisibility() && first === line.textContent && line.scrollWidth <= line.clientWidth
                     && (!link.parentElement.querySelector('.found-text') || line.nextElementSibling.matches('.found-text')));
             }).map(({ id }) => id)";
             assert_eq!(browser.ask(lost).await?, json!([]), "{way}");

@@ -27,6 +27,8 @@ pub struct PlanView {
     pub more: u64,
     /// By when it is to be ready, and how many days the plan ends before or behind that.
     pub ready_by: Option<ReadyByView>,
+    /// The day on which its last coat is dry, where that is after the last evening.
+    pub dry_on: Option<String>,
     /// Hands-on seconds.
     pub hands_on: u64,
     /// Seconds of making tools ready and cleaning them.
@@ -212,6 +214,7 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
             says: if days < 0 { "too-late" } else { "in-time" },
             days: days.unsigned_abs(),
         }),
+        dry_on: planned.dry_on().map(|date| date.to_string()),
         hands_on: plan.hands_on,
         changing: plan.changing,
         first: day(plan.evenings.first()),

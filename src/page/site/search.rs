@@ -10,7 +10,7 @@ use pulldown_cmark::Event;
 use serde::Serialize;
 use unicode_normalization::UnicodeNormalization;
 
-use crate::caution::CautionTexts;
+use crate::caution::{self, CautionTexts};
 use crate::guide::markdown::parser;
 use crate::guide::{self, Paint, Prose, Scheme, Step, Tag, Thing};
 use crate::measure::Colour;
@@ -19,7 +19,6 @@ use crate::page::parts::frame::{Frame, Section};
 use crate::page::schemes::strip::left_behind;
 use crate::page::schemes::versions;
 use crate::page::{Desk, Page, View, relative};
-use crate::tell::cautions;
 use crate::trade::Stage;
 use crate::work::WorkedScheme;
 
@@ -56,6 +55,8 @@ pub struct LetterView {
 pub struct SearchDataView {
     /// Its entries.
     pub entries: Vec<Entry>,
+    /// The sentence behind all cautions, which stands once before the steps that are found.
+    pub closing: &'static str,
 }
 
 /// Something that can be found.
@@ -111,7 +112,10 @@ pub(in crate::page) fn part_path(at: usize) -> String {
 pub(in crate::page) fn part(desk: Desk<'_>, at: usize) -> Page {
     let places = cut(finds(desk).map(Find::size));
     let own = finds(desk).zip(places).filter(|(_, place)| *place == at).map(|(find, _)| find.entry(desk));
-    let view = View::SearchData(SearchDataView { entries: own.collect() });
+    let view = View::SearchData(SearchDataView {
+        entries: own.collect(),
+        closing: CautionTexts::of(&desk.worked.guide.language).closing(),
+    });
     Page { path: part_path(at), view, must_show: Vec::new() }
 }
 
@@ -195,7 +199,7 @@ impl Find<'_> {
                 Entry { photo, colour: shown(colour), ways: ways(desk, worked), ..of_scheme(&worked.scheme) }
             }
             Self::Step(worked, at, texts) => Entry {
-                first: cautions::in_short(texts, [&worked.step_cautions[at]]),
+                first: texts.to_do(&caution::to_do([&worked.step_cautions[at]])),
                 colour: shown(left_behind(worked, at)),
                 ..of_step(&worked.scheme, &worked.scheme.steps[at])
             },

@@ -9,11 +9,11 @@
 //!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"], "arrives": [18, 25],
 //!              "extras": [{"id": "osk-cleaner", "fixed": {…}, "per_model": {…}}]}],
 //!   "lines": [{"id": "clear-amber", "have": 0, "unknown": false, "sizes": [{"ml": 15, "price": 4.2}]}]
-//!   "pieces": [{"id": "reed-tufts", "per_model": 3, "pack": 40, "price": 4.5}],
+//!   "pieces": [{"id": "reed-tufts", "models": 24, "per_model": 3, "pack": 40, "price": 4.5}],
 //! }
 //! ```
 //!
-//! Of `pieces`, `n` models take `per_model` · n, rounded up, in packs of `pack` (null: singly), each at `price`. For `n` models of its unit, a step needs of each of its parts what the formula of [`crate::quantity`] says with its
+//! Of `pieces`, `models` take some; `n` models take `per_model` · n, rounded up, in packs of `pack` (null: singly), each at `price`. For `n` models of its unit, a step needs of each of its parts what the formula of [`crate::quantity`] says with its
 //! `scaling` (`shares` in the order of `parts`), and of each extra `fixed` + n · `per_model`; `fixed` and `per_model`
 //! are `{low, likely, high}`. Added up over all steps, less `have`, the `high` figure is divided by `usable` and rounded
 //! up to bottles; a line that is `unknown` can't be calculated and is one bottle. `zero` shows how the language writes
@@ -38,7 +38,7 @@ pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {
         "zero": voice.money(Some(Money::default()), list),
         "units": units.map(|(unit, models)| json!({ "scheme": unit.scheme.slug, "models": models })).collect::<Vec<_>>(),
         "steps": steps(list),
-        "pieces": list.counted().iter().filter_map(|tool| pieces(tool)).collect::<Vec<_>>(),
+        "pieces": list.counted().iter().filter_map(|tool| pieces(list, tool)).collect::<Vec<_>>(),
         "lines": list.lines.iter().map(line).collect::<Vec<_>>(),
     });
     data.to_string().replace('<', "\\u003c")
@@ -75,10 +75,10 @@ fn exact(amount: Estimate) -> Value {
 }
 
 /// What is counted in pieces.
-fn pieces(tool: &Tool) -> Option<Value> {
+fn pieces(list: &List<'_>, tool: &Tool) -> Option<Value> {
     let each = tool.per_model?.as_f64();
     let price = tool.price.and_then(|price| price.0.to_f64());
-    Some(json!({ "id": tool.id, "per_model": each, "pack": tool.pack, "price": price }))
+    Some(json!({ "id": tool.id, "models": list.takers(tool), "per_model": each, "pack": tool.pack, "price": price }))
 }
 
 fn line(line: &Line<'_>) -> Value {

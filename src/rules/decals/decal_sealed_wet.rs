@@ -28,14 +28,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let step = look.step_at(decal.step);
         // What is rubbed on dry takes no water along.
         let wetted = step.mix.parts.iter().any(|part| part.paint.kind == Kind::DecalSoftener);
-        wetted && step.dry.is_some() && look.is_short(before.age(decal), decal.drying.recoat)
+        wetted && step.dry.is_some() && look.is_short(look.age(decal), decal.drying.recoat)
     };
     let wet: Vec<(usize, &Coat<'_>)> =
         look.areas().iter().filter_map(|area| Some((*area, before.bare_decals(*area).find(wet)?))).collect();
     let Some((_, decal)) = wet.first() else { return };
     told.tell_with_own_mend(&RULE, decal.step, Some(coat.step), || {
         let areas = look.area_titles(wet.iter().map(|(area, _)| *area));
-        let age = rested(before.age(decal));
+        let age = rested(look.age(decal));
         let message = format!("{} shuts in {} on {areas} after {age}", look.own_title(), look.title(decal.step));
         let mend = format!("let the decal dry: 'dry: {}'", needed(decal.drying.recoat));
         let finding = Finding::new(&RULE.check, look.step_at(decal.step).places.dry, message, mend);

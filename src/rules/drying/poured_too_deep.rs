@@ -20,9 +20,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     look,
 };
 
-/// Nobody pours more layers than this.
-const MOST_LAYERS: f64 = 5.0;
-
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some((coat, deep)) = look.coat().filter(|coat| coat.cup.kind() == Some(Kind::Resin)).zip(look.step.deep) else {
         return;
@@ -33,7 +30,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let message = format!("{} pours {} mm of {} at once", look.own_title(), deep.0, wording::quoted(name));
         let layers = (deep.0 * f64::from(look.step.coats) / most).ceil();
         let each = deep.0 * f64::from(look.step.coats) / layers;
-        let mend = if layers > MOST_LAYERS {
+        let mend = if layers > look.conditions.bench.get(Figure::PourLayers) {
             format!("build the bed up first, or use a casting resin; this goes on {most:.0} mm at a time")
         } else {
             format!("pour it in layers and let each harden: 'deep: {each:.1} mm' with 'coats: {layers:.0}'")

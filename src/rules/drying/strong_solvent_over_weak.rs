@@ -7,13 +7,13 @@ use crate::film::{Coat, Need, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::needed;
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Kind, Reach, Stage};
+use crate::trade::{Family, Reach, Stage};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
         id: "strong-solvent-over-weak",
         level: Level::Error,
-        about: "no strong solvent goes on a film that it dissolves; on water-based paint that has cured, and on thin washes that have hardened, a mist may",
+        about: "no strong solvent goes on a film that it dissolves; on water-based paint that has cured a mist may",
         why: "the film under it swells and wrinkles within minutes, and everything on it is lost",
         group: Group::Chemistry,
         safety: false,
@@ -40,7 +40,6 @@ fn look(look: &Look<'_>, told: &mut Told) {
                 Harm::Always => {
                     "let it harden, and use a water-based product here or seal with a water-based varnish that cures first"
                 }
-                Harm::OnThin => "spray thin mists from far and let each flash off, on scrap first; a water-based product is safe",
                 Harm::Drags => {
                     "spray it in thin mists, or lay a water-based gloss varnish between and let that cure first"
                 }
@@ -71,8 +70,6 @@ fn message(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, areas: &[usize]) 
 /// In which way a coat harms the film beneath it, however old that is.
 enum Harm {
     Always,
-    /// On a wash or streaks that are thin and have hardened.
-    OnThin,
     Drags,
     ByBrush(Level),
 }
@@ -82,7 +79,7 @@ impl Harm {
         match self {
             Self::Always => RULE.check.level,
             Self::ByBrush(level) => *level,
-            Self::Drags | Self::OnThin => Level::Warning,
+            Self::Drags => Level::Warning,
         }
     }
 }
@@ -101,7 +98,6 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
         return Some(Harm::Always);
     }
     match (strongest, weak) {
-        (Family::Lacquer, Family::Enamel | Family::Oil) if has_hardened_thin(look, coat, under) => Some(Harm::OnThin),
         (Family::Lacquer | Family::TwoPack, Family::Enamel | Family::Oil) => Some(Harm::Always),
         (Family::Alcohol, Family::Oil) if !under.is_thin_oil(&look.conditions.bench) => Some(Harm::Always),
         // What only a thinner brings is told of the thinner, and a ground holds against alcohol.
@@ -124,15 +120,6 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
         }
         _ => None,
     }
-}
-
-/// Whether a spray comes on a wash, a filter or streaks that lie thin and have had as long as they need under anything.
-fn has_hardened_thin(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> bool {
-    let bench = &look.conditions.bench;
-    let washed = under.cup.thinner >= bench.get(Figure::WashFromThinner) || under.cup.kind() == Some(Kind::Wash);
-    let thin = under.stage.weathers() || under.is_thin_oil(bench) || washed;
-    let age = look.before().age(under).min(look.film.told_age(under.position, look.position));
-    coat.technique.sprays() && thin && !look.is_short(age, under.drying.safe)
 }
 
 /// A mist over a film that has not hardened: mostly a nuisance, and on a ground, which holds, worth a word.

@@ -33,9 +33,7 @@ pub(in crate::rules) fn young<'a>(
     for area in look.areas() {
         let Some(last) = look.film.written_before(look.position, *area) else { continue };
         for under in beneath(before, *area, &next) {
-            let need = need(under, &next, bench);
-            // What another area dries for in the meantime is no wait of this one.
-            let age = before.age(under).min(look.film.told_age(under.position, look.position));
+            let (need, age) = (need(under, &next, bench), look.age(under));
             let Some(level) = judge(under, need, age) else { continue };
             let step = look.film.turn(last).map_or(look.index, |turn| turn.step);
             match &mut found {

@@ -48,6 +48,12 @@ impl<'a> Look<'a> {
         self.film.before(self.position)
     }
 
+    /// How old a coat is when the step begins, for somebody who waits after each step what is written there: what another
+    /// area dries for in the meantime is no wait of this one.
+    pub fn age(&self, coat: &Coat<'_>) -> Minutes {
+        self.before().age(coat).min(self.film.told_age(coat.position, self.position))
+    }
+
     /// The film when its last coat has been laid.
     pub fn after(&self) -> View<'a, 'a> {
         self.film.after(self.position)

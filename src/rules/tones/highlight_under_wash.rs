@@ -2,7 +2,6 @@
 //!
 //! Drybrushing is left alone: a wash over it is a usual way to bind the light in. So is light that is painted on again.
 
-use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -11,7 +10,7 @@ use crate::trade::{Kind, Reach, Stage, Zone};
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
         id: "highlight-under-wash",
-        level: Level::Warning,
+        level: Level::Note,
         about: "a wash over everything comes before the highlights",
         why: "it stains the light edges too, and they have to be painted again",
         group: Group::Order,
@@ -32,10 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let message = format!("{} goes over the highlights of {} on {areas}", look.own_title(), look.title(light.step));
         let mend =
             format!("put it before {}, keep it in the recesses, or paint the highlights again", look.title(light.step));
-        // A filter of a wash takes little back.
-        let weak = 1.0 - coat.cup.coloured >= look.conditions.bench.get(Figure::ThinFromThinner);
-        let level = if weak { Level::Note } else { RULE.check.level };
-        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(level);
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, light.step, "the highlights")
     });
 }

@@ -42,21 +42,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let message = format!("{} lays matt varnish on the metal of {areas}", look.own_title());
         let mend = format!("leave {areas} out or mask it, or brush a gloss or satin varnish on it afterwards");
         let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
-        let level =
-            if dulled.iter().all(|(area, metal)| is_minor(look, *area, metal)) { Level::Note } else { Level::Warning };
-        look.see(finding.at(level), metal.step, "the metal")
+        look.see(finding, metal.step, "the metal")
     });
-}
-
-/// Whether metal is only buckles and tubes that a wash has darkened: its shine is not what the model is about.
-fn is_minor(look: &Look<'_>, area: usize, metal: &Coat<'_>) -> bool {
-    let before = look.before();
-    let small = look.scheme.areas.get(area).and_then(|area| area.share).map(|share| share.as_fraction().as_f64());
-    let washed = Zone::ALL
-        .iter()
-        .flat_map(|zone| before.coats(area, *zone))
-        .any(|coat| coat.position > metal.position && coat.what == What::Shade);
-    washed && small.is_some_and(|share| share <= look.conditions.bench.get(Figure::MinorArea))
 }
 
 /// Whether rust or dirt was laid on metal on purpose: it is not to shine any more.

@@ -48,10 +48,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// all (drybrushing, dots, lines, mists of paint) always.
 fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, age: Minutes) -> Option<Level> {
     let bench = &look.conditions.bench;
-    let next_to_nothing = matches!(under.reach, Reach::Spots | Reach::Edges)
-        || under.technique.is_gentle()
-        || under.technique == Technique::Airbrush;
-    let least = if next_to_nothing && coat.technique.sprays() {
+    let dabbed = matches!(under.reach, Reach::Spots | Reach::Edges);
+    let next_to_nothing = dabbed || under.technique.is_gentle() || under.technique == Technique::Airbrush;
+    let least = if dabbed && coat.technique.sprays() {
         under.drying.touch
     } else {
         under.drying.recoat.max(Minutes(bench.get(Figure::VarnishLeast)))

@@ -41,6 +41,7 @@ fn totals(planned: Planned<'_>) -> Value {
         "evenings": plan.takes_evenings,
         "least_evenings": plan.least_evenings,
         "evening_length": plan.longest.as_seconds(),
+        "dry_on": planned.dry_on().map(|date| date.to_string()),
         "ready_by": planned.ready_by().map(|(by, days)| json!({ "date": by.to_string(), "days_to_spare": days })),
         "changing": plan.changing,
         "finish": plan.finish,

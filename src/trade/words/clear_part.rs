@@ -1,43 +1,15 @@
 //! Parts of a model that stay clear: canopies, windows.
 
-use super::table::words_of;
+use std::sync::LazyLock;
 
-/// The words by which such a part is known, in four languages.
-const WORDS: &[&str] = &[
-    "canopy",
-    "canopies",
-    "clear",
-    "transparent",
-    "window",
-    "windows",
-    "windscreen",
-    "windshield",
-    "kanzel",
-    "haube",
-    "klarteil",
-    "klarteile",
-    "klarsichtteil",
-    "fenster",
-    "scheibe",
-    "scheiben",
-    "durchsichtig",
-    "verriere",
-    "vitre",
-    "vitres",
-    "pare",
-    "fenetre",
-    "fenetres",
-    "transparente",
-    "cupula",
-    "cabina",
-    "ventana",
-    "ventanas",
-    "parabrisas",
-];
+use super::table::{Table, words_of};
+
+static TABLE: LazyLock<Table<()>> =
+    LazyLock::new(|| Table::read(include_str!("clear-parts.tsv"), |name| (name == "clear").then_some(())));
 
 /// Whether a name is that of a part that stays clear, such as `Clear canopy`.
 pub fn names_clear_part(name: &str) -> bool {
-    words_of(name).iter().any(|word| WORDS.contains(&word.as_str()))
+    TABLE.look(&words_of(name)).into_iter().any(|(_, meaning)| meaning.is_some())
 }
 
 #[cfg(test)]
@@ -46,10 +18,10 @@ mod tests {
 
     #[test]
     fn glass_is_known_by_its_name() {
-        for name in ["Clear canopy", "Windows", "Kanzel", "Verrière", "Cúpula"] {
+        for name in ["Clear canopy", "Windows", "Kanzel", "Verrière", "Pare-brise", "Cúpula transparente"] {
             assert!(names_clear_part(name), "{name}");
         }
-        for name in ["Coat", "Lantern glass", "Clearing"] {
+        for name in ["Coat", "Lantern glass", "Clearing", "Haube", "Cabina"] {
             assert!(!names_clear_part(name), "{name}");
         }
     }

@@ -7,8 +7,7 @@
   const field = one("input", search);
   const found = one("[data-found]", search);
   const said = one("[data-said]", search);
-  const closing = make("p", { className: "caution-first", hidden: true });
-  found.before(closing);
+  const closing = one("[data-closing]", search);
   const MOST = 60;
   const AROUND = 70;
 
@@ -67,14 +66,13 @@
     if (colour) chip.firstChild.style.background = colour;
     return [colour ? chip : make("span")];
   };
-  /* What to do first stands with its step, whole; the sentence behind it, the same for all, once before all of them. */
-  const inTwo = first => first.match(/^(.*?)\. (.*)$/s)?.slice(1) ?? [first];
+  /* What to do first stands with its step, whole; the sentence behind it once before all of them. */
   const result = ({ id, kind, title, place, first, text, terms, photo, colour }) => {
     const part = excerpt(text, terms);
     return make("li", { className: "found-one" }, ...picture({ photo, colour }), make("div", {},
       make("a", { href: root + id }, ...marked(title, terms)), " ",
       make("span", { className: "maker" }, kind, ...(place ? [" · ", ...marked(place, terms)] : [])),
-      ...(first ? [make("p", { className: "caution-first" }, inTwo(first)[0])] : []),
+      ...(first ? [make("p", { className: "caution-first" }, first)] : []),
       ...(part ? [make("p", { className: "found-text" }, ...part)] : [])));
   };
   const look = async () => {
@@ -95,8 +93,8 @@
       if (field.value.trim() !== wanted) return;
       const shown = results.slice(0, MOST);
       found.replaceChildren(...shown.map(result));
-      closing.textContent = [...new Set(shown.map(({ first }) => inTwo(first ?? "")[1]).filter(Boolean))].join(" ");
-      closing.hidden = !closing.textContent;
+      closing.textContent = self.maulstickClosing;
+      closing.hidden = !shown.some(({ first }) => first);
       const count = results.length;
       said.textContent = !count ? say("search.nothing", { wanted })
         : count > MOST ? say("search.shown", { shown: MOST, count }) : say("search.found", { count });

@@ -108,8 +108,7 @@
     line.classList.toggle("slip-there", isThere);
     return isThere ? { picks: [], fewer: [] } : { picks, fewer };
   };
-  /* What is counted in pieces. Whose they are in an army is not told, so their number is looked for: it is the one for
-     which the list says what stands there. */
+  /* What is counted in pieces */
   const counted = ({ per_model, pack, price }, models) => {
     const count = Math.ceil(per_model * models - 1e-9);
     const needed = Math.ceil(count / (pack ?? 1));
@@ -118,18 +117,15 @@
     return { cost, needed, said: price === null ? said : `${said}, ${money(cost)}` };
   };
   const placeOf = ({ id }) => one(`[data-pieces="${CSS.escape(id)}"]`);
-  const most = data.units.reduce((sum, { models }) => sum + models, 0);
-  const takers = data.pieces.map(piece => (scheme ? null : Array.from({ length: most }, (_, at) => at + 1)
-    .find(models => counted(piece, models).said === placeOf(piece)?.textContent) ?? 0));
   const show = () => {
     const sums = needs();
     const marked = get("have");
     const bought = data.lines.map(line => showLine(line, sums[line.id], marked)).filter(({ picks }) => picks.length);
     const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), inPacks);
-    const packs = data.pieces.map((piece, at) => {
+    const packs = data.pieces.map(piece => {
       const place = placeOf(piece);
       const isThere = one("input", place.closest("li")).checked;
-      const { cost, needed, said } = counted(piece, takers[at] ?? state().models);
+      const { cost, needed, said } = counted(piece, scheme ? state().models : piece.models);
       setText(place, isThere ? say("slip.there") : said);
       return { kind: piece.pack > 1 ? "packs" : "pieces", cost: isThere ? 0 : cost, needed: isThere ? 0 : needed };
     });
@@ -160,7 +156,7 @@
     cells("arrives", ({ arrives }, cell) => cell.textContent.replace(/\d+(?:[.,]\d+)?/, figure(arrives[alone ? 0 : 1])));
   };
 
-  if (data.lines.length && !takers.includes(0)) {
+  if (data.lines.length) {
     if (scheme) all(".slip-models > :not(.models)").forEach(element => { element.hidden = true; });
     onChange(name => (name === mine || name === "have") && show());
     show();
