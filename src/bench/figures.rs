@@ -286,7 +286,7 @@ with_sizes! {
     MinutesPrepare = "minutes-prepare", 10.0 Minutes, Low;
     /// Hands-on minutes to glue a figure together, or its parts when they are painted (own estimate).
     MinutesAssemble = "minutes-assemble", 5.0 Minutes, Low;
-    /// Putting a mask on or taking it off (own estimate).
+    /// Putting a mask on (own estimate).
     MinutesMask = "minutes-mask", 3.0 Minutes, Low;
     /// Spraying a ground or a preshade (0.3 to 1.5).
     MinutesSprayedGround = "minutes-sprayed-ground", 0.7 Minutes, Medium;
@@ -341,8 +341,8 @@ with_sizes! {
     /// By which power of its surface a model without a kind takes longer: 300 cm² five times as long (own
     /// estimate).
     MinutesGrowth = "minutes-growth", 0.62 Factor, Low;
-    /// Terrain and buildings that take as long as a foot figure: their minutes grow with their surface (own estimate).
-    MinutesTerrain = "minutes-terrain", 130.0 SquareCentimetres, Low;
+    /// Terrain and buildings that take as long as a foot figure: a tile of 30 by 30 cm gets a coat in 5 to 10 (own estimate).
+    MinutesTerrain = "minutes-terrain", 400.0 SquareCentimetres, Low;
     // What the amounts rest on beside the film: how much of an area a coat touches.
     /// What a line along edges or a chip touches of the zone it is on (2 to 5 % of an area).
     LineShare = "line-share", 0.2 Share, Low;

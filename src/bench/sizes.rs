@@ -39,6 +39,30 @@ macro_rules! with_sizes {
         MinutesSprayedColour = "minutes-sprayed-colour", 1.6 Minutes, Low;
         /// A filter: very thin oil, enamel or paint over everything (own estimate, as an all-over wash: 0.5 to 2).
         MinutesFilter = "minutes-filter", 1.8 Minutes, Low;
+        /// Filing the seams of a figure in one piece of metal (2 to 4).
+        MinutesPrepareMetal = "minutes-prepare-metal", 3.0 Minutes, Medium;
+        /// Taking a mask off (own estimate).
+        MinutesUnmask = "minutes-unmask", 0.7 Minutes, Low;
+        /// Lines sprayed along panels, into hollows or onto edges (own estimate: 10 to 20 on a fighter of 1/72).
+        MinutesSprayedLines = "minutes-sprayed-lines", 3.0 Minutes, Low;
+        /// A glaze of one colour (1 to 10).
+        MinutesGlaze = "minutes-glaze", 3.0 Minutes, Low;
+        /// The minutes of a detail are for so much of a figure: a face (own estimate).
+        MinutesDetailShare = "minutes-detail-share", 0.05 Share, Low;
+        /// However little there is to do, one coat on one model takes so long with taking it up (own estimate).
+        MinutesLeast = "minutes-least", 0.25 Minutes, Low;
+        /// The same of terrain (own estimate).
+        MinutesLeastGround = "minutes-least-ground", 1.0 Minutes, Low;
+        /// How thick powder lies that is dusted over much of a model and not rubbed into tracks (own estimate).
+        PowderDust = "powder-dust", 22.0 Micrometres, Low;
+        /// From this share of a model on, powder is dusted over it (own estimate).
+        PowderDustFrom = "powder-dust-from", 0.35 Share, Low;
+        /// Glue that grass or sand is scattered on, wet (0.2 to 0.3 mm).
+        WetScatterGlue = "wet-scatter-glue", 250.0 Micrometres, Low;
+        /// What the dabs of glue under tufts and bushes cover of an area (own estimate).
+        TuftShare = "tuft-share", 0.05 Share, Low;
+        /// From this share of powder on, a mix is a paste (own estimate).
+        PasteFromPowder = "paste-from-powder", 0.2 Share, Low;
         /// The most layers in which anybody pours gel or resin (own estimate).
         PourLayers = "pour-layers", 5.0 Layers, Low;
         // Density, to weigh what drops can't repeat.

@@ -5,7 +5,7 @@ use super::figures::Figure;
 use super::own::Bench;
 use crate::guide::{MixPart, Model, Scheme, Step};
 use crate::measure::SquareCentimetres;
-use crate::trade::{Family, Kind, ModelKind, Reach, Stage, Technique, only_washes};
+use crate::trade::{Family, Kind, Material, Materials, ModelKind, Reach, Stage, Technique, only_washes};
 
 /// Hands-on minutes for one model and one coat: the author's, or what is usual for the step and the model.
 pub fn minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
@@ -20,15 +20,25 @@ pub fn usual_minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
     if own > 0.0 {
         return own;
     }
-    let figure = of_foot_figure(step, bench);
-    bench.get(figure) * of_areas(figure, scheme, step, bench) * foot_figures(figure, step, &scheme.model, bench)
+    let figure = of_foot_figure(scheme, step, bench);
+    let one = bench.get(figure) * of_several(figure, scheme, step);
+    let least = bench.get(if is_ground(&scheme.model) { Figure::MinutesLeastGround } else { Figure::MinutesLeast });
+    (one * of_areas(figure, scheme, step, bench) * foot_figures(figure, step, &scheme.model, bench)).max(least)
 }
 
 /// How many times as long as the table's figure a brush takes on the areas of a step. A colour's minutes are for a part of
-/// a figure, those of washes, edges, drybrushing and varnish for the whole of it. Where a share is not known, as long.
+/// a figure, those of details for a small one, those of washes, edges, drybrushing and varnish for the whole of it; of
+/// terrain every tool goes over so much. Where a share is not known, as long.
 fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
+    let share = |area: &usize| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64());
+    let shares = step.areas.iter().map(share).sum::<Option<f64>>().filter(|_| !step.areas.is_empty());
+    let Some(shares) = shares.map(|shares| shares.min(1.0)) else { return 1.0 };
+    if is_ground(&scheme.model) {
+        return shares;
+    }
     let usual = match figure {
-        Figure::MinutesBasecoat | Figure::MinutesLayer => bench.get(Figure::MinutesColourShare),
+        Figure::MinutesBasecoat | Figure::MinutesLayer | Figure::MinutesGlaze => bench.get(Figure::MinutesColourShare),
+        Figure::MinutesDetail => bench.get(Figure::MinutesDetailShare),
         Figure::MinutesShade
         | Figure::MinutesHighlight
         | Figure::MinutesDrybrush
@@ -37,23 +47,40 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
         | Figure::MinutesPinWash => 1.0,
         _ => return 1.0,
     };
-    if step.technique.sprays() || step.areas.is_empty() {
+    if step.technique.sprays() {
         return 1.0;
     }
-    let share = |area: &usize| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64());
-    let Some(shares) = step.areas.iter().map(share).sum::<Option<f64>>() else { return 1.0 };
-    let times = shares.min(1.0) / usual.max(f64::MIN_POSITIVE);
+    let times = shares / usual.max(f64::MIN_POSITIVE);
     times.powf(bench.get(Figure::MinutesShareGrowth)).max(bench.get(Figure::MinutesShareLeast))
 }
 
+/// How much of the table's minutes is one step's: what is told for all steps of a kind together is shared out, and two
+/// colours that run into each other are laid one after the other.
+fn of_several(figure: Figure, scheme: &Scheme, step: &Step) -> f64 {
+    let same = scheme.steps.iter().filter(|other| other.stage == step.stage && !washes(other)).count();
+    let steps = f64::from(u32::try_from(same.max(1)).unwrap_or(u32::MAX));
+    let laid = if step.mix.blend.is_some() { 2.0 } else { 1.0 };
+    match figure {
+        Figure::MinutesPrepare | Figure::MinutesBasing => laid / steps.min(MOST_SHARED),
+        _ => laid,
+    }
+}
+
+/// The minutes of a base are for paste, paint and grass.
+const MOST_SHARED: f64 = 3.0;
+
 /// The minutes for a figure of 28 to 32 mm on foot.
-fn of_foot_figure(step: &Step, bench: &Bench) -> Figure {
+fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
     let sprayed = step.technique.sprays();
+    let lines = sprayed && matches!(step.reach, Reach::Recesses | Reach::Edges);
     match step.stage {
         Stage::Prepare if washes(step) => Figure::MinutesWashed,
+        Stage::Prepare if is_metal(scheme) => Figure::MinutesPrepareMetal,
         Stage::Prepare => Figure::MinutesPrepare,
         Stage::Assemble => Figure::MinutesAssemble,
-        Stage::Mask | Stage::Unmask => Figure::MinutesMask,
+        Stage::Mask => Figure::MinutesMask,
+        Stage::Unmask => Figure::MinutesUnmask,
+        stage if lines && stage != Stage::Varnish => Figure::MinutesSprayedLines,
         Stage::Undercoat | Stage::Preshade if sprayed => Figure::MinutesSprayedGround,
         Stage::Varnish if sprayed => Figure::MinutesSprayedVarnish,
         Stage::Varnish => Figure::MinutesBrushedVarnish,
@@ -61,10 +88,12 @@ fn of_foot_figure(step: &Step, bench: &Bench) -> Figure {
             Figure::MinutesSprayedColour
         }
         Stage::Glaze | Stage::Weather if is_filter(step, bench) => Figure::MinutesFilter,
-        Stage::Undercoat | Stage::Preshade | Stage::Basecoat => Figure::MinutesBasecoat,
+        Stage::Shade if is_drawn(step, bench) => Figure::MinutesLayer,
         Stage::Shade => Figure::MinutesShade,
-        _ if step.technique == Technique::Drybrush => Figure::MinutesDrybrush,
-        Stage::Layer | Stage::Glaze => Figure::MinutesLayer,
+        stage if step.technique == Technique::Drybrush && stage != Stage::Detail => Figure::MinutesDrybrush,
+        Stage::Undercoat | Stage::Preshade | Stage::Basecoat => Figure::MinutesBasecoat,
+        Stage::Layer => Figure::MinutesLayer,
+        Stage::Glaze => Figure::MinutesGlaze,
         Stage::Highlight => Figure::MinutesHighlight,
         Stage::Detail => Figure::MinutesDetail,
         Stage::Decal => Figure::MinutesDecal,
@@ -73,6 +102,23 @@ fn of_foot_figure(step: &Step, bench: &Bench) -> Figure {
         Stage::Pigment => Figure::MinutesPowder,
         Stage::Basing => Figure::MinutesBasing,
     }
+}
+
+/// Whether a model is ground or a building: its work goes by surface alone.
+fn is_ground(model: &Model) -> bool {
+    matches!(model.kind, Some(ModelKind::Terrain | ModelKind::Building))
+}
+
+/// Whether a model is cast in one piece of metal, which has a seam to file and no parts to glue.
+fn is_metal(scheme: &Scheme) -> bool {
+    Materials::of(scheme.model.material.as_deref().unwrap_or_default()).has(Material::Metal)
+}
+
+/// Whether shadows are drawn with paint as it is, and not washed in.
+fn is_drawn(step: &Step, bench: &Bench) -> bool {
+    let thin = |kind: Kind| matches!(kind, Kind::Wash | Kind::OneCoat | Kind::Ink | Kind::Clear);
+    let washed = step.mix.parts.iter().any(|part| thin(part.paint.kind));
+    !washed && !step.mix.parts.is_empty() && thinner(step) < bench.get(Figure::WashFromThinner)
 }
 
 /// Whether a step washes the model and does nothing else to it.
@@ -86,16 +132,21 @@ fn washes(step: &Step) -> bool {
 /// Whether a step draws a veil over everything: what is nearly all thinner, or thin oil or enamel, which a brush spreads in
 /// one go. A glaze of water-based paint is built up with care.
 fn is_filter(step: &Step, bench: &Bench) -> bool {
-    let amount = |thins: bool| -> f64 {
-        let parts = step.mix.parts.iter().filter(|part| !thins || part.paint.kind == Kind::Thinner);
-        parts.map(|part| part.amount.as_f64()).sum()
-    };
-    let thinner = amount(true) / amount(false).max(f64::MIN_POSITIVE);
+    let thinner = thinner(step);
     let is_slow = |part: &MixPart| matches!(part.paint.family, Family::Enamel | Family::Oil);
     let slow = step.mix.parts.iter().any(is_slow);
     let is_wash = step.mix.parts.iter().any(|part| part.paint.kind == Kind::Wash);
     let thin_oil = slow && (is_wash || thinner >= bench.get(Figure::WashFromThinner));
     step.reach == Reach::All && (thin_oil || thinner >= bench.get(Figure::FilterFromThinner))
+}
+
+/// The share of a step's mix that is thinner.
+fn thinner(step: &Step) -> f64 {
+    let amount = |thins: bool| -> f64 {
+        let parts = step.mix.parts.iter().filter(|part| !thins || part.paint.kind == Kind::Thinner);
+        parts.map(|part| part.amount.as_f64()).sum()
+    };
+    amount(true) / amount(false).max(f64::MIN_POSITIVE)
 }
 
 /// How the minutes of a figure grow with the model.
@@ -116,9 +167,14 @@ impl Growth {
             | Figure::MinutesFilter
             | Figure::MinutesShade
             | Figure::MinutesDrybrush
+            | Figure::MinutesGlaze
             | Figure::MinutesBrushedVarnish => Self::Surface,
             _ if sprayed => Self::Surface,
-            Figure::MinutesPrepare | Figure::MinutesAssemble | Figure::MinutesMask => Self::Built,
+            Figure::MinutesPrepare
+            | Figure::MinutesPrepareMetal
+            | Figure::MinutesAssemble
+            | Figure::MinutesMask
+            | Figure::MinutesUnmask => Self::Built,
             _ => Self::Painted,
         }
     }
@@ -132,7 +188,7 @@ const SAME_SURFACE: (f64, f64) = (10.0, 20.0);
 
 /// How many times as long as a foot figure a model takes.
 fn foot_figures(figure: Figure, step: &Step, model: &Model, bench: &Bench) -> f64 {
-    if matches!(model.kind, Some(ModelKind::Terrain | ModelKind::Building)) {
+    if is_ground(model) {
         let area = model.surface.or_else(|| bench.guessed_surface(model).map(|(area, _)| area));
         let one = bench.get(Figure::MinutesTerrain).max(f64::MIN_POSITIVE);
         return area.map_or(1.0, |area| area.0 / one).max(LEAST);

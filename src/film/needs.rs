@@ -38,6 +38,8 @@ pub enum Reason {
     OverDecal,
     /// A varnish shuts it in.
     Varnish,
+    /// Resin is poured on it.
+    Pour,
     /// A mild solvent comes on it: oil or enamel.
     Spirit,
     /// A strong solvent comes on it: lacquer or alcohol.
@@ -52,13 +54,14 @@ pub enum Reason {
 
 impl Reason {
     /// Every reason.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Handling,
         Self::Recoat,
         Self::Unmask,
         Self::Decal,
         Self::OverDecal,
         Self::Varnish,
+        Self::Pour,
         Self::Spirit,
         Self::Solvent,
         Self::Tape,
@@ -75,6 +78,7 @@ impl Reason {
             Self::Decal => "decal",
             Self::OverDecal => "over-decal",
             Self::Varnish => "varnish",
+            Self::Pour => "pour",
             Self::Spirit => "spirit",
             Self::Solvent => "solvent",
             Self::Tape => "tape",
@@ -153,7 +157,7 @@ fn long_rest(coat: &Coat<'_>, under: &Coat<'_>, bench: &Bench) -> Option<(Figure
     let gloss = under.gloss().0 > bench.get(Figure::GlossAbove) && !under.metallic();
     if coat.cup.kind() == Some(Kind::Resin) {
         let open = beneath == Family::Water && under.cup.kind() != Some(Kind::Resin);
-        return (open && coat.reach != Reach::Spots).then_some((Figure::RestUnderResin, Reason::Varnish));
+        return (open && coat.reach != Reach::Spots).then_some((Figure::RestUnderResin, Reason::Pour));
     }
     if coat.what == What::Resist {
         let sealed = under.is_clear_film() && beneath == Family::Water;

@@ -29,6 +29,15 @@
 //! than one in a row (airbrush); `reserve` is not 0 where a step is done together from one lot. A part is a drop, or a
 //! mark of a cup ([`MeasuredOut`]).
 //!
+//! A pot is measured out the same way for what all steps take of it, as each is measured out, and nothing of that may be
+//! missing ([`PotScaling`]):
+//!
+//! ```text
+//! taken        =  Σ what the steps take
+//! reserve      =  one lot for n > 1 models: max(reserve · taken, reserve_least),  else  0
+//! times(one)   =  max(1, ⌈(taken + reserve) / one⌉)
+//! ```
+//!
 //! What the program decides where the trade leaves it open:
 //! - what is left in cup and needle, and on the wall of the mixing cup, is lost once for every lot that is mixed, not
 //!   for every filling of the cup, because a cup is filled up again before it is empty;
@@ -56,7 +65,7 @@ pub use extra::{Extra, Purpose};
 pub use laying::{Laying, ModelSize};
 pub use measured_out::{By, MeasuredOut};
 pub use need::{Scaling, StepAmounts, StepNeed, step_need};
-pub use pot::{PotNeed, taken_of};
+pub use pot::{PotNeed, PotScaling, PotUse};
 pub use recipe::Recipe;
 pub use surface::{ModelSurface, SurfaceSource};
 

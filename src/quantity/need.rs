@@ -12,10 +12,10 @@ use super::reach::{Touched, touched};
 use super::recipe::Recipe;
 use super::sum::Sum;
 use super::surface::ModelSurface;
-use super::wet::{is_sealing_glue, on_base, wet};
+use super::wet::{is_muddy, is_sealing, on_base, wet};
 use crate::bench::{Bench, Figure, minutes};
 use crate::film::{Conditions, Film, What};
-use crate::guide::{Measured, Mix, Scheme, Step, Stock};
+use crate::guide::{Measured, Mix, Step, Stock};
 use crate::measure::Millilitres;
 use crate::trade::{Family, Kind};
 
@@ -116,6 +116,12 @@ impl Scaling {
         let wanted = (self.reserve * self.need(models).0).max(self.reserve_least);
         Millilitres(if models < 2 || self.reserve <= 0.0 { 0.0 } else { wanted })
     }
+
+    /// What of the need goes by the models: without what is lost, and with the reserve once it is more than the least one.
+    pub fn by_models(&self, models: u32) -> Millilitres {
+        let grows = models > 1 && self.reserve * self.need(models).0 > self.reserve_least;
+        Millilitres(self.per_model * f64::from(models) * if grows { 1.0 + self.reserve } else { 1.0 })
+    }
 }
 
 /// A smaller cup than this would not hold a drop.
@@ -205,13 +211,13 @@ pub fn step_need(
     let lines = if touched.fine { bench.get(Figure::SpreadLines) } else { 1.0 };
     let spread = pooled([surface.spread, bench.get(Figure::SpreadFilm), bench.get(own), lines]);
     let lot = step.together && !matches!(sum.laying, Laying::Can(_));
-    let (reserved, least) = reserve(film.scheme(), step, lot);
+    let reserved = |figure: Figure| if has_reserve(step, lot) { bench.get(figure) } else { 0.0 };
     let scaling = Scaling {
         first: sum.first().0,
         per_model: sum.per_model().0,
         fixed: sum.lost.0,
-        reserve: if reserved { bench.get(Figure::LotReserve) } else { 0.0 },
-        reserve_least: if least { bench.get(Figure::LotReserveLeast) } else { 0.0 },
+        reserve: reserved(Figure::LotReserve),
+        reserve_least: reserved(Figure::LotReserveLeast),
         load: load(sum.laying).map(|figure| bench.get(figure).max(LEAST_LOAD)),
         spread,
         spread_drops: pooled([spread, bench.get(Figure::SpreadDrop)]),
@@ -228,7 +234,11 @@ pub fn step_need(
 
 fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface: &ModelSurface, bench: &Bench) -> Sum {
     let coat = film.coat(position);
-    let own = coat.map(|coat| if is_sealing_glue(step, coat) { What::Ground } else { coat.what });
+    let own = coat.map(|coat| match coat.what {
+        _ if is_sealing(step, coat) => What::Ground,
+        _ if is_muddy(step, bench) => What::Texture,
+        what => what,
+    });
     let what = own.or_else(|| on_base(step));
     let family = coat.map_or(Family::Water, |coat| coat.cup.family());
     let model = &film.scheme().model;
@@ -258,14 +268,10 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
     }
 }
 
-/// Whether a step's mix has a reserve, and whether that is at least so much. A pot that is one lot for all its steps has
-/// its least reserve once, with the first of them.
-fn reserve(scheme: &Scheme, step: &Step, lot: bool) -> (bool, bool) {
-    let pots = || step.mix.pots.iter().filter(|poured| poured.pot.together);
-    let uses = |other: &Step, id: &str| other.mix.pots.iter().any(|poured| poured.pot.id == id);
-    let is_first =
-        |id: &str| scheme.steps.iter().find(|other| uses(other, id)).is_some_and(|first| first.number == step.number);
-    (lot || pots().next().is_some(), lot || pots().any(|poured| is_first(&poured.pot.id)))
+/// Whether a step's mix has a reserve: a lot for all models has one, unless all of it is poured from pots that have theirs.
+fn has_reserve(step: &Step, lot: bool) -> bool {
+    let in_pots = |at: usize| step.mix.pots.iter().any(|poured| poured.pot.together && poured.parts.contains(&at));
+    lot && !(0..step.mix.parts.len()).all(in_pots)
 }
 
 /// What is lost with every lot.

@@ -5,7 +5,7 @@ use crate::bench::{Bench, Figure};
 use crate::film::{Film, What, aimed_share, film_figure};
 use crate::guide::{Scheme, Step};
 use crate::measure::{Fraction, SquareCentimetres};
-use crate::trade::{Reach, Stage, Zone};
+use crate::trade::{Kind, Planting, Reach, Stage, Zone, plantings};
 
 /// What a step touches: the product counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,6 +50,7 @@ pub(super) fn touched(
     let (zones, fine) = match (coat.map(|coat| coat.what), figure, step.reach) {
         (Some(What::Decal), ..) => (bench.get(Figure::DecalShare), true),
         (None, ..) if step.stage == Stage::Assemble => (bench.get(Figure::JointShare), true),
+        _ if sets_plants(step) => (bench.get(Figure::TuftShare), true),
         (Some(What::Filler), ..) => (bench.get(Figure::FillerShare), true),
         (Some(What::Powder), ..) if step.reach != Reach::Spots => (zones, false),
         (_, _, Reach::Spots) => (bench.get(Figure::SpotsShare), true),
@@ -86,9 +87,22 @@ fn on_base_alone(scheme: &Scheme, step: &Step, reached: &[usize]) -> bool {
 fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
     let base = surface.base?;
     let kind = step.mix.parts.first().map(|part| part.paint.kind);
-    let spread = step.deep.is_some() || matches!(kind, Some(crate::trade::Kind::Texture | crate::trade::Kind::Glue));
-    let (area, zones) = if spread { (base.top, bench.get(Figure::BaseCovered)) } else { (base.all, 1.0) };
-    Some(Touched { area, base: area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: false })
+    let spread = step.deep.is_some() || matches!(kind, Some(Kind::Texture | Kind::Glue));
+    let set = sets_plants(step);
+    let (area, zones) = match (set, spread) {
+        (true, _) => (base.top, bench.get(Figure::TuftShare)),
+        (false, true) => (base.top, bench.get(Figure::BaseCovered)),
+        (false, false) => (base.all, 1.0),
+    };
+    Some(Touched { area, base: area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: set })
+}
+
+/// Whether a step glues plants on one by one, each on a dab.
+fn sets_plants(step: &Step) -> bool {
+    let glues = step.stage == Stage::Basing && step.mix.parts.iter().all(|part| part.paint.kind == Kind::Glue);
+    let tools = step.tools.iter().map(|tool| tool.name.as_str());
+    let named = plantings(tools.chain([step.title.as_str(), step.stem.as_str()]));
+    glues && !step.mix.parts.is_empty() && !named.is_empty() && named.iter().all(|one| *one == Planting::Set)
 }
 
 fn zones(scheme: &Scheme, step: &Step) -> f64 {

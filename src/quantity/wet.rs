@@ -4,7 +4,7 @@ use super::laying::{Laying, ModelSize};
 use crate::bench::{Bench, Figure, Micrometres};
 use crate::film::{Coat, Film, What};
 use crate::guide::Step;
-use crate::trade::{Kind, Materials, Stage, Zone};
+use crate::trade::{Kind, Materials, Reach, Stage, Technique, Zone};
 
 /// The wet film of one coat of the step at a position; a depth, where the author gives one.
 pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying, bench: &Bench) -> Micrometres {
@@ -26,8 +26,11 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
     let wet = match coat.what {
         What::Decal => return Micrometres(film_of(Figure::WetSoftener)),
         // Fixer fills the powder that it creeps into.
+        What::Powder if is_dusted(film, position, step, bench) => return Micrometres(film_of(Figure::PowderDust)),
         What::Powder | What::Fixer => return Micrometres(film_of(Figure::PowderHeap)),
-        What::Texture if is_sealing_glue(step, coat) => film_of(Figure::WetBrush),
+        What::Texture if is_sealing(step, coat) => film_of(Figure::WetBrush),
+        What::Texture if coat.cup.kind() == Some(Kind::Glue) => return Micrometres(film_of(Figure::WetScatterGlue)),
+        _ if is_muddy(step, bench) => return Micrometres(film_of(Figure::WetTexture)),
         _ => coat.wet.0,
     };
     let wet = match laying {
@@ -51,9 +54,33 @@ pub(super) fn on_base(step: &Step) -> Option<What> {
     }
 }
 
-/// Glue that is brushed on to close a surface and not to hold grit.
-pub(super) fn is_sealing_glue(step: &Step, coat: &Coat<'_>) -> bool {
-    coat.cup.kind() == Some(Kind::Glue) && step.stage != Stage::Basing
+/// Glue or a thick skin that is brushed on to close a surface, and not to hold grit or to be grit.
+pub(super) fn is_sealing(step: &Step, coat: &Coat<'_>) -> bool {
+    match coat.cup.kind() {
+        Some(Kind::Glue) => step.stage != Stage::Basing,
+        Some(Kind::Texture) => step.stage == Stage::Undercoat && step.technique == Technique::Brush,
+        _ => false,
+    }
+}
+
+/// Whether powder goes over so much of a model that it is dust, and not the mud of its tracks.
+fn is_dusted(film: &Film<'_>, position: usize, step: &Step, bench: &Bench) -> bool {
+    let areas = &film.scheme().areas;
+    let share = |area: &usize| Some(areas.get(*area)?.share?.as_fraction().as_f64());
+    let shares = film.areas(position).iter().filter_map(share).sum::<f64>();
+    step.reach != Reach::Spots && shares >= bench.get(Figure::PowderDustFrom)
+}
+
+/// Whether so much powder is stirred into paint that it is laid as mud.
+pub(super) fn is_muddy(step: &Step, bench: &Bench) -> bool {
+    let amount = |powder: bool| -> f64 {
+        let parts = step.mix.parts.iter().filter(|part| !powder || part.paint.kind == Kind::Pigment);
+        parts.map(|part| part.amount.as_f64()).sum()
+    };
+    let first = step.mix.parts.first().map(|part| part.paint.kind);
+    let thinned = step.mix.parts.iter().any(|part| part.paint.kind == Kind::Thinner);
+    let wet = step.mix.is_mixed() && !thinned && !step.technique.sprays() && first != Some(Kind::Pigment);
+    wet && amount(true) >= bench.get(Figure::PasteFromPowder) * amount(false)
 }
 
 /// Whether a step lays the first coat on a material that drinks it.

@@ -6,14 +6,16 @@ use rust_decimal::Decimal;
 
 use super::bottles::{Pick, choose};
 use super::cupboard::usable;
+use super::gathered::{Draft, Gathered, gathered};
 use super::order::Order;
 use super::pieces::{Pieces, pieces, takers};
 use super::role::Role;
 use super::substitutes::{Shelves, Substitute};
+use super::uses::Use;
 use crate::caution::{self, Gear, StepCautions};
-use crate::guide::{Paint, Scheme, Step, Tool};
+use crate::guide::{Paint, Tool};
 use crate::measure::{Millilitres, Money};
-use crate::quantity::{Estimate, Purpose, StepNeed};
+use crate::quantity::{Estimate, Purpose};
 use crate::trade::{ToolKind, tool_words};
 use crate::work::WorkedScheme;
 
@@ -76,27 +78,6 @@ pub struct Line<'a> {
     pub price: Option<Money>,
     /// What is in the cupboard and would do in its place, the nearest first.
     pub substitutes: Vec<Substitute>,
-}
-
-/// A step that uses something.
-#[derive(Debug, Clone, Copy)]
-pub struct Use<'a> {
-    /// Its scheme.
-    pub scheme: &'a Scheme,
-    /// The step.
-    pub step: &'a Step,
-}
-
-impl PartialEq for Use<'_> {
-    fn eq(&self, other: &Self) -> bool {
-        self.key() == other.key()
-    }
-}
-
-impl Use<'_> {
-    fn key(&self) -> (&str, usize) {
-        (&self.scheme.slug, self.step.number)
-    }
 }
 
 impl Line<'_> {
@@ -207,79 +188,6 @@ fn total<'p>(all: impl Iterator<Item = &'p [Pick]>, counted: &[Money]) -> Option
     let known = all.filter(|picks| picks.iter().all(|pick| pick.bottle.price.is_some()));
     let pieces = counted.iter().map(|money| Some(Money(money.0)));
     known.map(price).chain(pieces).try_fold(Decimal::ZERO, |sum, one| sum.checked_add(one?.0)).map(Money)
-}
-
-/// A product while its uses arrive.
-struct Draft<'a> {
-    paint: Arc<Paint>,
-    uses: Vec<Use<'a>>,
-    need: Option<Estimate>,
-    /// What all models take, without what the batch takes.
-    by_models: f64,
-}
-
-#[derive(Default)]
-struct Gathered<'a> {
-    drafts: Vec<Draft<'a>>,
-    unlisted: Vec<(Purpose, Estimate, Vec<Use<'a>>)>,
-}
-
-impl<'a> Gathered<'a> {
-    fn add(&mut self, paint: &Arc<Paint>, of: Use<'a>, need: Option<Estimate>, by_models: f64) {
-        let at = self.drafts.iter().position(|draft| draft.paint.id == paint.id).unwrap_or(self.drafts.len());
-        if at == self.drafts.len() {
-            let paint = Arc::clone(paint);
-            self.drafts.push(Draft { paint, uses: Vec::new(), need: Some(Estimate::NONE), by_models: 0.0 });
-        }
-        if let Some(draft) = self.drafts.get_mut(at) {
-            draft.need = draft.need.zip(need).map(|(sum, one)| sum + one);
-            draft.by_models += by_models;
-            if !draft.uses.contains(&of) {
-                draft.uses.push(of);
-            }
-        }
-    }
-
-    fn add_unlisted(&mut self, purpose: Purpose, of: Use<'a>, need: Estimate) {
-        match self.unlisted.iter_mut().find(|(known, _, _)| *known == purpose) {
-            Some((_, sum, uses)) => {
-                *sum = *sum + need;
-                uses.push(of);
-            }
-            None => self.unlisted.push((purpose, need, vec![of])),
-        }
-    }
-}
-
-fn gathered<'a>(order: &Order<'a>) -> Gathered<'a> {
-    let mut all = Gathered::default();
-    for (worked, models) in &order.units {
-        for (at, step) in worked.scheme.steps.iter().enumerate() {
-            let of = Use { scheme: &worked.scheme, step };
-            match worked.needs.get(at).and_then(Option::as_ref) {
-                Some(need) => add_step(&mut all, of, need, *models),
-                None => step.mix.parts.iter().for_each(|part| all.add(&part.paint, of, None, 0.0)),
-            }
-        }
-    }
-    all
-}
-
-fn add_step<'a>(all: &mut Gathered<'a>, of: Use<'a>, need: &StepNeed, models: u32) {
-    let amounts = need.for_models(models);
-    let scaling = &need.scaling;
-    // The reserve grows with the models once it is more than the least one.
-    let grows = models > 1 && scaling.reserve * scaling.need(models).0 > scaling.reserve_least;
-    let by_models = scaling.per_model * f64::from(models) * if grows { 1.0 + scaling.reserve } else { 1.0 };
-    for (part, (portion, amount)) in of.step.mix.parts.iter().zip(need.portions.iter().zip(&amounts.parts)) {
-        all.add(&part.paint, of, Some(*amount), by_models * portion.share);
-    }
-    for (extra, amount) in need.extras.iter().zip(&amounts.extras) {
-        match &extra.product {
-            Some(paint) => all.add(paint, of, Some(*amount), extra.per_model.likely.0 * f64::from(models)),
-            None => all.add_unlisted(extra.purpose, of, *amount),
-        }
-    }
 }
 
 fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {

@@ -6,16 +6,20 @@
 
 mod bottles;
 mod cupboard;
+mod gathered;
 mod list;
 mod order;
 mod pieces;
 mod role;
 mod substitutes;
+mod uses;
 
 pub use bottles::{Pick, choose};
 pub use cupboard::Cupboard;
+pub(crate) use gathered::pots;
 pub(crate) use list::count;
-pub use list::{GearLine, Line, List, Use};
+pub use list::{GearLine, Line, List};
 pub use order::{Order, usual_models};
 pub use role::Role;
 pub use substitutes::Substitute;
+pub use uses::Use;

@@ -7,7 +7,7 @@ use crate::guide::Pot;
 use crate::measure::predicted;
 use crate::page::Desk;
 use crate::page::parts::line::{LinkView, pot_anchor};
-use crate::quantity::{PotNeed, taken_of};
+use crate::quantity::{PotNeed, PotUse};
 use crate::work::WorkedScheme;
 
 /// One pot.
@@ -51,9 +51,11 @@ fn uses<'a>(worked: &'a WorkedScheme, pot: &'a Pot) -> impl Iterator<Item = usiz
 }
 
 fn amounts(desk: Desk<'_>, worked: &WorkedScheme, pot: &Pot) -> Option<[String; 3]> {
-    let takes =
-        uses(worked, pot).map(|at| taken_of(pot, &worked.scheme.steps[at].mix, worked.needs[at].as_ref()?, (1, 1.0)));
-    let takes = takes.collect::<Option<Vec<_>>>()?;
-    let need = PotNeed::of(pot, takes.into_iter(), &desk.worked.conditions.bench).need;
+    let of = |at: usize| {
+        let (mix, need) = (&worked.scheme.steps[at].mix, worked.needs[at].as_ref()?);
+        Some(PotUse { unit: 0, models: 1, share: 1.0, mix, need })
+    };
+    let uses = uses(worked, pot).map(of).collect::<Option<Vec<_>>>()?;
+    let need = PotNeed::of(pot, &uses, &desk.worked.conditions.bench).need;
     Some([need.likely, need.low, need.high].map(|ml| predicted(ml.0)))
 }

@@ -4,7 +4,7 @@ use super::named::assembled_with;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Technique, ToolWord, Zone};
+use crate::trade::{Reach, Technique, ToolWord, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -30,7 +30,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(words) = assembled_with(look) else { return };
     let has = |wanted: &[ToolWord]| words.iter().any(|word| wanted.contains(word));
     let glues = has(GLUES) || !look.step.mix.parts.is_empty();
-    if !glues || has(SCRAPERS) || look.step.technique == Technique::Blade {
+    // A thread is held by a dot of glue, and nobody bares a finished wing for it.
+    if !glues
+        || has(&[ToolWord::Thread])
+        || look.step.reach == Reach::Spots
+        || has(SCRAPERS)
+        || look.step.technique == Technique::Blade
+    {
         return;
     }
     let before = look.before();

@@ -33,12 +33,17 @@ fn look(look: &Look<'_>, told: &mut Told) {
         (None, false) => None,
         (gloss, _) => Some((*area, gloss)),
     };
-    let fogged: Vec<(usize, Option<usize>)> = look.areas().iter().filter_map(fogged).collect();
-    let Some((_, gloss)) = fogged.first() else { return };
+    // Vapour does not keep to the part that is glued: bare glass beside it fogs too.
+    let bare_glass = |area: &usize| is_clear(*area) && !look.areas().contains(area) && before.mask(*area).is_none();
+    let beside = (0..look.scheme.areas.len()).filter(bare_glass).map(|area| (area, None));
+    let fogged: Vec<(usize, Option<usize>)> = look.areas().iter().filter_map(fogged).chain(beside).collect();
+    let Some((first, gloss)) = fogged.first() else { return };
     told.tell(&RULE, look.index, *gloss, || {
         let areas = look.area_titles(fogged.iter().map(|(area, _)| *area));
         let sort = if gloss.is_some() { "glossy" } else { "clear" };
-        let message = format!("{} joins {sort} parts with instant glue, which may fog them: {areas}", look.own_title());
+        let joins = if look.areas().contains(first) { "joins" } else { "works beside" };
+        let message =
+            format!("{} {joins} {sort} parts with instant glue, which may fog them: {areas}", look.own_title());
         let mend = "use a white glue for clear and glossy parts, or let air through until it has set";
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         match gloss {

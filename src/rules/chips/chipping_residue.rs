@@ -1,6 +1,6 @@
 //! What is left of a soluble film dissolves again in the next wet wash.
 
-use super::chipped::{resist, varnish_later};
+use super::chipped::resist;
 use crate::film::{Coat, Deed, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -31,15 +31,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         if sealed { None } else { look.film.turn(chip) }
     });
     let Some((_, chip)) = open.first() else { return };
-    told.tell_often(&RULE, open.len(), look.index, Some(chip.step), || {
+    told.tell_with_own_mend(&RULE, look.index, Some(chip.step), || {
         let areas = look.area_titles(open.iter().map(|(area, _)| *area));
         let message =
             format!("{} wets {areas} after {}, and nothing seals it", look.own_title(), look.title(chip.step));
-        let areas: Vec<usize> = open.iter().map(|(area, _)| *area).collect();
-        let mend = match varnish_later(look, &areas, usize::MAX) {
-            Some(varnish) => format!("put it after {}", look.title(varnish)),
-            None => format!("add a varnish on {} after {}", look.area_titles(areas), look.title(chip.step)),
-        };
+        let mend = format!("add a varnish on {areas} right after {}", look.title(chip.step));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         let finding = look.see(finding, chip.step, "the chipping");
         if coat.step == chip.step { finding } else { finding.see(look.step.places.paints, "what wets it") }

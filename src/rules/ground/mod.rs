@@ -2,9 +2,11 @@
 
 pub(super) mod fill_after_undercoat;
 pub(super) mod no_undercoat;
+pub(super) mod resin_not_washed;
 pub(super) mod solvent_on_foam;
 pub(super) mod solvent_on_vinyl;
 pub(super) mod undercoat_on_wet;
 pub(super) mod undercoat_over_paint;
 pub(super) mod wash_after_undercoat;
+pub(super) mod wash_on_bare_plastic;
 pub(super) mod worked_after_paint;

@@ -41,9 +41,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether nothing lies in a zone, or only what came from one side: from two sides together most of it is reached.
+/// Whether nothing lies in a zone that paint grips on, or only what came from one side: from two sides together most of it
+/// is reached. Clear coats and thin washes of another family are no ground.
 fn is_bare(before: View<'_, '_>, area: usize, zone: Zone) -> bool {
-    let mut sides = before.coats(area, zone).map(|coat| coat.from);
+    let grips = |coat: &&Coat<'_>| coat.what != What::Varnish && (coat.what != What::Shade || needs_grip(coat));
+    let mut sides = before.coats(area, zone).filter(grips).map(|coat| coat.from);
     let Some(first) = sides.next() else { return true };
     first.is_some() && sides.all(|from| from == first)
 }

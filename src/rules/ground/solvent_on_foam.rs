@@ -2,6 +2,7 @@
 
 use crate::bench::Figure;
 use crate::film::{Coat, What};
+use crate::guide::MixPart;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Kind, Technique, Zone};
@@ -21,11 +22,11 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| melts(coat)) else { return };
     if !is_foam(look) {
         return;
     }
     let before = look.before();
+    let Some(coat) = look.coat().filter(|coat| melts(coat)) else { return tell_glue(look, told) };
     if tell_pinholes(look, coat, told) {
         return;
     }
@@ -46,6 +47,26 @@ fn look(look: &Look<'_>, told: &mut Told) {
         }
     });
 }
+
+/// Tells of open foam that is glued with what eats it.
+fn tell_glue(look: &Look<'_>, told: &mut Told) {
+    let eats = |part: &&MixPart| part.paint.kind == Kind::Glue && HARSH.contains(&part.paint.family);
+    let Some(glue) = look.step.mix.parts.iter().find(eats) else { return };
+    let before = look.before();
+    let open = look.on_zones(|area, zone| (!before.coats(area, zone).any(closes)).then_some(()));
+    if open.is_empty() {
+        return;
+    }
+    told.tell_with_own_mend(&RULE, look.index, None, || {
+        let areas = look.area_titles(open.iter().map(|(area, ())| *area));
+        let message = format!("the glue of {} melts the open foam of {areas}", look.own_title());
+        let mend = "glue it with white glue, or with one that is made for foam";
+        Finding::new(&RULE.check, glue.place, message, mend)
+    });
+}
+
+/// Families that dissolve polystyrene.
+const HARSH: &[Family] = &[Family::Lacquer, Family::TwoPack, Family::Enamel];
 
 /// Tells of foam that is closed by one mist or by one thinned coat: pinholes stay open in it.
 fn tell_pinholes(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) -> bool {
@@ -79,9 +100,8 @@ fn melts(coat: &Coat<'_>) -> bool {
     if coat.is_solvent_free() && coat.cup.kind() == Some(Kind::Resin) {
         return false;
     }
-    let harsh = [Family::Lacquer, Family::TwoPack, Family::Enamel];
     let in_a_can = coat.technique == Technique::SprayCan && coat.cup.family().is_solvent();
-    in_a_can || harsh.iter().any(|family| coat.cup.families.contains(*family))
+    in_a_can || HARSH.iter().any(|family| coat.cup.families.contains(*family))
 }
 
 /// Whether a coat keeps solvent off what lies beneath. A filler in gaps and a wash do not.

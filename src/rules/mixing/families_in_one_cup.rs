@@ -11,7 +11,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "families-in-one-cup",
         level: Level::Error,
         about: "what is mixed in one cup has carriers that mix",
-        why: "the mix curdles within minutes: strings in the airbrush, grit on the model, and nothing to save from the cup",
+        why: "the two curdle within minutes: grit on the model, strings in an airbrush, and nothing to save from the cup",
         group: Group::Chemistry,
         safety: false,
     },
@@ -33,15 +33,18 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(strange) = parts.iter().filter(is_film).find(|part| !mix(main.family, part.paint.family)) else { return };
     told.tell(&RULE, look.index, None, || {
         let named = |name: &str, family| format!("{} ({family})", wording::quoted(name));
+        let blended = look.step.mix.blend.is_some();
+        let (does, place) = if blended { ("blends", "wet in wet") } else { ("mixes", "in one cup") };
         let message = format!(
-            "{} mixes {} and {} in one cup",
+            "{} {does} {} and {} {place}",
             look.own_title(),
             named(&main.name, main.family),
             named(&strange.paint.name, strange.paint.family)
         );
         let mend = format!(
-            "keep to products of the family '{}' in this cup, or lay {} in a step of its own when this one is dry",
+            "keep to products of the family '{}' {}, or lay {} in a step of its own when this one is dry",
             main.family,
+            if blended { "for both" } else { "in this cup" },
             wording::quoted(&strange.paint.name)
         );
         let finding = Finding::new(&RULE.check, strange.place, message, mend);

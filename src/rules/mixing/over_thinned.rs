@@ -4,7 +4,7 @@ use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Kind, Stage, Zone};
+use crate::trade::{Family, Kind, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -49,8 +49,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// Whether a coat is an ordinary water-based film that has to hold by itself.
 fn needs_binder(coat: &Coat<'_>) -> bool {
     let is_paint = matches!(coat.cup.kind(), Some(Kind::Paint | Kind::Metal | Kind::Primer | Kind::Varnish));
+    // What a sponge dabs on is a stain in blotches, and wants to run out at its edges.
+    let dabbed = matches!(coat.technique, Technique::Sponge | Technique::Stipple);
     coat.cup.family() == Family::Water
         && is_paint
+        && !dabbed
         && !matches!(coat.stage, Stage::Prepare | Stage::Assemble)
         && !coat.stage.weathers()
 }

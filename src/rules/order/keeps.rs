@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use crate::film::{Coat, Deed, Film, Opacity, What};
 use crate::rules::varnishes::no_final_varnish::is_finish;
-use crate::trade::{Sheen, Stage, Zone};
+use crate::trade::{Sheen, Stage, Zone, names_clear_part};
 
 /// Something that is wrong with an order: which thing, the step or area that has it, and the step that brings it about.
 pub(super) type Wrong = (&'static str, usize, usize);
@@ -28,6 +28,7 @@ pub(super) fn lost(film: &Film<'_>) -> BTreeSet<Wrong> {
             }
         }
         lost.extend(decals(film, area));
+        lost.extend(clouded(film, area));
         lost.extend(late_preparations(film, area));
     }
     lost
@@ -113,6 +114,13 @@ fn decals(film: &Film<'_>, area: usize) -> Vec<Wrong> {
         wrong.extend(between.map(|coat| ("between decal and seal", decal.step, coat.step)));
     }
     wrong
+}
+
+/// Paint on glass that is to stay clear.
+fn clouded(film: &Film<'_>, area: usize) -> Vec<Wrong> {
+    let is_clear = film.scheme().areas.get(area).is_some_and(|area| names_clear_part(&area.title));
+    let coats = film.finished().coats(area, Zone::Faces).filter(|coat| is_clear && coat.what != What::Varnish);
+    coats.map(|coat| ("paint on a clear part", area, coat.step)).collect()
 }
 
 /// Work that gets the surface ready when the undercoat is already on.

@@ -21,10 +21,11 @@ type Weight = [usize; 4];
 /// An order of the steps with fewer faults, or the natural one where the author's is a jumble; `None`: none was found, or
 /// nothing is wrong with the order.
 ///
-/// The search starts from the natural order of the stages and from the author's own. Each round takes the single move
-/// of a step that is in a fault after which the least is wrong, and never comes back to an order that was there before.
-/// A move that makes nothing better is taken too, because two steps may have to move before either helps; the best
-/// order of all rounds is the answer, if it breaks no rule on a step that did not break it before.
+/// The search starts from the author's own order, and of a jumble from the natural order of the stages too. Each round
+/// takes the single move of a step that is in a fault after which the least is wrong, and never comes back to an order
+/// that was there before. A move that makes nothing better is taken too, because two steps may have to move before either
+/// helps; the best order of all rounds is the answer, if it breaks no rule on a step that did not break it before and
+/// nothing is lost by it. Where no fault asks for another order, the author's holds, however unusual it is.
 pub fn propose_order(
     guide: &Guide,
     scheme: &Scheme,
@@ -37,13 +38,12 @@ pub fn propose_order(
     let own: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &own, conditions);
     let search = Search::of(trial, &film, &own);
-    let faulty = trial.faults_of(&film).iter().any(Fault::may_move);
-    if !faulty && !search.jumbled {
+    if !trial.faults_of(&film).iter().any(Fault::may_move) {
         return None;
     }
     let first = search.judged(&own).0;
-    let sorted = together(scheme, search.natural.sorted(&own));
-    let tries = [sorted, own.clone()].into_iter().filter_map(|start| search.settle(start, first));
+    let sorted = search.jumbled.then(|| together(scheme, search.natural.sorted(&own)));
+    let tries = sorted.into_iter().chain([own.clone()]).filter_map(|start| search.settle(start, first));
     let best = tries.min_by_key(|(weight, _)| *weight);
     best.map(|(_, order)| order).filter(|order| *order != own)
 }
@@ -87,6 +87,12 @@ fn together(scheme: &Scheme, order: Vec<usize>) -> Vec<usize> {
 /// How long to look for a better order: rounds for each step of the scheme.
 const ROUNDS_PER_STEP: usize = 3;
 
+/// So many faults of order at least does a jumble have,
+const JUMBLE_FAULTS: usize = 2;
+
+/// and one in so many steps.
+const FAULTLESS_STEPS: usize = 5;
+
 struct Search<'a> {
     trial: Trial<'a>,
     natural: Natural<'a>,
@@ -99,8 +105,12 @@ struct Search<'a> {
 impl<'a> Search<'a> {
     fn of(trial: Trial<'a>, film: &'a Film<'a>, own: &[usize]) -> Self {
         let natural = Natural::of(film, &trial.conditions.bench);
-        let jumbled = natural.is_jumbled(own);
-        Self { trial, natural, jumbled, wrong: broken(&trial, own) }
+        let wrong = broken(&trial, own);
+        // One mistake is a slip, whatever the order looks like.
+        let faults = trial.faults_of(film).iter().filter(|fault| fault.may_move()).count();
+        let losses = wrong.iter().filter(|(what, ..)| !is_rule(what)).count();
+        let jumbled = natural.is_jumbled(own) && faults + losses >= JUMBLE_FAULTS.max(own.len() / FAULTLESS_STEPS);
+        Self { trial, natural, jumbled, wrong }
     }
 
     /// The best order that moves lead to from a start, if it is better than the author's.
@@ -111,7 +121,8 @@ impl<'a> Search<'a> {
         for _ in 0..ROUNDS_PER_STEP * order.len() {
             let (weight, faulty) = self.judged(&order);
             let better = weight < best.as_ref().map_or(own, |(weight, _)| *weight);
-            if better && (self.jumbled || self.breaks_nothing_new(&order)) {
+            let mends = self.jumbled || weight[..2] < own[..2];
+            if better && mends && (self.jumbled || self.breaks_nothing_new(&order)) {
                 best = Some((weight, order.clone()));
             }
             let sound = weight[..3] == [0, 0, 0];
@@ -123,9 +134,10 @@ impl<'a> Search<'a> {
         best
     }
 
+    /// Whether an order breaks no rule of order on another step than the author's does, and loses nothing more.
     fn breaks_nothing_new(&self, order: &[usize]) -> bool {
-        let rules = |broken: &super::mend::Broken| -> BTreeSet<(&'static str, usize)> {
-            broken.iter().filter(|(what, ..)| is_of_order(what)).map(|(what, step, _)| (*what, *step)).collect()
+        let rules = |broken: &super::mend::Broken| -> BTreeSet<super::keeps::Wrong> {
+            broken.iter().filter(|(what, ..)| is_of_order(what) || !is_rule(what)).copied().collect()
         };
         rules(&broken(&self.trial, order)).is_subset(&rules(&self.wrong))
     }
@@ -163,6 +175,11 @@ impl<'a> Search<'a> {
         });
         tried.min_by_key(|(weight, _)| *weight).map(|(_, tried)| tried)
     }
+}
+
+/// Whether a name is that of a rule, and not of something that is lost.
+fn is_rule(what: &str) -> bool {
+    RULES.iter().any(|one| one.check.id == what)
 }
 
 /// Whether a name is that of a rule which another order could mend.

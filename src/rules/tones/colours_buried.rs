@@ -37,7 +37,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
 
 /// Whether a coat is dirt that leaves nothing to see of an area's colours.
 pub(in crate::rules) fn buries_colours(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
-    let dirt = matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
+    let thin = coat.stage == Stage::Glaze && !coat.is_tinted_clear();
+    let dirt = thin || matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
     dirt && coat.is_all_over() && coat.cover > 0.0 && is_buried(look, coat, area)
 }
 

@@ -1,6 +1,7 @@
 //! Rules about colours that hide each other or are not seen.
 
 pub(super) mod areas_alike;
+pub(super) mod candy_by_brush;
 pub(super) mod clear_coats_together;
 pub(super) mod colour_not_reached;
 pub(super) mod colours_buried;

@@ -24,7 +24,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let is_stain = look.coat().filter(|coat| coat.cup.kind() == Some(Kind::OneCoat) && coat.reach == Reach::All);
     let Some((coat, laying)) = is_stain.zip(look.appearance().laying(look.position)) else { return };
     let bench = &look.conditions.bench;
-    let laid = laying.coat * coat.share_in(Zone::Faces, bench) * f64::from(coat.count);
+    // A second coat is no lighter than the first.
+    let laid = laying.coat * coat.share_in(Zone::Faces, bench);
     let over_white = Stack::on(&Ground::grey(1.0), look.conditions.shelf.surface()).lay(&laying.mixture, laid).lab().l;
     // Light that was sprayed or brushed onto a dark ground is what the stain is for there.
     let ground = |area: usize, zone: Zone| Some(look.appearance().before(look.position, area, zone).lab()?.l);

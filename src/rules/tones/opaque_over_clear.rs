@@ -23,7 +23,11 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| lies_like_chalk(coat, &look.conditions.bench)) else { return };
     let before = look.before();
-    let over = look.on_zones(|area, zone| clear_over_metal(before, area, zone));
+    let finished = look.film.finished();
+    // Edges that are drawn between the shading and the colour are tinted and lit with all the rest.
+    let tinted =
+        |area, zone| finished.coats(area, zone).any(|other| other.position > coat.position && other.is_tinted_clear());
+    let over = look.on_zones(|area, zone| clear_over_metal(before, area, zone).filter(|_| !tinted(area, zone)));
     let Some((_, clear)) = over.first() else { return };
     told.tell(&RULE, coat.step, Some(clear.step), || {
         let areas = look.area_titles(over.iter().map(|(area, _)| *area));

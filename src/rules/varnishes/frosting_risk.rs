@@ -5,6 +5,7 @@ use crate::film::{Coat, What};
 use crate::measure::Humidity;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
+use crate::trade::Technique;
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -36,7 +37,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(look.areas().iter().copied());
         let message = format!("{} is sprayed on {areas} {air}, and may frost", look.own_title());
-        let mend = "brush it on, or wait for a dry, warm day and let the model warm up first";
+        let wait = "wait for a dry, warm day and let the model warm up first";
+        let mend = match coat.technique {
+            Technique::SprayCan => format!("{wait}, or take a product for the brush"),
+            _ => format!("brush it on, or {wait}"),
+        };
         Finding::new(&RULE.check, look.step.places.technique, message, mend)
     });
 }

@@ -3,7 +3,7 @@
 use crate::film::What;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Stage;
+use crate::trade::{Stage, plantings};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -18,34 +18,6 @@ pub(in crate::rules) static RULE: Rule = Rule {
     ordering: true,
     look,
 };
-
-/// Words by which a step tells that it sets plants, in the languages of guides.
-const PLANTS: &[&str] = &[
-    "grass",
-    "tuft",
-    "tufts",
-    "flock",
-    "foliage",
-    "leaves",
-    "moss",
-    "bush",
-    "bushes",
-    "gras",
-    "büschel",
-    "grasbüschel",
-    "laub",
-    "moos",
-    "herbe",
-    "touffe",
-    "touffes",
-    "feuillage",
-    "mousse",
-    "hierba",
-    "mata",
-    "matas",
-    "follaje",
-    "musgo",
-];
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let sprayed = look.coat().filter(|coat| coat.what == What::Varnish && coat.technique.sprays());
@@ -71,8 +43,6 @@ fn look(look: &Look<'_>, told: &mut Told) {
 }
 
 fn plants(step: &crate::guide::Step) -> bool {
-    let tools = step.tools.iter().map(|tool| tool.name.to_lowercase());
-    let names = tools.chain([step.title.to_lowercase(), step.stem.to_lowercase()]);
-    let says = |text: String| text.split(|c: char| !c.is_alphanumeric()).any(|word| PLANTS.contains(&word));
-    names.into_iter().any(says)
+    let tools = step.tools.iter().map(|tool| tool.name.as_str());
+    !plantings(tools.chain([step.title.as_str(), step.stem.as_str()])).is_empty()
 }

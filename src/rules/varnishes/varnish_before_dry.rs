@@ -13,7 +13,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "varnish-before-dry",
         level: Level::Warning,
         about: "water-based paint rests for some hours before it is varnished",
-        why: "the varnish clouds, lifts the colour with the brush, or stays soft for weeks",
+        why: "what shuts it in clouds, lifts the colour with the brush, or stays soft for weeks",
         group: Group::Varnish,
         safety: false,
     },
@@ -25,7 +25,11 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.what == What::Varnish) else { return };
     let young = young(look, |under, need, age| {
-        if matches!(need.reason, Reason::Varnish | Reason::Spirit) { harm(look, coat, under, age) } else { None }
+        if matches!(need.reason, Reason::Varnish | Reason::Pour | Reason::Spirit) {
+            harm(look, coat, under, age)
+        } else {
+            None
+        }
     });
     let Some(young) = young else { return };
     told.tell(&RULE, young.step, Some(coat.step), || {

@@ -25,11 +25,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let smeared =
         look.by_step(|area, zone| loose_powder(look.film, before, look.position, (area, zone)), |powder| powder.step);
     for (powder, areas) in &smeared {
-        told.tell(&RULE, coat.step, Some(powder.step), || {
+        told.tell_with_own_mend(&RULE, coat.step, Some(powder.step), || {
             let areas = look.area_titles(areas.iter().copied());
             let message =
                 format!("{} works over the loose powder of {} on {areas}", look.own_title(), look.title(powder.step));
-            let mend = "fix the powder before this, or spray this coat as a mist";
+            let mend = format!(
+                "put it before {}, or fix the powder first, or spray this coat as a mist",
+                look.title(powder.step)
+            );
             let finding = Finding::new(&RULE.check, look.step.places.technique, message, mend);
             look.see(finding, powder.step, "the powder")
         });

@@ -45,9 +45,9 @@ enum Weathering {
 }
 
 impl Weathering {
-    /// Which layer a coat is. A filter tones the whole surface and may come at any time; spots are spills.
+    /// Which layer a coat is. A filter tones the whole surface and may come at any time.
     fn of(coat: &Coat<'_>, bench: &Bench) -> Option<Self> {
-        let on_faces = matches!(coat.reach, Reach::All | Reach::Faces | Reach::Raised);
+        let on_faces = matches!(coat.reach, Reach::All | Reach::Faces | Reach::Raised | Reach::Spots);
         let slow = matches!(coat.cup.family(), Family::Enamel | Family::Oil);
         let filter = coat.cup.thinner >= bench.get(Figure::FilterFromThinner);
         match (coat.what, coat.stage) {
@@ -67,12 +67,22 @@ fn later_work<'a>(look: &Look<'a>, area: usize, own: Weathering) -> Option<&'a C
     let told_elsewhere = |zone: Zone| {
         look.coat().is_some_and(drags) && loose_powder(look.film, before, look.position, (area, zone)).is_some()
     };
-    Zone::ALL.iter().find_map(|zone| {
-        let mut open = before.coats(area, *zone).rev().take_while(|coat| !coat.is_clear_film());
-        open.find(|coat| match Weathering::of(coat, bench) {
-            Some(Weathering::Dust) => own < Weathering::Dust && worked(*zone) && !told_elsewhere(*zone),
-            Some(other) => other > own,
-            None => false,
+    let in_zones = || {
+        Zone::ALL.iter().find_map(|zone| {
+            let mut open = before.coats(area, *zone).rev().take_while(|coat| !coat.is_clear_film());
+            open.find(|coat| match Weathering::of(coat, bench) {
+                Some(Weathering::Dust) => own < Weathering::Dust && worked(*zone) && !told_elsewhere(*zone),
+                Some(other) => other > own,
+                None => false,
+            })
         })
-    })
+    };
+    let shut_in = |coat: &Coat<'_>| {
+        before.coats(area, Zone::Faces).any(|over| over.position > coat.position && over.is_clear_film())
+    };
+    let in_spots = || {
+        let mut open = before.spots(area).rev().filter(|coat| coat.what != What::Powder && !shut_in(coat));
+        open.find(|coat| Weathering::of(coat, bench).is_some_and(|other| other > own))
+    };
+    in_zones().or_else(in_spots)
 }

@@ -9,7 +9,7 @@ use crate::film::Reason;
 use crate::guide::{Army, Mix, MixRow, Paint, Pot, Scheme, Step, Unit};
 use crate::measure::{Date, exact};
 use crate::plan::{Block, Evening, Plan, Task, Tool};
-use crate::quantity::{By, MeasuredOut, PotNeed, StepNeed, taken_of};
+use crate::quantity::{By, MeasuredOut, PotNeed, PotUse, StepNeed};
 use crate::tell::facts::{self, StepFact};
 use crate::theme::Words;
 use crate::work::{RestFor, Worked, WorkedScheme};
@@ -303,8 +303,11 @@ pub(crate) fn pot_mixing<'a>(
     share: impl Fn(&UnitStep<'_>) -> f64,
     bench: &Bench,
 ) -> PotMixing<'a> {
-    let takes = steps.iter().map(|of| taken_of(pot, &of.step.mix, of.need?, (of.models, share(of))));
-    let need = takes.collect::<Option<Vec<_>>>().map(|takes| PotNeed::of(pot, takes.into_iter(), bench));
+    let used = |of: &UnitStep<'a>| {
+        Some(PotUse { unit: of.unit, models: of.models, share: share(of), mix: &of.step.mix, need: of.need? })
+    };
+    let uses = steps.iter().map(used).collect::<Option<Vec<_>>>();
+    let need = uses.map(|uses| PotNeed::of(pot, &uses, bench));
     let out = need.as_ref().map(|need| &need.out);
     let parts = measured(&pot.mix, out);
     let counted = out.filter(|_| pot.mix.is_ratio()).and_then(said);

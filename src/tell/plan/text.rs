@@ -174,6 +174,7 @@ fn before(reason: Reason) -> &'static str {
         Reason::Decal => "before the decal",
         Reason::OverDecal => "before the decal is sealed",
         Reason::Varnish => "before the varnish",
+        Reason::Pour => "before the pour",
         Reason::Spirit => "before oil or enamel paint",
         Reason::Solvent => "before the strong solvent",
         Reason::Tape => "before it is masked",

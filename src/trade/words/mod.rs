@@ -4,6 +4,7 @@
 mod clear_part;
 mod material;
 mod meant;
+mod plants;
 mod preparing;
 mod table;
 mod tool;
@@ -11,5 +12,6 @@ mod tool;
 pub use clear_part::names_clear_part;
 pub use material::{Material, Materials};
 pub use meant::{meanings, meant};
+pub use plants::{Planting, plantings};
 pub use preparing::{Preparing, only_washes, preparing};
 pub use tool::{ToolWord, tool_words, tools_in_sentences};

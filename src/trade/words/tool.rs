@@ -28,6 +28,8 @@ choice! {
         Grass = "grass",
         /// What rubs off: paper, sponge, file.
         Sanding = "sanding",
+        /// Thread and wire for rigging and aerials: a dot of glue holds it.
+        Thread = "thread",
         /// Paint that was there before, which may hold lead: it is scraped, sanded or stripped.
         OldPaint = "old-paint",
         /// Glue that melts plastic.

@@ -8,16 +8,16 @@
     return need + (models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least));
   };
   /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup. */
-  const counted = (by, parts, units, need) => {
-    const times = Math.max(1, Math.ceil(need / added(parts.map((part, at) => part * units[at])) - figures.missing));
+  const counted = (by, parts, units, need, missing) => {
+    const times = Math.max(1, Math.ceil(need / added(parts.map((part, at) => part * units[at])) - missing));
     const counts = parts.map(part => part * times);
     return { by, counts, volumes: counts.map((count, at) => count * units[at]) };
   };
-  const measured = ({ shares, drops, in_drops, in_marks, pour_from, mark }, need) => {
+  const measured = ({ shares, drops, in_drops, in_marks, pour_from, mark }, need, missing = figures.missing) => {
     if (!in_drops || need <= 0) return { by: "volume", volumes: shares.map(share => need * share) };
-    const poured = counted("marks", in_marks, in_marks.map(() => mark), need);
+    const poured = counted("marks", in_marks, in_marks.map(() => mark), need, missing);
     if (need >= pour_from && added(poured.volumes) <= need * figures.too_much) return poured;
-    return counted("drops", in_drops, drops, need);
+    return counted("drops", in_drops, drops, need, missing);
   };
   const around = (likely, need, spread) => {
     const off = Math.max(1, spread);

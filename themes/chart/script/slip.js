@@ -18,14 +18,33 @@
   const modelsOf = unit => (scheme ? state() : data.units[unit]).models;
   const needs = () => {
     const sums = {};
-    const add = (id, need) => { sums[id] = plus(sums[id] ?? { low: 0, likely: 0, high: 0 }, need); };
-    for (const { unit, scaling, parts, extras } of data.steps) {
+    const none = { low: 0, likely: 0, high: 0 };
+    const add = (id, need) => { sums[id] = plus(sums[id] ?? none, need); };
+    const shared = (lot, volumes) => volumes.map(ml => times(lot, ml / Math.max(added(volumes), Number.MIN_VALUE)));
+    const taken = data.pots.map(() => ({ all: none, units: new Set() }));
+    for (const { unit, scaling, parts, pots = [], extras } of data.steps) {
       const models = modelsOf(unit);
-      const { volumes } = measured(scaling, needOf(scaling, models));
-      const [lot, all] = [lotOf(scaling, models), added(volumes)];
-      parts.forEach((id, at) => add(id, times(lot, volumes[at] / Math.max(all, Number.MIN_VALUE))));
+      const volumes = shared(lotOf(scaling, models), measured(scaling, needOf(scaling, models)).volumes);
+      const potOf = at => pots.find(({ from, to }) => from <= at && at < to)?.pot;
+      parts.forEach((id, at) => {
+        const pot = taken[potOf(at)];
+        if (!pot) return add(id, volumes[at]);
+        pot.all = plus(pot.all, volumes[at]);
+        pot.units.add(unit);
+      });
       for (const { id, fixed, per_model } of extras) add(id, plus(fixed, times(per_model, models)));
     }
+    /* A pot is mixed once for all steps, with one reserve. */
+    data.pots.forEach(({ scaling, parts }, at) => {
+      const { all, units } = taken[at];
+      const models = [...units].reduce((sum, unit) => sum + modelsOf(unit), 0);
+      const reserve = models < 2 || scaling.reserve <= 0 || !all.likely ? 0 : Math.max(scaling.reserve * all.likely, scaling.reserve_least);
+      const need = times(all, (all.likely + reserve) / Math.max(all.likely, Number.MIN_VALUE));
+      const { volumes } = measured(scaling, need.likely * (1 - 1e-9), 0);
+      const likely = added(volumes);
+      const lot = { low: Math.min(need.low, likely), likely, high: Math.max(need.high, likely) };
+      shared(lot, volumes).forEach((part, line) => add(parts[line], part));
+    });
     return sums;
   };
 

@@ -1,0 +1,50 @@
+//! Decals that come onto dirt look freshly stuck on: what fades and soils the model should go over them too.
+
+use crate::film::{Coat, What};
+use crate::report::{Check, Finding, Group, Level};
+use crate::rules::{Look, Rule, Told};
+use crate::trade::{Reach, Stage, Zone};
+
+pub(in crate::rules) static RULE: Rule = Rule {
+    check: Check {
+        id: "decal-on-dirt",
+        level: Level::Warning,
+        about: "decals come before the weathering, so that they share its dirt",
+        why: "a clean mark on a dirty model looks freshly stuck on, and it does not lie flat on dust",
+        group: Group::Decals,
+        safety: false,
+    },
+    example: "'Marks' come onto the dirt of 'Streaks' on 'Hull'",
+    ordering: true,
+    look,
+};
+
+fn look(look: &Look<'_>, told: &mut Told) {
+    let Some(decal) = look.coat().filter(|coat| coat.what == What::Decal) else { return };
+    let (before, finished) = (look.before(), look.film.finished());
+    let dirt = |area: usize| {
+        let all = Zone::ALL.iter().flat_map(move |zone| finished.coats(area, *zone)).chain(finished.spots(area));
+        all.filter(|coat| soils(coat))
+    };
+    let late = |area: &usize| {
+        let dirt_after = dirt(*area).any(|coat| coat.position > decal.position);
+        let under = dirt(*area).filter(|coat| coat.position < decal.position).min_by_key(|coat| coat.position)?;
+        (!dirt_after && before.mask(*area).is_none()).then_some((*area, under))
+    };
+    let late: Vec<(usize, &Coat<'_>)> = look.areas().iter().filter_map(late).collect();
+    let Some((_, under)) = late.first() else { return };
+    told.tell(&RULE, decal.step, Some(under.step), || {
+        let areas = look.area_titles(late.iter().map(|(area, _)| *area));
+        let message = format!("{} come onto the dirt of {} on {areas}", look.own_title(), look.title(under.step));
+        let mend = format!("put it before {}, or soil the marks afterwards as well", look.title(under.step));
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        look.see(finding, under.step, "the dirt")
+    });
+}
+
+/// Whether a coat is dirt on the faces of an area: lines in its hollows go round a mark.
+fn soils(coat: &Coat<'_>) -> bool {
+    matches!(coat.stage, Stage::Weather | Stage::Pigment)
+        && matches!(coat.what, What::Shade | What::Colour | What::Powder)
+        && matches!(coat.reach, Reach::All | Reach::Faces | Reach::Raised | Reach::Spots)
+}

@@ -1,0 +1,42 @@
+//! Plants that are glued onto a base: scattered grass and leaves, or tufts that are set one by one.
+
+use std::sync::LazyLock;
+
+use super::table::{Table, words_of};
+
+/// How plants come onto a base.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Planting {
+    /// Scattered over glue: grass, leaves.
+    Scattered,
+    /// Set one by one, each on a dab of glue: tufts, bushes, reeds.
+    Set,
+}
+
+static TABLE: LazyLock<Table<Planting>> = LazyLock::new(|| {
+    Table::read(include_str!("plants.tsv"), |name| match name {
+        "scattered" => Some(Planting::Scattered),
+        "set" => Some(Planting::Set),
+        _ => None,
+    })
+});
+
+/// The ways of planting that some names tell of, such as `Reed tufts`; none where no plant is named.
+pub fn plantings<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<Planting> {
+    let of =
+        |name: &str| TABLE.look(&words_of(name)).into_iter().filter_map(|(_, meaning)| meaning).collect::<Vec<_>>();
+    names.into_iter().flat_map(of).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn tufts_are_no_scattered_grass() {
+        assert_eq!(plantings(["Reed tufts"]), [Planting::Set]);
+        assert_eq!(plantings(["grass-tufts", "Grasbüschel"]), [Planting::Set, Planting::Set]);
+        assert_eq!(plantings(["Static grass", "Brush"]), [Planting::Scattered]);
+        assert_eq!(plantings(["Mud"]), []);
+    }
+}
