@@ -316,8 +316,8 @@ def tuft(rng, centre, count, height, spread, paint, thick=0.016):
     return [sheaf(blades, paint)]
 
 
-def lantern(centre, size):
-    """A storm lantern; returns its parts and the place of the flame."""
+def lantern(centre, size, panes=4):
+    """A storm lantern with so many panes; returns its parts and the place of the flame."""
     x, y, z = centre
     s = size
     parts = [
@@ -328,7 +328,7 @@ def lantern(centre, size):
         ring((x, y + 1.62 * s, z), 0.24 * s, 0.07 * s, turn(x=90, y=35), "iron"),
     ]
     bars = []
-    for angle in np.radians((20, 110, 200, 290)):
+    for angle in np.radians([20 + at * 360 / panes for at in range(panes)]):
         dx, dz = 0.62 * s * np.cos(angle), 0.62 * s * np.sin(angle)
         bars.append(((x + dx, y - 0.9 * s, z + dz), (x + dx, y + 0.9 * s, z + dz), 0.075 * s, 0.075 * s))
     return parts + [sheaf(bars, "iron")], centre
@@ -472,6 +472,117 @@ def warden():
     parts.append(carved(strap, lambda p: np.abs(p[0] * 0.62 + (p[1] - 1.42) * 0.78) - 0.05))
     lamp_parts, flame = lantern((-0.96, 1.24, 0.84), 0.235)
     return SimpleNamespace(parts=parts + lamp_parts, flame=flame)
+
+
+def draped(low, high, narrow, wide, folds, deep, ragged, squash=1.0, lean=(0, 0)):
+    """A cone of cloth that hangs in folds: from a narrow collar to a wide, ragged hem."""
+    middle, tall = (low + high) / 2, (high - low) / 2
+
+    def dist(p):
+        y = p[1]
+        fall = np.clip((high - y) / (high - low), 0, 1)
+        x, z = p[0] - lean[0] * fall, (p[2] - lean[1] * fall) * squash
+        angle = np.arctan2(x, z)
+        pleat = np.cos(angle * folds + 1.3 * np.sin(angle * 2))
+        r = mix(narrow, wide, fall ** 0.9) + deep * pleat * (0.15 + fall)
+        hem = low + ragged * (np.cos(angle * 7 + 1) + 0.6 * np.cos(angle * 16))
+        side = np.sqrt(x * x + z * z) - r
+        return np.maximum(np.maximum(side, y - high), hem - y) * 0.6
+
+    reach = max(wide, narrow) + deep * 1.2 + max(map(abs, lean))
+    return Part(dist, (0, middle, 0), (reach ** 2 + (tall + 2 * ragged) ** 2) ** 0.5, "coat")
+
+
+def levy_head():
+    """A deep hood with a flap down the neck, a thin face in it."""
+    hood = blend([ellipsoid((0, 1.77, 0.05), (0.265, 0.3, 0.29)), ellipsoid((0, 1.68, -0.2), (0.2, 0.26, 0.1), turn(x=14))], 0.1, "coat")
+    opening = ellipsoid((0, 1.73, 0.36), (0.205, 0.27, 0.25))
+    brow = ellipsoid((0, 1.75, 0.14), (0.17, 0.23, 0.19))
+    face = blend([brow, ellipsoid((0, 1.62, 0.2), (0.11, 0.11, 0.12)), rod((0, 1.79, 0.31), (0, 1.71, 0.37), 0.028, 0.045),
+                  rod((-0.13, 1.82, 0.25), (0.13, 1.82, 0.25), 0.04)], 0.05, "skin")
+
+    def with_eyes(p):
+        socket = ((np.abs(p[0]) - 0.075) / 0.042) ** 2 + ((p[1] - 1.765) / 0.022) ** 2
+        mouth = (p[0] / 0.07) ** 2 + ((p[1] - 1.635) / 0.014) ** 2
+        return (face.dist(p) + 0.035 * smooth(1.4, 0.5, socket) + 0.02 * smooth(1.4, 0.5, mouth)) * 0.75
+
+    return [carved(hood, lambda p: -opening.dist(p)), Part(with_eyes, face.centre, face.radius, "skin")]
+
+
+def levy_hand(at, along, across):
+    """A fist around something that runs along a direction; the fingers lie across it."""
+    at, along, across = (np.array(v, float) for v in (at, along, across))
+    parts = [blend([ball(at, 0.1), ball(at + along * 0.05, 0.085)], 0.05, "skin")]
+    for i in range(4):
+        knuckle = at + along * (0.08 - i * 0.055) + across * 0.06
+        parts.append(rod(knuckle - across * 0.03, knuckle + across * 0.055, 0.04, paint="skin"))
+    return parts
+
+
+def reed_shield(centre, around):
+    """A mat of reeds of unequal length, bent round a hoop and tied on it with two straps."""
+    rng = np.random.default_rng(53)
+    parts, turned = [], turn(y=around)
+    reeds = []
+    for i in range(17):
+        x = (i - 8) * 0.052
+        z = 0.06 * rng.uniform(0.6, 1.2) * (i % 2) - 0.55 * x * x
+        top, foot = 0.62 - 0.75 * x * x + rng.uniform(-0.09, 0.07), -0.55 + 0.5 * x * x + rng.uniform(-0.05, 0.05)
+        reeds.append(((x * 0.94, foot, z), (x * 1.06, top, z - 0.03), 0.04, 0.033))
+    parts += [sheaf(reeds[i:i + 6], "reeds") for i in range(0, len(reeds), 6)]
+    for y, wide in ((0.28, 0.46), (-0.26, 0.43)):
+        xs = np.linspace(-wide, wide, 9)
+        for thick, ahead in ((0.034, 0.085), (0.03, -0.035)):
+            band = [(float(x), y, -0.55 * float(x) ** 2 + ahead) for x in xs]
+            parts.append(sheaf([(a, b, thick, thick) for a, b in zip(band, band[1:])], "strap"))
+    return [placed(part, turned, centre) for part in parts]
+
+
+def levy_spear(foot, tip):
+    """A pole cut to a point, bound where it could split."""
+    foot, tip = np.array(foot, float), np.array(tip, float)
+    way = unit(tip - foot)
+    parts = [rod(foot, tip - way * 0.34, 0.04, 0.036, "shaft"), rod(tip - way * 0.36, tip, 0.052, 0.006, "shaft")]
+    for k in range(5):
+        at = tip - way * (0.42 + 0.05 * k)
+        parts.append(rod(at - way * 0.012, at + way * 0.012, 0.056, paint="strap"))
+    return parts
+
+
+def levy():
+    """A slight figure in a hooded coat with a shield of reeds and a pointed pole."""
+    parts = round_base(np.random.default_rng(47), 0.96, "grass", ())
+    for s, ahead in ((-1, -0.1), (1, 0.18)):
+        x = s * 0.18
+        parts.append(blend([rod((x, 0.3, ahead), (x + s * 0.05, 0.28, ahead + 0.26), 0.105, 0.095),
+                            rod((x, 0.32, ahead - 0.02), (x * 0.9, 0.96, ahead * 0.5), 0.105, 0.145)], 0.07, "boot"))
+        parts += [ring((x * 0.97, 0.4 + 0.1 * k, ahead * (1 - 0.08 * k) - 0.01), 0.118 + 0.007 * k, 0.024, turn(x=6, z=9 - 18 * (k % 2)), "strap")
+                  for k in range(4)]
+    upper = levy_head()
+    right = [(-0.31, 1.44, 0.0), (-0.52, 1.2, 0.06), (-0.54, 1.32, 0.34)]
+    left = [(0.31, 1.44, 0.02), (0.5, 1.14, 0.0), (0.43, 1.08, 0.3)]
+    for points in (right, left):
+        upper.append(chain(points, (0.13, 0.12, 0.115), 0.05, "coat"))
+        elbow, wrist = np.array(points[1]), np.array(points[2])
+        way = unit(wrist - elbow)
+        upper.append(rod(wrist - way * 0.01, wrist + way * 0.02, 0.125, 0.138, "coat"))
+    upper += levy_hand((0.45, 1.08, 0.42), (0, 1, 0), (0.5, 0, -0.8)) + reed_shield((0.5, 1.0, 0.55), 26)
+    upper += [
+        ellipsoid((0, 1.24, 0.0), (0.31, 0.4, 0.26), paint="coat"),
+        draped(0.52, 1.1, 0.29, 0.45, 11, 0.034, 0.03, 1.12, (0.0, 0.03)),
+        draped(1.22, 1.62, 0.2, 0.44, 9, 0.032, 0.03, 1.15),
+        drum((0, 1.05, 0.0), 0.335, 0.055, 0.03, (1, 0.86), "strap"),
+        box((-0.1, 1.05, 0.3), (0.07, 0.07, 0.03), 0.025, paint="strap"),
+        rod((-0.12, 1.0, 0.32), (-0.16, 0.78, 0.4), 0.036, 0.03, paint="strap"),
+        box((-0.32, 0.92, 0.17), (0.1, 0.13, 0.11), 0.05, turn(y=-60), "strap"),
+        box((-0.33, 0.99, 0.18), (0.11, 0.07, 0.12), 0.04, turn(y=-60), "strap"),
+        rod((-0.27, 1.05, -0.32), (0.27, 1.13, -0.32), 0.11, paint="boot"),
+    ]
+    upper += [ring((x, 1.09 + x * 0.15, -0.32), 0.11, 0.022, turn(z=99), "strap") for x in (-0.18, 0.18)]
+    parts += [placed(part, turn(), (0, 0.17, 0)) for part in upper]
+    foot, tip = np.array((-0.66, 0.24, 0.46)), np.array((-0.46, 2.86, 0.4))
+    parts += levy_hand(mix(foot, tip, 0.49), unit(tip - foot), (0.8, 0.1, 0.55)) + levy_spear(foot, tip)
+    return SimpleNamespace(parts=parts, flame=None)
 
 
 def hull_plan(x):
@@ -619,13 +730,13 @@ def heron_bird():
               0.18, "heron"),
         heron_wing(1), heron_wing(-1),
         ellipsoid((1.06, 3.4, 0), (0.2, 0.135, 0.125), turn(z=-6), "head"),
-        rod((1.2, 3.39, 0), (1.82, 3.27, 0), 0.062, 0.012, "beak"),
-        rod((1.18, 3.35, 0), (1.76, 3.27, 0), 0.045, 0.01, "beak"),
+        rod((1.19, 3.39, 0), (1.66, 3.3, 0), 0.074, 0.012, "beak"),
+        rod((1.17, 3.345, 0), (1.6, 3.29, 0), 0.055, 0.01, "beak"),
         chain([(1.0, 3.5, 0), (0.78, 3.53, 0), (0.5, 3.38, 0), (0.36, 3.2, 0)], (0.05, 0.04, 0.03, 0.008), 0.03, "crest"),
         chain([(1.0, 3.47, 0.05), (0.8, 3.46, 0.07), (0.6, 3.3, 0.08)], (0.05, 0.035, 0.01), 0.03, "crest"),
     ]
     for s in (-1, 1):
-        parts += [ball((1.12, 3.43, s * 0.1), 0.034, "eye_yellow"), ball((1.13, 3.432, s * 0.123), 0.02, "eye")]
+        parts += [ball((1.11, 3.435, s * 0.095), 0.05, "eye_yellow"), ball((1.12, 3.437, s * 0.124), 0.03, "eye")]
     for i in range(5):
         z = (i - 2) * 0.09
         parts.append(rod((-0.7, 1.86, z * 0.6), (-1.32, 1.6 - abs(z) * 0.3, z), 0.09, 0.05, "wing"))
@@ -656,7 +767,7 @@ def heron_rider():
         ring((x + 0.02, 3.06, 0), 0.17, 0.075, turn(z=-12), "cloak", 0.8),
     ]
     drape = blend([ellipsoid((x - 0.2, 2.72, 0), (0.26, 0.46, 0.36), turn(z=-14)), ellipsoid((x - 0.5, 2.4, 0), (0.42, 0.12, 0.42), turn(z=18))], 0.2, "cloak")
-    parts.append(displaced(drape, lambda p: 0.012 * np.sin(p[2] * 26 + 2 * np.sin(p[1] * 4)), 0.015))
+    parts.append(displaced(drape, lambda p: 0.034 * np.sin(p[2] * 22 + 2 * np.sin(p[1] * 4)), 0.036))
     hood = blend([ellipsoid((x, 3.27, 0), (0.21, 0.22, 0.21)), rod((x - 0.1, 3.38, 0), (x - 0.36, 3.3, 0), 0.12, 0.03)], 0.1, "cloak")
     parts.append(carved(hood, lambda p: (p[0] - (x + 0.1)) * 0.93 - (p[1] - 3.27) * 0.36))
     for s in (-1, 1):
@@ -728,6 +839,14 @@ def pier_deck(rng):
     return parts
 
 
+def pier_lamp(centre):
+    """A lantern with seams that the rain finds: hoops between foot and hood, and a rim under the hood."""
+    parts, flame = lantern(centre, 0.245, panes=6)
+    x, y, z = centre
+    parts += [ring((x, y + k * 0.245, z), 0.147, 0.019, paint="iron") for k in (-0.42, 0.18)]
+    return parts + [drum((x, y + 0.2, z), 0.225, 0.012, 0.008, paint="iron")], flame
+
+
 def pier(bare=False):
     rng = np.random.default_rng(31)
     parts = [box((0, 0.07, 0), (2.08, 0.07, 1.2), 0.02, paint="plinth"),
@@ -740,11 +859,11 @@ def pier(bare=False):
               chain([(1.45, 2.35, -0.62), (1.3, 2.46, -0.5), (1.1, 2.46, -0.34)], (0.055, 0.05, 0.04), 0.04, "beam"),
               rod((1.45, 2.0, -0.62), (1.26, 2.4, -0.47), 0.04, paint="beam"),
               rod((1.12, 2.46, -0.36), (1.12, 2.3, -0.36), 0.022, paint="iron")]
-    lamp_parts, flame = lantern((1.12, 1.93, -0.36), 0.215)
+    lamp_parts, flame = pier_lamp((1.12, 1.88, -0.36))
     parts += [drum((-1.5, 1.62, -0.55), 0.1, 0.72, 0.03, paint="post"),
-              chain([(-1.5, 2.12, -0.55), (-1.38, 2.22, -0.44), (-1.18, 2.22, -0.3)], (0.055, 0.05, 0.04), 0.04, "beam"),
-              rod((-1.18, 2.22, -0.3), (-1.18, 2.06, -0.3), 0.022, paint="iron")]
-    lamp_parts += lantern((-1.18, 1.7, -0.3), 0.215)[0]
+              chain([(-1.5, 2.12, -0.55), (-1.38, 2.22, -0.46), (-1.16, 2.22, -0.36)], (0.055, 0.05, 0.04), 0.04, "beam"),
+              rod((-1.16, 2.22, -0.36), (-1.16, 1.95, -0.36), 0.022, paint="iron")]
+    lamp_parts += pier_lamp((-1.16, 1.53, -0.36))[0]
     for x, z, height in () if bare else ((-1.7, 0.85, 0.4), (-1.35, 0.95, 0.55), (0.95, -0.9, 0.7), (-0.1, 0.9, 0.3), (1.75, 0.9, 0.5), (-1.85, -0.7, 0.6)):
         parts += tuft(rng, (x, 0.17, z), 11, height, 0.17, "grass")
     return SimpleNamespace(parts=parts + lamp_parts, flame=flame)
@@ -754,7 +873,7 @@ def pier_before_reeds():
     return pier(bare=True)
 
 
-MODELS = {f.__name__: f for f in (warden, boat, boat_afloat, heron, heron_before_reeds, pier, pier_before_reeds)}
+MODELS = {f.__name__: f for f in (warden, levy, boat, boat_afloat, heron, heron_before_reeds, pier, pier_before_reeds)}
 
 
 # --------------------------------------------------------------------- paints
@@ -1031,12 +1150,12 @@ HERON_FINISHED = {
     "wing": paint("#6a7580", "#262e36", "#a9b5be", edge=1.2, over=(wing_bands,)),
     "head": paint("#b9bfc3", "#7d858c", "#e6e8e4", over=(dark_brow,)),
     "crest": paint("#43494e", "#22272c", "#7b8690"),
-    "beak": paint("#dba528", "#7c5318", "#efd07c", gloss=0.35),
-    "eye_yellow": paint("#dba528", gloss=0.8, mottle=0.0),
+    "beak": paint("#cfae4a", "#7c5318", "#e8d28c", gloss=0.12),
+    "eye_yellow": paint("#cfae4a", gloss=0.12, mottle=0.0),
     "eye": paint("#0c0a09", gloss=0.95, mottle=0.0),
     "leg": paint("#7b8690", "#3b444d", "#a9b5be"),
     "saddle": paint("#5e3d28", "#2b170b", "#96704f", gloss=0.3),
-    "cloak": paint("#8c302b", "#3d1210", "#bf6a58", mottle=0.15, scale=30),
+    "cloak": paint("#863f37", "#3d1210", "#b87060", mottle=0.15, scale=30),
     "rim": BLACK_RIM, "earth": FEN_MUD, "stone": FEN_MUD, "grass": REEDS,
 }
 

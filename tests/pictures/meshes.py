@@ -29,13 +29,18 @@ MODELS = {
     "reed-boat": ("boat", 13000, {
         "boards": ("hull", "rail"), "reeds": ("bundle", "rope", "basket"), "deck": ("plank", "pole"),
         "iron": ("iron", "rivet")}),
-    "heron-rider": ("heron_before_reeds", 13000, {
-        "feathers": ("heron", "wing", "head", "beak", "crest", "eye_yellow", "eye", "leg"),
+    "heron-rider": ("heron_before_reeds", 19000, {
+        "feathers": ("heron", "wing", "head", "crest", "leg"), "beak": ("beak", "eye_yellow"), "pupils": ("eye",),
         "cloak": ("cloak",), "leather": ("saddle",)}),
+    "marsh-levy": ("levy", 19000, {
+        "coat": ("coat",), "skin": ("skin",), "leather": ("strap", "boot"), "shield": ("reeds", "shaft")}),
     "lantern-pier": ("pier_before_reeds", 15000, {
         "stones": ("stone",), "planks": ("plank", "post", "beam"), "lamps": ("iron", "glass")}),
 }
-WEIGHT = {"rest": 0.25}
+WEIGHT = {"rest": 0.25, "lamps": 2.5}
+FINE = {"beak": 0.012, "pupils": 0.006, "lamps": 0.011}     # what is small has a finer grid, and more triangles
+LEAST, LEAST_FINE = 60, 300
+TURNED = {"heron-rider": -90, "reed-boat": -90}             # about the upright, so that the front looks along z
 
 
 def distance(parts, points, far):
@@ -48,17 +53,17 @@ def distance(parts, points, far):
     return nearest
 
 
-def surface(parts):
+def surface(parts, grid):
     """Corners and triangles of a surface around some parts: one corner a cell that it runs through."""
-    low = np.min([p.centre - p.radius for p in parts], axis=0) - 2 * CELL
-    high = np.max([p.centre + p.radius for p in parts], axis=0) + 2 * CELL
-    shape = np.ceil((high - low) / CELL).astype(int) + 1
-    axes = [low[i] + CELL * np.arange(shape[i]) for i in range(3)]
+    low = np.min([p.centre - p.radius for p in parts], axis=0) - 2 * grid
+    high = np.max([p.centre + p.radius for p in parts], axis=0) + 2 * grid
+    shape = np.ceil((high - low) / grid).astype(int) + 1
+    axes = [low[i] + grid * np.arange(shape[i]) for i in range(3)]
     field = np.empty(shape, np.float32)
     for x in range(shape[0]):
         y, z = np.meshgrid(axes[1], axes[2], indexing="ij")
         points = np.stack([np.full(y.size, axes[0][x]), y.ravel(), z.ravel()]).astype(np.float32)
-        field[x] = distance(parts, points, 3 * CELL).reshape(y.shape)
+        field[x] = distance(parts, points, 3 * grid).reshape(y.shape)
     inside = field < 0
     total = np.zeros(tuple(shape - 1) + (3,), np.float64)
     count = np.zeros(shape - 1, int)
@@ -83,7 +88,7 @@ def surface(parts):
     cells = np.argwhere(count > 0)
     number = np.full(count.shape, -1)
     number[tuple(cells.T)] = np.arange(len(cells))
-    corners = low + CELL * (cells + total[tuple(cells.T)] / count[tuple(cells.T)][:, None])
+    corners = low + grid * (cells + total[tuple(cells.T)] / count[tuple(cells.T)][:, None])
     faces = []
     for axis in range(3):
         b, c = [(1, 2), (2, 0), (0, 1)][axis]
@@ -101,24 +106,24 @@ def surface(parts):
     return corners, np.concatenate(faces)
 
 
-def shrunk(parts, corners):
+def shrunk(parts, corners, grid):
     """Corners moved onto the surface itself."""
     for _ in range(2):
         p = corners.T.astype(np.float32)
-        d = distance(parts, p, 3 * CELL)
-        e = 0.3 * CELL
-        slope = np.stack([distance(parts, p + e * draw.column(np.eye(3)[i]), 3 * CELL)
-                          - distance(parts, p - e * draw.column(np.eye(3)[i]), 3 * CELL) for i in range(3)]) / (2 * e)
+        d = distance(parts, p, 3 * grid)
+        e = 0.3 * grid
+        slope = np.stack([distance(parts, p + e * draw.column(np.eye(3)[i]), 3 * grid)
+                          - distance(parts, p - e * draw.column(np.eye(3)[i]), 3 * grid) for i in range(3)]) / (2 * e)
         size = np.maximum((slope ** 2).sum(axis=0), 0.3)
-        move = np.clip(d / size, -0.5 * CELL, 0.5 * CELL) * slope
+        move = np.clip(d / size, -0.5 * grid, 0.5 * grid) * slope
         corners = (p - move).T
     return corners
 
 
-def visible(corners, faces, others):
+def visible(corners, faces, others, grid):
     """The faces that do not lie inside another part."""
     middle = corners[faces].mean(axis=1).T.astype(np.float32)
-    return faces[distance(others, middle, 3 * CELL) > -0.6 * CELL]
+    return faces[distance(others, middle, 3 * grid) > -0.6 * grid]
 
 
 def used(corners, faces):
@@ -140,20 +145,21 @@ def export(scheme, out):
         groups.setdefault(area_by_paint.get(part.paint, "rest"), []).append(part)
     made = {}
     for name, own in groups.items():
-        corners, faces = surface(own)
-        corners = shrunk(own, corners)
-        faces = visible(corners, faces, [part for other, parts in groups.items() if other != name for part in parts])
+        grid = FINE.get(name, CELL)
+        corners, faces = surface(own, grid)
+        corners = shrunk(own, corners, grid)
+        faces = visible(corners, faces, [part for other, parts in groups.items() if other != name for part in parts], grid)
         made[name] = used(corners, faces)
     weights = {name: area_of(*mesh) * WEIGHT.get(name, 1.0) + 0.4 * area_of(*mesh) ** 0.5 for name, mesh in made.items()}
-    lines, first = [LICENCE], 1
+    lines, first, turned = [LICENCE], 1, draw.turn(y=TURNED.get(scheme, 0)).T
     for name in [*areas, "rest"]:
         corners, faces = made[name]
-        wanted = max(60, int(budget * weights[name] / sum(weights.values())))
+        wanted = max(LEAST_FINE if name in FINE else LEAST, int(budget * weights[name] / sum(weights.values())))
         if len(faces) > wanted:
             corners, faces = fast_simplification.simplify(
                 corners.astype(np.float32), faces.astype(np.int32), 1 - wanted / len(faces), agg=4)
         lines.append(f"g {name}\n")
-        lines += ["v %.2f %.2f %.2f\n" % tuple(corner * MILLIMETRES) for corner in corners]
+        lines += ["v %.2f %.2f %.2f\n" % tuple(corner * MILLIMETRES) for corner in corners @ turned]
         lines += ["f %d %d %d\n" % tuple(face + first) for face in faces]
         first += len(corners)
         print(f"{scheme} {name}: {len(faces)} triangles")

@@ -28,7 +28,7 @@ impl Bench {
     /// A copy of the demo guide, but for its meshes: most tests need no pictures of steps, which take their time.
     pub(crate) fn demo() -> Self {
         let bench = Self::demo_drawn();
-        for scheme in ["fen-warden", "heron-rider", "lantern-pier", "reed-boat"] {
+        for scheme in ["fen-warden", "heron-rider", "lantern-pier", "marsh-levy", "reed-boat"] {
             bench.replace(&format!("content/schemes/{scheme}/scheme.md"), ", mesh: model.obj", "");
         }
         bench

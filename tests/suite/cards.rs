@@ -95,7 +95,10 @@ fn a_card_has_one_sentence_a_step_the_chain_of_an_area_and_room_to_write() {
     let (text, _) = text_of(&card(&bench, "heron-rider", &[]));
     assert!(text.contains("Two thin coats, from the neck to the tail."), "the author's own sentence");
     assert!(text.contains("Shake the bottle for a minute."), "the first of the instruction");
-    assert!(text.contains("3 × Rowanberry, Peat Water, Rowanberry + Kingcup on the faces, Mist Matt"), "{text:.900}");
+    assert!(
+        text.contains("Peat Water, 2 × Rowanberry + Kingcup + Egret Down on faces and edges, Mist Matt"),
+        "{text:.900}"
+    );
     assert!(text.contains("Notes"));
     assert!(text.find("Do first") < text.find("Clean it and put it on a handle"));
     assert_eq!(bench.run(&["publish"]).status, 0);
