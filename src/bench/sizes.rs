@@ -41,6 +41,8 @@ macro_rules! with_sizes {
         MinutesFilter = "minutes-filter", 1.8 Minutes, Low;
         /// Filing the seams of a figure in one piece of metal (2 to 4).
         MinutesPrepareMetal = "minutes-prepare-metal", 3.0 Minutes, Medium;
+        /// Rest of what was laid beside a mask before the mask comes off, at the least (10 min to 2 h).
+        UnmaskRest = "unmask-rest", 10.0 Minutes, Low;
         /// Taking a mask off (own estimate).
         MinutesUnmask = "minutes-unmask", 0.7 Minutes, Low;
         /// Lines sprayed along panels, into hollows or onto edges (own estimate: 10 to 20 on a fighter of 1/72).

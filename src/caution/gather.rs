@@ -1,9 +1,8 @@
 //! The cautions of a step, and those of a whole scheme with the steps that they hold for.
 
-use std::borrow::Cow;
 use std::sync::Arc;
 
-use super::{CautionKind, statements, triggers};
+use super::{CautionKind, triggers};
 use crate::guide::{Paint, Scheme, Step};
 
 /// What has to be said before a step.
@@ -22,8 +21,6 @@ pub struct StepCautions {
 pub struct Statement {
     /// The code as the author wrote it.
     pub code: String,
-    /// The official English text; `None` for a code that is not known, which a finding tells.
-    pub text: Option<Cow<'static, str>>,
     /// The names of the products, in the order of the mix.
     pub paints: Vec<String>,
 }
@@ -110,8 +107,7 @@ fn add_held<T: Clone + PartialEq, K: Clone + PartialEq>(known: &mut Vec<Held<T, 
 fn add_statement<'a>(statements: &mut Vec<Statement>, code: &str, paints: impl IntoIterator<Item = &'a String>) {
     let at = statements.iter().position(|known| known.code == code).unwrap_or(statements.len());
     if at == statements.len() {
-        let text = statements::statement_text(code);
-        statements.push(Statement { code: code.to_owned(), text, paints: Vec::new() });
+        statements.push(Statement { code: code.to_owned(), paints: Vec::new() });
     }
     let known = &mut statements[at].paints;
     for paint in paints {
@@ -161,16 +157,15 @@ mod tests {
         let expected =
             [("H225", "Amber Glass, Quick Thin".to_owned()), ("H336", glass()), ("EUH066", glass()), ("P210", glass())];
         assert_eq!(lines, expected);
-        assert_eq!(cautions.statements[0].text.as_deref(), Some("Highly flammable liquid and vapour."));
         assert_eq!(cautions.notes, ["Change the cartridges first."]);
     }
 
     #[test]
-    fn an_unknown_code_is_kept_without_a_text() {
+    fn an_unknown_code_is_kept() {
         let odd = paint(Kind::Paint, Family::Water).hazards("H999");
         let cautions = of_step(&scheme(None, Vec::new()), &step(Stage::Layer, Technique::Brush, &[odd]), &[]);
         assert_eq!(cautions.statements.len(), 1);
-        assert_eq!((cautions.statements[0].code.as_str(), &cautions.statements[0].text), ("H999", &None));
+        assert_eq!(cautions.statements[0].code, "H999");
     }
 
     #[test]

@@ -5,11 +5,25 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-/// Every line is a code, a tab and the text; a line that begins with `#` is a comment.
-static TABLE: LazyLock<BTreeMap<&'static str, &'static str>> = LazyLock::new(|| {
-    let lines = include_str!("statements.tsv").lines().filter(|line| !line.starts_with('#'));
-    lines.filter_map(|line| line.split_once('\t')).collect()
+/// Codes with their texts.
+type Table = BTreeMap<&'static str, &'static str>;
+
+static TABLE: LazyLock<Table> = LazyLock::new(|| table(include_str!("statements.tsv")));
+
+/// The other languages in which the regulation has been written out here; not all of them have every code.
+static OTHERS: LazyLock<[(&str, Table); 3]> = LazyLock::new(|| {
+    [
+        ("de", table(include_str!("statements.de.tsv"))),
+        ("fr", table(include_str!("statements.fr.tsv"))),
+        ("es", table(include_str!("statements.es.tsv"))),
+    ]
 });
+
+/// Every line is a code, a tab and the text; a line that begins with `#` is a comment.
+fn table(file: &'static str) -> Table {
+    let lines = file.lines().filter(|line| !line.starts_with('#'));
+    lines.filter_map(|line| line.split_once('\t')).collect()
+}
 
 /// The official English text of a statement, if the code is one of the UN GHS or of the CLP regulation.
 pub fn statement(code: &str) -> Option<&'static str> {
@@ -24,6 +38,18 @@ pub fn statement_text(code: &str) -> Option<Cow<'static, str>> {
     }
     let parts: Option<Vec<&str>> = code.split('+').map(statement).collect();
     parts.map(|texts| Cow::Owned(texts.join(" ")))
+}
+
+/// The official text of a code in a language where it is known there, otherwise in English, with the tag of the language
+/// that it is in; `None` for a code that is not known.
+pub fn statement_in(language: &str, code: &str) -> Option<(Cow<'static, str>, &'static str)> {
+    let own = OTHERS.iter().find(|(known, _)| *known == language);
+    let in_own = own.and_then(|(tag, table)| {
+        let parts = || code.split('+').map(|part| table.get(part).copied()).collect::<Option<Vec<_>>>();
+        let whole = table.get(code).map(|text| Cow::Borrowed(*text));
+        Some((whole.or_else(|| parts().map(|texts| Cow::Owned(texts.join(" "))))?, *tag))
+    });
+    in_own.or_else(|| Some((statement_text(code)?, "en")))
 }
 
 /// The known code that is most like one that is not known; of several, one that begins alike, because the first
@@ -55,6 +81,21 @@ mod tests {
             assert!(text.ends_with(['.', ':', '…']), "{code}: {text}");
             assert_eq!(text.trim(), *text, "{code}");
         }
+    }
+
+    #[test]
+    fn other_languages_say_what_the_english_table_has() {
+        for (language, own) in OTHERS.iter() {
+            assert!(own.len() > 60, "{language}");
+            for (code, text) in own {
+                assert!(TABLE.contains_key(code), "{language}: {code}");
+                assert!(text.ends_with(['.', ':', '…']) && text.trim() == *text, "{language}: {code} {text}");
+            }
+        }
+        let (text, language) = statement_in("de", "H225").unwrap();
+        assert!(text.contains("entzündbar") && language == "de");
+        assert_eq!(statement_in("it", "H225").unwrap().1, "en");
+        assert_eq!(statement_in("de", "H999"), None);
     }
 
     #[test]

@@ -2,11 +2,13 @@
 //!
 //! They are embedded and are not read from a theme: a caution can't get lost with a file.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::statements::statement_in;
 use super::{Action, CautionKind, Gear};
 
 /// Every language with its texts; the first one is used where a language is not here.
@@ -114,6 +116,12 @@ impl CautionTexts {
     /// The tag of the language that the texts are really in, for the page's `lang` where it differs.
     pub fn language(&self) -> &'static str {
         self.language
+    }
+
+    /// The official text of a statement in this language, or in English, and the tag of the language that it is in;
+    /// `None` for a code that is not known, which a finding tells.
+    pub fn statement(&self, code: &str) -> Option<(Cow<'static, str>, &'static str)> {
+        statement_in(self.language, code)
     }
 
     /// The words around the cautions.

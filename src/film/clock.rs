@@ -86,13 +86,14 @@ pub(super) fn link_on_base(
 }
 
 /// A mask is taken off when what was laid beside it can be touched, or has dried as its step says.
-pub(super) fn links_to_unmask(film: &Film<'_>, areas: &[usize], links: &mut Vec<Link>) {
+pub(super) fn links_to_unmask(film: &Film<'_>, areas: &[usize], bench: &Bench, links: &mut Vec<Link>) {
     let view = View::new(film, film.turns.len(), Minutes::default());
     let Some(on) = areas.iter().filter_map(|area| view.mask(*area)).min() else { return };
     let beside = film.coats.iter().filter(|coat| coat.position > on);
+    let least = Minutes(bench.get(Figure::UnmaskRest));
     links.extend(beside.map(|coat| {
         let written = film.step(coat.position).and_then(|step| step.dry);
-        let rest = written.map_or(coat.drying.touch.to_be_written(), Minutes::from);
+        let rest = written.map_or(coat.drying.touch.to_be_written().max(least), Minutes::from);
         Link { from: coat.position, rest, reason: Reason::Unmask, written: written.is_some() }
     }));
 }

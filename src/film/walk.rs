@@ -89,7 +89,7 @@ impl<'s> Walk<'s, '_> {
             clock::links_on_area(film, (*area, last), &next, bench, &mut links);
         }
         if next.deed == Deed::Unmask {
-            clock::links_to_unmask(film, reached, &mut links);
+            clock::links_to_unmask(film, reached, bench, &mut links);
         }
         if let Some((from, coat)) = self.base.as_ref().filter(|_| clock::meets_base(next.step)) {
             links.extend(film.step(*from).map(|step| clock::link_on_base((*from, step), coat.as_ref(), &next, bench)));

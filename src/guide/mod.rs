@@ -43,7 +43,7 @@ pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub use resolve::{resolve, resolve_again};
 pub use scheme::{Area, AreaShape, BarePhoto, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
-pub use sequence::Sequence;
+pub use sequence::{Sequence, step_anchor};
 pub use step::{Step, StepPlaces, Via, Waiver};
 pub use stock::{Seen, Stock};
 pub use tool::Tool;

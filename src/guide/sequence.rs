@@ -4,6 +4,11 @@ use super::Prose;
 use crate::report::FileId;
 use crate::trade::Stage;
 
+/// The anchor of a step on the page of its sequence, by the name of its file.
+pub fn step_anchor(stem: &str) -> String {
+    format!("step-{stem}")
+}
+
 /// One sequence.
 #[derive(Debug, Hash)]
 pub struct Sequence {

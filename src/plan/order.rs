@@ -113,7 +113,15 @@ fn by_film(film: &Film<'_>, at: usize, rests: Rests, links: &mut Vec<(usize, Sec
         Rests::Least if !link.written => link.rest.min(least(link.from)),
         _ => link.rest,
     };
-    links.extend(film.links(at).iter().map(|link| (link.from, seconds(rest(link)))));
+    links.extend(film.links(at).iter().map(|link| (link.from, by_evenings(seconds(rest(link))))));
+}
+
+/// From so long on, a rest is counted in evenings: who is told a day comes back the next evening, and not to the minute.
+const A_DAY: Seconds = 20 * 3600;
+
+/// A rest of days as painters keep it: an eighth less, and never more than four hours, which no check holds against them.
+fn by_evenings(rest: Seconds) -> Seconds {
+    if rest < A_DAY { rest } else { rest - (rest / 8).min(4 * 3600) }
 }
 
 /// The last step that met each of its areas, by a mist or on it: its paint must not be touched wet.

@@ -55,9 +55,10 @@ impl CautionPart {
             line(title, steps(&held.steps), text)
         });
         let notes = cautions.notes.iter().map(|held| line("", steps(&held.steps), &held.what));
-        let statements = cautions.statements.iter().map(|statement| CautionLine {
-            language: Some("en").filter(|_| texts.language() != "en"),
-            ..line(&statement.code, statement.paints.join(", "), statement.text.as_deref().unwrap_or_default())
+        let statements = cautions.statements.iter().map(|statement| {
+            let (text, language) = texts.statement(&statement.code).unwrap_or_default();
+            let language = Some(language).filter(|used| !used.is_empty() && *used != texts.language());
+            CautionLine { language, ..line(&statement.code, statement.paints.join(", "), &text) }
         });
         Self {
             language: Some(texts.language()).filter(|used| *used != language),

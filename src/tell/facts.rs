@@ -6,7 +6,7 @@ use serde::Serialize;
 use crate::guide::{Scheme, Step, Tool};
 use crate::measure::Time;
 use crate::theme::Words;
-use crate::trade::Reach;
+use crate::trade::{Kind, Reach};
 use crate::work::{RestFor, WorkedScheme};
 
 /// One fact of a step.
@@ -43,7 +43,9 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
     let wait = |key, words, short, time: Time| StepFact { short, seconds: Some(time.as_seconds()), ..fact(key, words) };
     let technique = words.filled(&format!("technique.{}", step.technique.name()), &[]);
     let mut facts = vec![fact("technique", technique), fact("where", place(&worked.scheme, step, words))];
-    if !step.mix.parts.is_empty() {
+    // Nobody counts coats of glue.
+    let glued = step.coats == 1 && step.mix.parts.iter().all(|part| part.paint.kind == Kind::Glue);
+    if !step.mix.parts.is_empty() && !glued {
         facts.push(fact("coats", words.counted("step.coats", u64::from(step.coats))));
         facts.extend(
             times

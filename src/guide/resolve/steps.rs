@@ -6,7 +6,7 @@ use super::context::Context;
 use super::mixes::Swaps;
 use super::{ResolveDesk, borrowed, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
-use crate::guide::{Area, Mix, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks};
+use crate::guide::{Area, Mix, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks, first_sentence};
 use crate::measure::{Date, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
@@ -77,7 +77,8 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         photo,
         photos,
         before: photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk),
-        card: value(front.card.as_ref()),
+        // What the scheme says before the step is no sentence on what to do in it.
+        card: value(front.card.as_ref()).or_else(|| led.and_then(|_| first_sentence(body.markdown()))),
         video: value(front.video.as_ref()),
         changed: changed(front),
         waivers: waivers(front),

@@ -35,6 +35,8 @@ pub struct TickGridView {
 /// The grids of one unit.
 #[derive(Debug, Serialize)]
 pub struct UnitGrid {
+    /// Its letter in the army, which stands before the numbers of its steps; none where there is one unit.
+    pub mark: String,
     /// The scheme it is painted in.
     pub scheme: LinkView,
     /// How many models.
@@ -84,11 +86,8 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
     let steps: Vec<Vec<UnitStep<'_>>> =
         army.units.iter().enumerate().map(|(at, unit)| unit_steps(desk, at, unit)).collect();
     let units: Vec<UnitGrid> =
-        army.units.iter().zip(&steps).map(|(unit, steps)| grid(desk, &path, unit, steps)).collect();
-    let called = |of: &UnitStep<'_>| match army.units.as_slice() {
-        [_] => of.step.number.to_string(),
-        _ => of.step.title.clone(),
-    };
+        army.units.iter().zip(&steps).enumerate().map(|(at, of)| grid(desk, &path, army.mark(at), of)).collect();
+    let called = |of: &UnitStep<'_>| format!("{}{}", army.mark(of.unit), of.step.number);
     let cautions = caution_box::of_some(&desk.worked.guide, &path, &steps.concat(), called);
     let must_show = units.iter().map(|unit| &unit.to_do).chain([&cautions]);
     let must_show = must_show.filter(|text| !text.is_empty()).cloned().collect();
@@ -105,8 +104,9 @@ fn unit_steps<'a>(desk: Desk<'a>, at: usize, unit: &Unit) -> Vec<UnitStep<'a>> {
     (0..unit.scheme.steps.len()).filter_map(|step| planned::step_of(desk.worked, unit, at, step)).collect()
 }
 
-fn grid(desk: Desk<'_>, path: &str, unit: &Unit, steps: &[UnitStep<'_>]) -> UnitGrid {
+fn grid(desk: Desk<'_>, path: &str, mark: String, (unit, steps): (&Unit, &Vec<UnitStep<'_>>)) -> UnitGrid {
     UnitGrid {
+        mark,
         scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
         models: unit.models,
         rows: rows(unit.models),

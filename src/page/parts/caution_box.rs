@@ -168,12 +168,12 @@ fn noted<'a>(texts: &CautionTexts, notes: impl Iterator<Item = (&'a str, String)
     listed(&texts.labels().author_note, "caution-notes", &items)
 }
 
-/// The statements from the data sheets, in their official English; those of the same products stand together.
+/// The statements from the data sheets, in their official words; those of the same products stand together.
 fn stated(texts: &CautionTexts, statements: &[Statement]) -> String {
     let mut by_products: Vec<(&[String], String)> = Vec::new();
     for statement in statements {
-        let text = escaped(statement.text.as_deref().unwrap_or_default());
-        let said = format!("<b>{}</b> <span lang=\"en\">{text}</span> ", escaped(&statement.code));
+        let (text, language) = texts.statement(&statement.code).unwrap_or_default();
+        let said = format!("<b>{}</b> <span lang=\"{language}\">{}</span> ", escaped(&statement.code), escaped(&text));
         match by_products.iter_mut().find(|(paints, _)| *paints == statement.paints) {
             Some((_, known)) => known.push_str(&said),
             None => by_products.push((&statement.paints, said)),

@@ -29,6 +29,8 @@ pub struct StripStep {
     pub picture: Option<PictureView>,
     /// The evening that begins with it, from 1.
     pub evening: Option<usize>,
+    /// The last evening before the next one that begins a step, where later coats take further ones.
+    pub evening_to: Option<usize>,
     /// Hands-on seconds for one model.
     pub hands_on: Option<u32>,
     /// About how many seconds it rests before the next step on its areas.
@@ -49,6 +51,12 @@ pub(in crate::page) fn strip(desk: Desk<'_>, worked: &WorkedScheme, path: &str, 
         let before = at.checked_sub(1).and_then(|before| places.get(before));
         (before != Some(&place)).then_some(place + 1)
     };
+    let evening_to = |at: usize| {
+        let from = evening(at)?;
+        let next = places.iter().skip(at).find(|place| **place >= from).copied();
+        let last = next.unwrap_or(worked.sittings.evenings);
+        (last > from).then_some(last)
+    };
     let steps = worked.scheme.steps.iter().enumerate();
     steps
         .map(|(at, step)| {
@@ -64,6 +72,7 @@ pub(in crate::page) fn strip(desk: Desk<'_>, worked: &WorkedScheme, path: &str, 
                 chip: draw::step_chip(&step.stem, step.number, left_behind(worked, at), caution),
                 picture: drawn::tiny(worked, desk.words, path, at),
                 evening: evening(at),
+                evening_to: evening_to(at),
                 hands_on: times.map(|times| times.hands_on.as_seconds()),
                 rest: about(rest.unwrap_or_default()),
                 caution,

@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use crate::guide::{Sequence, Thing};
+use crate::guide::{Sequence, Thing, step_anchor};
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
@@ -30,6 +30,8 @@ pub struct SequenceView {
 /// One step of a sequence.
 #[derive(Debug, Serialize)]
 pub struct SequenceStepView {
+    /// Its anchor on the page.
+    pub anchor: String,
     /// What it is called.
     pub title: String,
     /// Its stage; words below `stage`.
@@ -57,7 +59,13 @@ pub(in crate::page) fn page(desk: Desk<'_>, sequence: &Sequence) -> Page {
         title: sequence.title.clone(),
         summary: sequence.summary.clone(),
         intro: prose::html(desk, &sequence.intro, Setting { path: &path, level: 2, prefix: "", whole_scheme: None }),
-        steps: steps.map(|(_, title, stage)| SequenceStepView { title: title.clone(), stage: stage.name() }).collect(),
+        steps: steps
+            .map(|(stem, title, stage)| SequenceStepView {
+                anchor: step_anchor(stem),
+                title: title.clone(),
+                stage: stage.name(),
+            })
+            .collect(),
         uses: desk
             .ledger
             .borrowers(desk.worked, &sequence.slug)

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::hue;
 use super::near::NearView;
 use super::shopping::{BottleView, UseView, bottles, uses};
+use crate::caution::CautionTexts;
 use crate::draw;
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
@@ -134,8 +135,10 @@ pub struct CardView {
 pub struct StatementView {
     /// Its code.
     pub code: String,
-    /// Its official English text.
+    /// Its official text, in the guide's language where it is known in it.
     pub text: Option<String>,
+    /// The tag of the language that the text is in.
+    pub language: Option<&'static str>,
 }
 
 /// A scheme that uses a paint.
@@ -213,7 +216,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
         substitute: if paint.discontinued { near.next() } else { None },
         none_close,
         nearest: near.collect(),
-        statements: statements(paint),
+        statements: statements(desk, paint),
         note: paint.note.clone(),
         used_by: used_by(desk, paint, &path),
     };
@@ -248,14 +251,14 @@ fn paint_suited(suits: &Suits) -> Option<&String> {
     }
 }
 
-fn statements(paint: &Paint) -> Vec<StatementView> {
-    let codes = paint.hazards.iter();
-    codes
-        .map(|code| StatementView {
-            code: code.0.clone(),
-            text: crate::caution::statement_text(&code.0).map(Into::into),
-        })
-        .collect()
+fn statements(desk: Desk<'_>, paint: &Paint) -> Vec<StatementView> {
+    let texts = CautionTexts::of(&desk.worked.guide.language);
+    let of = |code: &str| {
+        let (text, language) = texts.statement(code)?;
+        Some((text.into_owned(), language))
+    };
+    let codes = paint.hazards.iter().map(|code| (code.0.clone(), of(&code.0).unzip()));
+    codes.map(|(code, (text, language))| StatementView { code, text, language }).collect()
 }
 
 fn used_by(desk: Desk<'_>, paint: &Paint, path: &str) -> Vec<UsedByView> {

@@ -61,18 +61,29 @@ impl<'a> Chooser<'a> {
     pub(super) fn best(&mut self, state: &State, room: Room) -> (Option<Choice>, Option<Seconds>) {
         let ready = Ready { work: self.work, state };
         let (mut best, mut later): (Option<Choice>, Option<Seconds>) = (None, None);
+        // How soon the hands could go on with what they hold, and what it costs to turn to the best and back.
+        let (mut same_colour, mut there_and_back): (Option<Seconds>, Seconds) = (None, 0);
         for at in &state.open {
             let Some(offer) = ready.offer(*at, room, &mut self.starts) else { continue };
             self.looks += 1;
             let Some((pass, rank)) = self.worth(ready, *at, offer) else { continue };
             let wait = offer.start - ready.soon(pass);
+            let change = ready.soon(pass) - state.now;
             if wait > 0 {
+                if change == 0 {
+                    same_colour = Some(same_colour.map_or(wait, |least| least.min(wait)));
+                }
                 later = Some(later.map_or(wait, |least| least.min(wait)));
             } else if best.is_none_or(|best| rank > best.score) {
                 best = Some(Choice { bundle: *at, models: offer.models, score: rank });
+                there_and_back = 2 * change;
             }
         }
-        (best, later.map(|wait| state.now + wait))
+        // Nobody cleans the airbrush twice to fill three minutes.
+        match same_colour.filter(|wait| *wait <= there_and_back) {
+            Some(wait) => (None, Some(state.now + wait)),
+            None => (best, later.map(|wait| state.now + wait)),
+        }
     }
 
     /// Room for other work until an evening ends, so that what was begun is still ended, whatever brush is in the hand.

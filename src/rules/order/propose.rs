@@ -38,7 +38,7 @@ pub fn propose_order(
     let own: Vec<usize> = (0..scheme.steps.len()).collect();
     let film = Film::walk(scheme, &own, conditions);
     let search = Search::of(trial, &film, &own);
-    if !trial.faults_of(&film).iter().any(Fault::may_move) {
+    if !search.jumbled && !trial.faults_of(&film).iter().any(Fault::may_move) {
         return None;
     }
     let first = search.judged(&own).0;
@@ -91,7 +91,7 @@ const ROUNDS_PER_STEP: usize = 3;
 const JUMBLE_FAULTS: usize = 2;
 
 /// and one in so many steps.
-const FAULTLESS_STEPS: usize = 5;
+const FAULTLESS_STEPS: usize = 6;
 
 struct Search<'a> {
     trial: Trial<'a>,

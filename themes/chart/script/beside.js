@@ -1,5 +1,5 @@
 "use strict";
-/* A photo and its prediction, laid over each other, with a slide between them. */
+/* A photo and its prediction, laid over each other: a slide goes from one to the other. */
 {
   const { all, one } = Maulstick;
   for (const beside of all(".beside")) {
