@@ -72,7 +72,7 @@ const MOST_SHARED: f64 = 3.0;
 /// The minutes for a figure of 28 to 32 mm on foot.
 fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
     let sprayed = step.technique.sprays();
-    let lines = sprayed && matches!(step.reach, Reach::Recesses | Reach::Edges);
+    let lines = sprayed && step.from.is_none() && matches!(step.reach, Reach::Recesses | Reach::Edges);
     match step.stage {
         Stage::Prepare if washes(step) => Figure::MinutesWashed,
         Stage::Prepare if is_metal(scheme) => Figure::MinutesPrepareMetal,

@@ -17,6 +17,9 @@ const SIDES: [(f32, f32); 2] = [(0.36, 0.14), (0.27, 0.30)];
 const ZOOMS: [f32; 2] = [2.5, 1.6];
 const MORE: f32 = 1.4;
 
+/// With this part of what is new in it, a near view shows all of it.
+const WHOLE: f32 = 0.97;
+
 /// Its rim and that of its place on the model, in linear light, and their strengths in pixels.
 const RIM: [[f32; 3]; 2] = [[0.93, 0.92, 0.90], [0.10, 0.09, 0.08]];
 const STRONG: [usize; 2] = [5, 2];
@@ -69,7 +72,10 @@ impl Baked {
         }
         let whole = (self.width, self.height);
         let (one, other) = (new.fullest(nearest, whole), new.fullest(wider, whole));
-        let from = if other.0 > one.0 * MORE { other.1 } else { one.1 };
+        // An eye that belongs to a beak is not cut off for its sake.
+        let total = new.up_to.last().copied().unwrap_or_default() * WHOLE;
+        let only_wider = other.0 >= total && one.0 < total;
+        let from = if only_wider || other.0 > one.0 * MORE { other.1 } else { one.1 };
         let (right, foot) = (self.width - side - margin, self.height - side - margin);
         let corners = [(right, margin), (margin, margin), (right, foot), (margin, foot)];
         let squares = corners.map(|(left, top)| Square { left, top, side });

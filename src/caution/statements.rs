@@ -42,7 +42,7 @@ pub fn statement_text(code: &str) -> Option<Cow<'static, str>> {
 
 /// The official text of a code in a language where it is known there, otherwise in English, with the tag of the language
 /// that it is in; `None` for a code that is not known.
-pub fn statement_in(language: &str, code: &str) -> Option<(Cow<'static, str>, &'static str)> {
+pub(super) fn statement_in(language: &str, code: &str) -> Option<(Cow<'static, str>, &'static str)> {
     let own = OTHERS.iter().find(|(known, _)| *known == language);
     let in_own = own.and_then(|(tag, table)| {
         let parts = || code.split('+').map(|part| table.get(part).copied()).collect::<Option<Vec<_>>>();

@@ -59,6 +59,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     ),
     of("mix", "title", "What the pot is called."),
     of("mix", "one_lot", "Whether it is one lot for all models and steps."),
+    of("mix", "reserve_ml", "Of a pot: what of it is reserve, once for all steps and units."),
     of("mix", "parts[].id", "Of a pot: the id of the paint."),
     of("mix", "parts[].ratio", "Of a pot: its amount in the author's ratio."),
     of("mix", "steps[]", "The steps that a pot is for: scheme, step and models."),

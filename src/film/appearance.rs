@@ -99,7 +99,8 @@ enum Lie {
 
 /// Whether a coat lies in flecks, streaks or spots, and not as a film that recolours what it is on.
 pub fn lies_as_flecks(coat: &Coat<'_>) -> bool {
-    let film = matches!(coat.what, What::Shade | What::Tint) && coat.reach == Reach::All;
+    // A wash that is let into hollows fills them.
+    let film = matches!(coat.what, What::Shade | What::Tint) && matches!(coat.reach, Reach::All | Reach::Recesses);
     match coat.stage {
         // A detail on faces may be a badge or an eye; one that goes over all of its areas is their colour.
         Stage::Detail => !film && !coat.technique.sprays() && coat.reach != Reach::All,

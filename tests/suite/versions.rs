@@ -178,3 +178,41 @@ fn a_calendar_says_the_drops_of_a_mix() {
     let calendar = said(&bench.run(&["plan", ".", "marsh-levy", "--format", "ics"])).replace("\r\n ", "");
     assert!(calendar.contains("4 Mist Matt (") && calendar.contains(" drops"), "{calendar:.400}");
 }
+
+#[test]
+fn a_pot_for_all_has_one_reserve_and_is_bought_as_it_is_mixed() {
+    let pots = "pots: {red: {title: Thin red, paints: [{use: osier-red, parts: 3}, {use: water-medium, parts: 1}], \
+                together: true}}\n";
+    let from_pot = |area: &str| format!("stage: basecoat\nareas: [{area}]\nwith: brush\npaints: [red]\ncoats: 2");
+    let (coat, strap) = (from_pot("coat"), from_pot("strap"));
+    let bench = guide(pots, &[GROUND, ("20-coat", &coat), ("30-strap", &strap)]);
+    let json = |args: &[&str]| -> serde_json::Value {
+        let run = bench.run(&[args, &["--models", "40", "--format", "json"]].concat());
+        serde_json::from_str(&said(&run)).unwrap()
+    };
+    let (pot, shop) = (json(&["mix", ".", "scout", "red"]), json(&["shop", ".", "scout"]));
+    assert!(pot["reserve_ml"].as_f64().unwrap() >= 1.0, "{pot}");
+    for step in ["20-coat", "30-strap"] {
+        assert_eq!(json(&["mix", ".", "scout", step])["amounts"]["reserve_ml"], 0.0, "{step}");
+    }
+    let lines = shop["lines"].as_array().unwrap();
+    let need = lines.iter().find(|line| line["id"] == "osier-red").unwrap()["ml_needed"].as_f64().unwrap();
+    let mixed = pot["parts"][0]["ml"].as_f64().unwrap();
+    assert!((need - mixed).abs() < 0.005, "{need} ml are bought for {mixed} ml");
+}
+
+#[test]
+fn a_step_of_a_sequence_has_a_line_to_link_to_and_its_own_sentence_on_the_card() {
+    let bench = guide("", &[GROUND, COAT, ("30-straps", "sequence: straps")]);
+    bench.write("content/sequences/straps/sequence.md", "---\ntitle: Worn straps\nareas: [strap]\n---\n\nText.\n");
+    let step = "---\ntitle: Brown\nstage: layer\nareas: [strap]\nwith: brush\npaints: [saddle-brown]\n---\n\nDraw it out thin.\n";
+    bench.write("content/sequences/straps/10-brown.md", step);
+    let page = "---\ntitle: Notes\n---\n\nSee [the brown](../sequences/straps/10-brown.md).\n";
+    bench.write("content/pages/notes.md", page);
+    said(&bench.run(&["publish"]));
+    let read = |path: &str| fs::read_to_string(bench.path("published").join(path)).unwrap();
+    assert!(read("pages/notes.html").contains("../sequences/straps.html#step-10-brown"));
+    assert!(read("sequences/straps.html").contains("id=\"step-10-brown\""));
+    let recipe = read("schemes/scout/recipe.txt");
+    assert!(recipe.contains("Draw it out thin.") && !recipe.contains("3. Brown\n   As ever."), "{recipe}");
+}

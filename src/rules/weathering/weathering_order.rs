@@ -45,8 +45,13 @@ enum Weathering {
 }
 
 impl Weathering {
-    /// Which layer a coat is. A filter tones the whole surface and may come at any time.
+    /// Which layer the work of a step is. A filter tones the whole surface and may come at any time, and spills over dust.
     fn of(coat: &Coat<'_>, bench: &Bench) -> Option<Self> {
+        Self::lying(coat, bench).filter(|own| coat.reach != Reach::Spots || *own != Self::Streaks)
+    }
+
+    /// Which layer a coat is that lies there already: streaks in spots are wiped off with a wash that runs over them.
+    fn lying(coat: &Coat<'_>, bench: &Bench) -> Option<Self> {
         let on_faces = matches!(coat.reach, Reach::All | Reach::Faces | Reach::Raised | Reach::Spots);
         let slow = matches!(coat.cup.family(), Family::Enamel | Family::Oil);
         let filter = coat.cup.thinner >= bench.get(Figure::FilterFromThinner);
@@ -70,7 +75,7 @@ fn later_work<'a>(look: &Look<'a>, area: usize, own: Weathering) -> Option<&'a C
     let in_zones = || {
         Zone::ALL.iter().find_map(|zone| {
             let mut open = before.coats(area, *zone).rev().take_while(|coat| !coat.is_clear_film());
-            open.find(|coat| match Weathering::of(coat, bench) {
+            open.find(|coat| match Weathering::lying(coat, bench) {
                 Some(Weathering::Dust) => own < Weathering::Dust && worked(*zone) && !told_elsewhere(*zone),
                 Some(other) => other > own,
                 None => false,
@@ -82,7 +87,7 @@ fn later_work<'a>(look: &Look<'a>, area: usize, own: Weathering) -> Option<&'a C
     };
     let in_spots = || {
         let mut open = before.spots(area).rev().filter(|coat| coat.what != What::Powder && !shut_in(coat));
-        open.find(|coat| Weathering::of(coat, bench).is_some_and(|other| other > own))
+        open.find(|coat| Weathering::lying(coat, bench).is_some_and(|other| other > own))
     };
     in_zones().or_else(in_spots)
 }

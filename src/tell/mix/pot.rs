@@ -55,7 +55,7 @@ impl<'a> PotSheet<'a> {
 
     /// The sheet as text.
     pub(crate) fn text(&self) -> String {
-        let PotMixing { pot, steps, ml, parts, counted } = &self.mixing;
+        let PotMixing { pot, steps, ml, reserve, parts, counted } = &self.mixing;
         let texts = CautionTexts::of(&self.worked.guide.language);
         let mut text = format!("{}, pot {}\n", self.title, wording::quoted(&pot.title));
         let first = cautions::first(texts, steps);
@@ -77,8 +77,13 @@ impl<'a> PotSheet<'a> {
         }
         match ml {
             Some(ml) => {
-                let lot = if pot.together { ": one lot for all of them, with its reserve" } else { "" };
+                let lot = if pot.together { ": one lot for all of them" } else { "" };
                 let _ = writeln!(text, "  together {} ml, a prediction{lot}", millilitres(*ml));
+                if *reserve > 0.0 {
+                    let reserve = millilitres(*reserve);
+                    let _ =
+                        writeln!(text, "  {reserve} ml of it are a reserve, because no second lot is quite like it");
+                }
                 match counted {
                     Some("poured") => text.push_str("  poured and not counted in drops, by the same parts\n"),
                     Some(_) => text.push_str("  counted near the ratio, and near enough\n"),
@@ -112,7 +117,7 @@ impl<'a> PotSheet<'a> {
 
     /// The sheet as data.
     pub(crate) fn json(&self) -> Value {
-        let PotMixing { pot, steps, ml, parts, counted } = &self.mixing;
+        let PotMixing { pot, steps, ml, reserve, parts, counted } = &self.mixing;
         let texts = CautionTexts::of(&self.worked.guide.language);
         let mut said = cautions::of(texts, steps);
         if !said.is_empty() {
@@ -128,6 +133,7 @@ impl<'a> PotSheet<'a> {
             "title": pot.title,
             "one_lot": pot.together,
             "ml": ml.map(thousandths),
+            "reserve_ml": thousandths(*reserve),
             "counted": counted,
             "parts": parts.collect::<Vec<_>>(),
             "steps": uses.collect::<Vec<_>>(),

@@ -73,6 +73,8 @@ pub(crate) struct PotMixing<'a> {
     pub(crate) steps: Vec<UnitStep<'a>>,
     /// How much in all, in ml, where it is known.
     pub(crate) ml: Option<f64>,
+    /// What of that is reserve, in ml; 0 where it is not one lot for several models.
+    pub(crate) reserve: f64,
     pub(crate) parts: Vec<MixingPart>,
     /// What is to be said of how it is counted out, as of a mix.
     pub(crate) counted: Option<&'static str>,
@@ -311,7 +313,8 @@ pub(crate) fn pot_mixing<'a>(
     let out = need.as_ref().map(|need| &need.out);
     let parts = measured(&pot.mix, out);
     let counted = out.filter(|_| pot.mix.is_ratio()).and_then(said);
-    PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
+    let reserve = need.as_ref().map_or(0.0, |need| need.reserve.0);
+    PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), reserve, parts, counted }
 }
 
 /// The lines of a mix, measured out.
