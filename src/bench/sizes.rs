@@ -43,6 +43,18 @@ macro_rules! with_sizes {
         MinutesPrepareMetal = "minutes-prepare-metal", 3.0 Minutes, Medium;
         /// Rest of what was laid beside a mask before the mask comes off, at the least (10 min to 2 h).
         UnmaskRest = "unmask-rest", 10.0 Minutes, Low;
+        /// How soon a wash, dots or streaks in oil or enamel are wiped and drawn out (10 to 30).
+        WipeRest = "wipe-rest", 15.0 Minutes, Medium;
+        /// White glue in a joint until it may be painted (4 to 24 h).
+        WhiteGlueRest = "white-glue-rest", 480.0 Minutes, Low;
+        /// Cement in a joint until it may be sanded or painted (2 to 24 h).
+        CementRest = "cement-rest", 240.0 Minutes, Low;
+        /// Instant glue in a joint until it may be painted (own estimate).
+        InstantGlueRest = "instant-glue-rest", 10.0 Minutes, Low;
+        /// A ground of this lightness is no dark one: what falls short over it is noted (steps of CIE lightness; own estimate).
+        DarkGroundBelow = "dark-ground-below", 45.0 ColourDifference, Low;
+        /// A dot, a pupil, a badge: what is set in single spots, on a figure on foot (own estimate).
+        MinutesSpots = "minutes-spots", 1.5 Minutes, Low;
         /// Taking a mask off (own estimate).
         MinutesUnmask = "minutes-unmask", 0.7 Minutes, Low;
         /// Lines sprayed along panels, into hollows or onto edges (own estimate: 10 to 20 on a fighter of 1/72).

@@ -34,7 +34,9 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
     let shares = step.areas.iter().map(share).sum::<Option<f64>>().filter(|_| !step.areas.is_empty());
     let Some(shares) = shares.map(|shares| shares.min(1.0)) else { return 1.0 };
     if is_ground(&scheme.model) {
-        return shares;
+        // Neat work on a part of a building is not done with a house brush.
+        let neat = scheme.model.kind == Some(ModelKind::Building) && !step.technique.sprays() && shares < NEAT_BELOW;
+        return if neat { shares.sqrt() * NEAT_TIMES } else { shares };
     }
     let usual = match figure {
         Figure::MinutesBasecoat | Figure::MinutesLayer | Figure::MinutesGlaze => bench.get(Figure::MinutesColourShare),
@@ -44,15 +46,22 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
         | Figure::MinutesDrybrush
         | Figure::MinutesBrushedVarnish
         | Figure::MinutesFilter
+        | Figure::MinutesSprayedColour
+        | Figure::MinutesSprayedGround
+        | Figure::MinutesSprayedVarnish
+        | Figure::MinutesAssemble
         | Figure::MinutesPinWash => 1.0,
         _ => return 1.0,
     };
-    if step.technique.sprays() {
-        return 1.0;
-    }
     let times = shares / usual.max(f64::MIN_POSITIVE);
+    // A detail is no longer work for being told by the whole of its area.
+    let times = if figure == Figure::MinutesDetail { times.min(1.0) } else { times };
     times.powf(bench.get(Figure::MinutesShareGrowth)).max(bench.get(Figure::MinutesShareLeast))
 }
+
+/// A part of a building below this share is painted neatly, and takes so many times as long as a house brush does.
+const NEAT_BELOW: f64 = 0.5;
+const NEAT_TIMES: f64 = 2.0;
 
 /// How much of the table's minutes is one step's: what is told for all steps of a kind together is shared out, and two
 /// colours that run into each other are laid one after the other.
@@ -80,6 +89,17 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
         Stage::Assemble => Figure::MinutesAssemble,
         Stage::Mask => Figure::MinutesMask,
         Stage::Unmask => Figure::MinutesUnmask,
+        Stage::Detail
+        | Stage::Basecoat
+        | Stage::Layer
+        | Stage::Glaze
+        | Stage::Highlight
+        | Stage::Shade
+        | Stage::Basing
+            if step.reach == Reach::Spots && !step.mix.parts.is_empty() =>
+        {
+            Figure::MinutesSpots
+        }
         stage if lines && stage != Stage::Varnish => Figure::MinutesSprayedLines,
         Stage::Undercoat | Stage::Preshade if sprayed => Figure::MinutesSprayedGround,
         Stage::Varnish if sprayed => Figure::MinutesSprayedVarnish,
@@ -118,7 +138,8 @@ fn is_metal(scheme: &Scheme) -> bool {
 fn is_drawn(step: &Step, bench: &Bench) -> bool {
     let thin = |kind: Kind| matches!(kind, Kind::Wash | Kind::OneCoat | Kind::Ink | Kind::Clear);
     let washed = step.mix.parts.iter().any(|part| thin(part.paint.kind));
-    !washed && !step.mix.parts.is_empty() && thinner(step) < bench.get(Figure::WashFromThinner)
+    let floods = step.reach == Reach::All && thinner(step) >= bench.get(Figure::WashFromThinner);
+    !washed && !step.mix.parts.is_empty() && !floods
 }
 
 /// Whether a step washes the model and does nothing else to it.
@@ -174,6 +195,7 @@ impl Growth {
             | Figure::MinutesPrepareMetal
             | Figure::MinutesAssemble
             | Figure::MinutesMask
+            | Figure::MinutesSpots
             | Figure::MinutesUnmask => Self::Built,
             _ => Self::Painted,
         }
@@ -188,6 +210,9 @@ const SAME_SURFACE: (f64, f64) = (10.0, 20.0);
 
 /// How many times as long as a foot figure a model takes.
 fn foot_figures(figure: Figure, step: &Step, model: &Model, bench: &Bench) -> f64 {
+    if is_ground(model) && figure == Figure::MinutesSpots {
+        return 1.0;
+    }
     if is_ground(model) {
         let area = model.surface.or_else(|| bench.guessed_surface(model).map(|(area, _)| area));
         let one = bench.get(Figure::MinutesTerrain).max(f64::MIN_POSITIVE);

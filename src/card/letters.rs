@@ -96,6 +96,7 @@ pub(super) fn missing_of_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Mis
     let head = format!("{} {}", scheme.title, scheme.summary.as_deref().unwrap_or_default());
     let mut all = plain(&head, "the title or the summary", scheme.place);
     all.extend(scheme.areas.iter().flat_map(|area| plain(&area.title, "an area", area.place)));
+    all.extend(scheme.pots.iter().flat_map(|pot| plain(&pot.title, "a pot", pot.place)));
     for step in &scheme.steps {
         let place = step.places.title;
         all.extend(plain(&step.title, "the title of a step", place));
@@ -103,6 +104,7 @@ pub(super) fn missing_of_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Mis
         all.extend(plain(&tools.join(" "), "the tools of a step", place));
         let sentence = step.sentence().unwrap_or_default();
         all.extend(plain(&sentence, "the sentence for the card", place));
+        all.extend(plain(step.optional.as_deref().unwrap_or_default(), "when a step is left out", place));
         let cautions = step.safety.join(" ");
         all.extend(missing_in(fonts, &checks::CAUTION_GLYPH_MISSING, &cautions, "a caution of a step", place));
     }

@@ -112,7 +112,7 @@ pub(crate) fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) ->
     if chipped {
         drawing.chips();
     }
-    drawing.labels(&places, model);
+    drawing.labels(&places, model, FOOT - top);
     drawing.svg.push_str("</svg>");
     drawing.svg
 }
@@ -293,9 +293,9 @@ impl Drawing {
         let _ = write!(self.svg, "<path class=\"film-bite\" d=\"{bites}\"/>");
     }
 
-    /// The names at the side, the uppermost coat first, none over another.
-    fn labels(&mut self, places: &[(f64, &Band)], model: &str) {
-        let mut said: Vec<(f64, String, &str)> = Vec::new();
+    /// The names at the side, the uppermost coat first, none over another; of more than find room the lowest are counted.
+    fn labels(&mut self, places: &[(f64, &Band)], model: &str, room: f64) {
+        let mut said: Vec<Label> = Vec::new();
         let mut known: Vec<&str> = Vec::new();
         for (at, band) in places.iter().rev() {
             // A product that lies there several times is named once, where it lies the highest.
@@ -304,6 +304,8 @@ impl Drawing {
                 said.push((*at, band.name.clone(), if band.fresh { "film-name film-fresh" } else { "film-name" }));
             }
         }
+        // A line may stand out above the picture.
+        fit(&mut said, room);
         said.push((f64::midpoint(GROUND, FOOT) + 6.0, model.to_owned(), "film-name film-under"));
         let lines: Vec<Vec<String>> = said.iter().map(|(_, name, _)| wrapped(name)).collect();
         let needed: f64 = lines.iter().map(|lines| lines.len() as f64 * LINE).sum();
@@ -327,6 +329,24 @@ impl Drawing {
             );
         }
     }
+}
+
+/// A name with the height that it belongs to, and its class.
+type Label = (f64, String, &'static str);
+
+/// Takes out the names of the lowest coats, and says how many, where all together are higher than the room for them. What
+/// is new stays.
+fn fit(said: &mut Vec<Label>, room: f64) {
+    let height = |label: &Label| wrapped(&label.1).len() as f64 * LINE;
+    let mut all: f64 = said.iter().map(height).sum();
+    let mut left_out: Option<(f64, usize)> = None;
+    while all + LINE * f64::from(u8::from(left_out.is_some())) > room {
+        let Some(at) = said.iter().rposition(|(.., class)| *class == "film-name") else { break };
+        let lowest = said.remove(at);
+        all -= height(&lowest);
+        left_out = Some(left_out.map_or((lowest.0, 1), |(place, count)| (place, count + 1)));
+    }
+    said.extend(left_out.map(|(place, count)| (place, format!("+ {count}"), "film-name")));
 }
 
 /// Labels one below the other, each as near to its place as the others leave it, between a first and a last line.
@@ -454,6 +474,19 @@ mod tests {
     fn labels_stand_apart_and_inside_the_picture() {
         let places = spread(&[20.0, 22.0, 118.0, 130.0], &[15.0, 30.0, 15.0, 15.0], 10.0, 130.0);
         assert_eq!(places, [20.0, 35.0, 100.0, 115.0]);
+    }
+
+    #[test]
+    fn more_names_than_find_room_are_counted() {
+        let name = |at: u8, class| (f64::from(at), format!("Paint {at}"), class);
+        let mut said: Vec<Label> = (0..9).map(|at| name(at, "film-name")).collect();
+        said[8].2 = "film-name film-fresh";
+        fit(&mut said, 5.0 * LINE);
+        let names: Vec<&str> = said.iter().map(|(_, name, _)| name.as_str()).collect();
+        assert_eq!(names, ["Paint 0", "Paint 1", "Paint 2", "Paint 8", "+ 5"]);
+        let mut few = vec![name(1, "film-name")];
+        fit(&mut few, 5.0 * LINE);
+        assert_eq!(few.len(), 1);
     }
 
     #[test]

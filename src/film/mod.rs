@@ -35,6 +35,7 @@ pub use conditions::Conditions;
 pub use cup::{Cup, strength};
 pub use drying::{Air, Drying};
 pub use history::{Film, Link};
+pub(crate) use needs::is_wiped;
 pub use needs::{Need, Next, Reason, is_soft_mask, need};
 pub use now::{OnTop, SurfaceNow, surface_now};
 pub use shown::{Appearance, Laying, Shown};

@@ -21,7 +21,7 @@ use super::turn::Deed;
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
-use crate::trade::{Family, Kind, Reach, Technique};
+use crate::trade::{Family, Kind, Reach, Stage, Technique};
 
 /// Why a step rests before the next one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -121,7 +121,12 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     if next.deed == Deed::Assemble {
         return of(drying.recoat, Reason::Handling);
     }
-    let Some(coat) = next.coat else { return of(drying.recoat, Reason::Recoat) };
+    let Some(coat) = next.coat else {
+        if next.deed == Deed::Nothing && is_wiped(under) {
+            return Need { time: Minutes(bench.get(Figure::WipeRest)).to_be_written(), reason: Reason::Recoat };
+        }
+        return of(drying.recoat, Reason::Recoat);
+    };
     if shuts_in_slow(coat, under) {
         let rest = Minutes(bench.get(Figure::ThinOilRest));
         let thin = under.is_thin_oil(bench).then(|| drying.safe.times(bench.get(Figure::SolventSafeShare)).max(rest));
@@ -194,6 +199,12 @@ pub(super) fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
     (spirit && !slow(weak) && weak != Family::Dry).then_some(Bite::Mild)
 }
 
+/// Whether a coat is work in oil or enamel that is wiped, tidied and drawn out while it is open, and not when it has dried.
+pub(crate) fn is_wiped(under: &Coat<'_>) -> bool {
+    let open = under.what == What::Shade || under.stage.weathers() || under.stage == Stage::Glaze;
+    matches!(under.cup.family(), Family::Enamel | Family::Oil) && (open || under.cup.family() == Family::Oil)
+}
+
 /// Whether a coat of another family shuts in oil or enamel.
 pub(super) fn shuts_in_slow(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
     let slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Enamel | Family::Oil);
@@ -210,8 +221,13 @@ pub(super) fn shuts_in_colour(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
 /// The words by which a mask is known that is pressed on and pulls at nothing.
 const SOFT: &[&str] = &["putty", "foam", "cotton", "knete", "knetmasse", "masilla", "pate", "mousse", "espuma"];
 
-/// Whether a step masks with putty or the like, as its tools or its name say.
+/// Those of what holds by itself and pulls.
+const TAPE: &[&str] = &["tape", "klebeband", "maskierband", "ruban", "cinta"];
+
+/// Whether a step masks with putty or the like and with nothing else, as its tools or its name say.
 pub fn is_soft_mask(step: &Step) -> bool {
-    let names = step.tools.iter().map(|tool| tool.id.as_str()).chain([step.stem.as_str()]);
-    names.flat_map(|name| name.split('-')).any(|word| SOFT.contains(&word))
+    let is = |name: &str, words: &[&str]| name.split('-').any(|word| words.contains(&word));
+    let mut tools = step.tools.iter().map(|tool| tool.id.as_str());
+    let soft = tools.clone().any(|tool| is(tool, SOFT)) || is(&step.stem, SOFT);
+    soft && !tools.any(|tool| is(tool, TAPE))
 }

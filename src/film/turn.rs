@@ -1,12 +1,12 @@
 //! What a step does, apart from the coat that it lays, and when.
 
-use crate::bench::{self, Bench, Minutes};
+use crate::bench::{self, Bench, Figure, Minutes};
 use std::ops::Range;
 
 use super::coat::Coat;
 
-use crate::guide::{Scheme, Step};
-use crate::trade::{Kind, Preparing, Stage, preparing};
+use crate::guide::{Paint, Scheme, Step};
+use crate::trade::{Family, Kind, Preparing, Stage, ToolWord, preparing, tool_words};
 
 /// One step's turn.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,11 +49,21 @@ impl Wait {
     }
 }
 
-/// How long the slowest glue of a step takes to set, by its label: nobody can say it of all glues.
-pub(super) fn glue_sets(step: &Step) -> Option<Minutes> {
-    let glues = step.mix.parts.iter().filter(|part| part.paint.kind == Kind::Glue);
-    let slowest = glues.filter_map(|part| part.paint.recoat.or(part.paint.touch_dry)).max()?;
-    Some(Minutes::from(slowest))
+/// How long the slowest glue of a step takes to set: by its label, otherwise as glues of its sort do.
+pub(super) fn glue_sets(step: &Step, bench: &Bench) -> Option<Minutes> {
+    let of_label = |paint: &Paint| paint.recoat.or(paint.touch_dry).map(Minutes::from);
+    let of_sort = |paint: &Paint| {
+        let words = tool_words(&paint.name);
+        let figure = match paint.family {
+            _ if words.contains(&ToolWord::InstantGlue) => return Minutes(bench.get(Figure::InstantGlueRest)),
+            Family::Water if !words.contains(&ToolWord::Cement) => Figure::WhiteGlueRest,
+            _ => Figure::CementRest,
+        };
+        Minutes(bench.get(figure))
+    };
+    let glues = step.mix.parts.iter().map(|part| &part.paint).filter(|paint| paint.kind == Kind::Glue);
+    let sets = glues.map(|paint| of_label(paint).unwrap_or_else(|| of_sort(paint)));
+    sets.max_by(|one, other| one.0.total_cmp(&other.0))
 }
 
 /// What a step does.

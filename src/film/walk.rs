@@ -66,7 +66,8 @@ impl<'s> Walk<'s, '_> {
         let mut coat = self.coat(step, (index, position));
         let deed = Deed::of(step, coat.is_some());
         coat = coat.filter(|_| matches!(deed, Deed::Coat | Deed::Prepare(_) | Deed::Assemble));
-        let sets = coat.as_ref().map(|coat| coat.drying.recoat).or_else(|| turn::glue_sets(step));
+        let sets =
+            coat.as_ref().map(|coat| coat.drying.recoat).or_else(|| turn::glue_sets(step, &self.conditions.bench));
         let links = self.wait_for(Next { deed, coat: coat.as_ref(), step }, areas.clone());
         let wait = Wait::of(self.film.scheme, step, coat.as_ref(), &self.conditions.bench);
         let (begins, ends) = self.pass_time(step, wait, links.clone());

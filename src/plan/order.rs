@@ -4,7 +4,7 @@ use std::ops::RangeInclusive;
 
 use super::Seconds;
 use crate::bench::Minutes;
-use crate::film::{Conditions, Deed, Film, Link, What};
+use crate::film::{Conditions, Deed, Film, Link, What, is_wiped};
 use crate::guide::{Scheme, Step};
 use crate::trade::{Stage, Zone};
 
@@ -192,7 +192,15 @@ fn wishes(film: &Film<'_>, touched: &[Touched], at: usize) -> Vec<RangeInclusive
         _ => Vec::new(),
     };
     let first = first.into_iter().filter(|first| *first < at).filter(soon);
-    first.map(|first| first..=at).chain(ties(film, at)).collect()
+    // Nothing wipes off another evening.
+    let wiped = film.links(at).iter().filter(|link| wipes(film, link.from, at)).map(|link| link.from).min();
+    first.chain(wiped).map(|first| first..=at).chain(ties(film, at)).collect()
+}
+
+/// Whether a step that lays nothing works on open oil or enamel of another.
+fn wipes(film: &Film<'_>, from: usize, at: usize) -> bool {
+    let bare = film.turn(at).is_some_and(|turn| turn.deed == Deed::Nothing);
+    bare && film.coat(from).is_some_and(is_wiped)
 }
 
 const ZONES: [Zone; 3] = [Zone::Recesses, Zone::Faces, Zone::Edges];

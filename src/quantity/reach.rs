@@ -5,7 +5,7 @@ use crate::bench::{Bench, Figure};
 use crate::film::{Film, What, aimed_share, film_figure};
 use crate::guide::{Scheme, Step};
 use crate::measure::{Fraction, SquareCentimetres};
-use crate::trade::{Kind, Planting, Reach, Stage, Zone, plantings};
+use crate::trade::{Kind, ModelKind, Planting, Reach, Stage, Zone, plantings};
 
 /// What a step touches: the product counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,6 +51,8 @@ pub(super) fn touched(
         (Some(What::Decal), ..) => (bench.get(Figure::DecalShare), true),
         (None, ..) if step.stage == Stage::Assemble => (bench.get(Figure::JointShare), true),
         _ if sets_plants(step) => (bench.get(Figure::TuftShare), true),
+        // A skin over walls and ground is no filler in a gap.
+        (Some(What::Filler), ..) if step.deep.is_some() || is_built_up(scheme) => (zones, false),
         (Some(What::Filler), ..) => (bench.get(Figure::FillerShare), true),
         (Some(What::Powder), ..) if step.reach != Reach::Spots => (zones, false),
         (_, _, Reach::Spots) => (bench.get(Figure::SpotsShare), true),
@@ -95,6 +97,11 @@ fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
         (false, false) => (base.all, 1.0),
     };
     Some(Touched { area, base: area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: set })
+}
+
+/// Whether the model is ground or a building, which get skins of plaster and paste.
+fn is_built_up(scheme: &Scheme) -> bool {
+    matches!(scheme.model.kind, Some(ModelKind::Terrain | ModelKind::Building))
 }
 
 /// Whether a step glues plants on one by one, each on a dab.

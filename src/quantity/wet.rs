@@ -19,6 +19,7 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
         return Micrometres(film_of(match on_base(step) {
             Some(What::Texture) => Figure::WetTexture,
             Some(What::Powder) => Figure::PowderHeap,
+            Some(_) if step.technique == Technique::Drybrush => Figure::WetDrybrush,
             Some(_) => Figure::WetBrush,
             None => Figure::WetWiped,
         }));

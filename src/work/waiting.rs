@@ -152,6 +152,17 @@ paints:
     }
 
     #[test]
+    fn oil_is_wiped_while_it_is_open_and_glue_sets_before_paint() {
+        let oil = "stage: weather, with: brush, paints: [oil]";
+        assert_eq!(waits(&[oil, "stage: weather, with: cloth"]).1, Some(("recoat", 15.0)));
+        let glued = |glue: &str| {
+            let glue = format!("stage: assemble, with: hand, paints: [{glue}]");
+            waits(&[&glue, "stage: undercoat, with: brush, paints: [green]"]).1.map(|(_, minutes)| minutes)
+        };
+        assert_eq!((glued("white"), glued("quick")), (Some(480.0), Some(10.0)));
+    }
+
+    #[test]
     fn loose_powder_is_not_wet_and_does_not_dry() {
         assert_eq!(waits(&["stage: pigment, with: brush, paints: [dust]"]).1, None);
         assert_eq!(waits(&["stage: pigment, with: brush, dry: 0 min, paints: [dust]"]).1, None);

@@ -4,7 +4,7 @@ use super::named::assembled_with;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Reach, Technique, ToolWord, Zone};
+use crate::trade::{Reach, Technique, ToolWord, Zone, names_clear_part};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -37,6 +37,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         || has(SCRAPERS)
         || look.step.technique == Technique::Blade
     {
+        return;
+    }
+    // White glue is what holds a clear part on paint, and is meant to.
+    let is_clear = |area: &usize| look.scheme.areas.get(*area).is_some_and(|area| names_clear_part(&area.title));
+    if look.areas().iter().any(is_clear) && !has(&[ToolWord::Cement]) {
         return;
     }
     let before = look.before();

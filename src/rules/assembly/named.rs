@@ -15,5 +15,7 @@ pub(in crate::rules) fn assembled_with(look: &Look<'_>) -> Option<Vec<ToolWord>>
 fn named(step: &Step) -> Vec<ToolWord> {
     let tools = step.tools.iter().flat_map(|tool| [tool.name.as_str(), tool.id.as_str()]);
     let products = step.mix.parts.iter().filter(|part| part.paint.kind == Kind::Glue);
-    tools.chain(products.map(|part| part.paint.name.as_str())).flat_map(tool_words).collect()
+    let all = tools.chain(products.map(|part| part.paint.name.as_str())).flat_map(tool_words);
+    // Rigging is known by its name, whatever it is made of.
+    all.chain(tool_words(&step.title).into_iter().filter(|word| *word == ToolWord::Thread)).collect()
 }

@@ -22,8 +22,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| needs_binder(coat)) else { return };
-    // A glaze is drawn out off a wiped brush, at one to six and more.
-    let is_glaze = coat.stage == Stage::Glaze && !coat.technique.sprays();
+    // A glaze is drawn out off a wiped brush or built up in mists, at one to six and more.
+    let is_glaze = coat.stage == Stage::Glaze;
     let is_filter = coat.cup.thinner >= look.conditions.bench.get(Figure::FilterFromThinner);
     let most = match coat.stage {
         Stage::Glaze | Stage::Layer | Stage::Highlight | Stage::Preshade | Stage::Detail => Figure::ThinnerInALayer,

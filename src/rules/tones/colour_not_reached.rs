@@ -28,7 +28,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     };
     let limit = look.conditions.bench.get(Figure::ColourNotReachedFrom);
-    let short: Vec<(usize, f64)> = look
+    let lightest = look.conditions.bench.get(Figure::DarkGroundBelow);
+    let short: Vec<(usize, f64, bool)> = look
         .areas()
         .iter()
         .filter(|area| is_last_colour(look, coat, **area) && !is_to_wear(look, **area))
@@ -37,22 +38,30 @@ fn look(look: &Look<'_>, told: &mut Told) {
             let shown = look.appearance();
             let before = shown.before(look.position, *area, Zone::Faces).lab()?;
             let after = shown.after(look.position, *area, Zone::Faces).lab()?;
-            let dark = before.l < own.l && after.l < own.l;
-            Some((*area, lab_difference(after, own))).filter(|(_, apart)| dark && *apart >= limit)
+            let apart = lab_difference(after, own);
+            // What differs by its hue alone lies on a light ground of another colour.
+            let dark = before.l < own.l && own.l - after.l >= DARKER_PART * apart;
+            Some((*area, apart, before.l < lightest)).filter(|_| dark && apart >= limit)
         })
         .collect();
-    let Some(most) = short.iter().map(|(_, apart)| *apart).reduce(f64::max) else { return };
+    let Some(most) = short.iter().map(|(_, apart, _)| *apart).reduce(f64::max) else { return };
+    let on_dark = short.iter().any(|(.., on_dark)| *on_dark);
     told.tell(&RULE, coat.step, None, || {
-        let areas = look.area_titles(short.iter().map(|(area, _)| *area));
+        let areas = look.area_titles(short.iter().map(|(area, ..)| *area));
+        let how = if on_dark { "far darker" } else { "darker" };
         let message = format!(
-            "{} stays far darker on {areas} than its own colour: by prediction it is {most:.0} away from it",
+            "{} stays {how} on {areas} than its own colour: by prediction it is {most:.0} away from it",
             look.own_title()
         );
         let mend =
             "lay a white or a light ground under it, or more coats; if the dark is wanted, waive this and say so";
-        Finding::new(&RULE.check, look.step.places.paints, message, mend)
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        if on_dark { finding } else { finding.at(Level::Note) }
     });
 }
+
+/// So much of the difference at least is one of lightness where a ground is to blame for being dark.
+const DARKER_PART: f64 = 0.5;
 
 /// Whether a coat is what an area is to be painted in. Metals and clears are judged by how they shine; a glaze of ink or
 /// thin paint is the colour of an area that has no other.

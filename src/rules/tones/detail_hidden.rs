@@ -106,6 +106,8 @@ fn fine_work(look: &Look<'_>, area: usize, gone: f64) -> impl Iterator<Item = us
         !masked
             && film.areas(*position).contains(&area)
             && is_fine(film, *position)
+            // A chipping film is used up where it has let go.
+            && film.coat(*position).is_none_or(|coat| coat.what != What::Resist)
             && is_missed(look, *position)
             && hidden_since(look, area, *position, gone)
     })

@@ -4,7 +4,7 @@
 //! still wait for their colour, and areas with nothing but a basecoat, may be dusted: that is the usual way to work.
 
 use crate::bench::Figure;
-use crate::film::{Coat, Opacity, What};
+use crate::film::{Coat, Deed, Opacity, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Reach, Stage, Zone};
@@ -25,6 +25,9 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.technique.sprays() && is_broad(coat)) else { return };
+    if is_loose(look) {
+        return;
+    }
     let spoiled = |area: usize| if dulls(look, coat) { shine(look, area) } else { fine_work(look, area) };
     let dusted: Vec<(usize, &Coat<'_>)> = if dulls(look, coat) || colours(coat) {
         look.film.dusted(look.position).filter_map(|area| spoiled(area).map(|work| (area, work))).collect()
@@ -39,6 +42,15 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.technique, message, mend);
         look.see(finding, work.step, "the work that is done")
     });
+}
+
+/// Whether all that is sprayed is put onto the model only later.
+fn is_loose(look: &Look<'_>) -> bool {
+    let film = look.film;
+    let mut later = (look.position + 1..film.turns().len())
+        .filter(|at| film.turn(*at).is_some_and(|turn| turn.deed == Deed::Assemble));
+    let own = look.areas();
+    !own.is_empty() && !look.step.all_over && later.any(|at| own.iter().all(|area| film.areas(at).contains(area)))
 }
 
 /// Whether a spray is a broad one; lines and spots are drawn from close by.

@@ -4,7 +4,7 @@ use crate::bench::{Bench, Figure};
 use crate::film::{Coat, View, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, Zone};
+use crate::trade::{Reach, Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -21,7 +21,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| coat.stage == Stage::PanelWash) else { return };
+    let Some(coat) = look.coat().filter(|coat| is_pin_wash(coat)) else { return };
     let before = look.before();
     let bench = &look.conditions.bench;
     let rough = look.on_zones(|area, zone| {
@@ -35,6 +35,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, top.step, "the matt surface")
     });
+}
+
+/// Whether a wash is to run along lines: grime over all of a part is meant to stay where it dries.
+fn is_pin_wash(coat: &Coat<'_>) -> bool {
+    coat.stage == Stage::PanelWash && coat.reach != Reach::All
 }
 
 /// The film that the wash runs on. A filter is hardly more than the thinner that is gone: it leaves the surface as it was.
