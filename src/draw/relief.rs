@@ -319,8 +319,8 @@ impl Drawing {
             let named = format!("{}<tspan x=\"{LABELS}\" dy=\"{LINE}\">{}</tspan>", line(0), line(1));
             let _ = write!(
                 self.svg,
-                "<path class=\"{} film-lead\" d=\"M{WIDE} {}H{}L{} {}\"/><text class=\"{class}\" x=\"{LABELS}\" y=\"{}\">{named}</text>",
-                class.replace("film-name", "").trim(),
+                "<path class=\"{}film-lead\" d=\"M{WIDE} {}H{}L{} {}\"/><text class=\"{class}\" x=\"{LABELS}\" y=\"{}\">{named}</text>",
+                class.strip_prefix("film-name ").map(|more| format!("{more} ")).unwrap_or_default(),
                 figure(*at),
                 WIDE + 5.0,
                 LABELS - 4.0,

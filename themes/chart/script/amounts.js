@@ -1,5 +1,5 @@
 "use strict";
-/* How much a step takes for a number of models, calculated as `quantity` does: the one place where a page does that. */
+/* How much a step takes for a number of models, as `quantity` calculates it. */
 {
   const { say, plural, all, one, state, mine, onChange, figures } = Maulstick;
   const added = volumes => volumes.reduce((sum, volume) => sum + volume, 0);

@@ -1,5 +1,5 @@
 "use strict";
-/* A photo and its prediction, laid over each other: a slide goes from one to the other. */
+/* A slide leads from a photo to its prediction. */
 {
   const { all, one } = Maulstick;
   for (const beside of all(".beside")) {
