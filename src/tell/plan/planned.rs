@@ -305,10 +305,10 @@ pub(crate) fn pot_mixing<'a>(
     share: impl Fn(&UnitStep<'_>) -> f64,
     bench: &Bench,
 ) -> PotMixing<'a> {
-    let used = |of: &UnitStep<'a>| {
+    let pour = |of: &UnitStep<'a>| {
         Some(PotUse { unit: of.unit, models: of.models, share: share(of), mix: &of.step.mix, need: of.need? })
     };
-    let uses = steps.iter().map(used).collect::<Option<Vec<_>>>();
+    let uses = steps.iter().map(pour).collect::<Option<Vec<_>>>();
     let need = uses.map(|uses| PotNeed::of(pot, &uses, bench));
     let out = need.as_ref().map(|need| &need.out);
     let parts = measured(&pot.mix, out);
