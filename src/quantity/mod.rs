@@ -45,12 +45,14 @@
 //! - a can's millilitres count all that is in it, propellant too, because that is how a can is sold.
 
 mod checks;
+mod counting;
 mod density;
 mod estimate;
 mod extra;
 mod laying;
 mod measured_out;
 mod need;
+mod portion;
 mod pot;
 mod reach;
 mod recipe;
@@ -59,6 +61,7 @@ mod surface;
 mod wet;
 
 pub use checks::{CHECKS, check};
+pub use counting::Counting;
 pub use density::density;
 pub use estimate::Estimate;
 pub use extra::{Extra, Purpose};

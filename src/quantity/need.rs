@@ -3,11 +3,13 @@
 
 use serde::Serialize;
 
+use super::counting::Counting;
 use super::density;
 use super::estimate::{Estimate, pooled};
 use super::extra::{self, Extra};
 use super::laying::{Laying, ModelSize};
 use super::measured_out::{By, Measure, MeasuredOut, counted, times_over};
+use super::portion::{LEAST_LOAD, Portion};
 use super::reach::{Touched, touched};
 use super::recipe::Recipe;
 use super::sum::Sum;
@@ -36,17 +38,6 @@ pub struct StepNeed {
     pub measure: Option<Measure>,
 }
 
-/// One line of a mix.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Portion {
-    /// Its share of the mix by volume, from 0 to 1; the shares add up to 1.
-    pub share: f64,
-    /// How large its drop is; `None` where it is not measured in drops: powders, pastes, cans.
-    pub drop: Option<Millilitres>,
-    /// Grams per millilitre.
-    pub density: f64,
-}
-
 /// The coefficients of the [formula](super), as a page embeds them. All volumes are in ml.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Scaling {
@@ -66,18 +57,9 @@ pub struct Scaling {
     pub spread: f64,
     /// The same with the size of a drop, for numbers of drops.
     pub spread_drops: f64,
-    /// The share of each line of the mix by volume, for what is not counted out.
-    pub shares: Vec<f64>,
-    /// The drop of each line, where it is measured in drops.
-    pub drops: Vec<Option<f64>>,
-    /// The whole parts of each line in drops; `null` where the mix is not counted out.
-    pub in_drops: Option<Vec<u32>>,
-    /// The same in marks of a cup.
-    pub in_marks: Option<Vec<u32>>,
-    /// From this volume on it is poured.
-    pub pour_from: f64,
-    /// What one mark is.
-    pub mark: f64,
+    /// How it is measured out.
+    #[serde(flatten)]
+    pub counting: Counting,
     /// So much of a recipe may be missing. The script of a page has it with the figures that all pages share.
     #[serde(skip)]
     pub missing: f64,
@@ -123,9 +105,6 @@ impl Scaling {
         Millilitres(self.per_model * f64::from(models) * if grows { 1.0 + self.reserve } else { 1.0 })
     }
 }
-
-/// A smaller cup than this would not hold a drop.
-const LEAST_LOAD: f64 = 0.01;
 
 impl StepNeed {
     /// The amounts for a number of models.
@@ -221,12 +200,7 @@ pub fn step_need(
         load: load(sum.laying).map(|figure| bench.get(figure).max(LEAST_LOAD)),
         spread,
         spread_drops: pooled([spread, bench.get(Figure::SpreadDrop)]),
-        shares: portions.iter().map(|portion| portion.share).collect(),
-        drops: portions.iter().map(|portion| portion.drop.map(|drop| drop.0)).collect(),
-        in_drops: measure.as_ref().map(|measure| measure.drops.parts.clone()),
-        in_marks: measure.as_ref().map(|measure| measure.marks.parts.clone()),
-        pour_from: bench.get(Figure::PourFrom),
-        mark: bench.get(Figure::PourMark).max(LEAST_LOAD),
+        counting: Counting::of(&portions, measure.as_ref(), bench),
         missing: bench.get(Figure::RecipeMissing),
     };
     Some(StepNeed { sum, scaling, portions, extras, together: lot, measure })

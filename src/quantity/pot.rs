@@ -2,10 +2,12 @@
 
 use serde::Serialize;
 
+use super::counting::Counting;
 use super::estimate::Estimate;
 use super::laying::Laying;
 use super::measured_out::{Measure, MeasuredOut};
-use super::need::{Portion, StepNeed, measure, measure_out, portions};
+use super::need::{StepNeed, measure, measure_out, portions};
+use super::portion::Portion;
 use crate::bench::{Bench, Figure};
 use crate::guide::{Mix, Pot};
 use crate::measure::Millilitres;
@@ -52,18 +54,9 @@ pub struct PotScaling {
     pub reserve: f64,
     /// The least reserve.
     pub reserve_least: f64,
-    /// The share of each line by volume, for what is not counted out.
-    pub shares: Vec<f64>,
-    /// The drop of each line, where it is measured in drops.
-    pub drops: Vec<Option<f64>>,
-    /// The whole parts of each line in drops; `null` where the pot is not counted out.
-    pub in_drops: Option<Vec<u32>>,
-    /// The same in marks of a cup.
-    pub in_marks: Option<Vec<u32>>,
-    /// From this volume on it is poured.
-    pub pour_from: f64,
-    /// What one mark is.
-    pub mark: f64,
+    /// How it is measured out.
+    #[serde(flatten)]
+    pub counting: Counting,
 }
 
 impl PotNeed {
@@ -95,12 +88,7 @@ impl PotScaling {
         Self {
             reserve: if pot.together { bench.get(Figure::LotReserve) } else { 0.0 },
             reserve_least: bench.get(Figure::LotReserveLeast),
-            shares: portions.iter().map(|portion| portion.share).collect(),
-            drops: portions.iter().map(|portion| portion.drop.map(|drop| drop.0)).collect(),
-            in_drops: measure.as_ref().map(|measure| measure.drops.parts.clone()),
-            in_marks: measure.as_ref().map(|measure| measure.marks.parts.clone()),
-            pour_from: bench.get(Figure::PourFrom),
-            mark: measure.map_or(0.0, |measure| measure.mark.0),
+            counting: Counting::of(&portions, measure.as_ref(), bench),
         }
     }
 }

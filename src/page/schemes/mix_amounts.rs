@@ -61,7 +61,7 @@ fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
     if let Some(fields) = given.as_object_mut() {
         fields.retain(|name, _| match name.as_str() {
             "load" | "spread_drops" => false,
-            "shares" => need.scaling.in_drops.is_none(),
+            "shares" => need.scaling.counting.in_drops.is_none(),
             _ => true,
         });
     }

@@ -247,7 +247,7 @@ impl Amounts {
             reserve_ml: thousandths(all.reserve.0),
             measured: Measuring {
                 by: all.out.by,
-                mark_ml: need.scaling.mark,
+                mark_ml: need.scaling.counting.mark,
                 parts: all.out.parts.clone(),
                 times: all.out.times,
                 near: all.out.near,
