@@ -101,7 +101,7 @@ with_sizes! {
     StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
     /// Up to this share of the model an area is a lens or a gem, and what is brushed there a dab (own estimate).
     DabUpTo = "dab-up-to", 0.05 Share, Low;
-    /// An area with this share of a vehicle is one of its broad faces (own estimate).
+    /// An area with this share of a model is one of its broad faces (own estimate).
     BroadFrom = "broad-from", 0.3 Share, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
     DarkerFrom = "darker-from", 5.0 ColourDifference, Low;

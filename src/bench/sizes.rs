@@ -53,6 +53,8 @@ macro_rules! with_sizes {
         InstantGlueRest = "instant-glue-rest", 10.0 Minutes, Low;
         /// A ground of this lightness is no dark one: what falls short over it is noted (steps of CIE lightness; own estimate).
         DarkGroundBelow = "dark-ground-below", 45.0 ColourDifference, Low;
+        /// So much of the difference at least is one of lightness where a dark ground is to blame (own estimate).
+        DarkerPart = "darker-part", 0.5 Share, Low;
         /// A dot, a pupil, a badge: what is set in single spots, on a figure on foot (own estimate).
         MinutesSpots = "minutes-spots", 1.5 Minutes, Low;
         /// Taking a mask off (own estimate).
@@ -67,6 +69,16 @@ macro_rules! with_sizes {
         MinutesLeast = "minutes-least", 0.25 Minutes, Low;
         /// The same of terrain (own estimate).
         MinutesLeastGround = "minutes-least-ground", 1.0 Minutes, Low;
+        /// A part of a building below this share of it is painted neatly, and not with a house brush (own estimate).
+        NeatBelow = "neat-below", 0.5 Share, Low;
+        /// How many times as long such a part takes (own estimate).
+        MinutesNeat = "minutes-neat", 2.0 Factor, Low;
+        /// From so long on, a plan counts a rest in evenings and not to the minute (own estimate).
+        EveningRestFrom = "evening-rest-from", 1200.0 Minutes, Low;
+        /// So much of such a rest may then be missing: far less than what counts as too short (own estimate).
+        EveningRestShort = "evening-rest-short", 0.125 Share, Low;
+        /// The most of it that may be missing (own estimate).
+        EveningRestShortMost = "evening-rest-short-most", 240.0 Minutes, Low;
         /// How thick powder lies that is dusted over much of a model and not rubbed into tracks (own estimate).
         PowderDust = "powder-dust", 22.0 Micrometres, Low;
         /// From this share of a model on, powder is dusted over it (own estimate).

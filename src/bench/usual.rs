@@ -35,8 +35,10 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
     let Some(shares) = shares.map(|shares| shares.min(1.0)) else { return 1.0 };
     if is_ground(&scheme.model) {
         // Neat work on a part of a building is not done with a house brush.
-        let neat = scheme.model.kind == Some(ModelKind::Building) && !step.technique.sprays() && shares < NEAT_BELOW;
-        return if neat { shares.sqrt() * NEAT_TIMES } else { shares };
+        let is_part = shares < bench.get(Figure::NeatBelow) && !step.technique.sprays();
+        let neat = is_part && scheme.model.kind == Some(ModelKind::Building);
+        let growth = bench.get(Figure::MinutesShareGrowth);
+        return if neat { shares.powf(growth) * bench.get(Figure::MinutesNeat) } else { shares };
     }
     let usual = match figure {
         Figure::MinutesBasecoat | Figure::MinutesLayer | Figure::MinutesGlaze => bench.get(Figure::MinutesColourShare),
@@ -58,10 +60,6 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
     let times = if figure == Figure::MinutesDetail { times.min(1.0) } else { times };
     times.powf(bench.get(Figure::MinutesShareGrowth)).max(bench.get(Figure::MinutesShareLeast))
 }
-
-/// A part of a building below this share is painted neatly, and takes so many times as long as a house brush does.
-const NEAT_BELOW: f64 = 0.5;
-const NEAT_TIMES: f64 = 2.0;
 
 /// How much of the table's minutes is one step's: what is told for all steps of a kind together is shared out, and two
 /// colours that run into each other are laid one after the other.
@@ -126,7 +124,7 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
 
 /// Whether a model is ground or a building: its work goes by surface alone.
 fn is_ground(model: &Model) -> bool {
-    matches!(model.kind, Some(ModelKind::Terrain | ModelKind::Building))
+    model.kind.is_some_and(ModelKind::is_ground)
 }
 
 /// Whether a model is cast in one piece of metal, which has a seam to file and no parts to glue.

@@ -201,8 +201,11 @@ pub(super) fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
 
 /// Whether a coat is work in oil or enamel that is wiped, tidied and drawn out while it is open, and not when it has dried.
 pub(crate) fn is_wiped(under: &Coat<'_>) -> bool {
-    let open = under.what == What::Shade || under.stage.weathers() || under.stage == Stage::Glaze;
-    matches!(under.cup.family(), Family::Enamel | Family::Oil) && (open || under.cup.family() == Family::Oil)
+    match under.cup.family() {
+        Family::Oil => true,
+        Family::Enamel => under.what == What::Shade || under.stage.weathers() || under.stage == Stage::Glaze,
+        _ => false,
+    }
 }
 
 /// Whether a coat of another family shuts in oil or enamel.

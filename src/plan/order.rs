@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::Seconds;
-use crate::bench::Minutes;
+use crate::bench::{Bench, Figure, Minutes};
 use crate::film::{Conditions, Deed, Film, Link, What, is_wiped};
 use crate::guide::{Scheme, Step};
 use crate::trade::{Stage, Zone};
@@ -46,7 +46,7 @@ impl Order {
             scheme.steps.iter().enumerate().map(|(at, step)| Touched::of(&film, at, step)).collect();
         let before = |at: usize| {
             let mut links = Vec::new();
-            by_film(&film, at, rests, &mut links);
+            by_film(&film, at, (rests, &conditions.bench), &mut links);
             by_areas(&touched, at, &mut links);
             by_word(scheme, &touched, at, &mut links);
             by_masks(&film, &touched, at, &mut links);
@@ -107,21 +107,19 @@ impl Touched {
 }
 
 /// The waits of the film.
-fn by_film(film: &Film<'_>, at: usize, rests: Rests, links: &mut Vec<(usize, Seconds)>) {
+fn by_film(film: &Film<'_>, at: usize, (rests, bench): (Rests, &Bench), links: &mut Vec<(usize, Seconds)>) {
     let least = |from: usize| film.coat(from).map(|coat| coat.drying.recoat).unwrap_or_default();
     let rest = |link: &Link| match rests {
         Rests::Least if !link.written => link.rest.min(least(link.from)),
         _ => link.rest,
     };
-    links.extend(film.links(at).iter().map(|link| (link.from, by_evenings(seconds(rest(link))))));
+    links.extend(film.links(at).iter().map(|link| (link.from, seconds(by_evenings(rest(link), bench)))));
 }
 
-/// From so long on, a rest is counted in evenings: who is told a day comes back the next evening, and not to the minute.
-const A_DAY: Seconds = 20 * 3600;
-
-/// A rest of days as painters keep it: an eighth less, and never more than four hours, which no check holds against them.
-fn by_evenings(rest: Seconds) -> Seconds {
-    if rest < A_DAY { rest } else { rest - (rest / 8).min(4 * 3600) }
+/// A rest of days as painters keep it: who is told a day comes back the next evening, and not to the minute.
+fn by_evenings(rest: Minutes, bench: &Bench) -> Minutes {
+    let short = (rest.0 * bench.get(Figure::EveningRestShort)).min(bench.get(Figure::EveningRestShortMost));
+    if rest.0 < bench.get(Figure::EveningRestFrom) { rest } else { Minutes((rest.0 - short).max(0.0)) }
 }
 
 /// The last step that met each of its areas, by a mist or on it: its paint must not be touched wet.

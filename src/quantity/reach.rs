@@ -101,7 +101,7 @@ fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
 
 /// Whether the model is ground or a building, which get skins of plaster and paste.
 fn is_built_up(scheme: &Scheme) -> bool {
-    matches!(scheme.model.kind, Some(ModelKind::Terrain | ModelKind::Building))
+    scheme.model.kind.is_some_and(ModelKind::is_ground)
 }
 
 /// Whether a step glues plants on one by one, each on a dab.

@@ -27,3 +27,10 @@ choice! {
         Terrain = "terrain",
     }
 }
+
+impl ModelKind {
+    /// Whether it is ground or a building: no figure, and worked on by its surface.
+    pub const fn is_ground(self) -> bool {
+        matches!(self, Self::Terrain | Self::Building)
+    }
+}

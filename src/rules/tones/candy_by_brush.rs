@@ -1,6 +1,6 @@
 //! Tinted clear that a brush lays over much metal pools and shows every stroke.
 
-use crate::bench::Figure;
+use super::one_coat_on_broad::is_broad;
 use crate::film::Coat;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -25,13 +25,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
         |coat: &&Coat<'_>| coat.is_tinted_clear() && coat.technique == Technique::Brush && coat.reach == Reach::All;
     let Some(coat) = look.coat().filter(by_brush) else { return };
     let before = look.before();
-    let least = look.conditions.bench.get(Figure::BroadFrom);
-    let is_broad = |area: usize| {
-        let share = look.scheme.areas.get(area).and_then(|area| area.share);
-        share.is_some_and(|share| share.as_fraction().as_f64() >= least)
-    };
     let is_metal = |area: usize| before.seen(area, Zone::Faces).is_some_and(Coat::metallic);
-    let broad: Vec<usize> = look.areas().iter().copied().filter(|area| is_broad(*area) && is_metal(*area)).collect();
+    let broad: Vec<usize> =
+        look.areas().iter().copied().filter(|area| is_broad(look, *area) && is_metal(*area)).collect();
     if broad.is_empty() {
         return;
     }

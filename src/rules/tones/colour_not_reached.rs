@@ -28,7 +28,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     };
     let limit = look.conditions.bench.get(Figure::ColourNotReachedFrom);
-    let lightest = look.conditions.bench.get(Figure::DarkGroundBelow);
+    let [lightest, part] =
+        [Figure::DarkGroundBelow, Figure::DarkerPart].map(|figure| look.conditions.bench.get(figure));
     let short: Vec<(usize, f64, bool)> = look
         .areas()
         .iter()
@@ -40,7 +41,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             let after = shown.after(look.position, *area, Zone::Faces).lab()?;
             let apart = lab_difference(after, own);
             // What differs by its hue alone lies on a light ground of another colour.
-            let dark = before.l < own.l && own.l - after.l >= DARKER_PART * apart;
+            let dark = before.l < own.l && own.l - after.l >= part * apart;
             Some((*area, apart, before.l < lightest)).filter(|_| dark && apart >= limit)
         })
         .collect();
@@ -59,9 +60,6 @@ fn look(look: &Look<'_>, told: &mut Told) {
         if on_dark { finding } else { finding.at(Level::Note) }
     });
 }
-
-/// So much of the difference at least is one of lightness where a ground is to blame for being dark.
-const DARKER_PART: f64 = 0.5;
 
 /// Whether a coat is what an area is to be painted in. Metals and clears are judged by how they shine; a glaze of ink or
 /// thin paint is the colour of an area that has no other.

@@ -42,7 +42,7 @@ fn is_smooth(look: &Look<'_>) -> bool {
 }
 
 /// Whether an area is a large part of the model.
-fn is_broad(look: &Look<'_>, area: usize) -> bool {
+pub(in crate::rules) fn is_broad(look: &Look<'_>, area: usize) -> bool {
     let least = look.conditions.bench.get(Figure::BroadFrom);
     look.scheme.areas.get(area).and_then(|area| area.share).is_some_and(|share| share.as_fraction().as_f64() >= least)
 }
