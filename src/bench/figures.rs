@@ -50,8 +50,8 @@ with_sizes! {
     DecalFilm = "decal-film", 10.0 Micrometres, Low;
     /// Glue in a joint, with what is squeezed out (own estimate).
     WetGlue = "wet-glue", 300.0 Micrometres, Low;
-    /// The share of a model's surface that its joints are (own estimate).
-    JointShare = "joint-share", 0.03 Share, Low;
+    /// The share of a model's surface that its joints are, both sides and what squeezes out (own estimate).
+    JointShare = "joint-share", 0.1 Share, Low;
     /// How much more of a wash lies in the recesses than on average.
     WashInRecesses = "wash-in-recesses", 3.0 Share, Low;
     /// How much of a wash stays on faces and edges, of its average: most of it runs off.

@@ -83,9 +83,7 @@ impl Bench {
         // Its surface and so its base are larger than a foot figure's.
         let wider = match model.kind {
             None | Some(ModelKind::Foot) => 1.0,
-            Some(kind @ (ModelKind::Hero | ModelKind::Rider | ModelKind::Mount | ModelKind::Beast)) => {
-                self.foot_figures(kind).sqrt()
-            }
+            Some(kind) if kind.stands_on_base() => self.foot_figures(kind).sqrt(),
             Some(_) => return None,
         };
         let has_one = named <= self.get(Figure::BaseUpTo) && !(model.kind.is_none() && is_large);

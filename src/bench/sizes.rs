@@ -69,6 +69,11 @@ macro_rules! with_sizes {
         MinutesLeast = "minutes-least", 0.25 Minutes, Low;
         /// The same of terrain (own estimate).
         MinutesLeastGround = "minutes-least-ground", 1.0 Minutes, Low;
+        /// From so many times the deepest layer on casting resin grows hot enough to crack (own estimate).
+        ResinHotFrom = "resin-hot-from", 1.4 Factor, Low;
+        /// A drybrush dusts its neighbours where the part it is for is so much of the model; smaller ones are met with care (own
+        /// estimate).
+        DrybrushDustsFrom = "drybrush-dusts-from", 0.3 Share, Low;
         /// A part of a building below this share of it is painted neatly, and not with a house brush (own estimate).
         NeatBelow = "neat-below", 0.5 Share, Low;
         /// How many times as long such a part takes (own estimate).

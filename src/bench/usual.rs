@@ -22,8 +22,20 @@ pub fn usual_minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
     }
     let figure = of_foot_figure(scheme, step, bench);
     let one = bench.get(figure) * of_several(figure, scheme, step);
-    let least = bench.get(if is_ground(&scheme.model) { Figure::MinutesLeastGround } else { Figure::MinutesLeast });
-    (one * of_areas(figure, scheme, step, bench) * foot_figures(figure, step, &scheme.model, bench)).max(least)
+    let least = bench.get(if scheme.model.is_ground() { Figure::MinutesLeastGround } else { Figure::MinutesLeast });
+    rounded(one * of_areas(figure, scheme, step, bench) * foot_figures(figure, step, &scheme.model, bench)).max(least)
+}
+
+/// What is only usual is told no finer than anybody looks at the clock.
+fn rounded(minutes: f64) -> f64 {
+    let step = match minutes {
+        ..2.0 => 0.25,
+        ..10.0 => 0.5,
+        ..30.0 => 1.0,
+        ..120.0 => 5.0,
+        _ => 10.0,
+    };
+    (minutes / step).round() * step
 }
 
 /// How many times as long as the table's figure a brush takes on the areas of a step. A colour's minutes are for a part of
@@ -33,7 +45,7 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
     let share = |area: &usize| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64());
     let shares = step.areas.iter().map(share).sum::<Option<f64>>().filter(|_| !step.areas.is_empty());
     let Some(shares) = shares.map(|shares| shares.min(1.0)) else { return 1.0 };
-    if is_ground(&scheme.model) {
+    if scheme.model.is_ground() {
         // Neat work on a part of a building is not done with a house brush.
         let is_part = shares < bench.get(Figure::NeatBelow) && !step.technique.sprays();
         let neat = is_part && scheme.model.kind == Some(ModelKind::Building);
@@ -122,11 +134,6 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
     }
 }
 
-/// Whether a model is ground or a building: its work goes by surface alone.
-fn is_ground(model: &Model) -> bool {
-    model.kind.is_some_and(ModelKind::is_ground)
-}
-
 /// Whether a model is cast in one piece of metal, which has a seam to file and no parts to glue.
 fn is_metal(scheme: &Scheme) -> bool {
     Materials::of(scheme.model.material.as_deref().unwrap_or_default()).has(Material::Metal)
@@ -180,15 +187,18 @@ enum Growth {
 }
 
 impl Growth {
-    const fn of(figure: Figure, sprayed: bool) -> Self {
+    fn of(figure: Figure, step: &Step) -> Self {
+        // One colour over all of it is no painting, and a sponge dabs as it goes.
+        let plain = step.stage == Stage::Undercoat || matches!(step.technique, Technique::Sponge | Technique::Cloth);
         match figure {
+            _ if plain => Self::Surface,
             Figure::MinutesWashed
             | Figure::MinutesFilter
             | Figure::MinutesShade
             | Figure::MinutesDrybrush
             | Figure::MinutesGlaze
             | Figure::MinutesBrushedVarnish => Self::Surface,
-            _ if sprayed => Self::Surface,
+            _ if step.technique.sprays() => Self::Surface,
             Figure::MinutesPrepare
             | Figure::MinutesPrepareMetal
             | Figure::MinutesAssemble
@@ -208,15 +218,15 @@ const SAME_SURFACE: (f64, f64) = (10.0, 20.0);
 
 /// How many times as long as a foot figure a model takes.
 fn foot_figures(figure: Figure, step: &Step, model: &Model, bench: &Bench) -> f64 {
-    if is_ground(model) && figure == Figure::MinutesSpots {
+    if model.is_ground() && figure == Figure::MinutesSpots {
         return 1.0;
     }
-    if is_ground(model) {
+    if model.is_ground() {
         let area = model.surface.or_else(|| bench.guessed_surface(model).map(|(area, _)| area));
         let one = bench.get(Figure::MinutesTerrain).max(f64::MIN_POSITIVE);
         return area.map_or(1.0, |area| area.0 / one).max(LEAST);
     }
-    let growth = Growth::of(figure, step.technique.sprays());
+    let growth = Growth::of(figure, step);
     let by_surface = |area: SquareCentimetres| beyond(area.0, SAME_SURFACE).powf(bench.get(Figure::MinutesGrowth));
     let is_bust = model.kind == Some(ModelKind::Bust);
     // Head and shoulders are gone over as fast as a figure of that size; others by how much there is of them.

@@ -39,7 +39,11 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     checked.worked.guide.armies[at].units.retain(|_| sound.next() == Some(&true));
     let army = &checked.worked.guide.armies[at];
     Stream::Out.write(&match asked.format {
-        PlanFormat::Text => plan_text(&checked.worked, army, &checked.theme.words),
+        PlanFormat::Text => {
+            let left_out =
+                if unsound.is_empty() { String::new() } else { format!("Left out, because of errors: {unsound}.\n") };
+            left_out + &plan_text(&checked.worked, army, &checked.theme.words)
+        }
         PlanFormat::Ics => {
             army_calendar(&checked.worked, army, &checked.theme.words, &Address::of(&Thing::Army(army.slug.clone())))
         }

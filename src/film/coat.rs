@@ -6,7 +6,7 @@ use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
 use crate::guide::Step;
 use crate::measure::Colour;
-use crate::trade::{Direction, Family, Kind, Reach, Stage, Technique, Zone};
+use crate::trade::{Direction, Family, Hiding, Kind, Reach, Stage, Technique, Zone};
 
 /// What one step laid.
 #[derive(Debug, Clone, PartialEq)]
@@ -101,6 +101,18 @@ impl Coat<'_> {
         thin && self.cup.family() == Family::Oil
     }
 
+    /// Whether it is a filter: a glaze of oil or enamel, or a coat that is nearly all thinner, which leaves a surface as
+    /// smooth as it was.
+    pub fn is_filter(&self, bench: &Bench) -> bool {
+        let slow = matches!(self.cup.family(), Family::Enamel | Family::Oil);
+        let thin = self.cup.thinner >= bench.get(Figure::FilterFromThinner);
+        match self.stage {
+            Stage::Glaze => slow || thin,
+            Stage::Weather => thin,
+            _ => false,
+        }
+    }
+
     /// Whether it has nothing in it that bites: resin that is cast, or that a lamp hardens, hardens as a whole.
     pub fn is_solvent_free(&self) -> bool {
         match self.cup.strongest() {
@@ -193,9 +205,13 @@ fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
 }
 
 /// A wet film in coats of colour, as a hiding class is judged on one: without thinner and medium, washes by their solids.
-pub(super) fn optical(wet: f64, cup: &Cup<'_>, technique: Technique, bench: &Bench) -> f64 {
+///
+/// A paste that is said to be transparent stays so, however deep it lies: its class is of the paste and not of paint.
+pub(super) fn optical(wet: f64, what: What, cup: &Cup<'_>, (technique, bench): (Technique, &Bench)) -> f64 {
     let paint = if technique == Technique::SprayCan { bench.get(Figure::CanShare) } else { 1.0 };
-    wet * cup.strength * paint / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE)
+    let coats = wet * cup.strength * paint / bench.get(Figure::HidingCoat).max(f64::MIN_POSITIVE);
+    let clear = cup.main.is_some_and(|main| main.hiding == Hiding::Transparent);
+    if what == What::Texture && clear { coats.min(1.0) } else { coats }
 }
 
 /// How much of its ground a film hides: each coat of colour leaves the same share of what the one before left.

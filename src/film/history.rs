@@ -20,6 +20,8 @@ pub struct Film<'s> {
     pub(super) links: Vec<Link>,
     pub(super) stacks: Vec<Vec<Laid>>,
     pub(super) masks: Vec<MaskSpan>,
+    /// What was laid on the base beside the model, by steps about it and by sprays over everything, in their order.
+    pub(super) on_base: Vec<Coat<'s>>,
     pub(super) appearance: OnceLock<Appearance>,
     /// When each step begins for whoever does one after the other and waits what each says.
     pub(super) told: OnceLock<Vec<Minutes>>,
@@ -115,6 +117,21 @@ impl<'s> Film<'s> {
     /// All coats, in the order in which they were laid.
     pub fn coats(&self) -> &[Coat<'s>] {
         &self.coats
+    }
+
+    /// The coat that the step at a place of the order lays on the base beside the model, if it lays one.
+    pub fn laid_on_base(&self, position: usize) -> Option<&Coat<'s>> {
+        self.on_base.iter().find(|coat| coat.position == position)
+    }
+
+    /// Whether anything of a sort was laid on the base beside the model before the step at a place of the order.
+    pub fn was_laid_on_base(&self, position: usize, is: impl Fn(&Coat<'s>) -> bool) -> bool {
+        self.on_base.iter().take_while(|coat| coat.position < position).any(is)
+    }
+
+    /// What lies uppermost on the base beside the model when the step at a place of the order begins.
+    pub fn top_of_base(&self, position: usize) -> Option<&Coat<'s>> {
+        self.on_base.iter().rfind(|coat| coat.position < position)
     }
 
     pub(super) fn stack(&self, area: usize, slot: Slot) -> &[Laid] {

@@ -28,6 +28,7 @@ pub(super) fn walk<'s>(scheme: &'s Scheme, order: &[usize], conditions: &Conditi
             links: Vec::new(),
             stacks: vec![Vec::new(); areas * Slot::COUNT],
             masks: Vec::new(),
+            on_base: Vec::new(),
             appearance: std::sync::OnceLock::new(),
             told: std::sync::OnceLock::new(),
         },
@@ -142,7 +143,7 @@ impl<'s> Walk<'s, '_> {
         let drying = drying(step, what, &cup, bench, self.conditions.air);
         let wet = coat::wet_film(step, what, &cup, bench);
         let dry = if what == What::Decal { wet } else { wet * cup.solids };
-        let optical = coat::optical(wet, &cup, step.technique, bench);
+        let optical = coat::optical(wet, what, &cup, (step.technique, bench));
         let cover = coat::cover(optical * f64::from(step.coats), &cup);
         Some(Coat {
             position,
@@ -182,6 +183,7 @@ impl<'s> Walk<'s, '_> {
         } else if let Some(coat) = coat.filter(|coat| step.all_over && coat.is_all_over()) {
             self.over_base = Some((position, coat.clone()));
         }
+        self.film.on_base.extend(coat.filter(|_| clock::meets_base(step)).cloned());
     }
 
     fn lay(&mut self, coat: Coat<'s>, areas: Range<usize>) -> usize {

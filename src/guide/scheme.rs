@@ -7,7 +7,7 @@ use super::{Photo, Pot, Prose, Step, Version};
 use crate::measure::{BaseSize, Colour, Coordinate, Date, Fraction, Scale, Share, SquareCentimetres};
 use crate::report::{FileId, Finding, Place, Placed, wording};
 use crate::source::WebAddress;
-use crate::trade::{ModelKind, Side, Skill, Up};
+use crate::trade::{Materials, ModelKind, Side, Skill, Up};
 
 /// One scheme.
 #[derive(Debug, Clone, PartialEq, Hash)]
@@ -138,6 +138,14 @@ pub struct Model {
     pub place: Place,
 }
 
+impl Model {
+    /// Whether it is ground or a building: by its kind, or where that is left out by what it is built of.
+    pub fn is_ground(&self) -> bool {
+        let built = || self.material.as_deref().is_some_and(|material| Materials::of(material).are_built());
+        self.kind.map_or_else(built, ModelKind::is_ground)
+    }
+}
+
 /// The mesh of a model: one file, or several that stand together.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Mesh {
@@ -219,6 +227,20 @@ pub struct Area {
     pub shape: AreaShape,
     /// Where it is in its file.
     pub place: Place,
+}
+
+/// Words by which authors call the base of a model, in the languages of the interface.
+const BASES: &[&str] = &["base", "bases", "plinth", "ground", "sockel", "boden", "socle", "socles", "peana", "peanas"];
+
+impl Area {
+    /// Whether it is the base of the model, by its id or its title.
+    pub fn is_base(&self) -> bool {
+        let names = |text: &str| {
+            let text = text.to_lowercase();
+            text.split(|c: char| !c.is_alphabetic()).any(|word| BASES.contains(&word))
+        };
+        names(&self.id) || names(&self.title)
+    }
 }
 
 /// How an area's relief splits.

@@ -27,6 +27,9 @@ pub(super) struct Order {
 /// Who waits longer than this for what comes next does it another evening.
 const AT_IT: Seconds = 2 * 3600;
 
+/// Between sprayed coats that are no further apart nobody goes home.
+const STAYS: Seconds = 1800;
+
 /// Which rests count where an author wrote none.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Rests {
@@ -192,7 +195,8 @@ fn wishes(film: &Film<'_>, touched: &[Touched], at: usize) -> Vec<RangeInclusive
     let first = first.into_iter().filter(|first| *first < at).filter(soon);
     // Nothing wipes off another evening.
     let wiped = film.links(at).iter().filter(|link| wipes(film, link.from, at)).map(|link| link.from).min();
-    first.chain(wiped).map(|first| first..=at).chain(ties(film, at)).collect()
+    let sprayed = step.coats > 1 && step.technique.sprays() && seconds(film.wait(at).between) <= STAYS;
+    first.chain(wiped).chain(sprayed.then_some(at)).map(|first| first..=at).chain(ties(film, at)).collect()
 }
 
 /// Whether a step that lays nothing works on open oil or enamel of another.

@@ -10,7 +10,7 @@ use super::hands::Tool;
 use super::workload::{Pass, Workload};
 
 /// Into so many parts a pass is cut.
-const PARTS: u32 = 4;
+const PARTS: u32 = 8;
 
 /// Some models of a pass, counted from zero.
 #[derive(Debug, Clone, Copy)]

@@ -2,7 +2,7 @@
 
 use crate::bench::{Bench, Figure};
 use crate::film::What;
-use crate::guide::Step;
+use crate::guide::{Model, Step};
 use crate::measure::SquareCentimetres;
 use crate::trade::{Family, ModelKind, Stage, Technique};
 
@@ -49,15 +49,15 @@ pub enum ModelSize {
 }
 
 impl ModelSize {
-    /// By the kind of a model, or where the author gives none, by its surface.
-    pub fn of(kind: Option<ModelKind>, area: SquareCentimetres, bench: &Bench) -> Self {
-        match kind {
-            Some(ModelKind::Terrain | ModelKind::Building) => return Self::Terrain,
+    /// By the kind of a model and what it is built of, or where that does not tell, by its surface.
+    pub fn of(model: &Model, area: SquareCentimetres, bench: &Bench) -> Self {
+        match model.kind {
+            _ if model.is_ground() => return Self::Terrain,
             Some(ModelKind::Foot | ModelKind::Hero | ModelKind::Rider | ModelKind::Mount | ModelKind::Bust) => {
                 return Self::Figure;
             }
             Some(ModelKind::Vehicle | ModelKind::Aircraft) => return Self::Vehicle,
-            Some(ModelKind::Beast) | None => {}
+            Some(ModelKind::Beast | ModelKind::Terrain | ModelKind::Building) | None => {}
         }
         if area.0 >= bench.get(Figure::TerrainFrom) {
             Self::Terrain

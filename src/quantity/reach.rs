@@ -1,11 +1,11 @@
 //! How much of a model's surface a step touches.
 
-use super::surface::{ModelSurface, is_base};
+use super::surface::ModelSurface;
 use crate::bench::{Bench, Figure};
 use crate::film::{Film, What, aimed_share, film_figure};
-use crate::guide::{Scheme, Step};
+use crate::guide::{Area, Scheme, Step};
 use crate::measure::{Fraction, SquareCentimetres};
-use crate::trade::{Kind, ModelKind, Planting, Reach, Stage, Zone, plantings};
+use crate::trade::{Kind, Planting, Reach, Stage, Zone, plantings};
 
 /// What a step touches: the product counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -82,7 +82,7 @@ fn on_base_alone(scheme: &Scheme, step: &Step, reached: &[usize]) -> bool {
         return step.stage == Stage::Basing;
     }
     let mut areas = reached.iter().filter_map(|area| scheme.areas.get(*area));
-    areas.all(is_base) && step.stage == Stage::Basing
+    areas.all(Area::is_base) && step.stage == Stage::Basing
 }
 
 /// The base of a known size: its top for what is spread or poured on it.
@@ -101,7 +101,7 @@ fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
 
 /// Whether the model is ground or a building, which get skins of plaster and paste.
 fn is_built_up(scheme: &Scheme) -> bool {
-    scheme.model.kind.is_some_and(ModelKind::is_ground)
+    scheme.model.is_ground()
 }
 
 /// Whether a step glues plants on one by one, each on a dab.

@@ -31,9 +31,6 @@ pub enum SurfaceSource {
     Guessed(ModelKind),
 }
 
-/// Words by which authors call the base of a model, in the languages of the interface.
-const BASES: &[&str] = &["base", "bases", "plinth", "ground", "sockel", "boden", "socle", "socles", "peana", "peanas"];
-
 impl ModelSurface {
     /// The surface of a scheme's model: as given, else from its mesh, else guessed from its scale; `None` where none is
     /// known. `mesh_area` is that of its areas on the mesh, or of all triangles, in square units of its file.
@@ -41,7 +38,7 @@ impl ModelSurface {
         let model = &scheme.model;
         let (area, source, spread) = known(model, mesh_area, bench)?;
         let base = bench.base(model);
-        let holds_base = scheme.areas.iter().any(is_base);
+        let holds_base = scheme.areas.iter().any(Area::is_base);
         let guessed = matches!(source, SurfaceSource::Guessed(_));
         let under = base.filter(|_| holds_base && guessed).map_or(0.0, |base| base.all.0);
         Some(Self { area: SquareCentimetres(area.0 + under), base, holds_base, source, spread: bench.get(spread) })
@@ -51,15 +48,6 @@ impl ModelSurface {
     pub(super) fn beside(&self) -> SquareCentimetres {
         self.base.filter(|_| !self.holds_base).map(|base| base.all).unwrap_or_default()
     }
-}
-
-/// Whether an area is the base of the model, by its id or its title.
-pub(super) fn is_base(area: &Area) -> bool {
-    let names = |text: &str| {
-        let text = text.to_lowercase();
-        text.split(|c: char| !c.is_alphabetic()).any(|word| BASES.contains(&word))
-    };
-    names(&area.id) || names(&area.title)
 }
 
 fn known(model: &Model, mesh_area: Option<f64>, bench: &Bench) -> Option<(SquareCentimetres, SurfaceSource, Figure)> {

@@ -320,7 +320,7 @@ proptest! {
 #[test]
 fn the_size_of_a_target_follows_its_surface() {
     let bench = crate::bench::Bench::default();
-    let size = |area| ModelSize::of(None, SquareCentimetres(area), &bench);
+    let size = |area| ModelSize::of(&crate::guide::Model::default(), SquareCentimetres(area), &bench);
     assert_eq!([size(30.0), size(300.0), size(2000.0)], [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Terrain]);
     assert!(bench.get(Figure::VehicleFrom) < bench.get(Figure::TerrainFrom));
 }

@@ -33,4 +33,9 @@ impl ModelKind {
     pub const fn is_ground(self) -> bool {
         matches!(self, Self::Terrain | Self::Building)
     }
+
+    /// Whether it stands on a base of its own without anybody saying so.
+    pub const fn stands_on_base(self) -> bool {
+        matches!(self, Self::Foot | Self::Hero | Self::Rider | Self::Mount | Self::Beast)
+    }
 }

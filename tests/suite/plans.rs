@@ -66,7 +66,7 @@ fn a_small_army_is_planned_as_one_would_by_hand() {
     for line in [
         "12 models in 4 evenings, Tue 12 Jan 2027 to Thu 21 Jan 2027.",
         "1 h 24 min of work, 5 min of setting up and cleaning.",
-        "With these drying times no plan can end earlier.",
+        "With this work and these drying times no plan can end earlier.",
         "Tue 12 Jan 2027, 19:00 to 19:24  (evening 1, 24 min of 1 h)",
         "  19:00  Warden · Wash, models 1–12",
         "  dries  Warden, Wash 1–12: 12 h more, before the paint",

@@ -182,7 +182,7 @@ fn areas(
     let Some(names) = &front.areas else {
         if stage.needs_areas() && front.stage.is_some() {
             let message = format!("a step of the stage '{stage}' says which areas it is about");
-            let mend = "add 'areas: [all]', or name the areas";
+            let mend = "add 'areas: [all]', or name the areas; what goes on the base alone is 'stage: basing'";
             desk.tell(Finding::new(&checks::AREAS_MISSING, title, message, mend));
         }
         return (everything(), true);

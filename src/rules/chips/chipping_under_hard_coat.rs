@@ -26,18 +26,24 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter_map(|(area, chipped)| Some((area, chipped.resist, *chipped.over.iter().find(|coat| is_hard(coat))?)))
         .collect();
     let Some((_, resist, coat)) = hard.first() else { return };
-    told.tell_often(&RULE, hard.len(), look.index, Some(coat.step), || {
+    let finding = || {
         let areas = look.area_titles(hard.iter().map(|(area, ..)| *area));
         let message = format!("{} can't get through {} on {areas}", look.own_title(), look.title(coat.step));
         let mend = if coat.what == What::Varnish {
             format!("chip before {}", look.title(coat.step))
         } else {
-            format!("use a water-based colour for {}", look.title(coat.step))
+            format!("use a water-based colour for {}, and chip it within the hour", look.title(coat.step))
         };
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         let finding = look.see(finding, coat.step, "what lets no water through");
         look.see(finding, resist.step, "the film that is to let go")
-    });
+    };
+    // A colour that can't be chipped is mended by another product, and by no place in the order.
+    if coat.what == What::Varnish {
+        told.tell_often(&RULE, hard.len(), look.index, Some(coat.step), finding);
+    } else {
+        told.tell_with_own_mend(&RULE, look.index, Some(coat.step), finding);
+    }
 }
 
 /// Whether water does not get through a coat.

@@ -31,7 +31,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter(|area| !look.zones().iter().any(|zone| can_chip(look, *area, *zone)))
         .collect();
     let under = held.iter().find_map(|area| look.zones().iter().find_map(|zone| look.before().top(*area, *zone)));
-    let Some(under) = under else { return };
+    if held.is_empty() {
+        return;
+    }
     let later = look.film.coats().iter().find(|coat| {
         coat.what == What::Resist
             && coat.position > look.position
@@ -40,14 +42,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell_often(&RULE, held.len(), look.index, later.map(|coat| coat.step), || {
         let areas = look.area_titles(held.iter().copied());
         let message = format!("{} takes paint off {areas}, and no chipping film lies under it", look.own_title());
-        let mend = format!(
-            "lay a chipping film under {}, or list the paint that the chips are dabbed on with",
-            look.title(under.step)
-        );
+        let film = under.map_or("and paint over it".to_owned(), |under| format!("under {}", look.title(under.step)));
+        let mend = format!("lay a chipping film {film}, or list the paint that the chips are dabbed on with");
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
-        match later {
-            Some(coat) => look.see(finding, coat.step, "the chipping film comes only here"),
-            None => look.see(finding, under.step, "the paint that is to chip"),
+        match (later, under) {
+            (Some(coat), _) => look.see(finding, coat.step, "the chipping film comes only here"),
+            (None, Some(under)) => look.see(finding, under.step, "the paint that is to chip"),
+            (None, None) => finding,
         }
     });
 }

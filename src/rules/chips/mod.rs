@@ -1,6 +1,7 @@
 //! Rules about chipping with a resist.
 
 pub(super) mod chipped;
+pub(super) mod chipping_not_done;
 pub(super) mod chipping_residue;
 pub(super) mod chipping_too_early;
 pub(super) mod chipping_too_late;

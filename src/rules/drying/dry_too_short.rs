@@ -29,7 +29,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let takes_any = |what: What| matches!(what, What::Powder | What::Fixer | What::Decal);
-    let Some(coat) = look.coat().filter(|coat| !takes_any(coat.what)) else { return };
+    let Some(coat) = look.coat().filter(|coat| !takes_any(coat.what)) else { return on_base(look, told) };
     let wet = young(look, |under, need, age| {
         let own = need.reason == Reason::Recoat
             || (need.reason == Reason::Spirit && coat.what != What::Varnish && !is_wiped(coat));
@@ -40,7 +40,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             && age < look.least_recoat(under).max(least_of_long(look, under, need));
         short.then_some(RULE.check.level)
     });
-    let Some(wet) = wet else { return };
+    let Some(wet) = wet else { return on_base(look, told) };
     told.tell(&RULE, wet.step, Some(coat.step), || {
         let areas = look.area_titles(wet.areas.iter().copied());
         let wait = needed(wet.under.drying.recoat.max(wet.need.time));
@@ -58,6 +58,33 @@ fn look(look: &Look<'_>, told: &mut Told) {
             Some(place) => finding.see(place, "what needs so long"),
             None => finding,
         }
+    });
+}
+
+/// The same on the base beside the model, of which the film knows no areas: what lies uppermost there is painted over.
+fn on_base(look: &Look<'_>, told: &mut Told) {
+    let film = look.film;
+    let Some((coat, under)) = film.laid_on_base(look.position).zip(film.top_of_base(look.position)) else { return };
+    let scattered = |what: What| matches!(what, What::Powder | What::Fixer | What::Texture);
+    let below = look.step_at(under.step);
+    // Two sprays over everything meet on the model, and are judged there.
+    let own = look.step.is_about_base() || below.is_about_base();
+    let age = look.age(under);
+    let waits = own
+        && below.dry.is_some()
+        && !is_blended(look, coat, under)
+        && !scattered(coat.what)
+        && under.what != What::Powder;
+    if !waits || age >= look.least_recoat(under) {
+        return;
+    }
+    told.tell(&RULE, under.step, Some(coat.step), || {
+        let (title, rest) = (look.title(under.step), rested(age));
+        let message = format!("{title} gets {rest} on the base before {} follows", look.own_title());
+        let wait = needed(under.drying.recoat.to_be_written());
+        let mend = format!("give it what it needs before it is painted over: 'dry: {wait}'{}", look.by_room(under));
+        let finding = Finding::new(&RULE.check, look.step_at(under.step).places.dry, message, mend);
+        look.see(finding, coat.step, "the next coat there")
     });
 }
 

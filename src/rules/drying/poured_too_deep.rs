@@ -44,7 +44,11 @@ fn most(look: &Look<'_>, coat: &Coat<'_>) -> Option<(f64, Level)> {
     let bench = &look.conditions.bench;
     match coat.cup.family() {
         Family::Water | Family::Lamp => Some((bench.get(Figure::GelDeepest), Level::Warning)),
-        Family::TwoPack => Some((bench.get(Figure::ResinDeepest), Level::Note)),
+        Family::TwoPack => {
+            let most = bench.get(Figure::ResinDeepest);
+            let hot = look.step.deep.is_some_and(|deep| deep.0 > most * bench.get(Figure::ResinHotFrom));
+            Some((most, if hot { Level::Warning } else { Level::Note }))
+        }
         _ => None,
     }
 }

@@ -34,26 +34,13 @@ fn look(look: &Look<'_>, told: &mut Told) {
         },
         |(under, _)| under.step,
     );
-    for ((under, harm), areas) in &bitten {
-        told.tell(&RULE, coat.step, Some(under.step), || {
-            let mend = match harm {
-                Harm::Always => {
-                    "let it harden, and use a water-based product here or seal with a water-based varnish that cures first"
-                }
-                Harm::Drags => {
-                    "spray it in thin mists, or lay a water-based gloss varnish between and let that cure first"
-                }
-                Harm::ByBrush(_) => "spray it in thin mists, or use a water-based product here",
-            };
-            let message = message(look, coat, under, areas);
-            let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(harm.level());
-            look.see(finding, under.step, "the weaker film")
-        });
+    for group in by_harm(&bitten) {
+        tell_bitten(look, coat, &group, told);
     }
     let young = young(look, |under, need, age| young_harm(look, coat, under, need, age));
     let Some(young) = young.filter(|_| bitten.is_empty()) else { return };
     told.tell(&RULE, young.step, Some(coat.step), || {
-        let message = message(look, coat, young.under, &young.areas);
+        let message = message(look, coat, &[(young.under, &young.areas)]);
         let mist = if coat.cup.strongest() == Family::TwoPack { "" } else { ", and spray thin mists" };
         let mend = format!("let it dry longer: 'dry: {}'{mist}", needed(young.need.time));
         let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
@@ -61,13 +48,58 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-fn message(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, areas: &[usize]) -> String {
-    let (strong, weak) = (coat.cup.strongest(), under.cup.family());
-    let areas = look.area_titles(areas.iter().copied());
-    format!("the solvent of {} ({strong}) bites into {} ({weak}) on {areas}", look.own_title(), look.title(under.step))
+/// What one coat bites into, and where.
+type Bitten<'a> = ((&'a Coat<'a>, Harm), Vec<usize>);
+
+/// What is bitten into in one way is one finding, however many steps laid it.
+fn by_harm<'b, 'a>(bitten: &'b [Bitten<'a>]) -> Vec<Vec<&'b Bitten<'a>>> {
+    let mut groups: Vec<Vec<&Bitten<'a>>> = Vec::new();
+    for one in bitten {
+        match groups.iter_mut().find(|group| group.iter().all(|known| known.0.1 == one.0.1)) {
+            Some(group) => group.push(one),
+            None => groups.push(vec![one]),
+        }
+    }
+    groups
+}
+
+fn tell_bitten(look: &Look<'_>, coat: &Coat<'_>, group: &[&Bitten<'_>], told: &mut Told) {
+    let Some(((under, harm), _)) = group.first() else { return };
+    told.tell_often(&RULE, group.len(), coat.step, Some(under.step), || {
+        let mend = match harm {
+            Harm::Always => {
+                "let it harden, and use a water-based product here or seal with a water-based varnish that cures first"
+            }
+            Harm::Drags => "spray it in thin mists, or lay a water-based gloss varnish between and let that cure first",
+            Harm::ByBrush(_) => "spray it in thin mists, or use a water-based product here",
+        };
+        let day = Minutes(look.conditions.bench.get(Figure::SolventAfterWater)).min(under.drying.cured);
+        // A mist wants a film that has hardened, too.
+        let mend = match harm {
+            Harm::ByBrush(_) if look.is_short(look.age(under), day) => {
+                format!("let {} dry a day ('dry: {}') and {mend}", look.title(under.step), needed(day))
+            }
+            _ => mend.to_owned(),
+        };
+        let films: Vec<(&Coat<'_>, &[usize])> =
+            group.iter().map(|((under, _), areas)| (*under, areas.as_slice())).collect();
+        let message = message(look, coat, &films);
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(harm.level());
+        films.iter().fold(finding, |finding, (under, _)| look.see(finding, under.step, "the weaker film"))
+    });
+}
+
+fn message(look: &Look<'_>, coat: &Coat<'_>, films: &[(&Coat<'_>, &[usize])]) -> String {
+    let into = films.iter().map(|(under, areas)| {
+        let areas = look.area_titles(areas.iter().copied());
+        format!("{} ({}) on {areas}", look.title(under.step), under.cup.family())
+    });
+    let into: Vec<String> = into.collect();
+    format!("the solvent of {} ({}) bites into {}", look.own_title(), coat.cup.strongest(), into.join(", and into "))
 }
 
 /// In which way a coat harms the film beneath it, however old that is.
+#[derive(Clone, Copy, PartialEq, Eq)]
 enum Harm {
     Always,
     Drags,

@@ -2,6 +2,7 @@
 
 pub(super) mod fill_after_undercoat;
 pub(super) mod no_undercoat;
+pub(super) mod pour_on_raw;
 pub(super) mod resin_not_washed;
 pub(super) mod solvent_on_foam;
 pub(super) mod solvent_on_vinyl;

@@ -2,6 +2,7 @@
 
 pub(super) mod area_unpainted;
 pub(super) mod area_unused;
+pub(super) mod base_missing;
 pub(super) mod bench_key;
 pub(super) mod bench_zero;
 pub(super) mod material_unknown;

@@ -106,6 +106,7 @@ fn fine_work(look: &Look<'_>, area: usize, gone: f64) -> impl Iterator<Item = us
         !masked
             && film.areas(*position).contains(&area)
             && is_fine(film, *position)
+            && !chips_nothing(film, area, *position)
             // A chipping film is used up where it has let go.
             && film.coat(*position).is_none_or(|coat| coat.what != What::Resist)
             && is_missed(look, *position)
@@ -137,6 +138,12 @@ fn is_missed(look: &Look<'_>, position: usize) -> bool {
     let survives =
         |area: &usize| !film.finished().coats(*area, Zone::Faces).any(|coat| coat.position > position && buries(coat));
     !all_over || !film.areas(position).iter().any(survives)
+}
+
+/// Whether a step chips where nothing lies yet: that is told by a rule of its own.
+fn chips_nothing(film: &Film<'_>, area: usize, position: usize) -> bool {
+    film.turn(position).is_some_and(|turn| turn.deed == Deed::Chip)
+        && film.before(position).coats(area, Zone::Faces).all(|coat| coat.what == What::Ground)
 }
 
 fn is_fine(film: &Film<'_>, position: usize) -> bool {

@@ -36,7 +36,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, coat.step, Some(first.step), || {
         let areas = look.area_titles(over.iter().map(|(area, _)| *area));
         let title = look.title(first.step);
-        let message = format!("{} is sprayed over the colour of {title} on {areas}", look.own_title());
+        let does = if coat.technique.sprays() { "sprayed" } else { "laid" };
+        let message = format!("{} is {does} over the colour of {title} on {areas}", look.own_title());
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, format!("put it before {title}"));
         look.see(finding, first.step, "the colour")
     });

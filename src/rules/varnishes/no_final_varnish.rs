@@ -5,7 +5,7 @@ use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::rules::ground::solvent_on_foam::is_foam;
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Stage, Zone};
+use crate::trade::{Family, Kind, Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -38,12 +38,35 @@ fn look(look: &Look<'_>, told: &mut Told) {
             "no varnish protects the paint on {areas} after {}, and the armies have {models} of this scheme",
             look.own_title()
         );
-        let mend = format!("add a varnish on {areas} as a last step");
+        let mend = match powder(look, &open) {
+            Some(powder) => {
+                format!("add a varnish on {areas} before {}: over powder it makes it sink", look.title(powder))
+            }
+            None => format!("add a varnish on {areas} as a last step"),
+        };
         let finding = Finding::new(&RULE.check, look.step.places.title, message, mend);
         open.iter()
             .filter(|(_, coat)| coat.step != look.index)
             .fold(finding, |finding, (_, coat)| look.see(finding, coat.step, "open paint"))
     });
+}
+
+/// The first step that lays powder on one of the open areas.
+fn powder(look: &Look<'_>, open: &[(usize, &Coat<'_>)]) -> Option<usize> {
+    let lies = |coat: &&Coat<'_>| {
+        let areas = look.film.areas(coat.position);
+        coat.what == What::Powder && open.iter().any(|(area, _)| areas.contains(area))
+    };
+    look.film.coats().iter().find(lies).map(|coat| coat.step)
+}
+
+/// Whether so much varnish is in a mix that it protects itself.
+fn holds_varnish(look: &Look<'_>, coat: &Coat<'_>) -> bool {
+    let parts = &look.step_at(coat.step).mix.parts;
+    let sum = |is: &dyn Fn(Kind) -> bool| -> f64 {
+        parts.iter().filter(|part| is(part.paint.kind)).map(|part| part.amount.as_f64()).sum()
+    };
+    sum(&|kind| kind == Kind::Varnish) >= sum(&|kind| kind != Kind::Varnish)
 }
 
 /// The main paint of an area, if it wears off and no clear film lies over it in the end. Metal, gloss and whatever
@@ -59,6 +82,7 @@ fn open_paint<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
     let wears = matches!(top.cup.family(), Family::Water | Family::Oil)
         && matches!(top.what, What::Colour | What::Shade | What::Tint)
         && !top.is_clear_film()
+        && !holds_varnish(look, top)
         && !top.metallic()
         && top.gloss().0 < look.conditions.bench.get(Figure::GlossAbove);
     wears.then_some(top)

@@ -69,7 +69,8 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, age: Minutes) -> Opt
     if under.cup.family() != Family::Water || next_to_nothing || !look.is_short(age, rest(look, under)) {
         return None;
     }
-    let drags = !coat.technique.sprays() && under.what == What::Shade;
+    let soft = under.what == What::Shade || under.cup.kind() == Some(Kind::OneCoat);
+    let drags = !coat.technique.sprays() && soft;
     Some(if drags { Level::Warning } else { Level::Note })
 }
 

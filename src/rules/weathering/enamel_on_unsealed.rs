@@ -7,7 +7,7 @@ use crate::rules::drying::young::young;
 use crate::rules::ground::solvent_on_foam::is_foam;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Stage, Zone};
+use crate::trade::{Family, Reach, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -37,12 +37,29 @@ fn look(look: &Look<'_>, told: &mut Told) {
         beneath(before, area, zone).filter(|under| is_open(under, bench) && !cannot_run(coat, under, bench))
     });
     let Some((_, under)) = unsealed.first() else { return };
+    if coat.what == What::Fixer {
+        return tell_fixer(look, coat, under, &unsealed, told);
+    }
     told.tell_with_own_mend(&RULE, coat.step, Some(under.step), || {
         let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
         let message =
             format!("{} goes on {areas} in white spirit, and nothing seals the paint there", look.own_title());
         let kind = if is_foam(look) { "water-based gloss" } else { "gloss" };
         let mend = format!("add a {kind} or satin varnish on {areas} before this");
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(Level::Note);
+        look.see(finding, under.step, "the open paint")
+    });
+}
+
+/// Tells of fixer that runs through powder onto open paint: the powder wants a matt ground, and that is its seal.
+fn tell_fixer(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, unsealed: &[(usize, &Coat<'_>)], told: &mut Told) {
+    told.tell_with_own_mend(&RULE, coat.step, Some(under.step), || {
+        let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
+        let message = format!(
+            "{} runs in white spirit through powder onto {areas}, where nothing seals the paint",
+            look.own_title()
+        );
+        let mend = format!("lay a matt varnish on {areas} before the powder: it grips there, and the paint is safe");
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(Level::Note);
         look.see(finding, under.step, "the open paint")
     });
@@ -77,14 +94,16 @@ fn cannot_run(coat: &Coat<'_>, under: &Coat<'_>, bench: &Bench) -> bool {
     coat.stage == Stage::PanelWash && under.gloss().0 < bench.get(Figure::PinWashGloss)
 }
 
-/// What the wash lies on as a surface: chips are specks on it, and the paint beneath them is what could be rubbed.
+/// What the wash lies on as a surface: chips and drybrushing are specks on it, and what lies beneath them could be rubbed.
 fn beneath<'a>(before: View<'a, 'a>, area: usize, zone: Zone) -> Option<&'a Coat<'a>> {
     let top = before.beneath_weathering(area, zone)?;
-    if top.stage != Stage::Chip {
+    let rubbed = |coat: &Coat<'_>| coat.stage.weathers() && matches!(coat.reach, Reach::Edges | Reach::Spots);
+    let speck = |coat: &Coat<'_>| coat.stage == Stage::Chip || coat.technique == Technique::Drybrush || rubbed(coat);
+    if !speck(top) {
         return Some(top);
     }
     let powder = |coat: &Coat<'_>| matches!(coat.what, What::Powder | What::Fixer);
-    before.coats(area, zone).rfind(|coat| coat.stage != Stage::Chip && !is_wiped(coat) && !powder(coat))
+    before.coats(area, zone).rfind(|coat| !speck(coat) && !is_wiped(coat) && !powder(coat))
 }
 
 /// Whether a coat is a wash or weathering in oil or enamel, which is wiped in white spirit.

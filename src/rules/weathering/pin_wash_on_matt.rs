@@ -44,7 +44,5 @@ fn is_pin_wash(coat: &Coat<'_>) -> bool {
 
 /// The film that the wash runs on. A filter is hardly more than the thinner that is gone: it leaves the surface as it was.
 fn surface<'f>(before: View<'f, 'f>, (area, zone): (usize, Zone), bench: &Bench) -> Option<&'f Coat<'f>> {
-    let is_filter =
-        |coat: &Coat<'_>| coat.stage == Stage::Weather && coat.cup.thinner >= bench.get(Figure::FilterFromThinner);
-    before.coats(area, zone).rfind(|coat| coat.what != What::Powder && !is_filter(coat))
+    before.coats(area, zone).rfind(|coat| coat.what != What::Powder && !coat.is_filter(bench))
 }

@@ -67,8 +67,10 @@ fn head(text: &mut String, planned: Planned<'_>) {
     }
     let least = counted(plan.least_evenings, "evening", "evenings");
     let _ = match plan.gap() {
-        0 => writeln!(text, "With these drying times no plan can end earlier."),
-        _ => writeln!(text, "With these drying times no plan can need less than {least}; {}.", more(plan)),
+        0 => writeln!(text, "With this work and these drying times no plan can end earlier."),
+        _ => {
+            writeln!(text, "With this work and these drying times no plan can need less than {least}; {}.", more(plan))
+        }
     };
     if let Some((by, days)) = planned.ready_by() {
         let apart = counted(u64::from(days.unsigned_abs()), "day", "days");

@@ -88,6 +88,16 @@ impl Materials {
         [Foam, OtherFoam, Wood, Cork, Plaster, Clay, Card, Cloth].iter().any(|one| self.has(*one))
     }
 
+    /// Whether it is what ground and buildings are made of, and nothing that kits and castings are.
+    pub fn are_built(&self) -> bool {
+        use Material::{Card, Cloth, Cork, Filler, Foam, OtherFoam, Plaster, Wood};
+        self.drink()
+            && self
+                .found
+                .iter()
+                .all(|one| matches!(one, Card | Cloth | Cork | Filler | Foam | OtherFoam | Plaster | Wood))
+    }
+
     /// Whether solvents eat it: a foam of polystyrene, in any words. What only says `polystyrene` is foam on terrain and
     /// buildings, and hard plastic in a kit.
     pub fn are_foam(&self, kind: Option<ModelKind>) -> bool {
