@@ -50,6 +50,11 @@ impl Files {
         id
     }
 
+    /// How many bytes of text each file has.
+    pub fn sizes(&self) -> impl Iterator<Item = usize> {
+        self.list.iter().map(|file| file.text.len())
+    }
+
     /// A place under a name that stays the same when text before it changes; [`Self::settled`] gives the true one.
     pub fn mark(&mut self, name: &str, place: Place) -> Place {
         let id = self.mark_ids.get(name).copied().unwrap_or_else(|| {

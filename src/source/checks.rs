@@ -23,6 +23,7 @@ pub const CHECKS: &[&Check] = &[
     &UNKNOWN_WORD,
     &STEP_NAME,
     &SCHEME_SIZE,
+    &GUIDE_SIZE,
     &UNKNOWN_SEQUENCE,
     &SEQUENCE_AREAS,
     &SEQUENCE_UNUSED,
@@ -147,6 +148,14 @@ pub(crate) static SCHEME_SIZE: Check = file_check(
     Level::Error,
     "a scheme has at most 200 steps and 200 areas",
     "nobody paints by so long a recipe, and working out what lies on the model takes time with more than their square",
+);
+
+/// Little text makes no huge site.
+pub(crate) static GUIDE_SIZE: Check = file_check(
+    "guide-too-large",
+    Level::Error,
+    "a guide has at most 6,000 paints with a colour, and no more schemes and steps than its text has room for",
+    "every scheme makes a card, a picture and pages, and every paint is estimated: nobody would wait for so many",
 );
 
 /// File names become addresses.

@@ -21,6 +21,7 @@ mod record;
 mod scalar;
 mod schema;
 mod shape;
+mod size;
 mod slips;
 mod text_file;
 mod texts;

@@ -11,6 +11,7 @@ use super::file::{SchemeFile, SequenceFile, UnitEntry};
 use super::kept::{KeptFile, KeptSource, Load};
 use super::layout::Part;
 use super::parsed::{Content, Parsed};
+use super::size::check_size;
 use super::text_file::refused;
 use super::versions::{Version, versions};
 use super::{Document, Id, Named, SchemeSource, SequenceSource, Source, StepSource, checks};
@@ -147,6 +148,7 @@ fn gather(source: &mut Source, found: Vec<Found>) {
     source.findings.extend(sequences.check());
     source.sequences = sequences.known.into_values().collect();
     check_names(source);
+    check_size(source);
 }
 
 /// Puts what is in a file where it belongs.

@@ -68,6 +68,25 @@ fn told(said: &str, rule: &str) -> (usize, String) {
 }
 
 #[test]
+fn more_than_its_text_has_room_for_is_told() {
+    let bench = first();
+    for at in 0..1300 {
+        let folder = format!("mine/content/schemes/s{at}");
+        bench.write(&format!("{folder}/scheme.md"), "---\ntitle: S\nareas: {a: 100%}\n---\n");
+        bench.write(&format!("{folder}/10-a.md"), "---\ntitle: A\nstage: prepare\nwith: hand\n---\n");
+    }
+    let (status, said) = bounded(&bench, &["check", "mine", "--format", "json"]);
+    assert_eq!((status, told(&said, "guide-too-large").0), (1, 1));
+
+    let bench = first();
+    let paints: String =
+        (0..6001).map(|at| format!("  p{at}: {{name: P{at}, kind: paint, colour: \"#5b6b3a\"}}\n")).collect();
+    bench.write("mine/content/paints/big.yaml", format!("maker: Tarn\nrange: Big\nfamily: water\npaints:\n{paints}"));
+    let (status, said) = bounded(&bench, &["check", "mine", "--format", "json"]);
+    assert_eq!((status, told(&said, "guide-too-large").0), (1, 1));
+}
+
+#[test]
 fn findings_cost_what_their_number_says() {
     for between in [" ", "\n"] {
         let bench = page(&format!("[a](b){between}").repeat(30_000));
