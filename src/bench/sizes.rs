@@ -71,6 +71,8 @@ macro_rules! with_sizes {
         MinutesLeastGround = "minutes-least-ground", 1.0 Minutes, Low;
         /// From so many times the deepest layer on casting resin grows hot enough to crack (own estimate).
         ResinHotFrom = "resin-hot-from", 1.4 Factor, Low;
+        /// Up to this share of thinner a sprayed coat is only noted: it dries in the air (1:3 to 1:4, own estimate).
+        ThinnerMisted = "thinner-misted", 0.8 Share, Low;
         /// A drybrush dusts its neighbours where the part it is for is so much of the model; smaller ones are met with care (own
         /// estimate).
         DrybrushDustsFrom = "drybrush-dusts-from", 0.3 Share, Low;

@@ -112,7 +112,8 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
         }
         stage if lines && stage != Stage::Varnish => Figure::MinutesSprayedLines,
         Stage::Undercoat | Stage::Preshade if sprayed => Figure::MinutesSprayedGround,
-        Stage::Varnish if sprayed => Figure::MinutesSprayedVarnish,
+        Stage::Varnish | Stage::Chip if sprayed => Figure::MinutesSprayedVarnish,
+        Stage::Weather if sprayed => Figure::MinutesSprayedColour,
         Stage::Varnish => Figure::MinutesBrushedVarnish,
         Stage::Basecoat | Stage::Shade | Stage::Layer | Stage::Glaze | Stage::Highlight if sprayed => {
             Figure::MinutesSprayedColour

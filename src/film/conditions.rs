@@ -16,11 +16,18 @@ pub struct Conditions {
     pub air: Air,
     /// The paints as a colour maker sees them.
     pub shelf: Arc<Shelf>,
+    /// How many armies are planned: they share the time in which better plans are looked for.
+    pub armies: usize,
 }
 
 impl Conditions {
     /// The conditions of a guide.
     pub fn of(guide: &Guide) -> Self {
-        Self { bench: Bench::of(&guide.bench), air: Air::of(guide.room), shelf: Arc::new(Shelf::of(&guide.paints)) }
+        Self {
+            bench: Bench::of(&guide.bench),
+            air: Air::of(guide.room),
+            shelf: Arc::new(Shelf::of(&guide.paints)),
+            armies: guide.armies.len(),
+        }
     }
 }

@@ -90,7 +90,11 @@ fn vapour_pressure(celsius: f64) -> f64 {
 pub(super) fn drying(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench, air: Air) -> Drying {
     let drawn_out = if cup.coloured > 0.0 { 1.0 - cup.coloured } else { cup.thinner };
     let lying = Lying { step, what, thinner: cup.thinner, drawn_out, bench, air };
-    let films = step.mix.parts.iter().enumerate().filter(|(_, part)| forms_film(part.paint.kind, step.stage));
+    // A little glue in paint dries with it; glue as such lies thick.
+    let is_paint = matches!(what, What::Ground | What::Colour | What::Shade | What::Tint);
+    let rules =
+        |part: &MixPart| forms_film(part.paint.kind, step.stage) && !(is_paint && part.paint.kind == Kind::Glue);
+    let films = step.mix.parts.iter().enumerate().filter(|(_, part)| rules(part));
     films
         .map(|(at, part)| Drying { slowest: Some(at), ..lying.of_paint(&part.paint) })
         .reduce(Drying::slower)

@@ -7,6 +7,7 @@ use super::Seconds;
 use super::calendar::Calendar;
 use super::hands::{Changes, Habits, Kit, Tool};
 use super::order::{Order, Rests};
+use super::search::most_looks;
 use super::usual;
 use super::workload::{Bundle, Link, Pass, Workload};
 use crate::film::Conditions;
@@ -96,6 +97,7 @@ impl<'c> Build<'c> {
             kits: Vec::new(),
             changes: Changes::of(&conditions.bench),
             habits: Habits::of(&conditions.bench),
+            most_looks: most_looks(conditions.armies),
             models: army.units.iter().map(|unit| unit.models).collect(),
         };
         Self { conditions, length, work, splits: Vec::new() }

@@ -9,8 +9,16 @@ use super::ranks::ranks;
 use super::schedule::{Deed, Rule, Schedule, schedule};
 use super::workload::{Bundle, Workload};
 
-/// How many times, in all, the search may look at a bundle that something could be done of.
+/// How many times, in all, the search for one army may look at a bundle that something could be done of.
 const MOST_LOOKS: u64 = 60_000;
+
+/// From so many armies on they share what so many may look.
+const FULLY_SEARCHED: u64 = 10;
+
+/// How long the search for one of so many armies may look.
+pub(super) fn most_looks(armies: usize) -> u64 {
+    MOST_LOOKS * FULLY_SEARCHED / (armies as u64).max(FULLY_SEARCHED)
+}
 
 /// How many schedules are made at most.
 const MOST_TRIES: u32 = 2_000;
@@ -52,14 +60,14 @@ impl Search<'_> {
     /// Makes a schedule by a rule and keeps the better one; `false` where the search has looked long enough.
     fn consider(&mut self, rule: Rule) -> bool {
         let found = schedule(self.work, self.calendar, &rule);
-        self.looks += found.as_ref().map_or(MOST_LOOKS, |found| found.looks);
+        self.looks += found.as_ref().map_or(self.work.most_looks, |found| found.looks);
         let bad = |found: &Schedule| badness(found, self.calendar);
         if let Some(found) = found
             && self.best.as_ref().is_none_or(|(_, best)| bad(&found) <= bad(best))
         {
             self.best = Some((rule, found));
         }
-        self.looks < MOST_LOOKS
+        self.looks < self.work.most_looks
     }
 
     /// Looks for better ones, until none can be better.

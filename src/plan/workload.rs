@@ -18,6 +18,8 @@ pub(super) struct Workload {
     pub(super) changes: Changes,
     /// How an evening is used.
     pub(super) habits: Habits,
+    /// How often the search for a better plan may look at a bundle, in all.
+    pub(super) most_looks: u64,
     /// How many models each unit has.
     pub(super) models: Vec<u32>,
 }

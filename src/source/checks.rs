@@ -154,7 +154,7 @@ pub(crate) static SCHEME_SIZE: Check = file_check(
 pub(crate) static GUIDE_SIZE: Check = file_check(
     "guide-too-large",
     Level::Error,
-    "a guide has at most 6,000 paints with a colour, and no more schemes and steps than its text has room for",
+    "a guide has at most 6,000 paints with a colour, and no more schemes, steps and armies than its text has room for",
     "every scheme makes a card, a picture and pages, and every paint is estimated: nobody would wait for so many",
 );
 

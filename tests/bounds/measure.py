@@ -123,6 +123,20 @@ def equal_paints(guide, count):
     write(guide, "content/paints/more.yaml", f"maker: Tarn\nrange: More\nfamily: water\npaints:\n{paints}")
 
 
+def long_schemes(guide, count, armies=0):
+    """So many schemes of 200 steps, and armies of them."""
+    for scheme in range(count):
+        write(guide, f"content/schemes/long{scheme}/scheme.md", f"---\ntitle: L{scheme}\nareas: {{a: 50%, b: 50%}}\nmodel: {{scale: 28 mm}}\n---\n")
+        write(guide, f"content/schemes/long{scheme}/10-g.md", "---\ntitle: G\nstage: undercoat\nareas: [all]\nwith: brush\npaints: [grey-primer]\n---\n")
+        for at in range(199):
+            text = f"---\ntitle: A{at}\nstage: layer\nareas: [{'ab'[at % 2]}]\nwhere: edges\nwith: brush\npaints: [moss-green]\n---\n"
+            write(guide, f"content/schemes/long{scheme}/{20 + 2 * at}-a.md", text)
+    evenings = 'evenings: {days: [tue, thu], from: "19:00", length: 2 h, first: 2027-01-12}'
+    for army in range(armies):
+        units = "".join(f"  - {{scheme: long{(army + unit) % count}, models: {7 + unit}}}\n" for unit in range(3))
+        write(guide, f"content/armies/a{army}.yaml", f"title: A{army}\nunits:\n{units}{evenings}\n")
+
+
 def schemes(guide, count):
     """Schemes as small as they go."""
     for at in range(count):
@@ -158,6 +172,8 @@ INPUTS = {
     "10,000 equal paints": (lambda g: equal_paints(g, 10_000), ["publish"]),
     "1,000 schemes of one step": (lambda g: schemes(g, 1000), ["publish"]),
     "3,000 schemes of one step": (lambda g: schemes(g, 3000), ["publish"]),
+    "6 schemes of 200 steps, two armies of 600": (lambda g: long_schemes(g, 6, 2), ["publish"]),
+    "12 schemes of 200 steps": (lambda g: long_schemes(g, 12), ["publish"]),
     "style of 900,000 letters": (lambda g: style(g, 900_000), ["check"]),
     "900,000 letters of emphasis": (lambda g: markdown(g, "*a ", 900_000), ["publish"]),
     "900,000 letters of brackets": (lambda g: markdown(g, "[", 900_000), ["publish"]),

@@ -43,6 +43,9 @@ pub struct StripStep {
     pub together: bool,
 }
 
+/// At the desk so many steps before and after are shown: two hundred pages of two hundred steps would be a heap.
+const AT_THE_DESK: usize = 30;
+
 /// The strip on the page at `path`; `here` is the step whose page it is.
 pub(in crate::page) fn strip(desk: Desk<'_>, worked: &WorkedScheme, path: &str, here: Option<usize>) -> Vec<StripStep> {
     let places = worked.sittings.places();
@@ -59,6 +62,7 @@ pub(in crate::page) fn strip(desk: Desk<'_>, worked: &WorkedScheme, path: &str, 
     };
     let steps = worked.scheme.steps.iter().enumerate();
     steps
+        .filter(|(at, _)| here.is_none_or(|here| at.abs_diff(here) <= AT_THE_DESK))
         .map(|(at, step)| {
             let caution = worked.step_cautions.get(at).is_some_and(|cautions| !cautions.kinds.is_empty());
             let thing = Thing::Step(worked.scheme.slug.clone(), step.stem.clone());

@@ -16,6 +16,7 @@ fn named(step: &Step) -> Vec<ToolWord> {
     let tools = step.tools.iter().flat_map(|tool| [tool.name.as_str(), tool.id.as_str()]);
     let products = step.mix.parts.iter().filter(|part| part.paint.kind == Kind::Glue);
     let all = tools.chain(products.map(|part| part.paint.name.as_str())).flat_map(tool_words);
-    // Rigging is known by its name, whatever it is made of.
-    all.chain(tool_words(&step.title).into_iter().filter(|word| *word == ToolWord::Thread)).collect()
+    // Rigging is known by its name, whatever it is made of, and so is what a title calls instant glue.
+    let of_title = |word: &ToolWord| matches!(word, ToolWord::Thread | ToolWord::InstantGlue);
+    all.chain(tool_words(&step.title).into_iter().filter(of_title)).collect()
 }

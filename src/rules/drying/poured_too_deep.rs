@@ -29,11 +29,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let name = look.step.mix.parts.first().map(|part| part.paint.name.as_str()).unwrap_or_default();
         let message = format!("{} pours {} mm of {} at once", look.own_title(), deep.0, wording::quoted(name));
         let layers = (deep.0 * f64::from(look.step.coats) / most).ceil();
-        let each = deep.0 * f64::from(look.step.coats) / layers;
+        let each = (deep.0 * f64::from(look.step.coats) / layers * 10.0).floor() / 10.0;
         let mend = if layers > look.conditions.bench.get(Figure::PourLayers) {
             format!("build the bed up first, or use a casting resin; this goes on {most:.0} mm at a time")
         } else {
-            format!("pour it in layers and let each harden: 'deep: {each:.1} mm' with 'coats: {layers:.0}'")
+            format!("pour it in layers and let each harden: 'deep: {each} mm' with 'coats: {layers:.0}'")
         };
         Finding::new(&RULE.check, look.step.places.deep, message, mend).at(level)
     });

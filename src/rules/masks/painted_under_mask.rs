@@ -3,7 +3,7 @@
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Stage;
+use crate::trade::{Reach, Stage};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -26,8 +26,17 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     let before = look.before();
-    let masked: Vec<(usize, usize)> =
-        look.areas().iter().filter_map(|area| Some((*area, before.mask(*area)?))).collect();
+    // Tape on the faces leaves the edges free: lines are drawn along it.
+    let meets = |at: usize| {
+        let reach = look.film.step(at).map_or(Reach::All, |mask| mask.reach);
+        reach.zones().iter().any(|zone| look.zones().contains(zone))
+    };
+    let masked: Vec<(usize, usize)> = look
+        .areas()
+        .iter()
+        .filter_map(|area| Some((*area, before.mask(*area)?)))
+        .filter(|(_, at)| meets(*at))
+        .collect();
     let Some(mask) = masked.first().and_then(|(_, at)| look.film.turn(*at)).map(|turn| turn.step) else { return };
     told.tell(&RULE, coat.step, Some(mask), || {
         let areas = look.area_titles(masked.iter().map(|(area, _)| *area));

@@ -40,7 +40,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let message = format!("{share} % of the mix of {} is thinner", look.own_title());
         let mend =
             format!("let no more than {:.0} % be thinner, or put a medium in the place of some of it", most * 100.0);
-        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        // A mist dries before it can run, and holds on what was sprayed beneath it.
+        let misted = coat.technique.sprays() && coat.cup.thinner <= look.conditions.bench.get(Figure::ThinnerMisted);
+        let level = if misted { Level::Note } else { RULE.check.level };
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(level);
         let thinner = look.step.mix.parts.iter().find(|part| part.paint.kind == Kind::Thinner);
         thinner.map_or(finding.clone(), |part| finding.see(part.place, "the thinner"))
     });

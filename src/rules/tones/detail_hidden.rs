@@ -50,13 +50,20 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Small details that a colour veils: too thin to hide them, and too much to leave them as they were painted.
+/// Small details, or light and chips under a main colour, that a colour veils: too thin to hide them, and too much to leave them as they were painted.
 fn veiled(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
     let film = look.film;
     let is_tint = !matches!(look.step.stage, Stage::Basecoat | Stage::Layer);
     let share = look.conditions.bench.get(Figure::VeiledFrom);
-    let is_small =
-        |at: usize| film.step(at).is_some_and(|step| step.stage == Stage::Detail && step.reach == Reach::Spots);
+    let is_basecoat = look.step.stage == Stage::Basecoat;
+    let is_small = |at: usize| {
+        film.step(at).is_some_and(|step| match step.stage {
+            Stage::Detail => step.reach == Reach::Spots,
+            // Two thin coats of the main colour leave little of edges and chips; drybrushed light may be its ground.
+            Stage::Highlight | Stage::Chip => is_basecoat && step.technique != Technique::Drybrush,
+            _ => false,
+        })
+    };
     // What hides it at last is told there.
     let stays = |area: usize, at: usize| {
         left(film.finished().coats(area, Zone::Faces), at) > 1.0 - look.conditions.bench.get(Figure::CoveringFrom)

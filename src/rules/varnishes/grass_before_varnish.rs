@@ -1,9 +1,9 @@
 //! Varnish that is sprayed over grass glues its blades together and takes their colour.
 
-use crate::film::What;
+use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, plantings};
+use crate::trade::{Stage, Technique, plantings};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -20,13 +20,12 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let sprayed = look.coat().filter(|coat| coat.what == What::Varnish && coat.technique.sprays());
-    let Some(coat) = sprayed else { return };
+    let Some(coat) = look.coat().filter(|coat| sprays_varnish(coat) || paints_over(coat)) else { return };
     let planted = (0..look.position).find_map(|at| {
         let step = look.film.step(at)?;
         let areas = look.film.areas(at);
         let meets = if areas.is_empty() {
-            look.step.all_over
+            look.step.all_over && coat.technique.sprays()
         } else {
             areas.iter().any(|area| look.areas().contains(area) && look.before().mask(*area).is_none())
         };
@@ -35,11 +34,23 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let Some(planted) = planted else { return };
     told.tell(&RULE, coat.step, Some(planted), || {
         let title = look.title(planted);
-        let message = format!("{} is sprayed when the grass of {title} is already on", look.own_title());
-        let mend = format!("put it before {title}, or mask the grass");
-        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        let sprayed = coat.technique.sprays();
+        let (does, level) = if sprayed { ("sprayed", RULE.check.level) } else { ("brushed on", Level::Note) };
+        let message = format!("{} is {does} when the grass of {title} is already on", look.own_title());
+        let mend = format!("put it before {title}, or {} the grass", if sprayed { "mask" } else { "paint round" });
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(level);
         look.see(finding, planted, "the grass")
     });
+}
+
+fn sprays_varnish(coat: &Coat<'_>) -> bool {
+    coat.what == What::Varnish && coat.technique.sprays()
+}
+
+/// Whether a brush lays paint or varnish all over its areas.
+fn paints_over(coat: &Coat<'_>) -> bool {
+    let film = matches!(coat.what, What::Ground | What::Colour | What::Varnish);
+    film && coat.technique == Technique::Brush && coat.is_all_over()
 }
 
 fn plants(step: &crate::guide::Step) -> bool {
