@@ -172,7 +172,7 @@ INPUTS = {
     "10,000 equal paints": (lambda g: equal_paints(g, 10_000), ["publish"]),
     "1,000 schemes of one step": (lambda g: schemes(g, 1000), ["publish"]),
     "3,000 schemes of one step": (lambda g: schemes(g, 3000), ["publish"]),
-    "6 schemes of 200 steps, two armies of 600": (lambda g: long_schemes(g, 6, 2), ["publish"]),
+    "4 schemes of 200 steps, two armies of 600": (lambda g: long_schemes(g, 4, 2), ["publish"]),
     "12 schemes of 200 steps": (lambda g: long_schemes(g, 12), ["publish"]),
     "style of 900,000 letters": (lambda g: style(g, 900_000), ["check"]),
     "900,000 letters of emphasis": (lambda g: markdown(g, "*a ", 900_000), ["publish"]),

@@ -107,10 +107,10 @@ enum Harm {
 }
 
 impl Harm {
-    fn level(&self) -> Level {
+    fn level(self) -> Level {
         match self {
             Self::Always => RULE.check.level,
-            Self::ByBrush(level) => *level,
+            Self::ByBrush(level) => level,
             Self::Drags => Level::Warning,
         }
     }

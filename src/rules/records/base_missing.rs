@@ -2,7 +2,7 @@
 
 use super::area_unused::whole_schemes;
 use crate::bench::Bench;
-use crate::guide::{Guide, Scheme};
+use crate::guide::{Area, Guide, Scheme};
 use crate::measure::BaseSize;
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::trade::ModelKind;
@@ -31,11 +31,11 @@ fn asked(scheme: &Scheme, bench: &Bench) -> Option<Finding> {
     if model.is_ground()
         || !(stands_alone || none)
         || bench.base(model).is_some()
-        || scheme.areas.iter().any(|area| area.is_base())
+        || scheme.areas.iter().any(Area::is_base)
     {
         return None;
     }
-    let step = scheme.steps.iter().find(|step| step.is_about_base() && step.mix.parts.first().is_some())?;
+    let step = scheme.steps.iter().find(|step| step.is_about_base() && !step.mix.parts.is_empty())?;
     let title = wording::quoted(&step.title);
     let what = model.kind.map_or("model", ModelKind::name);
     let message = format!("{title} is about the base, and this {what} has none that is known");
