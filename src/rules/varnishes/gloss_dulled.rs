@@ -27,13 +27,30 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     let open = look.areas().iter().copied().filter(|area| look.before().mask(*area).is_none());
     let dulled: Vec<(usize, &Coat<'_>)> = open.filter_map(|area| Some((area, dulled(look, coat, area)?))).collect();
-    let Some((_, gloss)) = dulled.first() else { return };
+    let Some((_, gloss)) = dulled.first() else { return candy_dulled(look, coat, told) };
     told.tell(&RULE, coat.step, Some(gloss.step), || {
         let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
         let message = format!("{} dulls the gloss of {} on {areas}", look.own_title(), look.title(gloss.step));
         let mend = format!("put it before {}, or mask what should stay glossy", look.title(gloss.step));
         let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
         look.see(finding, gloss.step, "the gloss")
+    });
+}
+
+/// Tells of a matt varnish over a clear colour that was built up to glow: another sheen mends it, and no other order.
+fn candy_dulled(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
+    if coat.gloss().0 >= look.conditions.bench.get(Figure::MattBelow) {
+        return;
+    }
+    let open = look.areas().iter().copied().filter(|area| look.before().mask(*area).is_none());
+    let dulled: Vec<(usize, &Coat<'_>)> = open.filter_map(|area| Some((area, candy(look, area)?))).collect();
+    let Some((_, clear)) = dulled.first() else { return };
+    told.tell_with_own_mend(&RULE, coat.step, Some(clear.step), || {
+        let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
+        let message = format!("{} takes the glow of {} on {areas}", look.own_title(), look.title(clear.step));
+        let mend = format!("take a gloss or satin varnish on {areas}, or mask it under the matt");
+        let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
+        look.see(finding, clear.step, "the clear colour")
     });
 }
 
@@ -69,6 +86,15 @@ fn gloss_part<'a>(look: &Look<'a>, coat: &Coat<'_>, area: usize) -> Option<&'a C
     let all_of_it = Zone::ALL.iter().all(|zone| look.before().top(area, *zone) == Some(gloss));
     let singled_out = look.areas().iter().any(|other| !glossed.contains(other)) && coat.reach == Reach::All;
     (all_of_it && singled_out).then_some(gloss)
+}
+
+/// A clear colour that was sprayed on in coats, and glows by its gloss. Over metal another rule tells.
+fn candy<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
+    let before = look.before();
+    let shown = before.coats(area, Zone::Faces).rfind(|coat| coat.what != What::Varnish)?;
+    let built_up = shown.is_tinted_clear() && shown.is_all_over() && shown.technique.sprays() && shown.count > 1;
+    let metal = before.metal(area, Zone::Faces, &look.conditions.bench).is_some();
+    (built_up && is_glossy(look, shown) && !metal).then_some(shown)
 }
 
 /// Whether a coat is there to shine: a gloss varnish, or water, gel and the like that were poured or modelled.
