@@ -8,6 +8,7 @@ use parley::fontique::{Blob, Collection, CollectionOptions, FontInfoOverride, So
 
 use super::checks;
 use super::known_texts::KnownTexts;
+use super::letter_masks::LetterMasks;
 pub(super) use super::voice::Voice;
 use crate::guide::Guide;
 use crate::report::{Finding, wording};
@@ -45,6 +46,8 @@ pub struct Fonts {
     pub(super) faces: Vec<Face>,
     /// What was shaped in them.
     pub(super) known: KnownTexts,
+    /// Their letters as pixels.
+    pub(super) masks: LetterMasks,
     context: FontContext,
 }
 
@@ -60,7 +63,8 @@ impl Fonts {
     pub fn read(theme: &Theme, guide: &Guide) -> (Self, Vec<Finding>) {
         let collection = Collection::new(CollectionOptions { shared: false, system_fonts: false });
         let context = FontContext { collection, source_cache: SourceCache::default() };
-        let mut fonts = Self { faces: Vec::new(), known: KnownTexts::default(), context };
+        let mut fonts =
+            Self { faces: Vec::new(), known: KnownTexts::default(), masks: LetterMasks::default(), context };
         let mut findings = Vec::new();
         for (at, letters) in theme.letters.iter().enumerate() {
             let face = Face::read(letters, at).filter(|face| fonts.register(face));

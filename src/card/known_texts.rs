@@ -5,6 +5,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
+use super::breaks::Breaks;
 use super::look::{Look, Span};
 use super::voice::Voice;
 use crate::measure::Colour;
@@ -80,6 +81,8 @@ pub(super) struct Shaped {
     pub(super) glyphs: Glyphs,
     /// The whole text, in which their ranges count.
     pub(super) text: Arc<str>,
+    /// How it breaks in the widths that were tried.
+    pub(super) breaks: Breaks,
 }
 
 /// The texts that are known for all cards.

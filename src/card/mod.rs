@@ -4,11 +4,13 @@
 //! marks with their places and their meaning; and these are written as a PDF,
 //! or drawn as pixels. All letters come from the theme.
 
+mod breaks;
 mod caution_part;
 mod checks;
 mod chips;
 mod compose;
 mod composer;
+mod few_colours;
 mod flow;
 mod fonts;
 mod head_part;
@@ -16,6 +18,7 @@ mod ink;
 mod kept;
 mod kit;
 mod known_texts;
+mod letter_masks;
 mod letters;
 mod look;
 mod measures;

@@ -4,19 +4,28 @@ use std::cell::RefCell;
 
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use image::{ExtendedColorType, ImageEncoder, RgbImage};
-use skrifa::instance::{LocationRef, Size};
-use skrifa::outline::{DrawSettings, OutlinePen};
-use skrifa::{FontRef, GlyphId, MetadataProvider};
 use tiny_skia::{FillRule, LineCap, Path, PathBuilder, PixmapMut, Stroke, Transform};
 
+use super::few_colours::FewColours;
 use super::fonts::Fonts;
+use super::letter_masks::LetterMask;
 use super::sheet::{At, Mark, Paint, Run, Shape, What};
 use crate::measure::Colour;
 
+/// What was drawn last: a picture is of some megabytes, and to ask the system for them again for each takes as long as to
+/// draw it.
+#[derive(Default)]
+struct Easel {
+    /// Four bytes a pixel.
+    canvas: Vec<u8>,
+    /// Three bytes a pixel, for a picture with a photo.
+    packed: Vec<u8>,
+    /// One byte a pixel, for one without.
+    few: FewColours,
+}
+
 thread_local! {
-    /// What was drawn last, four bytes a pixel and three: a picture is of some megabytes, and to ask the system for them
-    /// again for each takes as long as to draw it.
-    static CANVAS: RefCell<(Vec<u8>, Vec<u8>)> = RefCell::default();
+    static EASEL: RefCell<Easel> = RefCell::default();
 }
 
 /// Draws marks over a ground, and a photo at the right, and gives the picture as PNG; `None` where it has no size.
@@ -27,18 +36,20 @@ pub(super) fn png(
     photo: Option<&RgbImage>,
     fonts: &Fonts,
 ) -> Option<Vec<u8>> {
-    CANVAS.with_borrow_mut(|(canvas, packed)| {
+    EASEL.with_borrow_mut(|Easel { canvas, packed, few }| {
         canvas.resize(usize::try_from(width.checked_mul(height)?.checked_mul(4)?).ok()?, 0);
-        let mut pixels = PixmapMut::from_bytes(canvas, width, height)?;
         let [red, green, blue] = ground.0;
-        pixels.fill(tiny_skia::Color::from_rgba8(red, green, blue, 255));
+        PixmapMut::from_bytes(canvas, width, height)?.fill(tiny_skia::Color::from_rgba8(red, green, blue, 255));
         for mark in marks {
             match &mark.what {
-                What::Text(run) => draw_text(&mut pixels, run, fonts),
-                What::Shape(shape) => draw_shape(&mut pixels, shape),
+                What::Text(run) => draw_text(canvas, usize::try_from(width).ok()?, run, fonts),
+                What::Shape(shape) => draw_shape(&mut PixmapMut::from_bytes(canvas, width, height)?, shape),
                 // A photo in a picture is no mark: it is laid over the right edge below.
                 What::Photo(_) => {}
             }
+        }
+        if photo.is_none() && few.take(canvas) {
+            return listed(few, (width, height));
         }
         // Nothing is see-through, so three bytes a pixel are enough.
         packed.resize(canvas.len() / 4 * 3, 0);
@@ -61,6 +72,19 @@ fn lay_at_right(pixels: &mut [u8], (width, height): (u32, u32), photo: &RgbImage
     for (row, line) in rows.zip(photo.as_raw().chunks_exact((wide * 3).max(1))) {
         row[left * 3..].copy_from_slice(line);
     }
+}
+
+/// A picture of few colours as PNG.
+fn listed(few: &FewColours, (width, height): (u32, u32)) -> Option<Vec<u8>> {
+    let mut out = Vec::new();
+    let mut encoder = png::Encoder::new(&mut out, width, height);
+    encoder.set_color(png::ColorType::Indexed);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_palette(few.colours.as_slice());
+    encoder.set_deflate_compression(png::DeflateCompression::Level(1));
+    encoder.set_filter(png::Filter::NoFilter);
+    encoder.write_header().ok()?.write_image_data(&few.pixels).ok()?;
+    Some(out)
 }
 
 /// Flat paper and letters become small with the lowest effort, too.
@@ -108,60 +132,40 @@ fn path(outlines: &[Vec<At>], closed: bool) -> Option<Path> {
     path.finish()
 }
 
-fn draw_text(pixels: &mut PixmapMut<'_>, run: &Run, fonts: &Fonts) {
+/// Lays the letters of a line down, each on its pixel.
+fn draw_text(canvas: &mut [u8], width: usize, run: &Run, fonts: &Fonts) {
     let Some(face) = fonts.faces.get(run.font) else { return };
-    let Ok(font) = FontRef::new(face.blob.data()) else { return };
-    let outlines = font.outline_glyphs();
-    let mut pen = Pen { path: PathBuilder::new(), at: run.at };
+    let mut x = run.at.0;
     for glyph in &run.glyphs {
-        let (x, y) = glyph.moved;
-        let start = pen.at;
-        pen.at = (start.0 + x, start.1 - y);
-        if let Some(outline) = outlines.get(GlyphId::new(glyph.id)) {
-            // A glyph that can't be drawn leaves its space; what a font lacks was told long before.
-            let _ = outline.draw(DrawSettings::unhinted(Size::new(run.size), LocationRef::default()), &mut pen);
+        let (left, baseline) = (x + glyph.moved.0, (run.at.1 - glyph.moved.1).round());
+        let letter = (run.font, face.blob.data());
+        if let Some(mask) = fonts.masks.of(letter, glyph.id, run.size, left - left.floor()) {
+            lay(canvas, width, (whole(left), whole(baseline)), &mask, run.colour);
         }
-        pen.at = (start.0 + glyph.advance, start.1);
-    }
-    if let Some(path) = pen.path.finish() {
-        pixels.fill_path(&path, &paint(run.colour), FillRule::Winding, Transform::identity(), None);
+        x += glyph.advance;
     }
 }
 
-/// Takes the outline of a glyph, whose heights count upwards, to its place on the picture.
-struct Pen {
-    path: PathBuilder,
-    at: At,
-}
-
-impl Pen {
-    fn placed(&self, x: f32, y: f32) -> At {
-        (self.at.0 + x, self.at.1 - y)
+/// Lays one letter down; what is beyond the edges is left out.
+fn lay(canvas: &mut [u8], width: usize, (left, baseline): (i32, i32), mask: &LetterMask, colour: Colour) {
+    let first = left + mask.corner.0;
+    let rows = mask.cover.chunks_exact(mask.width.max(1));
+    for (y, row) in (baseline + mask.corner.1..).zip(rows) {
+        let Ok(y) = usize::try_from(y) else { continue };
+        let Some(line) = canvas.get_mut(y * width * 4..(y + 1) * width * 4) else { return };
+        for (x, cover) in (first..).zip(row).filter(|(_, cover)| **cover > 0) {
+            let Some(pixel) = usize::try_from(x).ok().and_then(|x| line.get_mut(x * 4..x * 4 + 3)) else { continue };
+            for (under, over) in pixel.iter_mut().zip(colour.0) {
+                let (part, rest) = (u32::from(*cover), 255 - u32::from(*cover));
+                let mixed = (u32::from(over) * part + u32::from(*under) * rest + 127) / 255;
+                *under = u8::try_from(mixed).unwrap_or(u8::MAX);
+            }
+        }
     }
 }
 
-impl OutlinePen for Pen {
-    fn move_to(&mut self, x: f32, y: f32) {
-        let (x, y) = self.placed(x, y);
-        self.path.move_to(x, y);
-    }
-
-    fn line_to(&mut self, x: f32, y: f32) {
-        let (x, y) = self.placed(x, y);
-        self.path.line_to(x, y);
-    }
-
-    fn quad_to(&mut self, cx0: f32, cy0: f32, x: f32, y: f32) {
-        let ((cx, cy), (x, y)) = (self.placed(cx0, cy0), self.placed(x, y));
-        self.path.quad_to(cx, cy, x, y);
-    }
-
-    fn curve_to(&mut self, cx0: f32, cy0: f32, cx1: f32, cy1: f32, x: f32, y: f32) {
-        let (one, two, (x, y)) = (self.placed(cx0, cy0), self.placed(cx1, cy1), self.placed(x, y));
-        self.path.cubic_to(one.0, one.1, two.0, two.1, x, y);
-    }
-
-    fn close(&mut self) {
-        self.path.close();
-    }
+/// The pixel of a place.
+#[expect(clippy::cast_possible_truncation, reason = "a number that does not fit becomes the nearest that does")]
+fn whole(place: f32) -> i32 {
+    place.floor().clamp(-1e6, 1e6) as i32
 }

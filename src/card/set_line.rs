@@ -1,5 +1,6 @@
 //! A line of text that has been set.
 
+use super::breaks::LineSize;
 use super::sheet::{At, Mark, Meaning, Run, What};
 
 /// A line that has been set: its measures, and its marks from its upper left corner.
@@ -16,6 +17,12 @@ pub(super) struct SetLine {
 }
 
 impl SetLine {
+    /// A line of which only the measures are known, so many times larger than they are.
+    pub(super) fn measured(size: LineSize, larger: f32) -> Self {
+        let LineSize { height, baseline, width } = size;
+        Self { height: height * larger, baseline: baseline * larger, width: width * larger, runs: Vec::new() }
+    }
+
     /// The line with its runs in reverse order, so that they are in their own again when each is put the other way round.
     pub(super) fn reversed(mut self) -> Self {
         // The space behind the last word of a line hangs over its edge and is no part of it.

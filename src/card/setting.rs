@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use parley::{Alignment, AlignmentOptions};
 
+use super::breaks::LineSize;
 use super::fonts::Fonts;
 use super::known_texts::Shaped;
 pub(super) use super::look::{Look, Span};
@@ -66,11 +67,19 @@ impl<'a> Setter<'a> {
     /// Sets a paragraph against one edge or around its middle.
     pub(super) fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
         let mut case = self.case.borrow_mut();
-        let Some((Shaped { glyphs, text }, larger)) = case.shaped(self.fonts, spans) else { return Vec::new() };
+        let Some((Shaped { glyphs, text, breaks }, larger)) = case.shaped(self.fonts, spans) else { return Vec::new() };
         if text.trim().is_empty() {
             return Vec::new();
         }
-        glyphs.break_all_lines(Some(width / larger));
+        let width = width / larger;
+        if let Some(known) = breaks.in_width(width).filter(|_| self.wanted == Wanted::Measures) {
+            return known.iter().map(|size| SetLine::measured(*size, larger)).collect();
+        }
+        glyphs.break_all_lines(Some(width));
+        if self.wanted == Wanted::Measures {
+            breaks.remember(width, glyphs.lines());
+            return glyphs.lines().map(|line| SetLine::measured(LineSize::of(&line), larger)).collect();
+        }
         let alignment = if self.mirrored && matches!(alignment, Alignment::Start) { Alignment::End } else { alignment };
         glyphs.align(alignment, AlignmentOptions::default());
         glyphs.lines().map(|line| self.line(text, &line, larger)).collect()
@@ -78,11 +87,7 @@ impl<'a> Setter<'a> {
 
     /// A line of glyphs, so many times larger than they are.
     fn line(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>, larger: f32) -> SetLine {
-        let metrics = line.metrics();
-        let baseline = (metrics.baseline - metrics.block_min_coord) * larger;
-        let (height, width) = (metrics.line_height * larger, metrics.advance * larger);
-        let runs = if self.wanted == Wanted::Glyphs { self.runs(text, line, larger) } else { Vec::new() };
-        let line = SetLine { height, baseline, width, runs };
+        let line = SetLine { runs: self.runs(text, line, larger), ..SetLine::measured(LineSize::of(line), larger) };
         if self.mirrored { line.reversed() } else { line }
     }
 

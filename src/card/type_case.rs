@@ -7,6 +7,7 @@ use std::ops::Range;
 use parley::style::{FontFamily, FontFamilyName, LineHeight, OverflowWrap, StyleProperty};
 use parley::{FontContext, LayoutContext};
 
+use super::breaks::Breaks;
 use super::fonts::{Fonts, Voice};
 use super::known_texts::{Shaped, Text};
 use super::letters::printable;
@@ -56,7 +57,7 @@ fn shape(asked: &Text, fonts: &Fonts, context: &mut FontContext, layout: &mut La
         builder.push(StyleProperty::FontSize(piece.size.points()), range.clone());
         builder.push(StyleProperty::Brush([red, green, blue, 255]), range);
     }
-    Shaped { glyphs: builder.build(&text), text: text.into() }
+    Shaped { glyphs: builder.build(&text), text: text.into(), breaks: Breaks::default() }
 }
 
 /// The whole text as it can be printed, and the bytes of each piece in it.

@@ -21,16 +21,34 @@ impl Hand {
     }
 }
 
-/// A number for SVG: one decimal place at most. There are thousands of them in a drawing, so they are counted in tenths, which
-/// are written faster than a fraction is.
-#[expect(clippy::cast_possible_truncation, reason = "places on a drawing are far below what fits")]
+/// A number for SVG: one decimal place at most.
 pub(super) fn figure(number: f64) -> String {
+    let mut written = String::new();
+    put_figure(&mut written, number);
+    written
+}
+
+/// Writes a number for SVG behind a text: one decimal place at most. There are thousands of them in a drawing, so they are
+/// counted in tenths and written digit by digit, without a text of their own.
+#[expect(clippy::cast_possible_truncation, reason = "places on a drawing are far below what fits")]
+pub(super) fn put_figure(text: &mut String, number: f64) {
     let tenths = (number * 10.0).round() as i64;
-    let sign = if tenths < 0 { "-" } else { "" };
-    match (tenths.unsigned_abs() / 10, tenths.unsigned_abs() % 10) {
-        (whole, 0) => format!("{sign}{whole}"),
-        (whole, tenth) => format!("{sign}{whole}.{tenth}"),
+    if tenths < 0 {
+        text.push('-');
     }
+    put_whole(text, tenths.unsigned_abs() / 10);
+    let tenth = tenths.unsigned_abs() % 10;
+    if tenth > 0 {
+        text.push('.');
+        put_whole(text, tenth);
+    }
+}
+
+fn put_whole(text: &mut String, number: u64) {
+    if number >= 10 {
+        put_whole(text, number / 10);
+    }
+    text.extend(char::from_digit(u32::try_from(number % 10).unwrap_or_default(), 10));
 }
 
 /// A polygon's points.

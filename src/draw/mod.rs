@@ -6,6 +6,7 @@ mod chip;
 mod coat_ladder;
 mod coats_on_card;
 mod code;
+mod cut_line;
 mod evening;
 mod hand;
 mod kind_outline;

@@ -6,7 +6,9 @@
 //! them. The width and the ground are the same from step to step, so that one sees the film grow.
 
 use std::fmt::Write as _;
+use std::sync::LazyLock;
 
+use super::cut_line::{BARE, FOOT, GROUND, Line, RIDGE, RIDGE_AT, bell, between, path};
 use super::hand::figure;
 use super::marked::escaped;
 use crate::film::What;
@@ -21,23 +23,8 @@ const LABELS: f64 = 216.0;
 /// How wide the whole picture is.
 const ALL: f64 = 340.0;
 
-/// The ground of the flat: everything above is paint.
-const GROUND: f64 = 92.0;
-
-/// How deep the groove is.
-const GROOVE: f64 = 24.0;
-
-/// How high the ridge is.
-const RIDGE: f64 = 22.0;
-
-/// How far the model goes down.
-const FOOT: f64 = 132.0;
-
 /// The most that all coats together rise above the flat.
 const MOST: f64 = 52.0;
-
-/// From one point of a line to the next.
-const PACE: f64 = 5.0;
 
 /// From one label to the next.
 const LINE: f64 = 17.0;
@@ -93,7 +80,7 @@ pub(crate) fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) ->
     let Marks { masked, chipped } = marks;
     let scale = if highest > MOST { MOST / highest } else { 1.0 };
     let top = (GROUND - RIDGE - highest.min(MOST) - 12.0).floor();
-    let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale, loose: Vec::new() };
+    let mut drawing = Drawing { svg: String::new(), line: *BARE, scale, loose: Vec::new() };
     let _ = write!(
         drawing.svg,
         "<svg class=\"film\" viewBox=\"0 {top} {ALL} {}\" aria-hidden=\"true\" focusable=\"false\">",
@@ -103,7 +90,7 @@ pub(crate) fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) ->
     let places: Vec<(f64, &Band)> = bands.iter().map(|band| (drawing.band(band, &mut pieces), band)).collect();
     // Each band is drawn down to the foot, the uppermost first, and the next over it: so one line is enough for a band.
     pieces.into_iter().rev().for_each(|piece| drawing.svg.push_str(&piece));
-    drawing.model();
+    drawing.svg.push_str(&MODEL);
     drawing.on_top(bands);
     drawing.surface();
     if masked {
@@ -117,29 +104,8 @@ pub(crate) fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) ->
     drawing.svg
 }
 
-/// A line across the cut, as heights at even paces.
-#[derive(Clone)]
-struct Line(Vec<f64>);
-
-impl Line {
-    /// The bare model: a groove left of the middle, a ridge right of it.
-    fn ground() -> Self {
-        Self(places().map(|x| GROUND + GROOVE * bell(x, 52.0) - RIDGE * bell(x, 152.0)).collect())
-    }
-
-    fn points(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
-        places().zip(self.0.iter().copied())
-    }
-
-    /// Everything under the line, down to the foot.
-    fn down(&self) -> String {
-        format!("{}V{FOOT}H0z", path(self.points()))
-    }
-}
-
-fn places() -> impl Iterator<Item = f64> {
-    (0_u32..=40).map(|at| f64::from(at) * PACE)
-}
+/// The model below the paint: the same in every cut.
+static MODEL: LazyLock<String> = LazyLock::new(model);
 
 /// A band as a picture, down to the foot.
 fn filled(band: &Band, below: &Line, above: &Line) -> String {
@@ -153,7 +119,7 @@ fn filled(band: &Band, below: &Line, above: &Line) -> String {
     let coats = band.coats.min(8);
     let parted = (1..coats).map(|coat| {
         let share = f64::from(coat) / f64::from(coats);
-        path(Line(below.0.iter().zip(&above.0).map(|(low, high)| low + (high - low) * share).collect()).points())
+        path(below.changed(|at, _, low| low + (above.0[at] - low) * share).points())
     });
     let parted: String = parted.collect();
     if !parted.is_empty() {
@@ -166,18 +132,6 @@ fn filled(band: &Band, below: &Line, above: &Line) -> String {
     svg
 }
 
-/// How much of the groove or the ridge around a place there is: all of it on its floor or top, nothing beside it.
-fn bell(x: f64, middle: f64) -> f64 {
-    let away = ((x - middle).abs() - 9.0).max(0.0) / 14.0;
-    (-(away * away)).exp()
-}
-
-/// A height between those of recess, face and edge.
-fn between(high: [f64; 3], x: f64) -> f64 {
-    let (groove, ridge) = (bell(x, 52.0), bell(x, 152.0));
-    high[1] + (high[0] - high[1]) * groove + (high[2] - high[1]) * ridge
-}
-
 struct Drawing {
     svg: String,
     line: Line,
@@ -186,38 +140,37 @@ struct Drawing {
     loose: Vec<Line>,
 }
 
-impl Drawing {
-    fn model(&mut self) {
-        let ground = Line::ground();
-        let _ = write!(self.svg, "<path class=\"film-model\" d=\"{}\"/>", ground.down());
-        let mut hatch = String::new();
-        for at in 0..=28_u32 {
-            // Slanting lines, each from the foot of the model up to its surface.
-            let foot = f64::from(at) * 8.0 - 24.0;
-            let inside: Vec<(f64, f64)> = ground
-                .points()
-                .map(|(x, y)| (x, FOOT - (x - foot), y))
-                .filter(|(x, slant, y)| *x >= foot && slant > y)
-                .map(|(x, slant, _)| (x, slant))
-                .collect();
-            if let (Some(first), Some(last)) = (inside.first(), inside.last()) {
-                hatch.push_str(&path([*first, *last].into_iter()));
-            }
+/// The model below the paint, hatched.
+fn model() -> String {
+    let ground = *BARE;
+    let mut hatch = String::new();
+    for at in 0..=28_u32 {
+        // Slanting lines, each from the foot of the model up to its surface.
+        let foot = f64::from(at) * 8.0 - 24.0;
+        let inside: Vec<(f64, f64)> = ground
+            .points()
+            .map(|(x, y)| (x, FOOT - (x - foot), y))
+            .filter(|(x, slant, y)| *x >= foot && slant > y)
+            .map(|(x, slant, _)| (x, slant))
+            .collect();
+        if let (Some(first), Some(last)) = (inside.first(), inside.last()) {
+            hatch.push_str(&path([*first, *last].into_iter()));
         }
-        let _ = write!(self.svg, "<path class=\"film-hatch\" d=\"{hatch}\"/>");
     }
+    format!("<path class=\"film-model\" d=\"{}\"/><path class=\"film-hatch\" d=\"{hatch}\"/>", ground.down())
+}
 
+impl Drawing {
     /// Lays a band, and gives the height at the right rim where its label points to.
     fn band(&mut self, band: &Band, pieces: &mut Vec<String>) -> f64 {
-        let below = self.line.clone();
+        let below = self.line;
         let rim = |line: &Line| line.0.last().copied().unwrap_or(GROUND);
         if !matches!(band.lies, Lies::Closed | Lies::Lens) {
-            self.loose.push(below.clone());
+            self.loose.push(below);
             return rim(&below);
         }
         let high = band.high.map(|high| high * self.scale);
-        let above = below.points().map(|(x, y)| y - lens(band, x).unwrap_or_else(|| between(high, x)));
-        let above = Line(above.collect());
+        let above = below.changed(|at, x, y| y - lens(band, x).unwrap_or_else(|| between(high, at)));
         pieces.push(filled(band, &below, &above));
         let middle = f64::midpoint(rim(&below), rim(&above));
         self.line = above;
@@ -232,7 +185,7 @@ impl Drawing {
             if band.lies == Lies::Dotted { self.dots(band, &line) } else { self.spots(band, &line) }
         }
         if bands.last().is_some_and(|band| matches!(band.what, What::Powder | What::Texture)) {
-            let above = self.line.clone();
+            let above = self.line;
             self.specks(&above);
         }
     }
@@ -242,7 +195,7 @@ impl Drawing {
         let dots: String = below
             .points()
             .enumerate()
-            .filter(|(at, (x, _))| bell(*x, 152.0) > 0.35 || at % 7 == 3)
+            .filter(|(at, (x, _))| bell(*x, RIDGE_AT) > 0.35 || at % 7 == 3)
             .map(|(_, (x, y))| format!("M{} {}h.01", figure(x), figure(y - 1.6)))
             .collect();
         self.stroked("film-dots", band.colour, &dots);
@@ -375,35 +328,6 @@ fn lens(band: &Band, x: f64) -> Option<f64> {
     Some(if away.abs() < 1.0 { 5.0 * (1.0 - away * away) } else { 0.0 })
 }
 
-/// A path through some points, each told from the one before; points on one level are one stretch.
-fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
-    let mut path = String::new();
-    let round = |at: f64| (at * 10.0).round() / 10.0;
-    // Half a unit of height is as fine as an eye sees it, and packs better.
-    let halves = |at: f64| (at * 2.0).round() / 2.0;
-    let (mut from, mut level) = ((0.0, 0.0), 0.0_f64);
-    for (at, (x, y)) in points.map(|(x, y)| (round(x), halves(y))).enumerate() {
-        if at == 0 {
-            let _ = write!(path, "M{} {}", figure(x), figure(y));
-            from = (x, y);
-        } else if (y - from.1).abs() < 0.05 {
-            level = x - from.0;
-        } else {
-            if level > 0.0 {
-                let _ = write!(path, "h{}", figure(level));
-                from.0 += level;
-                level = 0.0;
-            }
-            let _ = write!(path, "l{} {}", figure(x - from.0), figure(y - from.1));
-            from = (x, y);
-        }
-    }
-    if level > 0.0 {
-        let _ = write!(path, "h{}", figure(level));
-    }
-    path
-}
-
 /// A name on at most two lines; what does not go there ends in an ellipsis.
 fn wrapped(name: &str) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
@@ -461,9 +385,9 @@ mod tests {
     #[test]
     fn a_wash_lies_deeper_in_the_groove_than_on_the_flat() {
         let line = |high| {
-            let mut drawing = Drawing { svg: String::new(), line: Line::ground(), scale: 1.0, loose: Vec::new() };
+            let mut drawing = Drawing { svg: String::new(), line: *BARE, scale: 1.0, loose: Vec::new() };
             drawing.band(&band("Wash", high, What::Shade, true), &mut Vec::new());
-            let rise = |at: usize| Line::ground().0[at] - drawing.line.0[at];
+            let rise = |at: usize| BARE.0[at] - drawing.line.0[at];
             (rise(10), rise(20), rise(30))
         };
         let (groove, flat, ridge) = line([9.0, 1.0, 0.0]);

@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use memchr::memmem;
+
 use crate::page::{Page, lost_style};
 use crate::report::{FileId, Finding, Place};
 use crate::theme::{CAUTION_LOST, POLICY_LOST};
@@ -30,8 +32,13 @@ const EMPTY: [&str; 10] = ["br", "hr", "img", "input", "link", "meta", "wbr", "s
 fn closed_parts(html: &str) -> Vec<(usize, bool)> {
     let mut open: Vec<(&str, bool)> = Vec::new();
     let mut parts = Vec::new();
-    for (at, _) in html.match_indices('<') {
-        let tag = html[at + 1..].split_once('>').map_or(&html[at + 1..], |(tag, _)| tag);
+    let suspects = suspects(html);
+    let mut suspects = suspects.iter().copied().peekable();
+    for at in memchr::memchr_iter(b'<', html.as_bytes()) {
+        let behind = &html[at + 1..];
+        let tag = memchr::memchr(b'>', behind.as_bytes()).map_or(behind, |end| &behind[..end]);
+        while suspects.next_if(|place| *place <= at).is_some() {}
+        let suspect = suspects.peek().is_some_and(|place| *place <= at + tag.len());
         match tag.strip_prefix('/') {
             Some(name) => {
                 if let Some(begun) = open.iter().rposition(|(open, _)| *open == name.trim_end()) {
@@ -40,7 +47,9 @@ fn closed_parts(html: &str) -> Vec<(usize, bool)> {
             }
             None if EMPTY.contains(&name_of(tag)) || tag.ends_with('/') => {}
             None => {
-                let closed = open.last().is_some_and(|(_, closed)| *closed) || is_out_of_sight(tag);
+                let closed = open.last().is_some_and(|(_, closed)| *closed)
+                    || CLOSED.contains(&name_of(tag))
+                    || (suspect && is_out_of_sight(tag));
                 open.push((name_of(tag), closed));
             }
         }
@@ -53,12 +62,22 @@ fn name_of(tag: &str) -> &str {
     tag.split_ascii_whitespace().next().unwrap_or_default()
 }
 
-/// Whether an element is not shown, or says itself that nobody is to see it.
+/// Attributes that keep an element from being seen.
+const UNSEEN: [&str; 4] = ["hidden", "inert", "popover", "style"];
+
+/// Where a page says one of these words: few of its elements do, and the others need no second look.
+fn suspects(html: &str) -> Vec<usize> {
+    let mut places: Vec<usize> =
+        UNSEEN.iter().flat_map(|word| memmem::find_iter(html.as_bytes(), word.as_bytes())).collect();
+    places.sort_unstable();
+    places
+}
+
+/// Whether an element says itself that nobody is to see it.
 fn is_out_of_sight(tag: &str) -> bool {
     // What is in quotes is the guide's: a title with the word in it hides nothing.
     let mut names = tag.split('"').step_by(2).flat_map(str::split_ascii_whitespace).skip(1);
-    let unseen = |name: &str| ["hidden", "inert", "popover", "style"].contains(&name.trim_end_matches('='));
-    CLOSED.contains(&name_of(tag)) || tag.contains(" aria-hidden=\"true\"") || names.any(unseen)
+    tag.contains(" aria-hidden=\"true\"") || names.any(|name| UNSEEN.contains(&name.trim_end_matches('=')))
 }
 
 /// What a browser may do with a page: run and load what the site brings, and nothing else.
@@ -87,7 +106,7 @@ pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Opt
 
 /// Whether a text is in a page, and not inside an element that keeps it from being seen.
 fn is_shown(html: &str, closed: &[(usize, bool)], text: &str) -> bool {
-    html.match_indices(text).any(|(at, _)| {
+    memmem::find_iter(html.as_bytes(), text.as_bytes()).any(|at| {
         let before = closed.partition_point(|(place, _)| *place < at);
         before.checked_sub(1).and_then(|last| closed.get(last)).is_none_or(|(_, is_closed)| !is_closed)
     })

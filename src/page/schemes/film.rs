@@ -34,10 +34,9 @@ pub struct FilmCoat {
 /// The cut after the step at a position of a scheme; none where the step changed nothing of it.
 pub(in crate::page) fn film(desk: Desk<'_>, worked: &WorkedScheme, at: usize) -> Option<FilmView> {
     let cut = worked.films.get(at)?.cut.as_ref().filter(|cut| cut.changed && !cut.coats.is_empty())?;
-    let bands = |coats: &[CutCoat]| coats.iter().filter_map(|coat| band(worked, coat)).collect::<Vec<Band>>();
     let all = worked.films.iter().filter_map(|film| film.cut.as_ref());
-    let highest = all.map(|cut| highest(&bands(&cut.coats))).fold(0.0, f64::max);
-    let bands = bands(&cut.coats);
+    let highest = all.map(|cut| highest(worked, &cut.coats)).fold(0.0, f64::max);
+    let bands: Vec<Band> = cut.coats.iter().filter_map(|coat| band(worked, coat)).collect();
     let model = desk.words.filled("film.model", &[]);
     let marks = Marks { masked: cut.masked, chipped: cut.chipped };
     Some(FilmView {
@@ -54,8 +53,15 @@ pub(in crate::page) fn film(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
     })
 }
 
-fn highest(bands: &[Band]) -> f64 {
-    let zones = [0, 1, 2].map(|zone| bands.iter().map(|band| band.high[zone]).sum::<f64>());
+/// How high some coats are together, where they are the highest.
+fn highest(worked: &WorkedScheme, coats: &[CutCoat]) -> f64 {
+    let mut zones = [0.0_f64; 3];
+    for coat in coats {
+        let Some(step) = worked.scheme.steps.get(coat.step) else { continue };
+        for (zone, high) in zones.iter_mut().zip(heights(coat, step.coats)) {
+            *zone += high;
+        }
+    }
     zones.into_iter().fold(0.0, f64::max)
 }
 
@@ -65,30 +71,37 @@ fn is_clear(what: What) -> bool {
 
 fn band(worked: &WorkedScheme, coat: &CutCoat) -> Option<Band> {
     let step = worked.scheme.steps.get(coat.step)?;
-    let lies = match (coat.what, coat.technique) {
+    Some(Band {
+        name: name(step),
+        colour: coat.colour,
+        high: heights(coat, step.coats),
+        coats: step.coats,
+        what: coat.what,
+        lies: lies(coat),
+        fresh: coat.fresh,
+    })
+}
+
+fn lies(coat: &CutCoat) -> Lies {
+    match (coat.what, coat.technique) {
         (What::Decal, _) => Lies::Lens,
         _ if coat.spots => Lies::Spotted,
         (_, Technique::Drybrush) => Lies::Dotted,
         _ if coat.aimed => Lies::Dotted,
         _ => Lies::Closed,
-    };
-    Some(Band {
-        name: name(step),
-        colour: coat.colour,
-        high: if lies == Lies::Closed { heights(coat, step.coats) } else { [0.0; 3] },
-        coats: step.coats,
-        what: coat.what,
-        lies,
-        fresh: coat.fresh,
-    })
+    }
 }
 
-/// How high some coats are drawn: by their number, and where they lie thicker by their share. A paste is higher.
+/// How high some coats are drawn: by their number, and where they lie thicker by their share. A paste is higher; what lies
+/// in single places or is a lens has no height of its own.
 fn heights(coat: &CutCoat, coats: u32) -> [f64; 3] {
+    if lies(coat) != Lies::Closed {
+        return [0.0; 3];
+    }
     let thick = if matches!(coat.what, What::Texture | What::Filler) { 9.0 } else { 2.2 };
     let usual = thick + 2.6 * f64::from(coats.min(8));
-    let lying: Vec<f64> = coat.dry.iter().map(|dry| dry.0).filter(|dry| *dry > 0.0).collect();
-    let mean = lying.iter().sum::<f64>() / lying.len().max(1) as f64;
+    let lying = coat.dry.iter().map(|dry| dry.0).filter(|dry| *dry > 0.0);
+    let mean = lying.clone().sum::<f64>() / lying.count().max(1) as f64;
     coat.dry.map(|dry| if dry.0 > 0.0 && mean > 0.0 { usual * dry.0 / mean } else { 0.0 })
 }
 

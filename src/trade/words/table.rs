@@ -17,6 +17,9 @@ const LONGEST: usize = 4;
 #[derive(Debug)]
 pub(super) struct Table<M> {
     phrases: HashMap<String, M>,
+    /// The first words of phrases, each with how many words the longest of them has: most words of a text begin none, and
+    /// are looked up alone.
+    firsts: HashMap<String, usize>,
     beginnings: Vec<(String, M)>,
     endings: Vec<(String, M)>,
 }
@@ -24,7 +27,8 @@ pub(super) struct Table<M> {
 impl<M: Copy> Table<M> {
     /// A table from its file; `meaning` reads the first column.
     pub(super) fn read(file: &str, meaning: impl Fn(&str) -> Option<M>) -> Self {
-        let mut table = Self { phrases: HashMap::new(), beginnings: Vec::new(), endings: Vec::new() };
+        let mut table =
+            Self { phrases: HashMap::new(), firsts: HashMap::new(), beginnings: Vec::new(), endings: Vec::new() };
         let lines = file.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
         for (name, words) in lines {
             let Some(meaning) = meaning(name) else { continue };
@@ -39,6 +43,12 @@ impl<M: Copy> Table<M> {
                 }
             }
         }
+        for phrase in table.phrases.keys() {
+            let words = phrase.split(' ').count();
+            let first = phrase.split(' ').next().unwrap_or_default().to_owned();
+            let longest = table.firsts.entry(first).or_default();
+            *longest = words.max(*longest);
+        }
         table
     }
 
@@ -47,7 +57,9 @@ impl<M: Copy> Table<M> {
         let mut found = Vec::new();
         let mut rest = words;
         while !rest.is_empty() {
-            let lengths = (1..=rest.len().min(LONGEST)).rev();
+            let longest =
+                rest.first().and_then(|first| self.firsts.get(first)).map_or(1, |words| (*words).min(LONGEST));
+            let lengths = (1..=rest.len().min(longest)).rev();
             let known = lengths.into_iter().find_map(|count| {
                 let phrase = rest.get(..count)?;
                 Some((count, self.meaning(phrase)?))
@@ -61,10 +73,10 @@ impl<M: Copy> Table<M> {
     }
 
     fn meaning(&self, phrase: &[String]) -> Option<M> {
-        if let Some(known) = self.phrases.get(&phrase.join(" ")) {
+        let [word] = phrase else { return self.phrases.get(&phrase.join(" ")).copied() };
+        if let Some(known) = self.phrases.get(word) {
             return Some(*known);
         }
-        let [word] = phrase else { return None };
         let ends = self.endings.iter().find(|(ending, _)| word.ends_with(ending.as_str()));
         let begins = || self.beginnings.iter().find(|(beginning, _)| word.starts_with(beginning.as_str()));
         ends.or_else(begins).map(|(_, meaning)| *meaning)
