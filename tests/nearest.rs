@@ -181,7 +181,7 @@ fn best_of_all(guide: &Guide, own: &Paint) -> f64 {
                 let pigments = [shelf.pigment(&one.id).unwrap(), shelf.pigment(&other.id).unwrap()];
                 let mix = Mixture::of(&[(pigments[0], parts), (pigments[1], others)]).unwrap();
                 let linear = if own.kind.name() == "clear" {
-                    mix.over_white(shelf.surface())
+                    mix.over_white(2.0, shelf.surface())
                 } else {
                     mix.opaque(shelf.surface())
                 };

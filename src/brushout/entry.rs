@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use super::card::Reading;
 use crate::colour::contrast::class_of;
-use crate::colour::{Mixture, Shelf, TELLS_NO_STRENGTH, space};
+use crate::colour::{Mixture, Shelf, TELLS_NO_STRENGTH, coats_over_white, space};
 use crate::door::Memory;
 use crate::measure::Colour;
 use crate::trade::{Hiding, Kind};
@@ -28,7 +28,7 @@ pub struct Label {
 pub struct Entry {
     /// The label.
     pub label: Label,
-    /// Its predicted colour where it covers fully; for a clear, of two coats over white.
+    /// Its predicted colour where it covers fully; of what tints, over white.
     pub colour: Colour,
     /// The hiding class that comes nearest to one coat.
     pub hiding: Hiding,
@@ -60,16 +60,24 @@ pub fn entry(label: Label, reading: &Reading) -> Option<Entry> {
     let shelf = Shelf::of(&paints);
     let pigment = shelf.pigment(&label.id)?;
     let mixture = Mixture::of(&[(pigment, 1.0)])?;
-    let clear = label.kind == Kind::Clear;
-    let linear = if clear { mixture.over_white(shelf.surface()) } else { mixture.opaque(shelf.surface()) };
+    let hiding = class_of(&pigment.depths, pigment.white);
+    let over_white = coats_over_white(label.kind, hiding);
+    let covering = || mixture.opaque(shelf.surface());
+    let linear = over_white.map_or_else(covering, |coats| mixture.over_white(coats, shelf.surface()));
+    let off = match over_white {
+        Some(coats) => mixture.uncertainty_over_white(coats, shelf.surface()),
+        None => mixture.uncertainty(shelf.surface()),
+    };
+    let off = off.map(|off| off.nine_in_ten);
     let (colour, contrast_ratio) = (space::shown(linear), mixture.contrast_ratio(1.0));
     let contrast_between = mixture.contrast_between(1.0);
-    let hiding = class_of(&pigment.depths, pigment.white);
     let luminance = |colour: Colour| space::luminance(space::linear(colour));
     let alike = luminance(reading.black.colour) > TELLS_NO_STRENGTH * luminance(reading.white.colour);
-    let what = if clear { "two coats over white" } else { "where it covers fully" };
+    let what = over_white.map_or("where it covers fully".to_owned(), |coats| format!("{coats} coats over white"));
     let mut yaml = head;
-    let _ = writeln!(yaml, "    colour: \"{colour}\"  # predicted: {what}");
+    // A note and no key: what is stated counts as seen, and this is not.
+    let _ =
+        writeln!(yaml, "    # {what}, predicted: {colour}{}", off.map_or(String::new(), |off| format!(" (±{off:.0})")));
     let _ = writeln!(yaml, "    hiding: {hiding}");
     yaml.push_str(&swatches);
     Some(Entry {

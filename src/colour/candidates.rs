@@ -128,20 +128,30 @@ impl Library {
         let films = glances.iter().any(|glance| matches!(glance, Glance::Film { .. }));
         let steps = if films { -TRIED..=TRIED } else { 0..=0 };
         let named = self.places_of(named);
-        let off = |at: usize, step: i32, likely: f64| {
-            let strength = f64::from(step) * STRENGTH_STEP;
-            glances.iter().map(|glance| glance.off(at, step, strength)).sum::<f64>() + unlikely(strength) - 2.0 * likely
-        };
-        let tried = |at: usize, likely: f64| steps.clone().map(move |step| (off(at, step, likely), at, step));
-        let all = self.recipes.iter().enumerate().filter(|(at, _)| self.is_of(*at, &named));
-        let best = all.filter_map(|(at, recipe)| tried(at, recipe.likely).min_by(nearer));
-        let close = nearest(best.collect(), most);
-        let of_close = close.iter().filter_map(|(_, at, _)| Some(tried(*at, self.recipes.get(*at)?.likely))).flatten();
+        let off: Vec<(i32, Vec<f64>)> = steps.map(|step| (step, self.off(&glances, step))).collect();
+        let tried = |at: usize| off.iter().filter_map(move |(step, off)| Some((*off.get(at)?, at, *step)));
+        let all = (0..self.recipes.len()).filter(|at| self.is_of(*at, &named));
+        let close = nearest(all.filter_map(|at| tried(at).min_by(nearer)).collect(), most);
+        let of_close = close.iter().flat_map(|(_, at, _)| tried(*at));
         let of = |(_, at, step): &(f64, usize, i32)| {
             let strength = films.then_some(f64::from(*step) * STRENGTH_STEP);
             Some(Chosen { recipe: *self.recipes.get(*at)?, strength })
         };
         nearest(of_close.collect(), most).iter().filter_map(of).collect()
+    }
+
+    /// How far each recipe is off at a strength, squared, and how unlikely it is: one look after the other at all of them,
+    /// as there are thousands.
+    fn off(&self, glances: &[Glance<'_>], step: i32) -> Vec<f64> {
+        let strength = f64::from(step) * STRENGTH_STEP;
+        let mut off = vec![0.0; self.recipes.len()];
+        for glance in glances {
+            glance.add(&mut off, step, strength);
+        }
+        for (off, recipe) in off.iter_mut().zip(&self.recipes) {
+            *off += unlikely(strength) - 2.0 * recipe.likely;
+        }
+        off
     }
 
     /// Whether it knows one of these colour index names.
@@ -226,21 +236,28 @@ enum Glance<'a> {
 }
 
 impl Glance<'_> {
-    /// How far a recipe is off, squared.
-    fn off(&self, at: usize, step: i32, strength: f64) -> f64 {
-        let apart = |seen: &[f64; 3], wanted: &[f64; 3]| {
-            seen.iter().zip(wanted).map(|(seen, wanted)| ((seen - wanted) / GLANCE).powi(2)).sum::<f64>()
-        };
+    /// Adds how far each recipe is off, squared.
+    fn add(&self, off: &mut [f64], step: i32, strength: f64) {
         match self {
-            Self::Opaque { colours, wanted } => colours.get(at).map_or(f64::INFINITY, |seen| apart(seen, wanted)),
+            Self::Opaque { colours, wanted } => add_apart(off, colours, wanted),
             Self::Film { colours, wanted } => {
                 let place = usize::try_from(step + TRIED).unwrap_or_default();
-                colours.get(place).and_then(|of| of.get(at)).map_or(f64::INFINITY, |seen| apart(seen, wanted))
+                add_apart(off, colours.get(place).copied().unwrap_or_default(), wanted);
             }
-            Self::Level { levels, scatter } => levels
-                .get(at)
-                .map_or(f64::INFINITY, |level| ((level + strength - scatter.level) / scatter.spread).powi(2)),
+            Self::Level { levels, scatter } => {
+                for (off, level) in off.iter_mut().zip(*levels) {
+                    *off += ((level + strength - scatter.level) / scatter.spread).powi(2);
+                }
+            }
         }
+    }
+}
+
+/// Adds how far each of some colours is from the one that is wanted, squared.
+fn add_apart(off: &mut [f64], colours: &[[f64; 3]], wanted: &[f64; 3]) {
+    for (off, seen) in off.iter_mut().zip(colours) {
+        let apart = seen.iter().zip(wanted).map(|(seen, wanted)| ((seen - wanted) / GLANCE).powi(2));
+        *off += apart.sum::<f64>();
     }
 }
 

@@ -83,12 +83,28 @@ pub(crate) const CLASS_SCATTER: [f64; 4] = [0.3, -0.7, -1.5, -2.1];
 /// Standard deviation of ln S within a hiding class. Measured on the same films.
 pub(crate) const CLASS_SPREAD: f64 = 1.0;
 
+/// How much an ordinary coat of a wash, an ink or a one-coat paint scatters, as a part of the luminance of its colour, by its
+/// hiding class, from opaque to transparent: it is made so that what it lies on shows. An estimate; set so that a brown wash
+/// on bone, a yellow ink over brown and a flood over black come out as painters have them.
+pub(crate) const STAIN_SCATTER: [f64; 4] = [0.5, 0.25, 0.12, 0.05];
+
+/// Standard deviation of its logarithm. An estimate.
+pub(crate) const STAIN_SPREAD: f64 = 0.4;
+
 /// The contrast ratio of an ordinary coat of a white by its hiding class, from opaque to transparent: a white absorbs
 /// nothing, so its word can be taken by what it hides. Strong and weak whites measured 0.78 and 0.29.
 pub(crate) const WHITE_RATIO: [f64; 4] = [0.75, 0.55, 0.38, 0.22];
 
 /// Standard deviation of its logit. An estimate.
 pub(crate) const WHITE_SPREAD: f64 = 0.8;
+
+/// The contrast ratio of an ordinary coat of a black by its hiding class, from opaque to transparent: it scatters nothing
+/// that tells, so its word is taken by what it hides. A coat that lets an eighth of the light of a white card through to the
+/// black's own depth has 0.6. An estimate.
+pub(crate) const BLACK_RATIO: [f64; 4] = [0.6, 0.4, 0.25, 0.12];
+
+/// Standard deviation of its logit. An estimate.
+pub(crate) const BLACK_SPREAD: f64 = 1.2;
 
 /// The contrast ratio of an ordinary coat of metal flakes by its hiding class, from opaque to transparent. A flake lets
 /// nothing through, so what counts is how often flakes lie over a place: a dry coat of 8 µm with 7 % of flakes that are
@@ -188,9 +204,6 @@ pub(crate) const NINE_IN_TEN: f64 = 2.1;
 /// What is not seen of a paint is so many times further off than its fit leaves open, and so much more with each further
 /// swatch: its prior was weighed with the same data that it is fitted to. Fitted to the same.
 pub(crate) const UNSEEN_IS_WIDER: (f64, f64) = (1.3, 0.4);
-
-/// Coats over white that the colour of a clear stands for: a convention of the guide's files.
-pub(crate) const COATS_OF_A_CLEAR: f64 = 2.0;
 
 /// Coats are counted up to here when one asks how many it takes.
 pub const MOST_COATS: u32 = 60;

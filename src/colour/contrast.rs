@@ -2,8 +2,8 @@
 
 use super::bands;
 use super::constants::{
-    BLACK_CARD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, FLAKE_RATIO, FLAKE_SPREAD, MOST_COATS,
-    WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
+    BLACK_CARD, BLACK_RATIO, BLACK_SPREAD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, FLAKE_RATIO,
+    FLAKE_SPREAD, MOST_COATS, STAIN_SCATTER, STAIN_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
 };
 use super::depths::Depths;
 use super::surface::{Inner, Outer, Surface};
@@ -58,6 +58,11 @@ impl Cover {
         Self { ratio: FLAKE_RATIO[hiding as usize], spread: FLAKE_SPREAD }
     }
 
+    /// What a hiding class says of a black, which hides by what it absorbs.
+    pub fn of_black(hiding: Hiding) -> Self {
+        Self { ratio: BLACK_RATIO[hiding as usize], spread: BLACK_SPREAD }
+    }
+
     /// What a hiding class says of a white.
     pub fn of_white(hiding: Hiding) -> Self {
         Self { ratio: WHITE_RATIO[hiding as usize], spread: WHITE_SPREAD }
@@ -77,6 +82,13 @@ impl Scatter {
     /// What a hiding class says of a paint.
     pub fn of_class(hiding: Hiding) -> Self {
         Self { level: CLASS_SCATTER[hiding as usize], spread: CLASS_SPREAD }
+    }
+
+    /// The same of what is sold to tint and to run, whose colour over white has this luminance: washes, inks, one-coat
+    /// paints. What is dark in deep layers hardly scatters.
+    pub fn of_stain(hiding: Hiding, luminance: f64) -> Self {
+        let scattered = STAIN_SCATTER[hiding as usize] * luminance.max(1e-3);
+        Self { level: scattered.ln(), spread: STAIN_SPREAD }
     }
 
     /// The mean ln S of a film.

@@ -67,15 +67,18 @@ impl Doubt {
         Some(Self(Arc::new(all)))
     }
 
-    /// How many coats of each, of so many nominal coats, hide black and white: the fewest and the most; `None` for more
-    /// than anybody lays.
+    /// How many coats, of so many nominal coats, hide black and white: the fewest and the most of those drawn, but for one at
+    /// either end; `None` for more than anybody lays.
     pub(crate) fn coats_to_hide(&self, nominal: f64) -> (u32, Option<u32>) {
         let cards = cards();
         let hides = |film: &CoarseDepths, coats: u32| contrast_ratio(film, f64::from(coats) * nominal, &cards) >= HIDES;
-        let counts: Vec<u32> =
-            self.0.iter().map(|film| contrast::first(|coats| hides(film, coats)).unwrap_or(MOST_COATS)).collect();
-        let most = counts.iter().copied().max().unwrap_or(MOST_COATS);
-        (counts.iter().copied().min().unwrap_or(MOST_COATS), Some(most).filter(|most| *most < MOST_COATS))
+        let mut counts = [MOST_COATS; ALL];
+        for (count, film) in counts.iter_mut().zip(self.0.iter()) {
+            *count = contrast::first(|coats| hides(film, coats)).unwrap_or(MOST_COATS);
+        }
+        counts.sort_unstable();
+        let [_, least, .., most, _] = counts;
+        (least, Some(most).filter(|most| *most < MOST_COATS))
     }
 
     /// The contrast ratio of so many nominal coats of each.
@@ -137,8 +140,8 @@ impl Below {
     }
 
     /// The two of the others that lie furthest apart, the darker first.
-    pub(crate) fn bounds(&self, surface: Surface) -> [LinearRgb; 2] {
-        let seen = |below: &Coarse| coarse::seen(below, surface);
+    pub(crate) fn bounds(&self, surface: Surface, glint: Glint) -> [LinearRgb; 2] {
+        let seen = |below: &Coarse| glint.on(coarse::seen(below, surface));
         let lab = |colour: &LinearRgb| space::lab(space::on_screen(*colour));
         let mut furthest = ([seen(&self.0[0]); 2], -1.0);
         for pair in self.0[1..].chunks_exact(2) {
@@ -161,8 +164,29 @@ impl Below {
     }
 
     /// How far what is seen may be off.
-    pub(crate) fn uncertainty(&self, surface: Surface) -> Uncertainty {
-        Uncertainty::of_spread(spread(self.0.iter().map(|below| coarse::seen(below, surface))))
+    pub(crate) fn uncertainty(&self, surface: Surface, glint: Glint) -> Uncertainty {
+        Uncertainty::of_spread(spread(self.0.iter().map(|below| glint.on(coarse::seen(below, surface)))))
+    }
+}
+
+/// How many times more of each colour of a screen one sees of metal at arm's length than in diffuse light: what else may
+/// lie there glints as the likeliest does.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Glint([f64; 3]);
+
+impl Glint {
+    /// Where nothing glints.
+    pub(crate) const NONE: Self = Self([1.0; 3]);
+
+    /// From what is seen of the likeliest, and what it is in diffuse light.
+    pub(crate) fn of(seen: LinearRgb, diffuse: LinearRgb) -> Self {
+        let more = |seen: f64, diffuse: f64| (seen.max(0.0) / diffuse.max(1e-4)).clamp(0.1, 10.0);
+        Self([more(seen.red, diffuse.red), more(seen.green, diffuse.green), more(seen.blue, diffuse.blue)])
+    }
+
+    fn on(self, diffuse: LinearRgb) -> LinearRgb {
+        let [red, green, blue] = self.0;
+        LinearRgb::new(diffuse.red * red, diffuse.green * green, diffuse.blue * blue)
     }
 }
 

@@ -1,5 +1,7 @@
 //! Paints that stand for all that a fit leaves open, drawn by dice.
 
+use std::sync::Arc;
+
 use super::bands;
 use super::coarse::CoarseDepths;
 use super::constants::{LOG_DEPTH_RANGE, UNSEEN_IS_WIDER};
@@ -22,16 +24,16 @@ pub(crate) fn drawn(
     paint: (&Depths, &str),
 ) -> Doubt {
     let (depths, name) = paint;
-    let mut dice = Dice::of(name);
+    let own = OwnSigns::of(name);
     let found = fit.logs(prior);
     let wider = wider(known);
     let mut drawn = [CoarseDepths::of(depths); ALL];
     for pair in 0..DRAWN / 2 {
-        let away: Vec<f64> = (0..prior.count).map(|_| wider * dice.sign()).collect();
+        let away: Vec<f64> = (0..prior.count).map(|at| wider * own.sign(pair, at)).collect();
         for (way, sign) in [1.0, -1.0].into_iter().enumerate() {
             let start: Vec<f64> = away.iter().map(|away| sign * away).collect();
             let mean = (0..SIZE).map(|at| prior.at(at, &start)).collect();
-            let other = Prior { mean, spread: prior.spread.clone(), count: prior.count };
+            let other = Prior { mean, spread: Arc::clone(&prior.spread), count: prior.count };
             let here = fit.standard.iter().zip(&start).map(|(here, start)| here - start).collect();
             let at = 1 + 2 * pair + way;
             let near = estimate::nearly(&other, here, &seen_with(known, at), surface, STEPS).logs(&other);
@@ -75,6 +77,43 @@ fn moved(depths: &Depths, logs: &[f64]) -> Depths {
     }
 }
 
+/// Which way each standard number of a paint goes in each pair that is drawn.
+///
+/// The numbers are dealt to as many groups as there are pairs; a group turns its sign from pair to pair by a row of
+/// [`TURNS`]. The rows are at right angles, so what the pairs show together is the same for every paint of which the same
+/// is known; which row a group has, and with which sign, is each paint's own, so that two paints err independently.
+struct OwnSigns {
+    /// The row of each group, and its sign.
+    rows: [(usize, f64); PAIRS],
+    /// The sign of each standard number in its group, the same for all paints.
+    within: Vec<f64>,
+}
+
+/// So many pairs are drawn, one to each side.
+const PAIRS: usize = DRAWN / 2;
+
+/// Four rows of signs at right angles (Hadamard).
+const TURNS: [[f64; PAIRS]; PAIRS] =
+    [[1.0, 1.0, 1.0, 1.0], [1.0, -1.0, 1.0, -1.0], [1.0, 1.0, -1.0, -1.0], [1.0, -1.0, -1.0, 1.0]];
+
+impl OwnSigns {
+    fn of(name: &str) -> Self {
+        let mut dice = Dice::of(name);
+        let mut order: [usize; PAIRS] = std::array::from_fn(|at| at);
+        for at in (1..PAIRS).rev() {
+            order.swap(at, dice.below(at + 1));
+        }
+        let rows = order.map(|row| (row, dice.sign()));
+        let mut common = Dice::of("");
+        Self { rows, within: (0..SIZE).map(|_| common.sign()).collect() }
+    }
+
+    fn sign(&self, pair: usize, at: usize) -> f64 {
+        let (row, sign) = self.rows[at % PAIRS];
+        TURNS[row][pair] * sign * self.within.get(at).copied().unwrap_or(1.0)
+    }
+}
+
 /// Dice that fall alike for the same name (`SplitMix64` on a hash by Fowler, Noll and Vo).
 struct Dice(u64);
 
@@ -87,10 +126,20 @@ impl Dice {
     }
 
     fn sign(&mut self) -> f64 {
+        if self.next() & 1 == 0 { -1.0 } else { 1.0 }
+    }
+
+    /// A number below another.
+    fn below(&mut self, number: usize) -> usize {
+        let all = u64::try_from(number.max(1)).unwrap_or(1);
+        usize::try_from(self.next() % all).unwrap_or_default()
+    }
+
+    fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut mixed = self.0;
         mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        if (mixed ^ (mixed >> 31)) & 1 == 0 { -1.0 } else { 1.0 }
+        mixed ^ (mixed >> 31)
     }
 }

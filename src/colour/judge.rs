@@ -7,7 +7,7 @@
 //! with what they differ in, is the prior of the last fit.
 
 use std::f64::consts::PI;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use super::bands;
 use super::candidates::{Chosen, Library};
@@ -51,7 +51,7 @@ struct Weighed {
 const OPEN: usize = 2 + WAVES.0 + WAVES.1;
 
 /// How paints of one recipe differ: strength, how finely it is ground, then slow waves of ln K, then of ln S.
-type Rest = Vec<Vec<f64>>;
+type Rest = Arc<Vec<Vec<f64>>>;
 
 /// Where nothing tells their strength, and around one of the strengths that are tried; each for a recipe that is guessed and
 /// for one of pigments that are named.
@@ -69,7 +69,7 @@ fn rest(strength: f64, (level, absorbed, scattered): (f64, (f64, f64), (f64, f64
         None => [vec![strength, 0.0], absorbed[at].clone(), none(WAVES.1)].concat(),
         Some(band) => [vec![strength, level], none(WAVES.0), scattered[band].clone()].concat(),
     };
-    (0..SIZE).map(row).collect()
+    Arc::new((0..SIZE).map(row).collect())
 }
 
 /// A smooth curve's waves in each band: it has this standard deviation, and holds together over this distance.
@@ -117,7 +117,7 @@ impl Cloud {
         let strength = one.strength.unwrap_or_default();
         let log = |depth: &f64| depth.max(1e-6).ln() + strength;
         let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
-        let prior = Prior { mean, spread: rest.clone(), count: OPEN };
+        let prior = Prior { mean, spread: Arc::clone(rest), count: OPEN };
         let fit = estimate::nearly(&prior, vec![0.0; OPEN], known, surface, 1);
         Self { prior, likely: one.likely(), fit }
     }
@@ -173,5 +173,5 @@ fn prior_of(weighed: &[Weighed], rest: &[Vec<f64>]) -> Prior {
         rest[at].iter().copied().chain(apart).collect()
     };
     let spread: Vec<Vec<f64>> = (0..SIZE).map(row).collect();
-    Prior { count: spread.first().map_or(0, Vec::len), mean, spread }
+    Prior { count: spread.first().map_or(0, Vec::len), mean, spread: Arc::new(spread) }
 }

@@ -2,7 +2,7 @@
 
 use super::contrast;
 use super::depths::Depths;
-use super::doubt::Doubt;
+use super::doubt::{Doubt, Glint};
 use super::evidence::{Evidence, Uncertainty};
 use super::pigment::Pigment;
 use super::space::LinearRgb;
@@ -79,6 +79,6 @@ impl Mixture {
     /// How far the prediction of its colour may be off where it covers fully; `None` where nothing needed to be known.
     pub fn uncertainty(&self, surface: Surface) -> Option<Uncertainty> {
         self.evidence?;
-        Some(self.doubt.as_ref()?.opaque().uncertainty(surface.mirroring(self.mirror)))
+        Some(self.doubt.as_ref()?.opaque().uncertainty(surface.mirroring(self.mirror), Glint::NONE))
     }
 }

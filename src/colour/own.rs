@@ -4,6 +4,8 @@
 //! and as smoothly as can be, until its colour is the one given. Where no film under the guide's skin can show that,
 //! because it is darker in a channel than the skin mirrors, the paint is taken to mirror less.
 
+use std::sync::Arc;
+
 use super::constants::{OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES};
 use super::depths::Depths;
 use super::estimate::{self, Fit};
@@ -51,5 +53,5 @@ fn nearer(depths: &Depths, own: &BrushOut, known: &[Observation], surface: Surfa
     let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
     let mut spread = judge::waves(OWN_WAVES, WAVES);
     spread.resize(SIZE, Vec::new());
-    estimate::likeliest(&Prior { mean, spread, count: WAVES }, &all, surface).depths
+    estimate::likeliest(&Prior { mean, spread: Arc::new(spread), count: WAVES }, &all, surface).depths
 }

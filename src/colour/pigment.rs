@@ -1,7 +1,7 @@
 //! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
 
 use super::candidates::Library;
-use super::constants::{COATS_OF_A_CLEAR, LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
+use super::constants::{LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::doubt::Doubt;
@@ -9,6 +9,7 @@ use super::drawn;
 use super::estimate;
 use super::evidence::Evidence;
 use super::judge;
+use super::label;
 use super::observation::{BrushOut, Observation};
 use super::own;
 use super::prior::{self, Prior};
@@ -133,7 +134,7 @@ fn of_swatch(swatch: &Swatch, surface: Surface, white_of: impl Fn(&str) -> Optio
     })))
 }
 
-/// The colour on the label: fully covered, or two coats of a clear over white. One that only repeats a swatch is that
+/// The colour on the label: fully covered, or some coats over white. One that only repeats a swatch is that
 /// swatch.
 fn own_colour(paint: &Paint, surface: Surface) -> Option<BrushOut> {
     let colour = paint.colour?;
@@ -144,9 +145,9 @@ fn own_colour(paint: &Paint, surface: Surface) -> Option<BrushOut> {
     if paint.swatches.iter().any(repeats) {
         return None;
     }
-    let (ground, amount) = match paint.kind {
-        Kind::Clear => (Some(white_card(surface)), COATS_OF_A_CLEAR),
-        _ => (None, 1.0),
+    let (ground, amount) = match label::coats_over_white(paint.kind, paint.hiding).filter(|_| !is_metal(paint)) {
+        Some(coats) => (Some(white_card(surface)), coats),
+        None => (None, 1.0),
     };
     Some(BrushOut { ground, amount, with: Depths::NONE, with_doubt: None, colour, spread: LABEL_SPREAD })
 }
@@ -161,7 +162,11 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
         _ if is_called_white(paint) => Some(Observation::Cover(Cover::of_white(paint.hiding))),
         _ => {
             let black = paint.colour.is_some_and(|colour| space::lab(space::linear(colour)).l < BLACK_BELOW);
-            (!black).then_some(Observation::Scatter(Scatter::of_class(paint.hiding)))
+            match paint.hiding {
+                hiding if is_stain(paint) => Some(Observation::Scatter(Scatter::of_stain(hiding, luminance(paint)))),
+                hiding if black => Some(Observation::Cover(Cover::of_black(hiding))),
+                hiding => Some(Observation::Scatter(Scatter::of_class(hiding))),
+            }
         }
     }
 }
@@ -180,9 +185,26 @@ fn is_called_white(paint: &Paint) -> bool {
 /// A paint darker than this is called opaque for what it absorbs, whatever it scatters. In CIE lightness; an estimate.
 const BLACK_BELOW: f64 = 18.0;
 
-/// Whether it is made of pigments as paints are; clears are dyes where their maker does not say otherwise, metals flakes.
+/// Whether it is made of pigments as paints are; clears and stains are like dyes where their maker does not say otherwise,
+/// metals flakes.
 fn of_pigments(paint: &Paint) -> bool {
-    !is_metal(paint) && (paint.kind != Kind::Clear || !paint.pigments.is_empty())
+    let dyed = paint.kind == Kind::Clear || is_stain(paint);
+    !is_metal(paint) && (!dyed || !paint.pigments.is_empty())
+}
+
+/// How light it is on its label, or else over white.
+fn luminance(paint: &Paint) -> f64 {
+    let over_white = |swatch: &Swatch| match swatch {
+        Swatch::OverWhite(_, colour) => Some(*colour),
+        _ => None,
+    };
+    let colour = paint.colour.or_else(|| paint.swatches.iter().find_map(over_white));
+    colour.map_or(0.2, |colour| space::luminance(space::linear(colour)))
+}
+
+/// Whether it is sold thin and clear, to tint and to run.
+fn is_stain(paint: &Paint) -> bool {
+    paint.kind != Kind::Clear && label::coats_over_white(paint.kind, paint.hiding).is_some()
 }
 
 /// Whether it shines by flakes.

@@ -1,6 +1,6 @@
 //! What is known of a paint before anything is: smooth spectra, and scattering that goes with absorption.
 
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use super::bands::{self, wavelength};
 use super::constants::{
@@ -18,7 +18,7 @@ pub(crate) struct Prior {
     /// The mean of ln K and ln S in each band.
     pub(crate) mean: Vec<f64>,
     /// L, row after row, each without the zeros at its end.
-    pub(crate) spread: Vec<Vec<f64>>,
+    pub(crate) spread: Arc<Vec<Vec<f64>>>,
     /// How many standard numbers there are.
     pub(crate) count: usize,
 }
@@ -28,7 +28,7 @@ pub(crate) static ANY: LazyLock<Prior> = LazyLock::new(|| {
     let lower = covariance().lower();
     let spread = (0..SIZE).map(|at| lower.row(at)[..=at].to_vec()).collect();
     let mean = (0..SIZE).map(|at| if at < bands::COUNT { PRIOR_MEAN_K } else { PRIOR_MEAN_S }).collect();
-    Prior { mean, spread, count: SIZE }
+    Prior { mean, spread: Arc::new(spread), count: SIZE }
 });
 
 /// A paint without hue: all bands alike.
@@ -36,7 +36,7 @@ pub(crate) static NEUTRAL: LazyLock<Prior> = LazyLock::new(|| {
     let absorbed = PRIOR_K_SMOOTH.0.hypot(PRIOR_K_LEVEL);
     let scattered = PRIOR_S_SMOOTH.0.hypot(PRIOR_S_LEVEL);
     let row = |at: usize| if at < bands::COUNT { vec![absorbed] } else { vec![0.0, scattered] };
-    Prior { mean: ANY.mean.clone(), spread: (0..SIZE).map(row).collect(), count: 2 }
+    Prior { mean: ANY.mean.clone(), spread: Arc::new((0..SIZE).map(row).collect()), count: 2 }
 });
 
 impl Prior {

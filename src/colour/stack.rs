@@ -1,7 +1,7 @@
 //! What lies on a model, from the bare ground up, and the colour it shows.
 
-use super::constants::{COATS_OF_A_CLEAR, COATS_OF_A_SKIN, HIDES, SEEN_GLINT, WHITE_CARD};
-use super::doubt::Below;
+use super::constants::{COATS_OF_A_SKIN, HIDES, SEEN_GLINT, WHITE_CARD};
+use super::doubt::{Below, Glint};
 use super::evidence::{Evidence, Uncertainty};
 use super::gleam::Gleam;
 use super::mixture::Mixture;
@@ -163,12 +163,12 @@ impl Stack {
     /// How far the predicted colour may be off.
     pub fn uncertainty(&self) -> Option<Uncertainty> {
         self.evidence?;
-        Some(self.doubt.as_ref()?.uncertainty(self.skin()))
+        Some(self.doubt.as_ref()?.uncertainty(self.skin(), self.glint()))
     }
 
     /// Two colours that it may come out as as well, far apart, the darker first; `None` where nothing is in doubt.
     pub fn bounds(&self) -> Option<[Colour; 2]> {
-        Some(self.doubt.as_ref()?.bounds(self.skin()).map(space::shown))
+        Some(self.doubt.as_ref()?.bounds(self.skin(), self.glint()).map(space::shown))
     }
 
     /// How far it has moved from another, in CIEDE2000; of all that it may be, the furthest.
@@ -191,6 +191,10 @@ impl Stack {
         self.gleam.map_or(diffuse, |gleam| gleam.beneath(&diffuse).beside(SEEN_GLINT, &diffuse))
     }
 
+    fn glint(&self) -> Glint {
+        self.gleam.map_or(Glint::NONE, |_| Glint::of(self.linear_rgb(), self.diffuse().linear_rgb()))
+    }
+
     fn diffuse(&self) -> Outer {
         self.skin().outer(&self.below)
     }
@@ -209,17 +213,17 @@ impl Stack {
 const MOST_DEPTH: f64 = 1000.0;
 
 impl Mixture {
-    /// Its colour as that of a clear is given: two coats over white card.
-    pub fn over_white(&self, surface: Surface) -> LinearRgb {
-        self.on_white(surface).linear_rgb()
+    /// Its colour in so many coats over white card, as that of what tints is given.
+    pub fn over_white(&self, coats: f64, surface: Surface) -> LinearRgb {
+        self.on_white(coats, surface).linear_rgb()
     }
 
     /// How far that may be off; `None` where nothing needed to be known.
-    pub fn uncertainty_over_white(&self, surface: Surface) -> Option<Uncertainty> {
-        self.on_white(surface).uncertainty()
+    pub fn uncertainty_over_white(&self, coats: f64, surface: Surface) -> Option<Uncertainty> {
+        self.on_white(coats, surface).uncertainty()
     }
 
-    fn on_white(&self, surface: Surface) -> Stack {
-        Stack::on(&Ground::grey(WHITE_CARD), surface).lay(self, COATS_OF_A_CLEAR)
+    fn on_white(&self, coats: f64, surface: Surface) -> Stack {
+        Stack::on(&Ground::grey(WHITE_CARD), surface).lay(self, coats)
     }
 }

@@ -72,7 +72,7 @@ impl Rack {
         let places: Vec<&Place> = sorts.flat_map(|kind| self.places(*kind)).filter(fits).collect();
         let ratios = ratios();
         let shares: Vec<f64> = ratios.iter().map(|(one, other)| share(*one, *other)).collect();
-        let pairs = guess::pairs(look.lab, &places, wanted.sort, &shares, PAIRS);
+        let pairs = guess::pairs(look.lab, &places, wanted.stands_for(), &shares, PAIRS);
         self.work_out(&pairs);
         let best = |(one, other): &(&Place, &Place)| self.best_of(&one.paint, &other.paint, wanted, &ratios);
         let mut blends: Vec<Blend> = pairs.par_iter().filter_map(best).collect();
@@ -110,7 +110,7 @@ impl Rack {
             if tinted && !wanted.hides(class_of(&mixture.depths, white)) {
                 return None;
             }
-            let lab = looks::known_by(&mixture, wanted.sort, surface);
+            let lab = looks::known_by(&mixture, wanted.stands_for(), surface);
             Some((space::lab_difference(look.lab, lab), lab, mixture, (*parts, *others)))
         };
         let (delta_e, lab, mixture, (parts, others)) =
@@ -118,7 +118,7 @@ impl Rack {
         let mut both = [(Arc::clone(one), parts), (Arc::clone(other), others)];
         both.sort_by_key(|(_, parts)| std::cmp::Reverse(*parts));
         let vague = [one, other].into_iter().zip(pigments).filter(|(_, pigment)| pigment.wants_tint);
-        let uncertainty = looks::uncertainty(&mixture, wanted.sort, surface);
+        let uncertainty = looks::uncertainty(&mixture, wanted.stands_for(), surface);
         Some(Blend {
             apart: Apart { delta_e, off: look.off.between(uncertainty.unwrap_or(Uncertainty::NONE)) },
             colour: space::shown(space::linear_of(lab)),

@@ -4,10 +4,11 @@
 //! three channels of the screen, with a strength that follows from the hiding class alone. Nothing of it is shown: the
 //! best pairs are predicted band by band.
 
-use super::looks;
+use super::looks::{self, Sort};
 use super::rack::Place;
+use crate::colour::coats_over_white;
 use crate::colour::space::{self, Lab, LinearRgb};
-use crate::trade::{Hiding, Kind};
+use crate::trade::Hiding;
 
 /// Paints that are taken into account; the rest look like one of them.
 const MOST_STAND_INS: usize = 96;
@@ -24,15 +25,15 @@ struct Rough {
 }
 
 impl Rough {
-    fn of(place: &Place, sort: Kind) -> Self {
+    fn of(place: &Place, sort: Sort) -> Self {
         let linear: LinearRgb = space::linear_of(place.look.lab);
         let channels = [linear.red, linear.green, linear.blue].map(|channel| channel.clamp(0.002, 0.998));
-        if sort == Kind::Clear {
+        if coats_over_white(sort.0, sort.1).is_some() {
             return Self { absorbed: channels.map(|channel| -channel.ln()), scattered: 1.0 };
         }
-        if place.paint.kind == Kind::Clear {
-            // Two coats over white, through which light goes twice.
-            return Self { absorbed: channels.map(|channel| -channel.ln() / 4.0), scattered: 0.02 };
+        if let Some(coats) = coats_over_white(place.paint.kind, place.paint.hiding) {
+            // Coats over white, through which light goes twice.
+            return Self { absorbed: channels.map(|channel| -channel.ln() / (2.0 * coats)), scattered: 0.02 };
         }
         let scattered = match place.paint.hiding {
             Hiding::Opaque => 1.0,
@@ -44,13 +45,16 @@ impl Rough {
         Self { absorbed, scattered }
     }
 
-    fn mixed(&self, other: &Self, share: f64, sort: Kind) -> Lab {
+    fn mixed(&self, other: &Self, share: f64, sort: Sort) -> Lab {
         let between = |one: f64, other: f64| share * one + (1.0 - share) * other;
         let scattered = between(self.scattered, other.scattered);
         let channel = |at: usize| {
             let absorbed = between(self.absorbed[at], other.absorbed[at]);
             let ratio = absorbed / scattered;
-            if sort == Kind::Clear { (-absorbed).exp() } else { 1.0 / (1.0 + ratio + (ratio * (ratio + 2.0)).sqrt()) }
+            match coats_over_white(sort.0, sort.1) {
+                Some(_) => (-absorbed).exp(),
+                None => 1.0 / (1.0 + ratio + (ratio * (ratio + 2.0)).sqrt()),
+            }
         };
         space::lab(LinearRgb::new(channel(0), channel(1), channel(2)))
     }
@@ -62,7 +66,7 @@ impl Rough {
 pub(super) fn pairs<'a>(
     wanted: Lab,
     places: &[&'a Place],
-    sort: Kind,
+    sort: Sort,
     shares: &[f64],
     most: usize,
 ) -> Vec<(&'a Place, &'a Place)> {
@@ -70,7 +74,7 @@ pub(super) fn pairs<'a>(
     let rough: Vec<(&Place, Rough)> = chosen.into_iter().map(|place| (place, Rough::of(place, sort))).collect();
     let mut guesses: Vec<(f64, (&Place, &Place))> = Vec::new();
     for (at, (one, own)) in rough.iter().enumerate() {
-        let is_own = |place: &Place| looks::sort(&place.paint) == sort;
+        let is_own = |place: &Place| looks::sort(&place.paint) == sort.0;
         let goes = |other: &Place| other.paint.family == one.paint.family && (is_own(one) || is_own(other));
         let partners = rough.iter().skip(at + 1).filter(|(other, _)| goes(other));
         guesses.extend(partners.map(|(other, rough)| {

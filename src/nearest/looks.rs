@@ -2,7 +2,7 @@
 
 use super::apart::Look;
 use crate::colour::space::{self, Lab};
-use crate::colour::{Mixture, Pigment, Surface, Uncertainty};
+use crate::colour::{Mixture, Pigment, Surface, Uncertainty, coats_over_white};
 use crate::guide::Paint;
 use crate::trade::{Hiding, Kind, Sheen};
 
@@ -25,13 +25,19 @@ pub(super) fn look<'a>(paint: &Paint, surface: Surface, pigment: impl Fn() -> Op
         return Some(Look::stated(colour));
     }
     let mixture = Mixture::of(&[(pigment()?, 1.0)])?;
-    let off = uncertainty(&mixture, sort(paint), surface).unwrap_or(Uncertainty::NONE);
-    Some(Look { lab: known_by(&mixture, sort(paint), surface), off })
+    let off = uncertainty(&mixture, (sort(paint), paint.hiding), surface).unwrap_or(Uncertainty::NONE);
+    Some(Look { lab: known_by(&mixture, (sort(paint), paint.hiding), surface), off })
 }
 
+/// What kind of paint is looked for, and how it hides: both decide what its colour stands for.
+pub(super) type Sort = (Kind, Hiding);
+
 /// How far that colour may be off; `None` where nothing of it had to be predicted.
-pub(super) fn uncertainty(mixture: &Mixture, sort: Kind, surface: Surface) -> Option<Uncertainty> {
-    if sort == Kind::Clear { mixture.uncertainty_over_white(surface) } else { mixture.uncertainty(surface) }
+pub(super) fn uncertainty(mixture: &Mixture, (sort, hiding): Sort, surface: Surface) -> Option<Uncertainty> {
+    match coats_over_white(sort, hiding) {
+        Some(coats) => mixture.uncertainty_over_white(coats, surface),
+        None => mixture.uncertainty(surface),
+    }
 }
 
 /// Whether a paint of one sort goes into a mix that is to be of another: inks and clears tint what is painted.
@@ -41,7 +47,9 @@ pub(super) fn goes_into(part: Kind, sort: Kind) -> bool {
 }
 
 /// The colour that a mix would be known by if it were a paint of this sort.
-pub(super) fn known_by(mixture: &Mixture, sort: Kind, surface: Surface) -> Lab {
-    let linear = if sort == Kind::Clear { mixture.over_white(surface) } else { mixture.opaque(surface) };
-    space::lab(linear)
+pub(super) fn known_by(mixture: &Mixture, (sort, hiding): Sort, surface: Surface) -> Lab {
+    space::lab(
+        coats_over_white(sort, hiding)
+            .map_or_else(|| mixture.opaque(surface), |coats| mixture.over_white(coats, surface)),
+    )
 }

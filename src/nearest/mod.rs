@@ -3,7 +3,7 @@
 //! Colours are compared by CIEDE2000, and only where a comparison means something: among products of one [`sort`] (paint
 //! with paint, metal with metal, clear with clear) that are used alike: their hiding lies within one class, and a spray
 //! can takes the place of a spray can alone. What is further off than [`FARTHEST`] is not proposed. A paint is known by its own
-//! colour, fully covered; a clear by two coats over white. Where the author gives swatches in place of a colour, the
+//! colour, fully covered; what tints by some coats over white. Where the author gives swatches in place of a colour, the
 //! colour that they predict is taken. What has no colour (varnish, thinner, glue) is compared by what it does.
 //!
 //! - [`Rack`] is the paints of a guide, laid out so that one finds the nearest without looking at all of them.

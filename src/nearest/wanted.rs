@@ -1,7 +1,7 @@
 //! What is looked for: a paint, or a colour alone.
 
 use super::apart::Look;
-use super::looks::{hides_alike, sort};
+use super::looks::{Sort, hides_alike, sort};
 use crate::guide::Paint;
 use crate::measure::Colour;
 use crate::trade::{Hiding, Kind};
@@ -26,6 +26,11 @@ impl<'a> Wanted<'a> {
     /// A paint of a sort that has this colour.
     pub fn of_colour(colour: Colour, sort: Kind) -> Self {
         Self { paint: None, sort, look: Some(Look::exact(colour)) }
+    }
+
+    /// What decides what its colour stands for; of a colour alone, as if it were transparent where its sort mostly is.
+    pub(super) fn stands_for(&self) -> Sort {
+        (self.sort, self.paint.map_or(Hiding::Transparent, |paint| paint.hiding))
     }
 
     /// Whether something that covers so well would do.

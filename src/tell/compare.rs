@@ -9,6 +9,9 @@ use crate::guide::Scheme;
 use crate::measure::to_places;
 use crate::report;
 
+/// How far a colour read from a photograph may be off (CIEDE2000), as tried on rendered ones.
+const READING_IS_OFF: f64 = 2.0;
+
 /// What came out, as text.
 pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> String {
     let mut out = format!("{}\n\n", scheme.title);
@@ -16,7 +19,7 @@ pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> St
     let _ = writeln!(out, "{:<wide$}  predicted  measured  apart", "area");
     for one in compared {
         let predicted = one.predicted.map_or("not known".to_owned(), |colour| colour.to_string());
-        let apart = one.apart.map_or(String::new(), |apart| format!("{apart:>5.1}"));
+        let apart = one.apart.map_or(String::new(), |apart| format!("{apart:>5.0}"));
         let _ = writeln!(
             out,
             "{:<wide$}  {predicted:<9}  {:<8}  {apart}",
@@ -28,7 +31,7 @@ pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> St
     for one in compared {
         let _ = writeln!(out, "\n{}: {}", title(scheme, one.area), verdict(one));
         for trial in &one.explained {
-            let _ = writeln!(out, "  {}: then {} and {:.1} apart", in_words(scheme, trial), trial.colour, trial.apart);
+            let _ = writeln!(out, "  {}: then {} and {:.0} apart", in_words(scheme, trial), trial.colour, trial.apart);
         }
     }
     if !balanced {
@@ -38,15 +41,24 @@ pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> St
 }
 
 fn verdict(one: &Compared) -> String {
-    match (one.apart, one.give_or_take) {
-        (None, _) => "a paint on it has no colour on file, so nothing was predicted".to_owned(),
-        (Some(apart), Some(within)) if apart <= within => {
-            format!("as predicted: half of such predictions are within {within:.0}")
+    match one.apart {
+        None => "a paint on it has no colour on file, so nothing was predicted".to_owned(),
+        Some(apart) => {
+            let within = one.nine_in_ten.map(|nine| nine + READING_IS_OFF);
+            let found = match within {
+                Some(within) if apart <= within => {
+                    format!("within what the prediction and the photo may be off (±{within:.0})")
+                }
+                _ => "further off than predictions are".to_owned(),
+            };
+            let inside = within.is_some_and(|within| apart <= within);
+            match (inside, one.explained.is_empty()) {
+                (true, true) => found,
+                (true, false) => format!("{found}; if a step went otherwise, perhaps:"),
+                (false, true) => format!("{found}, and no single step explains it: another paint, or other light"),
+                (false, false) => format!("{found}; this may explain it:"),
+            }
         }
-        _ if one.explained.is_empty() => {
-            "apart, and no single step explains it: another paint, or other light".to_owned()
-        }
-        _ => "this would explain it:".to_owned(),
     }
 }
 
@@ -89,6 +101,7 @@ pub(crate) fn json(scheme: &Scheme, compared: &[Compared], balanced: bool) -> St
             "measured": one.measured.to_string(),
             "apart": one.apart.map(rounded),
             "give_or_take": one.give_or_take.map(rounded),
+            "nine_in_ten": one.nine_in_ten.map(rounded),
             "explained": one.explained.iter().map(trial).collect::<Vec<Value>>(),
         })
     };

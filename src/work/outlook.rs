@@ -4,7 +4,7 @@
 use super::ladder::Ladder;
 use super::section;
 use crate::bench::{Bench, Figure};
-use crate::colour::{Evidence, Stack, Sureness, Uncertainty, coats, space};
+use crate::colour::{CLOSE, Evidence, Stack, Sureness, Uncertainty, coats, space};
 use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
@@ -19,7 +19,7 @@ pub struct Outlook {
     pub zone: Zone,
     /// How the zone comes out; `None`: a paint in it or beneath it has no colour on file.
     pub colour: Option<Colour>,
-    /// Where it came from one side: how the rest of the zone looks.
+    /// Where it, or what shows through it, came from one side: how the rest of the zone looks.
     pub aside: Option<Aside>,
     /// What the author measured there on the finished model, where this is the last step that changes it.
     pub measured: Option<Colour>,
@@ -100,18 +100,19 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
     let [zone, ..] = section::zones_of(film, position);
     let appearance = film.appearance(conditions);
     let whole = appearance.after(position, area, zone);
-    let after = coat.from.map_or(whole, |from| appearance.after_toward(position, area, zone, Some(from)));
+    let from = coat.from.or_else(|| side_that_stands_off(appearance, position, area, zone));
+    let after = from.map_or(whole, |from| appearance.after_toward(position, area, zone, Some(from)));
     let rest = || appearance.after_toward(position, area, zone, None).stack().map(Stack::colour);
     if lies_as_flecks(coat) && appearance.before(position, area, zone) == whole {
         return None;
     }
-    let counted = Counted::of(appearance, coat, step, (area, zone), conditions);
+    let counted = Counted::of(appearance, (coat, from), step, (area, zone), conditions);
     let counting = wants_counting(coat, step, &conditions.bench);
     Some(Outlook {
         area,
         zone,
-        colour: appearance.colour_toward(position, area, zone, coat.from),
-        aside: coat.from.map(|from| Aside { from, rest: rest() }),
+        colour: appearance.colour_toward(position, area, zone, from),
+        aside: from.map(|from| Aside { from, rest: rest() }),
         measured: measured(scheme, appearance, position, (area, zone)),
         off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
         trust: after.stack().and_then(trust),
@@ -120,6 +121,17 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         sway: counted.as_ref().filter(|_| counting || step.together).map(Counted::sway),
         lift: lift(appearance, coat, area, zone),
     })
+}
+
+/// The side of an area that shows another colour than what looks away from it: light that came from there still shows
+/// through what was laid over it.
+fn side_that_stands_off(appearance: &Appearance, position: usize, area: usize, zone: Zone) -> Option<Direction> {
+    let rest = appearance.after_toward(position, area, zone, None).lab()?;
+    let away = |from: Direction| {
+        let toward = appearance.after_toward(position, area, zone, Some(from)).lab()?;
+        Some(space::lab_difference(toward, rest)).filter(|away| *away > CLOSE)
+    };
+    appearance.sides(area).iter().copied().find(|from| away(*from).is_some())
 }
 
 fn measured(scheme: &Scheme, appearance: &Appearance, position: usize, (area, zone): (usize, Zone)) -> Option<Colour> {
@@ -170,14 +182,14 @@ struct Counted<'a> {
 impl<'a> Counted<'a> {
     fn of(
         appearance: &'a Appearance,
-        coat: &Coat<'_>,
+        (coat, from): (&Coat<'_>, Option<Direction>),
         step: &'a Step,
         (area, zone): (usize, Zone),
         conditions: &'a Conditions,
     ) -> Option<Self> {
         let whole = || appearance.before(coat.position, area, zone);
         let toward = |from| appearance.before_toward(coat.position, area, zone, Some(from));
-        let Shown::Known(beneath) = coat.from.map_or_else(whole, toward) else { return None };
+        let Shown::Known(beneath) = from.map_or_else(whole, toward) else { return None };
         let laying = appearance.laying(coat.position)?;
         Some(Self {
             beneath,

@@ -1,8 +1,7 @@
 //! A highlight that is hardly lighter or darker than what it lies on is work that nobody sees.
 
 use crate::bench::Figure;
-use crate::colour::space::lab_difference;
-use crate::film::Coat;
+use crate::film::{Coat, What};
 use crate::guide::Step;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -17,7 +16,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Edges' can hardly be seen on 'Cloth': by prediction it moves the colour by 0.3",
+    example: "'Edges' can hardly be seen on 'Cloth': by prediction it moves the colour by 0.8",
     ordering: false,
     look,
 };
@@ -50,10 +49,12 @@ fn is_to_be_seen(coat: &Coat<'_>) -> bool {
         && !coat.is_clear_film()
 }
 
-/// Whether it only lays again what is there: edges made neat, a thin spot mended.
+/// Whether it only lays again what is there: edges made neat, a thin spot mended, or a colour brought back over a wash.
 fn neatens(look: &Look<'_>, area: usize) -> bool {
     let before = look.before();
-    let below = look.zones().iter().filter_map(|zone| before.seen(area, *zone)).map(|coat| look.step_at(coat.step));
+    let beneath_wash = |zone| before.coats(area, zone).rfind(|coat| matches!(coat.what, What::Colour | What::Tint));
+    let below = look.zones().iter().flat_map(|zone| [before.seen(area, *zone), beneath_wash(*zone)]);
+    let below = below.flatten().map(|coat| look.step_at(coat.step));
     let coloured = |step: &'_ Step| -> Vec<String> {
         let parts = step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
         parts.map(|part| part.paint.id.clone()).collect()
@@ -62,17 +63,16 @@ fn neatens(look: &Look<'_>, area: usize) -> bool {
     below.map(coloured).any(|below| own.iter().all(|paint| below.contains(paint)))
 }
 
-/// How far the coat stands off where it stands off most: from what was there before and, on edges, from the faces
-/// beside them. `None` where a colour is unknown.
+/// How far the coat stands off where it stands off most, of all that its paints may be: from what was there before and, on
+/// edges, from the faces beside them. `None` where a colour is unknown.
 fn stands_off(look: &Look<'_>, area: usize) -> Option<f64> {
     let appearance = look.appearance();
     let mut most = None;
     for zone in look.zones() {
-        let after = appearance.after(look.position, area, *zone).lab()?;
-        let before = appearance.before(look.position, area, *zone).lab()?;
-        let mut apart = lab_difference(before, after);
+        let after = appearance.after(look.position, area, *zone).stack()?;
+        let mut apart = after.moved_from(appearance.before(look.position, area, *zone).stack()?);
         if look.zones() == [Zone::Edges] {
-            apart = apart.min(lab_difference(appearance.after(look.position, area, Zone::Faces).lab()?, after));
+            apart = apart.min(after.moved_from(appearance.after(look.position, area, Zone::Faces).stack()?));
         }
         most = Some(apart.max(most.unwrap_or(0.0)));
     }
