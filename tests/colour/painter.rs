@@ -162,6 +162,110 @@ fn a_brown_wash_dulls_a_face_and_a_yellow_glaze_warms_a_brown() {
     assert!(hue(after) > hue(before) + 1.0 && after.l - before.l < 4.0, "towards yellow, and not much lighter");
 }
 
+/// What a painter wrote down before the prediction was seen: lightness, chroma, and the hue angle where it can be told.
+struct Told {
+    what: &'static str,
+    /// How far the prediction may lie from it.
+    within: f64,
+    told: (f64, f64, f64),
+    coats: f64,
+}
+
+/// A product that tints, laid on a film that covers: what is under it, and what a painter says it looks like then. In
+/// recesses a wash comes to 1.8 coats, on faces to 0.06; a one-coat paint on faces to 2.
+const TINTED: &[(Kind, [u8; 3], [u8; 3], &[Told])] = &[
+    (
+        Kind::Wash,
+        [0x4a, 0x2f, 0x1c],
+        [0xd8, 0xcb, 0xa6],
+        &[
+            Told { what: "a brown wash on bone, a face", within: 8.0, told: (79.0, 20.0, 88.0), coats: 0.06 },
+            Told { what: "in a recess", within: 10.0, told: (50.0, 22.0, 70.0), coats: 1.8 },
+        ],
+    ),
+    (
+        Kind::Wash,
+        [0x4a, 0x2f, 0x1c],
+        [0x3f, 0x7a, 0x3a],
+        &[
+            Told { what: "on green, a face", within: 6.0, told: (44.0, 40.0, 138.0), coats: 0.06 },
+            Told { what: "in a recess", within: 10.0, told: (28.0, 15.0, 105.0), coats: 1.8 },
+        ],
+    ),
+    (
+        Kind::Wash,
+        [0x4a, 0x2f, 0x1c],
+        [0xa8, 0x23, 0x1f],
+        &[Told { what: "on red, in a recess", within: 8.0, told: (24.0, 32.0, 35.0), coats: 1.8 }],
+    ),
+    (
+        Kind::OneCoat,
+        [0xe0, 0xa8, 0x1c],
+        [0xf2, 0xf1, 0xec],
+        &[Told { what: "a yellow flood on white, a face", within: 10.0, told: (78.0, 65.0, 82.0), coats: 2.0 }],
+    ),
+    (
+        Kind::OneCoat,
+        [0x8e, 0x1f, 0x1f],
+        [0x1c, 0x1b, 0x1c],
+        &[Told { what: "a red flood on black", within: 12.0, told: (13.0, 6.0, 30.0), coats: 2.0 }],
+    ),
+    (
+        Kind::Ink,
+        [0xf0, 0xb8, 0x18],
+        [0x4a, 0x31, 0x22],
+        &[Told { what: "a yellow ink glaze on brown", within: 6.0, told: (24.0, 22.0, 68.0), coats: 0.33 }],
+    ),
+    (
+        Kind::Ink,
+        [0xb0, 0x1c, 0x22],
+        [0xf2, 0xf1, 0xec],
+        &[Told { what: "one coat of a red ink on white", within: 12.0, told: (55.0, 58.0, 25.0), coats: 1.0 }],
+    ),
+];
+
+fn lab_of((l, chroma, hue): (f64, f64, f64)) -> Lab {
+    let hue = hue.to_radians();
+    Lab::new(l, chroma * hue.cos(), chroma * hue.sin())
+}
+
+#[test]
+fn what_tints_looks_as_a_painter_has_it() {
+    for (kind, colour, under, all) in TINTED {
+        // Inks dry with a shine, and a shine lightens no dark.
+        let sheen = if *kind == Kind::Ink { Sheen::Satin } else { Sheen::Matt };
+        let stain = Paint { kind: *kind, sheen, ..paint("stain", Some(*colour), Hiding::Transparent, Vec::new()) };
+        let bench = Bench::of(vec![stain, paint("under", Some(*under), Hiding::Opaque, Vec::new())]);
+        let covered = bench.on(0.5).lay(&bench.mix("under"), 8.0);
+        for Told { what, within, told, coats } in *all {
+            let seen = covered.lay(&bench.mix("stain"), *coats).lab();
+            let off = lab_difference(seen, lab_of(*told));
+            println!("{what}: {:.0} {:.0} {:.0}, {off:.1} off", seen.l, seen.a.hypot(seen.b), hue(seen));
+            assert!(off < *within, "{what}: {seen:?}, {off:.1} from what a painter says");
+        }
+    }
+}
+
+/// Mixes with black that painters know: parts of a colour to one of black, and what comes out.
+#[test]
+fn a_black_does_not_swallow_what_it_is_mixed_with() {
+    let bench = Bench::of(vec![
+        paint("black", Some([0x1d, 0x1c, 0x1d]), Hiding::Opaque, Vec::new()),
+        paint("white", Some([0xf4, 0xf3, 0xef]), Hiding::SemiOpaque, Vec::new()),
+        paint("yellow", Some([0xf2, 0xc7, 0x18]), Hiding::SemiTransparent, Vec::new()),
+    ]);
+    let mixed = |parts: &[(&str, f64)]| {
+        let parts: Vec<_> = parts.iter().map(|(id, parts)| (bench.shelf.pigment(id).unwrap(), *parts)).collect();
+        bench.on(0.5).lay(&Mixture::of(&parts).unwrap(), 8.0).lab()
+    };
+    let half = mixed(&[("white", 1.0), ("black", 1.0)]);
+    let grey = mixed(&[("white", 4.0), ("black", 1.0)]);
+    let olive = mixed(&[("yellow", 4.0), ("black", 1.0)]);
+    println!("white and black, 1 : 1 {half:?}, 4 : 1 {grey:?}; yellow and black, 4 : 1 {olive:?}");
+    assert!((36.0..50.0).contains(&half.l) && (52.0..68.0).contains(&grey.l), "{half:?} {grey:?}");
+    assert!((28.0..48.0).contains(&olive.l) && olive.a.hypot(olive.b) > 6.0, "an olive, and no grey: {olive:?}");
+}
+
 #[test]
 fn a_gold_over_black_is_gold_after_two_coats() {
     let gold = Paint {
