@@ -59,7 +59,7 @@ impl LetterMasks {
             return known.clone();
         }
         let drawn =
-            outline(bytes, glyph, size, f32::from(step) / f32::from(STEPS)).and_then(|path| mask(path)).map(Arc::new);
+            outline(bytes, glyph, size, f32::from(step) / f32::from(STEPS)).and_then(|path| mask(&path)).map(Arc::new);
         let mut known = known();
         if known.len() < MOST {
             known.insert(which, drawn.clone());
@@ -81,7 +81,7 @@ fn outline(bytes: &[u8], glyph: u32, size: f32, right: f32) -> Option<Path> {
     pen.path.finish()
 }
 
-fn mask(path: Path) -> Option<LetterMask> {
+fn mask(path: &Path) -> Option<LetterMask> {
     let bounds = path.bounds();
     let (left, top) = (whole(bounds.left().floor())?, whole(bounds.top().floor())?);
     let size = |from: i32, to: f32| u32::try_from(whole(to.ceil())?.checked_sub(from)?.checked_add(1)?).ok();
@@ -89,7 +89,7 @@ fn mask(path: Path) -> Option<LetterMask> {
     let mut mask = Mask::new(width, height)?;
     #[expect(clippy::cast_precision_loss, reason = "a letter is of some hundred pixels")]
     let to_corner = Transform::from_translate(-(left as f32), -(top as f32));
-    mask.fill_path(&path, FillRule::Winding, true, to_corner);
+    mask.fill_path(path, FillRule::Winding, true, to_corner);
     let cover = mask.data().iter().map(|cover| in_shades(*cover)).collect();
     Some(LetterMask { corner: (left, top), width: usize::try_from(width).ok()?, cover })
 }

@@ -48,7 +48,7 @@ pub(super) fn png(
                 What::Photo(_) => {}
             }
         }
-        if photo.is_none() && few.take(canvas) {
+        if photo.is_none() && few.take(canvas, usize::try_from(width).ok()?) {
             return listed(few, (width, height));
         }
         // Nothing is see-through, so three bytes a pixel are enough.

@@ -12,8 +12,8 @@ use super::observation::{BrushOut, Observation};
 use super::prior::{Prior, SIZE};
 use super::surface::Surface;
 
-/// Steps from the likeliest paint to another.
-const STEPS: usize = 3;
+/// Steps from the likeliest paint to another: where only its own colour and its class hold it, and where swatches do.
+const STEPS: (usize, usize) = (2, 3);
 
 /// Paints drawn from what a fit leaves open: each is the likeliest one that would have been found if one had set out
 /// from another paint of its sort. `depths` is the likeliest of all, which may have moved since the fit.
@@ -26,7 +26,9 @@ pub(crate) fn drawn(
     let (depths, name) = paint;
     let own = OwnSigns::of(name);
     let found = fit.logs(prior);
-    let wider = wider(known);
+    let swatches = known.iter().filter(is_brushed).count();
+    let wider = wider(swatches);
+    let steps = if swatches == 0 { STEPS.0 } else { STEPS.1 };
     let mut drawn = [CoarseDepths::of(depths); ALL];
     for pair in 0..DRAWN / 2 {
         let away: Vec<f64> = (0..prior.count).map(|at| wider * own.sign(pair, at)).collect();
@@ -36,7 +38,7 @@ pub(crate) fn drawn(
             let other = Prior { mean, spread: Arc::clone(&prior.spread), count: prior.count };
             let here = fit.standard.iter().zip(&start).map(|(here, start)| here - start).collect();
             let at = 1 + 2 * pair + way;
-            let near = estimate::nearly(&other, here, &seen_with(known, at), surface, STEPS).logs(&other);
+            let near = estimate::nearly(&other, here, &seen_with(known, at), surface, steps).logs(&other);
             let logs: Vec<f64> = near.iter().zip(&found).map(|(near, found)| near - found).collect();
             drawn[at] = CoarseDepths::of(&moved(depths, &logs));
         }
@@ -59,12 +61,14 @@ fn seen_with(known: &[Observation], at: usize) -> Vec<Observation> {
     known.iter().map(with).collect()
 }
 
-/// How many times further off than a fit leaves open a paint may be of which this is known.
-fn wider(known: &[Observation]) -> f64 {
-    let brushed = |out: &BrushOut| out.ground.is_some() || out.with != Depths::NONE;
-    let is_brushed = |one: &&Observation| matches!(one, Observation::Swatch(out) if brushed(out));
-    let swatches = known.iter().filter(is_brushed).skip(1).count();
-    UNSEEN_IS_WIDER.0 + UNSEEN_IS_WIDER.1 * swatches as f64
+/// Whether it is a swatch that somebody brushed, and not the paint's own colour.
+fn is_brushed(one: &&Observation) -> bool {
+    matches!(one, Observation::Swatch(out) if out.ground.is_some() || out.with != Depths::NONE)
+}
+
+/// How many times further off than a fit leaves open a paint may be of which so many swatches are known.
+fn wider(swatches: usize) -> f64 {
+    UNSEEN_IS_WIDER.0 + UNSEEN_IS_WIDER.1 * swatches.saturating_sub(1) as f64
 }
 
 /// A paint's depths, moved in their logarithms.
