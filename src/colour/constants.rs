@@ -112,7 +112,7 @@ pub(crate) const BLACK_SPREAD: f64 = 1.2;
 pub(crate) const FLAKE_RATIO: [f64; 4] = [0.85, 0.65, 0.45, 0.3];
 
 /// Standard deviation of its logit. An estimate.
-pub(crate) const FLAKE_SPREAD: f64 = 0.5;
+pub(crate) const FLAKE_SPREAD: f64 = 0.8;
 
 /// So many coats of another sheen make all but a third of the surface their own: a film that is thinner than what
 /// roughens it does not level it. An estimate.

@@ -26,7 +26,7 @@ pub(crate) fn drawn(
     let (depths, name) = paint;
     let own = OwnSigns::of(name);
     let found = fit.logs(prior);
-    let swatches = known.iter().filter(is_brushed).count();
+    let swatches = known.iter().filter(|one| is_brushed(one)).count();
     let wider = wider(swatches);
     let steps = if swatches == 0 { STEPS.0 } else { STEPS.1 };
     let mut drawn = [CoarseDepths::of(depths); ALL];
@@ -62,7 +62,7 @@ fn seen_with(known: &[Observation], at: usize) -> Vec<Observation> {
 }
 
 /// Whether it is a swatch that somebody brushed, and not the paint's own colour.
-fn is_brushed(one: &&Observation) -> bool {
+fn is_brushed(one: &Observation) -> bool {
     matches!(one, Observation::Swatch(out) if out.ground.is_some() || out.with != Depths::NONE)
 }
 

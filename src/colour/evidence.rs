@@ -67,7 +67,8 @@ impl Uncertainty {
 
     /// How sure that is, in words.
     pub fn sureness(self) -> Sureness {
-        match self.nine_in_ten {
+        // As it is printed, so that word and figure agree.
+        match self.nine_in_ten.round() {
             off if off <= CLOSE => Sureness::Surely,
             off if off <= NAMED_ALIKE => Sureness::About,
             _ => Sureness::Guess,

@@ -86,6 +86,8 @@ impl Pigment {
                 alone(&prior::NEUTRAL)
             } else if of_pigments(paint) {
                 judge::fit(library, &known, surface, &paint.pigments)
+            } else if is_metal(paint) {
+                alone(&prior::FLAKES)
             } else {
                 alone(&prior::ANY)
             }

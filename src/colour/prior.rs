@@ -39,6 +39,14 @@ pub(crate) static NEUTRAL: LazyLock<Prior> = LazyLock::new(|| {
     Prior { mean: ANY.mean.clone(), spread: Arc::new((0..SIZE).map(row).collect()), count: 2 }
 });
 
+/// Metal flakes: what they absorb is as of any paint, and they send back all light alike, so that a thin coat over black is
+/// darker and no other hue.
+pub(crate) static FLAKES: LazyLock<Prior> = LazyLock::new(|| {
+    let scattered = [vec![0.0; bands::COUNT], vec![PRIOR_S_SMOOTH.0.hypot(PRIOR_S_LEVEL)]].concat();
+    let row = |at: usize| if at < bands::COUNT { ANY.spread[at].clone() } else { scattered.clone() };
+    Prior { mean: ANY.mean.clone(), spread: Arc::new((0..SIZE).map(row).collect()), count: bands::COUNT + 1 }
+});
+
 impl Prior {
     /// One of the numbers of the paint that these standard numbers stand for.
     pub(crate) fn at(&self, at: usize, standard: &[f64]) -> f64 {

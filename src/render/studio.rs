@@ -183,6 +183,9 @@ mod tests {
             let middle = (picture.height / 2 * picture.width + picture.width / 2) * 3;
             let seen = Colour([0, 1, 2].map(|at| picture.bytes[middle + at]));
             assert!(space::difference(seen, colour) < 1.5, "{seen:?} for {colour:?}");
+            let packed = image::load_from_memory(&picture.jpeg().unwrap()).unwrap().to_rgb8().into_raw();
+            let packed = Colour([0, 1, 2].map(|at| packed[middle + at]));
+            assert!(space::difference(packed, colour) < 1.5, "{packed:?} for {colour:?}, packed");
         }
     }
 

@@ -93,7 +93,7 @@ impl Words {
             ..=5.0 => "plain",
             _ => "other",
         };
-        let figure = self.number(&exact(difference, usize::from(difference < 3.0)));
+        let figure = if difference < 1.0 { "<1".to_owned() } else { exact(difference, 0) };
         let grade = self.filled(&format!("grade.{grade}"), &[]);
         self.filled("grade.told", &[("difference", &figure), ("grade", &grade)])
     }

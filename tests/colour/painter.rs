@@ -167,20 +167,23 @@ struct Told {
     what: &'static str,
     /// How far the prediction may lie from it.
     within: f64,
-    told: (f64, f64, f64),
+    is: (f64, f64, f64),
     coats: f64,
 }
 
+/// What tints, the colour on its label, what it lies on, and what a painter says of that.
+type Tinted = (Kind, [u8; 3], [u8; 3], &'static [Told]);
+
 /// A product that tints, laid on a film that covers: what is under it, and what a painter says it looks like then. In
 /// recesses a wash comes to 1.8 coats, on faces to 0.06; a one-coat paint on faces to 2.
-const TINTED: &[(Kind, [u8; 3], [u8; 3], &[Told])] = &[
+const TINTED: &[Tinted] = &[
     (
         Kind::Wash,
         [0x4a, 0x2f, 0x1c],
         [0xd8, 0xcb, 0xa6],
         &[
-            Told { what: "a brown wash on bone, a face", within: 8.0, told: (79.0, 20.0, 88.0), coats: 0.06 },
-            Told { what: "in a recess", within: 10.0, told: (50.0, 22.0, 70.0), coats: 1.8 },
+            Told { what: "a brown wash on bone, a face", within: 8.0, is: (79.0, 20.0, 88.0), coats: 0.06 },
+            Told { what: "in a recess", within: 10.0, is: (50.0, 22.0, 70.0), coats: 1.8 },
         ],
     ),
     (
@@ -188,39 +191,39 @@ const TINTED: &[(Kind, [u8; 3], [u8; 3], &[Told])] = &[
         [0x4a, 0x2f, 0x1c],
         [0x3f, 0x7a, 0x3a],
         &[
-            Told { what: "on green, a face", within: 6.0, told: (44.0, 40.0, 138.0), coats: 0.06 },
-            Told { what: "in a recess", within: 10.0, told: (28.0, 15.0, 105.0), coats: 1.8 },
+            Told { what: "on green, a face", within: 6.0, is: (44.0, 40.0, 138.0), coats: 0.06 },
+            Told { what: "in a recess", within: 10.0, is: (28.0, 15.0, 105.0), coats: 1.8 },
         ],
     ),
     (
         Kind::Wash,
         [0x4a, 0x2f, 0x1c],
         [0xa8, 0x23, 0x1f],
-        &[Told { what: "on red, in a recess", within: 8.0, told: (24.0, 32.0, 35.0), coats: 1.8 }],
+        &[Told { what: "on red, in a recess", within: 8.0, is: (24.0, 32.0, 35.0), coats: 1.8 }],
     ),
     (
         Kind::OneCoat,
         [0xe0, 0xa8, 0x1c],
         [0xf2, 0xf1, 0xec],
-        &[Told { what: "a yellow flood on white, a face", within: 10.0, told: (78.0, 65.0, 82.0), coats: 2.0 }],
+        &[Told { what: "a yellow flood on white, a face", within: 10.0, is: (78.0, 65.0, 82.0), coats: 2.0 }],
     ),
     (
         Kind::OneCoat,
         [0x8e, 0x1f, 0x1f],
         [0x1c, 0x1b, 0x1c],
-        &[Told { what: "a red flood on black", within: 12.0, told: (13.0, 6.0, 30.0), coats: 2.0 }],
+        &[Told { what: "a red flood on black", within: 12.0, is: (13.0, 6.0, 30.0), coats: 2.0 }],
     ),
     (
         Kind::Ink,
         [0xf0, 0xb8, 0x18],
         [0x4a, 0x31, 0x22],
-        &[Told { what: "a yellow ink glaze on brown", within: 6.0, told: (24.0, 22.0, 68.0), coats: 0.33 }],
+        &[Told { what: "a yellow ink glaze on brown", within: 6.0, is: (24.0, 22.0, 68.0), coats: 0.33 }],
     ),
     (
         Kind::Ink,
         [0xb0, 0x1c, 0x22],
         [0xf2, 0xf1, 0xec],
-        &[Told { what: "one coat of a red ink on white", within: 12.0, told: (55.0, 58.0, 25.0), coats: 1.0 }],
+        &[Told { what: "one coat of a red ink on white", within: 12.0, is: (55.0, 58.0, 25.0), coats: 1.0 }],
     ),
 ];
 
@@ -234,14 +237,14 @@ fn what_tints_looks_as_a_painter_has_it() {
     for (kind, colour, under, all) in TINTED {
         // Inks dry with a shine, and a shine lightens no dark.
         let sheen = if *kind == Kind::Ink { Sheen::Satin } else { Sheen::Matt };
-        let stain = Paint { kind: *kind, sheen, ..paint("stain", Some(*colour), Hiding::Transparent, Vec::new()) };
-        let bench = Bench::of(vec![stain, paint("under", Some(*under), Hiding::Opaque, Vec::new())]);
-        let covered = bench.on(0.5).lay(&bench.mix("under"), 8.0);
-        for Told { what, within, told, coats } in *all {
-            let seen = covered.lay(&bench.mix("stain"), *coats).lab();
-            let off = lab_difference(seen, lab_of(*told));
-            println!("{what}: {:.0} {:.0} {:.0}, {off:.1} off", seen.l, seen.a.hypot(seen.b), hue(seen));
-            assert!(off < *within, "{what}: {seen:?}, {off:.1} from what a painter says");
+        let tint = Paint { kind: *kind, sheen, ..paint("tint", Some(*colour), Hiding::Transparent, Vec::new()) };
+        let bench = Bench::of(vec![tint, paint("ground", Some(*under), Hiding::Opaque, Vec::new())]);
+        let covered = bench.on(0.5).lay(&bench.mix("ground"), 8.0);
+        for Told { what, within, is, coats } in *all {
+            let found = covered.lay(&bench.mix("tint"), *coats).lab();
+            let off = lab_difference(found, lab_of(*is));
+            println!("{what}: {:.0} {:.0} {:.0}, {off:.1} off", found.l, found.a.hypot(found.b), hue(found));
+            assert!(off < *within, "{what}: {found:?}, {off:.1} from what a painter says");
         }
     }
 }

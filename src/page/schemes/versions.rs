@@ -37,7 +37,7 @@ pub struct LookView {
 pub struct ApartView {
     /// The area.
     pub area: String,
-    /// The difference, with one decimal.
+    /// The difference, no finer than whole numbers.
     pub difference: String,
 }
 

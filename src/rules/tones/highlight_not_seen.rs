@@ -1,6 +1,8 @@
 //! A highlight that is hardly lighter or darker than what it lies on is work that nobody sees.
 
 use crate::bench::Figure;
+use crate::colour::Stack;
+use crate::colour::space::lab_difference;
 use crate::film::{Coat, What};
 use crate::guide::Step;
 use crate::report::{Check, Finding, Group, Level};
@@ -16,7 +18,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Edges' can hardly be seen on 'Cloth': by prediction it moves the colour by 0.8",
+    example: "'Edges' can hardly be seen on 'Cloth': by prediction it moves the colour by 0.3",
     ordering: false,
     look,
 };
@@ -28,7 +30,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .areas()
         .iter()
         .filter(|area| !neatens(look, **area))
-        .filter_map(|area| stands_off(look, *area).filter(|apart| *apart < limit).map(|apart| (*area, apart)))
+        .filter_map(|area| {
+            let (apart, furthest) = stands_off(look, *area)?;
+            (apart < limit && furthest < limit * UNSURE).then_some((*area, apart))
+        })
         .collect();
     let Some(most) = unseen.iter().map(|(_, apart)| *apart).reduce(f64::max) else { return };
     told.tell(&RULE, coat.step, None, || {
@@ -63,18 +68,24 @@ fn neatens(look: &Look<'_>, area: usize) -> bool {
     below.map(coloured).any(|below| own.iter().all(|paint| below.contains(paint)))
 }
 
-/// How far the coat stands off where it stands off most, of all that its paints may be: from what was there before and, on
-/// edges, from the faces beside them. `None` where a colour is unknown.
-fn stands_off(look: &Look<'_>, area: usize) -> Option<f64> {
+/// Nothing is said where one of the paints that may be it would stand off by so many times what is just seen.
+const UNSURE: f64 = 2.0;
+
+/// How far the coat stands off where it stands off most, by the likeliest paints and by the furthest of all that they may be:
+/// from what was there before and, on edges, from the faces beside them. `None` where a colour is unknown.
+fn stands_off(look: &Look<'_>, area: usize) -> Option<(f64, f64)> {
     let appearance = look.appearance();
     let mut most = None;
     for zone in look.zones() {
         let after = appearance.after(look.position, area, *zone).stack()?;
-        let mut apart = after.moved_from(appearance.before(look.position, area, *zone).stack()?);
+        let before = appearance.before(look.position, area, *zone).stack()?;
+        let apart = |other: &Stack| (lab_difference(other.lab(), after.lab()), after.moved_from(other));
+        let mut off = apart(before);
         if look.zones() == [Zone::Edges] {
-            apart = apart.min(after.moved_from(appearance.after(look.position, area, Zone::Faces).stack()?));
+            let beside = apart(appearance.after(look.position, area, Zone::Faces).stack()?);
+            off = (off.0.min(beside.0), off.1.min(beside.1));
         }
-        most = Some(apart.max(most.unwrap_or(0.0)));
+        most = most.map_or(Some(off), |so_far: (f64, f64)| Some((off.0.max(so_far.0), off.1.max(so_far.1))));
     }
     most
 }
