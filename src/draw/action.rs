@@ -124,7 +124,7 @@ const STROKE: &str =
     " fill=\"none\" stroke=\"currentColor\" stroke-width=\"1.6\" stroke-linecap=\"round\" stroke-linejoin=\"round\"";
 
 fn framed(inner: &str) -> String {
-    format!("<svg class=\"caution-do\" viewBox=\"0 0 24 24\" aria-hidden=\"true\" focusable=\"false\">{inner}</svg>")
+    format!("<svg class=\"caution-do\" viewBox=\"0 0 24 24\" aria-hidden=\"true\">{inner}</svg>")
 }
 
 #[cfg(test)]

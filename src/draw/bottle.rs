@@ -9,7 +9,7 @@ const DEEP: f64 = 20.0;
 pub(crate) fn bottle(share: f64) -> String {
     let level = FOOT - DEEP * share.clamp(0.0, 1.0);
     format!(
-        "<svg class=\"slip-bottle\" viewBox=\"0 0 20 32\" aria-hidden=\"true\" focusable=\"false\">\
+        "<svg class=\"slip-bottle\" viewBox=\"0 0 20 32\" aria-hidden=\"true\">\
          <path fill=\"currentColor\" d=\"M3 {level:.1}h14V30H3z\"/><path fill=\"none\" stroke=\"currentColor\" \
          stroke-width=\"1.6\" stroke-linejoin=\"round\" d=\"M7 2h6v4c3 1 4 2 4 4v20H3V10c0-2 1-3 4-4z\"/></svg>"
     )

@@ -21,7 +21,7 @@ pub(crate) fn chip(id: &str, kind: Kind, brush_out: Option<&BrushOut>) -> String
 /// The outline of a card that nothing was brushed on: a paint whose colour is not known.
 const UNKNOWN: &str = "M2 5L22 5L22 19L2 19ZM2 12L22 12";
 
-const OPEN: &str = "<svg class=\"chip\" viewBox=\"0 0 64 44\" aria-hidden=\"true\" focusable=\"false\">";
+const OPEN: &str = "<svg class=\"chip\" viewBox=\"0 0 64 44\" aria-hidden=\"true\">";
 
 fn brushed(id: &str, brush_out: &BrushOut) -> String {
     let mut hand = Hand::of(id);

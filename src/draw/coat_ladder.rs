@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 
 use super::hand::figure;
 use super::marked::escaped;
-use crate::colour::{JUST_SEEN, difference};
+use crate::colour::difference;
 use crate::work::{Ladder, Rung};
 
 /// How wide and how high a rung is.
@@ -31,7 +31,7 @@ pub(crate) fn coat_ladder(ladder: &Ladder, words: &LadderWords) -> String {
     // The bracket's words may stand out on the right.
     let all = figure(wide + 84.0);
     let mut svg = format!(
-        "<svg class=\"ladder\" viewBox=\"-2 0 {all} 118\" width=\"{all}\" height=\"118\" aria-hidden=\"true\" focusable=\"false\">"
+        "<svg class=\"ladder\" viewBox=\"-2 0 {all} 118\" width=\"{all}\" height=\"118\" aria-hidden=\"true\">"
     );
     let left = |at: u32| RUNG * f64::from(at);
     let mut coats = String::new();
@@ -86,10 +86,14 @@ pub(crate) fn in_figures(ladder: &Ladder) -> String {
     ladder.rungs.iter().enumerate().map(rung).collect::<Vec<_>>().join("; ")
 }
 
+/// From this difference on everybody sees two colours apart (CIEDE2000; an estimate). What a rung may be as well is shown
+/// from there on; less than that the figure beside it says.
+const PLAIN: f64 = 3.0;
+
 /// Whether what a rung may be as well can be told from it.
 fn is_seen(rung: &Rung) -> bool {
     let [dark, light] = rung.between;
-    difference(dark, light) >= JUST_SEEN
+    difference(dark, light) >= PLAIN
 }
 
 /// A difference of colour, no finer than it is worth.

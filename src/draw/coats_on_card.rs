@@ -17,7 +17,7 @@ pub(crate) fn coats_on_card(coats: &[[Colour; 2]]) -> String {
     let (all, foot) = (figure(wide + 2.0), figure(HIGH * 2.0 + 20.0));
     let mut svg = format!(
         "<svg class=\"ladder coats-on-card\" viewBox=\"-1 -1 {all} {foot}\" width=\"{all}\" height=\"{foot}\" aria-hidden=\"true\" \
-         focusable=\"false\"><path fill=\"#fff\" d=\"M0 0h{card}v{HIGH}H0z\"/><path fill=\"#161412\" d=\"M0 {HIGH}h{card}v{HIGH}H0z\"/>",
+        ><path fill=\"#fff\" d=\"M0 0h{card}v{HIGH}H0z\"/><path fill=\"#161412\" d=\"M0 {HIGH}h{card}v{HIGH}H0z\"/>",
         card = figure(wide)
     );
     let mut numbers = String::new();

@@ -105,13 +105,32 @@ pub(super) fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
     path
 }
 
-/// Goes on with a path: a letter and its figures.
+/// Goes on with a path: a letter and its figures, as short as SVG allows. A page has thousands of them: a sign parts two
+/// figures as well as a space does, and nothing stands before the point of what is less than one.
 fn put(path: &mut String, letter: char, figures: &[f64]) {
     path.push(letter);
     for (at, number) in figures.iter().enumerate() {
-        if at > 0 {
+        if at > 0 && *number > -0.05 {
             path.push(' ');
         }
+        let start = path.len();
         put_figure(path, *number);
+        let written = &path[start..];
+        let zero =
+            if written.starts_with("-0.") { Some(start + 1) } else { written.starts_with("0.").then_some(start) };
+        if let Some(zero) = zero {
+            path.remove(zero);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_is_as_short_as_svg_allows() {
+        let points = [(0.0, 10.0), (5.0, 9.5), (10.0, 9.5), (15.0, 12.0), (20.0, 12.5)];
+        assert_eq!(path(points.into_iter()), "M0 10l5-.5h5l5 2.5l5 .5");
     }
 }

@@ -44,7 +44,7 @@ pub(crate) fn evening_row(row: &EveningRow) -> String {
     let scale = WIDTH / f64::from(row.length.max(1));
     let at = |seconds: u32| f64::from(seconds.min(row.length)) * scale;
     let mut svg = format!(
-        "<svg class=\"evening\" viewBox=\"0 0 720 52\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"{}\" focusable=\"false\">",
+        "<svg class=\"evening\" viewBox=\"0 0 720 52\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"{}\">",
         escaped(&row.label)
     );
     svg.push_str(&hours(row, scale));
@@ -125,7 +125,7 @@ pub(crate) fn evening_hours(from: u32, to: u32) -> String {
     });
     let hours: String = hours.collect();
     format!(
-        "<svg class=\"evening-hours\" viewBox=\"0 0 720 20\" preserveAspectRatio=\"none\" aria-hidden=\"true\" focusable=\"false\">{hours}</svg>"
+        "<svg class=\"evening-hours\" viewBox=\"0 0 720 20\" preserveAspectRatio=\"none\" aria-hidden=\"true\">{hours}</svg>"
     )
 }
 

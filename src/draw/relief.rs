@@ -81,11 +81,8 @@ pub(crate) fn relief(bands: &[Band], model: &str, marks: Marks, highest: f64) ->
     let scale = if highest > MOST { MOST / highest } else { 1.0 };
     let top = (GROUND - RIDGE - highest.min(MOST) - 12.0).floor();
     let mut drawing = Drawing { svg: String::new(), line: *BARE, scale, loose: Vec::new() };
-    let _ = write!(
-        drawing.svg,
-        "<svg class=\"film\" viewBox=\"0 {top} {ALL} {}\" aria-hidden=\"true\" focusable=\"false\">",
-        FOOT + 2.0 - top
-    );
+    let _ =
+        write!(drawing.svg, "<svg class=\"film\" viewBox=\"0 {top} {ALL} {}\" aria-hidden=\"true\">", FOOT + 2.0 - top);
     let mut pieces = Vec::new();
     let places: Vec<(f64, &Band)> = bands.iter().map(|band| (drawing.band(band, &mut pieces), band)).collect();
     // Each band is drawn down to the foot, the uppermost first, and the next over it: so one line is enough for a band.

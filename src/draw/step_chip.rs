@@ -21,7 +21,7 @@ pub(crate) fn step_chip(name: &str, number: usize, colour: Option<Colour>, cauti
         (2.0 + slip(), 41.0 + slip()),
     ];
     let mut svg = String::from(
-        "<svg class=\"strip-chip\" viewBox=\"0 0 60 44\" preserveAspectRatio=\"xMinYMid\" aria-hidden=\"true\" focusable=\"false\">",
+        "<svg class=\"strip-chip\" viewBox=\"0 0 60 44\" preserveAspectRatio=\"xMinYMid\" aria-hidden=\"true\">",
     );
     let ink = match colour {
         None => {

@@ -8,8 +8,7 @@ use crate::work::Tones;
 ///
 /// It is hidden from screen readers: the page says the same in words around it.
 pub(crate) fn three_tone(name: &str, tones: &Tones) -> String {
-    let mut svg =
-        String::from("<svg class=\"tones\" viewBox=\"-1 0 162 60\" aria-hidden=\"true\" focusable=\"false\">");
+    let mut svg = String::from("<svg class=\"tones\" viewBox=\"-1 0 162 60\" aria-hidden=\"true\">");
     for (corners, tone) in tone_fields(name).iter().zip([tones.recesses, tones.faces, tones.edges]) {
         svg.push_str(&field(corners, tone));
     }

@@ -40,7 +40,7 @@ const fn outline(technique: Technique) -> &'static str {
 /// The outline of a technique's tool as a picture for a page.
 pub(crate) fn tool(technique: Technique) -> String {
     format!(
-        "<svg class=\"tool\" viewBox=\"0 0 24 24\" aria-hidden=\"true\" focusable=\"false\"><path fill=\"none\" \
+        "<svg class=\"tool\" viewBox=\"0 0 24 24\" aria-hidden=\"true\"><path fill=\"none\" \
          stroke=\"currentColor\" stroke-width=\"1.5\" stroke-linecap=\"round\" stroke-linejoin=\"round\" d=\"{}\"/></svg>",
         outline(technique)
     )

@@ -23,7 +23,7 @@ pub(crate) fn value_ladder(rises: &[Rise]) -> String {
     columns.retain(|column| !column.is_empty());
     let wide = figure(COLUMN * columns.len() as f64 + 4.0);
     let mut svg = format!(
-        "<svg class=\"values-picture\" viewBox=\"0 0 {wide} 116\" width=\"{wide}\" height=\"116\" aria-hidden=\"true\" focusable=\"false\"><path fill=\"none\" stroke=\"currentColor\" stroke-opacity=\".3\" d=\"M0 98H{wide}M0 8H{wide}\"/>"
+        "<svg class=\"values-picture\" viewBox=\"0 0 {wide} 116\" width=\"{wide}\" height=\"116\" aria-hidden=\"true\"><path fill=\"none\" stroke=\"currentColor\" stroke-opacity=\".3\" d=\"M0 98H{wide}M0 8H{wide}\"/>"
     );
     svg.push_str(&way(&columns));
     let (mut values, mut numbers) = (String::new(), String::new());

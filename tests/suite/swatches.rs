@@ -175,7 +175,7 @@ over white               400,150         18  #c9a170     0.0  100 %
 over black               400,350         18  #8a603a     0.0  100 %
 bare white card          100,150         18  #ededed     0.0  100 %
 (pixels of the upright picture; spread: ΔE00 of the patch's parts; bare patches as photographed)
-One coat is predicted to hide 16 to 19 % (contrast ratio, ISO 6504-3): semi-transparent.
+One coat is predicted to hide 16 to 18 % (contrast ratio, ISO 6504-3): semi-transparent.
 Put this below 'paints:' in a file of content/paints/:
 
 "

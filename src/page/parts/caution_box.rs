@@ -17,7 +17,7 @@ use crate::theme::is_from_right;
 use crate::work::WorkedScheme;
 
 /// The warning triangle, drawn here.
-pub(in crate::page) const TRIANGLE: &str = "<svg class=\"caution-sign\" viewBox=\"0 0 32 28\" aria-hidden=\"true\" focusable=\"false\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.6\" stroke-linejoin=\"round\" d=\"M16 2.5 30 26H2z\"/><path fill=\"currentColor\" d=\"M14.6 10h2.8l-.5 8.6h-1.8zM14.5 20.4h3v2.8h-3z\"/></svg>";
+pub(in crate::page) const TRIANGLE: &str = "<svg class=\"caution-sign\" viewBox=\"0 0 32 28\" aria-hidden=\"true\"><path fill=\"none\" stroke=\"currentColor\" stroke-width=\"2.6\" stroke-linejoin=\"round\" d=\"M16 2.5 30 26H2z\"/><path fill=\"currentColor\" d=\"M14.6 10h2.8l-.5 8.6h-1.8zM14.5 20.4h3v2.8h-3z\"/></svg>";
 
 /// What to do before some steps, as one line; empty where there is nothing to do.
 pub(in crate::page) fn line<'a>(guide: &Guide, steps: impl IntoIterator<Item = &'a StepCautions>) -> String {
