@@ -15,7 +15,7 @@ use crate::measure::Colour;
 /// What was drawn last: a picture is of some megabytes, and to ask the system for them again for each takes as long as to
 /// draw it.
 #[derive(Default)]
-struct Easel {
+struct Scratch {
     /// Four bytes a pixel.
     canvas: Vec<u8>,
     /// Three bytes a pixel, for a picture with a photo.
@@ -25,7 +25,7 @@ struct Easel {
 }
 
 thread_local! {
-    static EASEL: RefCell<Easel> = RefCell::default();
+    static SCRATCH: RefCell<Scratch> = RefCell::default();
 }
 
 /// Draws marks over a ground, and a photo at the right, and gives the picture as PNG; `None` where it has no size.
@@ -36,7 +36,7 @@ pub(super) fn png(
     photo: Option<&RgbImage>,
     fonts: &Fonts,
 ) -> Option<Vec<u8>> {
-    EASEL.with_borrow_mut(|Easel { canvas, packed, few }| {
+    SCRATCH.with_borrow_mut(|Scratch { canvas, packed, few }| {
         canvas.resize(usize::try_from(width.checked_mul(height)?.checked_mul(4)?).ok()?, 0);
         let [red, green, blue] = ground.0;
         PixmapMut::from_bytes(canvas, width, height)?.fill(tiny_skia::Color::from_rgba8(red, green, blue, 255));
