@@ -9,8 +9,12 @@ use skrifa::outline::{DrawSettings, OutlinePen};
 use skrifa::{FontRef, GlyphId, MetadataProvider};
 use tiny_skia::{FillRule, Mask, Path, PathBuilder, Transform};
 
-/// So many letters are known at most. Pictures of one guide have far fewer; what comes later is drawn each time.
-const MOST: usize = 4000;
+/// Letters of so many pixels together are kept. Those of the built-in fonts on the pictures of a guide are a tenth of that; what
+/// comes later is drawn each time.
+const MOST_KEPT: usize = 16_000_000;
+
+/// No letter goes further than so many pixels from where it begins: more than the whole picture has. A font may say anything.
+const FURTHEST: f32 = 2000.0;
 
 /// The steps of a pixel at which letters are drawn, from left to right: finer is not seen.
 const STEPS: u8 = 4;
@@ -40,11 +44,19 @@ pub(super) struct LetterMask {
 
 /// The letters that were drawn for any picture.
 #[derive(Default)]
-pub(super) struct LetterMasks(Mutex<HashMap<Which, Option<Arc<LetterMask>>>>);
+pub(super) struct LetterMasks(Mutex<Kept>);
+
+/// The letters, and of how many pixels they are.
+#[derive(Default)]
+struct Kept {
+    letters: HashMap<Which, Option<Arc<LetterMask>>>,
+    pixels: usize,
+}
 
 impl LetterMasks {
     /// A glyph of a font (by its position and its bytes) in a size, that begins at some share of a pixel; none where it
-    /// shows nothing. A glyph that can't be drawn leaves its space: what a font lacks was told long before.
+    /// shows nothing, or is larger than any picture. A glyph that can't be drawn leaves its space: what a font lacks was told
+    /// long before.
     pub(super) fn of(
         &self,
         (font, bytes): (usize, &[u8]),
@@ -54,15 +66,18 @@ impl LetterMasks {
     ) -> Option<Arc<LetterMask>> {
         let step = step(share);
         let which = Which { font, glyph, size: size.to_bits(), step };
-        let known = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(known) = known().get(&which) {
+        let kept = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = kept().letters.get(&which) {
             return known.clone();
         }
         let drawn =
             outline(bytes, glyph, size, f32::from(step) / f32::from(STEPS)).and_then(|path| mask(&path)).map(Arc::new);
-        let mut known = known();
-        if known.len() < MOST {
-            known.insert(which, drawn.clone());
+        let mut kept = kept();
+        // What shows nothing is remembered too, and counts as one.
+        let pixels = kept.pixels + drawn.as_ref().map_or(1, |letter| letter.cover.len());
+        if pixels <= MOST_KEPT {
+            kept.pixels = pixels;
+            kept.letters.insert(which, drawn.clone());
         }
         drawn
     }
@@ -101,7 +116,7 @@ fn in_shades(cover: u8) -> u8 {
 
 #[expect(clippy::cast_possible_truncation, reason = "looked at first")]
 fn whole(number: f32) -> Option<i32> {
-    (number.abs() < 1e5).then_some(number as i32)
+    (number.abs() <= FURTHEST).then_some(number as i32)
 }
 
 /// Draws the outline of a glyph, whose heights count upwards, a little to the right.
@@ -129,5 +144,20 @@ impl OutlinePen for Pen {
 
     fn close(&mut self) {
         self.path.close();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_letter_larger_than_any_picture_leaves_its_space() {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/fonts/few-letters.otf");
+        let bytes = std::fs::read(path).unwrap();
+        let masks = LetterMasks::default();
+        let shown = |size: f32| (1..9).filter_map(|glyph| masks.of((0, &bytes), glyph, size, 0.0)).count();
+        assert!(shown(40.0) > 0);
+        assert_eq!(shown(1e6), 0);
     }
 }

@@ -181,6 +181,9 @@ pub(crate) const SEEN_GLINT: f64 = 0.35;
 /// Two colours nearer than this are taken for one: about what is seen side by side. CIE 142:2001.
 pub const JUST_SEEN: f64 = 1.0;
 
+/// From this difference on everybody sees two colours apart. An estimate.
+pub const PLAINLY_SEEN: f64 = 3.0;
+
 /// Two colours nearer than this pass for each other on two models that stand apart; further off, each is a colour of its
 /// own. Trades that match paint accept 2 to 5. An estimate, not measured on models.
 pub const CLOSE: f64 = 5.0;

@@ -66,7 +66,7 @@ pub mod upsample;
 
 pub use candidates::Library;
 pub(crate) use constants::TELLS_NO_STRENGTH;
-pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, MOST_COATS, WHITE_CARD};
+pub use constants::{BLACK_CARD, CLOSE, HIDES, JUST_SEEN, MOST_COATS, PLAINLY_SEEN, WHITE_CARD};
 pub use depths::Depths;
 pub use evidence::{Evidence, Sureness, Uncertainty};
 pub use film::Film;
@@ -78,6 +78,6 @@ pub use mixture::Mixture;
 pub use pigment::Pigment;
 pub use shelf::Shelf;
 pub use sight::Sight;
-pub use space::{difference, lab_difference};
+pub use space::{difference, in_whole, lab_difference};
 pub use stack::{Ground, Stack};
 pub use surface::{Inner, Outer, Surface};

@@ -6,8 +6,8 @@ use palette::IntoColor as _;
 use palette::color_difference::Ciede2000 as _;
 use palette::white_point::{Any, WhitePoint};
 
-use super::constants::{PRIMARIES, WHITE_X, WHITE_Z};
-use crate::measure::Colour;
+use super::constants::{JUST_SEEN, PRIMARIES, WHITE_X, WHITE_Z};
+use crate::measure::{Colour, exact};
 
 /// sRGB in linear light, 0 to 1 on a screen; a strong paint may lie outside.
 pub type LinearRgb = palette::LinSrgb<f64>;
@@ -134,6 +134,11 @@ fn eight_bits(value: f64) -> u8 {
 pub(crate) fn on_screen(linear: LinearRgb) -> LinearRgb {
     let [red, green, blue] = [linear.red, linear.green, linear.blue].map(|channel| channel.clamp(0.0, 1.0));
     LinearRgb::new(red, green, blue)
+}
+
+/// A difference of colour in figures, no finer than colours are known: whole, and `<1` for what hardly anybody sees.
+pub fn in_whole(difference: f64) -> String {
+    if difference < JUST_SEEN { "<1".to_owned() } else { exact(difference, 0) }
 }
 
 /// How far two colours lie apart: CIEDE2000 (ISO/CIE 11664-6) with all weights 1. Below 1 is hardly seen.

@@ -1,7 +1,7 @@
 //! What explains a colour best: each step that coloured the area, tried with one thing changed.
 
 use super::photo::Measured;
-use crate::colour::{Stack, space};
+use crate::colour::{Stack, Uncertainty, space};
 use crate::film::{Conditions, Film};
 use crate::guide::{Mix, Scheme, Step};
 use crate::measure::{Colour, Fraction};
@@ -125,7 +125,8 @@ pub struct Compared {
     pub apart: Option<f64>,
     /// How far such predictions may be off: half of them are within this.
     pub give_or_take: Option<f64>,
-    /// Nine in ten are within this.
+    /// Nine in ten models that are painted as written are within this, by what the prediction and the reading of the photo
+    /// may be off.
     pub nine_in_ten: Option<f64>,
     /// What explains the difference best, the best first; empty where nothing comes clearly nearer.
     pub explained: Vec<Trial>,
@@ -145,7 +146,7 @@ fn area(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions, measured: Mea
     let stack = appearance.after(usize::MAX - 1, measured.area, Zone::Faces).stack();
     let uncertainty = stack.and_then(Stack::uncertainty);
     let give_or_take = uncertainty.map(|uncertainty| uncertainty.median);
-    let nine_in_ten = uncertainty.map(|uncertainty| uncertainty.nine_in_ten);
+    let nine_in_ten = uncertainty.map(|uncertainty| uncertainty.between(Uncertainty::STATED).nine_in_ten);
     let changes: Vec<usize> = appearance.changes(measured.area, Zone::Faces).collect();
     let explained = apart.map_or_else(Vec::new, |apart| {
         let trials = changes.into_iter().flat_map(|step| Change::ALL.map(|change| (step, change)));

@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 
 use super::hand::figure;
 use super::marked::escaped;
-use crate::colour::difference;
+use crate::colour::{PLAINLY_SEEN, difference, in_whole};
 use crate::work::{Ladder, Rung};
 
 /// How wide and how high a rung is.
@@ -81,22 +81,13 @@ pub(crate) fn in_figures(ladder: &Ladder) -> String {
     };
     let rung = |(at, rung): (usize, &Rung)| match at {
         0 => format!("0: {}", colours(rung)),
-        _ => format!("{at}: {}, {}", colours(rung), away(rung.apart)),
+        _ => format!("{at}: {}, {}", colours(rung), in_whole(rung.apart)),
     };
     ladder.rungs.iter().enumerate().map(rung).collect::<Vec<_>>().join("; ")
 }
 
-/// From this difference on everybody sees two colours apart (CIEDE2000; an estimate). What a rung may be as well is shown
-/// from there on; less than that the figure beside it says.
-const PLAIN: f64 = 3.0;
-
-/// Whether what a rung may be as well can be told from it.
+/// Whether everybody sees what a rung may be as well apart; of less the figure beside the ladder tells.
 fn is_seen(rung: &Rung) -> bool {
     let [dark, light] = rung.between;
-    difference(dark, light) >= PLAIN
-}
-
-/// A difference of colour, no finer than it is worth.
-fn away(difference: f64) -> String {
-    if difference < 1.0 { "<1".to_owned() } else { format!("{difference:.0}") }
+    difference(dark, light) >= PLAINLY_SEEN
 }

@@ -333,7 +333,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("compare", "areas[].measured", "The colour on the model."),
     of("compare", "areas[].apart", "How far apart they are (CIEDE2000)."),
     of("compare", "areas[].give_or_take", "Half of such predictions are within this (CIEDE2000)."),
-    of("compare", "areas[].nine_in_ten", "Nine in ten are within this (CIEDE2000)."),
+    of(
+        "compare",
+        "areas[].nine_in_ten",
+        "Nine in ten models that are painted as written are within this, photo and prediction together (CIEDE2000).",
+    ),
     of("compare", "areas[].explained[]", "What would explain the difference, the best first."),
     of("compare", "areas[].explained[].step", "The step, by its number."),
     of("compare", "areas[].explained[].stem", "The name of its file."),

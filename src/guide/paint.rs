@@ -22,7 +22,8 @@ pub struct Paint {
     pub kind: Kind,
     /// What carries it.
     pub family: Family,
-    /// The dry, opaque colour; of what tints, how so many coats look over white ([`coats_over_white`](crate::colour::coats_over_white)). `None`: the author does not say.
+    /// The dry, opaque colour; of what tints, how it looks in some coats over white. `None`: the author does
+    /// not say.
     pub colour: Option<Colour>,
     /// How well one coat covers.
     pub hiding: Hiding,

@@ -9,9 +9,6 @@ use crate::guide::Scheme;
 use crate::measure::to_places;
 use crate::report;
 
-/// How far a colour read from a photograph may be off (CIEDE2000), as tried on rendered ones.
-const READING_IS_OFF: f64 = 2.0;
-
 /// What came out, as text.
 pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> String {
     let mut out = format!("{}\n\n", scheme.title);
@@ -44,15 +41,12 @@ fn verdict(one: &Compared) -> String {
     match one.apart {
         None => "a paint on it has no colour on file, so nothing was predicted".to_owned(),
         Some(apart) => {
-            let within = one.nine_in_ten.map(|nine| nine + READING_IS_OFF);
+            let within = one.nine_in_ten.filter(|within| apart <= *within);
             let found = match within {
-                Some(within) if apart <= within => {
-                    format!("within what the prediction and the photo may be off (±{within:.0})")
-                }
-                _ => "further off than predictions are".to_owned(),
+                Some(within) => format!("within what the prediction and the photo may be off (±{within:.0})"),
+                None => "further off than predictions are".to_owned(),
             };
-            let inside = within.is_some_and(|within| apart <= within);
-            match (inside, one.explained.is_empty()) {
+            match (within.is_some(), one.explained.is_empty()) {
                 (true, true) => found,
                 (true, false) => format!("{found}; if a step went otherwise, perhaps:"),
                 (false, true) => format!("{found}, and no single step explains it: another paint, or other light"),

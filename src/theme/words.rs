@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::colour::{CLOSE, JUST_SEEN, PLAINLY_SEEN, in_whole};
 use crate::measure::exact;
 
 /// The words of one language.
@@ -88,12 +89,12 @@ impl Words {
     /// A difference of colour (CIEDE2000), no finer than it is worth, and in a word what it is to the eye.
     pub fn difference(&self, difference: f64) -> String {
         let grade = match difference {
-            ..1.0 => "unseen",
-            ..3.0 => "slight",
-            ..=5.0 => "plain",
+            ..JUST_SEEN => "unseen",
+            ..PLAINLY_SEEN => "slight",
+            ..=CLOSE => "plain",
             _ => "other",
         };
-        let figure = if difference < 1.0 { "<1".to_owned() } else { exact(difference, 0) };
+        let figure = in_whole(difference);
         let grade = self.filled(&format!("grade.{grade}"), &[]);
         self.filled("grade.told", &[("difference", &figure), ("grade", &grade)])
     }

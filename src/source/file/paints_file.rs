@@ -45,7 +45,7 @@ record! {
         needed kind: Kind,
         /// What carries it, where it differs from the range.
         optional family: Family,
-        /// The dry, opaque colour; for a clear or an ink two coats over white, for a one-coat paint one flooded coat, for a wash where it has gathered deep.
+        /// The dry, opaque colour; for a clear or a transparent ink two coats over white, for a one-coat paint one flooded coat, for a wash where it has gathered deep.
         optional colour: Colour,
         /// How well one coat covers.
         optional hiding: Hiding,
