@@ -1,14 +1,14 @@
 //! The fonts of a theme, read once for all cards: what each of them is for, and which letters they have.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
-use krilla::text::Font;
 use parley::FontContext;
 use parley::fontique::{Blob, Collection, CollectionOptions, FontInfoOverride, SourceCache};
 
 use super::checks;
 use super::known_texts::KnownTexts;
 use super::letter_masks::LetterMasks;
+use super::pdf::{self, CutFonts, Shown};
 pub(super) use super::voice::Voice;
 use crate::guide::Guide;
 use crate::report::{Finding, wording};
@@ -26,17 +26,34 @@ pub(super) struct Face {
     family: String,
     /// The bytes, with the number by which the layout tells them again.
     pub(super) blob: Blob<u8>,
-    /// The same font, ready for a PDF.
-    pub(super) for_pdf: Font,
+    /// The language of the guide.
+    language: String,
+    /// See [`Self::usual`].
+    usual: OnceLock<Shown>,
 }
 
 impl Face {
-    fn read(letters: &Letters, at: usize) -> Option<Self> {
+    fn read(letters: &Letters, at: usize, language: &str) -> Option<Self> {
         let data: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&letters.bytes));
-        let for_pdf = Font::new(Arc::clone(&data).into(), 0)?;
+        pdf::can_hold(&letters.bytes).then_some(())?;
         let family = format!("{at} {}", letters.path);
+        let language = language.to_owned();
         let (voice, lends) = (letters.voice().to_owned(), letters.lends());
-        Some(Self { letters: letters.clone(), voice, lends, family, blob: Blob::new(data), for_pdf })
+        Some(Self {
+            letters: letters.clone(),
+            voice,
+            lends,
+            family,
+            blob: Blob::new(data),
+            language,
+            usual: OnceLock::new(),
+        })
+    }
+
+    /// The glyphs that most cards need of it: none of a font that only lends letters.
+    pub(super) fn usual(&self) -> &Shown {
+        self.usual
+            .get_or_init(|| if self.lends { Shown::new() } else { pdf::usual(&self.letters.bytes, &self.language) })
     }
 }
 
@@ -48,6 +65,8 @@ pub struct Fonts {
     pub(super) known: KnownTexts,
     /// Their letters as pixels.
     pub(super) masks: LetterMasks,
+    /// What was cut of them for PDFs.
+    pub(super) cut: CutFonts,
     context: FontContext,
 }
 
@@ -63,11 +82,16 @@ impl Fonts {
     pub fn read(theme: &Theme, guide: &Guide) -> (Self, Vec<Finding>) {
         let collection = Collection::new(CollectionOptions { shared: false, system_fonts: false });
         let context = FontContext { collection, source_cache: SourceCache::default() };
-        let mut fonts =
-            Self { faces: Vec::new(), known: KnownTexts::default(), masks: LetterMasks::default(), context };
+        let mut fonts = Self {
+            faces: Vec::new(),
+            known: KnownTexts::default(),
+            masks: LetterMasks::default(),
+            cut: CutFonts::default(),
+            context,
+        };
         let mut findings = Vec::new();
         for (at, letters) in theme.letters.iter().enumerate() {
-            let face = Face::read(letters, at).filter(|face| fonts.register(face));
+            let face = Face::read(letters, at, &guide.language).filter(|face| fonts.register(face));
             match face {
                 Some(face) => fonts.faces.push(face),
                 None => findings.push(unreadable(letters, guide)),

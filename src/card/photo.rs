@@ -20,6 +20,8 @@ const LONGEST: f32 = 104.0;
 pub(super) struct Photo {
     /// Its file as JPEG, which is put into the PDF as it is.
     jpeg: Arc<[u8]>,
+    /// How many pixels that is wide and tall.
+    pixels: (usize, usize),
     /// Its height for a width of one.
     aspect: f32,
     /// What can be seen on it.
@@ -39,7 +41,8 @@ impl Photo {
         let small = imageops::resize(photo, side(wide), side(tall), FilterType::CatmullRom);
         let mut jpeg = Vec::new();
         small.write_with_encoder(JpegEncoder::new_with_quality(&mut jpeg, QUALITY)).ok()?;
-        Some(Self { jpeg: jpeg.into(), aspect: tall as f32 / wide as f32, alt: alt.to_owned() })
+        let pixels = (usize::try_from(small.width()).ok()?, usize::try_from(small.height()).ok()?);
+        Some(Self { pixels, jpeg: jpeg.into(), aspect: tall as f32 / wide as f32, alt: alt.to_owned() })
     }
 
     /// Its width and height in points, whole, where no side may be longer than this.
@@ -51,7 +54,7 @@ impl Photo {
     /// The photo as a mark with its upper left corner at a place.
     pub(super) fn mark(&self, at: At, size: At, piece: usize) -> Mark {
         let jpeg = Arc::clone(&self.jpeg);
-        Mark { what: What::Photo(PaperPhoto { jpeg, at, size }), meaning: Meaning::Piece(piece) }
+        Mark { what: What::Photo(PaperPhoto { jpeg, pixels: self.pixels, at, size }), meaning: Meaning::Piece(piece) }
     }
 }
 

@@ -85,6 +85,8 @@ pub(super) enum Paint {
 pub(super) struct PaperPhoto {
     /// Its file.
     pub(super) jpeg: Arc<[u8]>,
+    /// How many pixels it is wide and tall.
+    pub(super) pixels: (usize, usize),
     /// Its upper left corner.
     pub(super) at: At,
     /// Its width and height.

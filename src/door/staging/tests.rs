@@ -280,7 +280,12 @@ fn many_runs_at_once_never_mix() {
                 scope.spawn(move || {
                     for round in 0..5 {
                         let text = format!("{run}-{round}");
-                        place.publish(&[("index.html", &text), (&format!("own/{text}.html"), &text)]).unwrap();
+                        let published = place.publish(&[("index.html", &text), (&format!("own/{text}.html"), &text)]);
+                        // Windows refuses to move a folder in which another run reads: that run says so and changes nothing.
+                        if let Err(refused) = published {
+                            let said = refused.to_string();
+                            assert!(cfg!(windows) && said.contains("another program holds it"), "{said}");
+                        }
                     }
                 });
             }
