@@ -11,7 +11,7 @@ use super::voice::Voice;
 use crate::measure::Colour;
 
 /// So many texts are known at most for all cards. What all cards have is among the first.
-const MOST: usize = 3000;
+const MOST: usize = 600;
 
 /// The size at which texts are shaped, in points: that of their first letter.
 const SIZE: f32 = 16.0;
