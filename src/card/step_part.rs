@@ -28,7 +28,7 @@ const BOXES: f32 = 17.0;
 const AMOUNT: f32 = 22.0;
 const CHIP: f32 = 17.0;
 /// The facts that are with the mix: how often, and what to wait for.
-const WITH_MIX: [&str; 4] = ["coats", "between", "dry", "rest"];
+const WITH_MIX: [&str; 5] = ["coats", "deep", "between", "dry", "rest"];
 
 /// A heading above the mix is chosen where it saves more than this, in points, and not for an error of rounding.
 const WORTH_IT: f32 = 0.5;

@@ -34,7 +34,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of(
         "mix",
         "facts[].key",
-        "Which it is: technique, where, coats, between, dry, rest, hands-on, optional, unmixed, together, tools, hides, after, blend, window.",
+        "Which it is: technique, where, coats, deep, between, dry, rest, hands-on, optional, unmixed, together, tools, hides, after, blend, window.",
     ),
     of("mix", "facts[].label", "What comes before a list; null where it is none."),
     of("mix", "facts[].words", "What it says."),
@@ -268,7 +268,7 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("plan", "totals.dry_on", "The day on which the last coat is dry; null where that is the last evening's."),
     of("plan", "totals.ready_by", "By when it is to be ready: the date, and the days to spare (below 0: too late)."),
     of("plan", "totals.ready_by.date", "The date."),
-    of("plan", "totals.ready_by.days_to_spare", "How many days before it the plan ends."),
+    of("plan", "totals.ready_by.days_to_spare", "How many days before it all is painted and dry."),
     of("plan", "totals.changing", "Seconds spent on setting up and cleaning."),
     of("plan", "totals.finish", "When it ends, in seconds of all evenings one after the other."),
     of("plan", "totals.bound", "The earliest end that no plan can beat, counted the same way."),

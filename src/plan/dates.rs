@@ -6,7 +6,7 @@ use super::checks::{DAY_OFF_WITHOUT_EVENING, FIRST_DAY_WITHOUT_EVENING, READY_BY
 use super::order::Rests;
 use super::schedule::Schedule;
 use super::workload::Workload;
-use super::{Seconds, search};
+use super::{Seconds, evening, search};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings};
 use crate::measure::Date;
@@ -64,7 +64,7 @@ pub(super) fn too_late(
     let by = evenings.by.as_ref().filter(|by| by.value >= evenings.first)?;
     let ends = |found: &Schedule| ends(calendar, calendar.worked(found.finish));
     if ends(plain) <= by.value {
-        return None;
+        return wet(army, by, work, calendar, plain);
     }
     let (found, _) = search::search(work, calendar).filter(|(found, _)| ends(found) > by.value)?;
     let (least, _) = workload_and_splits(army, conditions, Some(calendar), Rests::Least).ok()?;
@@ -91,6 +91,23 @@ pub(super) fn too_late(
     let mend = format!("write 'by: {ends}', begin earlier, or name more days or longer evenings{more}");
     let finding = Finding::new(&READY_BY, by.place, message, mend);
     Some(if by_rests { finding.at(Level::Note) } else { finding })
+}
+
+/// A date that is kept at the desk, while the last coat dries beyond it: worth a word.
+fn wet(army: &Army, by: &Placed<Date>, work: &Workload, calendar: &Calendar, plain: &Schedule) -> Option<Finding> {
+    let late = |found: &Schedule| evening::plan(work, calendar, found, 0).ready().filter(|ready| *ready > by.value);
+    late(plain)?;
+    let (found, _) = search::search(work, calendar)?;
+    let ready = late(&found)?;
+    let days = wording::counted(usize::try_from((ready.0 - by.value.0).get_days()).unwrap_or_default(), "day", "days");
+    let message = format!(
+        "{} is painted by {}, and its last coat is dry on {}, {days} later",
+        wording::quoted(&army.title),
+        said(by.value),
+        said(ready)
+    );
+    let mend = format!("write 'by: {ready}', or begin earlier");
+    Some(Finding::new(&READY_BY, by.place, message, mend).at(Level::Note))
 }
 
 /// The day on which so much time at the desk is over.

@@ -7,6 +7,9 @@ use super::schedule::{Deed, Schedule, Stretch};
 use super::workload::Workload;
 use crate::measure::{Date, Time};
 
+/// The seconds of a day.
+const DAY_SECONDS: i64 = 86_400;
+
 /// A plan.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
@@ -116,12 +119,24 @@ impl Plan {
     pub fn gap(&self) -> u64 {
         ((self.finish - self.bound) * 1000).checked_div(self.bound).unwrap_or_default()
     }
+
+    /// The day on which all is painted and dry; none where nothing is done.
+    pub fn ready(&self) -> Option<Date> {
+        self.evenings.iter().map(|evening| evening.dry().max(evening.date)).max()
+    }
 }
 
 impl Evening {
     /// When the last block ends.
     pub fn ends(&self) -> u32 {
         self.blocks.last().map_or(self.from, |block| block.end)
+    }
+
+    /// The day on which all that was done on it is dry.
+    fn dry(&self) -> Date {
+        let rests = self.resting.iter().map(|rest| rest.rests.as_seconds()).max().unwrap_or_default();
+        let days = i64::from(self.ends()).saturating_add(i64::from(rests)) / DAY_SECONDS;
+        Date(self.date.0.saturating_add(jiff::Span::new().days(days)))
     }
 
     /// How long hands are busy.

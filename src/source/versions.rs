@@ -129,7 +129,7 @@ impl Table<'_> {
         table.map(|(id, _)| id.value.0.as_str())
     }
 
-    /// Every variant, every other way to each look by itself, and the scheme without all that may be left out.
+    /// Every variant, every other way to each look by itself, and each look without all that may be left out of it.
     fn usual(&self) -> Vec<Version> {
         let none = || Version { of: self.whole.slug.clone(), ..Version::default() };
         let variants = self.variants().map(|id| Version { variant: Some(id.to_owned()), ..none() });
@@ -145,12 +145,23 @@ impl Table<'_> {
                 ..Version::default()
             })
         });
-        let optional = self.steps().iter().filter(|step| is_optional(step) && belongs(step, None));
+        let looks = std::iter::once(None).chain(self.variants().map(Some));
+        let short = looks.map(|look| Version {
+            variant: look.map(ToOwned::to_owned),
+            skip: self.optional(look),
+            ..none()
+        });
+        // Without what may be left out, a variant that has nothing of the kind is the variant itself.
+        variants.chain(ways).chain(short).collect()
+    }
+
+    /// The steps that may be left out of a look, in the order in which those of a unit are, so that both are one version.
+    fn optional(&self, look: Option<&str>) -> Vec<String> {
+        let optional = self.steps().iter().filter(|step| is_optional(step) && belongs(step, look));
         let mut optional: Vec<String> = optional.map(|step| step.stem.clone()).collect();
-        // As those of a unit are, so that both are one version.
         optional.sort();
         optional.dedup();
-        variants.chain(ways).chain([Version { skip: optional, ..none() }]).collect()
+        optional
     }
 
     /// The scheme or a variant of it without a spray, where every step that sprays has another way.
@@ -233,8 +244,7 @@ impl Table<'_> {
 
     fn slug(&self, version: &Version, at: usize) -> String {
         let bare = |stem: &String| stem.split_once('-').map_or(stem.as_str(), |(_, name)| name).to_owned();
-        let optional = self.steps().iter().filter(|step| is_optional(step)).count();
-        let short = version.skip.len() > 1 && version.skip.len() == optional;
+        let short = version.skip.len() > 1 && version.skip == self.optional(version.variant.as_deref());
         let skipped = if short {
             vec!["short".to_owned()]
         } else {

@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use crate::guide::{Scheme, Step, Tool};
-use crate::measure::Time;
+use crate::measure::{Millimetres, Time};
 use crate::theme::Words;
 use crate::trade::{Kind, Reach};
 use crate::work::{RestFor, WorkedScheme};
@@ -12,7 +12,7 @@ use crate::work::{RestFor, WorkedScheme};
 /// One fact of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct StepFact {
-    /// Which it is: `technique`, `where`, `coats`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
+    /// Which it is: `technique`, `where`, `coats`, `deep`, `between`, `dry`, `rest` (a longer one for a later step), `hands-on`,
     /// `optional` (when it may be left out), `unmixed` (products that are used one beside or after the other), `together`,
     /// `tools`, `hides` (areas that are out of reach after it) or `after`; of a step that blends `blend` and `window`.
     pub key: &'static str,
@@ -53,6 +53,7 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
                 .map(|between| wait("between", time("step.between", between), time("card.between", between), between)),
         );
     }
+    facts.extend(step.deep.map(|deep| fact("deep", depth(deep, step.coats, words))));
     if step.mix.blend.is_some() {
         facts.push(fact("blend", words.filled("mix.blend", &[])));
         facts.extend(
@@ -87,6 +88,12 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
     facts.extend(list("hides", "step.hides", &hidden.collect::<Vec<_>>(), words));
     facts.extend(list("after", "step.after", &earlier.collect::<Vec<_>>(), words));
     facts
+}
+
+/// How deep a pour, a gel or a paste is laid, each time where it is more than once.
+fn depth(deep: Millimetres, coats: u32, words: &Words) -> String {
+    let key = if coats == 1 { "step.deep" } else { "step.deep-each" };
+    words.filled(key, &[("mm", &words.number(&deep.0.to_string()))])
 }
 
 /// A rest for a later step that needs more than the next one.

@@ -63,6 +63,8 @@ fn colours(step: &Step) -> bool {
     let parts = &step.mix.parts;
     let tinted = step.stage == Stage::Varnish && parts.iter().any(|part| part.paint.kind.has_colour());
     let beside_the_model = step.stage == Stage::Basing && step.all_over;
-    let by_paint = parts.is_empty() || parts.iter().any(|part| part.paint.kind.has_colour());
+    // Clear resin or gel that is poured shows the ground under it as water: that is its colour.
+    let poured = step.deep.is_some();
+    let by_paint = poured || parts.is_empty() || parts.iter().any(|part| part.paint.kind.has_colour());
     tinted || (by_stage && !beside_the_model && by_paint)
 }

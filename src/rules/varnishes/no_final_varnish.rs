@@ -2,7 +2,7 @@
 
 use crate::bench::Figure;
 use crate::film::{Coat, What};
-use crate::report::{Check, Finding, Group, Level, wording};
+use crate::report::{Check, Finding, Group, Level};
 use crate::rules::ground::solvent_on_foam::is_foam;
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Family, Kind, Stage, Zone};
@@ -11,20 +11,21 @@ pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
         id: "no-final-varnish",
         level: Level::Note,
-        about: "water-based and oil colours on the models of an army end under a varnish",
+        about: "water-based and oil colours on the models of an army end under a varnish, and so do all areas of a finished scheme that varnishes any",
         why: "models that are moved about lose their colour at every edge that a finger meets",
         group: Group::Varnish,
         safety: false,
     },
-    example: "no varnish protects the paint on 'Boots' after 'Green boots', and the armies have 12 models of this scheme",
+    example: "no varnish protects the paint on 'Boots' after 'Green boots', and models of this scheme are in an army",
     ordering: false,
     look,
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    if look.coat().is_none() || look.around.models == 0 || is_foam(look) {
+    if look.coat().is_none() || is_foam(look) {
         return;
     }
+    let Some(why) = why(look) else { return };
     let open: Vec<(usize, &Coat<'_>)> =
         (0..look.scheme.areas.len()).filter_map(|area| Some((area, open_paint(look, area)?))).collect();
     let last = open.iter().map(|(_, coat)| coat.position).max();
@@ -33,11 +34,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     told.tell(&RULE, look.index, None, || {
         let areas = look.area_titles(open.iter().map(|(area, _)| *area));
-        let models = wording::counted(look.around.models, "model", "models");
-        let message = format!(
-            "no varnish protects the paint on {areas} after {}, and the armies have {models} of this scheme",
-            look.own_title()
-        );
+        let message = format!("no varnish protects the paint on {areas} after {}, and {why}", look.own_title());
         let mend = match powder(look, &open) {
             Some(powder) => {
                 format!("add a varnish on {areas} before {}: over powder it makes it sink", look.title(powder))
@@ -49,6 +46,17 @@ fn look(look: &Look<'_>, told: &mut Told) {
             .filter(|(_, coat)| coat.step != look.index)
             .fold(finding, |finding, (_, coat)| look.see(finding, coat.step, "open paint"))
     });
+}
+
+/// Why its paint should have a varnish, if it should: its models are handled; or its author says that nothing is missing,
+/// and protects other areas.
+fn why(look: &Look<'_>) -> Option<&'static str> {
+    if look.around.models > 0 {
+        return Some("models of this scheme are in an army");
+    }
+    let finished = look.film.finished();
+    let sealed = |area| finished.coats(area, Zone::Faces).any(|coat| coat.stage == Stage::Varnish);
+    (look.scheme.finished && (0..look.scheme.areas.len()).any(sealed)).then_some("other areas have one")
 }
 
 /// The first step that lays powder on one of the open areas.

@@ -15,7 +15,6 @@ use crate::theme::Words;
 use crate::work::{RestFor, Worked, WorkedScheme};
 
 /// How long a day is.
-const DAY_SECONDS: i64 = 86_400;
 
 /// A plan, and the army and the schemes that it is about.
 #[derive(Debug, Clone, Copy)]
@@ -143,22 +142,16 @@ impl<'a> Planned<'a> {
         Some(Self { worked, army, plan: worked.plan(&army.slug)? })
     }
 
-    /// By when the army is to be ready, and how many days the plan ends before that, or after it.
+    /// By when the army is to be ready, and how many days before that it is painted and dry, or after it.
     pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
         let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
-        let last = self.plan.evenings.last()?.date;
-        Some((by, (by.0 - last.0).get_days()))
+        Some((by, (by.0 - self.plan.ready()?.0).get_days()))
     }
 
     /// The day on which the last coat is dry, where that is after the last evening.
     pub(crate) fn dry_on(&self) -> Option<Date> {
-        let dry = |evening: &Evening| {
-            let rests = evening.resting.iter().map(|rest| rest.rests.as_seconds()).max().unwrap_or_default();
-            let days = i64::from(evening.ends()).saturating_add(i64::from(rests)) / DAY_SECONDS;
-            Date(evening.date.0.saturating_add(jiff::Span::new().days(days)))
-        };
         let last = self.plan.evenings.last()?.date;
-        self.plan.evenings.iter().map(dry).max().filter(|dry| *dry > last)
+        self.plan.ready().filter(|ready| *ready > last)
     }
 
     /// What the plan calls a step: the letter of its unit, where there are several, and its number.

@@ -75,9 +75,9 @@ fn head(text: &mut String, planned: Planned<'_>) {
     if let Some((by, days)) = planned.ready_by() {
         let apart = counted(u64::from(days.unsigned_abs()), "day", "days");
         let _ = match days {
-            0 => writeln!(text, "It is to be ready by {}, the day on which this plan ends.", day(by)),
+            0 => writeln!(text, "It is to be ready by {}, the day on which it is.", day(by)),
             1.. => writeln!(text, "It is to be ready by {}: {apart} to spare.", day(by)),
-            _ => writeln!(text, "It is to be ready by {}: this plan ends {apart} later.", day(by)),
+            _ => writeln!(text, "It is to be ready by {}: it is {apart} late.", day(by)),
         };
     }
     if let Some(dry) = planned.dry_on() {
