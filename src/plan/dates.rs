@@ -87,23 +87,24 @@ pub(super) fn too_late(
         said(ends),
         said(by.value)
     );
+    let ready = evening::plan(work, calendar, &found, 0).ready().unwrap_or(ends);
     let more = if by_rests { ", or write your own 'dry' where you wait less" } else { "" };
-    let mend = format!("write 'by: {ends}', begin earlier, or name more days or longer evenings{more}");
+    let mend = format!("write 'by: {ready}', begin earlier, or name more days or longer evenings{more}");
     let finding = Finding::new(&READY_BY, by.place, message, mend);
     Some(if by_rests { finding.at(Level::Note) } else { finding })
 }
 
 /// A date that is kept at the desk, while the last coat dries beyond it: worth a word.
 fn wet(army: &Army, by: &Placed<Date>, work: &Workload, calendar: &Calendar, plain: &Schedule) -> Option<Finding> {
-    let late = |found: &Schedule| evening::plan(work, calendar, found, 0).ready().filter(|ready| *ready > by.value);
-    late(plain)?;
+    let ready = |found: &Schedule| evening::plan(work, calendar, found, 0).ready().filter(|ready| *ready > by.value);
+    ready(plain)?;
     let (found, _) = search::search(work, calendar)?;
-    let ready = late(&found)?;
+    let (painted, ready) = (ends(calendar, calendar.worked(found.finish)), ready(&found)?);
     let days = wording::counted(usize::try_from((ready.0 - by.value.0).get_days()).unwrap_or_default(), "day", "days");
     let message = format!(
-        "{} is painted by {}, and its last coat is dry on {}, {days} later",
+        "{} is painted by {}, and its last coat is dry on {}, {days} late",
         wording::quoted(&army.title),
-        said(by.value),
+        said(painted),
         said(ready)
     );
     let mend = format!("write 'by: {ready}', or begin earlier");

@@ -53,6 +53,7 @@ mod site;
 mod slip;
 mod structure;
 mod swatches;
+mod tagged;
 mod timers;
 #[cfg(unix)]
 mod underneath;

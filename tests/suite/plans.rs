@@ -369,7 +369,16 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
     for (by, says) in [
         // The varnish is for the second Thursday, the fourth evening: the washed models dry for a night, ground and cloth
         // for a day each, and every evening is followed by a day or more without one.
-        ("2027-01-21", None),
+        // The coat of varnish dries for a day more.
+        ("2027-01-22", None),
+        (
+            "2027-01-21",
+            Some((
+                "note",
+                "'The Watch' is painted by Thu 21 Jan 2027, and its last coat is dry on Fri 22 Jan 2027, 1 day late",
+                "write 'by: 2027-01-22', or begin earlier",
+            )),
+        ),
         // Only the night after the wash, which nobody wrote, stands against the Tuesday before.
         (
             "2027-01-20",
@@ -377,7 +386,7 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
                 "note",
                 "'The Watch' is painted by Thu 21 Jan 2027, 1 day after Wed 20 Jan 2027; \
                  shorter rests than the careful ones that are planned where no 'dry' is written would keep it",
-                "write 'by: 2027-01-21', begin earlier, or name more days or longer evenings, \
+                "write 'by: 2027-01-22', begin earlier, or name more days or longer evenings, \
                  or write your own 'dry' where you wait less",
             )),
         ),
@@ -386,7 +395,7 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
             Some((
                 "warning",
                 "'The Watch' is painted by Thu 21 Jan 2027, 3 days after Mon 18 Jan 2027; no plan can end before Tue 19 Jan 2027",
-                "write 'by: 2027-01-21', begin earlier, or name more days or longer evenings",
+                "write 'by: 2027-01-22', begin earlier, or name more days or longer evenings",
             )),
         ),
         (
@@ -404,10 +413,11 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
         assert_eq!(found, wanted, "{by}");
         let said = bench.run(&["plan", ".", "watch"]).out;
         let ready = match by {
-            "2027-01-21" => "It is to be ready by Thu 21 Jan 2027, the day on which this plan ends.",
-            "2027-01-20" => "It is to be ready by Wed 20 Jan 2027: this plan ends 1 day later.",
-            "2027-01-18" => "It is to be ready by Mon 18 Jan 2027: this plan ends 3 days later.",
-            _ => "It is to be ready by Sat 2 Jan 2027: this plan ends 19 days later.",
+            "2027-01-22" => "It is to be ready by Fri 22 Jan 2027, the day on which it is.",
+            "2027-01-21" => "It is to be ready by Thu 21 Jan 2027: it is 1 day late.",
+            "2027-01-20" => "It is to be ready by Wed 20 Jan 2027: it is 2 days late.",
+            "2027-01-18" => "It is to be ready by Mon 18 Jan 2027: it is 4 days late.",
+            _ => "It is to be ready by Sat 2 Jan 2027: it is 20 days late.",
         };
         assert!(said.contains(ready), "{said}");
     }

@@ -141,6 +141,36 @@ fn a_variant_leads_to_its_own_ways() {
 }
 
 #[test]
+fn a_variant_is_shown_and_checked_without_what_may_be_left_out_of_it() {
+    let keys = "variants: {ebb: {title: Ebb}}\n";
+    let of_base = ("20-coat", "stage: basecoat\nareas: [coat]\nwith: brush\npaints: [moss-green]\nnot-for: [ebb]");
+    let of_ebb = (
+        "21-coat",
+        "stage: basecoat\nareas: [coat]\nwith: brush\npaints: [osier-blue]\nonly-for: [ebb]\noptional: rank and file",
+    );
+    let strap = ("30-strap", "stage: basecoat\nareas: [strap]\nwith: brush\npaints: [moss-green]");
+    let bench = guide(keys, &[GROUND, of_base, of_ebb, strap]);
+    said(&bench.run(&["publish"]));
+    assert_eq!(ways(&bench, "scout-ebb"), ["scout-ebb-without-coat.html"]);
+    assert!(ways(&bench, "scout").is_empty());
+    let found = bench.run(&["check"]).out;
+    assert!(found.contains("[area-unpainted]") && found.contains("never gets a colour"), "{found}");
+}
+
+#[test]
+fn a_pour_says_everywhere_how_deep_it_is() {
+    let pour = "stage: basing\nareas: [strap]\nwith: pipette\npaints: [water-medium]\ndeep: 1.5 mm\ncoats: 2";
+    let bench = guide("", &[GROUND, COAT, ("60-pour", pour)]);
+    said(&bench.run(&["publish"]));
+    for file in ["scout.html", "scout/60-pour.html", "scout/recipe.txt"] {
+        let text = fs::read_to_string(bench.path(&format!("published/schemes/{file}"))).unwrap();
+        assert!(text.replace('\u{a0}', " ").contains("each 1.5 mm deep"), "{file}");
+    }
+    let text = said(&bench.run(&["mix", ".", "scout", "60-pour"]));
+    assert!(text.contains("2 coats · each 1.5 mm deep"), "{text}");
+}
+
+#[test]
 fn what_is_glued_dries_as_long_as_its_label_says() {
     let glue = "stage: assemble\nareas: [strap]\nwith: hand\npaints: [osier-glue]";
     let bench = guide("", &[("05-glue", glue), GROUND, COAT]);
