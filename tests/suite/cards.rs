@@ -96,7 +96,7 @@ fn a_card_has_one_sentence_a_step_the_chain_of_an_area_and_room_to_write() {
     assert!(text.contains("Two thin coats, from the neck to the tail."), "the author's own sentence");
     assert!(text.contains("Shake the bottle for a minute."), "the first of the instruction");
     assert!(
-        text.contains("Peat Water, 2 × Rowanberry + Kingcup + Egret Down on faces and edges, Mist Matt"),
+        text.contains("Peat Water, 2 × Rowanberry + Kingcup + Egret Down on faces and edges, Thinned Mist Matt"),
         "{text:.900}"
     );
     assert!(text.contains("Notes"));

@@ -10,6 +10,7 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
+use crate::tell::called;
 use crate::tell::plan::planned::{
     Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models,
 };
@@ -257,7 +258,7 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, 
         row: evening_row(&row(planned, evening)),
         pots: planned.pots(evening).iter().map(|mixing| pot(desk, path, mixing)).collect(),
         mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, path, mixing)).collect(),
-        tasks: (0..evening.blocks.len()).filter_map(|at| task(planned, path, evening, at)).collect(),
+        tasks: (0..evening.blocks.len()).filter_map(|at| task(desk, planned, path, evening, at)).collect(),
         stops: planned
             .stops(evening)
             .iter()
@@ -315,7 +316,7 @@ fn parts(desk: Desk<'_>, path: &str, scheme: &str, parts: &[MixingPart]) -> Vec<
     parts.iter().map(part).collect()
 }
 
-fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {
+fn task(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {
     let block = evening.blocks.get(at)?;
     let mut view = TaskView {
         from: clock(block.start),
@@ -342,8 +343,7 @@ fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Optio
                 Tool::Airbrush => "set-up",
                 _ => "take-up",
             };
-            let names: Vec<&str> = kit.mix.parts.iter().map(|part| part.paint.name.as_str()).collect();
-            view.products = names.join(" + ");
+            view.products = called::whole(&kit.mix, desk.words).unwrap_or_default();
             view.technique = Some(kit.technique.name());
         }
         Task::Paint { unit, step, coat, first, last, .. } => {
