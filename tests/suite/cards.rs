@@ -219,6 +219,18 @@ fn a_letter_that_no_font_has_is_told_and_printed_as_its_number() {
 }
 
 #[test]
+fn the_sign_of_a_currency_that_no_font_has_is_told_where_a_card_prices_pieces() {
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    bench.replace("mine/content/guide.yaml", "currency: EUR", "currency: KRW");
+    let told = || bench.run(&["check", "mine"]).out.contains("no font for printing has '₩' ([U+20A9]), in a price");
+    assert!(!told(), "nothing is counted yet");
+    let paper = "{name: Wet abrasive paper, kind: consumable";
+    bench.replace("mine/content/tools.yaml", paper, &format!("{paper}, per-model: 1/4, price: 450"));
+    assert!(told());
+}
+
+#[test]
 fn a_pdf_that_only_names_the_program_is_not_written_over() {
     let bench = Bench::demo();
     let review = b"%PDF-1.7\n<</Title(A review of Maulstick)/Creator(Somebody)>>";
