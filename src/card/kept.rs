@@ -61,7 +61,7 @@ impl KeptLetters {
 }
 
 /// Tells of letters on the cards of a guide that no font has.
-pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut KeptLetters) -> Vec<Finding> {
+pub fn check(worked: &Worked, fonts: &Arc<Fonts>, theme: &Theme, kept: &mut KeptLetters) -> Vec<Finding> {
     let head = format!("{} {}", worked.guide.title, worked.guide.author);
     let place = worked.guide.theme_place;
     let mut missing = missing_in(fonts, &checks::GLYPH_MISSING, &head, "the title or the author of the guide", place);
@@ -71,6 +71,16 @@ pub fn check(worked: &Worked, fonts: &Arc<Fonts>, kept: &mut KeptLetters) -> Vec
         let name = [paint.name.as_str(), &paint.maker, &paint.range].join(" ");
         missing.extend(missing_in(fonts, &checks::GLYPH_MISSING, &name, "the name of a paint", paint.place));
     }
+    missing.extend(missing_of_prices(worked, fonts, theme));
     missing.extend(kept.check_schemes(&worked.schemes, fonts));
     told(&missing, &worked.guide.theme)
+}
+
+/// The letters of prices that can't be printed: a card prices what is counted in pieces, with the sign of the currency.
+fn missing_of_prices(worked: &Worked, fonts: &Fonts, theme: &Theme) -> Vec<Missing> {
+    let mut tools = worked.schemes.iter().flat_map(|worked| &worked.scheme.steps).flat_map(|step| &step.tools);
+    let priced = tools.find_map(|tool| Some((tool.place, tool.per_model.and(tool.price)?)));
+    let Some((place, price)) = priced else { return Vec::new() };
+    let price = theme.words.money(price, worked.guide.currency.as_deref());
+    missing_in(fonts, &checks::GLYPH_MISSING, &price, "a price", place)
 }

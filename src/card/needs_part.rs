@@ -18,14 +18,14 @@ const ABOVE_NOTES: f32 = 28.0;
 /// Fewer lines for notes are none.
 const FEWEST_NOTES: u8 = 2;
 
-/// The shopping list in short: products to tick off, then tools.
+/// The shopping list in short: what has to be bought, to tick off, then tools.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
-    if recipe.products.is_empty() && recipe.tools.is_empty() {
+    if recipe.bought.is_empty() && recipe.tools.is_empty() {
         return;
     }
     let title = format!("{}, {}", composer.say("shopping.title"), recipe.models);
     let part = composer.begin(&title, None, LEAST);
-    for (maker, products) in by_maker(recipe) {
+    for (maker, lines) in by_maker(recipe) {
         let list = composer.outline.add(Role::List, Some(part));
         let mut rows = Running::new(composer.width());
         let bold = composer.measures.look(Voice::Bold, CAUTION, ink::INK);
@@ -34,10 +34,10 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
             let piece = composer.outline.add(Role::Entry, Some(list));
             rows.words(&mut composer.setter, &format!("{maker}:"), bold, piece);
         }
-        for (name, bottles) in products {
+        for (name, count) in lines {
             let entry = composer.outline.add(Role::Entry, Some(list));
             let piece = composer.outline.add(Role::Body, Some(entry));
-            let said = if bottles.is_empty() { name.to_owned() } else { format!("{name}, {bottles}") };
+            let said = if count.is_empty() { name.to_owned() } else { format!("{name}, {count}") };
             rows.ticked(&mut composer.setter, &said, label, piece);
         }
         composer.flow.stack(vec![rows.strip(), Strip::gap(1.5)]);
@@ -45,14 +45,14 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     tools(composer, recipe, part);
 }
 
-/// The products of each maker, in the order of the list.
+/// What is of each maker, in the order of the list; what is of nobody, such as tufts, stands together too.
 fn by_maker<'a>(recipe: &'a Recipe<'_>) -> Vec<(&'a str, Vec<(&'a str, &'a str)>)> {
     let mut makers: Vec<(&str, Vec<(&str, &str)>)> = Vec::new();
-    for product in &recipe.products {
-        let own = (product.name.as_str(), product.bottles.as_str());
-        match makers.iter_mut().find(|(maker, _)| *maker == product.maker) {
-            Some((_, products)) => products.push(own),
-            None => makers.push((&product.maker, vec![own])),
+    for line in &recipe.bought {
+        let own = (line.name.as_str(), line.count.as_str());
+        match makers.iter_mut().find(|(maker, _)| *maker == line.maker) {
+            Some((_, lines)) => lines.push(own),
+            None => makers.push((&line.maker, vec![own])),
         }
     }
     makers

@@ -146,11 +146,8 @@ impl Table<'_> {
             })
         });
         let looks = std::iter::once(None).chain(self.variants().map(Some));
-        let short = looks.map(|look| Version {
-            variant: look.map(ToOwned::to_owned),
-            skip: self.optional(look),
-            ..none()
-        });
+        let short =
+            looks.map(|look| Version { variant: look.map(ToOwned::to_owned), skip: self.optional(look), ..none() });
         // Without what may be left out, a variant that has nothing of the kind is the variant itself.
         variants.chain(ways).chain(short).collect()
     }

@@ -123,7 +123,7 @@ impl Session {
         found.extend(working);
         let (fonts, reading) = self.letters.fonts(&theme, &worked.guide);
         found.extend(reading);
-        found.extend(card::check(&worked, &fonts, &mut self.letters));
+        found.extend(card::check(&worked, &fonts, &theme, &mut self.letters));
         found.extend(page::taken(&worked, theme.assets.keys().map(String::as_str), &mut files));
         self.source.files = files.clone();
         let findings = Findings::gather(found, &files);

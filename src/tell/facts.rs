@@ -27,6 +27,13 @@ pub struct StepFact {
     pub seconds: Option<u32>,
 }
 
+impl StepFact {
+    /// What a list says behind its label: `On the desk: Tufts (3 each)`; `None` of what is no list.
+    pub(crate) fn listed(&self) -> Option<String> {
+        Some(format!("{}: {}", self.label.as_ref()?, self.words))
+    }
+}
+
 /// After how many days and on how many evenings the model is finished, at the earliest: `after 6 days, 4 evenings`.
 pub(crate) fn ready(worked: &WorkedScheme, words: &Words) -> Option<String> {
     let sittings = &worked.sittings;
@@ -80,10 +87,8 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
     facts.push(fact("hands-on", time(hands_on, times.hands_on)));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
-    let tools: Vec<String> = step.tools.iter().map(|tool| counted(tool, words)).collect();
-    let tools = tools.iter().map(String::as_str);
     let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
-    facts.extend(list("tools", "step.tools", &tools.collect::<Vec<_>>(), words));
+    facts.extend(on_desk(step, words));
     let hidden = step.hides.iter().filter_map(|area| worked.scheme.areas.get(*area)).map(|area| area.title.as_str());
     facts.extend(list("hides", "step.hides", &hidden.collect::<Vec<_>>(), words));
     facts.extend(list("after", "step.after", &earlier.collect::<Vec<_>>(), words));
@@ -111,9 +116,14 @@ pub(crate) fn in_short(worked: &WorkedScheme, at: usize, words: &Words) -> impl 
 /// Facts as lines for a terminal, with plain spaces: the short ones in one, then each list with its label.
 pub(crate) fn lines(facts: &[StepFact]) -> Vec<String> {
     let short = facts.iter().filter(|fact| fact.label.is_none()).map(|fact| fact.words.as_str());
-    let lists = facts.iter().filter_map(|fact| Some(format!("{}: {}", fact.label.as_ref()?, fact.words)));
-    let lines = std::iter::once(short.collect::<Vec<_>>().join(" · ")).chain(lists);
+    let lines = std::iter::once(short.collect::<Vec<_>>().join(" · ")).chain(facts.iter().filter_map(StepFact::listed));
     lines.map(|line| line.replace('\u{a0}', " ")).collect()
+}
+
+/// What lies on the desk for a step beside its paints.
+pub(crate) fn on_desk(step: &Step, words: &Words) -> Option<StepFact> {
+    let tools: Vec<String> = step.tools.iter().map(|tool| counted(tool, words)).collect();
+    list("tools", "step.tools", &tools.iter().map(String::as_str).collect::<Vec<_>>(), words)
 }
 
 /// The name of a tool; of what is counted, with how many each model takes.
@@ -144,7 +154,12 @@ fn place(scheme: &Scheme, step: &Step, words: &Words) -> String {
 
 /// Where on its areas a step works, and from where, as far as it is not all of them from everywhere.
 pub(super) fn aimed(step: &Step, words: &Words) -> impl Iterator<Item = String> {
-    let reach = Some(step.reach).filter(|reach| *reach != Reach::All).map(|reach| format!("reach.{}", reach.name()));
-    let from = step.from.map(|from| format!("from.{}", from.name()));
-    [reach, from].into_iter().flatten().map(|key| words.filled(&key, &[]))
+    let reach = Some(step.reach).filter(|reach| *reach != Reach::All);
+    let reach = reach.map(|reach| words.filled(&format!("reach.{}", reach.name()), &[]));
+    reach.into_iter().chain(side(step, words))
+}
+
+/// From where a step works, where it is not from everywhere.
+pub(crate) fn side(step: &Step, words: &Words) -> Option<String> {
+    step.from.map(|from| words.filled(&format!("from.{}", from.name()), &[]))
 }

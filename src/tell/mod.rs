@@ -2,6 +2,7 @@
 //! where a file names a page of the site, its address is handed in.
 
 pub(crate) mod calendar;
+pub(crate) mod called;
 pub(crate) mod cautions;
 pub(crate) mod chapters;
 pub(crate) mod compare;

@@ -96,7 +96,7 @@ fn a_card_has_one_sentence_a_step_the_chain_of_an_area_and_room_to_write() {
     assert!(text.contains("Two thin coats, from the neck to the tail."), "the author's own sentence");
     assert!(text.contains("Shake the bottle for a minute."), "the first of the instruction");
     assert!(
-        text.contains("Peat Water, 2 × Rowanberry + Kingcup + Egret Down on faces and edges, Mist Matt"),
+        text.contains("Peat Water, 2 × Rowanberry + Kingcup + Egret Down on faces and edges, Thinned Mist Matt"),
         "{text:.900}"
     );
     assert!(text.contains("Notes"));
@@ -216,6 +216,18 @@ fn a_letter_that_no_font_has_is_told_and_printed_as_its_number() {
     assert!(run.out.contains("content/schemes/heron-rider/scheme.md:2:8"), "{}", run.out);
     let (text, _) = text_of(&card(&bench, "heron-rider", &[]));
     assert!(text.starts_with("[U+9DFA] rider"), "{text:.80}");
+}
+
+#[test]
+fn the_sign_of_a_currency_that_no_font_has_is_told_where_a_card_prices_pieces() {
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    bench.replace("mine/content/guide.yaml", "currency: EUR", "currency: KRW");
+    let told = || bench.run(&["check", "mine"]).out.contains("no font for printing has '₩' ([U+20A9]), in a price");
+    assert!(!told(), "nothing is counted yet");
+    let paper = "{name: Wet abrasive paper, kind: consumable";
+    bench.replace("mine/content/tools.yaml", paper, &format!("{paper}, per-model: 1/4, price: 450"));
+    assert!(told());
 }
 
 #[test]

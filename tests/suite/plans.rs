@@ -462,6 +462,39 @@ fn the_page_the_calendar_and_the_data_tell_the_same_evenings() {
 }
 
 #[test]
+fn page_and_calendar_say_for_which_unit_a_mix_is_and_what_lies_on_the_desk() {
+    let bench = guide("minutes: 1", EVENINGS);
+    let tufts = "tools:\n  tufts: {name: Tufts, kind: consumable, per-model: 3, pack: 40}\n";
+    bench.replace("content/tools.yaml", "tools:\n", tufts);
+    bench.replace("content/schemes/warden/40-matt.md", "minutes: 1", "minutes: 1\ntools: [tufts]");
+    let pots =
+        "title: Warden\npots: {fold: {title: Fold mix, paints: [{use: moss, parts: 2}, {use: start, parts: 1}]}}";
+    bench.replace("content/schemes/warden/scheme.md", "title: Warden", pots);
+    bench.replace("content/schemes/warden/30-cloth.md", "{use: moss}", "fold");
+    let units = "{scheme: warden, models: 6}, {scheme: warden, models: 4}";
+    bench.replace("content/armies/watch.yaml", "{scheme: warden, models: 12}", units);
+    let run = bench.run(&["publish"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let page = Html::parse_document(&fs::read_to_string(bench.path("published/armies/watch.html")).unwrap());
+    let texts = |selector: &str| -> Vec<String> {
+        let selector = Selector::parse(selector).unwrap();
+        page.select(&selector).map(|one| one.text().collect()).collect()
+    };
+    assert_eq!(texts(".plan-mixes > li > b"), ["A2", "B2", "A3, B3", "A3", "B3", "A4", "B4"]);
+    let lies = ["On the desk: Soap", "On the desk: Tufts (3 each)"];
+    assert_eq!(texts(".plan-desk"), [format!("A1, B1 {}", lies[0]), format!("A4, B4 {}", lies[1])]);
+    let plan = bench.run(&["plan", ".", "watch"]).out;
+    for line in ["  use    B2 Ground: ", "  pot    Fold mix: ", lies[0], lies[1]] {
+        assert!(plan.contains(line), "{line}\n{plan}");
+    }
+    let calendar = bench.run(&["plan", ".", "watch", "--format", "ics"]).out.replace("\r\n ", "");
+    assert!(calendar.contains(&format!("Wash · {}\\n", lies[0])), "{calendar}");
+    // What to do first stands before all else.
+    let (first, tufts) = (calendar.find("Window open"), calendar.find(&format!("Matt · {}\\n", lies[1])));
+    assert!(first.is_some() && first < tufts, "{calendar}");
+}
+
+#[test]
 fn the_amber_is_mixed_in_one_lot_and_sprayed_on_one_evening() {
     let json: Value =
         serde_json::from_str(&Bench::demo().run(&["plan", ".", "fen-watch", "--format", "json"]).out).unwrap();

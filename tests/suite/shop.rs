@@ -547,6 +547,23 @@ proptest! {
     }
 }
 
+/// Whoever takes the recipe or the card to the shop reads on it what the page of the list says.
+#[test]
+fn the_recipe_counts_pieces_as_the_list_does() {
+    let bench = small();
+    let tufts = "tools:\n  tufts: {name: Tufts, kind: consumable, per-model: 3, pack: 40, price: 4.50}\n";
+    bench.replace("content/tools.yaml", "tools:\n", tufts);
+    bench.replace("content/schemes/warden/30-clear.md", "stage: varnish\n", "stage: varnish\ntools: [tufts]\n");
+    let run = bench.run(&["publish"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let read = |path: &str| fs::read_to_string(bench.path("published/schemes/warden").join(path)).unwrap();
+    let (recipe, says) = (read("recipe.txt"), "3 needed: 1 × pack of 40, €4.50");
+    assert!(recipe.contains(&format!("\n- Tufts ({says})\n")), "{recipe}");
+    assert!(read("shopping.html").contains(says));
+    // What is bought is not named once more among what lies on the desk.
+    assert!(recipe.contains("On the desk: Airbrush, Goggles\n"), "{recipe}");
+}
+
 /// Three tufts for each of thirty: ninety, in three packs of forty. What they cost is in the sum.
 #[test]
 fn what_is_used_up_piece_by_piece_is_bought_in_packs() {

@@ -22,7 +22,8 @@ impl Parts {
 
     /// The part that a reference names, or what stands in its place.
     fn at<'a>(&'a self, value: &'a Value) -> &'a Value {
-        let part = value.as_str().filter(|text| text.ends_with(" R")).and_then(|name| self.0.get(&format!("obj:{name}")));
+        let part =
+            value.as_str().filter(|text| text.ends_with(" R")).and_then(|name| self.0.get(&format!("obj:{name}")));
         part.map_or(value, |part| if part["value"].is_null() { &part["stream"]["dict"] } else { &part["value"] })
     }
 

@@ -89,7 +89,57 @@ fn the_card_names_no_paint_that_a_mask_kept_off() {
 fn a_blend_names_both_paints_on_the_line_of_its_area() {
     let blend = "stage: basecoat\nareas: [coat]\nwith: brush\nblend: [osier-red, osier-blue]";
     let text = card(&guide("", &[GROUND, ("20-cloth", blend)]));
-    assert!(text.contains("Osier Red – Osier Blue"), "{text}");
+    assert!(text.contains("Osier Red to Osier Blue"), "{text}");
+}
+
+#[test]
+fn a_mix_is_called_the_same_in_plan_and_layers_and_a_pot_keeps_its_name() {
+    let pots = "pots: {red: {title: Thin red, paints: [{use: osier-red, parts: 3}, {use: osier-blue, parts: 1}]}}\n";
+    let brush = "areas: [coat]\nwith: brush";
+    let blend = format!("stage: basecoat\n{brush}\nblend: [osier-red, osier-blue]");
+    let lights = format!("stage: layer\n{brush}\npaints: [{{use: red, parts: 2}}, {{use: osier-blue, parts: 1}}]");
+    let glow = format!(
+        "stage: layer\n{brush}\nfrom: below\nunmixed: true\npaints: [osier-red, osier-blue, moss-green, saddle-brown]"
+    );
+    let bench = guide(pots, &[GROUND, ("20-cloth", &blend), ("30-lights", &lights), ("40-glow", &glow)]);
+    bench.write(
+        "content/armies/band.yaml",
+        "title: Band\nunits: [{scheme: scout, models: 5}]\n\
+         evenings: {days: [tue, thu], from: \"19:00\", length: 2 h, first: 2027-01-12}\n",
+    );
+    said(&bench.run(&["publish"]));
+    let read = |path: &str| fs::read_to_string(bench.path("published").join(path)).unwrap();
+    let (plan, army) = (said(&bench.run(&["plan", ".", "band"])), read("armies/band.html"));
+    for taken_up in
+        ["Osier Red to Osier Blue", "Thin red + Osier Blue", "Osier Red, Osier Blue, Moss Green, Saddle Brown"]
+    {
+        assert!(plan.contains(&format!("take up the brush: {taken_up}\n")), "{taken_up}\n{plan}");
+        assert!(army.contains(&format!("Change to: {taken_up} <")), "{taken_up}");
+    }
+    let page = scraper::Html::parse_document(&read("schemes/scout/40-glow.html"));
+    let layers = scraper::Selector::parse("p.unseen").unwrap();
+    let layers: Vec<String> = page.select(&layers).map(|one| one.text().collect()).collect();
+    let layers = layers.iter().find(|text| text.contains("Grey Primer × 2")).unwrap();
+    for layer in [
+        "; Osier Red to Osier Blue #",
+        "; Thin red + Osier Blue #",
+        "; Osier Red, Osier Blue, Moss Green and 1 more, from below #",
+    ] {
+        assert!(layers.contains(layer), "{layer}\n{layers}");
+    }
+}
+
+#[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings them"]
+fn the_line_of_an_area_names_a_pot_by_its_title() {
+    let pots = "pots: {red: {title: Thin red, paints: [{use: osier-red, parts: 3}, {use: osier-blue, parts: 1}]}}\n";
+    let base = "stage: basecoat\nareas: [coat]\nwith: brush\npaints: [red]\ncoats: 2";
+    let lights =
+        "stage: layer\nareas: [coat]\nwith: brush\npaints: [{use: red, parts: 2}, {use: osier-blue, parts: 1}]";
+    let text = card(&guide(pots, &[GROUND, ("20-base", base), ("30-lights", lights)]));
+    let coat = between(&text, "Coat 50%", "Hood 20");
+    assert_eq!(coat.trim(), "2 × Thin red, Thin red + Osier Blue on faces and edges");
+    assert!(text.contains("Thin red (3 Osier Red : 1 Osier Blue)"), "the recipe says what is in it: {text}");
 }
 
 #[test]

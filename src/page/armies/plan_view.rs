@@ -10,6 +10,7 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::caution_box;
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
+use crate::tell::called;
 use crate::tell::plan::planned::{
     Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models,
 };
@@ -81,6 +82,8 @@ pub struct EveningView {
     pub pots: Vec<EveningPot>,
     /// What to mix.
     pub mixes: Vec<EveningMix>,
+    /// What lies on the desk beside the paints.
+    pub on_desk: Vec<OnDeskView>,
     /// What to do.
     pub tasks: Vec<TaskView>,
     /// Where to stop.
@@ -91,9 +94,29 @@ pub struct EveningView {
     pub to_do: String,
 }
 
+/// What lies on the desk for some steps.
+#[derive(Debug, Serialize)]
+pub struct OnDeskView {
+    /// What the plan calls these steps.
+    pub codes: String,
+    /// What it is, with its label.
+    pub says: String,
+}
+
+/// A step for several units.
+#[derive(Debug, Serialize)]
+pub struct CodedStep {
+    /// What the plan calls it, for each of them.
+    pub codes: String,
+    /// The step.
+    pub step: LinkView,
+}
+
 /// What to mix for one step.
 #[derive(Debug, Serialize)]
 pub struct EveningMix {
+    /// What the plan calls the step.
+    pub code: String,
     /// The step.
     pub step: LinkView,
     /// Whether the author's amounts are drops; otherwise they are parts.
@@ -124,7 +147,7 @@ pub struct EveningPot {
     /// The products.
     pub parts: Vec<EveningPart>,
     /// The steps that it is for.
-    pub steps: Vec<LinkView>,
+    pub steps: Vec<CodedStep>,
 }
 
 /// One product of a mix.
@@ -172,6 +195,8 @@ pub struct TaskView {
 /// A step that goes on another evening.
 #[derive(Debug, Serialize)]
 pub struct StopView {
+    /// What the plan calls it.
+    pub code: String,
     /// The step.
     pub step: LinkView,
     /// Which coat, where there are several.
@@ -255,13 +280,19 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, 
         length: evening.to.saturating_sub(evening.from),
         hours: None,
         row: evening_row(&row(planned, evening)),
-        pots: planned.pots(evening).iter().map(|mixing| pot(desk, path, mixing)).collect(),
-        mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, path, mixing)).collect(),
-        tasks: (0..evening.blocks.len()).filter_map(|at| task(planned, path, evening, at)).collect(),
+        pots: planned.pots(evening).iter().map(|mixing| pot(desk, planned, path, mixing)).collect(),
+        mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, planned, path, mixing)).collect(),
+        on_desk: planned
+            .on_desk(evening, desk.words)
+            .into_iter()
+            .map(|lies| OnDeskView { codes: planned.codes(&lies.steps), says: lies.says })
+            .collect(),
+        tasks: (0..evening.blocks.len()).filter_map(|at| task(desk, planned, path, evening, at)).collect(),
         stops: planned
             .stops(evening)
             .iter()
             .map(|stop| StopView {
+                code: planned.code(&stop.of),
                 step: link(path, &stop.of),
                 coat: Some(stop.coat).filter(|_| stop.of.step.coats > 1),
                 last: stop.last,
@@ -277,8 +308,9 @@ fn link(path: &str, of: &UnitStep<'_>) -> LinkView {
     LinkView::to(path, &Thing::Step(of.scheme.slug.clone(), of.step.stem.clone()), &of.step.title)
 }
 
-fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
+fn mix(desk: Desk<'_>, planned: Planned<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
     EveningMix {
+        code: planned.code(&mixing.of),
         step: link(path, &mixing.of),
         in_drops: mixing.of.step.mix.measured == Measured::Drops,
         counted: mixing.counted,
@@ -288,8 +320,10 @@ fn mix(desk: Desk<'_>, path: &str, mixing: &Mixing<'_>) -> EveningMix {
     }
 }
 
-fn pot(desk: Desk<'_>, path: &str, mixing: &PotMixing<'_>) -> EveningPot {
+fn pot(desk: Desk<'_>, planned: Planned<'_>, path: &str, mixing: &PotMixing<'_>) -> EveningPot {
     let scheme = mixing.steps.first().map_or("", |of| of.scheme.slug.as_str());
+    let coded =
+        |steps: Vec<UnitStep<'_>>| Some(CodedStep { codes: planned.codes(&steps), step: link(path, steps.first()?) });
     EveningPot {
         product: ProductView::of_pot(desk, path, scheme, &mixing.pot),
         in_drops: mixing.pot.mix.measured == Measured::Drops,
@@ -297,7 +331,7 @@ fn pot(desk: Desk<'_>, path: &str, mixing: &PotMixing<'_>) -> EveningPot {
         lot: mixing.pot.together,
         counted: mixing.counted,
         parts: parts(desk, path, scheme, &mixing.parts),
-        steps: mixing.uses().into_iter().map(|of| link(path, of)).collect(),
+        steps: mixing.uses().into_iter().filter_map(coded).collect(),
     }
 }
 
@@ -315,7 +349,7 @@ fn parts(desk: Desk<'_>, path: &str, scheme: &str, parts: &[MixingPart]) -> Vec<
     parts.iter().map(part).collect()
 }
 
-fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {
+fn task(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Option<TaskView> {
     let block = evening.blocks.get(at)?;
     let mut view = TaskView {
         from: clock(block.start),
@@ -342,8 +376,7 @@ fn task(planned: Planned<'_>, path: &str, evening: &Evening, at: usize) -> Optio
                 Tool::Airbrush => "set-up",
                 _ => "take-up",
             };
-            let names: Vec<&str> = kit.mix.parts.iter().map(|part| part.paint.name.as_str()).collect();
-            view.products = names.join(" + ");
+            view.products = called::whole(&kit.mix, desk.words).unwrap_or_default();
             view.technique = Some(kit.technique.name());
         }
         Task::Paint { unit, step, coat, first, last, .. } => {

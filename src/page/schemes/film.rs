@@ -6,6 +6,8 @@ use crate::draw::{self, Band, Lies, Marks};
 use crate::film::What;
 use crate::guide::Step;
 use crate::page::Desk;
+use crate::tell::{called, facts};
+use crate::theme::Words;
 use crate::trade::Technique;
 use crate::work::{CutCoat, WorkedScheme};
 
@@ -36,7 +38,7 @@ pub(in crate::page) fn film(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
     let cut = worked.films.get(at)?.cut.as_ref().filter(|cut| cut.changed && !cut.coats.is_empty())?;
     let all = worked.films.iter().filter_map(|film| film.cut.as_ref());
     let highest = all.map(|cut| highest(worked, &cut.coats)).fold(0.0, f64::max);
-    let bands: Vec<Band> = cut.coats.iter().filter_map(|coat| band(worked, coat)).collect();
+    let bands: Vec<Band> = cut.coats.iter().filter_map(|coat| band(worked, coat, desk.words)).collect();
     let model = desk.words.filled("film.model", &[]);
     let marks = Marks { masked: cut.masked, chipped: cut.chipped };
     Some(FilmView {
@@ -69,10 +71,10 @@ fn is_clear(what: What) -> bool {
     matches!(what, What::Varnish | What::Resist | What::Fixer)
 }
 
-fn band(worked: &WorkedScheme, coat: &CutCoat) -> Option<Band> {
+fn band(worked: &WorkedScheme, coat: &CutCoat, words: &Words) -> Option<Band> {
     let step = worked.scheme.steps.get(coat.step)?;
     Some(Band {
-        name: name(step),
+        name: name(step, words),
         colour: coat.colour,
         high: heights(coat, step.coats),
         coats: step.coats,
@@ -105,10 +107,11 @@ fn heights(coat: &CutCoat, coats: u32) -> [f64; 3] {
     coat.dry.map(|dry| if dry.0 > 0.0 && mean > 0.0 { usual * dry.0 / mean } else { 0.0 })
 }
 
-/// The product that gives the step its look, and how many coats of it.
-fn name(step: &Step) -> String {
-    let mut parts = step.mix.parts.iter();
-    let coloured = parts.clone().find(|part| part.paint.kind.has_colour());
-    let product = coloured.or_else(|| parts.next()).map_or(step.title.as_str(), |part| part.paint.name.as_str());
-    if step.coats > 1 { format!("{product} × {}", step.coats) } else { product.to_owned() }
+/// What the step's mix is called, all of it where nothing in it gives it its look; how many coats of it; and from which
+/// side, where they don't lie on all.
+fn name(step: &Step, words: &Words) -> String {
+    let called = called::of_layer(&step.mix, words).or_else(|| called::whole(&step.mix, words));
+    let called = called.unwrap_or_else(|| step.title.clone());
+    let counted = if step.coats > 1 { format!("{called} × {}", step.coats) } else { called };
+    std::iter::once(counted).chain(facts::side(step, words)).collect::<Vec<_>>().join(", ")
 }

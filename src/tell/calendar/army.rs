@@ -4,7 +4,7 @@ use super::ics::{Calendar, Event};
 use crate::caution::CautionTexts;
 use crate::guide::Army;
 use crate::plan::{Block, Evening, Resting, Task};
-use crate::tell::plan::planned::{MixingPart, Planned, clock, millilitres, models};
+use crate::tell::plan::planned::{MixingPart, OnDesk, Planned, clock, millilitres, models};
 use crate::theme::Words;
 use crate::work::Worked;
 
@@ -43,7 +43,7 @@ fn plain(text: &str) -> String {
     words.collect::<Vec<_>>().join("-").to_lowercase()
 }
 
-/// The cautions before all else, then what to mix, what to do, and what dries afterwards.
+/// The cautions before all else, then what to mix, what lies on the desk, what to do, and what dries afterwards.
 fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
     let pots = planned.pots(evening);
     let counted = |word: Option<&str>| {
@@ -58,8 +58,21 @@ fn description(planned: Planned<'_>, evening: &Evening, words: &Words) -> String
     let mixes: Vec<String> = pots.chain(mixings).collect();
     let tasks: Vec<String> = evening.blocks.iter().filter_map(|block| done(planned, words, block)).collect();
     let dries: Vec<String> = evening.resting.iter().filter_map(|rest| dries(planned, words, rest)).collect();
-    let parts = [cautions(planned, evening), mixes, tasks, dries].into_iter().filter(|lines| !lines.is_empty());
+    let on_desk: Vec<String> = planned.on_desk(evening, words).iter().map(lies).collect();
+    let parts =
+        [cautions(planned, evening), mixes, on_desk, tasks, dries].into_iter().filter(|lines| !lines.is_empty());
     parts.map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\n\n")
+}
+
+/// What lies on the desk, behind the titles of its steps.
+fn lies(on_desk: &OnDesk<'_>) -> String {
+    let mut titles: Vec<&str> = Vec::new();
+    for of in &on_desk.steps {
+        if !titles.contains(&of.step.title.as_str()) {
+            titles.push(&of.step.title);
+        }
+    }
+    format!("{} · {}", titles.join(", "), on_desk.says)
 }
 
 fn parts(parts: &[MixingPart], words: &Words) -> String {

@@ -80,16 +80,27 @@ pub(crate) struct PotMixing<'a> {
 }
 
 impl<'a> PotMixing<'a> {
-    /// The steps that it is mixed for, each of a scheme once, for however many units.
-    pub(crate) fn uses(&self) -> Vec<&UnitStep<'a>> {
-        let mut uses: Vec<&UnitStep<'a>> = Vec::new();
+    /// The steps that it is mixed for, each of a scheme together, for however many units.
+    pub(crate) fn uses(&self) -> Vec<Vec<UnitStep<'a>>> {
+        let mut uses: Vec<Vec<UnitStep<'a>>> = Vec::new();
         for of in &self.steps {
-            if !uses.iter().any(|known| known.scheme.slug == of.scheme.slug && known.step.stem == of.step.stem) {
-                uses.push(of);
+            let is_same = |known: &UnitStep<'_>| known.scheme.slug == of.scheme.slug && known.at == of.at;
+            match uses.iter_mut().find(|known| known.iter().any(is_same)) {
+                Some(known) => known.push(*of),
+                None => uses.push(vec![*of]),
             }
         }
         uses
     }
+}
+
+/// What lies on the desk on one evening beside the paints.
+#[derive(Debug)]
+pub(crate) struct OnDesk<'a> {
+    /// What it is, as the facts of the steps say it: `On the desk: Tufts (3 each)`.
+    pub(crate) says: String,
+    /// The steps that it is for.
+    pub(crate) steps: Vec<UnitStep<'a>>,
 }
 
 /// What is measured out.
@@ -159,6 +170,11 @@ impl<'a> Planned<'a> {
         format!("{}{}", self.army.mark(of.unit), of.step.number)
     }
 
+    /// The same for several steps: `A11, D9`.
+    pub(crate) fn codes(&self, steps: &[UnitStep<'_>]) -> String {
+        steps.iter().map(|of| self.code(of)).collect::<Vec<_>>().join(", ")
+    }
+
     /// A step of a unit.
     pub(crate) fn step(&self, unit: usize, at: usize) -> Option<UnitStep<'a>> {
         step_of(self.worked, self.army.units.get(unit)?, unit, at)
@@ -181,6 +197,19 @@ impl<'a> Planned<'a> {
             }
         }
         seen.into_iter().filter_map(|(unit, step)| self.step(unit, step)).collect()
+    }
+
+    /// What lies on the desk on an evening beside the paints; what is the same for several steps is said once.
+    pub(crate) fn on_desk(&self, evening: &Evening, words: &Words) -> Vec<OnDesk<'a>> {
+        let mut found: Vec<OnDesk<'a>> = Vec::new();
+        for of in self.steps(&evening.blocks) {
+            let Some(says) = facts::on_desk(of.step, words).and_then(|fact| fact.listed()) else { continue };
+            match found.iter_mut().find(|known| known.says == says) {
+                Some(known) => known.steps.push(of),
+                None => found.push(OnDesk { says, steps: vec![of] }),
+            }
+        }
+        found
     }
 
     /// The steps of all evenings, each once, by unit and in the order of work.

@@ -9,7 +9,7 @@ use crate::guide::Army;
 use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
 use crate::report::wording;
-use crate::tell::{cautions, facts};
+use crate::tell::{called, cautions, facts};
 use crate::theme::Words;
 use crate::trade::Technique;
 use crate::work::Worked;
@@ -137,7 +137,7 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
         let _ = writeln!(text, "  {verb}    {} {}", planned.code(&mixing.of), mixed(&mixing));
     }
     for (at, block) in evening.blocks.iter().enumerate() {
-        let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block));
+        let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block, words));
         if let Some(until) = planned.stands_until(evening, at) {
             let _ = writeln!(text, "         rinse the airbrush; you use it again at {}", clock(until));
         }
@@ -224,19 +224,21 @@ fn parts(parts: &[MixingPart]) -> Vec<String> {
     parts.iter().map(part).collect()
 }
 
-fn done(planned: Planned<'_>, block: &Block) -> String {
+fn done(planned: Planned<'_>, block: &Block, words: &Words) -> String {
     match block.task {
         Task::Strip { next: None } => "strip and clean the airbrush".to_owned(),
         Task::Strip { next: Some(_) } => {
             "strip and clean the airbrush: the next product needs another cleaner".to_owned()
         }
         Task::Wait => format!("nothing to do until {}: drying", clock(block.end)),
-        Task::Ready { rinse: true, kit } => format!("change the colour in the airbrush: {}", names(planned, kit)),
+        Task::Ready { rinse: true, kit } => {
+            format!("change the colour in the airbrush: {}", names(planned, kit, words))
+        }
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
-            Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit)),
-            Some(Tool::Can) => format!("shake the can: {}", names(planned, kit)),
+            Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit, words)),
+            Some(Tool::Can) => format!("shake the can: {}", names(planned, kit, words)),
             _ if planned.plan.kits.get(kit).is_some_and(|kit| kit.mix.parts.is_empty()) => taken_up(planned, kit),
-            _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit)),
+            _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit, words)),
         },
         Task::Paint { unit, step, coat, first, last, .. } => {
             let Some(of) = planned.step(unit, step) else { return String::new() };
@@ -258,10 +260,9 @@ fn taken_up(planned: Planned<'_>, kit: usize) -> String {
 }
 
 /// The products of a kit.
-fn names(planned: Planned<'_>, kit: usize) -> String {
-    let parts = planned.plan.kits.get(kit).map(|kit| kit.mix.parts.as_slice()).unwrap_or_default();
-    let names: Vec<&str> = parts.iter().map(|part| part.paint.name.as_str()).collect();
-    if names.is_empty() { "no paint".to_owned() } else { names.join(" + ") }
+fn names(planned: Planned<'_>, kit: usize, words: &Words) -> String {
+    let names = planned.plan.kits.get(kit).and_then(|kit| called::whole(&kit.mix, words));
+    names.unwrap_or_else(|| "no paint".to_owned())
 }
 
 fn day(date: Date) -> String {

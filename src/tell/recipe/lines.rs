@@ -1,8 +1,10 @@
 //! What is on a card, as plain words in the guide's language: the printed card and the text to paste say the same.
 
+use std::sync::Arc;
+
 use super::chain;
 use crate::caution::{self, Action, CautionTexts, Held};
-use crate::guide::{Guide, Measured, Mix, MixRow, Scheme};
+use crate::guide::{Guide, Measured, Mix, MixRow, Scheme, Tool};
 use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
@@ -40,22 +42,22 @@ pub(crate) struct Recipe<'a> {
     pub(crate) cautions: CautionPart,
     /// The steps.
     pub(crate) steps: Vec<StepLine>,
-    /// For how many models the products are, in words.
+    /// For how many models it is bought, in words.
     pub(crate) models: String,
-    /// What to have at hand.
-    pub(crate) products: Vec<ProductLine>,
-    /// What to have at hand beside products.
+    /// What has to be bought: products, then what is counted in pieces.
+    pub(crate) bought: Vec<BoughtLine>,
+    /// What to have at hand beside these.
     pub(crate) tools: Vec<String>,
 }
 
-/// A product to have at hand.
+/// Something that has to be bought.
 #[derive(Debug)]
-pub(crate) struct ProductLine {
+pub(crate) struct BoughtLine {
     /// What it is called.
     pub(crate) name: String,
-    /// How many bottles; empty where that is not known.
-    pub(crate) bottles: String,
-    /// Who makes it.
+    /// How many bottles, or how many pieces in how many packs; empty where that is not known.
+    pub(crate) count: String,
+    /// Who makes it; empty where nobody is named.
     pub(crate) maker: String,
 }
 
@@ -143,7 +145,7 @@ impl<'a> Recipe<'a> {
             cautions: cautions(guide, worked),
             steps: (0..scheme.steps.len()).filter_map(|at| step(worked, at, words, texts)).collect(),
             models: words.counted("slip.for-models", list.order.models()),
-            products: products(&list, words, &guide.language),
+            bought: bought(&list, Voice::new(words, &guide.language)),
             tools: tools(scheme),
         }
     }
@@ -277,20 +279,26 @@ fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
     need.filling(Millilitres(load))
 }
 
-/// What has to be bought, each product with its bottles and who makes it.
-fn products(list: &List<'_>, words: &Words, language: &str) -> Vec<ProductLine> {
-    let voice = Voice::new(words, language);
-    let line = |line: &Line<'_>| ProductLine {
+/// What has to be bought: each product with its bottles and who makes it, then what is counted, protective gear with it,
+/// with what the page of the list says of it.
+fn bought(list: &List<'_>, voice: Voice<'_>) -> Vec<BoughtLine> {
+    let product = |line: &Line<'_>| BoughtLine {
         name: line.paint.name.clone(),
-        bottles: voice.picks(&line.picks),
+        count: voice.picks(&line.picks),
         maker: line.paint.maker.clone(),
     };
-    list.lines.iter().map(line).collect()
+    let counted = |tool: &Arc<Tool>| BoughtLine {
+        name: tool.name.clone(),
+        count: voice.pieces(tool, list).unwrap_or_default(),
+        maker: String::new(),
+    };
+    list.lines.iter().map(product).chain(list.counted().iter().map(counted)).collect()
 }
 
+/// What lies on the desk; what is counted stands among what has to be bought.
 fn tools(scheme: &Scheme) -> Vec<String> {
     let mut tools: Vec<String> = Vec::new();
-    for tool in scheme.steps.iter().flat_map(|step| &step.tools) {
+    for tool in scheme.steps.iter().flat_map(|step| &step.tools).filter(|tool| tool.per_model.is_none()) {
         if !tools.contains(&tool.name) {
             tools.push(tool.name.clone());
         }

@@ -86,15 +86,15 @@ fn part(part: &PartLine) -> String {
 }
 
 fn needs(text: &mut Text, recipe: &Recipe<'_>, words: &Words) {
-    if recipe.products.is_empty() && recipe.tools.is_empty() {
+    if recipe.bought.is_empty() && recipe.tools.is_empty() {
         return;
     }
     text.heading(&format!("{}, {}", words.filled("shopping.title", &[]), recipe.models));
-    for product in &recipe.products {
-        let about = [product.bottles.as_str(), &product.maker].into_iter().filter(|part| !part.is_empty());
+    for line in &recipe.bought {
+        let about = [line.count.as_str(), &line.maker].into_iter().filter(|part| !part.is_empty());
         let about = about.collect::<Vec<_>>().join(" · ");
         let behind = if about.is_empty() { about } else { format!(" ({about})") };
-        text.line(&format!("- {}{behind}", product.name));
+        text.line(&format!("- {}{behind}", line.name));
     }
     if !recipe.tools.is_empty() {
         text.line(&format!("{}: {}", words.filled("step.tools", &[]), recipe.tools.join(", ")));
