@@ -6,9 +6,10 @@ use parley::FontContext;
 use parley::fontique::{Blob, Collection, CollectionOptions, FontInfoOverride, SourceCache};
 
 use super::checks;
+use super::cut_font::{self, CutFont};
+use super::cut_fonts::{self, CutFonts, Shown};
 use super::known_texts::KnownTexts;
 use super::letter_masks::LetterMasks;
-use super::pdf::{self, CutFonts, Shown};
 pub(super) use super::voice::Voice;
 use crate::guide::Guide;
 use crate::report::{Finding, wording};
@@ -35,7 +36,7 @@ pub(super) struct Face {
 impl Face {
     fn read(letters: &Letters, at: usize, language: &str) -> Option<Self> {
         let data: Arc<dyn AsRef<[u8]> + Send + Sync> = Arc::new(Arc::clone(&letters.bytes));
-        pdf::can_hold(&letters.bytes).then_some(())?;
+        cut_font::can_hold(&letters.bytes).then_some(())?;
         let family = format!("{at} {}", letters.path);
         let language = language.to_owned();
         let (voice, lends) = (letters.voice().to_owned(), letters.lends());
@@ -52,8 +53,9 @@ impl Face {
 
     /// The glyphs that most cards need of it: none of a font that only lends letters.
     pub(super) fn usual(&self) -> &Shown {
-        self.usual
-            .get_or_init(|| if self.lends { Shown::new() } else { pdf::usual(&self.letters.bytes, &self.language) })
+        self.usual.get_or_init(|| {
+            if self.lends { Shown::new() } else { cut_fonts::usual(&self.letters.bytes, &self.language) }
+        })
     }
 }
 
@@ -66,7 +68,7 @@ pub struct Fonts {
     /// Their letters as pixels.
     pub(super) masks: LetterMasks,
     /// What was cut of them for PDFs.
-    pub(super) cut: CutFonts,
+    cut: CutFonts,
     context: FontContext,
 }
 
@@ -138,6 +140,15 @@ impl Fonts {
     /// Whether one of the fonts has all these letters; marks must come from the font of the letter that they are on.
     pub(super) fn have(&self, letters: &[char]) -> bool {
         self.faces.iter().any(|face| letters.iter().all(|letter| face.letters.has(*letter)))
+    }
+
+    /// The font at a position, cut down to its usual letters and some more.
+    ///
+    /// # Errors
+    /// Why it can't be cut down, in words.
+    pub(super) fn cut(&self, at: usize, more: Shown) -> Result<Arc<CutFont>, String> {
+        let face = self.faces.get(at).ok_or("a font is missing")?;
+        self.cut.of((at, face.blob.as_ref()), face.usual(), more)
     }
 
     /// The position of the font that the layout used.

@@ -557,7 +557,7 @@ fn the_recipe_counts_pieces_as_the_list_does() {
     let run = bench.run(&["publish"]);
     assert_eq!(run.status, 0, "{}", run.err);
     let read = |path: &str| fs::read_to_string(bench.path("published/schemes/warden").join(path)).unwrap();
-    let (recipe, says) = (read("recipe.txt"), "3 needed: 1 × pack of 40, €4.50");
+    let (recipe, says) = (read("recipe.txt"), "30 needed: 1 × pack of 40, €4.50");
     assert!(recipe.contains(&format!("\n- Tufts ({says})\n")), "{recipe}");
     assert!(read("shopping.html").contains(says));
     // What is bought is not named once more among what lies on the desk.

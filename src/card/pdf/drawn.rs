@@ -5,16 +5,18 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use pdf_writer::types::ArtifactType;
-use pdf_writer::{Content, Finish as _, Name, Str, TextStr};
+use pdf_writer::{Content, Finish as _, Name, Settings, Str, TextStr};
 
-use super::SHORT;
-use super::cut_font::{CutFont, Letter};
+use crate::card::cut_font::{CutFont, Letter};
 use crate::card::sheet::{At, Glyph, Mark, Meaning, Paint, PaperPhoto, Run, Shape, What};
 use crate::measure::Colour;
 
 /// What a glyph stands nearer or further is said from so many thousandths of the size on: a fiftieth of a point in the
 /// largest type. What is less is kept for the glyphs behind it.
 const LEAST: f32 = 2.0;
+
+/// No spaces that only people need.
+pub(super) const SHORT: Settings = Settings { pretty: false };
 
 /// A sheet as it is drawn.
 pub(super) struct Drawn {
@@ -45,7 +47,7 @@ pub(super) fn draw(marks: &[Mark], height: f32, fonts: &BTreeMap<usize, Arc<CutF
             Meaning::Decoration => pen.begin_artifact(ArtifactType::Layout),
             Meaning::Margin => pen.begin_artifact(ArtifactType::Pagination),
             Meaning::Piece(piece) => {
-                pen.begin_piece(matches!(first.what, What::Text(_)), super::count(pieces.len()));
+                pen.begin_piece(matches!(first.what, What::Text(_)), i32::try_from(pieces.len()).unwrap_or(i32::MAX));
                 pieces.push(piece);
             }
         }

@@ -5,7 +5,10 @@ use pdf_writer::{Finish as _, Name, Ref, TextStr};
 use sha2::{Digest as _, Sha256};
 use xmp_writer::{LangId, XmpWriter};
 
-use super::{Document, MAKER, count};
+use super::document::{Document, count};
+
+/// The name that every card carries as its maker.
+const MAKER: &str = "Maulstick";
 
 /// The version of the format (ISO 32000-1).
 const VERSION: &str = "1.7";

@@ -1,52 +1,12 @@
-//! Which letters the fonts of a card are cut down to. Most cards need the same, so a font is cut and packed once with
-//! those; a card that has others too gets a font of its own.
+//! Which letters of which fonts a card needs.
 
-use std::collections::{BTreeMap, HashMap};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use skrifa::{FontRef, MetadataProvider};
-
-use super::cut_font::CutFont;
-use crate::card::fonts::{Face, Fonts};
+use crate::card::cut_font::CutFont;
+use crate::card::cut_fonts::Shown;
+use crate::card::fonts::Fonts;
 use crate::card::sheet::{Card, Run, What};
-
-/// Glyphs by their numbers in the whole font, with the text that each shows.
-pub(in crate::card) type Shown = BTreeMap<u32, String>;
-
-/// The letters and signs of the program's own sentences in any language.
-const ALL: std::ops::RangeInclusive<char> = ' '..='~';
-const SIGNS: &str = "–—‘’“”„…°±²µ·×½¼¾→−≈≤≥";
-
-/// What a language has beyond those: nearly every card in it needs them.
-const OWN: [(&str, &str); 3] = [("de", "ÄÖÜßäöü"), ("es", "ÁÉÍÑÓÚáéíñóúü¡¿«»"), ("fr", "ÀÇÉÈÊàâçéèêëîïôùûœ«»")];
-
-/// Letters that are set as one, and the letters that they show.
-const TOGETHER: [(char, &str); 5] =
-    [('\u{fb00}', "ff"), ('\u{fb01}', "fi"), ('\u{fb02}', "fl"), ('\u{fb03}', "ffi"), ('\u{fb04}', "ffl")];
-
-/// So many cut fonts are kept at most; what comes later is cut for its card alone.
-const MOST: usize = 48;
-
-/// The fonts that were cut for any card: by their position, and the letters beyond the usual ones.
-#[derive(Default)]
-pub(in crate::card) struct CutFonts(Mutex<HashMap<(usize, Shown), Arc<CutFont>>>);
-
-impl CutFonts {
-    fn of(&self, at: usize, face: &Face, more: Shown) -> Result<Arc<CutFont>, String> {
-        let kept = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let which = (at, more);
-        if let Some(known) = kept().get(&which) {
-            return Ok(Arc::clone(known));
-        }
-        let all = face.usual().iter().chain(&which.1);
-        let cut = Arc::new(CutFont::new(face.blob.as_ref(), all.map(|(glyph, text)| (*glyph, text.as_str())))?);
-        let mut kept = kept();
-        if kept.len() < MOST {
-            kept.insert(which, Arc::clone(&cut));
-        }
-        Ok(cut)
-    }
-}
 
 /// The fonts of a card, by their positions, with all letters that stand on it.
 ///
@@ -54,9 +14,7 @@ impl CutFonts {
 /// Why a font can't be cut down, in words.
 pub(super) fn cut_fonts(card: &Card, fonts: &Fonts) -> Result<BTreeMap<usize, Arc<CutFont>>, String> {
     let mut more: BTreeMap<usize, Shown> = BTreeMap::new();
-    for run in
-        card.sheets.iter().flatten().filter_map(|mark| if let What::Text(run) = &mark.what { Some(run) } else { None })
-    {
+    for run in runs(card) {
         let Some(face) = fonts.faces.get(run.font) else { continue };
         let more = more.entry(run.font).or_default();
         for (glyph, text) in shown(run) {
@@ -65,28 +23,18 @@ pub(super) fn cut_fonts(card: &Card, fonts: &Fonts) -> Result<BTreeMap<usize, Ar
             }
         }
     }
-    more.into_iter().map(|(at, more)| Ok((at, fonts.cut.of(at, &fonts.faces[at], more)?))).collect()
+    more.into_iter().map(|(at, more)| Ok((at, fonts.cut(at, more)?))).collect()
+}
+
+/// All lines of text on a card.
+fn runs(card: &Card) -> impl Iterator<Item = &Run> {
+    card.sheets.iter().flatten().filter_map(|mark| match &mark.what {
+        What::Text(run) => Some(run),
+        What::Shape(_) | What::Photo(_) => None,
+    })
 }
 
 /// The glyphs of a text with the part of it that each shows.
 fn shown(run: &Run) -> impl Iterator<Item = (u32, &str)> {
     run.glyphs.iter().map(|glyph| (glyph.id, run.text.get(glyph.range.clone()).unwrap_or_default()))
-}
-
-/// The glyphs of a font that most cards in a language need.
-pub(in crate::card) fn usual(font: &[u8], language: &str) -> Shown {
-    let Ok(font) = FontRef::new(font) else { return Shown::new() };
-    let letters = font.charmap();
-    let mut shown = Shown::new();
-    let mut add = |letter: char, text: &str| {
-        if let Some(glyph) = letters.map(letter).map(|glyph| glyph.to_u32()).filter(|glyph| *glyph > 0) {
-            shown.entry(glyph).or_insert_with(|| text.to_owned());
-        }
-    };
-    let own = OWN.iter().filter(|(of, _)| language.split('-').next() == Some(*of)).flat_map(|(_, own)| own.chars());
-    for letter in ALL.chain(SIGNS.chars()).chain(own) {
-        add(letter, letter.encode_utf8(&mut [0; 4]));
-    }
-    TOGETHER.into_iter().for_each(|(one, text)| add(one, text));
-    shown
 }

@@ -4,8 +4,8 @@ use pdf_writer::types::{ListNumbering, StructRole};
 use pdf_writer::writers::{StructElement, StructTreeRoot};
 use pdf_writer::{Chunk, Finish as _, Ref, TextStr};
 
+use super::document::{Document, count};
 use super::drawn::Drawn;
-use super::{Document, count};
 use crate::card::sheet::{Piece, Role};
 
 /// A piece of the text that is shown.

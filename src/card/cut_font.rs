@@ -11,7 +11,6 @@ use skrifa::string::StringId;
 use skrifa::{FontRef, GlyphId, MetadataProvider as _, Tag};
 use subsetter::GlyphRemapper;
 
-use super::count;
 use super::packing::Packing;
 
 /// The units of a PDF's letters: thousandths of their size (ISO 32000-1, 9.2.4).
@@ -27,7 +26,7 @@ const NUMBERS: SystemInfo<'_> = SystemInfo { registry: Str(b"Adobe"), ordering: 
 const LONGEST_NAME: usize = 100;
 
 /// Whether a PDF can hold a font: it can be read, and has outlines.
-pub(in crate::card) fn can_hold(font: &[u8]) -> bool {
+pub(super) fn can_hold(font: &[u8]) -> bool {
     let has = |font: &FontRef<'_>, table| font.table_data(Tag::new(table)).is_some();
     FontRef::new(font).is_ok_and(|font| [b"glyf", b"CFF ", b"CFF2"].into_iter().any(|table| has(&font, table)))
 }
@@ -54,7 +53,7 @@ struct Measures {
 }
 
 /// A font cut down to some letters and packed.
-pub(in crate::card) struct CutFont {
+pub(super) struct CutFont {
     /// The glyphs, by their numbers in the whole font.
     letters: HashMap<u32, Letter>,
     /// How wide the glyphs are, by their numbers in the cut font.
@@ -64,7 +63,7 @@ pub(in crate::card) struct CutFont {
     /// Whether its outlines are of the compact format (CFF), and not TrueType.
     compact: bool,
     /// The packed file, and its length before.
-    file: (Vec<u8>, usize),
+    file: (Vec<u8>, i32),
     /// The packed list of texts that its numbers show.
     texts: Vec<u8>,
 }
@@ -108,7 +107,7 @@ impl CutFont {
             name: format!("{}+{}", tag(&named.finalize()), name(&read)),
             measures: Measures::of(&read, scale),
             compact: outlines.is_some(),
-            file: (packing.pack(program), program.len()),
+            file: (packing.pack(program), i32::try_from(program.len()).map_err(|_| "it is too large")?),
             texts: packing.pack(texts.finish().as_slice()),
         })
     }
@@ -139,7 +138,7 @@ impl CutFont {
         if self.compact {
             stream.pair(Name(b"Subtype"), Name(b"CIDFontType0C"));
         } else {
-            stream.pair(Name(b"Length1"), count(self.file.1));
+            stream.pair(Name(b"Length1"), self.file.1);
         }
         stream.finish();
         pdf.cmap(texts, &self.texts).filter(Filter::FlateDecode);
