@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use skrifa::{FontRef, MetadataProvider};
+use skrifa::{FontRef, GlyphId, MetadataProvider};
 
 use super::cut_font::CutFont;
 
@@ -56,7 +56,7 @@ pub(super) fn usual(font: &[u8], language: &str) -> Shown {
     let letters = font.charmap();
     let mut shown = Shown::new();
     let mut add = |letter: char, text: &str| {
-        if let Some(glyph) = letters.map(letter).map(|glyph| glyph.to_u32()).filter(|glyph| *glyph > 0) {
+        if let Some(glyph) = letters.map(letter).map(GlyphId::to_u32).filter(|glyph| *glyph > 0) {
             shown.entry(glyph).or_insert_with(|| text.to_owned());
         }
     };
@@ -64,6 +64,8 @@ pub(super) fn usual(font: &[u8], language: &str) -> Shown {
     for letter in ALL.chain(SIGNS.chars()).chain(own) {
         add(letter, letter.encode_utf8(&mut [0; 4]));
     }
-    TOGETHER.into_iter().for_each(|(one, text)| add(one, text));
+    for (one, text) in TOGETHER {
+        add(one, text);
+    }
     shown
 }

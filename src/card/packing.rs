@@ -20,12 +20,11 @@ impl Packing {
 
     /// A stream, packed as `FlateDecode` asks (RFC 1950).
     pub(super) fn pack(&mut self, stream: &[u8]) -> Vec<u8> {
-        let Self(packer) = self;
-        packer.reset();
+        self.0.reset();
         let mut packed = Vec::with_capacity(stream.len() / 2 + 64);
         loop {
-            let taken = usize::try_from(packer.total_in()).unwrap_or(usize::MAX).min(stream.len());
-            match packer.compress_vec(&stream[taken..], &mut packed, FlushCompress::Finish) {
+            let taken = usize::try_from(self.0.total_in()).unwrap_or(usize::MAX).min(stream.len());
+            match self.0.compress_vec(&stream[taken..], &mut packed, FlushCompress::Finish) {
                 Ok(Status::StreamEnd) | Err(_) => return packed,
                 Ok(Status::Ok | Status::BufError) => packed.reserve(stream.len() / 2 + 64),
             }
@@ -44,7 +43,7 @@ mod tests {
         let noise: Vec<u8> = (0..70_000_u32).map(|at| (at.wrapping_mul(2_654_435_761) >> 24) as u8).collect();
         let mut packing = Packing::default();
         let once = packing.pack(&noise);
-        for stream in [&b""[..], b"amber", &noise, &[7; 100_000]] {
+        for stream in [&b""[..], b"amber", &noise, &vec![7; 100_000]] {
             let packed = packing.pack(stream);
             let mut out = Vec::new();
             flate2::read::ZlibDecoder::new(&packed[..]).read_to_end(&mut out).unwrap();

@@ -14,8 +14,6 @@ use crate::tell::facts::{self, StepFact};
 use crate::theme::Words;
 use crate::work::{RestFor, Worked, WorkedScheme};
 
-/// How long a day is.
-
 /// A plan, and the army and the schemes that it is about.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Planned<'a> {

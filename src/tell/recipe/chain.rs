@@ -6,13 +6,16 @@ use crate::theme::Words;
 use crate::trade::Stage;
 use crate::work::WorkedScheme;
 
+/// A step with what its paints are called.
+type Named<'a> = (&'a Step, String);
+
 /// What is laid on an area of a scheme, one name a step, in the order of work: what reached it in the film, so no paint
 /// that a mask kept off. The undercoat of the whole model is left out where something lies on it.
 pub(super) fn of_area(worked: &WorkedScheme, area: usize, words: &Words) -> String {
     let reached = worked.reached.get(area).map(Vec::as_slice).unwrap_or_default();
     let laid = reached.iter().filter_map(|at| worked.scheme.steps.get(*at));
     let named = laid.filter_map(|step| Some((step, called::in_line(&step.mix, words)?)));
-    let (ground, upper): (Vec<(&Step, String)>, Vec<(&Step, String)>) =
+    let (ground, upper): (Vec<Named<'_>>, Vec<Named<'_>>) =
         named.partition(|(step, _)| step.all_over && step.stage == Stage::Undercoat);
     let shown = if upper.is_empty() { ground } else { upper };
     let links: Vec<String> = shown.into_iter().map(|(step, name)| link(step, name, words)).collect();
