@@ -368,3 +368,27 @@ fn the_file_of_a_sequence_means_all_of_its_steps_that_have_a_mix() {
     let sheets: serde_json::Value = serde_json::from_str(&said(&run)).unwrap();
     assert_eq!((&sheets[0]["step"], &sheets[1]["step"]), (&"Brown".into(), &"Red".into()));
 }
+
+#[test]
+fn a_fault_that_several_versions_share_is_told_once_with_how_many_they_are() {
+    let matt =
+        |with: &str, more: &str| format!("stage: varnish\nareas: [all]\nwith: {with}\npaints: [matt-varnish]{more}");
+    let (sprayed, brushed) = (matt("airbrush", ""), matt("brush", "\nother-way-for: [80-matt]"));
+    let keys = "variants: {ebb: {title: Ebb}, flow: {title: Flow}}\n";
+    let bench = guide(keys, &[GROUND, COAT, ("80-matt", &sprayed), ("81-brush", &brushed)]);
+    bench.write("content/schemes/scout/30-straps.md", "---\nsequence: straps\n---\n");
+    bench.write("content/sequences/straps/sequence.md", "---\ntitle: Worn straps\nareas: [strap]\n---\n\nText.\n");
+    let brown = "stage: layer\nareas: [strap]\nwith: brush\npaints: [saddle-brown]\ncoats: 2\ndry: 1 h";
+    bench.write("content/sequences/straps/10-brown.md", format!("---\ntitle: Brown\n{brown}\n---\n\nText.\n"));
+    let text = bench.run(&["check"]).out;
+    let fault = text.find("'81-brush' varnishes 'Strap' 1 h after 'Brown'").map(|at| &text[at..]).unwrap();
+    let fault = fault.split("\n\n").next().unwrap();
+    assert!(fault.contains("used here by 'Scout: 81-brush' and in 2 more versions of it"), "{fault}");
+    assert!(fault.contains("in the versions '81-brush', 'Ebb · 81-brush' and 1 more"), "{fault}");
+    assert_eq!(fault.matches("30-straps.md:2:11").count(), 1, "{fault}");
+    let json: serde_json::Value = serde_json::from_str(&bench.run(&["check", "--format", "json"]).out).unwrap();
+    let findings = json["findings"].as_array().unwrap();
+    let same = findings.iter().filter(|one| one["message"].as_str().unwrap().starts_with("'81-brush' varnishes"));
+    let related: Vec<usize> = same.map(|one| one["related"].as_array().unwrap().len()).collect();
+    assert_eq!(related, [7], "what editors get is whole");
+}
