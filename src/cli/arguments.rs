@@ -129,7 +129,8 @@ pub(super) struct MixArguments {
     pub(super) guide: PathBuf,
     /// The scheme, by the name of its folder or its title; or an army, for a pot
     pub(super) scheme: String,
-    /// The step, by its number, the name or number of its file, or its title; or a pot, for all steps that use it
+    /// The step, by its number, the name or number of its file, or its title; a sequence, by its file or its title, for all
+    /// of its steps; or a pot, for all steps that use it
     pub(super) step: String,
     /// For how many models; an army has its own
     #[arg(long, value_name = "N", default_value = "1", value_parser = Count::from_text)]

@@ -1,14 +1,15 @@
-//! `maulstick mix`: one step for so many models, as one mixes it: drops, millilitres, grams, cups.
+//! `maulstick mix`: one step, a sequence or a pot for so many models, as one mixes it: drops, millilitres, grams, cups.
 
 use serde_json::Value;
 
 use super::FINE;
 use super::arguments::{MixArguments, Plain};
 use super::settings::GuideFolder;
+use super::sought::{self, What};
 use super::terminal::{Stream, Trouble};
 use crate::bench::Figure;
-use crate::guide::{self, Army, Scheme, Unclear};
-use crate::report::{self, wording};
+use crate::guide::{self, Army, Unclear};
+use crate::report::{self, visible};
 use crate::story::{self, Checked};
 use crate::tell::mix::{self, MixSheet, PotSheet};
 use crate::work::{Worked, WorkedScheme};
@@ -32,38 +33,42 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     Ok(FINE)
 }
 
-/// One step of a scheme, or a pot for all of its steps.
+/// One step of a scheme, all steps of a sequence in it, or a pot for all of its steps.
 fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> Result<String, Unclear> {
-    let pots = mix::pot_names([&*scheme.scheme].into_iter());
-    let pot = guide::find(&asked.step, "a pot", &pots).ok().and_then(|at| pots.get(at));
-    match (step(&scheme.scheme, &asked.step), pot) {
-        (Err(_), Some([pot, _])) => {
-            Ok(potted(&PotSheet::of_scheme(&checked.worked, scheme, pot, asked.models.0), asked.format))
+    let found = sought::find(&checked.worked, scheme, asked)?;
+    let text = match &found.what {
+        What::Pot(id) => potted(&PotSheet::of_scheme(&checked.worked, found.scheme, id, asked.models.0), asked.format),
+        What::Steps(steps) => stepped(checked, (found.scheme, steps), asked),
+    };
+    Ok(match asked.format {
+        Plain::Text => headed(text, &found.also),
+        Plain::Json => {
+            // What reads the sheets is no reader of sentences.
+            found.also.iter().for_each(|line| Stream::Err.write(&format!("{}\n", visible(line))));
+            text
         }
-        (step, _) => {
-            let told = (&checked.findings, &checked.theme.words);
-            let (scheme, step) = match step {
-                Ok(step) => (scheme, step),
-                Err(unclear) => in_version(&checked.worked, &scheme.scheme, &asked.step).ok_or(unclear)?,
-            };
-            let sheet = MixSheet::of(&checked.worked, told, (scheme, step), asked.models.0, asked.cup);
-            Ok(match asked.format {
-                Plain::Text => mix::text(&sheet),
-                Plain::Json => report::json_text(&sheet),
-            })
-        }
+    })
+}
+
+/// The sheets of some steps of a scheme, one after the other.
+fn stepped(checked: &Checked, (scheme, steps): (&WorkedScheme, &[usize]), asked: &MixArguments) -> String {
+    let told = (&checked.findings, &checked.theme.words);
+    let sheet = |at: &usize| MixSheet::of(&checked.worked, told, (scheme, *at), asked.models.0, asked.cup);
+    let sheets: Vec<MixSheet> = steps.iter().map(sheet).collect();
+    match (asked.format, sheets.as_slice()) {
+        (Plain::Text, _) => sheets.iter().map(mix::text).collect::<Vec<_>>().join("\n"),
+        (Plain::Json, [only]) => report::json_text(only),
+        (Plain::Json, _) => report::json_text(&sheets),
     }
 }
 
-/// A step that only a version of a scheme has, by its name; a number means another step in each version.
-fn in_version<'a>(worked: &'a Worked, scheme: &Scheme, asked: &str) -> Option<(&'a WorkedScheme, usize)> {
-    let of = scheme.version.as_ref().map_or(scheme.slug.as_str(), |version| version.of.as_str());
-    let is_version = |known: &&std::sync::Arc<WorkedScheme>| {
-        known.scheme.version.as_ref().is_some_and(|version| version.of == of) || known.scheme.slug == of
-    };
-    let named = asked.parse::<usize>().is_err();
-    let mut versions = worked.schemes.iter().filter(|known| named && is_version(known));
-    versions.find_map(|known| Some((&**known, step(&known.scheme, asked).ok()?)))
+/// A sheet with some lines below its heading.
+fn headed(text: String, lines: &[String]) -> String {
+    let said: String = lines.iter().map(|line| format!("{}\n", visible(line))).collect();
+    match text.split_once('\n') {
+        Some((head, rest)) => format!("{head}\n{said}{rest}"),
+        None => text,
+    }
 }
 
 /// A pot for all steps of an army that use it.
@@ -80,26 +85,5 @@ fn potted(sheets: &[PotSheet<'_>], format: Plain) -> String {
         (Plain::Text, _) => sheets.iter().map(PotSheet::text).collect::<Vec<_>>().join("\n"),
         (Plain::Json, [only]) => format!("{:#}\n", only.json()),
         (Plain::Json, _) => format!("{:#}\n", Value::Array(sheets.iter().map(PotSheet::json).collect())),
-    }
-}
-
-/// The position of the step of a number, a file's name with or without its number, that number, or a title.
-fn step(scheme: &Scheme, asked: &str) -> Result<usize, Unclear> {
-    let number = asked.parse::<usize>().ok();
-    let split = |stem| str::split_once(stem, '-').unwrap_or((stem, stem));
-    let numbered = scheme.steps.iter().find(|step| number == Some(step.number));
-    // The number that readers see and that of another step's file may be the same: nobody knows which is meant.
-    let filed = scheme.steps.iter().find(|step| split(&step.stem).0 == asked);
-    match (numbered, filed) {
-        (Some(step), Some(other)) if step.number != other.number => {
-            let message =
-                format!("step {} is {}, and its file has another number", asked, wording::quoted(&step.title));
-            Err(Unclear { message, mend: format!("write {}", wording::either([&step.stem, &other.stem])) })
-        }
-        (Some(step), _) | (None, Some(step)) => Ok(step.number - 1),
-        (None, None) => {
-            let known = scheme.steps.iter().map(|step| [step.stem.as_str(), split(&step.stem).1, &step.title]);
-            guide::find(asked, "a step", &known.collect::<Vec<_>>())
-        }
     }
 }

@@ -14,6 +14,7 @@ mod publish;
 mod schema;
 mod settings;
 mod shop;
+mod sought;
 mod start;
 mod status;
 mod swatch;

@@ -24,7 +24,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("check", "findings[].mend", "What helps."),
     of("check", "findings[].related[]", "Other places that belong to it, each with message, file, line and column."),
     of("check", "counts", "How many errors, warnings and notes there are."),
-    of("mix", "scheme", "The title of the scheme."),
+    of(
+        "mix",
+        "scheme",
+        "The title of the scheme. The file of a sequence, or its title, gives a list of sheets, one for each of its steps that has a mix.",
+    ),
     of("mix", "number", "The place of the step in the order of work, from 1."),
     of("mix", "step", "The title of the step."),
     of("mix", "technique", "What puts the paint on."),

@@ -16,6 +16,7 @@ pub const CHECKS: &[&Check] = &[
     &UNKNOWN_AREA,
     &UNKNOWN_STEP,
     &UNKNOWN_SCHEME,
+    &UNKNOWN_GROUP,
     &TOOL_NOT_LISTED,
     &DUPLICATE_ID,
     &AREAS_MISSING,
@@ -145,6 +146,14 @@ pub(crate) static UNKNOWN_SCHEME: Check = name_check(
     Level::Error,
     "every unit of an army is painted in a scheme of the guide",
     "the unit can't be planned or shopped for",
+);
+
+/// Groups are known.
+pub(crate) static UNKNOWN_GROUP: Check = name_check(
+    "unknown-group",
+    Level::Warning,
+    "every group that guide.yaml puts in order is one that a scheme is in",
+    "readers never see it, and the schemes that were meant stand at another place of the index",
 );
 
 /// Tools are listed.

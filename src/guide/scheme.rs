@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::{Photo, Pot, Prose, Step, Version};
 use crate::measure::{BaseSize, Colour, Coordinate, Date, Fraction, Scale, Share, SquareCentimetres};
-use crate::report::{FileId, Finding, Place, Placed, wording};
+use crate::report::{FileId, Finding, OfVersion, Place, Placed, Role};
 use crate::source::WebAddress;
 use crate::trade::{Materials, ModelKind, Side, Skill, Up};
 
@@ -105,7 +105,10 @@ impl Scheme {
         let file = finding.place.file;
         let via = self.steps.iter().filter(|step| step.file == file).find_map(|step| step.via.as_ref());
         match via {
-            Some(via) => finding.see(via.place, format!("used here by {}", wording::quoted(&self.title))),
+            Some(via) => {
+                let (scheme, name) = (self.base().to_owned(), self.title.clone());
+                finding.see_version(via.place, OfVersion { scheme, name, role: Role::Use })
+            }
             None => finding,
         }
     }

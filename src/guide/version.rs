@@ -1,6 +1,6 @@
 //! What sets a version of a scheme apart from the scheme as it is.
 
-use crate::report::Place;
+use crate::report::{OfVersion, Place, Role};
 
 /// A version: a variant, other ways, steps left out.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -30,5 +30,9 @@ impl Version {
     pub fn title(&self) -> String {
         let sign = if self.is_without { "," } else { ":" };
         format!("{}{sign} {}", self.of_title, self.label)
+    }
+    /// How a finding says that it holds for this version.
+    pub fn as_told(&self) -> OfVersion {
+        OfVersion { scheme: self.of.clone(), name: self.label.clone(), role: Role::Version }
     }
 }

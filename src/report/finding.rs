@@ -1,6 +1,6 @@
 //! A finding: something that a guide's author should know, with everything needed to mend it.
 
-use super::{Check, Level, Place};
+use super::{Check, Level, Place, wording};
 
 /// Something that is wrong or worth knowing, at one place of the guide's files.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,6 +26,28 @@ pub struct Related {
     pub place: Place,
     /// What is there.
     pub message: String,
+    /// For which version of a scheme that holds, where it may hold for several.
+    pub version: Option<OfVersion>,
+}
+
+/// That something holds for a version of a scheme.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OfVersion {
+    /// The slug of the scheme that it is a version of.
+    pub scheme: String,
+    /// What the version is called.
+    pub name: String,
+    /// What the place is to it.
+    pub role: Role,
+}
+
+/// What a place is to a version of a scheme.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// The version uses a sequence there.
+    Use,
+    /// The version is told of there.
+    Version,
 }
 
 impl Finding {
@@ -37,7 +59,19 @@ impl Finding {
     /// The same finding with one more place that explains it.
     #[must_use]
     pub fn see(mut self, place: Place, message: impl Into<String>) -> Self {
-        self.related.push(Related { place, message: message.into() });
+        self.related.push(Related { place, message: message.into(), version: None });
+        self
+    }
+
+    /// The same finding with the place that explains for which version of a scheme it holds.
+    #[must_use]
+    pub fn see_version(mut self, place: Place, version: OfVersion) -> Self {
+        let name = wording::quoted(&version.name);
+        let message = match version.role {
+            Role::Use => format!("used here by {name}"),
+            Role::Version => format!("in the version {name}"),
+        };
+        self.related.push(Related { place, message, version: Some(version) });
         self
     }
 

@@ -8,6 +8,7 @@ use annotate_snippets::renderer::{DEFAULT_ERROR_STYLE, DEFAULT_NOTE_STYLE, DEFAU
 use annotate_snippets::{Annotation, AnnotationKind, Element, Group, Level as Heading, Origin, Renderer, Snippet};
 
 use super::excerpt::Excerpt;
+use super::folded::folded;
 use super::visible::visible_line;
 use super::wording::counted;
 use super::{Counts, Files, Finding, Findings, Group as CheckGroup, Level, Place};
@@ -84,13 +85,14 @@ fn drawn(finding: &Finding, files: &Files, renderer: &Renderer) -> String {
         Level::Note => Heading::NOTE,
     };
     let title = heading.primary_title(visible_line(&finding.message, LONGEST)).id(finding.check.id);
-    let related = finding.related.iter().map(|related| snippet(related.place, Some(&related.message), files));
+    let others = folded(&finding.related);
+    let related = others.iter().map(|(place, message)| snippet(*place, Some(message), files));
     let group = Group::with_title(title)
         .element(frame(finding.place, files))
         .elements(related)
         .element(Heading::NOTE.with_name("why").message(finding.check.why))
         .element(Heading::HELP.with_name("mend").message(visible_line(&finding.mend, LONGEST)));
-    let places = iter::once(finding.place).chain(finding.related.iter().map(|related| related.place));
+    let places = iter::once(finding.place).chain(others.iter().map(|(place, _)| *place));
     with_places(&renderer.render(&[group]), places.map(|place| where_it_is(place, files)))
 }
 

@@ -25,11 +25,7 @@ pub(super) fn findings(worked: &[Arc<KeptScheme>]) -> Vec<Finding> {
         };
         let known_of_base = base.get(version.of.as_str()).copied().unwrap_or_default();
         let new = known.findings.iter().filter(|finding| !is_told(known_of_base, finding)).cloned();
-        all.extend(
-            new.map(|finding| {
-                finding.see(version.place, format!("in the version {}", wording::quoted(&version.label)))
-            }),
-        );
+        all.extend(new.map(|finding| finding.see_version(version.place, version.as_told())));
     }
     all
 }

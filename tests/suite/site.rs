@@ -252,3 +252,19 @@ fn every_spraying_step_shows_its_caution_before_its_instruction() {
 fn the_same_guide_gives_the_same_bytes() {
     assert!(*site() == publish());
 }
+
+#[test]
+fn schemes_in_no_group_have_a_heading_of_their_own_where_others_are_in_one() {
+    let bench = Bench::demo();
+    let headings = || -> Vec<String> {
+        assert_eq!(bench.run(&["publish"]).status, 0);
+        let page = std::fs::read_to_string(bench.path("published/index.html")).unwrap();
+        let page = Html::parse_document(&page);
+        select(&page, "h2.group").iter().map(|heading| heading.text().collect()).collect()
+    };
+    assert!(headings().is_empty());
+    bench.replace("content/schemes/fen-warden/scheme.md", "level: steady", "level: steady\ngroup: Wardens");
+    assert_eq!(headings(), ["Wardens", "More schemes"]);
+    bench.replace("content/guide.yaml", "language: en", "language: de");
+    assert_eq!(headings(), ["Wardens", "Weitere Bemalungen"]);
+}

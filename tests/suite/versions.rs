@@ -296,3 +296,99 @@ fn a_step_of_a_sequence_has_a_line_to_link_to_and_its_own_sentence_on_the_card()
     let recipe = read("schemes/scout/recipe.txt");
     assert!(recipe.contains("Draw it out thin.") && !recipe.contains("3. Brown\n   As ever."), "{recipe}");
 }
+
+/// A guide whose variants alone use a pot, each with its own paints in it.
+fn pot_of_variants() -> Bench {
+    let keys = "pots: {night: {title: Night pot, paints: [{use: osier-red, parts: 1}, {use: osier-blue, parts: 3}]}}\n\
+                variants:\n  moss: {title: Moss, instead: {osier-blue: moss-green}}\n  dark: {title: Dark}\n  plain: {title: Plain}\n";
+    let folds = "stage: layer\nareas: [coat]\nwith: brush\npaints: [night]\nonly-for: [moss, dark]";
+    guide(keys, &[GROUND, COAT, ("35-night", folds)])
+}
+
+#[test]
+fn a_pot_that_only_variants_use_is_found_in_the_first_and_the_others_are_named() {
+    let bench = pot_of_variants();
+    let text = said(&bench.run(&["mix", ".", "scout", "night"]));
+    let mut lines = text.lines();
+    assert_eq!(lines.next(), Some("Scout: Moss, pot 'Night pot'"), "{text}");
+    assert_eq!(lines.next(), Some("'Dark' has other paints in it: 'maulstick mix . scout-dark night'"), "{text}");
+    assert!(text.contains("3 × Moss Green") && !text.contains("Osier Blue"), "{text}");
+    let run = bench.run(&["mix", ".", "scout", "night", "--format", "json"]);
+    let pot: serde_json::Value = serde_json::from_str(&said(&run)).unwrap();
+    assert_eq!(pot["pot"], "night");
+    assert!(run.err.contains("'maulstick mix . scout-dark night'"), "{}", run.err);
+}
+
+#[test]
+fn a_variant_is_not_answered_with_the_colours_of_another() {
+    let bench = pot_of_variants();
+    for (step, kind) in [("35-night", "step"), ("Night pot", "pot")] {
+        let run = bench.run(&["mix", ".", "scout-plain", step]);
+        assert_eq!((run.status, run.out.as_str()), (2, ""), "{step}");
+        assert!(run.err.contains(&format!("'Plain' has no {kind} '{step}'")), "{}", run.err);
+        assert!(run.err.contains("mend: 'Scout: Moss' has it: 'maulstick mix . scout-moss "), "{}", run.err);
+    }
+    let of_base = ("40-light", "stage: layer\nareas: [coat]\nwith: brush\npaints: [pale-moss]\nnot-for: [ebb]");
+    let bench = guide("variants: {ebb: {title: Ebb}}\n", &[GROUND, COAT, of_base]);
+    let run = bench.run(&["mix", ".", "scout-ebb", "40-light"]);
+    assert_eq!((run.status, run.out.as_str()), (2, ""));
+    assert!(run.err.contains("'Ebb' has no step '40-light'"), "{}", run.err);
+    assert!(run.err.contains("mend: 'Scout' has it: 'maulstick mix . scout 40-light'"), "{}", run.err);
+}
+
+#[test]
+fn the_id_of_a_pot_goes_before_a_part_of_a_file_s_name_and_the_step_is_named() {
+    let bench = pot_of_variants();
+    let text = said(&bench.run(&["mix", ".", "scout-moss", "night"]));
+    let also = "Scout: Moss, pot 'Night pot'\na step is called so too: 'maulstick mix . scout-moss 35-night'\n";
+    assert!(text.starts_with(also), "{text}");
+    let text = said(&bench.run(&["mix", ".", "scout-moss", "35-night"]));
+    assert!(text.starts_with("Scout: Moss, step 3: 35-night\n1 model\n"), "{text}");
+    bench.replace("content/schemes/scout/35-night.md", "title: 35-night", "title: Night pot");
+    let text = said(&bench.run(&["mix", ".", "scout-moss", "Night pot"]));
+    let also = "Scout: Moss, step 3: Night pot\na pot is called so too: 'maulstick mix . scout-moss night'\n";
+    assert!(text.starts_with(also), "{text}");
+}
+
+#[test]
+fn the_file_of_a_sequence_means_all_of_its_steps_that_have_a_mix() {
+    let bench = guide("", &[GROUND, COAT]);
+    bench.write("content/schemes/scout/30-straps.md", "---\nsequence: straps\n---\n");
+    bench.write("content/sequences/straps/sequence.md", "---\ntitle: Worn straps\nareas: [strap]\n---\n\nText.\n");
+    let step = |title: &str, rest: &str| format!("---\ntitle: {title}\nstage: {rest}\nareas: [strap]\n---\n\nText.\n");
+    bench.write("content/sequences/straps/10-brown.md", step("Brown", "layer\nwith: brush\npaints: [saddle-brown]"));
+    bench.write("content/sequences/straps/20-rub.md", step("Rub it", "prepare\nwith: hand"));
+    bench.write("content/sequences/straps/30-red.md", step("Red", "layer\nwith: brush\npaints: [osier-red]"));
+    for name in ["30-straps", "straps", "Worn straps", "30"] {
+        let text = said(&bench.run(&["mix", ".", "scout", name]));
+        let heads: Vec<&str> = text.lines().filter(|line| line.starts_with("Scout, step ")).collect();
+        assert_eq!(heads, ["Scout, step 3: Brown", "Scout, step 5: Red"], "{name}");
+    }
+    let run = bench.run(&["mix", ".", "scout", "30-straps", "--format", "json"]);
+    let sheets: serde_json::Value = serde_json::from_str(&said(&run)).unwrap();
+    assert_eq!((&sheets[0]["step"], &sheets[1]["step"]), (&"Brown".into(), &"Red".into()));
+}
+
+#[test]
+fn a_fault_that_several_versions_share_is_told_once_with_how_many_they_are() {
+    let matt =
+        |with: &str, more: &str| format!("stage: varnish\nareas: [all]\nwith: {with}\npaints: [matt-varnish]{more}");
+    let (sprayed, brushed) = (matt("airbrush", ""), matt("brush", "\nother-way-for: [80-matt]"));
+    let keys = "variants: {ebb: {title: Ebb}, flow: {title: Flow}}\n";
+    let bench = guide(keys, &[GROUND, COAT, ("80-matt", &sprayed), ("81-brush", &brushed)]);
+    bench.write("content/schemes/scout/30-straps.md", "---\nsequence: straps\n---\n");
+    bench.write("content/sequences/straps/sequence.md", "---\ntitle: Worn straps\nareas: [strap]\n---\n\nText.\n");
+    let brown = "stage: layer\nareas: [strap]\nwith: brush\npaints: [saddle-brown]\ncoats: 2\ndry: 1 h";
+    bench.write("content/sequences/straps/10-brown.md", format!("---\ntitle: Brown\n{brown}\n---\n\nText.\n"));
+    let text = bench.run(&["check"]).out;
+    let fault = text.find("'81-brush' varnishes 'Strap' 1 h after 'Brown'").map(|at| &text[at..]).unwrap();
+    let fault = fault.split("\n\n").next().unwrap();
+    assert!(fault.contains("used here by 'Scout: 81-brush' and in 2 more versions of it"), "{fault}");
+    assert!(fault.contains("in the versions '81-brush', 'Ebb · 81-brush' and 1 more"), "{fault}");
+    assert_eq!(fault.matches("30-straps.md:2:11").count(), 1, "{fault}");
+    let json: serde_json::Value = serde_json::from_str(&bench.run(&["check", "--format", "json"]).out).unwrap();
+    let findings = json["findings"].as_array().unwrap();
+    let same = findings.iter().filter(|one| one["message"].as_str().unwrap().starts_with("'81-brush' varnishes"));
+    let related: Vec<usize> = same.map(|one| one["related"].as_array().unwrap().len()).collect();
+    assert_eq!(related, [7], "what editors get is whole");
+}

@@ -7,7 +7,7 @@ use super::{ResolveDesk, paints, value, words_of};
 use crate::guide::library::Library;
 use crate::guide::{Measured, Mix, MixPart, Pot, Poured, Scheme, checks};
 use crate::measure::Fraction;
-use crate::report::{Finding, Place, Placed, wording};
+use crate::report::{FileId, Finding, Place, Placed, wording};
 use crate::source::file::{MixLine, PotEntry};
 use crate::source::{Id, Mention, Source, Table};
 
@@ -19,6 +19,9 @@ const MOST_LINES: usize = 8;
 pub(super) struct Pots<'a> {
     own: &'a [Arc<Pot>],
     of_guide: bool,
+    /// The file of a sequence's step. Several schemes use it: what is wrong there is told without the pots of one of them, so
+    /// that it is the same fault for all.
+    shared: Option<FileId>,
     /// What is in place of paints and pots, one table after the other.
     swaps: &'a [&'a Swaps],
 }
@@ -27,13 +30,13 @@ pub(super) struct Pots<'a> {
 pub(super) type Swaps = Table<Id, Placed<Mention>>;
 
 impl<'a> Pots<'a> {
-    /// The pots of a scheme and those of the guide.
-    pub(super) const fn of(own: &'a [Arc<Pot>], swaps: &'a [&'a Swaps]) -> Self {
-        Self { own, of_guide: true, swaps }
+    /// The pots of a scheme and those of the guide, for a step of its own or one in the `shared` file of a sequence.
+    pub(super) const fn of(own: &'a [Arc<Pot>], swaps: &'a [&'a Swaps], shared: Option<FileId>) -> Self {
+        Self { own, of_guide: true, shared, swaps }
     }
 
     /// No pots at all: what a pot itself is mixed of.
-    const NONE: Self = Pots { own: &[], of_guide: false, swaps: &[] };
+    const NONE: Self = Pots { own: &[], of_guide: false, shared: None, swaps: &[] };
 
     /// What a line means: another paint or pot where one is in its place.
     fn meant(&self, name: &Placed<Mention>) -> Placed<Mention> {
@@ -58,14 +61,10 @@ impl<'a> Pots<'a> {
         if changed == **pot { Arc::clone(pot) } else { Arc::new(changed) }
     }
 
-    /// Whether there is a pot at all that could be meant.
-    fn are_there(&self, library: &Library) -> bool {
-        !self.own.is_empty() || (self.of_guide && library.pot_ids().next().is_some())
-    }
-
-    fn nearest(&self, name: &str, library: &Library) -> Option<String> {
-        let of_guide = library.pot_ids().filter(|_| self.of_guide);
-        wording::nearest(name, self.own.iter().map(|pot| pot.id.as_str()).chain(of_guide)).map(ToOwned::to_owned)
+    /// The pots that somebody could mean who writes in a file.
+    fn meant_in(&self, file: FileId, library: &'a Library) -> Vec<&'a str> {
+        let own = self.own.iter().filter(|_| self.shared != Some(file)).map(|pot| pot.id.as_str());
+        own.chain(library.pot_ids().filter(|_| self.of_guide)).collect()
     }
 
     fn find<'p>(&self, id: &str, library: &'p Library, desk: &mut ResolveDesk) -> Option<&'p Arc<Pot>>
@@ -303,15 +302,16 @@ fn part(line: &MixLine, alone: bool, pots: Pots<'_>, library: &Library, desk: &m
 }
 
 /// Tells of a name that no paint has, and no pot where there are pots.
-fn tell_unknown(name: &Placed<Mention>, pots: Pots<'_>, library: &Library, desk: &mut ResolveDesk) {
+fn tell_unknown<'a>(name: &Placed<Mention>, pots: Pots<'a>, library: &'a Library, desk: &mut ResolveDesk) {
     let text = name.value.0.as_str();
-    if !pots.are_there(library) || library.names.is_unread("paints") {
+    let known = pots.meant_in(name.place.file, library);
+    if known.is_empty() || library.names.is_unread("paints") {
         paints::tell_unknown(text, name.place, library, desk);
         return;
     }
     let message = format!("there is no paint and no pot {}", wording::quoted(text));
-    let mend = match pots.nearest(text, library) {
-        Some(pot) => format!("did you mean the pot {}?", wording::quoted(&pot)),
+    let mend = match wording::nearest(text, known) {
+        Some(pot) => format!("did you mean the pot {}?", wording::quoted(pot)),
         None => paints::mend_of_unknown(text, library, desk),
     };
     desk.tell(Finding::new(&checks::UNKNOWN_PAINT, name.place, message, mend));

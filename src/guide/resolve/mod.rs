@@ -5,6 +5,7 @@ mod borrowed;
 mod context;
 mod desk;
 mod fonts;
+mod groups;
 mod links;
 mod mixes;
 mod paints;
@@ -61,6 +62,7 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     kept.schemes = resolved.into_iter().map(|scheme| (scheme.source.slug.clone(), scheme)).collect();
     kept.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
     mixes::check_used(&pots, source, &schemes, &mut desk);
+    groups::check(file.groups.as_ref(), &schemes, &library, &mut desk);
     kept.pots = pots.iter().map(|pot| (pot.id.clone(), Arc::clone(pot))).collect();
     kept.tools = tools.iter().map(|tool| (tool.id.clone(), Arc::clone(tool))).collect();
     add_unlisted_tools(&mut tools, &schemes);
@@ -190,7 +192,7 @@ fn guide(file: GuideFile, top: Place, drop: Option<Millilitres>, parts: Parts) -
         bench: file.bench.map(|bench| bench.value.0.into_iter().map(bench_figure).collect()).unwrap_or_default(),
         raw_html: file.raw_html.is_some_and(|flag| flag.0),
         welcome: parts.welcome,
-        groups: value(file.groups.as_ref()).unwrap_or_default(),
+        groups: file.groups.iter().flat_map(|groups| &groups.value).map(|group| group.value.clone()).collect(),
         house_order: file
             .house_order
             .map(|orders| orders.value.into_iter().take(MOST_HOUSE_ORDERS).filter_map(house_order).collect())

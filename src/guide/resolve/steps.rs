@@ -62,7 +62,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
         from: from(front, stage, desk),
         technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
-        mix: mix(front, mixes::Pots::of(bench.pots, &swaps), bench.library, desk),
+        mix: mix(front, mixes::Pots::of(bench.pots, &swaps, by.map(|_| file)), bench.library, desk),
         deep: value(front.deep.as_ref()),
         coats: front.coats.as_ref().map_or(1, |coats| coats.value.0),
         wait: value(front.wait.as_ref()),

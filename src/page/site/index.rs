@@ -50,7 +50,7 @@ pub struct IndexView {
 /// Schemes that stand together.
 #[derive(Debug, Serialize)]
 pub struct GroupView {
-    /// Their group; none where the author names none.
+    /// Their group; of those in none a word for the others, where some are in groups.
     pub title: Option<String>,
     /// The schemes.
     pub schemes: Vec<SchemeCard>,
@@ -210,10 +210,12 @@ fn groups(desk: Desk<'_>, path: &str) -> Vec<GroupView> {
         let Scheme { group, order, slug, .. } = &*worked.scheme;
         (rank(group), group.clone(), order.unwrap_or(u32::MAX), slug.clone())
     });
+    let some = sorted.iter().any(|worked| worked.scheme.group.is_some());
+    let others = || some.then(|| desk.words.filled("index.more", &[]));
     let together = sorted.chunk_by(|a, b| a.scheme.group == b.scheme.group);
     together
         .map(|schemes| GroupView {
-            title: schemes.first().and_then(|worked| worked.scheme.group.clone()),
+            title: schemes.first().and_then(|worked| worked.scheme.group.clone()).or_else(others),
             schemes: schemes.iter().map(|worked| card(desk, worked, path)).collect(),
         })
         .collect()

@@ -1,8 +1,10 @@
 //! An area that gets an undercoat or a varnish, and no colour between them.
 
+use std::collections::BTreeMap;
+
 use super::area_unused::{is_reached, whole_schemes};
 use crate::guide::{Guide, Scheme, Step};
-use crate::report::{Check, Finding, Group, Level, wording};
+use crate::report::{Check, Finding, Group, Level, Place, wording};
 use crate::trade::{Stage, names_clear_part};
 
 /// Areas get colour.
@@ -15,9 +17,23 @@ pub(in crate::rules) static AREA_UNPAINTED: Check = Check {
     safety: false,
 };
 
-/// What is wrong with the areas of all schemes.
+/// What is wrong with the areas of all schemes; an area once, whatever number of versions leaves it bare.
 pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
-    whole_schemes(guide).flat_map(|scheme| (0..scheme.areas.len()).filter_map(|area| unpainted(scheme, area))).collect()
+    let mut found: BTreeMap<Place, (Finding, bool)> = BTreeMap::new();
+    // A scheme stands before its versions: what it leaves bare itself needs no list of them.
+    for scheme in whole_schemes(guide) {
+        for finding in (0..scheme.areas.len()).filter_map(|area| unpainted(scheme, area)) {
+            let known = found.remove(&finding.place);
+            let place = finding.place;
+            let told = match (known, &scheme.version) {
+                (None, version) => (finding, version.is_some()),
+                (Some((first, true)), Some(version)) => (first.see_version(version.place, version.as_told()), true),
+                (Some(first), _) => first,
+            };
+            found.insert(place, told);
+        }
+    }
+    found.into_values().map(|(finding, _)| finding).collect()
 }
 
 fn unpainted(scheme: &Scheme, area: usize) -> Option<Finding> {

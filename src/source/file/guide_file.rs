@@ -45,7 +45,7 @@ record! {
         /// What the index says above the schemes, in Markdown.
         optional welcome: String = "Pick a scheme, and take its card to the desk.",
         /// The groups of schemes, in their order on the index.
-        optional groups: Vec<String> = "[Wardens, Boats]",
+        optional groups: Vec<Placed<String>> = "[Wardens, Boats]",
         /// The author's own ordering rules, on top of the trade's.
         optional house_order: Vec<HouseOrderEntry>,
     }
