@@ -311,6 +311,7 @@ fn a_pot_that_only_variants_use_is_found_in_the_first_and_the_others_are_named()
     let text = said(&bench.run(&["mix", ".", "scout", "night"]));
     let mut lines = text.lines();
     assert_eq!(lines.next(), Some("Scout: Moss, pot 'Night pot'"), "{text}");
+    assert_eq!(lines.next(), Some("a step is called so too: 'maulstick mix . scout-moss 35-night'"), "{text}");
     assert_eq!(lines.next(), Some("'Dark' has other paints in it: 'maulstick mix . scout-dark night'"), "{text}");
     assert!(text.contains("3 × Moss Green") && !text.contains("Osier Blue"), "{text}");
     let run = bench.run(&["mix", ".", "scout", "night", "--format", "json"]);

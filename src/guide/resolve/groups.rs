@@ -8,7 +8,8 @@ use crate::guide::library::Library;
 use crate::guide::{Scheme, checks};
 use crate::report::{Finding, Placed, wording};
 
-/// Tells of each group of the guide that no scheme is in; nothing while a scheme could not be read.
+/// Tells of each group of the guide that no scheme is in; nothing while a scheme could not be read, or none says its
+/// group yet.
 pub(super) fn check(
     groups: Option<&Placed<Vec<Placed<String>>>>,
     schemes: &[Arc<Scheme>],
@@ -18,6 +19,9 @@ pub(super) fn check(
     let whole = !library.names.is_unread("schemes") && schemes.iter().all(|scheme| scheme.whole);
     let Some(groups) = groups.filter(|_| whole) else { return };
     let used: BTreeSet<&str> = schemes.iter().filter_map(|scheme| scheme.group.as_deref()).collect();
+    if used.is_empty() {
+        return;
+    }
     let listed: BTreeSet<&str> = groups.value.iter().map(|group| group.value.as_str()).collect();
     // A group that has its place already is not what another entry means.
     let form = |group: &str| group.to_lowercase().replace(['_', ' '], "-");
