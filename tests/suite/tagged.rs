@@ -75,7 +75,7 @@ fn all_that_is_drawn_has_a_place_in_the_tree_or_is_decoration() {
                 assert!(children.iter().any(|child| own(child) == i64::try_from(number).ok()), "{number}: {owner}");
             }
             let mut depth = 0;
-            for word in sheet.replace(">>", " ").replace(']', " ").split_ascii_whitespace() {
+            for word in sheet.replace([']', '>'], " ").replace('/', " /").split_ascii_whitespace() {
                 match word {
                     "BDC" | "BMC" => depth += 1,
                     "EMC" => depth -= 1,
