@@ -29,12 +29,11 @@ pub(super) fn check(
     for group in groups.value.iter().filter(|group| !used.contains(group.value.as_str())) {
         let near = desk.nearest(&group.value, unlisted.len(), unlisted.iter().map(|(form, _)| form.as_str()));
         let meant = near.and_then(|near| unlisted.iter().find(|(form, _)| form == near));
-        let mend = match meant {
-            Some((_, meant)) => format!("did you mean {}?", wording::quoted(meant)),
-            None => {
-                let key = wording::quoted(&format!("group: {}", group.value));
-                format!("write {key} in scheme.md of the schemes that belong there, or take it out")
-            }
+        let mend = if let Some((_, meant)) = meant {
+            format!("did you mean {}?", wording::quoted(meant))
+        } else {
+            let key = wording::quoted(&format!("group: {}", group.value));
+            format!("write {key} in scheme.md of the schemes that belong there, or take it out")
         };
         let message = format!("no scheme is in the group {}", wording::quoted(&group.value));
         desk.tell(Finding::new(&checks::UNKNOWN_GROUP, group.place, message, mend));
