@@ -213,7 +213,11 @@ impl DiskStaging {
             return Ok(());
         }
         let place = self.target.path();
-        let permissions = system::patiently(|| fs::metadata(&place)).map_err(about(&place))?.permissions();
+        let permissions = match system::patiently(|| fs::metadata(&place)) {
+            // Another run may have taken it aside for a moment; what comes of that is seen when this one moves in.
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
+            other => other.map_err(about(&place))?.permissions(),
+        };
         fs::set_permissions(&self.folder, permissions).map_err(about(&self.folder))
     }
 
