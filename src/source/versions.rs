@@ -54,7 +54,9 @@ pub(super) fn versions(
     let own = |unit: &&&UnitEntry| unit.scheme.as_ref().is_some_and(|name| name.value.0 == whole.slug);
     let asked = units.iter().filter(own).filter_map(|unit| table.asked_by(unit));
     let mut wanted: Vec<Version> = Vec::new();
-    for version in table.usual().into_iter().chain(asked).filter(|version| !version.is_base()) {
+    // What a unit asks for goes before what nobody may want, should there be too many.
+    let all = table.usual().into_iter().chain(asked).chain(table.shorter());
+    for version in all.filter(|version| !version.is_base()) {
         if !wanted.iter().any(|known| known.is_same(&version)) {
             wanted.push(version);
         }
@@ -129,7 +131,7 @@ impl Table<'_> {
         table.map(|(id, _)| id.value.0.as_str())
     }
 
-    /// Every variant, every other way to each look by itself, and each look without all that may be left out of it.
+    /// Every variant, every other way to each look by itself, and the scheme without all that may be left out.
     fn usual(&self) -> Vec<Version> {
         let none = || Version { of: self.whole.slug.clone(), ..Version::default() };
         let variants = self.variants().map(|id| Version { variant: Some(id.to_owned()), ..none() });
@@ -145,11 +147,17 @@ impl Table<'_> {
                 ..Version::default()
             })
         });
-        let looks = std::iter::once(None).chain(self.variants().map(Some));
-        let short =
-            looks.map(|look| Version { variant: look.map(ToOwned::to_owned), skip: self.optional(look), ..none() });
-        // Without what may be left out, a variant that has nothing of the kind is the variant itself.
-        variants.chain(ways).chain(short).collect()
+        variants.chain(ways).chain([Version { skip: self.optional(None), ..none() }]).collect()
+    }
+
+    /// Every variant without all that may be left out of it.
+    fn shorter(&self) -> impl Iterator<Item = Version> {
+        self.variants().map(|id| Version {
+            of: self.whole.slug.clone(),
+            variant: Some(id.to_owned()),
+            skip: self.optional(Some(id)),
+            ..Version::default()
+        })
     }
 
     /// The steps that may be left out of a look, in the order in which those of a unit are, so that both are one version.
