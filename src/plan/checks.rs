@@ -61,8 +61,8 @@ pub(crate) static DAY_OFF_WITHOUT_EVENING: Check = Check {
 /// The army is ready in time.
 pub(crate) static READY_BY: Check = check(
     "ready-by",
-    "an army is painted by the date that its evenings name",
-    "the date passes with models that are not painted",
+    "an army is painted and dry by the date that its evenings name",
+    "the date passes with models that are not ready",
 );
 
 /// The plan has an end.

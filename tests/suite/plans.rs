@@ -413,7 +413,7 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
         assert_eq!(found, wanted, "{by}");
         let said = bench.run(&["plan", ".", "watch"]).out;
         let ready = match by {
-            "2027-01-22" => "It is to be ready by Fri 22 Jan 2027, the day on which it is.",
+            "2027-01-22" => "It is to be ready by Fri 22 Jan 2027, and is on that day.",
             "2027-01-21" => "It is to be ready by Thu 21 Jan 2027: it is 1 day late.",
             "2027-01-20" => "It is to be ready by Wed 20 Jan 2027: it is 2 days late.",
             "2027-01-18" => "It is to be ready by Mon 18 Jan 2027: it is 4 days late.",

@@ -11,8 +11,8 @@ use crate::card::cut_font::{CutFont, Letter};
 use crate::card::sheet::{At, Glyph, Mark, Meaning, Paint, PaperPhoto, Run, Shape, What};
 use crate::measure::Colour;
 
-/// What a glyph stands nearer or further is said from so many thousandths of the size on: a fiftieth of a point in the
-/// largest type. What is less is kept for the glyphs behind it.
+/// What a glyph stands nearer or further is said from so many thousandths of the size on: a fiftieth of a point in type of
+/// ten points. What is less is kept for the glyphs behind it.
 const LEAST: f32 = 2.0;
 
 /// No spaces that only people need.

@@ -75,7 +75,7 @@ fn head(text: &mut String, planned: Planned<'_>) {
     if let Some((by, days)) = planned.ready_by() {
         let apart = counted(u64::from(days.unsigned_abs()), "day", "days");
         let _ = match days {
-            0 => writeln!(text, "It is to be ready by {}, the day on which it is.", day(by)),
+            0 => writeln!(text, "It is to be ready by {}, and is on that day.", day(by)),
             1.. => writeln!(text, "It is to be ready by {}: {apart} to spare.", day(by)),
             _ => writeln!(text, "It is to be ready by {}: it is {apart} late.", day(by)),
         };
