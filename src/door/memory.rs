@@ -164,7 +164,7 @@ impl Staging for MemoryStaging {
     }
 
     fn noted(&self, path: &str) -> Option<Note> {
-        self.listed.note(path).cloned()
+        self.listed.note(path)
     }
 
     fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {
@@ -177,7 +177,7 @@ impl Staging for MemoryStaging {
         let mut files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
         if self.purpose == Purpose::Site {
             let mut notes = self.notes.into_inner().unwrap_or_else(PoisonError::into_inner);
-            let list = Manifest::new(files.keys().map(|path| (path.clone(), notes.remove(path))));
+            let list = Manifest::new(files.keys().map(|path| (path.as_str().into(), notes.remove(path))));
             files.insert(MANIFEST.to_owned(), list.text().into_bytes());
         }
         self.written.lock().unwrap_or_else(PoisonError::into_inner).insert(self.target, files);

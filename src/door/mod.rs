@@ -19,7 +19,7 @@ mod watch;
 use std::io;
 use std::path::Path;
 
-pub use digest::sha256;
+pub use digest::Digest;
 pub use disk::Disk;
 pub use looks::Looks;
 pub use memory::Memory;
@@ -99,12 +99,12 @@ pub trait Door: Sync {
 }
 
 /// What the list of a published folder says of one of its files.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Note {
-    /// The SHA-256 of its bytes, in hexadecimal digits.
-    pub bytes: String,
-    /// The hash of all that it was made from, without spaces; none where it is made anew in every run.
-    pub from: Option<String>,
+    /// The hash of its bytes.
+    pub bytes: Digest,
+    /// The hash of all that it was made from; none where it is made anew in every run.
+    pub from: Option<Digest>,
 }
 
 /// A folder in the making. Dropped before [`Staging::swap`], it leaves nothing behind.

@@ -9,14 +9,14 @@ use std::sync::{Mutex, PoisonError};
 
 use super::progress::Progress;
 use super::version::Noted;
-use crate::door::sha256;
+use crate::door::Digest;
 use crate::picture::{self, Picture};
 use crate::report::Finding;
 
 /// The copies of the pictures of a site in the making.
 pub(super) struct Copies<'a> {
     noted: &'a Noted<'a>,
-    made_from: Mutex<BTreeMap<String, String>>,
+    made_from: Mutex<BTreeMap<String, Digest>>,
 }
 
 impl<'a> Copies<'a> {
@@ -39,7 +39,7 @@ impl<'a> Copies<'a> {
         let from = made_from(bytes, picture);
         let mut lacking = Vec::new();
         for copy in &picture.copies {
-            if self.noted.keep(&copy.path, &from)? {
+            if self.noted.keep(&copy.path, from)? {
                 progress.step();
             } else {
                 lacking.push(copy.size);
@@ -51,7 +51,7 @@ impl<'a> Copies<'a> {
                 Err(finding) => return Ok(Some(*finding)),
             };
             for (copy, bytes) in made.iter().filter(|(copy, _)| lacking.contains(&copy.size)) {
-                self.noted.write(&copy.path, bytes, Some(&from))?;
+                self.noted.write(&copy.path, bytes, Some(from))?;
                 progress.step();
             }
         }
@@ -60,18 +60,18 @@ impl<'a> Copies<'a> {
     }
 
     /// What the copies of the pictures that were written are made from, by the paths of the pictures.
-    pub(super) fn made_from(self) -> BTreeMap<String, String> {
+    pub(super) fn made_from(self) -> BTreeMap<String, Digest> {
         self.made_from.into_inner().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
 /// The hash of all that the copies of a picture depend on: its bytes, their sizes, and the way they are made.
-pub(super) fn made_from(bytes: &[u8], picture: &Picture) -> String {
+pub(super) fn made_from(bytes: &[u8], picture: &Picture) -> Digest {
     let sizes: Vec<String> =
         picture.copies.iter().map(|copy| format!(" {}x{}", copy.size.width, copy.size.height)).collect();
     let sizes = sizes.concat();
     let way = [picture::MAKING.as_bytes(), env!("CARGO_PKG_VERSION").as_bytes(), sizes.as_bytes(), b"\n"];
-    sha256(way.into_iter().chain([bytes]))
+    Digest::of(way.into_iter().chain([bytes]))
 }
 
 #[cfg(test)]
@@ -114,7 +114,7 @@ mod tests {
         let staging = door.stage(Path::new("site"), Purpose::Site).unwrap();
         for line in list.lines().skip(1) {
             let (from, path) = line.split_once(' ').unwrap().1.split_once(' ').unwrap();
-            staging.note(path, Note { bytes: sha256([path.as_bytes()]), from: Some(from.to_owned()) });
+            staging.note(path, Note { bytes: Digest::of([path.as_bytes()]), from: Digest::read(from) });
             staging.write(path, path.as_bytes()).unwrap();
         }
         staging.swap().unwrap();

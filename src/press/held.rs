@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::copies::made_from;
+use crate::door::Digest;
 use crate::picture::{self, Picture};
 use crate::report::Finding;
 
@@ -16,7 +17,7 @@ type Made = Arc<Vec<(picture::Copy, Vec<u8>)>>;
 /// Copies by the hash of what they were made from.
 #[derive(Debug, Default)]
 pub struct Held {
-    made: Mutex<BTreeMap<String, Made>>,
+    made: Mutex<BTreeMap<Digest, Made>>,
 }
 
 impl Held {
@@ -39,7 +40,7 @@ impl Held {
         Ok(made)
     }
 
-    fn made(&self) -> MutexGuard<'_, BTreeMap<String, Made>> {
+    fn made(&self) -> MutexGuard<'_, BTreeMap<Digest, Made>> {
         self.made.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }

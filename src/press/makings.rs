@@ -9,10 +9,10 @@ use std::hash::{Hash, Hasher};
 
 use include_dir::{Dir, include_dir};
 use rayon::prelude::*;
-use sha2::{Digest, Sha256};
+use sha2::{Digest as _, Sha256};
 
 use super::site::{Piece, Site};
-use crate::door::MACHINE;
+use crate::door::{Digest, MACHINE};
 use crate::guide::{Army, Guide};
 use crate::work::WorkedScheme;
 
@@ -23,13 +23,13 @@ static PROGRAM: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/src");
 const LIBRARIES: &str = include_str!("../../Cargo.lock");
 
 /// What the copies of pictures are made from, by the paths of the pictures.
-type OfPictures = BTreeMap<String, String>;
+type OfPictures = BTreeMap<String, Digest>;
 
 /// The hashes of what the files of a site are made from.
 pub(super) struct Makings {
-    whole: String,
+    whole: Digest,
     /// By the slugs of the schemes that are no versions.
-    schemes: BTreeMap<String, String>,
+    schemes: BTreeMap<String, Digest>,
 }
 
 impl Makings {
@@ -43,38 +43,39 @@ impl Makings {
         }
         let families: Vec<(&str, Vec<&WorkedScheme>)> = families.into_iter().collect();
         let of_family = |(base, family): &(&str, Vec<&WorkedScheme>)| {
-            let mut hash = Hashed::of(&shared);
+            let mut hash = Hashed::after(shared);
             for worked in family {
                 scheme(&mut hash, site, worked, pictures);
             }
-            ((*base).to_owned(), hash.text())
+            ((*base).to_owned(), hash.digest())
         };
-        let schemes: BTreeMap<String, String> = families.par_iter().map(of_family).collect();
-        let mut whole = Hashed::of(&shared);
+        let schemes: BTreeMap<String, Digest> = families.par_iter().map(of_family).collect();
+        let mut whole = Hashed::after(shared);
         schemes.hash(&mut whole);
         beside(&mut whole, guide);
         for path in &guide.linked_files {
             (path, site.desk.pictures.get(path), pictures.get(path)).hash(&mut whole);
         }
-        Self { whole: whole.text(), schemes }
+        Self { whole: whole.digest(), schemes }
     }
 
     /// What a file is made from; none where it is there already, and nothing has to be made.
-    pub(super) fn of_piece(&self, piece: &Piece<'_>) -> Option<String> {
+    pub(super) fn of_piece(&self, piece: &Piece<'_>) -> Option<Digest> {
         let Piece::Page(leaf) = piece else { return None };
-        let of_leaf = || leaf.scheme().map_or(self.whole.as_str(), |worked| self.of_scheme(worked)).to_owned();
-        Some(leaf.mark().unwrap_or_else(of_leaf))
+        let of_leaf = || leaf.scheme().map_or(self.whole, |worked| self.of_scheme(worked));
+        Some(leaf.mark().map_or_else(of_leaf, |mark| Digest::of([mark.as_bytes()])))
     }
 
     /// What the files of a scheme are made from.
-    pub(super) fn of_scheme(&self, worked: &WorkedScheme) -> &str {
-        self.schemes.get(worked.scheme.base()).unwrap_or(&self.whole)
+    pub(super) fn of_scheme(&self, worked: &WorkedScheme) -> Digest {
+        self.schemes.get(worked.scheme.base()).copied().unwrap_or(self.whole)
     }
 }
 
 /// What all files are made from.
-fn shared(site: &Site<'_>) -> String {
-    let mut hash = Hashed::of(LIBRARIES);
+fn shared(site: &Site<'_>) -> Digest {
+    let mut hash = Hashed(Sha256::new());
+    LIBRARIES.hash(&mut hash);
     // Two systems need not agree on the last digit of a root.
     MACHINE.hash(&mut hash);
     program(&PROGRAM, &mut hash);
@@ -117,7 +118,7 @@ fn shared(site: &Site<'_>) -> String {
     for page in pages {
         (&page.slug, &page.title).hash(&mut hash);
     }
-    hash.text()
+    hash.digest()
 }
 
 /// The files of a folder of the program.
@@ -166,14 +167,15 @@ fn scheme(hash: &mut Hashed, site: &Site<'_>, worked: &WorkedScheme, pictures: &
 struct Hashed(Sha256);
 
 impl Hashed {
-    fn of(start: &str) -> Self {
+    /// One of what has this hash already, and whatever follows.
+    fn after(start: Digest) -> Self {
         let mut hash = Self(Sha256::new());
         start.hash(&mut hash);
         hash
     }
 
-    fn text(self) -> String {
-        self.0.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+    fn digest(self) -> Digest {
+        self.0.into()
     }
 }
 

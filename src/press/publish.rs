@@ -69,23 +69,20 @@ fn pages(
     progress: &dyn Progress,
 ) -> io::Result<Vec<Finding>> {
     let bytes_of = |_: &str, _: &Picture, copy: &picture::Copy| noted.written(&copy.path).ok();
-    let written: Vec<io::Result<Option<Finding>>> = pieces
-        .par_iter()
-        .filter(|piece| !matches!(piece, Piece::Copy(..)))
-        .map(|piece| {
-            let (path, from) = (piece.path(), makings.of_piece(piece));
-            let kept = from.as_deref().map_or(Ok(false), |from| noted.keep(&path, from))?;
-            if !kept {
-                match site.bytes_with(door, *piece, &bytes_of) {
-                    Ok(bytes) => noted.write(&path, &bytes, from.as_deref())?,
-                    Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
-                    Err(Hitch::Disk(error)) => return Err(error),
-                }
+    let make = |piece: &Piece<'_>| {
+        let (path, from) = (piece.path(), makings.of_piece(piece));
+        let kept = from.map_or(Ok(false), |from| noted.keep(&path, from))?;
+        if !kept {
+            match site.bytes_with(door, *piece, &bytes_of) {
+                Ok(bytes) => noted.write(&path, &bytes, from)?,
+                Err(Hitch::Told(finding)) => return Ok(Some(*finding)),
+                Err(Hitch::Disk(error)) => return Err(error),
             }
-            progress.step();
-            Ok(None)
-        })
-        .collect();
-    let told: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
-    Ok(told?.into_iter().flatten().collect())
+        }
+        progress.step();
+        Ok(None)
+    };
+    let pieces = pieces.par_iter().filter(|piece| !matches!(piece, Piece::Copy(..)));
+    let told: Vec<io::Result<Finding>> = pieces.filter_map(|piece| make(piece).transpose()).collect();
+    told.into_iter().collect()
 }

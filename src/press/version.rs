@@ -14,7 +14,7 @@ use percent_encoding::percent_decode_str;
 use rayon::prelude::*;
 use serde_json::json;
 
-use crate::door::{Note, Staging, sha256};
+use crate::door::{Digest, Note, Staging};
 
 /// Files outside the folder of a scheme that every kept scheme needs.
 const COMMON: [&str; 3] = ["device.html", "data/words.js", "manifest.webmanifest"];
@@ -25,12 +25,12 @@ const NOT_KEPT: [&str; 1] = ["theme/script/vendor/"];
 /// A folder in the making that notes what is written to it.
 pub(super) struct Noted<'a> {
     staging: &'a dyn Staging,
-    files: Mutex<BTreeMap<String, File>>,
+    files: Mutex<BTreeMap<Box<str>, File>>,
 }
 
 /// What is known about a file that was written.
 struct File {
-    hash: String,
+    hash: Digest,
     /// The files of the site that it shows, by their paths: pictures, mostly.
     shows: BTreeSet<String>,
 }
@@ -45,11 +45,11 @@ impl<'a> Noted<'a> {
     ///
     /// # Errors
     /// When it can't be brought over.
-    pub(super) fn keep(&self, path: &str, from: &str) -> io::Result<bool> {
-        let Some(note) = self.staging.noted(path).filter(|note| note.from.as_deref() == Some(from)) else {
+    pub(super) fn keep(&self, path: &str, from: Digest) -> io::Result<bool> {
+        let Some(note) = self.staging.noted(path).filter(|note| note.from == Some(from)) else {
             return Ok(false);
         };
-        let kept = self.staging.keep(path, &|bytes| sha256([bytes]) == note.bytes)?;
+        let kept = self.staging.keep(path, &|bytes| Digest::of([bytes]) == note.bytes)?;
         if let Some(bytes) = &kept {
             self.remember(path, bytes, note);
         }
@@ -60,8 +60,8 @@ impl<'a> Noted<'a> {
     ///
     /// # Errors
     /// When it can't be written.
-    pub(super) fn write(&self, path: &str, bytes: &[u8], from: Option<&str>) -> io::Result<()> {
-        self.remember(path, bytes, Note { bytes: sha256([bytes]), from: from.map(str::to_owned) });
+    pub(super) fn write(&self, path: &str, bytes: &[u8], from: Option<Digest>) -> io::Result<()> {
+        self.remember(path, bytes, Note { bytes: Digest::of([bytes]), from });
         self.staging.write(path, bytes)
     }
 
@@ -75,9 +75,9 @@ impl<'a> Noted<'a> {
 
     fn remember(&self, path: &str, bytes: &[u8], note: Note) {
         let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
-        let file = File { hash: note.bytes.clone(), shows };
+        let file = File { hash: note.bytes, shows };
         self.staging.note(path, note);
-        self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), file);
+        self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.into(), file);
     }
 
     /// Writes the worker with the version of all that was written before, and the list of each scheme. Returns how
@@ -109,9 +109,9 @@ fn is_of_scheme(path: &str) -> bool {
 }
 
 /// One hash over the paths and hashes of all files; sixteen digits are more than enough to tell two sites apart.
-fn version(files: &BTreeMap<String, File>) -> String {
-    let all = files.iter().flat_map(|(path, file)| [path.as_bytes(), &[0], file.hash.as_bytes()]);
-    sha256(all)[..16].to_owned()
+fn version(files: &BTreeMap<Box<str>, File>) -> String {
+    let all = files.iter().flat_map(|(path, file)| [path.as_bytes(), &[0], file.hash.bytes()]);
+    Digest::of(all).to_string()[..16].to_owned()
 }
 
 /// The worker of this version. The work itself is done by the theme's script.
@@ -120,25 +120,25 @@ fn worker(version: &str) -> String {
 }
 
 /// The files that every scheme needs, with their hashes.
-fn common(files: &BTreeMap<String, File>) -> BTreeMap<&str, &str> {
+fn common(files: &BTreeMap<Box<str>, File>) -> BTreeMap<&str, Digest> {
     let of_theme = |path: &str| path.starts_with("theme/") && !NOT_KEPT.iter().any(|start| path.starts_with(start));
-    let needed = files.iter().filter(|(path, _)| of_theme(path) || COMMON.contains(&path.as_str()));
-    needed.map(|(path, file)| (path.as_str(), file.hash.as_str())).collect()
+    let needed = files.iter().filter(|(path, _)| of_theme(path) || COMMON.contains(&&***path));
+    needed.map(|(path, file)| (&**path, file.hash)).collect()
 }
 
 /// The files of a scheme and those that every scheme needs, with their hashes.
 fn kept<'a>(
     slug: &str,
-    files: &'a BTreeMap<String, File>,
-    common: &BTreeMap<&'a str, &'a str>,
-) -> BTreeMap<&'a str, &'a str> {
+    files: &'a BTreeMap<Box<str>, File>,
+    common: &BTreeMap<&'a str, Digest>,
+) -> BTreeMap<&'a str, Digest> {
     let folder = format!("schemes/{slug}/");
-    let page = files.get_key_value(&format!("schemes/{slug}.html"));
-    let inside = files.range(folder.clone()..).take_while(|(path, _)| path.starts_with(&folder));
+    let page = files.get_key_value(format!("schemes/{slug}.html").as_str());
+    let inside = files.range(Box::from(folder.as_str())..).take_while(|(path, _)| path.starts_with(&folder));
     let mut kept = common.clone();
     for (path, file) in page.into_iter().chain(inside) {
-        let shown = file.shows.iter().filter_map(|path| files.get_key_value(path));
-        kept.extend(shown.chain([(path, file)]).map(|(path, file)| (path.as_str(), file.hash.as_str())));
+        let shown = file.shows.iter().filter_map(|path| files.get_key_value(path.as_str()));
+        kept.extend(shown.chain([(path, file)]).map(|(path, file)| (&**path, file.hash)));
     }
     kept
 }

@@ -165,7 +165,11 @@ impl<T: Value> Value for Vec<T> {
                 if let Some(beyond) = items.get(MOST_ITEMS) {
                     reading.tell(too_long(beyond.place));
                 }
-                Some(items.iter().take(MOST_ITEMS).filter_map(|item| T::read(item, reading)).collect())
+                let mut read: Vec<T> =
+                    items.iter().take(MOST_ITEMS).filter_map(|item| T::read(item, reading)).collect();
+                // A guide has ten thousands of such lists, and most are short: the room for a fourth item adds up.
+                read.shrink_to_fit();
+                Some(read)
             }
             NodeValue::Empty => {
                 reading.tell_shape(node, "a list", &format!("[{}]", T::shape().example()));

@@ -4,6 +4,7 @@ mod mends;
 mod proof;
 mod registry;
 
+use std::collections::BTreeSet;
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
@@ -19,7 +20,7 @@ use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Pressed, Progress, Site};
 use crate::render::Studio;
-use crate::report::{Files, Findings};
+use crate::report::{FileId, Files, Finding, Findings};
 use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
@@ -41,7 +42,7 @@ pub struct Checked {
     pub fonts: Arc<Fonts>,
     /// What was found.
     pub findings: Findings,
-    guide_file: crate::report::FileId,
+    guide_file: FileId,
 }
 
 impl Checked {
@@ -80,7 +81,7 @@ impl Checked {
 /// # Errors
 /// When the guide's folder can't be read at all; everything else is a finding.
 pub fn check(door: &dyn Door) -> io::Result<Checked> {
-    Session::default().check(door)
+    Session { once: true, ..Session::default() }.check(door)
 }
 
 /// What is kept between looks at one guide, so that each works again only on what changed.
@@ -97,6 +98,8 @@ pub struct Session {
     plates: plate::KeptPlates,
     letters: card::KeptLetters,
     work: work::KeptWork,
+    /// Whether there is one look and no more: then what was read is let go as soon as its names are looked up.
+    once: bool,
 }
 
 impl Session {
@@ -105,10 +108,7 @@ impl Session {
     /// # Errors
     /// When the guide's folder can't be read at all; everything else is a finding.
     pub fn check(&mut self, door: &dyn Door) -> io::Result<Checked> {
-        let source = source::read_again(door, &mut self.source)?;
-        let (mut guide, resolving) = guide::resolve_again(&source, &mut self.guide);
-        let source::Source { mut files, guide_file, letters, findings: mut found, .. } = source;
-        found.extend(resolving);
+        let Resolved { mut guide, mut files, guide_file, letters, mut found } = self.resolve(door)?;
         let (pictures, looking) = picture::survey(door, &guide.linked_files, &mut files, &mut self.pictures);
         found.extend(looking);
         let (theme, dressing) = theme::load(door, &guide, &letters, &mut files, &mut self.theme)?;
@@ -129,6 +129,28 @@ impl Session {
         let findings = Findings::gather(found, &files);
         Ok(Checked { files, worked, pictures, theme, fonts, findings, guide_file })
     }
+
+    /// Reads the guide and looks up its names. What was read is as large as all that comes of it, and gone on return unless
+    /// there is another look.
+    fn resolve(&mut self, door: &dyn Door) -> io::Result<Resolved> {
+        let source = source::read_again(door, &mut self.source)?;
+        let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
+        if self.once {
+            (self.source, self.guide) = Default::default();
+        }
+        let source::Source { files, guide_file, letters, findings: mut found, .. } = source;
+        found.extend(resolving);
+        Ok(Resolved { guide, files, guide_file, letters, found })
+    }
+}
+
+/// A guide whose names were looked up, and what the stages after that need beside it.
+struct Resolved {
+    guide: guide::Guide,
+    files: Files,
+    guide_file: FileId,
+    letters: BTreeSet<char>,
+    found: Vec<Finding>,
 }
 
 /// Reads what is in a cupboard from the bytes of a file of its own, of the shape of `have` in an army's file. What is

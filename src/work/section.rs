@@ -119,6 +119,7 @@ fn surfaces(film: &Film<'_>, position: usize, conditions: &Conditions) -> Vec<(V
             None => surfaces.push((vec![*area], now)),
         }
     }
+    surfaces.shrink_to_fit();
     surfaces
 }
 

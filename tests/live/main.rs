@@ -10,7 +10,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use edits::{Dice, Folder};
-use maulstick::door::{Disk, Door, Memory, News, Snapshot, sha256};
+use maulstick::door::{Digest, Disk, Door, Memory, News, Snapshot};
 use maulstick::press::Hitch;
 use maulstick::report;
 use maulstick::story::{self, Proof, Session, Wanted};
@@ -233,11 +233,11 @@ fn forge(door: &Memory) {
             let (_, rest) = line.split_once(' ').unwrap();
             let (_, path) = rest.split_once(' ').unwrap();
             door.damage(TARGET, path, path);
-            format!("{} {rest}\n", sha256([path.as_bytes()]))
+            format!("{} {rest}\n", Digest::of([path.as_bytes()]))
         })
         .collect();
     let (first, _) = first.rsplit_once(' ').unwrap();
-    door.damage(TARGET, LIST, format!("{first} {}\n{forged}", sha256([forged.as_bytes()])));
+    door.damage(TARGET, LIST, format!("{first} {}\n{forged}", Digest::of([forged.as_bytes()])));
 }
 
 /// The schemes of which a file is made again when a file gets another text, and whether the index is.

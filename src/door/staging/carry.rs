@@ -151,7 +151,7 @@ mod tests {
 
     #[cfg(unix)]
     fn wrote(paths: &[&str]) -> Manifest {
-        Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)))
+        Manifest::new(paths.iter().map(|&path| (path.into(), None)))
     }
 
     #[cfg(unix)]

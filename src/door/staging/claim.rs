@@ -80,7 +80,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let claim = Claim::on_new(folder.path()).unwrap().unwrap();
         assert_eq!(claim.reading().unwrap(), Reading::Unfinished);
-        let list = |paths: &[&str]| Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)));
+        let list = |paths: &[&str]| Manifest::new(paths.iter().map(|&path| (path.into(), None)));
         claim.finish(&list(&["a", "b"])).unwrap();
         claim.finish(&list(&["a"])).unwrap();
         assert_eq!(claim.reading().unwrap(), Reading::Finished(list(&["a"])));

@@ -124,7 +124,7 @@ mod tests {
     }
 
     fn finish(folder: &Path, paths: &[&str]) {
-        let manifest = Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)));
+        let manifest = Manifest::new(paths.iter().map(|&path| (path.into(), None)));
         fs::write(folder.join(MANIFEST), manifest.text()).unwrap();
     }
 

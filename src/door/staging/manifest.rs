@@ -5,13 +5,14 @@
 //! changed by somebody, and its notes count for nothing. Nor has the list of an older program any.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::io::Read;
 use std::path::Path;
 
 use walkdir::DirEntry;
 
 use super::super::Note;
-use super::super::digest::sha256;
+use super::super::digest::Digest;
 use super::super::system;
 
 /// The name of the list in a folder that was published.
@@ -35,7 +36,7 @@ const NONE: &str = "-";
 /// The files that one run wrote, by their paths.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(in crate::door) struct Manifest {
-    files: BTreeMap<String, Option<Note>>,
+    files: BTreeMap<Box<str>, Option<Note>>,
 }
 
 /// What the text of a manifest says about its folder.
@@ -51,7 +52,7 @@ pub(in crate::door) enum Reading {
 
 impl Manifest {
     /// The list of these files, each with what is noted of it.
-    pub(in crate::door) fn new(files: impl IntoIterator<Item = (String, Option<Note>)>) -> Self {
+    pub(in crate::door) fn new(files: impl IntoIterator<Item = (Box<str>, Option<Note>)>) -> Self {
         Self { files: files.into_iter().collect() }
     }
 
@@ -66,19 +67,26 @@ impl Manifest {
     }
 
     /// What is noted of a file.
-    pub(in crate::door) fn note(&self, path: &str) -> Option<&Note> {
-        self.files.get(path)?.as_ref()
+    pub(in crate::door) fn note(&self, path: &str) -> Option<Note> {
+        *self.files.get(path)?
     }
 
     /// The text of the list: the same for the same files and notes.
     pub(in crate::door) fn text(&self) -> String {
         let mut lines = String::new();
         for (path, note) in &self.files {
-            let bytes = note.as_ref().map_or(NONE, |note| &note.bytes);
-            let from = note.as_ref().and_then(|note| note.from.as_deref()).unwrap_or(NONE);
-            lines.extend([bytes, " ", from, " ", path, "\n"]);
+            for hash in [note.map(|note| note.bytes), note.and_then(|note| note.from)] {
+                // Nothing stops a text from being written to.
+                let _ = match hash {
+                    Some(hash) => write!(lines, "{hash} "),
+                    None => write!(lines, "{NONE} "),
+                };
+            }
+            lines.extend([path, "\n"]);
         }
-        format!("{FORMAT}{NOTED}{}{NOTES}{}\n{lines}", self.files.len(), sha256([lines.as_bytes()]))
+        let first = format!("{FORMAT}{NOTED}{}{NOTES}{}\n", self.files.len(), Digest::of([lines.as_bytes()]));
+        lines.insert_str(0, &first);
+        lines
     }
 
     /// Reads the text of a list.
@@ -88,10 +96,10 @@ impl Manifest {
         };
         let (first, lines) = rest.split_once('\n').unwrap_or((rest, ""));
         let (count, manifest) = if let Some(count) = first.strip_prefix(PLAIN) {
-            (count, Some(Self::new(lines.split_terminator('\n').map(|path| (path.to_owned(), None)))))
+            (count, Some(Self::new(lines.split_terminator('\n').map(|path| (path.into(), None)))))
         } else if let Some(head) = first.strip_prefix(NOTED) {
             let (count, hash) = head.split_once(NOTES).unwrap_or((head, ""));
-            (count, Self::noted(lines, hash == sha256([lines.as_bytes()])))
+            (count, Self::noted(lines, Digest::read(hash) == Some(Digest::of([lines.as_bytes()]))))
         } else if [PLAIN, NOTED].iter().any(|format| format.starts_with(first)) {
             return Reading::Unfinished;
         } else {
@@ -107,12 +115,12 @@ impl Manifest {
 
     /// The files of lines with notes, which count only where nobody changed the list; nothing where a line is none.
     fn noted(lines: &str, unchanged: bool) -> Option<Self> {
-        let hash = |hash: &str| (hash != NONE).then(|| hash.to_owned());
         let file = |line: &str| {
             let mut parts = line.splitn(3, ' ');
             let (bytes, from, path) = (parts.next()?, parts.next()?, parts.next()?);
-            let note = hash(bytes).filter(|_| unchanged).map(|bytes| Note { bytes, from: hash(from) });
-            Some((path.to_owned(), note))
+            let bytes = Digest::read(bytes).filter(|_| unchanged);
+            let note = bytes.map(|bytes| Note { bytes, from: Digest::read(from) });
+            Some((path.into(), note))
         };
         Some(Self { files: lines.split_terminator('\n').map(file).collect::<Option<_>>()? })
     }
@@ -127,9 +135,13 @@ impl Manifest {
         let kind = entry.file_type();
         if kind.is_dir() {
             let inside = format!("{path}/");
-            return self.files.range(inside.clone()..).next().is_some_and(|(found, _)| found.starts_with(&inside));
+            return self
+                .files
+                .range(Box::from(inside.as_str())..)
+                .next()
+                .is_some_and(|(found, _)| found.starts_with(&inside));
         }
-        kind.is_file() && (path == MANIFEST || self.files.contains_key(&path))
+        kind.is_file() && (path == MANIFEST || self.files.contains_key(path.as_str()))
     }
 }
 
@@ -147,11 +159,16 @@ mod tests {
     use super::*;
 
     fn manifest(paths: &[&str]) -> Manifest {
-        Manifest::new(paths.iter().map(|&path| (path.to_owned(), None)))
+        Manifest::new(paths.iter().map(|&path| (path.into(), None)))
     }
 
-    fn noted(path: &str, from: Option<&str>) -> (String, Option<Note>) {
-        (path.to_owned(), Some(Note { bytes: "hash".to_owned(), from: from.map(str::to_owned) }))
+    /// The hash of a text.
+    fn hash(text: &str) -> Digest {
+        Digest::of([text.as_bytes()])
+    }
+
+    fn noted(path: &str, from: Option<&str>) -> (Box<str>, Option<Note>) {
+        (path.into(), Some(Note { bytes: hash("hash"), from: from.map(hash) }))
     }
 
     #[test]
@@ -168,19 +185,24 @@ mod tests {
     fn the_notes_of_a_list_that_somebody_changed_count_for_nothing() {
         let some = Manifest::new([noted("a.html", Some("from")), noted("b.html", Some("from"))]);
         let text = some.text();
-        for (old, new) in [("hash from a", "hash form a"), ("hash from a", "hush from a"), ("notes: ", "notes: 0")] {
+        let [bytes, from] = ["hash", "from"].map(|text| hash(text).to_string());
+        let line = format!("{bytes} {from} a");
+        for (old, new) in
+            [(&*line, &*format!("{bytes} {bytes} a")), (&line, &format!("{from} {from} a")), ("notes: ", "notes: 0")]
+        {
             let read = Manifest::read(&text.replacen(old, new, 1));
             assert_eq!(read, Reading::Finished(manifest(&["a.html", "b.html"])), "{old} → {new}");
         }
-        assert_eq!(Manifest::read(&text.replacen("hash from a", "hash a", 1)), Reading::Unfinished);
+        assert_eq!(Manifest::read(&text.replacen(&line, &format!("{bytes} a"), 1)), Reading::Unfinished);
     }
 
     #[test]
     fn a_list_reads_back_and_does_not_depend_on_the_order_of_writing() {
-        let some = Manifest::new([noted("b.html", Some("from")), ("a/é x.html".to_owned(), None), noted("c", None)]);
-        let lines = "- - a/é x.html\nhash from b.html\nhash - c\n";
-        let first = format!("maulstick published this, format 2, files: 3, notes: {}\n", sha256([lines.as_bytes()]));
-        assert_eq!(some.text(), first + lines);
+        let some = Manifest::new([noted("b.html", Some("from")), ("a/é x.html".into(), None), noted("c", None)]);
+        let [bytes, from] = ["hash", "from"].map(|text| hash(text).to_string());
+        let lines = format!("- - a/é x.html\n{bytes} {from} b.html\n{bytes} - c\n");
+        let first = format!("maulstick published this, format 2, files: 3, notes: {}\n", hash(&lines));
+        assert_eq!(some.text(), first + &lines);
         assert_eq!(manifest(&["b.html", "a"]).text(), manifest(&["a", "b.html"]).text());
         assert_eq!(Manifest::read(&some.text()), Reading::Finished(some));
         let none = Manifest::default();

@@ -66,10 +66,10 @@ struct DiskStaging {
 /// What is in the folder already.
 #[derive(Debug, Default)]
 struct Written {
-    /// The paths that were written, by what they are where case does not count.
-    paths: BTreeMap<String, String>,
+    /// The paths that were written, as they are where case does not count; each with the path itself, if that is another.
+    paths: BTreeMap<Box<str>, Option<Box<str>>>,
     /// What the list is to say of them, by their paths.
-    notes: BTreeMap<String, Note>,
+    notes: BTreeMap<Box<str>, Note>,
     /// The folders that were made.
     folders: BTreeSet<PathBuf>,
 }
@@ -137,7 +137,8 @@ impl DiskStaging {
             return Err(failure(io::ErrorKind::InvalidInput, format!("'{path}' is the name of the list of files")));
         }
         let mut written = self.known();
-        if let Some(earlier) = written.paths.get(&key) {
+        if let Some(earlier) = written.paths.get(key.as_str()) {
+            let earlier = earlier.as_deref().unwrap_or(&key);
             let message = if earlier == path {
                 format!("'{path}' was written twice")
             } else {
@@ -145,7 +146,8 @@ impl DiskStaging {
             };
             return Err(failure(io::ErrorKind::AlreadyExists, message));
         }
-        written.paths.insert(key, path.to_owned());
+        let other = (key != path).then(|| path.into());
+        written.paths.insert(key.into(), other);
         Ok(())
     }
 
@@ -202,7 +204,8 @@ impl DiskStaging {
     fn finish(&self, state: State) -> io::Result<()> {
         let list = {
             let written = self.known();
-            Manifest::new(written.paths.values().map(|path| (path.clone(), written.notes.get(path).cloned())))
+            let paths = written.paths.iter().map(|(path, other)| other.as_ref().unwrap_or(path));
+            Manifest::new(paths.map(|path| (path.clone(), written.notes.get(path).copied())))
         };
         self.claim.finish(&list).map_err(about(&self.folder.join(MANIFEST)))?;
         self.adopt_permissions(state)
@@ -281,11 +284,11 @@ impl Staging for DiskStaging {
     }
 
     fn note(&self, path: &str, note: Note) {
-        self.known().notes.insert(path.to_owned(), note);
+        self.known().notes.insert(path.into(), note);
     }
 
     fn noted(&self, path: &str) -> Option<Note> {
-        self.listed.note(path).cloned()
+        self.listed.note(path)
     }
 
     fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {

@@ -81,7 +81,7 @@ fn map(entries: &[(&str, &str)]) -> BTreeMap<String, String> {
 }
 
 fn list(paths: &[&str]) -> String {
-    Manifest::new(paths.iter().map(|&path| (path.to_owned(), None))).text()
+    Manifest::new(paths.iter().map(|&path| (path.into(), None))).text()
 }
 
 #[test]

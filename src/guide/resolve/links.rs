@@ -24,8 +24,8 @@ pub(super) fn resolve(context: &Context<'_>, body_start: usize, desk: &mut Resol
         desk.tell(beyond_measure(excess, place));
         prose.start = prose.text.len();
     }
-    let targets = targets(context, &prose, desk);
-    prose.targets = targets;
+    prose.targets = targets(context, &prose, desk);
+    prose.targets.shrink_to_fit();
     prose
 }
 

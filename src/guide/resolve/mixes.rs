@@ -111,6 +111,7 @@ pub(super) fn resolve(
             mix.parts.push(part);
         }
     }
+    mix.parts.shrink_to_fit();
     mix
 }
 
