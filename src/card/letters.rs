@@ -47,7 +47,16 @@ fn number(letter: char) -> String {
 fn each(fonts: &Fonts, text: &str, mut tell: impl FnMut(char, bool)) {
     let mut base: Option<char> = None;
     let mut space = true;
-    for letter in text.nfc().filter(|letter| !is_without_look(*letter)) {
+    let (mut composed, mut plain);
+    // What is ASCII is composed, and most texts are.
+    let letters: &mut dyn Iterator<Item = char> = if text.is_ascii() {
+        plain = text.chars();
+        &mut plain
+    } else {
+        composed = text.nfc();
+        &mut composed
+    };
+    for letter in letters.filter(|letter| !is_without_look(*letter)) {
         if is_space(letter) {
             if !space {
                 tell(' ', true);

@@ -145,17 +145,21 @@ fn kept<'a>(
 
 /// The files of the site that a page shows: everything in `src` and `srcset`.
 fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
-    let values = |name: &str| -> Vec<String> {
-        let start = format!(" {name}=\"");
-        let rest = |at: usize| html.get(at + start.len()..).unwrap_or_default();
-        let value = |at| rest(at).split(|byte| *byte == b'"').next().unwrap_or_default();
-        let found = memchr::memmem::find_iter(html, &start);
-        found.map(|at| String::from_utf8_lossy(value(at)).into_owned()).collect()
+    let value = |rest: &[u8]| {
+        rest.split(|byte| *byte == b'"').next().map(String::from_utf8_lossy).unwrap_or_default().into_owned()
     };
-    let one_each = values("srcset").into_iter().flat_map(|set| {
-        set.split(',').filter_map(|one| one.split_whitespace().next().map(str::to_owned)).collect::<Vec<_>>()
-    });
-    values("src").into_iter().chain(one_each).filter_map(|link| resolved(page, &link)).collect()
+    let mut shown = BTreeSet::new();
+    for at in memchr::memmem::find_iter(html, " src") {
+        let rest = html.get(at..).unwrap_or_default();
+        if let Some(rest) = rest.strip_prefix(b" src=\"") {
+            shown.extend(resolved(page, &value(rest)));
+        } else if let Some(rest) = rest.strip_prefix(b" srcset=\"") {
+            let set = value(rest);
+            let each = set.split(',').filter_map(|one| one.split_whitespace().next());
+            shown.extend(each.filter_map(|link| resolved(page, link)));
+        }
+    }
+    shown
 }
 
 /// The path in the site that a link on a page leads to, if it is one.

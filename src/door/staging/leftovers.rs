@@ -82,18 +82,22 @@ pub(super) fn discard(folder: &Path) {
 
 /// Removes what may be removed, the manifest last: as long as anything else is there, a later run can go on.
 fn remove(folder: &Path, may_go: impl Fn(&DirEntry, &Path) -> bool + Sync) {
-    for entry in WalkDir::new(folder).into_iter().flatten().filter(|entry| entry.file_type().is_dir()) {
-        let _ = system::loosen(entry.path());
-    }
+    // Before anything is taken out of it, a folder is made one that can be changed.
+    let loosened = |entry: DirEntry| {
+        if entry.file_type().is_dir() {
+            let _ = system::loosen(entry.path());
+        }
+        entry
+    };
     let goes = |entry: &DirEntry| {
         let below = carry::below(folder, entry);
         below != Path::new(MANIFEST) && may_go(entry, below)
     };
-    let all = WalkDir::new(folder).min_depth(1).contents_first(true).into_iter().flatten();
+    let all = WalkDir::new(folder).into_iter().flatten().map(loosened).filter(|entry| entry.depth() > 0);
     let (folders, files): (Vec<DirEntry>, Vec<DirEntry>) = all.partition(|entry| entry.file_type().is_dir());
     files.par_iter().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_file(entry.path())));
     // One after the other: a folder goes after those in it.
-    folders.iter().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_dir(entry.path())));
+    folders.iter().rev().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_dir(entry.path())));
     let only_manifest =
         fs::read_dir(folder).is_ok_and(|entries| entries.flatten().all(|entry| entry.file_name() == MANIFEST));
     if only_manifest {

@@ -92,18 +92,17 @@ impl<M: Copy> Table<(M, bool)> {
         })
     }
 
-    /// What a name or a sentence says, in its order.
-    pub(super) fn said(&self, text: &str, is_name: bool) -> Vec<M> {
-        let words = words_of(text);
-        let meanings = self.look(&words).into_iter().filter_map(|(_, meaning)| meaning);
+    /// What the words of a name or a sentence say, in their order.
+    pub(super) fn said(&self, words: &[String], is_name: bool) -> Vec<M> {
+        let meanings = self.look(words).into_iter().filter_map(|(_, meaning)| meaning);
         meanings.filter(|(_, anywhere)| *anywhere || is_name).map(|(meaning, _)| meaning).collect()
     }
 }
 
-/// The sentences of a text that say no to nothing: one that does names nothing that is used or done.
-pub(super) fn affirmed(text: &str) -> impl Iterator<Item = &str> {
-    let says_no = |sentence: &&str| words_of(sentence).iter().any(|word| NEGATIONS.contains(&word.as_str()));
-    text.split(['.', '!', '?', ';', ':', '\n']).filter(move |sentence| !says_no(sentence))
+/// The sentences of a text that say no to nothing, as their words: one that does names nothing that is used or done.
+pub(super) fn affirmed(text: &str) -> impl Iterator<Item = Vec<String>> {
+    let says_no = |words: &[String]| words.iter().any(|word| NEGATIONS.contains(&word.as_str()));
+    text.split(['.', '!', '?', ';', ':', '\n']).map(words_of).filter(move |words| !says_no(words))
 }
 
 /// A word as it is looked up, and with its German vowels spelled in two letters, as ids have them: `loetkolben`.

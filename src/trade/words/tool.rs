@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed};
+use super::table::{Table, affirmed, words_of};
 use crate::trade::choice;
 
 choice! {
@@ -67,7 +67,7 @@ static TABLE: LazyLock<Table<(ToolWord, bool)>> =
 
 /// What the name of a tool or a product means.
 pub fn tool_words(name: &str) -> Vec<ToolWord> {
-    found([name].into_iter(), true)
+    found([words_of(name)].into_iter(), true)
 }
 
 /// The tools that sentences name. A sentence that says no to something names nothing.
@@ -75,9 +75,9 @@ pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
     found(affirmed(text), false)
 }
 
-fn found<'a>(texts: impl Iterator<Item = &'a str>, in_a_list: bool) -> Vec<ToolWord> {
+fn found(texts: impl Iterator<Item = Vec<String>>, in_a_list: bool) -> Vec<ToolWord> {
     let mut found = Vec::new();
-    for meaning in texts.flat_map(|text| TABLE.said(text, in_a_list)) {
+    for meaning in texts.flat_map(|words| TABLE.said(&words, in_a_list)) {
         if !found.contains(&meaning) {
             found.push(meaning);
         }
