@@ -49,7 +49,7 @@ fn guide() -> Guide {
             format!("---\ntitle: {at}\n{step}{with}\n---\n"),
         );
     }
-    resolve(&source::read(&door).unwrap()).0
+    resolve(&mut source::read(&door).unwrap()).0
 }
 
 fn demo() -> Disk {
@@ -57,7 +57,7 @@ fn demo() -> Disk {
 }
 
 fn demo_guide() -> Guide {
-    resolve(&source::read(&demo()).unwrap()).0
+    resolve(&mut source::read(&demo()).unwrap()).0
 }
 
 /// The film of a scheme alone.

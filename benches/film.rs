@@ -62,8 +62,8 @@ fn guide(schemes: usize) -> Memory {
 }
 
 fn resolved() -> Guide {
-    let source = source::read(&guide(SCHEMES)).unwrap();
-    resolve(&source).0
+    let mut source = source::read(&guide(SCHEMES)).unwrap();
+    resolve(&mut source).0
 }
 
 /// Walking the film of every scheme and putting all rules to it, on one core.
@@ -87,7 +87,7 @@ fn film_and_rules(bencher: divan::Bencher) {
 #[divan::bench(sample_count = 10)]
 fn reading_and_resolving(bencher: divan::Bencher) {
     let door = guide(SCHEMES);
-    bencher.bench(|| resolve(&source::read(&door).unwrap()).1.len());
+    bencher.bench(|| resolve(&mut source::read(&door).unwrap()).1.len());
 }
 
 fn main() {

@@ -24,7 +24,7 @@ fn guide_of(steps: &[&str]) -> Guide {
         let text = format!("---\ntitle: Step {at}\n{step}{with}\n---\n");
         door = door.with(&format!("content/schemes/s/{:02}-step.md", at + 10), text);
     }
-    let (guide, findings) = resolve(&source::read(&door).unwrap());
+    let (guide, findings) = resolve(&mut source::read(&door).unwrap());
     assert_eq!(findings, []);
     guide
 }

@@ -24,9 +24,9 @@ fn guide_of(settings: &str, steps: &[&str]) -> Guide {
         let text = format!("---\ntitle: Step {at}\n{step}{with}\n---\n");
         door = door.with(&format!("content/schemes/s/{:02}-step.md", at + 10), text);
     }
-    let source = source::read(&door).unwrap();
+    let mut source = source::read(&door).unwrap();
     assert_eq!(source.findings, []);
-    let (guide, findings) = resolve(&source);
+    let (guide, findings) = resolve(&mut source);
     assert_eq!(findings, []);
     guide
 }

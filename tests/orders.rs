@@ -49,7 +49,7 @@ fn guide_of(steps: &[String]) -> Guide {
         let with = if step.contains("with:") { "" } else { "with: brush\n" };
         door = door.with(&format!("content/schemes/s/{:03}-step.md", at + 1), format!("---\n{step}\n{with}---\n"));
     }
-    resolve(&source::read(&door).unwrap()).0
+    resolve(&mut source::read(&door).unwrap()).0
 }
 
 /// A small generator of its own, so that the shuffles are the same everywhere (Marsaglia's xorshift).
@@ -160,12 +160,12 @@ fn shuffled_sound_schemes_come_back_to_the_author_s_order() {
             for seed in 1..=3 {
                 let mut case = parse(&std::fs::read_to_string(&path).unwrap()).1.swap_remove(nth);
                 if seed == 1 {
-                    let guide = resolve(&source::read(&door_to(&case, &shelf)).unwrap()).0;
+                    let guide = resolve(&mut source::read(&door_to(&case, &shelf)).unwrap()).0;
                     let own = rules::propose_order(&guide, &guide.schemes[0], &Conditions::of(&guide), story::REGISTRY);
                     assert_eq!(own, None, "{} is sound, and stays as it is", case.name);
                 }
                 throw(&mut case, seed);
-                let guide = resolve(&source::read(&door_to(&case, &shelf)).unwrap()).0;
+                let guide = resolve(&mut source::read(&door_to(&case, &shelf)).unwrap()).0;
                 let Some(scheme) = guide.schemes.first() else { continue };
                 let conditions = Conditions::of(&guide);
                 let own: Vec<usize> = (0..scheme.steps.len()).collect();

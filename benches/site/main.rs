@@ -62,7 +62,7 @@ fn child(task: &str, folder: &Path, out: &Path) {
         }),
         "pigments" => {
             // Reading is no part of it; pigments wait until they are asked for.
-            let guide = resolve(&source::read(&Disk::new(folder)).unwrap()).0;
+            let guide = resolve(&mut source::read(&Disk::new(folder)).unwrap()).0;
             let shelf = Shelf::of(&guide.paints);
             Cost::of(|| {
                 let known = guide.paints.par_iter().filter(|paint| shelf.pigment(&paint.id).is_some()).count();

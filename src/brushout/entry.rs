@@ -96,7 +96,7 @@ fn resolved(file: &str) -> Option<Vec<std::sync::Arc<guide::Paint>>> {
     let door = Memory::default()
         .with("content/guide.yaml", "title: Card\nauthor: Card\n")
         .with("content/paints/card.yaml", file);
-    let source = source::read(&door).ok()?;
-    let (guide, _) = guide::resolve(&source);
+    let mut source = source::read(&door).ok()?;
+    let (guide, _) = guide::resolve(&mut source);
     (!guide.paints.is_empty()).then_some(guide.paints)
 }

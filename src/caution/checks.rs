@@ -117,9 +117,9 @@ mod tests {
             .with("content/paints/shell.yaml", paints)
             .with("content/schemes/warden/scheme.md", "---\ntitle: Fen warden\nareas: {all-of-it: 100%}\n---\n")
             .with("content/schemes/warden/10-clear.md", step);
-        let source = crate::source::read(&door).unwrap();
+        let mut source = crate::source::read(&door).unwrap();
         assert_eq!(source.findings, []);
-        let (guide, findings) = crate::guide::resolve(&source);
+        let (guide, findings) = crate::guide::resolve(&mut source);
         assert_eq!(findings, []);
         (guide, source.files)
     }

@@ -51,8 +51,10 @@ impl From<Sha256> for Digest {
 
 impl fmt::Display for Digest {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self(bytes) = self;
-        bytes.iter().try_for_each(|byte| write!(out, "{byte:02x}"))
+        const DIGITS: [char; 16] = ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9', 'a', 'b', 'c', 'd', 'e', 'f'];
+        let digit = |half: u8| DIGITS[usize::from(half)];
+        let digits: String = self.0.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect();
+        out.write_str(&digits)
     }
 }
 

@@ -48,7 +48,7 @@ pub fn is_device(name: &str) -> bool {
 
 /// A path as a system sees it for which neither case nor the Unicode form of a letter counts.
 pub(super) fn folded(path: &str) -> String {
-    path.nfc().flat_map(char::to_lowercase).nfc().collect()
+    if path.is_ascii() { path.to_ascii_lowercase() } else { path.nfc().flat_map(char::to_lowercase).nfc().collect() }
 }
 
 /// A path as a message shows it: a control character would upset the terminal.

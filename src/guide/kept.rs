@@ -19,13 +19,14 @@ pub struct KeptGuide {
     pub(super) pots: BTreeMap<String, Arc<Pot>>,
     pub(super) schemes: BTreeMap<String, Arc<KeptScheme>>,
     anchors: BTreeMap<FileId, Arc<Anchors>>,
+    for_one_look: bool,
 }
 
 /// A scheme that was resolved, and everything that it was resolved from.
 #[derive(Debug)]
 pub(super) struct KeptScheme {
-    /// Its files.
-    pub(super) source: SchemeSource,
+    /// Its files; none where nobody looks again.
+    pub(super) source: Option<SchemeSource>,
     /// Whether all of them could be read without an error.
     pub(super) read_whole: bool,
     /// The names that it was resolved among.
@@ -41,7 +42,7 @@ pub(super) struct KeptScheme {
 impl KeptScheme {
     /// Whether resolving it again could only give the same.
     pub(super) fn holds(&self, source: &SchemeSource, read_whole: bool, library: &Library) -> bool {
-        self.source.is_same(source)
+        self.source.as_ref().is_some_and(|own| own.is_same(source))
             && self.read_whole == read_whole
             && Arc::ptr_eq(&self.names, &library.names)
             && library.still_answers(&self.asked)
@@ -49,6 +50,16 @@ impl KeptScheme {
 }
 
 impl KeptGuide {
+    /// For a guide that is resolved once and never again: nothing is kept of its files.
+    pub fn for_one_look() -> Self {
+        Self { for_one_look: true, ..Self::default() }
+    }
+
+    /// Whether nobody will look again.
+    pub(super) fn is_for_one_look(&self) -> bool {
+        self.for_one_look
+    }
+
     /// The anchors of the headings in a text that begins at a byte of its file.
     pub(super) fn anchors(&mut self, files: &Files, file: FileId, start: usize) -> Arc<Anchors> {
         let text = files.shared_text(file);

@@ -31,7 +31,7 @@ pub(super) struct Noted<'a> {
 /// What is known about a file that was written.
 struct File {
     hash: Digest,
-    /// The files of the site that it shows, by their paths: pictures, mostly.
+    /// The files of the site that it shows, by their paths, beside those that every scheme needs: pictures, mostly.
     shows: BTreeSet<String>,
 }
 
@@ -121,9 +121,13 @@ fn worker(version: &str) -> String {
 
 /// The files that every scheme needs, with their hashes.
 fn common(files: &BTreeMap<Box<str>, File>) -> BTreeMap<&str, Digest> {
-    let of_theme = |path: &str| path.starts_with("theme/") && !NOT_KEPT.iter().any(|start| path.starts_with(start));
-    let needed = files.iter().filter(|(path, _)| of_theme(path) || COMMON.contains(&&***path));
+    let needed = files.iter().filter(|(path, _)| is_common(path));
     needed.map(|(path, file)| (&**path, file.hash)).collect()
+}
+
+fn is_common(path: &str) -> bool {
+    let is_of_theme = path.starts_with("theme/") && !NOT_KEPT.iter().any(|start| path.starts_with(start));
+    is_of_theme || COMMON.contains(&path)
 }
 
 /// The files of a scheme and those that every scheme needs, with their hashes.
@@ -143,7 +147,7 @@ fn kept<'a>(
     kept
 }
 
-/// The files of the site that a page shows: everything in `src` and `srcset`.
+/// The files of the site that a page shows, beside those that every scheme needs: everything in `src` and `srcset`.
 fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
     let value = |rest: &[u8]| {
         rest.split(|byte| *byte == b'"').next().map(String::from_utf8_lossy).unwrap_or_default().into_owned()
@@ -159,6 +163,7 @@ fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
             shown.extend(each.filter_map(|link| resolved(page, link)));
         }
     }
+    shown.retain(|path| !is_common(path));
     shown
 }
 

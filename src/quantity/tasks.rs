@@ -232,7 +232,7 @@ fn guide((_, model, areas, steps, ..): &Task) -> Guide {
         let title = if step.contains("title:") { "" } else { "title: Step, " };
         door = door.with(&path, format!("---\n{{{title}{step}}}\n---\n"));
     }
-    let (guide, findings) = resolve(&source::read(&door).unwrap());
+    let (guide, findings) = resolve(&mut source::read(&door).unwrap());
     assert!(findings.is_empty(), "{findings:?}");
     guide
 }

@@ -58,7 +58,7 @@ impl Case {
                 format!("---\ntitle: S\nmodel: {}\nareas: {{cloth: 60%, rest: 40%}}\n---\n", self.model),
             )
             .with("content/schemes/s/10-step.md", format!("---\ntitle: Step\n{}\n---\n", self.step));
-        let (guide, findings) = resolve(&source::read(&door).unwrap());
+        let (guide, findings) = resolve(&mut source::read(&door).unwrap());
         assert!(findings.is_empty(), "{findings:?}");
         let conditions = Conditions::of(&guide);
         (guide, conditions)

@@ -81,7 +81,7 @@ impl Checked {
 /// # Errors
 /// When the guide's folder can't be read at all; everything else is a finding.
 pub fn check(door: &dyn Door) -> io::Result<Checked> {
-    Session { once: true, ..Session::default() }.check(door)
+    Session { guide: guide::KeptGuide::for_one_look(), once: true, ..Session::default() }.check(door)
 }
 
 /// What is kept between looks at one guide, so that each works again only on what changed.
@@ -130,13 +130,15 @@ impl Session {
         Ok(Checked { files, worked, pictures, theme, fonts, findings, guide_file })
     }
 
-    /// Reads the guide and looks up its names. What was read is as large as all that comes of it, and gone on return unless
-    /// there is another look.
+    /// Reads the guide and looks up its names. What was read is gone on return, unless there is another look.
     fn resolve(&mut self, door: &dyn Door) -> io::Result<Resolved> {
-        let source = source::read_again(door, &mut self.source)?;
-        let (guide, resolving) = guide::resolve_again(&source, &mut self.guide);
+        let mut source = source::read_again(door, &mut self.source)?;
         if self.once {
-            (self.source, self.guide) = Default::default();
+            self.source = source::KeptSource::default();
+        }
+        let (guide, resolving) = guide::resolve_again(&mut source, &mut self.guide);
+        if self.once {
+            self.guide = guide::KeptGuide::default();
         }
         let source::Source { files, guide_file, letters, findings: mut found, .. } = source;
         found.extend(resolving);
@@ -180,8 +182,8 @@ pub struct Shelved {
 /// # Errors
 /// When the guide's folder can't be read at all; everything else is a finding.
 pub fn shelve(door: &dyn Door) -> io::Result<Shelved> {
-    let source = source::read(door)?;
-    let (guide, resolving) = guide::resolve(&source);
+    let mut source = source::read(door)?;
+    let (guide, resolving) = guide::resolve(&mut source);
     let source::Source { files, findings: mut found, .. } = source;
     found.extend(resolving);
     let findings = Findings::gather(found, &files);

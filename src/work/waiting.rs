@@ -117,7 +117,7 @@ paints:
             let path = format!("content/schemes/s/{}-step.md", 10 + at);
             door = door.with(&path, format!("---\n{{title: Step, areas: [all], {step}}}\n---\n"));
         }
-        let (guide, findings) = crate::guide::resolve(&crate::source::read(&door).unwrap());
+        let (guide, findings) = crate::guide::resolve(&mut crate::source::read(&door).unwrap());
         assert!(findings.is_empty(), "{findings:?}");
         let conditions = Conditions::of(&guide);
         let order: Vec<usize> = (0..steps.len()).collect();

@@ -92,7 +92,7 @@ fn evenings_of(plan: &Plan, army: &Army, stem: &str) -> Vec<usize> {
 #[test]
 fn the_demo_army_is_chipped_in_time_and_masked_while_it_is_sprayed() {
     let door = maulstick::door::Disk::new(std::path::Path::new(env!("CARGO_MANIFEST_DIR")));
-    let (guide, _) = maulstick::guide::resolve(&maulstick::source::read(&door).unwrap());
+    let (guide, _) = maulstick::guide::resolve(&mut maulstick::source::read(&door).unwrap());
     let (army, plan, findings) = planned(&guide);
     let plan = plan.unwrap();
     assert_eq!(checker::faults(&plan, army, &Conditions::of(&guide), &split(army, &findings)), [""; 0]);

@@ -64,8 +64,8 @@ pub(crate) fn guide(seed: u64) -> Guide {
     }
     let evenings = evenings(&mut dice, seed);
     let army = format!("title: Army\nunits:\n{units}evenings: {{{evenings}}}\n");
-    let source = source::read(&door.with("content/armies/army.yaml", &army)).unwrap();
-    let (guide, findings) = guide::resolve(&source);
+    let mut source = source::read(&door.with("content/armies/army.yaml", &army)).unwrap();
+    let (guide, findings) = guide::resolve(&mut source);
     assert!(source.findings.is_empty() && findings.is_empty(), "seed {seed}: {:?}", findings.first());
     guide
 }

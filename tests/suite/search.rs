@@ -77,6 +77,49 @@ fn what_to_do_first_stands_with_every_step_that_is_found_and_its_last_sentence_o
     });
 }
 
+/// A part of the texts with so many steps; the last one is called by a word that all others only hold.
+fn part(number: usize, steps: usize) -> String {
+    let step = |at: usize| {
+        let title = if at + 1 == steps { format!("Quillwort {number}") } else { format!("Step {number}.{at}") };
+        let id = format!("schemes/quill/{number}-{at}.html");
+        let text = format!("Brush the quillwort {}", "and let it dry ".repeat(at % 9));
+        json!({ "id": id, "is": "step", "kind": "Step", "title": title, "place": "Quill", "text": text })
+    };
+    let texts: Vec<_> = (0..steps).map(step).collect();
+    format!("(self.maulstickTexts ??= []).push(...{});", json!(texts))
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn a_large_guide_is_asked_part_by_part_and_the_best_of_all_come_first() {
+    with_reader(async |browser, published| {
+        let parts: Vec<String> = (2..6).map(|number| format!("data/search-{number}.js")).collect();
+        for (number, path) in (2..).zip(&parts) {
+            std::fs::write(published.site().join(path), part(number, 150)).unwrap();
+        }
+        for way in published.ways() {
+            browser.goto(&format!("{way}search.html")).await?;
+            let more = format!("document.querySelector('.search').dataset.parts += ' {}'", parts.join(" "));
+            browser.ask(&more).await?;
+            let found = look_for(browser, "quillwort").await?;
+            assert_eq!(found.len(), 60);
+            let best: Vec<&str> = found.iter().take(4).map(String::as_str).collect();
+            assert_eq!(best, ["Quillwort 2", "Quillwort 3", "Quillwort 4", "Quillwort 5"], "{way}");
+            let said = browser.text("document.querySelector('[data-said]').textContent").await?;
+            assert_eq!(said, "Found: 600; the best 60 are shown.");
+            // What the first part has is found as before, and near spellings in all of them.
+            assert!(look_for(browser, "clear amber").await?.contains(&"Clear Amber".to_owned()), "{way}");
+            assert_eq!(look_for(browser, "quilwort").await?.len(), 60, "{way}");
+        }
+        // A part that can't be had: everything else stands in the list below.
+        std::fs::remove_file(published.site().join(&parts[1])).unwrap();
+        browser.goto(&format!("{}search.html", published.ways()[0])).await?;
+        browser.ask(&format!("document.querySelector('.search').dataset.parts += ' {}'", parts.join(" "))).await?;
+        browser.write("#wanted", "quillwort").await?;
+        browser.wait("document.querySelector('[data-said]').textContent.startsWith('The texts could not')").await
+    });
+}
+
 #[test]
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
 fn results_are_reached_by_keys_and_kept_in_the_address() {

@@ -33,13 +33,14 @@ use context::Context;
 use desk::{ResolveDesk, value, words_of};
 
 /// Looks up every name of a source and fills in what is left out. What can't be resolved is reported and left out.
-pub fn resolve(source: &Source) -> (Guide, Vec<Finding>) {
-    resolve_again(source, &mut KeptGuide::default())
+pub fn resolve(source: &mut Source) -> (Guide, Vec<Finding>) {
+    resolve_again(source, &mut KeptGuide::for_one_look())
 }
 
 /// Resolves a source that may have been resolved before: only schemes are looked at again whose files changed, or
-/// whose paints or tools did, or all of them where names came or went.
-pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Finding>) {
+/// whose paints or tools did, or all of them where names came or went. Where nothing is kept for another time, the source
+/// has no steps of schemes any more afterwards.
+pub fn resolve_again(source: &mut Source, kept: &mut KeptGuide) -> (Guide, Vec<Finding>) {
     let mut desk = ResolveDesk::default();
     let file = source.guide.as_deref().cloned().unwrap_or_default();
     let drop = value(file.drop.as_ref());
@@ -54,12 +55,13 @@ pub fn resolve_again(source: &Source, kept: &mut KeptGuide) -> (Guide, Vec<Findi
     library.put_pots(&pots);
 
     let resolved = resolve_schemes(source, &library, kept);
+    let source = &*source;
     let schemes: Vec<Arc<Scheme>> = resolved.iter().map(|kept| Arc::clone(&kept.scheme)).collect();
     for scheme in &resolved {
         desk.findings.extend(scheme.findings.iter().cloned());
         desk.linked_files.extend(scheme.scheme.linked_files.iter().cloned());
     }
-    kept.schemes = resolved.into_iter().map(|scheme| (scheme.source.slug.clone(), scheme)).collect();
+    kept.schemes = resolved.into_iter().map(|scheme| (scheme.scheme.slug.clone(), scheme)).collect();
     kept.paints = paints.iter().map(|paint| (paint.id.clone(), Arc::clone(paint))).collect();
     mixes::check_used(&pots, source, &schemes, &mut desk);
     groups::check(file.groups.as_ref(), &schemes, &library, &mut desk);
@@ -121,18 +123,28 @@ fn texts(source: &Source) -> impl Iterator<Item = (FileId, usize)> {
 }
 
 /// Every scheme, in parallel; one that still holds is taken as it is.
-fn resolve_schemes(source: &Source, library: &Library, kept: &KeptGuide) -> Vec<Arc<KeptScheme>> {
+///
+/// What was read of the steps is as large as what comes of them: unless it is kept, it is let go with each scheme, so that
+/// nobody ever has both of all schemes.
+fn resolve_schemes(source: &mut Source, library: &Library, kept: &KeptGuide) -> Vec<Arc<KeptScheme>> {
     let lost = |finding: &&Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let faulty: BTreeSet<FileId> = source.findings.iter().filter(lost).map(|finding| finding.place.file).collect();
-    let resolved = source.schemes.par_iter().map(|scheme| {
+    let files = &source.files;
+    let resolved = source.schemes.par_iter_mut().map(|scheme| {
         let steps = scheme.steps.iter().map(|step| step.document.file);
-        let mut files = steps.chain(scheme.uses.iter().copied()).chain([scheme.scheme.file]);
-        let read_whole = faulty.is_empty() || !files.any(|file| faulty.contains(&file));
+        let mut own = steps.chain(scheme.uses.iter().copied()).chain([scheme.scheme.file]);
+        let read_whole = faulty.is_empty() || !own.any(|file| faulty.contains(&file));
         let known = kept.schemes.get(&scheme.slug);
-        match known.filter(|known| known.holds(scheme, read_whole, library)) {
-            Some(known) => Arc::clone(known),
-            None => Arc::new(resolve_scheme(&source.files, library, scheme, read_whole, known.map(|known| &**known))),
+        if let Some(known) = known.filter(|known| known.holds(scheme, read_whole, library)) {
+            return Arc::clone(known);
         }
+        let mut resolved = resolve_scheme(files, library, scheme, read_whole, known.map(|known| &**known));
+        if kept.is_for_one_look() {
+            scheme.steps = Vec::new();
+        } else {
+            resolved.source = Some(scheme.clone());
+        }
+        Arc::new(resolved)
     });
     resolved.collect()
 }
@@ -150,7 +162,7 @@ fn resolve_scheme(
     desk.findings = desk.findings.into_iter().map(|finding| scheme.with_use(finding)).collect();
     let same = known.map(|known| &known.scheme).filter(|known| ***known == scheme);
     KeptScheme {
-        source: source.clone(),
+        source: None,
         read_whole,
         names: Arc::clone(&library.names),
         asked: desk.asked,

@@ -40,6 +40,9 @@ pub struct EntryView {
     pub summary: Option<String>,
 }
 
+/// So much of what is new is told: more than anybody missed, and a feed is fetched again and again.
+const MOST: usize = 200;
+
 /// The day of a feed in which nothing is dated; a feed must have one.
 const NO_DAY: &str = "1970-01-01";
 
@@ -84,6 +87,7 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
         }
     }
     entries.sort_by(|a, b| b.updated.cmp(&a.updated).then_with(|| a.id.cmp(&b.id)));
+    entries.truncate(MOST);
     let view = FeedView {
         title: guide.title.clone(),
         author: guide.author.clone(),

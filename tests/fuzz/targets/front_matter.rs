@@ -19,8 +19,8 @@ pub fn run(data: &[u8]) {
         .with("content/pages/bare.md", data)
         .with("content/schemes/more/scheme.md", &framed)
         .with("content/schemes/warden/20-more.md", &framed);
-    let source = source::read(&door).expect("a guide in memory can be read");
+    let mut source = source::read(&door).expect("a guide in memory can be read");
     placed(source.findings.iter(), &source.files);
-    let (_, findings) = guide::resolve(&source);
+    let (_, findings) = guide::resolve(&mut source);
     placed(findings.iter(), &source.files);
 }

@@ -31,8 +31,8 @@ fn guide_with_mesh(ending: &str) -> (Guide, maulstick::report::Files) {
     let door = small()
         .with("content/schemes/heron/scheme.md", SCHEME.replace("ENDING", ending))
         .with(&format!("content/schemes/heron/heron.{ending}"), "");
-    let source = source::read(&door).expect("a guide in memory can be read");
-    let (guide, _) = resolve(&source);
+    let mut source = source::read(&door).expect("a guide in memory can be read");
+    let (guide, _) = resolve(&mut source);
     assert!(guide.schemes.iter().any(|scheme| scheme.model.mesh.is_some()), "a scheme has a mesh");
     (guide, source.files)
 }

@@ -16,23 +16,38 @@
 
   const load = src => new Promise((done, failed) =>
     document.head.append(make("script", { src, onload: done, onerror: failed })));
-  let index = null;
-  const prepare = () => index ??= (async () => {
+  const settings = {
+    fields: ["title", "place", "stage", "kind", "ways", "text"],
+    storeFields: ["is", "of", "kind", "title", "place", "first", "text", "photo", "colour"],
+    tokenize: text => text.split(/[^\p{L}\p{N}\p{M}]+/u).filter(Boolean),
+    processTerm: folded,
+    searchOptions: { boost: { title: 5, ways: 5, place: 2, stage: 2 }, prefix: true, combineWith: "AND",
+      /* One wrong letter is forgiven, in a long word two. */
+      fuzzy: term => (term.length > 9 ? 2 : term.length > 3 ? 1 : false),
+      boostDocument: (id, term, { is }) => ({ scheme: 2, paint: 1.5 })[is] ?? 1 },
+  };
+  /* So many texts are taken up before the page may do something else: a moment's work for a telephone. */
+  const AT_ONCE = 50;
+  let indexes = null;
+  let areAllThere = false;
+  /* An index for each part, one after the other: what is in the first can be found while the last is on its way. */
+  const prepare = () => indexes ??= (() => {
     const { library, parts } = search.dataset;
-    await Promise.all([library, ...parts.split(" ").filter(Boolean).map(part => root + part)].map(load));
-    const made = new MiniSearch({
-      fields: ["title", "place", "stage", "kind", "ways", "text"],
-      storeFields: ["is", "of", "kind", "title", "place", "first", "text", "photo", "colour"],
-      tokenize: text => text.split(/[^\p{L}\p{N}\p{M}]+/u).filter(Boolean),
-      processTerm: folded,
-      searchOptions: { boost: { title: 5, ways: 5, place: 2, stage: 2 }, prefix: true, combineWith: "AND",
-        /* One wrong letter is forgiven, in a long word two. */
-        fuzzy: term => (term.length > 9 ? 2 : term.length > 3 ? 1 : false),
-        boostDocument: (id, term, { is }) => ({ scheme: 2, paint: 1.5 })[is] ?? 1 },
-    });
-    made.addAll(self.maulstickTexts ?? []);
+    self.maulstickTexts = [];
+    let before = load(library);
+    const made = parts.split(" ").filter(Boolean).map(part => before = before.then(async () => {
+      const known = self.maulstickTexts.length;
+      await load(root + part);
+      const index = new MiniSearch(settings);
+      await index.addAllAsync(self.maulstickTexts.slice(known), { chunkSize: AT_ONCE });
+      return index;
+    }));
+    before.then(() => { areAllThere = true; }, () => {});
+    /* Whoever waits for the first that fails is told; nobody waits for those behind it. */
+    for (const one of made) one.catch(() => {});
     return made;
   })();
+  const pause = () => new Promise(done => setTimeout(done));
 
   /* The text with the words that were found in marks, made of text nodes alone. */
   const marked = (text, terms) => text.split(/([\p{L}\p{N}\p{M}]+)/u).filter(Boolean).map(piece => {
@@ -75,6 +90,32 @@
       ...(first ? [make("p", { className: "caution-first" }, first)] : []),
       ...(part ? [make("p", { className: "found-text" }, ...part)] : [])));
   };
+  const put = results => {
+    const shown = inOrder(results).slice(0, MOST);
+    found.replaceChildren(...shown.map(result));
+    closing.textContent = self.maulstickClosing;
+    closing.hidden = !shown.some(({ first }) => first);
+  };
+  const isAsked = wanted => field.value.trim() === wanted;
+  /* Asks one part after the other, shows what the first ones give, and in the end the best of all. Says whether there was
+     anything. Beyond the best of a part only schemes count on, for their steps may be among the best. */
+  const answer = async (wanted, options) => {
+    const best = [];
+    let count = 0;
+    for (const part of prepare()) {
+      const results = (await part).search(wanted, options);
+      await pause();
+      if (!isAsked(wanted)) return false;
+      const isFirst = !count && results.length;
+      count += results.length;
+      best.push(...results.filter(({ is }, at) => at < MOST || is === "scheme"));
+      if (isFirst) put(best);
+    }
+    if (!count) return false;
+    put(best.sort((one, other) => other.score - one.score));
+    said.textContent = count > MOST ? say("search.shown", { shown: MOST, count }) : say("search.found", { count });
+    return true;
+  };
   const look = async () => {
     const wanted = field.value.trim();
     history.replaceState(null, "", wanted ? `#${encodeURIComponent(wanted)}` : location.pathname + location.search);
@@ -84,22 +125,15 @@
       said.textContent = "";
       return;
     }
-    if (!index) said.textContent = say("search.loading");
+    if (!areAllThere) said.textContent = say("search.loading");
     try {
-      const known = await prepare();
       /* A word that is nearly the same is no answer where the very word is there. */
-      const exact = known.search(wanted, { fuzzy: false });
-      const results = inOrder(exact.length ? exact : known.search(wanted));
-      if (field.value.trim() !== wanted) return;
-      const shown = results.slice(0, MOST);
-      found.replaceChildren(...shown.map(result));
-      closing.textContent = self.maulstickClosing;
-      closing.hidden = !shown.some(({ first }) => first);
-      const count = results.length;
-      said.textContent = !count ? say("search.nothing", { wanted })
-        : count > MOST ? say("search.shown", { shown: MOST, count }) : say("search.found", { count });
+      if (!await answer(wanted, { fuzzy: false }) && !await answer(wanted) && isAsked(wanted)) {
+        put([]);
+        said.textContent = say("search.nothing", { wanted });
+      }
     } catch {
-      index = null;
+      indexes = null;
       said.textContent = say("search.failed");
     }
   };
@@ -108,7 +142,7 @@
     clearTimeout(later);
     later = setTimeout(look, 120);
   };
-  field.onfocus = () => prepare().catch(() => { index = null; });
+  field.onfocus = prepare;
   /* Down from the field to the results, and up and down among them. */
   search.onkeydown = event => {
     const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];

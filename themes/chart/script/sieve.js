@@ -13,11 +13,15 @@
     for (const { name, value } of boxes.filter(box => box.checked)) choice.set(name, [...(choice.get(name) ?? []), value]);
     return choice;
   };
-  const fits = ({ dataset: { words, level, seconds } }, choice) => [...choice].every(([name, values]) => {
-    if (name === "word") return words.split("\n").some(word => values.includes(word));
-    if (name === "level") return values.includes(level);
-    return seconds > 0 && seconds <= Math.max(...values);
-  });
+  const known = new Map(cards.map(card => [card, { ...card.dataset, words: new Set(card.dataset.words.split("\n")) }]));
+  const fits = (card, choice) => {
+    const { words, level, seconds } = known.get(card);
+    return [...choice].every(([name, values]) => {
+      if (name === "word") return values.some(word => words.has(word));
+      if (name === "level") return values.includes(level);
+      return seconds > 0 && seconds <= Math.max(...values);
+    });
+  };
   const sift = () => {
     const choice = chosen();
     for (const card of cards) card.hidden = !fits(card, choice);
