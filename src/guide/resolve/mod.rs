@@ -39,7 +39,7 @@ pub fn resolve(source: &mut Source) -> (Guide, Vec<Finding>) {
 
 /// Resolves a source that may have been resolved before: only schemes are looked at again whose files changed, or
 /// whose paints or tools did, or all of them where names came or went. Where nothing is kept for another time, the source
-/// has no steps of schemes any more afterwards.
+/// has afterwards no steps any more but those of schemes that armies name.
 pub fn resolve_again(source: &mut Source, kept: &mut KeptGuide) -> (Guide, Vec<Finding>) {
     let mut desk = ResolveDesk::default();
     let file = source.guide.as_deref().cloned().unwrap_or_default();
@@ -125,10 +125,13 @@ fn texts(source: &Source) -> impl Iterator<Item = (FileId, usize)> {
 /// Every scheme, in parallel; one that still holds is taken as it is.
 ///
 /// What was read of the steps is as large as what comes of them: unless it is kept, it is let go with each scheme, so that
-/// nobody ever has both of all schemes.
+/// nobody ever has both of all schemes. Where a unit of an army chooses among the steps, they stay for it.
 fn resolve_schemes(source: &mut Source, library: &Library, kept: &KeptGuide) -> Vec<Arc<KeptScheme>> {
     let lost = |finding: &&Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let faulty: BTreeSet<FileId> = source.findings.iter().filter(lost).map(|finding| finding.place.file).collect();
+    let units = source.armies.iter().flat_map(|army| army.record.units.iter().flat_map(|units| &units.value));
+    let in_armies: BTreeSet<&str> =
+        units.filter_map(|unit| unit.scheme.as_ref()).map(|scheme| scheme.value.0.as_str()).collect();
     let files = &source.files;
     let resolved = source.schemes.par_iter_mut().map(|scheme| {
         let steps = scheme.steps.iter().map(|step| step.document.file);
@@ -139,10 +142,10 @@ fn resolve_schemes(source: &mut Source, library: &Library, kept: &KeptGuide) -> 
             return Arc::clone(known);
         }
         let mut resolved = resolve_scheme(files, library, scheme, read_whole, known.map(|known| &**known));
-        if kept.is_for_one_look() {
-            scheme.steps = Vec::new();
-        } else {
+        if !kept.is_for_one_look() {
             resolved.source = Some(scheme.clone());
+        } else if !in_armies.contains(scheme.version.of.as_str()) {
+            scheme.steps = Vec::new();
         }
         Arc::new(resolved)
     });
