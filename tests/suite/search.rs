@@ -1,5 +1,7 @@
 //! Finding things: the search, and the filters on the index.
 
+use maulstick::door::Memory;
+use maulstick::story::{self, Proof};
 use serde_json::json;
 use thirtyfour::prelude::*;
 
@@ -229,4 +231,29 @@ fn filters_come_with_the_eighth_scheme_combine_and_stand_in_the_address() {
         }
         Ok(())
     });
+}
+
+#[test]
+fn beyond_two_hundred_schemes_the_index_has_lines_that_the_filters_know() {
+    let mut door = Memory::default()
+        .with("content/guide.yaml", "title: Large\nauthor: Quill Hollis\ngroups: [Reeds, Fens]\n")
+        .with("content/tools.yaml", "tools: {}\n");
+    for at in 0..230 {
+        let group = if at < 220 { "Reeds" } else { "Fens" };
+        let scheme = format!(
+            "---\ntitle: Scheme {at}\nsummary: It is number {at}.\ngroup: {group}\nlevel: easy\ntags: [tag-{at}]\nareas: {{skin: 100%}}\n---\n"
+        );
+        door = door.with(&format!("content/schemes/scheme-{at:03}/scheme.md"), scheme);
+        let step = "---\ntitle: Wash it\nstage: prepare\nwith: brush\nminutes: 5\n---\nWash it.\n";
+        door = door.with(&format!("content/schemes/scheme-{at:03}/10-wash.md"), step);
+    }
+    let proof = Proof::of(story::check(&door).unwrap(), None);
+    let page = proof.file(&door, "index.html").unwrap().unwrap();
+    let page = String::from_utf8_lossy(&page);
+    assert_eq!(page.matches("<li class=\"card card-bare\"").count(), 200);
+    assert_eq!(page.matches("<li class=\"card card-line\"").count(), 30);
+    assert_eq!(page.matches("<h2 class=\"group\">").count(), 2, "the second group has lines alone");
+    let line = "data-level=\"easy\" data-seconds=\"300\" data-words=\"brush\ntag-225\"><a href=\"schemes/scheme-225.html\">Scheme 225</a> \
+        <span class=\"maker\">It is number 225.</span></li>";
+    assert!(page.contains(line), "{}", &page[page.find("Scheme 225").unwrap() - 300..][..400]);
 }

@@ -54,6 +54,8 @@ pub struct GroupView {
     pub title: Option<String>,
     /// The schemes.
     pub schemes: Vec<SchemeCard>,
+    /// Those of them that come when there are cards enough: a line each.
+    pub lines: Vec<SchemeLine>,
 }
 
 /// Every word of the schemes that a reader can choose by, each once.
@@ -98,6 +100,25 @@ fn words(desk: Desk<'_>, worked: &WorkedScheme) -> BTreeMap<String, String> {
 fn techniques(used: impl Iterator<Item = Technique>) -> Vec<&'static str> {
     let used: Vec<Technique> = used.collect();
     Technique::ALL.iter().filter(|technique| used.contains(technique)).map(|technique| technique.name()).collect()
+}
+
+/// So many schemes have cards on the index. Nobody looks through more, and a telephone takes no page of ten thousand: all
+/// that follow are lines, to be narrowed down and found by their names.
+const MOST_CARDS: usize = 200;
+
+/// One scheme on the index that has no card.
+#[derive(Debug, Serialize)]
+pub struct SchemeLine {
+    /// What it is called, and its page.
+    pub link: LinkView,
+    /// One sentence on how it looks.
+    pub summary: Option<String>,
+    /// How hard it is; a word below `level`.
+    pub level: Option<&'static str>,
+    /// Work on one model, in seconds.
+    pub hands_on: u32,
+    /// As of a card.
+    pub words: String,
 }
 
 /// One scheme on the index.
@@ -167,8 +188,23 @@ fn card(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeCard {
         tags: tags(scheme, path),
         variants: variants(desk, worked, path),
         by_brush: by_brush_of(desk, worked, path).filter(|_| !scheme.is_brush_only()).map(|link| link.href),
-        words: words(desk, worked).into_keys().collect::<Vec<_>>().join("\n"),
+        words: found_by(desk, worked),
     }
+}
+
+fn line(desk: Desk<'_>, worked: &WorkedScheme, path: &str) -> SchemeLine {
+    let scheme = &worked.scheme;
+    SchemeLine {
+        link: LinkView::to(path, &Thing::Scheme(scheme.slug.clone()), &scheme.title),
+        summary: scheme.summary.clone(),
+        level: scheme.level.map(Skill::name),
+        hands_on: worked.glance.hands_on.as_seconds(),
+        words: found_by(desk, worked),
+    }
+}
+
+fn found_by(desk: Desk<'_>, worked: &WorkedScheme) -> String {
+    words(desk, worked).into_keys().collect::<Vec<_>>().join("\n")
 }
 
 /// Everything that brushes alone can paint; nothing to choose by where nobody sprays.
@@ -213,10 +249,15 @@ fn groups(desk: Desk<'_>, path: &str) -> Vec<GroupView> {
     let some = sorted.iter().any(|worked| worked.scheme.group.is_some());
     let others = || some.then(|| desk.words.filled("index.more", &[]));
     let together = sorted.chunk_by(|a, b| a.scheme.group == b.scheme.group);
-    together
-        .map(|schemes| GroupView {
+    let mut room = MOST_CARDS;
+    let group = |schemes: &[&WorkedScheme]| {
+        let (cards, lines) = schemes.split_at(room.min(schemes.len()));
+        room -= cards.len();
+        GroupView {
             title: schemes.first().and_then(|worked| worked.scheme.group.clone()).or_else(others),
-            schemes: schemes.iter().map(|worked| card(desk, worked, path)).collect(),
-        })
-        .collect()
+            schemes: cards.iter().map(|worked| card(desk, worked, path)).collect(),
+            lines: lines.iter().map(|worked| line(desk, worked, path)).collect(),
+        }
+    };
+    together.map(group).collect()
 }
