@@ -130,7 +130,7 @@ struct MemoryStaging {
     listed: Manifest,
     purpose: Purpose,
     files: Mutex<BTreeMap<String, Vec<u8>>>,
-    notes: Mutex<BTreeMap<String, Note>>,
+    notes: Mutex<BTreeMap<Box<str>, Note>>,
     written: Folders,
     room: Option<usize>,
 }
@@ -159,8 +159,8 @@ impl Staging for MemoryStaging {
         if bytes.len() as u64 > limit { Err(io::ErrorKind::FileTooLarge.into()) } else { Ok(bytes.clone()) }
     }
 
-    fn note(&self, path: &str, note: Note) {
-        self.notes.lock().unwrap_or_else(PoisonError::into_inner).insert(path.to_owned(), note);
+    fn note(&self, path: Box<str>, note: Note) {
+        self.notes.lock().unwrap_or_else(PoisonError::into_inner).insert(path, note);
     }
 
     fn noted(&self, path: &str) -> Option<Note> {
@@ -177,7 +177,7 @@ impl Staging for MemoryStaging {
         let mut files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
         if self.purpose == Purpose::Site {
             let mut notes = self.notes.into_inner().unwrap_or_else(PoisonError::into_inner);
-            let list = Manifest::new(files.keys().map(|path| (path.as_str().into(), notes.remove(path))));
+            let list = Manifest::new(files.keys().map(|path| (path.as_str().into(), notes.remove(path.as_str()))));
             files.insert(MANIFEST.to_owned(), list.text().into_bytes());
         }
         self.written.lock().unwrap_or_else(PoisonError::into_inner).insert(self.target, files);

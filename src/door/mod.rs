@@ -128,7 +128,7 @@ pub trait Staging: Sync {
     fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
 
     /// Notes of a file what the list of the new folder is to say of it.
-    fn note(&self, path: &str, note: Note);
+    fn note(&self, path: Box<str>, note: Note);
 
     /// What the list of the site that still stands says of a file. Nothing, where the list is not whole and unchanged.
     fn noted(&self, path: &str) -> Option<Note>;

@@ -14,7 +14,7 @@ pub struct Step {
     /// The file's name without its ending, and the name of its page.
     pub stem: String,
     /// How it came here, where it is one of a sequence.
-    pub via: Option<Via>,
+    pub via: Option<Box<Via>>,
     /// Its place in the order of work, from 1.
     pub number: usize,
     /// What it is called.
@@ -58,11 +58,11 @@ pub struct Step {
     /// The steps whose work it does by other means, by their names.
     pub other_way_for: Vec<String>,
     /// A picture of the model after the step.
-    pub photo: Option<Photo>,
+    pub photo: Option<Box<Photo>>,
     /// More pictures, in the author's order.
     pub photos: Vec<Photo>,
     /// A picture from before the step.
-    pub before: Option<Photo>,
+    pub before: Option<Box<Photo>>,
     /// The sentence for the printed card, where the author wrote one.
     pub card: Option<String>,
     /// Where in the scheme's video it is shown.

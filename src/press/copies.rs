@@ -103,7 +103,7 @@ mod tests {
         let noted = Noted::new(&*staging);
         let written = Copies::new(&noted).write((PATH, pictures.get(PATH).unwrap()), &bytes, &()).unwrap();
         assert!(written.is_none());
-        drop(noted);
+        noted.list();
         staging.swap().unwrap();
         door.written("site").unwrap()
     }
@@ -114,7 +114,7 @@ mod tests {
         let staging = door.stage(Path::new("site"), Purpose::Site).unwrap();
         for line in list.lines().skip(1) {
             let (from, path) = line.split_once(' ').unwrap().1.split_once(' ').unwrap();
-            staging.note(path, Note { bytes: Digest::of([path.as_bytes()]), from: Digest::read(from) });
+            staging.note(path.into(), Note { bytes: Digest::of([path.as_bytes()]), from: Digest::read(from) });
             staging.write(path, path.as_bytes()).unwrap();
         }
         staging.swap().unwrap();

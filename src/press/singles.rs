@@ -46,6 +46,7 @@ pub(super) fn write(
             Ok(None)
         })
         .collect();
+    noted.list();
     let findings: io::Result<Vec<Option<Finding>>> = written.into_iter().collect();
     Ok(findings?.into_iter().flatten().collect())
 }

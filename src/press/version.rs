@@ -30,7 +30,7 @@ pub(super) struct Noted<'a> {
 
 /// What is known about a file that was written.
 struct File {
-    hash: Digest,
+    note: Note,
     /// The files of the site that it shows, by their paths, beside those that every scheme needs: pictures, mostly.
     shows: BTreeSet<String>,
 }
@@ -75,8 +75,7 @@ impl<'a> Noted<'a> {
 
     fn remember(&self, path: &str, bytes: &[u8], note: Note) {
         let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
-        let file = File { hash: note.bytes, shows };
-        self.staging.note(path, note);
+        let file = File { note, shows };
         self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.into(), file);
     }
 
@@ -95,7 +94,21 @@ impl<'a> Noted<'a> {
             self.staging.write(&format!("data/kept/{slug}.json"), list.as_bytes())
         })?;
         self.staging.write("worker.js", worker(&version).as_bytes())?;
-        Ok(schemes.len() + 1)
+        let more = schemes.len() + 1;
+        list(self.staging, files);
+        Ok(more)
+    }
+
+    /// Has the files on the list of the folder, and nothing else.
+    pub(super) fn list(self) {
+        list(self.staging, self.files.into_inner().unwrap_or_else(PoisonError::into_inner));
+    }
+}
+
+/// Has files on the list of a folder; until then they are noted here alone, for a large site has very many.
+fn list(staging: &dyn Staging, files: BTreeMap<Box<str>, File>) {
+    for (path, file) in files {
+        staging.note(path, file.note);
     }
 }
 
@@ -110,7 +123,7 @@ fn is_of_scheme(path: &str) -> bool {
 
 /// One hash over the paths and hashes of all files; sixteen digits are more than enough to tell two sites apart.
 fn version(files: &BTreeMap<Box<str>, File>) -> String {
-    let all = files.iter().flat_map(|(path, file)| [path.as_bytes(), &[0], file.hash.bytes()]);
+    let all = files.iter().flat_map(|(path, file)| [path.as_bytes(), &[0], file.note.bytes.bytes()]);
     Digest::of(all).to_string()[..16].to_owned()
 }
 
@@ -122,7 +135,7 @@ fn worker(version: &str) -> String {
 /// The files that every scheme needs, with their hashes.
 fn common(files: &BTreeMap<Box<str>, File>) -> BTreeMap<&str, Digest> {
     let needed = files.iter().filter(|(path, _)| is_common(path));
-    needed.map(|(path, file)| (&**path, file.hash)).collect()
+    needed.map(|(path, file)| (&**path, file.note.bytes)).collect()
 }
 
 fn is_common(path: &str) -> bool {
@@ -142,7 +155,7 @@ fn kept<'a>(
     let mut kept = common.clone();
     for (path, file) in page.into_iter().chain(inside) {
         let shown = file.shows.iter().filter_map(|path| files.get_key_value(path.as_str()));
-        kept.extend(shown.chain([(path, file)]).map(|(path, file)| (&**path, file.hash)));
+        kept.extend(shown.chain([(path, file)]).map(|(path, file)| (&**path, file.note.bytes)));
     }
     kept
 }
@@ -206,7 +219,7 @@ mod tests {
             Err(io::ErrorKind::NotFound.into())
         }
 
-        fn note(&self, _: &str, _: Note) {}
+        fn note(&self, _: Box<str>, _: Note) {}
 
         fn noted(&self, _: &str) -> Option<Note> {
             None

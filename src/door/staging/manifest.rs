@@ -73,20 +73,7 @@ impl Manifest {
 
     /// The text of the list: the same for the same files and notes.
     pub(in crate::door) fn text(&self) -> String {
-        let mut lines = String::new();
-        for (path, note) in &self.files {
-            for hash in [note.map(|note| note.bytes), note.and_then(|note| note.from)] {
-                // Nothing stops a text from being written to.
-                let _ = match hash {
-                    Some(hash) => write!(lines, "{hash} "),
-                    None => write!(lines, "{NONE} "),
-                };
-            }
-            lines.extend([path, "\n"]);
-        }
-        let first = format!("{FORMAT}{NOTED}{}{NOTES}{}\n", self.files.len(), Digest::of([lines.as_bytes()]));
-        lines.insert_str(0, &first);
-        lines
+        text(self.files.len(), self.files.iter().map(|(path, note)| (&**path, *note)))
     }
 
     /// Reads the text of a list.
@@ -143,6 +130,24 @@ impl Manifest {
         }
         kind.is_file() && (path == MANIFEST || self.files.contains_key(path.as_str()))
     }
+}
+
+/// The text of a list of so many files, which come in the order of their paths.
+pub(super) fn text<'a>(count: usize, files: impl Iterator<Item = (&'a str, Option<Note>)>) -> String {
+    let mut lines = String::new();
+    for (path, note) in files {
+        for hash in [note.map(|note| note.bytes), note.and_then(|note| note.from)] {
+            // Nothing stops a text from being written to.
+            let _ = match hash {
+                Some(hash) => write!(lines, "{hash} "),
+                None => write!(lines, "{NONE} "),
+            };
+        }
+        lines.extend([path, "\n"]);
+    }
+    let first = format!("{FORMAT}{NOTED}{count}{NOTES}{}\n", Digest::of([lines.as_bytes()]));
+    lines.insert_str(0, &first);
+    lines
 }
 
 /// A path below the folder as the list has it: with slashes on every system.

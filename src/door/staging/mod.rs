@@ -204,8 +204,10 @@ impl DiskStaging {
     fn finish(&self, state: State) -> io::Result<()> {
         let list = {
             let written = self.known();
-            let paths = written.paths.iter().map(|(path, other)| other.as_ref().unwrap_or(path));
-            Manifest::new(paths.map(|path| (path.clone(), written.notes.get(path).copied())))
+            let mut paths: Vec<&str> =
+                written.paths.iter().map(|(path, other)| other.as_deref().unwrap_or(path)).collect();
+            paths.sort_unstable();
+            manifest::text(paths.len(), paths.iter().map(|path| (*path, written.notes.get(*path).copied())))
         };
         self.claim.finish(&list).map_err(about(&self.folder.join(MANIFEST)))?;
         self.adopt_permissions(state)
@@ -283,8 +285,8 @@ impl Staging for DiskStaging {
         ordinary::read(&old.join(path), path, limit)
     }
 
-    fn note(&self, path: &str, note: Note) {
-        self.known().notes.insert(path.into(), note);
+    fn note(&self, path: Box<str>, note: Note) {
+        self.known().notes.insert(path, note);
     }
 
     fn noted(&self, path: &str) -> Option<Note> {

@@ -52,7 +52,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
     let photo = photo.or_else(|| (!photos.is_empty()).then(|| photos.remove(0)));
     Step {
         stem: step.stem.clone(),
-        via: by.map(|by| borrowed::via(bench.files, by)),
+        via: by.map(|by| Box::new(borrowed::via(bench.files, by))),
         number: at + 1,
         title: borrowed::title(by, value(front.title.as_ref()).unwrap_or_else(|| words_of(&step.stem))),
         stage,
@@ -74,9 +74,10 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         after: after(bench, at, front, desk),
         optional: optional(step),
         other_way_for: other_way_for(step),
-        photo,
+        photo: photo.map(Box::new),
         photos,
-        before: photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk),
+        before: photos::resolve(&context, photos::BEFORE, (front.before.as_ref(), front.before_alt.as_ref()), desk)
+            .map(Box::new),
         // What the scheme says before the step is no sentence on what to do in it.
         card: value(front.card.as_ref()).or_else(|| led.and_then(|_| first_sentence(body.markdown()))),
         video: value(front.video.as_ref()),
