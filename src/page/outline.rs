@@ -92,6 +92,8 @@ pub enum Leaf<'a> {
     Bare(Bare),
     /// All addresses, for search engines.
     Sitemap,
+    /// A part of a list of addresses that is too long for one file.
+    SitemapPart(usize),
     /// What changed, for feed readers.
     Feed,
 }
@@ -169,7 +171,8 @@ impl<'a> Leaf<'a> {
             Self::Search => search::PATH.to_owned(),
             Self::SearchPart(at) => search::part_path(*at),
             Self::Bare(bare) => bare.path().to_owned(),
-            Self::Sitemap => "sitemap.xml".to_owned(),
+            Self::Sitemap => sitemap::PATH.to_owned(),
+            Self::SitemapPart(at) => sitemap::part_path(*at),
             Self::Feed => "feed.xml".to_owned(),
         }
     }
@@ -197,6 +200,7 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves.extend(guide.paints.iter().map(|paint| Leaf::Paint(paint)));
     leaves.extend(desk.worked.schemes.iter().flat_map(|worked| of_scheme(worked)));
     if guide.address.is_some() {
+        leaves.extend((0..sitemap::parts(&leaves)).map(Leaf::SitemapPart));
         leaves.extend([Leaf::Sitemap, Leaf::Feed, Leaf::GuidePreview]);
         // Link previews need full addresses, so without one nobody would ever see these.
         leaves.extend(desk.worked.schemes.iter().map(|worked| Leaf::Preview(worked)));
@@ -272,7 +276,8 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::Search => search::page(desk),
         Leaf::SearchPart(at) => search::part(desk, at),
         Leaf::Bare(bare) => bare::page(desk, bare),
-        Leaf::Sitemap => sitemap::page(desk, outline(desk).iter().map(Leaf::path).collect()),
+        Leaf::Sitemap => sitemap::page(desk, &outline(desk)),
+        Leaf::SitemapPart(at) => sitemap::part(desk, &outline(desk), at),
         Leaf::Feed => feed::page(desk),
     }
 }
