@@ -253,7 +253,7 @@ fn beyond_two_hundred_schemes_the_index_has_lines_that_the_filters_know() {
     assert_eq!(page.matches("<li class=\"card card-bare\"").count(), 200);
     assert_eq!(page.matches("<li class=\"card card-line\"").count(), 30);
     assert_eq!(page.matches("<h2 class=\"group\">").count(), 2, "the second group has lines alone");
-    let line = "data-level=\"easy\" data-seconds=\"300\" data-words=\"brush\ntag-225\"><a href=\"schemes/scheme-225.html\">Scheme 225</a> \
+    let line = "data-level=\"easy\" data-seconds=\"300\" data-words=\"brush\nbrush only\ntag-225\"><a href=\"schemes/scheme-225.html\">Scheme 225</a> \
         <span class=\"maker\">It is number 225.</span></li>";
     assert!(page.contains(line), "{}", &page[page.find("Scheme 225").unwrap() - 300..][..400]);
 }

@@ -13,15 +13,17 @@
     for (const { name, value } of boxes.filter(box => box.checked)) choice.set(name, [...(choice.get(name) ?? []), value]);
     return choice;
   };
-  const known = new Map(cards.map(card => [card, { ...card.dataset, words: new Set(card.dataset.words.split("\n")) }]));
-  const fits = (card, choice) => {
-    const { words, level, seconds } = known.get(card);
-    return [...choice].every(([name, values]) => {
-      if (name === "word") return values.some(word => words.has(word));
-      if (name === "level") return values.includes(level);
-      return seconds > 0 && seconds <= Math.max(...values);
-    });
+  /* The words of a card, taken apart when they are first asked for: there may be ten thousand cards. */
+  const known = new Map();
+  const wordsOf = card => {
+    if (!known.has(card)) known.set(card, new Set(card.dataset.words.split("\n")));
+    return known.get(card);
   };
+  const fits = (card, choice) => [...choice].every(([name, values]) => {
+    if (name === "word") return values.some(word => wordsOf(card).has(word));
+    if (name === "level") return values.includes(card.dataset.level);
+    return card.dataset.seconds > 0 && card.dataset.seconds <= Math.max(...values);
+  });
   const sift = () => {
     const choice = chosen();
     for (const card of cards) card.hidden = !fits(card, choice);
