@@ -200,12 +200,16 @@ pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     leaves.extend(guide.paints.iter().map(|paint| Leaf::Paint(paint)));
     leaves.extend(desk.worked.schemes.iter().flat_map(|worked| of_scheme(worked)));
     if guide.address.is_some() {
-        leaves.extend((0..sitemap::parts(&leaves)).map(Leaf::SitemapPart));
+        leaves.extend((0..sitemap::parts(leaves.len(), paths(&leaves))).map(Leaf::SitemapPart));
         leaves.extend([Leaf::Sitemap, Leaf::Feed, Leaf::GuidePreview]);
         // Link previews need full addresses, so without one nobody would ever see these.
         leaves.extend(desk.worked.schemes.iter().map(|worked| Leaf::Preview(worked)));
     }
     leaves
+}
+
+fn paths<'a>(leaves: &'a [Leaf<'_>]) -> impl Iterator<Item = String> + 'a {
+    leaves.iter().map(Leaf::path)
 }
 
 fn lists(basket: Basket<'_>) -> impl Iterator<Item = Leaf<'_>> {
@@ -276,8 +280,8 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::Search => search::page(desk),
         Leaf::SearchPart(at) => search::part(desk, at),
         Leaf::Bare(bare) => bare::page(desk, bare),
-        Leaf::Sitemap => sitemap::page(desk, &outline(desk)),
-        Leaf::SitemapPart(at) => sitemap::part(desk, &outline(desk), at),
+        Leaf::Sitemap => sitemap::page(desk, paths(&outline(desk)).collect()),
+        Leaf::SitemapPart(at) => sitemap::part(desk, paths(&outline(desk)).collect(), at),
         Leaf::Feed => feed::page(desk),
     }
 }
