@@ -63,7 +63,9 @@ impl Makings {
     pub(super) fn of_piece(&self, piece: &Piece<'_>) -> Option<Digest> {
         let Piece::Page(leaf) = piece else { return None };
         let of_leaf = || leaf.scheme().map_or(self.whole, |worked| self.of_scheme(worked));
-        Some(leaf.mark().map_or_else(of_leaf, |mark| Digest::of([mark.as_bytes()])))
+        // A mark is a hash already.
+        let of_mark = |mark: String| Digest::read(&mark).unwrap_or_else(|| Digest::of([mark.as_bytes()]));
+        Some(leaf.mark().map_or_else(of_leaf, of_mark))
     }
 
     /// What the files of a scheme are made from.

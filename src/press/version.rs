@@ -22,7 +22,8 @@ const COMMON: [&str; 3] = ["device.html", "data/words.js", "manifest.webmanifest
 /// Files of the theme that no kept page asks for.
 const NOT_KEPT: [&str; 1] = ["theme/script/vendor/"];
 
-/// A folder in the making that notes what is written to it.
+/// A folder in the making that notes what is written to it. It must end in [`Noted::finish`] or [`Noted::list`], or the next
+/// run knows nothing of its files.
 pub(super) struct Noted<'a> {
     staging: &'a dyn Staging,
     files: Mutex<BTreeMap<Box<str>, File>>,

@@ -81,7 +81,7 @@ impl Checked {
 /// # Errors
 /// When the guide's folder can't be read at all; everything else is a finding.
 pub fn check(door: &dyn Door) -> io::Result<Checked> {
-    Session { guide: guide::KeptGuide::for_one_look(), once: true, ..Session::default() }.check(door)
+    Session::for_one_look().check(door)
 }
 
 /// What is kept between looks at one guide, so that each works again only on what changed.
@@ -103,6 +103,11 @@ pub struct Session {
 }
 
 impl Session {
+    /// One that looks once, and keeps nothing of the files.
+    fn for_one_look() -> Self {
+        Self { guide: guide::KeptGuide::for_one_look(), once: true, ..Self::default() }
+    }
+
     /// Checks the guide as it is now.
     ///
     /// # Errors

@@ -82,7 +82,8 @@ pub(super) fn discard(folder: &Path) {
 
 /// Removes what may be removed, the manifest last: as long as anything else is there, a later run can go on.
 fn remove(folder: &Path, may_go: impl Fn(&DirEntry, &Path) -> bool + Sync) {
-    // Before anything is taken out of it, a folder is made one that can be changed.
+    // Before anything is taken out of it, a folder that can be read is made one that can be changed. What is in one that can't
+    // be read is left to the next run.
     let loosened = |entry: DirEntry| {
         if entry.file_type().is_dir() {
             let _ = system::loosen(entry.path());

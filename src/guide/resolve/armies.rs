@@ -53,9 +53,11 @@ fn unit(
         desk.tell(Finding::new(&checks::UNKNOWN_SCHEME, name.place, message, mend));
         return None;
     };
-    let plain = entry.variant.is_none() && entry.ways.is_none() && entry.skip.is_none();
-    let scheme =
-        if plain { Arc::clone(scheme) } else { versions::of_unit(entry, &name.value.0, source, schemes, desk)? };
+    let scheme = if entry.is_plain() {
+        Arc::clone(scheme)
+    } else {
+        versions::of_unit(entry, &name.value.0, source, schemes, desk)?
+    };
     Some(Unit { scheme, models: entry.models.as_ref()?.value.0, place: entry.place })
 }
 

@@ -32,14 +32,15 @@ use crate::trade::{Paper, ToolKind};
 use context::Context;
 use desk::{ResolveDesk, value, words_of};
 
-/// Looks up every name of a source and fills in what is left out. What can't be resolved is reported and left out.
+/// Looks up every name of a source and fills in what is left out. What can't be resolved is reported and left out. The
+/// steps of schemes are taken out of the source on the way.
 pub fn resolve(source: &mut Source) -> (Guide, Vec<Finding>) {
     resolve_again(source, &mut KeptGuide::for_one_look())
 }
 
 /// Resolves a source that may have been resolved before: only schemes are looked at again whose files changed, or
 /// whose paints or tools did, or all of them where names came or went. Where nothing is kept for another time, the source
-/// has afterwards no steps any more but those of schemes that armies name.
+/// has afterwards no steps any more but those of schemes among whose steps a unit of an army chooses.
 pub fn resolve_again(source: &mut Source, kept: &mut KeptGuide) -> (Guide, Vec<Finding>) {
     let mut desk = ResolveDesk::default();
     let file = source.guide.as_deref().cloned().unwrap_or_default();
@@ -130,8 +131,8 @@ fn resolve_schemes(source: &mut Source, library: &Library, kept: &KeptGuide) -> 
     let lost = |finding: &&Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let faulty: BTreeSet<FileId> = source.findings.iter().filter(lost).map(|finding| finding.place.file).collect();
     let units = source.armies.iter().flat_map(|army| army.record.units.iter().flat_map(|units| &units.value));
-    let in_armies: BTreeSet<&str> =
-        units.filter_map(|unit| unit.scheme.as_ref()).map(|scheme| scheme.value.0.as_str()).collect();
+    let choosing = units.filter(|unit| !unit.value.is_plain()).filter_map(|unit| unit.value.scheme.as_ref());
+    let in_armies: BTreeSet<&str> = choosing.map(|scheme| scheme.value.0.as_str()).collect();
     let files = &source.files;
     let resolved = source.schemes.par_iter_mut().map(|scheme| {
         let steps = scheme.steps.iter().map(|step| step.document.file);

@@ -40,7 +40,7 @@ pub struct EntryView {
     pub summary: Option<String>,
 }
 
-/// So much of what is new is told: more than anybody missed, and a feed is fetched again and again.
+/// So much of what is new is told: more than anybody has missed since the last look, and a feed is fetched again and again.
 const MOST: usize = 200;
 
 /// The day of a feed in which nothing is dated; a feed must have one.

@@ -1,4 +1,4 @@
-//! The index: a colour card of all schemes.
+//! The index: a colour card of all schemes; in a very large guide of the first two hundred, and a list of the others.
 
 use std::collections::BTreeMap;
 
@@ -52,9 +52,9 @@ pub struct IndexView {
 pub struct GroupView {
     /// Their group; of those in none a word for the others, where some are in groups.
     pub title: Option<String>,
-    /// The schemes.
-    pub schemes: Vec<SchemeCard>,
-    /// Those of them that come when there are cards enough: a line each.
+    /// The schemes, as many as have cards.
+    pub cards: Vec<SchemeCard>,
+    /// The schemes that come when there are cards enough: a line each.
     pub lines: Vec<SchemeLine>,
 }
 
@@ -102,8 +102,8 @@ fn techniques(used: impl Iterator<Item = Technique>) -> Vec<&'static str> {
     Technique::ALL.iter().filter(|technique| used.contains(technique)).map(|technique| technique.name()).collect()
 }
 
-/// So many schemes have cards on the index. Nobody looks through more, and a telephone takes no page of ten thousand: all
-/// that follow are lines, to be narrowed down and found by their names.
+/// So many schemes have cards on the index. Nobody looks through more, and a page of ten thousand cards is too much for a
+/// telephone: all that follow are lines, to be narrowed down and found by their names.
 const MOST_CARDS: usize = 200;
 
 /// One scheme on the index that has no card.
@@ -255,7 +255,7 @@ fn groups(desk: Desk<'_>, path: &str) -> Vec<GroupView> {
         room -= cards.len();
         GroupView {
             title: schemes.first().and_then(|worked| worked.scheme.group.clone()).or_else(others),
-            schemes: cards.iter().map(|worked| card(desk, worked, path)).collect(),
+            cards: cards.iter().map(|worked| card(desk, worked, path)).collect(),
             lines: lines.iter().map(|worked| line(desk, worked, path)).collect(),
         }
     };

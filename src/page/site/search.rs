@@ -2,7 +2,7 @@
 //! searches.
 //!
 //! The texts are files of script that hand over a list, because a browser lets no page opened by double click read
-//! a file of data. They are loaded when a reader begins to type, in parts of a size that a telephone takes well.
+//! a file of data. They are loaded when a reader goes to the field, in parts of a size that a telephone takes well.
 
 use std::collections::BTreeMap;
 

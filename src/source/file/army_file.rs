@@ -89,3 +89,10 @@ impl Value for DaysEntry {
         Shape::Either(Box::new(Vec::<Weekday>::shape()), Box::new(Table::<Weekday, DayEntry>::shape()))
     }
 }
+
+impl UnitEntry {
+    /// Whether it takes its scheme as that is, and chooses nothing among its steps.
+    pub fn is_plain(&self) -> bool {
+        self.variant.is_none() && self.ways.is_none() && self.skip.is_none()
+    }
+}

@@ -29,24 +29,24 @@
   /* So many texts are taken up before the page may do something else: a moment's work for a telephone. */
   const AT_ONCE = 50;
   let indexes = null;
-  let areAllThere = false;
-  /* An index for each part, one after the other: what is in the first can be found while the last is on its way. */
-  const prepare = () => indexes ??= (() => {
+  /* An index for each part, one after the other: what is in the first can be found while the last is on its way. Where one
+     fails, all is begun again by the next question. */
+  const prepare = () => {
+    if (indexes) return indexes;
     const { library, parts } = search.dataset;
-    self.maulstickTexts = [];
+    const texts = self.maulstickTexts = [];
     let before = load(library);
     const made = parts.split(" ").filter(Boolean).map(part => before = before.then(async () => {
-      const known = self.maulstickTexts.length;
+      const known = texts.length;
       await load(root + part);
       const index = new MiniSearch(settings);
-      await index.addAllAsync(self.maulstickTexts.slice(known), { chunkSize: AT_ONCE });
+      await index.addAllAsync(texts.slice(known), { chunkSize: AT_ONCE });
       return index;
     }));
-    before.then(() => { areAllThere = true; }, () => {});
     /* Whoever waits for the first that fails is told; nobody waits for those behind it. */
-    for (const one of made) one.catch(() => {});
-    return made;
-  })();
+    for (const one of made) one.catch(() => { if (indexes === made) indexes = null; });
+    return indexes = made;
+  };
   const pause = () => new Promise(done => setTimeout(done));
 
   /* The text with the words that were found in marks, made of text nodes alone. */
@@ -92,48 +92,58 @@
   };
   const put = results => {
     const shown = inOrder(results).slice(0, MOST);
+    /* Whoever stands among the results stays there, or comes back to the field. */
+    const here = found.contains(document.activeElement) && document.activeElement.href;
     found.replaceChildren(...shown.map(result));
-    closing.textContent = self.maulstickClosing;
+    if (here) ([...found.querySelectorAll("a")].find(({ href }) => href === here) ?? field).focus();
+    closing.textContent = self.maulstickClosing ?? "";
     closing.hidden = !shown.some(({ first }) => first);
   };
-  const isAsked = wanted => field.value.trim() === wanted;
-  /* Asks one part after the other, shows what the first ones give, and in the end the best of all. Says whether there was
-     anything. Beyond the best of a part only schemes count on, for their steps may be among the best. */
-  const answer = async (wanted, options) => {
+  /* The number of the question that counts; those before it are given up. */
+  let asked = 0;
+  /* Asks one part after the other, shows what the first ones give, and in the end the best of all. Returns how much there
+     was, and nothing where another question came. Beyond the best of a part only schemes count on, for their steps may be
+     among the best. */
+  const answer = async (own, wanted, options) => {
     const best = [];
     let count = 0;
-    for (const part of prepare()) {
-      const results = (await part).search(wanted, options);
-      await pause();
-      if (!isAsked(wanted)) return false;
-      const isFirst = !count && results.length;
+    const parts = prepare();
+    for (const [at, part] of parts.entries()) {
+      const index = await part;
+      if (own !== asked) return null;
+      const results = index.search(wanted, options);
+      const isFirst = !count && results.length && at + 1 < parts.length;
       count += results.length;
       best.push(...results.filter(({ is }, at) => at < MOST || is === "scheme"));
       if (isFirst) put(best);
+      await pause();
+      if (own !== asked) return null;
     }
-    if (!count) return false;
+    if (!count) return 0;
     put(best.sort((one, other) => other.score - one.score));
     said.textContent = count > MOST ? say("search.shown", { shown: MOST, count }) : say("search.found", { count });
-    return true;
+    return count;
   };
   const look = async () => {
+    const own = ++asked;
     const wanted = field.value.trim();
     history.replaceState(null, "", wanted ? `#${encodeURIComponent(wanted)}` : location.pathname + location.search);
     if (!wanted) {
-      found.replaceChildren();
-      closing.hidden = true;
+      put([]);
       said.textContent = "";
       return;
     }
-    if (!areAllThere) said.textContent = say("search.loading");
+    if (!indexes || indexes.length > 1) said.textContent = say("search.loading");
     try {
       /* A word that is nearly the same is no answer where the very word is there. */
-      if (!await answer(wanted, { fuzzy: false }) && !await answer(wanted) && isAsked(wanted)) {
-        put([]);
-        said.textContent = say("search.nothing", { wanted });
-      }
+      let count = await answer(own, wanted, { fuzzy: false });
+      if (count === 0) count = await answer(own, wanted);
+      if (count !== 0) return;
+      put([]);
+      said.textContent = say("search.nothing", { wanted });
     } catch {
-      indexes = null;
+      if (own !== asked) return;
+      put([]);
       said.textContent = say("search.failed");
     }
   };
