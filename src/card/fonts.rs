@@ -69,6 +69,8 @@ pub struct Fonts {
     pub(super) masks: LetterMasks,
     /// What was cut of them for PDFs.
     cut: CutFonts,
+    /// Whether they have all letters of ASCII, which is all that most texts are written in.
+    has_ascii: bool,
     context: FontContext,
 }
 
@@ -89,6 +91,7 @@ impl Fonts {
             known: KnownTexts::default(),
             masks: LetterMasks::default(),
             cut: CutFonts::default(),
+            has_ascii: false,
             context,
         };
         let mut findings = Vec::new();
@@ -99,6 +102,7 @@ impl Fonts {
                 None => findings.push(unreadable(letters, guide)),
             }
         }
+        fonts.has_ascii = (' '..='~').all(|letter| fonts.have(&[letter]));
         (fonts, findings)
     }
 
@@ -140,6 +144,11 @@ impl Fonts {
     /// Whether one of the fonts has all these letters; marks must come from the font of the letter that they are on.
     pub(super) fn have(&self, letters: &[char]) -> bool {
         self.faces.iter().any(|face| letters.iter().all(|letter| face.letters.has(*letter)))
+    }
+
+    /// Whether a text is plain enough to see at a glance that all of its letters are there.
+    pub(super) fn have_plain(&self, text: &str) -> bool {
+        self.has_ascii && text.bytes().all(|letter| matches!(letter, b' '..=b'~' | b'\n' | b'\r' | b'\t'))
     }
 
     /// The font at a position, cut down to its usual letters and some more.

@@ -31,6 +31,9 @@ pub(super) fn printable(fonts: &Fonts, text: &str) -> String {
 /// The letters of a text that no font has, each once, in their order.
 fn missing(fonts: &Fonts, text: &str) -> Vec<char> {
     let mut letters = Vec::new();
+    if fonts.have_plain(text) {
+        return letters;
+    }
     each(fonts, text, |letter, known| {
         if !known && !letters.contains(&letter) {
             letters.push(letter);

@@ -11,10 +11,10 @@ pub struct Digest([u8; 32]);
 
 impl Digest {
     /// That of parts that follow each other.
-    pub fn of<'a>(parts: impl IntoIterator<Item = &'a [u8]>) -> Self {
+    pub fn of(parts: impl IntoIterator<Item: AsRef<[u8]>>) -> Self {
         let mut all = Sha256::new();
         for part in parts {
-            all.update(part);
+            all.update(part.as_ref());
         }
         all.into()
     }
@@ -51,10 +51,13 @@ impl From<Sha256> for Digest {
 
 impl fmt::Display for Digest {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        const DIGITS: [char; 16] = ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9', 'a', 'b', 'c', 'd', 'e', 'f'];
+        const DIGITS: [u8; 16] = *b"0123456789abcdef";
         let digit = |half: u8| DIGITS[usize::from(half)];
-        let digits: String = self.0.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect();
-        out.write_str(&digits)
+        let mut digits = [0; 64];
+        for ([high, low], byte) in digits.as_chunks_mut::<2>().0.iter_mut().zip(self.0) {
+            (*high, *low) = (digit(byte >> 4), digit(byte & 15));
+        }
+        out.write_str(std::str::from_utf8(&digits).unwrap_or_default())
     }
 }
 

@@ -167,10 +167,10 @@ impl Staging for MemoryStaging {
         self.listed.note(path)
     }
 
-    fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {
-        let Some(bytes) = self.standing(path, u64::MAX).ok().filter(|bytes| wanted(bytes)) else { return Ok(None) };
+    fn keep(&self, path: &str, wanted: &mut dyn FnMut(&[u8]) -> bool) -> io::Result<bool> {
+        let Some(bytes) = self.standing(path, u64::MAX).ok().filter(|bytes| wanted(bytes)) else { return Ok(false) };
         self.write(path, &bytes)?;
-        Ok(Some(bytes))
+        Ok(true)
     }
 
     fn swap(self: Box<Self>) -> io::Result<()> {

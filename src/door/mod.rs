@@ -2,6 +2,7 @@
 //!
 //! The disk implements it for the commands, memory for tests, and a snapshot for the live view. Nothing else in the program touches files, the clock or the environment.
 
+mod checksum;
 mod digest;
 mod disk;
 mod failure;
@@ -19,6 +20,7 @@ mod watch;
 use std::io;
 use std::path::Path;
 
+pub use checksum::Checksum;
 pub use digest::Digest;
 pub use disk::Disk;
 pub use looks::Looks;
@@ -103,8 +105,17 @@ pub trait Door: Sync {
 pub struct Note {
     /// The hash of its bytes.
     pub bytes: Digest,
+    /// Their checksum, by which the next run sees whether the file is still as it was written.
+    pub sum: Checksum,
     /// The hash of all that it was made from; none where it is made anew in every run.
     pub from: Option<Digest>,
+}
+
+impl Note {
+    /// What is to be noted of a file with these bytes, made from what has the hash `from`.
+    pub fn of(bytes: &[u8], from: Option<Digest>) -> Self {
+        Self { bytes: Digest::of([bytes]), sum: Checksum::of(bytes), from }
+    }
 }
 
 /// A folder in the making. Dropped before [`Staging::swap`], it leaves nothing behind.
@@ -134,11 +145,11 @@ pub trait Staging: Sync {
     /// What the list of the site that still stands says of a file. Nothing, where the list is not whole and unchanged.
     fn noted(&self, path: &str) -> Option<Note>;
 
-    /// Takes a file of the site that still stands over into the new folder, if its bytes are wanted, and returns them.
+    /// Takes a file of the site that still stands over into the new folder, if its bytes are wanted; whether that was done.
     ///
     /// # Errors
     /// When it is wanted, but can't be brought over, or its path was written before.
-    fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>>;
+    fn keep(&self, path: &str, wanted: &mut dyn FnMut(&[u8]) -> bool) -> io::Result<bool>;
 
     /// Puts the new folder in the place of the old one as one change.
     ///

@@ -63,6 +63,15 @@ impl Ledger {
         self.paint_users.get(paint).map_or(&[], Vec::as_slice)
     }
 
+    /// The same, as they were worked out.
+    pub(super) fn painted_with<'a>(
+        &'a self,
+        worked: &'a Worked,
+        paint: &str,
+    ) -> impl Iterator<Item = &'a WorkedScheme> {
+        self.users(paint).iter().filter_map(|at| worked.schemes.get(*at as usize)).map(AsRef::as_ref)
+    }
+
     /// The scheme of a slug and its versions.
     pub(super) fn versions<'a>(&'a self, worked: &'a Worked, base: &str) -> impl Iterator<Item = &'a WorkedScheme> {
         let positions = self.versions.get(base).map_or(&[][..], Vec::as_slice);

@@ -8,6 +8,7 @@ use image::RgbImage;
 use super::ledger::{StageUsers, TagUsers};
 use super::parts::bare::{self, Bare};
 use super::parts::frame::PAGES;
+use super::site::search::TextsPart;
 use super::stock::basket::{self, Basket, Form};
 use super::{
     Address, Desk, Page,
@@ -86,8 +87,8 @@ pub enum Leaf<'a> {
     GuidePreview,
     /// The search page.
     Search,
-    /// A part of the texts that are searched, by its position.
-    SearchPart(usize),
+    /// A part of the texts that are searched.
+    SearchPart(TextsPart),
     /// A file of the frame alone.
     Bare(Bare),
     /// All addresses, for search engines.
@@ -122,6 +123,16 @@ impl<'a> Leaf<'a> {
             | Self::ChapterList(worked)
             | Self::Preview(worked)
             | Self::Shopping(Basket::Scheme(worked), _) => Some(worked),
+            _ => None,
+        }
+    }
+
+    /// The schemes that it shows something of, where those are some and not all; beside them it shows what the guide has
+    /// beside schemes, armies and pictures. Such a page must show nothing that all schemes have a part in.
+    pub fn some_schemes(self, desk: Desk<'a>) -> Option<Vec<&'a WorkedScheme>> {
+        match self {
+            Self::Paint(paint) => Some(desk.ledger.painted_with(desk.worked, &paint.id).collect()),
+            Self::SearchPart(part) => part.schemes(desk),
             _ => None,
         }
     }
@@ -169,7 +180,7 @@ impl<'a> Leaf<'a> {
             Self::Preview(worked) => Address::preview(&worked.scheme.slug),
             Self::GuidePreview => card::GUIDE_PREVIEW.to_owned(),
             Self::Search => search::PATH.to_owned(),
-            Self::SearchPart(at) => search::part_path(*at),
+            Self::SearchPart(part) => part.path(),
             Self::Bare(bare) => bare.path().to_owned(),
             Self::Sitemap => sitemap::PATH.to_owned(),
             Self::SitemapPart(at) => sitemap::part_path(*at),
@@ -182,7 +193,7 @@ impl<'a> Leaf<'a> {
 pub fn outline(desk: Desk<'_>) -> Vec<Leaf<'_>> {
     let guide = &desk.worked.guide;
     let mut leaves = vec![Leaf::Index, Leaf::Checks, Leaf::Colours, Leaf::Lost, Leaf::Paints, Leaf::Search];
-    leaves.extend((0..search::parts(desk)).map(Leaf::SearchPart));
+    leaves.extend(search::parts(desk).into_iter().map(Leaf::SearchPart));
     leaves.extend(Bare::ALL.map(Leaf::Bare));
     leaves.extend(guide.pages.iter().map(Leaf::Text));
     leaves.extend(pages_page::is_there(desk).then_some(Leaf::Pages));
@@ -278,7 +289,7 @@ pub fn make(desk: Desk<'_>, leaf: Leaf<'_>, photo: Option<&RgbImage>) -> Page {
         Leaf::Preview(worked) => card::preview(desk, worked, photo),
         Leaf::GuidePreview => card::guide_preview(desk),
         Leaf::Search => search::page(desk),
-        Leaf::SearchPart(at) => search::part(desk, at),
+        Leaf::SearchPart(part) => search::part(desk, part),
         Leaf::Bare(bare) => bare::page(desk, bare),
         Leaf::Sitemap => sitemap::page(desk, paths(&outline(desk)).collect()),
         Leaf::SitemapPart(at) => sitemap::part(desk, paths(&outline(desk)).collect(), at),

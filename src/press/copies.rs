@@ -113,8 +113,8 @@ mod tests {
         let list = String::from_utf8(publish(door, shade)[MANIFEST].clone()).unwrap();
         let staging = door.stage(Path::new("site"), Purpose::Site).unwrap();
         for line in list.lines().skip(1) {
-            let (from, path) = line.split_once(' ').unwrap().1.split_once(' ').unwrap();
-            staging.note(path.into(), Note { bytes: Digest::of([path.as_bytes()]), from: Digest::read(from) });
+            let (from, path) = line.splitn(3, ' ').nth(2).unwrap().split_once(' ').unwrap();
+            staging.note(path.into(), Note::of(path.as_bytes(), Digest::read(from)));
             staging.write(path, path.as_bytes()).unwrap();
         }
         staging.swap().unwrap();

@@ -1,8 +1,9 @@
 //! What the files of a site are made from, as hashes: while such a hash is the same, so are the bytes.
 //!
-//! There are two kinds. The files of a scheme are made from that scheme and its versions, and from what all schemes share:
-//! the program, the theme, the guide's settings and its paints. All others are made from the whole guide. The hashes are of
-//! what was resolved and not of texts, so that a scheme which is added, or a comment in a list of paints, leaves the rest.
+//! There are three kinds. The files of a scheme are made from that scheme and its versions, and from what all schemes share:
+//! the program, the theme, the guide's settings and its paints. A page that shows some schemes, such as a paint's, is made
+//! from those and from what the guide has beside schemes. All others are made from the whole guide. The hashes are of what
+//! was resolved and not of texts, so that a scheme which is added, or a comment in a list of paints, leaves the rest.
 
 use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
@@ -14,6 +15,7 @@ use sha2::{Digest as _, Sha256};
 use super::site::{Piece, Site};
 use crate::door::{Digest, MACHINE};
 use crate::guide::{Army, Guide};
+use crate::page::Desk;
 use crate::work::WorkedScheme;
 
 /// The sources of the program: another line in them is another program.
@@ -28,6 +30,8 @@ type OfPictures = BTreeMap<String, Digest>;
 /// The hashes of what the files of a site are made from.
 pub(super) struct Makings {
     whole: Digest,
+    /// What there is beside schemes, armies and pictures.
+    rest: Digest,
     /// By the slugs of the schemes that are no versions.
     schemes: BTreeMap<String, Digest>,
 }
@@ -50,22 +54,37 @@ impl Makings {
             ((*base).to_owned(), hash.digest())
         };
         let schemes: BTreeMap<String, Digest> = families.par_iter().map(of_family).collect();
-        let mut whole = Hashed::after(shared);
-        schemes.hash(&mut whole);
-        beside(&mut whole, guide);
+        let mut rest = Hashed::after(shared);
+        beside(&mut rest, guide);
+        let rest = rest.digest();
+        let mut whole = Hashed::after(rest);
+        // An army has its schemes with it.
+        (&schemes, &guide.armies).hash(&mut whole);
         for path in &guide.linked_files {
             (path, site.desk.pictures.get(path), pictures.get(path)).hash(&mut whole);
         }
-        Self { whole: whole.digest(), schemes }
+        Self { whole: whole.digest(), rest, schemes }
     }
 
     /// What a file is made from; none where it is there already, and nothing has to be made.
-    pub(super) fn of_piece(&self, piece: &Piece<'_>) -> Option<Digest> {
+    pub(super) fn of_piece(&self, piece: &Piece<'_>, desk: Desk<'_>) -> Option<Digest> {
         let Piece::Page(leaf) = piece else { return None };
-        let of_leaf = || leaf.scheme().map_or(self.whole, |worked| self.of_scheme(worked));
+        let of_leaf = || match leaf.scheme() {
+            Some(worked) => self.of_scheme(worked),
+            None => leaf.some_schemes(desk).map_or(self.whole, |some| self.of_some(&some)),
+        };
         // A mark is a hash already.
         let of_mark = |mark: String| Digest::read(&mark).unwrap_or_else(|| Digest::of([mark.as_bytes()]));
         Some(leaf.mark().map_or_else(of_leaf, of_mark))
+    }
+
+    /// What a page is made from that shows some schemes.
+    fn of_some(&self, some: &[&WorkedScheme]) -> Digest {
+        let mut hash = Hashed::after(self.rest);
+        for worked in some {
+            self.of_scheme(worked).hash(&mut hash);
+        }
+        hash.digest()
     }
 
     /// What the files of a scheme are made from.
@@ -76,7 +95,7 @@ impl Makings {
 
 /// What all files are made from.
 fn shared(site: &Site<'_>) -> Digest {
-    let mut hash = Hashed(Sha256::new());
+    let mut hash = Hashed::default();
     LIBRARIES.hash(&mut hash);
     // Two systems need not agree on the last digit of a root.
     MACHINE.hash(&mut hash);
@@ -133,9 +152,9 @@ fn program(folder: &Dir<'_>, hash: &mut Hashed) {
     }
 }
 
-/// What only files beside those of schemes are made from, apart from the schemes themselves.
+/// What only files beside those of schemes are made from, apart from the schemes themselves and the armies.
 fn beside(hash: &mut Hashed, guide: &Guide) {
-    (&guide.welcome, &guide.groups, &guide.tools, &guide.sequences, &guide.armies, &guide.pages).hash(hash);
+    (&guide.welcome, &guide.groups, &guide.tools, &guide.sequences, &guide.pages).hash(hash);
 }
 
 /// What the files of a scheme are made from, beside what all share: what it was worked out from, the armies that are painted
@@ -165,29 +184,46 @@ fn scheme(hash: &mut Hashed, site: &Site<'_>, worked: &WorkedScheme, pictures: &
     }
 }
 
+/// So many bytes are gathered before they are hashed, for most of what comes is a few.
+const GATHERED: usize = 4_096;
+
 /// A hash in the making.
-struct Hashed(Sha256);
+#[derive(Default)]
+struct Hashed {
+    hash: Sha256,
+    gathered: Vec<u8>,
+}
 
 impl Hashed {
     /// One of what has this hash already, and whatever follows.
     fn after(start: Digest) -> Self {
-        let mut hash = Self(Sha256::new());
+        let mut hash = Self::default();
         start.hash(&mut hash);
         hash
     }
 
-    fn digest(self) -> Digest {
-        self.0.into()
+    fn digest(mut self) -> Digest {
+        self.hash.update(&self.gathered);
+        self.hash.into()
     }
 }
 
 impl Hasher for Hashed {
     fn write(&mut self, bytes: &[u8]) {
-        self.0.update(bytes);
+        if self.gathered.len() + bytes.len() > GATHERED {
+            self.hash.update(&self.gathered);
+            self.gathered.clear();
+        }
+        if bytes.len() > GATHERED {
+            self.hash.update(bytes);
+        } else {
+            self.gathered.extend_from_slice(bytes);
+        }
     }
 
     /// Nobody asks for this end of it.
     fn finish(&self) -> u64 {
-        self.0.clone().finalize().iter().take(8).fold(0, |sum, byte| sum << 8 | u64::from(*byte))
+        let whole = self.hash.clone().chain_update(&self.gathered).finalize();
+        whole.iter().take(8).fold(0, |sum, byte| sum << 8 | u64::from(*byte))
     }
 }

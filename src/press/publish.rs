@@ -70,7 +70,7 @@ fn pages(
 ) -> io::Result<Vec<Finding>> {
     let bytes_of = |_: &str, _: &Picture, copy: &picture::Copy| noted.written(&copy.path).ok();
     let make = |piece: &Piece<'_>| {
-        let (path, from) = (piece.path(), makings.of_piece(piece));
+        let (path, from) = (piece.path(), makings.of_piece(piece, site.desk));
         let kept = from.map_or(Ok(false), |from| noted.keep(&path, from))?;
         if !kept {
             match site.bytes_with(door, *piece, &bytes_of) {

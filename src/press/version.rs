@@ -6,15 +6,16 @@
 //! `data/kept/<slug>.json` lists its files with their hashes: the worker takes over nothing that is not, byte for
 //! byte, of its own version, even while a host is half way through replacing a site.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::sync::{Mutex, PoisonError};
 
 use percent_encoding::percent_decode_str;
 use rayon::prelude::*;
-use serde_json::json;
+use serde::Serialize;
 
-use crate::door::{Digest, Note, Staging};
+use crate::door::{Checksum, Digest, Note, Staging};
 
 /// Files outside the folder of a scheme that every kept scheme needs.
 const COMMON: [&str; 3] = ["device.html", "data/words.js", "manifest.webmanifest"];
@@ -26,14 +27,25 @@ const NOT_KEPT: [&str; 1] = ["theme/script/vendor/"];
 /// run knows nothing of its files.
 pub(super) struct Noted<'a> {
     staging: &'a dyn Staging,
-    files: Mutex<BTreeMap<Box<str>, File>>,
+    files: Mutex<Files>,
 }
 
-/// What is known about a file that was written.
-struct File {
-    note: Note,
-    /// The files of the site that it shows, by their paths, beside those that every scheme needs: pictures, mostly.
-    shows: BTreeSet<String>,
+/// What is noted of files, by their paths.
+type Notes = BTreeMap<Box<str>, Note>;
+
+/// What is known about the files that were written.
+#[derive(Default)]
+struct Files {
+    notes: Notes,
+    /// The files of the site that pages of schemes show, beside those that every scheme needs: pictures, mostly.
+    shows: BTreeMap<Box<str>, BTreeSet<String>>,
+}
+
+/// The list of a scheme, as its file has it.
+#[derive(Serialize)]
+struct Kept<'a> {
+    files: BTreeMap<&'a str, Digest>,
+    version: &'a str,
 }
 
 impl<'a> Noted<'a> {
@@ -50,11 +62,18 @@ impl<'a> Noted<'a> {
         let Some(note) = self.staging.noted(path).filter(|note| note.from == Some(from)) else {
             return Ok(false);
         };
-        let kept = self.staging.keep(path, &|bytes| Digest::of([bytes]) == note.bytes)?;
-        if let Some(bytes) = &kept {
-            self.remember(path, bytes, note);
+        let mut shows = BTreeSet::new();
+        let kept = self.staging.keep(path, &mut |bytes| {
+            let is_as_noted = Checksum::of(bytes) == note.sum;
+            if is_as_noted {
+                shows = shown(path, bytes);
+            }
+            is_as_noted
+        })?;
+        if kept {
+            self.remember(path, note, shows);
         }
-        Ok(kept.is_some())
+        Ok(kept)
     }
 
     /// Writes a file that was made from what has the hash `from`.
@@ -62,7 +81,7 @@ impl<'a> Noted<'a> {
     /// # Errors
     /// When it can't be written.
     pub(super) fn write(&self, path: &str, bytes: &[u8], from: Option<Digest>) -> io::Result<()> {
-        self.remember(path, bytes, Note { bytes: Digest::of([bytes]), from });
+        self.remember(path, Note::of(bytes, from), shown(path, bytes));
         self.staging.write(path, bytes)
     }
 
@@ -74,10 +93,12 @@ impl<'a> Noted<'a> {
         self.staging.written(path)
     }
 
-    fn remember(&self, path: &str, bytes: &[u8], note: Note) {
-        let shows = if is_of_scheme(path) { shown(path, bytes) } else { BTreeSet::new() };
-        let file = File { note, shows };
-        self.files.lock().unwrap_or_else(PoisonError::into_inner).insert(path.into(), file);
+    fn remember(&self, path: &str, note: Note, shows: BTreeSet<String>) {
+        let mut files = self.files.lock().unwrap_or_else(PoisonError::into_inner);
+        files.notes.insert(path.into(), note);
+        if !shows.is_empty() {
+            files.shows.insert(path.into(), shows);
+        }
     }
 
     /// Writes the worker with the version of all that was written before, and the list of each scheme. Returns how
@@ -87,29 +108,29 @@ impl<'a> Noted<'a> {
     /// When one can't be written.
     pub(super) fn finish(self) -> io::Result<usize> {
         let files = self.files.into_inner().unwrap_or_else(PoisonError::into_inner);
-        let version = version(&files);
-        let schemes: Vec<&str> = files.keys().filter_map(|path| scheme(path)).collect();
-        let common = common(&files);
+        let version = version(&files.notes);
+        let schemes: Vec<&str> = files.notes.keys().filter_map(|path| scheme(path)).collect();
+        let common = common(&files.notes);
         schemes.par_iter().try_for_each(|slug| {
-            let list = json!({ "version": version, "files": kept(slug, &files, &common) }).to_string();
-            self.staging.write(&format!("data/kept/{slug}.json"), list.as_bytes())
+            let list = serde_json::to_vec(&Kept { files: kept(slug, &files, &common), version: &version })?;
+            self.staging.write(&format!("data/kept/{slug}.json"), &list)
         })?;
         self.staging.write("worker.js", worker(&version).as_bytes())?;
         let more = schemes.len() + 1;
-        list(self.staging, files);
+        list(self.staging, files.notes);
         Ok(more)
     }
 
     /// Has the files on the list of the folder, and nothing else.
     pub(super) fn list(self) {
-        list(self.staging, self.files.into_inner().unwrap_or_else(PoisonError::into_inner));
+        list(self.staging, self.files.into_inner().unwrap_or_else(PoisonError::into_inner).notes);
     }
 }
 
 /// Has files on the list of a folder; until then they are noted here alone, for a large site has very many.
-fn list(staging: &dyn Staging, files: BTreeMap<Box<str>, File>) {
-    for (path, file) in files {
-        staging.note(path, file.note);
+fn list(staging: &dyn Staging, notes: Notes) {
+    for (path, note) in notes {
+        staging.note(path, note);
     }
 }
 
@@ -123,8 +144,8 @@ fn is_of_scheme(path: &str) -> bool {
 }
 
 /// One hash over the paths and hashes of all files; sixteen digits are more than enough to tell two sites apart.
-fn version(files: &BTreeMap<Box<str>, File>) -> String {
-    let all = files.iter().flat_map(|(path, file)| [path.as_bytes(), &[0], file.note.bytes.bytes()]);
+fn version(notes: &Notes) -> String {
+    let all = notes.iter().flat_map(|(path, note)| [path.as_bytes(), &[0], note.bytes.bytes()]);
     Digest::of(all).to_string()[..16].to_owned()
 }
 
@@ -134,9 +155,9 @@ fn worker(version: &str) -> String {
 }
 
 /// The files that every scheme needs, with their hashes.
-fn common(files: &BTreeMap<Box<str>, File>) -> BTreeMap<&str, Digest> {
-    let needed = files.iter().filter(|(path, _)| is_common(path));
-    needed.map(|(path, file)| (&**path, file.note.bytes)).collect()
+fn common(notes: &Notes) -> BTreeMap<&str, Digest> {
+    let needed = notes.iter().filter(|(path, _)| is_common(path));
+    needed.map(|(path, note)| (&**path, note.bytes)).collect()
 }
 
 fn is_common(path: &str) -> bool {
@@ -145,40 +166,47 @@ fn is_common(path: &str) -> bool {
 }
 
 /// The files of a scheme and those that every scheme needs, with their hashes.
-fn kept<'a>(
-    slug: &str,
-    files: &'a BTreeMap<Box<str>, File>,
-    common: &BTreeMap<&'a str, Digest>,
-) -> BTreeMap<&'a str, Digest> {
+fn kept<'a>(slug: &str, files: &'a Files, common: &BTreeMap<&'a str, Digest>) -> BTreeMap<&'a str, Digest> {
+    let Files { notes, shows } = files;
     let folder = format!("schemes/{slug}/");
-    let page = files.get_key_value(format!("schemes/{slug}.html").as_str());
-    let inside = files.range(Box::from(folder.as_str())..).take_while(|(path, _)| path.starts_with(&folder));
+    let page = notes.get_key_value(format!("schemes/{slug}.html").as_str());
+    let inside = notes.range(Box::from(folder.as_str())..).take_while(|(path, _)| path.starts_with(&folder));
     let mut kept = common.clone();
-    for (path, file) in page.into_iter().chain(inside) {
-        let shown = file.shows.iter().filter_map(|path| files.get_key_value(path.as_str()));
-        kept.extend(shown.chain([(path, file)]).map(|(path, file)| (&**path, file.note.bytes)));
+    for (path, note) in page.into_iter().chain(inside) {
+        let shown = shows.get(path).into_iter().flatten().filter_map(|path| notes.get_key_value(path.as_str()));
+        kept.extend(shown.chain([(path, note)]).map(|(path, note)| (&**path, note.bytes)));
     }
     kept
 }
 
-/// The files of the site that a page shows, beside those that every scheme needs: everything in `src` and `srcset`.
+/// The files of the site that a page of a scheme shows, beside those that every scheme needs: everything in `src` and
+/// `srcset`. Of other files nobody asks that.
 fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
-    let value = |rest: &[u8]| {
-        rest.split(|byte| *byte == b'"').next().map(String::from_utf8_lossy).unwrap_or_default().into_owned()
-    };
+    if !is_of_scheme(page) {
+        return BTreeSet::new();
+    }
+    // Nearly all that a page asks for is of the theme, which every scheme needs.
+    let top = "../".repeat(page.matches('/').count());
+    let is_plain = |path: &str| is_common(path) && !path.contains("..");
+    let is_own = |link: &&str| !link.strip_prefix(top.as_str()).is_some_and(is_plain);
     let mut shown = BTreeSet::new();
     for at in memchr::memmem::find_iter(html, " src") {
         let rest = html.get(at..).unwrap_or_default();
         if let Some(rest) = rest.strip_prefix(b" src=\"") {
-            shown.extend(resolved(page, &value(rest)));
+            shown.extend(Some(&*value(rest)).filter(is_own).and_then(|link| resolved(page, link)));
         } else if let Some(rest) = rest.strip_prefix(b" srcset=\"") {
             let set = value(rest);
             let each = set.split(',').filter_map(|one| one.split_whitespace().next());
-            shown.extend(each.filter_map(|link| resolved(page, link)));
+            shown.extend(each.filter(is_own).filter_map(|link| resolved(page, link)));
         }
     }
     shown.retain(|path| !is_common(path));
     shown
+}
+
+/// The value of an attribute, as text that begins behind its first quotation mark.
+fn value(rest: &[u8]) -> Cow<'_, str> {
+    rest.split(|byte| *byte == b'"').next().map(String::from_utf8_lossy).unwrap_or_default()
 }
 
 /// The path in the site that a link on a page leads to, if it is one.
@@ -195,7 +223,7 @@ fn resolved(page: &str, link: &str) -> Option<String> {
             part => parts.push(part),
         }
     }
-    percent_decode_str(&parts.join("/")).decode_utf8().ok().map(std::borrow::Cow::into_owned)
+    percent_decode_str(&parts.join("/")).decode_utf8().ok().map(Cow::into_owned)
 }
 
 #[cfg(test)]
@@ -226,8 +254,8 @@ mod tests {
             None
         }
 
-        fn keep(&self, _: &str, _: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {
-            Ok(None)
+        fn keep(&self, _: &str, _: &mut dyn FnMut(&[u8]) -> bool) -> io::Result<bool> {
+            Ok(false)
         }
 
         fn swap(self: Box<Self>) -> io::Result<()> {

@@ -6,6 +6,7 @@ mod registry;
 
 use std::collections::BTreeSet;
 use std::io;
+use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -263,24 +264,26 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Wanted, progress: &dyn Pro
     if !checked.findings.pass(asked.strict) {
         return Ok(Published { files: checked.files, findings: checked.findings, written: None });
     }
-    let pressed = match Engine::new(&checked.theme, checked.guide_file) {
+    let (engine, (ledger, brush_outs)) = rayon::join(
+        || Engine::new(&checked.theme, checked.guide_file),
+        || (Ledger::of(&checked.worked), brush_outs(&checked.worked)),
+    );
+    let pressed = match engine {
         Ok(engine) => {
-            let ledger = Ledger::of(&checked.worked);
-            let brush_outs = brush_outs(&checked.worked);
             let studio = Studio::default();
             let desk = checked.desk(&ledger, &brush_outs, &studio);
             press::press(door, target, &Site { desk, engine: &engine, held: &Held::default() }, asked.single, progress)?
         }
         Err(finding) => Pressed::Stopped(vec![*finding]),
     };
+    let Checked { files, findings, worked, .. } = checked;
+    // The program ends after this: to give back piece by piece what a large guide took would only take time.
+    mem::forget(worked);
     match pressed {
-        Pressed::Published(count) => {
-            Ok(Published { files: checked.files, findings: checked.findings, written: Some(count) })
-        }
+        Pressed::Published(count) => Ok(Published { files, findings, written: Some(count) }),
         Pressed::Stopped(more) => {
-            let all = checked.findings.iter().cloned().chain(more).collect();
-            let findings = Findings::gather(all, &checked.files);
-            Ok(Published { files: checked.files, findings, written: None })
+            let findings = Findings::gather(findings.iter().cloned().chain(more).collect(), &files);
+            Ok(Published { files, findings, written: None })
         }
     }
 }

@@ -74,7 +74,7 @@ fn restless(content: &Path, stop: &AtomicBool) {
 /// Asserts that a site has every file of its list, and every file that its pages lead to.
 fn assert_whole(site: &BTreeMap<String, Vec<u8>>) {
     let text = |path: &str| String::from_utf8_lossy(&site[path]).into_owned();
-    for path in text(".maulstick").lines().skip(1).filter_map(|line| line.splitn(3, ' ').nth(2)) {
+    for path in text(".maulstick").lines().skip(1).filter_map(|line| line.splitn(4, ' ').nth(3)) {
         assert!(site.contains_key(path), "the list names {path}, which is not there");
     }
     let links = regex::Regex::new(r#"(?:href|src)="([^":#?]+)"#).unwrap();

@@ -15,13 +15,14 @@ use super::manifest::{Manifest, listed};
 /// # Errors
 /// When something can't be brought over, or something else stands in its place in `new`.
 pub(super) fn over(old: &Path, was: &Manifest, new: &Path) -> io::Result<()> {
+    let all = WalkDir::new(old).min_depth(1).into_iter();
+    let is_foreign = |entry: &DirEntry| !was.covers(entry, below(old, entry));
+    let mut foreign = all.filter(|entry| entry.as_ref().map_or(true, is_foreign)).collect::<Result<Vec<_>, _>>()?;
+    // A folder before what is in it, and always in the same order.
+    foreign.sort_unstable_by(|one, other| one.path().cmp(other.path()));
     let mut made: Vec<(PathBuf, Permissions)> = Vec::new();
-    for entry in WalkDir::new(old).min_depth(1).sort_by_file_name() {
-        let entry = entry?;
+    for entry in foreign {
         let below = below(old, &entry);
-        if was.covers(&entry, below) {
-            continue;
-        }
         let done = if entry.file_type().is_dir() {
             make_folders(new, below).and_then(|fresh| {
                 if fresh {
@@ -33,7 +34,7 @@ pub(super) fn over(old: &Path, was: &Manifest, new: &Path) -> io::Result<()> {
             make_folders(new, below.parent().unwrap_or(Path::new(""))).and_then(|_| bring(&entry, &new.join(below)))
         };
         done.map_err(|error| {
-            let shown = listed(below).unwrap_or_else(|| below.display().to_string());
+            let shown = listed(below).unwrap_or_else(|| below.to_string_lossy());
             let message = format!("your own '{shown}' can't be kept in the new site: {error}");
             failure(error.kind(), message)
         })?;

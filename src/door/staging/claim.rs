@@ -40,16 +40,20 @@ impl Claim {
 
     /// What the manifest says.
     pub(super) fn reading(&self) -> io::Result<Reading> {
-        let bytes = self.0.read()?;
-        Ok(std::str::from_utf8(&bytes).map_or(Reading::Unknown, Manifest::read))
+        Ok(std::str::from_utf8(&self.text()?).map_or(Reading::Unknown, Manifest::read))
     }
 
-    /// Writes the text of the manifest; from then on the folder counts as finished.
+    /// The text of the manifest.
+    pub(super) fn text(&self) -> io::Result<Vec<u8>> {
+        self.0.read()
+    }
+
+    /// Writes the text of the manifest, given in pieces; from then on the folder counts as finished.
     ///
     /// It is written through to the disk, for it decides what a later run may delete. The other files are left to
     /// the system: after a power cut, which alone could cost one, the guide is still there to publish again.
-    pub(super) fn finish(&self, manifest: &str) -> io::Result<()> {
-        self.0.write(manifest.as_bytes())
+    pub(super) fn finish(&self, manifest: impl IntoIterator<Item = String>) -> io::Result<()> {
+        self.0.write(manifest)
     }
 }
 
@@ -81,8 +85,8 @@ mod tests {
         let claim = Claim::on_new(folder.path()).unwrap().unwrap();
         assert_eq!(claim.reading().unwrap(), Reading::Unfinished);
         let list = |paths: &[&str]| Manifest::new(paths.iter().map(|&path| (path.into(), None)));
-        claim.finish(&list(&["a", "b"]).text()).unwrap();
-        claim.finish(&list(&["a"]).text()).unwrap();
+        claim.finish([list(&["a", "b"]).text()]).unwrap();
+        claim.finish([list(&["a"]).text()]).unwrap();
         assert_eq!(claim.reading().unwrap(), Reading::Finished(list(&["a"])));
     }
 }

@@ -66,36 +66,46 @@ fn found(target: &Target) -> Vec<PathBuf> {
 /// An author may have put something into the old site when the rest had been brought over already, so that is done
 /// once more before anything goes.
 pub(super) fn retire(folder: &Path, was: &Manifest, heir: Option<&Path>) {
+    let is_ours = |entry: &DirEntry| was.covers(entry, carry::below(folder, entry));
+    let all = inside(folder, is_ours);
+    // Nearly always nothing came: then that was the one look into the folder.
+    if all.par_iter().all(is_ours) {
+        return remove(folder, all, |_| true);
+    }
     if let Some(heir) = heir {
         // What can't be brought over stays where it is.
         let _ = carry::over(folder, was, heir);
     }
-    remove(folder, |entry, below| {
-        was.covers(entry, below) || heir.is_some_and(|heir| carry::is_same(entry.path(), &heir.join(below)))
-    });
+    let has_heir = |entry: &DirEntry| {
+        heir.is_some_and(|heir| carry::is_same(entry.path(), &heir.join(carry::below(folder, entry))))
+    };
+    remove(folder, inside(folder, |_| true), |entry| is_ours(entry) || has_heir(entry));
 }
 
 /// Removes a folder in the making: all that is in it was written by its run, or has another name in the old site.
 pub(super) fn discard(folder: &Path) {
-    remove(folder, |_, _| true);
+    remove(folder, inside(folder, |_| true), |_| true);
 }
 
-/// Removes what may be removed, the manifest last: as long as anything else is there, a later run can go on.
-fn remove(folder: &Path, may_go: impl Fn(&DirEntry, &Path) -> bool + Sync) {
-    // Before anything is taken out of it, a folder that can be read is made one that can be changed. What is in one that can't
-    // be read is left to the next run.
+/// All that is in a folder, each folder before what is in it. It and those of them that `may_change` are made such that they
+/// can be read and emptied. What is in one that can't be read is left to the next run.
+fn inside(folder: &Path, may_change: impl Fn(&DirEntry) -> bool) -> Vec<DirEntry> {
     let loosened = |entry: DirEntry| {
-        if entry.file_type().is_dir() {
+        if entry.file_type().is_dir() && (entry.depth() == 0 || may_change(&entry)) {
             let _ = system::loosen(entry.path());
         }
         entry
     };
-    let goes = |entry: &DirEntry| {
-        let below = carry::below(folder, entry);
-        below != Path::new(MANIFEST) && may_go(entry, below)
-    };
-    let all = WalkDir::new(folder).into_iter().flatten().map(loosened).filter(|entry| entry.depth() > 0);
-    let (folders, files): (Vec<DirEntry>, Vec<DirEntry>) = all.partition(|entry| entry.file_type().is_dir());
+    let all = WalkDir::new(folder).into_iter().flatten().map(loosened);
+    all.filter(|entry| entry.depth() > 0).collect()
+}
+
+/// Removes of all that is in a folder what may be removed, the manifest last: as long as anything else is there, a later run
+/// can go on.
+fn remove(folder: &Path, all: Vec<DirEntry>, may_go: impl Fn(&DirEntry) -> bool + Sync) {
+    let goes = |entry: &DirEntry| carry::below(folder, entry) != Path::new(MANIFEST) && may_go(entry);
+    let (folders, files): (Vec<DirEntry>, Vec<DirEntry>) =
+        all.into_iter().partition(|entry| entry.file_type().is_dir());
     files.par_iter().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_file(entry.path())));
     // One after the other: a folder goes after those in it.
     folders.iter().rev().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_dir(entry.path())));

@@ -1,19 +1,20 @@
 //! The list of what was written into a folder, kept in it: what is there, but not on the list, is the author's.
 //!
-//! Behind each path stands a [`Note`]: the hash of the file, and that of all it was made from. A later run takes over what
-//! it would make from the same again. The first line has the hash of all the others; where it is not theirs, the list was
+//! Before each path stands a [`Note`]: the hash of the file, its checksum, and the hash of all it was made from. A later run
+//! takes over what it would make from the same again. The first line has the hash of all the others; where it is not theirs, the list was
 //! changed by somebody, and its notes count for nothing. Nor has the list of an older program any.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
-use std::io::Read;
-use std::path::Path;
+use std::path::{MAIN_SEPARATOR, Path};
 
+use rayon::prelude::*;
 use walkdir::DirEntry;
 
 use super::super::Note;
+use super::super::checksum::Checksum;
 use super::super::digest::Digest;
-use super::super::system;
 
 /// The name of the list in a folder that was published.
 pub const MANIFEST: &str = ".maulstick";
@@ -21,17 +22,20 @@ pub const MANIFEST: &str = ".maulstick";
 /// How the first line begins; the format follows.
 const FORMAT: &str = "maulstick published this, format ";
 
-/// The format of an older program: nothing but the number of files, and their paths.
-const PLAIN: &str = "1, files: ";
+/// The formats of older programs: how many words stand before each path. What they are is not asked.
+const OLDER: [(&str, usize); 2] = [("1, files: ", 0), ("2, files: ", 2)];
 
 /// The number of files follows, which shows whether the list is whole.
-const NOTED: &str = "2, files: ";
+const NOTED: &str = "3, files: ";
 
 /// What is between the number of files and the hash of all lines but the first.
 const NOTES: &str = ", notes: ";
 
 /// Stands for a hash that there is not.
 const NONE: &str = "-";
+
+/// A list is written in pieces of so many bytes and a little more: that of a large site is tens of megabytes.
+const PIECE: usize = 64_000;
 
 /// The files that one run wrote, by their paths.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -50,20 +54,33 @@ pub(in crate::door) enum Reading {
     Unknown,
 }
 
+/// A list as it was read last: while its text is the same, it need not be taken apart again.
+#[derive(Debug, Default)]
+pub(super) struct LastRead {
+    /// What the list says; nothing, if none was read that is whole.
+    pub(super) list: Manifest,
+    text: Option<Checksum>,
+}
+
+impl LastRead {
+    /// What a text says, if it is a whole list.
+    pub(super) fn read(&mut self, text: &[u8]) -> Option<&Manifest> {
+        let sum = Some(Checksum::of(text));
+        if self.text != sum {
+            let read = std::str::from_utf8(text).map_or(Reading::Unknown, Manifest::read);
+            *self = match read {
+                Reading::Finished(list) => Self { list, text: sum },
+                Reading::Unfinished | Reading::Unknown => Self::default(),
+            };
+        }
+        self.text.is_some().then_some(&self.list)
+    }
+}
+
 impl Manifest {
     /// The list of these files, each with what is noted of it.
     pub(in crate::door) fn new(files: impl IntoIterator<Item = (Box<str>, Option<Note>)>) -> Self {
         Self { files: files.into_iter().collect() }
-    }
-
-    /// The list in a published folder, if it can be read.
-    pub(super) fn standing(folder: &Path) -> Option<Self> {
-        let mut text = String::new();
-        system::open(&folder.join(MANIFEST)).ok()?.read_to_string(&mut text).ok()?;
-        match Self::read(&text) {
-            Reading::Finished(list) => Some(list),
-            Reading::Unfinished | Reading::Unknown => None,
-        }
     }
 
     /// What is noted of a file.
@@ -73,7 +90,8 @@ impl Manifest {
 
     /// The text of the list: the same for the same files and notes.
     pub(in crate::door) fn text(&self) -> String {
-        text(self.files.len(), self.files.iter().map(|(path, note)| (&**path, *note)))
+        let lines: String = lines(self.files.iter().map(|(path, note)| (&**path, *note))).collect();
+        first_line(self.files.len(), Digest::of([&lines])) + &lines
     }
 
     /// Reads the text of a list.
@@ -82,16 +100,18 @@ impl Manifest {
             return if FORMAT.starts_with(text) { Reading::Unfinished } else { Reading::Unknown };
         };
         let (first, lines) = rest.split_once('\n').unwrap_or((rest, ""));
-        let (count, manifest) = if let Some(count) = first.strip_prefix(PLAIN) {
-            (count, Some(Self::new(lines.split_terminator('\n').map(|path| (path.into(), None)))))
+        let older = OLDER.iter().find_map(|(format, words)| Some((first.strip_prefix(format)?, *words)));
+        let (head, manifest) = if let Some((head, words)) = older {
+            (head, Self::plain(lines, words))
         } else if let Some(head) = first.strip_prefix(NOTED) {
-            let (count, hash) = head.split_once(NOTES).unwrap_or((head, ""));
-            (count, Self::noted(lines, Digest::read(hash) == Some(Digest::of([lines.as_bytes()]))))
-        } else if [PLAIN, NOTED].iter().any(|format| format.starts_with(first)) {
+            let hash = head.split_once(NOTES).map_or("", |(_, hash)| hash);
+            (head, Self::noted(lines, Digest::read(hash) == Some(Digest::of([lines]))))
+        } else if OLDER.iter().map(|(format, _)| *format).chain([NOTED]).any(|format| format.starts_with(first)) {
             return Reading::Unfinished;
         } else {
             return Reading::Unknown;
         };
+        let count = head.split_once(NOTES).map_or(head, |(count, _)| count);
         match manifest {
             Some(manifest) if rest.ends_with('\n') && count.parse() == Ok(manifest.files.len()) => {
                 Reading::Finished(manifest)
@@ -100,16 +120,23 @@ impl Manifest {
         }
     }
 
+    /// The files of lines with so many words before each path; nothing where a line is none.
+    fn plain(lines: &str, words: usize) -> Option<Self> {
+        let path = |line: &str| Some((line.splitn(words + 1, ' ').nth(words)?.into(), None));
+        Some(Self { files: lines.split_terminator('\n').map(path).collect::<Option<_>>()? })
+    }
+
     /// The files of lines with notes, which count only where nobody changed the list; nothing where a line is none.
     fn noted(lines: &str, unchanged: bool) -> Option<Self> {
         let file = |line: &str| {
-            let mut parts = line.splitn(3, ' ');
-            let (bytes, from, path) = (parts.next()?, parts.next()?, parts.next()?);
-            let bytes = Digest::read(bytes).filter(|_| unchanged);
-            let note = bytes.map(|bytes| Note { bytes, from: Digest::read(from) });
+            let mut parts = line.splitn(4, ' ');
+            let (bytes, sum, from, path) = (parts.next()?, parts.next()?, parts.next()?, parts.next()?);
+            let known = Digest::read(bytes).zip(Checksum::read(sum)).filter(|_| unchanged);
+            let note = known.map(|(bytes, sum)| Note { bytes, sum, from: Digest::read(from) });
             Some((path.into(), note))
         };
-        Some(Self { files: lines.split_terminator('\n').map(file).collect::<Option<_>>()? })
+        let files: Option<Vec<_>> = lines.par_split_terminator('\n').map(file).collect();
+        Some(Self { files: files?.into_iter().collect() })
     }
 
     /// Whether something in the folder, at `below` it, was written by the run that made the list.
@@ -128,31 +155,39 @@ impl Manifest {
                 .next()
                 .is_some_and(|(found, _)| found.starts_with(&inside));
         }
-        kind.is_file() && (path == MANIFEST || self.files.contains_key(path.as_str()))
+        kind.is_file() && (path == MANIFEST || self.files.contains_key(&*path))
     }
 }
 
-/// The text of a list of so many files, which come in the order of their paths.
-pub(super) fn text<'a>(count: usize, files: impl Iterator<Item = (&'a str, Option<Note>)>) -> String {
-    let mut lines = String::new();
-    for (path, note) in files {
-        for hash in [note.map(|note| note.bytes), note.and_then(|note| note.from)] {
+/// The first line of a list of so many files, with the hash of all [`lines`] that follow.
+pub(super) fn first_line(count: usize, lines: Digest) -> String {
+    format!("{FORMAT}{NOTED}{count}{NOTES}{lines}\n")
+}
+
+/// The lines of files, which come in the order of their paths, many at a time.
+pub(super) fn lines<'a>(files: impl IntoIterator<Item = (&'a str, Option<Note>)>) -> impl Iterator<Item = String> {
+    let mut files = files.into_iter().peekable();
+    std::iter::from_fn(move || {
+        files.peek()?;
+        let mut piece = String::with_capacity(PIECE + PIECE / 16);
+        while let Some((path, note)) = files.next_if(|_| piece.len() < PIECE) {
+            let from = note.and_then(|note| note.from).map_or_else(|| NONE.to_owned(), |from| from.to_string());
             // Nothing stops a text from being written to.
-            let _ = match hash {
-                Some(hash) => write!(lines, "{hash} "),
-                None => write!(lines, "{NONE} "),
+            let _ = match note {
+                Some(Note { bytes, sum, .. }) => writeln!(piece, "{bytes} {sum} {from} {path}"),
+                None => writeln!(piece, "{NONE} {NONE} {NONE} {path}"),
             };
         }
-        lines.extend([path, "\n"]);
-    }
-    let first = format!("{FORMAT}{NOTED}{count}{NOTES}{}\n", Digest::of([lines.as_bytes()]));
-    lines.insert_str(0, &first);
-    lines
+        Some(piece)
+    })
 }
 
 /// A path below the folder as the list has it: with slashes on every system.
-pub(super) fn listed(below: &Path) -> Option<String> {
-    below.iter().map(|part| part.to_str()).collect::<Option<Vec<_>>>().map(|parts| parts.join("/"))
+pub(super) fn listed(below: &Path) -> Option<Cow<'_, str>> {
+    if MAIN_SEPARATOR == '/' {
+        return below.to_str().map(Cow::Borrowed);
+    }
+    below.iter().map(|part| part.to_str()).collect::<Option<Vec<_>>>().map(|parts| Cow::Owned(parts.join("/")))
 }
 
 #[cfg(test)]
@@ -173,16 +208,20 @@ mod tests {
     }
 
     fn noted(path: &str, from: Option<&str>) -> (Box<str>, Option<Note>) {
-        (path.into(), Some(Note { bytes: hash("hash"), from: from.map(hash) }))
+        (path.into(), Some(Note { from: from.map(hash), ..Note::of(b"hash", None) }))
     }
 
     #[test]
     fn the_list_of_an_older_program_has_no_notes() {
-        let text = "maulstick published this, format 1, files: 2\na/é.html\nb b.html\n";
-        assert_eq!(Manifest::read(text), Reading::Finished(manifest(&["a/é.html", "b b.html"])));
-        for end in 0..text.len() {
-            let cut = text.get(..end).unwrap_or_default();
-            assert_eq!(Manifest::read(cut), Reading::Unfinished, "{cut:?}");
+        for text in [
+            "maulstick published this, format 1, files: 2\na/é.html\nb b.html\n",
+            "maulstick published this, format 2, files: 2, notes: 1f\n2a - a/é.html\n- 3c b b.html\n",
+        ] {
+            assert_eq!(Manifest::read(text), Reading::Finished(manifest(&["a/é.html", "b b.html"])), "{text}");
+            for end in 0..text.len() {
+                let cut = text.get(..end).unwrap_or_default();
+                assert_eq!(Manifest::read(cut), Reading::Unfinished, "{cut:?}");
+            }
         }
     }
 
@@ -191,22 +230,27 @@ mod tests {
         let some = Manifest::new([noted("a.html", Some("from")), noted("b.html", Some("from"))]);
         let text = some.text();
         let [bytes, from] = ["hash", "from"].map(|text| hash(text).to_string());
-        let line = format!("{bytes} {from} a");
-        for (old, new) in
-            [(&*line, &*format!("{bytes} {bytes} a")), (&line, &format!("{from} {from} a")), ("notes: ", "notes: 0")]
-        {
+        let [sum, other] = ["hash", "from"].map(|text| Checksum::of(text.as_bytes()).to_string());
+        let line = format!("{bytes} {sum} {from} a");
+        for (old, new) in [
+            (&*line, &*format!("{bytes} {sum} {bytes} a")),
+            (&line, &format!("{from} {sum} {from} a")),
+            (&line, &format!("{bytes} {other} {from} a")),
+            ("notes: ", "notes: 0"),
+        ] {
             let read = Manifest::read(&text.replacen(old, new, 1));
             assert_eq!(read, Reading::Finished(manifest(&["a.html", "b.html"])), "{old} → {new}");
         }
-        assert_eq!(Manifest::read(&text.replacen(&line, &format!("{bytes} a"), 1)), Reading::Unfinished);
+        assert_eq!(Manifest::read(&text.replacen(&line, &format!("{bytes} {sum} a"), 1)), Reading::Unfinished);
     }
 
     #[test]
     fn a_list_reads_back_and_does_not_depend_on_the_order_of_writing() {
         let some = Manifest::new([noted("b.html", Some("from")), ("a/é x.html".into(), None), noted("c", None)]);
         let [bytes, from] = ["hash", "from"].map(|text| hash(text).to_string());
-        let lines = format!("- - a/é x.html\n{bytes} {from} b.html\n{bytes} - c\n");
-        let first = format!("maulstick published this, format 2, files: 3, notes: {}\n", hash(&lines));
+        let sum = Checksum::of(b"hash");
+        let lines = format!("- - - a/é x.html\n{bytes} {sum} {from} b.html\n{bytes} {sum} - c\n");
+        let first = format!("maulstick published this, format 3, files: 3, notes: {}\n", hash(&lines));
         assert_eq!(some.text(), first + &lines);
         assert_eq!(manifest(&["b.html", "a"]).text(), manifest(&["a", "b.html"]).text());
         assert_eq!(Manifest::read(&some.text()), Reading::Finished(some));
@@ -224,7 +268,7 @@ mod tests {
 
     #[test]
     fn a_foreign_text_is_unknown() {
-        for text in ["hello\n", "maulstick published this, format 3, files: 0\n", "\n"] {
+        for text in ["hello\n", "maulstick published this, format 4, files: 0\n", "\n"] {
             assert_eq!(Manifest::read(text), Reading::Unknown, "{text:?}");
         }
     }
@@ -247,7 +291,7 @@ mod tests {
             .map(Result::unwrap)
             .filter_map(|entry| {
                 let below = entry.path().strip_prefix(folder.path()).unwrap().to_owned();
-                manifest.covers(&entry, &below).then(|| listed(&below).unwrap())
+                manifest.covers(&entry, &below).then(|| listed(&below).unwrap().into_owned())
             })
             .collect();
         assert_eq!(covered, [".maulstick", "a", "a/b", "a/b/c"]);

@@ -22,16 +22,19 @@ mod unchanged;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io::{self, Write};
+use std::mem;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::thread;
 use std::time::Duration;
 
 use self::claim::Claim;
+use self::manifest::LastRead;
 pub use self::manifest::MANIFEST;
 pub(super) use self::manifest::{Manifest, Reading};
 use self::target::{MARK, STAGING, State, Target};
 use self::unchanged::{Old, Standing};
+use super::digest::Digest;
 use super::failure::{about, failure, plain};
 use super::names::{check_path, folded};
 use super::{Note, Purpose, Staging, ordinary, system};
@@ -41,6 +44,9 @@ const ATTEMPTS: usize = 100;
 
 /// The folder of a new guide in the folder in the making.
 const GUIDE: &str = "guide";
+
+/// Few files of a site have more bytes than this; room for those that have is given back.
+const USUAL: usize = 1_000_000;
 
 /// How long a run waits for another that exchanges the folders in steps.
 const PAUSE: Duration = Duration::from_millis(20);
@@ -57,8 +63,10 @@ struct DiskStaging {
     /// The site that is in the place now; files that are the same there are not written again.
     old: Option<PathBuf>,
     /// What the list of that site says, as it was when this folder was begun.
-    listed: Manifest,
+    listed: LastRead,
     written: Mutex<Written>,
+    /// Room for the bytes of old files while they are looked at, used again and again.
+    rooms: Mutex<Vec<Vec<u8>>>,
     /// Whether `folder` is in its place.
     swapped: bool,
 }
@@ -66,12 +74,29 @@ struct DiskStaging {
 /// What is in the folder already.
 #[derive(Debug, Default)]
 struct Written {
-    /// The paths that were written, as they are where case does not count; each with the path itself, if that is another.
-    paths: BTreeMap<Box<str>, Option<Box<str>>>,
+    /// The paths that were written, as they are where case does not count.
+    paths: BTreeSet<Box<str>>,
+    /// The paths themselves of those that are written otherwise: there are few, and a large site has very many files.
+    otherwise: BTreeMap<Box<str>, Box<str>>,
     /// What the list is to say of them, by their paths.
     notes: BTreeMap<Box<str>, Note>,
     /// The folders that were made.
     folders: BTreeSet<PathBuf>,
+}
+
+impl Written {
+    /// The paths of the files, in their order.
+    fn paths(&self) -> Vec<&str> {
+        let itself = |path| self.otherwise.get(path).map_or(path, AsRef::as_ref);
+        let mut paths: Vec<&str> = self.paths.iter().map(|path| itself(path.as_ref())).collect();
+        paths.sort_unstable();
+        paths
+    }
+
+    /// Files by their paths, each with what the list is to say of it.
+    fn noted<'a>(&'a self, paths: &'a [&'a str]) -> impl Iterator<Item = (&'a str, Option<Note>)> {
+        paths.iter().map(|path| (*path, self.notes.get(*path).copied()))
+    }
 }
 
 /// Opens a folder in the making for `target`, and clears up after runs that were killed.
@@ -81,14 +106,14 @@ pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<
         target.keep_clear_of(guide)?;
         let _ = leftovers::put_back(&target);
     }
-    let state = target.admit(purpose)?;
+    let mut listed = LastRead::default();
+    let state = target.admit(purpose, &mut listed)?;
     leftovers::clear(&target, state);
     let (made, claim) = make_folder(&target)?;
     let folder = if purpose == Purpose::Guide { made.join(GUIDE) } else { made.clone() };
     let old = (state == State::Site).then(|| target.path());
-    let listed = old.as_ref().and_then(|old| Manifest::standing(old)).unwrap_or_default();
-    let written = Mutex::default();
-    Ok(Box::new(DiskStaging { target, purpose, made, folder, claim, old, listed, written, swapped: false }))
+    let (written, rooms) = (Mutex::default(), Mutex::default());
+    Ok(Box::new(DiskStaging { target, purpose, made, folder, claim, old, listed, written, rooms, swapped: false }))
 }
 
 fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
@@ -130,6 +155,27 @@ impl DiskStaging {
         Ok(full)
     }
 
+    fn rooms(&self) -> MutexGuard<'_, Vec<Vec<u8>>> {
+        self.rooms.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Takes over the file that stands at `place`, if its bytes, which are read into `room`, are wanted.
+    fn keep_from(
+        &self,
+        place: &Path,
+        path: &str,
+        room: &mut Vec<u8>,
+        wanted: &mut dyn FnMut(&[u8]) -> bool,
+    ) -> io::Result<bool> {
+        let Ok((bytes, standing)) = Standing::read(place, room) else { return Ok(false) };
+        if !wanted(bytes) {
+            return Ok(false);
+        }
+        let full = self.place(path)?;
+        settle(&standing.named(place, &full), bytes, &full)?;
+        Ok(true)
+    }
+
     /// Notes a path before it is written, so that what gets there of a failed write is known as ours.
     fn take(&self, path: &str) -> io::Result<()> {
         let key = folded(path);
@@ -137,8 +183,8 @@ impl DiskStaging {
             return Err(failure(io::ErrorKind::InvalidInput, format!("'{path}' is the name of the list of files")));
         }
         let mut written = self.known();
-        if let Some(earlier) = written.paths.get(key.as_str()) {
-            let earlier = earlier.as_deref().unwrap_or(&key);
+        if written.paths.contains(key.as_str()) {
+            let earlier = written.otherwise.get(key.as_str()).map_or(key.as_str(), AsRef::as_ref);
             let message = if earlier == path {
                 format!("'{path}' was written twice")
             } else {
@@ -146,15 +192,17 @@ impl DiskStaging {
             };
             return Err(failure(io::ErrorKind::AlreadyExists, message));
         }
-        let other = (key != path).then(|| path.into());
-        written.paths.insert(key.into(), other);
+        if key != path {
+            written.otherwise.insert(key.as_str().into(), path.into());
+        }
+        written.paths.insert(key.into());
         Ok(())
     }
 
     /// Moves the folder in, or exchanges it with an older site, whichever the place asks for when it is done.
     fn publish(&mut self) -> io::Result<()> {
         for attempt in 0..ATTEMPTS {
-            let done = match self.target.admit(Purpose::Site)? {
+            let done = match self.target.admit(Purpose::Site, &mut self.listed)? {
                 State::Site => self.replace()?,
                 // Where no folder can be held, nobody knows whether that run lives: it is not waited for without end.
                 State::Missing if attempt < ATTEMPTS / 2 && leftovers::put_back(&self.target) => {
@@ -162,7 +210,7 @@ impl DiskStaging {
                     false
                 }
                 state => {
-                    self.finish(state)?;
+                    self.finish(state, self.first_line())?;
                     self.move_in()?
                 }
             };
@@ -181,14 +229,16 @@ impl DiskStaging {
         let Some(old) = Claim::on(&place)? else {
             return Ok(false);
         };
-        let Reading::Finished(was) = old.reading()? else {
+        let mut listed = mem::take(&mut self.listed);
+        let Some(was) = listed.read(&old.text()?) else {
             return Ok(false);
         };
-        carry::over(&place, &was, &self.folder)?;
-        self.finish(State::Site)?;
+        let (carried, first_line) = rayon::join(|| carry::over(&place, was, &self.folder), || self.first_line());
+        carried?;
+        self.finish(State::Site, first_line)?;
         exchange::exchange(&self.folder, &self.target)?;
         self.settled();
-        leftovers::retire(&self.folder, &was, Some(&place));
+        leftovers::retire(&self.folder, was, Some(&place));
         Ok(true)
     }
 
@@ -200,16 +250,21 @@ impl DiskStaging {
         Ok(done)
     }
 
-    /// Gives the folder its list and the permissions of the one that it replaces.
-    fn finish(&self, state: State) -> io::Result<()> {
-        let list = {
+    /// The first line of the list of all that was written, with the hash of the others.
+    fn first_line(&self) -> String {
+        let written = self.known();
+        let paths = written.paths();
+        manifest::first_line(paths.len(), Digest::of(manifest::lines(written.noted(&paths))))
+    }
+
+    /// Gives the folder its list, of which that is the first line, and the permissions of the one that it replaces.
+    fn finish(&self, state: State, first_line: String) -> io::Result<()> {
+        {
             let written = self.known();
-            let mut paths: Vec<&str> =
-                written.paths.iter().map(|(path, other)| other.as_deref().unwrap_or(path)).collect();
-            paths.sort_unstable();
-            manifest::text(paths.len(), paths.iter().map(|path| (*path, written.notes.get(*path).copied())))
-        };
-        self.claim.finish(&list).map_err(about(&self.folder.join(MANIFEST)))?;
+            let paths = written.paths();
+            let list = std::iter::once(first_line).chain(manifest::lines(written.noted(&paths)));
+            self.claim.finish(list).map_err(about(&self.folder.join(MANIFEST)))?;
+        }
         self.adopt_permissions(state)
     }
 
@@ -229,14 +284,14 @@ impl DiskStaging {
     /// Puts a new guide in its place, without the list: from now on all of it is its author's. What the list stays in is
     /// cleared up by this run, or if that is killed by the next.
     fn hand_over(&mut self) -> io::Result<()> {
-        let state = self.target.admit(Purpose::Guide)?;
+        let state = self.target.admit(Purpose::Guide, &mut self.listed)?;
         fs::create_dir_all(&self.folder).map_err(about(&self.folder))?;
         self.adopt_permissions(state)?;
         if self.move_in()? {
             leftovers::discard(&self.made);
             return Ok(());
         }
-        self.target.admit(Purpose::Guide)?;
+        self.target.admit(Purpose::Guide, &mut self.listed)?;
         Err(too_busy(&self.target))
     }
 
@@ -290,19 +345,18 @@ impl Staging for DiskStaging {
     }
 
     fn noted(&self, path: &str) -> Option<Note> {
-        self.listed.note(path)
+        self.listed.list.note(path)
     }
 
-    fn keep(&self, path: &str, wanted: &dyn Fn(&[u8]) -> bool) -> io::Result<Option<Vec<u8>>> {
+    fn keep(&self, path: &str, wanted: &mut dyn FnMut(&[u8]) -> bool) -> io::Result<bool> {
         check_path(path)?;
-        let Some(place) = self.old.as_ref().map(|old| old.join(path)) else { return Ok(None) };
-        let Ok((bytes, standing)) = Standing::read(&place) else { return Ok(None) };
-        if !wanted(&bytes) {
-            return Ok(None);
+        let Some(place) = self.old.as_ref().map(|old| old.join(path)) else { return Ok(false) };
+        let mut room = self.rooms().pop().unwrap_or_default();
+        let kept = self.keep_from(&place, path, &mut room, wanted);
+        if room.len() <= USUAL {
+            self.rooms().push(room);
         }
-        let full = self.place(path)?;
-        settle(&standing.named(&place, &full), &bytes, &full)?;
-        Ok(Some(bytes))
+        kept
     }
 
     fn swap(mut self: Box<Self>) -> io::Result<()> {

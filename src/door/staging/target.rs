@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use super::super::Purpose;
 use super::super::failure::{about, failure, plain};
 use super::super::system;
-use super::manifest::{MANIFEST, Manifest, Reading};
+use super::manifest::{LastRead, MANIFEST};
 
 /// The folder of the guide that holds what its author wrote.
 const CONTENT: &str = "content";
@@ -114,9 +114,9 @@ impl Target {
         Err(failure(io::ErrorKind::InvalidInput, message))
     }
 
-    /// What is in the place now, if it may for this purpose.
-    pub(super) fn admit(&self, purpose: Purpose) -> io::Result<State> {
-        let state = self.state()?;
+    /// What is in the place now, if it may for this purpose; the list of a site is in `read` then.
+    pub(super) fn admit(&self, purpose: Purpose, read: &mut LastRead) -> io::Result<State> {
+        let state = self.state(read)?;
         let refused = match (purpose, state) {
             (_, State::Missing | State::Empty) | (Purpose::Site, State::Site) => return Ok(state),
             (Purpose::Site, State::Full) => "has files in it that were not published; name a new or an empty folder",
@@ -125,7 +125,7 @@ impl Target {
         Err(failure(io::ErrorKind::AlreadyExists, format!("the folder '{}' {refused}", plain(&self.path()))))
     }
 
-    fn state(&self) -> io::Result<State> {
+    fn state(&self, read: &mut LastRead) -> io::Result<State> {
         let path = self.path();
         let found = match system::patiently(|| fs::symlink_metadata(&path)) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(State::Missing),
@@ -138,7 +138,7 @@ impl Target {
         } else if !system::may_be_written(&found) {
             (io::ErrorKind::PermissionDenied, "is a folder that may only be read; name another or allow writing")
         } else {
-            return self.state_of_folder();
+            return self.state_of_folder(read);
         };
         Err(failure(refused.0, format!("'{}' {}", plain(&path), refused.1)))
     }
@@ -146,7 +146,7 @@ impl Target {
     /// Looks for files before it looks for the manifest: with another run's swap in between, a folder that was
     /// empty is called so, which the renaming then finds out, rather than being called an author's. What goes away
     /// meanwhile is missing: another run may have taken it aside for a moment.
-    fn state_of_folder(&self) -> io::Result<State> {
+    fn state_of_folder(&self, read: &mut LastRead) -> io::Result<State> {
         let path = self.path();
         let manifest = path.join(MANIFEST);
         let mut entries = match system::patiently(|| fs::read_dir(&path)) {
@@ -162,13 +162,13 @@ impl Target {
             }
             other => other.map_err(about(&manifest))?,
         };
-        let mut text = String::new();
+        let mut text = Vec::new();
         let readable = system::patiently(|| {
             text.clear();
-            system::open(&manifest).and_then(|mut file| io::Read::read_to_string(&mut file, &mut text)).map(drop)
+            system::open(&manifest).and_then(|mut file| io::Read::read_to_end(&mut file, &mut text)).map(drop)
         });
-        match readable.map(|()| Manifest::read(&text)) {
-            Ok(Reading::Finished(_)) => Ok(State::Site),
+        match readable.map(|()| read.read(&text)) {
+            Ok(Some(_)) => Ok(State::Site),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(State::Missing),
             _ => Err(failure(
                 io::ErrorKind::AlreadyExists,
@@ -196,6 +196,7 @@ mod tests {
     #[cfg(unix)]
     use std::os::unix::fs::{PermissionsExt, symlink};
 
+    use super::super::manifest::Manifest;
     use super::*;
 
     fn kind<T: std::fmt::Debug>(result: io::Result<T>) -> io::ErrorKind {
@@ -271,7 +272,9 @@ mod tests {
         fs::write(folder.path().join("site/.maulstick"), Manifest::default().text()).unwrap();
         fs::write(folder.path().join("full/notes.txt"), "mine").unwrap();
         fs::write(folder.path().join("strange/.maulstick"), "").unwrap();
-        let admitted = |name: &str, purpose| target(&folder, name).admit(purpose).map_err(|error| error.kind());
+        let admitted = |name: &str, purpose| {
+            target(&folder, name).admit(purpose, &mut LastRead::default()).map_err(|error| error.kind())
+        };
         let refused = Err(io::ErrorKind::AlreadyExists);
         for purpose in [Purpose::Site, Purpose::Guide] {
             assert_eq!(admitted("missing", purpose), Ok(State::Missing));
@@ -297,7 +300,7 @@ mod tests {
             ("locked", io::ErrorKind::PermissionDenied, "allow writing"),
         ];
         for (name, kind, advice) in cases {
-            let error = target(&folder, name).admit(Purpose::Site).unwrap_err();
+            let error = target(&folder, name).admit(Purpose::Site, &mut LastRead::default()).unwrap_err();
             assert_eq!(error.kind(), kind, "{name}");
             assert!(error.to_string().contains(advice), "{error}");
         }

@@ -49,7 +49,7 @@ impl Place {
         let entries = WalkDir::new(&root).min_depth(1).into_iter().map(Result::unwrap);
         entries
             .map(|entry| {
-                let path = manifest::listed(entry.path().strip_prefix(&root).unwrap()).unwrap();
+                let path = manifest::listed(entry.path().strip_prefix(&root).unwrap()).unwrap().into_owned();
                 let kind = entry.file_type();
                 let holds = if kind.is_dir() {
                     "folder".to_owned()

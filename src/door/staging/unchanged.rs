@@ -3,15 +3,12 @@
 //! Nothing in a published folder is ever changed in place, so two folders may share a file. Whichever of them is
 //! removed in the end, the other keeps it.
 
-use std::fs::{self, File};
+use std::fs::{self, File, Metadata};
 use std::io::{self, Read};
 use std::path::Path;
 use std::time::SystemTime;
 
 use super::super::system;
-
-/// Few files of a site have more bytes than this.
-const USUAL: usize = 1_000_000;
 
 /// What became of a file whose bytes may be in the old site.
 #[derive(Debug, PartialEq, Eq)]
@@ -39,23 +36,37 @@ pub(super) fn take_over(old: &Path, bytes: &[u8], new: &Path) -> Old {
 #[derive(Debug)]
 pub(super) struct Standing {
     file: File,
+    known: Metadata,
     changed: SystemTime,
 }
 
 impl Standing {
-    /// Reads a file of the old site.
+    /// Reads a file of the old site into `room`, which may have any length before.
     ///
     /// # Errors
-    /// When there is no ordinary file, or it can't be read.
-    pub(super) fn read(old: &Path) -> io::Result<(Vec<u8>, Self)> {
+    /// When there is no ordinary file, or it can't be read, or changes meanwhile.
+    pub(super) fn read<'r>(old: &Path, room: &'r mut Vec<u8>) -> io::Result<(&'r [u8], Self)> {
         let mut file = system::open(old)?;
         let known = file.metadata()?;
         if !known.is_file() {
             return Err(io::ErrorKind::InvalidInput.into());
         }
-        let mut bytes = Vec::with_capacity(usize::try_from(known.len()).unwrap_or(0).min(USUAL) + 1);
-        file.read_to_end(&mut bytes)?;
-        Ok((bytes, Self { file, changed: known.modified()? }))
+        let length = usize::try_from(known.len()).map_err(|_| io::ErrorKind::FileTooLarge)?;
+        // With one byte more, so that a file which grew is seen.
+        let whole = length.checked_add(1).ok_or(io::ErrorKind::FileTooLarge)?;
+        if room.len() < whole {
+            room.resize(whole, 0);
+        }
+        let mut read = 0;
+        while let Some(rest) = room.get_mut(read..whole).filter(|rest| !rest.is_empty()) {
+            match file.read(rest)? {
+                0 => break,
+                count => read += count,
+            }
+        }
+        let bytes = room.get(..length).filter(|_| read == length).ok_or(io::ErrorKind::InvalidData)?;
+        let changed = known.modified()?;
+        Ok((bytes, Self { file, known, changed }))
     }
 
     /// Gives the file, which stood at `old` when it was read, its second name.
@@ -63,7 +74,7 @@ impl Standing {
         if fs::hard_link(old, new).is_err() {
             return Old::Same(self.changed);
         }
-        if system::leads_to(new, &self.file).unwrap_or(false) {
+        if system::leads_to(new, &self.file, &self.known).unwrap_or(false) {
             return Old::Linked;
         }
         let _ = fs::remove_file(new);
@@ -85,7 +96,7 @@ fn same(old: &Path, bytes: &[u8]) -> io::Result<Option<Standing>> {
         let Some(after) = rest.strip_prefix(piece.get(..count).unwrap_or_default()) else { return Ok(None) };
         if count == 0 {
             let changed = known.modified()?;
-            return Ok(after.is_empty().then_some(Standing { file, changed }));
+            return Ok(after.is_empty().then_some(Standing { file, known, changed }));
         }
         rest = after;
     }

@@ -11,6 +11,9 @@ use rustix::fs::{Mode, OFlags, open, openat};
 /// How a file is opened: to read, without waiting for the other end of a pipe.
 const TO_READ: OFlags = OFlags::RDONLY.union(OFlags::NONBLOCK).union(OFlags::CLOEXEC).union(OFlags::NOFOLLOW);
 
+/// Whether [`open_beneath`] refuses links on the way by itself.
+pub(in crate::door) const SEES_LINKS: bool = true;
+
 /// Opens a file by its path below a folder. The folder itself may be a link; nothing below it is followed.
 pub(in crate::door) fn open_beneath(folder: &Path, below: &Path) -> io::Result<File> {
     let folder = open(folder, OFlags::RDONLY | OFlags::DIRECTORY | OFlags::CLOEXEC, Mode::empty())?;

@@ -15,7 +15,7 @@ mod unix;
 mod windows;
 
 #[cfg(unix)]
-pub(super) use beneath::open_beneath;
+pub(super) use beneath::{SEES_LINKS, open_beneath};
 #[cfg(unix)]
 pub(super) use unix::{
     Hold, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in, open,
@@ -23,8 +23,8 @@ pub(super) use unix::{
 };
 #[cfg(windows)]
 pub(super) use windows::{
-    Hold, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in, open,
-    open_beneath, patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
+    Hold, SEES_LINKS, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in,
+    open, open_beneath, patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 
 use std::io;

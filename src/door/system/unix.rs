@@ -53,10 +53,10 @@ pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
     Ok((found.dev(), found.ino()))
 }
 
-/// Whether a name leads to an opened file, not through a link.
-pub(in crate::door) fn leads_to(path: &Path, file: &File) -> io::Result<bool> {
-    let (named, opened) = (fs::symlink_metadata(path)?, file.metadata()?);
-    Ok((named.dev(), named.ino()) == (opened.dev(), opened.ino()))
+/// Whether a name leads, not through a link, to an opened file of which this is known.
+pub(in crate::door) fn leads_to(path: &Path, _opened: &File, known: &Metadata) -> io::Result<bool> {
+    let named = fs::symlink_metadata(path)?;
+    Ok((named.dev(), named.ino()) == (known.dev(), known.ino()))
 }
 
 /// A folder held against other runs by a lock on its list of files.
@@ -110,12 +110,12 @@ impl Hold {
         within_bounds(bytes)
     }
 
-    /// Writes the list anew, through to the disk.
-    pub(in crate::door) fn write(&self, bytes: &[u8]) -> io::Result<()> {
+    /// Writes the list anew, given in pieces, through to the disk.
+    pub(in crate::door) fn write(&self, pieces: impl IntoIterator<Item = String>) -> io::Result<()> {
         let mut list = &self.list;
         list.set_len(0)?;
         list.rewind()?;
-        list.write_all(bytes)?;
+        pieces.into_iter().try_for_each(|piece| list.write_all(piece.as_bytes()))?;
         list.sync_all()
     }
 }

@@ -5,7 +5,7 @@
 //! a moment: what fails for that is tried again for a while.
 
 use std::fs::{self, File, Metadata, OpenOptions};
-use std::io::{self, Read};
+use std::io::{self, Read, Write};
 use std::os::windows::fs::{MetadataExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
 use std::thread;
@@ -37,7 +37,10 @@ const PATIENCE: Duration = Duration::from_secs(2);
 /// The pause between two tries.
 const PAUSE: Duration = Duration::from_millis(20);
 
-/// Opens a file by its path below a folder, not through a link at its end; on the way to it, links were looked for.
+/// Whether [`open_beneath`] refuses links on the way by itself.
+pub(in crate::door) const SEES_LINKS: bool = false;
+
+/// Opens a file by its path below a folder, not through a link at its end; on the way to it, they must be looked for.
 pub(in crate::door) fn open_beneath(folder: &Path, below: &Path) -> io::Result<File> {
     open(&folder.join(below))
 }
@@ -82,9 +85,9 @@ pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
     Ok((found.volume_serial_number(), found.file_index()))
 }
 
-/// Whether a name leads to an opened file, not through a link.
-pub(in crate::door) fn leads_to(path: &Path, file: &File) -> io::Result<bool> {
-    Ok(identity(&open(path)?)? == identity(file)?)
+/// Whether a name leads, not through a link, to an opened file. What is known of that beside has no number of its own here.
+pub(in crate::door) fn leads_to(path: &Path, opened: &File, _known: &Metadata) -> io::Result<bool> {
+    Ok(identity(&open(path)?)? == identity(opened)?)
 }
 
 /// A folder held against other runs by a file beside it.
@@ -120,10 +123,11 @@ impl Hold {
         within_bounds(bytes)
     }
 
-    /// Writes the list anew, through to the disk.
-    pub(in crate::door) fn write(&self, bytes: &[u8]) -> io::Result<()> {
-        fs::write(&self.list, bytes)?;
-        OpenOptions::new().write(true).open(&self.list)?.sync_all()
+    /// Writes the list anew, given in pieces, through to the disk.
+    pub(in crate::door) fn write(&self, pieces: impl IntoIterator<Item = String>) -> io::Result<()> {
+        let mut list = OpenOptions::new().write(true).truncate(true).open(&self.list)?;
+        pieces.into_iter().try_for_each(|piece| list.write_all(piece.as_bytes()))?;
+        list.sync_all()
     }
 }
 

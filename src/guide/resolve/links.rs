@@ -214,8 +214,9 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
         "army" => Some(&names.armies),
         _ => None,
     };
-    let stage = Stage::from_text(name);
-    let is_known = known.map_or(stage.is_ok(), |known| known.contains(name));
+    // What is no stage is worth a long look for what may be meant: only where one is asked for.
+    let stage = if known.is_none() { Stage::from_text(name).ok() } else { None };
+    let is_known = known.map_or(stage.is_some(), |known| known.contains(name));
     let folder = match kind {
         "scheme" => format!("schemes/{name}"),
         "sequence" => format!("sequences/{name}"),

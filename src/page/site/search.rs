@@ -98,25 +98,67 @@ enum Find<'a> {
     Stage(Stage),
 }
 
-/// How many parts the texts have.
-pub(in crate::page) fn parts(desk: Desk<'_>) -> usize {
-    cut(finds(desk).map(Find::size)).last().map_or(0, |last| last + 1)
+/// A part of the texts: the how manieth it is, and which of all that can be found is in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TextsPart {
+    at: usize,
+    first: usize,
+    count: usize,
 }
 
-/// The path of a part.
-pub(in crate::page) fn part_path(at: usize) -> String {
+impl TextsPart {
+    /// Its path.
+    pub(in crate::page) fn path(self) -> String {
+        part_path(self.at)
+    }
+
+    /// What is in it.
+    fn finds(self, desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
+        finds(desk).skip(self.first).take(self.count)
+    }
+
+    /// The schemes that it has texts of, a scheme perhaps more than once; none, where it has something that all schemes have
+    /// a part in, such as the tags.
+    pub(in crate::page) fn schemes(self, desk: Desk<'_>) -> Option<Vec<&WorkedScheme>> {
+        let mut schemes: Vec<&WorkedScheme> = Vec::new();
+        for find in self.finds(desk) {
+            match find {
+                Find::Scheme(worked) | Find::Step(worked, ..) => {
+                    if !schemes.last().is_some_and(|last| std::ptr::eq(*last, worked)) {
+                        schemes.push(worked);
+                    }
+                }
+                Find::Tag(_) | Find::Stage(_) => return None,
+                Find::Paint(_) | Find::Page(_) | Find::Sequence(_) => {}
+            }
+        }
+        Some(schemes)
+    }
+}
+
+/// The parts of the texts.
+pub(in crate::page) fn parts(desk: Desk<'_>) -> Vec<TextsPart> {
+    let mut parts: Vec<TextsPart> = Vec::new();
+    for (first, at) in cut(finds(desk).map(Find::size)).enumerate() {
+        match parts.last_mut().filter(|part| part.at == at) {
+            Some(part) => part.count += 1,
+            None => parts.push(TextsPart { at, first, count: 1 }),
+        }
+    }
+    parts
+}
+
+fn part_path(at: usize) -> String {
     format!("data/search-{}.js", at + 1)
 }
 
 /// A part of the texts.
-pub(in crate::page) fn part(desk: Desk<'_>, at: usize) -> Page {
-    let places = cut(finds(desk).map(Find::size));
-    let own = finds(desk).zip(places).filter(|(_, place)| *place == at).map(|(find, _)| find.entry(desk));
+pub(in crate::page) fn part(desk: Desk<'_>, part: TextsPart) -> Page {
     let view = View::SearchData(SearchDataView {
-        entries: own.collect(),
+        entries: part.finds(desk).map(|find| find.entry(desk)).collect(),
         closing: CautionTexts::of(&desk.worked.guide.language).closing(),
     });
-    Page { path: part_path(at), view, must_show: Vec::new() }
+    Page { path: part.path(), view, must_show: Vec::new() }
 }
 
 /// The search page.
@@ -130,7 +172,7 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
         frame: Frame::new(guide, PATH, Section::Search, &guide.title, None),
         letters: by_letter(listed.collect()),
         stages,
-        parts: (0..parts(desk)).map(part_path).collect(),
+        parts: parts(desk).into_iter().map(TextsPart::path).collect(),
     };
     Page { path: PATH.to_owned(), view: View::Search(view), must_show: Vec::new() }
 }

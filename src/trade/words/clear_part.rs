@@ -2,14 +2,14 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, words_of};
+use super::table::{Table, folded, words};
 
 static TABLE: LazyLock<Table<()>> =
     LazyLock::new(|| Table::read(include_str!("clear-parts.tsv"), |name| (name == "clear").then_some(())));
 
 /// Whether a name is that of a part that stays clear, such as `Clear canopy`.
 pub fn names_clear_part(name: &str) -> bool {
-    TABLE.look(&words_of(name)).into_iter().any(|(_, meaning)| meaning.is_some())
+    TABLE.look(&words(&folded(name))).into_iter().any(|(_, meaning)| meaning.is_some())
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, words_of};
+use super::table::{Table, folded, words};
 use crate::trade::{ModelKind, choice};
 
 choice! {
@@ -56,7 +56,7 @@ impl Materials {
     /// Reads a text such as `resin and white metal`, `Hartschaumplatte`, `madera de balsa`.
     pub fn of(text: &str) -> Self {
         let mut materials = Self::default();
-        for (_, meaning) in TABLE.look(&words_of(text)) {
+        for (_, meaning) in TABLE.look(&words(&folded(text))) {
             match meaning {
                 None => materials.unknown = true,
                 Some(Material::Filler) => {}

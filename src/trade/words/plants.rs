@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, words_of};
+use super::table::{Table, folded, words};
 
 /// How plants come onto a base.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,8 +23,9 @@ static TABLE: LazyLock<Table<Planting>> = LazyLock::new(|| {
 
 /// The ways of planting that some names tell of, such as `Reed tufts`; none where no plant is named.
 pub fn plantings<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<Planting> {
-    let of =
-        |name: &str| TABLE.look(&words_of(name)).into_iter().filter_map(|(_, meaning)| meaning).collect::<Vec<_>>();
+    let of = |name: &str| {
+        TABLE.look(&words(&folded(name))).into_iter().filter_map(|(_, meaning)| meaning).collect::<Vec<_>>()
+    };
     names.into_iter().flat_map(of).collect()
 }
 

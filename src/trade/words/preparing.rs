@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed, words_of};
+use super::table::{Table, affirmed, folded, words};
 use crate::trade::choice;
 
 choice! {
@@ -26,8 +26,10 @@ static TABLE: LazyLock<Table<(Preparing, bool)>> =
 /// What a step does by its names (its title, its file, its tools) and by the sentences of its instruction. A sentence
 /// that says no to something does nothing.
 pub fn preparing<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) -> Vec<Preparing> {
-    let names = names.flat_map(affirmed).flat_map(|words| TABLE.said(&words, true));
-    names.chain(affirmed(instruction).flat_map(|words| TABLE.said(&words, false))).collect()
+    let said = |text: &str, is_name: bool| {
+        affirmed(&folded(text)).flat_map(|words| TABLE.said(&words, is_name)).collect::<Vec<_>>()
+    };
+    names.flat_map(|name| said(name, true)).chain(said(instruction, false)).collect()
 }
 
 /// The words by which something is scraped, filed, sanded, cut or drilled, in names and in sentences alike.
@@ -40,10 +42,11 @@ pub fn only_washes<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) 
     let names: Vec<&str> = names.collect();
     let done = preparing(names.iter().copied(), instruction);
     let dry = [Preparing::Filling, Preparing::Sanding];
-    let scrapes = |words: Vec<String>| SCRAPING.look(&words).into_iter().any(|(_, meaning)| meaning.is_some());
+    let scrapes = |words: Vec<&str>| SCRAPING.look(&words).into_iter().any(|(_, meaning)| meaning.is_some());
     done.contains(&Preparing::Washing)
         && !done.iter().any(|one| dry.contains(one))
-        && !names.iter().copied().map(words_of).chain(affirmed(instruction)).any(scrapes)
+        && !names.iter().any(|name| scrapes(words(&folded(name))))
+        && !affirmed(&folded(instruction)).any(scrapes)
 }
 
 #[cfg(test)]

@@ -16,55 +16,88 @@ const LONGEST: usize = 4;
 /// Words and phrases with their meanings.
 #[derive(Debug)]
 pub(super) struct Table<M> {
+    /// Phrases of two words and more.
     phrases: HashMap<String, M>,
-    /// The first words of phrases, each with how many words the longest of them has: most words of a text begin none, and
-    /// are looked up alone.
-    firsts: HashMap<String, usize>,
+    /// The first words of phrases, so that each word of a text is looked up once: most begin none.
+    firsts: HashMap<String, First<M>>,
     beginnings: Vec<(String, M)>,
     endings: Vec<(String, M)>,
+    /// The bytes with which one of the endings ends, and those with which one of the beginnings begins.
+    outer: [ByteSet; 2],
+}
+
+/// What begins with a word.
+#[derive(Debug)]
+struct First<M> {
+    /// What it means alone.
+    alone: Option<M>,
+    /// How many words the longest phrase has that it begins.
+    longest: usize,
+}
+
+/// Some of all bytes.
+#[derive(Debug)]
+struct ByteSet([bool; 256]);
+
+impl ByteSet {
+    fn of(bytes: impl Iterator<Item = u8>) -> Self {
+        let mut set = Self([false; 256]);
+        bytes.for_each(|byte| set.0[usize::from(byte)] = true);
+        set
+    }
+
+    fn has(&self, byte: Option<&u8>) -> bool {
+        byte.is_some_and(|byte| self.0[usize::from(*byte)])
+    }
 }
 
 impl<M: Copy> Table<M> {
     /// A table from its file; `meaning` reads the first column.
     pub(super) fn read(file: &str, meaning: impl Fn(&str) -> Option<M>) -> Self {
-        let mut table =
-            Self { phrases: HashMap::new(), firsts: HashMap::new(), beginnings: Vec::new(), endings: Vec::new() };
+        let (mut phrases, mut beginnings, mut endings) = (HashMap::new(), Vec::new(), Vec::new());
         let lines = file.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
         for (name, words) in lines {
             let Some(meaning) = meaning(name) else { continue };
             for (word, folded) in words.split(',').map(str::trim).flat_map(spellings) {
                 if word.starts_with('-') {
-                    table.endings.push((folded, meaning));
+                    endings.push((folded, meaning));
                 } else if word.ends_with('-') {
-                    table.phrases.insert(folded.clone(), meaning);
-                    table.beginnings.push((folded, meaning));
+                    phrases.insert(folded.clone(), meaning);
+                    beginnings.push((folded, meaning));
                 } else {
-                    table.phrases.insert(folded, meaning);
+                    phrases.insert(folded, meaning);
                 }
             }
         }
-        for phrase in table.phrases.keys() {
+        let mut firsts: HashMap<String, First<M>> = HashMap::new();
+        for phrase in phrases.keys() {
             let words = phrase.split(' ').count();
-            let first = phrase.split(' ').next().unwrap_or_default().to_owned();
-            let longest = table.firsts.entry(first).or_default();
-            *longest = words.max(*longest);
+            let word = phrase.split(' ').next().unwrap_or_default();
+            let first =
+                firsts.entry(word.to_owned()).or_insert(First { alone: phrases.get(word).copied(), longest: 1 });
+            first.longest = words.max(first.longest);
         }
-        table
+        phrases.retain(|phrase, _| phrase.contains(' '));
+        let outer = [
+            ByteSet::of(endings.iter().filter_map(|(ending, _)| ending.bytes().last())),
+            ByteSet::of(beginnings.iter().filter_map(|(beginning, _)| beginning.bytes().next())),
+        ];
+        Self { phrases, firsts, beginnings, endings, outer }
     }
 
     /// What a text says: every word or phrase, the longest first, with what it means if it is known.
-    pub(super) fn look<'a>(&self, words: &'a [String]) -> Vec<(&'a [String], Option<M>)> {
-        let mut found = Vec::new();
+    pub(super) fn look<'a, 't>(&self, words: &'a [&'t str]) -> Vec<(&'a [&'t str], Option<M>)> {
+        let mut found = Vec::with_capacity(words.len());
         let mut rest = words;
-        while !rest.is_empty() {
-            let longest =
-                rest.first().and_then(|first| self.firsts.get(first)).map_or(1, |words| (*words).min(LONGEST));
-            let lengths = (1..=rest.len().min(longest)).rev();
-            let known = lengths.into_iter().find_map(|count| {
-                let phrase = rest.get(..count)?;
-                Some((count, self.meaning(phrase)?))
+        while let Some(word) = rest.first() {
+            let first = self.firsts.get(*word);
+            let longest = first.map_or(1, |first| first.longest.min(LONGEST));
+            let phrase = (2..=rest.len().min(longest)).rev().find_map(|count| {
+                let phrase = rest.get(..count)?.join(" ");
+                Some((count, *self.phrases.get(&phrase)?))
             });
-            let (count, meaning) = known.map_or((1, None), |(count, meaning)| (count, Some(meaning)));
+            let alone = || first.and_then(|first| first.alone).or_else(|| self.by_its_parts(word));
+            let (count, meaning) = phrase.map_or_else(|| (1, alone()), |(count, meaning)| (count, Some(meaning)));
             let (phrase, behind) = rest.split_at(count);
             found.push((phrase, meaning));
             rest = behind;
@@ -72,13 +105,14 @@ impl<M: Copy> Table<M> {
         found
     }
 
-    fn meaning(&self, phrase: &[String]) -> Option<M> {
-        let [word] = phrase else { return self.phrases.get(&phrase.join(" ")).copied() };
-        if let Some(known) = self.phrases.get(word) {
-            return Some(*known);
-        }
-        let ends = self.endings.iter().find(|(ending, _)| word.ends_with(ending.as_str()));
-        let begins = || self.beginnings.iter().find(|(beginning, _)| word.starts_with(beginning.as_str()));
+    /// What a word means by its ending or its beginning.
+    fn by_its_parts(&self, word: &str) -> Option<M> {
+        let [ends, begins] = &self.outer;
+        let by_ending = || self.endings.iter().find(|(ending, _)| word.ends_with(ending.as_str()));
+        let by_beginning = || self.beginnings.iter().find(|(beginning, _)| word.starts_with(beginning.as_str()));
+        let (first, last) = (word.as_bytes().first(), word.as_bytes().last());
+        let ends = if ends.has(last) { by_ending() } else { None };
+        let begins = || if begins.has(first) { by_beginning() } else { None };
         ends.or_else(begins).map(|(_, meaning)| *meaning)
     }
 }
@@ -93,16 +127,16 @@ impl<M: Copy> Table<(M, bool)> {
     }
 
     /// What the words of a name or a sentence say, in their order.
-    pub(super) fn said(&self, words: &[String], is_name: bool) -> Vec<M> {
+    pub(super) fn said(&self, words: &[&str], is_name: bool) -> Vec<M> {
         let meanings = self.look(words).into_iter().filter_map(|(_, meaning)| meaning);
         meanings.filter(|(_, anywhere)| *anywhere || is_name).map(|(meaning, _)| meaning).collect()
     }
 }
 
-/// The sentences of a text that say no to nothing, as their words: one that does names nothing that is used or done.
-pub(super) fn affirmed(text: &str) -> impl Iterator<Item = Vec<String>> {
-    let says_no = |words: &[String]| words.iter().any(|word| NEGATIONS.contains(&word.as_str()));
-    text.split(['.', '!', '?', ';', ':', '\n']).map(words_of).filter(move |words| !says_no(words))
+/// The sentences of a folded text that say no to nothing, as their words: one that does names nothing that is used or done.
+pub(super) fn affirmed(folded: &str) -> impl Iterator<Item = Vec<&str>> {
+    let says_no = |words: &[&str]| words.iter().any(|word| NEGATIONS.contains(word));
+    folded.split(['.', '!', '?', ';', ':', '\n']).map(words).filter(move |words| !says_no(words))
 }
 
 /// A word as it is looked up, and with its German vowels spelled in two letters, as ids have them: `loetkolben`.
@@ -113,10 +147,19 @@ fn spellings(word: &str) -> impl Iterator<Item = (&str, String)> {
     std::iter::once(words_of(word).join(" ")).chain(spelled).map(move |folded| (word, folded))
 }
 
+/// A text in small letters and without accents, as [`words`] takes it.
+pub(super) fn folded(text: &str) -> String {
+    if text.is_ascii() { text.to_ascii_lowercase() } else { without_accents(text) }
+}
+
+/// The words of a folded text.
+pub(super) fn words(folded: &str) -> Vec<&str> {
+    folded.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty()).collect()
+}
+
 /// The words of a text in small letters and without accents.
 pub(super) fn words_of(text: &str) -> Vec<String> {
-    let folded = if text.is_ascii() { text.to_ascii_lowercase() } else { without_accents(text) };
-    folded.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect()
+    words(&folded(text)).into_iter().map(str::to_owned).collect()
 }
 
 fn without_accents(text: &str) -> String {

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed, words_of};
+use super::table::{Table, affirmed, folded, words};
 use crate::trade::choice;
 
 choice! {
@@ -67,15 +67,15 @@ static TABLE: LazyLock<Table<(ToolWord, bool)>> =
 
 /// What the name of a tool or a product means.
 pub fn tool_words(name: &str) -> Vec<ToolWord> {
-    found([words_of(name)].into_iter(), true)
+    found([words(&folded(name))].into_iter(), true)
 }
 
 /// The tools that sentences name. A sentence that says no to something names nothing.
 pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
-    found(affirmed(text), false)
+    found(affirmed(&folded(text)), false)
 }
 
-fn found(texts: impl Iterator<Item = Vec<String>>, in_a_list: bool) -> Vec<ToolWord> {
+fn found<'t>(texts: impl Iterator<Item = Vec<&'t str>>, in_a_list: bool) -> Vec<ToolWord> {
     let mut found = Vec::new();
     for meaning in texts.flat_map(|words| TABLE.said(&words, in_a_list)) {
         if !found.contains(&meaning) {
