@@ -24,6 +24,7 @@ mod floor;
 mod large;
 mod meter;
 
+use std::mem;
 use std::path::Path;
 use std::process::Command;
 
@@ -59,6 +60,8 @@ fn child(task: &str, folder: &Path, out: &Path) {
         "publish" => Cost::of(|| {
             let published = story::publish(&Disk::new(folder), out, Wanted::default(), &()).unwrap();
             assert!(published.written.is_some(), "the large guide has errors");
+            // As the commands do: they end here.
+            mem::forget(published);
         }),
         "pigments" => {
             // Reading is no part of it; pigments wait until they are asked for.
@@ -70,7 +73,7 @@ fn child(task: &str, folder: &Path, out: &Path) {
             })
         }
         "check" => Cost::of(|| {
-            story::check(&Disk::new(folder)).unwrap();
+            mem::forget(story::check(&Disk::new(folder)).unwrap());
         }),
         _ => floor::run(folder, out),
     };

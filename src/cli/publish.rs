@@ -1,5 +1,7 @@
 //! `maulstick publish`: checks a guide and writes its site.
 
+use std::mem;
+
 use super::arguments::PublishArguments;
 use super::progress::Bar;
 use super::settings::GuideFolder;
@@ -21,7 +23,10 @@ pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
         &guide.shown(),
         |_| false,
     ));
-    let Some(files) = published.written else {
+    let written = published.written;
+    // The program ends after this: to give back piece by piece what a large guide took would only take time.
+    mem::forget(published);
+    let Some(files) = written else {
         Stream::Err.write("nothing was published; the old site is unchanged\n");
         return Ok(FOUND);
     };

@@ -18,8 +18,9 @@ impl Checksum {
 
     /// The one that a text shows; none where it is not 32 hexadecimal digits.
     pub(super) fn read(text: &str) -> Option<Self> {
-        let sum = u128::from_str_radix(text, 16).ok().filter(|_| text.len() == 32)?;
-        Some(Self(sum.to_be_bytes()))
+        let sum = Self(u128::from_str_radix(text, 16).ok()?.to_be_bytes());
+        // As it is shown, and not with a sign, in capitals or shorter.
+        (sum.to_string() == text).then_some(sum)
     }
 }
 
@@ -40,7 +41,7 @@ mod tests {
         let sum = Checksum::of(b"");
         assert_eq!(sum.to_string(), shown);
         assert_eq!(Checksum::read(shown), Some(sum));
-        for other in [&shown[1..], &shown.replace('9', "g"), &format!("{shown}0"), "-", ""] {
+        for other in [&shown[1..], &shown.replace('9', "g"), &format!("{shown}0"), &shown.to_uppercase(), "-", ""] {
             assert_eq!(Checksum::read(other), None, "{other}");
         }
     }

@@ -50,8 +50,11 @@ impl Door for Disk {
         check_path(path)?;
         // Only the guide's own folders may be links; what takes a folder's place meanwhile is not followed either.
         let (folder, below) = path.split_once('/').unwrap_or(("", path));
+        if !system::SEES_LINKS {
+            self.refuse_links(path)?;
+        }
         let file = system::open_beneath(&self.guide.join(folder), Path::new(below));
-        if !system::SEES_LINKS || file.is_err() {
+        if file.is_err() {
             self.refuse_links(path)?;
         }
         ordinary::read_opened(file.map_err(about(&self.guide.join(path)))?, path, limit)

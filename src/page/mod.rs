@@ -26,7 +26,7 @@ pub use site::colours_page::ColoursView;
 pub use site::feed::FeedView;
 pub use site::index::IndexView;
 pub use site::pages_page::PagesView;
-pub use site::search::{SearchDataView, SearchView};
+pub use site::search::{Excerpt, SearchDataView, SearchView};
 pub use site::sequence_page::SequenceView;
 pub use site::sitemap::SitemapView;
 pub use site::text_page::{LostView, TextPageView, lost_style};

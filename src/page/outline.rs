@@ -8,7 +8,7 @@ use image::RgbImage;
 use super::ledger::{StageUsers, TagUsers};
 use super::parts::bare::{self, Bare};
 use super::parts::frame::PAGES;
-use super::site::search::TextsPart;
+use super::site::search::{Excerpt, TextsPart};
 use super::stock::basket::{self, Basket, Form};
 use super::{
     Address, Desk, Page,
@@ -127,12 +127,15 @@ impl<'a> Leaf<'a> {
         }
     }
 
-    /// The schemes that it shows something of, where those are some and not all; beside them it shows what the guide has
-    /// beside schemes, armies and pictures. Such a page must show nothing that all schemes have a part in.
-    pub fn some_schemes(self, desk: Desk<'a>) -> Option<Vec<&'a WorkedScheme>> {
+    /// What it shows of schemes, where those are some and not all; beside them it shows what the guide has beside schemes,
+    /// armies and pictures. Such a page must show nothing that all schemes have a part in.
+    pub fn excerpt(self, desk: Desk<'a>) -> Option<Excerpt<'a>> {
         match self {
-            Self::Paint(paint) => Some(desk.ledger.painted_with(desk.worked, &paint.id).collect()),
-            Self::SearchPart(part) => part.schemes(desk),
+            Self::Paint(paint) => {
+                let schemes = desk.ledger.painted_with(desk.worked, &paint.id).collect();
+                Some(Excerpt { schemes, ends: Vec::new() })
+            }
+            Self::SearchPart(part) => part.excerpt(desk),
             _ => None,
         }
     }

@@ -2,7 +2,7 @@
 //!
 //! There are three kinds. The files of a scheme are made from that scheme and its versions, and from what all schemes share:
 //! the program, the theme, the guide's settings and its paints. A page that shows some schemes, such as a paint's, is made
-//! from those and from what the guide has beside schemes. All others are made from the whole guide. The hashes are of what
+//! from those and from what the guide has beside schemes, armies and pictures. All others are made from the whole guide. The hashes are of what
 //! was resolved and not of texts, so that a scheme which is added, or a comment in a list of paints, leaves the rest.
 
 use std::collections::BTreeMap;
@@ -15,7 +15,7 @@ use sha2::{Digest as _, Sha256};
 use super::site::{Piece, Site};
 use crate::door::{Digest, MACHINE};
 use crate::guide::{Army, Guide};
-use crate::page::Desk;
+use crate::page::{Desk, Excerpt};
 use crate::work::WorkedScheme;
 
 /// The sources of the program: another line in them is another program.
@@ -71,7 +71,7 @@ impl Makings {
         let Piece::Page(leaf) = piece else { return None };
         let of_leaf = || match leaf.scheme() {
             Some(worked) => self.of_scheme(worked),
-            None => leaf.some_schemes(desk).map_or(self.whole, |some| self.of_some(&some)),
+            None => leaf.excerpt(desk).map_or(self.whole, |excerpt| self.of_excerpt(&excerpt)),
         };
         // A mark is a hash already.
         let of_mark = |mark: String| Digest::read(&mark).unwrap_or_else(|| Digest::of([mark.as_bytes()]));
@@ -79,11 +79,12 @@ impl Makings {
     }
 
     /// What a page is made from that shows some schemes.
-    fn of_some(&self, some: &[&WorkedScheme]) -> Digest {
+    fn of_excerpt(&self, excerpt: &Excerpt<'_>) -> Digest {
         let mut hash = Hashed::after(self.rest);
-        for worked in some {
+        for worked in &excerpt.schemes {
             self.of_scheme(worked).hash(&mut hash);
         }
+        excerpt.ends.hash(&mut hash);
         hash.digest()
     }
 

@@ -187,7 +187,7 @@ fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
     }
     // Nearly all that a page asks for is of the theme, which every scheme needs.
     let top = "../".repeat(page.matches('/').count());
-    let is_plain = |path: &str| is_common(path) && !path.contains("..");
+    let is_plain = |path: &str| is_common(path) && !["%", "//", "/."].iter().any(|odd| path.contains(odd));
     let is_own = |link: &&str| !link.strip_prefix(top.as_str()).is_some_and(is_plain);
     let mut shown = BTreeSet::new();
     for at in memchr::memmem::find_iter(html, " src") {

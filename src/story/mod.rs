@@ -6,7 +6,6 @@ mod registry;
 
 use std::collections::BTreeSet;
 use std::io;
-use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -251,6 +250,8 @@ pub struct Published {
     pub files: Files,
     /// What was found.
     pub findings: Findings,
+    /// The guide and all that was worked out about it.
+    pub worked: Worked,
     /// How many files the new site has; `None`: nothing was changed.
     pub written: Option<usize>,
 }
@@ -262,7 +263,8 @@ pub struct Published {
 pub fn publish(door: &dyn Door, target: &Path, asked: Wanted, progress: &dyn Progress) -> io::Result<Published> {
     let checked = check(door)?;
     if !checked.findings.pass(asked.strict) {
-        return Ok(Published { files: checked.files, findings: checked.findings, written: None });
+        let Checked { files, findings, worked, .. } = checked;
+        return Ok(Published { files, findings, worked, written: None });
     }
     let (engine, (ledger, brush_outs)) = rayon::join(
         || Engine::new(&checked.theme, checked.guide_file),
@@ -277,13 +279,11 @@ pub fn publish(door: &dyn Door, target: &Path, asked: Wanted, progress: &dyn Pro
         Err(finding) => Pressed::Stopped(vec![*finding]),
     };
     let Checked { files, findings, worked, .. } = checked;
-    // The program ends after this: to give back piece by piece what a large guide took would only take time.
-    mem::forget(worked);
     match pressed {
-        Pressed::Published(count) => Ok(Published { files, findings, written: Some(count) }),
+        Pressed::Published(count) => Ok(Published { files, findings, worked, written: Some(count) }),
         Pressed::Stopped(more) => {
             let findings = Findings::gather(findings.iter().cloned().chain(more).collect(), &files);
-            Ok(Published { files, findings, written: None })
+            Ok(Published { files, findings, worked, written: None })
         }
     }
 }

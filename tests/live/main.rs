@@ -292,6 +292,30 @@ fn a_page_that_shows_some_schemes_is_made_again_for_those_alone() {
     assert!(of_kind(&of_all, &["paints/"]).len() > 10);
 }
 
+/// The parts of the search begin where the texts before them end: a longer text moves all that are behind it.
+#[test]
+fn texts_that_move_from_one_part_of_the_search_to_the_next_are_found_once() {
+    let step = "content/schemes/boat/20-hull.md";
+    let mut files = guide::small();
+    for (path, bytes) in &mut files {
+        if path.starts_with("content/schemes/") && !path.ends_with("scheme.md") {
+            bytes.extend("\nThin it well. ".repeat(6_000).bytes());
+        }
+    }
+    let door = memory(&files);
+    let before = publish(&door).unwrap();
+    let parts = |site: &BTreeMap<String, Vec<u8>>| site.keys().filter(|path| path.starts_with("data/search-")).count();
+    assert!(parts(&before) > 1);
+    for more in [2_000, 5_000, 9_000, 0] {
+        let mut text = files[step].clone();
+        text.extend("Wait long. ".repeat(more).bytes());
+        let _ = door.clone().with(step, &text);
+        let mut now = files.clone();
+        now.insert(step.to_owned(), text);
+        assert_same(&publish(&door).unwrap(), &publish(&memory(&now)).unwrap(), &format!("{more} sentences more"));
+    }
+}
+
 #[test]
 fn only_what_changed_is_worked_again() {
     let cases: &[(&str, &str, &str, &[&str])] = &[

@@ -63,8 +63,8 @@ fn found(target: &Target) -> Vec<PathBuf> {
 
 /// Removes a finished folder, but of what it was not written with only that which its heir, the living site, has too.
 ///
-/// An author may have put something into the old site when the rest had been brought over already, so that is done
-/// once more before anything goes.
+/// An author may have put something into the old site when the rest had been brought over already, so where
+/// anything of the kind is seen, that is done once more before anything goes.
 pub(super) fn retire(folder: &Path, was: &Manifest, heir: Option<&Path>) {
     let is_ours = |entry: &DirEntry| was.covers(entry, carry::below(folder, entry));
     let all = inside(folder, is_ours);
@@ -88,7 +88,7 @@ pub(super) fn discard(folder: &Path) {
 }
 
 /// All that is in a folder, each folder before what is in it. It and those of them that `may_change` are made such that they
-/// can be read and emptied. What is in one that can't be read is left to the next run.
+/// can be emptied. What is in one that can't be read is left to the next run.
 fn inside(folder: &Path, may_change: impl Fn(&DirEntry) -> bool) -> Vec<DirEntry> {
     let loosened = |entry: DirEntry| {
         if entry.file_type().is_dir() && (entry.depth() == 0 || may_change(&entry)) {

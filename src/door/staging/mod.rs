@@ -62,7 +62,7 @@ struct DiskStaging {
     claim: Claim,
     /// The site that is in the place now; files that are the same there are not written again.
     old: Option<PathBuf>,
-    /// What the list of that site says, as it was when this folder was begun.
+    /// What the list of that site says, as it was read last.
     listed: LastRead,
     written: Mutex<Written>,
     /// Room for the bytes of old files while they are looked at, used again and again.

@@ -55,6 +55,8 @@ impl Standing {
         // With one byte more, so that a file which grew is seen.
         let whole = length.checked_add(1).ok_or(io::ErrorKind::FileTooLarge)?;
         if room.len() < whole {
+            // What stands there may be of any size.
+            room.try_reserve_exact(whole - room.len()).map_err(|_| io::ErrorKind::OutOfMemory)?;
             room.resize(whole, 0);
         }
         let mut read = 0;

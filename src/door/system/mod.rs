@@ -33,12 +33,12 @@ use std::path::Path;
 use super::failure::failure;
 
 /// The largest list of files that is read, in bytes: some hundred thousand paths.
-const LARGEST_LIST: u64 = 64_000_000;
+const LARGEST_LIST: u64 = 100_000_000;
 
 /// The bytes of a list of files, unless it is larger than any that was written here.
 fn within_bounds(list: Vec<u8>) -> io::Result<Vec<u8>> {
     if list.len() as u64 > LARGEST_LIST {
-        return Err(failure(io::ErrorKind::FileTooLarge, "the list of published files is larger than 64 MB"));
+        return Err(failure(io::ErrorKind::FileTooLarge, "the list of published files is larger than 100 MB"));
     }
     Ok(list)
 }

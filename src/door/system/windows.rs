@@ -266,7 +266,7 @@ mod tests {
         fs::create_dir(&site).unwrap();
         let hold = Hold::of(&site, "list", Holding::New).unwrap().unwrap();
         assert!(Hold::of(&site, "list", Holding::IfFree).unwrap().is_none());
-        hold.write(b"a").unwrap();
+        hold.write(["a".to_owned()]).unwrap();
         drop(hold);
         let hold = Hold::of(&site, "list", Holding::Wait).unwrap().unwrap();
         assert_eq!(hold.read().unwrap(), b"a");

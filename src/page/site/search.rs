@@ -98,6 +98,15 @@ enum Find<'a> {
     Stage(Stage),
 }
 
+/// What a page has of some schemes.
+#[derive(Debug)]
+pub struct Excerpt<'a> {
+    /// The schemes.
+    pub schemes: Vec<&'a WorkedScheme>,
+    /// With what of them it begins and ends, where it does not have all of each.
+    pub ends: Vec<String>,
+}
+
 /// A part of the texts: the how manieth it is, and which of all that can be found is in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct TextsPart {
@@ -117,9 +126,8 @@ impl TextsPart {
         finds(desk).skip(self.first).take(self.count)
     }
 
-    /// The schemes that it has texts of, a scheme perhaps more than once; none, where it has something that all schemes have
-    /// a part in, such as the tags.
-    pub(in crate::page) fn schemes(self, desk: Desk<'_>) -> Option<Vec<&WorkedScheme>> {
+    /// What it has of some schemes; none, where it has something that all schemes have a part in, such as the tags.
+    pub(in crate::page) fn excerpt(self, desk: Desk<'_>) -> Option<Excerpt<'_>> {
         let mut schemes: Vec<&WorkedScheme> = Vec::new();
         for find in self.finds(desk) {
             match find {
@@ -132,7 +140,9 @@ impl TextsPart {
                 Find::Paint(_) | Find::Page(_) | Find::Sequence(_) => {}
             }
         }
-        Some(schemes)
+        // Where it begins and ends depends on how long the texts before it are. What is between the two follows from them.
+        let ends = [self.finds(desk).next(), self.finds(desk).last()];
+        Some(Excerpt { schemes, ends: ends.into_iter().flatten().map(Find::name).collect() })
     }
 }
 
@@ -218,6 +228,19 @@ fn cut(sizes: impl Iterator<Item = usize>) -> impl Iterator<Item = usize> {
 }
 
 impl Find<'_> {
+    /// A name that nothing else that can be found has.
+    fn name(self) -> String {
+        match self {
+            Self::Scheme(worked) => format!("scheme {}", worked.scheme.slug),
+            Self::Step(worked, at, _) => format!("step {at} of {}", worked.scheme.slug),
+            Self::Paint(paint) => format!("paint {}", paint.id),
+            Self::Page(page) => format!("page {}", page.slug),
+            Self::Sequence(sequence) => format!("sequence {}", sequence.slug),
+            Self::Tag(tag) => format!("tag {}", tag.slug),
+            Self::Stage(stage) => format!("stage {}", stage.name()),
+        }
+    }
+
     /// About how many letters it is written in, without putting it together.
     fn size(self) -> usize {
         const ROUND: usize = 300;

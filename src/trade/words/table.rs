@@ -134,6 +134,7 @@ impl<M: Copy> Table<(M, bool)> {
 }
 
 /// The sentences of a folded text that say no to nothing, as their words: one that does names nothing that is used or done.
+/// The Greek question mark is a semicolon by then.
 pub(super) fn affirmed(folded: &str) -> impl Iterator<Item = Vec<&str>> {
     let says_no = |words: &[&str]| words.iter().any(|word| NEGATIONS.contains(word));
     folded.split(['.', '!', '?', ';', ':', '\n']).map(words).filter(move |words| !says_no(words))
