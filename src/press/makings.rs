@@ -2,8 +2,9 @@
 //!
 //! There are three kinds. The files of a scheme are made from that scheme and its versions, and from what all schemes share:
 //! the program, the theme, the guide's settings and its paints. A page that shows some schemes, such as a paint's, is made
-//! from those and from what the guide has beside schemes, armies and pictures. All others are made from the whole guide. The hashes are of what
-//! was resolved and not of texts, so that a scheme which is added, or a comment in a list of paints, leaves the rest.
+//! from those and from what the guide has beside schemes, armies and pictures. All others are made from the whole guide.
+//! The hashes are of what was resolved and not of texts, so that a scheme which is added, or a comment in a list of paints,
+//! leaves the rest.
 
 use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};

@@ -1,8 +1,8 @@
 //! The list of what was written into a folder, kept in it: what is there, but not on the list, is the author's.
 //!
 //! Before each path stands a [`Note`]: the hash of the file, its checksum, and the hash of all it was made from. A later run
-//! takes over what it would make from the same again. The first line has the hash of all the others; where it is not theirs, the list was
-//! changed by somebody, and its notes count for nothing. Nor has the list of an older program any.
+//! takes over what it would make from the same again. The first line has the hash of all the others; where it is not
+//! theirs, the list was changed by somebody, and its notes count for nothing. Nor has the list of an older program any.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;

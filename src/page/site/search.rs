@@ -107,7 +107,7 @@ pub struct Excerpt<'a> {
     pub ends: Vec<String>,
 }
 
-/// A part of the texts: the how manieth it is, and which of all that can be found is in it.
+/// A part of the texts: its number from 0, and which of all that can be found is in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct TextsPart {
     at: usize,
@@ -118,7 +118,7 @@ pub struct TextsPart {
 impl TextsPart {
     /// Its path.
     pub(in crate::page) fn path(self) -> String {
-        part_path(self.at)
+        format!("data/search-{}.js", self.at + 1)
     }
 
     /// What is in it.
@@ -156,10 +156,6 @@ pub(in crate::page) fn parts(desk: Desk<'_>) -> Vec<TextsPart> {
         }
     }
     parts
-}
-
-fn part_path(at: usize) -> String {
-    format!("data/search-{}.js", at + 1)
 }
 
 /// A part of the texts.
