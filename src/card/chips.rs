@@ -1,7 +1,7 @@
 //! The shapes that a card is drawn with: three-tone chips with a pattern for each zone, so that a black and white
 //! printer tells them apart; the warning triangle; boxes to tick; and the QR code.
 
-use qrcode::{EcLevel, QrCode};
+use qrcodegen::{QrCode, QrCodeEcc};
 
 use super::ink::{self, between};
 use super::sheet::{At, Mark, Meaning, Paint, Shape, What, rectangle};
@@ -193,15 +193,16 @@ const LONGEST_ADDRESS: usize = 200;
 /// The QR code of an address as rectangles in a square whose side is 1; none where the address is too long.
 pub(super) fn qr_code(address: &str) -> Option<Vec<Vec<At>>> {
     let short = Some(address).filter(|address| address.len() <= LONGEST_ADDRESS)?;
-    let code = QrCode::with_error_correction_level(short, EcLevel::M).ok()?;
-    let across = code.width();
-    let module = f32::from(u16::try_from(across).ok()?).recip();
+    let code = QrCode::encode_text(short, QrCodeEcc::Medium).ok()?;
+    let across = u16::try_from(code.size()).ok()?;
+    let module = f32::from(across).recip();
     let mut outlines = Vec::new();
-    for (row, line) in (0_u16..).zip(code.to_colors().chunks(across)) {
+    for row in 0..across {
+        let line: Vec<bool> = (0..across).map(|column| code.get_module(column.into(), row.into())).collect();
         let mut column = 0_u16;
         for run in line.chunk_by(|one, other| one == other) {
             let length = u16::try_from(run.len()).ok()?;
-            if run.first() == Some(&qrcode::Color::Dark) {
+            if run.first() == Some(&true) {
                 let at = (f32::from(column) * module, f32::from(row) * module);
                 outlines.push(rectangle(at, f32::from(length) * module, module));
             }

@@ -35,6 +35,11 @@ impl Composer<'_> {
         self.flow.frame.width
     }
 
+    /// Marks that are no text: none while only measures are wanted.
+    pub(super) fn drawn<M: IntoIterator<Item = Mark>>(&self, make: impl FnOnce() -> M) -> Vec<Mark> {
+        if self.setter.draws() { make().into_iter().collect() } else { Vec::new() }
+    }
+
     /// The words of the interface behind a key.
     pub(super) fn say(&self, key: &str) -> String {
         self.words.filled(key, &[])

@@ -1,7 +1,5 @@
 //! A font cut down to some letters and packed, ready for any PDF.
 
-use std::collections::HashMap;
-
 use pdf_writer::types::{CidFontType, FontFlags, SystemInfo, UnicodeCmap};
 use pdf_writer::{Filter, Finish as _, Name, Pdf, Rect, Ref, Str};
 use sha2::{Digest as _, Sha256};
@@ -54,8 +52,8 @@ struct Measures {
 
 /// A font cut down to some letters and packed.
 pub(super) struct CutFont {
-    /// The glyphs, by their numbers in the whole font.
-    letters: HashMap<u32, Letter>,
+    /// Its letters, by their numbers in the whole font: a card asks for very many.
+    letters: Vec<Option<Letter>>,
     /// How wide the glyphs are, by their numbers in the cut font.
     widths: Vec<f32>,
     name: String,
@@ -84,7 +82,7 @@ impl CutFont {
         let width = |glyph: u32| measured.advance_width(GlyphId::new(glyph)).unwrap_or(0.0) * scale;
         let mut numbers = GlyphRemapper::new();
         let mut named = Sha256::new();
-        let mut letters: HashMap<u32, Letter> = HashMap::new();
+        let mut letters: Vec<Option<Letter>> = Vec::new();
         let mut widths = vec![width(0)];
         let mut texts = UnicodeCmap::new(Name(b"Letters"), NUMBERS);
         for (glyph, text) in glyphs {
@@ -95,7 +93,8 @@ impl CutFont {
             if !text.is_empty() {
                 texts.pair_with_multiple(number, text.chars());
             }
-            letters.insert(glyph, Letter { number, text: text.to_owned(), width });
+            letters.resize_with(letters.len().max(usize::from(whole) + 1), || None);
+            letters[usize::from(whole)] = Some(Letter { number, text: text.to_owned(), width });
         }
         let cut = subsetter::subset_with_variations(font, 0, &[], &numbers).map_err(|error| error.to_string())?;
         let outlines = FontRef::new(&cut).ok().and_then(|cut| cut.table_data(Tag::new(b"CFF ")));
@@ -114,7 +113,7 @@ impl CutFont {
 
     /// A glyph by its number in the whole font.
     pub(super) fn letter(&self, glyph: u32) -> Option<&Letter> {
-        self.letters.get(&glyph)
+        self.letters.get(usize::try_from(glyph).ok()?)?.as_ref()
     }
 
     /// Puts the font into a document (ISO 32000-1, 9.7).

@@ -1,6 +1,7 @@
 //! A picture of few colours: a list of them and one byte a pixel, which packs in a third of the time of three bytes.
 
-use std::collections::HashMap;
+/// Red, green, blue, and how little is seen through.
+type Pixel = [u8; 4];
 
 /// A picture of few colours.
 #[derive(Debug, Default)]
@@ -9,6 +10,8 @@ pub(super) struct FewColours {
     pub(super) colours: Vec<u8>,
     /// The number of each pixel's colour.
     pub(super) pixels: Vec<u8>,
+    /// Where each colour's number is found.
+    numbers: Numbers,
 }
 
 impl FewColours {
@@ -17,13 +20,13 @@ impl FewColours {
     pub(super) fn take(&mut self, picture: &[u8], width: usize) -> bool {
         self.colours.clear();
         self.pixels.clear();
-        let mut numbers: HashMap<[u8; 4], u8> = HashMap::new();
+        self.numbers.clear();
         let mut above: &[u8] = &[];
         for row in picture.chunks_exact((width * 4).max(4)) {
             // Many rows are as the one above: paper, and the insides of chips.
             if row == above {
                 self.pixels.extend_from_within(self.pixels.len() - row.len() / 4..);
-            } else if !self.take_row(row, &mut numbers) {
+            } else if !self.take_row(row) {
                 return false;
             }
             above = row;
@@ -32,20 +35,70 @@ impl FewColours {
     }
 
     /// Takes in one row; whether all its colours have a number.
-    fn take_row(&mut self, row: &[u8], numbers: &mut HashMap<[u8; 4], u8>) -> bool {
+    fn take_row(&mut self, row: &[u8]) -> bool {
         let (pixels, _) = row.as_chunks::<4>();
-        // Most pixels are as the one before, so they are counted before they are looked up.
-        for same in pixels.chunk_by(|one, next| u32::from_ne_bytes(*one) == u32::from_ne_bytes(*next)) {
-            let Some(colour) = same.first() else { continue };
-            let known = numbers.get(colour).copied();
-            let Some(number) = known.or_else(|| u8::try_from(numbers.len()).ok()) else { return false };
-            if known.is_none() {
-                numbers.insert(*colour, number);
-                self.colours.extend(colour.iter().take(3));
-            }
-            self.pixels.resize(self.pixels.len() + same.len(), number);
+        let begun = self.pixels.len();
+        self.pixels.resize(begun + pixels.len(), 0);
+        let (mut at, mut last) = (0, None);
+        while let Some(pixel) = pixels.get(at) {
+            let known = last.filter(|(colour, _)| colour == pixel).map(|(_, number)| number);
+            let Some(number) = known.or_else(|| self.number(*pixel)) else { return false };
+            last = Some((*pixel, number));
+            // Most pixels are as the one before, so it is first seen how far that goes.
+            let same = same_pixels(&pixels[at..], *pixel);
+            self.pixels[begun + at..begun + at + same].fill(number);
+            at += same;
         }
         true
+    }
+
+    /// The number of a colour, which has one from now on; none where there are too many.
+    fn number(&mut self, colour: Pixel) -> Option<u8> {
+        let place = self.numbers.place(colour);
+        if let Some((_, number)) = place {
+            return Some(*number);
+        }
+        let number = u8::try_from(self.colours.len() / 3).ok()?;
+        *place = Some((colour, number));
+        self.colours.extend(&colour[..3]);
+        Some(number)
+    }
+}
+
+/// How many of the pixels at the beginning are of a colour, eight at a time.
+fn same_pixels(pixels: &[Pixel], colour: Pixel) -> usize {
+    let (eights, _) = pixels.as_chunks::<8>();
+    let whole = eights.iter().take_while(|eight| **eight == [colour; 8]).count() * 8;
+    whole + pixels[whole..].iter().take_while(|pixel| **pixel == colour).count()
+}
+
+/// So many places are four times what can be filled, so few are looked at for a colour.
+const PLACES: usize = 1024;
+
+/// Colours with their numbers. Each has the place that follows from its bytes, or the next one that was free.
+#[derive(Debug)]
+struct Numbers(Vec<Option<(Pixel, u8)>>);
+
+impl Default for Numbers {
+    fn default() -> Self {
+        Self(vec![None; PLACES])
+    }
+}
+
+impl Numbers {
+    /// The place of a colour.
+    fn place(&mut self, colour: Pixel) -> &mut Option<(Pixel, u8)> {
+        // Fibonacci hashing: bytes that differ a little are spread far (Knuth, The Art of Computer Programming 3, 6.4).
+        let spread = u32::from_ne_bytes(colour).wrapping_mul(2_654_435_769);
+        let mut at = usize::try_from(spread >> 22).unwrap_or_default() % PLACES;
+        while self.0[at].is_some_and(|(other, _)| other != colour) {
+            at = (at + 1) % PLACES;
+        }
+        &mut self.0[at]
+    }
+
+    fn clear(&mut self) {
+        self.0.fill(None);
     }
 }
 

@@ -79,7 +79,8 @@ fn code_mark(composer: &mut Composer<'_>, recipe: &Recipe<'_>, at: At) -> Option
     let address = recipe.address.as_ref()?;
     let alt = composer.words.filled("card.code", &[("address", address)]);
     let piece = composer.outline.add(Role::Figure(alt), None);
-    Some(chips::code_mark(composer.code?, CODE, piece).moved(at))
+    let code = composer.code?;
+    composer.drawn(|| [chips::code_mark(code, CODE, piece).moved(at)]).pop()
 }
 
 fn shift(strips: &mut [Strip], right: f32) {
@@ -135,7 +136,8 @@ fn area(composer: &mut Composer<'_>, area: &AreaLine, slug: &str, width: f32, li
     // In little room the chip stands beside the name.
     let close = composer.measures.is_close();
     let wide = width.min(composer.measures.scale * if close { SMALL_CHIP } else { WIDEST_CHIP });
-    let mut cell = Strip { marks: chips::three_tone(&name, &area.tones, wide, true), ..Strip::default() };
+    let marks = composer.drawn(|| chips::three_tone(&name, &area.tones, wide, true));
+    let mut cell = Strip { marks, ..Strip::default() };
     cell.height = if close { 0.0 } else { chips::height(wide) + 1.0 };
     let beside = if close { wide + 4.0 } else { 0.0 };
     let share = area.share.as_deref().unwrap_or_default();
@@ -157,8 +159,8 @@ fn key(composer: &mut Composer<'_>, recipe: &Recipe<'_>) -> Strip {
     let mut left = 0.0;
     for (zone, word) in zones.into_iter().filter(|(zone, _)| marked(*zone)) {
         let side = look.size * 0.75;
-        let key = chips::key(zone, side).into_iter().map(|mark| mark.moved((left, (look.leading - side) / 2.0)));
-        strip.marks.extend(key.collect::<Vec<_>>());
+        let at = (left, (look.leading - side) / 2.0);
+        strip.marks.extend(composer.drawn(|| chips::key(zone, side).into_iter().map(|mark| mark.moved(at))));
         let piece = composer.outline.add(Role::Paragraph, None);
         let said = composer.say(word);
         let lines = composer.setter.set_left(&[(&said, look)], 90.0);

@@ -81,8 +81,10 @@ fn listed(few: &FewColours, (width, height): (u32, u32)) -> Option<Vec<u8>> {
     encoder.set_color(png::ColorType::Indexed);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_palette(few.colours.as_slice());
-    encoder.set_deflate_compression(png::DeflateCompression::Level(1));
-    encoder.set_filter(png::Filter::NoFilter);
+    // Rows that are as those above become nothing but zeros, which this packs in less than half the time of any other way; the
+    // file is a seventh larger for it.
+    encoder.set_deflate_compression(png::DeflateCompression::FdeflateUltraFast);
+    encoder.set_filter(png::Filter::Up);
     encoder.write_header().ok()?.write_image_data(&few.pixels).ok()?;
     Some(out)
 }

@@ -71,14 +71,16 @@ impl Running {
         piece: usize,
     ) {
         let mut before = Before::default();
+        let (side, draws) = (look.size * SIDE, setter.draws());
         if first {
-            before.marks = chips::triangle(look.size);
+            before.marks = if draws { chips::triangle(look.size) } else { Vec::new() };
             before.wide = look.size * 1.35;
         }
-        let side = look.size * SIDE;
-        let outline = Paint::Line(ink::INK, side / 15.0);
-        let drawn = Mark::decoration(strokes(draw::action_outline(act.0), side), outline);
-        before.marks.push(drawn.moved((before.wide, (look.leading - side) / 2.0)));
+        if draws {
+            let outline = Paint::Line(ink::INK, side / 15.0);
+            let mark = Mark::decoration(strokes(draw::action_outline(act.0), side), outline);
+            before.marks.push(mark.moved((before.wide, (look.leading - side) / 2.0)));
+        }
         before.wide += side + look.size * BEHIND;
         self.put(setter, act.1, before, look, piece);
         self.at.0 += look.size * APART;
@@ -87,8 +89,9 @@ impl Running {
     /// Puts down words with a box to tick before them.
     pub(super) fn ticked(&mut self, setter: &mut Setter<'_>, words: &str, look: Look, piece: usize) {
         let side = look.size * 0.72;
-        let tick = chips::tick_box(side).moved((0.3, (look.leading - side) / 2.0 + look.size * 0.08));
-        let before = Before { marks: vec![tick], wide: side + look.size * 0.3 };
+        let tick = || chips::tick_box(side).moved((0.3, (look.leading - side) / 2.0 + look.size * 0.08));
+        let marks = setter.draws().then(tick).into_iter().collect();
+        let before = Before { marks, wide: side + look.size * 0.3 };
         self.put(setter, words, before, look, piece);
         self.at.0 += look.size * APART;
     }

@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use parley::{Alignment, AlignmentOptions};
 
-use super::breaks::LineSize;
 use super::fonts::Fonts;
-use super::known_texts::Shaped;
+use super::known_texts::{Shaped, Typeset};
 pub(super) use super::look::{Look, Span};
+use super::set_line::LineSize;
 pub(super) use super::set_line::SetLine;
 use super::sheet::{Glyph, Mark, Run};
 use super::type_case::TypeCase;
@@ -39,6 +39,16 @@ impl<'a> Setter<'a> {
         Self { fonts, mirrored: is_from_right(language), case, wanted }
     }
 
+    /// Whether marks are wanted, and not only measures.
+    pub(super) fn draws(&self) -> bool {
+        self.wanted == Wanted::Glyphs
+    }
+
+    /// Asks for measures or for glyphs from now on; gives what was asked for before.
+    pub(super) fn want(&mut self, wanted: Wanted) -> Wanted {
+        std::mem::replace(&mut self.wanted, wanted)
+    }
+
     /// Whether the card is laid out from the right.
     pub(super) fn is_mirrored(&self) -> bool {
         self.mirrored
@@ -66,37 +76,56 @@ impl<'a> Setter<'a> {
 
     /// Sets a paragraph against one edge or around its middle.
     pub(super) fn set_aligned(&mut self, spans: &[Span<'_>], width: f32, alignment: Alignment) -> Vec<SetLine> {
-        let mut case = self.case.borrow_mut();
-        let Some((Shaped { glyphs, text, breaks }, larger)) = case.shaped(self.fonts, spans) else { return Vec::new() };
-        if text.trim().is_empty() {
+        let shaped = self.case.borrow_mut().shaped(self.fonts, spans);
+        let Some((shaped, larger)) = shaped.filter(|(shaped, _)| !shaped.text.trim().is_empty()) else {
             return Vec::new();
-        }
+        };
         let width = width / larger;
-        if let Some(known) = breaks.in_width(width).filter(|_| self.wanted == Wanted::Measures) {
-            return known.iter().map(|size| SetLine::measured(*size, larger)).collect();
+        match (self.wanted, alignment) {
+            (Wanted::Measures, _) => measured(&shaped, width, larger),
+            (Wanted::Glyphs, Alignment::Start) if !self.mirrored && !shaped.from_right => {
+                self.set_from_left(&shaped, width).iter().map(|line| line.times(larger)).collect()
+            }
+            (Wanted::Glyphs, _) => {
+                let lines = self.lines(&shaped, width, alignment);
+                let lines = lines.into_iter().map(|line| line.times(larger));
+                if self.mirrored { lines.map(SetLine::reversed).collect() } else { lines.collect() }
+            }
         }
+    }
+
+    /// The lines of a text against the left edge in all widths in which they are these, at the size at which it is shaped.
+    fn set_from_left(&self, shaped: &Shaped, width: f32) -> Arc<[SetLine]> {
+        let known = shaped.typeset().breaks.set_in_width(width);
+        known.unwrap_or_else(|| {
+            let set: Arc<[SetLine]> = self.lines(shaped, width, Alignment::Start).into();
+            shaped.typeset().breaks.remember_set(width, &set);
+            set
+        })
+    }
+
+    /// The lines of a text, at the size at which it is shaped.
+    fn lines(&self, shaped: &Shaped, width: f32, alignment: Alignment) -> Vec<SetLine> {
+        let Typeset { glyphs, breaks } = &mut *shaped.typeset();
         glyphs.break_all_lines(Some(width));
-        if self.wanted == Wanted::Measures {
+        if breaks.in_width(width).is_none() {
             breaks.remember(width, glyphs.lines());
-            return glyphs.lines().map(|line| SetLine::measured(LineSize::of(&line), larger)).collect();
         }
         let alignment = if self.mirrored && matches!(alignment, Alignment::Start) { Alignment::End } else { alignment };
         glyphs.align(alignment, AlignmentOptions::default());
-        glyphs.lines().map(|line| self.line(text, &line, larger)).collect()
-    }
-
-    /// A line of glyphs, so many times larger than they are.
-    fn line(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>, larger: f32) -> SetLine {
-        let line = SetLine { runs: self.runs(text, line, larger), ..SetLine::measured(LineSize::of(line), larger) };
-        if self.mirrored { line.reversed() } else { line }
+        let set = |line: parley::layout::Line<'_, [u8; 4]>| SetLine {
+            runs: self.runs(&shaped.text, &line),
+            ..SetLine::measured(LineSize::of(&line), 1.0)
+        };
+        glyphs.lines().map(set).collect()
     }
 
     /// The glyphs of a line.
-    fn runs(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>, larger: f32) -> Vec<Run> {
+    fn runs(&self, text: &Arc<str>, line: &parley::layout::Line<'_, [u8; 4]>) -> Vec<Run> {
         let metrics = line.metrics();
-        let baseline = (metrics.baseline - metrics.block_min_coord) * larger;
+        let baseline = metrics.baseline - metrics.block_min_coord;
         let mut runs: Vec<Run> = Vec::new();
-        let mut x = metrics.offset * larger;
+        let mut x = metrics.offset;
         for run in line.runs() {
             let Some(font) = self.fonts.position(run.font().data.id()) else { continue };
             let mut style = None;
@@ -104,12 +133,12 @@ impl<'a> Setter<'a> {
                 if style != Some(cluster.style_index()) {
                     style = Some(cluster.style_index());
                     let [red, green, blue, _] = cluster.style().brush;
-                    let (size, colour) = (run.font_size() * larger, Colour([red, green, blue]));
+                    let (size, colour) = (run.font_size(), Colour([red, green, blue]));
                     let (text, at) = (Arc::clone(text), (x, baseline));
                     runs.push(Run { text, font, size, colour, at, glyphs: Vec::new() });
                 }
                 if let Some(open) = runs.last_mut() {
-                    x += take(open, &cluster, larger);
+                    x += take(open, &cluster);
                 }
             }
         }
@@ -120,8 +149,19 @@ impl<'a> Setter<'a> {
     }
 }
 
+/// How high and how wide the lines of a text are.
+fn measured(shaped: &Shaped, width: f32, larger: f32) -> Vec<SetLine> {
+    let Typeset { glyphs, breaks } = &mut *shaped.typeset();
+    if let Some(known) = breaks.in_width(width) {
+        return known.iter().map(|size| SetLine::measured(*size, larger)).collect();
+    }
+    glyphs.break_all_lines(Some(width));
+    breaks.remember(width, glyphs.lines());
+    glyphs.lines().map(|line| SetLine::measured(LineSize::of(&line), larger)).collect()
+}
+
 /// Takes the glyphs of a cluster into a run; gives how wide they are.
-fn take(run: &mut Run, cluster: &parley::layout::Cluster<'_, [u8; 4]>, larger: f32) -> f32 {
+fn take(run: &mut Run, cluster: &parley::layout::Cluster<'_, [u8; 4]>) -> f32 {
     let range = cluster.text_range();
     if cluster.is_ligature_continuation() {
         if let Some(last) = run.glyphs.last_mut() {
@@ -131,10 +171,9 @@ fn take(run: &mut Run, cluster: &parley::layout::Cluster<'_, [u8; 4]>, larger: f
     }
     let mut width = 0.0;
     for glyph in cluster.glyphs() {
-        let advance = glyph.advance * larger;
-        width += advance;
-        let moved = (glyph.x * larger, glyph.y * larger);
-        run.glyphs.push(Glyph { id: glyph.id, advance, moved, range: range.clone() });
+        width += glyph.advance;
+        let moved = (glyph.x, glyph.y);
+        run.glyphs.push(Glyph { id: glyph.id, advance: glyph.advance, moved, range: range.clone() });
     }
     width
 }

@@ -60,6 +60,14 @@ pub(super) struct Glyph {
     pub(super) range: Range<usize>,
 }
 
+impl Glyph {
+    /// The glyph, so many times larger.
+    pub(super) fn times(&self, larger: f32) -> Self {
+        let moved = (self.moved.0 * larger, self.moved.1 * larger);
+        Self { id: self.id, advance: self.advance * larger, moved, range: self.range.clone() }
+    }
+}
+
 /// A filled or drawn shape.
 #[derive(Debug, Clone)]
 pub(super) struct Shape {

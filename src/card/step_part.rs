@@ -8,7 +8,7 @@ use super::fonts::Voice;
 use super::ink;
 use super::measures::{CAUTION, FIGURE, GAP, STEP_TITLE, TEXT};
 use super::running::Running;
-use super::setting::{SetLine, Span};
+use super::setting::{SetLine, Span, Wanted};
 use super::sheet::{Mark, Paint, Role};
 use super::strokes::strokes;
 use super::to_do_part;
@@ -86,14 +86,24 @@ fn actions(step: &StepLine) -> Vec<(Action, &'static str)> {
 fn row(composer: &mut Composer<'_>, step: &StepLine, list: usize) -> Vec<Strip> {
     let pieces = Pieces::of(composer, step, list);
     let frame = composer.flow.frame;
+    // Both ways are measured, and one is drawn.
+    let wanted = composer.setter.want(Wanted::Measures);
     let mixes = mix(composer, step, &pieces, mix_width(composer, step));
-    let beside = laid_out(composer, step, &pieces, (Head::Beside, mixes.clone()));
-    let above = laid_out(composer, step, &pieces, (Head::Above, mixes));
-    let row = if step.mix.is_empty() || above.height < beside.height - WORTH_IT { above } else { beside };
-    if row.height <= frame.bottom - frame.next_top {
+    let above = laid_out(composer, step, &pieces, (Head::Above, mixes.clone()));
+    let beside = (!step.mix.is_empty()).then(|| laid_out(composer, step, &pieces, (Head::Beside, mixes)));
+    composer.setter.want(wanted);
+    let (head, row) = match beside {
+        Some(beside) if above.height >= beside.height - WORTH_IT => (Head::Beside, beside),
+        _ => (Head::Above, above),
+    };
+    if row.height > frame.bottom - frame.next_top {
+        return line_by_line(composer, step, &pieces);
+    }
+    if wanted == Wanted::Measures {
         return vec![row];
     }
-    line_by_line(composer, step, &pieces)
+    let mixes = mix(composer, step, &pieces, mix_width(composer, step));
+    vec![laid_out(composer, step, &pieces, (head, mixes))]
 }
 
 /// Where the title and what to do stand.
@@ -113,10 +123,11 @@ fn mix_width(composer: &Composer<'_>, step: &StepLine) -> f32 {
 fn laid_out(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, (head, mixes): (Head, Strip)) -> Strip {
     let (width, scale) = (composer.width(), composer.measures.scale);
     let numbers = NUMBERS * scale;
-    let mut row = Strip { marks: vec![Mark::line((0.0, 0.0), (width, 0.0), ink::HAIR, 0.5)], ..Strip::default() };
+    let marks = composer.drawn(|| [Mark::line((0.0, 0.0), (width, 0.0), ink::HAIR, 0.5)]);
+    let mut row = Strip { marks, ..Strip::default() };
     let number = number(composer, step);
     put_beside(&mut row, number, (0.0, 1.0), pieces.label);
-    row.marks.extend(coat_boxes(step.coats, scale));
+    row.marks.extend(composer.drawn(|| coat_boxes(step.coats, scale)));
     let right = mix_width(composer, step);
     let left = width - numbers - if right > 0.0 { right + GAP } else { 0.0 };
     row.height = 1.5;
@@ -151,9 +162,11 @@ fn said(composer: &mut Composer<'_>, step: &StepLine, row: &mut Strip, (left, wi
     let small = composer.measures.look(Voice::Text, CAUTION, ink::INK);
     let sign = small.size * 1.3;
     for note in &step.notes {
-        let drawn = strokes(draw::action_outline(Action::AuthorNote), small.size * 1.1);
-        let drawn = Mark::decoration(drawn, Paint::Line(ink::INK, small.size / 14.0));
-        row.marks.push(drawn.moved((left, row.height)));
+        let at = (left, row.height);
+        row.marks.extend(composer.drawn(|| {
+            let drawn = strokes(draw::action_outline(Action::AuthorNote), small.size * 1.1);
+            [Mark::decoration(drawn, Paint::Line(ink::INK, small.size / 14.0)).moved(at)]
+        }));
         let lines = composer.setter.set(&[(note, small)], width - sign);
         put(row, lines, left + sign, pieces.notes);
     }
@@ -223,8 +236,9 @@ fn mix(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32
             put_beside(&mut strip, amount, (0.0, y), pieces.mix);
         }
         let tall = 7.5 * scale;
-        let chip = chips::swatch(part.kind, part.colour, tall).into_iter();
-        strip.marks.extend(chip.map(|mark| mark.moved((indent, y + down + (text.leading - tall) / 2.0))));
+        let at = (indent, y + down + (text.leading - tall) / 2.0);
+        let chip = || chips::swatch(part.kind, part.colour, tall).into_iter().map(|mark| mark.moved(at));
+        strip.marks.extend(composer.drawn(chip));
         let low = put_beside(&mut strip, lines, (indent + CHIP * scale, y + down), pieces.mix);
         strip.height = if mixed { low.max(y + big.leading) } else { low };
     }

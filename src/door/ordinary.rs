@@ -7,6 +7,9 @@ use std::path::Path;
 use super::failure::{about, failure};
 use super::system;
 
+/// No more room than this is made before anything was read, in bytes: a file may say of itself what it likes.
+const MOST_ROOM: u64 = 1 << 20;
+
 /// The bytes of a file, at most `limit` of them; `name` is what its author calls it.
 ///
 /// # Errors
@@ -20,11 +23,14 @@ pub(super) fn read(full: &Path, name: &str, limit: u64) -> io::Result<Vec<u8>> {
 /// # Errors
 /// As of [`read`].
 pub(super) fn read_opened(file: File, name: &str, limit: u64) -> io::Result<Vec<u8>> {
-    if !file.metadata()?.is_file() {
+    let found = file.metadata()?;
+    if !found.is_file() {
         return Err(failure(io::ErrorKind::InvalidInput, format!("'{name}' is not an ordinary file")));
     }
     // One byte more than is allowed tells a file that is too large, even one that grows meanwhile.
-    let mut bytes = Vec::new();
+    // Room for what it seems to have: many files are small, and would be asked for in ever larger pieces.
+    let room = found.len().min(limit).min(MOST_ROOM).saturating_add(1);
+    let mut bytes = Vec::with_capacity(usize::try_from(room).unwrap_or_default());
     file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(about(Path::new(name)))?;
     if bytes.len() as u64 > limit {
         return Err(failure(io::ErrorKind::FileTooLarge, format!("'{name}' is larger than {limit} bytes")));

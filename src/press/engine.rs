@@ -1,12 +1,14 @@
 //! The template engine with the words and figures that templates may ask for.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use tera::{Context, ErrorKind, Kwargs, State, Tera, TeraResult, Value};
 
+use super::spoken::spoken;
 use crate::page::View;
 use crate::report::{FileId, Finding, Place, wording};
-use crate::theme::{TEMPLATE, Theme, Words};
+use crate::theme::{TEMPLATE, Template, Theme, Words};
 
 /// The templates of a theme, compiled once.
 #[derive(Debug)]
@@ -21,12 +23,17 @@ impl Engine {
     ///
     /// # Errors
     /// A finding where a template can't be read.
-    pub fn new(theme: &Arc<Theme>, guide_file: FileId) -> Result<Self, Box<Finding>> {
+    pub fn new<'t>(theme: &'t Arc<Theme>, guide_file: FileId) -> Result<Self, Box<Finding>> {
         let mut tera = Tera::new();
         let words = Arc::new(theme.words.clone());
         register(&mut tera, &words);
-        let texts: Vec<(&str, &str)> =
-            theme.templates.iter().map(|(name, template)| (name.as_str(), template.text.as_str())).collect();
+        // A place in a template of the guide's own must stay where its author sees it.
+        let text = |name: &str, template: &'t Template| match template.file {
+            None => spoken(name, &template.text, &theme.words),
+            Some(_) => Cow::Borrowed(template.text.as_str()),
+        };
+        let texts = theme.templates.iter().map(|(name, template)| (name.as_str(), text(name, template)));
+        let texts: Vec<(&str, Cow<'_, str>)> = texts.collect();
         tera.add_raw_templates(texts).map_err(|error| Box::new(template_finding(&error, theme, guide_file)))?;
         Ok(Self { tera, theme: Arc::clone(theme), guide_file })
     }

@@ -11,6 +11,7 @@ mod shown;
 mod single;
 mod singles;
 mod site;
+mod spoken;
 mod version;
 
 pub use engine::Engine;

@@ -1,6 +1,7 @@
 //! The last look at a page before it is written: whether a reader sees every caution.
 
 use std::borrow::Cow;
+use std::sync::LazyLock;
 
 use memchr::memmem;
 
@@ -10,7 +11,7 @@ use crate::theme::{CAUTION_LOST, POLICY_LOST};
 
 /// A page without its HTML comments, which no reader sees.
 fn without_comments(html: &str) -> Cow<'_, str> {
-    if !html.contains("<!--") {
+    if memmem::find(html.as_bytes(), b"<!--").is_none() {
         return Cow::Borrowed(html);
     }
     let mut seen = String::with_capacity(html.len());
@@ -22,13 +23,18 @@ fn without_comments(html: &str) -> Cow<'_, str> {
     Cow::Owned(seen + rest)
 }
 
-/// Elements whose content is not shown, or only when asked for.
-const CLOSED: [&str; 7] = ["template", "textarea", "details", "noscript", "select", "title", "dialog"];
+/// Whether the content of an element is not shown, or only when asked for.
+fn is_closed(name: &str) -> bool {
+    matches!(name, "template" | "textarea" | "details" | "noscript" | "select" | "title" | "dialog")
+}
 
-/// Elements that hold nothing, and stand open for ever in HTML.
-const EMPTY: [&str; 10] = ["br", "hr", "img", "input", "link", "meta", "wbr", "source", "col", "!DOCTYPE"];
+/// Whether an element holds nothing, and stands open for ever in HTML.
+fn is_empty(name: &str) -> bool {
+    matches!(name, "br" | "hr" | "img" | "input" | "link" | "meta" | "wbr" | "source" | "col" | "!DOCTYPE")
+}
 
-/// Where elements begin and end: from each place on, whether one is open that is not shown.
+/// Where elements begin and end after which something else is shown than before: from each place on, whether one is open
+/// that is not shown.
 fn closed_parts(html: &str) -> Vec<(usize, bool)> {
     let mut open: Vec<(&str, bool)> = Vec::new();
     let mut parts = Vec::new();
@@ -45,30 +51,35 @@ fn closed_parts(html: &str) -> Vec<(usize, bool)> {
                     open.truncate(begun);
                 }
             }
-            None if EMPTY.contains(&name_of(tag)) || tag.ends_with('/') => {}
+            None if is_empty(name_of(tag)) || tag.ends_with('/') => {}
             None => {
                 let closed = open.last().is_some_and(|(_, closed)| *closed)
-                    || CLOSED.contains(&name_of(tag))
+                    || is_closed(name_of(tag))
                     || (suspect && is_out_of_sight(tag));
                 open.push((name_of(tag), closed));
             }
         }
-        parts.push((at, open.last().is_some_and(|(_, closed)| *closed)));
+        let closed = open.last().is_some_and(|(_, closed)| *closed);
+        if closed != parts.last().is_some_and(|(_, before)| *before) {
+            parts.push((at, closed));
+        }
     }
     parts
 }
 
 fn name_of(tag: &str) -> &str {
-    tag.split_ascii_whitespace().next().unwrap_or_default()
+    tag.bytes().position(|letter| letter.is_ascii_whitespace()).map_or(tag, |end| &tag[..end])
 }
 
 /// Attributes that keep an element from being seen.
 const UNSEEN: [&str; 4] = ["hidden", "inert", "popover", "style"];
 
+/// What looks for them, made ready once for all pages.
+static FINDERS: LazyLock<[memmem::Finder<'static>; 4]> = LazyLock::new(|| UNSEEN.map(memmem::Finder::new));
+
 /// Where a page says one of these words: few of its elements do, and the others need no second look.
 fn suspects(html: &str) -> Vec<usize> {
-    let mut places: Vec<usize> =
-        UNSEEN.iter().flat_map(|word| memmem::find_iter(html.as_bytes(), word.as_bytes())).collect();
+    let mut places: Vec<usize> = FINDERS.iter().flat_map(|finder| finder.find_iter(html.as_bytes())).collect();
     places.sort_unstable();
     places
 }
@@ -90,10 +101,11 @@ pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Opt
     let before = without_comments(html);
     // The page for a lost address brings a style of the program's own, and no other.
     let policy = match template {
-        "404.html" => POLICY.replace("style-src 'self'", &format!("style-src 'self' {}", lost_style())),
-        _ => POLICY.to_owned(),
+        "404.html" => Cow::Owned(POLICY.replace("style-src 'self'", &format!("style-src 'self' {}", lost_style()))),
+        _ => Cow::Borrowed(POLICY),
     };
-    let before = before.split_once(&policy).map(|(before, _)| before.to_lowercase());
+    let place = memmem::find(before.as_bytes(), policy.as_bytes());
+    let before = place.and_then(|place| before.get(..place)).map(str::to_lowercase);
     let early =
         |text: &String| ["<script", "<link", "<style", "<body", "<img", "<base"].iter().any(|tag| text.contains(tag));
     let kept = before.is_some_and(|before| !early(&before));

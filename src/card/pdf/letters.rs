@@ -8,22 +8,32 @@ use crate::card::cut_fonts::Shown;
 use crate::card::fonts::Fonts;
 use crate::card::sheet::{Card, Run, What};
 
+/// A font has no more glyphs than this (OpenType, maxp).
+const MOST_GLYPHS: usize = 65_535;
+
 /// The fonts of a card, by their positions, with all letters that stand on it.
 ///
 /// # Errors
 /// Why a font can't be cut down, in words.
 pub(super) fn cut_fonts(card: &Card, fonts: &Fonts) -> Result<BTreeMap<usize, Arc<CutFont>>, String> {
-    let mut more: BTreeMap<usize, Shown> = BTreeMap::new();
+    let mut more: BTreeMap<usize, (Shown, Vec<bool>)> = BTreeMap::new();
     for run in runs(card) {
         let Some(face) = fonts.faces.get(run.font) else { continue };
-        let more = more.entry(run.font).or_default();
-        for (glyph, text) in shown(run) {
-            if !face.usual().contains_key(&glyph) && !more.contains_key(&glyph) {
+        let (more, seen) = more.entry(run.font).or_default();
+        for (glyph, text) in shown(run).filter(|(glyph, _)| is_new(seen, *glyph)) {
+            if !face.usual().contains_key(&glyph) {
                 more.insert(glyph, text.to_owned());
             }
         }
     }
-    more.into_iter().map(|(at, more)| Ok((at, fonts.cut(at, more)?))).collect()
+    more.into_iter().map(|(at, (more, _))| Ok((at, fonts.cut(at, more)?))).collect()
+}
+
+/// Whether a glyph is seen for the first time: most stand on a card some hundred times.
+fn is_new(seen: &mut Vec<bool>, glyph: u32) -> bool {
+    let at = usize::try_from(glyph).unwrap_or(usize::MAX).min(MOST_GLYPHS);
+    seen.resize(seen.len().max(at + 1), false);
+    !std::mem::replace(&mut seen[at], true)
 }
 
 /// All lines of text on a card.

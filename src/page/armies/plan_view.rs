@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::caution::StepCautions;
 use crate::draw::{Bar, EveningRow, evening_hours, evening_row};
 use crate::guide::{Measured, Thing};
 use crate::measure::{Colour, Weekday};
@@ -228,7 +229,8 @@ pub struct RestingView {
 pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) -> PlanView {
     let plan = planned.plan;
     let day = |evening: Option<&Evening>| evening.map(|evening| evening.date.to_string()).unwrap_or_default();
-    let lines = caution_box::of_page(plan.evenings.iter().map(|one| to_do(planned, one)).collect());
+    let each = plan.evenings.iter().map(|one| cautions(planned, one));
+    let lines = caution_box::lines_of_page(&planned.worked.guide, each);
     PlanView {
         takes: plan.takes_evenings,
         least: plan.least_evenings,
@@ -262,10 +264,9 @@ fn evenings(desk: Desk<'_>, planned: Planned<'_>, path: &str, lines: Vec<String>
     all.collect()
 }
 
-/// What to do before the steps of an evening.
-fn to_do(planned: Planned<'_>, evening: &Evening) -> String {
-    let steps = planned.steps(&evening.blocks);
-    caution_box::line(&planned.worked.guide, steps.iter().filter_map(|of| of.cautions))
+/// The cautions of the steps of an evening.
+fn cautions<'a>(planned: Planned<'a>, evening: &Evening) -> Vec<&'a StepCautions> {
+    planned.steps(&evening.blocks).iter().filter_map(|of| of.cautions).collect()
 }
 
 fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, to_do: String) -> EveningView {

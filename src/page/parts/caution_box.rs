@@ -8,7 +8,7 @@
 
 use super::address::{Address, relative};
 use super::prose::escaped;
-use crate::caution::{self, Caution, CautionKind, CautionTexts, Held, Statement, StepCautions, Together};
+use crate::caution::{self, Action, Caution, CautionKind, CautionTexts, Held, Statement, StepCautions, Together};
 use crate::draw;
 use crate::guide::{Guide, Thing};
 use crate::page::Desk;
@@ -21,6 +21,30 @@ pub(in crate::page) const TRIANGLE: &str = "<svg class=\"caution-sign\" viewBox=
 
 /// What to do before some steps, as one line; empty where there is nothing to do.
 pub(in crate::page) fn line<'a>(guide: &Guide, steps: impl IntoIterator<Item = &'a StepCautions>) -> String {
+    drawn_line(guide, steps, draw::action)
+}
+
+/// The lines of one page: each drawing stands in the first line that has it, and the others show it from there.
+pub(in crate::page) fn lines_of_page<'a, S: IntoIterator<Item = &'a StepCautions>>(
+    guide: &Guide,
+    each: impl IntoIterator<Item = S>,
+) -> Vec<String> {
+    let mut drawn: Vec<Action> = Vec::new();
+    let mut draw = |action| {
+        if drawn.contains(&action) {
+            return draw::action_again(action);
+        }
+        drawn.push(action);
+        draw::action_first(action)
+    };
+    each.into_iter().map(|steps| drawn_line(guide, steps, &mut draw)).collect()
+}
+
+fn drawn_line<'a>(
+    guide: &Guide,
+    steps: impl IntoIterator<Item = &'a StepCautions>,
+    mut draw: impl FnMut(Action) -> String,
+) -> String {
     let actions = caution::to_do(steps);
     if actions.is_empty() {
         return String::new();
@@ -28,7 +52,7 @@ pub(in crate::page) fn line<'a>(guide: &Guide, steps: impl IntoIterator<Item = &
     let texts = CautionTexts::of(&guide.language);
     let item = |action| {
         let label = escaped(texts.action(action));
-        format!("<li class=\"caution-{}\">{}{label}</li>", action.name(), draw::action(action))
+        format!("<li class=\"caution-{}\">{}{label}</li>", action.name(), draw(action))
     };
     let items: String = actions.into_iter().map(item).collect();
     let label = escaped(&texts.labels().first);
@@ -36,19 +60,6 @@ pub(in crate::page) fn line<'a>(guide: &Guide, steps: impl IntoIterator<Item = &
         "<div role=\"note\" class=\"caution-line\" aria-label=\"{label}\"{}>{TRIANGLE}<ul>{items}</ul></div>",
         in_language(guide, texts)
     )
-}
-
-/// The lines of one page: each drawing stands in the first line that has it, and the others show it from there.
-pub(in crate::page) fn of_page(mut lines: Vec<String>) -> Vec<String> {
-    for action in caution::Action::ALL {
-        let drawn = draw::action(*action);
-        let with_it = lines.iter_mut().filter(|line| line.contains(&drawn));
-        for (at, line) in with_it.enumerate() {
-            let shown = if at == 0 { draw::action_first(*action) } else { draw::action_again(*action) };
-            *line = line.replacen(&drawn, &shown, 1);
-        }
-    }
-    lines
 }
 
 /// The texts of one step.

@@ -209,8 +209,7 @@ fn about(scheme: &Scheme) -> Option<String> {
 pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let scheme = &worked.scheme;
     let path = Address::of(&Thing::Scheme(scheme.slug.clone()));
-    let line = |cautions| caution_box::line(&desk.worked.guide, [cautions]);
-    let lines = caution_box::of_page(worked.step_cautions.iter().map(line).collect());
+    let lines = caution_box::lines_of_page(&desk.worked.guide, worked.step_cautions.iter().map(|said| [said]));
     let whole = caution_box::of_scheme(desk, worked);
     let models = usual_models(desk.worked, worked);
     let spot = |at: usize| Spot { path: &path, level: 4, whole_scheme: true, models, to_do: &lines[at], cautions: "" };
