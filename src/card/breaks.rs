@@ -27,9 +27,15 @@ struct Broken {
 #[derive(Default)]
 pub(super) struct Breaks(Vec<Broken>);
 
+impl Broken {
+    fn holds(&self, width: f32) -> bool {
+        self.from <= width && width <= self.to
+    }
+}
+
 impl Breaks {
     fn find(&self, width: f32) -> Option<&Broken> {
-        self.0.iter().find(|broken| broken.from <= width && width <= broken.to)
+        self.0.iter().find(|broken| broken.holds(width))
     }
 
     /// The lines of the text in a width, where it is known that it breaks there as in a width that was tried.
@@ -62,7 +68,7 @@ impl Breaks {
 
     /// Remembers the glyphs of these lines, too.
     pub(super) fn remember_set(&mut self, width: f32, set: &Arc<[SetLine]>) {
-        if let Some(broken) = self.0.iter_mut().find(|broken| broken.from <= width && width <= broken.to) {
+        if let Some(broken) = self.0.iter_mut().find(|broken| broken.holds(width)) {
             broken.set = Some(Arc::clone(set));
         }
     }

@@ -67,6 +67,8 @@ impl Layout<'_> {
             (0..SIZES).rev().find(|at| size(*at) <= full).unwrap_or_default()
         };
         let (mut fits, mut over) = (0, SIZES);
+        let end = |card: &Composer<'_>| (sides(card), card.flow.y);
+        let mut measured = end(&least);
         let mut next = guess(&least, 0);
         for round in 0.. {
             if over - fits < 2 {
@@ -78,11 +80,13 @@ impl Layout<'_> {
             // Type that grows leaves room to write on.
             if sides(&larger) <= most && (size(middle) < 1.0 || needs_part::has_room_for_notes(&larger)) {
                 fits = middle;
+                measured = end(&larger);
             } else {
                 over = middle;
             }
         }
         let mut best = self.set(Measures::of(paper, room, size(fits)), &case, Wanted::Glyphs);
+        debug_assert!(is_same_end(end(&best), measured), "drawn to {:?}, measured to {measured:?}", end(&best));
         needs_part::notes(&mut best);
         best.margins(self.recipe);
         let sheets = std::mem::take(&mut best.flow.sheets).into_iter();
@@ -117,6 +121,11 @@ impl Layout<'_> {
         needs_part::compose(&mut composer, recipe);
         composer
     }
+}
+
+/// Whether a card that is drawn ends where it did when it was measured: on the same side, and no part of a line from there.
+fn is_same_end(drawn: (usize, f32), measured: (usize, f32)) -> bool {
+    drawn.0 == measured.0 && (drawn.1 - measured.1).abs() < 0.5
 }
 
 impl Composer<'_> {

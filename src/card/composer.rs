@@ -35,7 +35,7 @@ impl Composer<'_> {
         self.flow.frame.width
     }
 
-    /// Marks that are no text: none while only measures are wanted.
+    /// Marks that are no text: none while only measures are wanted, so no height may follow from whether there are any.
     pub(super) fn drawn<M: IntoIterator<Item = Mark>>(&self, make: impl FnOnce() -> M) -> Vec<Mark> {
         if self.setter.draws() { make().into_iter().collect() } else { Vec::new() }
     }

@@ -52,8 +52,10 @@ struct Measures {
 
 /// A font cut down to some letters and packed.
 pub(super) struct CutFont {
-    /// Its letters, by their numbers in the whole font: a card asks for very many.
-    letters: Vec<Option<Letter>>,
+    /// By the numbers of the whole font, which letter it is: looked up for every glyph of every card. Nought is none.
+    places: Vec<u16>,
+    /// The glyphs, by their numbers in the cut font; the first stands for letters that a font lacks.
+    letters: Vec<Letter>,
     /// How wide the glyphs are, by their numbers in the cut font.
     widths: Vec<f32>,
     name: String,
@@ -82,7 +84,8 @@ impl CutFont {
         let width = |glyph: u32| measured.advance_width(GlyphId::new(glyph)).unwrap_or(0.0) * scale;
         let mut numbers = GlyphRemapper::new();
         let mut named = Sha256::new();
-        let mut letters: Vec<Option<Letter>> = Vec::new();
+        let mut places: Vec<u16> = Vec::new();
+        let mut letters = vec![Letter { number: 0, text: String::new(), width: width(0) }];
         let mut widths = vec![width(0)];
         let mut texts = UnicodeCmap::new(Name(b"Letters"), NUMBERS);
         for (glyph, text) in glyphs {
@@ -93,14 +96,16 @@ impl CutFont {
             if !text.is_empty() {
                 texts.pair_with_multiple(number, text.chars());
             }
-            letters.resize_with(letters.len().max(usize::from(whole) + 1), || None);
-            letters[usize::from(whole)] = Some(Letter { number, text: text.to_owned(), width });
+            places.resize(places.len().max(usize::from(whole) + 1), 0);
+            places[usize::from(whole)] = number;
+            letters.push(Letter { number, text: text.to_owned(), width });
         }
         let cut = subsetter::subset_with_variations(font, 0, &[], &numbers).map_err(|error| error.to_string())?;
         let outlines = FontRef::new(&cut).ok().and_then(|cut| cut.table_data(Tag::new(b"CFF ")));
         let program = outlines.map_or(&cut[..], |table| table.as_bytes());
         let mut packing = Packing::small();
         Ok(Self {
+            places,
             letters,
             widths,
             name: format!("{}+{}", tag(&named.finalize()), name(&read)),
@@ -113,7 +118,8 @@ impl CutFont {
 
     /// A glyph by its number in the whole font.
     pub(super) fn letter(&self, glyph: u32) -> Option<&Letter> {
-        self.letters.get(usize::try_from(glyph).ok()?)?.as_ref()
+        let place = self.places.get(usize::try_from(glyph).ok()?).filter(|place| **place > 0)?;
+        self.letters.get(usize::from(*place))
     }
 
     /// Puts the font into a document (ISO 32000-1, 9.7).

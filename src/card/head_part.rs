@@ -54,7 +54,9 @@ fn head(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     let left = composer.flow.frame.left;
     let photo = photo_mark(composer, (left, top + 2.0));
     let code = code_mark(composer, recipe, (left + composer.width() - CODE, top + 2.0));
-    let lowest = [code.as_ref().map(|_| CODE), size.map(|(_, tall)| tall)].into_iter().flatten().fold(0.0, f32::max);
+    // The code has its room whether it is drawn or the card is only measured.
+    let coded = recipe.address.is_some() && composer.code.is_some();
+    let lowest = [coded.then_some(CODE), size.map(|(_, tall)| tall)].into_iter().flatten().fold(0.0, f32::max);
     if let Some(sheet) = composer.flow.sheets.first_mut() {
         sheet.extend(photo.into_iter().chain(code));
     }

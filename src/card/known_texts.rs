@@ -27,14 +27,14 @@ pub(super) type Glyphs = parley::Layout<[u8; 4]>;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Text {
     /// Its words, with how they look.
-    pub(super) pieces: Vec<(String, Face)>,
+    pub(super) pieces: Vec<(String, PieceLook)>,
     /// From line to line.
     pub(super) leading: Parts,
 }
 
 /// How a piece of a text looks beside the others.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(super) struct Face {
+pub(super) struct PieceLook {
     /// Which font it asks for.
     pub(super) voice: Voice,
     /// Its size.
@@ -60,7 +60,6 @@ impl Parts {
 }
 
 /// A text that is asked for, with nothing of it copied.
-#[derive(Clone, Copy)]
 pub(super) struct Asked<'a> {
     spans: &'a [Span<'a>],
     first: &'a Look,
@@ -88,10 +87,10 @@ impl<'a> Asked<'a> {
         Parts::of(self.first.leading, self.first)
     }
 
-    fn pieces(&self) -> impl Iterator<Item = (&'a str, Face)> {
+    fn pieces(&self) -> impl Iterator<Item = (&'a str, PieceLook)> {
         let first = self.first;
         let face =
-            move |look: &Look| Face { voice: look.voice, size: Parts::of(look.size, first), colour: look.colour };
+            move |look: &Look| PieceLook { voice: look.voice, size: Parts::of(look.size, first), colour: look.colour };
         self.spans.iter().map(move |(words, look)| (*words, face(look)))
     }
 

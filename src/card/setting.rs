@@ -24,7 +24,7 @@ pub(super) struct Setter<'a> {
     wanted: Wanted,
 }
 
-/// What is wanted of lines: to find the size of type, their measures are enough.
+/// What is wanted of a card: to find the size of type, the measures of its lines are enough.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Wanted {
     /// How high and how wide they are.
@@ -94,7 +94,8 @@ impl<'a> Setter<'a> {
         }
     }
 
-    /// The lines of a text against the left edge in all widths in which they are these, at the size at which it is shaped.
+    /// The lines of a text against the left edge, at the size at which it is shaped. They are the same in every width in which
+    /// it breaks alike, so they are kept.
     fn set_from_left(&self, shaped: &Shaped, width: f32) -> Arc<[SetLine]> {
         let known = shaped.typeset().breaks.set_in_width(width);
         known.unwrap_or_else(|| {

@@ -28,7 +28,7 @@ pub(super) fn read_opened(file: File, name: &str, limit: u64) -> io::Result<Vec<
         return Err(failure(io::ErrorKind::InvalidInput, format!("'{name}' is not an ordinary file")));
     }
     // One byte more than is allowed tells a file that is too large, even one that grows meanwhile.
-    // Room for what it seems to have: many files are small, and would be asked for in ever larger pieces.
+    // Room for all of it at once, so that reading need not ask again and again.
     let room = found.len().min(limit).min(MOST_ROOM).saturating_add(1);
     let mut bytes = Vec::with_capacity(usize::try_from(room).unwrap_or_default());
     file.take(limit.saturating_add(1)).read_to_end(&mut bytes).map_err(about(Path::new(name)))?;

@@ -33,8 +33,7 @@ fn is_empty(name: &str) -> bool {
     matches!(name, "br" | "hr" | "img" | "input" | "link" | "meta" | "wbr" | "source" | "col" | "!DOCTYPE")
 }
 
-/// Where elements begin and end after which something else is shown than before: from each place on, whether one is open
-/// that is not shown.
+/// Where a page begins to hide what follows, and where it shows it again: from each place on, whether it is hidden.
 fn closed_parts(html: &str) -> Vec<(usize, bool)> {
     let mut open: Vec<(&str, bool)> = Vec::new();
     let mut parts = Vec::new();

@@ -1,5 +1,6 @@
 //! Templates in which the words are said that need nothing filled in: `{{ say(key="nav.label") }}` is the same on every page,
-//! so it is looked up once, before the templates are compiled.
+//! so it is looked up once, before the templates are compiled. Words in a piece of a page are written for HTML then, also where a
+//! theme's own file of another kind calls that piece.
 
 use std::borrow::Cow;
 
