@@ -67,8 +67,7 @@ impl Layout<'_> {
             (0..SIZES).rev().find(|at| size(*at) <= full).unwrap_or_default()
         };
         let (mut fits, mut over) = (0, SIZES);
-        let end = |card: &Composer<'_>| (sides(card), card.flow.y);
-        let mut measured = end(&least);
+        let mut measured = places(&least);
         let mut next = guess(&least, 0);
         for round in 0.. {
             if over - fits < 2 {
@@ -80,13 +79,13 @@ impl Layout<'_> {
             // Type that grows leaves room to write on.
             if sides(&larger) <= most && (size(middle) < 1.0 || needs_part::has_room_for_notes(&larger)) {
                 fits = middle;
-                measured = end(&larger);
+                measured = places(&larger);
             } else {
                 over = middle;
             }
         }
         let mut best = self.set(Measures::of(paper, room, size(fits)), &case, Wanted::Glyphs);
-        debug_assert!(is_same_end(end(&best), measured), "drawn to {:?}, measured to {measured:?}", end(&best));
+        debug_assert!(are_same(&places(&best), &measured), "drawn at {:?}, measured at {measured:?}", places(&best));
         needs_part::notes(&mut best);
         best.margins(self.recipe);
         let sheets = std::mem::take(&mut best.flow.sheets).into_iter();
@@ -123,9 +122,16 @@ impl Layout<'_> {
     }
 }
 
-/// Whether a card that is drawn ends where it did when it was measured: on the same side, and no part of a line from there.
-fn is_same_end(drawn: (usize, f32), measured: (usize, f32)) -> bool {
-    drawn.0 == measured.0 && (drawn.1 - measured.1).abs() < 0.5
+/// Where the parts of a card begin, and where it ends: on which side, and how far down.
+fn places(card: &Composer<'_>) -> Vec<(usize, f32)> {
+    let begin = card.contents.iter().map(|(_, sheet, y)| (sheet + 1, *y));
+    begin.chain([(card.flow.sheets.len(), card.flow.y)]).collect()
+}
+
+/// Whether the parts of a card that is drawn are where they were when it was measured, to a part of a line.
+fn are_same(drawn: &[(usize, f32)], measured: &[(usize, f32)]) -> bool {
+    let same = |(one, other): (&(usize, f32), &(usize, f32))| one.0 == other.0 && (one.1 - other.1).abs() < 0.5;
+    drawn.len() == measured.len() && drawn.iter().zip(measured).all(same)
 }
 
 impl Composer<'_> {

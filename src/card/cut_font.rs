@@ -56,8 +56,6 @@ pub(super) struct CutFont {
     places: Vec<u16>,
     /// The glyphs, by their numbers in the cut font; the first stands for letters that a font lacks.
     letters: Vec<Letter>,
-    /// How wide the glyphs are, by their numbers in the cut font.
-    widths: Vec<f32>,
     name: String,
     measures: Measures,
     /// Whether its outlines are of the compact format (CFF), and not TrueType.
@@ -86,13 +84,11 @@ impl CutFont {
         let mut named = Sha256::new();
         let mut places: Vec<u16> = Vec::new();
         let mut letters = vec![Letter { number: 0, text: String::new(), width: width(0) }];
-        let mut widths = vec![width(0)];
         let mut texts = UnicodeCmap::new(Name(b"Letters"), NUMBERS);
         for (glyph, text) in glyphs {
             let whole = u16::try_from(glyph).ok().filter(|glyph| *glyph > 0).ok_or("a letter is missing in a font")?;
             let (number, width) = (numbers.remap(whole), width(glyph));
             named.update(whole.to_be_bytes());
-            widths.push(width);
             if !text.is_empty() {
                 texts.pair_with_multiple(number, text.chars());
             }
@@ -107,7 +103,6 @@ impl CutFont {
         Ok(Self {
             places,
             letters,
-            widths,
             name: format!("{}+{}", tag(&named.finalize()), name(&read)),
             measures: Measures::of(&read, scale),
             compact: outlines.is_some(),
@@ -135,7 +130,7 @@ impl CutFont {
         if !self.compact {
             font.cid_to_gid_map_predefined(Name(b"Identity"));
         }
-        font.widths().consecutive(0, self.widths.iter().copied());
+        font.widths().consecutive(0, self.letters.iter().map(|letter| letter.width));
         font.finish();
         self.describe(pdf, about, file);
         let mut stream = pdf.stream(file, &self.file.0);
