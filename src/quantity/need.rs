@@ -221,7 +221,8 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
     let large = size == ModelSize::Terrain && !touched.fine && reached >= bench.get(Figure::LargeBrushFrom);
     let laying = Laying::of(step, what, family, (size, large));
     let (efficiency_alone, efficiency) = laying.efficiency(bench);
-    let lost = lost(step, laying).iter().map(|figure| bench.get(*figure)).sum();
+    // Not `sum`, which makes -0 of nothing, and JSON would say so.
+    let lost = lost(step, laying).iter().fold(0.0, |lost, figure| lost + bench.get(*figure));
     let at_the_palette =
         minutes(film.scheme(), step, bench) * f64::from(step.coats) / bench.get(Figure::PaletteFresh).max(1.0);
     let refilled = if laying.is_from_palette() { at_the_palette * bench.get(Figure::PaletteRefill) } else { 0.0 };
