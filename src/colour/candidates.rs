@@ -12,6 +12,7 @@ use super::constants::{BAND_STEP, KNOWN_STRENGTH, RELATIVES, TRIED_STRENGTH};
 use super::contrast::{Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::known::{Body, KNOWN, Known};
+use super::leaning::Leaning;
 use super::observation::Observation;
 use super::space::{self, EncodedRgb, LinearRgb};
 use super::surface::Surface;
@@ -40,6 +41,12 @@ const TRIED: i32 = 2;
 
 /// From one strength to the next.
 const STRENGTH_STEP: f64 = 0.9;
+
+/// Which recipes of a dark lean its way is looked at for so many times those that are asked for.
+const LOOKED_AT: usize = 20;
+
+/// So many coats over white are looked at for that: what an ordinary paint has when it is thinned to a glaze.
+const THINNED: f64 = 0.165;
 
 /// How far a glance may be off, in an encoded channel.
 const GLANCE: f64 = 0.06;
@@ -131,13 +138,27 @@ impl Library {
         let off: Vec<(i32, Vec<f64>)> = steps.map(|step| (step, self.off(&glances, step))).collect();
         let tried = |at: usize| off.iter().filter_map(move |(step, off)| Some((*off.get(at)?, at, *step)));
         let all = (0..self.recipes.len()).filter(|at| self.is_of(*at, &named));
-        let close = nearest(all.filter_map(|at| tried(at).min_by(nearer)).collect(), most);
-        let of_close = close.iter().flat_map(|(_, at, _)| tried(*at));
+        let mut close = nearest(all.filter_map(|at| tried(at).min_by(nearer)).collect(), most * LOOKED_AT);
+        let dark = Leaning::of_dark(known);
+        let astray =
+            |at: usize| dark.map_or(0.0, |dark| self.leaning(at).map_or(0.0, |thinned| dark.unlikely(thinned)));
+        close.iter_mut().for_each(|(off, at, _)| *off += astray(*at));
+        let close: Vec<(usize, f64)> = nearest(close, most).iter().map(|(_, at, _)| (*at, astray(*at))).collect();
+        let of_close =
+            close.iter().flat_map(|(at, astray)| tried(*at).map(move |(off, at, step)| (off + astray, at, step)));
         let of = |(_, at, step): &(f64, usize, i32)| {
             let strength = films.then_some(f64::from(*step) * STRENGTH_STEP);
-            Some(Chosen { recipe: *self.recipes.get(*at)?, strength })
+            let recipe = self.recipes.get(*at)?;
+            let astray = close.iter().find(|(other, _)| other == at).map_or(0.0, |(_, astray)| *astray);
+            Some(Chosen { recipe: Recipe { likely: recipe.likely - 0.5 * astray, ..*recipe }, strength })
         };
         nearest(of_close.collect(), most).iter().filter_map(of).collect()
+    }
+
+    /// Which way a recipe leans where it lies thin over white.
+    fn leaning(&self, at: usize) -> Option<Leaning> {
+        let film = self.depths(self.recipes.get(at)?).times(THINNED).over(&white_card(Surface::CHART));
+        Some(Leaning::of_thin(Surface::CHART.outer(&film).linear_rgb()))
     }
 
     /// How far each recipe is off at a strength, squared, and how unlikely it is: one look after the other at all of them,

@@ -69,6 +69,21 @@ pub(crate) const OWN_SPREAD: f64 = 0.001;
 /// From so far off (CIEDE2000) a paint is taken to mirror less than the others: half of what is just seen.
 pub(crate) const OWN_REACHED: f64 = 0.5;
 
+/// A paint darker than this in CIE lightness tells hardly which way it leans when it is thinned. An estimate.
+pub(crate) const DARK: f64 = 25.0;
+
+/// The chroma at which a dark, and a thin film over white, leans half as far towards its hue as it can. Estimates.
+pub(crate) const LEANS_FULLY: (f64, f64) = (10.0, 30.0);
+
+/// How far makers' darks lean another way when they are thinned, as a standard deviation. An estimate; half of it makes
+/// measured films worse.
+pub(crate) const LEANS_WITHIN: f64 = 0.6;
+
+/// Of a paint so dark (CIE lightness), what its darkest channel shows is taken for mirror up to a bound: for all of it where it is
+/// a grey, and for so much less the more colour it has. Where the mirror was all of that channel, one step of eight bits decided
+/// how strongly it tints: a dark brown turned orange when it was thinned. An estimate; no measured paint is so dark.
+pub(crate) const OWN_MIRROR_OF_DARK: (f64, f64) = (18.0, 0.7);
+
 /// What is left of a mirror, step by step, until a paint's own colour can be shown.
 pub(crate) const OWN_MIRRORS: [f64; 5] = [1.0, 0.75, 0.5, 0.25, 0.0];
 
@@ -87,6 +102,9 @@ pub(crate) const CLASS_SPREAD: f64 = 1.0;
 /// hiding class, from opaque to transparent: it is made so that what it lies on shows. An estimate; set so that a brown wash
 /// on bone, a yellow ink over brown and a flood over black come out as painters have them.
 pub(crate) const STAIN_SCATTER: [f64; 4] = [0.5, 0.25, 0.12, 0.05];
+
+/// No stain scatters as if its colour were of less luminance than that of a black pigment where it covers.
+pub(crate) const STAIN_LEAST: f64 = 0.012;
 
 /// Standard deviation of its logarithm. An estimate.
 pub(crate) const STAIN_SPREAD: f64 = 0.4;

@@ -3,7 +3,7 @@
 use super::bands;
 use super::constants::{
     BLACK_CARD, BLACK_RATIO, BLACK_SPREAD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, FLAKE_RATIO,
-    FLAKE_SPREAD, MOST_COATS, STAIN_SCATTER, STAIN_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
+    FLAKE_SPREAD, MOST_COATS, STAIN_LEAST, STAIN_SCATTER, STAIN_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
 };
 use super::depths::Depths;
 use super::surface::{Inner, Outer, Surface};
@@ -87,7 +87,7 @@ impl Scatter {
     /// The same of what is sold to tint and to run, whose colour over white has this luminance: washes, inks, one-coat
     /// paints. What is dark in deep layers hardly scatters.
     pub fn of_stain(hiding: Hiding, luminance: f64) -> Self {
-        let scattered = STAIN_SCATTER[hiding as usize] * luminance.max(1e-3);
+        let scattered = STAIN_SCATTER[hiding as usize] * luminance.max(STAIN_LEAST);
         Self { level: scattered.ln(), spread: STAIN_SPREAD }
     }
 

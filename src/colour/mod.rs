@@ -51,6 +51,7 @@ pub mod invert;
 mod judge;
 mod known;
 mod label;
+mod leaning;
 mod matrix;
 mod mixture;
 pub mod observation;

@@ -6,7 +6,7 @@
 
 use std::sync::Arc;
 
-use super::constants::{OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES};
+use super::constants::{OWN_MIRROR_OF_DARK, OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES};
 use super::depths::Depths;
 use super::estimate::{self, Fit};
 use super::judge;
@@ -14,6 +14,7 @@ use super::observation::{BrushOut, Observation};
 use super::prior::{Prior, SIZE};
 use super::space;
 use super::surface::Surface;
+use crate::measure::Colour;
 
 /// Waves of which the change of ln K is made.
 const WAVES: usize = 9;
@@ -28,7 +29,8 @@ pub(crate) fn as_given(
 ) -> (Depths, (Prior, Fit), f64) {
     let mut best = None;
     let mut least = f64::INFINITY;
-    for left in OWN_MIRRORS {
+    let most = most_mirror(own.colour, surface);
+    for left in std::iter::once(most).chain(OWN_MIRRORS.into_iter().filter(|left| *left < most)) {
         let surface = surface.mirroring(left);
         let fit = fitted(surface);
         let found = nearer(&fit.1.depths, own, known, surface);
@@ -44,6 +46,21 @@ pub(crate) fn as_given(
         let fit = fitted(surface);
         (fit.1.depths, fit, 1.0)
     })
+}
+
+/// How much of a surface's mirror a paint may have at most, by its own colour.
+fn most_mirror(colour: Colour, surface: Surface) -> f64 {
+    let linear = space::linear(colour);
+    let channels = [linear.red, linear.green, linear.blue];
+    let (least, most) = channels
+        .iter()
+        .fold((f64::INFINITY, 0.0), |(least, most): (f64, f64), channel| (least.min(*channel), most.max(*channel)));
+    let (below, with_colour) = OWN_MIRROR_OF_DARK;
+    if space::lab(linear).l >= below || most <= 0.0 || surface.outer_mirror <= 0.0 {
+        return 1.0;
+    }
+    let colourful = (most - least) / most;
+    ((1.0 - with_colour * colourful) * least / surface.outer_mirror).min(1.0)
 }
 
 fn nearer(depths: &Depths, own: &BrushOut, known: &[Observation], surface: Surface) -> Depths {

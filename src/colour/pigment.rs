@@ -187,10 +187,10 @@ fn is_called_white(paint: &Paint) -> bool {
 /// A paint darker than this is called opaque for what it absorbs, whatever it scatters. In CIE lightness; an estimate.
 const BLACK_BELOW: f64 = 18.0;
 
-/// Whether it is made of pigments as paints are; clears and stains are like dyes where their maker does not say otherwise,
-/// metals flakes.
+/// Whether it is made of pigments as paints are, and washes too, which are paint that is thinned; clears, inks and one-coat paints
+/// are like dyes where their maker does not say otherwise, metals flakes.
 fn of_pigments(paint: &Paint) -> bool {
-    let dyed = paint.kind == Kind::Clear || is_stain(paint);
+    let dyed = paint.kind == Kind::Clear || (is_stain(paint) && paint.kind != Kind::Wash);
     !is_metal(paint) && (!dyed || !paint.pigments.is_empty())
 }
 

@@ -285,3 +285,45 @@ fn a_gold_over_black_is_gold_after_two_coats() {
     assert!(lab_difference(coats[3], own) < 5.0 && lab_difference(coats[1], own) > 5.0);
     assert!(coats.iter().all(|lab| (hue(*lab) - hue(own)).abs() < 25.0), "never green: {coats:?}");
 }
+
+/// A wash, an oil and a paint by their colours, so many coats of it over white, and what that may look like: lightness, chroma, and
+/// the hue angle where it has one. Told by a painter who saw the first ones come out cyan, mustard and violet.
+#[test]
+fn a_dark_thins_to_its_own_hue() {
+    type Dark = (Kind, Hiding, [u8; 3], f64, [f64; 2], [f64; 2], Option<[f64; 2]>);
+    let (wash, clear) = (Kind::Wash, Hiding::Transparent);
+    let darks: [Dark; 12] = [
+        (wash, clear, [0x1c, 0x1c, 0x20], 0.06, [84.0, 94.0], [0.0, 3.0], None),
+        (wash, clear, [0x1c, 0x1c, 0x20], 1.8, [30.0, 50.0], [0.0, 8.0], None),
+        (wash, clear, [0x1d, 0x1c, 0x1b], 0.3, [70.0, 85.0], [0.0, 4.0], None),
+        (wash, clear, [0x0e, 0x0e, 0x10], 0.06, [84.0, 94.0], [0.0, 3.0], None),
+        (wash, clear, [0x24, 0x18, 0x0f], 0.06, [84.0, 95.0], [0.5, 8.0], Some([50.0, 95.0])),
+        (wash, clear, [0x24, 0x18, 0x0f], 1.8, [32.0, 55.0], [8.0, 30.0], Some([50.0, 85.0])),
+        (wash, clear, [0x2a, 0x1d, 0x12], 0.3, [70.0, 87.0], [3.0, 15.0], Some([50.0, 90.0])),
+        (wash, clear, [0x3d, 0x2c, 0x20], 1.8, [40.0, 60.0], [9.0, 25.0], Some([50.0, 80.0])),
+        (Kind::Oil, Hiding::SemiTransparent, [0x2c, 0x21, 0x1a], 0.3, [45.0, 70.0], [8.0, 35.0], Some([40.0, 85.0])),
+        (Kind::Oil, Hiding::SemiTransparent, [0x3d, 0x2c, 0x20], 0.3, [35.0, 65.0], [12.0, 40.0], Some([35.0, 80.0])),
+        (Kind::Paint, Hiding::Opaque, [0x24, 0x18, 0x0f], 0.3, [30.0, 55.0], [15.0, 50.0], Some([50.0, 85.0])),
+        (Kind::Paint, Hiding::Opaque, [0x12, 0x24, 0x1a], 0.3, [30.0, 60.0], [15.0, 50.0], Some([130.0, 180.0])),
+    ];
+    let mut wrong = Vec::new();
+    for (kind, hiding, colour, coats, light, chroma, turn) in darks {
+        let sheen = if kind == Kind::Oil { Sheen::Satin } else { Sheen::Matt };
+        let dark = Paint { kind, sheen, ..paint("dark", Some(colour), hiding, Vec::new()) };
+        let bench = Bench::of(vec![dark, paint("black", Some([0x1d, 0x1d, 0x1e]), Hiding::Opaque, Vec::new())]);
+        let seen = bench.on(0.88).lay(&bench.mix("dark"), coats).lab();
+        let inside = |[from, to]: [f64; 2], value: f64| (from..=to).contains(&value);
+        if !inside(light, seen.l)
+            || !inside(chroma, seen.a.hypot(seen.b))
+            || turn.is_some_and(|turn| !inside(turn, hue(seen)))
+        {
+            wrong.push(format!(
+                "{kind:?} {colour:x?}, {coats} coats: {:.0} {:.0} {:.0}",
+                seen.l,
+                seen.a.hypot(seen.b),
+                hue(seen)
+            ));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}

@@ -1,0 +1,64 @@
+//! Which way a paint leans where it lies thin. A dark that covers tells hardly anything of it: a brown, a black and a violet of one
+//! lightness differ by a few hundredths of a channel, and thinned they are three colours.
+//!
+//! What is known is how makers choose: a dark brown is made to stay a brown when it is thinned. So of the recipes of a dark those are
+//! likelier that lean over white towards the hue which the dark shows, and a dark that shows none leans nowhere.
+
+use super::constants::{DARK, LEANS_FULLY, LEANS_WITHIN};
+use super::depths::Depths;
+use super::observation::Observation;
+use super::space::{self, Lab, LinearRgb};
+
+/// From nothing for a grey to one for a colour, in the direction of its hue.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Leaning([f64; 2]);
+
+/// So many coats and more over white count as covering.
+const DEEP: f64 = 5.0;
+
+impl Leaning {
+    /// Which way the paint leans that so much is known of, if it is a dark and what it looks like where it covers is known.
+    pub(crate) fn of_dark(known: &[Observation]) -> Option<Self> {
+        let covering = |one: &Observation| match one {
+            Observation::Swatch(seen) if seen.with == Depths::NONE => {
+                (seen.ground.is_none() || seen.amount > DEEP).then_some(seen.colour)
+            }
+            _ => None,
+        };
+        let lab = space::lab(space::linear(known.iter().find_map(covering)?));
+        (lab.l < DARK).then(|| Self::of(lab, LEANS_FULLY.0))
+    }
+
+    /// Which way a film leans that lies thin over white.
+    pub(crate) fn of_thin(seen: LinearRgb) -> Self {
+        Self::of(space::lab(seen), LEANS_FULLY.1)
+    }
+
+    /// `half` is the chroma at which it leans half as far as it can.
+    fn of(lab: Lab, half: f64) -> Self {
+        let far = lab.a.hypot(lab.b) + half;
+        Self([lab.a / far, lab.b / far])
+    }
+
+    /// How unlikely it is that what leans one way leans the other way when it is thinned, as a squared standard number.
+    pub(crate) fn unlikely(self, thinned: Self) -> f64 {
+        let apart = [0, 1].map(|axis| (self.0[axis] - thinned.0[axis]) / LEANS_WITHIN);
+        apart.iter().map(|apart| apart * apart).sum()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn leaning(l: f64, a: f64, b: f64, half: f64) -> Leaning {
+        Leaning::of(Lab::new(l, a, b), half)
+    }
+
+    #[test]
+    fn a_brown_is_likelier_to_thin_to_a_brown_than_to_a_violet() {
+        let dark = leaning(14.0, 4.0, 7.0, LEANS_FULLY.0);
+        let thin = |a: f64, b: f64| dark.unlikely(leaning(70.0, a, b, LEANS_FULLY.1));
+        assert!(thin(8.0, 18.0) < 0.2 && thin(0.0, 1.0) < 0.6 && thin(25.0, -35.0) > 2.0);
+    }
+}
