@@ -31,9 +31,26 @@ pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
 
 /// Shows the mends, carries them out if they are wanted, then tells what is left.
 fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Result<u8, Trouble> {
-    let mends = story::mends(checked);
+    let mut mends = Vec::new();
+    let mut broken = false;
+    for mend in story::mends(checked) {
+        let breaks = story::breaks(&guide.door, checked, &mend);
+        match breaks.map_err(|error| Trouble::with_disk("the guide can't be read", &error))? {
+            None => mends.push(mend),
+            Some(error) => {
+                broken = true;
+                let SchemeMend { title, folder, .. } = mend;
+                Stream::Out.write(&format!(
+                    "{title}: {folder}\n  a better order was found, but with new numbers there is an error\n  {error}\n  \
+                     give each step a name of its own behind its number, or renumber these by hand\n"
+                ));
+            }
+        }
+    }
     mends.iter().for_each(show);
-    if mends.is_empty() {
+    if mends.is_empty() && broken {
+        Stream::Out.write("no file was renamed\n");
+    } else if mends.is_empty() {
         Stream::Out.write("no better order was found; no file was renamed\n");
     } else {
         match if asked.yes { Reply::Yes } else { ask("Rename these files?") } {

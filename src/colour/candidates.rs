@@ -142,7 +142,9 @@ impl Library {
         let dark = Leaning::of_dark(known);
         let astray =
             |at: usize| dark.map_or(0.0, |dark| self.leaning(at).map_or(0.0, |thinned| dark.unlikely(thinned)));
-        close.iter_mut().for_each(|(off, at, _)| *off += astray(*at));
+        for (off, at, _) in &mut close {
+            *off += astray(*at);
+        }
         let close: Vec<(usize, f64)> = nearest(close, most).iter().map(|(_, at, _)| (*at, astray(*at))).collect();
         let of_close =
             close.iter().flat_map(|(at, astray)| tried(*at).map(move |(off, at, step)| (off + astray, at, step)));

@@ -124,6 +124,11 @@ impl<'s> Film<'s> {
         self.on_base.iter().find(|coat| coat.position == position)
     }
 
+    /// All coats that meet the base beside the model, the first at the bottom.
+    pub fn on_base(&self) -> &[Coat<'s>] {
+        &self.on_base
+    }
+
     /// Whether anything of a sort was laid on the base beside the model before the step at a place of the order.
     pub fn was_laid_on_base(&self, position: usize, is: impl Fn(&Coat<'s>) -> bool) -> bool {
         self.on_base.iter().take_while(|coat| coat.position < position).any(is)

@@ -23,6 +23,10 @@ const TRIANGLE: usize = 50;
 pub(super) fn stl(mut bytes: Vec<u8>) -> Result<Soup, String> {
     let binary = is_binary(&bytes);
     if binary {
+        let more = told_length(&bytes).and_then(|length| bytes.len().checked_sub(length));
+        if more.is_some_and(|more| more > 0 && more % TRIANGLE == 0) {
+            return Err("more triangles are in it than it says at its head; export it again".to_owned());
+        }
         // Some programs begin the title of a binary file with the word that tells a text file.
         bytes.iter_mut().take(5).for_each(|byte| *byte = 0);
     } else {
@@ -50,11 +54,15 @@ pub(super) fn stl(mut bytes: Vec<u8>) -> Result<Soup, String> {
 
 /// Whether an STL file is binary: it has the length that its number of triangles asks for, or it does not read as text.
 fn is_binary(bytes: &[u8]) -> bool {
-    let count = bytes.get(HEAD - 4..HEAD).and_then(|count| <[u8; 4]>::try_from(count).ok()).map(u32::from_le_bytes);
-    let count = count.and_then(|count| usize::try_from(count).ok());
-    let length = count.and_then(|count| count.checked_mul(TRIANGLE)?.checked_add(HEAD));
+    let length = told_length(bytes);
     let text = bytes.starts_with(b"solid") && !bytes.iter().take(LONGEST_LINE).any(|byte| *byte == 0);
     length == Some(bytes.len()) || !text
+}
+
+/// The length that the number of triangles at the head of a binary file asks for.
+fn told_length(bytes: &[u8]) -> Option<usize> {
+    let count = bytes.get(HEAD - 4..HEAD).and_then(|count| <[u8; 4]>::try_from(count).ok()).map(u32::from_le_bytes)?;
+    usize::try_from(count).ok()?.checked_mul(TRIANGLE)?.checked_add(HEAD)
 }
 
 #[cfg(test)]
@@ -113,6 +121,15 @@ mod tests {
         let corners: String = CORNERS.iter().map(|[x, y, z]| format!("v {x} {y} {z}\n")).collect();
         let line = |corners: &[usize; 4]| format!("f {}\n", corners.map(&face).join(" "));
         format!("o box\n{corners}{}", FACES.iter().map(line).collect::<String>())
+    }
+
+    #[test]
+    fn no_triangle_is_left_out_because_the_head_counts_too_few() {
+        let mut short = binary(b"box");
+        short[80] = 10;
+        assert!(stl(short).is_err_and(|why| why.starts_with("more triangles")));
+        let with_note = [binary(b"box"), b"made by hand".to_vec()].concat();
+        assert!(stl(with_note).is_ok(), "a note behind the triangles is none of them");
     }
 
     #[test]

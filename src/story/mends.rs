@@ -1,13 +1,14 @@
 //! New numbers for step files, so that every version of a scheme is in a better order.
 
 use std::cmp::Ordering;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 
 use super::{Checked, REGISTRY};
-use crate::door::Door;
+use crate::door::{Door, Renamed};
 use crate::film::Conditions;
 use crate::guide::{Guide, Scheme, Step};
+use crate::report::Level;
 use crate::rules::{self, Rename};
 
 /// New names for the step files of one scheme, so that they are in a better order.
@@ -138,6 +139,36 @@ fn files_in<'a>(steps: impl IntoIterator<Item = &'a Step>) -> Vec<&'a str> {
 /// The name of the file that a step is of, in the folder of its scheme.
 fn file_of(step: &Step) -> &str {
     step.via.as_ref().map_or(step.stem.as_str(), |via| via.stem.as_str())
+}
+
+/// The first error that the guide behind a door has once the files of a mend have their new names, and has not now: something
+/// names one of them by its number.
+///
+/// # Errors
+/// When the guide can't be read.
+pub fn breaks(door: &dyn Door, checked: &Checked, mend: &SchemeMend) -> io::Result<Option<String>> {
+    // Where one file follows another into its name, only where each begins and ends counts.
+    let mut names: Vec<(String, String)> = Vec::new();
+    for Rename { from, to } in &mend.renames {
+        match names.iter_mut().find(|(_, so_far)| so_far == from) {
+            Some((_, so_far)) => so_far.clone_from(to),
+            None => names.push((from.clone(), to.clone())),
+        }
+    }
+    let path = |name: &String| format!("{}/{name}.md", mend.folder);
+    let door = Renamed::of(door, names.iter().map(|(from, to)| (path(from), path(to))));
+    let after = super::check(&door)?;
+    let errors = |checked: &Checked| {
+        let mut errors: BTreeMap<&'static str, usize> = BTreeMap::new();
+        for finding in checked.findings.iter().filter(|finding| finding.level == Level::Error) {
+            *errors.entry(finding.check.id).or_default() += 1;
+        }
+        errors
+    };
+    let (now, then) = (errors(checked), errors(&after));
+    let is_new = |id: &str| then.get(id) > now.get(id);
+    let mut found = after.findings.iter().filter(|finding| finding.level == Level::Error && is_new(finding.check.id));
+    Ok(found.next().map(|finding| format!("{}: {}", after.files.path(finding.place.file), finding.message)))
 }
 
 /// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.

@@ -70,18 +70,23 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
         facts.push(fact("unmixed", words.filled("mix.unmixed", &[])));
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
-        let words = if key == "rest" {
-            longer(rest, words)
+        let said = if key == "rest" {
+            before(rest, "step.longer", words)
         } else {
             // Where a later step needs more, the first rest says too what it is for.
             let rested = time(&format!("rest.{}", rest.name()), rest.time);
             let is_first = rest.name() == "recoat" && times.rests.len() > 1;
             if is_first { format!("{rested} {}", words.filled("rest-for.recoat", &[])) } else { rested }
         };
-        // The first is before whatever comes next; of a longer one it must be said before what.
-        let short =
-            if key == "dry" && rest.time.as_seconds() > 0 { time("card.dry", rest.time) } else { words.clone() };
-        facts.push(wait(key, words, short, rest.time));
+        // What dries before whatever comes next needs no word more; of every other wait it must be said before what, or a
+        // painter waits a day for a varnish that comes last.
+        let plain = key == "dry" && matches!(rest.name(), "recoat" | "handling" | "washed");
+        let short = match key {
+            "dry" if plain => time("card.dry", rest.time),
+            "dry" if rest.name() != "wet" => before(rest, "card.dry-before", words),
+            _ => said.clone(),
+        };
+        facts.push(wait(key, said, short, rest.time));
     }
     facts.extend(step.optional.as_ref().map(|when| fact("optional", words.filled("step.optional", &[("when", when)]))));
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
@@ -101,11 +106,11 @@ fn depth(deep: Millimetres, coats: u32, words: &Words) -> String {
     words.filled(key, &[("mm", &words.number(&deep.0.to_string()))])
 }
 
-/// A rest for a later step that needs more than the next one.
-fn longer(rest: &RestFor, words: &Words) -> String {
+/// A rest with what it is for.
+fn before(rest: &RestFor, key: &str, words: &Words) -> String {
     let time = words.duration(u64::from(rest.time.as_seconds()));
     let before = words.filled(&format!("rest-for.{}", rest.name()), &[]);
-    words.filled("step.longer", &[("time", &time), ("before", &before)])
+    words.filled(key, &[("time", &time), ("before", &before)])
 }
 
 /// The facts of a step without those that are lists, for a form that shows lists in its own place.

@@ -311,17 +311,17 @@ fn a_dark_thins_to_its_own_hue() {
         let sheen = if kind == Kind::Oil { Sheen::Satin } else { Sheen::Matt };
         let dark = Paint { kind, sheen, ..paint("dark", Some(colour), hiding, Vec::new()) };
         let bench = Bench::of(vec![dark, paint("black", Some([0x1d, 0x1d, 0x1e]), Hiding::Opaque, Vec::new())]);
-        let seen = bench.on(0.88).lay(&bench.mix("dark"), coats).lab();
+        let thin = bench.on(0.88).lay(&bench.mix("dark"), coats).lab();
         let inside = |[from, to]: [f64; 2], value: f64| (from..=to).contains(&value);
-        if !inside(light, seen.l)
-            || !inside(chroma, seen.a.hypot(seen.b))
-            || turn.is_some_and(|turn| !inside(turn, hue(seen)))
+        if !inside(light, thin.l)
+            || !inside(chroma, thin.a.hypot(thin.b))
+            || turn.is_some_and(|turn| !inside(turn, hue(thin)))
         {
             wrong.push(format!(
                 "{kind:?} {colour:x?}, {coats} coats: {:.0} {:.0} {:.0}",
-                seen.l,
-                seen.a.hypot(seen.b),
-                hue(seen)
+                thin.l,
+                thin.a.hypot(thin.b),
+                hue(thin)
             ));
         }
     }

@@ -37,6 +37,22 @@ fn the_files_are_renamed_to_a_sound_order_and_no_text_changes() {
 }
 
 #[test]
+fn what_names_a_step_by_its_number_is_not_broken() {
+    let bench = varnished_too_early();
+    let steps = bench.path("mine/content/schemes/first-figure");
+    let varnish = fs::read_to_string(steps.join("15-matt-varnish.md")).unwrap();
+    let optional = varnish.replacen("---\n", "---\noptional: where it is played with\n", 1);
+    fs::write(steps.join("15-matt-varnish.md"), optional).unwrap();
+    fs::create_dir_all(bench.path("mine/content/armies")).unwrap();
+    let army = "title: A\nunits: [{scheme: first-figure, models: 3, skip: [15-matt-varnish]}]\n";
+    fs::write(bench.path("mine/content/armies/a.yaml"), army).unwrap();
+    let before = bench::files_below(&bench.path("mine"));
+    let run = bench.run(&["check", "mine", "--mend", "--yes"]);
+    assert!(run.out.contains("content/armies/a.yaml") && run.out.contains("no file was renamed"), "{}", run.out);
+    assert!(before == bench::files_below(&bench.path("mine")), "{}", run.out);
+}
+
+#[test]
 fn a_sound_guide_keeps_its_names() {
     let bench = Bench::demo();
     let before = bench::files_below(&bench.path("content"));

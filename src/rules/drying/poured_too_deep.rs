@@ -21,7 +21,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some((coat, deep)) = look.coat().filter(|coat| coat.cup.kind() == Some(Kind::Resin)).zip(look.step.deep) else {
+    let laid = look.coat().or_else(|| look.film.laid_on_base(look.position));
+    let Some((coat, deep)) = laid.filter(|coat| coat.cup.kind() == Some(Kind::Resin)).zip(look.step.deep) else {
         return;
     };
     let Some((most, level)) = most(look, coat).filter(|(most, _)| deep.0 > *most) else { return };

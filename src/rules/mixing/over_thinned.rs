@@ -26,6 +26,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let is_glaze = coat.stage == Stage::Glaze;
     let is_filter = coat.cup.thinner >= look.conditions.bench.get(Figure::FilterFromThinner);
     let most = match coat.stage {
+        // What is wiped off a dry brush is no wash.
+        _ if coat.technique == Technique::Drybrush => Figure::ThinnerBrushed,
         Stage::Glaze | Stage::Layer | Stage::Highlight | Stage::Preshade | Stage::Detail => Figure::ThinnerInALayer,
         _ if coat.technique.sprays() => Figure::ThinnerSprayed,
         _ => Figure::ThinnerBrushed,

@@ -27,14 +27,29 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     let open = look.areas().iter().copied().filter(|area| look.before().mask(*area).is_none());
     let dulled: Vec<(usize, &Coat<'_>)> = open.filter_map(|area| Some((area, dulled(look, coat, area)?))).collect();
-    let Some((_, gloss)) = dulled.first() else { return candy_dulled(look, coat, told) };
+    let on_base = || water_beside(look).filter(|_| coat.technique.sprays() && look.step.all_over);
+    let Some(gloss) = dulled.first().map(|(_, gloss)| *gloss).or_else(on_base) else {
+        return candy_dulled(look, coat, told);
+    };
     told.tell(&RULE, coat.step, Some(gloss.step), || {
-        let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
+        let areas = match dulled.as_slice() {
+            [] => "the base".to_owned(),
+            some => look.area_titles(some.iter().map(|(area, _)| *area)),
+        };
         let message = format!("{} dulls the gloss of {} on {areas}", look.own_title(), look.title(gloss.step));
         let mend = format!("put it before {}, or mask what should stay glossy", look.title(gloss.step));
         let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
         look.see(finding, gloss.step, "the gloss")
     });
+}
+
+/// Water that lies on the base beside the model: what is sprayed on all of the model meets it, and nothing glosses it again.
+fn water_beside<'a>(look: &Look<'a>) -> Option<&'a Coat<'a>> {
+    let is_water = |coat: &&Coat<'_>| shines(look, coat) && look.step_at(coat.step).is_about_base();
+    let after = |coat: &&Coat<'_>| coat.position > look.position;
+    let again = look.film.on_base().iter().filter(after).any(|coat| is_water(&coat));
+    let top = look.film.top_of_base(look.position).filter(is_water)?;
+    (!again).then_some(top)
 }
 
 /// Tells of a matt varnish over a clear colour that was built up to glow: another sheen mends it, and no other order.

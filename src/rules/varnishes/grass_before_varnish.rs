@@ -20,7 +20,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| sprays_varnish(coat) || paints_over(coat)) else { return };
+    let Some(coat) = look.coat().filter(|coat| sprays_over(look, coat) || paints_over(coat)) else { return };
     let planted = (0..look.position).find_map(|at| {
         let step = look.film.step(at)?;
         let areas = look.film.areas(at);
@@ -43,8 +43,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-fn sprays_varnish(coat: &Coat<'_>) -> bool {
-    coat.what == What::Varnish && coat.technique.sprays()
+/// Whether a varnish is sprayed, or a ground or a colour over all of the model.
+fn sprays_over(look: &Look<'_>, coat: &Coat<'_>) -> bool {
+    let over_all = look.step.all_over && matches!(coat.what, What::Ground | What::Colour);
+    coat.technique.sprays() && (coat.what == What::Varnish || over_all)
 }
 
 /// Whether a brush lays paint or varnish all over its areas.

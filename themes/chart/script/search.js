@@ -163,14 +163,15 @@
     event.preventDefault();
     next.focus();
   };
+  const asked = () => new URLSearchParams(location.search).get("q");
   const read = () => {
     try {
-      field.value = decodeURIComponent(location.hash.slice(1));
+      field.value = decodeURIComponent(location.hash.slice(1)) || asked() || "";
     } catch {
       field.value = "";
     }
     look();
   };
   show(".search");
-  if (location.hash) read();
+  if (location.hash || asked()) read();
 }
