@@ -163,15 +163,15 @@
     event.preventDefault();
     next.focus();
   };
-  const asked = () => new URLSearchParams(location.search).get("q");
+  const linked = () => new URLSearchParams(location.search).get("q");
   const read = () => {
     try {
-      field.value = decodeURIComponent(location.hash.slice(1)) || asked() || "";
+      field.value = decodeURIComponent(location.hash.slice(1)) || linked() || "";
     } catch {
       field.value = "";
     }
     look();
   };
   show(".search");
-  if (location.hash || asked()) read();
+  if (location.hash || linked()) read();
 }
