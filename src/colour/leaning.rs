@@ -13,7 +13,7 @@ use super::space::{self, Lab, LinearRgb};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Leaning([f64; 2]);
 
-/// So many coats and more over white count as covering.
+/// More coats than this on a card count as covering.
 const DEEP: f64 = 5.0;
 
 impl Leaning {

@@ -74,11 +74,7 @@ fn of_check(check: &'static Check) -> Entry {
 
 fn of_stage(stage: Stage) -> Entry {
     let mut entry = Entry::new(Topic::Stage, stage.name(), stage.about());
-    let lenses = match stage {
-        Stage::Detail => format!(", and all of areas of up to {} %", Stage::LENS),
-        _ => String::new(),
-    };
-    entry.more.push(("reaches", format!("{}{lenses}, unless the step says 'where'", stage.reach())));
+    entry.more.push(("reaches", format!("{}, unless the step says 'where'", stage.reach())));
     if stage == Stage::Prepare {
         let known = "that the model gets wet is known from the step's title, file name, tools and text ('wash', 'rinse', \
                      'soap', also in German, French and Spanish), or from a product of kind 'cleaner'; then it dries \

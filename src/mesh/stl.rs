@@ -23,8 +23,9 @@ const TRIANGLE: usize = 50;
 pub(super) fn stl(mut bytes: Vec<u8>) -> Result<Soup, String> {
     let binary = is_binary(&bytes);
     if binary {
-        let more = told_length(&bytes).and_then(|length| bytes.len().checked_sub(length));
-        if more.is_some_and(|more| more > 0 && more % TRIANGLE == 0) {
+        let more = told_length(&bytes).and_then(|length| bytes.get(length..)).unwrap_or_default();
+        // What some programs leave behind the triangles is nothing but zeros.
+        if !more.is_empty() && more.len() % TRIANGLE == 0 && more.iter().any(|byte| *byte != 0) {
             return Err("more triangles are in it than it says at its head; export it again".to_owned());
         }
         // Some programs begin the title of a binary file with the word that tells a text file.

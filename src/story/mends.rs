@@ -1,7 +1,7 @@
 //! New numbers for step files, so that every version of a scheme is in a better order.
 
 use std::cmp::Ordering;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::io;
 
 use super::{Checked, REGISTRY};
@@ -141,8 +141,8 @@ fn file_of(step: &Step) -> &str {
     step.via.as_ref().map_or(step.stem.as_str(), |via| via.stem.as_str())
 }
 
-/// The first error that the guide behind a door has once the files of a mend have their new names, and has not now: something
-/// names one of them by its number.
+/// The first error that the guide behind a door has once the files of a mend have their new names, and has not now, but for those
+/// of rules, which the order was weighed by: something names one of them by its number.
 ///
 /// # Errors
 /// When the guide can't be read.
@@ -158,17 +158,19 @@ pub fn breaks(door: &dyn Door, checked: &Checked, mend: &SchemeMend) -> io::Resu
     let path = |name: &String| format!("{}/{name}.md", mend.folder);
     let door = Renamed::of(door, names.iter().map(|(from, to)| (path(from), path(to))));
     let after = super::check(&door)?;
-    let errors = |checked: &Checked| {
-        let mut errors: BTreeMap<&'static str, usize> = BTreeMap::new();
-        for finding in checked.findings.iter().filter(|finding| finding.level == Level::Error) {
-            *errors.entry(finding.check.id).or_default() += 1;
-        }
+    let errors = |checked: &Checked| -> Vec<(&'static str, String)> {
+        let is_rule = |id: &str| rules::RULES.iter().any(|rule| rule.check.id == id);
+        let errors = checked.findings.iter().filter(|found| found.level == Level::Error && !is_rule(found.check.id));
         errors
+            .map(|found| (found.check.id, format!("{}: {}", checked.files.path(found.place.file), found.message)))
+            .collect()
     };
     let (now, then) = (errors(checked), errors(&after));
-    let is_new = |id: &str| then.get(id) > now.get(id);
-    let mut found = after.findings.iter().filter(|finding| finding.level == Level::Error && is_new(finding.check.id));
-    Ok(found.next().map(|finding| format!("{}: {}", after.files.path(finding.place.file), finding.message)))
+    let counted = |id: &str, all: &[(&str, String)]| all.iter().filter(|(other, _)| *other == id).count();
+    let is_new = |(id, said): &&(&str, String)| {
+        counted(id, &then) > counted(id, &now) && !now.iter().any(|(_, known)| known == said)
+    };
+    Ok(then.iter().find(is_new).map(|(_, said)| said.clone()))
 }
 
 /// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.

@@ -67,7 +67,4 @@ impl Stage {
             _ => Reach::All,
         }
     }
-
-    /// An area of so few per cent is a lens or a gem: a detail that does not say where it reaches is all of it.
-    pub const LENS: u64 = 5;
 }

@@ -45,8 +45,7 @@ fn held(page: &str, heading: &str, wanted: &str) {
 /// The stages that do not reach everything unless they say so.
 fn reaches() -> String {
     let mut text =
-        "\nA step that leaves `where` out reaches what is usual for its stage. `raised` is faces and edges. \
-        A lens or a gem\nthat is an area of its own, of up to 5 %, is painted whole by a `detail`.\n\n\
+        "\nA step that leaves `where` out reaches what is usual for its stage. `raised` is faces and edges.\n\n\
         | stage | `where` by default |\n| --- | --- |\n"
             .to_owned();
     for reach in Reach::ALL.iter().filter(|reach| **reach != Reach::All) {

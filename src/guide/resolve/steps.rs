@@ -7,11 +7,11 @@ use super::mixes::Swaps;
 use super::{ResolveDesk, borrowed, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Mix, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks, first_sentence};
-use crate::measure::{Date, Share, hyphenated};
+use crate::measure::{Date, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
 use crate::source::{Id, Mention, SchemeSource, StepSource};
-use crate::trade::{Direction, Reach, Stage, Technique, ToolKind};
+use crate::trade::{Direction, Stage, Technique, ToolKind};
 
 /// All steps of a scheme. A step whose stage or technique can't be read still has its place in the order.
 pub(super) fn resolve(
@@ -43,7 +43,6 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
     let places = places(front, Place::top_of(file));
     let stage = value(front.stage.as_ref()).unwrap_or(Stage::Prepare);
     let (areas, all_over) = areas(bench, step, stage, places.title, desk);
-    let reach = value(front.r#where.as_ref()).unwrap_or_else(|| usual_reach(stage, &areas, bench));
     let by = step.by.as_ref();
     let swaps: Vec<&Swaps> = borrowed::swaps(by).into_iter().chain(bench.swaps).collect();
     let body = links::resolve(&context, step.document.body_start, desk);
@@ -60,7 +59,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         areas,
         all_over,
         hides: hides(bench, step, stage, desk),
-        reach,
+        reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
         from: from(front, stage, desk),
         technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
         mix: mix(front, mixes::Pots::of(bench.pots, &swaps, by.map(|_| file)), bench.library, desk),
@@ -169,14 +168,6 @@ fn places(front: &StepFile, top: Place) -> StepPlaces {
         minutes: place(front.minutes.as_ref(), title),
         video: place(front.video.as_ref(), title),
     }
-}
-
-/// Where a step reaches that does not say.
-fn usual_reach(stage: Stage, areas: &[usize], bench: &StepBench<'_>) -> Reach {
-    let share = |at: &usize| bench.areas.get(*at).and_then(|area| area.share);
-    let is_lens = |at: &usize| share(at).is_some_and(|share| share <= Share::percent(Stage::LENS));
-    let lenses = stage == Stage::Detail && !areas.is_empty() && areas.iter().all(is_lens);
-    if lenses { Reach::All } else { stage.reach() }
 }
 
 /// The areas of a step by their positions, and whether they are all.

@@ -1,4 +1,4 @@
-//! Varnish that is sprayed over grass glues its blades together and takes their colour.
+//! Varnish, ground or colour that is sprayed over grass glues its blades together and takes their colour.
 
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -43,9 +43,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether a varnish is sprayed, or a ground or a colour over all of the model.
+/// Whether a varnish is sprayed, or a ground or a colour over all of the model; dust and the like may go on grass too.
 fn sprays_over(look: &Look<'_>, coat: &Coat<'_>) -> bool {
-    let over_all = look.step.all_over && matches!(coat.what, What::Ground | What::Colour);
+    let paint = matches!(coat.what, What::Ground | What::Colour) && !coat.stage.weathers();
+    let over_all = look.step.all_over && paint && coat.is_all_over();
     coat.technique.sprays() && (coat.what == What::Varnish || over_all)
 }
 
