@@ -25,7 +25,7 @@ pub(super) fn stl(mut bytes: Vec<u8>) -> Result<Soup, String> {
     if binary {
         let more = told_length(&bytes).and_then(|length| bytes.get(length..)).unwrap_or_default();
         // What some programs leave behind the triangles is nothing but zeros.
-        if !more.is_empty() && more.len() % TRIANGLE == 0 && more.iter().any(|byte| *byte != 0) {
+        if !more.is_empty() && more.len().is_multiple_of(TRIANGLE) && more.iter().any(|byte| *byte != 0) {
             return Err("more triangles are in it than it says at its head; export it again".to_owned());
         }
         // Some programs begin the title of a binary file with the word that tells a text file.
