@@ -20,7 +20,7 @@ pub struct StepFact {
     pub label: Option<String>,
     /// What it says, in the language of the guide.
     pub words: String,
-    /// The same for what has room for no more than a time.
+    /// The same in few words, as on a card: a time, and before what where that is not whatever comes next.
     #[serde(skip)]
     pub short: String,
     /// Where it is a wait, how long it is.
