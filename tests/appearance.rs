@@ -3,7 +3,7 @@
 
 use maulstick::colour::space::{Lab, lab_difference};
 use maulstick::door::Memory;
-use maulstick::film::{Conditions, Film, Shown};
+use maulstick::film::{Conditions, Film, Patch, Shown};
 use maulstick::guide::{Guide, resolve};
 use maulstick::measure::Colour;
 use maulstick::source;
@@ -189,4 +189,65 @@ fn a_brown_wash_leaves_a_face_a_little_darker_and_fills_the_recess() {
     let (face, recess) = (light(1, 1) - light(2, 1), light(1, 0) - light(2, 0));
     println!("a brown wash takes {face:.1} of lightness from a face, {recess:.1} from a recess");
     assert!((1.0..16.0).contains(&face) && recess > 2.0 * face, "{face} {recess}");
+}
+
+/// Two colours and a third on one area, each beside the masks on the ones before.
+fn camouflage(first: &str, second: &str) -> Vec<String> {
+    let spray = |paint: &str| format!("stage: basecoat\nareas: [shell]\nwith: airbrush\npaints: [{paint}]\ncoats: 4");
+    let mask = |covers: &str| format!("stage: mask\nareas: [shell]\nwith: hand\n{covers}");
+    let off = "stage: unmask\nareas: [shell]\nwith: hand".to_owned();
+    vec![GROUND.to_owned(), spray("straw"), mask(first), spray("green"), mask(second), spray("night"), off]
+}
+
+fn texts(steps: &[String]) -> Vec<&str> {
+    steps.iter().map(String::as_str).collect()
+}
+
+#[test]
+fn an_area_shows_the_largest_part_of_a_pattern() {
+    let face_after =
+        |steps: &[&str]| shown(steps).into_iter().map(|[_, face, _]| face.lab().unwrap()).collect::<Vec<_>>();
+    let colour = |paint: &str| {
+        let step = format!("stage: basecoat\nareas: [shell]\nwith: airbrush\npaints: [{paint}]\ncoats: 4");
+        faces(&[GROUND, &step])
+    };
+    let (straw, green) = (colour("straw"), colour("green"));
+    let large_first = camouflage("covers: 50%", "covers: 30%");
+    let all = face_after(&texts(&large_first));
+    assert!(lab_difference(*all.last().unwrap(), straw) < 1.0, "half of it kept the first colour: {all:?}");
+    let small_first = camouflage("covers: 20%", "covers: 70%");
+    let all = face_after(&texts(&small_first));
+    assert!(lab_difference(all[3], *all.last().unwrap()) < 0.1, "the third colour lies on a tenth: {all:?}");
+    assert!(lab_difference(*all.last().unwrap(), green) < 6.0, "most of it shows the second: {all:?} {green:?}");
+}
+
+#[test]
+fn what_lies_over_a_pattern_later_lies_on_every_part_of_it() {
+    let mut steps = camouflage("covers: 50%", "covers: 30%");
+    steps.push("stage: basecoat\nareas: [shell]\npaints: [night]\ncoats: 8".to_owned());
+    let all = shown(&texts(&steps));
+    let [_, face, _] = all.last().unwrap();
+    let night = faces(&[GROUND, "stage: basecoat\nareas: [shell]\npaints: [night]\ncoats: 8"]);
+    assert!(lab_difference(face.lab().unwrap(), night) < 1.0);
+}
+
+#[test]
+fn a_mask_of_which_nobody_says_more_keeps_half_of_what_is_sprayed_beside_it() {
+    let steps = [
+        GROUND,
+        "stage: basecoat\nareas: [shell]\npaints: [straw]\ncoats: 3",
+        "stage: mask\nareas: [shell]\nwith: hand",
+        "stage: basecoat\nareas: [shell]\nwith: airbrush\npaints: [night]\ncoats: 4",
+        "stage: unmask\nareas: [shell]\nwith: hand",
+    ];
+    let guide = guide_of(&steps);
+    let conditions = Conditions::of(&guide);
+    let film = Film::walk(&guide.schemes[0], &(0..steps.len()).collect::<Vec<_>>(), &conditions);
+    let appearance = film.appearance(&conditions);
+    let kept = appearance.kept_by_masks(0);
+    assert_eq!(kept.iter().map(|kept| (kept.share, kept.by)).collect::<Vec<_>>(), [(0.5, None), (0.5, Some(2))]);
+    let of = |mask: usize| appearance.after_on(4, 0, Zone::Faces, Patch { side: None, mask }).lab().unwrap();
+    assert!(of(0).l < 30.0 && of(1).l > 60.0, "{:?} {:?}", of(0), of(1));
+    let whole = appearance.after(4, 0, Zone::Faces).lab().unwrap();
+    assert_eq!(whole, of(1), "what was there first speaks for two equal parts");
 }

@@ -6,8 +6,7 @@
 use super::entry::{Entry, Trust, Unit};
 
 with_sizes! {
-    // Wet films, averaged over the whole area that a step reaches. Bench estimates: nobody has published measured
-    // films on miniatures; a range from half to one and a half times the figure is nothing unusual.
+    // Wet films, averaged over the area that a step reaches. Nobody has published any: off by half is nothing unusual.
     /// Wet film of a brushed coat of colour (20 to 50).
     WetBrush = "wet-brush", 30.0 Micrometres, Low;
     /// Wet film of a brushed layer or glaze (8 to 25).
@@ -352,6 +351,8 @@ with_sizes! {
     SpotsShare = "spots-share", 0.03 Share, Low;
     /// What decals cover of an area (own estimate).
     DecalShare = "decal-share", 0.05 Share, Low;
+    /// What a mask covers of an area that is sprayed while it lies there, where its step does not say (own estimate).
+    MaskCovers = "mask-covers", 0.5 Share, Low;
     /// What a filler touches of an area (own estimate).
     FillerShare = "filler-share", 0.02 Share, Low;
     /// How large a base is against the model on it, where a step is about the base alone and its size is not known.
@@ -463,8 +464,7 @@ with_sizes! {
     LotReserveLeast = "lot-reserve-least", 1.0 Millilitres, Medium;
     /// How much of a bottle can be got out of it (0.92 to 0.95).
     BottleUsable = "bottle-usable", 0.93 Share, Low;
-    // How large a drop is where neither the product nor the guide says: by surface tension and the tips of bottles (Tate's
-    // law), and as painters have counted. Bottles of one sort differ by a fifth.
+    // A drop where nobody says: by surface tension and tips (Tate's law), and as counted; one sort differs by a fifth.
     /// A drop of an alcohol- or lacquer-based clear, ink, thinner or cleaner (0.012 to 0.025).
     DropThinSolvent = "drop-thin-solvent", 0.018 Millilitres, Low;
     /// A drop of enamel, white spirit, or thinner for oil (0.015 to 0.03).

@@ -42,8 +42,8 @@ pub(crate) struct Spot {
     pub(crate) aslant: f32,
     /// How much of what comes from each side lands on it: above, below, front, back, left, right.
     pub(crate) sides: [f32; 6],
-    /// Coarse grain, streaks and fine grain, each spread evenly from 0 to 1.
-    pub(crate) grain: [f32; 3],
+    /// Coarse grain, streaks, fine grain and the lumps of a pattern, each spread evenly from 0 to 1.
+    pub(crate) grain: [f32; 4],
 }
 
 impl Baked {
@@ -214,16 +214,20 @@ fn spot(seen: &Seen, own: Own, full: f32, lamps: &Lamps, camera: &Camera) -> Spo
             noise::rough(times(in_radii, 26.0)),
             noise::rough([in_radii[0] * 30.0, in_radii[1] * 3.2, in_radii[2] * 30.0]),
             noise::rough(times(in_radii, 70.0)),
+            noise::soft(times(in_radii, 4.5)),
         ],
     }
 }
+
+/// Which of a spot's grains is that of a pattern.
+pub(crate) const PATTERN: usize = 3;
 
 /// Grain comes in lumps around one half; after this each tenth of its range is on a tenth of the spots.
 pub(crate) fn spread_evenly(spots: &mut [Spot]) {
     const STEPS: usize = 1024;
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "grain runs from 0 to 1")]
     let step = |grain: f32| ((grain * STEPS as f32) as usize).min(STEPS - 1);
-    for kind in 0..3 {
+    for kind in 0..4 {
         let mut count = vec![0_usize; STEPS + 1];
         for spot in spots.iter() {
             count[step(spot.grain[kind]) + 1] += 1;

@@ -36,4 +36,4 @@ pub use develop::{Pixels, Shaded};
 pub use mesh::{Mesh, NO_AREA};
 pub use photo::{Bare, Photo};
 pub use relief::{AreaRelief, Relief, measure};
-pub use shade::{AreaLook, Flecks, Grain, SIDES, Shine, Sided, Tone};
+pub use shade::{AreaLook, Flecks, Grain, Patch, SIDES, Shine, Sided, Tone};

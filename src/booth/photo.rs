@@ -100,6 +100,7 @@ impl Photo {
                 noise::rough(place.map(|number| number * 52.0)),
                 noise::rough([place[0] * 60.0, place[1] * 6.4, 0.0]),
                 noise::rough(place.map(|number| number * 140.0)),
+                noise::soft(place.map(|number| number * 9.0)),
             ],
         }
     }

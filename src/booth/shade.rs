@@ -1,6 +1,6 @@
 //! A baked view in colours.
 
-use super::bake::{Baked, Spot};
+use super::bake::{Baked, PATTERN, Spot};
 use super::develop::{Shaded, Tiny};
 use super::seat::{self, Seat};
 use super::vector::{mix, smooth};
@@ -61,6 +61,18 @@ pub struct Sided {
     pub zones: [Tone; 3],
 }
 
+/// A part of an area that kept a look of its own while it lay under a mask. Where it lies is the booth's own guess: nobody
+/// draws a pattern for it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Patch {
+    /// How much of the area it is, from 0 to 1.
+    pub share: f32,
+    /// Recesses, faces and edges.
+    pub zones: [Tone; 3],
+    /// Whether the mask lies on it still.
+    pub masked: bool,
+}
+
 /// How flecks lie.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Grain {
@@ -81,6 +93,8 @@ pub struct AreaLook {
     pub zones: [Tone; 3],
     /// What looks to some side, where something came from there; `zones` is then the rest.
     pub sides: Vec<Sided>,
+    /// Parts of it that look otherwise.
+    pub patches: Vec<Patch>,
     /// What lies on them, from below upwards.
     pub flecks: Vec<Flecks>,
     /// Whether nobody knows its colour: it is hatched.
@@ -163,6 +177,19 @@ fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
     for sided in &look.sides {
         add_zones(&mut colour, &sided.zones, spot.toward(sided.side) / looks.max(1.0), spot);
     }
+    for (number, patch) in look.patches.iter().enumerate() {
+        let cover = lies_on(&look.patches, number, spot.grain[PATTERN]);
+        if cover > 0.0 {
+            let own = if patch.masked {
+                taped(spot)
+            } else {
+                let mut own = [0.0; 3];
+                add_zones(&mut own, &patch.zones, 1.0, spot);
+                own
+            };
+            colour = [0, 1, 2].map(|channel| mix(colour[channel], own[channel], cover));
+        }
+    }
     if look.unknown && ((at % width + at / width) / 5).is_multiple_of(2) {
         colour = colour.map(|channel| channel * 0.8);
     }
@@ -176,6 +203,21 @@ fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
         }
     }
     colour
+}
+
+/// How far one of several patches lies on a spot of such a grain: the first where that is lowest, the second where it is
+/// highest, any others beside the first. So none lies on another, and each gets its share.
+fn lies_on(patches: &[Patch], number: usize, grain: f32) -> f32 {
+    const EDGE: f32 = 0.012;
+    let share = |at: usize| patches.get(at).map_or(0.0, |patch| patch.share);
+    if number == 1 {
+        let from = 1.0 - share(1);
+        return smooth(from - EDGE, from + EDGE, grain);
+    }
+    let from: f32 = (0..number).filter(|at| *at != 1).map(share).sum();
+    let to = from + share(number);
+    let above = if number == 0 { 1.0 } else { smooth(from - EDGE, from + EDGE, grain) };
+    above * smooth(to + EDGE, to - EDGE, grain)
 }
 
 /// Adds the zones of a look, as far as a spot lies in each, for so much of the spot.
@@ -223,7 +265,7 @@ fn added(colour: [f32; 3], light: f32, mirrored: f32) -> [f32; 3] {
 
 /// How far flecks cover a spot.
 fn covered(flecks: &Flecks, spot: &Spot) -> f32 {
-    let [coarse, streaks, fine] = spot.grain;
+    let [coarse, streaks, fine, _] = spot.grain;
     let share = flecks.share;
     let least = 1.0 - share;
     match flecks.grain {

@@ -89,6 +89,7 @@ pub(super) fn step(stage: Stage, technique: Technique, paints: &[Paint]) -> Step
         areas: vec![0],
         all_over: true,
         hides: Vec::new(),
+        covers: None,
         reach: Reach::All,
         from: None,
         deep: None,

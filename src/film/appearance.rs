@@ -7,6 +7,8 @@
 //!   stippling, powder and painted chips lie beside what they leave bare, an ordinary brushed coat thick;
 //! - what comes from one side lies on what looks that way: each zone of the area then has a colour for that side and one
 //!   for the rest, and shows their mean;
+//! - what is laid while a mask lies on a part of an area lies on the rest of it ([`Figure::MaskCovers`] where nobody says
+//!   how much that is); the zone then shows what is larger, and each part goes on for itself;
 //! - two that are blended wet in wet are the first in the recesses, the second on the edges, and half of each between;
 //! - a varnish colours nothing and changes how the surface shines; chipping medium and fixer are not seen;
 //! - chipping bares a share of what lay under the chipping medium;
@@ -20,12 +22,13 @@
 use crate::bench::{Bench, Figure};
 use std::collections::BTreeMap;
 
-use super::coat::{Coat, aimed_share};
+use super::coat::Coat;
 use super::conditions::Conditions;
 use super::cup::{strength_of, volume};
 use super::history::Film;
 use super::now::sheen;
-use super::shown::{Appearance, Change, Laying, Shown, Sides, slot};
+use super::patches::{Kept, Patches, slot};
+use super::shown::{Appearance, Change, Laying, Shown};
 use super::turn::Deed;
 use super::what::What;
 use crate::colour::{Ground, Mixture, Outer, Shelf, Stack, space};
@@ -150,9 +153,8 @@ impl Lie {
 
 /// Predicts the colours of a film.
 pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance {
-    let aimed = film.coats().iter().filter_map(|coat| Some((film.areas(coat.position), coat.from?)));
-    let sides = Sides::of(film.scheme.areas.len(), aimed);
-    let slots = sides.count;
+    let patches = Patches::of(film);
+    let slots = patches.count;
     let shelf = &conditions.shelf;
     let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());
     let mut painter = Painter {
@@ -164,7 +166,7 @@ pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance
             colours: vec![None],
             changes: vec![Vec::new(); slots],
             layings: Vec::with_capacity(film.turns.len()),
-            sides,
+            patches,
         },
         laid_on: BTreeMap::new(),
         under_resist: vec![None; slots],
@@ -233,7 +235,7 @@ impl Painter<'_, '_> {
             for zone in coat.reach.zones() {
                 let lie = Lie::of(coat, *zone, bench);
                 even &= matches!(lie, Lie::Film(_));
-                for track in self.appearance.sides.reached(*area, *zone, coat.from) {
+                for track in self.appearance.patches.reached(*area, *zone, coat.from, film.before(position)) {
                     if self.is_flecked(coat, track, *zone) {
                         even = false;
                         continue;
@@ -297,7 +299,7 @@ impl Painter<'_, '_> {
         let share = self.conditions.bench.get(Figure::ChippedShare);
         for area in self.film.areas(position) {
             for zone in step.reach.zones() {
-                for slot in self.appearance.sides.reached(*area, *zone, step.from) {
+                for slot in self.appearance.patches.reached(*area, *zone, step.from, self.film.before(position)) {
                     let Some(Some(under)) = self.under_resist.get(slot).copied() else { continue };
                     let over = self.shown_in(slot);
                     let shown = (self.appearance.shown.get(under), self.appearance.shown.get(over));
@@ -311,22 +313,33 @@ impl Painter<'_, '_> {
         }
     }
 
-    /// Lets a zone with sides show the mean of them.
+    /// Lets a zone with patches show what most of it does. Sides are too small for one to see them apart, and so it is
+    /// their mean; what was masked lies beside the rest as a pattern, and the largest part of that speaks for the zone: of
+    /// equal ones what was there first.
     fn settle(&mut self, (area, zone): (usize, Zone), position: usize) {
-        let tracks = self.appearance.sides.tracks(area, zone);
-        let Some(sides) = tracks.len().checked_sub(1).filter(|sides| *sides > 0) else { return };
-        let shown: Vec<usize> = tracks.map(|track| self.shown_in(track)).collect();
-        let Some(first) = shown.first().copied() else { return };
-        let to = if shown.iter().all(|other| *other == first) {
+        let patches = &self.appearance.patches;
+        if patches.is_one(area) {
+            return;
+        }
+        let bench = &self.conditions.bench;
+        let mut parts: Vec<(f64, Vec<(f64, usize)>)> = Vec::new();
+        // What no mask kept comes last.
+        for (mask, Kept { share, .. }) in patches.kept(area).into_iter().enumerate().rev() {
+            let tracks = patches.under((area, zone), mask, bench);
+            let shown: Vec<(f64, usize)> = tracks.into_iter().map(|(of, track)| (of, self.shown_in(track))).collect();
+            match parts.iter_mut().find(|(_, known)| *known == shown) {
+                Some((all, _)) => *all += share,
+                None => parts.push((share, shown)),
+            }
+        }
+        let largest = parts.into_iter().reduce(|one, other| if other.0 > one.0 + 1e-9 { other } else { one });
+        let Some((_, sides)) = largest else { return };
+        let Some((_, first)) = sides.first().copied() else { return };
+        let to = if sides.iter().all(|(_, other)| *other == first) {
             first
         } else {
-            let all = f64::from(u32::try_from(sides).unwrap_or(u32::MAX));
-            let aimed = aimed_share(zone, &self.conditions.bench).min(1.0 / all);
-            let share = |at: usize| if at == 0 { (1.0 - aimed * all).max(0.0) } else { aimed };
-            let parts = shown.iter().enumerate();
-            let parts: Vec<(f64, &Shown)> =
-                parts.filter_map(|(at, shown)| Some((share(at), self.appearance.shown.get(*shown)?))).collect();
-            let mean = Shown::mean(&parts, &self.bare);
+            let parts = sides.iter().filter_map(|(of, shown)| Some((*of, self.appearance.shown.get(*shown)?)));
+            let mean = Shown::mean(&parts.collect::<Vec<_>>(), &self.bare);
             self.add(mean)
         };
         if to != self.shown_in(slot(area, zone)) {

@@ -40,6 +40,10 @@ pub(super) struct MaskSpan {
     pub(super) area: usize,
     pub(super) on: usize,
     pub(super) off: Option<usize>,
+    /// How much of it the mask covers where something is laid beside it, from 0 to 1.
+    pub(super) covers: f64,
+    /// Whether the author says that it covers a part of it.
+    pub(super) leaves_rest: bool,
 }
 
 /// The stacks of one area.

@@ -22,6 +22,7 @@ mod drying;
 mod history;
 mod needs;
 mod now;
+mod patches;
 mod shown;
 mod turn;
 mod view;
@@ -37,14 +38,15 @@ pub use drying::{Air, Drying};
 pub use history::{Film, Link};
 pub(crate) use needs::is_wiped;
 pub use needs::{Need, Next, Reason, is_soft_mask, need};
-pub use now::{OnTop, SurfaceNow, surface_now};
+pub use now::{OnTop, SurfaceNow, sheen, surface_now};
+pub use patches::{Kept, Patch};
 pub use shown::{Appearance, Laying, Shown};
 pub use turn::{Deed, Preparation, Turn, Wait};
 pub use view::{Layer, View};
 pub use what::{Opacity, What};
 
 use crate::guide::Scheme;
-use crate::trade::Stage;
+use crate::trade::{Stage, Zone};
 
 impl<'s> Film<'s> {
     /// Walks the steps of a scheme in an order, given as positions in its list.
@@ -72,6 +74,20 @@ impl<'s> Film<'s> {
     /// What one sees of it, predicted when it is first asked for, under the conditions that it was walked under.
     pub fn appearance(&self, conditions: &Conditions) -> &Appearance {
         self.appearance.get_or_init(|| appearance::appearance(self, conditions))
+    }
+
+    /// Whether what is laid on an area at a place of the order lies beside a mask that keeps a part of it as it was.
+    pub fn is_beside_mask(&self, position: usize, area: usize) -> bool {
+        self.before(position).masks(area).any(|mask| mask.covers > 0.0)
+    }
+
+    /// What a zone shows where a coat lies on it, once it is laid.
+    pub fn own_look<'a>(&self, coat: &Coat<'_>, (area, zone): (usize, Zone), appearance: &'a Appearance) -> &'a Shown {
+        if coat.from.is_some() || self.is_beside_mask(coat.position, area) {
+            appearance.after_on(coat.position, area, zone, Patch { side: coat.from, mask: 0 })
+        } else {
+            appearance.after(coat.position, area, zone)
+        }
     }
 
     /// Whether an area is still apart from what a step at a place of the order works on: a later one glues it on.

@@ -83,7 +83,7 @@ pub fn surface_now(view: View<'_, '_>, area: usize, zones: [Zone; 3], bench: &Be
 }
 
 /// How a coat shines, in the trade's words.
-pub(super) fn sheen(coat: &Coat<'_>, bench: &Bench) -> Sheen {
+pub fn sheen(coat: &Coat<'_>, bench: &Bench) -> Sheen {
     let gloss = coat.gloss().0;
     if coat.metallic() && !coat.is_clear_film() {
         Sheen::Metallic

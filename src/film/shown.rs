@@ -1,7 +1,6 @@
 //! What the zones of a model show after every step.
 
-use std::ops::Range;
-
+use super::patches::{Kept, Patch, Patches, slot};
 use crate::colour::space::Lab;
 use crate::colour::{HIDES, Mixture, Stack};
 use crate::measure::Colour;
@@ -15,71 +14,7 @@ pub struct Appearance {
     pub(super) colours: Vec<Option<Colour>>,
     pub(super) changes: Vec<Vec<Change>>,
     pub(super) layings: Vec<Option<Laying>>,
-    pub(super) sides: Sides,
-}
-
-/// The sides of the areas on which something lies that came from one direction. Each zone of such an area has a track for
-/// each side, and one for what looks to none of them; what the zone as a whole shows is their mean.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Sides {
-    /// For each area its sides, and its first track.
-    pub(super) areas: Vec<(Vec<Direction>, usize)>,
-    /// How many tracks there are, with those of the zones as a whole.
-    pub(super) count: usize,
-}
-
-impl Sides {
-    /// The sides of so many areas, by the areas of each coat that came from one direction.
-    pub(super) fn of<'a>(areas: usize, coats: impl Iterator<Item = (&'a [usize], Direction)>) -> Self {
-        let mut areas: Vec<(Vec<Direction>, usize)> = vec![(Vec::new(), 0); areas];
-        for (reached, from) in coats {
-            for area in reached {
-                if let Some((sides, _)) = areas.get_mut(*area).filter(|(sides, _)| !sides.contains(&from)) {
-                    sides.push(from);
-                }
-            }
-        }
-        let mut count = areas.len() * Zone::ALL.len();
-        for (sides, first) in areas.iter_mut().filter(|(sides, _)| !sides.is_empty()) {
-            *first = count;
-            count += (sides.len() + 1) * Zone::ALL.len();
-        }
-        Self { areas, count }
-    }
-
-    /// The sides of an area.
-    pub(super) fn on(&self, area: usize) -> &[Direction] {
-        self.areas.get(area).map_or(&[], |(sides, _)| sides)
-    }
-
-    /// The tracks of a zone: that of what looks to no side first; the zone's own where its area has no sides.
-    pub(super) fn tracks(&self, area: usize, zone: Zone) -> Range<usize> {
-        match self.areas.get(area) {
-            Some((sides, first)) if !sides.is_empty() => {
-                let each = sides.len() + 1;
-                let start = first + zone as usize * each;
-                start..start + each
-            }
-            _ => slot(area, zone)..slot(area, zone) + 1,
-        }
-    }
-
-    /// The track of what looks to a side, or of what looks to none.
-    fn track(&self, area: usize, zone: Zone, from: Option<Direction>) -> usize {
-        let side = from.and_then(|from| self.on(area).iter().position(|side| *side == from));
-        self.tracks(area, zone).start + side.map_or(0, |side| side + 1)
-    }
-
-    /// The tracks that a coat lies on.
-    pub(super) fn reached(&self, area: usize, zone: Zone, from: Option<Direction>) -> Range<usize> {
-        match from {
-            Some(_) => {
-                let track = self.track(area, zone, from);
-                track..track + 1
-            }
-            None => self.tracks(area, zone),
-        }
-    }
+    pub(super) patches: Patches,
 }
 
 /// What a zone shows from one place of the order on.
@@ -185,30 +120,27 @@ impl Appearance {
         self.colours.get(self.shown_before(position.saturating_add(1), area, zone)).copied().flatten()
     }
 
-    /// The sides of an area on which something lies that came from one direction.
+    /// The sides of an area from which something came.
     pub fn sides(&self, area: usize) -> &[Direction] {
-        self.sides.on(area)
+        self.patches.sides(area)
     }
 
-    /// What a zone shows where it looks to a side when the step at a place of the order begins; without a side, or where
-    /// nothing came from there, where it looks to none that has something of its own.
-    pub fn before_toward(&self, position: usize, area: usize, zone: Zone, from: Option<Direction>) -> &Shown {
-        let track = self.sides.track(area, zone, from);
+    /// What each mask kept of an area while something was laid beside it; what none did comes first. [`Patch::mask`] counts
+    /// these.
+    pub fn kept_by_masks(&self, area: usize) -> Vec<Kept> {
+        self.patches.kept(area)
+    }
+
+    /// What a patch of a zone shows when the step at a place of the order begins; a side from which nothing came is what
+    /// looks to none.
+    pub fn before_on(&self, position: usize, area: usize, zone: Zone, patch: Patch) -> &Shown {
+        let track = self.patches.track(area, zone, patch);
         self.shown.get(self.last_before(position, track)).unwrap_or(&Shown::Bare)
     }
 
     /// The same after the step at a place of the order.
-    pub fn after_toward(&self, position: usize, area: usize, zone: Zone, from: Option<Direction>) -> &Shown {
-        self.before_toward(position.saturating_add(1), area, zone, from)
-    }
-
-    /// The predicted colour of a zone where it looks to a side, or without one of the zone as a whole, after the step at a
-    /// place of the order.
-    pub fn colour_toward(&self, position: usize, area: usize, zone: Zone, from: Option<Direction>) -> Option<Colour> {
-        match from {
-            None => self.colour_after(position, area, zone),
-            Some(_) => self.after_toward(position, area, zone, from).stack().map(Stack::colour),
-        }
+    pub fn after_on(&self, position: usize, area: usize, zone: Zone, patch: Patch) -> &Shown {
+        self.before_on(position.saturating_add(1), area, zone, patch)
     }
 
     fn shown_before(&self, position: usize, area: usize, zone: Zone) -> usize {
@@ -230,9 +162,4 @@ impl Appearance {
     pub fn laying(&self, position: usize) -> Option<&Laying> {
         self.layings.get(position)?.as_ref()
     }
-}
-
-/// The place of a zone in [`Appearance`].
-pub(super) fn slot(area: usize, zone: Zone) -> usize {
-    area * Zone::ALL.len() + zone as usize
 }

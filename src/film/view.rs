@@ -127,11 +127,32 @@ impl<'f, 's> View<'f, 's> {
         [on_faces, on_spots].into_iter().flatten().min_by_key(|coat| coat.position)
     }
 
-    /// The place in the order of the step whose mask lies on an area.
+    /// The place in the order of the step whose mask lies on an area, the last of several.
     pub fn mask(&self, area: usize) -> Option<usize> {
+        self.masks(area).next_back().map(|mask| mask.on)
+    }
+
+    /// The masks that lie on an area, in the order in which they were put on.
+    pub(super) fn masks(&self, area: usize) -> impl DoubleEndedIterator<Item = &'f MaskSpan> + use<'f, 's> {
+        let upto = self.upto;
         let lies =
-            |mask: &&MaskSpan| mask.area == area && mask.on < self.upto && mask.off.is_none_or(|off| off >= self.upto);
-        self.film.masks.iter().rfind(lies).map(|mask| mask.on)
+            move |mask: &&MaskSpan| mask.area == area && mask.on < upto && mask.off.is_none_or(|off| off >= upto);
+        self.film.masks.iter().filter(lies)
+    }
+
+    /// Whether the mask of a step at a place of the order lies on an area.
+    pub fn lies_under(&self, area: usize, mask: usize) -> bool {
+        self.masks(area).any(|lying| lying.on == mask)
+    }
+
+    /// Whether no mask lies on an area, or only such as leave a part of it free, as their authors say.
+    pub fn is_open(&self, area: usize) -> bool {
+        self.masks(area).all(|mask| mask.leaves_rest)
+    }
+
+    /// How much of an area no mask covers, from 0 to 1, for what is laid on it nonetheless.
+    pub fn free(&self, area: usize) -> f64 {
+        (1.0 - self.masks(area).map(|mask| mask.covers).sum::<f64>()).max(0.0)
     }
 
     /// The place in the order of the step that shut an area in, so that it can't be reached any more.

@@ -1,6 +1,6 @@
 //! Walking the steps: each lays its coat on the zones it reaches, and time passes.
 
-use crate::bench::{Micrometres, Minutes};
+use crate::bench::{Figure, Micrometres, Minutes};
 use std::ops::Range;
 
 use super::clock::{self, Last};
@@ -77,7 +77,7 @@ impl<'s> Walk<'s, '_> {
         }
         self.note(step, position, deed, areas.clone(), coat.as_ref());
         let coat = coat.filter(|_| !areas.is_empty()).map(|coat| self.lay(coat, areas.clone()));
-        self.mask(deed, position, areas.clone());
+        self.mask(step, deed, position, areas.clone());
         self.film.turns.push(Turn { step: index, begins, ends, deed, wait, sets, coat, areas, links });
     }
 
@@ -117,7 +117,7 @@ impl<'s> Walk<'s, '_> {
         let spared =
             step.all_over && !matches!(step.stage, Stage::Mask | Stage::Unmask | Stage::Prepare | Stage::Assemble);
         let named = || step.areas.iter().copied().filter(|area| *area < count);
-        let is_open = |area: &usize| view.mask(*area).is_none() && view.shut_in(*area).is_none();
+        let is_open = |area: &usize| view.is_open(*area) && view.shut_in(*area).is_none();
         let open: Vec<usize> = named().filter(|area| !spared || is_open(area)).collect();
         if open.is_empty() {
             self.film.reached.extend(named());
@@ -209,10 +209,24 @@ impl<'s> Walk<'s, '_> {
         at
     }
 
-    fn mask(&mut self, deed: Deed, position: usize, areas: Range<usize>) {
+    fn mask(&mut self, step: &Step, deed: Deed, position: usize, areas: Range<usize>) {
         let areas = self.film.reached.get(areas).unwrap_or_default();
         if deed == Deed::Mask {
-            self.film.masks.extend(areas.iter().map(|area| MaskSpan { area: *area, on: position, off: None }));
+            let guessed = || self.conditions.bench.get(Figure::MaskCovers).clamp(0.0, 1.0);
+            // Tape on faces or edges alone leaves the others whole.
+            let covers = match step.covers {
+                _ if step.reach != Reach::All => 0.0,
+                Some(share) => share.as_fraction().as_f64(),
+                None => guessed(),
+            };
+            let span = |area: &usize| MaskSpan {
+                area: *area,
+                on: position,
+                off: None,
+                covers,
+                leaves_rest: step.covers.is_some(),
+            };
+            self.film.masks.extend(areas.iter().map(span));
         }
         if deed == Deed::Unmask {
             let lying = self.film.masks.iter_mut().filter(|mask| mask.off.is_none() && areas.contains(&mask.area));

@@ -28,6 +28,7 @@ pub const CHECKS: &[&Check] = &[
     &MIX_LENGTH,
     &BLEND,
     &HIDES,
+    &COVERS,
     &DIRECTION,
     &POT_NAME,
     &POT_UNUSED,
@@ -226,6 +227,14 @@ pub(crate) static HIDES: Check = name_check(
     Level::Error,
     "only a step of the stage 'assemble' says what can't be reached any more",
     "the steps after it would leave out an area that lies open",
+);
+
+/// A part of an area is covered by masking.
+pub(crate) static COVERS: Check = name_check(
+    "covers-without-mask",
+    Level::Warning,
+    "only a step of the stage 'mask' says how much of its areas it covers",
+    "the steps after it go over all of the area, and so do their colours",
 );
 
 /// What comes from one side is laid.

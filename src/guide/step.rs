@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Mix, Photo, Prose, Tool, first_sentence};
-use crate::measure::{Date, Fraction, Millimetres, Time};
+use crate::measure::{Date, Fraction, Millimetres, Share, Time};
 use crate::report::{FileId, Place};
 use crate::source::VideoTime;
 use crate::trade::{Direction, Reach, Stage, Technique};
@@ -27,6 +27,8 @@ pub struct Step {
     pub all_over: bool,
     /// The areas that can't be reached any more once it is done, by their positions in the scheme's list.
     pub hides: Vec<usize>,
+    /// How much of its areas a mask covers, where that is a part of them.
+    pub covers: Option<Share>,
     /// Where on the areas it puts paint.
     pub reach: Reach,
     /// From where it comes, where only what looks that way gets it.

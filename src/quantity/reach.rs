@@ -41,9 +41,12 @@ pub(super) fn touched(
         let areas = if step.stage == Stage::Basing { bench.get(Figure::BaseShare) } else { 1.0 };
         return Some(Touched { area: surface.area, base: SquareCentimetres(0.0), areas, zones: 1.0, fine: false });
     }
-    let shares = reached.iter().map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64()));
-    let areas = shares.sum::<Option<f64>>()?.min(1.0);
     let coat = film.coat(position);
+    // What lies under a mask gets nothing.
+    let before = film.before(position);
+    let free = |area: usize| if coat.is_some() { before.free(area) } else { 1.0 };
+    let shares = reached.iter().map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64() * free(*area)));
+    let areas = shares.sum::<Option<f64>>()?.min(1.0);
     let figure = coat.map(|coat| film_figure(step, coat.what, &coat.cup, bench));
     let zones = zones(scheme, step);
     let lines = matches!(step.reach, Reach::Edges | Reach::Recesses);

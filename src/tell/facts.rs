@@ -4,10 +4,10 @@
 use serde::Serialize;
 
 use crate::guide::{Scheme, Step, Tool};
-use crate::measure::{Millimetres, Time};
+use crate::measure::{Millimetres, Share, Time};
 use crate::theme::Words;
 use crate::trade::{Kind, Reach};
-use crate::work::{RestFor, WorkedScheme};
+use crate::work::{Part, RestFor, WorkedScheme};
 
 /// One fact of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -49,7 +49,7 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
     let time = |key: &str, time: Time| words.filled(key, &[("time", &words.duration(u64::from(time.as_seconds())))]);
     let wait = |key, words, short, time: Time| StepFact { short, seconds: Some(time.as_seconds()), ..fact(key, words) };
     let technique = words.filled(&format!("technique.{}", step.technique.name()), &[]);
-    let mut facts = vec![fact("technique", technique), fact("where", place(&worked.scheme, step, words))];
+    let mut facts = vec![fact("technique", technique), fact("where", whereabouts(worked, at, step, words))];
     // Nobody counts coats of glue.
     let glued = step.coats == 1 && step.mix.parts.iter().all(|part| part.paint.kind == Kind::Glue);
     if !step.mix.parts.is_empty() && !glued {
@@ -145,6 +145,14 @@ fn list(key: &'static str, label: &str, names: &[&str], words: &Words) -> Option
     (!names.is_empty()).then(|| StepFact { key, label, words: names.join(", "), short: String::new(), seconds: None })
 }
 
+/// Where a step works, and whether that is beside a mask.
+fn whereabouts(worked: &WorkedScheme, at: usize, step: &Step, words: &Words) -> String {
+    let aside = worked.outlooks.get(at).and_then(Option::as_ref).and_then(|outlook| outlook.aside);
+    let part = aside.map(|aside| aside.part).filter(|part| *part == Part::BesideMask);
+    let beside = part.map(|part| words.filled(&format!("from.{}", part.name()), &[]));
+    std::iter::once(place(&worked.scheme, step, words)).chain(beside).collect::<Vec<_>>().join(", ")
+}
+
 /// The areas, or the whole model, and where on them the paint goes.
 fn place(scheme: &Scheme, step: &Step, words: &Words) -> String {
     let areas = step.areas.iter().filter_map(|area| scheme.areas.get(*area));
@@ -161,7 +169,9 @@ fn place(scheme: &Scheme, step: &Step, words: &Words) -> String {
 pub(super) fn aimed(step: &Step, words: &Words) -> impl Iterator<Item = String> {
     let reach = Some(step.reach).filter(|reach| *reach != Reach::All);
     let reach = reach.map(|reach| words.filled(&format!("reach.{}", reach.name()), &[]));
-    reach.into_iter().chain(side(step, words))
+    let percent = |share: Share| words.percent(share.as_percent(), 0);
+    let covers = step.covers.map(|share| words.filled("step.covers", &[("share", &percent(share))]));
+    reach.into_iter().chain(side(step, words)).chain(covers)
 }
 
 /// From where a step works, where it is not from everywhere.

@@ -5,7 +5,7 @@ use booth::{AreaLook, Flecks, Grain, Shine, Sided, Tone};
 use crate::bench::{Bench, Figure};
 use crate::colour::space::{self, LinearRgb};
 use crate::colour::{Ground, Stack};
-use crate::film::{Appearance, Coat, Conditions, Film, Shown, What, lies_as_flecks, surface_now};
+use crate::film::{Appearance, Coat, Conditions, Film, Kept, Patch, Shown, What, lies_as_flecks, sheen, surface_now};
 use crate::trade::{Direction, Sheen, Stage, Zone};
 
 /// A model after one step.
@@ -103,15 +103,21 @@ impl Seen<'_, '_> {
     fn area(self, area: usize) -> AreaLook {
         let view = self.film.after(self.position);
         let shown = ZONES.map(|zone| self.appearance.after(self.position, area, zone));
-        let toward = |from: Option<Direction>| ZONES.map(|zone| self.tone(area, zone, from));
+        let on = |patch: Patch| ZONES.map(|zone| self.tone(area, zone, patch));
+        let toward = |side: Option<Direction>| on(Patch { side, mask: 0 });
         let rest = toward(None);
         let sides =
             self.appearance.sides(area).iter().map(|side| Sided { side: place(*side), zones: toward(Some(*side)) });
+        let mut patches = self.patches(area);
+        // While it lies there, a mask with nothing laid beside it yet covers all that it is to cover.
+        let masked = view.mask(area).is_some() && !patches.iter().any(|patch| patch.masked);
+        patches.retain(|patch| patch.masked || patch.zones != rest);
         let mut look = AreaLook {
             zones: rest,
             sides: sides.filter(|sided| sided.zones != rest).collect(),
+            patches,
             unknown: shown.iter().any(|shown| matches!(shown, Shown::Unknown(_))),
-            masked: view.mask(area).is_some(),
+            masked,
             decals: view.decals(area).next().is_some(),
             ..AreaLook::default()
         };
@@ -120,16 +126,41 @@ impl Seen<'_, '_> {
         look
     }
 
-    /// How a zone looks where it looks to a side, or to none that has something of its own.
-    fn tone(self, area: usize, zone: Zone, from: Option<Direction>) -> Tone {
-        let bench = &self.conditions.bench;
-        let shown = self.appearance.after_toward(self.position, area, zone, from);
+    /// What masks keep, or kept, of an area.
+    #[expect(clippy::cast_possible_truncation, reason = "shares from 0 to 1")]
+    fn patches(self, area: usize) -> Vec<booth::Patch> {
         let view = self.film.after(self.position);
-        let top = view.coats(area, zone).rfind(|coat| coat.from.is_none() || coat.from == from);
-        let metal_from_there = top.is_some_and(|coat| coat.from.is_some() && coat.metallic());
-        let sheen = surface_now(view, area, [zone; 3], bench).map(|now| now.sheen);
-        let metal = metal_from_there || view.metal(area, zone, bench).is_some();
-        let shine = match (metal, sheen) {
+        let kept = self.appearance.kept_by_masks(area);
+        let patch = |(mask, kept): (usize, &Kept)| booth::Patch {
+            share: kept.share as f32,
+            zones: ZONES.map(|zone| self.tone(area, zone, Patch { side: None, mask })),
+            masked: kept.by.is_some_and(|by| view.lies_under(area, by)),
+        };
+        kept.iter().enumerate().skip(1).map(patch).collect()
+    }
+
+    /// How a patch of a zone looks.
+    fn tone(self, area: usize, zone: Zone, patch: Patch) -> Tone {
+        let bench = &self.conditions.bench;
+        let from = patch.side;
+        let shown = self.appearance.after_on(self.position, area, zone, patch);
+        let view = self.film.after(self.position);
+        let by = self.appearance.kept_by_masks(area).get(patch.mask).and_then(|kept| kept.by);
+        let lies_there = |coat: &&Coat<'_>| {
+            let kept_off = by.is_some_and(|by| self.film.before(coat.position).lies_under(area, by));
+            !kept_off && (coat.from.is_none() || coat.from == from)
+        };
+        let mut on = view.coats(area, zone).filter(lies_there);
+        let top = on.next_back();
+        let (metal, shines) = if by.is_some() {
+            let colour = top.into_iter().chain(on.rev()).find(|coat| !coat.is_clear_film());
+            (colour.is_some_and(Coat::metallic), top.map(|coat| sheen(coat, bench)))
+        } else {
+            let from_there = top.is_some_and(|coat| coat.from.is_some() && coat.metallic());
+            let now = surface_now(view, area, [zone; 3], bench).map(|now| now.sheen);
+            (from_there || view.metal(area, zone, bench).is_some(), now)
+        };
+        let shine = match (metal, shines) {
             (true, Some(Sheen::Gloss | Sheen::Satin)) => Shine::GlossMetal,
             (true, _) => Shine::Metal,
             (false, Some(Sheen::Satin)) => Shine::Satin,

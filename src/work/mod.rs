@@ -29,7 +29,7 @@ pub use glance::Glance;
 pub use kept::KeptWork;
 pub use ladder::{Ladder, Rung};
 pub use looks::ModelLook;
-pub use outlook::{Lift, Sway, Trust};
+pub use outlook::{Lift, Part, Sway, Trust};
 use plans::Plans;
 pub use section::{Cut, CutCoat};
 pub use sitter::Sitters;

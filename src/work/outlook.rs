@@ -5,7 +5,7 @@ use super::ladder::Ladder;
 use super::section;
 use crate::bench::{Bench, Figure};
 use crate::colour::{CLOSE, Evidence, Stack, Sureness, Uncertainty, coats, space};
-use crate::film::{Appearance, Coat, Conditions, Film, Laying, Shown, What, lies_as_flecks};
+use crate::film::{Appearance, Coat, Conditions, Film, Laying, Patch, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
 use crate::trade::{Direction, Kind, Reach, Stage, Zone};
@@ -19,7 +19,7 @@ pub struct Outlook {
     pub zone: Zone,
     /// How the zone comes out; `None`: a paint in it or beneath it has no colour on file.
     pub colour: Option<Colour>,
-    /// Where it, or what shows through it, came from one side: how the rest of the zone looks.
+    /// Where it, or what shows through it, lies on a part of the zone: how the rest of that looks.
     pub aside: Option<Aside>,
     /// What the author measured there on the finished model, where this is the last step that changes it.
     pub measured: Option<Colour>,
@@ -38,13 +38,32 @@ pub struct Outlook {
     pub lift: Option<Lift>,
 }
 
-/// A zone beside what came from one side.
+/// What is beside a part of a zone.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Aside {
-    /// The side that it came from.
-    pub from: Direction,
+    /// Which part that is.
+    pub part: Part,
     /// How the rest looks, if that is known.
     pub rest: Option<Colour>,
+}
+
+/// A part of a zone that looks unlike the rest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// What looks to a side from which something came.
+    Toward(Direction),
+    /// What a mask leaves free.
+    BesideMask,
+}
+
+impl Part {
+    /// Its name: that of the side, or that of a mask.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Toward(side) => side.name(),
+            Self::BesideMask => "beside-mask",
+        }
+    }
 }
 
 /// How far a prediction is to be trusted.
@@ -100,19 +119,28 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
     let [zone, ..] = section::zones_of(film, position);
     let appearance = film.appearance(conditions);
     let whole = appearance.after(position, area, zone);
-    let from = coat.from.or_else(|| side_that_stands_off(appearance, position, area, zone));
-    let after = from.map_or(whole, |from| appearance.after_toward(position, area, zone, Some(from)));
-    let rest = || appearance.after_toward(position, area, zone, None).stack().map(Stack::colour);
+    let part = part_of(film, coat, appearance, (area, zone));
+    let side = match part {
+        Some(Part::Toward(side)) => Some(side),
+        Some(Part::BesideMask) | None => coat.from,
+    };
+    let own = part.map(|_| Patch { side, mask: 0 });
+    let after = own.map_or(whole, |own| appearance.after_on(position, area, zone, own));
+    let rest = |part| {
+        let patch =
+            Patch { side: None, mask: usize::from(part == Part::BesideMask) * appearance.kept_by_masks(area).len() };
+        appearance.after_on(position, area, zone, patch).stack().map(Stack::colour)
+    };
     if lies_as_flecks(coat) && appearance.before(position, area, zone) == whole {
         return None;
     }
-    let counted = Counted::of(appearance, (coat, from), step, (area, zone), conditions);
+    let counted = Counted::of(appearance, (coat, own), step, (area, zone), conditions);
     let counting = wants_counting(coat, step, &conditions.bench);
     Some(Outlook {
         area,
         zone,
-        colour: appearance.colour_toward(position, area, zone, from),
-        aside: from.map(|from| Aside { from, rest: rest() }),
+        colour: after.stack().map(Stack::colour),
+        aside: part.map(|part| Aside { part, rest: rest(part) }),
         measured: measured(scheme, appearance, position, (area, zone)),
         off_glint: after.stack().filter(|stack| stack.is_theory_alone()).and_then(Stack::colour_off_glint),
         trust: after.stack().and_then(trust),
@@ -123,12 +151,21 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
     })
 }
 
+/// The part of a zone that a coat lies on, or that shows what the rest does not.
+fn part_of(film: &Film<'_>, coat: &Coat<'_>, appearance: &Appearance, (area, zone): (usize, Zone)) -> Option<Part> {
+    if film.is_beside_mask(coat.position, area) {
+        return Some(Part::BesideMask);
+    }
+    coat.from.or_else(|| side_that_stands_off(appearance, coat.position, area, zone)).map(Part::Toward)
+}
+
 /// The side of an area that shows another colour than what looks away from it: light that came from there still shows
 /// through what was laid over it.
 fn side_that_stands_off(appearance: &Appearance, position: usize, area: usize, zone: Zone) -> Option<Direction> {
-    let rest = appearance.after_toward(position, area, zone, None).lab()?;
+    let seen = |side| appearance.after_on(position, area, zone, Patch { side, mask: 0 });
+    let rest = seen(None).lab()?;
     let away = |from: Direction| {
-        let toward = appearance.after_toward(position, area, zone, Some(from)).lab()?;
+        let toward = seen(Some(from)).lab()?;
         Some(space::lab_difference(toward, rest)).filter(|away| *away > CLOSE)
     };
     appearance.sides(area).iter().copied().find(|from| away(*from).is_some())
@@ -182,14 +219,14 @@ struct Counted<'a> {
 impl<'a> Counted<'a> {
     fn of(
         appearance: &'a Appearance,
-        (coat, from): (&Coat<'_>, Option<Direction>),
+        (coat, own): (&Coat<'_>, Option<Patch>),
         step: &'a Step,
         (area, zone): (usize, Zone),
         conditions: &'a Conditions,
     ) -> Option<Self> {
         let whole = || appearance.before(coat.position, area, zone);
-        let toward = |from| appearance.before_toward(coat.position, area, zone, Some(from));
-        let Shown::Known(beneath) = from.map_or_else(whole, toward) else { return None };
+        let on = |patch| appearance.before_on(coat.position, area, zone, patch);
+        let Shown::Known(beneath) = own.map_or_else(whole, on) else { return None };
         let laying = appearance.laying(coat.position)?;
         Some(Self {
             beneath,

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::bench::Micrometres;
+use crate::colour::Stack;
 use crate::film::{self, Appearance, Coat, Conditions, Film, Layer, OnTop, SurfaceNow, What, surface_now};
 use crate::guide::Scheme;
 use crate::measure::{Colour, Time};
@@ -93,7 +94,7 @@ fn coats(film: &Film<'_>, appearance: &Appearance, area: usize, position: usize)
     for (at, zone) in [Zone::Faces, Zone::Edges, Zone::Recesses].into_iter().zip([1, 2, 0]).map(|(zone, at)| (at, zone))
     {
         for Layer { coat, dry } in after.layers(area, zone) {
-            let of_zone = || appearance.colour_toward(coat.position, area, zone, coat.from);
+            let of_zone = || film.own_look(coat, (area, zone), appearance).stack().map(Stack::colour);
             // Flecks lie on the colour and do not change it: what is named is their own.
             let seen = || if film::lies_as_flecks(coat) { coat.colour() } else { of_zone() };
             laid.entry(coat.position).or_insert_with(|| new(coat, seen())).dry[at] = dry;

@@ -7,7 +7,7 @@ use super::mixes::Swaps;
 use super::{ResolveDesk, borrowed, links, mixes, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Mix, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks, first_sentence};
-use crate::measure::{Date, hyphenated};
+use crate::measure::{Date, Share, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
 use crate::source::{Id, Mention, SchemeSource, StepSource};
@@ -59,6 +59,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         areas,
         all_over,
         hides: hides(bench, step, stage, desk),
+        covers: covers(front, stage, desk),
         reach: value(front.r#where.as_ref()).unwrap_or_else(|| stage.reach()),
         from: from(front, stage, desk),
         technique: value(front.with.as_ref()).unwrap_or(Technique::Brush),
@@ -94,6 +95,18 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         places,
         source: bench.files.shared_text(file),
     }
+}
+
+/// How much of its areas a mask covers; all of them is what it does anyway.
+fn covers(front: &StepFile, stage: Stage, desk: &mut ResolveDesk) -> Option<Share> {
+    let covers = front.covers.as_ref()?;
+    if stage != Stage::Mask {
+        let message = "'covers' says how much of its areas a mask covers";
+        let mend = "write it in the step with 'stage: mask', or take it out";
+        desk.tell(Finding::new(&checks::COVERS, covers.place, message, mend));
+        return None;
+    }
+    Some(covers.value).filter(|share| *share < Share::percent(100))
 }
 
 /// From where a coat comes. What is masked, cut or glued comes from nowhere.

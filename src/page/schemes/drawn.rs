@@ -1,5 +1,6 @@
 //! The picture of the model after a step, drawn by the program.
 
+use booth::{AreaLook, Patch, Tone};
 use image::RgbImage;
 use serde::Serialize;
 
@@ -244,12 +245,22 @@ fn list(worked: &WorkedScheme, areas: &[usize], look: Option<&ModelLook>, words:
         let colour = match look.and_then(|look| look.areas.get(*area)) {
             Some(look) if look.masked => words.filled("drawn.masked", &[]),
             Some(look) if look.unknown => words.filled("colour.not-known", &[]),
-            Some(look) => colour_in_words(hue_word(look.zones[Zone::Faces as usize].colour), words),
+            Some(look) => patched(look, words),
             None => String::new(),
         };
         Some(words.filled("drawn.area", &[("area", &known.title), ("colour", &colour)]))
     };
     areas.iter().filter_map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// The colours of an area, that of every pattern on it too.
+fn patched(look: &AreaLook, words: &Words) -> String {
+    let face = |zones: &[Tone; 3]| colour_in_words(hue_word(zones[Zone::Faces as usize].colour), words);
+    let patch = |patch: &Patch| if patch.masked { words.filled("drawn.masked", &[]) } else { face(&patch.zones) };
+    let mut all = vec![face(&look.zones)];
+    all.extend(look.patches.iter().map(patch));
+    all.dedup();
+    all.join(" / ")
 }
 
 /// A colour as one says it.

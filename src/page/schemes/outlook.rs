@@ -6,7 +6,7 @@ use crate::colour::{Evidence, MOST_COATS, Uncertainty, difference};
 use crate::draw::{self, LadderWords};
 use crate::theme::Words;
 use crate::trade::Zone;
-use crate::work::{Ladder, Lift, Rise, Sway, Trust, WorkedScheme};
+use crate::work::{Ladder, Lift, Part, Rise, Sway, Trust, WorkedScheme};
 
 /// The colour of a step, predicted for one zone of one area.
 #[derive(Debug, Serialize)]
@@ -37,11 +37,13 @@ pub struct OutlookView {
     pub lift: Option<LiftView>,
 }
 
-/// A zone beside what came from one side.
+/// What is beside a part of a zone.
 #[derive(Debug, Serialize)]
 pub struct AsideView {
-    /// The side; words below `from`.
-    pub from: &'static str,
+    /// Which part that is; words below `from`.
+    pub part: &'static str,
+    /// Whether the rest lies under a mask.
+    pub masked: bool,
     /// How the rest of the zone looks, as `#rrggbb`; none where it is unknown.
     pub rest: Option<String>,
 }
@@ -154,9 +156,11 @@ pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) 
         area: worked.scheme.areas.get(outlook.area)?.title.clone(),
         zone: Some(outlook.zone).filter(|zone| *zone != Zone::Faces).map(Zone::name),
         colour: outlook.colour.map(|colour| colour.to_string()),
-        aside: outlook
-            .aside
-            .map(|aside| AsideView { from: aside.from.name(), rest: aside.rest.map(|colour| colour.to_string()) }),
+        aside: outlook.aside.map(|aside| AsideView {
+            part: aside.part.name(),
+            masked: aside.part == Part::BesideMask,
+            rest: aside.rest.map(|colour| colour.to_string()),
+        }),
         measured: outlook.measured.map(|colour| colour.to_string()),
         measured_off: outlook.measured.zip(outlook.colour).map(|(one, other)| words.difference(difference(one, other))),
         off_glint: outlook.off_glint.map(|colour| colour.to_string()),

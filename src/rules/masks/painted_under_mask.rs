@@ -26,10 +26,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         return;
     }
     let before = look.before();
-    // Tape on the faces leaves the edges free: lines are drawn along it.
+    // Tape on the faces leaves the edges free: lines are drawn along it. So does a mask over a part, as its author says.
     let meets = |at: usize| {
-        let reach = look.film.step(at).map_or(Reach::All, |mask| mask.reach);
-        reach.zones().iter().any(|zone| look.zones().contains(zone))
+        let mask = look.film.step(at);
+        let reach = mask.map_or(Reach::All, |mask| mask.reach);
+        mask.is_none_or(|mask| mask.covers.is_none()) && reach.zones().iter().any(|zone| look.zones().contains(zone))
     };
     let masked: Vec<(usize, usize)> = look
         .areas()

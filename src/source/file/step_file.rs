@@ -3,7 +3,7 @@
 use super::super::node::Node;
 use super::super::reading::{Reading, Table, Tried, Value};
 use super::super::shape::Shape;
-use crate::measure::{Count, Date, Fraction, FromText, Millimetres, Time};
+use crate::measure::{Count, Date, Fraction, FromText, Millimetres, Share, Time};
 use crate::report::{Finding, Placed};
 use crate::source::checks;
 use crate::source::node::NodeValue;
@@ -22,6 +22,9 @@ record! {
         optional areas: Vec<Placed<Mention>> = "[shell]",
         /// Of a step that assembles: the areas that can't be reached any more once it is done.
         optional hides: Vec<Placed<Mention>> = "[cockpit]",
+        /// Of a step that masks: how much of its areas the mask covers, where that is a part of them, as for a pattern; what
+        /// is sprayed while it lies there gets the rest.
+        optional covers: Share = "60%",
         /// Where on the areas it puts paint; each stage has a default.
         optional r#where: Reach,
         /// From where it comes, for a spray, a dry brush, dust or a glow: what looks that way gets it, the rest does not.

@@ -178,7 +178,7 @@ fn before(reason: Reason) -> &'static str {
         Reason::Varnish => "before the varnish",
         Reason::Pour => "before the pour",
         Reason::Spirit => "before oil or enamel paint",
-        Reason::Solvent => "before the strong solvent",
+        Reason::Solvent => "before a strong solvent goes on it",
         Reason::Tape => "before it is masked",
         Reason::Harden => "before another kind of paint",
         Reason::Washed => "before the paint",
