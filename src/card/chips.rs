@@ -38,6 +38,13 @@ pub(super) fn three_tone(name: &str, tones: &Tones, width: f32, patterns: bool) 
             let sheen = [(92.0, 4.0), (104.0, 4.0), (68.0, 56.0), (56.0, 56.0)].map(|at| scaled(at, scale));
             marks.push(Mark::decoration(vec![sheen.to_vec()], Paint::Fill(between(colour, WHITE, 0.3))));
         }
+        if zone == Zone::Faces {
+            let spot = |(blob, colour): (Vec<(f64, f64)>, Colour)| {
+                let corners = blob.into_iter().map(|at| scaled(at, scale)).collect();
+                Mark::decoration(vec![corners], Paint::Fill(colour))
+            };
+            marks.extend(draw::pattern_on(tones).into_iter().map(spot));
+        }
         // What looks like the faces is one field with them.
         if patterns && is_marked(zone, tones) {
             marks.extend(pattern(&corners, zone, tone));

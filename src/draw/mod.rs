@@ -29,6 +29,6 @@ pub(crate) use evening::{Bar, EveningRow, evening_hours, evening_row};
 pub(crate) use kind_outline::kind_outline;
 pub(crate) use relief::{Band, Lies, Marks, relief};
 pub(crate) use step_chip::step_chip;
-pub(crate) use three_tone::{three_tone, tone_fields};
+pub(crate) use three_tone::{pattern_on, three_tone, tone_fields};
 pub(crate) use tool::tool;
 pub(crate) use value_ladder::value_ladder;

@@ -12,11 +12,43 @@ pub(crate) fn three_tone(name: &str, tones: &Tones) -> String {
     for (corners, tone) in tone_fields(name).iter().zip([tones.recesses, tones.faces, tones.edges]) {
         svg.push_str(&field(corners, tone));
     }
+    for (blob, colour) in pattern_on(tones) {
+        svg.push_str(&format!("<polygon fill=\"{colour}\" points=\"{}\"/>", points(&blob)));
+    }
     if tones.metallic {
         svg.push_str("<path fill=\"#fff\" fill-opacity=\".25\" d=\"M92 4h12L68 56H56z\"/>");
     }
     svg.push_str("</svg>");
     svg
+}
+
+/// The spots of a pattern on the field of the faces, in the chip's own units, each with its colour.
+pub(crate) fn pattern_on(tones: &Tones) -> Vec<(Vec<(f64, f64)>, Colour)> {
+    const LEFT: &[(f64, f64)] = &[
+        (48.0, 20.0),
+        (58.0, 8.0),
+        (75.0, 12.0),
+        (80.0, 23.0),
+        (71.0, 30.0),
+        (77.0, 42.0),
+        (64.0, 52.0),
+        (53.0, 44.0),
+        (57.0, 31.0),
+    ];
+    const RIGHT: &[(f64, f64)] = &[
+        (92.0, 7.0),
+        (110.0, 6.0),
+        (118.0, 17.0),
+        (107.0, 25.0),
+        (113.0, 37.0),
+        (100.0, 51.0),
+        (87.0, 44.0),
+        (92.0, 30.0),
+        (85.0, 19.0),
+    ];
+    let [first, second] = tones.pattern;
+    let spots = [(LEFT, first), (RIGHT, second.or(first))];
+    spots.into_iter().filter_map(|(blob, colour)| Some((blob.to_vec(), colour?))).collect()
 }
 
 /// Four corners, in order.

@@ -76,17 +76,17 @@ impl<'s> Film<'s> {
         self.appearance.get_or_init(|| appearance::appearance(self, conditions))
     }
 
-    /// Whether what is laid on an area at a place of the order lies beside a mask that keeps a part of it as it was.
-    pub fn is_beside_mask(&self, position: usize, area: usize) -> bool {
-        self.before(position).masks(area).any(|mask| mask.covers > 0.0)
+    /// Where what is laid on an area at a place of the order lies, if that is beside a mask that keeps a part of the area.
+    pub fn beside_mask(&self, position: usize, area: usize) -> Option<Patch> {
+        self.before(position).masks(area).any(|mask| mask.covers > 0.0).then(Patch::default)
     }
 
     /// What a zone shows where a coat lies on it, once it is laid.
     pub fn own_look<'a>(&self, coat: &Coat<'_>, (area, zone): (usize, Zone), appearance: &'a Appearance) -> &'a Shown {
-        if coat.from.is_some() || self.is_beside_mask(coat.position, area) {
-            appearance.after_on(coat.position, area, zone, Patch { side: coat.from, mask: 0 })
-        } else {
-            appearance.after(coat.position, area, zone)
+        let aimed = coat.from.map(|_| Patch { side: coat.from, mask: 0 });
+        match aimed.or_else(|| self.beside_mask(coat.position, area)) {
+            Some(patch) => appearance.after_on(coat.position, area, zone, patch),
+            None => appearance.after(coat.position, area, zone),
         }
     }
 

@@ -131,6 +131,22 @@ impl Appearance {
         self.patches.kept(area)
     }
 
+    /// What a zone shows in the end, part by part where masks kept something: how much of the area and what, the largest
+    /// first, of equal ones what was there first.
+    pub fn parts(&self, area: usize, zone: Zone) -> Vec<(f64, &Shown)> {
+        let mut parts: Vec<(f64, usize)> = Vec::new();
+        for (mask, kept) in self.patches.kept(area).iter().enumerate().rev() {
+            let track = self.patches.track(area, zone, Patch { side: None, mask });
+            let shown = self.last_before(usize::MAX, track);
+            match parts.iter_mut().find(|(_, known)| *known == shown) {
+                Some((share, _)) => *share += kept.share,
+                None => parts.push((kept.share, shown)),
+            }
+        }
+        parts.sort_by(|one, other| other.0.total_cmp(&one.0));
+        parts.into_iter().filter_map(|(share, shown)| Some((share, self.shown.get(shown)?))).collect()
+    }
+
     /// What a patch of a zone shows when the step at a place of the order begins; a side from which nothing came is what
     /// looks to none.
     pub fn before_on(&self, position: usize, area: usize, zone: Zone, patch: Patch) -> &Shown {

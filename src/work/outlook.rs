@@ -153,7 +153,7 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
 
 /// The part of a zone that a coat lies on, or that shows what the rest does not.
 fn part_of(film: &Film<'_>, coat: &Coat<'_>, appearance: &Appearance, (area, zone): (usize, Zone)) -> Option<Part> {
-    if film.is_beside_mask(coat.position, area) {
+    if film.beside_mask(coat.position, area).is_some() {
         return Some(Part::BesideMask);
     }
     coat.from.or_else(|| side_that_stands_off(appearance, coat.position, area, zone)).map(Part::Toward)

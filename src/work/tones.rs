@@ -1,6 +1,6 @@
 //! The predicted colours of an area in its recesses, on its faces and on its edges when all is done.
 
-use crate::colour::space;
+use crate::colour::{Stack, space};
 use crate::film::Film;
 use crate::film::{Appearance, Conditions};
 use crate::measure::Colour;
@@ -15,6 +15,8 @@ pub struct Tones {
     pub faces: Option<Colour>,
     /// Rims, ridges, corners.
     pub edges: Option<Colour>,
+    /// What lies beside that on the faces where masks made a pattern, the larger one first.
+    pub pattern: [Option<Colour>; 2],
     /// Whether metal shines on the faces.
     pub metallic: bool,
     /// Whether the faces were measured on the finished model; recesses and edges are then off them as predicted.
@@ -29,10 +31,13 @@ pub(super) fn tones(film: &Film<'_>, conditions: &Conditions) -> Vec<Tones> {
 
 fn of(film: &Film<'_>, appearance: &Appearance, area: usize, conditions: &Conditions) -> Tones {
     let colour = |zone| appearance.colour_after(usize::MAX, area, zone);
+    let mut beside = appearance.parts(area, Zone::Faces).into_iter().skip(1).filter(|(share, _)| *share > 0.0);
+    let mut pattern = || beside.next().and_then(|(_, shown)| shown.stack().map(Stack::colour));
     let predicted = Tones {
         recesses: colour(Zone::Recesses),
         faces: colour(Zone::Faces),
         edges: colour(Zone::Edges),
+        pattern: [pattern(), pattern()],
         metallic: film.finished().metal(area, Zone::Faces, &conditions.bench).is_some(),
         measured: false,
     };

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::draw;
-use crate::measure::exact;
+use crate::measure::{Colour, exact};
 use crate::work::{Tones, WorkedScheme};
 
 /// One part of the model.
@@ -17,6 +17,8 @@ pub struct AreaView {
     pub chip: String,
     /// The colours of recesses, faces and edges, as `#rrggbb`, where they are known.
     pub tones: [Option<String>; 3],
+    /// The colours of a pattern beside that of the faces, in a list.
+    pub pattern: Option<String>,
     /// Whether the faces were measured on the finished model.
     pub measured: bool,
 }
@@ -30,9 +32,15 @@ pub(in crate::page) fn areas(worked: &WorkedScheme) -> Vec<AreaView> {
             percent: area.share.map(|share| exact(share.as_percent(), 1)),
             chip: draw::three_tone(&format!("{}/{}", worked.scheme.slug, area.id), tones),
             tones: shown(tones),
+            pattern: listed(tones.pattern),
             measured: tones.measured,
         })
         .collect()
+}
+
+fn listed(colours: [Option<Colour>; 2]) -> Option<String> {
+    let all: Vec<String> = colours.into_iter().flatten().map(|colour| colour.to_string()).collect();
+    (!all.is_empty()).then(|| all.join(", "))
 }
 
 fn shown(tones: &Tones) -> [Option<String>; 3] {

@@ -1,7 +1,7 @@
 //! What a rule looks at: one step, and the film before and after it.
 
 use crate::bench::{Figure, Minutes};
-use crate::film::{Appearance, Coat, Conditions, Film, View};
+use crate::film::{Appearance, Coat, Conditions, Film, Shown, View};
 use crate::guide::{Scheme, Step};
 use crate::report::{Finding, wording};
 use crate::rules::Surroundings;
@@ -67,6 +67,22 @@ impl<'a> Look<'a> {
     /// The predicted colours of the film.
     pub fn appearance(&self) -> &'a Appearance {
         self.film.appearance(self.conditions)
+    }
+
+    /// What a zone shows when it begins, where it works on it.
+    pub fn showed(&self, area: usize, zone: Zone) -> &'a Shown {
+        match self.film.beside_mask(self.position, area) {
+            Some(patch) => self.appearance().before_on(self.position, area, zone, patch),
+            None => self.appearance().before(self.position, area, zone),
+        }
+    }
+
+    /// What a zone shows when its last coat has been laid, where it works on it.
+    pub fn shows(&self, area: usize, zone: Zone) -> &'a Shown {
+        match self.film.beside_mask(self.position, area) {
+            Some(patch) => self.appearance().after_on(self.position, area, zone, patch),
+            None => self.appearance().after(self.position, area, zone),
+        }
     }
 
     /// The areas that it reaches.

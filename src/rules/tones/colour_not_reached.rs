@@ -36,9 +36,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .filter(|area| is_last_colour(look, coat, **area) && !is_to_wear(look, **area))
         .filter(|area| coat.what != What::Tint || is_first_colour(look, **area))
         .filter_map(|area| {
-            let shown = look.appearance();
-            let before = shown.before(look.position, *area, Zone::Faces).lab()?;
-            let after = shown.after(look.position, *area, Zone::Faces).lab()?;
+            let before = look.showed(*area, Zone::Faces).lab()?;
+            let after = look.shows(*area, Zone::Faces).lab()?;
             let apart = lab_difference(after, own);
             // What differs by its hue alone lies on a light ground of another colour.
             let dark = before.l < own.l && own.l - after.l >= part * apart;

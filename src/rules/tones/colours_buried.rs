@@ -55,7 +55,7 @@ fn is_buried(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
         Zone::ALL.iter().all(|zone| 1.0 - bare.powf(coat.share_in(*zone, bench)) >= bench.get(Figure::BuriedFrom));
     // What goes over everything and covers is no fleck: it is held against what was there by its own colour.
     let apart = || {
-        let before = look.appearance().before(look.position, area, Zone::Faces).lab()?;
+        let before = look.showed(area, Zone::Faces).lab()?;
         Some(lab_difference(before, lab(linear(coat.colour()?))))
     };
     painted && gone && apart().is_none_or(|by| by >= bench.get(Figure::AreasDifferFrom))

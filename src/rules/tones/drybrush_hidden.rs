@@ -68,11 +68,10 @@ fn flattens(coat: &Coat<'_>) -> bool {
 
 /// Whether the step leaves little of what the edges of an area stood out by, as predicted.
 fn is_flat(look: &Look<'_>, area: usize) -> bool {
-    let shown = look.appearance();
     let stands_out = |edges: &Shown, faces: &Shown| Some(lab_difference(edges.lab()?, faces.lab()?));
     let [before, after] = [
-        stands_out(shown.before(look.position, area, Zone::Edges), shown.before(look.position, area, Zone::Faces)),
-        stands_out(shown.after(look.position, area, Zone::Edges), shown.after(look.position, area, Zone::Faces)),
+        stands_out(look.showed(area, Zone::Edges), look.showed(area, Zone::Faces)),
+        stands_out(look.shows(area, Zone::Edges), look.shows(area, Zone::Faces)),
     ];
     let left = look.conditions.bench.get(Figure::LightLeft);
     before.zip(after).is_some_and(|(before, after)| after < before * left)

@@ -25,10 +25,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let bench = &look.conditions.bench;
     let Some(coat) = look.coat().filter(|coat| is_too_strong(coat, bench)) else { return };
     let least = bench.get(Figure::AreasDifferFrom);
-    let (before, shown) = (look.before(), look.appearance());
+    let before = look.before();
     let painted = |area: usize| before.coats(area, Zone::Faces).any(|under| under.what != What::Ground);
     let changed = |area: usize| {
-        let [was, is] = [shown.before(look.position, area, Zone::Faces), shown.after(look.position, area, Zone::Faces)];
+        let [was, is] = [look.showed(area, Zone::Faces), look.shows(area, Zone::Faces)];
         was.lab().zip(is.lab()).is_some_and(|(was, is)| lab_difference(was, is) >= least)
     };
     let hidden: Vec<usize> = look.areas().iter().copied().filter(|area| painted(*area) && changed(*area)).collect();

@@ -57,7 +57,7 @@ fn is_meant_to_glow(coat: &Coat<'_>) -> bool {
 fn is_dark(look: &Look<'_>, ground: &Coat<'_>, (area, zone): (usize, Zone)) -> bool {
     let limit = look.conditions.bench.get(Figure::DarkGround);
     let dark = |colour: Colour| colour.lightness() < limit;
-    let predicted = || look.appearance().before(look.position, area, zone).lab().is_some_and(|lab| lab.l < limit);
+    let predicted = || look.showed(area, zone).lab().is_some_and(|lab| lab.l < limit);
     let basecoat = ground.stage == Stage::Basecoat && ground.what == What::Colour;
     let takes_over = ground.what == What::Ground || ground.opacity >= Opacity::Covering || (basecoat && predicted());
     !ground.metallic() && takes_over && ground.colour().is_some_and(dark)

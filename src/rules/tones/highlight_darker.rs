@@ -51,13 +51,12 @@ fn is_highlight(coat: &Coat<'_>) -> bool {
 
 /// By how much it darkens an area where it darkens it least; `None` where a colour is unknown or metal lies there.
 fn darkens(look: &Look<'_>, area: usize) -> Option<f64> {
-    let shown = look.appearance();
     let by = look.zones().iter().map(|zone| {
         // On a bare ground or a preshade it is a colour, and no light.
         let colour = |seen: &&Coat<'_>| !seen.metallic() && seen.what != What::Ground && seen.stage != Stage::Preshade;
         look.before().seen(area, *zone).filter(colour)?;
-        let before = shown.before(look.position, area, *zone).lab()?;
-        Some(before.l - shown.after(look.position, area, *zone).lab()?.l)
+        let before = look.showed(area, *zone).lab()?;
+        Some(before.l - look.shows(area, *zone).lab()?.l)
     });
     by.collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::min)
 }

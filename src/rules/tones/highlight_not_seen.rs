@@ -74,15 +74,14 @@ const UNSURE: f64 = 2.0;
 /// How far the coat stands off where it stands off most, by the likeliest paints and by the furthest of all that they may be:
 /// from what was there before and, on edges, from the faces beside them. `None` where a colour is unknown.
 fn stands_off(look: &Look<'_>, area: usize) -> Option<(f64, f64)> {
-    let appearance = look.appearance();
     let mut most = None;
     for zone in look.zones() {
-        let after = appearance.after(look.position, area, *zone).stack()?;
-        let before = appearance.before(look.position, area, *zone).stack()?;
+        let after = look.shows(area, *zone).stack()?;
+        let before = look.showed(area, *zone).stack()?;
         let apart = |other: &Stack| (lab_difference(other.lab(), after.lab()), after.moved_from(other));
         let mut off = apart(before);
         if look.zones() == [Zone::Edges] {
-            let beside = apart(appearance.after(look.position, area, Zone::Faces).stack()?);
+            let beside = apart(look.shows(area, Zone::Faces).stack()?);
             off = (off.0.min(beside.0), off.1.min(beside.1));
         }
         most = most.map_or(Some(off), |so_far: (f64, f64)| Some((off.0.max(so_far.0), off.1.max(so_far.1))));

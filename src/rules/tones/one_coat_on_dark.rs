@@ -28,12 +28,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let laid = laying.coat * coat.share_in(Zone::Faces, bench);
     let over_white = Stack::on(&Ground::grey(1.0), look.conditions.shelf.surface()).lay(&laying.mixture, laid).lab().l;
     // Light that was sprayed or brushed onto a dark ground is what the stain is for there.
-    let ground = |area: usize, zone: Zone| Some(look.appearance().before(look.position, area, zone).lab()?.l);
+    let ground = |area: usize, zone: Zone| Some(look.showed(area, zone).lab()?.l);
     let is_dark = |area: usize| {
         let lightest = ground(area, Zone::Faces)?.max(ground(area, Zone::Edges)?);
         Some(lightest < bench.get(Figure::StainGroundFrom))
     };
-    let lost = |area: usize| Some(over_white - look.appearance().after(look.position, area, Zone::Faces).lab()?.l);
+    let lost = |area: usize| Some(over_white - look.shows(area, Zone::Faces).lab()?.l);
     let dark: Vec<(usize, f64)> = look
         .areas()
         .iter()
