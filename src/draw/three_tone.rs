@@ -13,7 +13,7 @@ pub(crate) fn three_tone(name: &str, tones: &Tones) -> String {
         svg.push_str(&field(corners, tone));
     }
     for (blob, colour) in pattern_on(tones) {
-        svg.push_str(&format!("<polygon fill=\"{colour}\" points=\"{}\"/>", points(&blob)));
+        svg.extend(["<polygon fill=\"", &colour.to_string(), "\" points=\"", &points(&blob), "\"/>"]);
     }
     if tones.metallic {
         svg.push_str("<path fill=\"#fff\" fill-opacity=\".25\" d=\"M92 4h12L68 56H56z\"/>");

@@ -153,7 +153,12 @@ impl Lie {
 
 /// Predicts the colours of a film.
 pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance {
-    let patches = Patches::of(film);
+    let laid = film.coats().iter().flat_map(|coat| {
+        let before = film.before(coat.position);
+        let masks = move |area| before.masks(area).map(|mask| (mask.on, mask.covers));
+        film.areas(coat.position).iter().map(move |area| (*area, coat.from, masks(*area)))
+    });
+    let patches = Patches::of(film.scheme.areas.len(), laid);
     let slots = patches.count;
     let shelf = &conditions.shelf;
     let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());
@@ -231,11 +236,13 @@ impl Painter<'_, '_> {
         let shine = (coat.what == What::Varnish).then(|| sheen(coat, bench));
         let film = self.film;
         let mut even = true;
+        let before = film.before(position);
         for area in film.areas(position) {
+            let lies = |mask| before.lies_under(*area, mask);
             for zone in coat.reach.zones() {
                 let lie = Lie::of(coat, *zone, bench);
                 even &= matches!(lie, Lie::Film(_));
-                for track in self.appearance.patches.reached(*area, *zone, coat.from, film.before(position)) {
+                for track in self.appearance.patches.reached((*area, *zone), coat.from, lies) {
                     if self.is_flecked(coat, track, *zone) {
                         even = false;
                         continue;
@@ -297,9 +304,11 @@ impl Painter<'_, '_> {
     /// Bares a share of what lay under the chipping medium.
     fn chip(&mut self, step: &Step, position: usize) {
         let share = self.conditions.bench.get(Figure::ChippedShare);
+        let before = self.film.before(position);
         for area in self.film.areas(position) {
+            let lies = |mask| before.lies_under(*area, mask);
             for zone in step.reach.zones() {
-                for slot in self.appearance.patches.reached(*area, *zone, step.from, self.film.before(position)) {
+                for slot in self.appearance.patches.reached((*area, *zone), step.from, lies) {
                     let Some(Some(under)) = self.under_resist.get(slot).copied() else { continue };
                     let over = self.shown_in(slot);
                     let shown = (self.appearance.shown.get(under), self.appearance.shown.get(over));

@@ -2,8 +2,6 @@
 //! something was laid beside it.
 
 use super::coat::aimed_share;
-use super::history::Film;
-use super::view::View;
 use crate::bench::Bench;
 use crate::trade::{Direction, Zone};
 
@@ -76,20 +74,21 @@ impl OfArea {
 }
 
 impl Patches {
-    /// The patches that the coats of a film make.
-    pub(super) fn of(film: &Film<'_>) -> Self {
-        let mut areas: Vec<OfArea> = vec![OfArea::default(); film.scheme().areas.len()];
-        for coat in film.coats() {
-            let before = film.before(coat.position);
-            for area in film.areas(coat.position) {
-                let Some(of_area) = areas.get_mut(*area) else { continue };
-                if let Some(from) = coat.from.filter(|from| !of_area.sides.contains(from)) {
-                    of_area.sides.push(from);
-                }
-                for mask in before.masks(*area).filter(|mask| mask.covers > 0.0) {
-                    if of_area.masks.iter().all(|known| known.on != mask.on) {
-                        of_area.masks.push(Masked { on: mask.on, covers: mask.covers });
-                    }
+    /// The patches of so many areas, by what was laid on each: the area, the side from which it came, and the masks that
+    /// lay there by their places in the order, with how much of the area each covers.
+    pub(super) fn of<M>(areas: usize, laid: impl Iterator<Item = (usize, Option<Direction>, M)>) -> Self
+    where
+        M: Iterator<Item = (usize, f64)>,
+    {
+        let mut areas: Vec<OfArea> = vec![OfArea::default(); areas];
+        for (area, from, masks) in laid {
+            let Some(of_area) = areas.get_mut(area) else { continue };
+            if let Some(from) = from.filter(|from| !of_area.sides.contains(from)) {
+                of_area.sides.push(from);
+            }
+            for (on, covers) in masks.filter(|(_, covers)| *covers > 0.0) {
+                if of_area.masks.iter().all(|known| known.on != on) {
+                    of_area.masks.push(Masked { on, covers });
                 }
             }
         }
@@ -124,11 +123,15 @@ impl Patches {
         of_area.first + zone as usize * of_area.tracks() + within
     }
 
-    /// The tracks of a zone that something reaches that comes from one side or from everywhere, at a moment of the film.
-    pub(super) fn reached(&self, area: usize, zone: Zone, from: Option<Direction>, view: View<'_, '_>) -> Vec<usize> {
+    /// The tracks of a zone that something reaches that comes from one side or from everywhere, where some masks lie.
+    pub(super) fn reached(
+        &self,
+        (area, zone): (usize, Zone),
+        from: Option<Direction>,
+        lies: impl Fn(usize) -> bool,
+    ) -> Vec<usize> {
         let Some(of_area) = self.areas.get(area).filter(|area| !area.is_one()) else { return vec![slot(area, zone)] };
-        let lies = |mask: &Masked| view.masks(area).any(|on| on.on == mask.on);
-        let masks = of_area.masks.iter().zip(1..).filter(|(mask, _)| !lies(mask)).map(|(_, mask)| mask);
+        let masks = of_area.masks.iter().zip(1..).filter(|(mask, _)| !lies(mask.on)).map(|(_, mask)| mask);
         let mut tracks = Vec::new();
         for mask in std::iter::once(0).chain(masks) {
             tracks.push(self.track(area, zone, Patch { side: from, mask }));
