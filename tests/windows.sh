@@ -25,6 +25,8 @@ rustup target add "$target"
 wine=$(command -v wine64 || echo /usr/lib/wine/wine64)
 export WINEPREFIX=${WINEPREFIX:-$PWD/target/wine} WINEDEBUG=-all
 export CARGO_TARGET_X86_64_PC_WINDOWS_GNU_RUNNER=$wine
+# In a clean clone there is no target folder yet, and wine makes no more than the last folder of a path.
+mkdir -p "$WINEPREFIX"
 # A folder of its own: what the other system's tests were built with stays.
 export CARGO_TARGET_DIR=${CARGO_TARGET_DIR:-$PWD/target/windows}
 

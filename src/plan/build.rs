@@ -94,6 +94,7 @@ impl<'c> Build<'c> {
         let work = Workload {
             passes: Vec::new(),
             bundles: Vec::new(),
+            lots: Vec::new(),
             kits: Vec::new(),
             changes: Changes::of(&conditions.bench),
             habits: Habits::of(&conditions.bench),
@@ -148,7 +149,8 @@ impl<'c> Build<'c> {
             let own = self.work.passes.len();
             let rest = if coat == step.coats { rest } else { between };
             let unbroken = step.together && coat > 1;
-            self.work.passes.push(Pass { unit, step: at, coat, each, kit, links, rest, bundle: 0, unbroken });
+            let together = step.together;
+            self.work.passes.push(Pass { unit, step: at, coat, each, kit, links, rest, bundle: 0, together, unbroken });
             links = vec![Link { pass: own, rest: between }];
         }
     }

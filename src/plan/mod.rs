@@ -12,6 +12,8 @@
 //!   for washed models; where they share no area, and nobody wrote `after`, it must only be dry to the touch;
 //! - models are taken in their order; a pass may be split between evenings, a `together` step may not, and nothing is
 //!   done between its coats;
+//! - what several units get `together` with the same mix goes over all of them on one evening, where that needs no other
+//!   evening in the end;
 //! - what is sprayed for a unit goes over all its models in one run, or in as few as the longest evening allows;
 //! - where drying would cut a pass into pieces of a few models, it begins so much later that it need not stop;
 //! - a colour over a chipping film is chipped, and a mask on open paint is taken off, on the evening of the last coat; the
@@ -33,6 +35,7 @@ mod crowd;
 mod dates;
 mod evening;
 mod hands;
+mod lots;
 mod moment;
 mod order;
 mod random;
@@ -58,7 +61,10 @@ use moment::Seconds;
 pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
     let calendar = Calendar::of(army.evenings.as_ref()?)?;
     let work = build::workload(army, conditions, Some(&calendar)).ok()?;
-    let (mut found, bound) = search::search(&work, &calendar)?;
+    let (apart, bound) = search::search(&work, &calendar)?;
+    let in_lots = lots::gathered(&work, &calendar).and_then(|work| search::search(&work, &calendar));
+    let in_lots = in_lots.map(|(found, _)| found).filter(|found| lots::ends(found) <= lots::ends(&apart));
+    let mut found = in_lots.unwrap_or(apart);
     found.stretches = schedule::tidy(&work, found.stretches);
     found.finish = found.stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
     let bound = bound.min(calendar.worked(found.finish));

@@ -12,6 +12,8 @@ pub(super) struct Workload {
     pub(super) passes: Vec<Pass>,
     /// What one evening holds, in the order of the passes; every pass is in one.
     pub(super) bundles: Vec<Bundle>,
+    /// Bundles of several units that are begun only when all of them can be.
+    pub(super) lots: Vec<Vec<usize>>,
     /// What the passes are done with.
     pub(super) kits: Vec<Kit>,
     /// What changing tools takes.
@@ -41,6 +43,8 @@ pub(super) struct Pass {
     pub(super) rest: Seconds,
     /// The bundle it is in.
     pub(super) bundle: usize,
+    /// Whether its author wants all models done in one go.
+    pub(super) together: bool,
     /// Whether nothing else comes between the pass before it and this one.
     pub(super) unbroken: bool,
 }
@@ -77,6 +81,11 @@ impl Workload {
     /// What a pass is done with.
     pub(super) fn tool(&self, pass: &Pass) -> Tool {
         self.kits.get(pass.kit).map_or(Tool::Bare, |kit| kit.tool)
+    }
+
+    /// Whether a pass needs nothing that holds paint.
+    pub(super) fn is_bare(&self, pass: &Pass) -> bool {
+        self.kits.get(pass.kit).is_none_or(|kit| kit.mix.parts.is_empty())
     }
 
     /// What it takes until the hands can begin a pass.

@@ -240,6 +240,49 @@ fn a_step_without_minutes_is_planned_with_the_usual_ones_and_says_so() {
     assert!(bench.run(&["plan", ".", "watch"]).out.contains("3 h of work"));
 }
 
+/// Two schemes that end with the same matt varnish, all models of each in one go; the second has more to dry before it.
+fn two_that_share_a_varnish() -> Bench {
+    let bench = guide("minutes: 1", EVENINGS);
+    let read = |file: &str| fs::read_to_string(bench.path(&format!("content/schemes/warden/{file}.md"))).unwrap();
+    let texts = ["scheme", "10-wash", "20-ground", "30-cloth", "40-matt"].map(|file| (file, read(file)));
+    for (file, text) in &texts {
+        let text = text.replace("title: Warden", "title: Levy").replace("title: Matt", "title: Matt\ntogether: true");
+        bench.write(&format!("content/schemes/levy/{file}.md"), &text);
+        bench.write(&format!("content/schemes/warden/{file}.md"), text.replace("title: Levy", "title: Warden"));
+    }
+    let trim = texts[3].1.replace("title: Cloth", "title: Trim").replace("stage: basecoat", "stage: glaze");
+    bench.write("content/schemes/levy/35-trim.md", trim);
+    let units = "units: [{scheme: warden, models: 6}, {scheme: levy, models: 6}]";
+    let army = fs::read_to_string(bench.path("content/armies/watch.yaml")).unwrap();
+    bench.write("content/armies/watch.yaml", army.replace("units: [{scheme: warden, models: 12}]", units));
+    bench
+}
+
+/// The evenings on which the models of each unit are varnished.
+fn varnished(bench: &Bench) -> Vec<(usize, u64)> {
+    let run = bench.run(&["plan", ".", "watch", "--format", "json"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    let plan: Value = serde_json::from_str(&run.out).unwrap();
+    let mut found = Vec::new();
+    for (evening, told) in plan["evenings"].as_array().unwrap().iter().enumerate() {
+        for step in told["steps"].as_array().unwrap() {
+            if step["step"] == "40-matt" {
+                found.push((evening, step["unit"].as_u64().unwrap()));
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn what_two_schemes_get_from_one_lot_they_get_on_one_evening() {
+    let bench = two_that_share_a_varnish();
+    let found = varnished(&bench);
+    let [(first, one), (second, other)] = found.as_slice() else { panic!("{found:?}") };
+    assert_eq!(first, second, "the wardens wait for the levy: {found:?}");
+    assert_ne!(one, other);
+}
+
 #[test]
 fn wishes_that_no_evening_holds_are_told_with_their_numbers() {
     for (step, army, message, mend) in [

@@ -57,6 +57,18 @@ impl Ready<'_> {
         self.state.now + self.work.change(self.state.hands, pass).takes()
     }
 
+    /// When all of a bundle's lot can be begun; `None` where something before one of them is not done.
+    fn lot(&self, at: usize) -> Option<Seconds> {
+        let lot = self.work.lots.iter().find(|lot| lot.contains(&at));
+        let others = lot.into_iter().flatten().filter(|other| **other != at);
+        others.filter_map(|other| self.work.bundles.get(*other)).try_fold(0, |latest, other| {
+            let first = self.work.slice(&other.passes).first()?;
+            let is_begun = self.state.done.get(other.passes.start).is_some_and(|done| *done > 0);
+            let begins = if is_begun { 0 } else { self.earliest(first, 0..self.work.models_of(first))? };
+            Some(begins.max(latest))
+        })
+    }
+
     fn count(&self, bundle: &Bundle) -> Option<Count> {
         let done = self.state.done.get(bundle.passes.start).copied()?;
         let left = self.work.slice(&bundle.passes).first().map_or(0, |pass| self.work.models_of(pass)) - done;
@@ -71,18 +83,19 @@ impl Ready<'_> {
             return None;
         }
         let count = self.count(bundle).filter(|count| count.within >= count.least)?;
+        let lot = self.lot(at)?;
         let strips = !room.stripped && (self.state.hands.airbrush.is_some() || sprays);
         let limit = room.until.checked_sub(if strips { self.work.changes.strip } else { 0 })?;
         match self.work.slice(&bundle.passes) {
-            [pass] => self.single(pass, count, limit),
-            _ => self.several(&bundle.passes, count, limit, starts),
+            [pass] => self.single(pass, (count, lot), limit),
+            _ => self.several(&bundle.passes, (count, lot), limit, starts),
         }
     }
 
     /// How many models a pass can go over in one go before a moment. Where what dries would cut it into pieces, it begins
     /// so much later that it need not stop.
-    fn single(&self, pass: &Pass, count: Count, limit: Seconds) -> Option<Offer> {
-        let soon = self.soon(pass);
+    fn single(&self, pass: &Pass, (count, lot): (Count, Seconds), limit: Seconds) -> Option<Offer> {
+        let soon = self.soon(pass).max(lot);
         let fits = |start: Seconds| {
             let fit = limit.checked_sub(start)?.checked_div(pass.each);
             Some(fit.map_or(count.within, |fit| u32::try_from(fit).unwrap_or(u32::MAX).min(count.within)))
@@ -142,12 +155,19 @@ impl Ready<'_> {
     }
 
     /// The same for a bundle of several passes: all of it ends before the moment.
-    fn several(&self, range: &Range<usize>, count: Count, limit: Seconds, starts: &mut Vec<Seconds>) -> Option<Offer> {
+    fn several(
+        &self,
+        range: &Range<usize>,
+        (count, lot): (Count, Seconds),
+        limit: Seconds,
+        starts: &mut Vec<Seconds>,
+    ) -> Option<Offer> {
         let first = self.work.slice(range).first()?;
-        let (soon, hands, sprays) = (self.soon(first), self.state.hands, self.work.sprays(range));
+        let (at_once, hands, sprays) = (self.soon(first), self.state.hands, self.work.sprays(range));
+        let soon = at_once.max(lot);
         let mut fits = |start: Seconds, models: u32| {
             let outside = |pass: &Pass| self.earliest(pass, count.done..count.done + models).unwrap_or_default();
-            let from = self.state.now + (start - soon);
+            let from = self.state.now + (start - at_once);
             if outside(first) > start {
                 return false;
             }
@@ -209,7 +229,8 @@ impl Ready<'_> {
     fn begin(&self, at: usize) -> Option<Seconds> {
         let bundle = self.work.bundles.get(at)?;
         let count = self.count(bundle).filter(|count| count.within >= count.least)?;
-        self.earliest(self.work.slice(&bundle.passes).first()?, count.done..count.done + count.least)
+        let own = self.earliest(self.work.slice(&bundle.passes).first()?, count.done..count.done + count.least)?;
+        Some(own.max(self.lot(at)?))
     }
 
     /// When the first of what is open can be gone on with, on whatever evening.
