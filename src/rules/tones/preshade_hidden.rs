@@ -1,7 +1,9 @@
 //! Light and dark that was sprayed for a thin colour to show is gone under a colour that covers.
 
 use crate::bench::Figure;
-use crate::film::{Coat, Opacity, View};
+use crate::colour::space::lab_difference;
+use crate::colour::{CLOSE, PLAINLY_SEEN};
+use crate::film::{Coat, Opacity, Patch, View};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Stage, Zone};
@@ -32,7 +34,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             (gone(look.after()) && !gone(look.before())).then_some((*area, preshade))
         })
         .collect();
-    let Some((area, preshade)) = hidden.first() else { return };
+    let Some((area, preshade)) = hidden.first() else { return faded(look, coat, told) };
     if is_of_use_elsewhere(look, preshade, limit) {
         return;
     }
@@ -44,6 +46,42 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step_at(coat.step).places.paints, message, mend);
         look.see(finding, preshade.step, "what it covers")
     });
+}
+
+/// Light from one side that is hidden by less, and of which one hardly sees anything: both sides are predicted nearly alike.
+fn faded(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
+    let faded: Vec<(usize, &Coat<'_>)> = look
+        .areas()
+        .iter()
+        .filter_map(|area| {
+            let preshade = preshade(look, *area).filter(|preshade| preshade.from.is_some())?;
+            let faded = |after: bool| Some(stands_off(look, preshade, *area, after)? <= CLOSE);
+            (faded(true)? && !faded(false)?).then_some((*area, preshade))
+        })
+        .collect();
+    let Some((area, preshade)) = faded.first() else { return };
+    let stands = |area: &usize| stands_off(look, preshade, *area, true).is_some_and(|off| off > CLOSE);
+    if look.film.areas(preshade.position).iter().any(stands) {
+        return;
+    }
+    told.tell(&RULE, coat.step, Some(preshade.step), || {
+        let areas = look.area_titles(faded.iter().map(|(area, _)| *area));
+        let light = look.title(preshade.step);
+        let message = format!("{} leaves hardly anything of {light} to see on {areas}", look.own_title());
+        let mend = "thin this colour, spray it or lay fewer coats, or leave the preshade out";
+        let off = stands_off(look, preshade, *area, true).unwrap_or_default();
+        let level = if off < PLAINLY_SEEN { Level::Warning } else { Level::Note };
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(level);
+        look.see(finding, preshade.step, "what it hides")
+    });
+}
+
+/// How far the faces of an area that look to the side of a preshade are from the others, in CIEDE2000, before or after the
+/// step; `None` where a colour is not known.
+fn stands_off(look: &Look<'_>, preshade: &Coat<'_>, area: usize, after: bool) -> Option<f64> {
+    let position = look.position + usize::from(after);
+    let lab = |side| look.appearance().before_on(position, area, Zone::Faces, Patch { side, mask: 0 }).lab();
+    Some(lab_difference(lab(preshade.from)?, lab(None)?))
 }
 
 /// Whether its light still shows on another area in the end: there it was worth its while, and sprayed in one go.
