@@ -3,7 +3,7 @@
 
 use maulstick::colour::space::{Lab, lab_difference};
 use maulstick::door::Memory;
-use maulstick::film::{Conditions, Film, Patch, Shown};
+use maulstick::film::{Conditions, Film, Shown};
 use maulstick::guide::{Guide, resolve};
 use maulstick::measure::Colour;
 use maulstick::source;
@@ -231,23 +231,39 @@ fn what_lies_over_a_pattern_later_lies_on_every_part_of_it() {
     assert!(lab_difference(face.lab().unwrap(), night) < 1.0);
 }
 
-#[test]
-fn a_mask_of_which_nobody_says_more_keeps_half_of_what_is_sprayed_beside_it() {
-    let steps = [
-        GROUND,
-        "stage: basecoat\nareas: [shell]\npaints: [straw]\ncoats: 3",
-        "stage: mask\nareas: [shell]\nwith: hand",
-        "stage: basecoat\nareas: [shell]\nwith: airbrush\npaints: [night]\ncoats: 4",
-        "stage: unmask\nareas: [shell]\nwith: hand",
-    ];
-    let guide = guide_of(&steps);
+/// How much of an area shows each of some lightnesses in the end, the largest first.
+fn parts(steps: &[String]) -> Vec<(f64, f64)> {
+    let guide = guide_of(&texts(steps));
     let conditions = Conditions::of(&guide);
     let film = Film::walk(&guide.schemes[0], &(0..steps.len()).collect::<Vec<_>>(), &conditions);
-    let appearance = film.appearance(&conditions);
-    let kept = appearance.kept_by_masks(0);
-    assert_eq!(kept.iter().map(|kept| (kept.share, kept.by)).collect::<Vec<_>>(), [(0.5, None), (0.5, Some(2))]);
-    let of = |mask: usize| appearance.after_on(4, 0, Zone::Faces, Patch { side: None, mask }).lab().unwrap();
-    assert!(of(0).l < 30.0 && of(1).l > 60.0, "{:?} {:?}", of(0), of(1));
-    let whole = appearance.after(4, 0, Zone::Faces).lab().unwrap();
-    assert_eq!(whole, of(1), "what was there first speaks for two equal parts");
+    let parts = film.appearance(&conditions).parts(0, Zone::Faces);
+    parts.into_iter().map(|(share, shown)| ((share * 100.0).round(), shown.lab().unwrap().l.round())).collect()
+}
+
+#[test]
+fn masks_one_after_the_other_lie_over_each_other_and_masks_together_do_not() {
+    let together = parts(&camouflage("covers: 50%", "covers: 30%"));
+    assert_eq!(together.iter().map(|part| part.0).collect::<Vec<_>>(), [50.0, 30.0, 20.0]);
+    // The first mask comes off before the second goes on, over a tenth less of what both colours left.
+    let mut apart = camouflage("covers: 80%", "covers: 90%");
+    apart.insert(4, "stage: unmask\nareas: [shell]\nwith: hand".to_owned());
+    let apart = parts(&apart);
+    // The third colour differs a little over the first and over the second.
+    assert_eq!(apart.iter().map(|part| part.0).collect::<Vec<_>>(), [72.0, 18.0, 8.0, 2.0], "{apart:?}");
+    assert!(apart[0].1 > 60.0, "most of it is straw: {apart:?}");
+}
+
+#[test]
+fn what_hides_a_pattern_leaves_none() {
+    let mut steps = camouflage("covers: 50%", "covers: 30%");
+    steps.push("stage: basecoat\nareas: [shell]\npaints: [night]\ncoats: 8".to_owned());
+    assert_eq!(parts(&steps).len(), 1);
+}
+
+#[test]
+fn a_mask_of_which_nobody_says_more_changes_nothing_of_what_is_sprayed_on_its_area() {
+    let mask = ["stage: mask\nareas: [shell]\nwith: hand", "stage: unmask\nareas: [shell]\nwith: hand"];
+    let straw = "stage: basecoat\nareas: [shell]\npaints: [straw]\ncoats: 3";
+    let night = "stage: basecoat\nareas: [shell]\nwith: airbrush\npaints: [night]\ncoats: 4";
+    assert_eq!(faces(&[GROUND, straw, mask[0], night, mask[1]]), faces(&[GROUND, straw, night]));
 }

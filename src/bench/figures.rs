@@ -351,8 +351,6 @@ with_sizes! {
     SpotsShare = "spots-share", 0.03 Share, Low;
     /// What decals cover of an area (own estimate).
     DecalShare = "decal-share", 0.05 Share, Low;
-    /// What a mask covers of an area that is sprayed while it lies there, where its step does not say (own estimate).
-    MaskCovers = "mask-covers", 0.5 Share, Low;
     /// What a filler touches of an area (own estimate).
     FillerShare = "filler-share", 0.02 Share, Low;
     /// How large a base is against the model on it, where a step is about the base alone and its size is not known.

@@ -177,19 +177,7 @@ fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
     for sided in &look.sides {
         add_zones(&mut colour, &sided.zones, spot.toward(sided.side) / looks.max(1.0), spot);
     }
-    for (number, patch) in look.patches.iter().enumerate() {
-        let cover = lies_on(&look.patches, number, spot.grain[PATTERN]);
-        if cover > 0.0 {
-            let own = if patch.masked {
-                taped(spot)
-            } else {
-                let mut own = [0.0; 3];
-                add_zones(&mut own, &patch.zones, 1.0, spot);
-                own
-            };
-            colour = [0, 1, 2].map(|channel| mix(colour[channel], own[channel], cover));
-        }
-    }
+    patched(&mut colour, look, spot, false);
     if look.unknown && ((at % width + at / width) / 5).is_multiple_of(2) {
         colour = colour.map(|channel| channel * 0.8);
     }
@@ -202,7 +190,24 @@ fn lit(spot: &Spot, look: &AreaLook, at: usize, width: usize) -> [f32; 3] {
             }
         }
     }
+    patched(&mut colour, look, spot, true);
     colour
+}
+
+/// Lays the patches of a look over a spot: those under tape, or the others.
+fn patched(colour: &mut [f32; 3], look: &AreaLook, spot: &Spot, masked: bool) {
+    for (number, patch) in look.patches.iter().enumerate().filter(|(_, patch)| patch.masked == masked) {
+        let cover = lies_on(&look.patches, number, spot.grain[PATTERN]);
+        if cover > 0.0 {
+            let mut own = [0.0; 3];
+            if masked {
+                own = taped(spot);
+            } else {
+                add_zones(&mut own, &patch.zones, 1.0, spot);
+            }
+            *colour = [0, 1, 2].map(|channel| mix(colour[channel], own[channel], cover));
+        }
+    }
 }
 
 /// How far one of several patches lies on a spot of such a grain: the first where that is lowest, the second where it is

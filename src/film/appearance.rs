@@ -7,8 +7,7 @@
 //!   stippling, powder and painted chips lie beside what they leave bare, an ordinary brushed coat thick;
 //! - what comes from one side lies on what looks that way: each zone of the area then has a colour for that side and one
 //!   for the rest, and shows their mean;
-//! - what is laid while a mask lies on a part of an area lies on the rest of it ([`Figure::MaskCovers`] where nobody says
-//!   how much that is); the zone then shows what is larger, and each part goes on for itself;
+//! - what is laid while a mask lies on a part of an area lies on the rest of it; the zone then shows what is larger, and each part goes on for itself;
 //! - two that are blended wet in wet are the first in the recesses, the second on the edges, and half of each between;
 //! - a varnish colours nothing and changes how the surface shines; chipping medium and fixer are not seen;
 //! - chipping bares a share of what lay under the chipping medium;
@@ -25,9 +24,9 @@ use std::collections::BTreeMap;
 use super::coat::Coat;
 use super::conditions::Conditions;
 use super::cup::{strength_of, volume};
-use super::history::Film;
+use super::history::{Film, MaskSpan};
 use super::now::sheen;
-use super::patches::{Kept, Patches, slot};
+use super::patches::{Patches, slot};
 use super::shown::{Appearance, Change, Laying, Shown};
 use super::turn::Deed;
 use super::what::What;
@@ -153,12 +152,7 @@ impl Lie {
 
 /// Predicts the colours of a film.
 pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance {
-    let laid = film.coats().iter().flat_map(|coat| {
-        let before = film.before(coat.position);
-        let masks = move |area| before.masks(area).map(|mask| (mask.on, mask.covers));
-        film.areas(coat.position).iter().map(move |area| (*area, coat.from, masks(*area)))
-    });
-    let patches = Patches::of(film.scheme.areas.len(), laid);
+    let patches = patches(film);
     let slots = patches.count;
     let shelf = &conditions.shelf;
     let bare = Stack::on(&Ground { seen: bare_model(&conditions.bench), metallic: false }, shelf.surface());
@@ -181,6 +175,19 @@ pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance
         painter.paint(position);
     }
     painter.appearance
+}
+
+/// The patches that the coats and the masks of a film make.
+fn patches(film: &Film<'_>) -> Patches {
+    let aimed = film.coats().iter().filter_map(|coat| Some((film.areas(coat.position), coat.from?)));
+    let sides = aimed.flat_map(|(areas, from)| areas.iter().map(move |area| (*area, from)));
+    let lying = |mask: &MaskSpan| -> Vec<usize> {
+        film.before(mask.on).masks(mask.area).filter(|other| other.covers.is_some()).map(|other| other.on).collect()
+    };
+    let parts = film.masks.iter().filter_map(|mask| Some((mask, mask.covers?, lying(mask))));
+    let parts: Vec<(&MaskSpan, f64, Vec<usize>)> = parts.collect();
+    let masks = parts.iter().map(|(mask, covers, lying)| (mask.area, (mask.on, *covers, lying.as_slice())));
+    Patches::of(film.scheme.areas.len(), sides, masks)
 }
 
 /// What bare plastic or resin reflects: a grey of the lightness that the figure says.
@@ -332,11 +339,13 @@ impl Painter<'_, '_> {
         }
         let bench = &self.conditions.bench;
         let mut parts: Vec<(f64, Vec<(f64, usize)>)> = Vec::new();
+        let shares = patches.cells(area).iter().map(|cell| cell.share);
+        let shares: Vec<f64> = if patches.cells(area).is_empty() { vec![1.0] } else { shares.collect() };
         // What no mask kept comes last.
-        for (mask, Kept { share, .. }) in patches.kept(area).into_iter().enumerate().rev() {
-            let tracks = patches.under((area, zone), mask, bench);
+        for (cell, share) in shares.into_iter().enumerate().rev() {
+            let tracks = patches.within((area, zone), cell, bench);
             let shown: Vec<(f64, usize)> = tracks.into_iter().map(|(of, track)| (of, self.shown_in(track))).collect();
-            match parts.iter_mut().find(|(_, known)| *known == shown) {
+            match parts.iter_mut().find(|(_, known)| self.looks_alike(known, &shown)) {
                 Some((all, _)) => *all += share,
                 None => parts.push((share, shown)),
             }
@@ -354,6 +363,12 @@ impl Painter<'_, '_> {
         if to != self.shown_in(slot(area, zone)) {
             self.change(slot(area, zone), position, to);
         }
+    }
+
+    /// Whether one sees no difference between two parts, side by side.
+    fn looks_alike(&self, one: &[(f64, usize)], other: &[(f64, usize)]) -> bool {
+        let mut pairs = one.iter().zip(other);
+        pairs.all(|((_, one), (_, other))| self.appearance.is_alike(*one, *other))
     }
 
     fn shown_in(&self, slot: usize) -> usize {

@@ -40,10 +40,8 @@ pub(super) struct MaskSpan {
     pub(super) area: usize,
     pub(super) on: usize,
     pub(super) off: Option<usize>,
-    /// How much of it the mask covers where something is laid beside it, from 0 to 1.
-    pub(super) covers: f64,
-    /// Whether the author says that it covers a part of it.
-    pub(super) leaves_rest: bool,
+    /// How much of it, from 0 to 1, where its author says that it is a part.
+    pub(super) covers: Option<f64>,
 }
 
 /// The stacks of one area.

@@ -39,7 +39,7 @@ pub use history::{Film, Link};
 pub(crate) use needs::is_wiped;
 pub use needs::{Need, Next, Reason, is_soft_mask, need};
 pub use now::{OnTop, SurfaceNow, sheen, surface_now};
-pub use patches::{Kept, Patch};
+pub use patches::{Cell, Patch};
 pub use shown::{Appearance, Laying, Shown};
 pub use turn::{Deed, Preparation, Turn, Wait};
 pub use view::{Layer, View};
@@ -78,12 +78,13 @@ impl<'s> Film<'s> {
 
     /// Where what is laid on an area at a place of the order lies, if that is beside a mask that keeps a part of the area.
     pub fn beside_mask(&self, position: usize, area: usize) -> Option<Patch> {
-        self.before(position).masks(area).any(|mask| mask.covers > 0.0).then(Patch::default)
+        let keeps = self.before(position).masks(area).any(|mask| mask.covers.is_some());
+        keeps.then(|| Patch { side: self.coat(position).and_then(|coat| coat.from), cell: 0 })
     }
 
     /// What a zone shows where a coat lies on it, once it is laid.
     pub fn own_look<'a>(&self, coat: &Coat<'_>, (area, zone): (usize, Zone), appearance: &'a Appearance) -> &'a Shown {
-        let aimed = coat.from.map(|_| Patch { side: coat.from, mask: 0 });
+        let aimed = coat.from.map(|_| Patch { side: coat.from, cell: 0 });
         match aimed.or_else(|| self.beside_mask(coat.position, area)) {
             Some(patch) => appearance.after_on(coat.position, area, zone, patch),
             None => appearance.after(coat.position, area, zone),

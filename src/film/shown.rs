@@ -1,8 +1,8 @@
 //! What the zones of a model show after every step.
 
-use super::patches::{Kept, Patch, Patches, slot};
-use crate::colour::space::Lab;
-use crate::colour::{HIDES, Mixture, Stack};
+use super::patches::{Cell, Patch, Patches, slot};
+use crate::colour::space::{Lab, lab_difference};
+use crate::colour::{HIDES, JUST_SEEN, Mixture, Stack};
 use crate::measure::Colour;
 use crate::trade::{Direction, Zone};
 
@@ -125,22 +125,27 @@ impl Appearance {
         self.patches.sides(area)
     }
 
-    /// What each mask kept of an area while something was laid beside it; what none did comes first. [`Patch::mask`] counts
-    /// these.
-    pub fn kept_by_masks(&self, area: usize) -> Vec<Kept> {
-        self.patches.kept(area)
+    /// What masks on parts of an area part it into; nothing where none does. [`Patch::cell`] counts these.
+    pub fn cells(&self, area: usize) -> &[Cell] {
+        self.patches.cells(area)
+    }
+
+    /// Whether one sees no difference between two that are shown.
+    pub(super) fn is_alike(&self, one: usize, other: usize) -> bool {
+        let lab = |at: usize| self.shown.get(at).and_then(Shown::lab);
+        one == other || lab(one).zip(lab(other)).is_some_and(|(one, other)| lab_difference(one, other) < JUST_SEEN)
     }
 
     /// What a zone shows in the end, part by part where masks kept something: how much of the area and what, the largest
     /// first, of equal ones what was there first.
     pub fn parts(&self, area: usize, zone: Zone) -> Vec<(f64, &Shown)> {
         let mut parts: Vec<(f64, usize)> = Vec::new();
-        for (mask, kept) in self.patches.kept(area).iter().enumerate().rev() {
-            let track = self.patches.track(area, zone, Patch { side: None, mask });
+        for (cell, Cell { share, .. }) in self.cells(area).iter().enumerate().rev() {
+            let track = self.patches.track(area, zone, Patch { side: None, cell });
             let shown = self.last_before(usize::MAX, track);
-            match parts.iter_mut().find(|(_, known)| *known == shown) {
-                Some((share, _)) => *share += kept.share,
-                None => parts.push((kept.share, shown)),
+            match parts.iter_mut().find(|(_, known)| self.is_alike(*known, shown)) {
+                Some((all, _)) => *all += share,
+                None => parts.push((*share, shown)),
             }
         }
         parts.sort_by(|one, other| other.0.total_cmp(&one.0));

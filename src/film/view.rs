@@ -147,12 +147,12 @@ impl<'f, 's> View<'f, 's> {
 
     /// Whether no mask lies on an area, or only such as leave a part of it free, as their authors say.
     pub fn is_open(&self, area: usize) -> bool {
-        self.masks(area).all(|mask| mask.leaves_rest)
+        self.masks(area).all(|mask| mask.covers.is_some())
     }
 
-    /// How much of an area no mask covers, from 0 to 1, for what is laid on it nonetheless.
+    /// How much of an area its masks leave free, from 0 to 1, as far as their authors say.
     pub fn free(&self, area: usize) -> f64 {
-        (1.0 - self.masks(area).map(|mask| mask.covers).sum::<f64>()).max(0.0)
+        (1.0 - self.masks(area).filter_map(|mask| mask.covers).sum::<f64>()).max(0.0)
     }
 
     /// The place in the order of the step that shut an area in, so that it can't be reached any more.

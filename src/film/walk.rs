@@ -1,6 +1,6 @@
 //! Walking the steps: each lays its coat on the zones it reaches, and time passes.
 
-use crate::bench::{Figure, Micrometres, Minutes};
+use crate::bench::{Micrometres, Minutes};
 use std::ops::Range;
 
 use super::clock::{self, Last};
@@ -212,20 +212,8 @@ impl<'s> Walk<'s, '_> {
     fn mask(&mut self, step: &Step, deed: Deed, position: usize, areas: Range<usize>) {
         let areas = self.film.reached.get(areas).unwrap_or_default();
         if deed == Deed::Mask {
-            let guessed = || self.conditions.bench.get(Figure::MaskCovers).clamp(0.0, 1.0);
-            // Tape on faces or edges alone leaves the others whole.
-            let covers = match step.covers {
-                _ if step.reach != Reach::All => 0.0,
-                Some(share) => share.as_fraction().as_f64(),
-                None => guessed(),
-            };
-            let span = |area: &usize| MaskSpan {
-                area: *area,
-                on: position,
-                off: None,
-                covers,
-                leaves_rest: step.covers.is_some(),
-            };
+            let covers = step.covers.map(|share| share.as_fraction().as_f64());
+            let span = |area: &usize| MaskSpan { area: *area, on: position, off: None, covers };
             self.film.masks.extend(areas.iter().map(span));
         }
         if deed == Deed::Unmask {

@@ -233,7 +233,7 @@ pub(crate) static HIDES: Check = name_check(
 pub(crate) static COVERS: Check = name_check(
     "covers-without-mask",
     Level::Warning,
-    "only a step of the stage 'mask' says how much of its areas it covers",
+    "a step of the stage 'mask', and no other, may say how much of all its areas it covers",
     "the steps after it go over all of the area, and so do their colours",
 );
 

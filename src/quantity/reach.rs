@@ -5,7 +5,7 @@ use crate::bench::{Bench, Figure};
 use crate::film::{Film, What, aimed_share, film_figure};
 use crate::guide::{Area, Scheme, Step};
 use crate::measure::{Fraction, SquareCentimetres};
-use crate::trade::{Kind, Planting, Reach, Stage, Zone, plantings};
+use crate::trade::{Kind, Planting, Reach, Stage, Technique, Zone, plantings};
 
 /// What a step touches: the product counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -42,9 +42,15 @@ pub(super) fn touched(
         return Some(Touched { area: surface.area, base: SquareCentimetres(0.0), areas, zones: 1.0, fine: false });
     }
     let coat = film.coat(position);
-    // What lies under a mask gets nothing.
+    // What lies under a mask gets nothing of a brush. A can is not aimed between pieces of it, and of what an airbrush sprays
+    // some half lands on it.
     let before = film.before(position);
-    let free = |area: usize| if coat.is_some() { before.free(area) } else { 1.0 };
+    let free = |area: usize| match step.technique {
+        _ if coat.is_none() => 1.0,
+        Technique::SprayCan => 1.0,
+        Technique::Airbrush => f64::midpoint(1.0, before.free(area)),
+        _ => before.free(area),
+    };
     let shares = reached.iter().map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64() * free(*area)));
     let areas = shares.sum::<Option<f64>>()?.min(1.0);
     let figure = coat.map(|coat| film_figure(step, coat.what, &coat.cup, bench));
@@ -94,10 +100,14 @@ fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
     let kind = step.mix.parts.first().map(|part| part.paint.kind);
     let spread = step.deep.is_some() || matches!(kind, Some(Kind::Texture | Kind::Glue));
     let set = sets_plants(step);
-    let (area, zones) = match (set, spread) {
-        (true, _) => (base.top, bench.get(Figure::TuftShare)),
-        (false, true) => (base.top, bench.get(Figure::BaseCovered)),
-        (false, false) => (base.all, 1.0),
+    // The rim is the base's edge, and its top what a brush on the faces meets.
+    let rim = SquareCentimetres((base.all.0 - base.top.0).max(0.0));
+    let (area, zones) = match (set, spread, step.reach) {
+        (true, ..) => (base.top, bench.get(Figure::TuftShare)),
+        (false, true, _) => (base.top, bench.get(Figure::BaseCovered)),
+        (false, false, Reach::Edges) => (rim, 1.0),
+        (false, false, Reach::Faces) => (base.top, 1.0),
+        (false, false, _) => (base.all, 1.0),
     };
     Some(Touched { area, base: area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: set })
 }

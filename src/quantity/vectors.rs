@@ -324,3 +324,13 @@ fn the_size_of_a_target_follows_its_surface() {
     assert_eq!([size(30.0), size(300.0), size(2000.0)], [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Terrain]);
     assert!(bench.get(Figure::VehicleFrom) < bench.get(Figure::TerrainFrom));
 }
+
+#[test]
+fn the_rim_of_a_base_takes_less_than_the_whole_of_it() {
+    let need = |reach: &str| {
+        let step = format!("stage: basing\nwith: brush\npaints: [{{use: red}}]\nwhere: {reach}");
+        case("{surface: 20 cm2, base: 25 mm}", step).need().for_models(20).need.likely.0
+    };
+    let (rim, top, all) = (need("edges"), need("faces"), need("all"));
+    assert!(rim < 0.6 * all && rim + top < 1.1 * all, "{rim} and {top} of {all} ml");
+}

@@ -3,6 +3,7 @@
 use super::Cupboard;
 use crate::bench::Figure;
 use crate::guide::{self, Army, Unclear};
+use crate::trade::ModelKind;
 use crate::work::{Worked, WorkedScheme};
 
 /// Schemes for so many models each, less what is in the cupboard.
@@ -114,10 +115,11 @@ impl<'a> Order<'a> {
 }
 
 /// How many models a list is for where nobody says: as many as all of the guide's armies with this scheme have;
-/// otherwise as many as are on the desk at a time, or one where the model is as large as a vehicle.
+/// otherwise as many as are on the desk at a time, or one where the model is as large as a vehicle, or a bust.
 pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
     let bench = &worked.conditions.bench;
-    let alone = scheme.surface.is_some_and(|surface| surface.area.0 >= bench.get(Figure::VehicleFrom));
+    let is_bust = scheme.scheme.model.kind == Some(ModelKind::Bust);
+    let alone = is_bust || scheme.surface.is_some_and(|surface| surface.area.0 >= bench.get(Figure::VehicleFrom));
     let in_armies = with_scheme(worked, scheme).fold(0_u32, |sum, (_, models)| sum.saturating_add(models));
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1 ..= 1000")]
     let batch = bench.get(Figure::Batch).round().clamp(1.0, 1000.0) as u32;

@@ -147,9 +147,8 @@ fn list(key: &'static str, label: &str, names: &[&str], words: &Words) -> Option
 
 /// Where a step works, and whether that is beside a mask.
 fn whereabouts(worked: &WorkedScheme, at: usize, step: &Step, words: &Words) -> String {
-    let aside = worked.outlooks.get(at).and_then(Option::as_ref).and_then(|outlook| outlook.aside);
-    let part = aside.map(|aside| aside.part).filter(|part| *part == Part::BesideMask);
-    let beside = part.map(|part| words.filled(&format!("from.{}", part.name()), &[]));
+    let beside = worked.beside_masks.get(at).is_some_and(|beside| *beside);
+    let beside = beside.then(|| words.filled(&format!("from.{}", Part::BesideMask.name()), &[]));
     std::iter::once(place(&worked.scheme, step, words)).chain(beside).collect::<Vec<_>>().join(", ")
 }
 

@@ -88,7 +88,9 @@ impl Words {
 
     /// A difference of colour (CIEDE2000), no finer than it is worth, and in a word what it is to the eye.
     pub fn difference(&self, difference: f64) -> String {
-        let grade = match difference {
+        // The word is that of the figure beside it.
+        let told = if difference < JUST_SEEN { difference } else { difference.round() };
+        let grade = match told {
             ..JUST_SEEN => "unseen",
             ..PLAINLY_SEEN => "slight",
             ..=CLOSE => "plain",

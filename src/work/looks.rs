@@ -5,7 +5,7 @@ use booth::{AreaLook, Flecks, Grain, Shine, Sided, Tone};
 use crate::bench::{Bench, Figure};
 use crate::colour::space::{self, LinearRgb};
 use crate::colour::{Ground, Stack};
-use crate::film::{Appearance, Coat, Conditions, Film, Kept, Patch, Shown, What, lies_as_flecks, sheen, surface_now};
+use crate::film::{Appearance, Cell, Coat, Conditions, Film, Patch, Shown, What, lies_as_flecks, sheen, surface_now};
 use crate::trade::{Direction, Sheen, Stage, Zone};
 
 /// A model after one step.
@@ -104,14 +104,13 @@ impl Seen<'_, '_> {
         let view = self.film.after(self.position);
         let shown = ZONES.map(|zone| self.appearance.after(self.position, area, zone));
         let on = |patch: Patch| ZONES.map(|zone| self.tone(area, zone, patch));
-        let toward = |side: Option<Direction>| on(Patch { side, mask: 0 });
+        let toward = |side: Option<Direction>| on(Patch { side, cell: 0 });
         let rest = toward(None);
         let sides =
             self.appearance.sides(area).iter().map(|side| Sided { side: place(*side), zones: toward(Some(*side)) });
-        let mut patches = self.patches(area);
-        // While it lies there, a mask with nothing laid beside it yet covers all that it is to cover.
-        let masked = view.mask(area).is_some() && !patches.iter().any(|patch| patch.masked);
-        patches.retain(|patch| patch.masked || patch.zones != rest);
+        let patches = self.patches(area, &rest);
+        // A mask of which nobody says more covers all of it.
+        let masked = !view.is_open(area);
         let mut look = AreaLook {
             zones: rest,
             sides: sides.filter(|sided| sided.zones != rest).collect(),
@@ -126,17 +125,18 @@ impl Seen<'_, '_> {
         look
     }
 
-    /// What masks keep, or kept, of an area.
+    /// What masks keep, or kept, of an area; nothing where that looks like the rest.
     #[expect(clippy::cast_possible_truncation, reason = "shares from 0 to 1")]
-    fn patches(self, area: usize) -> Vec<booth::Patch> {
+    fn patches(self, area: usize, rest: &[Tone; 3]) -> Vec<booth::Patch> {
         let view = self.film.after(self.position);
-        let kept = self.appearance.kept_by_masks(area);
-        let patch = |(mask, kept): (usize, &Kept)| booth::Patch {
+        let patch = |(cell, kept): (usize, &Cell)| booth::Patch {
             share: kept.share as f32,
-            zones: ZONES.map(|zone| self.tone(area, zone, Patch { side: None, mask })),
-            masked: kept.by.is_some_and(|by| view.lies_under(area, by)),
+            zones: ZONES.map(|zone| self.tone(area, zone, Patch { side: None, cell })),
+            masked: kept.masks.iter().any(|mask| view.lies_under(area, *mask)),
         };
-        kept.iter().enumerate().skip(1).map(patch).collect()
+        let patches: Vec<booth::Patch> = self.appearance.cells(area).iter().enumerate().skip(1).map(patch).collect();
+        // All of them or none: where each lies follows from its place among the others.
+        if patches.iter().any(|patch| patch.masked || patch.zones != *rest) { patches } else { Vec::new() }
     }
 
     /// How a patch of a zone looks.
@@ -145,20 +145,21 @@ impl Seen<'_, '_> {
         let from = patch.side;
         let shown = self.appearance.after_on(self.position, area, zone, patch);
         let view = self.film.after(self.position);
-        let by = self.appearance.kept_by_masks(area).get(patch.mask).and_then(|kept| kept.by);
+        let masks = self.appearance.cells(area).get(patch.cell).map(|cell| cell.masks.as_slice()).unwrap_or_default();
         let lies_there = |coat: &&Coat<'_>| {
-            let kept_off = by.is_some_and(|by| self.film.before(coat.position).lies_under(area, by));
+            let before = self.film.before(coat.position);
+            let kept_off = masks.iter().any(|mask| before.lies_under(area, *mask));
             !kept_off && (coat.from.is_none() || coat.from == from)
         };
         let mut on = view.coats(area, zone).filter(lies_there);
         let top = on.next_back();
-        let (metal, shines) = if by.is_some() {
-            let colour = top.into_iter().chain(on.rev()).find(|coat| !coat.is_clear_film());
-            (colour.is_some_and(Coat::metallic), top.map(|coat| sheen(coat, bench)))
-        } else {
+        let (metal, shines) = if masks.is_empty() {
             let from_there = top.is_some_and(|coat| coat.from.is_some() && coat.metallic());
             let now = surface_now(view, area, [zone; 3], bench).map(|now| now.sheen);
             (from_there || view.metal(area, zone, bench).is_some(), now)
+        } else {
+            let colour = top.into_iter().chain(on.rev()).find(|coat| !coat.is_clear_film());
+            (colour.is_some_and(Coat::metallic), top.map(|coat| sheen(coat, bench)))
         };
         let shine = match (metal, shines) {
             (true, Some(Sheen::Gloss | Sheen::Satin)) => Shine::GlossMetal,

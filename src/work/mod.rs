@@ -139,6 +139,7 @@ fn work_scheme(
         values: value::values(&film, conditions),
         films: section::sections(scheme, &film, conditions),
         outlooks: outlook::outlooks(scheme, &film, conditions),
+        beside_masks: outlook::beside_masks(scheme, &film),
         cautions: caution::of_scheme(&step_cautions),
         step_cautions,
         surface,

@@ -5,7 +5,7 @@ use super::ladder::Ladder;
 use super::section;
 use crate::bench::{Bench, Figure};
 use crate::colour::{CLOSE, Evidence, Stack, Sureness, Uncertainty, coats, space};
-use crate::film::{Appearance, Coat, Conditions, Film, Laying, Patch, Shown, What, lies_as_flecks};
+use crate::film::{Appearance, Cell, Coat, Conditions, Film, Laying, Patch, Shown, What, lies_as_flecks};
 use crate::guide::{Measured, Paint, Scheme, Step};
 use crate::measure::Colour;
 use crate::trade::{Direction, Kind, Reach, Stage, Zone};
@@ -109,6 +109,16 @@ pub(super) fn outlooks(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions
     (0..scheme.steps.len()).map(|position| outlook(scheme, film, position, conditions)).collect()
 }
 
+/// Whether all that each step of a scheme reaches has masks on a part of it, beside which it works.
+pub(super) fn beside_masks(scheme: &Scheme, film: &Film<'_>) -> Vec<bool> {
+    let beside = |position: usize| {
+        let mut areas = film.areas(position).iter();
+        let any = film.coat(position).is_some() && areas.len() > 0;
+        any && areas.all(|area| film.beside_mask(position, *area).is_some())
+    };
+    (0..scheme.steps.len()).map(beside).collect()
+}
+
 fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Conditions) -> Option<Outlook> {
     let (coat, step) = (film.coat(position)?, film.step(position)?);
     let colourless = matches!(coat.what, What::Varnish | What::Resist | What::Fixer | What::Decal | What::Filler);
@@ -124,14 +134,16 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         Some(Part::Toward(side)) => Some(side),
         Some(Part::BesideMask) | None => coat.from,
     };
-    let own = part.map(|_| Patch { side, mask: 0 });
+    let own = part.map(|_| Patch { side, cell: 0 });
     let after = own.map_or(whole, |own| appearance.after_on(position, area, zone, own));
+    let was =
+        own.map_or(appearance.before(position, area, zone), |own| appearance.before_on(position, area, zone, own));
     let rest = |part| {
-        let patch =
-            Patch { side: None, mask: usize::from(part == Part::BesideMask) * appearance.kept_by_masks(area).len() };
+        let cell = if part == Part::BesideMask { largest_masked(film, appearance, position, area) } else { Some(0) };
+        let patch = Patch { side: None, cell: cell? };
         appearance.after_on(position, area, zone, patch).stack().map(Stack::colour)
     };
-    if lies_as_flecks(coat) && appearance.before(position, area, zone) == whole {
+    if lies_as_flecks(coat) && was == after {
         return None;
     }
     let counted = Counted::of(appearance, (coat, own), step, (area, zone), conditions);
@@ -147,8 +159,16 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         ladder: counted.as_ref().filter(|_| counting).and_then(Counted::ladder),
         hides_after: counted.as_ref().filter(|_| is_to_cover(coat)).map(Counted::hides_after),
         sway: counted.as_ref().filter(|_| counting || step.together).map(Counted::sway),
-        lift: lift(appearance, coat, area, zone),
+        lift: lift(appearance, coat, (area, zone), own.filter(|_| part == Some(Part::BesideMask))),
     })
+}
+
+/// The largest cell of an area that lies under a mask while a step works beside that.
+fn largest_masked(film: &Film<'_>, appearance: &Appearance, position: usize, area: usize) -> Option<usize> {
+    let before = film.before(position);
+    let masked = |cell: &Cell| cell.masks.iter().any(|mask| before.lies_under(area, *mask));
+    let cells = appearance.cells(area).iter().enumerate().filter(|(_, cell)| masked(cell));
+    cells.max_by(|(_, one), (_, other)| one.share.total_cmp(&other.share)).map(|(cell, _)| cell)
 }
 
 /// The part of a zone that a coat lies on, or that shows what the rest does not.
@@ -162,7 +182,7 @@ fn part_of(film: &Film<'_>, coat: &Coat<'_>, appearance: &Appearance, (area, zon
 /// The side of an area that shows another colour than what looks away from it: light that came from there still shows
 /// through what was laid over it.
 fn side_that_stands_off(appearance: &Appearance, position: usize, area: usize, zone: Zone) -> Option<Direction> {
-    let seen = |side| appearance.after_on(position, area, zone, Patch { side, mask: 0 });
+    let seen = |side| appearance.after_on(position, area, zone, Patch { side, cell: 0 });
     let rest = seen(None).lab()?;
     let away = |from: Direction| {
         let toward = seen(Some(from)).lab()?;
@@ -193,15 +213,28 @@ fn is_to_cover(coat: &Coat<'_>) -> bool {
     coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.is_all_over()
 }
 
-fn lift(appearance: &Appearance, coat: &Coat<'_>, area: usize, zone: Zone) -> Option<Lift> {
+fn lift(
+    appearance: &Appearance,
+    coat: &Coat<'_>,
+    (area, zone): (usize, Zone),
+    beside_mask: Option<Patch>,
+) -> Option<Lift> {
     let lights = matches!(coat.stage, Stage::Layer | Stage::Highlight) && coat.reach != Reach::All;
     let from_faces = zone == Zone::Edges;
+    let after = |zone| match beside_mask {
+        Some(patch) => appearance.after_on(coat.position, area, zone, patch),
+        None => appearance.after(coat.position, area, zone),
+    };
+    let before = |zone| match beside_mask {
+        Some(patch) => appearance.before_on(coat.position, area, zone, patch),
+        None => appearance.before(coat.position, area, zone),
+    };
     let beside = match zone {
         _ if !lights => return None,
-        Zone::Edges => appearance.after(coat.position, area, Zone::Faces),
-        Zone::Faces | Zone::Recesses => appearance.before(coat.position, area, zone),
+        Zone::Edges => after(Zone::Faces),
+        Zone::Faces | Zone::Recesses => before(zone),
     };
-    let (after, beside) = (appearance.after(coat.position, area, zone).lab()?, beside.lab()?);
+    let (after, beside) = (after(zone).lab()?, beside.lab()?);
     let difference = space::lab_difference(beside, after);
     Some(Lift { lightness: after.l - beside.l, difference, from_faces })
 }

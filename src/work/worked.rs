@@ -59,6 +59,8 @@ pub struct WorkedScheme {
     pub films: Vec<StepFilm>,
     /// What can be said of each step's colour, in the order of the steps.
     pub outlooks: Vec<Option<Outlook>>,
+    /// Whether each step works beside masks on parts of all that it reaches, in the order of the steps.
+    pub beside_masks: Vec<bool>,
     /// The cautions of each step, in the order of the steps.
     pub step_cautions: Vec<StepCautions>,
     /// The cautions of the whole scheme.

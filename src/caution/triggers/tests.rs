@@ -197,6 +197,12 @@ fn with_tools(stage: Stage, material: &str, tools: &[&str]) -> String {
 }
 
 #[test]
+fn cement_is_known_without_more_words() {
+    assert_eq!(with_tools(Stage::Assemble, "plastic", &["Thin cement"]), "solvent heat skin children");
+    assert_eq!(with_tools(Stage::Basing, "plastic", &["Cement grey pots"]), "");
+}
+
+#[test]
 fn tools_warn_by_what_painters_call_them() {
     for (tools, said) in [
         (&["Craft knife"][..], "blade children"),

@@ -106,7 +106,16 @@ fn covers(front: &StepFile, stage: Stage, desk: &mut ResolveDesk) -> Option<Shar
         desk.tell(Finding::new(&checks::COVERS, covers.place, message, mend));
         return None;
     }
-    Some(covers.value).filter(|share| *share < Share::percent(100))
+    let (message, mend) = match covers.value {
+        share if share == Share::percent(0) => ("a mask that covers nothing keeps nothing", "say how much it covers"),
+        _ if front.r#where.is_some() => (
+            "'covers' is a part of the whole area, and 'where' another",
+            "leave one of them out: edges along tape need no 'covers'",
+        ),
+        share => return Some(share).filter(|share| *share < Share::percent(100)),
+    };
+    desk.tell(Finding::new(&checks::COVERS, covers.place, message, mend));
+    None
 }
 
 /// From where a coat comes. What is masked, cut or glued comes from nowhere.

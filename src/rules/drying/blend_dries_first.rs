@@ -8,7 +8,7 @@ use crate::rules::{Look, Rule, Told};
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
         id: "blend-dries-first",
-        level: Level::Warning,
+        level: Level::Note,
         about: "paint that is blended wet in wet stays wet for as long as the step takes on one model",
         why: "the first edge is dry before the second colour meets it: it tears, and dries with a hard line",
         group: Group::Drying,
@@ -33,8 +33,7 @@ fn judge(look: &Look<'_>, told: &mut Told) {
             look::rested(minutes),
             look::rested(open.to_be_written())
         );
-        let mend =
-            "blend a smaller part at a time as a step of its own, mix a medium in that slows them, or glaze instead";
+        let mend = "blend fold by fold, each while it is wet, mix a medium in that slows them, or glaze instead";
         Finding::new(&RULE.check, look.step.places.minutes, message, mend)
     });
 }

@@ -20,7 +20,13 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| by_hand(coat)) else { return };
+    let Some(coat) = look.coat() else { return };
+    if let Some(area) = look.areas().iter().find(|area| look.before().free(**area) < 0.005) {
+        return leaves_nothing(look, *area, told);
+    }
+    if !by_hand(coat) {
+        return;
+    }
     // A step that says 'all' leaves out what is masked.
     if look.step.all_over {
         return;
@@ -45,6 +51,18 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let mend = "take the mask off before this, or take the area out of this step";
         let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
         look.see(finding, mask, "the mask")
+    });
+}
+
+/// Masks that lie on parts of an area, and together on all of it.
+fn leaves_nothing(look: &Look<'_>, area: usize, told: &mut Told) {
+    let mask = look.before().mask(area).and_then(|at| look.film.turn(at)).map(|turn| turn.step);
+    let Some(mask) = mask else { return };
+    told.tell(&RULE, look.index, Some(mask), || {
+        let message = format!("the masks on {} leave nothing for {}", look.area_titles([area]), look.own_title());
+        let mend = "let them cover less: what each covers is added up while they lie there together";
+        let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
+        look.see(finding, mask, "the last of them")
     });
 }
 

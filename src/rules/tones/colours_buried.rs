@@ -39,7 +39,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
 pub(in crate::rules) fn buries_colours(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
     let thin = coat.stage == Stage::Glaze && !coat.is_tinted_clear();
     let dirt = thin || matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
-    dirt && coat.is_all_over() && coat.cover > 0.0 && is_buried(look, coat, area)
+    // What a mask keeps is not buried.
+    let whole = look.film.beside_mask(look.position, area).is_none();
+    dirt && whole && coat.is_all_over() && coat.cover > 0.0 && is_buried(look, coat, area)
 }
 
 /// Whether the zones of an area, which differed before, can't be told from each other, or hardly from the dirt.

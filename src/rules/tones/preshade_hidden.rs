@@ -28,6 +28,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let hidden: Vec<(usize, &Coat<'_>)> = look
         .areas()
         .iter()
+        // What a mask keeps of it shows on.
+        .filter(|area| look.film.beside_mask(look.position, **area).is_none())
         .filter_map(|area| {
             let preshade = preshade(look, *area)?;
             let gone = |view: View<'_, '_>| shows(view, preshade, *area) <= limit;
@@ -53,6 +55,7 @@ fn faded(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
     let faded: Vec<(usize, &Coat<'_>)> = look
         .areas()
         .iter()
+        .filter(|area| look.film.beside_mask(look.position, **area).is_none())
         .filter_map(|area| {
             let preshade = preshade(look, *area).filter(|preshade| preshade.from.is_some())?;
             let faded = |after: bool| Some(stands_off(look, preshade, *area, after)? <= CLOSE);
@@ -80,7 +83,7 @@ fn faded(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
 /// step; `None` where a colour is not known.
 fn stands_off(look: &Look<'_>, preshade: &Coat<'_>, area: usize, after: bool) -> Option<f64> {
     let position = look.position + usize::from(after);
-    let lab = |side| look.appearance().before_on(position, area, Zone::Faces, Patch { side, mask: 0 }).lab();
+    let lab = |side| look.appearance().before_on(position, area, Zone::Faces, Patch { side, cell: 0 }).lab();
     Some(lab_difference(lab(preshade.from)?, lab(None)?))
 }
 

@@ -11,7 +11,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         id: "pin-wash-on-matt",
         level: Level::Warning,
         about: "a panel wash goes on a gloss or satin surface",
-        why: "on matt paint the wash soaks in where it is set down, makes tide marks, and can not be wiped clean",
+        why: "on matt paint the wash soaks in where it is set down, makes tide marks, and cannot be wiped clean",
         group: Group::Washes,
         safety: false,
     },

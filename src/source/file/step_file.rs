@@ -23,7 +23,7 @@ record! {
         /// Of a step that assembles: the areas that can't be reached any more once it is done.
         optional hides: Vec<Placed<Mention>> = "[cockpit]",
         /// Of a step that masks: how much of its areas the mask covers, where that is a part of them, as for a pattern; what
-        /// is sprayed while it lies there gets the rest.
+        /// is laid while it lies there gets the rest.
         optional covers: Share = "60%",
         /// Where on the areas it puts paint; each stage has a default.
         optional r#where: Reach,
