@@ -76,16 +76,26 @@ impl<'s> Film<'s> {
         self.appearance.get_or_init(|| appearance::appearance(self, conditions))
     }
 
-    /// Where what is laid on an area at a place of the order lies, if that is beside a mask that keeps a part of the area.
-    pub fn beside_mask(&self, position: usize, area: usize) -> Option<Patch> {
-        let keeps = self.before(position).masks(area).any(|mask| mask.covers.is_some());
-        keeps.then(|| Patch { side: self.coat(position).and_then(|coat| coat.from), cell: 0 })
+    /// Whether what is laid on an area at a place of the order lies beside a mask that keeps a part of the area.
+    pub fn is_beside_mask(&self, position: usize, area: usize) -> bool {
+        self.before(position).masks(area).any(|mask| mask.covers.is_some())
+    }
+
+    /// The part of an area on which most of that lies: the largest that no mask covers then.
+    pub fn beside_mask(&self, position: usize, area: usize, appearance: &Appearance) -> Option<Patch> {
+        let before = self.before(position);
+        let is_open = |cell: &Cell| !cell.masks.iter().any(|mask| before.lies_under(area, *mask));
+        let open = appearance.cells(area).iter().enumerate().filter(|(_, cell)| is_open(cell));
+        let largest = open.reduce(|one, other| if other.1.share > one.1.share { other } else { one });
+        let side = self.coat(position).and_then(|coat| coat.from);
+        let patch = Patch { side, cell: largest.map_or(0, |(cell, _)| cell) };
+        self.is_beside_mask(position, area).then_some(patch)
     }
 
     /// What a zone shows where a coat lies on it, once it is laid.
     pub fn own_look<'a>(&self, coat: &Coat<'_>, (area, zone): (usize, Zone), appearance: &'a Appearance) -> &'a Shown {
         let aimed = coat.from.map(|_| Patch { side: coat.from, cell: 0 });
-        match aimed.or_else(|| self.beside_mask(coat.position, area)) {
+        match self.beside_mask(coat.position, area, appearance).or(aimed) {
             Some(patch) => appearance.after_on(coat.position, area, zone, patch),
             None => appearance.after(coat.position, area, zone),
         }

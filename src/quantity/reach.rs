@@ -42,16 +42,9 @@ pub(super) fn touched(
         return Some(Touched { area: surface.area, base: SquareCentimetres(0.0), areas, zones: 1.0, fine: false });
     }
     let coat = film.coat(position);
-    // What lies under a mask gets nothing of a brush. A can is not aimed between pieces of it, and of what an airbrush sprays
-    // some half lands on it.
-    let before = film.before(position);
-    let free = |area: usize| match step.technique {
-        _ if coat.is_none() => 1.0,
-        Technique::SprayCan => 1.0,
-        Technique::Airbrush => f64::midpoint(1.0, before.free(area)),
-        _ => before.free(area),
-    };
-    let shares = reached.iter().map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64() * free(*area)));
+    let shares = reached
+        .iter()
+        .map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64() * free(film, position, step, *area)));
     let areas = shares.sum::<Option<f64>>()?.min(1.0);
     let figure = coat.map(|coat| film_figure(step, coat.what, &coat.cup, bench));
     let zones = zones(scheme, step);
@@ -83,6 +76,16 @@ pub(super) fn touched(
         zones: zones.clamp(0.0, 1.0),
         fine,
     })
+}
+
+/// How much of an area a step takes paint for, from 0 to 1: what lies under a mask gets nothing of a brush. A can is not
+/// aimed between pieces of it, and of what an airbrush sprays some half lands on it.
+fn free(film: &Film<'_>, position: usize, step: &Step, area: usize) -> f64 {
+    match step.technique {
+        technique if technique == Technique::SprayCan || film.coat(position).is_none() => 1.0,
+        Technique::Airbrush => f64::midpoint(1.0, film.before(position).free(area)),
+        _ => film.before(position).free(area),
+    }
 }
 
 /// Whether a step is about the base of the model and nothing else.

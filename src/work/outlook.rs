@@ -114,7 +114,7 @@ pub(super) fn beside_masks(scheme: &Scheme, film: &Film<'_>) -> Vec<bool> {
     let beside = |position: usize| {
         let mut areas = film.areas(position).iter();
         let any = film.coat(position).is_some() && areas.len() > 0;
-        any && areas.all(|area| film.beside_mask(position, *area).is_some())
+        any && areas.all(|area| film.is_beside_mask(position, *area))
     };
     (0..scheme.steps.len()).map(beside).collect()
 }
@@ -134,7 +134,8 @@ fn outlook(scheme: &Scheme, film: &Film<'_>, position: usize, conditions: &Condi
         Some(Part::Toward(side)) => Some(side),
         Some(Part::BesideMask) | None => coat.from,
     };
-    let own = part.map(|_| Patch { side, cell: 0 });
+    let beside = film.beside_mask(position, area, appearance);
+    let own = part.map(|_| beside.unwrap_or(Patch { side, cell: 0 }));
     let after = own.map_or(whole, |own| appearance.after_on(position, area, zone, own));
     let was =
         own.map_or(appearance.before(position, area, zone), |own| appearance.before_on(position, area, zone, own));
@@ -173,7 +174,7 @@ fn largest_masked(film: &Film<'_>, appearance: &Appearance, position: usize, are
 
 /// The part of a zone that a coat lies on, or that shows what the rest does not.
 fn part_of(film: &Film<'_>, coat: &Coat<'_>, appearance: &Appearance, (area, zone): (usize, Zone)) -> Option<Part> {
-    if film.beside_mask(coat.position, area).is_some() {
+    if film.is_beside_mask(coat.position, area) {
         return Some(Part::BesideMask);
     }
     coat.from.or_else(|| side_that_stands_off(appearance, coat.position, area, zone)).map(Part::Toward)

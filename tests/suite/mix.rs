@@ -187,3 +187,27 @@ fn a_step_of_one_version_alone_is_found() {
     assert!(head.starts_with("Reed-marsh levies") && head.contains("Grey by brush") && head.len() > 45, "{head}");
     assert!(run.out.contains("3 models"), "{}", run.out);
 }
+
+#[test]
+fn a_brush_beside_a_mask_takes_paint_for_what_that_leaves_free() {
+    let bench = Bench::empty();
+    bench.write("content/guide.yaml", "title: Fen\nauthor: Quill Hollis\n");
+    bench.write(
+        "content/paints/mere.yaml",
+        "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  start: {name: Start, kind: primer}\n\
+         \x20 moss: {name: Moss, kind: paint, hiding: opaque}\n",
+    );
+    let file = |name: &str, head: &str| {
+        bench.write(&format!("content/schemes/hull/{name}.md"), format!("---\n{head}\n---\nPaint.\n"));
+    };
+    file("scheme", "title: Hull\nareas: {hull: 100%}\nmodel: {surface: 20 cm2}");
+    file("10-ground", "title: Ground\nstage: undercoat\nareas: [all]\nwith: brush\npaints: [start]\ndry: 24 h");
+    file("20-tape", "title: Tape\nstage: mask\nareas: [hull]\nwith: hand\ncovers: 75%");
+    for (name, with, share) in
+        [("30-brush", "brush", "× 25 %"), ("40-air", "airbrush", "× 62.5 %"), ("50-can", "spray-can", "× 100 %")]
+    {
+        file(name, &format!("title: {name}\nstage: basecoat\nareas: [all]\nwith: {with}\npaints: [moss]"));
+        let run = bench.run(&["mix", ".", "hull", name]);
+        assert!(run.out.contains(&format!("{share} for the areas")), "{name}: {}{}", run.out, run.err);
+    }
+}

@@ -71,7 +71,7 @@ impl<'a> Look<'a> {
 
     /// What a zone shows when it begins, where it works on it.
     pub fn showed(&self, area: usize, zone: Zone) -> &'a Shown {
-        match self.film.beside_mask(self.position, area) {
+        match self.film.beside_mask(self.position, area, self.appearance()) {
             Some(patch) => self.appearance().before_on(self.position, area, zone, patch),
             None => self.appearance().before(self.position, area, zone),
         }
@@ -79,7 +79,7 @@ impl<'a> Look<'a> {
 
     /// What a zone shows when its last coat has been laid, where it works on it.
     pub fn shows(&self, area: usize, zone: Zone) -> &'a Shown {
-        match self.film.beside_mask(self.position, area) {
+        match self.film.beside_mask(self.position, area, self.appearance()) {
             Some(patch) => self.appearance().after_on(self.position, area, zone, patch),
             None => self.appearance().after(self.position, area, zone),
         }

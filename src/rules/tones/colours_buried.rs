@@ -40,7 +40,7 @@ pub(in crate::rules) fn buries_colours(look: &Look<'_>, coat: &Coat<'_>, area: u
     let thin = coat.stage == Stage::Glaze && !coat.is_tinted_clear();
     let dirt = thin || matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::PanelWash | Stage::Shade);
     // What a mask keeps is not buried.
-    let whole = look.film.beside_mask(look.position, area).is_none();
+    let whole = !look.film.is_beside_mask(look.position, area);
     dirt && whole && coat.is_all_over() && coat.cover > 0.0 && is_buried(look, coat, area)
 }
 

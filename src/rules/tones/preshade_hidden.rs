@@ -29,7 +29,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         .areas()
         .iter()
         // What a mask keeps of it shows on.
-        .filter(|area| look.film.beside_mask(look.position, **area).is_none())
+        .filter(|area| !look.film.is_beside_mask(look.position, **area))
         .filter_map(|area| {
             let preshade = preshade(look, *area)?;
             let gone = |view: View<'_, '_>| shows(view, preshade, *area) <= limit;
@@ -55,7 +55,7 @@ fn faded(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
     let faded: Vec<(usize, &Coat<'_>)> = look
         .areas()
         .iter()
-        .filter(|area| look.film.beside_mask(look.position, **area).is_none())
+        .filter(|area| !look.film.is_beside_mask(look.position, **area))
         .filter_map(|area| {
             let preshade = preshade(look, *area).filter(|preshade| preshade.from.is_some())?;
             let faded = |after: bool| Some(stands_off(look, preshade, *area, after)? <= CLOSE);
