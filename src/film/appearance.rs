@@ -7,7 +7,8 @@
 //!   stippling, powder and painted chips lie beside what they leave bare, an ordinary brushed coat thick;
 //! - what comes from one side lies on what looks that way: each zone of the area then has a colour for that side and one
 //!   for the rest, and shows their mean;
-//! - what is laid while a mask lies on a part of an area lies on the rest of it; the zone then shows what is larger, and each part goes on for itself;
+//! - what is laid while a mask lies on a part of an area lies on the rest of it; the zone then shows what is larger, and
+//!   each part goes on for itself;
 //! - two that are blended wet in wet are the first in the recesses, the second on the edges, and half of each between;
 //! - a varnish colours nothing and changes how the surface shines; chipping medium and fixer are not seen;
 //! - chipping bares a share of what lay under the chipping medium;

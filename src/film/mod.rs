@@ -7,8 +7,9 @@
 //! What the program decides where trade and file format leave it open:
 //! - time flows by the hands: a step begins when the hands are free and its areas are ready, that is when the
 //!   step before on each of them has dried as its `dry` says, or else as long as this step needs (see [`need`]);
-//! - a step on `all` areas leaves out those under a mask (unless all are); a step that names a masked area
-//!   reaches it, because then the mask lies on a part of it only;
+//! - a step on `all` areas leaves out those under a mask (unless all are, or the mask `covers` a part of them); a step
+//!   that names a masked area reaches it: what the mask leaves free, where its author says how much it covers, and
+//!   otherwise all of it, because then the mask keeps something small on it;
 //! - `basing` without areas stands beside the model and lays nothing on it;
 //! - a decal lies on the faces: the next coat that reaches the faces covers it, and so does a varnish on spots;
 //! - a coat of one product on an area is even over its zones, except a wash on the whole of it, which gathers in the recesses.

@@ -231,7 +231,7 @@ pub(crate) static HIDES: Check = name_check(
 
 /// A part of an area is covered by masking.
 pub(crate) static COVERS: Check = name_check(
-    "covers-without-mask",
+    "mask-covers",
     Level::Warning,
     "a step of the stage 'mask', and no other, may say how much of all its areas it covers",
     "the steps after it go over all of the area, and so do their colours",

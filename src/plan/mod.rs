@@ -12,8 +12,8 @@
 //!   for washed models; where they share no area, and nobody wrote `after`, it must only be dry to the touch;
 //! - models are taken in their order; a pass may be split between evenings, a `together` step may not, and nothing is
 //!   done between its coats;
-//! - what several units get `together` with the same mix goes over all of them on one evening, where that needs no other
-//!   evening in the end;
+//! - what several units get `together` with the same mix is begun when all of them can have it, so that one evening
+//!   sees them all where it holds them; that never costs an evening in the end;
 //! - what is sprayed for a unit goes over all its models in one run, or in as few as the longest evening allows;
 //! - where drying would cut a pass into pieces of a few models, it begins so much later that it need not stop;
 //! - a colour over a chipping film is chipped, and a mask on open paint is taken off, on the evening of the last coat; the
