@@ -2,6 +2,10 @@
 
 use std::process::ExitCode;
 
+#[cfg(target_env = "musl")]
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     maulstick::cli::run()
 }

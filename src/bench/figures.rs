@@ -212,7 +212,7 @@ with_sizes! {
     WashedRest = "washed-rest", 720.0 Minutes, Medium;
     /// Between two mists of an airbrush (1 to 3).
     MistRest = "mist-rest", 3.0 Minutes, Medium;
-    /// Between two airbrushed coats of clear or varnish in lacquer or alcohol: they lie wet and whole (10 to 15).
+    /// Between two airbrushed coats of clear or varnish: they lie wet and whole (10 to 15).
     ClearRest = "clear-rest", 12.0 Minutes, Medium;
     /// Between two coats from a can, where its label says nothing (5 to 15).
     CanRest = "can-rest", 10.0 Minutes, Low;

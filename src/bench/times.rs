@@ -47,6 +47,8 @@ pub enum Setting {
     InstantGlue,
     /// Dry powder.
     Powder,
+    /// Powder in thinner, which leaves it as it was.
+    PowderWet,
 }
 
 /// How long a kind of film takes, in minutes at 20 °C and 50 % humidity, thin, in gentle air. Trade figures of
@@ -79,7 +81,7 @@ impl Setting {
     /// How far to trust its times.
     pub(super) const fn trust(self) -> Trust {
         match self {
-            Self::WaterGel | Self::InstantGlue => Trust::Low,
+            Self::WaterGel | Self::InstantGlue | Self::PowderWet => Trust::Low,
             _ => Trust::Medium,
         }
     }
@@ -108,6 +110,7 @@ impl Setting {
             Self::WaterGel => "water gel that is poured (own estimate)",
             Self::InstantGlue => "instant glue (own estimate)",
             Self::Powder => "dry powder",
+            Self::PowderWet => "powder laid with thinner (own estimate)",
         }
     }
 }
@@ -139,4 +142,6 @@ pub(super) static TIMES: &[Row] = &[
     // It holds in seconds and takes paint in minutes (own estimate); full strength, which paint does not need, takes a day.
     row(Setting::InstantGlue, "instant-glue", [2.0, 10.0, 2.0, 10.0, 30.0, HOUR]),
     row(Setting::Powder, "powder", [0.0; PHASES.len()]),
+    // Until it has gone pale: half an hour to an hour (own estimate on a painter's word).
+    row(Setting::PowderWet, "powder-wet", [20.0, 45.0, 20.0, 45.0, HOUR, HOUR]),
 ];

@@ -112,6 +112,8 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
         }
         stage if lines && stage != Stage::Varnish => Figure::MinutesSprayedLines,
         Stage::Undercoat | Stage::Preshade if sprayed => Figure::MinutesSprayedGround,
+        // What chips off again is a clear coat, laid as evenly and as quickly.
+        Stage::Basecoat if sprayed && is_resist(step) => Figure::MinutesSprayedVarnish,
         Stage::Varnish | Stage::Chip if sprayed => Figure::MinutesSprayedVarnish,
         Stage::Weather if sprayed => Figure::MinutesSprayedColour,
         Stage::Varnish => Figure::MinutesBrushedVarnish,
@@ -133,6 +135,11 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
         Stage::Pigment => Figure::MinutesPowder,
         Stage::Basing => Figure::MinutesBasing,
     }
+}
+
+/// Whether a step lays chipping medium.
+fn is_resist(step: &Step) -> bool {
+    step.mix.parts.iter().any(|part| part.paint.kind == Kind::Resist)
 }
 
 /// Whether a model is cast in one piece of metal, which has a seam to file and no parts to glue.

@@ -43,14 +43,16 @@ fn asked_by(kind: CautionKind) -> impl Iterator<Item = Gear> {
 
 /// The gear for some steps, each with the keys of the steps that ask for it, rising.
 ///
-/// Where a respirator for vapour and particles is worn, a mask for mist is not asked for beside it; and where a mask
+/// Where a respirator for vapour and particles is worn, a mask for mist is not asked for beside it, nor are glasses beside
+/// goggles; and where a mask
 /// against dust is on the list, the same mask is named for mist, because the caution says "FFP2 or better".
 pub fn gear<'a, K: Clone + Ord>(steps: impl IntoIterator<Item = (K, &'a StepCautions)>) -> Vec<(Gear, Vec<K>)> {
     let mut asked: BTreeMap<Gear, BTreeSet<K>> = BTreeMap::new();
     for (key, cautions) in steps {
         let vapour = cautions.kinds.contains(&CautionKind::SpraySolvent);
+        let goggles = cautions.kinds.iter().any(|kind| asked_by(*kind).any(|gear| gear == Gear::Goggles));
         for gear in cautions.kinds.iter().flat_map(|kind| asked_by(*kind)) {
-            let covered = gear == Gear::MistMask && vapour;
+            let covered = (gear == Gear::MistMask && vapour) || (gear == Gear::Glasses && goggles);
             let keys = asked.entry(gear).or_default();
             if !covered {
                 keys.insert(key.clone());

@@ -6,7 +6,7 @@
 use std::sync::Arc;
 
 use super::{CautionKind, product};
-use crate::guide::{Paint, Scheme, Step};
+use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::trade::{
     Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, only_washes, tool_words, tools_in_sentences,
 };
@@ -29,14 +29,26 @@ pub(super) fn kinds(scheme: &Scheme, step: &Step, beside: &[Arc<Paint>]) -> Vec<
 fn tools(step: &Step) -> Vec<ToolWord> {
     let mut tools: Vec<ToolWord> = Vec::new();
     for tool in step.tools.iter().filter(|tool| tool.kind != ToolKind::Protection) {
-        tools.extend(tool_words(&tool.name));
-        tools.extend(tool_words(&tool.id));
+        tools.extend(of_tool(tool));
     }
     let body = step.body.text.get(step.body.start..).unwrap_or_default();
     for sentences in [step.title.as_str(), step.stem.as_str(), body] {
         tools.extend(tools_in_sentences(sentences));
     }
     tools
+}
+
+/// What a listed tool is, by its name and its id. A drill whose name says that the hand turns it has no motor, whatever else it
+/// is called.
+fn of_tool(tool: &Tool) -> Vec<ToolWord> {
+    let mut words = tool_words(&tool.name);
+    words.extend(tool_words(&tool.id));
+    let says = |name: &str, word: ToolWord| tools_in_sentences(name).contains(&word);
+    let has_motor = [&tool.name, &tool.id].into_iter().any(|name| says(name, ToolWord::PowerTool));
+    if says(&tool.name, ToolWord::HandDrill) && !has_motor {
+        words.retain(|word| *word != ToolWord::PowerTool);
+    }
+    words
 }
 
 /// A step and what it is done to.

@@ -14,8 +14,13 @@ pub fn wavelength(band: usize) -> f64 {
 }
 
 /// One number for each band, from its place.
-pub(crate) fn each(of: impl FnMut(usize) -> f64) -> Bands {
-    std::array::from_fn(of)
+// As a loop, which the compiler works out several bands of at a time; from an array's own makers it does not.
+pub(crate) fn each(mut of: impl FnMut(usize) -> f64) -> Bands {
+    let mut bands = [0.0; COUNT];
+    for (band, number) in bands.iter_mut().enumerate() {
+        *number = of(band);
+    }
+    bands
 }
 
 /// The sum of the products, from the first band to the last.

@@ -87,6 +87,8 @@ fn unlikely(strength: f64) -> f64 {
 pub struct Library {
     pigments: Vec<Known>,
     recipes: Vec<Recipe>,
+    /// The depths of an ordinary coat of each, in a third of the bands.
+    coarse: Vec<CoarseDepths>,
     /// Encoded, fully covered.
     opaque: Vec<[f64; 3]>,
     level: Vec<f64>,
@@ -116,6 +118,7 @@ impl Library {
         let opaque = depths.iter().map(|depths| encoded(Surface::CHART.outer(&depths.opaque()).linear_rgb()));
         Self {
             opaque: opaque.collect(),
+            coarse: depths.iter().map(CoarseDepths::of).collect(),
             level: depths.iter().map(Scatter::level_of).collect(),
             over: Default::default(),
             recipes,
@@ -227,11 +230,8 @@ impl Library {
         films.get_or_init(|| {
             let card = if white { white_card(Surface::CHART) } else { black_card(Surface::CHART) };
             let (card, coats) = (coarse::thinned(&card.0), (f64::from(step) * STRENGTH_STEP).exp());
-            let seen = |recipe: &Recipe| {
-                let film = CoarseDepths::of(&self.depths(recipe)).over(coats, &card);
-                encoded(coarse::seen(&film, Surface::CHART))
-            };
-            self.recipes.iter().map(seen).collect()
+            let seen = |depths: &CoarseDepths| encoded(coarse::seen(&depths.over(coats, &card), Surface::CHART));
+            self.coarse.iter().map(seen).collect()
         })
     }
 }

@@ -18,7 +18,11 @@ pub(crate) type Coarse = [f64; COUNT];
 
 /// A number in each of them.
 pub(crate) fn each(of: impl Fn(usize) -> f64) -> Coarse {
-    std::array::from_fn(of)
+    let mut bands = [0.0; COUNT];
+    for (band, number) in bands.iter_mut().enumerate() {
+        *number = of(band);
+    }
+    bands
 }
 
 /// What stands for a third of the bands.

@@ -75,9 +75,9 @@ pub(crate) const DARK: f64 = 25.0;
 /// The chroma at which a dark, and a thin film over white, leans half as far towards its hue as it can. Estimates.
 pub(crate) const LEANS_FULLY: (f64, f64) = (10.0, 30.0);
 
-/// How far makers' darks lean another way when they are thinned, as a standard deviation. An estimate; half of it makes
-/// measured films worse.
-pub(crate) const LEANS_WITHIN: f64 = 0.6;
+/// How much further or less far makers' darks lean when they are thinned, and how far another way, as standard deviations.
+/// Estimates; half of the first makes measured films worse, and twice the second turned an umber pink.
+pub(crate) const LEANS_WITHIN: (f64, f64) = (0.6, 0.3);
 
 /// Of a paint so dark (CIE lightness), what its darkest channel shows is taken for mirror up to a bound: for all of it where it is
 /// a grey, and for so much less the more colour it has. Where the mirror was all of that channel, one step of eight bits decided
@@ -226,5 +226,6 @@ pub(crate) const NINE_IN_TEN: f64 = 2.1;
 /// swatch: its prior was weighed with the same data that it is fitted to. Fitted to the same.
 pub(crate) const UNSEEN_IS_WIDER: (f64, f64) = (1.3, 0.4);
 
-/// Coats are counted up to here when one asks how many it takes.
-pub const MOST_COATS: u32 = 60;
+/// Coats are counted up to here when one asks how many it takes: nobody lays more to hide what is beneath, and what needs
+/// more is a glaze or a stain.
+pub const MOST_COATS: u32 = 12;

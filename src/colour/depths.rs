@@ -25,8 +25,8 @@ impl Depths {
     #[must_use]
     pub fn times(&self, films: f64) -> Self {
         Self {
-            absorbed: self.absorbed.map(|depth| depth * films),
-            scattered: self.scattered.map(|depth| depth * films),
+            absorbed: bands::each(|band| self.absorbed[band] * films),
+            scattered: bands::each(|band| self.scattered[band] * films),
         }
     }
 

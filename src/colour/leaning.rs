@@ -40,10 +40,15 @@ impl Leaning {
         Self([lab.a / far, lab.b / far])
     }
 
-    /// How unlikely it is that what leans one way leans the other way when it is thinned, as a squared standard number.
+    /// How unlikely it is that what leans one way leans the other way when it is thinned, as a squared standard number. How far
+    /// it leans is less certain than which way.
     pub(crate) fn unlikely(self, thinned: Self) -> f64 {
-        let apart = [0, 1].map(|axis| (self.0[axis] - thinned.0[axis]) / LEANS_WITHIN);
-        apart.iter().map(|apart| apart * apart).sum()
+        let [a, b] = self.0;
+        let far = a.hypot(b).max(f64::MIN_POSITIVE);
+        let (x, y) = (a / far, b / far);
+        let (da, db) = (thinned.0[0] - a, thinned.0[1] - b);
+        let (along, across) = (x * da + y * db, x * db - y * da);
+        (along / LEANS_WITHIN.0).powi(2) + (across / LEANS_WITHIN.1).powi(2)
     }
 }
 

@@ -73,6 +73,26 @@ impl Coat<'_> {
         self.what == What::Tint && self.cup.kind() == Some(Kind::Clear)
     }
 
+    /// The family of what it dries from: of powder, whatever wets it, the slowest first.
+    pub fn carrier(&self) -> Family {
+        if self.what != What::Powder {
+            return self.cup.family();
+        }
+        let slow = |family: &Family| matches!(family, Family::Enamel | Family::Oil);
+        let wet = || self.cup.families.iter().filter(|family| *family != Family::Dry);
+        wet().find(slow).or_else(|| wet().next()).unwrap_or(Family::Dry)
+    }
+
+    /// Whether it is powder that went on dry.
+    pub fn is_dry_powder(&self) -> bool {
+        self.carrier() == Family::Dry && self.what == What::Powder
+    }
+
+    /// Whether it is powder that nothing in it holds: a thinner only carries it, and then is gone.
+    pub fn is_loose(&self) -> bool {
+        self.what == What::Powder && !self.cup.holds
+    }
+
     /// Whether it covers all three zones of its areas, on all their sides.
     pub fn is_all_over(&self) -> bool {
         self.reach == Reach::All && self.from.is_none() && self.what != What::Decal

@@ -24,6 +24,8 @@ pub struct Cup<'s> {
     pub gloss: Gloss,
     /// Whether metal flakes make it shine.
     pub metallic: bool,
+    /// Whether something in it stays that holds powder: fixer, varnish, paint.
+    pub holds: bool,
     /// Its colour, where a paint of it has one: the paints' own colours by their parts.
     pub colour: Option<Colour>,
     /// What one ordinary coat of its coloured products, undiluted, leaves uncovered, from 0 to 1.
@@ -53,7 +55,8 @@ impl Families {
 impl<'s> Cup<'s> {
     /// Sums up a step's mix.
     pub(super) fn of(step: &'s Step, bench: &Bench) -> Self {
-        let mut sums = Sums::default();
+        let powder = step.mix.parts.iter().any(|part| part.paint.kind == Kind::Pigment);
+        let mut sums = Sums { powder, ..Sums::default() };
         for part in &step.mix.parts {
             if step.mix.is_beside() && !forms_film(part.paint.kind, step.stage) {
                 sums.families = sums.families.with(part.paint.family);
@@ -71,6 +74,7 @@ impl<'s> Cup<'s> {
             solids: share(sums.solids, sums.total),
             gloss: Gloss(share(sums.gloss, sums.film)),
             metallic: share(sums.metal, sums.coloured) >= bench.get(Figure::MetalShowsFrom),
+            holds: sums.holds,
             colour: sums.colour(),
             uncovered: if sums.coloured > 0.0 { sums.uncovered / sums.coloured } else { 1.0 },
         }
@@ -145,6 +149,9 @@ fn main<'s>(step: &'s Step, bench: &Bench) -> Option<&'s Paint> {
 
 #[derive(Default)]
 struct Sums {
+    /// Whether there is powder in it: what only holds that lies between its grains, and makes nothing shine.
+    powder: bool,
+    holds: bool,
     families: Families,
     total: f64,
     thinner: f64,
@@ -168,9 +175,12 @@ impl Sums {
             self.thinner += volume;
             return;
         }
-        self.film += volume;
+        self.holds |= paint.kind != Kind::Pigment;
         self.solids += volume * solids(paint, bench);
-        self.gloss += volume * gloss_of(paint.sheen, bench);
+        if !(self.powder && paint.kind == Kind::Medium) {
+            self.film += volume;
+            self.gloss += volume * gloss_of(paint.sheen, bench);
+        }
         if paint.kind.has_colour() {
             self.add_colour(paint, volume, bench);
         }

@@ -168,11 +168,10 @@ impl Lying<'_> {
     fn between(&self, paint: &Paint, touch: Minutes, recoat: Minutes) -> Minutes {
         let factor = self.air.factor(paint.family);
         let slow = matches!(paint.family, Family::Enamel | Family::Oil | Family::TwoPack);
-        let clear = matches!(paint.kind, Kind::Clear | Kind::Varnish)
-            && matches!(paint.family, Family::Lacquer | Family::Alcohol);
+        let clear = matches!(paint.kind, Kind::Clear | Kind::Varnish);
         let figure = |figure: Figure| Minutes(self.bench.get(figure) * factor);
         match self.step.technique {
-            Technique::Airbrush if clear => recoat.min(figure(Figure::ClearRest)),
+            Technique::Airbrush if clear && !slow => recoat.min(figure(Figure::ClearRest)),
             Technique::Airbrush if !slow => recoat.min(figure(Figure::MistRest)),
             Technique::SprayCan if !slow && paint.recoat.is_none() => recoat.min(figure(Figure::CanRest)),
             Technique::SprayCan => recoat,
@@ -192,6 +191,7 @@ impl Lying<'_> {
             // What is poured is through when it is clear; the same gel brushed on as a skin dries like paste.
             (Kind::Resin, Family::Water) if self.step.deep.is_some() => Setting::WaterGel,
             (Kind::Texture | Kind::Glue, _) | (Kind::Resin, Family::Water) => Setting::Paste,
+            (Kind::Pigment, _) | (_, Family::Dry) if self.is_wetted() => Setting::PowderWet,
             (Kind::Pigment, _) | (_, Family::Dry) => Setting::Powder,
             (_, Family::TwoPack) => Setting::TwoPack,
             (Kind::Varnish, Family::Water) => Setting::WaterVarnish,
@@ -199,7 +199,7 @@ impl Lying<'_> {
             (Kind::OneCoat, Family::Water) => Setting::WaterFlood,
             (_, Family::Water) if self.what == What::Shade && self.floods() => Setting::WaterFlood,
             (Kind::Wash, Family::Water) if self.what == What::Shade => Setting::WaterWash,
-            (_, Family::Water) if self.is_thin() => Setting::WaterThin,
+            (_, Family::Water) if self.is_thin(paint.kind) => Setting::WaterThin,
             (Kind::Wash, Family::Water) => Setting::WaterWash,
             (_, Family::Water) => Setting::Water,
             (_, Family::Alcohol) => Setting::Alcohol,
@@ -207,10 +207,17 @@ impl Lying<'_> {
             (_, Family::Lacquer) if self.step.technique == Technique::SprayCan => Setting::LacquerClear,
             (_, Family::Lacquer) => Setting::Lacquer,
             (Kind::Varnish, Family::Enamel | Family::Oil) => Setting::OilVarnish,
+            // Fixer is next to nothing but spirit.
+            (Kind::Medium, Family::Enamel | Family::Oil) if self.step.stage.weathers() => Setting::SolventWash,
             (_, Family::Enamel | Family::Oil) if is_wash => Setting::SolventWash,
             (_, Family::Enamel) => Setting::Enamel,
             (_, Family::Oil) => Setting::Oil,
         }
+    }
+
+    /// Whether powder is laid with thinner: it has dried when it has gone pale.
+    fn is_wetted(&self) -> bool {
+        self.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Thinner)
     }
 
     /// Whether a wash goes over everything with a wet brush, and pools.
@@ -222,15 +229,18 @@ impl Lying<'_> {
     }
 
     /// Whether it lies thin: drawn out from a wet palette, thinned, or sprayed as a mist over what shows through.
-    fn is_thin(&self) -> bool {
+    fn is_thin(&self, kind: Kind) -> bool {
         let thin_work = matches!(self.step.stage, Stage::Layer | Stage::Glaze | Stage::Highlight | Stage::Detail);
+        let drawn_out = self.drawn_out >= self.bench.get(Figure::ThinFromThinner);
         match self.step.technique {
             Technique::SprayCan => false,
             Technique::Airbrush => thin_work || self.step.stage == Stage::Preshade,
             Technique::Drybrush | Technique::Sponge | Technique::Stipple => true,
             // What is to stay wet is laid wet.
             _ if self.step.mix.blend.is_some() => false,
-            _ => thin_work || self.drawn_out >= self.bench.get(Figure::ThinFromThinner),
+            // A neat clear is a drop that lies as it flows, whatever the work is called.
+            _ if kind == Kind::Clear => drawn_out,
+            _ => thin_work || drawn_out,
         }
     }
 }

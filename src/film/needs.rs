@@ -11,6 +11,7 @@
 //! | resin on water-based paint, mirror metal on gloss lacquer | a day |
 //! | chipping medium on a water-based seal | a night |
 //! | a flood of wash or one-coat paint on a mist | longer than a mist under a mist |
+//! | anything on powder | not at all on dry powder; on wetted powder as on what wets it |
 //! | a decal | as long as its gloss needs |
 //! | whatever covers a decal | the decal's own rest |
 //! | everything else | until it may be painted over |
@@ -112,17 +113,18 @@ pub struct Next<'a, 's> {
 pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     let drying = under.drying;
     let of = |time: Minutes, reason| Need { time: time.max(drying.recoat).to_be_written(), reason };
-    if under.what == What::Powder {
+    if under.is_dry_powder() {
         return Need { time: Minutes::default(), reason: Reason::Recoat };
     }
     if next.deed == Deed::Mask {
-        return of(if is_soft_mask(next.step) { drying.recoat } else { drying.safe }, Reason::Tape);
+        let least = Minutes(bench.get(Figure::TapeLeast));
+        return of(if is_soft_mask(next.step) { drying.recoat } else { drying.safe.max(least) }, Reason::Tape);
     }
     if next.deed == Deed::Assemble {
         return of(drying.recoat, Reason::Handling);
     }
     let Some(coat) = next.coat else {
-        if next.deed == Deed::Nothing && is_wiped(under) {
+        if is_wiped(under) && wipes(next) {
             return Need { time: Minutes(bench.get(Figure::WipeRest)).to_be_written(), reason: Reason::Recoat };
         }
         return of(drying.recoat, Reason::Recoat);
@@ -156,6 +158,13 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     }
 }
 
+/// Whether a step that lays nothing tidies what is still open: oil that is rubbed off with spirit is no chipped paint.
+fn wipes(next: &Next<'_, '_>) -> bool {
+    let slow = |family: Family| matches!(family, Family::Enamel | Family::Oil);
+    let spirit = || next.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Thinner && slow(part.paint.family));
+    next.deed == Deed::Nothing || (next.deed == Deed::Chip && spirit())
+}
+
 /// What rests longer under a coat than paint under paint, although no solvent bites.
 fn long_rest(coat: &Coat<'_>, under: &Coat<'_>, bench: &Bench) -> Option<(Figure, Reason)> {
     let (own, beneath) = (coat.cup.family(), under.cup.family());
@@ -187,7 +196,7 @@ pub(super) enum Bite {
 
 /// How a coat's solvent gets at what lies beneath, if it does.
 pub(super) fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
-    if matches!(coat.what, What::Decal | What::Powder) || coat.is_solvent_free() {
+    if coat.what == What::Decal || coat.is_dry_powder() || coat.is_solvent_free() {
         return None;
     }
     let slow = |family: Family| matches!(family, Family::Enamel | Family::Oil);
@@ -210,8 +219,9 @@ pub(crate) fn is_wiped(under: &Coat<'_>) -> bool {
 
 /// Whether a coat of another family shuts in oil or enamel.
 pub(super) fn shuts_in_slow(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
-    let slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Enamel | Family::Oil);
-    slow(under) && !slow(coat) && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
+    let slow = |coat: &Coat<'_>| matches!(coat.carrier(), Family::Enamel | Family::Oil);
+    let thinned = under.what == What::Powder && under.is_loose();
+    slow(under) && !thinned && !slow(coat) && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
 }
 
 /// Whether a varnish shuts in colour or paste: not where it is dabbed on a spot.

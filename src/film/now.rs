@@ -43,6 +43,8 @@ pub struct OnTop {
     pub kind: Option<Kind>,
     /// Whether metal flakes make it shine.
     pub metallic: bool,
+    /// Whether it is powder that nothing in it holds.
+    pub loose: bool,
     /// The step that laid it, by its place in the scheme's list.
     pub step: usize,
 }
@@ -54,6 +56,7 @@ impl OnTop {
             family: coat.cup.family(),
             kind: coat.cup.kind(),
             metallic: coat.metallic(),
+            loose: coat.is_loose(),
             step: coat.step,
         }
     }

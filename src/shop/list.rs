@@ -253,10 +253,17 @@ fn gear<'a>(order: &Order<'a>, tools: &mut Vec<(Arc<Tool>, Vec<Use<'a>>)>) -> Ve
     let lines = found.into_iter().map(|(gear, steps)| GearLine { gear, uses: used(steps), own: Vec::new() });
     let mut lines: Vec<GearLine<'a>> = lines.collect();
     tools.retain(|(tool, uses)| {
-        let same = lines.iter_mut().find(|line| tool.kind == ToolKind::Protection && is_called(&tool.name, line.gear));
-        let Some(line) = same else { return true };
-        let further: Vec<Use<'a>> = uses.iter().filter(|of| !line.uses.contains(of)).copied().collect();
-        line.uses.extend(further);
+        let serves = |line: &GearLine<'_>| tool.kind == ToolKind::Protection && serves(&tool.name, line.gear);
+        let Some(first) = lines.iter().position(serves) else { return true };
+        // One thing that serves for several stands on the list once.
+        let further = lines.extract_if(first + 1.., |line| line.own.is_empty() && serves(line));
+        let uses: Vec<Use<'a>> = further.flat_map(|line| line.uses).chain(uses.iter().copied()).collect();
+        let Some(line) = lines.get_mut(first) else { return true };
+        for of in uses {
+            if !line.uses.contains(&of) {
+                line.uses.push(of);
+            }
+        }
         line.uses.sort_by_key(|of| all.iter().position(|(known, _)| known == of));
         line.own.push(Arc::clone(tool));
         false
@@ -264,7 +271,18 @@ fn gear<'a>(order: &Order<'a>, tools: &mut Vec<(Arc<Tool>, Vec<Use<'a>>)>) -> Ve
     lines
 }
 
-/// Whether painters call a thing so.
-fn is_called(name: &str, gear: Gear) -> bool {
-    tool_words(name).iter().any(|word| word.name() == gear.name())
+/// Whether a thing of this name serves as a piece of gear: painters call it so, or it is a respirator whose name says that it
+/// filters particles as fine.
+fn serves(name: &str, gear: Gear) -> bool {
+    let words = tool_words(name);
+    let is = |gear: Gear| words.iter().any(|word| word.name() == gear.name());
+    let filters =
+        |grades: &[&str]| is(Gear::VapourMask) && grades.iter().any(|grade| name.to_lowercase().contains(grade));
+    is(gear)
+        || match gear {
+            Gear::DustMask => filters(&["p3", "p100"]),
+            Gear::MistMask => filters(&["p2", "p3", "p100"]) || is(Gear::DustMask),
+            Gear::Glasses => is(Gear::Goggles),
+            _ => false,
+        }
 }

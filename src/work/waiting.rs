@@ -1,7 +1,7 @@
 //! How long every step of a scheme takes and waits, as the film's clock has it: the one answer for pages, card and data.
 
 use crate::bench::Minutes;
-use crate::film::{Film, Reason, What};
+use crate::film::{Coat, Film, Reason};
 use crate::measure::Time;
 
 /// How long a step takes on one model, and how long it rests.
@@ -60,9 +60,9 @@ fn of_step(film: &Film<'_>, position: usize) -> StepTimes {
     let several = step.is_some_and(|step| step.coats > 1);
     // What an author writes stands as it is written; what is filled in is no finer than anybody waits.
     let own = |written: Option<Time>, filled: Minutes| written.unwrap_or_else(|| filled.to_be_written().as_time());
-    let is_loose = film.coat(position).is_some_and(|coat| coat.what == What::Powder);
-    // Loose powder is never wet: there is nothing to wait for, and nothing to hurry for.
-    let rests = film.rests(position).into_iter().filter(|rest| rest.time.0 > 0.0 || (rest.written && !is_loose));
+    let is_dry = film.coat(position).is_some_and(Coat::is_dry_powder);
+    // Dry powder is never wet: there is nothing to wait for, and nothing to hurry for.
+    let rests = film.rests(position).into_iter().filter(|rest| rest.time.0 > 0.0 || (rest.written && !is_dry));
     let rests = rests.map(|rest| RestFor {
         time: match step.and_then(|step| step.dry) {
             Some(dry) if rest.written && rest.before.is_none() => dry,

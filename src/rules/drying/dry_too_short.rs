@@ -28,13 +28,14 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let takes_any = |what: What| matches!(what, What::Powder | What::Fixer | What::Decal);
-    let Some(coat) = look.coat().filter(|coat| !takes_any(coat.what)) else { return on_base(look, told) };
+    let takes_any = |coat: &Coat<'_>| coat.is_dry_powder() || matches!(coat.what, What::Fixer | What::Decal);
+    let Some(coat) = look.coat().filter(|coat| !takes_any(coat)) else { return on_base(look, told) };
     let wet = young(look, |under, need, age| {
         let own = need.reason == Reason::Recoat
             || (need.reason == Reason::Spirit && coat.what != What::Varnish && !is_wiped(coat));
         let short = own
-            && !takes_any(under.what)
+            && !takes_any(under)
+            && (under.what != What::Powder || under.is_loose())
             && !is_blended(look, coat, under)
             && !may_lie_thin(look, under, age)
             && age < look.least_recoat(under).max(least_of_long(look, under, need));

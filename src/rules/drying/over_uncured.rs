@@ -29,7 +29,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         // What no rest mends is told of the solvent.
         let night = Minutes(look.conditions.bench.get(Figure::VarnishRest));
         // Fixer is next to nothing but spirit, which is gone by the morning.
-        let gone = under.what == What::Fixer && !look.is_short(age, night);
+        let gone = matches!(under.what, What::Fixer | What::Powder) && !look.is_short(age, night);
         let mends = need.reason == Reason::Harden && !never_goes(look, coat, under) && !was_covered(look, under);
         let mends = mends && !gone;
         mends.then(|| harm(look, under, need, age)).flatten()

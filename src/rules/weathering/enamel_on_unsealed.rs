@@ -37,7 +37,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         beneath(before, area, zone).filter(|under| is_open(under, bench) && !cannot_run(coat, under, bench))
     });
     let Some((_, under)) = unsealed.first() else { return };
-    if coat.what == What::Fixer {
+    if matches!(coat.what, What::Fixer | What::Powder) {
         return tell_fixer(look, coat, under, &unsealed, told);
     }
     told.tell_with_own_mend(&RULE, coat.step, Some(under.step), || {
@@ -51,7 +51,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Tells of fixer that runs through powder onto open paint: the powder wants a matt ground, and that is its seal.
+/// Tells of fixer, or of powder that is laid with it, that runs through powder onto open paint: the powder wants a matt ground, and that is its seal.
 fn tell_fixer(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, unsealed: &[(usize, &Coat<'_>)], told: &mut Told) {
     told.tell_with_own_mend(&RULE, coat.step, Some(under.step), || {
         let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
@@ -108,7 +108,7 @@ fn beneath<'a>(before: View<'a, 'a>, area: usize, zone: Zone) -> Option<&'a Coat
 
 /// Whether a coat is a wash or weathering in oil or enamel, which is wiped in white spirit.
 pub(in crate::rules) fn is_wiped(coat: &Coat<'_>) -> bool {
-    matches!(coat.cup.family(), Family::Enamel | Family::Oil) && coat.stage.weathers()
+    matches!(coat.carrier(), Family::Enamel | Family::Oil) && coat.stage.weathers()
 }
 
 /// Whether white spirit and rubbing get at a coat: water-based, and neither a clear film nor a hard gloss.

@@ -170,7 +170,7 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
 /// What something dries for.
 fn before(reason: Reason) -> &'static str {
     match reason {
-        Reason::Handling => "before it is handled",
+        Reason::Handling => "before it is touched",
         Reason::Recoat => "before the next coat",
         Reason::Unmask => "before the mask comes off",
         Reason::Decal => "before the decal",
