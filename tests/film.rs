@@ -155,7 +155,10 @@ fn the_surface_is_told_in_typed_words() {
     );
     let conditions = Conditions::of(&guide);
     let film = walk(&guide, &conditions);
-    let on_top = |what, kind, step| OnTop { what, family: Family::Water, kind: Some(kind), metallic: false, step };
+    let on_top = |what, kind, step| {
+        let (family, kind) = (Family::Water, Some(kind));
+        OnTop { what, family, kind, metallic: false, loose: false, step }
+    };
     assert_eq!(surface_now(film.before(0), SHELL, ZONES, &conditions.bench), None);
     let now = surface_now(film.after(3), SHELL, ZONES, &conditions.bench).unwrap();
     let expected = SurfaceNow {

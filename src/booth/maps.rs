@@ -2,7 +2,7 @@
 
 use super::light;
 use super::mesh::{Bounds, Mesh};
-use super::raster;
+use super::raster::Brush;
 use super::vector::{V3, across, add, dot, length, smooth, times};
 
 /// A point on a surface, and where that looks.
@@ -179,11 +179,12 @@ impl Map {
             end.fill(f32::NEG_INFINITY);
         }
         let Self { size, seen, ends: [top, foot], low, fine, .. } = self;
+        let mut brush = Brush::new(*size, *size, mesh.faces.len());
         for face in &mesh.faces {
             let spot =
                 |at: u32| seen.get(at as usize).map(|p| [(p[0] - low[0]) * *fine, (p[1] - low[1]) * *fine, p[2]]);
             let [Some(one), Some(two), Some(three)] = face.map(spot) else { continue };
-            raster::fill(*size, *size, [one, two, three], |at, deep| {
+            brush.fill([one, two, three], |at, deep| {
                 top[at] = top[at].max(deep);
                 foot[at] = foot[at].max(-deep);
             });

@@ -10,6 +10,11 @@ pub const NO_AREA: u16 = u16::MAX;
 /// Faces that meet at less than this (cosine) are one smooth surface; at more there is an edge.
 const CREASE: f32 = 0.74;
 
+/// So many faces around a corner are looked at for its normal, spread over all of them: each corner of a face looks at all
+/// around it, and thousands at one place would take time with their square. A model has some twenty at most, and a round
+/// plate one for each of its slivers.
+const MOST_AROUND: usize = 512;
+
 /// Triangles in a space with `y` up and the front towards `z`.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Mesh {
@@ -129,8 +134,43 @@ impl Around {
         Self { starts, faces: list }
     }
 
-    fn of_corner(&self, at: u32) -> &[u32] {
+    /// The faces around a corner, or [`MOST_AROUND`] of them at most.
+    fn of_corner(&self, at: u32) -> impl Iterator<Item = &u32> {
         let at = at as usize;
-        &self.faces[self.starts[at] as usize..self.starts[at + 1] as usize]
+        let all = &self.faces[self.starts[at] as usize..self.starts[at + 1] as usize];
+        all.iter().step_by(all.len().div_ceil(MOST_AROUND).max(1))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A fan of faces around one edge, over a good part of a turn.
+    fn fan(faces: u16) -> Mesh {
+        let turn = |at: u16| f32::from(at) / f32::from(faces);
+        let mut mesh = Mesh { corners: vec![[0.0; 3], [0.0, 1.0, 0.0]], ..Mesh::default() };
+        mesh.corners.extend((0..faces).map(|at| [turn(at).cos(), 0.5, turn(at).sin()]));
+        mesh.faces.extend((0..u32::from(faces)).map(|at| [0, 1, at + 2]));
+        mesh
+    }
+
+    #[test]
+    fn of_thousands_of_faces_at_one_edge_only_some_are_looked_at() {
+        for (faces, looked_at) in [(100, 100), (512, 512), (513, 257), (48_000, 511)] {
+            let mesh = fan(faces);
+            let (joined, count) = mesh.joined();
+            let around = Around::of(&mesh.faces, &joined, count);
+            let seen: Vec<u32> = around.of_corner(0).copied().collect();
+            assert_eq!(seen.len(), looked_at, "{faces}");
+            assert!(seen.last().is_some_and(|last| last + 100 > u32::from(faces)), "they are spread over all of them");
+        }
+    }
+
+    #[test]
+    fn faces_at_one_edge_are_rounded_alike_however_many_there_are() {
+        let middle = |faces: u16| fan(faces).normals()[usize::from(faces / 2)][0];
+        let (few, many) = (middle(400), middle(20_000));
+        assert!(dot(few, many) > 0.9999 && (dot(many, many) - 1.0).abs() < 1e-3, "{few:?} {many:?}");
     }
 }

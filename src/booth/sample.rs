@@ -3,7 +3,7 @@
 use super::camera::Camera;
 use super::maps::Point;
 use super::mesh::Mesh;
-use super::raster;
+use super::raster::Brush;
 use super::vector::{V3, add, cross, dot, sub, times, unit};
 
 /// A pixel is looked at in so many places across and down.
@@ -49,9 +49,10 @@ fn nearest_faces(mesh: &Mesh, camera: &Camera, wide: usize, tall: usize) -> Vec<
     let fine = FINE as f32;
     let spots: Vec<[f32; 3]> =
         mesh.corners.iter().map(|p| camera.project(*p)).map(|[x, y, near]| [x * fine, y * fine, near]).collect();
+    let mut brush = Brush::new(wide, tall, mesh.faces.len());
     for (number, face) in (1..).zip(&mesh.faces) {
         let [Some(a), Some(b), Some(c)] = face.map(|at| spots.get(at as usize).copied()) else { continue };
-        raster::fill(wide, tall, [a, b, c], |at, nearness| {
+        brush.fill([a, b, c], |at, nearness| {
             if nearness > near[at] {
                 near[at] = nearness;
                 faces[at] = number;

@@ -138,16 +138,19 @@ fn is_cement(paint: &Paint) -> bool {
     paint.kind == Kind::Glue && named(paint).contains(&ToolWord::Cement)
 }
 
-/// Pigments that hold cadmium, cobalt, chromate, lead or mercury, by their colour index names.
+/// Pigments that hold cadmium, cobalt, chromate, lead, arsenic or mercury, by their colour index names.
 const HEAVY: &[&str] = &[
-    "PO20", "PO21", "PR104", "PR105", "PR106", "PR108", "PR113", "PY31", "PY32", "PY34", "PY35", "PY36", "PY37",
-    "PY40", "PY41", "PB28", "PB35", "PB36", "PG19", "PG26", "PG50", "PV14", "PV49", "PW1",
+    "PO20", "PO21", "PO23", "PR103", "PR104", "PR105", "PR106", "PR108", "PR113", "PY31", "PY32", "PY34", "PY35",
+    "PY36", "PY37", "PY40", "PY41", "PB28", "PB35", "PB36", "PB72", "PB74", "PG19", "PG21", "PG22", "PG26", "PG50",
+    "PV14", "PV47", "PV48", "PV49", "PW1", "PY39", "PY46",
 ];
 
 /// Whether its pigments hold cadmium, cobalt, chromium or lead, as their colour index names or its own name say; an
 /// imitation says so in its name.
 pub(super) fn has_heavy_pigment(paint: &Paint) -> bool {
-    if paint.pigments.iter().any(|pigment| HEAVY.contains(&pigment.as_str())) {
+    // What follows a colon tells the shade, and of cadmium that barium sulphate is in it: 'PR108:1'.
+    let bare = |pigment: &str| pigment.split_once(':').map_or(pigment, |(bare, _)| bare).to_owned();
+    if paint.pigments.iter().any(|pigment| HEAVY.contains(&bare(pigment).as_str())) {
         return true;
     }
     let words = named(paint);

@@ -1,9 +1,9 @@
 //! `maulstick compare`: a photographed model against what was predicted for it.
 
-use super::FINE;
 use super::arguments::{CompareArguments, Plain};
 use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
+use super::{FOUND, gate};
 use crate::brushout::{Bare, PAPER, PatchSize, Point, Refusal};
 use crate::compare::{self, Question};
 use crate::door::Door;
@@ -22,6 +22,9 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let scheme = &checked.worked.called(&asked.scheme)?.scheme;
+    if gate::is_shut(&checked, &guide, &[scheme.as_ref()], "nothing is compared") {
+        return Ok(FOUND);
+    }
     let points = asked.at.iter().map(|text| point(scheme, text)).collect::<Result<Vec<_>, Trouble>>()?;
     let map = map(asked, scheme, &guide)?;
     if points.is_empty() && map.is_none() {
@@ -40,7 +43,7 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
         Plain::Text => tell::compare::text(scheme, &compared, balanced),
         Plain::Json => tell::compare::json(scheme, &compared, balanced),
     });
-    Ok(FINE)
+    Ok(gate::status(&checked, &[scheme.as_ref()]))
 }
 
 /// The map that is asked for; where nobody names one or a point, that of the scheme's model.

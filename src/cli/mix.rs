@@ -2,17 +2,20 @@
 
 use serde_json::Value;
 
-use super::FINE;
 use super::arguments::{MixArguments, Plain};
 use super::settings::GuideFolder;
 use super::sought::{self, What};
 use super::terminal::{Stream, Trouble};
+use super::{FOUND, gate};
 use crate::bench::Figure;
-use crate::guide::{self, Army, Unclear};
+use crate::guide::{self, Army, Scheme, Unclear};
 use crate::report::{self, visible};
 use crate::story::{self, Checked};
 use crate::tell::mix::{self, MixSheet, PotSheet};
 use crate::work::{Worked, WorkedScheme};
+
+/// What is said where errors stand in the way.
+const NOTHING: &str = "nothing is mixed";
 
 /// Works out one step and prints its mix with its cautions.
 pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
@@ -25,12 +28,26 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     }
     let known = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
     let army = guide::find(&asked.scheme, "an army", &known.collect::<Vec<_>>());
-    let text = match (worked.called(&asked.scheme), army) {
-        (Err(_), Ok(at)) => of_army(worked, &worked.guide.armies[at], asked)?,
-        (scheme, _) => of_scheme(&checked, scheme?, asked)?,
+    let (text, status) = match (worked.called(&asked.scheme), army) {
+        (Err(_), Ok(at)) => {
+            let army = &worked.guide.armies[at];
+            let schemes: Vec<&Scheme> = army.units.iter().map(|unit| unit.scheme.as_ref()).collect();
+            if gate::is_shut(&checked, &guide, &schemes, NOTHING) {
+                return Ok(FOUND);
+            }
+            (of_army(worked, army, asked)?, gate::status(&checked, &schemes))
+        }
+        (scheme, _) => {
+            let scheme = scheme?;
+            let schemes = [scheme.scheme.as_ref()];
+            if gate::is_shut(&checked, &guide, &schemes, NOTHING) {
+                return Ok(FOUND);
+            }
+            (of_scheme(&checked, scheme, asked)?, gate::status(&checked, &schemes))
+        }
     };
     Stream::Out.write(&text);
-    Ok(FINE)
+    Ok(status)
 }
 
 /// One step of a scheme, all steps of a sequence in it, or a pot for all of its steps.

@@ -6,6 +6,7 @@ mod check;
 mod compare;
 mod easel;
 mod explain;
+mod gate;
 mod matching;
 mod mix;
 mod plan;

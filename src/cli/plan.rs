@@ -28,7 +28,7 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
         |finding| finding.place.file == army.file,
     ));
     let unsound = wording::listed(checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref())));
-    let sound: Vec<bool> = army.units.iter().map(|unit| checked.is_sound(&unit.scheme.slug)).collect();
+    let sound: Vec<bool> = army.units.iter().map(|unit| checked.is_sound(&unit.scheme)).collect();
     if !sound.contains(&true) || !checked.is_army_sound(&army.slug) {
         if sound.contains(&false) {
             Stream::Err.write(&format!("there is no plan, because of the errors: {unsound}\n"));

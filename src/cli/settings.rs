@@ -51,7 +51,7 @@ impl GuideFolder {
 /// The bytes of one file that is named on the command line, at most `limit` of them; `mend` says what to name instead.
 pub(super) fn read_file(path: &Path, limit: u64, mend: &str) -> Result<Vec<u8>, Trouble> {
     let shown = path.display();
-    let folder = path.parent().unwrap_or(Path::new("."));
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let name = path.file_name().and_then(|name| name.to_str()).filter(|_| !path.is_dir());
     let name = name.ok_or_else(|| Trouble::new(format!("{shown} is no file"), mend))?;
     Disk::new(folder).read(name, limit).map_err(|error| {

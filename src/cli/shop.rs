@@ -1,12 +1,9 @@
 //! `maulstick shop`: what has to be bought for schemes and armies.
 
-use std::path::Path;
-
 use super::arguments::{ListFormat, ShopArguments};
-use super::settings::GuideFolder;
+use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
-use crate::door::{Disk, Door};
 use crate::report::{self, wording};
 use crate::shop::{List, Order};
 use crate::source::LARGEST_TEXT;
@@ -19,15 +16,18 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
     let mut checked =
         story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let own = match &asked.have {
-        Some(file) => Some(story::cupboard(&mut checked, &file.display().to_string(), &read(file)?)),
+        Some(file) => {
+            let bytes = read_file(file, LARGEST_TEXT, "name a file of YAML such as 'bog-iron: 12 ml'")?;
+            Some(story::cupboard(&mut checked, &file.display().to_string(), &bytes))
+        }
         None => None,
     };
     Stream::Err
         .write(&report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false));
     let mut order = Order::find(&checked.worked, &asked.what, asked.models.map(|models| models.0))?;
     let unsound = checked.unsound(order.units.iter().map(|(worked, _)| worked.scheme.as_ref()));
-    order.units.retain(|(worked, _)| checked.is_sound(&worked.scheme.slug));
-    if order.units.is_empty() || order.target.split(", ").any(|target| !checked.is_army_sound(target)) {
+    order.units.retain(|(worked, _)| checked.is_sound(&worked.scheme));
+    if order.units.is_empty() || order.armies.iter().any(|army| !checked.is_army_sound(army)) {
         Stream::Err.write("there is no list: something could be missing from it\n");
         return Ok(FOUND);
     }
@@ -50,14 +50,4 @@ fn shown(list: &List<'_>, checked: &Checked, format: ListFormat) -> String {
         ListFormat::Json => shopping::json(list),
         ListFormat::Md => shopping::markdown(list, voice),
     }
-}
-
-/// The bytes of a file anywhere on the disk.
-fn read(file: &Path) -> Result<Vec<u8>, Trouble> {
-    let name = file.file_name().and_then(|name| name.to_str()).unwrap_or_default();
-    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."));
-    let shown = file.display();
-    Disk::new(folder).read(name, LARGEST_TEXT).map_err(|error| {
-        Trouble::new(format!("{shown} can't be read: {error}"), "name a file of YAML such as 'bog-iron: 12 ml'")
-    })
 }

@@ -1,16 +1,16 @@
 //! The areas of a photographed model: at named points, or through a map.
 
 use image::DynamicImage;
-use image::imageops::FilterType;
 
 use crate::brushout::{Bare, PatchSize, Point, Refusal, spots, unusable};
 use crate::colour::space;
 use crate::guide::Scheme;
 use crate::measure::Colour;
 use crate::picture::{Pixels, pixels};
+use crate::plate::AreaMap;
 
-/// Pixels of a map that are farther than this from every area's colour belong to none, in steps of 255 a channel.
-const FARTHEST: i32 = 60;
+/// A map is looked at with no more pixels across than this, as the plates of models are: areas are no finer.
+const WIDEST: u32 = 1920;
 
 /// Of an area's pixels those between these parts of its range from dark to light count: faces in the light, no glints.
 const COUNTED: (f64, f64) = (0.60, 0.90);
@@ -57,14 +57,11 @@ pub fn measure(bytes: &[u8], scheme: &Scheme, question: &Question<'_>) -> Result
         let Pixels { image, .. } = pixels(bytes).map_err(unusable)?;
         let Pixels { image: map, .. } = pixels(map).map_err(unusable)?;
         fitting(&image, &map)?;
-        let map = map.resize_exact(image.width(), image.height(), FilterType::Nearest).to_rgb8();
-        let photo = image.to_rgb8();
-        for (at, area) in scheme.areas.iter().enumerate() {
-            let Some(own) = area.shape.map.filter(|_| !measured.iter().any(|known| known.area == at)) else { continue };
-            let owned = map.pixels().zip(photo.pixels()).filter(|(map, _)| is_near(map.0, own));
-            let seen: Vec<[u8; 3]> = owned.map(|(_, photo)| photo.0).collect();
-            if let Some(linear) = lit(seen) {
-                measured.push(Measured { area: at, colour: space::shown(light.balanced(linear)) });
+        let colours: Vec<Option<Colour>> = scheme.areas.iter().map(|area| area.shape.map).collect();
+        for (area, linear) in mapped(&image, &map, &colours).into_iter().enumerate() {
+            let is_new = measured.iter().all(|known| known.area != area);
+            if let Some(linear) = linear.filter(|_| is_new) {
+                measured.push(Measured { area, colour: space::shown(light.balanced(linear)) });
             }
         }
         if measured.is_empty() {
@@ -98,8 +95,17 @@ fn title(scheme: &Scheme, area: usize) -> &str {
     scheme.areas.get(area).map_or("", |area| area.title.as_str())
 }
 
-fn is_near(map: [u8; 3], own: Colour) -> bool {
-    map.iter().zip(own.0).all(|(one, other)| (i32::from(*one) - i32::from(other)).abs() <= FARTHEST)
+/// What the areas look like in a photograph, in linear light, whose map is read as that of a bare model is; `None` where
+/// an area is not on it.
+fn mapped(photo: &DynamicImage, map: &DynamicImage, colours: &[Option<Colour>]) -> Vec<Option<space::LinearRgb>> {
+    let (width, height) = (photo.width(), photo.height());
+    let wide = width.min(WIDEST);
+    let tall = u32::try_from(u64::from(height) * u64::from(wide) / u64::from(width.max(1))).unwrap_or(height);
+    let map = AreaMap::read_within(map, colours, [wide, tall.max(1)]);
+    let owners = map.at_size(width as usize, height as usize);
+    let photo = photo.to_rgb8();
+    let seen = |area: usize| owners.iter().zip(photo.pixels()).filter(move |(owner, _)| usize::from(**owner) == area);
+    (0..colours.len()).map(|area| lit(seen(area).map(|(_, pixel)| pixel.0).collect())).collect()
 }
 
 /// What the well-lit faces of an area look like, in linear light.
@@ -118,4 +124,46 @@ fn lit(mut seen: Vec<[u8; 3]>) -> Option<space::LinearRgb> {
     });
     let [red, green, blue] = sum.map(|channel| channel / counted.len() as f64);
     Some(space::LinearRgb::new(red, green, blue))
+}
+
+#[cfg(test)]
+mod tests {
+    use image::{Rgb, RgbImage, Rgba, RgbaImage};
+
+    use super::*;
+
+    const RED: Colour = Colour([255, 0, 0]);
+    const ROSE: Colour = Colour([255, 48, 48]);
+
+    /// A photograph whose left half is dark and whose right half is light, in flat colours.
+    fn photo(width: u32, height: u32) -> DynamicImage {
+        RgbImage::from_fn(width, height, |x, _| Rgb(if x < width / 2 { [40, 60, 80] } else { [200, 180, 160] })).into()
+    }
+
+    fn read(map: DynamicImage, colours: &[Option<Colour>]) -> Vec<Option<Colour>> {
+        mapped(&photo(120, 80), &map, colours).into_iter().map(|linear| linear.map(space::shown)).collect()
+    }
+
+    const DARK: Option<Colour> = Some(Colour([40, 60, 80]));
+    const LIGHT: Option<Colour> = Some(Colour([200, 180, 160]));
+
+    #[test]
+    fn of_two_colours_that_are_near_each_other_an_area_has_the_nearest() {
+        let map = RgbImage::from_fn(120, 80, |x, _| Rgb(if x < 60 { RED.0 } else { ROSE.0 }));
+        assert_eq!(read(map.into(), &[Some(RED), Some(ROSE)]), [DARK, LIGHT]);
+    }
+
+    #[test]
+    fn what_is_clear_on_a_map_is_no_area() {
+        let map = RgbaImage::from_fn(120, 80, |x, _| Rgba([255, 0, 0, if x < 60 { 255 } else { 0 }]));
+        assert_eq!(read(map.into(), &[Some(RED), None]), [DARK, None]);
+    }
+
+    #[test]
+    fn a_map_of_another_size_lies_over_the_whole_photo() {
+        for width in [30, 1200] {
+            let map = RgbImage::from_fn(width, width * 2 / 3, |x, _| Rgb(if x < width / 2 { RED.0 } else { ROSE.0 }));
+            assert_eq!(read(map.into(), &[Some(ROSE), Some(RED)]), [LIGHT, DARK], "{width} pixels across");
+        }
+    }
 }

@@ -29,7 +29,8 @@ impl Disk {
 
     /// Refuses a path that passes through a link below the guide's own folders, as a listing does.
     fn refuse_links(&self, path: &str) -> io::Result<()> {
-        let inner = path.match_indices('/').skip(1).map(|(at, _)| &path[..at]);
+        let may_be_links = usize::from(!walk::is_among_themes(path));
+        let inner = path.match_indices('/').skip(may_be_links).map(|(at, _)| &path[..at]);
         for part in inner.chain([path]) {
             let full = self.guide.join(part);
             let found = fs::symlink_metadata(&full).map_err(about(&full))?;
@@ -48,8 +49,10 @@ impl Door for Disk {
 
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
         check_path(path)?;
-        // Only the guide's own folders may be links; what takes a folder's place meanwhile is not followed either.
-        let (folder, below) = path.split_once('/').unwrap_or(("", path));
+        // Only the guide's own folders may be links, and not the one of its themes; what takes a folder's place meanwhile is
+        // not followed either.
+        let parts = path.split_once('/').filter(|_| !walk::is_among_themes(path));
+        let (folder, below) = parts.unwrap_or(("", path));
         if !system::SEES_LINKS {
             self.refuse_links(path)?;
         }
@@ -125,6 +128,27 @@ mod tests {
         assert_eq!(kind(&disk, "content/link.yaml"), io::ErrorKind::InvalidInput);
         assert_eq!(kind(&disk, "content/linked/mere.yaml"), io::ErrorKind::InvalidInput);
         assert_eq!(disk.read("elsewhere/paints/mere.yaml", 100).unwrap(), b"paints");
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn the_folder_of_themes_may_not_be_a_link() {
+        let (folder, disk) = guide();
+        let outside = tempfile::tempdir().unwrap();
+        fs::create_dir(outside.path().join("plain")).unwrap();
+        fs::write(outside.path().join("plain/mark.svg"), "secret").unwrap();
+        symlink(outside.path(), folder.path().join("themes")).unwrap();
+        assert_eq!(kind(&disk, "themes/plain/mark.svg"), io::ErrorKind::InvalidInput);
+        for listed in ["themes", "themes/plain", "themes/missing"] {
+            let listing = disk.list(listed).unwrap();
+            let [(path, why)] = listing.refused.as_slice() else { panic!("{:?}", listing.refused) };
+            assert!(listing.files.is_empty() && path == "themes" && why.starts_with("it is a link"), "{listed}: {why}");
+        }
+        fs::remove_file(folder.path().join("themes")).unwrap();
+        fs::create_dir_all(folder.path().join("themes/plain")).unwrap();
+        fs::write(folder.path().join("themes/plain/mark.svg"), "own").unwrap();
+        assert_eq!(disk.read("themes/plain/mark.svg", 10).unwrap(), b"own");
+        assert_eq!(disk.list("themes/plain").unwrap().files.len(), 1);
     }
 
     #[cfg(unix)]

@@ -69,7 +69,7 @@ impl Door for Memory {
         if files.is_empty() {
             return Err(io::Error::new(io::ErrorKind::NotFound, format!("there is no folder '{folder}'")));
         }
-        Ok(Listing { files, refused: Vec::new() })
+        Ok(Listing { files, ..Listing::default() })
     }
 
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {

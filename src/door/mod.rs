@@ -5,6 +5,7 @@
 mod checksum;
 mod digest;
 mod disk;
+mod doubles;
 mod failure;
 mod looks;
 mod memory;
@@ -18,6 +19,7 @@ mod system;
 mod walk;
 mod watch;
 
+use std::collections::BTreeMap;
 use std::io;
 use std::path::Path;
 
@@ -51,6 +53,9 @@ pub struct Listing {
     pub files: Vec<Entry>,
     /// Paths that were left out, sorted, each with the reason: a link that leads out of the guide, a device, a name that is not text.
     pub refused: Vec<(String, String)>,
+    /// The folders among these that are left out for the sake of another, whose name differs from theirs only in capitals or
+    /// in how its accents are stored; each with the path of that other.
+    pub twins: BTreeMap<String, String>,
 }
 
 /// What a folder is written for; it decides what may be there before.

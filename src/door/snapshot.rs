@@ -41,6 +41,7 @@ pub struct Snapshot {
     disk: Disk,
     files: BTreeMap<String, Held>,
     refused: Vec<(String, String)>,
+    twins: BTreeMap<String, String>,
     stamps: u64,
 }
 
@@ -59,7 +60,8 @@ impl Snapshot {
     /// # Errors
     /// When its content can't be listed.
     pub fn of(disk: Disk) -> io::Result<Self> {
-        let mut snapshot = Self { disk, files: BTreeMap::new(), refused: Vec::new(), stamps: 0 };
+        let mut snapshot =
+            Self { disk, files: BTreeMap::new(), refused: Vec::new(), twins: BTreeMap::new(), stamps: 0 };
         snapshot.refresh(&News::anything())?;
         Ok(snapshot)
     }
@@ -119,10 +121,12 @@ impl Snapshot {
         if let Ok(themes) = self.disk.list(FOLDERS[1]) {
             listing.files.extend(themes.files);
             listing.refused.extend(themes.refused);
+            listing.twins.extend(themes.twins);
         }
         let mut before = std::mem::take(&mut self.files);
         let mut changed = listing.refused != self.refused;
         self.refused = listing.refused;
+        self.twins = listing.twins;
         for Entry { path, size } in listing.files {
             let Ok(trace) = self.disk.trace(&path) else { continue };
             let known = before.remove(&path);
@@ -146,11 +150,15 @@ impl Door for Snapshot {
         let prefix = format!("{folder}/");
         let below = self.files.range(prefix.clone()..).take_while(|(path, _)| path.starts_with(&prefix));
         let files: Vec<Entry> = below.map(|(path, held)| Entry { path: path.clone(), size: held.size }).collect();
-        if files.is_empty() && folder != FOLDERS[0] {
+        // What is refused itself, as a link is, has nothing in it that is known.
+        let is_refused =
+            |path: &str| path == folder || folder.strip_prefix(path).is_some_and(|rest| rest.starts_with('/'));
+        let refused = self.refused.iter().filter(|(path, _)| path.starts_with(&prefix) || is_refused(path));
+        let refused: Vec<(String, String)> = refused.cloned().collect();
+        if files.is_empty() && folder != FOLDERS[0] && !refused.iter().any(|(path, _)| is_refused(path)) {
             return Err(io::Error::new(io::ErrorKind::NotFound, format!("there is no folder '{folder}'")));
         }
-        let refused = self.refused.iter().filter(|(path, _)| path.starts_with(&prefix)).cloned().collect();
-        Ok(Listing { files, refused })
+        Ok(Listing { files, refused, twins: self.twins.clone() })
     }
 
     fn read(&self, path: &str, limit: u64) -> io::Result<Vec<u8>> {
@@ -243,6 +251,22 @@ mod tests {
         assert!(snapshot.list("themes/own").is_err());
         assert!(snapshot.refresh(&files(&["themes/own/style.css"])).unwrap());
         assert_eq!(snapshot.list("themes/own").unwrap().files.len(), 1);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn what_is_refused_is_told_of_every_folder_in_it() {
+        let (folder, mut snapshot) = guide();
+        fs::create_dir(folder.path().join("outside")).unwrap();
+        std::os::unix::fs::symlink("outside", folder.path().join("themes")).unwrap();
+        fs::create_dir(folder.path().join("content/Schemes")).unwrap();
+        fs::write(folder.path().join("content/Schemes/a.md"), "a").unwrap();
+        assert!(snapshot.refresh(&News::anything()).unwrap());
+        let themes = snapshot.list("themes/plain").unwrap();
+        assert!(themes.files.is_empty() && themes.refused[0].0 == "themes", "{:?}", themes.refused);
+        let content = snapshot.list("content").unwrap();
+        assert_eq!(content.refused.len(), 1);
+        assert_eq!(content.twins.get("content/Schemes").map(String::as_str), Some("content/schemes"));
     }
 
     #[test]

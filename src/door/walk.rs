@@ -1,6 +1,5 @@
 //! The walk through a guide's folder: which files are the author's content, and what is left out and why.
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::Path;
@@ -8,8 +7,8 @@ use std::path::Path;
 use walkdir::{DirEntry, WalkDir};
 
 use super::failure::{about, failure};
-use super::names::{check_path, folded, is_litter, objection, shown};
-use super::{Entry, Listing};
+use super::names::{check_path, is_litter, objection, shown};
+use super::{Entry, Listing, doubles};
 
 /// What becomes of one thing that the walk meets.
 enum Verdict {
@@ -19,9 +18,24 @@ enum Verdict {
     Refuse(String),
 }
 
-/// Lists the files below `folder` of the guide; only the folder itself may be a link, which the author chose.
+/// The folder of a guide that holds its themes.
+const THEMES: &str = "themes";
+
+/// Why a link is not followed.
+const IS_LINK: &str = "it is a link, and what it leads to may not travel with the guide";
+
+/// Whether a path is that of the folder of themes, or leads into it.
+pub(super) fn is_among_themes(path: &str) -> bool {
+    path.split('/').next() == Some(THEMES)
+}
+
+/// Lists the files below `folder` of the guide; only the folder itself may be a link, which the author chose. The folder
+/// of themes may not: scripts of a theme run, and by a link they come from outside without a word.
 pub(super) fn list(guide: &Path, folder: &str) -> io::Result<Listing> {
     check_path(folder)?;
+    if is_among_themes(folder) && guide.join(THEMES).is_symlink() {
+        return Ok(Listing { refused: vec![(THEMES.to_owned(), IS_LINK.to_owned())], ..Listing::default() });
+    }
     let root = guide.join(folder);
     check_root(&root, folder)?;
     let mut listing = Listing::default();
@@ -42,7 +56,7 @@ pub(super) fn list(guide: &Path, folder: &str) -> io::Result<Listing> {
         }
     }
     listing.files.sort();
-    refuse_doubles(&mut listing);
+    doubles::refuse(&mut listing);
     listing.refused.sort();
     Ok(listing)
 }
@@ -93,7 +107,7 @@ fn judge(entry: &DirEntry) -> Verdict {
     } else if kind.is_file() {
         Verdict::Take
     } else if kind.is_symlink() {
-        Verdict::Refuse("it is a link, and what it leads to may not travel with the guide".to_owned())
+        Verdict::Refuse(IS_LINK.to_owned())
     } else {
         Verdict::Refuse("it is a device, a pipe or a socket".to_owned())
     }
@@ -104,32 +118,6 @@ fn refuse_unreadable(listing: &mut Listing, path: String, error: &io::Error) {
     if error.kind() != io::ErrorKind::NotFound {
         listing.refused.push((path, format!("it can't be read: {}", error.kind())));
     }
-}
-
-/// Refuses each file whose path only some systems tell from an earlier one, or that lies in such a folder: there one
-/// would replace the other, or two folders become one.
-fn refuse_doubles(listing: &mut Listing) {
-    let mut seen: BTreeMap<String, String> = BTreeMap::new();
-    let mut fine_folder = String::new();
-    let refused = &mut listing.refused;
-    listing.files.retain(|file| {
-        let folder = file.path.rsplit_once('/').map_or("", |(folder, _)| folder);
-        // The files are sorted, so most lie in the folder of the one before.
-        let known = if folder == fine_folder { folder.len() } else { 0 };
-        let ends = file.path.match_indices('/').map(|(at, _)| at).filter(|at| *at > known).chain([file.path.len()]);
-        for part in ends.filter_map(|end| file.path.get(..end)) {
-            let first = seen.entry(folded(part)).or_insert_with(|| part.to_owned());
-            if first == part {
-                continue;
-            }
-            let what = if part == file.path { "its path" } else { "its folder" };
-            let reason = format!("{what} differs from '{first}' only in capitals or in how its accents are stored");
-            refused.push((file.path.clone(), reason));
-            return false;
-        }
-        folder.clone_into(&mut fine_folder);
-        true
-    });
 }
 
 #[cfg(test)]
@@ -254,11 +242,11 @@ mod tests {
     fn folders_that_some_systems_take_for_one_are_not_mixed() {
         let guide = guide(&["Photos/a.png", "photos/b.png", "x/map.pdf/a.png", "x/Map.pdf", "y/a.png", "y/b.png"]);
         let (files, refused) = listed(&guide);
-        let expected = ["content/Photos/a.png", "content/x/Map.pdf", "content/y/a.png", "content/y/b.png"];
+        let expected = ["content/photos/b.png", "content/x/Map.pdf", "content/y/a.png", "content/y/b.png"];
         assert_eq!(files, expected);
         let paths: Vec<&str> = refused.iter().map(|(path, _)| path.as_str()).collect();
-        assert_eq!(paths, ["content/photos/b.png", "content/x/map.pdf/a.png"]);
-        assert!(refused[0].1.starts_with("its folder differs from 'content/Photos'"), "{refused:?}");
+        assert_eq!(paths, ["content/Photos", "content/x/map.pdf/a.png"]);
+        assert!(refused[0].1.starts_with("its name differs from 'content/photos'"), "{refused:?}");
     }
 
     #[test]

@@ -23,7 +23,7 @@ use super::guard;
 use super::state::{Shown, View};
 use super::visitors;
 use crate::door::Disk;
-use crate::press::Hitch;
+use crate::press::{Hitch, media_type};
 
 /// What a page may load: the site's own files and nothing else. No worker: it would keep old pages.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; \
@@ -113,7 +113,7 @@ async fn file(State(stand): State<Stand>, method: Method, uri: Uri, headers: Hea
 fn answer(view: &View, door: &Disk, path: &str) -> Response<Body> {
     match view.proof.file(door, path) {
         Ok(Some(bytes)) if is_page(path) => page(StatusCode::OK, &String::from_utf8_lossy(&bytes), view),
-        Ok(Some(bytes)) => tagged(StatusCode::OK, kind(path), bytes.into_owned()),
+        Ok(Some(bytes)) => tagged(StatusCode::OK, media_type(path), bytes.into_owned()),
         Ok(None) => nowhere(view),
         Err(Hitch::Told(finding)) => {
             page(StatusCode::INTERNAL_SERVER_ERROR, &dress::instead(&finding, view.proof.files()), view)
@@ -145,32 +145,5 @@ fn tagged(status: StatusCode, kind: &'static str, bytes: Vec<u8>) -> Response<Bo
 }
 
 fn is_page(path: &str) -> bool {
-    kind(path).starts_with("text/html")
-}
-
-/// The media type of a file by its ending.
-fn kind(path: &str) -> &'static str {
-    match path.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase()).as_deref() {
-        Some("html") => "text/html; charset=utf-8",
-        Some("css") => "text/css; charset=utf-8",
-        Some("js") => "text/javascript; charset=utf-8",
-        Some("json") => "application/json",
-        Some("webmanifest") => "application/manifest+json",
-        Some("xml") => "application/xml",
-        Some("txt") => "text/plain; charset=utf-8",
-        Some("csv") => "text/csv; charset=utf-8",
-        Some("ics") => "text/calendar; charset=utf-8",
-        Some("vtt") => "text/vtt; charset=utf-8",
-        Some("svg") => "image/svg+xml",
-        Some("jpg" | "jpeg") => "image/jpeg",
-        Some("png") => "image/png",
-        Some("webp") => "image/webp",
-        Some("woff2") => "font/woff2",
-        Some("ttf") => "font/ttf",
-        Some("otf") => "font/otf",
-        Some("pdf") => "application/pdf",
-        Some("mp4") => "video/mp4",
-        Some("webm") => "video/webm",
-        _ => "application/octet-stream",
-    }
+    media_type(path).starts_with("text/html")
 }

@@ -83,14 +83,14 @@ impl Coat<'_> {
         wet().find(slow).or_else(|| wet().next()).unwrap_or(Family::Dry)
     }
 
-    /// Whether it is powder that went on dry.
+    /// Whether it is powder that went on dry, and lies loose.
     pub fn is_dry_powder(&self) -> bool {
         self.carrier() == Family::Dry && self.what == What::Powder
     }
 
-    /// Whether it is powder that nothing in it holds: a thinner only carries it, and then is gone.
-    pub fn is_loose(&self) -> bool {
-        self.what == What::Powder && !self.cup.holds
+    /// Whether it is powder in thinner alone, which sets it, and then is gone.
+    pub fn is_thinned_powder(&self) -> bool {
+        self.what == What::Powder && !self.cup.holds && self.carrier() != Family::Dry
     }
 
     /// Whether it covers all three zones of its areas, on all their sides.

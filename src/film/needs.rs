@@ -220,8 +220,10 @@ pub(crate) fn is_wiped(under: &Coat<'_>) -> bool {
 /// Whether a coat of another family shuts in oil or enamel.
 pub(super) fn shuts_in_slow(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
     let slow = |coat: &Coat<'_>| matches!(coat.carrier(), Family::Enamel | Family::Oil);
-    let thinned = under.what == What::Powder && under.is_loose();
-    slow(under) && !thinned && !slow(coat) && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
+    slow(under)
+        && !under.is_thinned_powder()
+        && !slow(coat)
+        && !matches!(coat.what, What::Powder | What::Decal | What::Texture)
 }
 
 /// Whether a varnish shuts in colour or paste: not where it is dabbed on a spot.

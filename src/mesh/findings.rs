@@ -1,11 +1,11 @@
 //! What is reported of meshes: what can't be read, what is not found, and where an author's figures differ.
 
 use super::fill::whole;
-use super::unread::Unread;
+use super::unread::{Size, Unread};
 use super::{Shape, checks};
 use crate::guide::{Area, Mesh, Scheme};
 use crate::measure::Share;
-use crate::report::{Finding, wording};
+use crate::report::{Finding, Level, wording};
 
 /// Less than this, in cm², is no model, and more is no table.
 const LIKELY: std::ops::RangeInclusive<f64> = 0.1..=100_000.0;
@@ -13,12 +13,33 @@ const LIKELY: std::ops::RangeInclusive<f64> = 0.1..=100_000.0;
 /// Shares and zones that differ by more points than this, and by more than the factor, are reported.
 const DIFFER: (u64, f64) = (12, 1.5);
 
-/// The finding for a file that can't be read.
+/// What mends a size.
+const SCALE: &str = "write how many millimetres one unit of the file is, as in 'mesh-scale: 10' for centimetres";
+
+/// The finding for a mesh that can't be used.
 pub(super) fn unread(mesh: &Mesh, unread: &Unread) -> Finding {
-    let (path, place) = mesh.files.get(unread.file).map_or(("", mesh.place), |file| (&file.path, file.place));
-    let message = format!("the mesh {} can't be measured: {}", wording::quoted(path), unread.why);
-    let mend = "save it again as STL, OBJ or PLY, with triangles, or write the surface itself: 'surface: 32 cm2'";
-    Finding::new(&checks::MESH_UNREADABLE, place, message, mend)
+    match unread {
+        Unread::Broken(file, why) => {
+            let (path, place) = mesh.files.get(*file).map_or(("", mesh.place), |file| (&file.path, file.place));
+            let message = format!("the mesh {} can't be measured: {why}", wording::quoted(path));
+            let mend =
+                "save it again as STL, OBJ or PLY, with triangles, or write the surface itself: 'surface: 32 cm2'";
+            Finding::new(&checks::MESH_UNREADABLE, place, message, mend)
+        }
+        Unread::Huge(size) => huge(mesh, *size),
+    }
+}
+
+/// The finding for a mesh of a size that no model has. Amounts and pictures of it would be nonsense: that is an error.
+fn huge(mesh: &Mesh, size: Size) -> Finding {
+    let path = mesh.files.first().map_or("", |file| file.path.as_str());
+    let message = format!(
+        "{} is {:.3e} m from end to end, with {:.3e} cm² of surface, and no model is so large",
+        wording::quoted(path),
+        size.long / 1000.0,
+        size.surface
+    );
+    Finding::new(&checks::MESH_SIZE, mesh.place, message, SCALE).at(Level::Error)
 }
 
 /// What is told of a shape.
@@ -44,8 +65,7 @@ fn size(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Option<Finding> {
     }
     let path = mesh.files.first().map_or("", |file| file.path.as_str());
     let message = format!("the surface of {} comes to {square_centimetres:.3e} cm²", wording::quoted(path));
-    let mend = "write how many millimetres one unit of the file is, as in 'mesh-scale: 10' for centimetres";
-    Some(Finding::new(&checks::MESH_SIZE, mesh.place, message, mend))
+    Some(Finding::new(&checks::MESH_SIZE, mesh.place, message, SCALE))
 }
 
 /// Groups that an area names and the mesh does not have.

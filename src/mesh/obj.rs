@@ -1,6 +1,6 @@
 //! The triangles of an OBJ file: corners, faces, and the groups, objects and materials that faces stand under.
 
-use super::soup::{Soup, lines_are_short};
+use super::soup::{MARK, Soup, lines_are_short};
 
 /// The most bytes that an OBJ file may have.
 pub(super) const MOST_BYTES: u64 = 100_000_000;
@@ -15,6 +15,7 @@ const MOST_CORNERS: usize = 8_000_000;
 /// Why it can't be read.
 pub(super) fn obj(bytes: &[u8]) -> Result<Soup, String> {
     lines_are_short(bytes)?;
+    let bytes = bytes.strip_prefix(MARK).unwrap_or(bytes);
     let mut reading = Reading::default();
     for line in bytes.split(|byte| *byte == b'\n') {
         let line = String::from_utf8_lossy(line.trim_ascii());

@@ -1,7 +1,7 @@
 //! The triangles of a PLY file, text or binary, with the colours of their corners.
 
 use super::obj::mean;
-use super::soup::{Soup, lines_are_short};
+use super::soup::{MARK, Soup, lines_are_short};
 
 /// The most bytes that a PLY file may have.
 pub(super) const MOST_BYTES: u64 = 200_000_000;
@@ -14,7 +14,7 @@ const MOST_ENDS: usize = 100;
 /// # Errors
 /// Why it can't be read.
 pub(super) fn ply(bytes: &[u8]) -> Result<Soup, String> {
-    let (head, body) = split(bytes)?;
+    let (head, body) = split(bytes.strip_prefix(MARK).unwrap_or(bytes))?;
     let head = Head::of(head)?;
     if head.form == Form::Text {
         lines_are_short(body)?;
@@ -282,6 +282,7 @@ mod tests {
     fn a_sheet_has_its_surface_and_its_colour() {
         let soup = ply(TEXT.as_bytes()).unwrap();
         assert_eq!((soup.area(), soup.colours), (6.0, vec![[255, 0, 0]; 2]));
+        assert_eq!(ply([MARK, TEXT.as_bytes()].concat().as_slice()).map(|soup| soup.area()), Ok(6.0));
         let mut bytes = b"ply\nformat binary_big_endian 1.0\nelement vertex 3\nproperty double x\nproperty double y\n\
             property double z\nelement face 1\nproperty list uchar uint vertex_index\nend_header\n"
             .to_vec();

@@ -55,9 +55,20 @@ impl Soup {
     }
 
     /// The area of all its triangles.
-    #[cfg(test)]
     pub(super) fn area(&self) -> f64 {
         self.area
+    }
+
+    /// The lowest and the highest place of its corners along each axis.
+    pub(super) fn ends(&self) -> [(f64, f64); 3] {
+        let mut ends = [(f64::INFINITY, f64::NEG_INFINITY); 3];
+        for corner in self.triangles.iter().flatten() {
+            for ((low, high), at) in ends.iter_mut().zip(corner) {
+                *low = low.min(f64::from(*at));
+                *high = high.max(f64::from(*at));
+            }
+        }
+        ends
     }
 }
 
@@ -69,6 +80,9 @@ pub(super) fn area(corners: [[f32; 3]; 3]) -> f64 {
     let cross = |next: usize, after: usize| one[next] * two[after] - one[after] * two[next];
     [cross(1, 2), cross(2, 0), cross(0, 1)].iter().map(|part| part * part).sum::<f64>().sqrt() / 2.0
 }
+
+/// What some editors put before a text to tell that it is UTF-8.
+pub(super) const MARK: &[u8] = b"\xef\xbb\xbf";
 
 /// Refuses text that no program would write.
 pub(super) fn lines_are_short(bytes: &[u8]) -> Result<(), String> {

@@ -5,7 +5,7 @@
 
 use std::io::Cursor;
 
-use super::soup::{LONGEST_LINE, Soup, lines_are_short};
+use super::soup::{LONGEST_LINE, MARK, Soup, lines_are_short};
 
 /// The most bytes that an STL file may have.
 pub(super) const MOST_BYTES: u64 = 200_000_000;
@@ -21,6 +21,11 @@ const TRIANGLE: usize = 50;
 /// # Errors
 /// Why it can't be read.
 pub(super) fn stl(mut bytes: Vec<u8>) -> Result<Soup, String> {
+    // The length of a binary file tells that its title only begins like a text with a mark.
+    let marked = bytes.strip_prefix(MARK).is_some_and(|rest| !is_binary(rest));
+    if marked && told_length(&bytes) != Some(bytes.len()) {
+        bytes.drain(..MARK.len());
+    }
     let binary = is_binary(&bytes);
     if binary {
         let more = told_length(&bytes).and_then(|length| bytes.get(length..)).unwrap_or_default();
@@ -38,19 +43,33 @@ pub(super) fn stl(mut bytes: Vec<u8>) -> Result<Soup, String> {
     let facets =
         bytes.split(|byte| *byte == b'\n').filter(|line| line.trim_ascii_start().starts_with(b"facet ")).count();
     let mut reader = Cursor::new(bytes);
-    let triangles = stl_io::create_stl_reader(&mut reader).map_err(|error| error.to_string())?;
+    let triangles = stl_io::create_stl_reader(&mut reader).map_err(|error| told(&error))?;
     let mut soup = Soup::default();
     for triangle in triangles {
-        let triangle = triangle.map_err(|error| match error.kind() {
-            std::io::ErrorKind::UnexpectedEof => "it ends in the middle".to_owned(),
-            _ => error.to_string(),
-        })?;
+        let triangle = triangle.map_err(|error| told(&error))?;
         soup.add(triangle.vertices.map(|corner| corner.0), None)?;
     }
     if !binary && soup.triangles.len() < facets {
         return Err("it holds more than one solid; join them".to_owned());
     }
     soup.finish()
+}
+
+/// Why a file can't be read, in plain words: those of the library are about its own types.
+fn told(error: &std::io::Error) -> String {
+    let said = error.to_string();
+    let plain = if error.kind() == std::io::ErrorKind::UnexpectedEof {
+        "it ends in the middle"
+    } else if said.starts_with("expected finite") {
+        "a number in it is too large, or none at all"
+    } else if said.starts_with("invalid float") {
+        "something in it is no number"
+    } else if said.starts_with("vertex f32") {
+        "a corner in it has not just three numbers"
+    } else {
+        "it does not go on as an STL file does"
+    };
+    plain.to_owned()
 }
 
 /// Whether an STL file is binary: it has the length that its number of triangles asks for, or it does not read as text.
@@ -145,16 +164,29 @@ mod tests {
     }
 
     #[test]
+    fn a_mark_before_the_text_loses_no_line() {
+        let marked = |text: &str| [MARK, text.as_bytes()].concat();
+        assert_eq!(area(stl(marked(&text()))), Ok(52.0));
+        assert_eq!(area(stl(binary(&marked("solid box, though binary")))), Ok(52.0));
+        let without_name = object(|at| format!("{}", at + 1)).replacen("o box\n", "", 1);
+        assert!(without_name.starts_with("v "));
+        assert_eq!(area(obj(&marked(&without_name))), Ok(52.0));
+    }
+
+    #[test]
     fn what_is_broken_is_told_and_never_measured_in_part() {
         let mut longer = binary(b"solid with something behind it");
         longer.resize(40_000, 7);
         assert_eq!(area(stl(longer)), Ok(52.0));
-        let cases: [(Result<Soup, String>, &str); 10] = [
-            (stl(Vec::new()), "whole buffer"),
+        let cases: [(Result<Soup, String>, &str); 13] = [
+            (stl(Vec::new()), "in the middle"),
             (stl(binary(b"x")[..400].to_vec()), "in the middle"),
             (stl(text()[..300].to_owned().into_bytes()), ""),
-            (stl(text().replacen("vertex 2", "vertex two", 1).into_bytes()), "invalid float"),
-            (stl(text().replacen("vertex 2", "vertex inf", 1).into_bytes()), "finite"),
+            (stl(text().replacen("vertex 2", "vertex two", 1).into_bytes()), "something in it is no number"),
+            (stl(text().replacen("vertex 2", "vertex inf", 1).into_bytes()), "a number in it is too large"),
+            (stl(text().replacen("vertex 2", "vertex 1e99", 1).into_bytes()), "a number in it is too large"),
+            (stl(text().replacen("vertex 2 ", "vertex ", 1).into_bytes()), "not just three numbers"),
+            (stl(text().replacen("outer loop", "inner loop", 1).into_bytes()), "does not go on"),
             (stl((text() + &text()).into_bytes()), "more than one solid"),
             (stl(format!("solid x\n{}", "a ".repeat(LONGEST_LINE)).into_bytes()), "a line of more than"),
             (obj(b"v 0 0 0\nv 1 0 0\nf 1 2 9\n"), "out of bounds"),

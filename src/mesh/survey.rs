@@ -7,7 +7,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::soup::Soup;
-use super::unread::Unread;
+use super::unread::{Size, Unread};
 use super::{Shape, findings, obj, ply, stl};
 use crate::door::Door;
 use crate::guide::{Area, AreaShape, Guide, Mesh, Scheme};
@@ -117,10 +117,25 @@ pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes,
 fn read(door: &dyn Door, scheme: &Scheme, mesh: &Mesh) -> Result<Shape, Unread> {
     let mut soups: Vec<Soup> = Vec::with_capacity(mesh.files.len());
     for (at, file) in mesh.files.iter().enumerate() {
-        soups.push(triangles(door, &file.path).map_err(|why| Unread { file: at, why })?);
+        soups.push(triangles(door, &file.path).map_err(|why| Unread::Broken(at, why))?);
+    }
+    let size = size(mesh, &soups);
+    if size.is_huge() {
+        return Err(Unread::Huge(size));
     }
     let soups: Vec<&Soup> = soups.iter().collect();
     Ok(Shape::of(scheme, mesh, &soups))
+}
+
+/// The size of all files together, as their model has it.
+fn size(mesh: &Mesh, soups: &[Soup]) -> Size {
+    let scale = mesh.scale.as_f64();
+    let all = soups.iter().map(Soup::ends).reduce(|one, other| {
+        [0, 1, 2].map(|axis: usize| (one[axis].0.min(other[axis].0), one[axis].1.max(other[axis].1)))
+    });
+    let long = all.into_iter().flatten().map(|(low, high)| high - low).fold(0.0, f64::max) * scale;
+    let surface: f64 = soups.iter().map(Soup::area).sum();
+    Size { long, surface: surface * scale.powi(2) / 100.0 }
 }
 
 fn triangles(door: &dyn Door, path: &str) -> Result<Soup, String> {
@@ -138,5 +153,47 @@ fn triangles(door: &dyn Door, path: &str) -> Result<Soup, String> {
         "obj" => obj::obj(&bytes),
         "ply" => ply::ply(&bytes),
         _ => stl::stl(bytes),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::door::Memory;
+    use crate::guide::resolve;
+    use crate::report::Level;
+
+    /// What is found about a model that is one triangle with a corner so far out, and whether it has a shape.
+    fn surveyed(model: &str, far: &str) -> (Vec<(&'static str, Level, String)>, bool) {
+        let stl = format!(
+            "solid x\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex {far} 0 0\nvertex 0 {far} 0\nendloop\n\
+             endfacet\nendsolid x\n"
+        );
+        let door = Memory::default()
+            .with("content/guide.yaml", "title: T\nauthor: A\n")
+            .with("content/schemes/s/m.stl", stl)
+            .with("content/schemes/s/scheme.md", format!("---\ntitle: S\nmodel: {model}\nareas: {{a: 100%}}\n---\n"));
+        let (guide, _) = resolve(&mut crate::source::read(&door).unwrap());
+        let (meshes, findings) = survey(&door, &guide, &mut KeptMeshes::default());
+        let told = findings.into_iter().map(|finding| (finding.check.id, finding.level, finding.message));
+        (told.collect(), meshes.shape("s").is_some())
+    }
+
+    #[test]
+    fn a_size_that_no_model_has_is_an_error_and_nothing_is_reckoned_from_it() {
+        let (found, has_shape) = surveyed("{mesh: m.stl}", "3e38");
+        let [(id, level, message)] = found.as_slice() else { panic!("{found:?}") };
+        assert_eq!((*id, *level, has_shape), ("mesh-size-unlikely", Level::Error, false));
+        assert!(message.contains("3.000e35 m from end to end"), "{message}");
+        for model in ["{mesh: m.stl, surface: 30 cm2}", "{mesh: m.stl, mesh-scale: 100}"] {
+            assert_eq!(surveyed(model, "200000").0[0].1, Level::Error, "{model}");
+        }
+    }
+
+    #[test]
+    fn a_size_that_some_model_may_have_is_a_warning_at_most() {
+        assert_eq!(surveyed("{mesh: m.stl}", "40"), (Vec::new(), true));
+        let (found, has_shape) = surveyed("{mesh: m.stl}", "30000");
+        assert_eq!((found[0].0, found[0].1, has_shape), ("mesh-size-unlikely", Level::Warning, true));
     }
 }

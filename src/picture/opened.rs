@@ -31,9 +31,8 @@ pub(super) struct Opened<'a> {
 /// # Errors
 /// When it is no picture, or larger than any page needs.
 pub(super) fn open(bytes: &[u8]) -> Result<Opened<'_>, Fault> {
-    let mut reader = ImageReader::new(Cursor::new(bytes))
-        .with_guessed_format()
-        .map_err(|error| Fault::Unreadable(error.to_string()))?;
+    let mut reader =
+        ImageReader::new(Cursor::new(bytes)).with_guessed_format().map_err(|error| Fault::of(&error.into()))?;
     let Some(format) = reader.format() else {
         return Err(Fault::Unreadable("what is in it is no picture that is known".to_owned()));
     };
@@ -41,7 +40,7 @@ pub(super) fn open(bytes: &[u8]) -> Result<Opened<'_>, Fault> {
     let mut limits = Limits::default();
     limits.max_alloc = Some(MOST_BYTES_OPEN);
     reader.limits(limits);
-    let decoder = reader.into_decoder().map_err(|error| Fault::Unreadable(error.to_string()))?;
+    let decoder = reader.into_decoder().map_err(|error| Fault::of(&error))?;
     let (width, height) = decoder.dimensions();
     let weight = decoder.total_bytes();
     let is_large = u64::from(width) * u64::from(height) > MOST_PIXELS || width.max(height) > LONGEST_SIDE;

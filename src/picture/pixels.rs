@@ -43,14 +43,14 @@ pub fn laid_on(picture: DynamicImage, ground: [u8; 3]) -> RgbImage {
 /// # Errors
 /// When it has too many pixels, is broken anywhere, or ends too early.
 pub fn pixels(bytes: &[u8]) -> Result<Pixels, Fault> {
-    let unreadable = |error: image::ImageError| Fault::Unreadable(error.to_string());
     let Opened { mut decoder, format, .. } = open(bytes)?;
     if !is_whole(bytes, format) {
         return Err(Fault::Unreadable("its end is missing".to_owned()));
     }
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
     let profile = decoder.icc_profile().unwrap_or_default();
-    let mut image = to_srgb(DynamicImage::from_decoder(decoder).map_err(unreadable)?, profile.as_deref());
+    let mut image =
+        to_srgb(DynamicImage::from_decoder(decoder).map_err(|error| Fault::of(&error))?, profile.as_deref());
     image.apply_orientation(orientation);
     Ok(Pixels { image, format })
 }

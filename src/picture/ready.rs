@@ -31,7 +31,7 @@ fn copies(bytes: &[u8], wanted: &[Copy]) -> Result<Vec<(Copy, Vec<u8>)>, Fault> 
         if picture.width() != copy.size.width || picture.height() != copy.size.height {
             picture = picture.resize_exact(copy.size.width, copy.size.height, FilterType::CatmullRom);
         }
-        let bytes = encode(&picture, format).map_err(|error| Fault::Unreadable(error.to_string()))?;
+        let bytes = encode(&picture, format).map_err(|error| Fault::of(&error))?;
         made.push((copy.clone(), bytes));
     }
     Ok(made)

@@ -4,6 +4,7 @@
 //! and time at the desk, which runs through the evenings alone, one after the other.
 
 use jiff::{Span, civil};
+use num_integer::gcd;
 
 use super::Seconds;
 use crate::guide::{EveningDay, Evenings};
@@ -38,11 +39,7 @@ pub(super) struct Grain {
 impl Grain {
     /// Of two kinds of work, either of which may fill an evening.
     pub(super) fn with(self, other: Self) -> Self {
-        let (mut turn, mut rest) = (self.turn, other.turn);
-        while rest > 0 {
-            (turn, rest) = (rest, turn % rest);
-        }
-        Self { lead: self.lead.min(other.lead), trail: self.trail.min(other.trail), turn }
+        Self { lead: self.lead.min(other.lead), trail: self.trail.min(other.trail), turn: gcd(self.turn, other.turn) }
     }
 
     /// The same where changes of tools lie between the turns.
@@ -228,7 +225,16 @@ impl Calendar {
 
     /// The day of an evening.
     pub(super) fn date(&self, evening: usize) -> Date {
-        let span = i64::try_from(self.session(evening).day).ok().and_then(|days| Span::new().try_days(days).ok());
+        self.date_after(self.session(evening).day)
+    }
+
+    /// The day of a moment.
+    pub(super) fn date_of(&self, moment: Seconds) -> Date {
+        self.date_after(moment / DAY)
+    }
+
+    fn date_after(&self, days: Seconds) -> Date {
+        let span = i64::try_from(days).ok().and_then(|days| Span::new().try_days(days).ok());
         Date(self.first.saturating_add(span.unwrap_or_default()))
     }
 

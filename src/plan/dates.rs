@@ -3,10 +3,11 @@
 use super::build::workload_and_splits;
 use super::calendar::Calendar;
 use super::checks::{DAY_OFF_WITHOUT_EVENING, FIRST_DAY_WITHOUT_EVENING, READY_BY};
+use super::chosen::chosen;
+use super::evening::Plan;
 use super::order::Rests;
 use super::schedule::Schedule;
 use super::workload::Workload;
-use super::{Seconds, evening, search};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings};
 use crate::measure::Date;
@@ -51,29 +52,62 @@ fn before_the_first(evenings: &Evenings) -> Option<Finding> {
     Some(Finding::new(&READY_BY, by.place, message, "write a later date after 'by', or an earlier one after 'first'"))
 }
 
-/// A date that no plan that was found keeps. The plain schedule is enough where it is kept; only where it is not, the
-/// best schedule and the bound are looked for. Where only rests that nobody wrote stand against it, that is worth a word
-/// and no more.
+/// A date by which the plan is not painted and dry. It is asked for only where the schedule that the search begins with
+/// leaves a doubt.
 pub(super) fn too_late(
     (army, conditions): (&Army, &Conditions),
     work: &Workload,
     calendar: &Calendar,
-    plain: &Schedule,
+    first: &Schedule,
 ) -> Option<Finding> {
     let evenings = army.evenings.as_ref()?;
     let by = evenings.by.as_ref().filter(|by| by.value >= evenings.first)?;
-    let ends = |found: &Schedule| ends(calendar, calendar.worked(found.finish));
-    if ends(plain) <= by.value {
-        return wet(army, by, work, calendar, plain);
+    if ready_at_the_latest(work, calendar, first) <= by.value {
+        return None;
     }
-    let (found, _) = search::search(work, calendar).filter(|(found, _)| ends(found) > by.value)?;
+    let late = Late::of(&chosen(work, calendar)?, by.value)?;
+    if late.painted <= by.value {
+        Some(wet(army, by, &late))
+    } else {
+        unpainted((army, conditions), by, calendar, &late)
+    }
+}
+
+/// The day by which every plan is painted and dry that ends on no later evening than a schedule.
+fn ready_at_the_latest(work: &Workload, calendar: &Calendar, found: &Schedule) -> Date {
+    let evening = calendar.evening_of(calendar.worked(found.finish));
+    let rest = work.passes.iter().map(|pass| pass.rest).max().unwrap_or_default();
+    calendar.date_of(calendar.end(evening).saturating_add(rest))
+}
+
+/// A plan that does not keep its date.
+struct Late {
+    painted: Date,
+    ready: Date,
+    /// By how much: `1 day`.
+    days: String,
+}
+
+impl Late {
+    fn of(plan: &Plan, by: Date) -> Option<Self> {
+        let spare = plan.days_to_spare(by).filter(|spare| *spare < 0)?;
+        let days = wording::counted(usize::try_from(spare.unsigned_abs()).unwrap_or_default(), "day", "days");
+        Some(Self { painted: plan.painted()?, ready: plan.ready()?, days })
+    }
+}
+
+/// A date on which there is still something to paint. Where only rests that nobody wrote stand against it, that is worth a
+/// word and no more.
+fn unpainted(
+    (army, conditions): (&Army, &Conditions),
+    by: &Placed<Date>,
+    calendar: &Calendar,
+    late: &Late,
+) -> Option<Finding> {
     let (least, _) = workload_and_splits(army, conditions, Some(calendar), Rests::Least).ok()?;
-    let quick = search::search(&least, calendar);
-    let earliest = self::ends(calendar, quick.as_ref().map_or(0, |(_, bound)| *bound));
-    let by_rests = quick.is_some_and(|(quick, _)| ends(&quick) <= by.value);
-    let ends = ends(&found);
-    let days = (ends.0 - by.value.0).get_days();
-    let late = wording::counted(usize::try_from(days).unwrap_or_default(), "day", "days");
+    let quick = chosen(&least, calendar);
+    let earliest = calendar.date(calendar.evening_of(quick.as_ref().map_or(0, |quick| quick.bound)));
+    let by_rests = quick.and_then(|quick| quick.days_to_spare(by.value)).is_some_and(|spare| spare >= 0);
     let bound = if earliest > by.value {
         format!("no plan can end before {}", said(earliest))
     } else if by_rests {
@@ -81,13 +115,10 @@ pub(super) fn too_late(
     } else {
         "whether a better plan exists is not known".to_owned()
     };
-    let message = format!(
-        "{} is painted by {}, {late} after {}; {bound}",
-        wording::quoted(&army.title),
-        said(ends),
-        said(by.value)
-    );
-    let ready = evening::plan(work, calendar, &found, 0).ready().unwrap_or(ends);
+    let Late { painted, ready, days } = late;
+    let dry = if ready > painted { format!(" and dry on {}", said(*ready)) } else { String::new() };
+    let (title, painted, date) = (wording::quoted(&army.title), said(*painted), said(by.value));
+    let message = format!("{title} is painted by {painted}{dry}, {days} after {date}; {bound}");
     let more = if by_rests { ", or write your own 'dry' where you wait less" } else { "" };
     let mend = format!("write 'by: {ready}', begin earlier, or name more days or longer evenings{more}");
     let finding = Finding::new(&READY_BY, by.place, message, mend);
@@ -95,28 +126,73 @@ pub(super) fn too_late(
 }
 
 /// A date that is kept at the desk, while the last coat dries beyond it: worth a word.
-fn wet(army: &Army, by: &Placed<Date>, work: &Workload, calendar: &Calendar, plain: &Schedule) -> Option<Finding> {
-    let ready = |found: &Schedule| evening::plan(work, calendar, found, 0).ready().filter(|ready| *ready > by.value);
-    ready(plain)?;
-    let (found, _) = search::search(work, calendar)?;
-    let (painted, ready) = (ends(calendar, calendar.worked(found.finish)), ready(&found)?);
-    let days = wording::counted(usize::try_from((ready.0 - by.value.0).get_days()).unwrap_or_default(), "day", "days");
-    let message = format!(
-        "{} is painted by {}, and its last coat is dry on {}, {days} late",
-        wording::quoted(&army.title),
-        said(painted),
-        said(ready)
-    );
+fn wet(army: &Army, by: &Placed<Date>, late: &Late) -> Finding {
+    let Late { painted, ready, days } = late;
+    let (title, painted, dry) = (wording::quoted(&army.title), said(*painted), said(*ready));
+    let message = format!("{title} is painted by {painted}, and its last coat is dry on {dry}, {days} late");
     let mend = format!("write 'by: {ready}', or begin earlier");
-    Some(Finding::new(&READY_BY, by.place, message, mend).at(Level::Note))
-}
-
-/// The day on which so much time at the desk is over.
-fn ends(calendar: &Calendar, worked: Seconds) -> Date {
-    calendar.date(calendar.evening_of(worked))
+    Finding::new(&READY_BY, by.place, message, mend).at(Level::Note)
 }
 
 /// A date with its day of the week.
 fn said(date: Date) -> String {
     date.0.strftime("%a %-d %b %Y").to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::door::Memory;
+    use crate::plan::search;
+
+    /// The plan of an army that is to be ready by a date, and what is said about that. 24 models at 5 min each and a brush to
+    /// take up are more than the two hours of the first Tuesday; the coat dries for a day.
+    fn planned(by: &str) -> (Plan, Option<Finding>) {
+        let army = format!(
+            "title: Watch\nunits: [{{scheme: s, models: 24}}]\n\
+             evenings: {{days: [tue, thu], from: \"19:00\", length: 2 h, first: 2027-01-12, by: {by}}}\n"
+        );
+        let step =
+            "{title: Cloth, stage: basecoat, areas: [cloth], with: brush, paints: [moss], dry: 24 h, minutes: 5}";
+        let paints = "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  moss: {name: Moss, kind: paint}\n";
+        let door = Memory::default()
+            .with("content/guide.yaml", "title: T\nauthor: A\n")
+            .with("content/paints/mere.yaml", paints)
+            .with("content/schemes/s/scheme.md", "---\ntitle: S\nareas: {cloth: 100%}\n---\n")
+            .with("content/schemes/s/10-cloth.md", format!("---\n{step}\n---\n"))
+            .with("content/armies/watch.yaml", army);
+        let (guide, findings) = crate::guide::resolve(&mut crate::source::read(&door).unwrap());
+        assert!(findings.is_empty(), "{findings:?}");
+        let (army, conditions) = (&guide.armies[0], &Conditions::of(&guide));
+        let calendar = Calendar::of(army.evenings.as_ref().unwrap()).unwrap();
+        let (work, _) = workload_and_splits(army, conditions, Some(&calendar), Rests::Careful).unwrap();
+        let first = search::first(&work, &calendar).unwrap();
+        (chosen(&work, &calendar).unwrap(), too_late((army, conditions), &work, &calendar, &first))
+    }
+
+    #[test]
+    fn a_check_is_as_late_as_the_plan() {
+        for (by, days, says) in [
+            (
+                "2027-01-12",
+                -3,
+                Some("painted by Thu 14 Jan 2027 and dry on Fri 15 Jan 2027, 3 days after Tue 12 Jan 2027;"),
+            ),
+            (
+                "2027-01-14",
+                -1,
+                Some("painted by Thu 14 Jan 2027, and its last coat is dry on Fri 15 Jan 2027, 1 day late"),
+            ),
+            ("2027-01-15", 0, None),
+        ] {
+            let (plan, finding) = planned(by);
+            let date = Date(by.parse().unwrap());
+            assert_eq!(plan.days_to_spare(date), Some(days), "{by}");
+            assert_eq!(finding.is_some(), says.is_some(), "{by}: {finding:?}");
+            let Some((finding, says)) = finding.zip(says) else { continue };
+            assert!(finding.message.contains(says), "{}", finding.message);
+            let ready = plan.ready().unwrap();
+            assert!(finding.mend.starts_with(&format!("write 'by: {ready}'")), "{}", finding.mend);
+        }
+    }
 }

@@ -120,9 +120,19 @@ impl Plan {
         ((self.finish - self.bound) * 1000).checked_div(self.bound).unwrap_or_default()
     }
 
+    /// The day on which the last coat is laid; none where nothing is done.
+    pub fn painted(&self) -> Option<Date> {
+        self.evenings.last().map(|evening| evening.date)
+    }
+
     /// The day on which all is painted and dry; none where nothing is done.
     pub fn ready(&self) -> Option<Date> {
         self.evenings.iter().map(|evening| evening.dry().max(evening.date)).max()
+    }
+
+    /// How many days before a date all is painted and dry; less than none where it is late for it.
+    pub fn days_to_spare(&self, by: Date) -> Option<i32> {
+        Some((by.0 - self.ready()?.0).get_days())
     }
 }
 
@@ -218,16 +228,84 @@ fn with_waits(work: &Workload, blocks: impl Iterator<Item = Block>, from: u32) -
     all
 }
 
+/// One coat on models that were done one after the other.
+#[derive(Debug, Clone, Copy)]
+struct Wet {
+    unit: usize,
+    step: usize,
+    first: u32,
+    last: u32,
+    coat: u32,
+    /// When the last of the models is dry.
+    dry: u32,
+    /// How much earlier the model before another is.
+    each: u32,
+}
+
+impl Wet {
+    /// What a later coat of the same step leaves of it: the models before those that got it, and those after them.
+    fn beside(self, later: Self) -> impl Iterator<Item = Self> {
+        let is_same = (self.unit, self.step) == (later.unit, later.step);
+        let front = Self { last: self.last.min(later.first.saturating_sub(1)), ..self };
+        let dry = front.dry.saturating_sub(self.each.saturating_mul(self.last - front.last));
+        let back = Self { first: self.first.max(later.last.saturating_add(1)), ..self };
+        let pieces = if is_same { [Some(Self { dry, ..front }), Some(back)] } else { [Some(self), None] };
+        pieces.into_iter().flatten().filter(|piece| piece.first <= piece.last)
+    }
+}
+
 /// What still dries at a moment: for each step and its models the last coat only.
 fn resting(blocks: &[Block], over: u32) -> Vec<Resting> {
-    let mut resting: Vec<Resting> = Vec::new();
+    let mut wet: Vec<Wet> = Vec::new();
     for block in blocks {
         let Task::Paint { unit, step, coat, first, last, dry, .. } = block.task else { continue };
-        let rests = Time::seconds(dry.saturating_sub(over));
-        resting.retain(|one| (one.unit, one.step) != (unit, step) || one.last < first || one.first > last);
-        if rests > Time::default() {
-            resting.push(Resting { unit, step, first, last, coat, rests });
-        }
+        let each = (block.end - block.start).checked_div(last - first + 1).unwrap_or_default();
+        let laid = Wet { unit, step, first, last, coat, dry, each };
+        wet = wet.into_iter().flat_map(|earlier| earlier.beside(laid)).collect();
+        wet.push(laid);
     }
-    resting
+    let rest = |Wet { unit, step, first, last, coat, dry, .. }: Wet| {
+        let rests = Time::seconds(dry.checked_sub(over).filter(|rests| *rests > 0)?);
+        Some(Resting { unit, step, first, last, coat, rests })
+    };
+    wet.into_iter().filter_map(rest).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// One coat of the first step on some models, 60 s for each, which dries for an hour.
+    fn coat(start: u32, coat: u32, first: u32, last: u32) -> Block {
+        let end = start + 60 * (last - first + 1);
+        Block { start, end, task: Task::Paint { unit: 0, step: 0, coat, first, last, kit: 0, dry: end + 3600 } }
+    }
+
+    /// What rests after some blocks: coat, first and last model, and the seconds.
+    fn rests(blocks: &[Block]) -> Vec<(u32, u32, u32, u32)> {
+        let rests = resting(blocks, blocks.last().unwrap().end);
+        rests.iter().map(|rest| (rest.coat, rest.first, rest.last, rest.rests.as_seconds())).collect()
+    }
+
+    #[test]
+    fn models_that_a_second_coat_did_not_reach_still_dry() {
+        let first = coat(0, 1, 1, 24);
+        // The first coat ends at 1440 s; the second, on some of the models only, from then on.
+        assert_eq!(rests(&[first, coat(1440, 2, 1, 6)]), [(1, 7, 24, 3600 - 360), (2, 1, 6, 3600)]);
+        // Model 18 was done 360 s before model 24.
+        assert_eq!(rests(&[first, coat(1440, 2, 19, 24)]), [(1, 1, 18, 3600 - 720), (2, 19, 24, 3600)]);
+        assert_eq!(
+            rests(&[first, coat(1440, 2, 7, 12)]),
+            [(1, 1, 6, 3600 - 360 - 18 * 60), (1, 13, 24, 3600 - 360), (2, 7, 12, 3600)]
+        );
+        assert_eq!(rests(&[first, coat(1440, 2, 1, 24)]), [(2, 1, 24, 3600)]);
+    }
+
+    #[test]
+    fn what_is_dry_and_what_is_beside_is_left_as_it_is() {
+        let first = coat(0, 1, 1, 6);
+        assert_eq!(rests(&[first, coat(360, 1, 7, 12)]), [(1, 1, 6, 3600 - 360), (1, 7, 12, 3600)]);
+        // The first six are dry when the second coat on others ends.
+        assert_eq!(rests(&[first, coat(5000, 1, 7, 12)]), [(1, 7, 12, 3600)]);
+    }
 }

@@ -31,6 +31,7 @@ mod build;
 mod calendar;
 mod changes;
 mod checks;
+mod chosen;
 mod crowd;
 mod dates;
 mod evening;
@@ -61,12 +62,5 @@ use moment::Seconds;
 pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
     let calendar = Calendar::of(army.evenings.as_ref()?)?;
     let work = build::workload(army, conditions, Some(&calendar)).ok()?;
-    let (apart, bound) = search::search(&work, &calendar)?;
-    let in_lots = lots::gathered(&work, &calendar).and_then(|work| search::search(&work, &calendar));
-    let in_lots = in_lots.map(|(found, _)| found).filter(|found| lots::ends(found) <= lots::ends(&apart));
-    let mut found = in_lots.unwrap_or(apart);
-    found.stretches = schedule::tidy(&work, found.stretches);
-    found.finish = found.stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
-    let bound = bound.min(calendar.worked(found.finish));
-    Some(evening::plan(&work, &calendar, &found, bound))
+    chosen::chosen(&work, &calendar)
 }

@@ -47,18 +47,23 @@ impl Order {
         let film = Film::walk(scheme, &positions, conditions);
         let touched: Vec<Touched> =
             scheme.steps.iter().enumerate().map(|(at, step)| Touched::of(&film, at, step)).collect();
+        let kept = Kept { film: &film, rests, bench: &conditions.bench };
         let before = |at: usize| {
             let mut links = Vec::new();
-            by_film(&film, at, (rests, &conditions.bench), &mut links);
+            by_film(&kept, at, &mut links);
             by_areas(&touched, at, &mut links);
-            by_word(scheme, &touched, at, &mut links);
+            by_word(&kept, &touched, at, &mut links);
             by_masks(&film, &touched, at, &mut links);
             strongest(links)
         };
         Self {
             before: positions.iter().map(|at| before(*at)).collect(),
             between: positions.iter().map(|at| seconds(film.wait(*at).between)).collect(),
-            rest: touched.iter().map(|touched| touched.rest).collect(),
+            rest: touched
+                .iter()
+                .enumerate()
+                .map(|(at, own)| seconds(kept.counted(at, own.rest, own.written)))
+                .collect(),
             wished: merged(positions.iter().flat_map(|at| wishes(&film, &touched, *at)).collect()),
             tied: merged(positions.iter().flat_map(|at| ties(&film, *at)).collect()),
         }
@@ -74,7 +79,9 @@ struct Touched {
     reached: Vec<bool>,
     dusted: Vec<bool>,
     /// Until the next step on the same areas.
-    rest: Seconds,
+    rest: Minutes,
+    /// Whether the author wrote that.
+    written: bool,
     /// Until the model can be handled.
     touch: Seconds,
     /// Whether it goes over whatever no mask covers.
@@ -95,9 +102,10 @@ impl Touched {
         }
         let drying = film.coat(at).map(|coat| coat.drying).unwrap_or_default();
         let rest = film.rests(at).first().map(|rest| rest.time).unwrap_or_default();
-        let rest = seconds(if step.dry.is_some() { rest } else { rest.max(drying.recoat) });
+        let written = step.dry.is_some();
+        let rest = if written { rest } else { rest.max(drying.recoat) };
         let sweeping = step.all_over || step.technique.sprays();
-        Self { reached, dusted, rest, touch: rest.min(seconds(drying.touch)), sweeping }
+        Self { reached, dusted, rest, written, touch: seconds(rest).min(seconds(drying.touch)), sweeping }
     }
 
     fn meets(&self, area: usize) -> bool {
@@ -109,14 +117,30 @@ impl Touched {
     }
 }
 
+/// How the rests of a scheme are kept, whoever asks for them: one home, so that no wait is longer for being said twice.
+struct Kept<'f, 's> {
+    film: &'f Film<'s>,
+    rests: Rests,
+    bench: &'f Bench,
+}
+
+impl Kept<'_, '_> {
+    /// What counts of the rest of a step.
+    fn counted(&self, from: usize, rest: Minutes, written: bool) -> Minutes {
+        let least = || self.film.coat(from).map(|coat| coat.drying.recoat).unwrap_or_default();
+        if self.rests == Rests::Least && !written { rest.min(least()) } else { rest }
+    }
+
+    /// How long that keeps what follows the step waiting.
+    fn wait(&self, from: usize, rest: Minutes, written: bool) -> Seconds {
+        seconds(by_evenings(self.counted(from, rest, written), self.bench))
+    }
+}
+
 /// The waits of the film.
-fn by_film(film: &Film<'_>, at: usize, (rests, bench): (Rests, &Bench), links: &mut Vec<(usize, Seconds)>) {
-    let least = |from: usize| film.coat(from).map(|coat| coat.drying.recoat).unwrap_or_default();
-    let rest = |link: &Link| match rests {
-        Rests::Least if !link.written => link.rest.min(least(link.from)),
-        _ => link.rest,
-    };
-    links.extend(film.links(at).iter().map(|link| (link.from, seconds(by_evenings(rest(link), bench)))));
+fn by_film(kept: &Kept<'_, '_>, at: usize, links: &mut Vec<(usize, Seconds)>) {
+    let wait = |link: &Link| (link.from, kept.wait(link.from, link.rest, link.written));
+    links.extend(kept.film.links(at).iter().map(wait));
 }
 
 /// A rest of days as painters keep it: who is told a day comes back the next evening, and not to the minute.
@@ -136,10 +160,15 @@ fn by_areas(touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
     }
 }
 
-fn by_word(scheme: &Scheme, touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
-    let after = scheme.steps.get(at).map(|step| step.after.as_slice()).unwrap_or_default();
-    let earlier = after.iter().filter(|before| **before < at);
-    links.extend(earlier.filter_map(|before| Some((*before, touched.get(*before)?.rest))));
+/// What an author names under `after`. Of a step that it follows on its areas the film knows better how long it waits.
+fn by_word(kept: &Kept<'_, '_>, touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
+    let after = kept.film.step(at).map(|step| step.after.as_slice()).unwrap_or_default();
+    let is_known = |before: usize| kept.film.links(at).iter().any(|link| link.from == before);
+    let named = after.iter().copied().filter(|before| *before < at && !is_known(*before));
+    links.extend(named.filter_map(|before| {
+        let Touched { rest, written, .. } = touched.get(before)?;
+        Some((before, kept.wait(before, *rest, *written)))
+    }));
 }
 
 /// What goes over a mask comes after it is put on and before it is taken off.
@@ -183,7 +212,7 @@ fn ties(film: &Film<'_>, at: usize) -> Vec<RangeInclusive<usize>> {
 /// The steps that had better stand on one evening with the step at a place.
 fn wishes(film: &Film<'_>, touched: &[Touched], at: usize) -> Vec<RangeInclusive<usize>> {
     let Some(step) = film.step(at) else { return Vec::new() };
-    let soon = |first: &usize| touched.get(*first).is_some_and(|touched| touched.rest <= AT_IT);
+    let soon = |first: &usize| touched.get(*first).is_some_and(|touched| seconds(touched.rest) <= AT_IT);
     let areas = film.areas(at).iter();
     let first: Vec<usize> = match step.stage {
         Stage::Chip if film.turn(at).is_some_and(|turn| turn.deed == Deed::Chip) => {
@@ -248,4 +277,64 @@ fn merged(mut ranges: Vec<RangeInclusive<usize>>) -> Vec<RangeInclusive<usize>> 
         }
     }
     merged
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::door::Memory;
+
+    const PAINTS: &str = "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  moss: {name: Moss, kind: paint}\n\
+        \x20 slow: {name: Slow, kind: oil}\n  mist: {name: Mist, kind: varnish, sheen: matt}\n";
+
+    /// The order of a scheme with a cloth and a shield, of these steps; the last of them may come `after` another.
+    fn order(steps: &[&str], after: Option<usize>, rests: Rests) -> Order {
+        let mut door = Memory::default()
+            .with("content/guide.yaml", "title: T\nauthor: A\n")
+            .with("content/paints/mere.yaml", PAINTS)
+            .with("content/schemes/s/scheme.md", "---\ntitle: S\nareas: {cloth: 60%, shield: 40%}\n---\n");
+        for (at, step) in steps.iter().enumerate() {
+            let after = after.iter().filter(|_| at + 1 == steps.len());
+            let after = after.map(|before| format!(", after: [{}-step]", 10 + before)).collect::<String>();
+            let head = format!("{{title: Step {at}, with: brush, minutes: 1, {step}{after}}}");
+            door = door.with(&format!("content/schemes/s/{}-step.md", 10 + at), format!("---\n{head}\n---\n"));
+        }
+        let (guide, findings) = crate::guide::resolve(&mut crate::source::read(&door).unwrap());
+        assert!(findings.is_empty(), "{findings:?}");
+        Order::of(&guide.schemes[0], &Conditions::of(&guide), rests)
+    }
+
+    #[test]
+    fn a_word_for_a_step_that_is_followed_anyway_changes_nothing() {
+        let written = [
+            "stage: basecoat, areas: [cloth], paints: [moss], dry: 24 h",
+            "stage: layer, areas: [cloth], paints: [moss]",
+        ];
+        // Nobody wrote how long the oil dries, and the varnish that comes first after it needs more than the oil does.
+        let silent = [
+            "stage: basecoat, areas: [cloth, shield], paints: [slow]",
+            "stage: varnish, areas: [shield], paints: [mist]",
+            "stage: layer, areas: [cloth], paints: [slow]",
+        ];
+        for (steps, last) in [(&written[..], 1), (&silent[..], 2)] {
+            for rests in [Rests::Careful, Rests::Least] {
+                let (with, without) = (order(steps, Some(0), rests), order(steps, None, rests));
+                assert_eq!(with.before, without.before, "{rests:?}: {steps:?}");
+                assert!(without.before[last].iter().any(|(before, _)| *before == 0), "{rests:?}: {steps:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_word_for_another_step_waits_for_its_rest_as_painters_keep_it() {
+        let steps = |dry| [dry, "stage: layer, areas: [shield], paints: [moss]"];
+        let day = steps("stage: basecoat, areas: [cloth], paints: [moss], dry: 24 h");
+        let hours = steps("stage: basecoat, areas: [cloth], paints: [moss], dry: 12 h");
+        assert!(order(&day, None, Rests::Careful).before[1].is_empty());
+        // An eighth of a day may be missing, and nothing of hours.
+        assert_eq!(order(&day, Some(0), Rests::Careful).before[1], [(0, 21 * 3600)]);
+        assert_eq!(order(&hours, Some(0), Rests::Careful).before[1], [(0, 12 * 3600)]);
+        // What is dried for is said in full.
+        assert_eq!(order(&day, Some(0), Rests::Careful).rest[0], 24 * 3600);
+    }
 }

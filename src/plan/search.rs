@@ -34,6 +34,12 @@ fn badness(found: &Schedule, calendar: &Calendar) -> (Seconds, Seconds, usize) {
     (calendar.worked(found.finish), found.changing, found.stretches.len())
 }
 
+/// The schedule that the search begins with; what it finds ends no later.
+pub(super) fn first(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
+    let rules = first_rules(work, &ranks(work, calendar), calendar);
+    schedule(work, calendar, rules.first()?)
+}
+
 /// The best schedule that was found, and what no plan can beat; `None` where there is none within the most evenings.
 pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<(Schedule, Seconds)> {
     let weights = ranks(work, calendar);

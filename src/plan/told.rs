@@ -4,9 +4,7 @@ use super::build::{Split, Trouble, workload_and_splits};
 use super::calendar::{Calendar, MOST_EVENINGS};
 use super::checks::{COAT_TOO_LONG, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
 use super::order::Rests;
-use super::ranks::ranks;
-use super::schedule::{Rule, schedule};
-use super::{Seconds, build, dates};
+use super::{Seconds, build, dates, search};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings, Guide, Step};
 use crate::measure::Time;
@@ -69,10 +67,9 @@ fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Fin
         Err(trouble) => found.push(told(army, evenings, calendar.longest(), &trouble)),
         Ok((work, splits)) => {
             found.extend(splits.iter().filter_map(|one| split(army, evenings, calendar.longest(), one)));
-            let rule = Rule::plain(ranks(&work, &calendar));
-            match schedule(&work, &calendar, &rule) {
+            match search::first(&work, &calendar) {
                 None => found.push(endless(army, evenings, conditions)),
-                Some(plain) => found.extend(dates::too_late((army, conditions), &work, &calendar, &plain)),
+                Some(first) => found.extend(dates::too_late((army, conditions), &work, &calendar, &first)),
             }
         }
     }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use booth::NO_AREA;
+use image::imageops::FilterType;
 use image::{DynamicImage, RgbaImage};
 
 use crate::measure::Colour;
@@ -30,7 +31,7 @@ const STEP: u8 = 8;
 
 /// The areas of a map, pixel by pixel.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct AreaMap {
+pub(crate) struct AreaMap {
     width: usize,
     height: usize,
     of: Vec<u16>,
@@ -39,8 +40,15 @@ pub(super) struct AreaMap {
 }
 
 impl AreaMap {
+    /// Reads a map in at most the size that is asked for. A larger one is thinned out first, so that its colours stay as
+    /// they are.
+    pub(crate) fn read_within(map: &DynamicImage, colours: &[Option<Colour>], [width, height]: [u32; 2]) -> Self {
+        let thinned = (map.width() > width).then(|| map.resize_exact(width, height, FilterType::Nearest));
+        Self::read(thinned.as_ref().unwrap_or(map), colours)
+    }
+
     /// Reads a map on which each area has a colour, or none.
-    pub(super) fn read(map: &DynamicImage, colours: &[Option<Colour>]) -> Self {
+    fn read(map: &DynamicImage, colours: &[Option<Colour>]) -> Self {
         let map = map.to_rgba8();
         let (width, height) = (map.width() as usize, map.height() as usize);
         let of = map.pixels().map(|pixel| owner(pixel.0, colours)).collect();
@@ -61,7 +69,7 @@ impl AreaMap {
     }
 
     /// The map in another size; where that is larger, slanting edges stay slanting.
-    pub(super) fn at_size(&self, width: usize, height: usize) -> Vec<u16> {
+    pub(crate) fn at_size(&self, width: usize, height: usize) -> Vec<u16> {
         let (across, down) = (self.width as f32 / width as f32, self.height as f32 / height as f32);
         let one = |at: usize| {
             let x = ((at % width) as f32 + 0.5) * across - 0.5;
@@ -192,7 +200,7 @@ fn strays(map: &RgbaImage, colours: &[Option<Colour>]) -> Vec<Colour> {
 
 #[cfg(test)]
 mod tests {
-    use image::{Rgba, imageops::FilterType};
+    use image::Rgba;
 
     use super::*;
 

@@ -9,5 +9,6 @@ mod checks;
 mod findings;
 mod survey;
 
+pub(crate) use areas::AreaMap;
 pub(crate) use checks::CHECKS;
 pub(crate) use survey::{KeptPlates, Plate, Plates, survey};

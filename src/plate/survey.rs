@@ -100,10 +100,8 @@ fn read(door: &dyn Door, scheme: &Scheme, bare: &BarePhoto) -> (Option<Plate>, V
     }
     let (width, height) = size(photo.width(), photo.height());
     let (wide, tall) = (width * 2, height * 2);
-    // A larger map is thinned out first, so that its colours stay as they are.
-    let thinned = (map.width() > wide).then(|| map.resize_exact(wide, tall, FilterType::Nearest));
     let colours: Vec<Option<Colour>> = scheme.areas.iter().map(|area| area.shape.map).collect();
-    let areas = AreaMap::read(thinned.as_ref().unwrap_or(map), &colours);
+    let areas = AreaMap::read_within(map, &colours, [wide, tall]);
     let findings = findings::of_map(scheme, bare, [photo, map], &areas);
     if areas.counts(colours.len()).iter().all(|count| *count == 0) {
         return (None, findings);

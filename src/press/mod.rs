@@ -3,7 +3,9 @@
 mod copies;
 mod engine;
 mod held;
+mod link;
 mod makings;
+mod media;
 mod pictures;
 mod progress;
 mod publish;
@@ -16,6 +18,7 @@ mod version;
 
 pub use engine::Engine;
 pub use held::Held;
+pub(crate) use media::media_type;
 pub use progress::Progress;
 pub use publish::{Pressed, press};
 pub use site::{Hitch, Site, photo_to_draw};

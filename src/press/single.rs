@@ -11,7 +11,9 @@ use base64::engine::general_purpose::STANDARD;
 use html5ever::tendril::StrTendril;
 use html5ever::tokenizer::states::RawKind;
 use html5ever::tokenizer::{BufferQueue, StartTag, Tag, Token, TokenSink, TokenSinkResult, Tokenizer, TokenizerOpts};
-use percent_encoding::percent_decode_str;
+
+use super::link;
+use super::media::media_type;
 
 /// Nothing may be loaded; style is in the page, letters and pictures in its addresses.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; \
@@ -51,16 +53,8 @@ pub(super) fn inlined(html: &str, around: &Surroundings<'_>) -> String {
 
 /// Bytes as an address that has them inside.
 pub(super) fn data_address(path: &str, bytes: &[u8]) -> String {
-    let kind = match path.rsplit_once('.').map(|(_, ending)| ending) {
-        Some("woff2") => "font/woff2",
-        Some("ttf") => "font/ttf",
-        Some("otf") => "font/otf",
-        Some("svg") => "image/svg+xml",
-        Some("png") => "image/png",
-        Some("webp") => "image/webp",
-        Some("jpg" | "jpeg") => "image/jpeg",
-        _ => "application/octet-stream",
-    };
+    // An address has no spaces.
+    let kind = media_type(path).replace(' ', "");
     format!("data:{kind};base64,{}", STANDARD.encode(bytes))
 }
 
@@ -166,12 +160,12 @@ impl Writer<'_> {
     fn link(&self, attributes: &[(String, String)]) {
         let value = |wanted: &str| attributes.iter().find(|(name, _)| name == wanted).map(|(_, value)| value.as_str());
         let (rel, href) = (value("rel").unwrap_or_default(), value("href").unwrap_or_default());
-        let file = self.published(href).and_then(|path| Some((self.around.assets.get_key_value(&path)?, path)));
+        let file = link::file(self.around.path, href).and_then(|path| self.around.assets.get_key_value(&path));
         match (rel, file) {
-            ("stylesheet", Some(((path, bytes), _))) => {
+            ("stylesheet", Some((path, bytes))) => {
                 self.put(&format!("<style>\n{}</style>", style(path, bytes, self.around.assets)));
             }
-            ("icon", Some(((path, bytes), _))) => {
+            ("icon", Some((path, bytes))) => {
                 self.put(&format!("<link rel=\"icon\" href=\"{}\">", data_address(path, bytes)));
             }
             ("canonical", _) => self.put(&format!("<link{}>", written(attributes))),
@@ -184,7 +178,7 @@ impl Writer<'_> {
     fn picture(&self, attributes: &mut Vec<(String, String)>) {
         attributes.retain(|(name, _)| !matches!(name.as_str(), "srcset" | "sizes" | "loading" | "fetchpriority"));
         let Some(at) = attributes.iter().position(|(name, _)| name == "src") else { return };
-        let path = attributes.get(at).and_then(|(_, src)| self.published(src)).unwrap_or_default();
+        let path = attributes.get(at).and_then(|(_, src)| link::file(self.around.path, src)).unwrap_or_default();
         let mut pictures = self.pictures.borrow_mut();
         if let Some((number, again)) = pictures.get_mut(&path) {
             *again = true;
@@ -219,7 +213,7 @@ impl Writer<'_> {
     fn anchor(&self, attributes: &mut Vec<(String, String)>) {
         let Some(at) = attributes.iter().position(|(name, _)| name == "href") else { return };
         let href = attributes.get(at).map(|(_, href)| href.clone()).unwrap_or_default();
-        let leads = if href.starts_with('#') || is_elsewhere(&href) { Some(href) } else { self.on_site(&href) };
+        let leads = if href.starts_with('#') || link::is_elsewhere(&href) { Some(href) } else { self.on_site(&href) };
         match (leads, attributes.get_mut(at)) {
             (Some(leads), Some((_, href))) => *href = leads,
             _ => drop(attributes.remove(at)),
@@ -227,37 +221,8 @@ impl Writer<'_> {
     }
 
     fn on_site(&self, href: &str) -> Option<String> {
-        Some(format!("{}{}", self.around.site?, resolved(self.around.path, href)?))
+        Some(format!("{}{}", self.around.site?, link::from_top(self.around.path, href)?))
     }
-
-    /// The path of a file in the published folder, without what follows `#`.
-    fn published(&self, href: &str) -> Option<String> {
-        if is_elsewhere(href) {
-            return None;
-        }
-        let path = resolved(self.around.path, href.split(['#', '?']).next()?)?;
-        Some(percent_decode_str(&path).decode_utf8().ok()?.into_owned())
-    }
-}
-
-/// Whether an address names its own way to be reached, such as `https:`.
-fn is_elsewhere(href: &str) -> bool {
-    let before = href.split(['/', '?', '#']).next().unwrap_or_default();
-    before.contains(':') || href.starts_with("//")
-}
-
-/// A link from a page as a path from the published folder; none where it leads out of it.
-fn resolved(page: &str, href: &str) -> Option<String> {
-    let mut parts: Vec<&str> = page.split('/').collect();
-    parts.pop();
-    for part in href.split('/') {
-        match part {
-            "." => {}
-            ".." => drop(parts.pop()?),
-            part => parts.push(part),
-        }
-    }
-    Some(parts.join("/"))
 }
 
 /// A style sheet with the files inside that it names.
@@ -268,7 +233,7 @@ fn style(path: &str, bytes: &[u8], assets: &BTreeMap<String, Vec<u8>>) -> String
     for piece in pieces {
         let (address, rest) = piece.split_once(')').unwrap_or((piece, ""));
         let name = address.trim().trim_matches(['"', '\'']);
-        let file = resolved(path, name).and_then(|path| assets.get_key_value(&path));
+        let file = link::file(path, name).and_then(|path| assets.get_key_value(&path));
         let inside = file.map_or_else(|| "data:,".to_owned(), |(path, bytes)| data_address(path, bytes));
         out.extend(["url(\"", &inside, "\")", rest]);
     }
@@ -342,6 +307,12 @@ mod tests {
         assert_eq!(inside(page, Some("https://g.example/")), there);
         let nowhere = "<a href=\"#s\">s</a> <a>x</a> <a href=\"https://o.example/\">o</a>";
         assert_eq!(inside(page, None), nowhere);
+    }
+
+    #[test]
+    fn what_leads_to_the_root_of_a_host_is_no_link_to_the_site() {
+        let page = "<a href=\"/x.html\">x</a><img src=\"/schemes/a/p%201.jpg\" alt=\"gone\">";
+        assert_eq!(inside(page, Some("https://g.example/fen/")), "<a>x</a><img alt=\"gone\">");
     }
 
     #[test]

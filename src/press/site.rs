@@ -179,12 +179,18 @@ impl<'a> Site<'a> {
     }
 }
 
-/// A photo as it is drawn into a card or a picture, small, where it can be read.
+/// A photo as it is drawn into a card or a picture, small; `None` where it is no picture.
 ///
 /// It is the same whether a whole site is made or one card alone.
-pub fn photo_to_draw(door: &dyn Door, pictures: &Pictures, path: &str) -> Option<RgbImage> {
+///
+/// # Errors
+/// Where it can't be read, or is broken after its header.
+pub fn photo_to_draw(door: &dyn Door, pictures: &Pictures, path: &str) -> Result<Option<RgbImage>, Hitch> {
     let held = Held::default();
-    drawn_in(pictures, path, &|path, picture, copy| made_copy(door, &held, path, picture, copy))
+    if let Some(picture) = pictures.get(path) {
+        held.of(&read(door, path)?, picture)?;
+    }
+    Ok(drawn_in(pictures, path, &|path, picture, copy| made_copy(door, &held, path, picture, copy)))
 }
 
 fn drawn_in(pictures: &Pictures, path: &str, copied: &CopyBytes<'_>) -> Option<RgbImage> {

@@ -11,10 +11,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::sync::{Mutex, PoisonError};
 
-use percent_encoding::percent_decode_str;
 use rayon::prelude::*;
 use serde::Serialize;
 
+use super::link;
 use crate::door::{Checksum, Digest, Note, Staging};
 
 /// Files outside the folder of a scheme that every kept scheme needs.
@@ -193,11 +193,11 @@ fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
     for at in memchr::memmem::find_iter(html, " src") {
         let rest = html.get(at..).unwrap_or_default();
         if let Some(rest) = rest.strip_prefix(b" src=\"") {
-            shown.extend(Some(&*value(rest)).filter(is_own).and_then(|link| resolved(page, link)));
+            shown.extend(Some(&*value(rest)).filter(is_own).and_then(|link| link::file(page, link)));
         } else if let Some(rest) = rest.strip_prefix(b" srcset=\"") {
             let set = value(rest);
             let each = set.split(',').filter_map(|one| one.split_whitespace().next());
-            shown.extend(each.filter(is_own).filter_map(|link| resolved(page, link)));
+            shown.extend(each.filter(is_own).filter_map(|link| link::file(page, link)));
         }
     }
     shown.retain(|path| !is_common(path));
@@ -207,23 +207,6 @@ fn shown(page: &str, html: &[u8]) -> BTreeSet<String> {
 /// The value of an attribute, as text that begins behind its first quotation mark.
 fn value(rest: &[u8]) -> Cow<'_, str> {
     rest.split(|byte| *byte == b'"').next().map(String::from_utf8_lossy).unwrap_or_default()
-}
-
-/// The path in the site that a link on a page leads to, if it is one.
-fn resolved(page: &str, link: &str) -> Option<String> {
-    if link.contains(':') || link.starts_with('/') {
-        return None;
-    }
-    let mut parts: Vec<&str> = page.split('/').collect();
-    parts.pop();
-    for part in link.split('/') {
-        match part {
-            ".." => _ = parts.pop()?,
-            "." => {}
-            part => parts.push(part),
-        }
-    }
-    percent_decode_str(&parts.join("/")).decode_utf8().ok().map(Cow::into_owned)
 }
 
 #[cfg(test)]
@@ -293,6 +276,14 @@ mod tests {
         // SHA-256 of "a{}", by `printf 'a{}' | sha256sum`.
         let hash = "5f546eb4606b5c2b7d2a449a5cc2bbb477ed5a246c7051ce871b12f2dbfc8419";
         assert_eq!(list["files"]["theme/style/chart.css"], hash);
+    }
+
+    #[test]
+    fn pictures_count_by_the_path_that_a_browser_asks_for() {
+        let html =
+            b"<img src=\"../pages/a%20b.jpg?1#x\"><img src=\"boat/c:d.jpg\"><img src=\"/e.jpg\"><img src=\"data:,\">";
+        let paths: Vec<String> = shown("schemes/boat.html", html).into_iter().collect();
+        assert_eq!(paths, ["pages/a b.jpg", "schemes/boat/c:d.jpg"]);
     }
 
     #[test]

@@ -58,6 +58,7 @@ mod reach;
 mod recipe;
 mod sum;
 mod surface;
+mod trace;
 mod wet;
 
 pub use checks::{CHECKS, check};
@@ -71,6 +72,7 @@ pub use need::{Scaling, StepAmounts, StepNeed, step_need};
 pub use pot::{PotNeed, PotScaling, PotUse};
 pub use recipe::Recipe;
 pub use surface::{ModelSurface, SurfaceSource};
+pub use trace::{a_drop_or_two, less_than_a_drop, ordinary_drop, smallest_drop};
 
 use crate::film::{Conditions, Film};
 use crate::guide::{Scheme, Stock};

@@ -14,6 +14,7 @@ use super::reach::{Touched, touched};
 use super::recipe::Recipe;
 use super::sum::Sum;
 use super::surface::ModelSurface;
+use super::trace::smallest_drop;
 use super::wet::{is_muddy, is_sealing, on_base, wet};
 use crate::bench::{Bench, Figure, minutes};
 use crate::film::{Conditions, Film, What};
@@ -36,6 +37,8 @@ pub struct StepNeed {
     pub together: bool,
     /// How it is counted out; `None` for powders, pastes and cans.
     pub measure: Option<Measure>,
+    /// The smallest drop of what is in the mix.
+    pub drop: Millilitres,
 }
 
 /// The coefficients of the [formula](super), as a page embeds them. All volumes are in ml.
@@ -203,7 +206,8 @@ pub fn step_need(
         counting: Counting::of(&portions, measure.as_ref(), bench),
         missing: bench.get(Figure::RecipeMissing),
     };
-    Some(StepNeed { sum, scaling, portions, extras, together: lot, measure })
+    let drop = smallest_drop(&step.mix, bench);
+    Some(StepNeed { sum, scaling, portions, extras, together: lot, measure, drop })
 }
 
 fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface: &ModelSurface, bench: &Bench) -> Sum {

@@ -1,5 +1,7 @@
 //! A mix in small whole numbers: a part is a drop, or a mark of a cup.
 
+use num_integer::gcd;
+
 use crate::bench::{Bench, Figure};
 use crate::guide::{Measured, Mix};
 
@@ -82,18 +84,10 @@ fn rounded(shares: &[f64], total: f64) -> Vec<u32> {
 fn exact(fractions: &[(u64, u64)]) -> Option<Vec<u128>> {
     let common = fractions.iter().try_fold(1_u128, |common, (_, under)| {
         let under = u128::from(*under).max(1);
-        common.checked_mul(under / greatest_common_divisor(common, under))
+        common.checked_mul(under / gcd(common, under))
     })?;
     let parts = fractions.iter().map(|(over, under)| u128::from(*over).checked_mul(common / u128::from(*under).max(1)));
     let parts: Vec<u128> = parts.collect::<Option<_>>()?;
-    let shared = parts.iter().copied().fold(0, greatest_common_divisor).max(1);
+    let shared = parts.iter().copied().fold(0, gcd).max(1);
     Some(parts.into_iter().map(|part| part / shared).collect())
-}
-
-fn greatest_common_divisor(one: u128, other: u128) -> u128 {
-    let (mut larger, mut smaller) = (one, other);
-    while smaller > 0 {
-        (larger, smaller) = (smaller, larger % smaller);
-    }
-    larger
 }

@@ -334,3 +334,19 @@ fn the_rim_of_a_base_takes_less_than_the_whole_of_it() {
     let (rim, top, all) = (need("edges"), need("faces"), need("all"));
     assert!(rim < 0.6 * all && rim + top < 1.1 * all, "{rim} and {top} of {all} ml");
 }
+
+#[test]
+fn what_is_less_than_a_drop_goes_by_the_smallest_drop_of_the_mix() {
+    let need = |bench: &'static str, paints: &str| {
+        let step = format!("stage: basecoat\nareas: [cloth]\nwith: brush\npaints: [{paints}]");
+        Case { bench, ..case("{surface: 13 cm2}", step) }.need()
+    };
+    let red = need("{}", "{use: red, parts: 1}");
+    near(red.drop, 0.04);
+    near(less_than_a_drop(red.drop), 0.02);
+    near(a_drop_or_two(red.drop), 0.1);
+    let washed = "{use: red, parts: 1}, {use: wash, parts: 1}";
+    near(need("{}", washed).drop, 0.03);
+    near(need("{drop-thin: 0.02}", washed).drop, 0.02);
+    near(ordinary_drop(&crate::bench::Bench::default()), 0.04);
+}

@@ -63,10 +63,10 @@ impl Findings {
         (Self { sorted: kept }, Self { sorted: others })
     }
 
-    /// Whether an error stands in the way of what rests on some files: those for which `rests_on` says so, by their paths.
-    pub fn hinder(&self, files: &Files, rests_on: impl Fn(&str) -> bool) -> bool {
+    /// The errors that stand in the way of what rests on some files: those for which `rests_on` says so, by their paths.
+    pub fn hindering(&self, files: &Files, rests_on: impl Fn(&str) -> bool) -> impl Iterator<Item = &Finding> {
         let errors = self.sorted.iter().filter(|finding| finding.level() == Level::Error);
-        errors.map(|finding| files.path(finding.place.file)).any(rests_on)
+        errors.filter(move |finding| rests_on(files.path(finding.place.file)))
     }
 
     /// Whether a site may be published: no errors, and with `strict` no warnings either.

@@ -8,7 +8,7 @@
 //!    and a closure that makes the [`Finding`]: the author's own titles through [`Look::title`] and
 //!    [`Look::area_titles`], the place from the step's [`StepPlaces`](crate::guide::StepPlaces), the other step
 //!    through [`Look::see`], times through `look::rested` and `look::needed`;
-//! 2. name the module in its room, and the rule in one line of `rules!` below; a rule about the guide as a whole gets a
+//! 2. name the module in its room, and the rule in one line of `rules!` in `book.rs`; a rule about the guide as a whole gets a
 //!    line of `guide_rules!`;
 //! 3. write `tests/cases/rules/<id>.txt` with a case that fires and one that is quiet (`tests/cases.rs` says how).
 //!

@@ -5,6 +5,7 @@
 //! A large need is first met with the size that gives most for the money: of the others an optimal set never needs
 //! as many as that size has units, because among so many some add up to whole bottles of it (the pigeonhole principle).
 
+use num_integer::gcd;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
@@ -126,7 +127,7 @@ fn counts(known: &[(Bottle, Size)], need: u64) -> Vec<(usize, u64)> {
 
 /// The best set of all sizes: whole bottles of the worthiest for the bulk of a large need, a table for the rest.
 fn mixed(sizes: Vec<Size>, need: u64) -> Vec<(usize, u64)> {
-    let common = sizes.iter().fold(0, |common, size| greatest_common_divisor(common, size.units)).max(1);
+    let common = sizes.iter().fold(0, |common, size| gcd(common, size.units)).max(1);
     let (mut sizes, mut need) = (in_units(sizes, common), need.div_ceil(common));
     while need > LONGEST_TABLE && turning_point(&sizes) > u128::from(LONGEST_TABLE) {
         let unit = (turning_point(&sizes) / u128::from(LONGEST_TABLE)).isqrt() + 1;
@@ -146,10 +147,6 @@ fn mixed(sizes: Vec<Size>, need: u64) -> Vec<(usize, u64)> {
         }
     }
     counts
-}
-
-fn greatest_common_divisor(a: u64, b: u64) -> u64 {
-    if b == 0 { a } else { greatest_common_divisor(b, a % b) }
 }
 
 /// The sizes in a coarser unit, each rounded down so that a need is still covered; what is smaller than one is left out.

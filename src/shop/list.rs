@@ -102,7 +102,9 @@ impl Line<'_> {
 
     /// Whether nothing has to be bought, because enough is there.
     pub fn is_there(&self) -> bool {
-        self.picks.is_empty() && self.have.0 > 0.0
+        // No bottle is picked either where nobody says how large one is.
+        let enough = self.need.is_none_or(|need| need.high.0 <= self.have.0);
+        self.picks.is_empty() && self.have.0 > 0.0 && enough
     }
 }
 

@@ -13,6 +13,8 @@ pub struct Order<'a> {
     pub worked: &'a Worked,
     /// The slugs of what was asked for.
     pub target: String,
+    /// The slugs of the armies among them.
+    pub armies: Vec<String>,
     /// What a reader calls it.
     pub title: String,
     /// Each scheme once, and for how many models.
@@ -29,6 +31,7 @@ impl<'a> Order<'a> {
         Self {
             worked,
             target: scheme.scheme.slug.clone(),
+            armies: Vec::new(),
             title: scheme.scheme.title.clone(),
             units: vec![(scheme, models.unwrap_or_else(|| usual_models(worked, scheme)))],
             added_up: if models.is_none() { added_up(worked, scheme) } else { Vec::new() },
@@ -41,6 +44,7 @@ impl<'a> Order<'a> {
         let mut order = Self {
             worked,
             target: army.slug.clone(),
+            armies: vec![army.slug.clone()],
             title: army.title.clone(),
             units: Vec::new(),
             added_up: Vec::new(),
@@ -91,6 +95,7 @@ impl<'a> Order<'a> {
     fn join(&mut self, other: &Self) {
         self.target = format!("{}, {}", self.target, other.target);
         self.title = format!("{}, {}", self.title, other.title);
+        self.armies.extend_from_slice(&other.armies);
         other.units.iter().for_each(|(scheme, models)| self.add(scheme, *models));
         for army in &other.added_up {
             if !self.added_up.contains(army) {

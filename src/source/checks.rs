@@ -162,8 +162,8 @@ pub(crate) static GUIDE_SIZE: Check = file_check(
 pub(crate) static NAME: Check = file_check(
     "file-name",
     Level::Error,
-    "names of files and folders that become pages have small letters, digits and hyphens",
-    "the name becomes the page's address, and other letters break links on some systems",
+    "names of files and folders that become pages have small letters, digits and hyphens, and no two folders differ only in capitals",
+    "the name becomes an address: on some systems other letters break links, and two folders become one",
 );
 
 /// Sequences are known.

@@ -12,7 +12,7 @@ use super::kept::{KeptFile, KeptSource, Load};
 use super::layout::Part;
 use super::parsed::{Content, Parsed};
 use super::size::check_size;
-use super::text_file::refused;
+use super::text_file::{refused, twin};
 use super::versions::{Version, versions};
 use super::{Document, Id, Named, SchemeSource, SequenceSource, Source, StepSource, checks};
 use crate::door::Door;
@@ -38,8 +38,9 @@ pub fn read_again(door: &dyn Door, kept: &mut KeptSource) -> io::Result<Source> 
     let listing = door.list(CONTENT)?;
     let mut source = Source { files: std::mem::take(&mut kept.files), ..Source::default() };
     for (path, why) in listing.refused {
-        let file = source.files.add(path, "");
-        source.findings.push(refused(file, &why));
+        let file = source.files.add(path.as_str(), "");
+        let taken = listing.twins.get(&path);
+        source.findings.push(taken.map_or_else(|| refused(file, &why), |taken| twin(file, &path, taken)));
     }
     let mut parts = Vec::new();
     for entry in listing.files {
@@ -270,9 +271,9 @@ fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts, sequence
     let uses = found.iter().filter(|(_, content)| is_use(content)).map(|(_, content)| file_of(content)).collect();
     let mut steps = sequences.expand(found, &mut source.findings);
     leave_out(source, &slug, &mut steps);
+    let too_many = scheme.as_ref().and_then(|scheme| too_many_areas(scheme));
     match scheme {
-        Some(mut scheme) => {
-            leave_out_areas(&mut scheme, &mut source.findings);
+        Some(scheme) if too_many.is_none() => {
             source.schemes.push(SchemeSource {
                 slug,
                 scheme,
@@ -283,6 +284,7 @@ fn finish_scheme(source: &mut Source, slug: String, parts: SchemeParts, sequence
             });
             return;
         }
+        Some(_) => source.findings.extend(too_many),
         None if broken => {}
         None => {
             let file = first_file.unwrap_or(source.guide_file);
@@ -312,15 +314,12 @@ fn leave_out(source: &mut Source, slug: &str, steps: &mut Vec<StepSource>) {
     steps.truncate(MOST);
 }
 
-/// Leaves out the areas that are too many.
-fn leave_out_areas(scheme: &mut Arc<Document<SchemeFile>>, findings: &mut Vec<Finding>) {
-    let areas = scheme.front.areas.as_ref();
-    let Some((first, _)) = areas.and_then(|areas| areas.value.0.get(MOST)) else { return };
-    let message = format!("this scheme has more than {MOST} areas; from here on they are left out");
-    findings.push(Finding::new(&checks::SCHEME_SIZE, first.place, message, "name only what is painted differently"));
-    if let Some(areas) = &mut Arc::make_mut(scheme).front.areas {
-        areas.value.0.truncate(MOST);
-    }
+/// The finding for a scheme of too many areas. The whole scheme is left out then: without some of them its steps would
+/// name areas that there are not, and its shares would not add up.
+fn too_many_areas(scheme: &Document<SchemeFile>) -> Option<Finding> {
+    let (first, _) = scheme.front.areas.as_ref()?.value.0.get(MOST)?;
+    let message = format!("this scheme has more than {MOST} areas, so nothing else is checked about it");
+    Some(Finding::new(&checks::SCHEME_SIZE, first.place, message, "name only what is painted differently"))
 }
 
 /// The number in front of a step's name; a sign other than a hyphen after it is told with the name itself.
@@ -381,4 +380,20 @@ fn check_names(source: &mut Source) {
         })
         .collect();
     source.findings.extend(found);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_folder_with_a_twin_is_told_once_with_its_own_mend() {
+        let file = Files::default().add("content/schemes/First-Figure", "");
+        let told = twin(file, "content/schemes/First-Figure", "content/schemes/first-figure");
+        assert_eq!(told.check.id, "file-name");
+        assert!(
+            told.message.contains("'First-Figure'") && told.mend.contains("'content/schemes/first-figure'"),
+            "{told:?}"
+        );
+    }
 }

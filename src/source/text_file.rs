@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::checks;
 use super::layout::Part;
 use crate::door::Door;
-use crate::report::{FileId, Finding, Place};
+use crate::report::{FileId, Finding, Place, wording};
 
 /// The largest text file, in bytes.
 pub const LARGEST_TEXT: u64 = 1_000_000;
@@ -58,6 +58,17 @@ impl Problem {
 pub(super) fn refused(file: FileId, why: &str) -> Finding {
     let mend = "put an ordinary file in its place, with a plain name";
     Finding::new(&checks::OUTSIDE, Place::top_of(file), format!("this file is not read: {why}"), mend)
+}
+
+/// The finding for a folder that is left out for another one, whose name only some systems tell from its own.
+pub(super) fn twin(file: FileId, path: &str, taken: &str) -> Finding {
+    let name = wording::quoted(path.rsplit('/').next().unwrap_or(path));
+    let taken = wording::quoted(taken);
+    let message = format!(
+        "this folder is not read: its name, {name}, differs from {taken} only in capitals or in how its accents are stored"
+    );
+    let mend = format!("give the folder another name, or move what is in it to {taken}");
+    Finding::new(&checks::NAME, Place::top_of(file), message, mend)
 }
 
 impl TextFile {

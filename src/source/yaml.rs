@@ -196,8 +196,8 @@ impl Origin<'_> {
         let said = said.split(" at line ").next().unwrap_or(&said).to_owned();
         let said = if said.contains("multiple YAML documents") {
             "a second document begins here".to_owned()
-        } else if said.contains("budget") || said.contains("recursive") {
-            "it is nested, long or repeated beyond measure".to_owned()
+        } else if let Some((message, mend)) = too_much(&said) {
+            return Finding::new(&checks::YAML, place, format!("this is not YAML: {message}"), mend);
         } else if let Some(slip) = slips::find(self.yaml, &fault_line) {
             let place = Place::new(self.file, self.offset + slip.start, self.offset + slip.end);
             return Finding::new(&checks::YAML, place, format!("this is not YAML: {}", slip.message), slip.mend);
@@ -209,6 +209,22 @@ impl Origin<'_> {
         let mend = mend_of(&format!("{line}{rest}"));
         Finding::new(&checks::YAML, place, format!("this is not YAML: {said}"), mend)
     }
+}
+
+/// What is beyond the bounds of a file, in plain words, and what mends it; the library tells of its counters.
+fn too_much(said: &str) -> Option<(&'static str, &'static str)> {
+    let of_bound = |part: &str| said.contains("budget") && said.contains(part);
+    Some(if said.starts_with("recursive reference") {
+        ("an alias ('*…') repeats the very thing that it stands in", "write out what is meant in place of the alias")
+    } else if said.starts_with("alias ") && said.contains("exceeded") || of_bound("Alias") || of_bound("Anchor") {
+        ("too much of it is repeated by aliases ('*…')", "write out what is meant in place of the aliases")
+    } else if said.starts_with("recursion limit") || of_bound("Depth") {
+        ("it is nested too deeply", "take out lists in lists and groups in groups; a few levels are enough")
+    } else if of_bound("") {
+        ("there is too much in one file", "spread it over several files")
+    } else {
+        return None;
+    })
 }
 
 /// What most likely helps on a line that is not YAML.
@@ -241,4 +257,37 @@ fn line_and_column_byte(text: &str, location: Location) -> usize {
     let rest = text.get(line_start..).unwrap_or_default();
     let in_line: usize = rest.chars().take_while(|c| *c != '\n').take(column - 1).map(char::len_utf8).sum();
     line_start + in_line
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::Files;
+
+    fn told(yaml: &str) -> (String, String) {
+        let file = Files::default().add("content/paints/mere.yaml", yaml);
+        let finding = parse(yaml, file, 0).err().unwrap();
+        (finding.message, finding.mend)
+    }
+
+    #[test]
+    fn what_is_beyond_the_bounds_is_told_in_plain_words() {
+        let doubled = |c: char| format!("{c}: &{c} [{}]\n", format!("*{}, ", char::from(c as u8 - 1)).repeat(9));
+        let bomb = format!("a: &a [y, y, y, y, y, y, y, y, y]\n{}", ('b'..='i').map(doubled).collect::<String>());
+        let nested =
+            |open: &str, close: &str, times: usize| format!("a: {}{}\n", open.repeat(times), close.repeat(times));
+        let aliases = format!("a: &a y\nb: [{}]\n", "*a, ".repeat(1500));
+        for (yaml, says, mend) in [
+            (bomb, "repeated by aliases", "in place of the aliases"),
+            (aliases, "repeated by aliases", "in place of the aliases"),
+            ("a: &a [*a]\n".to_owned(), "that it stands in", "in place of the alias"),
+            (nested("[", "]", 5000), "nested too deeply", "lists in lists"),
+            (nested("[", "]", 40), "nested too deeply", "lists in lists"),
+            (nested("{a: ", "}", 40), "nested too deeply", "lists in lists"),
+            (format!("a: [{}]\n", "y, ".repeat(MOST_NODES)), "too much in one file", "several files"),
+        ] {
+            let (message, found) = told(&yaml);
+            assert!(message.contains(says) && found.contains(mend), "{message}; {found}");
+        }
+    }
 }

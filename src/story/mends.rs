@@ -176,10 +176,16 @@ pub fn breaks(door: &dyn Door, checked: &Checked, mend: &SchemeMend) -> io::Resu
 /// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.
 ///
 /// # Errors
-/// When a file can't be renamed; those before it have their new names.
+/// When a file can't be renamed; those before it get their old names back.
 pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
-    for Rename { from, to } in &mend.renames {
-        door.rename(&format!("{}/{from}.md", mend.folder), &format!("{}/{to}.md", mend.folder))?;
+    let path = |stem: &str| format!("{}/{stem}.md", mend.folder);
+    for (at, Rename { from, to }) in mend.renames.iter().enumerate() {
+        let Err(error) = door.rename(&path(from), &path(to)) else { continue };
+        for Rename { from, to } in mend.renames.iter().take(at).rev() {
+            // What can't be put back either has its new name, and the error says that not all was done.
+            let _ = door.rename(&path(to), &path(from));
+        }
+        return Err(error);
     }
     Ok(())
 }

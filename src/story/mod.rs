@@ -18,9 +18,10 @@ use crate::door::Door;
 use crate::guide::Unclear;
 use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
-use crate::press::{self, Engine, Held, Pressed, Progress, Site};
+use crate::press::{self, Engine, Held, Hitch, Pressed, Progress, Site};
 use crate::render::Studio;
 use crate::report::{FileId, Files, Finding, Findings};
+use crate::rules;
 use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
@@ -47,24 +48,34 @@ pub struct Checked {
 
 impl Checked {
     /// Whether nothing is wrong with a scheme or with what all schemes share: errors of other schemes, of armies and of
-    /// pages are no hindrance to it.
-    pub fn is_sound(&self, slug: &str) -> bool {
-        let own = format!("content/schemes/{slug}/");
+    /// pages are no hindrance to it. The files of a version are those of what it is a version of.
+    pub fn is_sound(&self, scheme: &guide::Scheme) -> bool {
+        self.errors_of(scheme).next().is_none()
+    }
+
+    /// Whether a scheme was understood as it is written: the errors that it has, if any, are of what it does, so that its
+    /// figures and cautions are all there.
+    pub fn is_understood(&self, scheme: &guide::Scheme) -> bool {
+        self.errors_of(scheme).all(|error| rules::RULES.iter().any(|rule| rule.check.id == error.check.id))
+    }
+
+    fn errors_of(&self, scheme: &guide::Scheme) -> impl Iterator<Item = &Finding> {
+        let own = format!("content/schemes/{}/", scheme.base());
         let apart = ["content/schemes/", "content/armies/", "content/pages/"];
-        !self
-            .findings
-            .hinder(&self.files, |path| path.starts_with(&own) || !apart.iter().any(|folder| path.starts_with(folder)))
+        self.findings.hindering(&self.files, move |path| {
+            path.starts_with(&own) || !apart.iter().any(|folder| path.starts_with(folder))
+        })
     }
 
     /// Whether nothing is wrong with the file of an army; a name that no army has is sound.
     pub fn is_army_sound(&self, slug: &str) -> bool {
         let own = format!("content/armies/{slug}.yaml");
-        !self.findings.hinder(&self.files, |path| path == own)
+        self.findings.hindering(&self.files, |path| path == own).next().is_none()
     }
 
     /// The titles of those of some schemes that have errors.
     pub fn unsound<'a>(&self, schemes: impl IntoIterator<Item = &'a guide::Scheme>) -> Vec<&'a str> {
-        let unsound = schemes.into_iter().filter(|scheme| !self.is_sound(&scheme.slug));
+        let unsound = schemes.into_iter().filter(|scheme| !self.is_sound(scheme));
         unsound.map(|scheme| scheme.title.as_str()).collect()
     }
 
@@ -216,16 +227,21 @@ pub struct Carded {
 pub fn card(door: &dyn Door, checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
     let scheme = checked.worked.called(name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
-    let pass = checked.is_sound(&scheme.scheme.slug);
+    let pass = checked.is_sound(&scheme.scheme);
     let photo = scheme.scheme.photo.as_ref().filter(|_| pass);
-    let photo = photo.and_then(|photo| press::photo_to_draw(door, &checked.pictures, &photo.path));
+    let photo = photo.map(|photo| press::photo_to_draw(door, &checked.pictures, &photo.path)).transpose();
+    let photo = match photo {
+        Ok(photo) => Ok(photo.flatten()),
+        Err(Hitch::Told(finding)) => Err(finding),
+        // That a file is not there has been found before; what went away since is left out.
+        Err(Hitch::Disk(_)) => Ok(None),
+    };
     let paper = paper.unwrap_or(checked.worked.guide.paper);
     let made = pass.then(|| {
-        let portrait = page::portrait(&Studio::default(), scheme, kit.words, photo);
+        let portrait = page::portrait(&Studio::default(), scheme, kit.words, photo?);
         card::pdf(kit, &checked.worked, scheme, paper, portrait.as_ref())
     });
-    let made = made.transpose();
-    let (pdf, failed) = match made {
+    let (pdf, failed) = match made.transpose() {
         Ok(pdf) => (pdf, None),
         Err(finding) => (None, Some(*finding)),
     };

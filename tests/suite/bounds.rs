@@ -86,6 +86,21 @@ fn more_than_its_text_has_room_for_is_told() {
     assert_eq!((status, told(&said, "guide-too-large").0), (1, 1));
 }
 
+/// Of a scheme with more areas than a scheme may have no area is told as missing, and nothing of what rests on them.
+#[test]
+fn areas_beyond_the_bound_are_told_and_no_more() {
+    let bench = first();
+    let areas: String = (0..=200).map(|at| format!("  area-{at}: {}%\n", if at == 200 { 100 } else { 0 })).collect();
+    bench.write("mine/content/schemes/cloak/scheme.md", format!("---\ntitle: Cloak\nareas:\n{areas}---\n"));
+    bench.write(
+        "mine/content/schemes/cloak/10-cloth.md",
+        "---\ntitle: Cloth\nstage: basecoat\nareas: [area-200]\nwith: brush\n---\nTwo thin coats.\n",
+    );
+    let run = bench.run(&["check", "mine"]);
+    assert!(run.out.contains("error[scheme-too-large]") && run.out.contains("cloak/scheme.md:204:3"), "{}", run.out);
+    assert_eq!(run.out.matches("error[").count(), 1, "{}", run.out);
+}
+
 #[test]
 fn findings_cost_what_their_number_says() {
     for between in [" ", "\n"] {

@@ -186,3 +186,41 @@ fn the_map_shows_every_folder_in_the_order_of_the_imports() {
     assert_eq!(folders, shown.into_iter().chain(rooms).collect(), "the map and the folders of src/ differ");
     assert!(document.len() <= 20_000, "DEVELOPERS.md has {} bytes", document.len());
 }
+
+/// The paths that a document names between backticks and in its links: what has a slash in it, or the ending of a file.
+fn named_paths(document: &str) -> BTreeSet<String> {
+    let quoted = document.lines().flat_map(|line| line.split('`').skip(1).step_by(2));
+    let words = quoted.flat_map(str::split_whitespace);
+    let linked = document.split("](").skip(1).filter_map(|rest| rest.split(')').next());
+    let ending = Regex::new(r"^[\w.-]+\.(rs|md|py|sh|toml|html|yaml|txt)$").unwrap();
+    // What an author calls a thing is no path of ours, and of a path with a gap the folder is one.
+    let path = |word: &str| word.trim_end_matches('…').to_owned();
+    let is_path = |word: &str| !word.contains(['<', '"', ':']) && (word.contains('/') || ending.is_match(word));
+    words.chain(linked).map(path).filter(|word| is_path(word)).collect()
+}
+
+#[test]
+fn every_path_that_the_guide_for_contributors_names_is_there() {
+    let root = demo_folder();
+    let document = fs::read_to_string(root.join("DEVELOPERS.md")).unwrap();
+    let (before, rest) = document.split_once("\n## The map\n").unwrap();
+    // Rooms stand in the map by their own names; the test of the map holds them.
+    let rest: Vec<&str> = rest.lines().filter(|line| !line.starts_with("| `")).collect();
+    let named = named_paths(&format!("{before}\n{}", rest.join("\n")));
+    assert!(named.len() > 60, "paths are not found any more: {named:?}");
+    let mut names: BTreeSet<String> = BTreeSet::new();
+    let mut folders: Vec<_> = ["src", "tests", "themes"].map(|folder| root.join(folder)).into();
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(folder).unwrap().map(Result::unwrap) {
+            names.insert(entry.file_name().to_string_lossy().into_owned());
+            folders.extend(Some(entry.path()).filter(|path| path.is_dir()));
+        }
+    }
+    let is_there = |path: &str| {
+        let below = ["", "src"].map(|folder| root.join(folder).join(path));
+        below.iter().any(|path| path.exists()) || (!path.contains('/') && names.contains(path))
+    };
+    let missing: Vec<&String> = named.iter().filter(|path| !is_there(path)).collect();
+    assert!(missing.is_empty(), "DEVELOPERS.md names what is not there: {missing:?}");
+    assert!(!is_there("rules/mend.rs") && !is_there("page/basket.rs"), "a wrong room is noticed");
+}

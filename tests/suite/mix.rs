@@ -64,7 +64,28 @@ fn a_wrong_thinner_is_said() {
     let bench = Bench::demo();
     bench.replace("content/schemes/heron-rider/25-red-cloak.md", "mere-thinner", "osk-thinner");
     let run = bench.run(&["mix", ".", "heron-rider", "red-cloak"]);
+    let status = i32::from(run.out.contains("error[wrong-thinner]"));
+    assert_eq!(run.status, status, "{}", run.err);
     assert!(run.out.contains("error[wrong-thinner]") || run.out.contains("warning[doubtful-thinner]"), "{}", run.out);
+}
+
+/// A rule that is broken stands on the sheet and in the status; what was not understood leaves nothing to mix.
+#[test]
+fn an_error_is_told_by_the_status() {
+    let bench = Bench::demo();
+    let step = "content/schemes/marsh-levy/50-shield.md";
+    bench.replace(step, "stage: ", "colour-of-the-day: red\nstage: ");
+    let run = bench.run(&["mix", ".", "marsh-levy", "40-coat"]);
+    assert_eq!((run.status, run.out.as_str()), (1, ""), "{}", run.err);
+    assert!(
+        run.err.contains("unknown-key") && run.err.contains("nothing is mixed, because of the errors:"),
+        "{}",
+        run.err
+    );
+    let version = bench.run(&["mix", ".", "marsh-levy-far-bank", "40-coat"]);
+    assert_eq!((version.status, version.out.as_str()), (1, ""), "{}", version.err);
+    let other = bench.run(&["mix", ".", "heron-rider", "red-cloak"]);
+    assert_eq!(other.status, 0, "{}", other.err);
 }
 
 /// A cup of 2 ml holds 55 times two drops of 0.018 ml. The army has 24 wardens, and nobody has said another number.

@@ -110,6 +110,9 @@ fn a_picture_without_its_end_is_told_and_not_published() {
         assert_eq!(run.status, 1, "{name}: {}", run.err);
         assert!(run.err.contains("picture-unreadable") && run.err.contains(name), "{}", run.err);
         assert!(!bench.path("published").exists());
+        let card = bench.run(&["card", ".", "cup", "--out", "cup.pdf"]);
+        assert!(card.status == 1 && card.err.contains("picture-unreadable"), "{}", card.err);
+        assert!(!bench.path("cup.pdf").exists());
     }
 }
 

@@ -78,6 +78,7 @@ fn a_small_army_is_planned_as_one_would_by_hand() {
         "  19:33  Warden · Cloth, coat 2 of 2, models 1–12",
         "Tue 19 Jan 2027, 19:00 to 19:45  (evening 3, 26 min of 1 h)",
         "Thu 21 Jan 2027, 19:00 to 19:14  (evening 4, 14 min of 1 h)",
+        "  dries  Warden, Matt 1–12: 24 h more, before you touch it",
     ] {
         assert!(run.out.contains(line), "{line}\n{}", run.out);
     }
@@ -427,7 +428,7 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
             "2027-01-20",
             Some((
                 "note",
-                "'The Watch' is painted by Thu 21 Jan 2027, 1 day after Wed 20 Jan 2027; \
+                "'The Watch' is painted by Thu 21 Jan 2027 and dry on Fri 22 Jan 2027, 2 days after Wed 20 Jan 2027; \
                  shorter rests than the careful ones that are planned where no 'dry' is written would keep it",
                 "write 'by: 2027-01-22', begin earlier, or name more days or longer evenings, \
                  or write your own 'dry' where you wait less",
@@ -437,7 +438,8 @@ fn a_date_that_no_plan_keeps_is_told_with_the_earliest_end() {
             "2027-01-18",
             Some((
                 "warning",
-                "'The Watch' is painted by Thu 21 Jan 2027, 3 days after Mon 18 Jan 2027; no plan can end before Tue 19 Jan 2027",
+                "'The Watch' is painted by Thu 21 Jan 2027 and dry on Fri 22 Jan 2027, 4 days after Mon 18 Jan 2027; \
+                 no plan can end before Tue 19 Jan 2027",
                 "write 'by: 2027-01-22', begin earlier, or name more days or longer evenings",
             )),
         ),

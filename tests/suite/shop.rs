@@ -327,9 +327,36 @@ fn a_cupboard_with_mistakes_is_told_line_by_line() {
         let run = bench.run(&["shop", ".", "warden", "--have", "mine.yaml"]);
         assert!(run.status == 1 && run.err.contains(said), "{text:?}: {}", run.err);
     }
-    let run = bench.run(&["shop", ".", "warden", "--have", "nowhere.yaml"]);
-    assert_eq!(run.status, 2);
-    assert!(run.err.contains("nowhere.yaml can't be read"), "{}", run.err);
+}
+
+#[test]
+fn a_drop_or_two_is_told_by_the_drop_of_the_paint() {
+    let bench = small();
+    let need = || {
+        let text = listed(&bench, &["warden", "--models", "1"]);
+        let bog_iron = text.split("Bog Iron").nth(1).unwrap().to_owned();
+        bog_iron.lines().nth(2).unwrap().trim().to_owned()
+    };
+    assert!(need().starts_with("about "), "{}", need());
+    let high = line(&json(&bench, &["warden", "--models", "1"]), "bog-iron")["ml_high"].as_f64().unwrap();
+    // Two and a half drops are just more than the most that may be needed.
+    bench.replace("content/paints/mere.yaml", "code: M-41", &format!("code: M-41, drop: {:.3} ml", high / 2.4));
+    assert!(need().starts_with("a drop or two · "), "{}", need());
+}
+
+#[test]
+fn a_cupboard_that_can_not_be_read_is_said_as_of_every_file_on_the_command_line() {
+    let bench = Bench::demo();
+    bench.write("large.yaml", "#".repeat(1_000_001));
+    for (file, said) in [
+        ("nowhere.yaml", "there is no file nowhere.yaml"),
+        ("content", "content is no file"),
+        ("large.yaml", "large.yaml is larger than 1 MB"),
+    ] {
+        let run = bench.run(&["shop", ".", "fen-warden", "--have", file]);
+        assert_eq!((run.status, run.out.as_str()), (2, ""), "{file}");
+        assert!(run.err.contains(said) && run.err.contains("name a file of YAML"), "{}", run.err);
+    }
 }
 
 #[test]
@@ -363,6 +390,38 @@ fn a_guide_with_errors_gives_no_list() {
     let run = bench.run(&["shop", ".", "warden"]);
     assert_eq!((run.status, run.out.as_str()), (1, ""));
     assert!(run.err.contains("[unknown-paint]") && run.err.contains("there is no list"), "{}", run.err);
+}
+
+/// A version has its steps from the scheme that it is a version of, and their errors with them; an army is no scheme of the
+/// same name.
+#[test]
+fn a_version_has_the_errors_of_its_scheme_and_a_scheme_not_those_of_an_army() {
+    let bench = Bench::demo();
+    bench.replace("content/armies/marsh-levy.yaml", "units:", "unitz: 3\nunits:");
+    let scheme = bench.run(&["shop", ".", "Reed-marsh levies", "--models", "3"]);
+    assert_eq!(scheme.status, 0, "{}", scheme.err);
+    let bench = Bench::demo();
+    bench.replace("content/schemes/marsh-levy/40-coat.md", "stage: ", "colour-of-the-day: red\nstage: ");
+    for arguments in [["shop", ".", "marsh-levy-far-bank"], ["card", ".", "marsh-levy-far-bank"]] {
+        let run = bench.run(&arguments);
+        assert_eq!((run.status, run.out.as_str()), (1, ""), "{arguments:?}: {}", run.err);
+    }
+    let plan = bench.run(&["plan", ".", "marsh-levy"]);
+    assert!(plan.status == 1 && plan.err.contains("because of the errors"), "{}", plan.err);
+}
+
+/// How large a bottle is nobody knows, but that a hundredth of a millilitre is not enough.
+#[test]
+fn a_drop_is_not_enough_where_no_size_is_known() {
+    let bench = small();
+    bench.replace("content/paints/mere.yaml", "bottle: 17 ml\nprice: 2.80\n", "");
+    bench.write("cupboard.yaml", "bog-iron: 0.01 ml\n");
+    let list = listed(&bench, &["warden", "--models", "50", "--have", "cupboard.yaml"]);
+    let line = |list: &str| list.lines().find(|line| line.contains("Bog Iron")).unwrap().to_owned();
+    assert!(line(&list).starts_with("[ ]") && line(&list).ends_with("size not known"), "{list}");
+    bench.write("cupboard.yaml", "bog-iron: 400 ml\n");
+    let list = listed(&bench, &["warden", "--models", "50", "--have", "cupboard.yaml"]);
+    assert!(line(&list).starts_with("[x]") && line(&list).ends_with("in the cupboard"), "{list}");
 }
 
 #[test]

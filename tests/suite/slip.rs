@@ -46,10 +46,10 @@ fn figure(ml: f64) -> String {
     written(ml, places)
 }
 
-/// The size of a bottle, as its label has it.
-/// Less than this, in ml, is said to be a drop.
-const TRACE: f64 = 0.1;
+/// The most, in ml, that is said to be a drop or two: two and a half of the largest that the demo's products have.
+const TRACE: f64 = 0.125;
 
+/// The size of a bottle, as its label has it.
 fn sized(ml: f64) -> String {
     written(ml, 1)
 }

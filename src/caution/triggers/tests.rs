@@ -223,6 +223,22 @@ fn tools_warn_by_what_painters_call_them() {
     assert_eq!(with_tools(Stage::Prepare, "plastic", &["Plastic cement"]), "solvent heat skin children");
 }
 
+/// What a hand turns has no plug, whatever its id is; and what has one keeps it.
+#[test]
+fn a_drill_for_the_hand_has_no_motor() {
+    let pinned = |id: &str, name: &str| {
+        let drill = Arc::new(Tool { id: id.to_owned(), ..tool(name) });
+        let step = Step { tools: vec![drill], ..step(Stage::Prepare, Technique::Hand, &[]) };
+        kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]).contains(&CautionKind::PowerTool)
+    };
+    for name in ["Pin vise", "Hand-turned drill", "Finger drill", "Hand vice with drill bits", "Handbohrer"] {
+        assert!(!pinned("drill", name), "{name}");
+    }
+    for (id, name) in [("drill", "Drill"), ("drill", "Mini drill"), ("rotary-tool", "Hand drill"), ("drill", "1 mm")] {
+        assert!(pinned(id, name), "{id} {name}");
+    }
+}
+
 #[test]
 fn a_spatula_is_no_blade() {
     let spatula = Arc::new(tool("Small steel spatula"));
@@ -260,6 +276,10 @@ fn heavy_pigments_warn_where_they_fly() {
     assert_eq!(of(Stage::Basecoat, Technique::Brush, &[cadmium()]), "");
     let by_code = Paint { pigments: vec!["PR108".to_owned()], ..water() };
     assert!(of(Stage::Basecoat, Technique::Airbrush, &[by_code]).contains("harmful-pigment"));
+    for code in ["PR108:1", "PY35:1", "PO20:1", "PB28", "PV49", "PY39"] {
+        let said = of(Stage::Basecoat, Technique::Airbrush, &[Paint { pigments: vec![code.to_owned()], ..water() }]);
+        assert!(said.contains("harmful-pigment"), "{code}: {said}");
+    }
     for hue in ["Cadmium Red Hue", "Cadmium-free yellow", "Chrome", "Leaden sky"] {
         assert!(!of(Stage::Basecoat, Technique::Airbrush, &[water().named(hue)]).contains("pigment"), "{hue}");
     }

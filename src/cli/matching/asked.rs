@@ -10,12 +10,10 @@ use crate::door::{Door, Memory};
 use crate::guide::{self, Guide, Paint, Unclear};
 use crate::measure::{Colour, FromText};
 use crate::report::{self, Level, visible_line, wording};
+use crate::source::LARGEST_TEXT;
 use crate::story::{self, Shelved};
 use crate::tell::matching::Asked;
 use crate::trade::Kind;
-
-/// The largest file of paints, in bytes: as much as a guide may hold in one.
-const LARGEST_FILE: u64 = 1_000_000;
 
 /// A question that can be answered.
 #[derive(Debug)]
@@ -84,7 +82,7 @@ fn paints_from(path: &Path) -> Result<Guide, Trouble> {
         return shelved(&GuideFolder::open(path)?.door);
     }
     let mend = "name a file of paints such as content/paints/mere.yaml, or the folder of a guide";
-    let bytes = read_file(path, LARGEST_FILE, mend)?;
+    let bytes = read_file(path, LARGEST_TEXT, mend)?;
     // A file of paints is in no guide of its own; the smallest one is put around it.
     let door = Memory::default()
         .with("content/guide.yaml", "title: Paints\nauthor: Paints\n")

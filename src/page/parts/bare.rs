@@ -6,7 +6,6 @@ use serde_json::json;
 
 use super::frame::{Frame, Section};
 use crate::bench::Figure;
-use crate::page::schemes::mix_amounts::TRACE;
 use crate::page::{Desk, Page, View};
 
 /// A file made from its template and the frame alone.
@@ -62,7 +61,6 @@ pub(in crate::page) fn page(desk: Desk<'_>, bare: Bare) -> Page {
     let figures = json!({
         "missing": bench.get(Figure::RecipeMissing),
         "too_much": bench.get(Figure::PourTooMuch),
-        "trace": TRACE,
     })
     .to_string();
     let view = View::Bare(BareView { frame, figures, template: bare.template() });

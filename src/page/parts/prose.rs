@@ -5,12 +5,12 @@ use std::fmt::Write as _;
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
 
 use super::address::{Address, relative, with_anchor};
+use super::columns::Columns;
 use super::picture::PictureView;
 use crate::guide::raw_html::{self, Piece};
 use crate::guide::{Prose, Target, Thing, markdown};
 use crate::page::Desk;
 use crate::page::schemes::task;
-use crate::page::stock::columns::Columns;
 
 /// How wide a browser should expect a picture in a text: as wide as the text, or as the screen of a phone.
 const PROSE_SIZES: &str = "(min-width: 40rem) 38rem, 100vw";

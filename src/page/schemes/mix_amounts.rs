@@ -5,7 +5,7 @@ use serde_json::json;
 
 use crate::guide::{Measured, Mix};
 use crate::measure::{Millilitres, exact, guessed, predicted};
-use crate::quantity::{By, Laying, MeasuredOut, StepNeed, SurfaceSource};
+use crate::quantity::{By, Laying, MeasuredOut, StepNeed, SurfaceSource, less_than_a_drop};
 
 /// How much of a mix, for a number of models.
 #[derive(Debug, Serialize)]
@@ -54,8 +54,8 @@ pub struct CupView {
     pub airbrush: bool,
 }
 
-/// What a script is given: the coefficients that it uses, whether they are about a can, and how many of the parts each
-/// line of the mix is, for a pot is several.
+/// What a script is given: the coefficients that it uses, whether they are about a can, below which volume they are less
+/// than a drop, and how many of the parts each line of the mix is, for a pot is several.
 fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
     let mut given = json!(need.scaling);
     if let Some(fields) = given.as_object_mut() {
@@ -66,12 +66,10 @@ fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
         });
     }
     given["can"] = json!(can);
+    given["trace"] = json!(less_than_a_drop(need.drop).0);
     given["lines"] = mix.lines().map(|line| line.parts.len()).collect();
     given.to_string()
 }
-
-/// Less than this, in ml, is less than a drop of anything.
-pub(in crate::page) const TRACE: f64 = 0.02;
 
 impl MixAmounts {
     /// The amounts of a step for a number of models.
@@ -80,7 +78,7 @@ impl MixAmounts {
         let can = matches!(need.sum.laying, Laying::Can(_));
         let said = match amounts.need.likely.0 {
             _ if can => "can",
-            less if less < TRACE => "trace",
+            less if less < less_than_a_drop(need.drop).0 => "trace",
             _ => "need",
         };
         Self {

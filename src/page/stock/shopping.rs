@@ -221,14 +221,14 @@ impl Spot<'_> {
     fn product(&self, line: &Line<'_>) -> ProductLine {
         let bought = !line.picks.is_empty();
         let likely = self.voice.would_do(line).unwrap_or_default();
-        let more = self.voice.more(line);
+        let more = self.voice.more(line, self.list);
         ProductLine {
             product: ProductView::of(self.desk, self.path, &line.paint),
             there: line.is_there(),
             bought: self.voice.bought(line),
             bottle: line.filling().map(draw::bottle).unwrap_or_default(),
             price: if bought { self.voice.price(line.price, self.list) } else { String::new() },
-            need: self.voice.need(line),
+            need: self.voice.need(line, self.list),
             uses: self.links(&line.uses),
             more: more.into_iter().filter(|more| *more != likely).collect(),
             likely,
@@ -255,7 +255,7 @@ impl Spot<'_> {
             name: self.voice.purpose(*purpose),
             pieces: None,
             counted: None,
-            note: Some(self.voice.estimate(*need)),
+            note: Some(self.voice.unlisted(*need, self.list)),
             uses: self.links(uses),
         });
         own.chain(unlisted).collect()
@@ -324,7 +324,7 @@ impl Spot<'_> {
             arrives: self.voice.plain(sum.efficiency_for(models) * 100.0),
             per_model: self.voice.plain(sum.each_of(models).0),
             lost: self.voice.plain(sum.lost.0),
-            lot: self.voice.estimate(need.for_models(models).lot),
+            lot: self.voice.estimate(need.for_models(models).lot, need.drop),
         })
     }
 }

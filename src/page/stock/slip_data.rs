@@ -4,13 +4,13 @@
 //!
 //! ```json
 //! {
-//!   "usable": 0.93, "trace": 0.1, "zero": "€0.00",
+//!   "usable": 0.93, "zero": "€0.00",
 //!   "units": [{"scheme": "fen-warden", "models": 24}],
-//!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"], "arrives": [18, 25],
+//!   "steps": [{"unit": 0, "scaling": {…}, "parts": ["clear-amber", "osk-thinner"], "arrives": [18, 25], "trace": 0.045,
 //!              "pots": [{"pot": 0, "from": 0, "to": 2}],
 //!              "extras": [{"id": "osk-cleaner", "fixed": {…}, "per_model": {…}}]}],
 //!   "pots": [{"scaling": {…}, "parts": ["reed-glaze", "osk-thinner"]}],
-//!   "lines": [{"id": "clear-amber", "have": 0, "unknown": false, "sizes": [{"ml": 15, "price": 4.2}]}]
+//!   "lines": [{"id": "clear-amber", "have": 0, "unknown": false, "trace": 0.045, "sizes": [{"ml": 15, "price": 4.2}]}]
 //!   "pieces": [{"id": "reed-tufts", "models": 24, "per_model": 3, "pack": 40, "price": 4.5}],
 //! }
 //! ```
@@ -21,7 +21,8 @@
 //! all steps as its own `scaling` says. Added up over all steps, less `have`, the `high` figure is divided by `usable` and rounded
 //! up to bottles; a line that is `unknown` can't be calculated and is one bottle. `zero` shows how the language writes
 //! money. `sizes` are all that are sold (`price` is null where it is not known), and the cheapest set that
-//! covers it is bought. Each line of the page has `data-have="<id>"` on its tick box.
+//! covers it is bought. What is less than `trace` at its `high` figure is said to be a drop or two. Each line of the page
+//! has `data-have="<id>"` on its tick box.
 
 use std::sync::Arc;
 
@@ -30,9 +31,9 @@ use serde_json::{Value, json};
 
 use crate::guide::{Pot, Poured, Tool};
 use crate::measure::Money;
-use crate::quantity::{Estimate, PotScaling, StepNeed};
+use crate::quantity::{Estimate, PotScaling, StepNeed, a_drop_or_two};
 use crate::shop::{Line, List, pots};
-use crate::tell::shopping::{TRACE, Voice};
+use crate::tell::shopping::Voice;
 
 /// The data block's content: JSON, safe inside a script element.
 pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {
@@ -40,13 +41,12 @@ pub(in crate::page) fn json(list: &List<'_>, voice: Voice<'_>) -> String {
     let pots: Vec<Arc<Pot>> = pots(&list.order).into_iter().map(|(pot, _)| pot).collect();
     let data = json!({
         "usable": list.usable,
-        "trace": TRACE,
         "zero": voice.money(Some(Money::default()), list),
         "units": units.map(|(unit, models)| json!({ "scheme": unit.scheme.slug, "models": models })).collect::<Vec<_>>(),
         "steps": steps(list, &pots),
         "pots": pots.iter().map(|pot| potted(list, pot)).collect::<Vec<_>>(),
         "pieces": list.counted().iter().filter_map(|tool| pieces(list, tool)).collect::<Vec<_>>(),
-        "lines": list.lines.iter().map(line).collect::<Vec<_>>(),
+        "lines": list.lines.iter().map(|of| line(of, list)).collect::<Vec<_>>(),
     });
     data.to_string().replace('<', "\\u003c")
 }
@@ -60,7 +60,8 @@ fn steps(list: &List<'_>, pots: &[Arc<Pot>]) -> Vec<Value> {
     needs
         .map(|(unit, step, need)| {
             let parts: Vec<&str> = step.mix.parts.iter().map(|part| part.paint.id.as_str()).collect();
-            let mut given = json!({ "unit": unit, "scaling": need.scaling, "parts": parts, "arrives": arrives(need), "extras": extras(need) });
+            let trace = a_drop_or_two(need.drop).0;
+            let mut given = json!({ "unit": unit, "scaling": need.scaling, "parts": parts, "arrives": arrives(need), "trace": trace, "extras": extras(need) });
             if !step.mix.pots.is_empty() {
                 given["pots"] = step.mix.pots.iter().filter_map(|poured| taken(poured, pots)).collect();
             }
@@ -103,10 +104,11 @@ fn pieces(list: &List<'_>, tool: &Tool) -> Option<Value> {
     Some(json!({ "id": tool.id, "models": list.takers(tool), "per_model": each, "pack": tool.pack, "price": price }))
 }
 
-fn line(line: &Line<'_>) -> Value {
+fn line(line: &Line<'_>, list: &List<'_>) -> Value {
     let sizes = line.paint.bottles.iter();
     let sizes: Vec<Value> = sizes
         .map(|bottle| json!({ "ml": bottle.size.0, "price": bottle.price.and_then(|price| price.0.to_f64()) }))
         .collect();
-    json!({ "id": line.paint.id, "have": line.have.0, "unknown": line.need.is_none(), "sizes": sizes })
+    let trace = a_drop_or_two(list.order.worked.conditions.bench.drop(&line.paint)).0;
+    json!({ "id": line.paint.id, "have": line.have.0, "unknown": line.need.is_none(), "trace": trace, "sizes": sizes })
 }

@@ -35,7 +35,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             || (need.reason == Reason::Spirit && coat.what != What::Varnish && !is_wiped(coat));
         let short = own
             && !takes_any(under)
-            && (under.what != What::Powder || under.is_loose())
+            && (under.what != What::Powder || under.is_thinned_powder())
             && !is_blended(look, coat, under)
             && !may_lie_thin(look, under, age)
             && age < look.least_recoat(under).max(least_of_long(look, under, need));

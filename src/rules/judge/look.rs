@@ -169,8 +169,12 @@ impl Look<'_> {
     }
 }
 
-/// How long something has rested, in words as an author writes them: `45 min`, `1 h 30 min`, `2 d`; rounded down.
+/// How long something has rested, in words as an author writes them: `90 s`, `45 min`, `1 h 30 min`, `2 d`; rounded down.
 pub(in crate::rules) fn rested(time: Minutes) -> String {
+    let seconds = (time.0 * 60.0).floor();
+    if (1.0..120.0).contains(&seconds) && seconds % 60.0 > 0.0 {
+        return format!("{seconds} s");
+    }
     spelled(time, f64::floor)
 }
 
@@ -200,6 +204,7 @@ mod tests {
     fn times_are_spelled_as_authors_write_them() {
         for (minutes, past, wait) in [
             (0.0, "0 min", "0 min"),
+            (1.5, "90 s", "2 min"),
             (45.2, "45 min", "46 min"),
             (90.0, "1 h 30 min", "1 h 30 min"),
             (1440.0, "24 h", "24 h"),

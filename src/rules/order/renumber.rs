@@ -17,13 +17,16 @@ pub fn renumber(stems: &[&str], order: &[usize]) -> Vec<Rename> {
         order.iter().filter_map(|at| stems.get(*at)).map(|stem| split(stem)).collect();
     let numbers = in_gaps(&ordered).unwrap_or_else(|| (1..).map(|at: u32| at * 10).take(ordered.len()).collect());
     let widest = stems.iter().map(|stem| stem.find('-').unwrap_or(0)).max().unwrap_or(2);
-    let with_width = |width: usize| -> Vec<String> {
-        let pairs = numbers.iter().zip(&ordered);
-        pairs.map(|(number, (_, rest))| format!("{number:0width$}-{rest}")).collect()
-    };
-    // Where a new name is already another file's, one more digit makes all of them new.
-    let narrow = with_width(widest);
     let old = |at: usize| order.get(at).and_then(|at| stems.get(*at)).copied().unwrap_or_default();
+    let with_width = |width: usize| -> Vec<String> {
+        let pairs = numbers.iter().zip(&ordered).enumerate();
+        let named = |(at, (number, (before, rest))): (usize, (&u32, &(Option<u32>, &str)))| {
+            if *before == Some(*number) { old(at).to_owned() } else { format!("{number:0width$}-{rest}") }
+        };
+        pairs.map(named).collect()
+    };
+    // Where a new name is already another file's, one more digit makes all that are new differ from all that are there.
+    let narrow = with_width(widest);
     let taken = narrow.iter().enumerate().any(|(at, name)| *name != old(at) && stems.contains(&name.as_str()));
     let names = if taken { with_width(widest + 1) } else { narrow };
     let pairs = names.into_iter().enumerate().map(|(at, to)| Rename { from: old(at).to_owned(), to });
@@ -42,12 +45,12 @@ fn split(stem: &str) -> (Option<u32>, &str) {
 fn in_gaps(steps: &[(Option<u32>, &str)]) -> Option<Vec<u32>> {
     let kept = longest_rise(steps);
     let mut numbers = Vec::with_capacity(steps.len());
-    let mut below = 0;
+    let mut below: u32 = 0;
     let mut at = 0;
     while at < steps.len() {
         let next = (at..steps.len()).find(|later| kept.contains(later));
-        let above =
-            next.and_then(|later| steps[later].0).unwrap_or(below + 10 * (u32::try_from(steps.len()).ok()? + 1));
+        let end_of_all = || below.checked_add(u32::try_from(steps.len()).ok()?.checked_add(1)?.checked_mul(10)?);
+        let above = next.and_then(|later| steps[later].0).or_else(end_of_all)?;
         let end = next.unwrap_or(steps.len());
         let count = u32::try_from(end - at).ok()?;
         let gap = if next.is_none() { 10 } else { (above - below) / (count + 1) };
@@ -112,6 +115,18 @@ mod tests {
         for rename in &found {
             assert!(!stems.contains(&rename.to.as_str()), "{found:?}");
         }
+    }
+
+    #[test]
+    fn what_does_not_move_keeps_its_name() {
+        let found = renames(&["1-clean", "3-green", "40-leather", "45-undercoat"], &[0, 3, 1, 2]);
+        assert_eq!(found, [("45-undercoat".to_owned(), "02-undercoat".to_owned())]);
+    }
+
+    #[test]
+    fn numbers_at_the_end_of_counting_are_laid_out_anew() {
+        let found = renames(&["4294967295-a", "b", "c"], &[0, 1, 2]);
+        assert_eq!(found.first().map(|(_, to)| to.ends_with("10-a")), Some(true), "{found:?}");
     }
 
     #[test]

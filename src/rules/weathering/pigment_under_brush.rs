@@ -49,15 +49,15 @@ pub(in crate::rules) fn drags(coat: &Coat<'_>) -> bool {
     by_hand && film && coat.reach != Reach::Spots
 }
 
-/// The powder that lies loose on top of a zone before the step at a place of the order: laid with nothing that holds it, and
-/// neither covered nor set with thinner since.
+/// The powder that lies loose on top of a zone before the step at a place of the order: laid dry, and neither
+/// covered nor set with thinner since.
 pub(in crate::rules) fn loose_powder<'f>(
     film: &'f Film<'f>,
     view: View<'f, 'f>,
     upto: usize,
     (area, zone): (usize, Zone),
 ) -> Option<&'f Coat<'f>> {
-    let powder = view.top(area, zone).filter(|coat| coat.is_loose())?;
+    let powder = view.top(area, zone).filter(|coat| coat.is_dry_powder())?;
     let set = (powder.position + 1..upto).any(|later| film.areas(later).contains(&area) && wets_powder(film, later));
     (!set).then_some(powder)
 }

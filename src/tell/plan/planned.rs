@@ -154,13 +154,13 @@ impl<'a> Planned<'a> {
     /// By when the army is to be ready, and how many days before that it is painted and dry, or after it.
     pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
         let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
-        Some((by, (by.0 - self.plan.ready()?.0).get_days()))
+        Some((by, self.plan.days_to_spare(by)?))
     }
 
     /// The day on which the last coat is dry, where that is after the last evening.
     pub(crate) fn dry_on(&self) -> Option<Date> {
-        let last = self.plan.evenings.last()?.date;
-        self.plan.ready().filter(|ready| *ready > last)
+        let painted = self.plan.painted()?;
+        self.plan.ready().filter(|ready| *ready > painted)
     }
 
     /// What the plan calls a step: the letter of its unit, where there are several, and its number.

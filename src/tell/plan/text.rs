@@ -162,27 +162,14 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
             of.scheme.title,
             of.step.title,
             models(rest.first, rest.last),
-            before(of.dries_for(rest.coat))
+            before(of.dries_for(rest.coat), words)
         );
     }
 }
 
-/// What something dries for.
-fn before(reason: Reason) -> &'static str {
-    match reason {
-        Reason::Handling => "before it is touched",
-        Reason::Recoat => "before the next coat",
-        Reason::Unmask => "before the mask comes off",
-        Reason::Decal => "before the decal",
-        Reason::OverDecal => "before the decal is sealed",
-        Reason::Varnish => "before the varnish",
-        Reason::Pour => "before the pour",
-        Reason::Spirit => "before oil or enamel paint",
-        Reason::Solvent => "before a strong solvent goes on it",
-        Reason::Tape => "before it is masked",
-        Reason::Harden => "before another kind of paint",
-        Reason::Washed => "before the paint",
-    }
+/// What something dries for, with plain spaces.
+fn before(reason: Reason, words: &Words) -> String {
+    words.filled(&format!("rest-for.{}", reason.name()), &[]).replace('\u{a0}', " ")
 }
 
 fn mixed(mixing: &Mixing<'_>) -> String {
@@ -280,5 +267,19 @@ fn length(seconds: u64) -> String {
         (0, minutes) => format!("{minutes} min"),
         (hours, 0) => format!("{hours} h"),
         (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_rest_is_for_is_said_in_the_words_of_the_theme() {
+        let said =
+            [("rest-for.handling", "bevor\u{a0}man es anfasst"), ("rest-for.over-decal", "bevor es versiegelt wird")];
+        let words = Words::new(said.map(|(key, text)| (key.to_owned(), text.to_owned())).into_iter().collect());
+        assert_eq!(before(Reason::Handling, &words), "bevor man es anfasst");
+        assert_eq!(before(Reason::OverDecal, &words), "bevor es versiegelt wird");
     }
 }

@@ -48,9 +48,14 @@ fn chapter(text: &mut String, title: &str, lines: &[String]) {
 
 fn product(line: &Line<'_>, list: &List<'_>, voice: Voice<'_>) -> String {
     let price = line.price.filter(|_| !line.picks.is_empty()).map(|price| voice.money(Some(price), list));
-    let parts =
-        [voice.bought(line), price.unwrap_or_default(), origin(line), voice.need(line), voice.uses(&line.uses, list)];
-    let about: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).chain(voice.more(line)).collect();
+    let parts = [
+        voice.bought(line),
+        price.unwrap_or_default(),
+        origin(line),
+        voice.need(line, list),
+        voice.uses(&line.uses, list),
+    ];
+    let about: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).chain(voice.more(line, list)).collect();
     task(line.is_there(), &name(&line.paint.name), &about.join(" · "))
 }
 

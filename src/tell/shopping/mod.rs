@@ -10,4 +10,4 @@ pub(crate) use csv::csv;
 pub(crate) use json::json;
 pub(crate) use markdown::markdown;
 pub(crate) use text::text;
-pub(crate) use voice::{TRACE, Voice};
+pub(crate) use voice::Voice;

@@ -65,8 +65,8 @@ fn product(slip: &mut Slip, line: &Line<'_>, list: &List<'_>, voice: Voice<'_>) 
     let price = if line.picks.is_empty() { String::new() } else { voice.price(line.price, list) };
     slip.columns(&name, &voice.bought(line), &price);
     slip.wrapped("    ", &origin(line));
-    slip.wrapped("    ", &[voice.need(line), voice.uses(&line.uses, list)].join(" · "));
-    for more in voice.more(line) {
+    slip.wrapped("    ", &[voice.need(line, list), voice.uses(&line.uses, list)].join(" · "));
+    for more in voice.more(line, list) {
         slip.wrapped("    ", &more);
     }
 }
@@ -198,10 +198,10 @@ impl Voice<'_> {
     }
 
     /// What else is worth saying about a line.
-    pub(crate) fn more(self, line: &Line<'_>) -> Vec<String> {
+    pub(crate) fn more(self, line: &Line<'_>, list: &List<'_>) -> Vec<String> {
         let gone = line.paint.discontinued.then(|| self.say("paint.discontinued", &[]));
         let have = if line.is_there() { None } else { self.partly_there(line) };
-        [gone, have, self.any_will_do(line), self.would_do(line), self.substitutes(line)]
+        [gone, have, self.any_will_do(line, list), self.would_do(line), self.substitutes(line)]
             .into_iter()
             .flatten()
             .collect()
@@ -229,7 +229,7 @@ impl Voice<'_> {
         let own = own.map(|(tool, uses)| (name(&tool.name), about(tool, uses)));
         let unlisted = list.unlisted.iter().filter(|_| kind == ToolKind::Consumable);
         let unlisted = unlisted.map(|(purpose, need, uses)| {
-            (self.purpose(*purpose), format!("{} · {}", self.estimate(*need), self.uses(uses, list)))
+            (self.purpose(*purpose), format!("{} · {}", self.unlisted(*need, list), self.uses(uses, list)))
         });
         own.chain(unlisted).collect()
     }

@@ -4,7 +4,7 @@ use crate::caution::{self, CautionTexts};
 use crate::colour::space;
 use crate::guide::{Scheme, Tool};
 use crate::measure::{Millilitres, Money, exact, predicted};
-use crate::quantity::{Estimate, Purpose};
+use crate::quantity::{Estimate, Purpose, a_drop_or_two, ordinary_drop};
 use crate::report::visible_line;
 use crate::shop::{GearLine, Line, List, Pick, Substitute, Use};
 use crate::tell::cautions;
@@ -19,18 +19,20 @@ pub(crate) fn name(name: &str) -> String {
     visible_line(name, LONGEST_NAME)
 }
 
-/// Less than this is a trace, in millilitres: two drops at most.
-pub(crate) const TRACE: f64 = 0.1;
-
 /// Up to this lightness a paint without a hue is a black, and from that one on it is a white (CIELAB).
 const BLACK: f64 = 25.0;
 const WHITE: f64 = 92.0;
 /// No further from the axis of greys than this it has no hue that one sees.
 const GREY: f64 = 8.0;
 
-/// Whether so little is needed that it is a drop.
-fn is_trace(need: Estimate) -> bool {
-    need.high.0 < TRACE
+/// Whether so little is needed that it is a drop or two of that size.
+fn is_trace(need: Estimate, drop: Millilitres) -> bool {
+    need.high.0 < a_drop_or_two(drop).0
+}
+
+/// The drop of a line's paint.
+fn drop_of(line: &Line<'_>, list: &List<'_>) -> Millilitres {
+    list.order.worked.conditions.bench.drop(&line.paint)
 }
 
 /// Maker, range and number.
@@ -70,9 +72,9 @@ impl<'a> Voice<'a> {
         self.words.number(&predicted(volume.0))
     }
 
-    /// `about 6.4 ml (3.4–12)`; a trace is a drop, for nothing finer can be taken from a bottle.
-    pub(crate) fn estimate(self, need: Estimate) -> String {
-        if is_trace(need) {
+    /// `about 6.4 ml (3.4–12)`; a trace is a drop or two of that size, for nothing finer can be taken from a bottle.
+    pub(crate) fn estimate(self, need: Estimate, drop: Millilitres) -> String {
+        if is_trace(need, drop) {
             return self.say("slip.drop", &[]);
         }
         let [likely, low, high] = [need.likely, need.low, need.high].map(|volume| self.figure(volume));
@@ -80,14 +82,20 @@ impl<'a> Voice<'a> {
     }
 
     /// What a line needs, or that it can't be told.
-    pub(crate) fn need(self, line: &Line<'_>) -> String {
-        line.need.map_or_else(|| self.say("slip.unknown", &[]), |need| self.estimate(need))
+    pub(crate) fn need(self, line: &Line<'_>, list: &List<'_>) -> String {
+        line.need.map_or_else(|| self.say("slip.unknown", &[]), |need| self.estimate(need, drop_of(line, list)))
+    }
+
+    /// How much is needed of what the guide has no product for.
+    pub(crate) fn unlisted(self, need: Estimate, list: &List<'_>) -> String {
+        self.estimate(need, ordinary_drop(&list.order.worked.conditions.bench))
     }
 
     /// `any black on the same base will do`, where so little of a plain black or white is needed that no bottle has to be
     /// bought for it.
-    pub(crate) fn any_will_do(self, line: &Line<'_>) -> Option<String> {
-        let plain = matches!(line.paint.kind, Kind::Paint | Kind::Ink) && line.need.is_some_and(is_trace);
+    pub(crate) fn any_will_do(self, line: &Line<'_>, list: &List<'_>) -> Option<String> {
+        let little = line.need.is_some_and(|need| is_trace(need, drop_of(line, list)));
+        let plain = little && matches!(line.paint.kind, Kind::Paint | Kind::Ink);
         let lab = space::lab(space::linear(line.paint.colour.filter(|_| plain)?));
         let grey = lab.a.hypot(lab.b) < GREY;
         match lab.l {

@@ -38,7 +38,7 @@
     const need = needOf(scaling, models);
     const { by, counts, volumes } = measured(scaling, need);
     const { low, likely, high } = around(need, need, scaling.spread);
-    const said = scaling.can ? "can" : need < figures.trace ? "trace" : "need";
+    const said = scaling.can ? "can" : need < scaling.trace ? "trace" : "need";
     one("[data-need]", mix).textContent =
       plural(`mix.${said}`, models, { likely: figure(likely), low: figure(low), high: figure(high) });
     const lot = one(".mix-lot", mix);

@@ -99,21 +99,21 @@
   const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
   const amount = cost => (cost / 1e6).toFixed(places.length).replace(".", say("half")[1]);
   const money = cost => zero.replace(empty, amount(cost));
-  const about = ({ likely, low, high }) => high < data.trace ? say("slip.drop") : say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
+  const about = ({ likely, low, high }, trace) => high < trace ? say("slip.drop") : say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
   const listed = picks => picks.map(({ count, ml }) => say("slip.bottles", { count, size: sized(ml) })).join(" + ");
 
   const usual = data.units[0]?.models;
   const said = all(".slip-said");
   const estimates = said.at(-1)?.textContent;
   const put = (selector, text, within = document) => all(selector, within).forEach(element => setText(element, text));
-  const showLine = ({ id, have, sizes, unknown }, need = { likely: 0, high: 0 }, marked) => {
+  const showLine = ({ id, have, sizes, unknown, trace }, need = { likely: 0, high: 0 }, marked) => {
     const box = one(`[data-have="${CSS.escape(id)}"]`);
     const line = box.closest("li");
     const isMine = marked.includes(id) && !box.defaultChecked;
     const left = name => (unknown ? (have > 0 ? 0 : 0.001) : need[name] - have);
     const [picks, fewer] = [choose(sizes, left("high")), choose(sizes, left("likely"))];
-    const isThere = isMine || (!picks.length && have > 0);
-    if (!unknown) put(".slip-need", about(need), line);
+    const isThere = isMine || (!picks.length && have > 0 && left("high") <= 0);
+    if (!unknown) put(".slip-need", about(need, trace), line);
     const buys = picks.reduce((sum, { ml, count }) => sum + ml * count, 0);
     const level = 30 - 20 * Math.min(1, Math.max(0, need.likely - have) / buys);
     const filling = one(".slip-bottle path", line);
@@ -170,7 +170,7 @@
     const mixes = data.steps.filter(({ parts }) => parts.length);
     const alone = models < 2;
     const cells = (name, text) => all(`.sums [data-${name}]`).forEach((cell, at) => { cell.textContent = text(mixes[at], cell); });
-    cells("lot", ({ scaling }) => about(lotOf(scaling, models)));
+    cells("lot", ({ scaling, trace }) => about(lotOf(scaling, models), trace));
     cells("each", ({ scaling }) => figure(alone ? scaling.first : scaling.per_model));
     cells("arrives", ({ arrives }, cell) => cell.textContent.replace(/\d+(?:[.,]\d+)?/, figure(arrives[alone ? 0 : 1])));
   };

@@ -5,7 +5,7 @@ use pulldown_cmark::{Alignment, CowStr, Event, Tag, TagEnd};
 
 /// The columns of the table that is being written.
 #[derive(Debug, Default)]
-pub(in crate::page) struct Columns {
+pub(super) struct Columns {
     alignments: Vec<Alignment>,
     column: usize,
     in_head: bool,
@@ -13,7 +13,7 @@ pub(in crate::page) struct Columns {
 
 impl Columns {
     /// What is written in place of an event of a table; all others stay as they are.
-    pub(in crate::page) fn event<'e>(&mut self, event: Event<'e>) -> Event<'e> {
+    pub(super) fn event<'e>(&mut self, event: Event<'e>) -> Event<'e> {
         match event {
             Event::Start(Tag::Table(alignments)) => {
                 let plain = vec![Alignment::None; alignments.len()];

@@ -1,0 +1,18 @@
+//! The plan of a workload: the best schedule that was found, with what units get together in lots, and tidied.
+
+use super::calendar::Calendar;
+use super::evening::{self, Plan};
+use super::workload::Workload;
+use super::{lots, schedule, search};
+
+/// The plan that painters get; `None` where none was found within the most evenings.
+pub(super) fn chosen(work: &Workload, calendar: &Calendar) -> Option<Plan> {
+    let (apart, bound) = search::search(work, calendar)?;
+    let in_lots = lots::gathered(work, calendar).and_then(|work| search::search(&work, calendar));
+    let in_lots = in_lots.map(|(found, _)| found).filter(|found| lots::ends(found) <= lots::ends(&apart));
+    let mut found = in_lots.unwrap_or(apart);
+    found.stretches = schedule::tidy(work, found.stretches);
+    found.finish = found.stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
+    let bound = bound.min(calendar.worked(found.finish));
+    Some(evening::plan(work, calendar, &found, bound))
+}
