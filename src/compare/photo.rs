@@ -140,8 +140,8 @@ mod tests {
         RgbImage::from_fn(width, height, |x, _| Rgb(if x < width / 2 { [40, 60, 80] } else { [200, 180, 160] })).into()
     }
 
-    fn read(map: DynamicImage, colours: &[Option<Colour>]) -> Vec<Option<Colour>> {
-        mapped(&photo(120, 80), &map, colours).into_iter().map(|linear| linear.map(space::shown)).collect()
+    fn read(map: impl Into<DynamicImage>, colours: &[Option<Colour>]) -> Vec<Option<Colour>> {
+        mapped(&photo(120, 80), &map.into(), colours).into_iter().map(|linear| linear.map(space::shown)).collect()
     }
 
     const DARK: Option<Colour> = Some(Colour([40, 60, 80]));
@@ -150,20 +150,20 @@ mod tests {
     #[test]
     fn of_two_colours_that_are_near_each_other_an_area_has_the_nearest() {
         let map = RgbImage::from_fn(120, 80, |x, _| Rgb(if x < 60 { RED.0 } else { ROSE.0 }));
-        assert_eq!(read(map.into(), &[Some(RED), Some(ROSE)]), [DARK, LIGHT]);
+        assert_eq!(read(map, &[Some(RED), Some(ROSE)]), [DARK, LIGHT]);
     }
 
     #[test]
     fn what_is_clear_on_a_map_is_no_area() {
         let map = RgbaImage::from_fn(120, 80, |x, _| Rgba([255, 0, 0, if x < 60 { 255 } else { 0 }]));
-        assert_eq!(read(map.into(), &[Some(RED), None]), [DARK, None]);
+        assert_eq!(read(map, &[Some(RED), None]), [DARK, None]);
     }
 
     #[test]
     fn a_map_of_another_size_lies_over_the_whole_photo() {
         for width in [30, 1200] {
             let map = RgbImage::from_fn(width, width * 2 / 3, |x, _| Rgb(if x < width / 2 { RED.0 } else { ROSE.0 }));
-            assert_eq!(read(map.into(), &[Some(ROSE), Some(RED)]), [LIGHT, DARK], "{width} pixels across");
+            assert_eq!(read(map, &[Some(ROSE), Some(RED)]), [LIGHT, DARK], "{width} pixels across");
         }
     }
 }

@@ -259,9 +259,9 @@ fn gear<'a>(order: &Order<'a>, tools: &mut Vec<(Arc<Tool>, Vec<Use<'a>>)>) -> Ve
         let Some(first) = lines.iter().position(serves) else { return true };
         // One thing that serves for several stands on the list once.
         let further = lines.extract_if(first + 1.., |line| line.own.is_empty() && serves(line));
-        let uses: Vec<Use<'a>> = further.flat_map(|line| line.uses).chain(uses.iter().copied()).collect();
+        let steps: Vec<Use<'a>> = further.flat_map(|line| line.uses).chain(uses.iter().copied()).collect();
         let Some(line) = lines.get_mut(first) else { return true };
-        for of in uses {
+        for of in steps {
             if !line.uses.contains(&of) {
                 line.uses.push(of);
             }

@@ -208,17 +208,17 @@ fn every_path_that_the_guide_for_contributors_names_is_there() {
     let rest: Vec<&str> = rest.lines().filter(|line| !line.starts_with("| `")).collect();
     let named = named_paths(&format!("{before}\n{}", rest.join("\n")));
     assert!(named.len() > 60, "paths are not found any more: {named:?}");
-    let mut names: BTreeSet<String> = BTreeSet::new();
+    let mut files: BTreeSet<String> = BTreeSet::new();
     let mut folders: Vec<_> = ["src", "tests", "themes"].map(|folder| root.join(folder)).into();
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(folder).unwrap().map(Result::unwrap) {
-            names.insert(entry.file_name().to_string_lossy().into_owned());
+            files.insert(entry.file_name().to_string_lossy().into_owned());
             folders.extend(Some(entry.path()).filter(|path| path.is_dir()));
         }
     }
     let is_there = |path: &str| {
         let below = ["", "src"].map(|folder| root.join(folder).join(path));
-        below.iter().any(|path| path.exists()) || (!path.contains('/') && names.contains(path))
+        below.iter().any(|path| path.exists()) || (!path.contains('/') && files.contains(path))
     };
     let missing: Vec<&String> = named.iter().filter(|path| !is_there(path)).collect();
     assert!(missing.is_empty(), "DEVELOPERS.md names what is not there: {missing:?}");
