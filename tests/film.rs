@@ -157,7 +157,7 @@ fn the_surface_is_told_in_typed_words() {
     let film = walk(&guide, &conditions);
     let on_top = |what, kind, step| {
         let (family, kind) = (Family::Water, Some(kind));
-        OnTop { what, family, kind, metallic: false, loose: false, step }
+        OnTop { what, family, kind, metallic: false, holds: true, step }
     };
     assert_eq!(surface_now(film.before(0), SHELL, ZONES, &conditions.bench), None);
     let now = surface_now(film.after(3), SHELL, ZONES, &conditions.bench).unwrap();

@@ -47,7 +47,7 @@ pub enum Setting {
     InstantGlue,
     /// Dry powder.
     Powder,
-    /// Powder in thinner, which leaves it as it was.
+    /// Powder in thinner or fixer.
     PowderWet,
 }
 
@@ -110,7 +110,7 @@ impl Setting {
             Self::WaterGel => "water gel that is poured (own estimate)",
             Self::InstantGlue => "instant glue (own estimate)",
             Self::Powder => "dry powder",
-            Self::PowderWet => "powder laid with thinner (own estimate)",
+            Self::PowderWet => "powder laid with thinner or fixer (own estimate)",
         }
     }
 }

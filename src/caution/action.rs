@@ -94,7 +94,7 @@ impl Action {
     }
 
     /// The actions that say less: none of them is asked for beside this one.
-    const fn covers(self) -> &'static [Self] {
+    pub(super) const fn covers(self) -> &'static [Self] {
         match self {
             Self::VapourMask => &[Self::DustMask, Self::MistMask],
             Self::DustMask => &[Self::MistMask],

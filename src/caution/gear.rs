@@ -4,7 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Deserializer, de};
 
-use super::{CautionKind, StepCautions, action};
+use super::StepCautions;
+use super::action::{self, Action};
 use crate::measure::FromText;
 use crate::trade::choice;
 
@@ -36,40 +37,30 @@ impl<'de> Deserialize<'de> for Gear {
     }
 }
 
-/// What the caution of a kind tells a painter to wear or to have ready.
-fn asked_by(kind: CautionKind) -> impl Iterator<Item = Gear> {
-    action::asked_by(kind).iter().filter_map(|action| action.gear())
-}
-
 /// The gear for some steps, each with the keys of the steps that ask for it, rising.
 ///
-/// Where a respirator for vapour and particles is worn, a mask for mist is not asked for beside it, nor are glasses beside
-/// goggles; and where a mask
-/// against dust is on the list, the same mask is named for mist, because the caution says "FFP2 or better".
+/// What a step asks for is what its line of things to do asks for: no mask beside a respirator, no glasses beside goggles.
+/// Where a mask against dust is on the list, the same mask is named for mist, because the caution says "FFP2 or better".
 pub fn gear<'a, K: Clone + Ord>(steps: impl IntoIterator<Item = (K, &'a StepCautions)>) -> Vec<(Gear, Vec<K>)> {
     let mut asked: BTreeMap<Gear, BTreeSet<K>> = BTreeMap::new();
     for (key, cautions) in steps {
-        let vapour = cautions.kinds.contains(&CautionKind::SpraySolvent);
-        let goggles = cautions.kinds.iter().any(|kind| asked_by(*kind).any(|gear| gear == Gear::Goggles));
-        for gear in cautions.kinds.iter().flat_map(|kind| asked_by(*kind)) {
-            let covered = (gear == Gear::MistMask && vapour) || (gear == Gear::Glasses && goggles);
-            let keys = asked.entry(gear).or_default();
-            if !covered {
-                keys.insert(key.clone());
-            }
+        let actions: Vec<Action> = cautions.kinds.iter().flat_map(|kind| action::asked_by(*kind)).copied().collect();
+        let is_covered = |action: &Action| actions.iter().any(|other| other.covers().contains(action));
+        for gear in actions.iter().filter(|action| !is_covered(action)).filter_map(|action| action.gear()) {
+            asked.entry(gear).or_default().insert(key.clone());
         }
     }
     if asked.contains_key(&Gear::DustMask) {
         let mist = asked.remove(&Gear::MistMask).unwrap_or_default();
         asked.entry(Gear::DustMask).or_default().extend(mist);
     }
-    let needed = asked.into_iter().filter(|(_, keys)| !keys.is_empty());
-    needed.map(|(gear, keys)| (gear, keys.into_iter().collect())).collect()
+    asked.into_iter().map(|(gear, keys)| (gear, keys.into_iter().collect())).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::caution::CautionKind;
 
     fn cautions(kinds: &[CautionKind]) -> StepCautions {
         StepCautions { kinds: kinds.to_vec(), ..StepCautions::default() }
@@ -103,6 +94,17 @@ mod tests {
     }
 
     #[test]
+    fn what_covers_more_is_listed_alone() {
+        use CautionKind::{Dust, PowerTool, SpraySolvent};
+        assert!(listed(&[&[PowerTool]]).contains("glasses [1]"));
+        let both = listed(&[&[PowerTool, SpraySolvent]]);
+        assert!(both.contains("goggles [1]") && !both.contains("glasses"), "{both}");
+        let sanded = listed(&[&[Dust, SpraySolvent]]);
+        assert!(sanded.contains("vapour-mask [1]") && !sanded.contains("dust-mask"), "{sanded}");
+        assert!(listed(&[&[SpraySolvent], &[Dust]]).contains("dust-mask [2]"));
+    }
+
+    #[test]
     fn every_caution_that_names_a_thing_to_wear_has_it_on_the_list() {
         for kind in CautionKind::ALL {
             let text = &crate::caution::CautionTexts::of("en").caution(*kind).text.to_lowercase();
@@ -115,7 +117,8 @@ mod tests {
                 ("nitrile gloves", Gear::Gloves),
                 ("lidded metal tin", Gear::LiddedTin),
             ] {
-                assert!(!text.contains(word) || asked_by(*kind).any(|asked| asked == gear), "{kind}: {word}");
+                let asked = action::asked_by(*kind).iter().any(|action| action.gear() == Some(gear));
+                assert!(!text.contains(word) || asked, "{kind}: {word}");
             }
         }
     }

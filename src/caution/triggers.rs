@@ -38,17 +38,57 @@ fn tools(step: &Step) -> Vec<ToolWord> {
     tools
 }
 
-/// What a listed tool is, by its name and its id. A drill whose name says that the hand turns it has no motor, whatever else it
-/// is called.
+/// What a listed tool is, by its name and its id.
 fn of_tool(tool: &Tool) -> Vec<ToolWord> {
     let mut words = tool_words(&tool.name);
     words.extend(tool_words(&tool.id));
-    let says = |name: &str, word: ToolWord| tools_in_sentences(name).contains(&word);
-    let has_motor = [&tool.name, &tool.id].into_iter().any(|name| says(name, ToolWord::PowerTool));
-    if says(&tool.name, ToolWord::HandDrill) && !has_motor {
+    if is_turned_by_hand(tool) {
         words.retain(|word| *word != ToolWord::PowerTool);
     }
     words
+}
+
+/// What a drill may be beside one that the hand turns, or be driven by; and what joins two things to one entry.
+const NO_HAND: &[&str] = &[
+    "sand",
+    "grind",
+    "burr",
+    "electric",
+    "cordless",
+    "batter",
+    "motor",
+    "mains",
+    "usb",
+    "akku",
+    "elektr",
+    "éléctri",
+    "électri",
+    "eléctri",
+    "batería",
+    "batterie",
+    " and ",
+    " or ",
+    " und ",
+    " oder ",
+    " et ",
+    " ou ",
+    " y ",
+    " o ",
+    ",",
+    "+",
+    "/",
+    "&",
+    ";",
+];
+
+/// Whether a drill has no motor: its name says that the hand turns it, and nothing in its name or its id says more.
+fn is_turned_by_hand(tool: &Tool) -> bool {
+    let says = |name: &str, word: ToolWord| tools_in_sentences(name).contains(&word);
+    says(&tool.name, ToolWord::HandDrill)
+        && [&tool.name, &tool.id].into_iter().all(|name| {
+            let folded = name.to_lowercase();
+            !says(name, ToolWord::PowerTool) && !NO_HAND.iter().any(|word| folded.contains(word))
+        })
 }
 
 /// A step and what it is done to.

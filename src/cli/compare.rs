@@ -43,7 +43,7 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
         Plain::Text => tell::compare::text(scheme, &compared, balanced),
         Plain::Json => tell::compare::json(scheme, &compared, balanced),
     });
-    Ok(gate::status(&checked, &[scheme.as_ref()]))
+    Ok(gate::status(&checked, &guide, &[scheme.as_ref()]))
 }
 
 /// The map that is asked for; where nobody names one or a point, that of the scheme's model.

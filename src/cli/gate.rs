@@ -5,23 +5,29 @@ use super::settings::GuideFolder;
 use super::status::{FINE, FOUND};
 use super::terminal::Stream;
 use crate::guide::Scheme;
-use crate::report::{self, wording};
+use crate::report;
 use crate::story::Checked;
 
 /// Whether something in one of these schemes was not understood; then it is told, and that `nothing` came of it.
 pub(super) fn is_shut(checked: &Checked, guide: &GuideFolder, schemes: &[&Scheme], nothing: &str) -> bool {
-    let mut unclear: Vec<&str> =
-        schemes.iter().filter(|scheme| !checked.is_understood(scheme)).map(|scheme| scheme.title.as_str()).collect();
-    unclear.dedup();
-    if unclear.is_empty() {
-        return false;
+    let is_shut = !schemes.iter().all(|scheme| checked.is_understood(scheme));
+    if is_shut {
+        tell(checked, guide);
+        Stream::Err.write(&format!("{nothing}, because of the errors\n"));
     }
-    let told = report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false);
-    Stream::Err.write(&format!("{told}{nothing}, because of the errors: {}\n", wording::listed(unclear)));
-    true
+    is_shut
 }
 
-/// The exit status of what is told of these schemes.
-pub(super) fn status(checked: &Checked, schemes: &[&Scheme]) -> u8 {
-    if schemes.iter().all(|scheme| checked.is_sound(scheme)) { FINE } else { FOUND }
+/// The exit status of what was said of these schemes; where that is not fine, it is told why.
+pub(super) fn status(checked: &Checked, guide: &GuideFolder, schemes: &[&Scheme]) -> u8 {
+    if schemes.iter().all(|scheme| checked.is_sound(scheme)) {
+        return FINE;
+    }
+    tell(checked, guide);
+    FOUND
+}
+
+fn tell(checked: &Checked, guide: &GuideFolder) {
+    let found = (&checked.findings, &checked.files);
+    Stream::Err.write(&report::brief(found, Stream::Err.style(), &guide.shown(), |_| false));
 }

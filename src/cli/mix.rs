@@ -35,7 +35,7 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
             if gate::is_shut(&checked, &guide, &schemes, NOTHING) {
                 return Ok(FOUND);
             }
-            (of_army(worked, army, asked)?, gate::status(&checked, &schemes))
+            (of_army(worked, army, asked)?, gate::status(&checked, &guide, &schemes))
         }
         (scheme, _) => {
             let scheme = scheme?;
@@ -43,7 +43,7 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
             if gate::is_shut(&checked, &guide, &schemes, NOTHING) {
                 return Ok(FOUND);
             }
-            (of_scheme(&checked, scheme, asked)?, gate::status(&checked, &schemes))
+            (of_scheme(&checked, scheme, asked)?, gate::status(&checked, &guide, &schemes))
         }
     };
     Stream::Out.write(&text);

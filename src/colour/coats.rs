@@ -18,7 +18,7 @@ pub fn coats_to_hide_between(mixture: &Mixture, nominal: f64) -> (u32, Option<u3
         return doubt.coats_to_hide(nominal);
     }
     let coats = coats_to_hide(mixture, nominal);
-    (coats.unwrap_or(MOST_COATS), coats)
+    (coats.unwrap_or(MOST_COATS + 1), coats)
 }
 
 /// What lies there after each coat, from none to `most`, each of `nominal` nominal coats.

@@ -75,9 +75,16 @@ pub(crate) const DARK: f64 = 25.0;
 /// The chroma at which a dark, and a thin film over white, leans half as far towards its hue as it can. Estimates.
 pub(crate) const LEANS_FULLY: (f64, f64) = (10.0, 30.0);
 
-/// How much further or less far makers' darks lean when they are thinned, and how far another way, as standard deviations.
-/// Estimates; half of the first makes measured films worse, and twice the second turned an umber pink.
-pub(crate) const LEANS_WITHIN: (f64, f64) = (0.6, 0.3);
+/// How far makers' darks lean another way when they are thinned, as a standard deviation. An estimate; half of it makes
+/// measured films worse.
+pub(crate) const LEANS_WITHIN: f64 = 0.6;
+
+/// Darks of these hue angles (CIE a and b, in degrees) are browns.
+pub(crate) const BROWN_HUES: (f64, f64) = (40.0, 100.0);
+
+/// The same of browns, across the direction in which they lean: makers make them of earths, which thin to a tan. An estimate;
+/// with twice as much an umber thinned to a pink.
+pub(crate) const BROWN_LEANS_WITHIN: f64 = 0.3;
 
 /// Of a paint so dark (CIE lightness), what its darkest channel shows is taken for mirror up to a bound: for all of it where it is
 /// a grey, and for so much less the more colour it has. Where the mirror was all of that channel, one step of eight bits decided

@@ -72,13 +72,13 @@ impl Doubt {
     pub(crate) fn coats_to_hide(&self, nominal: f64) -> (u32, Option<u32>) {
         let cards = cards();
         let hides = |film: &CoarseDepths, coats: u32| contrast_ratio(film, f64::from(coats) * nominal, &cards) >= HIDES;
-        let mut counts = [MOST_COATS; ALL];
+        let mut counts = [MOST_COATS + 1; ALL];
         for (count, film) in counts.iter_mut().zip(self.0.iter()) {
-            *count = contrast::first(|coats| hides(film, coats)).unwrap_or(MOST_COATS);
+            *count = contrast::first(|coats| hides(film, coats)).unwrap_or(MOST_COATS + 1);
         }
         counts.sort_unstable();
         let [_, least, .., most, _] = counts;
-        (least, Some(most).filter(|most| *most < MOST_COATS))
+        (least, Some(most).filter(|most| *most <= MOST_COATS))
     }
 
     /// The contrast ratio of so many nominal coats of each.

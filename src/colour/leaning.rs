@@ -4,7 +4,7 @@
 //! What is known is how makers choose: a dark brown is made to stay a brown when it is thinned. So of the recipes of a dark those are
 //! likelier that lean over white towards the hue which the dark shows, and a dark that shows none leans nowhere.
 
-use super::constants::{DARK, LEANS_FULLY, LEANS_WITHIN};
+use super::constants::{BROWN_HUES, BROWN_LEANS_WITHIN, DARK, LEANS_FULLY, LEANS_WITHIN};
 use super::depths::Depths;
 use super::observation::Observation;
 use super::space::{self, Lab, LinearRgb};
@@ -41,14 +41,16 @@ impl Leaning {
     }
 
     /// How unlikely it is that what leans one way leans the other way when it is thinned, as a squared standard number. How far
-    /// it leans is less certain than which way.
+    /// it leans is less certain than which way, where it is a brown.
     pub(crate) fn unlikely(self, thinned: Self) -> f64 {
         let [a, b] = self.0;
         let far = a.hypot(b).max(f64::MIN_POSITIVE);
         let (x, y) = (a / far, b / far);
         let (da, db) = (thinned.0[0] - a, thinned.0[1] - b);
         let (along, across) = (x * da + y * db, x * db - y * da);
-        (along / LEANS_WITHIN.0).powi(2) + (across / LEANS_WITHIN.1).powi(2)
+        let is_brown = (BROWN_HUES.0..BROWN_HUES.1).contains(&b.atan2(a).to_degrees());
+        let within = if is_brown { BROWN_LEANS_WITHIN } else { LEANS_WITHIN };
+        (along / LEANS_WITHIN).powi(2) + (across / within).powi(2)
     }
 }
 

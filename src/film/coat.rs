@@ -83,12 +83,12 @@ impl Coat<'_> {
         wet().find(slow).or_else(|| wet().next()).unwrap_or(Family::Dry)
     }
 
-    /// Whether it is powder that went on dry, and lies loose.
+    /// Whether it is powder that went on dry.
     pub fn is_dry_powder(&self) -> bool {
         self.carrier() == Family::Dry && self.what == What::Powder
     }
 
-    /// Whether it is powder in thinner alone, which sets it, and then is gone.
+    /// Whether it is powder in thinner alone, which keeps it where it was laid, and is gone when it has dried.
     pub fn is_thinned_powder(&self) -> bool {
         self.what == What::Powder && !self.cup.holds && self.carrier() != Family::Dry
     }

@@ -134,8 +134,9 @@ impl Lying<'_> {
     /// The times of one product: its label's where it has some, which speaks of an ordinary coat and not of a thin one.
     fn of_paint(&self, paint: &Paint) -> Drying {
         let setting = self.setting(paint);
-        let usual = self.usual(setting, paint.family);
-        let factor = self.air.factor(paint.family);
+        let family = self.wetted().filter(|_| setting == Setting::PowderWet).unwrap_or(paint.family);
+        let usual = self.usual(setting, family);
+        let factor = self.air.factor(family);
         let own = |time: Option<crate::measure::Time>| time.map(|time| Minutes::from(time).times(factor));
         let cured = own(paint.cure).unwrap_or(usual.cured);
         let label = own(paint.recoat);
@@ -191,7 +192,7 @@ impl Lying<'_> {
             // What is poured is through when it is clear; the same gel brushed on as a skin dries like paste.
             (Kind::Resin, Family::Water) if self.step.deep.is_some() => Setting::WaterGel,
             (Kind::Texture | Kind::Glue, _) | (Kind::Resin, Family::Water) => Setting::Paste,
-            (Kind::Pigment, _) | (_, Family::Dry) if self.is_wetted() => Setting::PowderWet,
+            (Kind::Pigment, _) | (_, Family::Dry) if self.wetted().is_some() => Setting::PowderWet,
             (Kind::Pigment, _) | (_, Family::Dry) => Setting::Powder,
             (_, Family::TwoPack) => Setting::TwoPack,
             (Kind::Varnish, Family::Water) => Setting::WaterVarnish,
@@ -215,9 +216,10 @@ impl Lying<'_> {
         }
     }
 
-    /// Whether powder is laid with thinner: it has dried when it has gone pale.
-    fn is_wetted(&self) -> bool {
-        self.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Thinner)
+    /// What powder is wetted with, thinner or fixer, by its family: it has dried when it has gone pale.
+    fn wetted(&self) -> Option<Family> {
+        let wets = |part: &&MixPart| matches!(part.paint.kind, Kind::Thinner | Kind::Medium);
+        self.step.mix.parts.iter().find(wets).map(|part| part.paint.family)
     }
 
     /// Whether a wash goes over everything with a wet brush, and pools.

@@ -43,8 +43,8 @@ pub struct OnTop {
     pub kind: Option<Kind>,
     /// Whether metal flakes make it shine.
     pub metallic: bool,
-    /// Whether it is powder that was laid dry.
-    pub loose: bool,
+    /// Whether something in it holds powder, whatever it is.
+    pub holds: bool,
     /// The step that laid it, by its place in the scheme's list.
     pub step: usize,
 }
@@ -56,7 +56,7 @@ impl OnTop {
             family: coat.cup.family(),
             kind: coat.cup.kind(),
             metallic: coat.metallic(),
-            loose: coat.is_dry_powder(),
+            holds: coat.cup.holds,
             step: coat.step,
         }
     }

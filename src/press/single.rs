@@ -233,6 +233,11 @@ fn style(path: &str, bytes: &[u8], assets: &BTreeMap<String, Vec<u8>>) -> String
     for piece in pieces {
         let (address, rest) = piece.split_once(')').unwrap_or((piece, ""));
         let name = address.trim().trim_matches(['"', '\'']);
+        if name.starts_with('#') {
+            // What is in the page itself stays there.
+            out.extend(["url(", address, ")", rest]);
+            continue;
+        }
         let file = link::file(path, name).and_then(|path| assets.get_key_value(&path));
         let inside = file.map_or_else(|| "data:,".to_owned(), |(path, bytes)| data_address(path, bytes));
         out.extend(["url(\"", &inside, "\")", rest]);
@@ -277,6 +282,14 @@ mod tests {
         ]);
         let picture = |path: &str| (path == "schemes/a/p 1.jpg").then(|| "data:image/jpeg;base64,AA".to_owned());
         inlined(html, &Surroundings { path: "schemes/a.html", site, assets: &assets, picture: &picture })
+    }
+
+    #[test]
+    fn what_a_style_names_in_the_page_itself_stays_there() {
+        let assets = BTreeMap::from([("theme/a.svg".to_owned(), b"<svg/>".to_vec())]);
+        let shown = style("theme/chart.css", b".x{filter:url(#blur)}.y{background:url('a.svg')}", &assets);
+        assert!(shown.contains("url(#blur)") && shown.contains("url(\"data:image/svg+xml"), "{shown}");
+        assert_eq!(shown.matches("data:").count(), 1, "{shown}");
     }
 
     #[test]

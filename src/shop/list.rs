@@ -288,3 +288,26 @@ fn serves(name: &str, gear: Gear) -> bool {
             _ => false,
         }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_thing_serves_for_what_it_keeps_off() {
+        for (name, gear, is_so) in [
+            ("Half mask A2-P3", Gear::VapourMask, true),
+            ("Half mask A2-P3", Gear::MistMask, true),
+            ("Half mask A2-P3", Gear::DustMask, true),
+            ("Respirator A2 P2", Gear::DustMask, false),
+            ("Respirator A2 P2", Gear::MistMask, true),
+            ("Gas mask A2", Gear::MistMask, false),
+            ("FFP3 mask", Gear::MistMask, true),
+            ("FFP2 mask", Gear::DustMask, false),
+            ("Splash goggles", Gear::Glasses, true),
+            ("Safety glasses", Gear::Goggles, false),
+        ] {
+            assert_eq!(serves(name, gear), is_so, "{name}, {gear}");
+        }
+    }
+}

@@ -20,7 +20,7 @@ use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Hitch, Pressed, Progress, Site};
 use crate::render::Studio;
-use crate::report::{FileId, Files, Finding, Findings};
+use crate::report::{FileId, Files, Finding, Findings, Group};
 use crate::rules;
 use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
@@ -53,10 +53,11 @@ impl Checked {
         self.errors_of(scheme).next().is_none()
     }
 
-    /// Whether a scheme was understood as it is written: the errors that it has, if any, are of what it does, so that its
-    /// figures and cautions are all there.
+    /// Whether a scheme was understood as it is written: the errors that it has, if any, are of what it does, of its links
+    /// or of its pictures, so that its figures and cautions are all there.
     pub fn is_understood(&self, scheme: &guide::Scheme) -> bool {
-        self.errors_of(scheme).all(|error| rules::RULES.iter().any(|rule| rule.check.id == error.check.id))
+        let is_rule = |id: &str| rules::RULES.iter().any(|rule| rule.check.id == id);
+        self.errors_of(scheme).all(|error| error.check.group == Group::Links || is_rule(error.check.id))
     }
 
     fn errors_of(&self, scheme: &guide::Scheme) -> impl Iterator<Item = &Finding> {

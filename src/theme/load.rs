@@ -161,6 +161,11 @@ fn current_name(path: &str) -> String {
 /// The finding for a file that is left out.
 fn refused(path: &str, why: &str, files: &mut Files) -> Finding {
     let place = Place::top_of(files.add(path, ""));
+    // A theme is a folder of this one: what has no more to its path is that, and a link.
+    if !path.contains('/') {
+        let message = format!("no theme is taken from this folder: {why}");
+        return Finding::new(&checks::THEME_FILE, place, message, "put the folder itself in place of the link");
+    }
     let mend =
         "put an ordinary file in its place, of a name in small letters and at most 8 MB, a font in print at most 32 MB";
     Finding::new(&checks::THEME_FILE, place, format!("this file of the theme is not used: {why}"), mend)
@@ -225,13 +230,20 @@ fn slimmed(path: &str, ThemeFile { bytes, own }: ThemeFile) -> Vec<u8> {
     }
 }
 
+/// The built-in words of a language.
+fn built_in_words(path: &str) -> Option<BTreeMap<String, Placed<String>>> {
+    let bytes = built_in::files().into_iter().find(|(known, _)| *known == path).map(|(_, bytes)| bytes);
+    bytes.and_then(|bytes| std::str::from_utf8(bytes).ok()).map(|text| flat(text, FileId::default()).0)
+}
+
+/// The built-in English words, for what is said in English of every guide.
+pub fn english() -> Words {
+    Words::new(plain(built_in_words("words/en.yaml").unwrap_or_default()))
+}
+
 /// The words of a language: what the guide's own file lacks comes from the built-in file of that language, then from the
 /// language without its country, then from English.
 fn words(all: &BTreeMap<String, ThemeFile>, guide: &Guide, files: &mut Files, findings: &mut Vec<Finding>) -> Words {
-    let built_in_words = |path: &str| {
-        let bytes = built_in::files().into_iter().find(|(known, _)| *known == path).map(|(_, bytes)| bytes);
-        bytes.and_then(|bytes| std::str::from_utf8(bytes).ok()).map(|text| flat(text, FileId::default()).0)
-    };
     let language = guide.language.as_str();
     let known = built_in_words("words/en.yaml").unwrap_or_default();
     let mut entries = BTreeMap::new();

@@ -292,7 +292,7 @@ fn a_gold_over_black_is_gold_after_two_coats() {
 fn a_dark_thins_to_its_own_hue() {
     type Dark = (Kind, Hiding, [u8; 3], f64, [f64; 2], [f64; 2], Option<[f64; 2]>);
     let (wash, clear) = (Kind::Wash, Hiding::Transparent);
-    let darks: [Dark; 12] = [
+    let darks: [Dark; 13] = [
         (wash, clear, [0x1c, 0x1c, 0x20], 0.06, [84.0, 94.0], [0.0, 3.0], None),
         (wash, clear, [0x1c, 0x1c, 0x20], 1.8, [30.0, 50.0], [0.0, 8.0], None),
         (wash, clear, [0x1d, 0x1c, 0x1b], 0.3, [70.0, 85.0], [0.0, 4.0], None),
@@ -302,6 +302,7 @@ fn a_dark_thins_to_its_own_hue() {
         (wash, clear, [0x2a, 0x1d, 0x12], 0.3, [70.0, 87.0], [3.0, 15.0], Some([50.0, 90.0])),
         (wash, clear, [0x3d, 0x2c, 0x20], 1.8, [40.0, 60.0], [9.0, 25.0], Some([50.0, 80.0])),
         (Kind::Oil, Hiding::SemiTransparent, [0x2c, 0x21, 0x1a], 0.3, [45.0, 70.0], [8.0, 35.0], Some([40.0, 85.0])),
+        (Kind::Oil, Hiding::Opaque, [0x3a, 0x28, 0x1c], 0.3, [35.0, 65.0], [12.0, 45.0], Some([48.0, 80.0])),
         (Kind::Oil, Hiding::SemiTransparent, [0x3d, 0x2c, 0x20], 0.3, [35.0, 65.0], [12.0, 40.0], Some([35.0, 80.0])),
         (Kind::Paint, Hiding::Opaque, [0x24, 0x18, 0x0f], 0.3, [30.0, 55.0], [15.0, 50.0], Some([50.0, 85.0])),
         (Kind::Paint, Hiding::Opaque, [0x12, 0x24, 0x1a], 0.3, [30.0, 60.0], [15.0, 50.0], Some([130.0, 180.0])),

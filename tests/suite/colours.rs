@@ -108,7 +108,7 @@ fn a_paint_says_how_it_comes_out_on_card_and_what_that_rests_on() {
     };
     let amber = text("clear-amber");
     assert!(amber.contains("over white #") && amber.contains("brush-outs of several coats over white"), "{amber}");
-    assert!(amber.contains("What lies under it always shows through."), "{amber}");
+    assert!(amber.contains("What lies under it shows through even after 12 coats."), "{amber}");
     assert!(text("bog-iron").contains("over black as over white"));
     assert!(text("bog-iron").contains("a tint with white"));
     assert!(!text("osk-thinner").contains("Predicted"));

@@ -78,7 +78,7 @@ fn an_error_is_told_by_the_status() {
     let run = bench.run(&["mix", ".", "marsh-levy", "40-coat"]);
     assert_eq!((run.status, run.out.as_str()), (1, ""), "{}", run.err);
     assert!(
-        run.err.contains("unknown-key") && run.err.contains("nothing is mixed, because of the errors:"),
+        run.err.contains("unknown-key") && run.err.contains("nothing is mixed, because of the errors"),
         "{}",
         run.err
     );

@@ -234,7 +234,15 @@ fn a_drill_for_the_hand_has_no_motor() {
     for name in ["Pin vise", "Hand-turned drill", "Finger drill", "Hand vice with drill bits", "Handbohrer"] {
         assert!(!pinned("drill", name), "{name}");
     }
-    for (id, name) in [("drill", "Drill"), ("drill", "Mini drill"), ("rotary-tool", "Hand drill"), ("drill", "1 mm")] {
+    for (id, name) in [
+        ("drill", "Drill"),
+        ("drill", "Mini drill"),
+        ("rotary-tool", "Hand drill"),
+        ("drill", "1 mm"),
+        ("x", "Cordless drill and pin vise"),
+        ("x", "Disc sander or finger drill"),
+        ("drill", "Electric pin vise"),
+    ] {
         assert!(pinned(id, name), "{id} {name}");
     }
 }

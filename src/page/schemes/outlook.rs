@@ -80,7 +80,7 @@ impl HidesView {
     /// From the fewest and the most that may be needed.
     pub(in crate::page) fn of((least, most): (u32, Option<u32>)) -> Self {
         let unsure = most.is_some_and(|most| most >= 3 * least.max(1) && most > least + 2);
-        Self { least, most, never: least >= MOST_COATS, unsure }
+        Self { least: least.min(MOST_COATS), most, never: least > MOST_COATS, unsure }
     }
 }
 

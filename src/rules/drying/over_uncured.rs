@@ -7,7 +7,7 @@ use crate::film::{Coat, Need, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Family;
+use crate::trade::{Family, Kind};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -29,7 +29,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         // What no rest mends is told of the solvent.
         let night = Minutes(look.conditions.bench.get(Figure::VarnishRest));
         // Fixer is next to nothing but spirit, which is gone by the morning.
-        let gone = matches!(under.what, What::Fixer | What::Powder) && !look.is_short(age, night);
+        let gone = is_fixer(look, under) && !look.is_short(age, night);
         let mends = need.reason == Reason::Harden && !never_goes(look, coat, under) && !was_covered(look, under);
         let mends = mends && !gone;
         mends.then(|| harm(look, under, need, age)).flatten()
@@ -43,6 +43,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step_at(soft.step).places.dry, message, mend).at(soft.level);
         look.see(finding, coat.step, "what covers it")
     });
+}
+
+/// Whether it is fixer, alone or with the powder that it holds.
+fn is_fixer(look: &Look<'_>, under: &Coat<'_>) -> bool {
+    let parts = || look.step_at(under.step).mix.parts.iter().map(|part| part.paint.kind);
+    under.what == What::Fixer
+        || (under.what == What::Powder
+            && parts().all(|kind| matches!(kind, Kind::Pigment | Kind::Medium | Kind::Thinner)))
 }
 
 /// Whether an earlier step covered it already: too little time before that one is one mistake, and told there.

@@ -55,10 +55,12 @@ fn look(look: &Look<'_>, told: &mut Told) {
 fn tell_fixer(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, unsealed: &[(usize, &Coat<'_>)], told: &mut Told) {
     told.tell_with_own_mend(&RULE, coat.step, Some(under.step), || {
         let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
-        let message = format!(
-            "{} runs in white spirit through powder onto {areas}, where nothing seals the paint",
-            look.own_title()
-        );
+        let runs = if coat.what == What::Fixer {
+            "runs in white spirit through powder onto"
+        } else {
+            "is laid in white spirit on"
+        };
+        let message = format!("{} {runs} {areas}, where nothing seals the paint", look.own_title());
         let mend = format!("lay a matt varnish on {areas} before the powder: it grips there, and the paint is safe");
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(Level::Note);
         look.see(finding, under.step, "the open paint")

@@ -10,7 +10,7 @@ use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
 use crate::report::wording;
 use crate::tell::{called, cautions, facts};
-use crate::theme::Words;
+use crate::theme::{self, Words};
 use crate::trade::Technique;
 use crate::work::Worked;
 
@@ -21,8 +21,10 @@ pub(crate) fn plan_text(worked: &Worked, army: &Army, words: &Words) -> String {
         None => without(&mut text, worked, army),
         Some(planned) => {
             head(&mut text, planned);
+            let english = theme::english();
             for evening in &planned.plan.evenings {
                 told(&mut text, planned, evening, words);
+                drying(&mut text, planned, evening, &english);
             }
         }
     }
@@ -153,6 +155,10 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
             stop.of.models
         );
     }
+}
+
+/// What still dries in the end, and for what: the sentence is English, and so are the words in it.
+fn drying(text: &mut String, planned: Planned<'_>, evening: &Evening, english: &Words) {
     for rest in &evening.resting {
         let Some(of) = planned.step(rest.unit, rest.step) else { continue };
         let for_long = length(u64::from(rest.rests.as_seconds()));
@@ -162,7 +168,7 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
             of.scheme.title,
             of.step.title,
             models(rest.first, rest.last),
-            before(of.dries_for(rest.coat), words)
+            before(of.dries_for(rest.coat), english)
         );
     }
 }
@@ -275,11 +281,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_a_rest_is_for_is_said_in_the_words_of_the_theme() {
-        let said =
-            [("rest-for.handling", "bevor\u{a0}man es anfasst"), ("rest-for.over-decal", "bevor es versiegelt wird")];
-        let words = Words::new(said.map(|(key, text)| (key.to_owned(), text.to_owned())).into_iter().collect());
-        assert_eq!(before(Reason::Handling, &words), "bevor man es anfasst");
-        assert_eq!(before(Reason::OverDecal, &words), "bevor es versiegelt wird");
+    fn every_rest_is_for_something_in_plain_english() {
+        let english = theme::english();
+        assert_eq!(before(Reason::OverDecal, &english), "before it is sealed");
+        for reason in Reason::ALL {
+            assert!(before(reason, &english).starts_with("before "), "{}", reason.name());
+        }
     }
 }
