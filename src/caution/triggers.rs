@@ -8,7 +8,8 @@ use std::sync::Arc;
 use super::{CautionKind, product};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::trade::{
-    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, only_washes, tool_words, tools_in_sentences,
+    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, may_scrape, only_washes, tool_words,
+    tools_in_sentences,
 };
 
 /// Materials that a blade does not turn into dust worth a mask.
@@ -211,6 +212,13 @@ impl Scene<'_> {
                 let rubbed_off = self.is_blade() || self.grinds() || self.is_old_paint();
                 rubbed_off || ((self.sands() || !self.materials.are_only(SOFT)) && !self.washes())
             }
+            // Parts are dry-fitted, sanded and drilled as they are put together, and laying them out makes no dust.
+            Stage::Assemble => {
+                let rubbed_off = self.is_blade() || self.grinds() || self.is_old_paint();
+                rubbed_off
+                    || (!self.materials.are_only(SOFT)
+                        && may_scrape(self.names_of(&|tool| tool.kind != ToolKind::Protection), self.instruction()))
+            }
             _ => self.is_blade() || self.grinds() || self.is_old_paint(),
         }
     }
@@ -222,9 +230,18 @@ impl Scene<'_> {
 
     /// Whether the model is washed and nothing else is done to it: what is wet does not dust.
     fn washes(&self) -> bool {
-        let tools = self.step.tools.iter().flat_map(|tool| [tool.id.as_str(), tool.name.as_str()]);
-        let names = tools.chain([self.step.stem.as_str(), self.step.title.as_str()]);
-        only_washes(names, self.step.body.text.get(self.step.body.start..).unwrap_or_default())
+        only_washes(self.names_of(&|_| true), self.instruction())
+    }
+
+    /// What the step and some of its tools are called.
+    fn names_of<'s>(&'s self, counts: &'s dyn Fn(&Tool) -> bool) -> impl Iterator<Item = &'s str> {
+        let tools = self.step.tools.iter().filter(|tool| counts(tool));
+        let tools = tools.flat_map(|tool| [tool.id.as_str(), tool.name.as_str()]);
+        tools.chain([self.step.stem.as_str(), self.step.title.as_str()])
+    }
+
+    fn instruction(&self) -> &str {
+        self.step.body.text.get(self.step.body.start..).unwrap_or_default()
     }
 
     fn grinds(&self) -> bool {

@@ -149,7 +149,7 @@ fn main<'s>(step: &'s Step, bench: &Bench) -> Option<&'s Paint> {
 
 #[derive(Default)]
 struct Sums {
-    /// Whether there is powder in it: what only holds that lies between its grains, and makes nothing shine.
+    /// Whether there is powder in it: what only holds powder lies between its grains, and makes nothing shine.
     powder: bool,
     holds: bool,
     families: Families,
@@ -177,7 +177,7 @@ impl Sums {
         }
         self.holds |= paint.kind != Kind::Pigment;
         self.solids += volume * solids(paint, bench);
-        if !(self.powder && paint.kind == Kind::Medium) {
+        if !(paint.kind == Kind::Medium && (self.powder || stage == Stage::Pigment)) {
             self.film += volume;
             self.gloss += volume * gloss_of(paint.sheen, bench);
         }

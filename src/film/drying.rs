@@ -240,6 +240,8 @@ impl Lying<'_> {
             Technique::Drybrush | Technique::Sponge | Technique::Stipple => true,
             // What is to stay wet is laid wet.
             _ if self.step.mix.blend.is_some() => false,
+            // What sand drinks is not thin.
+            _ if self.step.stage == Stage::Basing => false,
             // A neat clear is a drop that lies as it flows, whatever the work is called.
             _ if kind == Kind::Clear => drawn_out,
             _ => thin_work || drawn_out,

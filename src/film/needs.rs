@@ -146,7 +146,7 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     match bite(coat, under) {
         Some(Bite::Strong) => {
             let day = Minutes(bench.get(Figure::SolventAfterWater)).min(drying.cured);
-            of(if under.cup.family() == Family::Water { day } else { drying.safe }, Reason::Solvent)
+            of(if under.carrier() == Family::Water { day } else { drying.safe }, Reason::Solvent)
         }
         Some(Bite::Mild) => of(drying.safe, Reason::Spirit),
         None if shuts_in_colour(coat, under) => {
@@ -200,7 +200,8 @@ pub(super) fn bite(coat: &Coat<'_>, under: &Coat<'_>) -> Option<Bite> {
         return None;
     }
     let slow = |family: Family| matches!(family, Family::Enamel | Family::Oil);
-    let (strongest, weak) = (coat.cup.strongest(), under.cup.family());
+    let weak = if under.is_thinned_powder() { Family::Dry } else { under.carrier() };
+    let strongest = coat.cup.strongest();
     if matches!(strongest, Family::Lacquer | Family::Alcohol | Family::TwoPack) {
         return (strength(strongest) > strength(weak) && weak != Family::Dry).then_some(Bite::Strong);
     }

@@ -15,6 +15,10 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
     if step.stage == Stage::Assemble && film.coat(position).is_none() {
         return Micrometres(film_of(Figure::WetGlue));
     }
+    let scattered_on = step.mix.parts.first().is_some_and(|part| part.paint.kind == Kind::Glue);
+    if step.is_about_base() && scattered_on && film.coat(position).is_none() {
+        return Micrometres(film_of(Figure::WetScatterGlue));
+    }
     let Some(coat) = film.coat(position) else {
         return Micrometres(film_of(match on_base(step) {
             Some(What::Texture) => Figure::WetTexture,
@@ -69,7 +73,8 @@ fn is_dusted(film: &Film<'_>, position: usize, step: &Step, bench: &Bench) -> bo
     let areas = &film.scheme().areas;
     let share = |area: &usize| Some(areas.get(*area)?.share?.as_fraction().as_f64());
     let shares = film.areas(position).iter().filter_map(share).sum::<f64>();
-    step.reach != Reach::Spots && shares >= bench.get(Figure::PowderDustFrom)
+    let is_wide = matches!(step.reach, Reach::All | Reach::Faces | Reach::Raised);
+    is_wide && shares >= bench.get(Figure::PowderDustFrom)
 }
 
 /// Whether so much powder is stirred into paint that it is laid as mud.

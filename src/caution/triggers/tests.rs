@@ -247,6 +247,20 @@ fn a_drill_for_the_hand_has_no_motor() {
     }
 }
 
+/// Resin is sanded and drilled as it is put together, too; where parts are laid out there is nothing to breathe.
+#[test]
+fn parts_that_are_drilled_as_they_are_joined_make_dust() {
+    let joined = |material: &str, title: &str, tools: &[&str]| {
+        let tools = tools.iter().map(|name| Arc::new(tool(name))).collect();
+        let step = Step { title: title.to_owned(), tools, ..step(Stage::Assemble, Technique::Hand, &[]) };
+        kinds(&scheme(Some(material), Vec::new()), &step, &[]).contains(&CautionKind::Dust)
+    };
+    assert!(joined("resin", "Sand the joint smooth, then drill 10 mm into it", &["Hand drill"]));
+    assert!(joined("resin", "Pin the arms", &["Hand drill with a 1 mm bit"]));
+    assert!(!joined("resin", "Lay the parts out", &[]));
+    assert!(!joined("plastic", "Drill out the barrels", &[]));
+}
+
 #[test]
 fn a_spatula_is_no_blade() {
     let spatula = Arc::new(tool("Small steel spatula"));

@@ -30,7 +30,9 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let night = Minutes(look.conditions.bench.get(Figure::VarnishRest));
         // Fixer is next to nothing but spirit, which is gone by the morning.
         let gone = is_fixer(look, under) && !look.is_short(age, night);
-        let mends = need.reason == Reason::Harden && !never_goes(look, coat, under) && !was_covered(look, under);
+        // Fixer is no film that a solvent could be told to bite into.
+        let told = never_goes(look, coat, under) && !matches!(under.what, What::Fixer | What::Powder);
+        let mends = need.reason == Reason::Harden && !told && !was_covered(look, under);
         let mends = mends && !gone;
         mends.then(|| harm(look, under, need, age)).flatten()
     });

@@ -42,11 +42,16 @@ pub fn only_washes<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) 
     let names: Vec<&str> = names.collect();
     let done = preparing(names.iter().copied(), instruction);
     let dry = [Preparing::Filling, Preparing::Sanding];
-    let scrapes = |words: Vec<&str>| SCRAPING.look(&words).into_iter().any(|(_, meaning)| meaning.is_some());
     done.contains(&Preparing::Washing)
         && !done.iter().any(|one| dry.contains(one))
-        && !names.iter().any(|name| scrapes(words(&folded(name))))
-        && !affirmed(&folded(instruction)).any(scrapes)
+        && !may_scrape(names.into_iter(), instruction)
+}
+
+/// Whether a step says, by its names or its instruction, that something is scraped, filed, sanded, cut or drilled, or may
+/// mean it.
+pub fn may_scrape<'a>(mut names: impl Iterator<Item = &'a str>, instruction: &str) -> bool {
+    let scrapes = |words: Vec<&str>| SCRAPING.look(&words).into_iter().any(|(_, meaning)| meaning.is_some());
+    names.any(|name| scrapes(words(&folded(name)))) || affirmed(&folded(instruction)).any(scrapes)
 }
 
 #[cfg(test)]
