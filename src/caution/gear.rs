@@ -37,6 +37,14 @@ impl<'de> Deserialize<'de> for Gear {
     }
 }
 
+impl Gear {
+    /// Whether it keeps off all that another one is for, as the line of things to do has it.
+    pub fn serves_as(self, other: Self) -> bool {
+        let own = || Action::ALL.iter().filter(|action| action.gear() == Some(self));
+        self == other || own().any(|action| action.covers().iter().any(|less| less.gear() == Some(other)))
+    }
+}
+
 /// The gear for some steps, each with the keys of the steps that ask for it, rising.
 ///
 /// What a step asks for is what its line of things to do asks for: no mask beside a respirator, no glasses beside goggles.

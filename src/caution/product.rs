@@ -141,8 +141,8 @@ fn is_cement(paint: &Paint) -> bool {
 /// Pigments that hold cadmium, cobalt, chromate, lead, arsenic or mercury, by their colour index names.
 const HEAVY: &[&str] = &[
     "PO20", "PO21", "PO23", "PR103", "PR104", "PR105", "PR106", "PR108", "PR113", "PY31", "PY32", "PY34", "PY35",
-    "PY36", "PY37", "PY40", "PY41", "PB28", "PB35", "PB36", "PB72", "PB74", "PG19", "PG21", "PG22", "PG26", "PG50",
-    "PV14", "PV47", "PV48", "PV49", "PW1", "PY39", "PY46",
+    "PY36", "PY37", "PY39", "PY40", "PY41", "PY46", "PB28", "PB35", "PB36", "PB72", "PB74", "PG19", "PG21", "PG22",
+    "PG26", "PG50", "PV14", "PV47", "PV48", "PV49", "PW1",
 ];
 
 /// Whether its pigments hold cadmium, cobalt, chromium or lead, as their colour index names or its own name say; an

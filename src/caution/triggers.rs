@@ -51,35 +51,8 @@ fn of_tool(tool: &Tool) -> Vec<ToolWord> {
 
 /// What a drill may be beside one that the hand turns, or be driven by; and what joins two things to one entry.
 const NO_HAND: &[&str] = &[
-    "sand",
-    "grind",
-    "burr",
-    "electric",
-    "cordless",
-    "batter",
-    "motor",
-    "mains",
-    "usb",
-    "akku",
-    "elektr",
-    "éléctri",
-    "électri",
-    "eléctri",
-    "batería",
-    "batterie",
-    " and ",
-    " or ",
-    " und ",
-    " oder ",
-    " et ",
-    " ou ",
-    " y ",
-    " o ",
-    ",",
-    "+",
-    "/",
-    "&",
-    ";",
+    "sand", "grind", "burr", "electr", "elektr", "électr", "eléctr", "cordless", "batter", "bater", "motor", "mains",
+    "usb", "akku", " and ", " or ", " und ", " oder ", " et ", " ou ", " y ", " o ", ",", "+", "/", "&", ";",
 ];
 
 /// Whether a drill has no motor: its name says that the hand turns it, and nothing in its name or its id says more.

@@ -14,9 +14,6 @@ use crate::story::{self, Checked};
 use crate::tell::mix::{self, MixSheet, PotSheet};
 use crate::work::{Worked, WorkedScheme};
 
-/// What is said where errors stand in the way.
-const NOTHING: &str = "nothing is mixed";
-
 /// Works out one step and prints its mix with its cautions.
 pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
@@ -28,26 +25,21 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
     }
     let known = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
     let army = guide::find(&asked.scheme, "an army", &known.collect::<Vec<_>>());
-    let (text, status) = match (worked.called(&asked.scheme), army) {
-        (Err(_), Ok(at)) => {
-            let army = &worked.guide.armies[at];
-            let schemes: Vec<&Scheme> = army.units.iter().map(|unit| unit.scheme.as_ref()).collect();
-            if gate::is_shut(&checked, &guide, &schemes, NOTHING) {
-                return Ok(FOUND);
-            }
-            (of_army(worked, army, asked)?, gate::status(&checked, &guide, &schemes))
-        }
-        (scheme, _) => {
-            let scheme = scheme?;
-            let schemes = [scheme.scheme.as_ref()];
-            if gate::is_shut(&checked, &guide, &schemes, NOTHING) {
-                return Ok(FOUND);
-            }
-            (of_scheme(&checked, scheme, asked)?, gate::status(&checked, &guide, &schemes))
-        }
+    let scheme = worked.called(&asked.scheme);
+    let army = army.ok().filter(|_| scheme.is_err()).map(|at| &worked.guide.armies[at]);
+    let schemes: Vec<&Scheme> = match (army, &scheme) {
+        (Some(army), _) => army.units.iter().map(|unit| unit.scheme.as_ref()).collect(),
+        (None, scheme) => scheme.iter().map(|scheme| scheme.scheme.as_ref()).collect(),
+    };
+    if gate::is_shut(&checked, &guide, &schemes, "nothing is mixed") {
+        return Ok(FOUND);
+    }
+    let text = match army {
+        Some(army) => of_army(worked, army, asked)?,
+        None => of_scheme(&checked, scheme?, asked)?,
     };
     Stream::Out.write(&text);
-    Ok(status)
+    Ok(gate::status(&checked, &guide, &schemes))
 }
 
 /// One step of a scheme, all steps of a sequence in it, or a pot for all of its steps.

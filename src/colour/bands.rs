@@ -14,13 +14,18 @@ pub fn wavelength(band: usize) -> f64 {
 }
 
 /// One number for each band, from its place.
-// As a loop, which the compiler works out several bands of at a time; from an array's own makers it does not.
-pub(crate) fn each(mut of: impl FnMut(usize) -> f64) -> Bands {
-    let mut bands = [0.0; COUNT];
-    for (band, number) in bands.iter_mut().enumerate() {
-        *number = of(band);
+pub(crate) fn each(of: impl FnMut(usize) -> f64) -> Bands {
+    numbers(of)
+}
+
+/// So many numbers, each from its place.
+// As a loop, of which the compiler works out several at a time; of an array's own makers it does not.
+pub(super) fn numbers<const N: usize>(mut of: impl FnMut(usize) -> f64) -> [f64; N] {
+    let mut all = [0.0; N];
+    for (place, number) in all.iter_mut().enumerate() {
+        *number = of(place);
     }
-    bands
+    all
 }
 
 /// The sum of the products, from the first band to the last.

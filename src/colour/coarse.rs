@@ -18,11 +18,7 @@ pub(crate) type Coarse = [f64; COUNT];
 
 /// A number in each of them.
 pub(crate) fn each(of: impl Fn(usize) -> f64) -> Coarse {
-    let mut bands = [0.0; COUNT];
-    for (band, number) in bands.iter_mut().enumerate() {
-        *number = of(band);
-    }
-    bands
+    bands::numbers(of)
 }
 
 /// What stands for a third of the bands.

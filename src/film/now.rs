@@ -43,7 +43,7 @@ pub struct OnTop {
     pub kind: Option<Kind>,
     /// Whether metal flakes make it shine.
     pub metallic: bool,
-    /// Whether something in it holds powder, whatever it is.
+    /// Whether something in it would hold powder; of powder, whether it is fixed.
     pub holds: bool,
     /// The step that laid it, by its place in the scheme's list.
     pub step: usize,

@@ -277,16 +277,14 @@ fn gear<'a>(order: &Order<'a>, tools: &mut Vec<(Arc<Tool>, Vec<Use<'a>>)>) -> Ve
 /// filters particles as fine.
 fn serves(name: &str, gear: Gear) -> bool {
     let words = tool_words(name);
-    let is = |gear: Gear| words.iter().any(|word| word.name() == gear.name());
-    let filters =
-        |grades: &[&str]| is(Gear::VapourMask) && grades.iter().any(|grade| name.to_lowercase().contains(grade));
-    is(gear)
-        || match gear {
-            Gear::DustMask => filters(&["p3", "p100"]),
-            Gear::MistMask => filters(&["p2", "p3", "p100"]) || is(Gear::DustMask),
-            Gear::Glasses => is(Gear::Goggles),
-            _ => false,
-        }
+    let called = Gear::ALL.iter().filter(|own| words.iter().any(|word| word.name() == own.name()));
+    let folded = name.to_lowercase();
+    let filters = |grades: &[&str]| grades.iter().any(|grade| folded.contains(grade));
+    called.copied().any(|own| match (own, gear) {
+        (Gear::VapourMask, Gear::DustMask) => filters(&["p3", "p100"]),
+        (Gear::VapourMask, Gear::MistMask) => filters(&["p2", "p3", "p100"]),
+        _ => own.serves_as(gear),
+    })
 }
 
 #[cfg(test)]

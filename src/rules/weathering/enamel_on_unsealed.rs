@@ -51,7 +51,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Tells of fixer, or of powder that is laid with it, that runs through powder onto open paint: the powder wants a matt ground, and that is its seal.
+/// Tells of fixer on open paint, poured through powder or laid with it: the powder wants a matt ground, and that is its seal.
 fn tell_fixer(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>, unsealed: &[(usize, &Coat<'_>)], told: &mut Told) {
     told.tell_with_own_mend(&RULE, coat.step, Some(under.step), || {
         let areas = look.area_titles(unsealed.iter().map(|(area, _)| *area));
