@@ -76,10 +76,8 @@ macro_rules! with_sizes {
         /// A drybrush dusts its neighbours where the part it is for is so much of the model; smaller ones are met with care (own
         /// estimate).
         DrybrushDustsFrom = "drybrush-dusts-from", 0.3 Share, Low;
-        /// A part of a building below this share of it is painted neatly, and not with a house brush (own estimate).
-        NeatBelow = "neat-below", 0.5 Share, Low;
-        /// How many times as long such a part takes (own estimate).
-        MinutesNeat = "minutes-neat", 2.0 Factor, Low;
+        /// A smaller part of a building is painted neatly, and not with a house brush (own estimate: half of a house at 28 mm).
+        NeatBelow = "neat-below", 1000.0 SquareCentimetres, Low;
         /// From so long on, a plan counts a rest in evenings and not to the minute (own estimate).
         EveningRestFrom = "evening-rest-from", 1200.0 Minutes, Low;
         /// So much of such a rest may then be missing: far less than what counts as too short (own estimate).

@@ -46,11 +46,8 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
     let shares = step.areas.iter().map(share).sum::<Option<f64>>().filter(|_| !step.areas.is_empty());
     let Some(shares) = shares.map(|shares| shares.min(1.0)) else { return 1.0 };
     if scheme.model.is_ground() {
-        // Neat work on a part of a building is not done with a house brush.
-        let is_part = shares < bench.get(Figure::NeatBelow) && !step.technique.sprays();
-        let neat = is_part && scheme.model.kind == Some(ModelKind::Building);
-        let growth = bench.get(Figure::MinutesShareGrowth);
-        return if neat { shares.powf(growth) * bench.get(Figure::MinutesNeat) } else { shares };
+        let neat = scheme.model.kind == Some(ModelKind::Building) && !step.technique.sprays();
+        return if neat { of_part(shares, &scheme.model, bench) } else { shares };
     }
     let usual = match figure {
         Figure::MinutesBasecoat | Figure::MinutesLayer | Figure::MinutesGlaze => bench.get(Figure::MinutesColourShare),
@@ -71,6 +68,20 @@ fn of_areas(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 
     // A detail is no longer work for being told by the whole of its area.
     let times = if figure == Figure::MinutesDetail { times.min(1.0) } else { times };
     times.powf(bench.get(Figure::MinutesShareGrowth)).max(bench.get(Figure::MinutesShareLeast))
+}
+
+/// What share of the minutes of a whole building a part of it takes. A small one is painted neatly and not with a house
+/// brush, and the more slowly the smaller it is; no part takes longer than a larger one, nor than all of the building.
+fn of_part(share: f64, model: &Model, bench: &Bench) -> f64 {
+    let Some(all) = ground(model, bench).filter(|area| area.0 > 0.0) else { return share };
+    let neat = bench.get(Figure::NeatBelow) / all.0;
+    let growth = bench.get(Figure::MinutesShareGrowth);
+    if share < neat { (neat * (share / neat).powf(growth)).max(share).min(1.0) } else { share }
+}
+
+/// The surface of terrain or of a building.
+fn ground(model: &Model, bench: &Bench) -> Option<SquareCentimetres> {
+    model.surface.or_else(|| bench.guessed_surface(model).map(|(area, _)| area))
 }
 
 /// How much of the table's minutes is one step's: what is told for all steps of a kind together is shared out, and two
@@ -106,7 +117,7 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
         | Stage::Highlight
         | Stage::Shade
         | Stage::Basing
-            if step.reach == Reach::Spots && !step.mix.parts.is_empty() =>
+            if step.reach == Reach::Spots && !step.mix.parts.is_empty() && !is_large(&scheme.model, bench) =>
         {
             Figure::MinutesSpots
         }
@@ -123,7 +134,7 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
         Stage::Glaze | Stage::Weather if is_filter(step, bench) => Figure::MinutesFilter,
         Stage::Shade if is_drawn(step, bench) => Figure::MinutesLayer,
         Stage::Shade => Figure::MinutesShade,
-        stage if step.technique == Technique::Drybrush && stage != Stage::Detail => Figure::MinutesDrybrush,
+        _ if step.technique == Technique::Drybrush => Figure::MinutesDrybrush,
         Stage::Undercoat | Stage::Preshade | Stage::Basecoat => Figure::MinutesBasecoat,
         Stage::Layer => Figure::MinutesLayer,
         Stage::Glaze => Figure::MinutesGlaze,
@@ -135,6 +146,16 @@ fn of_foot_figure(scheme: &Scheme, step: &Step, bench: &Bench) -> Figure {
         Stage::Pigment => Figure::MinutesPowder,
         Stage::Basing => Figure::MinutesBasing,
     }
+}
+
+/// On a figure of 75 mm, named after that height without its headgear, an eye is no dot any more: it is painted with its
+/// lids and its light, as any detail is (own estimate: an hour for the eyes of a bust of 1/10).
+const NO_DOT_FROM: f64 = 60.0;
+
+/// Whether what is a spot on a figure is painted as a detail, as on a bust.
+fn is_large(model: &Model, bench: &Bench) -> bool {
+    let is_built = matches!(model.kind, Some(ModelKind::Vehicle | ModelKind::Aircraft)) || model.is_ground();
+    !is_built && model.scale.is_some_and(|scale| bench.named_height(scale) >= NO_DOT_FROM)
 }
 
 /// Whether a step lays chipping medium.
@@ -230,7 +251,7 @@ fn foot_figures(figure: Figure, step: &Step, model: &Model, bench: &Bench) -> f6
         return 1.0;
     }
     if model.is_ground() {
-        let area = model.surface.or_else(|| bench.guessed_surface(model).map(|(area, _)| area));
+        let area = ground(model, bench);
         let one = bench.get(Figure::MinutesTerrain).max(f64::MIN_POSITIVE);
         return area.map_or(1.0, |area| area.0 / one).max(LEAST);
     }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::Seconds;
 use super::calendar::Calendar;
 use super::hands::{Changes, Habits, Kit, Tool};
-use super::order::{Order, Rests};
+use super::order::{Order, Rests, SITTING};
 use super::search::most_looks;
 use super::usual;
 use super::workload::{Bundle, Link, Pass, Workload};
@@ -124,7 +124,7 @@ impl<'c> Build<'c> {
             let tied = || from(&order.tied);
             at = match wished.or_else(|| tied().and_then(|tied| self.tie(scheme, &steps, tied))) {
                 Some(next) => next,
-                None => self.step(scheme, &steps, at)?,
+                None => self.step(scheme, order, &steps, at)?,
             };
         }
         Ok(())
@@ -181,10 +181,16 @@ impl<'c> Build<'c> {
         self.bundle(range, (tied.start, tied.end - 1), whole).then_some(tied.end)
     }
 
-    /// The coats of one step: one bundle if all models are done together, otherwise each for itself.
-    fn step(&mut self, scheme: &Scheme, steps: &[Range<usize>], at: usize) -> Result<usize, Trouble> {
+    /// The coats of one step: one bundle if all models are done together, or if nobody gets up between the coats of one of
+    /// them; otherwise each for itself.
+    fn step(&mut self, scheme: &Scheme, order: &Order, steps: &[Range<usize>], at: usize) -> Result<usize, Trouble> {
         let (Some(step), Some(range)) = (scheme.steps.get(at), steps.get(at)) else { return Ok(at + 1) };
         if step.together && self.bundle(range.clone(), (at, at), true) {
+            return Ok(at + 1);
+        }
+        let sits = order.between.get(at).is_some_and(|between| *between <= SITTING);
+        if sits && !step.together && self.chained(range) {
+            self.push(range.clone(), None);
             return Ok(at + 1);
         }
         for pass in range.clone() {
@@ -201,6 +207,13 @@ impl<'c> Build<'c> {
             self.push(single, run);
         }
         Ok(at + 1)
+    }
+
+    /// Whether passes are coats that a model gets on one evening, where that holds them: brushed, so that any number of models
+    /// may be done in one go, and those that are left on another.
+    fn chained(&self, range: &Range<usize>) -> bool {
+        let sprays = |pass: &Pass| matches!(self.work.tool(pass), Tool::Airbrush | Tool::Can);
+        range.len() > 1 && !self.work.slice(range).iter().any(sprays) && self.work.most_models(range, self.length) > 0
     }
 
     /// Makes a bundle, split by models where it must be; `false` where not even one model goes into an evening.

@@ -7,6 +7,8 @@ use super::{lots, schedule, search};
 
 /// The plan that painters get; `None` where none was found within the most evenings.
 pub(super) fn chosen(work: &Workload, calendar: &Calendar) -> Option<Plan> {
+    let at_once = on_one_evening(work, calendar);
+    let work = at_once.as_ref().unwrap_or(work);
     let (apart, bound) = search::search(work, calendar)?;
     let in_lots = lots::gathered(work, calendar).and_then(|work| search::search(&work, calendar));
     let in_lots = in_lots.map(|(found, _)| found).filter(|found| lots::ends(found) <= lots::ends(&apart));
@@ -15,4 +17,10 @@ pub(super) fn chosen(work: &Workload, calendar: &Calendar) -> Option<Plan> {
     found.finish = found.stretches.iter().map(|stretch| stretch.end).max().unwrap_or_default();
     let bound = bound.min(calendar.worked(found.finish));
     Some(evening::plan(work, calendar, &found, bound))
+}
+
+/// The workload with every coat for itself, where all of it goes into one evening: there is nothing that could be torn apart.
+fn on_one_evening(work: &Workload, calendar: &Calendar) -> Option<Workload> {
+    let apart = work.unchained()?;
+    (lots::ends(&search::first(&apart, calendar)?) == 0).then_some(apart)
 }

@@ -10,6 +10,7 @@
 //!   where a mask lies between them, and where `after` says so; all other steps may change places;
 //! - between them lies the first one's `dry`, or else what the film's clock asks for before the next one, such as a night
 //!   for washed models; where they share no area, and nobody wrote `after`, it must only be dry to the touch;
+//! - a model gets brushed coats that wait for minutes only on one evening that holds them, with other work between them;
 //! - models are taken in their order; a pass may be split between evenings, a `together` step may not, and nothing is
 //!   done between its coats;
 //! - what several units get `together` with the same mix is begun when all of them can have it, so that one evening

@@ -30,6 +30,10 @@ const AT_IT: Seconds = 2 * 3600;
 /// Between sprayed coats that are no further apart nobody goes home.
 const STAYS: Seconds = 1800;
 
+/// Nobody gets up between brushed coats that are no further apart: thin layers and glazes go on after 3 to 5 min (own estimate;
+/// see `PLANNING.md` for what a longer one would cost).
+pub(super) const SITTING: Seconds = 900;
+
 /// Which rests count where an author wrote none.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Rests {

@@ -75,9 +75,29 @@ impl Bundle {
         let later = if self.run.is_some() { left.div_ceil(fits).saturating_sub(1) * fits } else { left };
         left.saturating_sub(later).max(1)
     }
+
+    /// Whether it is the coats of one step, for as many models as an evening has time for.
+    pub(super) fn is_chained(&self) -> bool {
+        self.run.is_none() && self.passes.len() > 1
+    }
 }
 
 impl Workload {
+    /// The same with every coat for itself; `None` where no bundle is chained.
+    pub(super) fn unchained(&self) -> Option<Self> {
+        self.bundles.iter().any(Bundle::is_chained).then_some(())?;
+        let mut apart = Self { bundles: Vec::with_capacity(self.passes.len()), ..self.clone() };
+        for bundle in &self.bundles {
+            let piece = if bundle.is_chained() { 1 } else { bundle.passes.len().max(1) };
+            for first in bundle.passes.clone().step_by(piece) {
+                let own = apart.bundles.len();
+                apart.passes.iter_mut().skip(first).take(piece).for_each(|pass| pass.bundle = own);
+                apart.bundles.push(Bundle { passes: first..first + piece, run: bundle.run });
+            }
+        }
+        Some(apart)
+    }
+
     /// What a pass is done with.
     pub(super) fn tool(&self, pass: &Pass) -> Tool {
         self.kits.get(pass.kit).map_or(Tool::Bare, |kit| kit.tool)

@@ -20,7 +20,7 @@ pub struct Counting {
     pub in_marks: Option<Vec<u32>>,
     /// From this volume on it is poured.
     pub pour_from: f64,
-    /// What one mark is.
+    /// What one mark is: of a cup, or for many parts of a syringe.
     pub mark: f64,
 }
 
@@ -33,7 +33,7 @@ impl Counting {
             in_drops: measure.map(|measure| measure.drops.parts.clone()),
             in_marks: measure.map(|measure| measure.marks.parts.clone()),
             pour_from: bench.get(Figure::PourFrom),
-            mark: bench.get(Figure::PourMark).max(LEAST_LOAD),
+            mark: measure.map_or_else(|| bench.get(Figure::PourMark).max(LEAST_LOAD), |measure| measure.mark.0),
         }
     }
 }

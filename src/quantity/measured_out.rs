@@ -2,8 +2,9 @@
 //! into a mix asks here; a page's script does the same from the coefficients in [`Scaling`](super::Scaling).
 //!
 //! A part is a drop, and a lot is a whole number of recipes: as many as the need asks for, where the share
-//! `recipe-missing` of one may be missing, and never less than one. From `pour-from` on the same parts are half millilitres, unless that would make much
-//! more than is needed.
+//! `recipe-missing` of one may be missing, and never less than one. From `pour-from` on the same parts are half millilitres,
+//! or for more parts than anybody counts tenths of one, unless that would make much more than is needed. Of one product alone
+//! only the volume is told then.
 
 use serde::Serialize;
 
@@ -16,9 +17,9 @@ use crate::measure::Millilitres;
 pub enum By {
     /// Drops.
     Drops,
-    /// Marks of a measuring cup, of half a millilitre.
+    /// Marks of a measuring cup, of half a millilitre; of a syringe, a tenth, for more parts than anybody counts.
     Marks,
-    /// What can't be counted out: powders, pastes, cans, and pours of which a whole recipe would be too much.
+    /// What can't be counted out, or need not be: powders, pastes, cans, and so much of one product that it is poured.
     Volume,
 }
 

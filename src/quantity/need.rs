@@ -157,7 +157,10 @@ pub(super) fn measure_out(measure: Option<&Measure>, portions: &[Portion], volum
     let marks: Vec<Millilitres> = portions.iter().map(|_| measure.mark).collect();
     let poured = counted(By::Marks, &measure.marks, &marks, (volume, measure.missing));
     if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * measure.too_much {
-        return poured;
+        // One product keeps no ratio: it is refilled as it is used up, and nobody counts the marks.
+        let alone = portions.len() == 1;
+        let uncounted = |out: MeasuredOut| MeasuredOut { volumes: out.volumes, ..by_volume(portions, volume) };
+        return if alone { uncounted(poured) } else { poured };
     }
     counted(By::Drops, &measure.drops, &drops(portions), (volume, measure.missing))
 }
@@ -307,14 +310,21 @@ fn rounds(mix: &Mix) -> f64 {
     if mix.is_beside() { mix.parts.iter().map(|part| round(mix, part.paint.kind)).sum::<f64>().max(1.0) } else { 1.0 }
 }
 
+/// What a mark of a small syringe is of one of a measuring cup: a tenth of a millilitre (own estimate).
+const SYRINGE: f64 = 0.2;
+
 /// How a mix is counted out, where every line of it can be.
 pub(super) fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
     let counted = !portions.is_empty() && !mix.unmixed && portions.iter().all(|portion| portion.drop.is_some());
+    let marks = Recipe::in_marks(mix, bench);
+    // So many parts are drawn up in a syringe: in marks of a cup they would be far too much, and in drops too many to count.
+    let fine = f64::from(marks.parts.iter().sum::<u32>()) > bench.get(Figure::RecipeSmall);
+    let mark = bench.get(Figure::PourMark) * if fine { SYRINGE } else { 1.0 };
     counted.then(|| Measure {
         drops: Recipe::in_drops(mix, bench),
-        marks: Recipe::in_marks(mix, bench),
+        marks,
         pour_from: Millilitres(bench.get(Figure::PourFrom)),
-        mark: Millilitres(bench.get(Figure::PourMark).max(LEAST_LOAD)),
+        mark: Millilitres(mark.max(LEAST_LOAD)),
         too_much: bench.get(Figure::PourTooMuch),
         missing: bench.get(Figure::RecipeMissing),
     })

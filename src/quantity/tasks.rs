@@ -310,6 +310,66 @@ const LARGE: &[Task] = &[
     ("a bust's skin", BUST, HULL, &["stage: layer, areas: [all], paints: [green]"], 1, (100.0, 200.0)),
 ];
 
+/// Details by what they are and how large: an eye of a bust is painted, one of a figure is dotted; a drybrush is one under
+/// any stage.
+const DETAILS: &[Task] = &[
+    (
+        "eyes of a bust",
+        BUST,
+        "{face: 95%, eyes: 5%}",
+        &["stage: detail, areas: [eyes], where: spots, paints: [green]"],
+        1,
+        (45.0, 90.0),
+    ),
+    (
+        "eyes of a figure",
+        FOOT,
+        "{face: 95%, eyes: 5%}",
+        &["stage: detail, areas: [eyes], where: spots, paints: [green]"],
+        1,
+        (1.0, 2.0),
+    ),
+    (
+        "a drybrush told as a detail",
+        TANK,
+        "{hull: 85%, tracks: 15%}",
+        &["stage: detail, areas: [tracks], where: edges, with: drybrush, paints: [green]"],
+        1,
+        (1.5, 4.0),
+    ),
+];
+
+#[test]
+fn details_take_as_long_as_what_they_are() {
+    assert_eq!(minutes_outside(DETAILS), []);
+}
+
+/// The minutes of a brushed basecoat on a part of a house.
+fn on_a_house(surface: u32, share: u32) -> f64 {
+    let model: &'static str =
+        format!("{{scale: 28 mm, kind: building, material: foam, surface: {surface} cm2}}").leak();
+    let areas: &'static str = format!("{{part: {share}%, rest: {}%}}", 100 - share).leak();
+    let task: Task =
+        ("", model, areas, &["stage: basecoat, areas: [part], with: brush, paints: [green]"], 1, (0.0, 0.0));
+    let tasks = [task];
+    let found = minutes_outside(&tasks);
+    found.first().map_or(0.0, |(_, minutes)| *minutes)
+}
+
+#[test]
+fn a_part_of_a_house_takes_longer_the_larger_it_is() {
+    for surface in [300, 1000, 2000] {
+        let minutes: Vec<f64> = [5, 10, 30, 49, 50, 60, 95].iter().map(|share| on_a_house(surface, *share)).collect();
+        assert!(minutes.is_sorted(), "{surface} cm²: {minutes:?}");
+    }
+    // 600 cm² are 600 cm², whatever stands beside them; a small part is painted neatly.
+    let (of_small, of_large) = (on_a_house(1000, 60), on_a_house(2000, 30));
+    assert!((of_small - of_large).abs() < 0.01, "{of_small} and {of_large}");
+    assert!(on_a_house(2000, 10) > on_a_house(2000, 60) / 6.0 * 1.5);
+    // 1200 cm² by house brush: three times a figure's two minutes.
+    assert!((on_a_house(2000, 60) - 6.0).abs() < 0.01);
+}
+
 /// The tasks whose usual minutes are outside what painters take.
 fn minutes_outside(tasks: &[Task]) -> Vec<(&str, f64)> {
     let minutes = |task: &Task| {

@@ -184,6 +184,40 @@ fn volumes_follow_from_the_drops_each_product_s_own() {
     }
 }
 
+/// 30 : 1 in marks of a cup is 15.5 ml, far more than 11 ml, and in drops some 270: four times 3.1 ml are drawn up in tenths of
+/// a millilitre. What little there is of it is dropped by the same parts.
+#[test]
+fn what_nobody_counts_is_drawn_up_in_tenths_of_a_millilitre() {
+    let step = |first: u32| {
+        format!(
+            "stage: basecoat\nareas: [all]\nwith: brush\npaints: [{{use: red, parts: {first}}}, {{use: wash, parts: 1}}]"
+        )
+    };
+    let need = case("{surface: 20 cm2}", step(30)).need();
+    let poured = need.measured_out(Millilitres(11.0));
+    assert_eq!((poured.by, poured.counts.as_slice()), (By::Marks, [120, 4].as_slice()));
+    near(poured.volumes[0], 12.0);
+    near(poured.volumes[1], 0.4);
+    assert!((need.scaling.counting.mark - 0.1).abs() < 1e-9, "a page's script counts by the same mark");
+    let little = need.measured_out(Millilitres(1.2));
+    assert_eq!((little.by, little.counts.as_slice()), (By::Drops, [30, 1].as_slice()));
+    // Parts that go into a cup stay half millilitres.
+    let few = case("{surface: 20 cm2}", step(3)).need().measured_out(Millilitres(11.0));
+    assert_eq!((few.by, few.counts.as_slice()), (By::Marks, [18, 6].as_slice()));
+    near(few.total(), 12.0);
+}
+
+/// One product is refilled as it is used up: from 5 ml on its volume is all that is told, rounded up to half a millilitre.
+#[test]
+fn one_product_alone_is_not_counted_once_it_is_poured() {
+    let need = case("{surface: 20 cm2}", "stage: basecoat\nareas: [all]\nwith: brush\npaints: [{use: red}]").need();
+    let poured = need.measured_out(Millilitres(6.2));
+    assert_eq!((poured.by, poured.counts.len()), (By::Volume, 0));
+    near(poured.total(), 6.5);
+    let little = need.measured_out(Millilitres(1.0));
+    assert_eq!((little.by, little.counts.as_slice()), (By::Drops, [25].as_slice()));
+}
+
 /// ×/÷ 1.4 surface, 1.5 film, 1.45 spray, 1.2 drop: √(0.336² + 0.405² + 0.372² + 0.182²) = 0.670, e^0.670 = 1.95.
 #[test]
 fn errors_pool_to_about_a_factor_of_two() {

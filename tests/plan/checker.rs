@@ -38,6 +38,7 @@ pub(crate) fn faults(plan: &Plan, army: &Army, conditions: &Conditions, split: &
         coats(&turns, at, &unit.scheme, unit.models, conditions, &mut faults);
         orders(&turns, at, &unit.scheme, unit.models, conditions, &mut faults);
         together(plan, at, &unit.scheme, split, &mut faults);
+        sittings(plan, army, at, conditions, &mut faults);
     }
     runs(plan, army, conditions, &mut faults);
     tools(plan, &mut faults);
@@ -192,6 +193,36 @@ fn together(plan: &Plan, unit: usize, scheme: &Scheme, split: &[Split], faults: 
                 } else {
                     before = None;
                 }
+            }
+        }
+    }
+}
+
+/// A model gets all brushed coats of a step on one evening where they are at most a quarter of an hour apart and an evening
+/// holds them.
+fn sittings(plan: &Plan, army: &Army, unit: usize, conditions: &Conditions, faults: &mut Vec<String>) {
+    let scheme = &army.units[unit].scheme;
+    let order: Vec<usize> = (0..scheme.steps.len()).collect();
+    let film = Film::walk(scheme, &order, conditions);
+    let longest = army.evenings.as_ref().unwrap().days.iter().map(|hours| i64::from(hours.length.as_seconds())).max();
+    let taking_up = i64::from(Minutes(conditions.bench.get(Figure::BrushChange)).as_time().as_seconds());
+    for (at, step) in scheme.steps.iter().enumerate().filter(|(_, step)| !step.together && !step.technique.sprays()) {
+        let between = i64::from(film.wait(at).between.as_time().as_seconds());
+        let coats = i64::from(step.coats);
+        let takes = taking_up + coats * each(step, scheme, conditions) + (coats - 1) * between;
+        if between > 900 || Some(takes) > longest {
+            continue;
+        }
+        let mut evenings: BTreeMap<u32, usize> = BTreeMap::new();
+        for evening in &plan.evenings {
+            for block in &evening.blocks {
+                let Task::Paint { unit: u, step: s, first, last, .. } = block.task else { continue };
+                let torn = (first..=last)
+                    .filter(|_| (u, s) == (unit, at))
+                    .filter(|model| *evenings.entry(*model).or_insert(evening.number) != evening.number);
+                faults.extend(
+                    torn.map(|model| format!("'{}' of unit {unit}, model {model}: coats are torn apart", step.title)),
+                );
             }
         }
     }

@@ -77,6 +77,60 @@ fn the_same_army_gets_the_same_plan() {
     }
 }
 
+/// An army of figures with one colour and two thin layers five minutes apart, on evenings of two hours.
+fn layered(models: u32) -> Guide {
+    let step = |rest: &str| format!("---\ntitle: T\n{rest}\n---\nPaint.\n");
+    let layers =
+        "stage: layer\nareas: [cloth]\nwith: brush\npaints: [{use: moss}]\ncoats: 2\nwait: 5 min\nminutes: 4.5";
+    let door = maulstick::door::Memory::default()
+        .with("content/guide.yaml", "title: T\nauthor: A\n")
+        .with(
+            "content/paints/mere.yaml",
+            "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  moss: {name: Moss, kind: paint}\n\
+             \x20 rust: {name: Rust, kind: paint}\n",
+        )
+        .with("content/schemes/s/scheme.md", "---\ntitle: S\nareas: {cloth: 60%, metal: 40%}\n---\n")
+        .with(
+            "content/schemes/s/10-metal.md",
+            step("stage: basecoat\nareas: [metal]\nwith: brush\npaints: [{use: rust}]\nminutes: 2.5"),
+        )
+        .with("content/schemes/s/20-layers.md", step(layers))
+        .with(
+            "content/armies/a.yaml",
+            format!(
+                "title: A\nunits: [{{scheme: s, models: {models}}}]\n\
+                evenings: {{days: [tue], from: \"19:00\", length: 2 h, first: 2027-01-12}}\n"
+            ),
+        );
+    let (guide, findings) = maulstick::guide::resolve(&mut maulstick::source::read(&door).unwrap());
+    assert!(findings.is_empty(), "{findings:?}");
+    guide
+}
+
+#[test]
+fn thin_layers_are_split_by_models_and_not_by_coats() {
+    for (models, evenings) in [(20, 2), (8, 1)] {
+        let guide = layered(models);
+        let (army, plan, findings) = planned(&guide);
+        let plan = plan.unwrap();
+        assert_eq!(checker::faults(&plan, army, &Conditions::of(&guide), &split(army, &findings)), [""; 0]);
+        assert_eq!(plan.evenings.len(), evenings, "{models} models");
+        let mut done = 0;
+        for evening in &plan.evenings {
+            let goes = |wanted: u32| {
+                evening.blocks.iter().filter_map(move |block| match block.task {
+                    Task::Paint { step: 1, coat, first, last, .. } if coat == wanted => Some((first, last)),
+                    _ => None,
+                })
+            };
+            let (first, second): (Vec<_>, Vec<_>) = (goes(1).collect(), goes(2).collect());
+            assert_eq!(first, second, "{models} models, evening {}", evening.number);
+            done += first.iter().map(|(first, last)| last - first + 1).sum::<u32>();
+        }
+        assert_eq!(done, models);
+    }
+}
+
 /// The evenings on which a step of the demo army is at work.
 fn evenings_of(plan: &Plan, army: &Army, stem: &str) -> Vec<usize> {
     let is_of_step = |task: &Task| match task {

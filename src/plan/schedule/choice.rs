@@ -87,26 +87,58 @@ impl<'a> Chooser<'a> {
     }
 
     /// Room for other work until an evening ends, so that what was begun is still ended, whatever brush is in the hand.
-    pub(super) fn room_beside(&mut self, state: &State, begun: &Begun, end_of_evening: Seconds) -> Room {
-        let ready = Ready { work: self.work, state };
-        let count = begun.models.end - begun.models.start;
-        let other = Hands { brush: None, ..state.hands };
-        let outside = |pass: &Pass| ready.earliest(pass, begun.models.clone()).unwrap_or_default();
-        let end = self.work.lay_out(&begun.left, count, (state.now, other), &mut self.starts, outside);
-        let airbrush_taken = self.work.sprays(&begun.left);
+    pub(super) fn room_beside(&mut self, state: &State, end_of_evening: Seconds) -> Room {
+        let airbrush_taken = state.begun.iter().any(|begun| self.work.sprays(&begun.left));
         let stripped = state.hands.airbrush.is_some() || airbrush_taken;
-        let over = match (airbrush_taken, stripped) {
-            (true, _) => self.work.stripped(&begun.left, count, &self.starts, end),
-            (false, true) => end + self.work.changes.strip,
-            (false, false) => end,
-        };
-        let first = self.work.slice(&begun.left).first();
-        let change = first.map_or(0, |pass| self.work.change(other, pass).takes());
-        let begins = self.starts.first().copied().unwrap_or(state.now).saturating_sub(change);
+        let (begins, over) = self.laid_out(state, Hands { brush: None, ..state.hands }, &state.begun);
         // Where the airbrush can't be stripped after what was begun, there must be time for it before.
         let until = (begins + end_of_evening).saturating_sub(over);
         let strip_first = state.hands.airbrush.is_some() && !airbrush_taken && over > end_of_evening;
         Room { until, stripped, beside: true, airbrush_taken, strip_first }
+    }
+
+    /// When what was begun is taken up with these hands, and when all of it is over and the airbrush stripped, if one thing
+    /// is ended after the other.
+    fn laid_out(&mut self, state: &State, mut hands: Hands, begun: &[Begun]) -> (Seconds, Seconds) {
+        let (work, ready) = (self.work, Ready { work: self.work, state });
+        let airbrush = hands.airbrush.is_some() || begun.iter().any(|begun| work.sprays(&begun.left));
+        let (mut begins, mut end, mut over) = (None, state.now, state.now);
+        for one in begun {
+            let count = one.models.end - one.models.start;
+            let outside = |pass: &Pass| ready.earliest(pass, one.models.clone()).unwrap_or_default();
+            let passes = work.slice(&one.left);
+            let change = passes.first().map_or(0, |pass| work.change(hands, pass).takes());
+            end = work.lay_out(&one.left, count, (end, hands), &mut self.starts, outside);
+            begins = begins.or_else(|| self.starts.first().map(|start| start.saturating_sub(change)));
+            over = match (work.sprays(&one.left), airbrush) {
+                (true, _) => work.stripped(&one.left, count, &self.starts, end),
+                (false, true) => end + work.changes.strip,
+                (false, false) => end,
+            };
+            hands = passes.iter().fold(hands, |hands, pass| hands.with(pass.kit, work.tool(pass)));
+        }
+        (begins.unwrap_or(state.now), over)
+    }
+
+    /// Puts what can be gone on with first to the front of what was begun, if all of it still ends in time.
+    pub(super) fn put_first(&mut self, state: &mut State, end_of_evening: Seconds) {
+        let ready = Ready { work: self.work, state };
+        let next = |begun: &Begun| self.work.passes.get(begun.left.start);
+        if state.begun.first().and_then(next).is_none_or(|pass| pass.unbroken) {
+            return;
+        }
+        let goes_on = |begun: &Begun| {
+            let pass = next(begun)?;
+            Some(ready.earliest(pass, begun.models.clone())?.max(ready.soon(pass)))
+        };
+        let soonest = state.begun.iter().enumerate().min_by_key(|(_, begun)| goes_on(begun).unwrap_or(Seconds::MAX));
+        let Some(at) = soonest.map(|(at, _)| at).filter(|at| *at > 0) else { return };
+        let mut other = state.begun.clone();
+        other.get_mut(..=at).into_iter().for_each(|front| front.rotate_right(1));
+        let (_, over) = self.laid_out(state, state.hands, &other);
+        if over <= end_of_evening {
+            state.begun = other;
+        }
     }
 
     /// What an offer is worth; `None` where it is too little to begin with.

@@ -55,9 +55,8 @@ struct Scheduler<'a> {
 impl Scheduler<'_> {
     /// Does the next thing: goes on with what was begun, begins the best of what is ready, or waits.
     fn act(&mut self) -> Option<()> {
-        if let Some(begun) = self.state.begun.take() {
-            self.go_on(begun);
-            return Some(());
+        if !self.state.begun.is_empty() {
+            return self.go_on();
         }
         let room = Room::until(self.calendar.end(self.state.evening));
         let (best, later) = self.chooser.best(&self.state, room);
@@ -72,27 +71,32 @@ impl Scheduler<'_> {
         Ready { work: self.work, state: &self.state }
     }
 
-    /// Goes on with a bundle, and fills the time until it can be gone on with, unless nothing may come between.
-    fn go_on(&mut self, begun: Begun) {
-        let Some(pass) = self.work.passes.get(begun.left.start) else { return };
-        let ready = self.ready().earliest(pass, begun.models.clone()).unwrap_or(self.state.now);
+    /// Goes on with what was begun, and fills the time until that can be, unless nothing may come between.
+    fn go_on(&mut self) -> Option<()> {
+        let until = self.calendar.end(self.state.evening);
+        self.chooser.put_first(&mut self.state, until);
+        let Begun { left, models } = self.state.begun.first()?.clone();
+        let pass = self.work.passes.get(left.start)?;
+        let ready = self.ready().earliest(pass, models.clone()).unwrap_or(self.state.now);
         if !pass.unbroken && ready > self.ready().soon(pass) {
-            let until = self.calendar.end(self.state.evening);
-            let room = self.chooser.room_beside(&self.state, &begun, until);
+            let room = self.chooser.room_beside(&self.state, until);
             if let (Some(choice), _) = self.chooser.best(&self.state, room) {
-                self.state.begun = Some(begun);
                 self.take(choice);
-                return;
+                return Some(());
             }
             if room.strip_first {
-                self.state.begun = Some(begun);
                 self.state.strip(self.work);
-                return;
+                return Some(());
             }
         }
-        self.state.paint(self.work, begun.left.start, begun.models.clone(), ready);
-        let left = begun.left.start + 1..begun.left.end;
-        self.state.begun = (!left.is_empty()).then_some(Begun { left, ..begun });
+        self.state.paint(self.work, left.start, models, ready);
+        match self.state.begun.first_mut().filter(|_| left.len() > 1) {
+            Some(begun) => begun.left.start += 1,
+            None => {
+                self.state.begun.remove(0);
+            }
+        }
+        Some(())
     }
 
     /// Begins what was chosen.
@@ -109,7 +113,7 @@ impl Scheduler<'_> {
         self.state.paint(self.work, first, models.clone(), self.state.now);
         let left = first + 1..bundle.passes.end;
         if !left.is_empty() {
-            self.state.begun = Some(Begun { left, models: models.clone() });
+            self.state.begun.insert(0, Begun { left, models: models.clone() });
         }
         if models.end >= self.work.passes.get(first).map_or(0, |pass| self.work.models_of(pass)) {
             self.state.open.retain(|open| *open != choice.bundle);

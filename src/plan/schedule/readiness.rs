@@ -13,7 +13,7 @@ pub(super) struct Room {
     pub(super) until: Seconds,
     /// Whether the time to strip the airbrush is taken off already.
     pub(super) stripped: bool,
-    /// Whether something was begun that goes on this evening: only single passes may go in.
+    /// Whether something was begun that goes on this evening: only single passes and coats of one step may go in.
     pub(super) beside: bool,
     /// Whether the airbrush waits for what was begun: nothing else is sprayed.
     pub(super) airbrush_taken: bool,
@@ -79,7 +79,9 @@ impl Ready<'_> {
     pub(super) fn offer(&self, at: usize, room: Room, starts: &mut Vec<Seconds>) -> Option<Offer> {
         let bundle = self.work.bundles.get(at)?;
         let sprays = self.work.sprays(&bundle.passes);
-        if room.beside && bundle.passes.len() > 1 || room.airbrush_taken && sprays {
+        let begun = |bundle: &Bundle| self.state.begun.iter().any(|begun| bundle.passes.contains(&begun.left.start));
+        let goes_in = bundle.passes.len() == 1 || bundle.is_chained() && !begun(bundle);
+        if room.beside && !goes_in || room.airbrush_taken && sprays {
             return None;
         }
         let count = self.count(bundle).filter(|count| count.within >= count.least)?;
@@ -88,7 +90,7 @@ impl Ready<'_> {
         let limit = room.until.checked_sub(if strips { self.work.changes.strip } else { 0 })?;
         match self.work.slice(&bundle.passes) {
             [pass] => self.single(pass, (count, lot), limit),
-            _ => self.several(&bundle.passes, (count, lot), limit, starts),
+            _ => self.several(bundle, (count, lot), limit, starts),
         }
     }
 
@@ -108,11 +110,7 @@ impl Ready<'_> {
         // The most models that one go holds before the moment, however late it begins.
         let begin = |models: u32| Some(self.earliest(pass, count.done..count.done + models)?.max(soon));
         let holds = |models: u32| begin(models).is_some_and(|start| start + pass.each * Seconds::from(models) <= limit);
-        let (mut later, mut too_many) = (at_once, fit + 1);
-        while later + 1 < too_many {
-            let middle = later + (too_many - later) / 2;
-            if holds(middle) { later = middle } else { too_many = middle }
-        }
+        let later = most(at_once..fit + 1, holds);
         if later < count.least {
             return None;
         }
@@ -157,11 +155,12 @@ impl Ready<'_> {
     /// The same for a bundle of several passes: all of it ends before the moment.
     fn several(
         &self,
-        range: &Range<usize>,
+        bundle: &Bundle,
         (count, lot): (Count, Seconds),
         limit: Seconds,
         starts: &mut Vec<Seconds>,
     ) -> Option<Offer> {
+        let range = &bundle.passes;
         let first = self.work.slice(range).first()?;
         let (at_once, hands, sprays) = (self.soon(first), self.state.hands, self.work.sprays(range));
         let soon = at_once.max(lot);
@@ -183,10 +182,14 @@ impl Ready<'_> {
         if later > soon && fits(later, count.within) {
             return Some(Offer { start: later, models: count.within });
         }
-        let (mut fit, mut too_many) = (0, count.within);
-        while fit + 1 < too_many {
-            let middle = fit + (too_many - fit) / 2;
-            if fits(soon, middle) { fit = middle } else { too_many = middle }
+        let fit = most(0..count.within, |models| fits(soon, models));
+        if bundle.is_chained() {
+            // As for a single pass: what dries cuts it into no pieces.
+            let begin = |models: u32| Some(self.earliest(first, count.done..count.done + models)?.max(soon));
+            let later = most(fit..count.within, |models| begin(models).is_some_and(|start| fits(start, models)));
+            if later > 0 && later >= 2 * fit {
+                return Some(Offer { start: begin(later)?, models: later });
+            }
         }
         if fit >= count.least {
             return Some(Offer { start: soon, models: fit });
@@ -241,7 +244,7 @@ impl Ready<'_> {
     /// Whether more spraying may come before an evening ends.
     pub(super) fn sprays_by(&self, end: Seconds) -> bool {
         let end = end.saturating_sub(self.work.changes.strip);
-        let begun = self.state.begun.as_ref().is_some_and(|begun| self.work.sprays(&begun.left));
+        let begun = self.state.begun.iter().any(|begun| self.work.sprays(&begun.left));
         let comes = |at: &usize| {
             let bundle = self.work.bundles.get(*at)?;
             let sprays = self.work.sprays(&bundle.passes);
@@ -251,4 +254,14 @@ impl Ready<'_> {
         };
         begun || self.state.open.iter().any(|at| comes(at).is_some())
     }
+}
+
+/// The most models of a range that something holds, where it holds the first and not the end.
+fn most(models: Range<u32>, mut holds: impl FnMut(u32) -> bool) -> u32 {
+    let (mut fit, mut too_many) = (models.start, models.end);
+    while fit + 1 < too_many {
+        let middle = fit + (too_many - fit) / 2;
+        if holds(middle) { fit = middle } else { too_many = middle }
+    }
+    fit
 }

@@ -45,8 +45,8 @@ pub(super) struct State {
     pub(super) chunks: Vec<Vec<Chunk>>,
     /// The bundles that are not begun for all their models.
     pub(super) open: Vec<usize>,
-    /// What must be gone on with this evening.
-    pub(super) begun: Option<Begun>,
+    /// What must be gone on with this evening, in an order in which it all ends in time.
+    pub(super) begun: Vec<Begun>,
     /// All stretches of work, in order.
     pub(super) stretches: Vec<Stretch>,
     /// Time spent on changing tools.
@@ -80,7 +80,7 @@ impl State {
             done: vec![0; work.passes.len()],
             chunks: vec![Vec::new(); work.passes.len()],
             open: (0..work.bundles.len()).collect(),
-            begun: None,
+            begun: Vec::new(),
             stretches: Vec::with_capacity(work.passes.len() * 2),
             changing: 0,
         }
@@ -88,7 +88,7 @@ impl State {
 
     /// Whether all is done.
     pub(super) fn is_done(&self) -> bool {
-        self.open.is_empty() && self.begun.is_none()
+        self.open.is_empty() && self.begun.is_empty()
     }
 
     /// Lays a pass over models, not before a moment, with what it takes to make the tool ready before it.
