@@ -134,6 +134,7 @@ pub(super) const fn asked_by(kind: CautionKind) -> &'static [Action] {
         CautionKind::Blade => &[Glasses, CutAway],
         CautionKind::PowerTool => &[Glasses, Unplug],
         CautionKind::HotTool => &[HotTip, Extraction],
+        CautionKind::HotWater => &[HotTip],
         CautionKind::Lamp => &[LampShield, Gloves],
         CautionKind::HighVoltage => &[HighVoltage],
         CautionKind::Glue => &[Glasses, FreshAir],

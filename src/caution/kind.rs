@@ -42,6 +42,8 @@ choice! {
         PowerTool = "power-tool",
         /// What gets hot: wire, iron, hot air.
         HotTool = "hot-tool",
+        /// Water that scalds.
+        HotWater = "hot-water",
         /// A lamp that hardens resin.
         Lamp = "lamp",
         /// What works by high voltage.

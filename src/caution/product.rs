@@ -6,7 +6,7 @@
 use std::ops::RangeInclusive;
 
 use crate::guide::{Paint, Suits};
-use crate::trade::{Family, Kind, ToolWord, tool_words};
+use crate::trade::{Family, Kind, ToolWord, is_instant_glue, tool_words};
 
 /// Codes without the letters behind their digits, from the first to the last of each run.
 type Codes = [RangeInclusive<&'static str>];
@@ -112,9 +112,10 @@ pub(super) fn is_pressurised(paint: &Paint) -> bool {
     paint.is_pressurised()
 }
 
-/// Whether it dusts.
+/// Whether it dusts. A glue does not: who calls its family `dry` means that no water is in it.
 pub(super) fn is_powder(paint: &Paint) -> bool {
-    paint.kind == Kind::Pigment || paint.family == Family::Dry || says(paint, &["EUH212"..="EUH212"])
+    let dry = paint.family == Family::Dry && paint.kind != Kind::Glue;
+    paint.kind == Kind::Pigment || dry || says(paint, &["EUH212"..="EUH212"])
 }
 
 /// Whether a cloth with it can start to burn by itself: it hardens by taking up oxygen, or thins what does.
@@ -130,7 +131,7 @@ pub(super) fn is_glue(paint: &Paint) -> bool {
 }
 
 fn is_instant(paint: &Paint) -> bool {
-    paint.kind == Kind::Glue && named(paint).contains(&ToolWord::InstantGlue)
+    paint.kind == Kind::Glue && is_instant_glue(&paint.name, &paint.id)
 }
 
 /// Whether it is glue that melts plastic: a solvent.

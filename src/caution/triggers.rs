@@ -8,12 +8,16 @@ use std::sync::Arc;
 use super::{CautionKind, product};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::trade::{
-    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, may_scrape, only_washes, tool_words,
+    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, may_scrape, only_bends, only_washes, tool_words,
     tools_in_sentences,
 };
 
 /// Materials that a blade does not turn into dust worth a mask.
 const SOFT: &[Material] = &[Material::Plastic, Material::SoftPlastic, Material::Polystyrene, Material::Card];
+
+/// Materials of models that are younger than paint with lead in it: what is stripped off them in a bath leaves no dust.
+const YOUNG: &[Material] =
+    &[Material::Plastic, Material::SoftPlastic, Material::Polystyrene, Material::Card, Material::Resin];
 
 /// From this depth on, in millimetres, resin that sets with a hardener gets hot by itself: the heat of a thick layer has
 /// nowhere to go. Own estimate on a painter's word; products and the warmth of the room differ.
@@ -81,7 +85,7 @@ impl Scene<'_> {
             CautionKind::ParticleMask => self.sprays() && !self.sprays_vapour(),
             CautionKind::SpraySolvent => self.sprays_vapour(),
             CautionKind::AerosolCan => self.is_aerosol(),
-            CautionKind::Solvent => self.any(product::is_solvent) || self.cleans(product::is_solvent) || self.cements(),
+            CautionKind::Solvent => self.holds_solvent(),
             CautionKind::Softener => self.any(product::is_softener),
             CautionKind::Varnish => self.varnishes(),
             CautionKind::Dust => self.scrapes(),
@@ -91,15 +95,17 @@ impl Scene<'_> {
             // A mask for mist has no cartridges; its own caution says how it seals.
             CautionKind::MaskFit => self.sprays_vapour() || self.dusts() || self.needs(CautionKind::HarmfulPigment),
             CautionKind::Heat => self.burns(),
-            CautionKind::OilyRags => self.any(product::heats_rags) || self.cleans(product::heats_rags),
+            CautionKind::OilyRags => self.heats_rags(),
             CautionKind::Blade => self.cuts(),
             CautionKind::PowerTool => self.has(&[ToolWord::PowerTool]),
-            CautionKind::HotTool => self.has(&[ToolWord::HotTool]),
+            CautionKind::HotTool => self.has(&[ToolWord::HotTool]) || self.readies_with(&[ToolWord::Solder]),
+            // In a step that paints, hot water is what brushes are washed in.
+            CautionKind::HotWater => self.readies_with(&[ToolWord::HotWater]),
             CautionKind::Lamp => self.any(product::is_hardened_by_a_lamp) || self.has(&[ToolWord::Lamp]),
             CautionKind::HighVoltage => self.has(&[ToolWord::Grass]),
             CautionKind::Glue => self.any(product::is_glue) || self.has(&[ToolWord::InstantGlue]),
             CautionKind::TwoPack => self.harms_lungs(),
-            CautionKind::Hardener => self.any(product::is_hardener) && !self.harms_lungs(),
+            CautionKind::Hardener => self.hardens() && !self.harms_lungs(),
             CautionKind::HotPour => self.any(product::is_hardener) && self.is_deep(),
             CautionKind::Skin => self.hurts_skin(),
             CautionKind::Allergy => self.any(product::has_allergen) && !self.hurts_skin(),
@@ -121,7 +127,34 @@ impl Scene<'_> {
 
     /// Whether it is glued with what melts plastic; where nothing is glued, the word means something else.
     fn cements(&self) -> bool {
-        matches!(self.step.stage, Stage::Prepare | Stage::Assemble) && self.has(&[ToolWord::Cement])
+        self.readies_with(&[ToolWord::Cement])
+    }
+
+    /// Whether the model is got ready with one of these, whose words mean something else where it is painted.
+    fn readies_with(&self, words: &[ToolWord]) -> bool {
+        matches!(self.step.stage, Stage::Prepare | Stage::Assemble) && self.has(words)
+    }
+
+    /// Whether the step names a solvent, be it among its products or not.
+    fn names_solvent(&self) -> bool {
+        self.has(&[ToolWord::Solvent, ToolWord::Spirit, ToolWord::Stripper, ToolWord::GlueSpray])
+            || self.readies_with(&[ToolWord::Thinner, ToolWord::Accelerator])
+            || (self.has(&[ToolWord::Accelerator]) && self.has(&[ToolWord::InstantGlue]))
+    }
+
+    /// Whether there is a solvent on the desk, or vapour that harms.
+    fn holds_solvent(&self) -> bool {
+        let given = self.any(product::is_solvent) || self.cleans(product::is_solvent);
+        given || self.cements() || self.names_solvent()
+    }
+
+    fn heats_rags(&self) -> bool {
+        self.any(product::heats_rags) || self.cleans(product::heats_rags) || self.has(&[ToolWord::Spirit])
+    }
+
+    /// Whether something sets with a hardener.
+    fn hardens(&self) -> bool {
+        self.any(product::is_hardener) || self.has(&[ToolWord::Hardener])
     }
 
     fn has(&self, words: &[ToolWord]) -> bool {
@@ -129,7 +162,8 @@ impl Scene<'_> {
     }
 
     fn is_aerosol(&self) -> bool {
-        self.step.technique == Technique::SprayCan || self.any(product::is_pressurised)
+        let is_can = self.step.technique == Technique::SprayCan || self.any(product::is_pressurised);
+        is_can || self.has(&[ToolWord::GlueSpray])
     }
 
     /// Whether something flies through the air. Who pours paint out of an aerosol can for the brush sprays it first.
@@ -156,11 +190,14 @@ impl Scene<'_> {
     }
 
     fn burns(&self) -> bool {
-        self.is_aerosol() || self.any(product::has_vapour) || self.cleans(product::has_vapour) || self.cements()
+        let given = self.any(product::has_vapour) || self.cleans(product::has_vapour);
+        self.is_aerosol() || given || self.cements() || self.names_solvent()
     }
 
     fn hurts_skin(&self) -> bool {
-        self.is_aerosol() || self.any(product::hurts_skin) || self.cleans(product::hurts_skin) || self.cements()
+        let given = self.any(product::hurts_skin) || self.cleans(product::hurts_skin);
+        let named = self.names_solvent() || self.has(&[ToolWord::Hardener, ToolWord::RawResin]);
+        self.is_aerosol() || given || self.cements() || named
     }
 
     fn varnishes(&self) -> bool {
@@ -182,18 +219,34 @@ impl Scene<'_> {
             // A transfer sheet or a mask is cut and not scraped.
             Stage::Decal | Stage::Mask | Stage::Unmask => false,
             Stage::Prepare => {
-                let rubbed_off = self.is_blade() || self.grinds() || self.is_old_paint();
-                rubbed_off || ((self.sands() || !self.materials.are_only(SOFT)) && !self.washes())
+                self.rubs_off() || ((self.sands() || !self.materials.are_only(SOFT)) && !self.makes_no_dust())
             }
             // Parts are dry-fitted, sanded and drilled as they are put together, and laying them out makes no dust.
-            Stage::Assemble => {
-                let rubbed_off = self.is_blade() || self.grinds() || self.is_old_paint();
-                rubbed_off
-                    || (!self.materials.are_only(SOFT)
-                        && may_scrape(self.names_of(&|tool| tool.kind != ToolKind::Protection), self.instruction()))
-            }
-            _ => self.is_blade() || self.grinds() || self.is_old_paint(),
+            Stage::Assemble => self.rubs_off() || (!self.materials.are_only(SOFT) && self.may_scrape()),
+            _ => self.rubs_off(),
         }
+    }
+
+    /// Whether it is rubbed, cut or sawn, or old paint comes off dry.
+    fn rubs_off(&self) -> bool {
+        self.is_blade() || self.grinds() || (self.is_old_paint() && !self.strips_wet())
+    }
+
+    /// Whether old paint comes off in a bath of solvent, and off something that is too young for lead.
+    fn strips_wet(&self) -> bool {
+        self.names_solvent() && self.materials.are_only(YOUNG) && !self.may_scrape()
+    }
+
+    /// Whether a word of the step means scraping, or may mean it.
+    fn may_scrape(&self) -> bool {
+        may_scrape(self.names_of(&|tool| tool.kind != ToolKind::Protection), self.instruction())
+    }
+
+    /// Whether a step that prepares the model says what it does, and nothing of that can dust: it washes it, bends it in hot
+    /// water, takes something off it with a solvent. Where it says nothing, a casting is scraped.
+    fn makes_no_dust(&self) -> bool {
+        let dissolved = || self.names_solvent() && !self.may_scrape();
+        self.washes() || only_bends(self.names_of(&|_| true), self.instruction()) || dissolved()
     }
 
     /// Whether a step that prepares the model scrapes or sands: a sanding sponge and an abrasive cloth do.
@@ -223,7 +276,7 @@ impl Scene<'_> {
 
     /// Whether it takes off paint of which nobody knows what is in it.
     fn is_old_paint(&self) -> bool {
-        self.has(&[ToolWord::OldPaint])
+        self.has(&[ToolWord::OldPaint, ToolWord::Stripper])
     }
 
     /// Whether it is done with a blade; a spatula is none.
@@ -232,7 +285,9 @@ impl Scene<'_> {
     }
 
     fn cuts(&self) -> bool {
-        self.is_blade() || self.has(&[ToolWord::Knife, ToolWord::Cutters, ToolWord::Saw])
+        let scraped = self.readies_with(&[ToolWord::Scraping]) && !self.has(&[ToolWord::Fingernail]);
+        let clipped = self.readies_with(&[ToolWord::Frame]);
+        self.is_blade() || scraped || clipped || self.has(&[ToolWord::Knife, ToolWord::Cutters, ToolWord::Saw])
     }
 
     fn harms_the_unborn(&self) -> bool {
@@ -251,6 +306,7 @@ impl Scene<'_> {
             CautionKind::Blade,
             CautionKind::PowerTool,
             CautionKind::HotTool,
+            CautionKind::HotWater,
             CautionKind::Lamp,
             CautionKind::HighVoltage,
             CautionKind::Glue,
@@ -262,5 +318,7 @@ impl Scene<'_> {
     }
 }
 
+#[cfg(test)]
+mod instructed;
 #[cfg(test)]
 mod tests;

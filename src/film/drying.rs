@@ -6,7 +6,7 @@ use super::cup::{Cup, forms_film};
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes, Setting};
 use crate::guide::{MixPart, Paint, Room, Step};
-use crate::trade::{Family, Kind, Reach, Stage, Technique, ToolWord, tool_words};
+use crate::trade::{Family, Kind, Reach, Stage, Technique, is_instant_glue};
 
 /// When a coat is how dry, counted from the moment it was laid.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -188,7 +188,7 @@ impl Lying<'_> {
             (Kind::Resist, _) => Setting::Resist,
             (Kind::DecalSoftener, _) => Setting::Decal,
             (_, Family::Lamp) => Setting::Lamp,
-            (Kind::Glue, _) if tool_words(&paint.name).contains(&ToolWord::InstantGlue) => Setting::InstantGlue,
+            (Kind::Glue, _) if is_instant_glue(&paint.name, &paint.id) => Setting::InstantGlue,
             // What is poured is through when it is clear; the same gel brushed on as a skin dries like paste.
             (Kind::Resin, Family::Water) if self.step.deep.is_some() => Setting::WaterGel,
             (Kind::Texture | Kind::Glue, _) | (Kind::Resin, Family::Water) => Setting::Paste,

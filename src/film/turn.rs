@@ -6,7 +6,7 @@ use std::ops::Range;
 use super::coat::Coat;
 
 use crate::guide::{Paint, Scheme, Step};
-use crate::trade::{Family, Kind, Preparing, Stage, ToolWord, preparing, tool_words};
+use crate::trade::{Family, Kind, Preparing, Stage, ToolWord, is_instant_glue, preparing, tool_words};
 
 /// One step's turn.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,10 +53,9 @@ impl Wait {
 pub(super) fn glue_sets(step: &Step, bench: &Bench) -> Option<Minutes> {
     let of_label = |paint: &Paint| paint.recoat.or(paint.touch_dry).map(Minutes::from);
     let of_sort = |paint: &Paint| {
-        let words = tool_words(&paint.name);
         let figure = match paint.family {
-            _ if words.contains(&ToolWord::InstantGlue) => return Minutes(bench.get(Figure::InstantGlueRest)),
-            Family::Water if !words.contains(&ToolWord::Cement) => Figure::WhiteGlueRest,
+            _ if is_instant_glue(&paint.name, &paint.id) => return Minutes(bench.get(Figure::InstantGlueRest)),
+            Family::Water if !tool_words(&paint.name).contains(&ToolWord::Cement) => Figure::WhiteGlueRest,
             _ => Figure::CementRest,
         };
         Minutes(bench.get(figure))

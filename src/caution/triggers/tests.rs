@@ -159,7 +159,7 @@ fn a_wash_makes_no_dust_and_scraping_before_it_does() {
     };
     for technique in [Technique::Brush, Technique::Hand, Technique::Cloth, Technique::Sponge] {
         assert_eq!(said("Wash it in soapy water and rinse", technique, &[]), "", "{technique}");
-        assert_eq!(said("Scrape it, then wash it", technique, &[]), "dust mask-fit children", "{technique}");
+        assert_eq!(said("Scrape it, then wash it", technique, &[]), "dust mask-fit blade children", "{technique}");
         assert_eq!(said("Get it ready", technique, &[]), "dust mask-fit children", "{technique}");
         assert_eq!(said("Wash it", technique, &["Needle file"]), "dust mask-fit children", "{technique}");
     }
@@ -186,6 +186,19 @@ fn glue_warns_by_name_and_by_code() {
     assert_eq!(said(glue().named("Liquid cement")), "solvent heat skin children");
     assert_eq!(said(water().hazards("EUH202")), "glue skin children");
     assert_eq!(said(paint(Kind::Texture, Family::Water)), "");
+}
+
+/// What an author calls `dry` because it holds no water; powder is another thing.
+#[test]
+fn glue_is_no_powder_and_quick_glue_is_instant_glue() {
+    let said = |kind: Kind, name: &str| of(Stage::Assemble, Technique::Hand, &[paint(kind, Family::Dry).named(name)]);
+    for name in ["Quick Glue", "Thin CA", "Instant", "Cyano"] {
+        assert_eq!(said(Kind::Glue, name), "glue skin children", "{name}");
+    }
+    for name in ["Quick white glue", "Quick PVA glue"] {
+        assert_eq!(said(Kind::Glue, name), "", "{name}");
+    }
+    assert_eq!(said(Kind::Paint, "Dry dust"), "powder mask-fit children");
 }
 
 /// What is said of a water-based brush step of a model of this material, with tools of these names.
@@ -281,11 +294,13 @@ fn old_paint_may_hold_lead_and_dusts_whatever_is_beneath() {
         "Sand off the old paint",
         "Die alte Farbe abschleifen",
         "Poncer la vieille peinture",
-        "Raspar la pintura vieja",
+        "Lijar la pintura vieja",
+        "Strip the old paint in isopropanol, then sand it",
     ] {
         let step = Step { title: title.to_owned(), ..step(Stage::Prepare, Technique::Hand, &[]) };
         let kinds = kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]);
-        let said = kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ");
+        let said = kinds.iter().map(|kind| kind.name()).filter(|name| !["solvent", "heat", "skin"].contains(name));
+        let said = said.collect::<Vec<_>>().join(" ");
         assert_eq!(said, "dust lead mask-fit pregnancy children", "{title}");
     }
 }
@@ -394,6 +409,7 @@ fn each_caution_is_said_somewhere_and_is_silent_elsewhere() {
     let loud = [
         step(Stage::Varnish, Technique::SprayCan, std::slice::from_ref(&everything)),
         Step { tools: tools.to_vec(), ..step(Stage::Prepare, Technique::Blade, &[everything]) },
+        Step { title: "Bend it in hot water".to_owned(), ..step(Stage::Prepare, Technique::Hand, &[]) },
         step(Stage::Basecoat, Technique::Airbrush, &[mild]),
         step(Stage::Pigment, Technique::Brush, &[]),
         step(Stage::Decal, Technique::Brush, &[paint(Kind::DecalSoftener, Family::Water)]),

@@ -13,5 +13,5 @@ pub use clear_part::names_clear_part;
 pub use material::{Material, Materials};
 pub use meant::{meanings, meant};
 pub use plants::{Planting, plantings};
-pub use preparing::{Preparing, may_scrape, only_washes, preparing};
-pub use tool::{ToolWord, tool_words, tools_in_sentences};
+pub use preparing::{Preparing, may_scrape, only_bends, only_washes, preparing};
+pub use tool::{ToolWord, is_instant_glue, tool_words, tools_in_sentences};

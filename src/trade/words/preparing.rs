@@ -14,7 +14,11 @@ choice! {
         Filling = "filling",
         /// It is sanded or filed.
         Sanding = "sanding",
-        /// What sounds so and is not done to the model: the brush is washed.
+        /// It is made soft in hot water and bent straight.
+        Bending = "bending",
+        /// It is cleaned up, and nobody says how.
+        CleaningUp = "cleaning-up",
+        /// What sounds so and is not done to the model: the brush is washed, a wash is painted on it.
         Nothing = "nothing",
     }
 }
@@ -39,12 +43,20 @@ static SCRAPING: LazyLock<Table<()>> =
 /// Whether a step that gets a model ready washes it and does nothing else to it, by its names and its instruction. A word
 /// that may mean scraping is enough for it not to: nobody is to miss a mask.
 pub fn only_washes<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) -> bool {
+    does(Preparing::Washing, &[Preparing::Filling, Preparing::Sanding], names, instruction)
+}
+
+/// Whether a step that gets a model ready bends it straight and does nothing to it that may make dust.
+pub fn only_bends<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) -> bool {
+    const DRY: &[Preparing] = &[Preparing::Filling, Preparing::Sanding, Preparing::CleaningUp];
+    does(Preparing::Bending, DRY, names, instruction)
+}
+
+/// Whether a step does one thing, none of some others, and nothing that may be scraping.
+fn does<'a>(one: Preparing, others: &[Preparing], names: impl Iterator<Item = &'a str>, instruction: &str) -> bool {
     let names: Vec<&str> = names.collect();
     let done = preparing(names.iter().copied(), instruction);
-    let dry = [Preparing::Filling, Preparing::Sanding];
-    done.contains(&Preparing::Washing)
-        && !done.iter().any(|one| dry.contains(one))
-        && !may_scrape(names.into_iter(), instruction)
+    done.contains(&one) && !done.iter().any(|done| others.contains(done)) && !may_scrape(names.into_iter(), instruction)
 }
 
 /// Whether a step says, by its names or its instruction, that something is scraped, filed, sanded, cut or drilled, or may
@@ -84,6 +96,13 @@ mod tests {
             "Mit lauwarmem Wasser und Spülmittel reinigen.",
             "Lavez les pièces à l'eau tiède.",
             "Lava las piezas con agua tibia.",
+            "Scrape the mould lines, wash, stick to lolly sticks.",
+            "Clean, wash, prime next day.",
+            "Rinse.",
+            "Give it a wash, and do not touch it afterwards.",
+            "Schaben, waschen, aufkleben.",
+            "Gratte, lave et colle.",
+            "Rasca, lava y seca.",
         ] {
             assert!(washes("Clean", text), "{text}");
         }
@@ -94,6 +113,10 @@ mod tests {
             "Wash your hands when you are through.",
             "Wischt den Staub mit einem Pinsel ab. Pinsel auswaschen.",
             "Quite close to the lavender lava bases.",
+            "Stick the washed parts on corks.",
+            "Collez les pièces lavées sur un bouchon.",
+            "Scrape, do not wash, stick on corks.",
+            "Fill what a wash would run into.",
             "",
         ] {
             assert!(!washes("Clean", text), "{text}");
@@ -117,6 +140,7 @@ mod tests {
             ("Laver", "Lavez les pièces à l'eau tiède."),
             ("Lavado", "Lava las piezas con agua y jabón."),
             ("Wash", "Do not scrape yet. Rinse it."),
+            ("Clean", "Wash, and prime it the next day."),
         ] {
             assert!(only(title, text), "{title}: {text}");
         }
@@ -130,6 +154,15 @@ mod tests {
             ("Clean", "Get it ready."),
         ] {
             assert!(!only(title, text), "{title}: {text}");
+        }
+    }
+    #[test]
+    fn what_is_bent_in_hot_water_makes_no_dust() {
+        let only = |text: &str| only_bends(["10-spear"].into_iter(), text);
+        assert!(only("Straighten the spear in hot water."));
+        assert!(only("Endereza la lanza en agua caliente."));
+        for text in ["Straighten it in hot water, then file it.", "Bend it straight and clean up the casting.", ""] {
+            assert!(!only(text), "{text}");
         }
     }
 }

@@ -10,8 +10,14 @@ const NEGATIONS: &[&str] = &[
     "pas", "jamais", "sans", "ni", "nunca", "sin",
 ];
 
+/// Those of them that stand before what is not used, so that what stands before them is: `in spirit without rubbing`.
+const WITHOUT: &[&str] = &["without", "instead", "ohne", "statt", "sans", "sin"];
+
+/// Words that begin a thought of its own within a sentence.
+const JOINTS: &[&str] = &["and", "but", "und", "aber", "sondern", "et", "mais", "y", "pero", "sino"];
+
 /// The most words of a phrase.
-const LONGEST: usize = 4;
+const LONGEST: usize = 5;
 
 /// Words and phrases with their meanings.
 #[derive(Debug)]
@@ -133,11 +139,28 @@ impl<M: Copy> Table<(M, bool)> {
     }
 }
 
-/// The sentences of a folded text that say no to nothing, as their words: one that does names nothing that is used or done.
-/// The Greek question mark is a semicolon by then.
+/// The sentences of a folded text as far as they say no to nothing, as their words: what stands behind a no, or in one
+/// thought with it, is neither used nor done. The Greek question mark is a semicolon by then.
 pub(super) fn affirmed(folded: &str) -> impl Iterator<Item = Vec<&str>> {
-    let says_no = |words: &[&str]| words.iter().any(|word| NEGATIONS.contains(word));
-    folded.split(['.', '!', '?', ';', ':', '\n']).map(words).filter(move |words| !says_no(words))
+    folded.split(['.', '!', '?', ';', ':', '\n']).map(before_a_no).filter(|words| !words.is_empty())
+}
+
+/// The words of a sentence before the thought that says no: `in spirit, not in water`, `rinse it and do not rub`.
+fn before_a_no(sentence: &str) -> Vec<&str> {
+    let mut said = Vec::new();
+    for thought in sentence.split(',') {
+        let words = words(thought);
+        let Some((no, word)) = words.iter().enumerate().find(|(_, word)| NEGATIONS.contains(word)) else {
+            said.extend(words);
+            continue;
+        };
+        // 'and do not': a verb may stand between; more words are what is not needed, as in 'knife and saw are not needed'.
+        let joint = (no.saturating_sub(2)..no).find(|at| words.get(*at).is_some_and(|word| JOINTS.contains(word)));
+        let kept = if WITHOUT.contains(word) { no } else { joint.unwrap_or(0) };
+        said.extend(words.iter().take(kept));
+        break;
+    }
+    said
 }
 
 /// A word as it is looked up, and with its German vowels spelled in two letters, as ids have them: `loetkolben`.

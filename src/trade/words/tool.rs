@@ -1,5 +1,6 @@
 //! What lies on the desk, by what painters call it.
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::table::{Table, affirmed, folded, words};
@@ -24,18 +25,48 @@ choice! {
         HotTool = "hot-tool",
         /// A lamp that hardens resin.
         Lamp = "lamp",
+        /// Water that scalds.
+        HotWater = "hot-water",
+        /// Metal that is melted to join metal.
+        Solder = "solder",
         /// What shoots grass fibres by high voltage.
         Grass = "grass",
         /// What rubs off: paper, sponge, file.
         Sanding = "sanding",
         /// Thread and wire for rigging and aerials: a dot of glue holds it.
         Thread = "thread",
+        /// What is scraped off: with a blade, if nothing else is said.
+        Scraping = "scraping",
+        /// What scrapes and is no blade.
+        Fingernail = "fingernail",
+        /// What parts are clipped off.
+        Frame = "frame",
         /// Paint that was there before, which may hold lead: it is scraped, sanded or stripped.
         OldPaint = "old-paint",
+        /// What dissolves old paint.
+        Stripper = "stripper",
+        /// What evaporates and burns: alcohol for cleaning, acetone.
+        Solvent = "solvent",
+        /// White spirit and turpentine: they thin oil and enamel.
+        Spirit = "spirit",
+        /// A word that is a solvent where a model is cleaned, and elsewhere thins paint of any kind.
+        Thinner = "thinner",
+        /// Called like a solvent and none, or kept off it.
+        NoSolvent = "no-solvent",
         /// Glue that melts plastic.
         Cement = "cement",
         /// Glue that bonds skin.
         InstantGlue = "instant-glue",
+        /// A word that says so of a glue and nothing of another thing.
+        Instant = "instant",
+        /// What makes instant glue set at once: a solvent.
+        Accelerator = "accelerator",
+        /// The same out of a can.
+        GlueSpray = "glue-spray",
+        /// Putty, glue or resin that hardens in two parts.
+        Hardener = "hardener",
+        /// Resin that no lamp has hardened yet.
+        RawResin = "raw-resin",
         /// Glue that water carries.
         WhiteGlue = "white-glue",
         /// A respirator against vapour and particles.
@@ -67,12 +98,37 @@ static TABLE: LazyLock<Table<(ToolWord, bool)>> =
 
 /// What the name of a tool or a product means.
 pub fn tool_words(name: &str) -> Vec<ToolWord> {
-    found([words(&folded(name))].into_iter(), true)
+    found([words(&folded(&spelled_out(name)))].into_iter(), true)
 }
 
 /// The tools that sentences name. A sentence that says no to something names nothing.
 pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
-    found(affirmed(&folded(text)), false)
+    found(affirmed(&folded(&spelled_out(text))), false)
+}
+
+/// Whether a glue of this name and id is one that sets at once: `Quick Glue`, `Thin CA`. A quick white glue is white glue.
+pub fn is_instant_glue(name: &str, id: &str) -> bool {
+    const OTHERS: &[ToolWord] = &[ToolWord::WhiteGlue, ToolWord::Cement, ToolWord::Hardener];
+    let words = [tool_words(name), tool_words(id)].concat();
+    words.contains(&ToolWord::InstantGlue)
+        || (words.contains(&ToolWord::Instant) && !words.iter().any(|word| OTHERS.contains(word)))
+}
+
+/// What is a word in capitals alone, and how it is spelled out: the same letters are a beer.
+const CAPITALS: (&str, &str) = ("IPA", "isopropanol");
+
+/// A text with its [`CAPITALS`] spelled out.
+fn spelled_out(text: &str) -> Cow<'_, str> {
+    let (short, long) = CAPITALS;
+    if !text.contains(short) {
+        return Cow::Borrowed(text);
+    }
+    let pieces = text.split_inclusive(|letter: char| !letter.is_alphanumeric());
+    let spelled = |piece: &str| match piece.strip_prefix(short) {
+        Some(rest) if !rest.starts_with(char::is_alphanumeric) => format!("{long}{rest}"),
+        _ => piece.to_owned(),
+    };
+    Cow::Owned(pieces.map(spelled).collect())
 }
 
 fn found<'t>(texts: impl Iterator<Item = Vec<&'t str>>, in_a_list: bool) -> Vec<ToolWord> {
@@ -135,6 +191,46 @@ mod tests {
             assert_eq!(tools_in_sentences(text), [], "{text}");
         }
         assert_eq!(tools_in_sentences("Not too wet. Cut it with a knife."), [ToolWord::Knife]);
+        for text in
+            ["With a knife, not with a saw", "Mit dem Messer und nicht reißen", "Cut with a knife without force"]
+        {
+            assert_eq!(tools_in_sentences(text), [ToolWord::Knife], "{text}");
+        }
+        for text in
+            ["Knife and scalpel are not needed", "No knife, scalpel or razor blade", "Never with fingers, a knife"]
+        {
+            assert_eq!(tools_in_sentences(text), [], "{text}");
+        }
         assert_eq!(tool_words("Spare blades"), [ToolWord::Knife]);
+    }
+    #[test]
+    fn a_word_of_three_capitals_is_a_solvent_and_a_beer_is_not() {
+        assert_eq!(tools_in_sentences("Wash it in IPA"), [ToolWord::Solvent]);
+        assert_eq!(tools_in_sentences("(IPA)"), [ToolWord::Solvent]);
+        for text in ["Wash it in ipa", "The IPAs", "RIPAL", "Ipa"] {
+            assert_eq!(tools_in_sentences(text), [], "{text}");
+        }
+        assert_eq!(tool_words("ipa"), [ToolWord::Solvent]);
+    }
+
+    #[test]
+    fn glue_that_sets_at_once_is_known_by_its_name_or_its_id() {
+        for (name, id) in [
+            ("Quick Glue", "glue"),
+            ("Thin CA", "thin"),
+            ("Instant", "x"),
+            ("Cyano", "x"),
+            ("Bond", "super-glue"),
+            ("Colle rapide", "x"),
+            ("Sofortkleber", "x"),
+            ("Pegamento rápido", "x"),
+        ] {
+            assert!(is_instant_glue(name, id), "{name} {id}");
+        }
+        for name in
+            ["Quick white glue", "Quick PVA glue", "Wood glue", "Instant contact cement", "Rapid epoxy", "Casein"]
+        {
+            assert!(!is_instant_glue(name, "glue"), "{name}");
+        }
     }
 }

@@ -1,0 +1,105 @@
+//! What an instruction names is cautioned about as what is listed: solvents, heat, blades, and where dust rises.
+
+use super::*;
+use crate::caution::testing::{scheme, step};
+
+/// What is said of a step of this instruction, done by hand and without a product.
+fn told(stage: Stage, material: &str, instruction: &str) -> String {
+    let mut step = step(stage, Technique::Hand, &[]);
+    step.body.text = Arc::from(instruction);
+    let kinds = kinds(&scheme(Some(material), Vec::new()), &step, &[]);
+    kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn what_an_instruction_names_is_cautioned_without_a_product() {
+    let solvent = "solvent heat skin children";
+    let rags = "solvent heat oily-rags skin children";
+    for (instruction, said) in [
+        ("Wash the model with isopropanol.", solvent),
+        ("Wash in 99 % alcohol.", solvent),
+        ("Wash the print in IPA.", solvent),
+        ("Degrease with acetone on a cloth.", solvent),
+        ("Degrease with acetone, not with thinner.", solvent),
+        ("Wipe it with lacquer thinner.", solvent),
+        ("Clean it with thinner.", solvent),
+        ("Mit Isopropanol entfetten.", solvent),
+        ("Dégraissez à l'acétone.", solvent),
+        ("Desengrasa con acetona.", solvent),
+        ("Strip the old paint in isopropyl alcohol overnight.", solvent),
+        ("Wipe it with white spirit.", rags),
+        ("Mit Terpentin abwischen.", rags),
+        ("Nettoyez à l'essence de térébenthine.", rags),
+        ("Limpia con aguarrás.", rags),
+        ("Cure it under the lamp.", "lamp children"),
+        ("Unter der Lampe aushärten.", "lamp children"),
+        ("Brush off the uncured resin.", "skin"),
+        ("Clip the parts off the frame.", "blade children"),
+        ("Scrape the mould lines.", "blade children"),
+        ("Schaben, waschen, aufkleben.", "blade children"),
+        ("Dip in boiling water to bend it straight.", "hot-water children"),
+        ("In heißem Wasser gerade biegen.", "hot-water children"),
+        ("Redressez la lance à l'eau chaude.", "hot-water children"),
+        ("Solder the mast.", "hot-tool children"),
+        ("Fill the gap with two-part epoxy putty.", "hardener skin children"),
+        ("Mit Epoxidkleber ankleben.", "hardener skin children"),
+        ("A drop of super glue, a shot of accelerator.", "solvent heat glue skin children"),
+    ] {
+        assert_eq!(told(Stage::Prepare, "plastic", instruction), said, "{instruction}");
+    }
+    let can = told(Stage::Assemble, "plastic", "Spray it with accelerator.");
+    assert!(can.contains("aerosol-can") && can.contains("spray-solvent"), "{can}");
+    assert_eq!(told(Stage::Weather, "plastic", "Wipe it with white spirit."), rags);
+}
+
+#[test]
+fn what_only_sounds_like_a_danger_is_not_cautioned() {
+    for instruction in [
+        "Keep up the spirit of the wardens.",
+        "Wash it in water, never in acetone.",
+        "Do not use acetone, alcohol or thinner.",
+        "Ohne Aceton entfetten.",
+        "Sin acetona.",
+        "Degrease with acetone-free remover.",
+        "Hold the soldier by the base.",
+        "A cold ipa stands beside it.",
+        "Look at the joints under the lamp.",
+        "Let it cure under a cover.",
+        "Clip it to a handle.",
+        "Scrape the soap off with a fingernail.",
+        "Wash it in lukewarm water.",
+    ] {
+        assert_eq!(told(Stage::Prepare, "plastic", instruction), "", "{instruction}");
+    }
+    for instruction in [
+        "A drop of thinner makes it run.",
+        "The coats get thinner towards the edge.",
+        "It protects the paint from white spirit.",
+        "Wash the brush in hot water.",
+        "Scrape the paint along the edge of the pot.",
+        "The solder on the seam shines.",
+    ] {
+        assert_eq!(told(Stage::Basecoat, "plastic", instruction), "", "{instruction}");
+    }
+}
+
+#[test]
+fn a_casting_dusts_unless_the_step_says_what_is_done_without_dust() {
+    let dusts = |material: &str, instruction: &str| told(Stage::Prepare, material, instruction).contains("dust");
+    for instruction in ["", "Clean up the casting.", "Straighten it in hot water, then file the joint."] {
+        assert!(dusts("resin", instruction), "{instruction}");
+    }
+    for instruction in [
+        "Wash.",
+        "Straighten the spear in hot water.",
+        "In heißem Wasser gerade biegen.",
+        "Wipe it with isopropanol.",
+        "Strip the old paint in isopropanol.",
+    ] {
+        assert!(!dusts("resin", instruction), "{instruction}");
+    }
+    assert!(!dusts("plastic", "Strip the old paint with paint stripper."));
+    // Old metal may carry paint with lead in it, and nobody knows that the bath takes off all of it.
+    assert!(told(Stage::Prepare, "pewter", "Strip the old paint in isopropanol.").contains("dust lead"));
+    assert!(dusts("plastic", "Scrub off the old paint."));
+}
