@@ -3,6 +3,7 @@
 use super::bands::Bands;
 use super::light::Light;
 use super::patch::Sample;
+use super::plausible;
 use super::point::{PatchSize, Point};
 use super::refusal::Refusal;
 use crate::colour::JUST_SEEN;
@@ -81,7 +82,8 @@ const VEILED: f64 = 0.08;
 /// Reads a photograph.
 ///
 /// # Errors
-/// When the picture is broken or too large, or when a patch is outside, tiny, clipped or uneven.
+/// When the picture is broken or too large, when a patch is outside, tiny, clipped or uneven, when two of them are one
+/// spot, or when nothing but a veil would be left.
 pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
     let Pixels { image, .. } = pixels(bytes).map_err(unusable)?;
     let (width, height) = (image.width(), image.height());
@@ -94,10 +96,14 @@ pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
     let known = |samples: &[Sample], of: &[Bare]| -> Vec<(Sample, f64)> {
         samples.iter().copied().zip(of.iter().map(|bare| bare.reflects)).collect()
     };
+    let names = card.bare.iter().chain(&card.dark).map(|bare| bare.name);
+    let patches = bare.iter().chain(&dark).copied();
+    let paint = [("over white", white), ("over black", black)];
+    plausible::refuse_shared(&paint.into_iter().chain(names.clone().zip(patches)).collect::<Vec<_>>())?;
     let light = Light::over(&known(&bare, &card.bare), &known(&dark, &card.dark))?;
+    plausible::refuse_veil(&light)?;
     let seen = [reflected("over white", &white, &light)?, reflected("over black", &black, &light)?];
     let [over_white, over_black] = card.bands.as_usual(seen).map(space::shown);
-    let names = card.bare.iter().chain(&card.dark).map(|bare| bare.name);
     let as_photographed = |sample: &Sample| Spot { sample: *sample, colour: space::shown(sample.seen) };
     let reading = Reading {
         size: (width, height),
@@ -108,7 +114,9 @@ pub fn read(bytes: &[u8], card: &Card) -> Result<Reading, Refusal> {
         light,
         warnings: Vec::new(),
     };
-    let warnings = [warnings(&reading, card)?, of_light(&light)].concat();
+    let far = plausible::far_bare(&bare, [&white, &black], (width, height));
+    let of_picture = plausible::without_colour(&image).into_iter().chain(far).collect();
+    let warnings = [warnings(&reading, card)?, of_light(&light), of_picture].concat();
     Ok(Reading { warnings, ..reading })
 }
 

@@ -16,6 +16,7 @@ mod card;
 mod entry;
 mod light;
 mod patch;
+mod plausible;
 mod point;
 mod refusal;
 mod spots;

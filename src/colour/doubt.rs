@@ -10,7 +10,7 @@
 use std::sync::Arc;
 
 use super::coarse::{self, Coarse, CoarseDepths};
-use super::constants::{HIDES, MOST_COATS};
+use super::constants::{HIDES, LOG_DEPTH_RANGE, MOST_COATS};
 use super::contrast::{self, black_card, white_card};
 use super::depths::Depths;
 use super::evidence::Uncertainty;
@@ -50,6 +50,23 @@ impl Doubt {
             absorbed: super::bands::each(|band| sure.absorbed[band] * absorbed[band]),
             scattered: super::bands::each(|band| sure.scattered[band] * scattered[band]),
         }
+    }
+
+    /// The same, each so many times further from the likeliest, in the logarithms of its depths.
+    pub(crate) fn stretched(&self, times: f64) -> Self {
+        let (least, most) = LOG_DEPTH_RANGE;
+        let likeliest = self.0[0];
+        let further = |own: &Coarse, likeliest: &Coarse| {
+            let log = |depth: f64| depth.max(1e-9).ln();
+            let moved = |at: usize| log(likeliest[at]) + times * (log(own[at]) - log(likeliest[at]));
+            coarse::each(|at| moved(at).clamp(least, most).exp())
+        };
+        let mut all = *self.0;
+        for own in &mut all[1..] {
+            own.absorbed = further(&own.absorbed, &likeliest.absorbed);
+            own.scattered = further(&own.scattered, &likeliest.scattered);
+        }
+        Self(Arc::new(all))
     }
 
     /// Those of a mix, from what is in it by shares; `None` where nothing of it is in doubt.

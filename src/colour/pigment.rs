@@ -4,7 +4,7 @@ use super::candidates::Library;
 use super::constants::{LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
-use super::doubt::Doubt;
+use super::doubt::{Below, Doubt, Glint};
 use super::drawn;
 use super::estimate;
 use super::evidence::Evidence;
@@ -98,7 +98,9 @@ impl Pigment {
             let (prior, fit) = fitted(surface);
             (fit.depths, (prior, fit), 1.0)
         };
-        let doubt = drawn::drawn(&fit, (&prior, &known), surface.mirroring(left), (&depths, &paint.id));
+        let under = surface.mirroring(left);
+        let doubt = drawn::drawn(&fit, (&prior, &known), under, (&depths, &paint.id));
+        let doubt = as_wide_as_missed(doubt, &depths, &known, under);
         Some(Self {
             evidence: Some(evidence),
             doubt: Some(doubt),
@@ -134,6 +136,49 @@ fn of_swatch(swatch: &Swatch, surface: Surface, white_of: impl Fn(&str) -> Optio
         colour,
         spread: SWATCH_SPREAD,
     })))
+}
+
+/// A swatch is missed if the likeliest paint is further from it than this (CIEDE2000): some four times the error of
+/// reading one ([`SWATCH_SPREAD`]). Nearer than that, what is drawn beside the likeliest tells the error by itself.
+const MISSED: f64 = 8.0;
+
+/// So many times what is left open is widened at most, and by how much at once: both only so that it ends.
+const WIDENINGS: (usize, f64) = (6, 4.0);
+
+/// What is left open, wide enough that every brush-out lies within the range that is told of it: swatches that no paint
+/// shows together are fitted by something between them, and that is known no better than it fits.
+fn as_wide_as_missed(doubt: Doubt, depths: &Depths, known: &[Observation], surface: Surface) -> Doubt {
+    let brushed = |one: &Observation| match one {
+        Observation::Swatch(out) if out.ground.is_some() || out.with != Depths::NONE => {
+            let seen = space::lab(space::on_screen(out.seen(depths, surface)));
+            let miss = space::lab_difference(seen, space::lab(space::linear(out.colour)));
+            (miss > MISSED).then(|| (out.clone(), miss))
+        }
+        _ => None,
+    };
+    let missed: Vec<(Box<BrushOut>, f64)> = known.iter().filter_map(brushed).collect();
+    let mut doubt = doubt;
+    for _ in 0..if missed.is_empty() { 0 } else { WIDENINGS.0 } {
+        let short = |(out, miss): &(Box<BrushOut>, f64)| miss / told(&doubt, depths, out, surface).max(1e-3);
+        let times = missed.iter().map(short).fold(1.0, f64::max);
+        if times <= 1.0 {
+            break;
+        }
+        doubt = doubt.stretched(times.min(WIDENINGS.1));
+    }
+    doubt
+}
+
+/// Within what nine in ten lie of what a brush-out shows. The white of a tint is taken as sure.
+fn told(doubt: &Doubt, depths: &Depths, out: &BrushOut, surface: Surface) -> f64 {
+    let parts = [(depths, Some(doubt), out.amount), (&out.with, None, 1.0)];
+    let film = Doubt::mixed(parts.into_iter());
+    let all = depths.times(out.amount).plus(&out.with);
+    let below = match &out.ground {
+        Some(card) => Below::under((card, None), (&all, film.as_ref()), 1.0),
+        None => film.map(|film| film.opaque()),
+    };
+    below.map_or(0.0, |below| below.uncertainty(surface, Glint::NONE).nine_in_ten)
 }
 
 /// The colour on the label: fully covered, or some coats over white. One that only repeats a swatch is that

@@ -59,7 +59,7 @@ impl<'s> Cup<'s> {
         let mut sums = Sums { powder, ..Sums::default() };
         for part in &step.mix.parts {
             if step.mix.is_beside() && !forms_film(part.paint.kind, step.stage) {
-                sums.families = sums.families.with(part.paint.family);
+                sums.families = sums.families.with(part.paint.solvent());
                 continue;
             }
             sums.add(part, volume(part, step.mix.measured, bench), step.stage, bench);
@@ -170,7 +170,7 @@ impl Sums {
     fn add(&mut self, part: &MixPart, volume: f64, stage: Stage, bench: &Bench) {
         let paint = &*part.paint;
         self.total += volume;
-        self.families = self.families.with(paint.family);
+        self.families = self.families.with(paint.solvent());
         if !forms_film(paint.kind, stage) {
             self.thinner += volume;
             return;

@@ -269,8 +269,8 @@ pub(crate) static NO_STEPS: Check =
 pub(crate) static SWATCH: Check = name_check(
     "swatch",
     Level::Error,
-    "a swatch is over white, over black, or a tint of so many parts to so many of a known white",
-    "without its ground a measured colour says nothing",
+    "a swatch is over white, over black, or a tint of so many parts to so many of a known white, and one paint can show all",
+    "a measured colour that is not what it is said to be makes every prediction of the paint wrong",
 );
 
 /// Swatches are few.

@@ -72,6 +72,17 @@ impl Paint {
         self.codes().any(|code| PRESSURISED.iter().any(|run| run.contains(&code)))
     }
 
+    /// The family of its solvent: its own, or that of a thinner which stands among paints that it does not suit, white
+    /// spirit in a drawer of lacquers.
+    pub fn solvent(&self) -> Family {
+        let mut suited = self.suits.iter().filter_map(|suits| match suits {
+            Suits::Family(family) => Some(*family),
+            Suits::Paint(_) => None,
+        });
+        let is_foreign = self.kind == Kind::Thinner && !self.suits.contains(&Suits::Family(self.family));
+        suited.next().filter(|_| is_foreign).unwrap_or(self.family)
+    }
+
     /// The single codes of its data sheet, without the letters behind their digits.
     pub fn codes(&self) -> impl Iterator<Item = &str> {
         let single = self.hazards.iter().flat_map(|code| code.0.split('+'));

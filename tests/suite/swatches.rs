@@ -289,3 +289,54 @@ fn a_photograph_cut_or_spoiled_anywhere_is_no_panic() {
         }
     }
 }
+
+#[test]
+fn points_on_one_spot_and_a_veil_over_all_are_refused() {
+    let good = Photograph::of([0xc9, 0xa0, 0x70], [0x8a, 0x60, 0x3a]);
+    let black_card = ["--paper", "100,150", "--black-card", "100,350"];
+    let refused = |photograph: Photograph, points: &[&str]| {
+        let bench = Bench::empty();
+        bench.write("card.jpg", photograph.jpeg());
+        let run = bench.run(&[&["swatch", "card.jpg"], points].concat());
+        assert!(run.status == 2 && run.out.is_empty() && run.err.contains("\n  mend: "), "{}", run.err);
+        run.err
+    };
+    for (says, points) in [
+        ("over white and over black lie on one another", &["--white", "400,150", "--black", "404,150"][..]),
+        (
+            "bare white card and bare black card lie on one another",
+            &[&POINTS[..], &["--paper", "100,150", "--black-card", "100,150"]].concat(),
+        ),
+        ("over white and bare white card lie on one another", &[&POINTS[..], &["--paper", "400,150"]].concat()),
+        (
+            "two patches of bare white card lie on one another",
+            &[&POINTS[..], &["--paper", "100,150", "--paper", "110,150"]].concat(),
+        ),
+    ] {
+        let said = refused(good, points);
+        assert!(said.contains(says), "{says}: {said}");
+    }
+    let dim = Photograph { cast: [0.6; 3], veil: 0.5, ..good };
+    let said = refused(dim, &[&POINTS[..], &black_card].concat());
+    assert!(said.contains("of the light would be a veil"), "{said}");
+    let side_by_side = ["--paper", "100,150", "--paper", "120,150"];
+    assert_eq!(read(&good.jpeg(), &side_by_side)["warnings"], serde_json::json!([]), "neighbours share nothing");
+    assert_eq!(read(&good.jpeg(), &black_card)["warnings"], serde_json::json!([]));
+}
+
+#[test]
+fn a_picture_without_colour_and_one_bare_patch_far_away_are_told() {
+    let good = Photograph::of([0xc9, 0xa0, 0x70], [0x8a, 0x60, 0x3a]);
+    let near = ["--paper", "100,150"];
+    let said = |photograph: &[u8], more: &[&str]| read(photograph, more)["warnings"].to_string();
+    assert_eq!(said(&good.jpeg(), &near), "[]");
+    let grey = image::DynamicImage::ImageRgb8(good.picture()).grayscale();
+    let as_colours = photograph::jpeg(&grey.to_rgb8());
+    assert!(said(&as_colours, &near).contains("no colour anywhere"), "three channels that are the same");
+    let mut one_channel = Vec::new();
+    JpegEncoder::new_with_quality(&mut one_channel, 85).encode_image(&grey.to_luma8()).unwrap();
+    assert!(said(&one_channel, &near).contains("no colour anywhere"), "one channel");
+    let far = ["--paper", "780,20"];
+    assert!(said(&good.jpeg(), &far).contains("can't show how the light falls off"), "{}", said(&good.jpeg(), &far));
+    assert_eq!(said(&good.jpeg(), &[&far[..], &near].concat()), "[]", "two show it");
+}

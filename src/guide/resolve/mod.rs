@@ -6,6 +6,7 @@ mod context;
 mod desk;
 mod fonts;
 mod groups;
+mod impossible_swatches;
 mod links;
 mod mixes;
 mod paints;
@@ -13,7 +14,9 @@ mod photos;
 mod schemes;
 mod shapes;
 mod steps;
+mod swatches;
 mod versions;
+mod whole_areas;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;

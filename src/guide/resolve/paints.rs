@@ -3,12 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{ResolveDesk, value};
+use super::{ResolveDesk, swatches, value};
 use crate::guide::library::Library;
-use crate::guide::{Bottle, Paint, Suits, Swatch, checks};
-use crate::measure::{Fraction, FromText, Millilitres, Time, hyphenated};
+use crate::guide::{Bottle, Paint, Suits, checks};
+use crate::measure::{FromText, Millilitres, Time, hyphenated};
 use crate::report::{Finding, Place, Placed, wording};
-use crate::source::file::{BottleEntry, PaintEntry, PaintsFile, SwatchEntry};
+use crate::source::file::{BottleEntry, PaintEntry, PaintsFile};
 use crate::source::{Id, Source};
 use crate::trade::{Family, Hiding, Kind, PIGMENTS, Sheen};
 
@@ -50,7 +50,8 @@ fn paint(
     let range_family = value(range.family.as_ref()).unwrap_or(Family::Water);
     let family = value(entry.family.as_ref()).or(kind.family()).unwrap_or(range_family);
     let usual = RangeUsual::of(range, kind, family == range_family);
-    Paint {
+    let measured = swatches::read(id, entry, desk);
+    let paint = Paint {
         id: id.0.clone(),
         name: value(entry.name.as_ref()).unwrap_or_else(|| super::words_of(&id.0)),
         maker: value(range.maker.as_ref()).unwrap_or_default(),
@@ -63,7 +64,7 @@ fn paint(
         code: value(entry.code.as_ref()),
         drop: value(entry.drop.as_ref()).or(value(range.drop.as_ref())).or(drop),
         bottles: bottles(range, entry),
-        swatches: swatches(entry, id.place, desk),
+        swatches: measured.iter().map(|swatch| swatch.value.clone()).collect(),
         pigments: pigments(entry, desk),
         thin_with: entry.thin_with.iter().flat_map(|ids| &ids.value).map(|id| id.0.clone()).collect(),
         suits: entry.suits.iter().flat_map(|names| &names.value).map(suits).collect(),
@@ -75,7 +76,9 @@ fn paint(
         not_for_spraying: entry.not_for_spraying.as_ref().is_some_and(|flag| flag.0),
         note: value(entry.note.as_ref()),
         place: source.marked(id),
-    }
+    };
+    swatches::check(&paint, &measured, entry.colour.as_ref().map(|colour| colour.place), desk);
+    paint
 }
 
 /// What a range says for a product of it that does not say otherwise.
@@ -138,40 +141,6 @@ fn bottles(range: &PaintsFile, entry: &PaintEntry) -> Vec<Bottle> {
     size.map(|size| Bottle { size, price }).into_iter().collect()
 }
 
-/// The most swatches of one paint. Each more tells less, and the work of a fit grows faster than their number.
-const MOST_SWATCHES: usize = 24;
-
-fn swatches(entry: &PaintEntry, near: Place, desk: &mut ResolveDesk) -> Vec<Swatch> {
-    let Some(list) = &entry.swatches else { return Vec::new() };
-    if list.value.len() > MOST_SWATCHES {
-        let message = format!("a paint has at most {MOST_SWATCHES} swatches, and here are {}", list.value.len());
-        let mend = "keep those over white, over black and a tint, each with one to three coats";
-        desk.tell(Finding::new(&checks::SWATCHES, list.place, message, mend));
-    }
-    list.value.iter().take(MOST_SWATCHES).filter_map(|one| swatch(one, near, desk)).collect()
-}
-
-fn swatch(entry: &SwatchEntry, near: Place, desk: &mut ResolveDesk) -> Option<Swatch> {
-    let colour = value(entry.colour.as_ref())?;
-    let coats = entry.coats.as_ref().map_or(1, |coats| coats.value.0);
-    let place = entry.colour.as_ref().map_or(near, |colour| colour.place);
-    match (&entry.over, &entry.with) {
-        (Some(over), None) if over.value.0 == "white" => Some(Swatch::OverWhite(coats, colour)),
-        (Some(over), None) if over.value.0 == "black" => Some(Swatch::OverBlack(coats, colour)),
-        (None, Some(white)) => Some(Swatch::Tint {
-            white: white.value.0.clone(),
-            parts: value(entry.parts.as_ref()).unwrap_or(Fraction::ONE),
-            to: value(entry.to.as_ref()).unwrap_or(Fraction::ONE),
-            colour,
-        }),
-        _ => {
-            let mend = "write 'over: white' or 'over: black' with 'coats', or 'with' a white paint, 'parts' and 'to'";
-            desk.tell(Finding::new(&checks::SWATCH, place, "this swatch does not say what it was brushed over", mend));
-            None
-        }
-    }
-}
-
 /// The pigments that are named; for one of which nothing is known, the nearest name is reported.
 fn pigments(entry: &PaintEntry, desk: &mut ResolveDesk) -> Vec<String> {
     let names = entry.pigments.iter().flat_map(|names| names.value.iter().map(|name| (name, names.place)));
@@ -200,7 +169,7 @@ fn suits(name: &Id) -> Suits {
 
 /// The thinners, whites and suited paints that paints name must exist.
 pub(super) fn check_references(source: &Source, library: &Library, desk: &mut ResolveDesk) {
-    for (_, entry) in source.paints.iter().flat_map(|range| &range.paints).flat_map(|paints| &paints.value.0) {
+    for (id, entry) in source.paints.iter().flat_map(|range| &range.paints).flat_map(|paints| &paints.value.0) {
         if let Some(names) = &entry.thin_with {
             names.value.iter().for_each(|name| check_paint(&name.0, names.place, library, desk));
         }
@@ -209,7 +178,11 @@ pub(super) fn check_references(source: &Source, library: &Library, desk: &mut Re
             paints.for_each(|name| check_paint(&name.0, names.place, library, desk));
         }
         let whites = entry.swatches.iter().flat_map(|list| &list.value).filter_map(|swatch| swatch.with.as_ref());
-        whites.for_each(|white| check_paint(&white.value.0, white.place, library, desk));
+        // A paint that is tinted with itself is told of where it is read.
+        for white in whites.filter(|white| white.value != id.value) {
+            check_paint(&white.value.0, white.place, library, desk);
+            swatches::check_white(white, library, desk);
+        }
     }
 }
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use unicode_normalization::UnicodeNormalization;
 
 use super::context::Context;
-use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, versions, words_of};
+use super::{ResolveDesk, links, mixes, photos, shapes, steps, value, versions, whole_areas, words_of};
 use crate::guide::library::{Library, tag_slug};
 use crate::guide::{Area, Model, Pot, Scheme, Step, Tag, Version, Zones, checks};
 use crate::measure::Share;
@@ -39,7 +39,8 @@ pub(super) fn resolve(
     let own = mixes::pots(front.pots.as_ref(), library, desk);
     mixes::check_apart(&own, library, desk);
     let swaps = variant.and_then(|variant| variant.instead.as_ref()).map(|table| &table.value);
-    let steps = steps::resolve(files, library, scheme, (&areas, &own, swaps), desk);
+    let mut steps = steps::resolve(files, library, scheme, (&areas, &own, swaps), desk);
+    whole_areas::fill(&mut steps, &areas);
     let title = value(front.title.as_ref()).unwrap_or_else(|| words_of(folder(scheme)));
     let version = versions::of(scheme, &title, &library.names.language);
     let pots = pots(&steps);
