@@ -36,12 +36,12 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
     let patch = asked.patch.as_deref().map(|text| read::<PatchSize>("--patch", text)).transpose()?;
     let patch = patch.unwrap_or(PatchSize::USUAL);
     let question = Question { points, map: map.as_deref(), bare: bare(asked)?, patch };
-    let measured = compare::measure(&photo, scheme, &question).map_err(|refusal| refused(&refusal))?;
-    let compared = compare::compare(scheme, &checked.worked.conditions, &measured);
+    let reading = compare::measure(&photo, scheme, &question).map_err(|refusal| refused(&refusal))?;
+    let compared = compare::compare(scheme, &checked.worked.conditions, &reading.measured);
     let balanced = !question.bare.is_empty();
     Stream::Out.write(&match asked.format {
-        Plain::Text => tell::compare::text(scheme, &compared, balanced),
-        Plain::Json => tell::compare::json(scheme, &compared, balanced),
+        Plain::Text => tell::compare::text(scheme, &compared, &reading, balanced),
+        Plain::Json => tell::compare::json(scheme, &compared, &reading, balanced),
     });
     Ok(gate::status(&checked, &guide, &[scheme.as_ref()]))
 }

@@ -7,5 +7,5 @@
 mod photo;
 mod trial;
 
-pub use photo::{Measured, Question, measure};
+pub use photo::{Absence, Measured, Missing, Question, Reading, measure};
 pub use trial::{Change, Compared, Trial, compare};

@@ -43,28 +43,64 @@ pub struct Measured {
     pub colour: Colour,
 }
 
+/// Why nothing was measured of an area that a map was to show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Absence {
+    /// Nothing says which colour it has on the map.
+    Unnamed,
+    /// It has this colour, which is not on the map.
+    NotOnMap(Colour),
+    /// So few pixels of the photograph are of it.
+    Small(usize),
+}
+
+/// An area of which nothing was measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Missing {
+    /// The area, by its position in the scheme's list.
+    pub area: usize,
+    /// Why.
+    pub why: Absence,
+}
+
+/// What a photograph shows.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Reading {
+    /// The areas that were found.
+    pub measured: Vec<Measured>,
+    /// Those that were not; none where no map was asked.
+    pub missing: Vec<Missing>,
+    /// Flat colours on the map, about, that are no area's.
+    pub strays: Vec<Colour>,
+}
+
 /// Reads the areas of a photograph.
 ///
 /// # Errors
 /// When a picture or a patch can't be used, or the map does not show any area.
-pub fn measure(bytes: &[u8], scheme: &Scheme, question: &Question<'_>) -> Result<Vec<Measured>, Refusal> {
+pub fn measure(bytes: &[u8], scheme: &Scheme, question: &Question<'_>) -> Result<Reading, Refusal> {
     let named: Vec<(&str, Point)> = question.points.iter().map(|(area, at)| (title(scheme, *area), *at)).collect();
     let (read, light) = spots(bytes, &named, &question.bare, question.patch)?;
     let areas = question.points.iter().map(|(area, _)| *area);
-    let mut measured: Vec<Measured> =
-        areas.zip(&read).map(|(area, spot)| Measured { area, colour: spot.colour }).collect();
+    let measured = areas.zip(&read).map(|(area, spot)| Measured { area, colour: spot.colour }).collect();
+    let mut reading = Reading { measured, ..Reading::default() };
     if let Some(map) = question.map {
         let Pixels { image, .. } = pixels(bytes).map_err(unusable)?;
         let Pixels { image: map, .. } = pixels(map).map_err(unusable)?;
         fitting(&image, &map)?;
         let colours: Vec<Option<Colour>> = scheme.areas.iter().map(|area| area.shape.map).collect();
-        for (area, linear) in mapped(&image, &map, &colours).into_iter().enumerate() {
-            let is_new = measured.iter().all(|known| known.area != area);
-            if let Some(linear) = linear.filter(|_| is_new) {
-                measured.push(Measured { area, colour: space::shown(light.balanced(linear)) });
+        let (mapped, strays) = mapped(&image, &map, &colours);
+        reading.strays = strays;
+        for (area, found) in mapped.into_iter().enumerate() {
+            if reading.measured.iter().any(|known| known.area == area) {
+                continue;
+            }
+            match found {
+                Ok(linear) => reading.measured.push(Measured { area, colour: space::shown(light.balanced(linear)) }),
+                Err(why) => reading.missing.push(Missing { area, why }),
             }
         }
-        if measured.is_empty() {
+        if reading.measured.is_empty() {
             return Err(Refusal::new(
                 "the map shows none of the areas".to_owned(),
                 "an area is found by the colour that it has there",
@@ -72,8 +108,8 @@ pub fn measure(bytes: &[u8], scheme: &Scheme, question: &Question<'_>) -> Result
             ));
         }
     }
-    measured.sort_by_key(|known| known.area);
-    Ok(measured)
+    reading.measured.sort_by_key(|known| known.area);
+    Ok(reading)
 }
 
 /// A map of another shape than the photograph was painted over another picture.
@@ -95,9 +131,13 @@ fn title(scheme: &Scheme, area: usize) -> &str {
     scheme.areas.get(area).map_or("", |area| area.title.as_str())
 }
 
-/// What the areas look like in a photograph, in linear light, whose map is read as that of a bare model is; `None` where
-/// an area is not on it.
-fn mapped(photo: &DynamicImage, map: &DynamicImage, colours: &[Option<Colour>]) -> Vec<Option<space::LinearRgb>> {
+/// What the areas look like in a photograph, in linear light, whose map is read as that of a bare model is; and the flat
+/// colours on the map that are no area's.
+fn mapped(
+    photo: &DynamicImage,
+    map: &DynamicImage,
+    colours: &[Option<Colour>],
+) -> (Vec<Result<space::LinearRgb, Absence>>, Vec<Colour>) {
     let (width, height) = (photo.width(), photo.height());
     let wide = width.min(WIDEST);
     let tall = u32::try_from(u64::from(height) * u64::from(wide) / u64::from(width.max(1))).unwrap_or(height);
@@ -105,13 +145,20 @@ fn mapped(photo: &DynamicImage, map: &DynamicImage, colours: &[Option<Colour>]) 
     let owners = map.at_size(width as usize, height as usize);
     let photo = photo.to_rgb8();
     let seen = |area: usize| owners.iter().zip(photo.pixels()).filter(move |(owner, _)| usize::from(**owner) == area);
-    (0..colours.len()).map(|area| lit(seen(area).map(|(_, pixel)| pixel.0).collect())).collect()
+    let one = |(area, colour): (usize, &Option<Colour>)| {
+        let colour = colour.ok_or(Absence::Unnamed)?;
+        lit(seen(area).map(|(_, pixel)| pixel.0).collect()).map_err(|pixels| match pixels {
+            0 => Absence::NotOnMap(colour),
+            few => Absence::Small(few),
+        })
+    };
+    (colours.iter().enumerate().map(one).collect(), map.unclaimed().collect())
 }
 
-/// What the well-lit faces of an area look like, in linear light.
-fn lit(mut seen: Vec<[u8; 3]>) -> Option<space::LinearRgb> {
+/// What the well-lit faces of an area look like, in linear light; where it has too few pixels, how many.
+fn lit(mut seen: Vec<[u8; 3]>) -> Result<space::LinearRgb, usize> {
     if seen.len() < FEWEST {
-        return None;
+        return Err(seen.len());
     }
     let light = |pixel: &[u8; 3]| space::luminance(space::linear(Colour(*pixel)));
     seen.sort_by(|one, other| light(one).total_cmp(&light(other)));
@@ -123,7 +170,7 @@ fn lit(mut seen: Vec<[u8; 3]>) -> Option<space::LinearRgb> {
         [sum[0] + linear.red, sum[1] + linear.green, sum[2] + linear.blue]
     });
     let [red, green, blue] = sum.map(|channel| channel / counted.len() as f64);
-    Some(space::LinearRgb::new(red, green, blue))
+    Ok(space::LinearRgb::new(red, green, blue))
 }
 
 #[cfg(test)]
@@ -141,7 +188,8 @@ mod tests {
     }
 
     fn read(map: impl Into<DynamicImage>, colours: &[Option<Colour>]) -> Vec<Option<Colour>> {
-        mapped(&photo(120, 80), &map.into(), colours).into_iter().map(|linear| linear.map(space::shown)).collect()
+        let (found, _) = mapped(&photo(120, 80), &map.into(), colours);
+        found.into_iter().map(|linear| linear.ok().map(space::shown)).collect()
     }
 
     const DARK: Option<Colour> = Some(Colour([40, 60, 80]));
@@ -157,6 +205,24 @@ mod tests {
     fn what_is_clear_on_a_map_is_no_area() {
         let map = RgbaImage::from_fn(120, 80, |x, _| Rgba([255, 0, 0, if x < 60 { 255 } else { 0 }]));
         assert_eq!(read(map, &[Some(RED), None]), [DARK, None]);
+    }
+
+    #[test]
+    fn an_area_that_is_not_found_says_why() {
+        let map = RgbImage::from_fn(120, 80, |x, y| match (x, y) {
+            (0..60, _) => Rgb(RED.0),
+            (60..63, 0..6) => Rgb([0, 0, 255]),
+            (70..110, 20..60) => Rgb([0, 160, 60]),
+            _ => Rgb([255; 3]),
+        });
+        let areas = [Some(RED), None, Some(Colour([255, 255, 0])), Some(Colour([0, 0, 255]))];
+        let (found, strays) = mapped(&photo(120, 80), &map.clone().into(), &areas);
+        let why: Vec<Option<Absence>> = found.into_iter().map(Result::err).collect();
+        let yellow = Absence::NotOnMap(Colour([255, 255, 0]));
+        assert_eq!(why, [None, Some(Absence::Unnamed), Some(yellow), Some(Absence::Small(18))]);
+        assert_eq!(strays, [Colour([0, 160, 60])]);
+        let (found, strays) = mapped(&photo(120, 80), &map.into(), &[Some(RED), Some(Colour([0, 160, 60]))]);
+        assert!(found.iter().all(Result::is_ok) && strays.is_empty(), "{found:?} {strays:?}");
     }
 
     #[test]

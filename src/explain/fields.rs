@@ -231,6 +231,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
         "lines[].substitutes[]",
         "What is in the cupboard on the same base in nearly the same colour: id, name, delta_e, ml_have.",
     ),
+    of(
+        "shop",
+        "lines[].still_sold",
+        "What comes nearest of those still sold, where the product has left the market: id, name, delta_e; otherwise null.",
+    ),
     of("shop", "tools[]", "Tools and consumables: id, kind, name, note, uses."),
     of(
         "shop",
@@ -352,6 +357,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     ),
     of("compare", "areas[].explained[].colour", "What the area would look like."),
     of("compare", "areas[].explained[].apart", "How far that is from the model (CIEDE2000)."),
+    of("compare", "missing[]", "The areas that were not found on the map or in the photograph."),
+    of("compare", "missing[].area", "Its id."),
+    of("compare", "missing[].why", "Why it was not compared."),
+    of("compare", "missing[].mend", "What helps."),
+    of("compare", "unclaimed[]", "Flat colours on the map, about, that are no area's."),
     of("swatch", "picture", "The picture: width and height in pixels, upright."),
     of("swatch", "picture.width", "Its width."),
     of("swatch", "picture.height", "Its height."),

@@ -10,6 +10,7 @@ mod fault;
 mod opened;
 mod pixels;
 mod ready;
+mod scaled;
 mod survey;
 mod to_srgb;
 mod whole;

@@ -1,33 +1,15 @@
 //! Which area each pixel of a map is.
 
-use std::collections::BTreeMap;
-
 use booth::NO_AREA;
+use image::DynamicImage;
 use image::imageops::FilterType;
-use image::{DynamicImage, RgbaImage};
 
+use super::flats::{Flats, LARGE, Stray};
+use super::owners::owners;
 use crate::measure::Colour;
-
-/// How far a pixel may be from an area's colour, over all channels in steps of 255, squared: what is farther is none's.
-const FARTHEST: i32 = 110 * 110;
-
-/// A pixel is seen through where it is this clear.
-const CLEAR: u8 = 128;
-
-/// From this many pixels across a map has lines between its areas that are nobody's; a smaller one is taken as it is.
-const LARGE: usize = 200;
 
 /// A pixel with fewer alike around it is the edge between two others.
 const FEWEST_ALIKE: usize = 3;
-
-/// A flat colour that fills this part of a map is meant as an area.
-const MEANT: f64 = 0.01;
-
-/// A colour with a smaller range of channels may be the photograph itself, shining through.
-const COLOURED: u8 = 80;
-
-/// Steps by which colours of a map are told apart when they are counted.
-const STEP: u8 = 8;
 
 /// The areas of a map, pixel by pixel.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,7 +18,7 @@ pub(crate) struct AreaMap {
     height: usize,
     of: Vec<u16>,
     /// Flat colours on it that are no area's.
-    pub(super) strays: Vec<Colour>,
+    pub(super) strays: Vec<Stray>,
 }
 
 impl AreaMap {
@@ -51,10 +33,16 @@ impl AreaMap {
     fn read(map: &DynamicImage, colours: &[Option<Colour>]) -> Self {
         let map = map.to_rgba8();
         let (width, height) = (map.width() as usize, map.height() as usize);
-        let of = map.pixels().map(|pixel| owner(pixel.0, colours)).collect();
-        let strays = strays(&map, colours);
+        let flats = Flats::of(&map, colours);
+        let (of, strays) = (owners(&map, colours, &flats), flats.strays(colours));
         let raw = Self { width, height, of, strays };
+        // A smaller map is taken as it is; on a large one there are lines between areas that are nobody's.
         if width >= LARGE { raw.without_lines() } else { raw }
+    }
+
+    /// The flat colours on the map, about, that are no area's.
+    pub(crate) fn unclaimed(&self) -> impl Iterator<Item = Colour> {
+        self.strays.iter().map(|stray| stray.colour)
     }
 
     /// How many pixels each of so many areas has.
@@ -160,47 +148,9 @@ impl AreaMap {
     }
 }
 
-/// The area with the nearest colour.
-fn owner([red, green, blue, alpha]: [u8; 4], colours: &[Option<Colour>]) -> u16 {
-    if alpha < CLEAR {
-        return NO_AREA;
-    }
-    let away = |colour: Colour| -> i32 {
-        let apart = |(one, other): (u8, u8)| (i32::from(one) - i32::from(other)).pow(2);
-        [red, green, blue].into_iter().zip(colour.0).map(apart).sum()
-    };
-    let known = colours.iter().enumerate().filter_map(|(at, colour)| Some((at, away((*colour)?))));
-    let nearest = known.filter(|(_, away)| *away <= FARTHEST).min_by_key(|(_, away)| *away);
-    nearest.and_then(|(at, _)| u16::try_from(at).ok()).unwrap_or(NO_AREA)
-}
-
-/// Flat colours that fill a good part of a map and are no area's. What runs along most of its rim is its ground.
-fn strays(map: &RgbaImage, colours: &[Option<Colour>]) -> Vec<Colour> {
-    let mut counts: BTreeMap<[u8; 3], (usize, usize)> = BTreeMap::new();
-    for (x, y, pixel) in map.enumerate_pixels() {
-        let [red, green, blue, alpha] = pixel.0;
-        if alpha < CLEAR || owner(pixel.0, colours) != NO_AREA {
-            continue;
-        }
-        let rim = x == 0 || y == 0 || x + 1 == map.width() || y + 1 == map.height();
-        let (all, at_rim) = counts.entry([red, green, blue].map(|channel| channel / STEP)).or_default();
-        *all += 1;
-        *at_rim += usize::from(rim);
-    }
-    let whole = f64::from(map.width()) * f64::from(map.height());
-    let rim = 2.0 * (f64::from(map.width()) + f64::from(map.height()));
-    let meant = |(colour, (all, at_rim)): (&[u8; 3], &(usize, usize))| {
-        let colour = colour.map(|channel| channel * STEP + STEP / 2);
-        let range = colour.iter().max()? - colour.iter().min()?;
-        let ground = *at_rim as f64 > rim * 0.3;
-        (*all as f64 > whole * MEANT && range >= COLOURED && !ground).then_some(Colour(colour))
-    };
-    counts.iter().filter_map(meant).collect()
-}
-
 #[cfg(test)]
 mod tests {
-    use image::Rgba;
+    use image::{Rgba, RgbaImage};
 
     use super::*;
 
@@ -256,5 +206,100 @@ mod tests {
         let map = AreaMap::read(&picture.into(), &[Some(RED), Some(BLUE)]);
         assert_eq!(map.counts(2), [12 * 40 - 100, 800]);
         assert_eq!(map.strays.len(), 1, "a green patch was meant as an area");
+    }
+
+    /// Three areas of muted colours on a ground, and something on the ground that is none.
+    fn muted(ground: [u8; 3], other: [u8; 3]) -> (RgbaImage, [Option<Colour>; 3]) {
+        let areas = [[0x5a, 0x4a, 0x3e], [0x2f, 0x7f, 0x7a], [0xc8, 0x78, 0x1e]];
+        let picture = RgbaImage::from_fn(400, 300, |x, y| {
+            let [red, green, blue] = match (x, y) {
+                (60..340, 60..120) => areas[0],
+                (60..200, 120..200) => areas[1],
+                (200..340, 120..200) => areas[2],
+                (60..340, 230..270) => other,
+                _ => ground,
+            };
+            Rgba([red, green, blue, 255])
+        });
+        (picture, areas.map(|area| Some(Colour(area))))
+    }
+
+    #[test]
+    fn a_ground_of_a_colour_like_an_area_s_is_nobody_s() {
+        for grey in [20, 40, 60, 70, 75, 80, 90, 110, 124, 135, 150] {
+            let (picture, colours) = muted([grey; 3], [grey; 3]);
+            let map = AreaMap::read(&picture.into(), &colours);
+            assert_eq!(map.counts(3), [280 * 60, 140 * 80, 140 * 80], "a ground of {grey}");
+            assert_eq!(map.strays, [], "a ground is no mistake: {grey}");
+        }
+    }
+
+    #[test]
+    fn a_ground_that_is_photographed_and_not_painted_is_nobody_s_either() {
+        let (mut picture, colours) = muted([0; 3], [0; 3]);
+        for (x, y, pixel) in picture.enumerate_pixels_mut().filter(|(.., pixel)| pixel.0[..3] == [0; 3]) {
+            // A gradual shadow with grain: every pixel differs from those beside it.
+            let grain = (x * 7 + y * 13 + x * y % 11) % 19;
+            let shade = u8::try_from(30 + x / 4 + grain).unwrap_or(u8::MAX);
+            *pixel = Rgba([shade, shade, shade, 255]);
+        }
+        let map = AreaMap::read(&picture.into(), &colours);
+        let wanted = [280 * 60, 140 * 80, 140 * 80];
+        for (area, (count, wanted)) in map.counts(3).into_iter().zip(wanted).enumerate() {
+            assert!(count.abs_diff(wanted) < wanted / 20, "area {area}: {count} pixels for {wanted}");
+        }
+    }
+
+    #[test]
+    fn a_part_of_a_colour_like_an_area_s_is_nobody_s_and_is_told() {
+        let brown = [0x8a, 0x5a, 0x3e];
+        let (picture, colours) = muted([235; 3], brown);
+        let map = AreaMap::read(&picture.into(), &colours);
+        assert_eq!(map.counts(3), [280 * 60, 140 * 80, 140 * 80]);
+        assert_eq!(map.strays, [Stray { colour: Colour(brown), near: Some(0) }]);
+        let base = RgbaImage::from_fn(400, 300, |x, y| match (x, y) {
+            (_, 250..) => Rgba([255, 96, 0, 255]),
+            (100..300, 50..250) => Rgba([255, 0, 0, 255]),
+            _ => Rgba([255; 4]),
+        });
+        let map = AreaMap::read(&base.into(), &[Some(RED), Some(BLUE)]);
+        assert_eq!(map.counts(1), [200 * 200], "a base in orange is not red");
+        assert_eq!(map.strays, [Stray { colour: Colour([255, 96, 0]), near: Some(0) }]);
+    }
+
+    #[test]
+    fn an_area_that_is_painted_thinly_or_in_another_shade_of_its_hue_is_found() {
+        // Seven tenths of the area's colour over a grey model in a gradual light.
+        let thin = |x: u32, own: [u8; 3]| {
+            let under = 0.3 * (40.0 + f64::from(x) / 3.0);
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a mean of two bytes")]
+            own.map(|own| (0.7 * f64::from(own) + under) as u8)
+        };
+        let picture = RgbaImage::from_fn(400, 300, |x, y| {
+            let [red, green, blue] = match (x, y) {
+                (60..200, 60..240) => thin(x, RED.0),
+                (200..340, 60..240) => [60, 40, 230],
+                _ => [177, 174, 167],
+            };
+            Rgba([red, green, blue, 255])
+        });
+        let map = AreaMap::read(&picture.into(), &[Some(RED), Some(BLUE)]);
+        assert_eq!((map.counts(2), map.strays.len()), (vec![140 * 180, 140 * 180], 0));
+    }
+
+    #[test]
+    fn soft_edges_and_jpeg_leave_muted_areas_where_they_are() {
+        let (picture, colours) = muted([90; 3], [90; 3]);
+        let sharp = AreaMap::read(&picture.clone().into(), &colours);
+        let soft = DynamicImage::from(image::imageops::blur(&picture, 2.0));
+        let mut jpeg = std::io::Cursor::new(Vec::new());
+        let encoder = image::codecs::jpeg::JpegEncoder::new_with_quality(&mut jpeg, 40);
+        DynamicImage::from(picture).to_rgb8().write_with_encoder(encoder).unwrap();
+        let jpeg = image::load_from_memory(jpeg.get_ref()).unwrap();
+        for (name, map) in [("soft", soft), ("jpeg", jpeg)] {
+            let map = AreaMap::read(&map, &colours);
+            let wrong = map.of.iter().zip(&sharp.of).filter(|(one, other)| one != other).count();
+            assert!(wrong < sharp.of.len() / 100, "{name}: {wrong} pixels");
+        }
     }
 }

@@ -3,7 +3,7 @@
 use crate::report::{Check, Group, Level};
 
 /// Every check of this layer.
-pub(crate) const CHECKS: &[&Check] = &[&BARE_UNREADABLE, &BARE_FIT, &BARE_AREA, &BARE_SMALL];
+pub(crate) const CHECKS: &[&Check] = &[&BARE_UNREADABLE, &BARE_FIT, &BARE_AREA, &BARE_SMALL, &BARE_DARK];
 
 /// Both pictures can be read.
 pub(super) static BARE_UNREADABLE: Check = Check {
@@ -41,6 +41,16 @@ pub(super) static BARE_SMALL: Check = Check {
     level: Level::Note,
     about: "the photo of a bare model has at least 480 pixels across, and its map 160",
     why: "the pictures of the steps come out coarse",
+    group: Group::Links,
+    safety: false,
+};
+
+/// There is light in the photograph.
+pub(super) static BARE_DARK: Check = Check {
+    id: "bare-dark",
+    level: Level::Note,
+    about: "the lit faces of a bare model are lighter in its photo than nearly black",
+    why: "the steps are drawn in the light of the photo, so light colours come out dark and coarse",
     group: Group::Links,
     safety: false,
 };

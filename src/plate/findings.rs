@@ -1,10 +1,14 @@
 //! What is reported of bare models: pictures that can't be read or do not fit, and areas that are not found.
 
+use booth::{NO_AREA, Photo};
 use image::DynamicImage;
 
 use super::areas::AreaMap;
 use super::checks;
+use super::flats::Stray;
+use crate::colour::space;
 use crate::guide::{BarePhoto, Scheme};
+use crate::measure::Colour;
 use crate::picture::Fault;
 use crate::report::{Finding, Placed, wording};
 
@@ -13,6 +17,10 @@ const SAME_SHAPE: f64 = 0.02;
 
 /// A photo with fewer pixels across, and a map with fewer, make coarse pictures.
 const SMALL: [u32; 2] = [480, 160];
+
+/// Where three quarters of the model have less of a white's light than this, few shades are told apart: it is 39 of
+/// 255 steps (IEC 61966-2-1). Below the same bound the booth believes no colour of a coat (`booth/photo.rs`).
+const DARK: f64 = 0.02;
 
 /// Two colours on a map are taken for one where they are nearer than this, squared over all channels.
 const ALIKE: u32 = 24 * 24;
@@ -64,12 +72,44 @@ pub(super) fn of_map(
     let mut findings: Vec<Finding> = small.collect();
     findings.extend(lost(scheme, bare, areas));
     findings.extend(alike(scheme));
-    findings.extend(areas.strays.iter().map(|colour| {
-        let message = format!("about {colour} on the map is no area's colour");
-        let mend = format!("give it to an area, as in 'map: \"{colour}\"', or paint over it");
-        Finding::new(&checks::BARE_AREA, bare.map.place, message, mend)
-    }));
+    findings.extend(areas.strays.iter().map(|stray| no_areas(scheme, bare, *stray)));
     findings
+}
+
+/// Where the lit faces of the model are nearly black: there is next to no light to draw by.
+pub(super) fn dark(bare: &BarePhoto, photo: &Photo) -> Option<Finding> {
+    let is_model = |at: usize| {
+        let corner = at / photo.width * 4 * photo.width + at % photo.width * 2;
+        photo.areas.get(corner).is_some_and(|area| *area != NO_AREA)
+    };
+    let model = photo.pixels.iter().enumerate().filter(|(at, _)| is_model(*at));
+    let mut light: Vec<f64> = model.map(|(_, pixel)| space::luminance(space::linear(Colour(*pixel)))).collect();
+    light.sort_by(f64::total_cmp);
+    let lit = light.get(light.len() * 3 / 4).filter(|lit| **lit < DARK)?;
+    let message = format!("the lit faces of the model have {:.1} % of a white's light in the photo", lit * 100.0);
+    let mend = "photograph the model primed in a light grey, or in more light";
+    Some(Finding::new(&checks::BARE_DARK, bare.photo.place, message, mend))
+}
+
+/// A flat colour on the map that is no area's; where it is like an area's, whose it may have been meant for.
+fn no_areas(scheme: &Scheme, bare: &BarePhoto, Stray { colour, near }: Stray) -> Finding {
+    let near = near.and_then(|area| scheme.areas.get(area)).and_then(|area| Some((area, area.shape.map?)));
+    let (message, mend) = match near {
+        Some((area, own)) => {
+            let name = wording::quoted(&area.id);
+            (
+                format!("about {colour} on the map is like the colour of {name}, {own}, but is no area's"),
+                format!(
+                    "if that is {name}, paint it in {own}; else give it to an area, as in 'map: \"{colour}\"', or paint over it"
+                ),
+            )
+        }
+        None => (
+            format!("about {colour} on the map is no area's colour"),
+            format!("give it to an area, as in 'map: \"{colour}\"', or paint over it"),
+        ),
+    };
+    Finding::new(&checks::BARE_AREA, bare.map.place, message, mend)
 }
 
 /// Areas without a colour, and those whose colour is not on the map; one finding where no area has a colour.

@@ -7,6 +7,8 @@
 mod areas;
 mod checks;
 mod findings;
+mod flats;
+mod owners;
 mod survey;
 
 pub(crate) use areas::AreaMap;

@@ -92,27 +92,31 @@ pub(crate) fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptPlates) -> (
 /// A plate from the bytes of its pictures, and what is told of them.
 fn read(door: &dyn Door, scheme: &Scheme, bare: &BarePhoto) -> (Option<Plate>, Vec<Finding>) {
     let opened = [&bare.photo, &bare.map].map(|named| opened(door, named));
-    let [Ok(photo), Ok(map)] = &opened else {
-        return (None, opened.into_iter().filter_map(Result::err).collect());
+    let (photo, map) = match opened {
+        [Ok(photo), Ok(map)] => (photo, map),
+        unread => return (None, unread.into_iter().filter_map(Result::err).collect()),
     };
-    if let Some(finding) = findings::misfit(bare, photo, map) {
+    if let Some(finding) = findings::misfit(bare, &photo, &map) {
         return (None, vec![finding]);
     }
     let (width, height) = size(photo.width(), photo.height());
     let (wide, tall) = (width * 2, height * 2);
     let colours: Vec<Option<Colour>> = scheme.areas.iter().map(|area| area.shape.map).collect();
-    let areas = AreaMap::read_within(map, &colours, [wide, tall]);
-    let findings = findings::of_map(scheme, bare, [photo, map], &areas);
+    let areas = AreaMap::read_within(&map, &colours, [wide, tall]);
+    let mut findings = findings::of_map(scheme, bare, [&photo, &map], &areas);
     if areas.counts(colours.len()).iter().all(|count| *count == 0) {
         return (None, findings);
     }
-    let pixels = picture::laid_on(photo.resize_exact(width, height, FilterType::CatmullRom), GROUND);
+    // On its ground before it is scaled: what was cut out has a colour all the same, which would darken the edge.
+    let whole = DynamicImage::from(picture::laid_on(photo, GROUND));
+    let pixels = whole.resize_exact(width, height, FilterType::CatmullRom).into_rgb8();
     let photo = Photo {
         width: width as usize,
         height: height as usize,
         pixels: pixels.pixels().map(|pixel| pixel.0).collect(),
         areas: areas.at_size(wide as usize, tall as usize),
     };
+    findings.extend(findings::dark(bare, &photo));
     let share = |share: crate::measure::Share| share.as_percent() / 100.0;
     #[expect(clippy::cast_possible_truncation, reason = "shares from 0 to 1")]
     let zones = [scheme.zones.recesses, scheme.zones.edges].map(|zone| share(zone) as f32);

@@ -4,13 +4,13 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
-use crate::compare::{Change, Compared, Trial};
-use crate::guide::Scheme;
+use crate::compare::{Absence, Change, Compared, Reading, Trial};
+use crate::guide::{Area, Scheme};
 use crate::measure::to_places;
-use crate::report;
+use crate::report::{self, wording};
 
 /// What came out, as text.
-pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> String {
+pub(crate) fn text(scheme: &Scheme, compared: &[Compared], reading: &Reading, balanced: bool) -> String {
     let mut out = format!("{}\n\n", scheme.title);
     let wide = compared.iter().map(|one| title(scheme, one.area).chars().count()).max().unwrap_or(0).max(4);
     let _ = writeln!(out, "{:<wide$}  predicted  measured  apart", "area");
@@ -31,10 +31,43 @@ pub(crate) fn text(scheme: &Scheme, compared: &[Compared], balanced: bool) -> St
             let _ = writeln!(out, "  {}: then {} and {:.0} apart", in_words(scheme, trial), trial.colour, trial.apart);
         }
     }
+    left_out(&mut out, scheme, reading);
     if !balanced {
         out.push_str("\nnote: the camera's own white balance and exposure are believed; give --white X,Y for something white in the picture, or --grey X,Y for a grey card\n");
     }
     out
+}
+
+/// The areas that were not compared, a line each, and what on the map is no area's.
+fn left_out(out: &mut String, scheme: &Scheme, reading: &Reading) {
+    for missing in &reading.missing {
+        let Some(area) = scheme.areas.get(missing.area) else { continue };
+        let (why, mend) = absence(area, missing.why);
+        let _ = writeln!(out, "\n{}: not compared, {why}; {mend}", area.title);
+    }
+    for colour in &reading.strays {
+        let mend = format!("give it to an area, as in 'map: \"{colour}\"', or paint over it");
+        let _ = writeln!(out, "\nnote: about {colour} on the map is no area's colour; {mend}");
+    }
+}
+
+/// Why an area was not compared, and what helps.
+fn absence(area: &Area, why: Absence) -> (String, String) {
+    let id = &area.id;
+    let point = format!("name a point on it, as in '--at {id}=41%,22%'");
+    match why {
+        Absence::Unnamed => (
+            "nothing says which colour it has on the map".to_owned(),
+            format!("write it, as in 'areas: {{{id}: {{map: \"#ff0000\"}}}}', or {point}"),
+        ),
+        Absence::NotOnMap(colour) => {
+            (format!("its colour, {colour}, is not on the map"), format!("paint it there in that colour, or {point}"))
+        }
+        Absence::Small(pixels) => (
+            format!("the photo shows only {} of it", wording::counted(pixels, "pixel", "pixels")),
+            format!("take a photo of more pixels, or {point}"),
+        ),
+    }
 }
 
 fn verdict(one: &Compared) -> String {
@@ -78,7 +111,7 @@ fn title(scheme: &Scheme, area: usize) -> &str {
 }
 
 /// What came out, as JSON.
-pub(crate) fn json(scheme: &Scheme, compared: &[Compared], balanced: bool) -> String {
+pub(crate) fn json(scheme: &Scheme, compared: &[Compared], reading: &Reading, balanced: bool) -> String {
     let trial = |trial: &Trial| {
         json!({
             "step": scheme.steps.get(trial.step).map(|step| step.number),
@@ -100,7 +133,18 @@ pub(crate) fn json(scheme: &Scheme, compared: &[Compared], balanced: bool) -> St
         })
     };
     let areas: Vec<Value> = compared.iter().map(area).collect();
-    report::json_text(&json!({ "scheme": scheme.slug, "balanced": balanced, "areas": areas }))
+    let missing = reading.missing.iter().filter_map(|missing| {
+        let area = scheme.areas.get(missing.area)?;
+        let (why, mend) = absence(area, missing.why);
+        Some(json!({ "area": area.id, "why": why, "mend": mend }))
+    });
+    report::json_text(&json!({
+        "scheme": scheme.slug,
+        "balanced": balanced,
+        "areas": areas,
+        "missing": missing.collect::<Vec<Value>>(),
+        "unclaimed": reading.strays.iter().map(ToString::to_string).collect::<Vec<_>>(),
+    }))
 }
 
 fn rounded(number: f64) -> f64 {

@@ -2,7 +2,7 @@
 
 use std::io::Cursor;
 
-use image::{ImageFormat, Rgb, RgbImage};
+use image::{DynamicImage, ImageFormat, Rgb, RgbImage, Rgba, RgbaImage};
 use maulstick::brushout::PatchSize;
 use maulstick::colour::space;
 use maulstick::compare::{Change, Compared, Measured, Question, compare, measure};
@@ -69,8 +69,12 @@ fn map() -> RgbImage {
 }
 
 fn png(pixels: &RgbImage) -> Vec<u8> {
+    png_of(&pixels.clone().into())
+}
+
+fn png_of(picture: &DynamicImage) -> Vec<u8> {
     let mut bytes = Cursor::new(Vec::new());
-    pixels.write_to(&mut bytes, ImageFormat::Png).unwrap();
+    picture.write_to(&mut bytes, ImageFormat::Png).unwrap();
     bytes.into_inner()
 }
 
@@ -85,6 +89,11 @@ fn painted(door: &Memory) -> Vec<u8> {
 
 /// The guide with one thing done otherwise.
 fn guide(slip: Option<(&str, &str, &str)>) -> Memory {
+    guide_with(slip, png(&bare()), png(&map()))
+}
+
+/// The same with other pictures of the bare model.
+fn guide_with(slip: Option<(&str, &str, &str)>, bare: Vec<u8>, map: Vec<u8>) -> Memory {
     let mut door = Memory::default()
         .with("content/guide.yaml", "title: Guide\nauthor: Ada\n")
         .with("content/paints/own.yaml", PAINTS)
@@ -94,8 +103,8 @@ fn guide(slip: Option<(&str, &str, &str)>) -> Memory {
   straps: {share: 20%, map: '#0000ff'}\n  hood: {share: 20%, map: '#ffff00'}
 model: {surface: 30 cm2, bare: bare.png, map: map.png}\n---\n",
         )
-        .with("content/schemes/beetle/bare.png", png(&bare()))
-        .with("content/schemes/beetle/map.png", png(&map()));
+        .with("content/schemes/beetle/bare.png", bare)
+        .with("content/schemes/beetle/map.png", map);
     for (name, front) in STEPS {
         let done = match slip {
             Some((step, _, "[]")) if step == name => continue,
@@ -144,9 +153,9 @@ fn the_step_is_found_on_a_picture_of_the_whole_model_through_its_map() {
     let mut missed = Vec::new();
     for (area, step, said, done, is_tried) in slips.into_iter().chain(others) {
         let photo = painted(&guide(Some((step, said, done))));
-        let measured = measure(&photo, scheme, &question).unwrap();
-        assert_eq!(measured.len(), 4, "{step}");
-        let compared = compare(scheme, &checked.worked.conditions, &measured);
+        let reading = measure(&photo, scheme, &question).unwrap();
+        assert_eq!((reading.measured.len(), reading.missing.len(), reading.strays.len()), (4, 0, 0), "{step}");
+        let compared = compare(scheme, &checked.worked.conditions, &reading.measured);
         let place = STEPS.iter().position(|(name, _)| *name == step);
         let one = &compared[area];
         if !is_tried {
@@ -176,7 +185,7 @@ fn a_photograph_is_read_at_points_or_through_a_map() {
     bench.replace(scheme, "shell: {share: 45%", "shell: {map: \"#ff0000\", share: 45%");
     let png = |pixels: RgbImage| {
         let mut bytes = Cursor::new(Vec::new());
-        image::DynamicImage::from(pixels).write_to(&mut bytes, ImageFormat::Png).unwrap();
+        DynamicImage::from(pixels).write_to(&mut bytes, ImageFormat::Png).unwrap();
         bytes.into_inner()
     };
     // The left half is shell, the right half something white in a warm light.
@@ -221,4 +230,86 @@ fn a_photograph_is_read_at_points_or_through_a_map() {
         "{}",
         other.err
     );
+}
+
+#[test]
+fn areas_that_a_map_does_not_show_are_told_each_with_its_reason() {
+    let bench = Bench::demo();
+    let scheme = "content/schemes/fen-warden/scheme.md";
+    bench.replace(scheme, "shell: {share: 45%", "shell: {map: \"#ff0000\", share: 45%");
+    bench.replace(scheme, "cloth: {share: 30%", "cloth: {map: \"#0000ff\", share: 30%");
+    bench.write("photo.png", png(&RgbImage::from_pixel(800, 600, Rgb([150, 90, 40]))));
+    let map = RgbImage::from_fn(400, 300, |x, y| match (x, y) {
+        (40..180, 40..260) => Rgb([255, 0, 0]),
+        (220..360, 40..260) => Rgb([255, 96, 0]),
+        _ => Rgb([255; 3]),
+    });
+    bench.write("map.png", png(&map));
+    let text = bench.run(&["compare", ".", "fen-warden", "photo.png", "--map", "map.png"]);
+    assert_eq!(text.status, 0, "{}", text.err);
+    for said in [
+        "Reed cloth: not compared, its colour, #0000ff, is not on the map",
+        "Straps and boots: not compared, nothing says which colour it has on the map",
+        "Lantern panes: not compared",
+        "about #ff6000 on the map is no area's colour",
+    ] {
+        assert!(text.out.contains(said), "{said}: {}", text.out);
+    }
+    assert!(!text.out.contains("Beetle shell: not compared"), "{}", text.out);
+    let json = bench.run(&["compare", ".", "fen-warden", "photo.png", "--map", "map.png", "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_str(&json.out).unwrap();
+    let missing = json["missing"].as_array().unwrap();
+    let ids: Vec<&str> = missing.iter().filter_map(|one| one["area"].as_str()).collect();
+    assert_eq!(ids, ["cloth", "leather", "lantern"]);
+    assert!(missing.iter().all(|one| one["why"].is_string() && one["mend"].as_str().unwrap().contains("--at")));
+    assert_eq!(json["unclaimed"], serde_json::json!(["#ff6000"]));
+    let at = bench.run(&["compare", ".", "fen-warden", "photo.png", "--at", "shell=25%,50%"]);
+    assert!(at.status == 0 && !at.out.contains("not compared"), "who names points chooses: {}", at.out);
+}
+
+/// What a guide is told about the map of its bare model.
+fn told(door: &Memory) -> Vec<String> {
+    let checked = story::check(door).unwrap();
+    let told = checked.findings.iter().filter(|finding| finding.check.id == "bare-area");
+    told.map(|finding| format!("{}: {}", finding.message, finding.mend)).collect()
+}
+
+#[test]
+fn a_part_of_the_map_in_a_colour_like_an_area_s_is_told_with_both_colours() {
+    let mut like = map();
+    for (x, y) in (20..100).flat_map(|x| (100..200).map(move |y| (x, y))) {
+        like.put_pixel(x, y, Rgb([255, 96, 0]));
+    }
+    let said = told(&guide_with(None, png(&bare()), png(&like)));
+    assert!(said.len() == 1 && said[0].contains("about #ff6000 on the map is like the colour of 'shell', #ff0000"));
+    assert!(said[0].contains("'map: \"#ff6000\"'"), "{said:?}");
+    assert_eq!(told(&guide(None)), [""; 0], "areas alone are no mistake");
+}
+
+#[test]
+fn a_photo_without_light_is_told_and_one_in_little_light_is_not() {
+    // A shade of 60 is 4.5 percent of a white's light, one of 20 is 0.7 (IEC 61966-2-1).
+    for (shade, wanted) in [(0, true), (20, true), (60, false)] {
+        let dim = RgbImage::from_pixel(480, 320, Rgb([shade; 3]));
+        let checked = story::check(&guide_with(None, png(&dim), png(&map()))).unwrap();
+        let found = checked.findings.iter().find(|finding| finding.check.id == "bare-dark");
+        assert_eq!(found.is_some(), wanted, "a shade of {shade}: {found:?}");
+    }
+}
+
+#[test]
+fn a_cut_out_model_is_drawn_as_on_its_ground() {
+    // What was cut out is black in the file, and is scaled to two thirds.
+    let on = |clear: [u8; 4]| {
+        let shade = |x: u32, y: u32| u8::try_from(140 + (x + y) / 30).unwrap();
+        let seen = RgbaImage::from_fn(1440, 960, |x, y| {
+            let light = shade(x, y);
+            let is_seen = f64::from(x.abs_diff(720)).hypot(f64::from(y.abs_diff(480))) < 450.0;
+            Rgba(if is_seen { [light, light, light, 255] } else { clear })
+        });
+        painted(&guide_with(None, png_of(&seen.into()), png(&map())))
+    };
+    // The ground behind models that were cut out, as `plate/survey.rs` has it.
+    assert!(on([0; 4]) == on([238, 235, 229, 255]), "there is no dark rim");
+    assert!(on([0; 4]) != on([0, 0, 0, 255]), "and black that is seen is drawn");
 }

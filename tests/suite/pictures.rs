@@ -86,6 +86,48 @@ fn a_pictures_own_colours_are_kept_on_a_screen_that_knows_srgb_only() {
 }
 
 #[test]
+fn shades_of_grey_are_published_by_their_own_profile() {
+    // Of linear light a shade of 64 is 0.251, which is 137 in sRGB (IEC 61966-2-1). Without a profile it is sRGB.
+    let grey = [64; 64 * 64];
+    for (profile, wanted) in [(Some(ColorProfile::new_gray_with_gamma(1.0)), 137), (None, 64)] {
+        let mut png = Vec::new();
+        let mut encoder = PngEncoder::new(&mut png);
+        if let Some(profile) = profile {
+            encoder.set_icc_profile(profile.encode().unwrap()).unwrap();
+        }
+        encoder.write_image(&grey, 64, 64, image::ExtendedColorType::L8).unwrap();
+        let bench = with_photo("grey.png", &png);
+        assert_eq!(bench.run(&["publish"]).status, 0);
+        let shown = std::fs::read(bench.path("published/schemes/cup/photos/grey.png")).unwrap();
+        let Rgb(seen) = *image::load_from_memory(&shown).unwrap().to_rgb8().get_pixel(30, 30);
+        assert!(seen.iter().all(|seen| seen.abs_diff(wanted) <= 1), "{seen:?} for {wanted}");
+    }
+}
+
+#[test]
+fn a_narrow_copy_of_a_cut_out_model_has_no_dark_rim() {
+    // What was cut out is black in the file, though nobody sees it.
+    let cut = image::RgbaImage::from_fn(900, 600, |x, y| {
+        let is_seen = f64::from(x.abs_diff(450)).hypot(f64::from(y.abs_diff(300))) < 250.0;
+        image::Rgba(if is_seen { [230, 190, 120, 255] } else { [0; 4] })
+    });
+    let mut png = Cursor::new(Vec::new());
+    DynamicImage::from(cut).write_to(&mut png, ImageFormat::Png).unwrap();
+    let bench = with_photo("cut.png", png.get_ref());
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let narrow = std::fs::read(bench.path("published/schemes/cup/photos/cut.480.png")).unwrap();
+    let narrow = image::load_from_memory(&narrow).unwrap().to_rgba8();
+    assert_eq!((narrow.get_pixel(2, 2).0[3], narrow.get_pixel(240, 160).0), (0, [230, 190, 120, 255]));
+    let rim: Vec<[u8; 4]> =
+        narrow.pixels().map(|pixel| pixel.0).filter(|pixel| (64..192).contains(&pixel[3])).collect();
+    assert!(rim.len() > 100, "the edge is soft");
+    for pixel in rim {
+        let apart = [230_u8, 190, 120].iter().zip(pixel).map(|(wanted, seen)| wanted.abs_diff(seen)).max();
+        assert!(apart < Some(6), "{pixel:?}");
+    }
+}
+
+#[test]
 fn a_picture_of_more_pixels_than_can_be_opened_is_told() {
     let mut whole = Cursor::new(Vec::new());
     let line = vec![0_u8; 60_000 * 1_000];
