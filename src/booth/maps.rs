@@ -268,7 +268,7 @@ impl Map {
 /// The whole number below a place of a map; places far outside are no cell anyway.
 #[expect(clippy::cast_possible_truncation, reason = "a cell of the map or none")]
 fn floor(place: f32) -> i32 {
-    (place + 4096.0) as i32 - 4096
+    ((place + 4096.0) as i32).saturating_sub(4096)
 }
 
 /// How far apart two places are.

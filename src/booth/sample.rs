@@ -74,8 +74,11 @@ fn hit(mesh: &Mesh, normals: &[[V3; 3]], face: usize, camera: &Camera, at: (f32,
     let place = add(camera.eye, times(ray, far));
     let from = sub(place, a);
     let all = dot(flat, flat);
-    let of_b = (dot(cross(from, ac), flat) / all).clamp(0.0, 1.0);
-    let of_c = (dot(cross(ab, from), flat) / all).clamp(0.0, 1.0 - of_b);
+    // The square of a tiny face is too small for a number, and that of a vast one too large: there the middle will do.
+    let parts = [dot(cross(from, ac), flat) / all, dot(cross(ab, from), flat) / all];
+    let [of_b, of_c] = if all > 0.0 && all.is_finite() { parts } else { [1.0 / 3.0; 2] };
+    let of_b = of_b.clamp(0.0, 1.0);
+    let of_c = of_c.clamp(0.0, 1.0 - of_b);
     let own = normals.get(face)?;
     let rounded = add(times(own[0], 1.0 - of_b - of_c), add(times(own[1], of_b), times(own[2], of_c)));
     let normal = unit(if dot(rounded, rounded) > 1e-6 { rounded } else { flat });
@@ -103,4 +106,29 @@ fn finished(group: Seen, pixel: u32) -> Seen {
     let count = group.part * (FINE * FINE) as f32;
     let Point { place, normal } = group.point;
     Seen { pixel, point: Point { place: times(place, 1.0 / count), normal: unit(normal) }, ..group }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::bake::Baked;
+    use super::super::camera::View;
+    use super::*;
+
+    /// A corner of a cube, cut off at so many units from its tip.
+    fn corner(long: f32) -> Mesh {
+        let corners = vec![[0.0; 3], [long, 0.0, 0.0], [0.0, long, 0.0], [0.0, 0.0, long]];
+        Mesh { corners, faces: vec![[0, 1, 2], [0, 1, 3], [0, 2, 3], [1, 2, 3]], areas: vec![0; 4] }
+    }
+
+    #[test]
+    fn a_mesh_of_any_size_stops_nothing() {
+        let view = View { turn: 20.0, height: 20.0, near: None, width: 40 };
+        for long in [0.0, 1e-38, 1e-30, 1e-20, 1e-15, 1e-12, 1e-9, 1e15, 1e30, 3e38] {
+            let _ = Baked::of(&corner(long), &view);
+            let _ = super::super::relief::measure(&corner(long), 1);
+        }
+        for long in [1e-3, 1.0, 1e5] {
+            assert!(Baked::of(&corner(long), &view).is_some_and(|baked| baked.spots.len() > 100), "{long}");
+        }
+    }
 }

@@ -1,11 +1,12 @@
 //! What is reported of meshes: what can't be read, what is not found, and where an author's figures differ.
 
 use super::fill::whole;
+use super::form::Form;
 use super::unread::{Size, Unread};
 use super::{Shape, checks};
 use crate::guide::{Area, Mesh, Scheme};
 use crate::measure::Share;
-use crate::report::{Finding, Level, wording};
+use crate::report::{Finding, Level, Place, wording};
 
 /// Less than this, in cm², is no model, and more is no table.
 const LIKELY: std::ops::RangeInclusive<f64> = 0.1..=100_000.0;
@@ -18,16 +19,45 @@ const SCALE: &str = "write how many millimetres one unit of the file is, as in '
 
 /// The finding for a mesh that can't be used.
 pub(super) fn unread(mesh: &Mesh, unread: &Unread) -> Finding {
+    let named = |file: usize| mesh.files.get(file).map_or(("", mesh.place), |file| (&*file.path, file.place));
     match unread {
         Unread::Broken(file, why) => {
-            let (path, place) = mesh.files.get(*file).map_or(("", mesh.place), |file| (&file.path, file.place));
+            let (path, place) = named(*file);
             let message = format!("the mesh {} can't be measured: {why}", wording::quoted(path));
             let mend =
                 "save it again as STL, OBJ or PLY, with triangles, or write the surface itself: 'surface: 32 cm2'";
             Finding::new(&checks::MESH_UNREADABLE, place, message, mend)
         }
+        Unread::Misnamed(file, seen) => {
+            let (path, place) = named(*file);
+            misnamed(path, place, *seen)
+        }
         Unread::Huge(size) => huge(mesh, *size),
+        Unread::Tiny(size) => tiny(mesh, *size),
     }
+}
+
+/// The finding for a file whose name does not say what it is.
+fn misnamed(path: &str, place: Place, seen: Option<Form>) -> Finding {
+    let why = match (Form::of_name(path), seen) {
+        (Some(form), Some(seen)) => {
+            format!("its name ends in .{}, and it looks like {} inside", form.ending(), seen.called())
+        }
+        (_, Some(seen)) => {
+            format!("its name does not end in .stl, .obj or .ply, and it looks like {} inside", seen.called())
+        }
+        (_, None) => "its name does not end in .stl, .obj or .ply".to_owned(),
+    };
+    let mend = seen.map_or_else(
+        || {
+            "open it in the program that it came from and save it as STL, OBJ or PLY, or write the surface itself: \
+             'surface: 32 cm2'"
+                .to_owned()
+        },
+        |seen| format!("rename it so that its name ends in .{}, here too", seen.ending()),
+    );
+    let message = format!("the mesh {} can't be measured: {why}", wording::quoted(path));
+    Finding::new(&checks::MESH_UNREADABLE, place, message, mend)
 }
 
 /// The finding for a mesh of a size that no model has. Amounts and pictures of it would be nonsense: that is an error.
@@ -38,6 +68,17 @@ fn huge(mesh: &Mesh, size: Size) -> Finding {
         wording::quoted(path),
         size.long / 1000.0,
         size.surface
+    );
+    Finding::new(&checks::MESH_SIZE, mesh.place, message, SCALE).at(Level::Error)
+}
+
+/// The finding for a mesh of which nothing can be drawn.
+fn tiny(mesh: &Mesh, size: Size) -> Finding {
+    let path = mesh.files.first().map_or("", |file| file.path.as_str());
+    let message = format!(
+        "{} is {:.3e} mm from end to end, less than a coat of paint is thick",
+        wording::quoted(path),
+        size.long
     );
     Finding::new(&checks::MESH_SIZE, mesh.place, message, SCALE).at(Level::Error)
 }

@@ -6,8 +6,10 @@
 mod checks;
 mod fill;
 mod findings;
+mod form;
 mod obj;
 mod ply;
+mod polygon;
 mod shape;
 mod soup;
 mod stl;

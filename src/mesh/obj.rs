@@ -1,6 +1,10 @@
 //! The triangles of an OBJ file: corners, faces, and the groups, objects and materials that faces stand under.
 
-use super::soup::{MARK, Soup, lines_are_short};
+use std::borrow::Cow;
+use std::mem;
+
+use super::polygon;
+use super::soup::{LONGEST_LINE, MARK, Soup, lines_are_short, too_long};
 
 /// The most bytes that an OBJ file may have.
 pub(super) const MOST_BYTES: u64 = 100_000_000;
@@ -17,8 +21,10 @@ pub(super) fn obj(bytes: &[u8]) -> Result<Soup, String> {
     lines_are_short(bytes)?;
     let bytes = bytes.strip_prefix(MARK).unwrap_or(bytes);
     let mut reading = Reading::default();
+    let mut begun = String::new();
     for line in bytes.split(|byte| *byte == b'\n') {
         let line = String::from_utf8_lossy(line.trim_ascii());
+        let Some(line) = whole(&mut begun, line)? else { continue };
         let (key, rest) = line.split_once(char::is_whitespace).unwrap_or((&line, ""));
         match key {
             "v" => reading.corner(rest)?,
@@ -29,6 +35,21 @@ pub(super) fn obj(bytes: &[u8]) -> Result<Soup, String> {
         }
     }
     reading.finish()
+}
+
+/// A line with what lines before it began of it, or nothing where it goes on in the next one: corners and faces do behind
+/// a backslash. In other lines it belongs to a name or a path.
+fn whole<'a>(begun: &mut String, line: Cow<'a, str>) -> Result<Option<Cow<'a, str>>, String> {
+    let goes_on = line.strip_suffix('\\').filter(|_| !begun.is_empty() || line.starts_with(['v', 'f']));
+    if goes_on.is_none() && begun.is_empty() {
+        return Ok(Some(line));
+    }
+    begun.push_str(goes_on.unwrap_or(&line));
+    begun.push(' ');
+    if begun.len() > LONGEST_LINE {
+        return Err(too_long());
+    }
+    Ok(goes_on.is_none().then(|| Cow::Owned(mem::take(begun))))
 }
 
 #[derive(Default)]
@@ -68,17 +89,14 @@ impl Reading {
     }
 
     fn face(&mut self, text: &str) -> Result<(), String> {
-        let mut ends = text.split_whitespace().map(|word| self.index(word));
-        let (Some(first), Some(second)) = (ends.next(), ends.next()) else { return Ok(()) };
-        let (first, mut before) = (first?, second?);
-        let others: Result<Vec<usize>, String> = ends.collect();
+        let ends: Result<Vec<usize>, String> = text.split_whitespace().map(|word| self.index(word)).collect();
+        let ends = ends?;
+        let corners: Vec<[f32; 3]> = ends.iter().map(|at| self.corners[*at]).collect();
         let coloured = self.colours.len() == self.corners.len();
-        for at in others? {
-            let face = [first, before, at];
-            let colour = coloured.then(|| mean(face.map(|at| self.colours[at])));
-            self.soup.add(face.map(|at| self.corners[at]), colour)?;
+        for triangle in polygon::triangles(&corners) {
+            let colour = coloured.then(|| mean(triangle.map(|at| self.colours[ends[at]])));
+            self.soup.add(triangle.map(|at| corners[at]), colour)?;
             self.owners.push((self.group, self.material));
-            before = at;
         }
         Ok(())
     }
@@ -117,4 +135,32 @@ pub(super) fn mean(colours: [[u8; 3]; 3]) -> [u8; 3] {
         let sum: u16 = colours.iter().map(|colour| u16::from(colour[channel])).sum();
         u8::try_from(sum / 3).unwrap_or(u8::MAX)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn surface(text: &str) -> f64 {
+        obj(text.as_bytes()).unwrap().triangles.iter().map(surface_of).sum()
+    }
+
+    fn surface_of(triangle: &[[f32; 3]; 3]) -> f64 {
+        let [from, left, right] = triangle.map(|corner| corner.map(f64::from));
+        let [left, right] = [left, right].map(|end| [0, 1, 2].map(|axis: usize| end[axis] - from[axis]));
+        let part = |one: usize, two: usize| (left[one] * right[two] - left[two] * right[one]).powi(2);
+        (part(0, 1) + part(1, 2) + part(2, 0)).sqrt() / 2.0
+    }
+
+    #[test]
+    fn a_hollow_face_has_its_own_surface_and_no_web_between_its_arms() {
+        let l = "v 0 0 0\nv 10 0 0\nv 10 2 0\nv 2 2 0\nv 2 10 0\nv 0 10 0\n";
+        for face in ["f 1 2 3 4 5 6", "f 6 5 4 3 2 1", "f 2 3 4 5 6 1", "f 4 5 6 1 2 3", "f 5 6 1 2 3 4"] {
+            let found = surface(&format!("{l}{face}\n"));
+            assert!((found - 36.0).abs() < 1e-4, "{face}: {found}");
+        }
+        let standing = "v 0 0 0\nv 0 10 0\nv 0 10 2\nv 0 2 2\nv 0 2 10\nv 0 0 10\nf 3 4 5 6 1 2\n";
+        assert!((surface(standing) - 36.0).abs() < 1e-4);
+        assert!((surface("v 0 0 0\nv 3 0 0\nv 3 3 0\nv 0 3 0\nf 1 2 3 4\n") - 9.0).abs() < 1e-6);
+    }
 }

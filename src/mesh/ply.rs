@@ -1,6 +1,7 @@
 //! The triangles of a PLY file, text or binary, with the colours of their corners.
 
 use super::obj::mean;
+use super::polygon;
 use super::soup::{MARK, Soup, lines_are_short};
 
 /// The most bytes that a PLY file may have.
@@ -254,14 +255,11 @@ fn face(
             reason = "a wrong place is looked up in vain"
         )]
         let ends: Vec<usize> = ends.iter().map(|number| *number as usize).collect();
-        for pair in ends.get(1..).unwrap_or_default().windows(2) {
-            let face = [ends[0], pair[0], pair[1]];
-            let known = face.iter().all(|at| *at < corners.len());
-            if !known {
-                return Err("a face names a corner that is not there".to_owned());
-            }
-            let colour = (colours.len() == corners.len()).then(|| mean(face.map(|at| colours[at])));
-            soup.add(face.map(|at| corners[at]), colour)?;
+        let face: Option<Vec<[f32; 3]>> = ends.iter().map(|at| corners.get(*at).copied()).collect();
+        let face = face.ok_or("a face names a corner that is not there")?;
+        for triangle in polygon::triangles(&face) {
+            let colour = (colours.len() == corners.len()).then(|| mean(triangle.map(|at| colours[ends[at]])));
+            soup.add(triangle.map(|at| face[at]), colour)?;
         }
     }
     Ok(())

@@ -87,5 +87,10 @@ pub(super) const MARK: &[u8] = b"\xef\xbb\xbf";
 /// Refuses text that no program would write.
 pub(super) fn lines_are_short(bytes: &[u8]) -> Result<(), String> {
     let short = bytes.split(|byte| *byte == b'\n').all(|line| line.len() <= LONGEST_LINE);
-    if short { Ok(()) } else { Err(format!("it has a line of more than {LONGEST_LINE} bytes")) }
+    if short { Ok(()) } else { Err(too_long()) }
+}
+
+/// Why text with such a line is not read.
+pub(super) fn too_long() -> String {
+    format!("it has a line of more than {LONGEST_LINE} bytes")
 }

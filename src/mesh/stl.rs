@@ -79,6 +79,11 @@ fn is_binary(bytes: &[u8]) -> bool {
     length == Some(bytes.len()) || !text
 }
 
+/// Whether bytes are just as long as the number at their head asks for, as those of a binary file are.
+pub(super) fn has_its_length(bytes: &[u8]) -> bool {
+    told_length(bytes) == Some(bytes.len()) && bytes.len() > HEAD
+}
+
 /// The length that the number of triangles at the head of a binary file asks for.
 fn told_length(bytes: &[u8]) -> Option<usize> {
     let count = bytes.get(HEAD - 4..HEAD).and_then(|count| <[u8; 4]>::try_from(count).ok()).map(u32::from_le_bytes)?;
@@ -161,6 +166,8 @@ mod tests {
         assert_eq!(area(obj(object(|at| format!("{}", at + 1)).as_bytes())), Ok(52.0));
         assert_eq!(area(obj(object(|at| format!("{}/7/9", at + 1)).as_bytes())), Ok(52.0));
         assert_eq!(area(obj(object(|at| format!("-{}", 8 - at)).as_bytes())), Ok(52.0));
+        let over_two_lines = object(|at| format!("{}", at + 1)).replace("f ", "f \\\r\n ");
+        assert_eq!(area(obj(format!("# made in C:\\box\\\n{over_two_lines}").as_bytes())), Ok(52.0));
     }
 
     #[test]

@@ -6,9 +6,10 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::form::Form;
 use super::soup::Soup;
 use super::unread::{Size, Unread};
-use super::{Shape, findings, obj, ply, stl};
+use super::{Shape, findings};
 use crate::door::Door;
 use crate::guide::{Area, AreaShape, Guide, Mesh, Scheme};
 use crate::report::Finding;
@@ -117,11 +118,14 @@ pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes,
 fn read(door: &dyn Door, scheme: &Scheme, mesh: &Mesh) -> Result<Shape, Unread> {
     let mut soups: Vec<Soup> = Vec::with_capacity(mesh.files.len());
     for (at, file) in mesh.files.iter().enumerate() {
-        soups.push(triangles(door, &file.path).map_err(|why| Unread::Broken(at, why))?);
+        soups.push(triangles(door, at, &file.path)?);
     }
     let size = size(mesh, &soups);
     if size.is_huge() {
         return Err(Unread::Huge(size));
+    }
+    if size.is_tiny() {
+        return Err(Unread::Tiny(size));
     }
     let soups: Vec<&Soup> = soups.iter().collect();
     Ok(Shape::of(scheme, mesh, &soups))
@@ -138,22 +142,24 @@ fn size(mesh: &Mesh, soups: &[Soup]) -> Size {
     Size { long, surface: surface * scale.powi(2) / 100.0 }
 }
 
-fn triangles(door: &dyn Door, path: &str) -> Result<Soup, String> {
-    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase()).unwrap_or_default();
-    let most = match ending.as_str() {
-        "obj" => obj::MOST_BYTES,
-        "ply" => ply::MOST_BYTES,
-        _ => stl::MOST_BYTES,
+/// The triangles of one file of a mesh. One that can't be read as its name says may be of another sort.
+fn triangles(door: &dyn Door, at: usize, path: &str) -> Result<Soup, Unread> {
+    let form = Form::of_name(path);
+    let most = form.unwrap_or(Form::Stl).most_bytes();
+    let bytes = match door.read(&format!("content/{path}"), most) {
+        Ok(bytes) => bytes,
+        Err(_) if form.is_none() => return Err(Unread::Misnamed(at, None)),
+        Err(error) if error.kind() == io::ErrorKind::FileTooLarge => {
+            return Err(Unread::Broken(at, format!("it is larger than {} MB", most / 1_000_000)));
+        }
+        Err(error) => return Err(Unread::Broken(at, error.to_string())),
     };
-    let bytes = door.read(&format!("content/{path}"), most).map_err(|error| match error.kind() {
-        io::ErrorKind::FileTooLarge => format!("it is larger than {} MB", most / 1_000_000),
-        _ => error.to_string(),
-    })?;
-    match ending.as_str() {
-        "obj" => obj::obj(&bytes),
-        "ply" => ply::ply(&bytes),
-        _ => stl::stl(bytes),
-    }
+    let seen = Form::of_bytes(&bytes);
+    let Some(form) = form else { return Err(Unread::Misnamed(at, seen)) };
+    form.read(bytes).map_err(|why| match seen {
+        Some(other) if other != form => Unread::Misnamed(at, seen),
+        _ => Unread::Broken(at, why),
+    })
 }
 
 #[cfg(test)]

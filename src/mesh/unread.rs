@@ -1,12 +1,18 @@
 //! A mesh that can't be used.
 
+use super::form::Form;
+
 /// Why a mesh can't be used.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Unread {
     /// A file can't be read: which of the mesh's files, and why.
     Broken(usize, String),
+    /// Its name does not tell how it is to be read: which of the mesh's files, and what it looks like.
+    Misnamed(usize, Option<Form>),
     /// It has a size that no model has.
     Huge(Size),
+    /// It is so small that nothing of it can be drawn.
+    Tiny(Size),
 }
 
 /// How large a mesh is, in units of the model.
@@ -28,6 +34,14 @@ impl Size {
         let within = self.long <= LONGEST && self.surface <= MOST_SURFACE;
         !within
     }
+
+    /// Whether it is thinner than any coat of paint, from end to end.
+    pub(super) fn is_tiny(self) -> bool {
+        /// A thousandth of a millimetre: a dry coat is ten times as thick. A figure whose file is in metres is thirty times
+        /// as long, and is still measured; what is drawn of a shorter one is lost in rounding.
+        const SHORTEST: f64 = 0.001;
+        self.long < SHORTEST
+    }
 }
 
 #[cfg(test)]
@@ -40,5 +54,12 @@ mod tests {
         assert!(!is_huge(32.0, 20.0) && !is_huge(100_000.0, 1e8));
         assert!(is_huge(100_001.0, 20.0) && is_huge(6e38, 1e75) && is_huge(30.0, 2e9));
         assert!(is_huge(f64::INFINITY, 1.0) && is_huge(f64::NAN, 1.0) && is_huge(1.0, f64::NAN));
+    }
+
+    #[test]
+    fn a_size_that_is_less_than_a_coat_of_paint_is_tiny() {
+        let is_tiny = |long: f64| Size { long, surface: 1.0 }.is_tiny();
+        assert!(is_tiny(0.000_9) && is_tiny(1e-12) && is_tiny(0.0));
+        assert!(!is_tiny(0.028) && !is_tiny(0.001) && !is_tiny(32.0));
     }
 }
