@@ -116,9 +116,13 @@ impl Coat<'_> {
 
     /// Whether it is an oil that lies as a wash, a glaze, as streaks or as dots, not as a painted colour.
     pub fn is_thin_oil(&self, bench: &Bench) -> bool {
+        self.lies_thin(bench) && self.cup.family() == Family::Oil
+    }
+
+    /// Whether it lies as a wash, a glaze, as streaks or as dots, not as a painted colour.
+    pub fn lies_thin(&self, bench: &Bench) -> bool {
         let thinned = self.cup.thinner >= bench.get(Figure::ThinFromThinner);
-        let thin = thinned || self.stage.weathers() || self.stage == Stage::Glaze || self.reach == Reach::Spots;
-        thin && self.cup.family() == Family::Oil
+        thinned || self.stage.weathers() || self.stage == Stage::Glaze || self.reach == Reach::Spots
     }
 
     /// Whether it is a filter: a glaze of oil or enamel, or a coat that is nearly all thinner, which leaves a surface as

@@ -50,6 +50,14 @@ impl Files {
         id
     }
 
+    /// Shows a file under another path than it was added with: one that stood in a guide only to be read.
+    pub fn show_as(&mut self, path: &str, shown: impl Into<Arc<str>>) {
+        let file = self.ids.get(path).and_then(|id| self.list.get_mut(id.index()));
+        if let Some(file) = file {
+            file.path = shown.into();
+        }
+    }
+
     /// How many bytes of text each file has.
     pub fn sizes(&self) -> impl Iterator<Item = usize> {
         self.list.iter().map(|file| file.text.len())

@@ -10,11 +10,12 @@ use super::gathered::{Draft, Gathered, gathered};
 use super::order::Order;
 use super::pieces::{Pieces, pieces, takers};
 use super::role::Role;
-use super::substitutes::{Shelves, Substitute};
+use super::substitutes::{Shelves, Substitute, still_sold};
 use super::uses::Use;
 use crate::caution::{self, Gear, StepCautions};
 use crate::guide::{Paint, Tool};
 use crate::measure::{Millilitres, Money};
+use crate::nearest::Rack;
 use crate::quantity::{Estimate, Purpose};
 use crate::trade::{ToolKind, tool_words};
 use crate::work::WorkedScheme;
@@ -78,6 +79,8 @@ pub struct Line<'a> {
     pub price: Option<Money>,
     /// What is in the cupboard and would do in its place, the nearest first.
     pub substitutes: Vec<Substitute>,
+    /// What can be bought in its place, where it has left the market and something still sold comes near enough.
+    pub still_sold: Option<Substitute>,
 }
 
 impl Line<'_> {
@@ -131,6 +134,7 @@ impl<'a> List<'a> {
                 line.substitutes = shelves.in_place_of(&line.paint);
             }
         }
+        find_still_sold(&mut lines, &order);
         let mut tools = tools(&order);
         let counted: Vec<Money> = tools.iter().filter_map(|(tool, _)| pieces(&order, tool)?.price).collect();
         let to_buy = || lines.iter().filter(|line| !line.picks.is_empty());
@@ -185,6 +189,16 @@ impl<'a> List<'a> {
     }
 }
 
+/// Looks for what can be bought in the place of what can't.
+fn find_still_sold(lines: &mut [Line<'_>], order: &Order<'_>) {
+    let mut gone = lines.iter_mut().filter(|line| line.paint.discontinued && !line.is_there()).peekable();
+    if gone.peek().is_none() {
+        return;
+    }
+    let guide = Rack::of(&order.worked.guide.paints);
+    gone.for_each(|line| line.still_sold = still_sold(&line.paint, &guide, &order.cupboard));
+}
+
 /// The prices that are known, added up; those of what is counted in pieces too.
 fn total<'p>(all: impl Iterator<Item = &'p [Pick]>, counted: &[Money]) -> Option<Money> {
     let known = all.filter(|picks| picks.iter().all(|pick| pick.bottle.price.is_some()));
@@ -217,6 +231,7 @@ fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
         picks,
         picks_likely: buy(left(|need| need.likely)),
         substitutes: Vec::new(),
+        still_sold: None,
         paint,
     }
 }

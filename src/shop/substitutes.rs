@@ -1,22 +1,23 @@
-//! What is in the cupboard already and would do in the place of something that has to be bought.
+//! What would do in the place of something that has to be bought: from the cupboard, and from the shop where the thing
+//! itself is no longer sold.
 
 use std::sync::Arc;
 
 use super::Cupboard;
 use crate::guide::Paint;
 use crate::measure::Millilitres;
-use crate::nearest::{Alike, Rack, Wanted};
+use crate::nearest::{Alike, Near, Rack, Wanted};
 use crate::trade::Kind;
 
 /// So many are named at most.
 const MOST: usize = 3;
 
-/// A paint of the cupboard in the place of another one.
+/// A paint in the place of another one.
 #[derive(Debug, Clone)]
 pub struct Substitute {
     /// The paint.
     pub paint: Arc<Paint>,
-    /// How much of it is there.
+    /// How much of it is in the cupboard.
     pub have: Millilitres,
     /// How far its colour lies from that of the other (CIEDE2000); `None` where neither has a colour.
     pub delta_e: Option<f64>,
@@ -45,12 +46,16 @@ impl<'a> Shelves<'a> {
                 && (paint.kind != Kind::Varnish || near.paint.sheen == paint.sheen)
                 && near.alike().is_none_or(|alike| alike != Alike::Different)
         });
-        passes
-            .map(|near| Substitute {
-                have: self.cupboard.amount(&near.paint.id),
-                delta_e: near.delta_e(),
-                paint: near.paint,
-            })
-            .collect()
+        passes.map(|near| substitute(near, self.cupboard)).collect()
     }
+}
+
+/// What is still sold in the place of a paint that left the market: the nearest, unless that is a different colour.
+pub(super) fn still_sold(paint: &Paint, guide: &Rack, cupboard: &Cupboard) -> Option<Substitute> {
+    let near = guide.substitutes(&Wanted::in_place_of(paint, guide.look(paint)), 1).into_iter().next()?;
+    (near.alike() != Some(Alike::Different)).then(|| substitute(near, cupboard))
+}
+
+fn substitute(near: Near, cupboard: &Cupboard) -> Substitute {
+    Substitute { have: cupboard.amount(&near.paint.id), delta_e: near.delta_e(), paint: near.paint }
 }

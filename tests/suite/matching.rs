@@ -128,10 +128,13 @@ fn another_file_of_paints_or_another_guide_can_be_looked_through() {
     let run = bench.run(&["match", "g", "old-rose", "--from", "g"]);
     assert!(run.out.contains("Tea Rose"), "{}", run.out);
     bench.write("broken.yaml", "maker: [");
-    for (file, says) in [("broken.yaml", "no sound file of paints"), ("none.yaml", "there is no file none.yaml")] {
+    for (file, place, says) in
+        [("broken.yaml", "broken.yaml:1:", "no sound file of paints"), ("none.yaml", "", "there is no file none.yaml")]
+    {
         let run = bench.run(&["match", "g", "old-rose", "--from", file]);
         assert_eq!(run.status, 2, "{file}");
-        assert!(run.err.contains(says) && run.out.is_empty(), "{}", run.err);
+        assert!(run.err.contains(says) && run.err.contains(place) && run.out.is_empty(), "{}", run.err);
+        assert!(!run.err.contains("content/paints/paints.yaml"), "{}", run.err);
     }
 }
 

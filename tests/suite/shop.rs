@@ -159,17 +159,17 @@ fn the_table_has_one_row_a_thing() {
 }
 
 const TABLE: &str = "\
-group,id,name,maker,range,code,kind,uses,models,ml_per_model,ml_per_batch,ml_needed,ml_low,ml_high,ml_have,bottle_ml,bottles,price_each,price_total,currency,substitutes\r\n\
-ground,grey,Grey Start,Tarn & Daughter,Mere,,primer,warden 1,2,0.16,0.33,0.65,0.351522,1.093529,0,60,1,8.90,8.90,EUR,\r\n\
-paints,bog-iron,Bog Iron,Tarn & Daughter,Mere,M-41,paint,warden 2,2,0.184615,0.030769,0.4,0.223332,0.610443,0,17,1,2.80,2.80,EUR,\r\n\
-thinners,cleaner,Cup Cleaner,Tarn & Daughter,Mere,,cleaner,warden 1,2,0,5,5,3.030303,8.25,0,200,1,8.70,8.70,EUR,\r\n\
-varnishes,clear,Mist Matt,Tarn & Daughter,Mere,,varnish,warden 3,2,0.128571,0.042857,0.3,0.155535,0.42513,0,30,1,2.80,2.80,EUR,\r\n\
-safety,mist-mask,\"Particle mask FFP2, N95 or better\",,,,,warden 1,2,,,,,,,,,,,,\r\n\
-safety,extraction,Extraction to outside,,,,,warden 1,2,,,,,,,,,,,,\r\n\
-tool,fine-airbrush,Airbrush,,,,,warden 1,2,,,,,,,,,,,,\r\n\
-protection,goggles,Goggles,,,,,warden 1,2,,,,,,,,,,,,\r\n\
-caution,first,Do first: Mask FFP2 or N95 · Outside or extraction · Others out,,,,,,2,,,,,,,,,,,,\r\n\
-caution,closing,\"The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, follow them, not this guide.\",,,,,,2,,,,,,,,,,,,\r\n";
+group,id,name,maker,range,code,kind,uses,models,ml_per_model,ml_per_batch,ml_needed,ml_low,ml_high,ml_have,bottle_ml,bottles,price_each,price_total,currency,substitutes,still_sold\r\n\
+ground,grey,Grey Start,Tarn & Daughter,Mere,,primer,warden 1,2,0.16,0.33,0.65,0.351522,1.093529,0,60,1,8.90,8.90,EUR,,\r\n\
+paints,bog-iron,Bog Iron,Tarn & Daughter,Mere,M-41,paint,warden 2,2,0.184615,0.030769,0.4,0.223332,0.610443,0,17,1,2.80,2.80,EUR,,\r\n\
+thinners,cleaner,Cup Cleaner,Tarn & Daughter,Mere,,cleaner,warden 1,2,0,5,5,3.030303,8.25,0,200,1,8.70,8.70,EUR,,\r\n\
+varnishes,clear,Mist Matt,Tarn & Daughter,Mere,,varnish,warden 3,2,0.128571,0.042857,0.3,0.155535,0.42513,0,30,1,2.80,2.80,EUR,,\r\n\
+safety,mist-mask,\"Particle mask FFP2, N95 or better\",,,,,warden 1,2,,,,,,,,,,,,,\r\n\
+safety,extraction,Extraction to outside,,,,,warden 1,2,,,,,,,,,,,,,\r\n\
+tool,fine-airbrush,Airbrush,,,,,warden 1,2,,,,,,,,,,,,,\r\n\
+protection,goggles,Goggles,,,,,warden 1,2,,,,,,,,,,,,,\r\n\
+caution,first,Do first: Mask FFP2 or N95 · Outside or extraction · Others out,,,,,,2,,,,,,,,,,,,,\r\n\
+caution,closing,\"The safety data sheets of your products, your local rules and qualified people come first: where they differ from this guide, follow them, not this guide.\",,,,,,2,,,,,,,,,,,,,\r\n";
 
 #[test]
 fn the_task_list_can_be_pasted() {
@@ -301,6 +301,22 @@ fn a_cupboard_takes_off_what_is_there_and_offers_what_comes_near() {
     bench.write("cupboard.yaml", "have: {bog-iron: 3 bottles, grey: 1 l}\n");
     let text = listed(&bench, &["warden", "--models", "2", "--have", "cupboard.yaml"]);
     assert!(text.contains("[x] Bog Iron") && text.contains("in the cupboard\n"), "{text}");
+}
+
+#[test]
+fn what_is_no_longer_sold_stands_there_with_what_is() {
+    let bench = small();
+    bench.write("content/paints/mere.yaml", PAINTS.replace("name: Bog Iron,", "name: Bog Iron, discontinued: true,"));
+    // The rule says so too, on the other stream.
+    let listed = |more: &[&str]| bench.run(&[&["shop", ".", "warden", "--models", "2"], more].concat()).out;
+    let list: Value = serde_json::from_str(&listed(&["--format", "json"])).unwrap();
+    assert_eq!(line(&list, "bog-iron")["still_sold"]["id"], "peat");
+    assert!(line(&list, "grey")["still_sold"].is_null(), "it is sold");
+    let text = listed(&[]);
+    assert!(text.contains("no longer sold") && text.contains("still sold and nearest: Peat (colour"), "{text}");
+    bench.write("cupboard.yaml", "bog-iron: 3 bottles\n");
+    let text = listed(&["--have", "cupboard.yaml"]);
+    assert!(!text.contains("still sold"), "what is there need not be bought: {text}");
 }
 
 #[test]
@@ -448,7 +464,7 @@ fn no_name_gets_out_of_its_place() {
     bench.replace("content/schemes/warden/scheme.md", "title: Fen warden", &format!("title: {EVIL}"));
     let table = listed(&bench, &["warden", "--format", "csv"]);
     let cells = rows(&table);
-    assert!(cells.iter().all(|row| row.len() == 21), "{cells:?}");
+    assert!(cells.iter().all(|row| row.len() == 22), "{cells:?}");
     assert_eq!(cells.len(), table_lines(&small()));
     for cell in cells.iter().flatten() {
         assert!(!cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']), "{cell}");

@@ -84,11 +84,11 @@ fn paints_from(path: &Path) -> Result<Guide, Trouble> {
     let mend = "name a file of paints such as content/paints/mere.yaml, or the folder of a guide";
     let bytes = read_file(path, LARGEST_TEXT, mend)?;
     // A file of paints is in no guide of its own; the smallest one is put around it.
-    let door = Memory::default()
-        .with("content/guide.yaml", "title: Paints\nauthor: Paints\n")
-        .with("content/paints/paints.yaml", bytes);
-    let shelved = story::shelve(&door).map_err(|error| Trouble::with_disk("the file can't be read", &error))?;
+    let put = "content/paints/paints.yaml";
+    let door = Memory::default().with("content/guide.yaml", "title: Paints\nauthor: Paints\n").with(put, bytes);
+    let mut shelved = story::shelve(&door).map_err(|error| Trouble::with_disk("the file can't be read", &error))?;
     if errors(&shelved, "content/") > 0 {
+        shelved.files.show_as(put, path.display().to_string());
         Stream::Err.write(&report::text(&shelved.findings, &shelved.files, Stream::Err.style()));
         return Err(Trouble::new(format!("{} is no sound file of paints", path.display()), mend));
     }

@@ -7,7 +7,7 @@ use crate::film::{Coat, Need, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Kind};
+use crate::trade::{Family, Kind, Reach};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -72,8 +72,13 @@ fn harm(look: &Look<'_>, under: &Coat<'_>, need: Need, age: Minutes) -> Option<L
     let short = |time: Minutes| look.is_short(age, time);
     let thin = under.stage.weathers() || under.is_thin_oil(&look.conditions.bench);
     let day = Minutes(look.conditions.bench.get(Figure::ThinOilLeast));
-    let (ruin, doubt) =
-        if thin { (under.drying.touch.min(day.times(0.5)), day) } else { (under.drying.recoat, need.time) };
+    // A line along an edge is no wash, and no painted area either.
+    let half = need.time.times(look.conditions.bench.get(Figure::SolventSafeShare));
+    let (ruin, doubt) = match under.reach {
+        _ if thin => (under.drying.touch.min(day.times(0.5)), day),
+        Reach::Edges => (under.drying.recoat.min(half), half),
+        _ => (under.drying.recoat, need.time),
+    };
     if short(ruin) {
         Some(Level::Error)
     } else if short(doubt) {

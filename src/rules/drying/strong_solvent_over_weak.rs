@@ -67,9 +67,13 @@ fn tell_bitten(look: &Look<'_>, coat: &Coat<'_>, group: &[&Bitten<'_>], told: &m
     let Some(((under, harm), _)) = group.first() else { return };
     told.tell_often(&RULE, group.len(), coat.step, Some(under.step), || {
         let mend = match harm {
+            Harm::Always if has_cured(look, under) => {
+                "use a water-based product here or seal with a water-based varnish that cures first"
+            }
             Harm::Always => {
                 "let it harden, and use a water-based product here or seal with a water-based varnish that cures first"
             }
+            Harm::CuredWash => "try it on scrap first and spray it in thin mists, or use a water-based product here",
             Harm::Drags => "spray it in thin mists, or lay a water-based gloss varnish between and let that cure first",
             Harm::ByBrush(_) => "spray it in thin mists, or use a water-based product here",
         };
@@ -98,10 +102,16 @@ fn message(look: &Look<'_>, coat: &Coat<'_>, films: &[(&Coat<'_>, &[usize])]) ->
     format!("the solvent of {} ({}) bites into {}", look.own_title(), coat.cup.strongest(), into.join(", and into "))
 }
 
+/// A thin film of oil or enamel is never taken for hard in less than a week, the longest that painters wait for one
+/// before they spray (two to seven days).
+const WASH_HARD_AFTER: Minutes = Minutes(7.0 * 24.0 * 60.0);
+
 /// In which way a coat harms the film beneath it, however old that is.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Harm {
     Always,
+    /// A thin film that has cured: mists mostly go well, and a wet coat wrinkles it.
+    CuredWash,
     Drags,
     ByBrush(Level),
 }
@@ -111,7 +121,7 @@ impl Harm {
         match self {
             Self::Always => RULE.check.level,
             Self::ByBrush(level) => level,
-            Self::Drags => Level::Warning,
+            Self::CuredWash | Self::Drags => Level::Warning,
         }
     }
 }
@@ -130,6 +140,7 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
         return Some(Harm::Always);
     }
     match (strongest, weak) {
+        (Family::Lacquer, Family::Enamel | Family::Oil) if is_cured_wash(look, coat, under) => Some(Harm::CuredWash),
         (Family::Lacquer | Family::TwoPack, Family::Enamel | Family::Oil) => Some(Harm::Always),
         (Family::Alcohol, Family::Oil) if !under.is_thin_oil(&look.conditions.bench) => Some(Harm::Always),
         // What only a thinner brings is told of the thinner, and a ground holds against alcohol.
@@ -152,6 +163,17 @@ fn harm(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> Option<Harm> {
         }
         _ => None,
     }
+}
+
+/// Whether a film has had the time that it needs to cure.
+fn has_cured(look: &Look<'_>, under: &Coat<'_>) -> bool {
+    !look.is_short(look.age(under), under.drying.cured)
+}
+
+/// Whether a spray goes over a wash, a stain, a filter or streaks that have cured. An army is often dipped and sprayed matt.
+fn is_cured_wash(look: &Look<'_>, coat: &Coat<'_>, under: &Coat<'_>) -> bool {
+    let is_thin = under.stage == Stage::Shade || under.lies_thin(&look.conditions.bench);
+    coat.technique.sprays() && is_thin && has_cured(look, under) && !look.is_short(look.age(under), WASH_HARD_AFTER)
 }
 
 /// A mist over a film that has not hardened: mostly a nuisance, and on a ground, which holds, worth a word.

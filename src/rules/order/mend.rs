@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use super::keeps::{ACROSS, Wrong, lost};
-use super::moves::{Move, keeps_after, keeps_masks, keeps_sequences};
+use super::moves::{Move, keeps_after, keeps_masks, keeps_powder, keeps_sequences};
 use crate::film::Film;
 use crate::report::{Finding, Level};
 use crate::rules::Rule;
@@ -45,7 +45,10 @@ fn nearest_move(
 ) -> Option<String> {
     let mut moves: Vec<Move> =
         [Some(step), clash].into_iter().flatten().flat_map(|moved| Move::all_of(moved, order)).collect();
-    moves.retain(|one| keeps_masks(trial.scheme, order, *one) && keeps_sequences(trial.scheme, order, *one));
+    moves.retain(|one| {
+        let scheme = trial.scheme;
+        keeps_masks(scheme, order, *one) && keeps_sequences(scheme, order, *one) && keeps_powder(scheme, order, *one)
+    });
     moves.sort_by_key(|one| (one.distance(), one.bulk(trial.scheme), one.step != step, one.to < one.from));
     for one in moves {
         let tried = one.apply(order);

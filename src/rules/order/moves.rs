@@ -81,6 +81,14 @@ pub(super) fn keeps_masks(scheme: &Scheme, order: &[usize], one: Move) -> bool {
     !order.iter().take(high + 1).skip(low).any(|step| is_mask(*step))
 }
 
+/// Whether a move buries no powder: it is not put before a colour of an area on which it lies.
+pub(super) fn keeps_powder(scheme: &Scheme, order: &[usize], one: Move) -> bool {
+    let Some(powder) = scheme.steps.get(one.step).filter(|step| step.stage == Stage::Pigment) else { return true };
+    let passed = order.iter().take(one.from).skip(one.to).filter_map(|step| scheme.steps.get(*step));
+    let mut colours = passed.filter(|step| matches!(step.stage, Stage::Undercoat | Stage::Basecoat | Stage::Layer));
+    !colours.any(|step| step.areas.iter().any(|area| powder.areas.contains(area)))
+}
+
 /// Whether a move leaves sequences whole: none of their steps is moved, and nothing is put between two of them.
 pub(super) fn keeps_sequences(scheme: &Scheme, order: &[usize], one: Move) -> bool {
     let use_of = |step: usize| scheme.steps.get(step).and_then(|step| step.via.as_ref()).map(|via| via.stem.as_str());

@@ -135,15 +135,22 @@ fn left<'a>(coats: impl Iterator<Item = &'a Coat<'a>>, position: usize) -> f64 {
     over.map(|over| 1.0 - over.cover).product()
 }
 
-/// Whether fine work is missed where it is covered. A wash over all of a model is meant for some of its areas; where
-/// others are painted only afterwards it just happens to lie.
+/// Whether fine work is missed where it is covered. A wash over all of a model, and light that is dusted or sprayed over
+/// several of its areas, is meant for some of them; where others are painted only afterwards it just happens to lie.
 fn is_missed(look: &Look<'_>, position: usize) -> bool {
     let film = look.film;
-    let all_over = film
-        .step(position)
-        .is_some_and(|step| step.all_over && matches!(step.stage, Stage::Shade | Stage::PanelWash | Stage::Weather));
-    let survives =
-        |area: &usize| !film.finished().coats(*area, Zone::Faces).any(|coat| coat.position > position && buries(coat));
+    let all_over = film.step(position).is_some_and(|step| match step.stage {
+        Stage::Shade | Stage::PanelWash | Stage::Weather => step.all_over,
+        Stage::Highlight => step.all_over || step.technique.is_gentle(),
+        _ => false,
+    });
+    // Light is missed on an area where a thin coat veils it, too.
+    let is_light = film.step(position).is_some_and(|step| step.stage == Stage::Highlight);
+    let survives = |area: &usize| {
+        let mut over = film.finished().coats(*area, Zone::Faces).filter(|coat| coat.position > position);
+        let is_veiled = is_light && look.areas().contains(area);
+        !is_veiled && !over.any(buries)
+    };
     !all_over || !film.areas(position).iter().any(survives)
 }
 

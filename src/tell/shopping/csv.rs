@@ -9,7 +9,7 @@ use crate::measure::{Millilitres, Money, exact};
 use crate::shop::{Line, List, Substitute, Use};
 
 /// The columns.
-const COLUMNS: [&str; 21] = [
+const COLUMNS: [&str; 22] = [
     "group",
     "id",
     "name",
@@ -31,6 +31,7 @@ const COLUMNS: [&str; 21] = [
     "price_total",
     "currency",
     "substitutes",
+    "still_sold",
 ];
 
 /// The list as rows of cells.
@@ -80,6 +81,7 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Vec<String> {
         line.price.map(money).unwrap_or_default(),
         list.currency().unwrap_or_default().to_owned(),
         line.substitutes.iter().map(substitute).collect::<Vec<_>>().join("; "),
+        line.still_sold.as_ref().map(substitute).unwrap_or_default(),
     ]
 }
 

@@ -92,6 +92,10 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Value {
             let delta_e = other.delta_e.map(|delta_e| to_places(delta_e, 2));
             json!({ "id": other.paint.id, "name": other.paint.name, "delta_e": delta_e, "ml_have": ml(other.have) })
         }).collect::<Vec<_>>(),
+        "still_sold": line.still_sold.as_ref().map(|other| {
+            let delta_e = other.delta_e.map(|delta_e| to_places(delta_e, 2));
+            json!({ "id": other.paint.id, "name": other.paint.name, "delta_e": delta_e })
+        }),
     })
 }
 

@@ -201,10 +201,9 @@ impl Voice<'_> {
     pub(crate) fn more(self, line: &Line<'_>, list: &List<'_>) -> Vec<String> {
         let gone = line.paint.discontinued.then(|| self.say("paint.discontinued", &[]));
         let have = if line.is_there() { None } else { self.partly_there(line) };
-        [gone, have, self.any_will_do(line, list), self.would_do(line), self.substitutes(line)]
-            .into_iter()
-            .flatten()
-            .collect()
+        let instead =
+            [self.still_sold(line), self.any_will_do(line, list), self.would_do(line), self.substitutes(line)];
+        [gone, have].into_iter().chain(instead).flatten().collect()
     }
 
     /// The tools under their kinds, without those that keep people safe.

@@ -167,6 +167,19 @@ impl<'a> Voice<'a> {
         (!named.is_empty()).then(|| self.say("slip.instead", &[("names", &named.join(", "))]))
     }
 
+    /// `still sold and nearest: New Blue (colour difference 0.7)`, where a thing is no longer sold and another comes near.
+    pub(crate) fn still_sold(self, line: &Line<'_>) -> Option<String> {
+        let other = line.still_sold.as_ref()?;
+        let name = name(&other.paint.name);
+        Some(match other.delta_e {
+            Some(delta_e) => {
+                let difference = self.words.number(&exact(delta_e, 1));
+                self.say("slip.still-sold", &[("name", &name), ("difference", &difference)])
+            }
+            None => self.say("slip.still-sold-alike", &[("name", &name)]),
+        })
+    }
+
     /// An amount of money for a column, or nothing where it is not known.
     pub(crate) fn price(self, money: Option<Money>, list: &List<'_>) -> String {
         money.map(|money| self.words.amount(money, list.currency())).unwrap_or_default()
