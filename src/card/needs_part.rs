@@ -13,6 +13,8 @@ use crate::tell::recipe::Recipe;
 const LEAST: f32 = 40.0;
 /// From one line for notes to the next: 7 mm, as in a school book.
 const NOTE: f32 = 20.0;
+/// The last line keeps so far off the rule of the foot, or one could not write on it.
+const ABOVE_FOOT: f32 = 10.0;
 /// The heading of the notes with the space around it.
 const ABOVE_NOTES: f32 = 28.0;
 /// Fewer lines for notes are none.
@@ -74,7 +76,7 @@ fn tools(composer: &mut Composer<'_>, recipe: &Recipe<'_>, part: usize) {
 
 /// Whether there is room for some lines to write on.
 pub(super) fn has_room_for_notes(composer: &Composer<'_>) -> bool {
-    composer.flow.room() >= ABOVE_NOTES + f32::from(FEWEST_NOTES) * NOTE
+    composer.flow.room() >= ABOVE_NOTES + f32::from(FEWEST_NOTES) * NOTE + ABOVE_FOOT
 }
 
 /// Lines to write on, down to the end of the last sheet, where there is room for some.
@@ -85,7 +87,7 @@ pub(super) fn notes(composer: &mut Composer<'_>) {
     let title = composer.say("card.notes");
     composer.begin(&title, None, NOTE);
     let width = composer.width();
-    while composer.flow.room() >= NOTE {
+    while composer.flow.room() >= NOTE + ABOVE_FOOT {
         let marks = vec![Mark::line((0.0, NOTE - 1.0), (width, NOTE - 1.0), ink::HAIR, 0.5)];
         composer.flow.stack(vec![Strip { height: NOTE, marks, keep: false }]);
     }

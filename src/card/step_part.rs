@@ -243,9 +243,7 @@ fn mix(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32
         strip.height = if mixed { low.max(y + big.leading) } else { low };
     }
     let waits = step.facts.iter().filter(|fact| WITH_MIX.contains(&fact.key)).map(|fact| fact.short.as_str());
-    // A time is not parted from its unit.
-    let words: Vec<String> =
-        step.load.as_deref().into_iter().chain(waits).map(|words| words.replace(' ', "\u{a0}")).collect();
+    let words: Vec<String> = step.load.as_deref().into_iter().chain(waits).map(with_units).collect();
     let look = composer.measures.look(Voice::Label, TEXT, ink::INK);
     let waits = composer.setter.set(&[(&words.join(" · "), look)], width);
     put(&mut strip, waits, 0.0, pieces.waits);
@@ -256,10 +254,21 @@ fn part_line(composer: &mut Composer<'_>, part: &PartLine, width: f32) -> Lines 
     let bold = composer.measures.look(Voice::Bold, TEXT, ink::INK);
     let label = composer.measures.look(Voice::Label, TEXT, ink::INK);
     let unit = part.unit.as_deref().map(|unit| format!("{unit} ")).unwrap_or_default();
-    let load = part.load.as_deref().unwrap_or_default();
-    let spans: [Span<'_>; 4] = [(&unit, label), (&part.name, bold), (" ", label), (load, label)];
+    let load = part.load.as_deref().map(with_units).unwrap_or_default();
+    let spans: [Span<'_>; 4] = [(&unit, label), (&part.name, bold), (" ", label), (&load, label)];
     let (from, to) = (usize::from(unit.is_empty()), if load.is_empty() { 2 } else { 4 });
     composer.setter.set(&spans[from..to], width)
+}
+
+/// A text of which no line ends between a figure and its unit.
+fn with_units(text: &str) -> String {
+    let mut figure = false;
+    let bound = text.chars().map(|letter| {
+        let bound = if figure && letter == ' ' { '\u{a0}' } else { letter };
+        figure = letter.is_ascii_digit();
+        bound
+    });
+    bound.collect()
 }
 
 /// Boxes below the number, three side by side, one for each coat.

@@ -33,11 +33,16 @@ pub(super) fn slim(css: &str) -> String {
                 if is_mark(letter) && out.ends_with(' ') && !out.ends_with("\\ ") {
                     out.pop();
                 }
+                // The last declaration of a rule needs no end of its own.
+                if letter == '}' && out.ends_with(';') && !out.ends_with("\\;") {
+                    out.pop();
+                }
                 letter.len_utf8()
             }
         };
         let (piece, behind) = rest.split_at(length);
-        joins = piece.chars().all(is_mark);
+        // A space behind a colon stands before a value; one before it may part an element from what is in it.
+        joins = piece == ":" || piece.chars().all(is_mark);
         out.push_str(piece);
         rest = behind;
     }
@@ -86,7 +91,7 @@ mod tests {
     #[test]
     fn rules_stay_and_their_spacing_goes() {
         let css = "/* a */\n.a ,\n.b :hover > i {\n  color : red; /* why */\n  margin: calc(1px + 2px) 0;\n}\n@media (width >= 10em) {\n  .c { x: y }\n}\n";
-        let slimmed = ".a,.b :hover > i{color : red;margin: calc(1px + 2px) 0;}@media (width >= 10em){.c{x: y}}";
+        let slimmed = ".a,.b :hover > i{color :red;margin:calc(1px + 2px) 0}@media (width >= 10em){.c{x:y}}";
         assert_eq!(slim(css), slimmed);
         assert_eq!(slim(slimmed), slimmed);
     }

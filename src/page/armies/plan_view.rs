@@ -252,12 +252,16 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
     }
 }
 
+/// So often the hours stand over the bars where evenings are alike, or the lower bars could not be read.
+const HOURS_EVERY: usize = 5;
+
 /// All evenings, each with its line of what to do.
 fn evenings(desk: Desk<'_>, planned: Planned<'_>, path: &str, lines: Vec<String>) -> Vec<EveningView> {
     let mut before = None;
-    let with_line = planned.plan.evenings.iter().zip(lines);
-    let all = with_line.map(|(one, line)| {
-        let hours = (before != Some((one.from, one.to))).then(|| evening_hours(one.from, one.to));
+    let with_line = planned.plan.evenings.iter().zip(lines).enumerate();
+    let all = with_line.map(|(at, (one, line))| {
+        let differs = before != Some((one.from, one.to)) || at % HOURS_EVERY == 0;
+        let hours = differs.then(|| evening_hours(one.from, one.to));
         before = Some((one.from, one.to));
         EveningView { hours, ..evening(desk, planned, path, one, line) }
     });

@@ -55,17 +55,20 @@ pub struct CupView {
 }
 
 /// What a script is given: the coefficients that it uses, whether they are about a can, below which volume they are less
-/// than a drop, and how many of the parts each line of the mix is, for a pot is several.
+/// than a drop, and how many of the parts each line of the mix is, for a pot is several. What is no number of it is left
+/// out: a script takes that for no.
 fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
     let mut given = json!(need.scaling);
     if let Some(fields) = given.as_object_mut() {
-        fields.retain(|name, _| match name.as_str() {
+        fields.retain(|name, field| match name.as_str() {
             "load" | "spread_drops" => false,
             "shares" => need.scaling.counting.in_drops.is_none(),
-            _ => true,
+            _ => !field.is_null(),
         });
     }
-    given["can"] = json!(can);
+    if can {
+        given["can"] = json!(true);
+    }
     given["trace"] = json!(less_than_a_drop(need.drop).0);
     given["lines"] = mix.lines().map(|line| line.parts.len()).collect();
     given.to_string()

@@ -127,7 +127,7 @@
   const look = async () => {
     const own = ++asked;
     const wanted = field.value.trim();
-    history.replaceState(null, "", wanted ? `#${encodeURIComponent(wanted)}` : location.pathname + location.search);
+    history.replaceState(null, "", location.pathname + (wanted ? `#${encodeURIComponent(wanted)}` : ""));
     if (!wanted) {
       put([]);
       said.textContent = "";
