@@ -19,8 +19,8 @@ pub(super) static MESH_UNREADABLE: Check = Check {
 pub(super) static MESH_SIZE: Check = Check {
     id: "mesh-size-unlikely",
     level: Level::Warning,
-    about: "the surface of a mesh is that of something that can be painted at a table",
-    why: "the file is probably in another unit than millimetres, and every amount would be wrong a hundredfold or more",
+    about: "the surface of a mesh is that of something that can be painted at a table, and of a model of its scale and kind",
+    why: "the file is probably in another unit than millimetres, and every amount would be wrong tenfold, a hundredfold or more",
     group: Group::Links,
     safety: false,
 };

@@ -3,9 +3,10 @@
 use super::fill::whole;
 use super::form::Form;
 use super::unread::{Size, Unread};
-use super::{Shape, checks};
+use super::{Shape, checks, usual};
+use crate::bench::Bench;
 use crate::guide::{Area, Mesh, Scheme};
-use crate::measure::Share;
+use crate::measure::{Share, guessed};
 use crate::report::{Finding, Level, Place, wording};
 
 /// Less than this, in cm², is no model, and more is no table.
@@ -84,8 +85,8 @@ fn tiny(mesh: &Mesh, size: Size) -> Finding {
 }
 
 /// What is told of a shape.
-pub(super) fn of_shape(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Vec<Finding> {
-    let mut findings: Vec<Finding> = size(scheme, mesh, shape).into_iter().collect();
+pub(super) fn of_shape(scheme: &Scheme, mesh: &Mesh, shape: &Shape, bench: &Bench) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = size(scheme, mesh, shape, bench).into_iter().collect();
     findings.extend(lost_groups(scheme, shape));
     if shape.has_areas() {
         findings.extend(lost_areas(scheme, shape));
@@ -99,14 +100,25 @@ pub(super) fn of_shape(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Vec<Findi
     findings
 }
 
-fn size(scheme: &Scheme, mesh: &Mesh, shape: &Shape) -> Option<Finding> {
+fn size(scheme: &Scheme, mesh: &Mesh, shape: &Shape, bench: &Bench) -> Option<Finding> {
+    let model = &scheme.model;
     let square_centimetres = shape.surface * mesh.scale.as_f64().powi(2) / 100.0;
-    if scheme.model.surface.is_some() || LIKELY.contains(&square_centimetres) {
+    if model.surface.is_some() {
         return None;
     }
-    let path = mesh.files.first().map_or("", |file| file.path.as_str());
-    let message = format!("the surface of {} comes to {square_centimetres:.3e} cm²", wording::quoted(path));
-    Some(Finding::new(&checks::MESH_SIZE, mesh.place, message, SCALE))
+    let path = wording::quoted(mesh.files.first().map_or("", |file| file.path.as_str()));
+    if !LIKELY.contains(&square_centimetres) {
+        let message = format!("the surface of {path} comes to {square_centimetres:.3e} cm²");
+        return Some(Finding::new(&checks::MESH_SIZE, mesh.place, message, SCALE));
+    }
+    let (usual, kind) = usual::missed(model, square_centimetres, bench)?;
+    let (own, usual) = (guessed(square_centimetres), guessed(usual));
+    let scale = model.scale?;
+    let message = format!(
+        "the surface of {path} comes to {own} cm², and a model of {scale} and kind '{kind}' has about {usual} cm²"
+    );
+    let mend = format!("{SCALE}; or mend 'scale' or 'kind', if the mesh is right");
+    Some(Finding::new(&checks::MESH_SIZE, mesh.place, message, mend))
 }
 
 /// Groups that an area names and the mesh does not have.

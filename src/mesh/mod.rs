@@ -15,6 +15,7 @@ mod soup;
 mod stl;
 mod survey;
 mod unread;
+mod usual;
 
 pub use checks::CHECKS;
 pub use shape::Shape;

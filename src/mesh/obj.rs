@@ -117,10 +117,13 @@ impl Reading {
         };
         let by_material = !several(|owner| owner.0) && several(|owner| owner.1);
         let any = self.owners.iter().any(|(group, material)| group.is_some() || material.is_some());
-        let own =
-            |(group, material): &Owner| if by_material { *material } else { group.or(*material) }.unwrap_or(u32::MAX);
+        let own = |(group, material): &Owner| if by_material { *material } else { group.or(*material) };
+        let other = |(group, material): &Owner| if by_material { *group } else { *material };
+        let names = |of: &dyn Fn(&Owner) -> Option<u32>| {
+            self.owners.iter().map(|owner| of(owner).unwrap_or(u32::MAX)).collect()
+        };
         if any {
-            self.soup.owners = self.owners.iter().map(own).collect();
+            (self.soup.owners, self.soup.others) = (names(&own), names(&other));
         }
         if self.soup.colours.len() != self.soup.triangles.len() {
             self.soup.colours.clear();

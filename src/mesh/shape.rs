@@ -124,7 +124,9 @@ impl<'a> Finder<'a> {
     }
 
     fn owner(&self, soup: &Soup, at: usize) -> u16 {
-        let own = soup.owners.get(at).and_then(|name| self.by_name.get(*name as usize).copied().flatten());
+        let named = |names: &[u32]| names.get(at).and_then(|name| self.by_name.get(*name as usize).copied().flatten());
+        // Many programs write both what a part is called and what it is made of; whichever is an area's counts.
+        let own = named(&soup.owners).or_else(|| named(&soup.others));
         let found = own.or_else(|| self.by_space(&soup.triangles[at]));
         let found = found.or_else(|| soup.colours.get(at).and_then(|colour| self.by_colour(*colour)));
         found.or(self.whole).unwrap_or(NO_AREA)

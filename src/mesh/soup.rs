@@ -13,6 +13,8 @@ pub(super) struct Soup {
     pub(super) triangles: Vec<[[f32; 3]; 3]>,
     /// The names under which they stand, by their number in `names`; empty where the file has none.
     pub(super) owners: Vec<u32>,
+    /// Other names for the same triangles, for where the first one is no area's; empty where the file has none.
+    pub(super) others: Vec<u32>,
     /// The colours of their corners, mixed; empty where the file has none.
     pub(super) colours: Vec<[u8; 3]>,
     /// Every group and material.

@@ -10,6 +10,7 @@ use super::form::Form;
 use super::soup::Soup;
 use super::unread::{Size, Unread};
 use super::{Shape, findings};
+use crate::bench::Bench;
 use crate::door::Door;
 use crate::guide::{Area, AreaShape, Guide, Mesh, Scheme};
 use crate::report::Finding;
@@ -92,13 +93,14 @@ pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes,
         (scheme.slug.clone(), MeshLook::of(door, scheme, mesh, kept.looks.get(&scheme.slug)))
     };
     let mut looks: BTreeMap<String, MeshLook> = named.into_par_iter().map(look).collect();
+    let bench = Bench::of(&guide.bench);
     let mut findings = Vec::new();
     let mut meshes = Meshes::default();
     for scheme in &guide.schemes {
         let Some(look) = looks.get_mut(&scheme.slug) else { continue };
         match &look.read {
             Ok(shape) => {
-                findings.extend(findings::of_shape(scheme, &look.mesh, shape));
+                findings.extend(findings::of_shape(scheme, &look.mesh, shape, &bench));
                 meshes.shapes.insert(scheme.slug.clone(), Arc::clone(shape));
                 let known = look.filled.take().filter(|(from, _)| Arc::ptr_eq(from, scheme));
                 let known = known.or_else(|| Some((Arc::clone(scheme), Arc::new(super::fill::filled(scheme, shape)?))));
@@ -201,5 +203,49 @@ mod tests {
         assert_eq!(surveyed("{mesh: m.stl}", "40"), (Vec::new(), true));
         let (found, has_shape) = surveyed("{mesh: m.stl}", "30000");
         assert_eq!((found[0].0, found[0].1, has_shape), ("mesh-size-unlikely", Level::Warning, true));
+    }
+
+    #[test]
+    fn a_size_that_no_model_of_its_scale_and_kind_has_is_a_warning() {
+        for (model, far) in [("{scale: 28 mm, mesh: m.stl}", "400"), ("{scale: 28 mm, kind: foot, mesh: m.stl}", "12")]
+        {
+            let (found, has_shape) = surveyed(model, far);
+            let [(id, level, message)] = found.as_slice() else { panic!("{model} {found:?}") };
+            assert_eq!((*id, *level, has_shape), ("mesh-size-unlikely", Level::Warning, true), "{model}");
+            assert!(message.contains("a model of 28 mm and kind 'foot' has about 13 cm²"), "{message}");
+        }
+        for model in ["scale: 28 mm", "scale: 28 mm, kind: foot", "scale: 1/35, kind: bust", "kind: foot"] {
+            assert_eq!(surveyed(&format!("{{{model}, mesh: m.stl}}"), "40"), (Vec::new(), true), "{model}");
+        }
+        for model in ["kind: foot", "scale: 28 mm, material: foam", "scale: 28 mm, kind: vehicle"] {
+            assert_eq!(surveyed(&format!("{{{model}, mesh: m.stl}}"), "400"), (Vec::new(), true), "{model}");
+        }
+    }
+
+    #[test]
+    fn what_a_part_is_made_of_tells_whose_it_is_where_its_name_does_not() {
+        let part = |name: &str, material: &str, first: u32| {
+            format!(
+                "o {name}\nusemtl {material}\nv 0 0 {first}\nv 9 0 {first}\nv 0 9 {first}\nf {first} {} {}\n",
+                first + 1,
+                first + 2
+            )
+        };
+        let shares = |first: (&str, &str), second: (&str, &str)| {
+            let door = Memory::default()
+                .with("content/guide.yaml", "title: T\nauthor: A\n")
+                .with("content/schemes/s/m.obj", part(first.0, first.1, 1) + &part(second.0, second.1, 4))
+                .with(
+                    "content/schemes/s/scheme.md",
+                    "---\ntitle: S\nmodel: {mesh: m.obj}\nareas: {shell: {mesh: shell}, cloth: {mesh: cloth}}\n---\n",
+                );
+            let (guide, _) = resolve(&mut crate::source::read(&door).unwrap());
+            let (meshes, findings) = survey(&door, &guide, &mut KeptMeshes::default());
+            assert_eq!(findings.iter().filter(|finding| finding.check.id == "mesh-area").count(), 0);
+            meshes.shape("s").map(|shape| shape.areas.clone())
+        };
+        assert_eq!(shares(("Body", "shell"), ("Hand", "cloth")), Some(vec![40.5, 40.5]));
+        assert_eq!(shares(("shell", "Steel"), ("cloth", "Wool")), Some(vec![40.5, 40.5]));
+        assert_eq!(shares(("shell", "cloth"), ("cloth", "cloth")), Some(vec![40.5, 40.5]), "the name counts first");
     }
 }
