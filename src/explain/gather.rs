@@ -6,6 +6,7 @@ use super::files;
 use super::keys::keys;
 use crate::bench::Bench;
 use crate::caution::{CautionKind, CautionTexts};
+use crate::guide::SPOT_PERCENT;
 use crate::report::Check;
 use crate::rules;
 use crate::story::REGISTRY;
@@ -75,6 +76,11 @@ fn of_check(check: &'static Check) -> Entry {
 fn of_stage(stage: Stage) -> Entry {
     let mut entry = Entry::new(Topic::Stage, stage.name(), stage.about());
     entry.more.push(("reaches", format!("{}, unless the step says 'where'", stage.reach())));
+    if stage == Stage::Detail {
+        let small =
+            format!("all of an area that has at most {SPOT_PERCENT} % of the model, where it is its first colour");
+        entry.more.push(("reaches too", small));
+    }
     if stage == Stage::Prepare {
         let known = "that the model gets wet is known from the step's title, file name, tools and text ('wash', 'rinse', \
                      'soap', also in German, French and Spanish), or from a product of kind 'cleaner'; then it dries \

@@ -41,6 +41,7 @@ pub use page::Page;
 pub use paint::{Bottle, Paint, Suits, Swatch};
 pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
+pub(crate) use resolve::SPOT_PERCENT;
 pub use resolve::{resolve, resolve_again};
 pub use scheme::{Area, AreaShape, BarePhoto, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
 pub use sequence::{Sequence, step_anchor};

@@ -35,6 +35,8 @@ use crate::trade::{Paper, ToolKind};
 use context::Context;
 use desk::{ResolveDesk, value, words_of};
 
+pub(crate) use whole_areas::SPOT_PERCENT;
+
 /// Looks up every name of a source and fills in what is left out. What can't be resolved is reported and left out. The
 /// steps of schemes are taken out of the source on the way.
 pub fn resolve(source: &mut Source) -> (Guide, Vec<Finding>) {

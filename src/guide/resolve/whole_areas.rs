@@ -7,7 +7,7 @@ use crate::trade::{Reach, Stage};
 
 /// An area of no more than this is a spot itself. Eyes, lenses and gems of a figure are 1 to 5 % of its surface (a
 /// judgement from practice, the same as what is dabbed on in one go).
-const SPOT_PERCENT: u64 = 5;
+pub(crate) const SPOT_PERCENT: u64 = 5;
 
 /// Lets details reach all of such areas, where the author does not say how far they reach.
 pub(super) fn fill(steps: &mut [Step], areas: &[Area]) {
