@@ -82,6 +82,15 @@ fn unlikely(strength: f64) -> f64 {
     strength * strength / (KNOWN_STRENGTH * KNOWN_STRENGTH - TRIED_STRENGTH * TRIED_STRENGTH)
 }
 
+/// What its maker says of a paint, beside how it looks.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Made<'a> {
+    /// The pigments that are named; where none is known: any.
+    pub(crate) of: &'a [String],
+    /// Whether it is said to hide well; it counts where no pigment is known.
+    pub(crate) with_body: bool,
+}
+
 /// All that paints may be made of.
 #[derive(Debug)]
 pub struct Library {
@@ -132,19 +141,23 @@ impl Library {
     }
 
     /// The recipes that may be the paint's at a glance, at most `most` of them, the likeliest first; where films are known,
-    /// each at a strength of its own. `named` are the pigments that its maker names; where none is known: any.
-    pub(crate) fn choose(&self, known: &[Observation], surface: Surface, named: &[String], most: usize) -> Vec<Chosen> {
+    /// each at a strength of its own.
+    pub(crate) fn choose(&self, known: &[Observation], surface: Surface, made: Made<'_>, most: usize) -> Vec<Chosen> {
         let glances: Vec<Glance<'_>> = known.iter().filter_map(|one| self.glance(one, surface)).collect();
         let films = glances.iter().any(|glance| matches!(glance, Glance::Film { .. }));
         let steps = if films { -TRIED..=TRIED } else { 0..=0 };
-        let named = self.places_of(named);
+        let named = self.places_of(made.of);
         let off: Vec<(i32, Vec<f64>)> = steps.map(|step| (step, self.off(&glances, step))).collect();
         let tried = |at: usize| off.iter().filter_map(move |(step, off)| Some((*off.get(at)?, at, *step)));
         let all = (0..self.recipes.len()).filter(|at| self.is_of(*at, &named));
         let mut close = nearest(all.filter_map(|at| tried(at).min_by(nearer)).collect(), most * LOOKED_AT);
         let dark = Leaning::of_dark(known);
+        let unlikely = |dark: Leaning, thinned: Leaning| {
+            let with_body = if made.with_body && named.is_empty() { dark.unlikely_with_body(thinned) } else { 0.0 };
+            dark.unlikely(thinned).max(with_body)
+        };
         let astray =
-            |at: usize| dark.map_or(0.0, |dark| self.leaning(at).map_or(0.0, |thinned| dark.unlikely(thinned)));
+            |at: usize| dark.map_or(0.0, |dark| self.leaning(at).map_or(0.0, |thinned| unlikely(dark, thinned)));
         for (off, at, _) in &mut close {
             *off += astray(*at);
         }
@@ -378,7 +391,12 @@ mod tests {
             colour,
             spread: 0.01,
         };
-        let chosen = library.choose(&[Observation::Swatch(Box::new(swatch))], Surface::CHART, &[], 5);
+        let chosen = library.choose(
+            &[Observation::Swatch(Box::new(swatch))],
+            Surface::CHART,
+            Made { of: &[], with_body: false },
+            5,
+        );
         assert!(chosen.iter().any(|one| library.depths(&one.recipe) == own.depths.times(1.0)), "{chosen:?}");
     }
 }

@@ -86,6 +86,20 @@ pub(crate) const BROWN_HUES: (f64, f64) = (40.0, 100.0);
 /// with twice as much an umber thinned to a pink.
 pub(crate) const BROWN_LEANS_WITHIN: f64 = 0.3;
 
+/// A dark that is called opaque or semi-opaque has so many times its chroma where it is thinned over white, with this standard
+/// deviation: a fixed part, and a part of its own chroma. Makers mix dull darks with black and white; one strong transparent pigment
+/// would thin to a bright colour. Estimates; no measured paint is predicted worse with them.
+pub(crate) const BODY_THINS_TO: f64 = 1.2;
+/// See [`BODY_THINS_TO`].
+pub(crate) const BODY_KEEPS_WITHIN: (f64, f64) = (3.0, 0.2);
+
+/// A dark whose chroma is below the first of these has no cast of its own, one above the second all that it shows: so little is what
+/// one step of eight bits makes. Estimates.
+pub(crate) const CASTS_OF_BLACKS: (f64, f64) = (3.0, 5.0);
+
+/// The same of the CIE lightness of the dark: the lighter one is, the better its cast can be seen.
+pub(crate) const BLACKS_WITH_CASTS: (f64, f64) = (18.0, 25.0);
+
 /// Of a paint so dark (CIE lightness), what its darkest channel shows is taken for mirror up to a bound: for all of it where it is
 /// a grey, and for so much less the more colour it has. Where the mirror was all of that channel, one step of eight bits decided
 /// how strongly it tints: a dark brown turned orange when it was thinned. An estimate; no measured paint is so dark.
@@ -104,6 +118,15 @@ pub(crate) const CLASS_SCATTER: [f64; 4] = [0.3, -0.7, -1.5, -2.1];
 
 /// Standard deviation of ln S within a hiding class. Measured on the same films.
 pub(crate) const CLASS_SPREAD: f64 = 1.0;
+
+/// The same of light tints, skin and bone, that are called opaque or semi-opaque: they are mostly white, and a coat hides as one of a
+/// white of their class (contrast ratio some 0.75 and 0.55). Held to be of coloured pigments alone, a dark swallowed them in every mix. An
+/// estimate; what is called transparent may be an extender.
+pub(crate) const TINT_SCATTER: [f64; 4] = [0.5, 0.0, -1.5, -2.1];
+
+/// What is a light tint, by K/S where it absorbs most (Kubelka and Munk): wholly below the first, not at all from the second on. A
+/// skin has 0.4, a bone 0.2, an orange 20. An estimate.
+pub(crate) const TINTS_ABSORB: (f64, f64) = (0.2, 5.0);
 
 /// How much an ordinary coat of a wash, an ink or a one-coat paint scatters, as a part of the luminance of its colour, by its
 /// hiding class, from opaque to transparent: it is made so that what it lies on shows. An estimate; set so that a brown wash

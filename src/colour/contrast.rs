@@ -3,7 +3,8 @@
 use super::bands;
 use super::constants::{
     BLACK_CARD, BLACK_RATIO, BLACK_SPREAD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, FLAKE_RATIO,
-    FLAKE_SPREAD, MOST_COATS, STAIN_LEAST, STAIN_SCATTER, STAIN_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
+    FLAKE_SPREAD, MOST_COATS, STAIN_LEAST, STAIN_SCATTER, STAIN_SPREAD, TINT_SCATTER, TINTS_ABSORB, WHITE_CARD,
+    WHITE_RATIO, WHITE_SPREAD,
 };
 use super::depths::Depths;
 use super::surface::{Inner, Outer, Surface};
@@ -79,9 +80,14 @@ pub struct Scatter {
 }
 
 impl Scatter {
-    /// What a hiding class says of a paint.
-    pub fn of_class(hiding: Hiding) -> Self {
-        Self { level: CLASS_SCATTER[hiding as usize], spread: CLASS_SPREAD }
+    /// What a hiding class says of a paint that sends back so much under its skin where it absorbs most: the lighter that is, the
+    /// more of it is white.
+    pub fn of_class(hiding: Hiding, darkest: f64) -> Self {
+        let absorbed = (1.0 - darkest) * (1.0 - darkest) / (2.0 * darkest.max(1e-6));
+        let (all, none) = TINTS_ABSORB;
+        let white = ((none.ln() - absorbed.max(1e-6).ln()) / (none.ln() - all.ln())).clamp(0.0, 1.0);
+        let (level, of_tint) = (CLASS_SCATTER[hiding as usize], TINT_SCATTER[hiding as usize]);
+        Self { level: level + white * (of_tint - level), spread: CLASS_SPREAD }
     }
 
     /// The same of what is sold to tint and to run, whose colour over white has this luminance: washes, inks, one-coat

@@ -10,7 +10,7 @@ use std::f64::consts::PI;
 use std::sync::{Arc, LazyLock};
 
 use super::bands;
-use super::candidates::{Chosen, Library};
+use super::candidates::{Chosen, Library, Made};
 use super::constants::{KNOWN_K_REST, KNOWN_S_LEVEL, KNOWN_S_REST, KNOWN_STRENGTH, NAMED_RESTS, TRIED_STRENGTH};
 use super::estimate::{self, Fit};
 use super::matrix::{Square, dot};
@@ -86,10 +86,10 @@ pub(crate) fn waves((spread, distance): (f64, f64), count: usize) -> Vec<Vec<f64
 }
 
 /// The likeliest paint for what is known, if it is made of known pigments or of something like them.
-pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, named: &[String]) -> (Prior, Fit) {
-    let chosen = library.choose(known, surface, named, WEIGHED);
+pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, made: Made<'_>) -> (Prior, Fit) {
+    let chosen = library.choose(known, surface, made, WEIGHED);
     let tried = chosen.iter().any(|one| one.strength.is_some());
-    let rest = &RESTS[usize::from(tried)][usize::from(library.knows(named))];
+    let rest = &RESTS[usize::from(tried)][usize::from(library.knows(made.of))];
     let cloud = |one: &Chosen| Cloud::of((library, rest), one, known, surface);
     let mut clouds: Vec<Cloud> = chosen.iter().map(cloud).collect();
     clouds.sort_by(|a, b| b.weight().total_cmp(&a.weight()));

@@ -2,16 +2,24 @@
 //! lightness differ by a few hundredths of a channel, and thinned they are three colours.
 //!
 //! What is known is how makers choose: a dark brown is made to stay a brown when it is thinned. So of the recipes of a dark those are
-//! likelier that lean over white towards the hue which the dark shows, and a dark that shows none leans nowhere.
+//! likelier that lean over white towards the hue which the dark shows, and a dark that shows none leans nowhere. Where a maker says that it
+//! hides well, a dull dark is made with black and white and not of one strong transparent pigment: then it stays as dull.
 
-use super::constants::{BROWN_HUES, BROWN_LEANS_WITHIN, DARK, LEANS_FULLY, LEANS_WITHIN};
+use super::constants::{
+    BODY_KEEPS_WITHIN, BODY_THINS_TO, BROWN_HUES, BROWN_LEANS_WITHIN, DARK, LEANS_FULLY, LEANS_WITHIN,
+};
 use super::depths::Depths;
 use super::observation::Observation;
 use super::space::{self, Lab, LinearRgb};
 
-/// From nothing for a grey to one for a colour, in the direction of its hue.
+/// Which way a film leans, and how far.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Leaning([f64; 2]);
+pub(crate) struct Leaning {
+    /// From nothing for a grey to one for a colour, in the direction of its hue.
+    towards: [f64; 2],
+    /// CIE a and b.
+    chroma: [f64; 2],
+}
 
 /// More coats than this on a card count as covering.
 const DEEP: f64 = 5.0;
@@ -37,16 +45,25 @@ impl Leaning {
     /// `half` is the chroma at which it leans half as far as it can.
     fn of(lab: Lab, half: f64) -> Self {
         let far = lab.a.hypot(lab.b) + half;
-        Self([lab.a / far, lab.b / far])
+        Self { towards: [lab.a / far, lab.b / far], chroma: [lab.a, lab.b] }
+    }
+
+    /// How unlikely it is that a dark with body thins to this, as a squared standard number.
+    pub(crate) fn unlikely_with_body(self, thinned: Self) -> f64 {
+        let (fixed, grows) = BODY_KEEPS_WITHIN;
+        let [a, b] = self.chroma;
+        let [thin_a, thin_b] = thinned.chroma.map(|chroma| chroma / BODY_THINS_TO);
+        let within = fixed + grows * a.hypot(b);
+        ((thin_a - a) / within).powi(2) + ((thin_b - b) / within).powi(2)
     }
 
     /// How unlikely it is that what leans one way leans the other way when it is thinned, as a squared standard number. How far
     /// it leans is less certain than which way, where it is a brown.
     pub(crate) fn unlikely(self, thinned: Self) -> f64 {
-        let [a, b] = self.0;
+        let [a, b] = self.towards;
         let far = a.hypot(b).max(f64::MIN_POSITIVE);
         let (x, y) = (a / far, b / far);
-        let (da, db) = (thinned.0[0] - a, thinned.0[1] - b);
+        let (da, db) = (thinned.towards[0] - a, thinned.towards[1] - b);
         let (along, across) = (x * da + y * db, x * db - y * da);
         let is_brown = (BROWN_HUES.0..BROWN_HUES.1).contains(&b.atan2(a).to_degrees());
         let within = if is_brown { BROWN_LEANS_WITHIN } else { LEANS_WITHIN };
@@ -67,5 +84,12 @@ mod tests {
         let dark = leaning(14.0, 4.0, 7.0, LEANS_FULLY.0);
         let thin = |a: f64, b: f64| dark.unlikely(leaning(70.0, a, b, LEANS_FULLY.1));
         assert!(thin(8.0, 18.0) < 0.2 && thin(0.0, 1.0) < 0.6 && thin(25.0, -35.0) > 2.0);
+    }
+
+    #[test]
+    fn a_dull_navy_with_body_is_likelier_to_thin_to_a_grey_blue_than_to_an_azure() {
+        let navy = leaning(16.0, 4.0, -16.0, LEANS_FULLY.0);
+        let thin = |a: f64, b: f64| navy.unlikely_with_body(leaning(70.0, a, b, LEANS_FULLY.1));
+        assert!(thin(2.0, -20.0) < 1.0 && thin(-8.0, -45.0) > 9.0, "{} {}", thin(2.0, -20.0), thin(-8.0, -45.0));
     }
 }

@@ -6,17 +6,19 @@
 
 use std::sync::Arc;
 
-use super::constants::{OWN_MIRROR_OF_DARK, OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES};
+use super::constants::{
+    BLACKS_WITH_CASTS, CASTS_OF_BLACKS, OWN_MIRROR_OF_DARK, OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES,
+};
 use super::depths::Depths;
 use super::estimate::{self, Fit};
 use super::judge;
 use super::observation::{BrushOut, Observation};
-use super::prior::{Prior, SIZE};
-use super::space;
+use super::prior::Prior;
+use super::space::{self, LinearRgb};
 use super::surface::Surface;
 use crate::measure::Colour;
 
-/// Waves of which the change of ln K is made.
+/// Waves of which the change of ln K, or of ln S, is made.
 const WAVES: usize = 9;
 
 /// A paint as it is fitted under a surface, changed until its own colour comes out as given; with the fit that it came
@@ -63,12 +65,28 @@ fn most_mirror(colour: Colour, surface: Surface) -> f64 {
     ((1.0 - with_colour * colourful) * least / surface.outer_mirror).min(1.0)
 }
 
+/// A colour as it is held to what pigments make: of a black, without the cast that a step or two of eight bits make. Taken at its
+/// word, a black of `#17171a` would tint white violet.
+pub(crate) fn without_cast(own: &BrushOut) -> BrushOut {
+    let linear = space::linear(own.colour);
+    let lab = space::lab(linear);
+    let rises = |(from, to): (f64, f64), value: f64| ((value - from) / (to - from)).clamp(0.0, 1.0);
+    let kept = rises(CASTS_OF_BLACKS, lab.a.hypot(lab.b)).max(rises(BLACKS_WITH_CASTS, lab.l));
+    let grey = space::luminance(linear);
+    let channel = |own: f64| grey + kept * (own - grey);
+    let colour = LinearRgb::new(channel(linear.red), channel(linear.green), channel(linear.blue));
+    BrushOut { colour: if kept < 1.0 { space::shown(colour) } else { own.colour }, ..own.clone() }
+}
+
+/// What the paint absorbs gives way; of a black, whose cast was left out of the fit, what it scatters: that makes its colour where it
+/// covers, and colours nothing that it is mixed with.
 fn nearer(depths: &Depths, own: &BrushOut, known: &[Observation], surface: Surface) -> Depths {
     let mut all = known.to_vec();
     all.push(Observation::Swatch(Box::new(BrushOut { spread: OWN_SPREAD, ..own.clone() })));
     let log = |depth: &f64| depth.max(1e-6).ln();
     let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
-    let mut spread = judge::waves(OWN_WAVES, WAVES);
-    spread.resize(SIZE, Vec::new());
+    let waves = judge::waves(OWN_WAVES, WAVES);
+    let none = vec![Vec::new(); waves.len()];
+    let spread = if without_cast(own).colour == own.colour { [waves, none] } else { [none, waves] }.concat();
     estimate::likeliest(&Prior { mean, spread: Arc::new(spread), count: WAVES }, &all, surface).depths
 }

@@ -1,6 +1,6 @@
 //! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
 
-use super::candidates::Library;
+use super::candidates::{Library, Made};
 use super::constants::{LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
@@ -74,18 +74,22 @@ impl Pigment {
             paint.swatches.iter().filter_map(|swatch| of_swatch(swatch, surface, &white_of)).collect();
         let tinted = known.iter().any(|one| matches!(one, Observation::Swatch(out) if out.with != Depths::NONE));
         let own = own_colour(paint, surface);
-        known.extend(own.iter().cloned().map(|own| Observation::Swatch(Box::new(own))));
+        // Brush-outs tell a cast better than a guess.
+        let fitted_to = |own: &BrushOut| if known.is_empty() { own::without_cast(own) } else { own.clone() };
+        let fitted_to = own.as_ref().map(fitted_to);
+        let is_neutral = is_neutral(paint) || fitted_to.as_ref().is_some_and(|own| is_grey(own.colour));
+        known.extend(fitted_to.map(|own| Observation::Swatch(Box::new(own))));
         if known.is_empty() {
             return None;
         }
         let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
-        known.extend(cover(paint, evidence));
+        known.extend(cover(paint, evidence, surface));
         let fitted = |surface: Surface| {
             let alone = |prior: &Prior| (prior.clone(), estimate::likeliest(prior, &known, surface));
-            if is_neutral(paint) {
+            if is_neutral {
                 alone(&prior::NEUTRAL)
             } else if of_pigments(paint) {
-                judge::fit(library, &known, surface, &paint.pigments)
+                judge::fit(library, &known, surface, made(paint))
             } else if is_metal(paint) {
                 alone(&prior::FLAKES)
             } else {
@@ -200,7 +204,7 @@ fn own_colour(paint: &Paint, surface: Surface) -> Option<BrushOut> {
 }
 
 /// What the kind and the class say about hiding. Brush-outs over black and white say more than a class.
-fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
+fn cover(paint: &Paint, evidence: Evidence, surface: Surface) -> Option<Observation> {
     let over_both = self::evidence(&paint.swatches) == Evidence::BlackAndWhite;
     match paint.kind {
         _ if over_both || evidence == Evidence::BlackAndWhite => None,
@@ -212,7 +216,7 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
             match paint.hiding {
                 hiding if is_stain(paint) => Some(Observation::Scatter(Scatter::of_stain(hiding, luminance(paint)))),
                 hiding if black => Some(Observation::Cover(Cover::of_black(hiding))),
-                hiding => Some(Observation::Scatter(Scatter::of_class(hiding))),
+                hiding => Some(Observation::Scatter(Scatter::of_class(hiding, surface.inner_in(darkest(paint))))),
             }
         }
     }
@@ -239,6 +243,12 @@ fn of_pigments(paint: &Paint) -> bool {
     !is_metal(paint) && (!dyed || !paint.pigments.is_empty())
 }
 
+/// What its maker says of what it is made of. A wash is thin whatever it is called.
+fn made(paint: &Paint) -> Made<'_> {
+    let hides = matches!(paint.hiding, Hiding::Opaque | Hiding::SemiOpaque);
+    Made { of: &paint.pigments, with_body: hides && paint.kind != Kind::Wash }
+}
+
 /// How light it is on its label, or else over white.
 fn luminance(paint: &Paint) -> f64 {
     let over_white = |swatch: &Swatch| match swatch {
@@ -247,6 +257,14 @@ fn luminance(paint: &Paint) -> f64 {
     };
     let colour = paint.colour.or_else(|| paint.swatches.iter().find_map(over_white));
     colour.map_or(0.2, |colour| space::luminance(space::linear(colour)))
+}
+
+/// The darkest channel of its label, in linear light.
+fn darkest(paint: &Paint) -> f64 {
+    paint.colour.map_or(0.0, |colour| {
+        let linear = space::linear(colour);
+        linear.red.min(linear.green).min(linear.blue)
+    })
 }
 
 /// Whether it is sold thin and clear, to tint and to run.
@@ -266,7 +284,11 @@ fn is_neutral(paint: &Paint) -> bool {
         Swatch::Tint { .. } => None,
     });
     let mut all = swatches.chain(paint.colour.map(Some)).peekable();
-    all.peek().is_some() && all.all(|colour| colour.is_some_and(|Colour([r, g, b])| r == g && g == b))
+    all.peek().is_some() && all.all(|colour| colour.is_some_and(is_grey))
+}
+
+fn is_grey(Colour([red, green, blue]): Colour) -> bool {
+    red == green && green == blue
 }
 
 /// What the brush-outs tell, tints aside.

@@ -44,10 +44,11 @@ const OVER_BLACK: &[Build] = &[
     ),
 ];
 
-/// The contrast ratio of one coat by the maker's word: measured on 84 films.
+/// The contrast ratio of one coat by the maker's word: measured on 84 films of artists' paints. Light tints are mostly white, and a
+/// semi-opaque white has 0.55.
 const CONTRASTS: [(Hiding, [f64; 2]); 4] = [
-    (Hiding::Opaque, [0.30, 0.74]),
-    (Hiding::SemiOpaque, [0.16, 0.46]),
+    (Hiding::Opaque, [0.30, 0.76]),
+    (Hiding::SemiOpaque, [0.16, 0.58]),
     (Hiding::SemiTransparent, [0.04, 0.45]),
     (Hiding::Transparent, [0.04, 0.49]),
 ];
@@ -327,4 +328,72 @@ fn a_dark_thins_to_its_own_hue() {
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// Dull darks and blacks as makers of model paints mix them, with white or another paint, and what a painter has then: from and to in
+/// lightness and in chroma, and the hue angle where there is one to see. A maker of such paints makes a navy of blue, black and
+/// white; taken for one strong blue it turned azure, and a black whose channels differ by two steps of 255 violet.
+#[test]
+fn a_dull_dark_stays_dull_in_a_mix() {
+    type Mixed = ([u8; 3], Hiding, f64, [u8; 3], [f64; 2], [f64; 2], Option<[f64; 2]>);
+    const WHITE: [u8; 3] = [0xf4, 0xf3, 0xee];
+    let mixes: [Mixed; 10] = [
+        ([0x1d, 0x27, 0x40], Hiding::Opaque, 1.0, [0x9f, 0xb0, 0xbb], [30.0, 50.0], [6.0, 30.0], Some([-110.0, -70.0])),
+        ([0x1d, 0x27, 0x40], Hiding::SemiOpaque, 4.0, WHITE, [60.0, 80.0], [5.0, 26.0], Some([-110.0, -65.0])),
+        ([0x17, 0x17, 0x1a], Hiding::Opaque, 1.0, WHITE, [38.0, 56.0], [0.0, 8.0], None),
+        ([0x1c, 0x1c, 0x20], Hiding::SemiOpaque, 1.0, WHITE, [38.0, 58.0], [0.0, 8.0], None),
+        ([0x2a, 0x2a, 0x2e], Hiding::Opaque, 1.0, WHITE, [38.0, 60.0], [0.0, 10.0], None),
+        ([0x2e, 0x2a, 0x2a], Hiding::Opaque, 1.0, WHITE, [38.0, 60.0], [0.0, 10.0], None),
+        ([0x2a, 0x2f, 0x3a], Hiding::Opaque, 1.0, WHITE, [36.0, 60.0], [4.0, 20.0], Some([-120.0, -65.0])),
+        ([0x2d, 0x24, 0x30], Hiding::Opaque, 1.0, WHITE, [38.0, 60.0], [4.0, 20.0], Some([-75.0, -20.0])),
+        ([0x50, 0x15, 0x18], Hiding::Opaque, 1.0, WHITE, [36.0, 60.0], [15.0, 45.0], Some([-5.0, 35.0])),
+        ([0x14, 0x3a, 0x22], Hiding::Opaque, 1.0, WHITE, [38.0, 60.0], [15.0, 45.0], Some([140.0, 170.0])),
+    ];
+    let mut wrong = Vec::new();
+    for (colour, hiding, parts, other, light, chroma, turn) in mixes {
+        let bench = Bench::of(vec![
+            paint("dark", Some(colour), hiding, Vec::new()),
+            paint("other", Some(other), if other == WHITE { Hiding::Opaque } else { Hiding::SemiOpaque }, Vec::new()),
+            paint("black", Some([0x1a, 0x1a, 0x1c]), Hiding::Opaque, Vec::new()),
+        ]);
+        let of = |id: &str| bench.shelf.pigment(id).unwrap();
+        let mix = Mixture::of(&[(of("dark"), 1.0), (of("other"), parts)]).unwrap();
+        let seen = bench.on(0.5).lay(&mix, 6.0).lab();
+        let told =
+            format!("{colour:x?} 1 : {parts} {other:x?}: {:.0} {:.0} {:.0}", seen.l, seen.a.hypot(seen.b), hue(seen));
+        println!("{told}");
+        let inside = |[from, to]: [f64; 2], value: f64| (from..=to).contains(&value);
+        if !inside(light, seen.l)
+            || !inside(chroma, seen.a.hypot(seen.b))
+            || turn.is_some_and(|turn| !inside(turn, hue(seen)))
+        {
+            wrong.push(told);
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// One part of a dark to some of a light tint, both known by colour and class, and the lightness that a painter has then.
+#[test]
+fn a_dark_does_not_swallow_a_light_tint() {
+    const BONE: [u8; 3] = [0xd8, 0xc7, 0x9a];
+    const SKIN: [u8; 3] = [0xd9, 0xa6, 0x7e];
+    let mixes = [
+        ([0x5b, 0x3a, 0x24], 3.0, BONE, [45.0, 62.0]),
+        ([0xb0, 0x1e, 0x22], 1.0, SKIN, [46.0, 58.0]),
+        ([0xb0, 0x1e, 0x22], 3.0, SKIN, [53.0, 66.0]),
+        ([0x2c, 0x6a, 0x35], 1.0, BONE, [54.0, 66.0]),
+    ];
+    for (dark, parts, tint, [from, to]) in mixes {
+        let bench = Bench::of(vec![
+            paint("dark", Some(dark), Hiding::SemiOpaque, Vec::new()),
+            paint("tint", Some(tint), Hiding::SemiOpaque, Vec::new()),
+            paint("black", Some([0x1a, 0x1a, 0x1c]), Hiding::Opaque, Vec::new()),
+        ]);
+        let of = |id: &str| bench.shelf.pigment(id).unwrap();
+        let mix = Mixture::of(&[(of("dark"), 1.0), (of("tint"), parts)]).unwrap();
+        let seen = bench.on(0.5).lay(&mix, 6.0).lab();
+        println!("{dark:x?} 1 : {parts} {tint:x?}: {seen:?}");
+        assert!((from..=to).contains(&seen.l), "{dark:x?} 1 : {parts} {tint:x?}: {seen:?}, not {from} to {to}");
+    }
 }
