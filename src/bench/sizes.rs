@@ -96,6 +96,15 @@ macro_rules! with_sizes {
         PasteFromPowder = "paste-from-powder", 0.2 Share, Low;
         /// The most layers in which anybody pours gel or resin (own estimate).
         PourLayers = "pour-layers", 5.0 Layers, Low;
+        /// Wet film of neat oil that is dotted on and drawn out, spread over the area (own estimate: match-heads on a tank).
+        WetOilDots = "wet-oil-dots", 2.5 Micrometres, Low;
+        // A drybrush that is still half loaded, on painters' word. It lays the ground of a sketch, and not the last light.
+        /// Wet film of a heavy drybrush, spread over the area (own estimate).
+        WetOverbrush = "wet-overbrush", 5.0 Micrometres, Low;
+        /// The share of the edges that one coat of a heavy drybrush catches (own estimate).
+        OverbrushOnEdges = "overbrush-on-edges", 0.70 Share, Low;
+        /// The share of faces and recesses that one coat of a heavy drybrush catches (own estimate).
+        OverbrushOnFaces = "overbrush-on-faces", 0.45 Share, Low;
         // Density, to weigh what drops can't repeat.
         /// Water-based paint (1.05 to 1.4).
         DensityWater = "density-water", 1.2 GramsPerMillilitre, Medium;

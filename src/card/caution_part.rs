@@ -15,16 +15,13 @@ use crate::tell::recipe::Recipe;
 const EDGE: f32 = 4.0;
 /// The room between the edge of the box and the text.
 const INSET: f32 = 7.0;
-/// What is below the heading at least.
-const LEAST: f32 = 60.0;
-
 /// Sets the cautions of a recipe, if it has any.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     let cautions = &recipe.cautions;
     if [&cautions.entries, &cautions.notes, &cautions.statements].iter().all(|group| group.is_empty()) {
         return;
     }
-    let part = composer.begin(&cautions.heading, Some(chips::triangle(13.0)), LEAST);
+    let (part, heading) = composer.heading(&cautions.heading, Some(chips::triangle(13.0)));
     let width = column_width(composer.width() - 2.0 * INSET, composer.measures.columns, GAP);
     let mut strips = Vec::new();
     strips.extend(group(composer, part, "", &cautions.entries.iter().collect::<Vec<_>>(), cautions.language, width));
@@ -41,6 +38,8 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     let bold = composer.measures.look(Voice::Bold, CAUTION, ink::INK);
     let piece = composer.outline.add_in(Role::Paragraph, Some(part), cautions.language);
     strips.extend(composer.paragraph(&[(&cautions.closing, bold)], width, piece));
+    let least = composer.flow.first(&strips, INSET);
+    composer.begin(&cautions.heading, heading, least);
     let columns = composer.measures.columns;
     composer.flow.columns(strips, columns, GAP, INSET, Some(ground));
 }

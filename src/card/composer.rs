@@ -51,16 +51,15 @@ impl Composer<'_> {
         strips(lines, 0.0, piece)
     }
 
-    /// Begins a part with its heading, where at least so much of what follows has room below it; gives the part.
-    pub(super) fn begin(&mut self, text: &str, sign: Option<Vec<Mark>>, least: f32) -> usize {
-        let (part, heading) = self.heading(text, sign);
+    /// Begins a part with its heading, where at least so much of what follows has room below it.
+    pub(super) fn begin(&mut self, text: &str, heading: Vec<Strip>, least: f32) {
         self.flow.begin(heading, least);
         self.contents.push((text.to_owned(), self.flow.sheets.len() - 1, self.flow.y - HEADING));
-        part
     }
 
-    /// The heading of a part, and the part for what follows.
-    fn heading(&mut self, text: &str, sign: Option<Vec<Mark>>) -> (usize, Vec<Strip>) {
+    /// The heading of a part, and the part for what follows, which is set before the heading is placed: only then one knows
+    /// how much room it needs below it.
+    pub(super) fn heading(&mut self, text: &str, sign: Option<Vec<Mark>>) -> (usize, Vec<Strip>) {
         let part = self.outline.add(Role::Part, None);
         let piece = self.outline.add(Role::Heading(text.to_owned()), Some(part));
         let shift = if sign.is_some() { 17.0 } else { 0.0 };

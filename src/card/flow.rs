@@ -114,6 +114,15 @@ impl Flow {
         self.stack(heading);
     }
 
+    /// How high the first of some strips is, with all that keep together with it, in columns with a margin around them.
+    pub(super) fn first(&self, strips: &[Strip], inset: f32) -> f32 {
+        let kept = strips.iter().take_while(|strip| strip.keep).count();
+        let whole: f32 = strips.iter().take(kept + 1).map(|strip| strip.height).sum();
+        let fits = whole + 2.0 * inset <= self.frame.bottom - self.frame.next_top;
+        let alone = strips.first().map_or(0.0, |strip| strip.height);
+        2.0 * inset + if fits { whole } else { alone }
+    }
+
     /// Places strips in columns of equal height. A margin of `inset` is kept around them on every sheet, and what
     /// `behind` draws lies under it.
     pub(super) fn columns(&mut self, strips: Vec<Strip>, count: usize, gap: f32, inset: f32, behind: Option<Behind>) {
@@ -255,6 +264,22 @@ mod tests {
         assert_eq!(flow.sheets.len(), 3);
         flow.stack(strips(&[500.0]));
         assert_eq!(flow.sheets.len(), 4);
+    }
+
+    #[test]
+    fn a_heading_goes_with_the_first_of_what_is_below_it() {
+        let kept = |height, keep| Strip { keep, ..Strip::gap(height) };
+        let below = vec![kept(25.0, true), kept(25.0, false), kept(10.0, false)];
+        let mut flow = Flow::new(FRAME);
+        flow.stack(strips(&[30.0]));
+        let least = flow.first(&below, 5.0);
+        assert!((least - 60.0).abs() < 0.01, "{least}");
+        flow.begin(strips(&[15.0]), least);
+        flow.columns(below, 1, 0.0, 5.0, None);
+        assert_eq!(flow.sheets.len(), 2);
+        assert!((flow.y - 85.0).abs() < 0.01, "the heading stands alone at the end of a sheet: {}", flow.y);
+        let long: Vec<Strip> = (0..50).map(|_| kept(10.0, true)).collect();
+        assert!((flow.first(&long, 5.0) - 20.0).abs() < 0.01, "what is divided begins with its first strip");
     }
 
     #[test]

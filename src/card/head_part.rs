@@ -21,8 +21,9 @@ const CLOSE_PHOTO: f32 = 0.12;
 
 /// The widest chip, in points.
 const WIDEST_CHIP: f32 = 84.0;
-/// The same where there is little room.
+/// The same where there is little room, or where there are more areas than this: theirs would fill the first sheet.
 const SMALL_CHIP: f32 = 32.0;
+const MANY_AREAS: usize = 12;
 
 /// Sets the head of a recipe.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>, slug: &str) {
@@ -112,11 +113,12 @@ fn areas(composer: &mut Composer<'_>, recipe: &Recipe<'_>, slug: &str) {
     let list = composer.outline.add(Role::List, None);
     let across = composer.measures.areas.min(recipe.areas.len());
     let width = column_width(composer.width(), across, GAP);
+    let small = composer.measures.is_close() || recipe.areas.len() > MANY_AREAS;
     composer.flow.stack(vec![Strip::gap(6.0)]);
     for row in recipe.areas.chunks(across) {
         let mut strip = Strip::default();
         for (column, line) in (0_u8..).zip(row) {
-            let cell = area(composer, line, slug, width, list);
+            let cell = area(composer, line, slug, (width, small), list);
             let at = (f32::from(column) * (width + GAP), 0.0);
             strip.height = strip.height.max(cell.height);
             strip.marks.extend(cell.marks.into_iter().map(|mark| mark.moved(at)));
@@ -128,24 +130,23 @@ fn areas(composer: &mut Composer<'_>, recipe: &Recipe<'_>, slug: &str) {
     composer.flow.stack(vec![key]);
 }
 
-fn area(composer: &mut Composer<'_>, area: &AreaLine, slug: &str, width: f32, list: usize) -> Strip {
+/// One area in a width; a small chip stands beside the name.
+fn area(composer: &mut Composer<'_>, area: &AreaLine, slug: &str, (width, small): (f32, bool), list: usize) -> Strip {
     let entry = composer.outline.add(Role::Entry, Some(list));
     let piece = composer.outline.add(Role::Body, Some(entry));
     let name = format!("{slug}/{}", area.id);
     let bold = composer.measures.look(Voice::Bold, TEXT, ink::INK);
     let soft = composer.measures.look(Voice::Label, TEXT, ink::SOFT);
     let dark = composer.measures.look(Voice::Label, TEXT, ink::INK);
-    // In little room the chip stands beside the name.
-    let close = composer.measures.is_close();
-    let wide = width.min(composer.measures.scale * if close { SMALL_CHIP } else { WIDEST_CHIP });
+    let wide = width.min(composer.measures.scale * if small { SMALL_CHIP } else { WIDEST_CHIP });
     let marks = composer.drawn(|| chips::three_tone(&name, &area.tones, wide, true));
     let mut cell = Strip { marks, ..Strip::default() };
-    cell.height = if close { 0.0 } else { chips::height(wide) + 1.0 };
-    let beside = if close { wide + 4.0 } else { 0.0 };
+    cell.height = if small { 0.0 } else { chips::height(wide) + 1.0 };
+    let beside = if small { wide + 4.0 } else { 0.0 };
     let share = area.share.as_deref().unwrap_or_default();
     let title = composer.setter.set(&[(&area.title, bold), (" ", soft), (share, soft)], width - beside);
     put(&mut cell, title, beside, piece);
-    let least = if close { chips::height(wide) + 1.0 } else { 0.0 };
+    let least = if small { chips::height(wide) + 1.0 } else { 0.0 };
     cell.height = cell.height.max(least);
     let chain = composer.setter.set(&[(&area.chain, dark)], width);
     put(&mut cell, chain, 0.0, piece);

@@ -9,8 +9,6 @@ use super::running::Running;
 use super::sheet::{Mark, Role};
 use crate::tell::recipe::Recipe;
 
-/// What is below the heading at least.
-const LEAST: f32 = 40.0;
 /// From one line for notes to the next: 7 mm, as in a school book.
 const NOTE: f32 = 20.0;
 /// The last line keeps so far off the rule of the foot, or one could not write on it.
@@ -26,7 +24,8 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
         return;
     }
     let title = format!("{}, {}", composer.say("shopping.title"), recipe.models);
-    let part = composer.begin(&title, None, LEAST);
+    let (part, heading) = composer.heading(&title, None);
+    let mut strips = Vec::new();
     for (maker, lines) in by_maker(recipe) {
         let list = composer.outline.add(Role::List, Some(part));
         let mut rows = Running::new(composer.width());
@@ -42,9 +41,12 @@ pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
             let said = if count.is_empty() { name.to_owned() } else { format!("{name}, {count}") };
             rows.ticked(&mut composer.setter, &said, label, piece);
         }
-        composer.flow.stack(vec![rows.strip(), Strip::gap(1.5)]);
+        strips.extend([rows.strip(), Strip::gap(1.5)]);
     }
-    tools(composer, recipe, part);
+    strips.extend(tools(composer, recipe, part));
+    let least = composer.flow.first(&strips, 0.0);
+    composer.begin(&title, heading, least);
+    composer.flow.stack(strips);
 }
 
 /// What is of each maker, in the order of the list; what is of nobody, such as tufts, stands together too.
@@ -60,9 +62,9 @@ fn by_maker<'a>(recipe: &'a Recipe<'_>) -> Vec<(&'a str, Vec<(&'a str, &'a str)>
     makers
 }
 
-fn tools(composer: &mut Composer<'_>, recipe: &Recipe<'_>, part: usize) {
+fn tools(composer: &mut Composer<'_>, recipe: &Recipe<'_>, part: usize) -> Vec<Strip> {
     if recipe.tools.is_empty() {
-        return;
+        return Vec::new();
     }
     let bold = composer.measures.look(Voice::Bold, CAUTION, ink::INK);
     let text = composer.measures.look(Voice::Label, CAUTION + 0.5, ink::INK);
@@ -70,8 +72,7 @@ fn tools(composer: &mut Composer<'_>, recipe: &Recipe<'_>, part: usize) {
     let on_desk = format!("{}: ", composer.say("step.tools"));
     let joined = recipe.tools.join(" · ");
     let width = composer.width();
-    let lines = composer.paragraph(&[(&on_desk, bold), (&joined, text)], width, piece);
-    composer.flow.stack(lines);
+    composer.paragraph(&[(&on_desk, bold), (&joined, text)], width, piece)
 }
 
 /// Whether there is room for some lines to write on.
@@ -85,7 +86,8 @@ pub(super) fn notes(composer: &mut Composer<'_>) {
         return;
     }
     let title = composer.say("card.notes");
-    composer.begin(&title, None, NOTE);
+    let (_, heading) = composer.heading(&title, None);
+    composer.begin(&title, heading, NOTE);
     let width = composer.width();
     while composer.flow.room() >= NOTE + ABOVE_FOOT {
         let marks = vec![Mark::line((0.0, NOTE - 1.0), (width, NOTE - 1.0), ink::HAIR, 0.5)];

@@ -128,7 +128,15 @@ impl Page<'_> {
                 return lines;
             }
         }
-        whole.into_iter().take(most).collect()
+        self.cut(&short, look, width, most)
+    }
+
+    /// As much of the letters of a text as goes on some lines, where not even its first word does.
+    fn cut(&mut self, text: &str, look: Look, width: f32, most: usize) -> Vec<SetLine> {
+        let mut set = |ends: usize| self.setter.set(&[(&format!("{}…", &text[..ends]), look)], width);
+        let ends: Vec<usize> = text.char_indices().map(|(at, _)| at).collect();
+        let fitting = ends.partition_point(|end| set(*end).len() <= most);
+        ends.get(fitting.saturating_sub(1)).map(|end| set(*end)).unwrap_or_default()
     }
 
     /// The whole title, as large as it goes.

@@ -24,7 +24,7 @@ const BOX: f32 = 5.6;
 const NEXT_BOX: f32 = 8.0;
 /// How far down the boxes begin.
 const BOXES: f32 = 17.0;
-/// The room for amounts, and for the picture of a product.
+/// The room for amounts, between the picture of a product and its name, and for that picture.
 const AMOUNT: f32 = 22.0;
 const CHIP: f32 = 17.0;
 /// The facts that are with the mix: how often, and what to wait for.
@@ -33,21 +33,20 @@ const WITH_MIX: [&str; 5] = ["coats", "deep", "between", "dry", "rest"];
 /// A heading above the mix is chosen where it saves more than this, in points, and not for an error of rounding.
 const WORTH_IT: f32 = 0.5;
 
-/// What is below the heading at least.
-const LEAST: f32 = 80.0;
-
 /// Sets the steps of a recipe.
 pub(super) fn compose(composer: &mut Composer<'_>, recipe: &Recipe<'_>) {
     if recipe.steps.is_empty() {
         return;
     }
     let title = composer.say("glance.steps");
-    let part = composer.begin(&title, None, LEAST);
+    let (part, heading) = composer.heading(&title, None);
     let mut strips = Vec::new();
     let list = composer.outline.add(Role::Numbered, Some(part));
     for step in &recipe.steps {
         strips.extend(row(composer, step, list));
     }
+    let least = composer.flow.first(&strips, 0.0);
+    composer.begin(&title, heading, least);
     composer.flow.stack(strips);
 }
 
@@ -229,14 +228,14 @@ fn mix(composer: &mut Composer<'_>, step: &StepLine, pieces: &Pieces, width: f32
         let lines = part_line(composer, part, width - indent - CHIP * scale);
         let mut down = 0.0;
         if mixed {
-            let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 5.0 * scale);
+            let amount = composer.setter.set_right(&[(&part.amount, big)], indent - 3.0 * scale);
             // Both stand on one line.
             let base = |lines: &Lines| lines.first().map_or(0.0, |line| line.baseline);
             down = (base(&amount) - base(&lines)).max(0.0);
-            put_beside(&mut strip, amount, (0.0, y), pieces.mix);
+            put_beside(&mut strip, amount, (CHIP * scale, y), pieces.mix);
         }
         let tall = 7.5 * scale;
-        let at = (indent, y + down + (text.leading - tall) / 2.0);
+        let at = (0.0, y + down + (text.leading - tall) / 2.0);
         let chip = || chips::swatch(part.kind, part.colour, tall).into_iter().map(|mark| mark.moved(at));
         strip.marks.extend(composer.drawn(chip));
         let low = put_beside(&mut strip, lines, (indent + CHIP * scale, y + down), pieces.mix);
@@ -260,12 +259,12 @@ fn part_line(composer: &mut Composer<'_>, part: &PartLine, width: f32) -> Lines 
     composer.setter.set(&spans[from..to], width)
 }
 
-/// A text of which no line ends between a figure and its unit.
+/// A text of which no line ends between a figure and its unit, or within `5 × 50 drops`.
 fn with_units(text: &str) -> String {
     let mut figure = false;
     let bound = text.chars().map(|letter| {
         let bound = if figure && letter == ' ' { '\u{a0}' } else { letter };
-        figure = letter.is_ascii_digit();
+        figure = letter.is_ascii_digit() || letter == '×';
         bound
     });
     bound.collect()

@@ -222,7 +222,9 @@ impl Scene<'_> {
                 self.rubs_off() || ((self.sands() || !self.materials.are_only(SOFT)) && !self.makes_no_dust())
             }
             // Parts are dry-fitted, sanded and drilled as they are put together, and laying them out makes no dust.
-            Stage::Assemble => self.rubs_off() || (!self.materials.are_only(SOFT) && self.may_scrape()),
+            Stage::Assemble => {
+                self.rubs_off() || (self.may_scrape() && (self.sands() || !self.materials.are_only(SOFT)))
+            }
             _ => self.rubs_off(),
         }
     }

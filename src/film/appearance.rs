@@ -117,8 +117,12 @@ impl Lie {
     fn of(coat: &Coat<'_>, zone: Zone, bench: &Bench) -> Self {
         let touched = match (coat.what, coat.technique) {
             (What::Powder, _) => Figure::PowderShare,
-            (_, Technique::Drybrush) if zone == Zone::Edges => Figure::DrybrushOnEdges,
-            (_, Technique::Drybrush) => Figure::DrybrushOnFaces,
+            (_, Technique::Drybrush) => match (coat.overbrushed, zone) {
+                (true, Zone::Edges) => Figure::OverbrushOnEdges,
+                (true, _) => Figure::OverbrushOnFaces,
+                (false, Zone::Edges) => Figure::DrybrushOnEdges,
+                (false, _) => Figure::DrybrushOnFaces,
+            },
             _ if lies_as_flecks(coat) && coat.stage != Stage::Detail => Figure::ChippedShare,
             (_, Technique::Sponge | Technique::Stipple) => Figure::DabbedShare,
             _ => return Self::Film(coat.all_optical() * coat.share_in(zone, bench)),

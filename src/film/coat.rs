@@ -4,9 +4,9 @@ use super::cup::Cup;
 use super::drying::{Drying, is_glazed};
 use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
-use crate::guide::Step;
+use crate::guide::{Paint, Step};
 use crate::measure::Colour;
-use crate::trade::{Direction, Family, Hiding, Kind, Reach, Stage, Technique, Zone};
+use crate::trade::{Direction, Family, Hiding, Kind, Reach, Stage, Technique, Zone, names_mirror, names_overbrush};
 
 /// What one step laid.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,6 +19,8 @@ pub struct Coat<'s> {
     pub stage: Stage,
     /// What put it on.
     pub technique: Technique,
+    /// Whether it is a heavy drybrush, which lays a colour and no light.
+    pub overbrushed: bool,
     /// Where on its areas it lies.
     pub reach: Reach,
     /// From where it came, where it lies only on what looks that way.
@@ -51,6 +53,14 @@ impl Coat<'_> {
     /// Whether metal flakes make it shine.
     pub fn metallic(&self) -> bool {
         self.cup.metallic
+    }
+
+    /// Whether it is bright metal that is named as a mirror.
+    pub fn is_mirror(&self) -> bool {
+        let named = |paint: &&Paint| {
+            paint.kind == Kind::Metal && [&paint.name, &paint.id].into_iter().any(|name| names_mirror(name))
+        };
+        self.metallic() && self.technique != Technique::Drybrush && self.cup.main.as_ref().is_some_and(named)
     }
 
     /// How it shines.
@@ -93,6 +103,15 @@ impl Coat<'_> {
         self.what == What::Powder && !self.cup.holds && self.carrier() != Family::Dry
     }
 
+    /// Whether it is drybrushed over more than spots, in colour: the brush touches everything near.
+    pub fn dusts(&self) -> bool {
+        self.technique == Technique::Drybrush
+            && self.what == What::Colour
+            && self.reach != Reach::Spots
+            && self.stage != Stage::Basing
+            && !self.stage.weathers()
+    }
+
     /// Whether it covers all three zones of its areas, on all their sides.
     pub fn is_all_over(&self) -> bool {
         self.reach == Reach::All && self.from.is_none() && self.what != What::Decal
@@ -122,7 +141,16 @@ impl Coat<'_> {
     /// Whether it lies as a wash, a glaze, as streaks or as dots, not as a painted colour.
     pub fn lies_thin(&self, bench: &Bench) -> bool {
         let thinned = self.cup.thinner >= bench.get(Figure::ThinFromThinner);
-        thinned || self.stage.weathers() || self.stage == Stage::Glaze || self.reach == Reach::Spots
+        let washed = self.stage.weathers() && !self.is_neat_oil(bench);
+        thinned || washed || self.stage == Stage::Glaze || self.reach == Reach::Spots
+    }
+
+    /// Whether it is oil as it comes from the tube over all of an area: it dries as painted oil does, though it shades.
+    pub fn is_neat_oil(&self, bench: &Bench) -> bool {
+        self.stage == Stage::Shade
+            && self.cup.kind() == Some(Kind::Oil)
+            && 1.0 - self.cup.coloured < bench.get(Figure::ThinFromThinner)
+            && matches!(self.reach, Reach::All | Reach::Faces | Reach::Raised)
     }
 
     /// Whether it is a filter: a glaze of oil or enamel, or a coat that is nearly all thinner, which leaves a surface as
@@ -199,6 +227,14 @@ pub(super) fn wet_film(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) ->
     bench.get(figure_of(step, what, cup, bench)) * if aimed { bench.get(Figure::PreshadeShare) } else { 1.0 }
 }
 
+/// Whether a step drybrushes heavily: its name says so, or its author wants it everywhere and not only on what stands up. What
+/// an instruction says of it may be about another step.
+pub(super) fn is_overbrush(step: &Step) -> bool {
+    let everywhere = || step.reach == Reach::All && step.places.reach.is_some();
+    let named = || names_overbrush(&step.title) || names_overbrush(&step.stem);
+    step.technique == Technique::Drybrush && (everywhere() || named())
+}
+
 /// The figure that the wet film of one coat of a step rests on.
 pub fn figure_of(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
     match (what, step.technique) {
@@ -207,7 +243,9 @@ pub fn figure_of(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figur
         (What::Varnish, Technique::Airbrush | Technique::SprayCan) => Figure::WetSprayedVarnish,
         (_, Technique::SprayCan) => Figure::WetCan,
         (_, Technique::Airbrush) => Figure::WetAirbrush,
-        (What::Powder, _) | (_, Technique::Drybrush) => Figure::WetDrybrush,
+        (What::Powder, _) => Figure::WetDrybrush,
+        (_, Technique::Drybrush) if is_overbrush(step) => Figure::WetOverbrush,
+        (_, Technique::Drybrush) => Figure::WetDrybrush,
         (_, Technique::Sponge | Technique::Stipple) => Figure::WetDabbed,
         (What::Varnish, _) => Figure::WetBrushedVarnish,
         (_, Technique::Pipette) => Figure::WetPinWash,
@@ -219,6 +257,7 @@ fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
     match step.stage {
         Stage::PanelWash => Figure::WetPinWash,
         Stage::Weather | Stage::Glaze if cup.thinner >= bench.get(Figure::FilterFromThinner) => Figure::WetFilter,
+        Stage::Weather if is_dotted(step, cup, bench) => Figure::WetOilDots,
         _ if is_glazed(step, what) => Figure::WetLayer,
         _ if what == What::Shade => Figure::WetWash,
         Stage::Layer | Stage::Glaze | Stage::Weather => Figure::WetLayer,
@@ -226,6 +265,13 @@ fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
         _ if cup.kind() == Some(Kind::OneCoat) => Figure::WetOneCoat,
         _ => Figure::WetBrush,
     }
+}
+
+/// Whether oil as it comes from the tube is dotted on and drawn out over broad surfaces.
+fn is_dotted(step: &Step, cup: &Cup<'_>, bench: &Bench) -> bool {
+    cup.kind() == Some(Kind::Oil)
+        && cup.thinner < bench.get(Figure::ThinFromThinner)
+        && matches!(step.reach, Reach::All | Reach::Faces | Reach::Raised)
 }
 
 /// A wet film in coats of colour, as a hiding class is judged on one: without thinner and medium, washes by their solids.

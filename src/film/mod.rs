@@ -46,6 +46,7 @@ pub use turn::{Deed, Preparation, Turn, Wait};
 pub use view::{Layer, View};
 pub use what::{Opacity, What};
 
+use crate::bench::{Bench, Figure};
 use crate::guide::Scheme;
 use crate::trade::{Stage, Zone};
 
@@ -114,10 +115,23 @@ impl<'s> Film<'s> {
     /// The areas that a spray at a place of the order may dust: neither named, nor under a mask, shut in or still apart.
     pub fn dusted(&self, position: usize) -> impl Iterator<Item = usize> {
         let sprays = self.step(position).is_some_and(|step| step.technique.sprays());
+        self.beside(position).take(if sprays { usize::MAX } else { 0 })
+    }
+
+    /// The areas beside those of the step at a place of the order that lie open on the same part of the model.
+    pub fn beside(&self, position: usize) -> impl Iterator<Item = usize> {
         let before = self.before(position);
-        let others = if sprays { self.scheme.areas.len() } else { 0 };
         let open = move |area: &usize| before.mask(*area).is_none() && before.shut_in(*area).is_none();
-        (0..others)
+        (0..self.scheme.areas.len())
             .filter(move |area| !self.areas(position).contains(area) && open(area) && !self.is_apart(position, *area))
+    }
+
+    /// Whether the step at a place of the order drybrushes so much of the model, its base left out, that it dusts what is
+    /// beside that.
+    pub fn dusts_beside(&self, position: usize, bench: &Bench) -> bool {
+        let areas = self.areas(position).iter().filter_map(|area| self.scheme.areas.get(*area));
+        let shares = areas.filter(|area| !area.is_base()).filter_map(|area| area.share);
+        let share: f64 = shares.map(|share| share.as_fraction().as_f64()).sum();
+        self.coat(position).is_some_and(Coat::dusts) && share >= bench.get(Figure::DrybrushDustsFrom)
     }
 }

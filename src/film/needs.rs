@@ -4,7 +4,7 @@
 //! | what comes next | how long the coat beneath rests |
 //! | --- | --- |
 //! | tape | its safe time; under putty only until it can be painted over |
-//! | anything of another family on oil or enamel | its safe time; half of it, and two days at least, where an oil is only a wash |
+//! | anything of another family on oil or enamel | its safe time; half of it, and two days at least, where an oil is only a wash and not neat |
 //! | lacquer or alcohol on water-based paint | a day |
 //! | oil or enamel on anything quicker | its safe time |
 //! | a varnish on colour, or on base paste | a night |

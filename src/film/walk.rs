@@ -150,6 +150,7 @@ impl<'s> Walk<'s, '_> {
             step: index,
             stage: step.stage,
             technique: step.technique,
+            overbrushed: coat::is_overbrush(step),
             reach: step.reach,
             from: step.from,
             what,

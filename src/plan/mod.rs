@@ -7,7 +7,8 @@
 //!
 //! What the program decides where the file format leaves it open:
 //! - two steps keep their order where they share an area, where one of them sprays and could dust the other's areas,
-//!   where a mask lies between them, and where `after` says so; all other steps may change places;
+//!   where a mask lies between them, where neat brushwork follows a large drybrush beside it, and where `after` says so;
+//!   all other steps may change places;
 //! - between them lies the first one's `dry`, or else what the film's clock asks for before the next one, such as a night
 //!   for washed models; where they share no area, and nobody wrote `after`, it must only be dry to the touch;
 //! - a model gets brushed coats that wait for minutes only on one evening that holds them, with other work between them;

@@ -6,7 +6,7 @@ use super::Seconds;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::film::{Conditions, Deed, Film, Link, What, is_wiped};
 use crate::guide::{Scheme, Step};
-use crate::trade::{Stage, Zone};
+use crate::trade::{Stage, Technique, Zone};
 
 /// The order of a scheme's steps, by their places in its list.
 #[derive(Debug, Clone, Default)]
@@ -52,12 +52,14 @@ impl Order {
         let touched: Vec<Touched> =
             scheme.steps.iter().enumerate().map(|(at, step)| Touched::of(&film, at, step)).collect();
         let kept = Kept { film: &film, rests, bench: &conditions.bench };
+        let dusty: Vec<usize> = positions.iter().copied().filter(|at| dusts(&kept, *at)).collect();
         let before = |at: usize| {
             let mut links = Vec::new();
             by_film(&kept, at, &mut links);
             by_areas(&touched, at, &mut links);
             by_word(&kept, &touched, at, &mut links);
             by_masks(&film, &touched, at, &mut links);
+            by_dust(&film, &dusty, at, &mut links);
             strongest(links)
         };
         Self {
@@ -193,6 +195,22 @@ fn by_masks(film: &Film<'_>, touched: &[Touched], at: usize, links: &mut Vec<(us
     }
 }
 
+/// Whether a step drybrushes so much that neat work beside it had better follow; ground is painted roughly throughout.
+fn dusts(kept: &Kept<'_, '_>, at: usize) -> bool {
+    kept.film.dusts_beside(at, kept.bench) && !kept.film.scheme().model.is_ground()
+}
+
+/// Colour that is brushed beside a large drybrush follows it, where the scheme has it so: its dust would lie on the neat
+/// work.
+fn by_dust(film: &Film<'_>, dusty: &[usize], at: usize, links: &mut Vec<(usize, Seconds)>) {
+    let is_neat = film.coat(at).is_some_and(|coat| {
+        coat.technique == Technique::Brush && matches!(coat.what, What::Colour | What::Shade | What::Tint)
+    });
+    let earlier = dusty.iter().copied().take_while(|before| is_neat && *before < at);
+    let meets = |before: &usize| film.beside(*before).any(|area| film.areas(at).contains(&area));
+    links.extend(earlier.filter(meets).map(|before| (before, 0)));
+}
+
 /// One link for each earlier step: the longest wait.
 fn strongest(mut links: Vec<(usize, Seconds)>) -> Vec<(usize, Seconds)> {
     links.sort_unstable_by(|a, b| a.0.cmp(&b.0).then(b.1.cmp(&a.1)));
@@ -300,7 +318,8 @@ mod tests {
         for (at, step) in steps.iter().enumerate() {
             let after = after.iter().filter(|_| at + 1 == steps.len());
             let after = after.map(|before| format!(", after: [{}-step]", 10 + before)).collect::<String>();
-            let head = format!("{{title: Step {at}, with: brush, minutes: 1, {step}{after}}}");
+            let with = if step.contains("with:") { "" } else { "with: brush, " };
+            let head = format!("{{title: Step {at}, {with}minutes: 1, {step}{after}}}");
             door = door.with(&format!("content/schemes/s/{}-step.md", 10 + at), format!("---\n{head}\n---\n"));
         }
         let (guide, findings) = crate::guide::resolve(&mut crate::source::read(&door).unwrap());
@@ -340,5 +359,17 @@ mod tests {
         assert_eq!(order(&hours, Some(0), Rests::Careful).before[1], [(0, 12 * 3600)]);
         // What is dried for is said in full.
         assert_eq!(order(&day, Some(0), Rests::Careful).rest[0], 24 * 3600);
+    }
+
+    #[test]
+    fn neat_work_beside_a_large_drybrush_follows_it_where_the_scheme_has_it_so() {
+        let of = |steps: &[&str]| order(steps, None, Rests::Careful).before;
+        let base = "stage: basecoat, areas: [cloth, shield], paints: [moss]";
+        let dust = "stage: layer, areas: [cloth], with: drybrush, paints: [moss]";
+        let neat = "stage: highlight, areas: [shield], paints: [moss]";
+        assert!(of(&[base, dust, neat])[2].contains(&(1, 0)));
+        assert!(of(&[base, neat, dust])[2].iter().all(|(before, _)| *before != 1), "no step need come before it");
+        let small = "stage: layer, areas: [cloth], where: spots, with: drybrush, paints: [moss]";
+        assert!(of(&[base, small, neat])[2].iter().all(|(before, _)| *before != 1));
     }
 }

@@ -1,9 +1,9 @@
 //! How much of what leaves the bottle reaches the model: by tool, palette and the size of the model.
 
+use super::surface::{ModelSurface, SurfaceSource};
 use crate::bench::{Bench, Figure};
 use crate::film::What;
 use crate::guide::{Model, Step};
-use crate::measure::SquareCentimetres;
 use crate::trade::{Family, ModelKind, Stage, Technique};
 
 /// A way to lay paint, as far as its losses go.
@@ -49,22 +49,24 @@ pub enum ModelSize {
 }
 
 impl ModelSize {
-    /// By the kind of a model and what it is built of, or where that does not tell, by its surface.
-    pub fn of(model: &Model, area: SquareCentimetres, bench: &Bench) -> Self {
-        match model.kind {
+    /// Ground and buildings by what they are; any other model by its surface, where that is known, for a spray meets a
+    /// large rider as it meets a vehicle; where it is guessed from the kind, by the kind.
+    pub fn of(model: &Model, surface: &ModelSurface, bench: &Bench) -> Self {
+        let by_kind = match model.kind {
             _ if model.is_ground() => return Self::Terrain,
             Some(ModelKind::Foot | ModelKind::Hero | ModelKind::Rider | ModelKind::Mount | ModelKind::Bust) => {
-                return Self::Figure;
+                Some(Self::Figure)
             }
-            Some(ModelKind::Vehicle | ModelKind::Aircraft) => return Self::Vehicle,
-            Some(ModelKind::Beast | ModelKind::Terrain | ModelKind::Building) | None => {}
-        }
-        if area.0 >= bench.get(Figure::TerrainFrom) {
-            Self::Terrain
-        } else if area.0 >= bench.get(Figure::VehicleFrom) {
-            Self::Vehicle
-        } else {
-            Self::Figure
+            Some(ModelKind::Vehicle | ModelKind::Aircraft) => Some(Self::Vehicle),
+            Some(ModelKind::Beast | ModelKind::Terrain | ModelKind::Building) | None => None,
+        };
+        let is_guessed = matches!(surface.source, SurfaceSource::Guessed(_));
+        match (by_kind, surface.area.0) {
+            (Some(size), _) if is_guessed => size,
+            // However large a figure or a vehicle is, nobody paints it with a house brush.
+            (None, area) if area >= bench.get(Figure::TerrainFrom) => Self::Terrain,
+            (_, area) if area >= bench.get(Figure::VehicleFrom) => Self::Vehicle,
+            _ => Self::Figure,
         }
     }
 }

@@ -223,7 +223,7 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
     let what = own.or_else(|| on_base(step));
     let family = coat.map_or(Family::Water, |coat| coat.cup.family());
     let model = &film.scheme().model;
-    let size = ModelSize::of(model, surface.area, bench);
+    let size = ModelSize::of(model, surface, bench);
     let reached = touched.area.0 * touched.areas;
     let large = size == ModelSize::Terrain && !touched.fine && reached >= bench.get(Figure::LargeBrushFrom);
     let laying = Laying::of(step, what, family, (size, large));

@@ -61,7 +61,7 @@ pub(super) fn touched(
         (_, Some(Figure::WetLine), _) if lines => (zones * bench.get(Figure::LineShare), true),
         (_, Some(Figure::WetPinWash), _) => (zones * bench.get(Figure::PinWashShare), true),
         // The film of drybrushing is an average over the whole area.
-        (_, Some(Figure::WetDrybrush), _) => (1.0, false),
+        (_, Some(Figure::WetDrybrush | Figure::WetOverbrush), _) => (1.0, false),
         _ => (zones, false),
     };
     let zones = if step.from.is_some() { zones * aimed(scheme, step, bench) } else { zones };
@@ -140,9 +140,10 @@ fn share(scheme: &Scheme, zone: Zone) -> Fraction {
     }
 }
 
-/// How much of the zones of a step looks to the side from which it comes.
+/// How much of the zones of a step looks to the side from which it comes. A brush gets into hollows as well as onto faces.
 fn aimed(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
-    let zones = || step.reach.zones().iter().map(|zone| (share(scheme, *zone).as_f64(), aimed_share(*zone, bench)));
+    let met = |zone: Zone| aimed_share(if step.technique.sprays() { zone } else { Zone::Faces }, bench);
+    let zones = || step.reach.zones().iter().map(|zone| (share(scheme, *zone).as_f64(), met(*zone)));
     let all: f64 = zones().map(|(share, _)| share).sum();
     let looks: f64 = zones().map(|(share, aimed)| share * aimed).sum();
     if all > 0.0 { looks / all } else { aimed_share(Zone::Faces, bench) }

@@ -24,6 +24,7 @@ paints:
   anchor: {name: Anchor, kind: medium, family: enamel}
   thin: {name: Thinner, kind: thinner}
   oil: {name: Rust oil, kind: oil}
+  pale-oil: {name: Pale oil, kind: oil}
   spirit: {name: Spirit, kind: thinner, family: enamel, suits: [enamel, oil]}
 ";
 
@@ -152,6 +153,35 @@ const TASKS: &[Task] = &[
         ],
         1,
         (20.0, 40.0),
+    ),
+    (
+        "seal it where paste lies on it",
+        TILE,
+        "{rock: 100%}",
+        &[
+            "stage: basing, areas: [rock], with: hand, deep: 0.5 mm, paints: [mud]",
+            "stage: undercoat, areas: [all], with: brush, paints: [ground]",
+        ],
+        1,
+        (13.0, 20.0),
+    ),
+    (
+        "oil dots on a tank",
+        "{scale: 1/35, kind: vehicle, surface: 600 cm2}",
+        "{hull: 80%, rest: 20%}",
+        &[
+            "stage: weather, areas: [hull], where: faces, with: brush, unmixed: true, paints: [oil, pale-oil], minutes: 30",
+        ],
+        1,
+        (0.1, 0.2),
+    ),
+    (
+        "powder brushed into hull and tracks from below",
+        "{scale: 1/35, kind: vehicle, surface: 600 cm2}",
+        "{hull: 60%, tracks: 15%, rest: 25%}",
+        &["stage: pigment, areas: [hull, tracks], where: recesses, from: below, with: brush, paints: [dust]"],
+        1,
+        (0.7, 2.0),
     ),
     (
         "paste on 10 bases",

@@ -8,6 +8,7 @@ use crate::door::Memory;
 use crate::guide::{Stock, resolve};
 use crate::measure::{Millilitres, SquareCentimetres};
 use crate::source;
+use crate::trade::ModelKind;
 
 const PAINTS: &str = r"
 maker: Tarn & Daughter
@@ -223,7 +224,7 @@ fn one_product_alone_is_not_counted_once_it_is_poured() {
 fn errors_pool_to_about_a_factor_of_two() {
     let step = "stage: basecoat\nareas: [all]\nwith: airbrush\npaints: [{use: red}]";
     let need = case("{scale: 28 mm}", step).need();
-    assert_eq!(need.sum.source, SurfaceSource::Guessed(crate::trade::ModelKind::Foot));
+    assert_eq!(need.sum.source, SurfaceSource::Guessed(ModelKind::Foot));
     assert!((need.scaling.spread_drops - 1.95).abs() < 0.01, "{}", need.scaling.spread_drops);
     let lot = need.for_models(10).lot;
     assert!(lot.high.0 >= need.for_models(10).need.likely.0 * need.scaling.spread * 0.999);
@@ -352,11 +353,27 @@ proptest! {
 }
 
 #[test]
-fn the_size_of_a_target_follows_its_surface() {
+fn the_size_of_a_target_follows_its_surface_and_its_kind_only_where_that_is_guessed() {
     let bench = crate::bench::Bench::default();
-    let size = |area| ModelSize::of(&crate::guide::Model::default(), SquareCentimetres(area), &bench);
-    assert_eq!([size(30.0), size(300.0), size(2000.0)], [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Terrain]);
+    let size = |kind: Option<ModelKind>, area: f64, source: SurfaceSource| {
+        let model = crate::guide::Model { kind, ..Default::default() };
+        let area = SquareCentimetres(area);
+        ModelSize::of(&model, &ModelSurface { area, base: None, holds_base: false, source, spread: 1.0 }, &bench)
+    };
+    let given = |kind, area| size(kind, area, SurfaceSource::Given);
+    assert_eq!(
+        [30.0, 300.0, 2000.0].map(|area| given(None, area)),
+        [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Terrain]
+    );
     assert!(bench.get(Figure::VehicleFrom) < bench.get(Figure::TerrainFrom));
+    // A rider of 520 cm² is met as a vehicle of as much, and one of 5000 is still painted with a figure's brushes.
+    for kind in [ModelKind::Rider, ModelKind::Vehicle] {
+        let sizes = [30.0, 520.0, 5000.0].map(|area| given(Some(kind), area));
+        assert_eq!(sizes, [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Vehicle], "{kind}");
+    }
+    let guessed = |kind, area| size(Some(kind), area, SurfaceSource::Guessed(kind));
+    assert_eq!(guessed(ModelKind::Rider, 200.0), ModelSize::Figure);
+    assert_eq!(guessed(ModelKind::Vehicle, 60.0), ModelSize::Vehicle);
 }
 
 #[test]

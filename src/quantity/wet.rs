@@ -89,10 +89,15 @@ pub(super) fn is_muddy(step: &Step, bench: &Bench) -> bool {
     wet && amount(true) >= bench.get(Figure::PasteFromPowder) * amount(false)
 }
 
-/// Whether a step lays the first coat on a material that drinks it.
+/// Whether a step lays the first coat on a material that drinks it, or on filler and paste there, which drink as well.
 fn is_first_on_thirsty(film: &Film<'_>, position: usize) -> bool {
     let before = film.before(position);
     let mut reached = film.areas(position).iter();
+    let drinks = |coat: &Coat<'_>| match coat.what {
+        What::Filler => true,
+        What::Texture => film.step(coat.position).is_some_and(|step| !is_sealing(step, coat)),
+        _ => false,
+    };
     Materials::of(film.scheme().model.material.as_deref().unwrap_or_default()).drink()
-        && reached.all(|area| before.coats(*area, Zone::Faces).all(|coat| coat.what == What::Filler))
+        && reached.all(|area| before.coats(*area, Zone::Faces).all(drinks))
 }

@@ -42,6 +42,8 @@ rules! {
     tones::candy_by_brush,
     varnishes::matt_over_metallic,
     varnishes::matt_under_clear,
+    varnishes::mirror_dulled,
+    tones::mirror_on_matt,
     varnishes::gloss_dulled,
     decals::decal_needs_gloss,
     decals::decal_not_cured,

@@ -59,7 +59,7 @@ pub struct GearLine<'a> {
 /// One product on a list.
 #[derive(Debug, Clone)]
 pub struct Line<'a> {
-    /// The product.
+    /// The product; one that is no longer sold has no prices here.
     pub paint: Arc<Paint>,
     /// What it is bought for.
     pub role: Role,
@@ -208,6 +208,7 @@ fn total<'p>(all: impl Iterator<Item = &'p [Pick]>, counted: &[Money]) -> Option
 
 fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
     let Draft { paint, uses, need, by_models } = draft;
+    let paint = if paint.discontinued { without_prices(&paint) } else { paint };
     let have = order.cupboard.amount(&paint.id);
     // Where nothing can be calculated, one bottle is the least that a step asks for.
     let one = Millilitres(f64::MIN_POSITIVE);
@@ -234,6 +235,13 @@ fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
         still_sold: None,
         paint,
     }
+}
+
+/// A product that has left the market: what it cost is no price at which anybody can buy it, and no part of a total.
+fn without_prices(paint: &Paint) -> Arc<Paint> {
+    let mut gone = paint.clone();
+    gone.bottles.iter_mut().for_each(|bottle| bottle.price = None);
+    Arc::new(gone)
 }
 
 fn tools<'a>(order: &Order<'a>) -> Vec<(Arc<Tool>, Vec<Use<'a>>)> {

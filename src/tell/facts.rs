@@ -90,7 +90,8 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
     }
     facts.extend(step.optional.as_ref().map(|when| fact("optional", words.filled("step.optional", &[("when", when)]))));
     let hands_on = if times.usual { "step.usual" } else { "step.hands-on" };
-    facts.push(fact("hands-on", time(hands_on, times.hands_on)));
+    let work = words.work(u64::from(times.hands_on.as_seconds()));
+    facts.push(fact("hands-on", words.filled(hands_on, &[("time", &work)])));
     facts.extend(step.together.then(|| fact("together", words.filled("step.together", &[]))));
     let earlier = step.after.iter().filter_map(|at| worked.scheme.steps.get(*at)).map(|step| step.title.as_str());
     facts.extend(on_desk(step, words));

@@ -30,7 +30,7 @@ pub use tool_kind::ToolKind;
 pub use viewpoint::{Side, Up};
 pub use words::{
     Material, Materials, Planting, Preparing, ToolWord, is_instant_glue, may_scrape, meanings, meant, names_clear_part,
-    only_bends, only_washes, plantings, preparing, tool_words, tools_in_sentences,
+    names_mirror, names_overbrush, only_bends, only_washes, plantings, preparing, tool_words, tools_in_sentences,
 };
 
 /// A closed list of words: defines the type, its names, and how it is read and shown.

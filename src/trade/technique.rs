@@ -13,7 +13,7 @@ choice! {
         SprayCan = "spray-can",
         /// A torn piece of foam.
         Sponge = "sponge",
-        /// A nearly dry brush over what stands up.
+        /// A nearly dry brush over what stands up; with `where: all` a heavy one over everything, an overbrush.
         Drybrush = "drybrush",
         /// Dabbing with a stiff brush.
         Stipple = "stipple",

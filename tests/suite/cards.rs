@@ -136,6 +136,27 @@ fn a_card_says_every_caution_in_full_on_every_paper() {
 
 #[test]
 #[ignore = "needs poppler-utils; tests/run.sh brings it"]
+fn no_heading_stands_alone_at_the_end_of_a_sheet() {
+    let bench = Bench::demo();
+    let checked = story::check(&Disk::new(bench.path(""))).unwrap();
+    for worked in &checked.worked.schemes {
+        for paper in ["A4", "A5", "letter"] {
+            let pdf = card(&bench, &worked.scheme.slug, &["--paper", paper]);
+            let text = tool("pdftotext", &["-raw"], &pdf);
+            assert!(text.0, "{}", text.1);
+            let text = fs::read_to_string(pdf.with_extension("txt")).unwrap();
+            for heading in ["Steps", "Cautions"] {
+                let sheet = text.split('\u{c}').find(|sheet| sheet.lines().any(|line| line == heading)).unwrap();
+                // The margins of a sheet, which are read last, have three lines at most.
+                let below = sheet.lines().skip_while(|line| *line != heading).count() - 1;
+                assert!(below > 3, "{heading} on {paper} of {}: {below} lines", worked.scheme.slug);
+            }
+        }
+    }
+}
+
+#[test]
+#[ignore = "needs poppler-utils; tests/run.sh brings it"]
 fn a_card_is_tagged_and_says_its_title_its_language_and_its_paper() {
     let bench = Bench::demo();
     for (paper, size) in [("A4", "595.28 x 841.89"), ("A5", "419.53 x 595.28"), ("letter", "612 x 792")] {

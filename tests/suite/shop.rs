@@ -79,6 +79,26 @@ fn near(found: &Value, wanted: f64) {
 }
 
 #[test]
+fn a_name_of_a_scheme_and_of_an_army_says_which_was_taken() {
+    let bench = small();
+    bench.write("content/armies/warden.yaml", "title: Fen warden\nunits: [{scheme: warden, models: 7}]\n");
+    for (name, target, models, told) in [
+        ("warden", "schemes/warden", 7, true),
+        ("schemes/warden", "schemes/warden", 7, false),
+        ("armies/warden", "armies/warden", 7, false),
+    ] {
+        let run = bench.run(&["shop", ".", name, "--format", "json"]);
+        let list: Value = serde_json::from_str(&run.out).unwrap();
+        assert_eq!((list["target"].as_str(), list["models"].as_u64()), (Some(target), Some(models)), "{name}");
+        assert_eq!(run.err.contains("'armies/warden' is the army"), told, "{}", run.err);
+    }
+    let run = bench.run(&["shop", ".", "schemes/warden", "--models", "2", "--format", "json"]);
+    assert!(run.out.contains("\"models\": 2"), "{}", run.err);
+    assert_eq!(bench.run(&["shop", ".", "armies/warden", "--models", "2"]).status, 2);
+    assert!(bench.run(&["plan", ".", "armies/nobody"]).err.contains("there is no army 'nobody'"));
+}
+
+#[test]
 fn the_till_slip_reads_like_one() {
     assert_eq!(listed(&small(), &["warden", "--models", "2"]), SLIP);
 }
@@ -306,12 +326,19 @@ fn a_cupboard_takes_off_what_is_there_and_offers_what_comes_near() {
 #[test]
 fn what_is_no_longer_sold_stands_there_with_what_is() {
     let bench = small();
+    let sold = json(&bench, &["warden", "--models", "2"]);
     bench.write("content/paints/mere.yaml", PAINTS.replace("name: Bog Iron,", "name: Bog Iron, discontinued: true,"));
     // The rule says so too, on the other stream.
     let listed = |more: &[&str]| bench.run(&[&["shop", ".", "warden", "--models", "2"], more].concat()).out;
     let list: Value = serde_json::from_str(&listed(&["--format", "json"])).unwrap();
     assert_eq!(line(&list, "bog-iron")["still_sold"]["id"], "peat");
     assert!(line(&list, "grey")["still_sold"].is_null(), "it is sold");
+    let gone = line(&list, "bog-iron");
+    assert!(gone["price_total"].is_null() && gone["price_each"].is_null(), "nobody can buy it: {gone}");
+    assert_eq!(gone["bottles"], line(&sold, "bog-iron")["bottles"], "so much of it has to be found");
+    let less = sold["total"].as_f64().unwrap() - list["total"].as_f64().unwrap();
+    assert!((less - line(&sold, "bog-iron")["price_total"].as_f64().unwrap()).abs() < 1e-9, "{list}");
+    assert_eq!(list["unpriced"].as_u64().unwrap(), sold["unpriced"].as_u64().unwrap() + 1);
     let text = listed(&[]);
     assert!(text.contains("no longer sold") && text.contains("still sold and nearest: Peat (colour"), "{text}");
     bench.write("cupboard.yaml", "bog-iron: 3 bottles\n");

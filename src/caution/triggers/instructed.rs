@@ -103,3 +103,20 @@ fn a_casting_dusts_unless_the_step_says_what_is_done_without_dust() {
     assert!(told(Stage::Prepare, "pewter", "Strip the old paint in isopropanol.").contains("dust lead"));
     assert!(dusts("plastic", "Scrub off the old paint."));
 }
+
+#[test]
+fn a_seam_that_is_sanded_dusts_alike_where_parts_are_got_ready_and_where_they_are_joined() {
+    for instruction in ["Clamp the halves, and sand the seam wet.", "Sand the joints smooth.", "Poncez le joint."] {
+        for material in ["plastic", "resin"] {
+            let [prepared, joined] = [Stage::Prepare, Stage::Assemble].map(|stage| told(stage, material, instruction));
+            assert!(prepared == joined && joined.contains("dust"), "{material}, {instruction}: {prepared}, {joined}");
+        }
+    }
+    // A sponge sands where a word means it, and nowhere else.
+    let with = |technique: Technique, instruction: &str| {
+        let mut step = step(Stage::Assemble, technique, &[]);
+        step.body.text = Arc::from(instruction);
+        kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]).contains(&CautionKind::Dust)
+    };
+    assert!(with(Technique::Sponge, "Sand down the edge.") && !with(Technique::Sponge, "Press it on."));
+}

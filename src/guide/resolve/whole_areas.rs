@@ -33,12 +33,11 @@ fn is_first(steps: &[Step], at: usize, area: usize) -> bool {
     others.filter(|(_, step)| colours(step)).all(|(other, step)| step.stage == Stage::Detail && other > at)
 }
 
-/// Whether a step leaves a colour of its own on its areas.
+/// Whether a step leaves a colour of its own on its areas: light and dark that is sprayed before any colour is ground still.
 fn colours(step: &Step) -> bool {
     let is_colour = matches!(
         step.stage,
-        Stage::Preshade
-            | Stage::Basecoat
+        Stage::Basecoat
             | Stage::Layer
             | Stage::Glaze
             | Stage::Shade

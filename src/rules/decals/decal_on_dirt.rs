@@ -22,24 +22,33 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(decal) = look.coat().filter(|coat| coat.what == What::Decal) else { return };
     let (before, finished) = (look.before(), look.film.finished());
-    let dirt = |area: usize| {
-        let all = Zone::ALL.iter().flat_map(move |zone| finished.coats(area, *zone)).chain(finished.spots(area));
-        all.filter(|coat| soils(coat))
-    };
+    let on_area =
+        |area: usize| Zone::ALL.iter().flat_map(move |zone| finished.coats(area, *zone)).chain(finished.spots(area));
     let late = |area: &usize| {
-        let dirt_after = dirt(*area).any(|coat| coat.position > decal.position);
-        let under = dirt(*area).filter(|coat| coat.position < decal.position).min_by_key(|coat| coat.position)?;
-        (!dirt_after && before.mask(*area).is_none()).then_some((*area, under))
+        let later = |is: fn(&Coat<'_>) -> bool| on_area(*area).any(|coat| coat.position > decal.position && is(coat));
+        let first = |is: fn(&Coat<'_>) -> bool| {
+            let under = on_area(*area).filter(|coat| coat.position < decal.position && is(coat));
+            under.min_by_key(|coat| coat.position).filter(|_| !later(soils) && !later(is))
+        };
+        let under = first(soils).or_else(|| first(runs_in_lines))?;
+        before.mask(*area).is_none().then_some((*area, under))
     };
     let late: Vec<(usize, &Coat<'_>)> = look.areas().iter().filter_map(late).collect();
-    let Some((_, under)) = late.first() else { return };
+    let graver = late.iter().find(|(_, under)| soils(under));
+    let Some((_, under)) = graver.or(late.first()) else { return };
+    let level = if graver.is_some() { RULE.check.level } else { Level::Note };
     told.tell(&RULE, decal.step, Some(under.step), || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
         let message = format!("{} come onto the dirt of {} on {areas}", look.own_title(), look.title(under.step));
         let mend = format!("put it before {}, or soil the marks afterwards as well", look.title(under.step));
-        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
+        let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(level);
         look.see(finding, under.step, "the dirt")
     });
+}
+
+/// Whether a coat is dirt in the joints of an area: that is worth a word, for a mark that crosses them should share it.
+fn runs_in_lines(coat: &Coat<'_>) -> bool {
+    coat.stage == Stage::PanelWash && coat.what == What::Shade
 }
 
 /// Whether a coat is dirt on the faces of an area: lines in its hollows go round a mark.

@@ -38,7 +38,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             && (under.what != What::Powder || under.is_thinned_powder())
             && !is_blended(look, coat, under)
             && !may_lie_thin(look, under, age)
-            && age < look.least_recoat(under).max(least_of_long(look, under, need));
+            && age < look.least_under(coat, under).max(least_of_long(look, under, need));
         short.then_some(RULE.check.level)
     });
     let Some(wet) = wet else { return on_base(look, told) };
@@ -76,7 +76,7 @@ fn on_base(look: &Look<'_>, told: &mut Told) {
         && !is_blended(look, coat, under)
         && !scattered(coat.what)
         && under.what != What::Powder;
-    if !waits || age >= look.least_recoat(under) {
+    if !waits || age >= look.least_under(coat, under) {
         return;
     }
     told.tell(&RULE, under.step, Some(coat.step), || {

@@ -70,10 +70,11 @@ fn was_covered(look: &Look<'_>, under: &Coat<'_>) -> bool {
 /// are thin: they are spoiled while they are wet, doubtful for a day, and from then on only worth a word.
 fn harm(look: &Look<'_>, under: &Coat<'_>, need: Need, age: Minutes) -> Option<Level> {
     let short = |time: Minutes| look.is_short(age, time);
-    let thin = under.stage.weathers() || under.is_thin_oil(&look.conditions.bench);
-    let day = Minutes(look.conditions.bench.get(Figure::ThinOilLeast));
+    let bench = &look.conditions.bench;
+    let thin = (under.stage.weathers() && !under.is_neat_oil(bench)) || under.is_thin_oil(bench);
+    let day = Minutes(bench.get(Figure::ThinOilLeast));
     // A line along an edge is no wash, and no painted area either.
-    let half = need.time.times(look.conditions.bench.get(Figure::SolventSafeShare));
+    let half = need.time.times(bench.get(Figure::SolventSafeShare));
     let (ruin, doubt) = match under.reach {
         _ if thin => (under.drying.touch.min(day.times(0.5)), day),
         Reach::Edges => (under.drying.recoat.min(half), half),

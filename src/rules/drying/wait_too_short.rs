@@ -34,7 +34,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let message = format!("{} waits {} between its coats", look.own_title(), rested(wait));
         let mend =
             format!("give each coat what it needs: 'wait: {}'{}", needed(coat.drying.between), look.by_room(coat));
-        let finding = Finding::new(&RULE.check, look.step.places.wait, message, mend);
+        let level = if look.is_short(wait, touch(look, coat)) { RULE.check.level } else { Level::Note };
+        let finding = Finding::new(&RULE.check, look.step.places.wait, message, mend).at(level);
         match look.slowest(coat) {
             Some(place) => finding.see(place, "what needs longer"),
             None => finding,
@@ -48,7 +49,7 @@ fn least(look: &Look<'_>, coat: &Coat<'_>) -> Minutes {
     let bench = &look.conditions.bench;
     let usual = bench.get(Figure::SurelyTooShort);
     match coat.technique {
-        Technique::Airbrush => Minutes(bench.get(Figure::MistRest)).min(coat.drying.recoat).times(usual),
+        Technique::Airbrush => look.least_mist(coat),
         Technique::SprayCan => {
             let least = Minutes(bench.get(Figure::CanLeast)).min(coat.drying.recoat);
             least.times(1.0 - bench.get(Figure::ShortfallForgiven))
@@ -56,6 +57,14 @@ fn least(look: &Look<'_>, coat: &Coat<'_>) -> Minutes {
         technique if technique.is_gentle() => coat.drying.touch.times(usual),
         _ => look.least_recoat(coat),
     }
+}
+
+/// When a coat can be touched, from when on a careful brush no longer drags it up: half of what a label asks for before the
+/// next coat, where nothing says more.
+fn touch(look: &Look<'_>, coat: &Coat<'_>) -> Minutes {
+    let drying = coat.drying;
+    let half = drying.recoat.times(look.conditions.bench.get(Figure::SurelyTooShort));
+    if drying.touch < drying.recoat { drying.touch } else { half }
 }
 
 /// Coats that get no wait at all are meant to be worked into one another while they are wet.

@@ -2,9 +2,10 @@
 //! before it, whatever else lies there. What an author left out the film fills in, and nothing is ever told of that.
 
 use crate::bench::{Figure, Minutes};
-use crate::film::{Coat, Need, Next, beneath, need};
+use crate::film::{Coat, Need, Next, What, beneath, need};
 use crate::report::Level;
 use crate::rules::Look;
+use crate::trade::{Family, Technique};
 
 /// A coat that is too young for a step.
 pub(in crate::rules) struct Young<'a> {
@@ -81,9 +82,28 @@ impl Look<'_> {
         coat.drying.recoat.times(if coat.drying.labelled { label } else { usual })
     }
 
+    /// The least time between two mists from an airbrush: they are thin, and follow each other in minutes.
+    pub(in crate::rules) fn least_mist(&self, coat: &Coat<'_>) -> Minutes {
+        let bench = &self.conditions.bench;
+        Minutes(bench.get(Figure::MistRest)).min(coat.drying.recoat).times(bench.get(Figure::SurelyTooShort))
+    }
+
+    /// The least time until a coat can be painted over with another: of two airbrushed colours no more than between the
+    /// coats of one step.
+    pub(in crate::rules) fn least_under(&self, coat: &Coat<'_>, under: &Coat<'_>) -> Minutes {
+        if is_mist(coat) && is_mist(under) { self.least_mist(under) } else { self.least_recoat(under) }
+    }
+
     /// Where the product stands that keeps a coat from drying.
     pub(in crate::rules) fn slowest(&self, coat: &Coat<'_>) -> Option<crate::report::Place> {
         let part = self.step_at(coat.step).mix.parts.get(coat.drying.slowest?)?;
         Some(part.paint.place)
     }
+}
+
+/// Whether a coat is colour that an airbrush lays and that dries as it lands.
+fn is_mist(coat: &Coat<'_>) -> bool {
+    coat.technique == Technique::Airbrush
+        && matches!(coat.what, What::Colour | What::Shade | What::Tint)
+        && !matches!(coat.cup.family(), Family::Enamel | Family::Oil | Family::TwoPack)
 }

@@ -18,9 +18,9 @@ pub(in crate::rules) static PAINT_UNUSED: Check = Check {
 /// How many of a range's paints are named.
 const NAMED: usize = 6;
 
-/// One note for each range of which nothing is used; none while a step could not be read.
+/// One note for each range of which nothing is used; none while a scheme or a step could not be read.
 pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
-    if guide.schemes.iter().any(|scheme| !scheme.whole) {
+    if !guide.schemes.are_whole() {
         return Vec::new();
     }
     let used = used(guide);

@@ -16,9 +16,9 @@ pub(in crate::rules) static TOOL_UNUSED: Check = Check {
 /// How many more of them are shown where they stand: all are named.
 const SHOWN: usize = 2;
 
-/// One note for all tools that no step names; none while a step could not be read.
+/// One note for all tools that no step names; none while a scheme or a step could not be read.
 pub(in crate::rules) fn check(guide: &Guide) -> Vec<Finding> {
-    if guide.schemes.iter().any(|scheme| !scheme.whole) {
+    if !guide.schemes.are_whole() {
         return Vec::new();
     }
     let steps = || guide.schemes.iter().flat_map(|scheme| &scheme.steps);

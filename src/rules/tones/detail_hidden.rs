@@ -116,7 +116,7 @@ fn fine_work(look: &Look<'_>, area: usize, gone: f64) -> impl Iterator<Item = us
             && !chips_nothing(film, area, *position)
             // A chipping film is used up where it has let go.
             && film.coat(*position).is_none_or(|coat| coat.what != What::Resist)
-            && is_missed(look, *position)
+            && is_missed(look, area, *position)
             && hidden_since(look, area, *position, gone)
     })
 }
@@ -136,11 +136,13 @@ fn left<'a>(coats: impl Iterator<Item = &'a Coat<'a>>, position: usize) -> f64 {
 }
 
 /// Whether fine work is missed where it is covered. A wash over all of a model, and light that is dusted or sprayed over
-/// several of its areas, is meant for some of them; where others are painted only afterwards it just happens to lie.
-fn is_missed(look: &Look<'_>, position: usize) -> bool {
+/// several of its areas, is meant for some of them; where others are painted only afterwards it just happens to lie. So does
+/// a wash that runs over onto what has no colour yet.
+fn is_missed(look: &Look<'_>, area: usize, position: usize) -> bool {
     let film = look.film;
+    let on_ground = || film.before(position).coats(area, Zone::Faces).all(|coat| is_ground(coat));
     let all_over = film.step(position).is_some_and(|step| match step.stage {
-        Stage::Shade | Stage::PanelWash | Stage::Weather => step.all_over,
+        Stage::Shade | Stage::PanelWash | Stage::Weather => step.all_over || on_ground(),
         Stage::Highlight => step.all_over || step.technique.is_gentle(),
         _ => false,
     });
@@ -152,6 +154,11 @@ fn is_missed(look: &Look<'_>, position: usize) -> bool {
         !is_veiled && !over.any(buries)
     };
     !all_over || !film.areas(position).iter().any(survives)
+}
+
+/// Whether a coat comes before all colour: an undercoat, or light and dark sprayed on it.
+fn is_ground(coat: &Coat<'_>) -> bool {
+    coat.what == What::Ground || coat.stage == Stage::Preshade
 }
 
 /// Whether a step chips where nothing lies yet: that is told by a rule of its own.

@@ -1,10 +1,9 @@
 //! A drybrush dusts whatever it meets: what is finished beside it gets flecks of its paint.
 
-use crate::bench::Figure;
 use crate::film::{Coat, Deed, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Reach, Stage, Technique};
+use crate::trade::{Stage, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -21,13 +20,14 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| dusts(coat)) else { return };
+    let dusts = look.film.dusts_beside(look.position, &look.conditions.bench);
+    let Some(coat) = look.coat().filter(|_| dusts) else { return };
     let own = look.areas();
-    if look.step.all_over || !is_large(look) || look.scheme.model.is_ground() {
+    if look.step.all_over || look.scheme.model.is_ground() {
         return;
     }
     // One mistake is one finding: the next drybrushing does no more harm than the first.
-    let earlier = look.film.coats().iter().filter(|other| other.position < look.position && dusts(other));
+    let earlier = look.film.coats().iter().filter(|other| other.position < look.position && other.dusts());
     let since = earlier.map(|other| other.position).max();
     let beside = (0..look.scheme.areas.len()).filter(|area| !own.contains(area));
     let done: Vec<(usize, &Coat<'_>)> = beside
@@ -44,23 +44,6 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.technique, message, mend);
         look.see(finding, work.step, "the neat work beside it")
     });
-}
-
-/// Whether a coat is drybrushed over more than spots, in colour.
-fn dusts(coat: &Coat<'_>) -> bool {
-    coat.technique == Technique::Drybrush
-        && coat.what == What::Colour
-        && coat.reach != Reach::Spots
-        && coat.stage != Stage::Basing
-        && !coat.stage.weathers()
-}
-
-/// Whether a good part of the model is drybrushed, the base left out.
-fn is_large(look: &Look<'_>) -> bool {
-    let areas = look.areas().iter().filter_map(|area| look.scheme.areas.get(*area));
-    let shares = areas.filter(|area| !area.is_base()).filter_map(|area| area.share);
-    shares.map(|share| share.as_fraction().as_f64()).sum::<f64>()
-        >= look.conditions.bench.get(Figure::DrybrushDustsFrom)
 }
 
 /// The last neat brushwork on an area, if it is done before this step and nothing is painted there afterwards.

@@ -14,6 +14,7 @@ pub(super) mod highlight_darker;
 pub(super) mod highlight_not_seen;
 pub(super) mod highlight_under_wash;
 pub(super) mod left_bare;
+pub(super) mod mirror_on_matt;
 pub(super) mod one_coat_on_broad;
 pub(super) mod one_coat_on_dark;
 pub(super) mod opaque_over_clear;

@@ -100,11 +100,10 @@ fn hider<'a>(look: &Look<'a>, last: &'a Coat<'a>, preshade: &Coat<'_>, area: usi
 }
 
 /// Whether a coat follows a preshade instead of hiding it: thin layers and glazes on a part of the relief, laid by
-/// its light until they take its place.
+/// its light until they take its place. What is picked out has a colour of its own, and the light was not meant for it.
 fn follows(coat: &Coat<'_>) -> bool {
-    matches!(coat.stage, Stage::Layer | Stage::Highlight | Stage::Glaze | Stage::Shade)
-        && !coat.is_all_over()
-        && coat.opacity < Opacity::Opaque
+    let is_by_light = matches!(coat.stage, Stage::Layer | Stage::Highlight | Stage::Glaze | Stage::Shade);
+    coat.stage == Stage::Detail || (is_by_light && !coat.is_all_over() && coat.opacity < Opacity::Opaque)
 }
 
 fn preshade<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {

@@ -14,7 +14,7 @@ type Named<'a> = (&'a Step, String);
 pub(super) fn of_area(worked: &WorkedScheme, area: usize, words: &Words) -> String {
     let reached = worked.reached.get(area).map(Vec::as_slice).unwrap_or_default();
     let laid = reached.iter().filter_map(|at| worked.scheme.steps.get(*at));
-    let named = laid.filter_map(|step| Some((step, called::in_line(&step.mix, words)?)));
+    let named = laid.filter_map(|step| Some((step, name(step, words)?)));
     let (ground, upper): (Vec<Named<'_>>, Vec<Named<'_>>) =
         named.partition(|(step, _)| step.all_over && step.stage == Stage::Undercoat);
     let shown = if upper.is_empty() { ground } else { upper };
@@ -25,4 +25,13 @@ pub(super) fn of_area(worked: &WorkedScheme, area: usize, words: &Words) -> Stri
 fn link(step: &Step, name: String, words: &Words) -> String {
     let counted = if step.coats > 1 { format!("{} × {name}", step.coats) } else { name };
     std::iter::once(counted).chain(facts::aimed(step, words)).collect::<Vec<_>>().join(" ")
+}
+
+/// What the paints of a step are called. Several that are not mixed are joined by no plus, and bracketed, for a list of steps
+/// goes on after them.
+fn name(step: &Step, words: &Words) -> Option<String> {
+    if !step.mix.is_beside() || step.mix.parts.len() < 2 {
+        return called::in_line(&step.mix, words);
+    }
+    called::of_layer(&step.mix, words).map(|names| format!("({names})"))
 }

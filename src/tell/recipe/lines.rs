@@ -6,7 +6,7 @@ use super::chain;
 use crate::caution::{self, Action, CautionTexts, Held};
 use crate::guide::{Guide, Measured, Mix, MixRow, Scheme, Tool};
 use crate::measure::{Colour, Millilitres, Time, exact};
-use crate::quantity::{MeasuredOut, StepNeed};
+use crate::quantity::{By, MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::cautions::CautionPart;
 use crate::tell::facts::{self, StepFact};
@@ -89,7 +89,9 @@ pub(crate) struct StepLine {
     pub(crate) coats: u32,
     /// The mix.
     pub(crate) mix: Vec<PartLine>,
-    /// What the drops make: one load of the airbrush or the palette.
+    /// What comes before the mix in a text.
+    pub(crate) label: String,
+    /// What the drops make: one load of the airbrush or the palette, or so many of them where one is not enough.
     pub(crate) load: Option<String>,
     /// What to do before it, as one line; the cautions stand in full on the same card.
     pub(crate) to_do: String,
@@ -112,7 +114,7 @@ pub(crate) struct PartLine {
     pub(crate) unit: Option<String>,
     /// What the product is called.
     pub(crate) name: String,
-    /// Its drops for one load, where the amounts are parts.
+    /// Its drops for one load, and how many loads where one is not enough; where the amounts are parts.
     pub(crate) load: Option<String>,
     /// What it is for.
     pub(crate) kind: Kind,
@@ -128,6 +130,7 @@ impl<'a> Recipe<'a> {
         let scheme = &worked.scheme;
         let texts = CautionTexts::of(&guide.language);
         let actions = caution::to_do(&worked.step_cautions);
+        let models = u32::try_from(list.order.models()).unwrap_or(u32::MAX);
         Self {
             title: &scheme.title,
             summary: scheme.summary.as_deref(),
@@ -143,7 +146,7 @@ impl<'a> Recipe<'a> {
             to_do: texts.to_do(&actions),
             actions: in_words(&actions, texts),
             cautions: cautions(guide, worked),
-            steps: (0..scheme.steps.len()).filter_map(|at| step(worked, at, words, texts)).collect(),
+            steps: (0..scheme.steps.len()).filter_map(|at| step((worked, at), models, words, texts)).collect(),
             models: words.counted("slip.for-models", list.order.models()),
             bought: bought(&list, Voice::new(words, &guide.language)),
             tools: tools(scheme),
@@ -155,11 +158,11 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
     let model = &worked.scheme.model;
     let named = [model.name.clone(), model.scale.map(|scale| scale.to_string()), model.material.clone()];
     let named: Vec<String> = named.into_iter().flatten().collect();
-    let time = |time: Time| (time.as_seconds() > 0).then(|| words.duration(u64::from(time.as_seconds())));
+    let work = |time: Time| (time.as_seconds() > 0).then(|| words.work(u64::from(time.as_seconds())));
     let level = worked.scheme.level.map(|level| words.filled(&format!("level.{}", level.name()), &[]));
     let figures = [
         ("glance.model", Some(named.join(", ")).filter(|text| !text.is_empty())),
-        ("glance.hands-on", time(worked.glance.hands_on).map(|time| about(worked, time, words))),
+        ("glance.hands-on", work(worked.glance.hands_on).map(|time| about(worked, time, words))),
         ("glance.ready", facts::ready(worked, words)),
         ("glance.steps", Some(worked.glance.steps.to_string())),
         ("glance.paints", Some(worked.glance.paints.to_string())),
@@ -213,9 +216,15 @@ fn ranges(numbers: &[usize]) -> String {
     shown.collect::<Vec<_>>().join(", ")
 }
 
-fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static CautionTexts) -> Option<StepLine> {
+fn step(
+    (worked, at): (&WorkedScheme, usize),
+    models: u32,
+    words: &Words,
+    texts: &'static CautionTexts,
+) -> Option<StepLine> {
     let step = worked.scheme.steps.get(at)?;
     let need = worked.needs.get(at).and_then(Option::as_ref);
+    let loads = need.and_then(|need| Loads::of(&step.mix, need, models));
     let changed = step
         .changed
         .iter()
@@ -228,11 +237,9 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static Caution
         title: step.title.clone(),
         facts: facts::in_short(worked, at, words).collect(),
         coats: if step.mix.parts.is_empty() { 0 } else { step.coats },
-        mix: mix(&step.mix, need, words),
-        load: need.and_then(|need| dropped(&step.mix, need)).map(|out| {
-            let load = words.filled("card.load", &[("ml", &words.number(&exact(out.total().0, 1)))]);
-            if out.near { format!("{load}, {}", words.filled("mix.near", &[])) } else { load }
-        }),
+        mix: mix(&step.mix, loads.as_ref(), words),
+        label: words.filled(label(&step.mix), &[]),
+        load: loads.map(|loads| loads.in_words(models, words)),
         to_do: texts.to_do(&actions),
         actions: in_words(&actions, texts),
         notes: notes.collect(),
@@ -241,8 +248,21 @@ fn step(worked: &WorkedScheme, at: usize, words: &Words, texts: &'static Caution
     })
 }
 
-fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
-    let counts = need.and_then(|need| dropped(mix, need)).map(|out| out.counts).unwrap_or_default();
+/// The word for what comes before the paints of a step in a text.
+fn label(mix: &Mix) -> &'static str {
+    match mix.parts.as_slice() {
+        _ if mix.is_mixed() => "mix.label",
+        [_] => "mix.one",
+        _ => "mix.apart",
+    }
+}
+
+fn mix(mix: &Mix, loads: Option<&Loads>, words: &Words) -> Vec<PartLine> {
+    let counts = loads.map(|loads| loads.each.counts.as_slice()).unwrap_or_default();
+    let times = |drops: String| match loads {
+        Some(loads) => loads.times(&drops),
+        None => drops,
+    };
     let in_drops = mix.is_ratio() && mix.measured == Measured::Drops;
     let unit = |amount: &str| words.filled(if amount == "1" { "mix.drop" } else { "mix.drops" }, &[]);
     let leading = |line: &MixRow<'_>| {
@@ -259,7 +279,7 @@ fn mix(mix: &Mix, need: Option<&StepNeed>, words: &Words) -> Vec<PartLine> {
             amount: if mix.is_ratio() { words.number(&line.amount.to_string()) } else { String::new() },
             unit: in_drops.then(|| unit(&line.amount.to_string())),
             name: name(&line),
-            load: line.sum(&counts).map(|count| words.counted("card.drops", u64::from(count))),
+            load: line.sum(counts).map(|count| times(words.counted("card.drops", u64::from(count)))),
             kind: leading(&line).map_or(Kind::Paint, |paint| paint.kind),
             colour: leading(&line).and_then(|paint| paint.colour.filter(|_| paint.kind.has_colour())),
         })
@@ -273,10 +293,42 @@ impl StepLine {
     }
 }
 
-/// The drops of each line of a mix for one load of the airbrush or the palette, where the author gives parts.
-fn dropped(mix: &Mix, need: &StepNeed) -> Option<MeasuredOut> {
-    let load = need.scaling.load.filter(|_| mix.is_ratio() && mix.measured == Measured::Parts)?;
-    need.filling(Millilitres(load))
+/// The loads of the airbrush or the palette that a step takes, all alike, where the author gives parts.
+struct Loads {
+    /// One of them, in drops.
+    each: MeasuredOut,
+    /// How many.
+    count: u32,
+}
+
+impl Loads {
+    fn of(mix: &Mix, need: &StepNeed, models: u32) -> Option<Self> {
+        let load = need.scaling.load.filter(|_| mix.is_ratio() && mix.measured == Measured::Parts)?;
+        let lot = need.for_models(models);
+        // A palette is refilled as it empties; a lot that one cup does not hold is parted into cups that are alike.
+        let count = if need.sum.laying.sprays() { lot.loads.max(1) } else { 1 };
+        let recipes = lot.out.times.div_ceil(count);
+        let each = match lot.out.by {
+            _ if count < 2 => load,
+            By::Drops => lot.out.total().0 / f64::from(lot.out.times.max(1)) * f64::from(recipes),
+            By::Marks | By::Volume => lot.out.total().0 / f64::from(count),
+        };
+        Some(Self { each: need.filling(Millilitres(each))?, count })
+    }
+
+    /// An amount for one load, and how often it is wanted.
+    fn times(&self, amount: &str) -> String {
+        if self.count > 1 { format!("{} × {amount}", self.count) } else { amount.to_owned() }
+    }
+
+    /// What the drops make, and for how many models where it is several loads.
+    fn in_words(&self, models: u32, words: &Words) -> String {
+        let ml = words.number(&exact(self.each.total().0, 1));
+        let load = words.filled("card.load", &[("ml", &self.times(&ml))]);
+        let whom = (self.count > 1).then(|| words.counted("slip.for-models", u64::from(models)));
+        let near = self.each.near.then(|| words.filled("mix.near", &[]));
+        std::iter::once(load).chain(whom).chain(near).collect::<Vec<_>>().join(", ")
+    }
 }
 
 /// What has to be bought: each product with its bottles and who makes it, then what is counted, protective gear with it,

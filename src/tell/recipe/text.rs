@@ -26,7 +26,7 @@ fn write(recipe: &Recipe<'_>, words: &Words) -> String {
         text.heading(&words.filled("glance.steps", &[]));
     }
     for step in &recipe.steps {
-        self::step(&mut text, step, words);
+        self::step(&mut text, step);
     }
     needs(&mut text, recipe, words);
     text.gap();
@@ -57,7 +57,7 @@ fn cautions(text: &mut Text, recipe: &Recipe<'_>) {
     text.line(&cautions.closing);
 }
 
-fn step(text: &mut Text, step: &StepLine, words: &Words) {
+fn step(text: &mut Text, step: &StepLine) {
     text.line(&format!("{}. {}", step.number, step.title));
     if !step.to_do.is_empty() {
         text.line(&format!("   ! {}", step.to_do));
@@ -67,7 +67,7 @@ fn step(text: &mut Text, step: &StepLine, words: &Words) {
     if !step.mix.is_empty() {
         let parts: Vec<String> = step.mix.iter().map(part).collect();
         let load = step.load.as_ref().map(|load| format!(", {load}")).unwrap_or_default();
-        text.line(&format!("   {}: {}{load}", words.filled("mix.label", &[]), parts.join(step.between())));
+        text.line(&format!("   {}: {}{load}", step.label, parts.join(step.between())));
     }
     if let Some(sentence) = &step.sentence {
         text.line(&format!("   {sentence}"));

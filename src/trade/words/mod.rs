@@ -4,6 +4,8 @@
 mod clear_part;
 mod material;
 mod meant;
+mod mirror;
+mod overbrush;
 mod plants;
 mod preparing;
 mod table;
@@ -12,6 +14,8 @@ mod tool;
 pub use clear_part::names_clear_part;
 pub use material::{Material, Materials};
 pub use meant::{meanings, meant};
+pub use mirror::names_mirror;
+pub use overbrush::names_overbrush;
 pub use plants::{Planting, plantings};
 pub use preparing::{Preparing, may_scrape, only_bends, only_washes, preparing};
 pub use tool::{ToolWord, is_instant_glue, tool_words, tools_in_sentences};
