@@ -6,6 +6,12 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::measure::{Count, FromText, Millilitres};
 
+/// A whole number from 1 to `MOST`.
+fn from_one_to<const MOST: u8>(text: &str) -> Result<u8, String> {
+    let number = text.trim().parse().ok().filter(|number| (1..=MOST).contains(number));
+    number.ok_or_else(|| format!("write a whole number from 1 to {MOST}"))
+}
+
 /// Maulstick turns painting schemes, written once in Markdown, into everything a painter hands on.
 #[derive(Debug, Parser)]
 #[command(name = "maulstick", version, arg_required_else_help = true)]
@@ -127,13 +133,14 @@ pub(super) struct EaselArguments {
 pub(super) struct MixArguments {
     /// The folder of the guide, with content/ in it
     pub(super) guide: PathBuf,
-    /// The scheme, by the name of its folder or its title; or an army, for a pot
+    /// The scheme, by the name of its folder or its title; or an army, for a pot; where both have one name, schemes/NAME or
+    /// armies/NAME
     pub(super) scheme: String,
     /// The step, by its number, the name or number of its file, or its title; a sequence, by its file or its title, for all
     /// of its steps; or a pot, for all steps that use it
     pub(super) step: String,
     /// For how many models; an army has its own
-    #[arg(long, value_name = "N", default_value = "1", value_parser = Count::from_text)]
+    #[arg(long, value_name = "N", default_value = "1", value_parser = Count::from_text, allow_negative_numbers = true)]
     pub(super) models: Count,
     /// What a cup holds, as in '2ml' [default: the guide's cup-size for an airbrush]
     #[arg(long, value_name = "VOLUME", value_parser = Millilitres::from_text)]
@@ -159,7 +166,7 @@ pub(super) struct MatchArguments {
     #[arg(long)]
     pub(super) two: bool,
     /// How many are shown
-    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=100))]
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = from_one_to::<100>, allow_negative_numbers = true)]
     pub(super) most: u8,
     /// How they are shown
     #[arg(long, value_enum, default_value_t = Plain::Text)]
@@ -227,8 +234,8 @@ pub(super) struct SwatchArguments {
     #[arg(long, value_name = "SIDE")]
     pub(super) patch: Option<String>,
     /// How many coats of paint are on the card
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=60))]
-    pub(super) coats: u32,
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = from_one_to::<60>, allow_negative_numbers = true)]
+    pub(super) coats: u8,
     /// The id of the paint [default: from the name]
     #[arg(long)]
     pub(super) id: Option<String>,
@@ -256,11 +263,12 @@ pub(super) enum Plain {
 pub(super) struct ShopArguments {
     /// The folder of the guide, with content/ in it
     pub(super) guide: PathBuf,
-    /// The schemes and armies, each by the name of its folder or file, or by its title
+    /// The schemes and armies, each by the name of its folder or file, or by its title; where a scheme and an army have one
+    /// name, by schemes/NAME or armies/NAME
     #[arg(required = true, value_name = "SCHEME-or-ARMY")]
     pub(super) what: Vec<String>,
     /// How many models of each scheme [default: as many as an army has, otherwise 10, or 1 of a large model]
-    #[arg(long, value_name = "N", value_parser = Count::from_text)]
+    #[arg(long, value_name = "N", value_parser = Count::from_text, allow_negative_numbers = true)]
     pub(super) models: Option<Count>,
     /// A file with what is in the cupboard, written like 'have' of an army; it is in place of the army's own
     #[arg(long, value_name = "FILE")]

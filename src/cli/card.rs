@@ -4,6 +4,7 @@ use std::io;
 use std::path::PathBuf;
 
 use super::arguments::CardArguments;
+use super::named;
 use super::settings::GuideFolder;
 use super::terminal::{Reply, Stream, Trouble, ask};
 use super::{FINE, FOUND};
@@ -18,7 +19,7 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let paper = asked.paper.as_deref().map(paper).transpose()?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
-    let Carded { files, findings, pdf, slug } = story::card(&guide.door, checked, &asked.scheme, paper)?;
+    let Carded { files, findings, pdf, slug } = story::card(&guide.door, checked, named::scheme(&asked.scheme), paper)?;
     Stream::Err.write(&report::brief((&findings, &files), Stream::Err.style(), &guide.shown(), |_| false));
     let Some(pdf) = pdf else {
         Stream::Err.write("no card was made\n");

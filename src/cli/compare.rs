@@ -1,6 +1,7 @@
 //! `maulstick compare`: a photographed model against what was predicted for it.
 
 use super::arguments::{CompareArguments, Plain};
+use super::named;
 use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
 use super::{FOUND, gate};
@@ -21,7 +22,7 @@ const GREY: f64 = 0.18;
 pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
-    let scheme = &checked.worked.called(&asked.scheme)?.scheme;
+    let scheme = &checked.worked.called(named::scheme(&asked.scheme))?.scheme;
     if gate::is_shut(&checked, &guide, &[scheme.as_ref()], "nothing is compared") {
         return Ok(FOUND);
     }

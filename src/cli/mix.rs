@@ -3,6 +3,7 @@
 use serde_json::Value;
 
 use super::arguments::{MixArguments, Plain};
+use super::named::{self, Folder};
 use super::settings::GuideFolder;
 use super::sought::{self, What};
 use super::terminal::{Stream, Trouble};
@@ -24,9 +25,15 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
         return Err(Trouble::new(format!("no drop fits into a cup of {} ml", cup.0), "name a cup such as '2ml'"));
     }
     let known = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
-    let army = guide::find(&asked.scheme, "an army", &known.collect::<Vec<_>>());
-    let scheme = worked.called(&asked.scheme);
-    let army = army.ok().filter(|_| scheme.is_err()).map(|at| &worked.guide.armies[at]);
+    let (folder, name) = named::split(&asked.scheme);
+    let army = guide::find(name, "an army", &known.collect::<Vec<_>>());
+    let scheme = worked.called(name);
+    let wants_army = folder.map_or(scheme.is_err(), |folder| folder == Folder::Armies);
+    let army = match army {
+        Ok(at) if wants_army => Some(&worked.guide.armies[at]),
+        Err(unclear) if folder == Some(Folder::Armies) => return Err(unclear.into()),
+        _ => None,
+    };
     let schemes: Vec<&Scheme> = match (army, &scheme) {
         (Some(army), _) => army.units.iter().map(|unit| unit.scheme.as_ref()).collect(),
         (None, scheme) => scheme.iter().map(|scheme| scheme.scheme.as_ref()).collect(),
@@ -45,6 +52,10 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
 /// One step of a scheme, all steps of a sequence in it, or a pot for all of its steps.
 fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> Result<String, Unclear> {
     let found = sought::find(&checked.worked, scheme, asked)?;
+    // Of an army nothing but a pot could be meant.
+    if matches!(found.what, What::Pot(_)) {
+        named::tell_taken(&checked.worked, &asked.scheme);
+    }
     let text = match &found.what {
         What::Pot(id) => potted(&PotSheet::of_scheme(&checked.worked, found.scheme, id, asked.models.0), asked.format),
         What::Steps(steps) => stepped(checked, (found.scheme, steps), asked),

@@ -9,6 +9,7 @@ mod explain;
 mod gate;
 mod matching;
 mod mix;
+mod named;
 mod plan;
 mod progress;
 mod publish;

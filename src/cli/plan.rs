@@ -1,6 +1,7 @@
 //! `maulstick plan`: an army's work, laid out over its evenings.
 
 use super::arguments::{PlanArguments, PlanFormat};
+use super::named::{self, Folder};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
@@ -18,8 +19,12 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let mut checked =
         story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     let armies = &checked.worked.guide.armies;
+    let name = match named::split(&asked.army) {
+        (Some(Folder::Armies), name) => name,
+        _ => asked.army.as_str(),
+    };
     let known: Vec<[&str; 2]> = armies.iter().map(|army| [army.slug.as_str(), &army.title]).collect();
-    let at = guide::find(&asked.army, "an army", &known)?;
+    let at = guide::find(name, "an army", &known)?;
     let army = &armies[at];
     Stream::Err.write(&report::brief(
         (&checked.findings, &checked.files),

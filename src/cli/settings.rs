@@ -1,9 +1,9 @@
 //! From what was typed to what holds: folders that are there, paths that can be used.
 
 use std::io::ErrorKind;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
-use super::terminal::Trouble;
+use super::terminal::{Trouble, shell_word};
 use crate::door::{Disk, Door};
 
 /// A guide's folder that is one.
@@ -24,9 +24,13 @@ impl GuideFolder {
         }
         if !path.join("content").is_dir() {
             // A guide is laid out in a folder that has a name.
-            let new = if path.file_name().is_some() { shown.to_string() } else { "my-guide".to_owned() };
-            let mend =
-                format!("name the folder that holds content/, or lay out a new guide with 'maulstick start {new}'");
+            let new = path.file_name().map_or_else(|| "my-guide".to_owned(), |_| shell_word(path));
+            let mend = match holder(path) {
+                Some(guide) => format!("name {}, the folder that holds content/", shell_word(&guide)),
+                None => {
+                    format!("name the folder that holds content/, or lay out a new guide with 'maulstick start {new}'")
+                }
+            };
             return Err(Trouble::new(format!("{shown} is no guide: there is no content/ in it"), &mend));
         }
         Ok(Self { path: path.to_owned(), door: Disk::new(path) })
@@ -48,6 +52,21 @@ impl GuideFolder {
     }
 }
 
+/// The folder of the guide that a folder is inside of: one with `content/guide.yaml` in it.
+fn holder(path: &Path) -> Option<PathBuf> {
+    let is_guide = |folder: &Path| folder.join("content").join("guide.yaml").is_file();
+    let whole = path.canonicalize().ok()?;
+    let (up, _) = whole.ancestors().enumerate().skip(1).find(|(_, folder)| is_guide(folder))?;
+    let is_below = path.components().all(|part| matches!(part, Component::Normal(_)));
+    let count = path.components().count();
+    if is_below && count >= up {
+        return if count == up { Some(PathBuf::from(".")) } else { path.ancestors().nth(up).map(Path::to_owned) };
+    }
+    // Where the path as it was typed does not reach so far up, the way there does.
+    let way: PathBuf = std::iter::repeat_n("..", up).collect();
+    Some(if path == Path::new(".") { way } else { path.join(way) })
+}
+
 /// The bytes of one file that is named on the command line, at most `limit` of them; `mend` says what to name instead.
 pub(super) fn read_file(path: &Path, limit: u64, mend: &str) -> Result<Vec<u8>, Trouble> {
     let shown = path.display();
@@ -62,4 +81,21 @@ pub(super) fn read_file(path: &Path, limit: u64, mend: &str) -> Result<Vec<u8>, 
         };
         Trouble::new(why, mend)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_folder_inside_a_guide_names_the_guide() {
+        let folder = tempfile::tempdir().unwrap();
+        let guide = folder.path().join("fen");
+        std::fs::create_dir_all(guide.join("content/schemes")).unwrap();
+        assert_eq!(holder(&guide.join("content/schemes")), None);
+        std::fs::write(guide.join("content/guide.yaml"), "title: T\n").unwrap();
+        let found = holder(&guide.join("content/schemes")).unwrap();
+        assert_eq!(found.canonicalize().unwrap(), guide.canonicalize().unwrap());
+        assert_eq!(holder(folder.path()), None);
+    }
 }

@@ -1,6 +1,7 @@
 //! `maulstick shop`: what has to be bought for schemes and armies.
 
 use super::arguments::{ListFormat, ShopArguments};
+use super::named::{self, Folder};
 use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
@@ -9,6 +10,7 @@ use crate::shop::{List, Order};
 use crate::source::LARGEST_TEXT;
 use crate::story::{self, Checked};
 use crate::tell::shopping::{self, Voice};
+use crate::work::Worked;
 
 /// Prints a shopping list; what is wrong with the guide goes to standard error, and with errors there is no list.
 pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
@@ -24,7 +26,7 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
     };
     Stream::Err
         .write(&report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false));
-    let mut order = Order::find(&checked.worked, &asked.what, asked.models.map(|models| models.0))?;
+    let mut order = order(&checked.worked, asked)?;
     let unsound = checked.unsound(order.units.iter().map(|(worked, _)| worked.scheme.as_ref()));
     order.units.retain(|(worked, _)| checked.is_sound(&worked.scheme));
     if order.units.is_empty() || order.armies.iter().any(|army| !checked.is_army_sound(army)) {
@@ -40,6 +42,31 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
     }
     Stream::Err.write(&format!("not in the list, because of the errors: {}\n", wording::listed(unsound)));
     Ok(FOUND)
+}
+
+/// What is asked for. Where a name is that of a scheme and of an army, the target of the list says which.
+fn order<'a>(worked: &'a Worked, asked: &ShopArguments) -> Result<Order<'a>, Trouble> {
+    let models = asked.models.map(|models| models.0);
+    let typed: Vec<(Option<Folder>, &str)> = asked.what.iter().map(|typed| named::split(typed)).collect();
+    let hidden =
+        |(folder, name): &(Option<Folder>, &str)| *folder == Some(Folder::Armies) && named::is_both(worked, name);
+    let mut order = if let Some((_, name)) = typed.iter().find(|one| hidden(one)) {
+        let army = worked.guide.armies.iter().find(|army| army.slug == *name && typed.len() == 1);
+        let alone = army.filter(|_| models.is_none()).ok_or_else(|| {
+            let message = format!("{} is an army with the name of a scheme", wording::quoted(name));
+            Trouble::new(message, "ask for it in a list of its own, without --models: its numbers are in its file")
+        });
+        Order::of_army(worked, alone?)
+    } else {
+        let names: Vec<String> = typed.iter().map(|(_, name)| (*name).to_owned()).collect();
+        Order::find(worked, &names, models)?
+    };
+    typed.iter().filter(|(folder, _)| folder.is_none()).for_each(|(_, name)| named::tell_taken(worked, name));
+    let label = |(slug, (folder, _)): (&str, &(Option<Folder>, &str))| {
+        if named::is_both(worked, slug) { folder.unwrap_or(Folder::Schemes).with(slug) } else { slug.to_owned() }
+    };
+    order.target = order.target.split(", ").zip(&typed).map(label).collect::<Vec<_>>().join(", ");
+    Ok(order)
 }
 
 fn shown(list: &List<'_>, checked: &Checked, format: ListFormat) -> String {

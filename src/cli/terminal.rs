@@ -1,6 +1,7 @@
 //! The only place that prints: text to standard output, findings and trouble to standard error.
 
 use std::io::{self, ErrorKind, IsTerminal, Write};
+use std::path::Path;
 use std::process::ExitCode;
 use std::sync::OnceLock;
 
@@ -31,8 +32,8 @@ impl Trouble {
             ErrorKind::InvalidInput
             | ErrorKind::InvalidFilename
             | ErrorKind::AlreadyExists
-            | ErrorKind::NotADirectory
-            | ErrorKind::NotFound => "name another folder; nothing was changed",
+            | ErrorKind::NotADirectory => "name another folder; nothing was changed",
+            ErrorKind::NotFound => "name a folder that is there, or make it first; nothing was changed",
             ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "make room on the disk; nothing was changed",
             _ => "see that you may read and write there; nothing was changed",
         };
@@ -143,6 +144,13 @@ pub(super) fn output_trouble() -> Option<Trouble> {
     Some(Trouble::new(format!("the output can't be written: {error}"), mend))
 }
 
+/// A path as a shell takes it for one word.
+pub(super) fn shell_word(path: &Path) -> String {
+    let shown = path.display().to_string();
+    let is_plain = |c: char| c.is_alphanumeric() || matches!(c, '/' | '\\' | '.' | '_' | '-' | ':' | '~' | '+' | '@');
+    if !shown.is_empty() && shown.chars().all(is_plain) { shown } else { format!("\"{shown}\"") }
+}
+
 /// Tells why a command can't be carried out.
 pub(super) fn complain(trouble: &Trouble) {
     Stream::Err.write(&format!("maulstick: {}\n  mend: {}\n", trouble.message, trouble.mend));
@@ -162,4 +170,16 @@ pub(super) fn show_usage(error: &clap::Error, code: u8) -> ExitCode {
         Stream::Err.write("  mend: GUIDE, the guide's folder, comes first: write '.' for the folder you are in\n");
     }
     ExitCode::from(code)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_is_one_word_of_a_shell() {
+        for (path, word) in [("my-guide", "my-guide"), ("a b", "\"a b\""), ("../Ä", "../Ä"), ("x;y", "\"x;y\"")] {
+            assert_eq!(shell_word(Path::new(path)), word);
+        }
+    }
 }

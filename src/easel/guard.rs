@@ -8,6 +8,12 @@ use axum::http::{HeaderMap, Method, StatusCode, header};
 /// The port that an address without one means.
 const HTTP: u16 = 80;
 
+/// The methods that are answered: what is asked for, or only what there is to say about it.
+const ANSWERED: [Method; 2] = [Method::GET, Method::HEAD];
+
+/// The same as the header of a refusal names them.
+pub(super) const ALLOW: &str = "GET, HEAD";
+
 /// Why a request is refused, if it is.
 pub(super) fn objection(
     address: SocketAddr,
@@ -28,7 +34,7 @@ pub(super) fn objection(
     {
         return Some((StatusCode::MISDIRECTED_REQUEST, "the easel answers to 127.0.0.1 and localhost alone\n"));
     }
-    if method != Method::GET {
+    if !ANSWERED.contains(method) {
         return Some((StatusCode::METHOD_NOT_ALLOWED, "the easel only shows\n"));
     }
     let own = |origin: &str| names.iter().any(|name| origin.eq_ignore_ascii_case(&format!("http://{name}")));
@@ -90,8 +96,12 @@ mod tests {
 
     #[test]
     fn nothing_but_showing_is_done() {
-        for method in [Method::POST, Method::PUT, Method::DELETE, Method::OPTIONS, Method::HEAD] {
+        for method in [Method::POST, Method::PUT, Method::DELETE, Method::OPTIONS] {
             assert_eq!(status(&method, &[("host", "localhost:4710")]), Some(405), "{method}");
+        }
+        for method in ANSWERED {
+            assert_eq!(status(&method, &[("host", "localhost:4710")]), None, "{method}");
+            assert!(ALLOW.split(", ").any(|allowed| allowed == method.as_str()), "{method}");
         }
     }
 

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use axum::Router;
 use axum::body::Body;
 use axum::extract::{Request, State};
-use axum::http::{HeaderMap, Method, Response, StatusCode, Uri, header};
+use axum::http::{HeaderMap, Response, StatusCode, Uri, header};
 use axum::middleware::{self, Next};
 use axum::response::IntoResponse;
 use axum::response::sse::{Event, KeepAlive, Sse};
@@ -24,6 +24,7 @@ use super::state::{Shown, View};
 use super::visitors;
 use crate::door::Disk;
 use crate::press::{Hitch, media_type};
+use crate::report::{Finding, Group, Level};
 
 /// What a page may load: the site's own files and nothing else. No worker: it would keep old pages.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; \
@@ -80,6 +81,9 @@ async fn guarded(address: SocketAddr, request: Request, next: Next) -> Response<
     for (name, rule) in rules {
         answer.headers_mut().insert(name, header::HeaderValue::from_static(rule));
     }
+    if answer.status() == StatusCode::METHOD_NOT_ALLOWED {
+        answer.headers_mut().insert(header::ALLOW, header::HeaderValue::from_static(guard::ALLOW));
+    }
     answer
 }
 
@@ -95,8 +99,7 @@ async fn news(State(stand): State<Stand>) -> impl IntoResponse {
 }
 
 /// One file of the site, made now. The work is done beside the threads that talk to browsers.
-async fn file(State(stand): State<Stand>, method: Method, uri: Uri, headers: HeaderMap) -> Response<Body> {
-    debug_assert_eq!(method, Method::GET, "the guard lets nothing else pass");
+async fn file(State(stand): State<Stand>, uri: Uri, headers: HeaderMap) -> Response<Body> {
     let Some(path) = guard::path(uri.path()) else {
         return (StatusCode::BAD_REQUEST, "this is no path in a site\n").into_response();
     };
@@ -114,10 +117,11 @@ fn answer(view: &View, door: &Disk, path: &str) -> Response<Body> {
     match view.proof.file(door, path) {
         Ok(Some(bytes)) if is_page(path) => page(StatusCode::OK, &String::from_utf8_lossy(&bytes), view),
         Ok(Some(bytes)) => tagged(StatusCode::OK, media_type(path), bytes.into_owned()),
-        Ok(None) => nowhere(view),
-        Err(Hitch::Told(finding)) => {
-            page(StatusCode::INTERNAL_SERVER_ERROR, &dress::instead(&finding, view.proof.files()), view)
-        }
+        Ok(None) => match in_the_way(view, path) {
+            Some(finding) => instead(finding, view),
+            None => nowhere(view),
+        },
+        Err(Hitch::Told(finding)) => instead(&finding, view),
         Err(Hitch::Disk(error)) => {
             (StatusCode::INTERNAL_SERVER_ERROR, format!("{path} can't be read: {error}\n")).into_response()
         }
@@ -126,6 +130,32 @@ fn answer(view: &View, door: &Disk, path: &str) -> Response<Body> {
 
 fn page(status: StatusCode, html: &str, view: &View) -> Response<Body> {
     tagged(status, "text/html; charset=utf-8", dress::dressed(html, view.revision).into_bytes())
+}
+
+/// The page that says what keeps a page from being shown.
+fn instead(finding: &Finding, view: &View) -> Response<Body> {
+    page(StatusCode::INTERNAL_SERVER_ERROR, &dress::instead(finding, view.proof.files()), view)
+}
+
+/// The error for which there is no page at an address: a file is there that the page would be made from, and can't be read
+/// now, as when it is half saved.
+fn in_the_way<'a>(view: &'a View, path: &str) -> Option<&'a Finding> {
+    view.proof.findings().iter().find(|finding| {
+        let of_files = finding.level() == Level::Error && finding.check.group == Group::Files;
+        of_files && is_made_from(path, view.proof.files().path(finding.place.file))
+    })
+}
+
+/// Whether the page at an address of the site is made from a file of the guide.
+fn is_made_from(page: &str, file: &str) -> bool {
+    let Some(path) = file.strip_prefix("content/") else { return false };
+    let own = path.rsplit_once('.').map_or(path, |(stem, _)| stem);
+    // The own file of a scheme or a sequence stands for its folder.
+    let base = match own.rsplit_once('/') {
+        Some((folder, "scheme" | "sequence")) => folder,
+        _ => own,
+    };
+    page.strip_prefix(base).is_some_and(|rest| rest == ".html" || rest.starts_with('/'))
 }
 
 /// The page for an address that leads nowhere. It may do so only now, so it listens for news too.
@@ -146,4 +176,24 @@ fn tagged(status: StatusCode, kind: &'static str, bytes: Vec<u8>) -> Response<Bo
 
 fn is_page(path: &str) -> bool {
     media_type(path).starts_with("text/html")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_page_is_known_by_the_file_that_it_is_made_from() {
+        for (page, file, made) in [
+            ("schemes/warden.html", "content/schemes/warden/scheme.md", true),
+            ("schemes/warden/10-wash.html", "content/schemes/warden/scheme.md", true),
+            ("schemes/warden/10-wash.html", "content/schemes/warden/10-wash.md", true),
+            ("schemes/wardens.html", "content/schemes/warden/scheme.md", false),
+            ("armies/watch.html", "content/armies/watch.yaml", true),
+            ("pages/about.html", "content/pages/other.md", false),
+            ("index.html", "content/guide.yaml", false),
+        ] {
+            assert_eq!(is_made_from(page, file), made, "{page} of {file}");
+        }
+    }
 }

@@ -23,7 +23,10 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of("check", "findings[].why", "What a painter or a reader loses."),
     of("check", "findings[].mend", "What helps."),
     of("check", "findings[].related[]", "Other places that belong to it, each with message, file, line and column."),
-    of("check", "counts", "How many errors, warnings and notes there are."),
+    of("check", "counts", "How many findings there are of each level."),
+    of("check", "counts.error", "How many errors."),
+    of("check", "counts.warning", "How many warnings."),
+    of("check", "counts.note", "How many notes."),
     of(
         "mix",
         "scheme",
@@ -295,8 +298,9 @@ pub static JSON_FIELDS: &[JsonField] = &[
     of(
         "plan",
         "evenings[].pots[]",
-        "The pots to mix first: id, one_lot, ml, parts as in mixes, and the steps they are for.",
+        "The pots to mix first: id, one_lot, ml, counted and parts as in mixes, and the steps they are for.",
     ),
+    of("plan", "evenings[].pots[].counted", "How it is counted, as in mixes."),
     of("plan", "evenings[].pots[].steps[]", "A step: unit and step."),
     of("plan", "evenings[].mixes[]", "What to mix."),
     of("plan", "evenings[].mixes[].unit", "The place of the unit in units, from 0."),

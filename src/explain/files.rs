@@ -53,8 +53,9 @@ const FILES: &[GuideFile] = &[
         "sequences",
         "content/sequences/NAME/sequence.md",
         "steps that several schemes share",
-        "A sequence has its own folder. It is used by a step file in a scheme that has no keys but 'sequence: NAME', and \
-         'areas' where the scheme calls its areas something else: 'maulstick explain sequence'.",
+        "A sequence has its own folder. A file among the steps of a scheme uses it with 'sequence: NAME'. That file may \
+         have a title of its own, and say which areas are meant, which steps are left out, which paints take the place \
+         of others, when they may be left out and for which variants they are: 'maulstick explain sequence'.",
     ),
     of(
         "steps of a sequence",

@@ -21,6 +21,7 @@ mod prose;
 pub mod raw_html;
 mod resolve;
 mod scheme;
+mod schemes;
 mod sequence;
 mod step;
 mod stock;
@@ -44,6 +45,7 @@ pub use prose::{Prose, Target, Thing};
 pub(crate) use resolve::SPOT_PERCENT;
 pub use resolve::{resolve, resolve_again};
 pub use scheme::{Area, AreaShape, BarePhoto, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
+pub use schemes::Schemes;
 pub use sequence::{Sequence, step_anchor};
 pub use step::{Step, StepPlaces, Via, Waiver};
 pub use stock::{Seen, Stock};
@@ -101,7 +103,7 @@ pub struct Guide {
     /// All tools: the listed ones in their order, then those that only a step names.
     pub tools: Vec<Arc<Tool>>,
     /// All schemes, in the order of their slugs.
-    pub schemes: Vec<Arc<Scheme>>,
+    pub schemes: Schemes,
     /// All sequences, in the order of their slugs.
     pub sequences: Vec<Sequence>,
     /// All armies.

@@ -48,13 +48,17 @@ impl FromText for Weekday {
     const EXPECTED: &'static str = "a day of the week: mon, tue, wed, thu, fri, sat or sun";
     const EXAMPLE: &'static str = "tue";
 
+    fn meant(text: &str) -> Option<Self> {
+        let text = text.trim().to_lowercase();
+        NAMES.iter().position(|name| text.starts_with(name)).map(Self)
+    }
+
     fn from_text(text: &str) -> Result<Self, String> {
         let text = text.trim().to_lowercase();
-        NAMES
-            .iter()
-            .position(|name| *name == text)
-            .map(Self)
-            .ok_or_else(|| crate::report::wording::did_you_mean(&text, "a day", &NAMES))
+        NAMES.iter().position(|name| *name == text).map(Self).ok_or_else(|| match Self::meant(&text) {
+            Some(day) => format!("did you mean '{}'?", day.name()),
+            None => crate::report::wording::did_you_mean(&text, "a day", &NAMES),
+        })
     }
 }
 
@@ -69,6 +73,8 @@ mod tests {
             assert!(Clock::from_text(text).is_err(), "{text}");
         }
         assert_eq!(Weekday::from_text("tue").unwrap().name(), "tue");
-        assert!(Weekday::from_text("tues").is_err());
+        for text in ["tues", "Tuesday"] {
+            assert_eq!(Weekday::from_text(text).unwrap_err(), "did you mean 'tue'?");
+        }
     }
 }

@@ -109,6 +109,9 @@ impl FromText for Fraction {
     fn from_text(text: &str) -> Result<Self, String> {
         let text = text.trim();
         refuse_comma(text)?;
+        if let Some(why) = part_sign(text) {
+            return Err(why);
+        }
         if let Some((over, under)) = text.split_once('/') {
             let (over, under) = (whole(over)?, whole(under)?);
             if under == 0 {
@@ -125,6 +128,29 @@ impl FromText for Fraction {
         let part = if behind.is_empty() { 0 } else { whole(behind)? };
         Ok(Self::new(whole(before)? * scale + part, scale))
     }
+}
+
+/// Parts of one that are one letter each: what is above its stroke and what is below it.
+const PART_SIGNS: &[(char, u64, u64)] = &[
+    ('½', 1, 2),
+    ('¼', 1, 4),
+    ('¾', 3, 4),
+    ('⅓', 1, 3),
+    ('⅔', 2, 3),
+    ('⅛', 1, 8),
+    ('⅜', 3, 8),
+    ('⅝', 5, 8),
+    ('⅞', 7, 8),
+];
+
+/// Why a number such as `1½` can't be read, if it begins with one.
+fn part_sign(text: &str) -> Option<String> {
+    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+    let (before, rest) = text.split_at_checked(digits)?;
+    let sign = rest.trim_start().chars().next()?;
+    let (_, part, parts) = PART_SIGNS.iter().find(|(known, ..)| *known == sign)?;
+    let ones = if before.is_empty() { 0 } else { whole(before).ok()? };
+    Some(format!("write '{}' for '{before}{sign}'", Fraction::new(ones * parts + part, *parts)))
 }
 
 /// Says how a number with a comma is written.
@@ -201,6 +227,13 @@ mod tests {
             ("1,2,3", "that is not a plain number"),
         ] {
             assert_eq!(Fraction::from_text(text).unwrap_err(), mend, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_part_that_is_one_letter_is_written_out() {
+        for (text, written) in [("½", "0.5"), ("1½", "1.5"), ("2 ¾", "2.75"), ("1⅓", "4/3")] {
+            assert!(Fraction::from_text(text).unwrap_err().starts_with(&format!("write '{written}' for ")), "{text}");
         }
     }
 

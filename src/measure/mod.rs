@@ -19,6 +19,9 @@ mod time;
 mod volume;
 mod written;
 
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
+
 pub use area::SquareCentimetres;
 pub use clock::{Clock, Weekday};
 pub use colour::Colour;
@@ -46,6 +49,15 @@ pub trait FromText: Sized {
     /// The words to choose from, where it is a closed list.
     const CHOICES: &'static [&'static str] = &[];
 
+    /// Whether it is an author's own words, in which any sign may be meant as it is.
+    const IS_WORDS: bool = false;
+
+    /// What a key that can't be read most likely means. It is reported, and what is after it is read under that, so that
+    /// names elsewhere still find it.
+    fn meant(_text: &str) -> Option<Self> {
+        None
+    }
+
     /// Reads the text.
     ///
     /// # Errors
@@ -56,7 +68,8 @@ pub trait FromText: Sized {
 /// Splits `20min`, `0.5 fl oz` or `45%` into the number in front and the unit after.
 fn number_and_unit(text: &str) -> Result<(Fraction, &str), String> {
     let text = text.trim();
-    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '/'))).unwrap_or(text.len());
+    // A half that is one letter is a number too, if none that can be read.
+    let end = text.find(|c: char| !(c.is_numeric() || matches!(c, '.' | ',' | '/'))).unwrap_or(text.len());
     let (number, unit) = text.split_at(end);
     Ok((Fraction::from_text(number)?, unit.trim()))
 }
@@ -74,9 +87,35 @@ fn factor_of<T: Copy>(unit: &str, units: &[(&'static str, T)]) -> Result<T, Stri
     Err(format!("'{unit}' is not a unit known here; {mend}"))
 }
 
-/// A text as an id: its Latin letters and digits, small, with hyphens between the words.
+/// A text as an id: its Latin letters and digits, small and without accents, with hyphens between the words.
 pub fn hyphenated(text: &str) -> String {
-    let lower = text.to_lowercase();
-    let words = lower.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+    let plain: String = text.to_lowercase().nfd().filter(|c| !is_combining_mark(*c)).map(spelt).collect();
+    let words = plain.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
     words.collect::<Vec<_>>().join("-")
+}
+
+/// A letter that is no accented one of the alphabet, as that alphabet spells it.
+fn spelt(letter: char) -> String {
+    match letter {
+        'ß' => "ss".to_owned(),
+        'æ' => "ae".to_owned(),
+        'œ' => "oe".to_owned(),
+        'ø' => "o".to_owned(),
+        'ł' => "l".to_owned(),
+        'đ' => "d".to_owned(),
+        letter => letter.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_becomes_an_id() {
+        for (name, id) in [("Moss Green", "moss-green"), ("Ärmel", "armel"), ("Weiß & Co.", "weiss-co"), ("漢字", "")]
+        {
+            assert_eq!(hyphenated(name), id);
+        }
+    }
 }

@@ -18,8 +18,20 @@ impl FromText for Count {
             Ok(0) => Err("it must be 1 or more".to_owned()),
             Ok(number) if number > MOST => Err(format!("more than {MOST} is probably a typing mistake")),
             Ok(number) => Ok(Self(number)),
-            Err(_) => Err("that is not a whole number".to_owned()),
+            Err(_) => Err(not_a_count(text.trim())),
         }
+    }
+}
+
+/// Why a text is no whole number from 1 up.
+fn not_a_count(text: &str) -> String {
+    let is_whole = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    if is_whole(text) {
+        format!("more than {MOST} is probably a typing mistake")
+    } else if text.strip_prefix(['-', '−']).is_some_and(is_whole) {
+        "it must be 1 or more".to_owned()
+    } else {
+        "that is not a whole number".to_owned()
     }
 }
 
@@ -53,6 +65,19 @@ impl FromText for Number {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn why_a_count_is_none_is_said_as_it_is() {
+        for (text, says) in [
+            ("99999999999999999999", "more than 100000"),
+            ("-1", "1 or more"),
+            ("0", "1 or more"),
+            ("2.5", "not a whole number"),
+            ("two", "not a whole number"),
+        ] {
+            assert!(Count::from_text(text).unwrap_err().contains(says), "{text}");
+        }
+    }
 
     #[test]
     fn a_factor_is_above_nought() {

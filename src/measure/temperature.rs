@@ -18,6 +18,7 @@ impl FromText for Celsius {
         let celsius = match unit.trim_start_matches('°') {
             "C" => degrees,
             "F" => (degrees - 32.0) / 1.8,
+            "" => return Err("the unit is missing: write 'C' or 'F'".to_owned()),
             other => return Err(format!("'{other}' is not a unit known here; write 'C' or 'F'")),
         };
         if !(-20.0..=60.0).contains(&celsius) {
@@ -37,6 +38,6 @@ mod tests {
         assert_eq!(Celsius::from_text("68 °F"), Ok(Celsius(20.0)));
         assert_eq!(Celsius::from_text("-5 C"), Ok(Celsius(-5.0)));
         assert!(Celsius::from_text("200 C").is_err());
-        assert!(Celsius::from_text("20").is_err());
+        assert_eq!(Celsius::from_text("293").unwrap_err(), "the unit is missing: write 'C' or 'F'");
     }
 }

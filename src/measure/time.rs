@@ -1,6 +1,6 @@
 //! Times: how long a coat dries, how long a hand is busy.
 
-use super::{FromText, factor_of, number_and_unit};
+use super::{Fraction, FromText, factor_of, number_and_unit};
 
 /// A length of time in whole seconds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -70,11 +70,14 @@ impl FromText for Time {
     const EXAMPLE: &'static str = "20 min";
 
     fn from_text(text: &str) -> Result<Self, String> {
+        if let Some(why) = otherwise(text.trim()) {
+            return Err(why);
+        }
         let mut seconds = 0.0;
         let mut last_factor = u32::MAX;
         for piece in pieces(text) {
             let (number, unit) = number_and_unit(piece)?;
-            let factor = factor_of(unit, UNITS)?;
+            let factor = factor_of(unit, UNITS).map_err(|why| meant(number, unit).unwrap_or(why))?;
             if factor >= last_factor {
                 return Err("the units go from large to small, each once".to_owned());
             }
@@ -95,6 +98,46 @@ impl FromText for Time {
         Ok(Self(seconds.round() as u32))
     }
 }
+
+/// What a time is that is written as clocks show it, or as a range.
+fn otherwise(text: &str) -> Option<String> {
+    let number = |text: &str| text.parse::<u32>().ok().filter(|_| text.len() <= 4);
+    if let Some((hours, minutes)) = text.split_once(':')
+        && let (Some(hours), Some(minutes)) = (number(hours), number(minutes))
+    {
+        let time = Time::from_minutes(hours.saturating_mul(60).saturating_add(minutes));
+        return Some(format!("a colon is for a time of the day; did you mean '{time}'?"));
+    }
+    let (from, to) = text.split_once(['-', '–'])?;
+    let unit = to.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.' || c == ' ').trim();
+    let first = if from.trim().bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') {
+        format!("{} {unit}", from.trim())
+    } else {
+        from.trim().to_owned()
+    };
+    let one = |text: &str| Time::from_text(text).is_ok();
+    (one(&first) && one(to)).then(|| format!("this is a range; take one of the two: '{first}' or '{}'", to.trim()))
+}
+
+/// The mend for a unit as it is called elsewhere; weeks are days here.
+fn meant(number: Fraction, unit: &str) -> Option<String> {
+    let small = unit.to_lowercase();
+    let (known, _) = CALLED.iter().find(|(_, names)| names.contains(&small.as_str()))?;
+    let unit = format!("'{unit}' is not a unit known here");
+    if *known == "week" {
+        return Some(format!("{unit}; write '{} d'", number * Fraction::new(7, 1)));
+    }
+    Some(format!("{unit}; did you mean '{known}'?"))
+}
+
+/// The units as painters call them, each by the one that is known here.
+const CALLED: &[(&str, &[&str])] = &[
+    ("s", &["sec", "secs", "second", "seconds", "sek", "sekunde", "sekunden", "seconde", "secondes", "segundos"]),
+    ("min", &["m", "mn", "mins", "minute", "minutes", "minuten", "minuto", "minutos"]),
+    ("h", &["hr", "hrs", "hour", "hours", "std", "std.", "stunde", "stunden", "heure", "heures", "hora", "horas"]),
+    ("d", &["day", "days", "tag", "tage", "jour", "jours", "día", "días", "dia", "dias"]),
+    ("week", &["w", "wk", "wks", "week", "weeks", "woche", "wochen", "semaine", "semaines", "semana", "semanas"]),
+];
 
 /// `1 h 30 min` in pieces `1 h` and `30 min`: a new piece starts at a digit after a letter.
 fn pieces(text: &str) -> Vec<&str> {
@@ -138,6 +181,29 @@ mod tests {
         for text in ["", "20", "min", "-5 min", "30 min 1 h", "1 h 1 h", "9000 d", "1e309 s"] {
             assert!(Time::from_text(text).is_err(), "{text}");
         }
+    }
+
+    #[test]
+    fn a_time_as_it_is_written_elsewhere_gets_its_own_mend() {
+        for (text, says) in [
+            ("30 m", "did you mean 'min'?"),
+            ("30 Min", "did you mean 'min'?"),
+            ("2 hours", "did you mean 'h'?"),
+            ("2 hrs", "did you mean 'h'?"),
+            ("1 Std", "did you mean 'h'?"),
+            ("1 week", "write '7 d'"),
+            ("2 weeks", "write '14 d'"),
+            ("1:30", "did you mean '1 h 30 min'?"),
+            ("0:45", "did you mean '45 min'?"),
+            ("20-30 min", "take one of the two: '20 min' or '30 min'"),
+            ("20 min – 1 h", "take one of the two: '20 min' or '1 h'"),
+            ("1½ h", "write '1.5' for '1½'"),
+            ("½ h", "write '0.5' for '½'"),
+        ] {
+            let why = Time::from_text(text).unwrap_err();
+            assert!(why.contains(says), "{text}: {why}");
+        }
+        assert!(!Time::from_text("-5 min").unwrap_err().contains("range"));
     }
 
     #[test]

@@ -20,6 +20,7 @@ pub const CHECKS: &[&Check] = &[
     &DUPLICATE_KEY,
     &VALUE_SHAPE,
     &VALUE_UNREADABLE,
+    &TEXT_CUT,
     &UNKNOWN_WORD,
     &STEP_NAME,
     &SCHEME_SIZE,
@@ -124,6 +125,14 @@ pub(crate) static VALUE_UNREADABLE: Check = file_check(
     Level::Error,
     "numbers, units, shares, colours and dates can be read",
     "what can't be read is left out: a wait, a price or a date that readers would miss",
+);
+
+/// A text reaches its readers whole.
+pub(crate) static TEXT_CUT: Check = file_check(
+    "text-cut",
+    Level::Warning,
+    "no words of a text are taken for a comment ('#'), for the name of a value ('&') or for its kind ('!')",
+    "readers never see those words, and nothing shows that they are missing",
 );
 
 /// A word of a closed list is in it.

@@ -6,10 +6,19 @@ pub(crate) fn of(behind: &str) -> Option<String> {
     Some(colour_at_start(comment).unwrap_or(comment).to_owned())
 }
 
-/// The mend for a text that became a comment.
+/// The mend for a text that became a comment, or a mark of a value.
 pub(crate) fn quotes_for(comment: &str) -> String {
     let text = comment.replace('"', "'");
-    format!("write \"{text}\" with its quotes: what follows a '#' without them is a comment")
+    format!("write \"{text}\" with its quotes: {}", why_quotes(comment.chars().next().unwrap_or('#')))
+}
+
+/// Why a text with such a sign needs quotes.
+pub(crate) fn why_quotes(sign: char) -> &'static str {
+    match sign {
+        '&' => "a word that begins with '&' only names what follows, unless it is in quotes",
+        '!' => "a word that begins with '!' only says of what kind a value is, unless it is in quotes",
+        _ => "what follows a '#' without them is a comment",
+    }
 }
 
 /// The last colour without quotes before a fault, and the byte where it begins, on a line whose group is still open:

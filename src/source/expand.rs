@@ -144,7 +144,8 @@ fn check_use(document: &Document<SequenceUse>, sequence: &SequenceSource) -> Vec
 /// Areas that a sequence's steps name and its own file does not.
 fn check_areas(sequence: &SequenceSource) -> Vec<Finding> {
     let known: Vec<&str> = sequence.areas().chain(["all"]).collect();
-    let names = sequence.steps.iter().flat_map(|step| step.document.front.areas.iter()).flat_map(|names| &names.value);
+    let names = sequence.steps.iter().flat_map(|step| step.document.front.areas.iter());
+    let names = names.flat_map(|names| names.value.0.iter().flatten());
     let unknown = names.filter(|name| !known.contains(&name.value.0.as_str()));
     unknown
         .map(|name| {

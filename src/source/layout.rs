@@ -21,6 +21,8 @@ pub(crate) enum Part {
     Army(String),
     /// `pages/<slug>.md`.
     Page(String),
+    /// The own file of a scheme or a sequence in other capitals: its folder, its slug, and how it is called.
+    Misnamed(&'static str, String, &'static str),
     /// A text file in a place where nothing looks for it; the hint says where it may belong.
     Stray(&'static str),
     /// Anything else: a picture, a mesh, a file to link to.
@@ -36,8 +38,14 @@ impl Part {
             ["tools.yaml"] => Self::Tools,
             ["paints", name] if ends(name, "yaml") => Self::Paints,
             ["schemes", slug, "scheme.md"] => Self::Scheme((*slug).to_owned()),
+            ["schemes", slug, name] if name.eq_ignore_ascii_case("scheme.md") => {
+                Self::Misnamed("schemes", (*slug).to_owned(), "scheme.md")
+            }
             ["schemes", slug, name] if ends(name, "md") => Self::Step((*slug).to_owned(), stem(name)),
             ["sequences", slug, "sequence.md"] => Self::Sequence((*slug).to_owned()),
+            ["sequences", slug, name] if name.eq_ignore_ascii_case("sequence.md") => {
+                Self::Misnamed("sequences", (*slug).to_owned(), "sequence.md")
+            }
             ["sequences", slug, name] if ends(name, "md") => Self::SequenceStep((*slug).to_owned(), stem(name)),
             ["armies", name] if ends(name, "yaml") => Self::Army(stem(name)),
             ["pages", name] if ends(name, "md") => Self::Page(stem(name)),
@@ -51,8 +59,15 @@ impl Part {
         if lower.starts_with("readme") {
             return Self::Other;
         }
-        if ends(&lower, "yml") {
+        // What a text editor or a system adds to a name, where the name is not shown whole.
+        let is_called =
+            |endings: &[&str]| endings.iter().any(|ending| lower.ends_with(ending) && lower.len() > ending.len());
+        let in_capitals = |ending: &str| ends(&lower, ending) && !ends(name, ending);
+        if is_called(&[".yml", ".yml.txt", ".yaml.txt"]) || in_capitals("yaml") {
             return Self::Stray("end its name with '.yaml'");
+        }
+        if is_called(&[".markdown", ".md.txt", ".markdown.txt"]) || in_capitals("md") {
+            return Self::Stray("end its name with '.md'");
         }
         if !ends(&lower, "md") && !ends(&lower, "yaml") {
             return Self::Other;
@@ -73,7 +88,7 @@ impl Part {
 
     /// Whether the file is read as text.
     pub(crate) fn is_read(&self) -> bool {
-        !matches!(self, Self::Stray(_) | Self::Other)
+        !matches!(self, Self::Misnamed(..) | Self::Stray(_) | Self::Other)
     }
 }
 
@@ -99,6 +114,17 @@ mod tests {
         for stray in ["tools.yml", "schemes/warden.md", "paint/mere.yaml", "schemes/a/steps/10-a.md", "hello.md"] {
             assert!(matches!(Part::of(stray), Part::Stray(_)), "{stray}");
         }
+        for (stray, hint) in [
+            ("schemes/a/10-a.md.txt", "'.md'"),
+            ("schemes/a/10-a.markdown", "'.md'"),
+            ("schemes/a/10-a.MD", "'.md'"),
+            ("paints/mere.yaml.txt", "'.yaml'"),
+            ("armies/watch.YML", "'.yaml'"),
+        ] {
+            assert!(matches!(Part::of(stray), Part::Stray(told) if told.contains(hint)), "{stray}");
+        }
+        assert!(matches!(Part::of("schemes/a/Scheme.md"), Part::Misnamed("schemes", slug, "scheme.md") if slug == "a"));
+        assert_eq!(Part::of("schemes/a/notes.txt"), Part::Other);
         assert_eq!(Part::of("README.md"), Part::Other);
     }
 }

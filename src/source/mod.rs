@@ -7,11 +7,13 @@ pub(crate) mod checks;
 mod comma;
 mod comment;
 mod cupboard;
+mod cut;
 mod expand;
 pub mod file;
 mod front_matter;
 mod kept;
 mod layout;
+mod lists;
 mod node;
 mod parsed;
 mod quote;
@@ -164,6 +166,11 @@ impl SchemeSource {
 }
 
 impl Source {
+    /// Whether every file of a scheme or a sequence could be read: what none of them names is named nowhere then.
+    pub fn has_all_schemes(&self) -> bool {
+        !self.unread.iter().any(|path| path.starts_with("schemes/") || path.starts_with("sequences/"))
+    }
+
     /// The place of an id in a list of paints or tools, under a name that outlives changes of the lines before it.
     pub fn marked(&self, id: &Placed<Id>) -> Place {
         self.files.marked(&mark_name(self.files.path(id.place.file), &id.value)).unwrap_or(id.place)

@@ -1,5 +1,6 @@
 //! YAML as a tree in which every value keeps its place, so that all findings of a file can be told in one run.
 
+use super::cut::Cut;
 use crate::report::{Place, Placed};
 
 /// One YAML value.
@@ -9,8 +10,10 @@ pub(crate) struct Node {
     pub(crate) place: Place,
     /// What it is.
     pub(crate) value: NodeValue,
-    /// The comment in the place of a value that is not there, with its `#`.
+    /// What is in the place of a value that is not there: a comment with its `#`, or a mark with its `&` or `!`.
     pub(crate) comment: Option<String>,
+    /// The words that a text lost to YAML's signs.
+    pub(crate) cut: Option<Box<Cut>>,
 }
 
 /// The shapes a YAML value can have. Every scalar is kept as the text that the author wrote.
@@ -29,7 +32,7 @@ pub(crate) enum NodeValue {
 impl Node {
     /// A value at a place.
     pub(crate) fn new(place: Place, value: NodeValue) -> Self {
-        Self { place, value, comment: None }
+        Self { place, value, comment: None, cut: None }
     }
 
     /// The text, if it is one.

@@ -65,6 +65,17 @@ impl Parsed {
                 reading.tell(Finding::new(&checks::NOT_READ, Place::top_of(file), message, *hint));
                 None
             }
+            Part::Misnamed(folder, _, name) => {
+                let kind = folder.trim_end_matches('s');
+                let message = format!("the own file of a {kind} is called '{name}', and this one is not quite");
+                reading.tell(Finding::new(
+                    &checks::FOLDER,
+                    Place::top_of(file),
+                    message,
+                    format!("rename it to '{name}'"),
+                ));
+                None
+            }
             _ if text.is_empty() && !matches!(part, Part::Guide) => {
                 let mend = "write it, or delete the file";
                 reading.tell(Finding::new(&checks::FOLDER, Place::top_of(file), "this file is empty", mend));
@@ -75,8 +86,14 @@ impl Parsed {
             Part::Paints => record(text, file, reading).map(Arc::new).map(Content::Paints),
             Part::Army(_) => record(text, file, reading).map(Arc::new).map(Content::Army),
             Part::Scheme(_) => document(text, file, reading).map(Arc::new).map(Content::Scheme),
-            Part::Step(..) if names_sequence(text, file) => {
+            Part::Step(..) if sequence_key(text, file).is_some() => {
                 document(text, file, reading).map(Arc::new).map(Content::Use)
+            }
+            Part::SequenceStep(..) if let Some(place) = sequence_key(text, file) => {
+                let message = "a sequence can't hold another one";
+                let mend = "name both sequences in the scheme, each in a file of its own among the steps";
+                reading.tell(Finding::new(&checks::UNKNOWN_KEY, place, message, mend));
+                None
             }
             Part::Step(..) | Part::SequenceStep(..) => document(text, file, reading).map(Arc::new).map(Content::Step),
             Part::Sequence(_) => document(text, file, reading).map(Arc::new).map(Content::Sequence),
@@ -86,12 +103,13 @@ impl Parsed {
     }
 }
 
-/// Whether the keys at the top of a file name a sequence.
-fn names_sequence(text: &str, file: FileId) -> bool {
+/// Where the keys at the top of a file name a sequence, if they do.
+fn sequence_key(text: &str, file: FileId) -> Option<Place> {
     // Most steps have no such word: nothing is parsed twice for them.
-    let halves = front_matter::split(text).filter(|halves| halves.yaml.contains("sequence"));
-    let node = halves.and_then(|halves| yaml::parse(halves.yaml, file, halves.yaml_start).ok());
-    matches!(node, Some(Node { value: NodeValue::Map(pairs), .. }) if pairs.iter().any(|(key, _)| key.value == "sequence"))
+    let halves = front_matter::split(text).filter(|halves| halves.yaml.contains("sequence"))?;
+    let node = yaml::parse(halves.yaml, file, halves.yaml_start).ok()?;
+    let NodeValue::Map(pairs) = &node.value else { return None };
+    pairs.iter().find(|(key, _)| key.value == "sequence").map(|(key, _)| key.place)
 }
 
 /// A whole file of YAML.
@@ -102,17 +120,42 @@ fn record<T: Value>(text: &str, file: FileId, reading: &mut Reading) -> Option<T
 /// A Markdown file. Where its front matter can't be read, the rest of the guide goes on without it.
 fn document<T: Value>(text: &str, file: FileId, reading: &mut Reading) -> Option<Document<T>> {
     let Some(halves) = front_matter::split(text) else {
-        let message = if text.starts_with("---") {
-            "the keys at the top have no end"
-        } else {
-            "this file has no keys at the top"
-        };
-        let mend = "put the keys at the very top, between two lines that hold nothing but '---'";
-        reading.tell(Finding::new(&checks::FRONT_MATTER, Place::top_of(file), message, mend));
+        reading.tell(without_keys(text, file));
         return None;
     };
     let front = read_yaml(halves.yaml, file, halves.yaml_start, reading)?;
     Some(Document { file, front, body_start: halves.body_start })
+}
+
+/// Why a Markdown file has no keys that can be read.
+fn without_keys(text: &str, file: FileId) -> Finding {
+    let bare = |line: &str| line.trim_end().to_owned();
+    let first = text.lines().next().map(bare).unwrap_or_default();
+    let is_near = |line: &str| line.trim() != "---" && !line.trim().is_empty() && line.trim().chars().all(is_dash);
+    let closing = || text.lines().skip(1).map(bare).find(|line| is_near(line) || line == "..." || line.trim() == "---");
+    let (message, mend) = if first == "---" {
+        match closing() {
+            Some(line) => (
+                "the keys at the top have no end".to_owned(),
+                format!("write '---' in place of '{line}' after the last key, with nothing before or after it"),
+            ),
+            None => ("the keys at the top have no end".to_owned(), BETWEEN.to_owned()),
+        }
+    } else if is_near(&first) || first.trim() == "---" {
+        let message = format!("the first line is '{first}', and keys begin after a line '---'");
+        (message, "write '---' there, three hyphens and nothing else".to_owned())
+    } else {
+        ("this file has no keys at the top".to_owned(), BETWEEN.to_owned())
+    };
+    Finding::new(&checks::FRONT_MATTER, Place::top_of(file), message, mend)
+}
+
+/// Where keys stand.
+const BETWEEN: &str = "put the keys at the very top, between two lines that hold nothing but '---'";
+
+/// Whether a letter may be meant for one of the hyphens of `---`.
+fn is_dash(letter: char) -> bool {
+    matches!(letter, '-' | '–' | '—' | '−' | '‑')
 }
 
 fn read_yaml<T: Value>(text: &str, file: FileId, offset: usize, reading: &mut Reading) -> Option<T> {
@@ -125,6 +168,37 @@ fn read_yaml<T: Value>(text: &str, file: FileId, offset: usize, reading: &mut Re
         Err(finding) => {
             reading.tell(*finding);
             None
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::Files;
+
+    #[test]
+    fn a_sequence_in_a_sequence_is_told_once() {
+        let text = "---\nsequence: other\n---\n";
+        let file = Files::default().add("content/sequences/a/10-b.md", text);
+        let parsed = Parsed::of(text, file, &Part::SequenceStep("a".to_owned(), "10-b".to_owned()));
+        let messages: Vec<&str> = parsed.findings.iter().map(|finding| finding.message.as_str()).collect();
+        assert_eq!(messages, ["a sequence can't hold another one"]);
+    }
+
+    #[test]
+    fn a_line_that_is_not_quite_the_one_around_the_keys_is_named() {
+        let file = Files::default().add("content/pages/a.md", "");
+        for (text, says, mend) in [
+            ("----\ntitle: A\n---\n", "the first line is '----'", "three hyphens"),
+            (" ---\ntitle: A\n---\n", "the first line is ' ---'", "three hyphens"),
+            ("———\ntitle: A\n---\n", "the first line is '———'", "three hyphens"),
+            ("---\ntitle: A\n...\n", "have no end", "in place of '...'"),
+            ("---\ntitle: A\n", "have no end", "at the very top"),
+            ("title: A\n", "no keys at the top", "at the very top"),
+        ] {
+            let finding = without_keys(text, file);
+            assert!(finding.message.contains(says) && finding.mend.contains(mend), "{text}: {finding:?}");
         }
     }
 }

@@ -129,6 +129,10 @@ fn gather(source: &mut Source, found: Vec<Found>) {
         if nothing {
             source.unread.insert(source.files.path(file).trim_start_matches("content/").to_owned());
         }
+        if let Part::Misnamed(folder, slug, name) = &part {
+            // It is there, under another name: nothing that it holds is missing.
+            source.unread.insert(format!("{folder}/{slug}/{name}"));
+        }
         note_scheme(&mut schemes, &part, file, nothing);
         note_sequence(&mut sequences, &part, file, nothing);
         put(source, (&mut schemes, &mut sequences), file, (parsed.content.clone(), part));
@@ -203,10 +207,10 @@ fn mark<'a>(files: &mut Files, file: FileId, ids: impl Iterator<Item = &'a Place
 }
 
 fn note_scheme(schemes: &mut BTreeMap<String, SchemeParts>, part: &Part, file: FileId, unread: bool) {
-    if let Part::Scheme(slug) | Part::Step(slug, _) = part {
+    if let Part::Scheme(slug) | Part::Step(slug, _) | Part::Misnamed("schemes", slug, _) = part {
         let parts = schemes.entry(slug.clone()).or_default();
         parts.first_file.get_or_insert(file);
-        parts.broken |= unread && matches!(part, Part::Scheme(_));
+        parts.broken |= unread && matches!(part, Part::Scheme(_) | Part::Misnamed(..));
     }
 }
 
@@ -227,10 +231,10 @@ fn take_apart(source: &mut Source) {
 }
 
 fn note_sequence(sequences: &mut BTreeMap<String, SequenceParts>, part: &Part, file: FileId, unread: bool) {
-    if let Part::Sequence(slug) | Part::SequenceStep(slug, _) = part {
+    if let Part::Sequence(slug) | Part::SequenceStep(slug, _) | Part::Misnamed("sequences", slug, _) = part {
         let parts = sequences.entry(slug.clone()).or_default();
         parts.first_file.get_or_insert(file);
-        parts.broken |= unread && matches!(part, Part::Sequence(_));
+        parts.broken |= unread && matches!(part, Part::Sequence(_) | Part::Misnamed(..));
     }
 }
 
@@ -334,15 +338,7 @@ fn check_step_names(steps: &[(&str, FileId)], findings: &mut Vec<Finding>) {
         let top = Place::top_of(file);
         let number = step_number(stem);
         if number.is_none() {
-            let (number, name) = stem.split_at(stem.bytes().take_while(u8::is_ascii_digit).count());
-            let (says, name) = (crate::measure::hyphenated(number), crate::measure::hyphenated(name));
-            let (message, mend) = if says.is_empty() || name.is_empty() || says.len() > 6 {
-                let message = format!("{} does not begin with a number of the order of work", wording::quoted(stem));
-                (message, "name it like '30-pale-gold.md'".to_owned())
-            } else {
-                let message = format!("{} has no hyphen after its number", wording::quoted(stem));
-                (message, format!("rename it to {}", wording::quoted(&format!("{says}-{name}.md"))))
-            };
+            let (message, mend) = why_no_number(stem);
             findings.push(Finding::new(&checks::STEP_NAME, top, message, mend));
         } else if let Some((earlier, other)) = before.filter(|(earlier, _)| step_number(earlier) == number) {
             let message = format!("'{stem}' has the same number as '{earlier}'");
@@ -351,6 +347,27 @@ fn check_step_names(steps: &[(&str, FileId)], findings: &mut Vec<Finding>) {
                 .push(Finding::new(&checks::STEP_NAME, top, message, mend).see(Place::top_of(other), "the other one"));
         }
         before = Some((stem, file));
+    }
+}
+
+/// Why the name of a step gives it no place in the order of work, and what mends it.
+fn why_no_number(stem: &str) -> (String, String) {
+    /// More digits than anybody numbers steps with.
+    const MOST_DIGITS: usize = 6;
+    let (number, name) = stem.split_at(stem.bytes().take_while(u8::is_ascii_digit).count());
+    let plain = crate::measure::hyphenated(name);
+    let shown = wording::quoted(stem);
+    if number.is_empty() {
+        let message = format!("{shown} does not begin with a number of the order of work");
+        (message, "name it like '30-pale-gold.md'".to_owned())
+    } else if number.len() > MOST_DIGITS {
+        (format!("the number of {shown} is too large"), "name it like '30-pale-gold.md'".to_owned())
+    } else if plain.is_empty() {
+        let mend = format!("name it like '{number}-pale-gold.md'");
+        (format!("{shown} has a number and no name after it"), mend)
+    } else {
+        let message = format!("{shown} has no hyphen after its number");
+        (message, format!("rename it to {}", wording::quoted(&format!("{number}-{plain}.md"))))
     }
 }
 

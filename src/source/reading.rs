@@ -3,23 +3,27 @@
 use std::collections::BTreeMap;
 
 use super::checks;
+use super::cut::Cut;
 use super::node::{Node, NodeValue};
-use super::quote::shortened;
-use super::shape::Shape;
-use super::{comma, comment};
-use crate::measure::FromText;
-use crate::report::{Finding, Place, Placed, wording};
+use super::quote::{self, in_quotes, shortened};
+use super::shape::{Field, Shape};
+use super::{comma, comment, lists};
+use crate::measure::{FromText, Share};
+use crate::report::{Finding, Level, Place, Placed, wording};
 
 /// The findings of one file while it is read.
 #[derive(Debug, Default)]
 pub(crate) struct Reading {
     findings: Vec<Finding>,
-    /// The key whose value is read: where that stands, and what the key's own example is.
-    key: Option<(Place, &'static str)>,
+    /// The key whose value is read, and where that stands.
+    key: Option<(Place, &'static Field)>,
 }
 
 /// After so many findings a file is beyond mending one by one.
 const MOST_FINDINGS: usize = 200;
+
+/// The key of an author's own cautions.
+const CAUTIONS: &str = "safety";
 
 /// The most entries of a list; what is done with them may take time with their square.
 const MOST_ITEMS: usize = 1000;
@@ -32,9 +36,9 @@ impl Reading {
         }
     }
 
-    /// Reads the value of a key that has an example of its own.
-    pub(crate) fn of_key<T: Value>(&mut self, node: &Node, example: &'static str) -> Option<Placed<T>> {
-        let outer = self.key.replace((node.place, example));
+    /// Reads the value of a known key.
+    pub(crate) fn of_key<T: Value>(&mut self, node: &Node, field: &'static Field) -> Option<Placed<T>> {
+        let outer = self.key.replace((node.place, field));
         let value = Placed::<T>::read(node, self);
         self.key = outer;
         value
@@ -43,10 +47,33 @@ impl Reading {
     /// Notes that something else than expected stands at a place. The example is that of the key, where there is one:
     /// whole if it is the key's own value, and its first entry if it is one of them.
     pub(crate) fn tell_shape(&mut self, node: &Node, expected: &str, example: &str) {
-        let of_key = self.key.and_then(|(place, whole)| {
+        let of_key = self.key.and_then(|(place, field)| {
+            let whole = field.example.as_str();
             if place == node.place { Some(whole) } else { first_entry(whole).map(|(_, value)| value) }
         });
         self.tell_shape_as(node, expected, of_key.unwrap_or(example));
+    }
+
+    /// Whether a node is the value of a key that has a list.
+    fn wants_list(&self, node: &Node) -> bool {
+        self.key.is_some_and(|(place, field)| place == node.place && matches!(field.shape, Shape::List(_)))
+    }
+
+    /// The entries of a list that is written as something else, which is reported.
+    fn several<T: Value>(&mut self, node: &Node) -> Option<Vec<T>> {
+        let field = self.key;
+        let read = |node: &Node| {
+            let mut trial = Self { key: field, ..Self::default() };
+            T::read(node, &mut trial).filter(|_| trial.findings.is_empty())
+        };
+        let key = field.filter(|(place, _)| *place == node.place).map(|(_, field)| field.key.as_str());
+        if let Some((items, finding)) = lists::at_commas(node, key, read) {
+            self.tell(finding);
+            return Some(items);
+        }
+        let (items, written) = lists::of_entries(node, &T::shape(), read)?;
+        self.tell_shape_as(node, "a list", &written);
+        Some(items)
     }
 
     /// The same with what is to be written.
@@ -62,17 +89,35 @@ impl Reading {
         self.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
     }
 
+    /// Tells of words that a text lost to a sign of YAML. A caution that lost some is worse than none.
+    fn tell_cut(&mut self, node: &Node, cut: &Cut) {
+        let key = self.key.map(|(place, field)| (field.key.as_str(), place == node.place));
+        let written = quote::write(key.filter(|(_, whole)| *whole).map(|(key, _)| key), &in_quotes(&cut.whole));
+        let sign = cut.words.chars().next().unwrap_or('#');
+        let mend = match sign {
+            '#' => format!("{written}; or if it is a comment, put a space after the '#'"),
+            sign => format!("{written}: {}", comment::why_quotes(sign)),
+        };
+        let message = format!("{} is left out of this text", wording::quoted(&shortened(&cut.words)));
+        let place = Place::new(node.place.file, cut.start, cut.end);
+        let finding = Finding::new(&checks::TEXT_CUT, place, message, mend);
+        let is_caution = key.is_some_and(|(key, _)| key == CAUTIONS);
+        self.tell(if is_caution { finding.at(Level::Error) } else { finding });
+    }
+
     /// A group with the keys that an author wrote without anything behind them, and for each what the example says.
     fn with_values<K: FromText, V: Value>(&self, node: &Node) -> Option<String> {
-        let Shape::Scalar { expected, example, .. } = V::shape() else { return None };
+        let Shape::Scalar { expected, example, .. } = V::shape().short() else { return None };
         let texts: Vec<&String> = match &node.value {
             NodeValue::Text(text) => vec![text],
             NodeValue::List(items) => items.iter().map(Node::text).collect::<Option<_>>()?,
             _ => return None,
         };
         let known = !texts.is_empty() && texts.iter().all(|text| K::from_text(text).is_ok());
-        let value = self.key.and_then(|(_, whole)| first_entry(whole)).map_or(example, |(_, value)| value);
-        let pairs: Vec<String> = texts.iter().map(|text| format!("{text}: {value}")).collect();
+        let value = self.key.and_then(|(_, field)| first_entry(&field.example)).map_or(example, |(_, value)| value);
+        // Shares that are all alike would not add up.
+        let value = |at: usize| if expected == Share::EXPECTED && at > 0 { "…" } else { value };
+        let pairs: Vec<String> = texts.iter().enumerate().map(|(at, text)| format!("{text}: {}", value(at))).collect();
         let own = if expected == String::EXPECTED { ", in your own words" } else { "" };
         known.then(|| format!("{{{}}}{own}", pairs.join(", ")))
     }
@@ -106,11 +151,19 @@ pub(crate) trait Value: Sized {
 impl<T: FromText> Value for T {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         let NodeValue::Text(text) = &node.value else {
-            reading.tell_shape(node, T::EXPECTED, T::EXAMPLE);
+            match lists::of_keys::<T>(node).filter(|_| reading.wants_list(node)) {
+                Some(written) => reading.tell_shape_as(node, "a list", &written),
+                None => reading.tell_shape(node, T::EXPECTED, T::EXAMPLE),
+            }
             return None;
         };
         match T::from_text(text) {
-            Ok(value) => Some(value),
+            Ok(value) => {
+                if let Some(cut) = node.cut.as_ref().filter(|_| T::IS_WORDS) {
+                    reading.tell_cut(node, cut);
+                }
+                Some(value)
+            }
             Err(why) => {
                 reading.tell(unreadable::<T>(node.place, text, why));
                 None
@@ -175,7 +228,10 @@ impl<T: Value> Value for Vec<T> {
                 reading.tell_shape(node, "a list", &format!("[{}]", T::shape().example()));
                 None
             }
-            _ => T::read(node, reading).map(|only| vec![only]),
+            _ => match reading.several(node) {
+                Some(several) => Some(several),
+                None => T::read(node, reading).map(|only| vec![only]),
+            },
         }
     }
 
@@ -216,7 +272,9 @@ impl<K: FromText + Clone + Ord, V: Value> Value for Table<K, V> {
                 Ok(name) => Placed::new(name, key.place),
                 Err(why) => {
                     reading.tell(unreadable::<K>(key.place, key, why));
-                    continue;
+                    // What is taken already is no second mistake.
+                    let Some(meant) = K::meant(key).filter(|meant| !seen.contains_key(meant)) else { continue };
+                    Placed::new(meant, key.place)
                 }
             };
             if let Some(first) = seen.get(&name.value) {

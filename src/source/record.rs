@@ -86,7 +86,7 @@ impl Entries<'_> {
     /// The value of the next field, if it is there and can be read.
     pub(crate) fn next<T: Value>(&mut self, reading: &mut Reading) -> Option<Placed<T>> {
         let field = self.fields.next()?;
-        reading.of_key(self.slots.next()??, &field.example)
+        reading.of_key(self.slots.next()??, field)
     }
 }
 
@@ -168,6 +168,7 @@ fn sorted_into_slots<'a>(
 fn unknown_key(key: &Placed<String>, fields: &[Field], what: &str) -> Finding {
     let names: Vec<&str> = fields.iter().map(|field| field.key.as_str()).collect();
     let mend = match wording::nearest(key, names.iter().copied()) {
+        _ if key.value == "<<" => "write its keys out here: no group takes over those of another".to_owned(),
         Some(near) => format!("did you mean '{near}'?"),
         None => format!("{what} knows {}", wording::listed(&names)),
     };

@@ -52,6 +52,25 @@ impl Shape {
         Self::Scalar { expected: T::EXPECTED, example: T::EXAMPLE, choices: T::CHOICES }
     }
 
+    /// The short form, where there are a short and a long one.
+    pub(crate) fn short(self) -> Self {
+        match self {
+            Self::Either(short, _) => *short,
+            one => one,
+        }
+    }
+
+    /// The known keys of one entry, if it can be a group of them.
+    pub(crate) fn fields(&self) -> &'static [Field] {
+        match self {
+            Self::Record(fields) => fields(),
+            Self::Either(one, other) => {
+                [one, other].into_iter().map(|form| form.fields()).find(|fields| !fields.is_empty()).unwrap_or_default()
+            }
+            _ => &[],
+        }
+    }
+
     /// An example in YAML's flow style.
     pub fn example(&self) -> String {
         match self {

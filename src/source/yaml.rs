@@ -5,7 +5,7 @@ use serde_yaml::options::{DuplicateKeyPolicy, MergeKeyPolicy, NonFiniteFloatPoli
 use serde_yaml::{Location, Options, Spanned};
 
 use super::node::{Node, NodeValue};
-use super::{checks, comment, slips};
+use super::{checks, comment, cut, slips};
 use crate::report::{FileId, Finding, Place, Placed};
 
 /// The most nodes that one file may hold; a range of three hundred paints has some five thousand.
@@ -137,6 +137,9 @@ struct Origin<'a> {
 impl Origin<'_> {
     fn node(&self, raw: Spanned<Raw>) -> Node {
         let place = self.place(raw.referenced);
+        let nothing = matches!(raw.value, Raw::Empty) && self.written(raw.defined).is_empty();
+        let is_text = matches!(raw.value, Raw::Plain | Raw::Text(_)) && self.place(raw.defined) == place;
+        let range = byte_range(raw.defined);
         let value = match raw.value {
             Raw::Empty => NodeValue::Empty,
             Raw::Plain => NodeValue::Text(self.written(raw.defined).to_owned()),
@@ -146,7 +149,14 @@ impl Origin<'_> {
                 NodeValue::Map(entries.into_iter().map(|(key, value)| self.pair(key, value)).collect())
             }
         };
-        Node::new(place, value)
+        let mut node = Node::new(place, value);
+        if is_text {
+            node.cut = cut::of(self.yaml, range).map(|cut| Box::new(cut.moved_by(self.offset)));
+        } else if nothing && let Some((at, mark)) = cut::mark_before(self.yaml, range.0) {
+            node.place = Place::new(self.file, self.offset + at, self.offset + at + mark.len());
+            node.comment = Some(mark.to_owned());
+        }
+        node
     }
 
     /// A key and its value. One that is not there has the place of its key: the library finds it where the next one begins.
@@ -158,7 +168,8 @@ impl Origin<'_> {
             node.place = key.place;
             let behind = self.yaml.get(end..).and_then(|rest| rest.lines().next()).unwrap_or_default();
             let behind = behind.trim_start_matches(['"', '\'']).trim_start();
-            node.comment = comment::of(behind.strip_prefix(':').unwrap_or_default().trim());
+            let behind = behind.strip_prefix(':').unwrap_or_default().trim();
+            node.comment = comment::of(behind).or_else(|| cut::mark_at(behind).map(str::to_owned)).or(node.comment);
         }
         (key, node)
     }
@@ -194,21 +205,68 @@ impl Origin<'_> {
         let place = Place::new(self.file, self.offset + start, self.offset + start + 1);
         let said = error.without_snippet().to_string();
         let said = said.split(" at line ").next().unwrap_or(&said).to_owned();
-        let said = if said.contains("multiple YAML documents") {
-            "a second document begins here".to_owned()
-        } else if let Some((message, mend)) = too_much(&said) {
+        if said.contains("multiple YAML documents") {
+            return self.second_part(start);
+        }
+        if let Some((message, mend)) = too_much(&said) {
             return Finding::new(&checks::YAML, place, format!("this is not YAML: {message}"), mend);
-        } else if let Some(slip) = slips::find(self.yaml, &fault_line) {
+        }
+        if let Some(slip) = slips::find(self.yaml, &fault_line) {
             let place = Place::new(self.file, self.offset + slip.start, self.offset + slip.end);
             return Finding::new(&checks::YAML, place, format!("this is not YAML: {}", slip.message), slip.mend);
-        } else {
-            said
-        };
+        }
         let line = self.yaml.get(..start).map_or("", |before| before.rsplit('\n').next().unwrap_or_default());
         let rest = self.yaml.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
-        let mend = mend_of(&format!("{line}{rest}"));
-        Finding::new(&checks::YAML, place, format!("this is not YAML: {said}"), mend)
+        let (message, mend) = plain(&said);
+        let mend = mend.unwrap_or_else(|| mend_of(&format!("{line}{rest}")));
+        Finding::new(&checks::YAML, place, format!("this is not YAML: {message}"), mend)
     }
+
+    /// The finding for a line `---` in the middle of a file, after which another one would begin.
+    fn second_part(&self, fault: usize) -> Finding {
+        let mut at = 0;
+        let mut begins = None;
+        for line in self.yaml.split_inclusive('\n') {
+            // One at the very top begins the file itself.
+            if line.starts_with("---") && at > 0 && (begins.is_none() || at <= fault) {
+                begins = Some(at);
+            }
+            at += line.len();
+        }
+        let start = self.offset + begins.unwrap_or(fault);
+        let place = Place::new(self.file, start, start + 3);
+        let message = "this is not YAML: a line '---' ends the file here, and more follows";
+        Finding::new(&checks::YAML, place, message, "take the line '---' out")
+    }
+}
+
+/// What the library says of a fault, in plain words, and what mends it where that follows from it.
+fn plain(said: &str) -> (&'static str, Option<&'static str>) {
+    let says = |part: &str| said.contains(part);
+    if says("unknown anchor") {
+        let mend = "write out what is meant; only what is named with '&…' before can be repeated with '*…'";
+        return ("this repeats something ('*…') that is named nowhere", Some(mend));
+    }
+    if says("comment intercepting") {
+        let mend = "put quotes around the whole text";
+        return ("the text goes on in the next line after a '#', and that begins a comment", Some(mend));
+    }
+    let message = if says("mapping values are not allowed") {
+        "there is a ': ' where no key can be"
+    } else if says("simple key") {
+        "there is a key without a ': '"
+    } else if says("block mapping") {
+        "a key was expected here"
+    } else if says("block collection") || says("block sequence") {
+        "an entry of a list was expected here"
+    } else if says("flow mapping") {
+        "a group in braces is not written as one here"
+    } else if says("flow sequence") {
+        "a list in brackets is not written as one here"
+    } else {
+        "this line can't be read"
+    };
+    (message, None)
 }
 
 /// What is beyond the bounds of a file, in plain words, and what mends it; the library tells of its counters.
@@ -268,6 +326,21 @@ mod tests {
         let file = Files::default().add("content/paints/mere.yaml", yaml);
         let finding = parse(yaml, file, 0).err().unwrap();
         (finding.message, finding.mend)
+    }
+
+    #[test]
+    fn a_fault_is_told_without_the_library_s_words() {
+        for (yaml, says, mend) in [
+            ("a: 1\n<<: *base\n", "named nowhere", "write out what is meant"),
+            ("a: 1\n---\nb: 2\n", "a line '---' ends the file here", "take the line '---' out"),
+            ("a: Use pot #2\n  first\nb: 1\n", "goes on in the next line after a '#'", "put quotes around"),
+        ] {
+            let (message, found) = told(yaml);
+            assert!(message.contains(says) && found.contains(mend), "{message}; {found}");
+        }
+        for said in ["simple key expected ':'", "while parsing a block mapping, did not find expected key", "tab?"] {
+            assert!(!plain(said).0.contains("expected '") && !plain(said).0.contains("mapping"), "{said}");
+        }
     }
 
     #[test]

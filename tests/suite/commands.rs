@@ -46,6 +46,49 @@ fn a_folder_without_a_guide_is_wrong_usage() {
 }
 
 #[test]
+fn a_folder_inside_a_guide_is_told_from_no_guide() {
+    let bench = Bench::demo();
+    for (folder, guide) in [("content", "name ., the"), ("content/schemes", "name ., the"), ("themes", "name ., the")] {
+        let run = bench.run(&["check", folder]);
+        let is_there = bench.path(folder).is_dir();
+        assert!(!is_there || run.err.contains(guide) && !run.err.contains("maulstick start"), "{folder}: {}", run.err);
+    }
+}
+
+#[test]
+fn a_command_that_is_printed_can_be_typed() {
+    let bench = Bench::empty();
+    let run = bench.run(&["start", "a b"]);
+    assert!(run.out.contains("maulstick check \"a b\"") && run.out.contains("publish \"a b\","), "{}", run.out);
+}
+
+#[test]
+fn a_number_that_is_out_of_bounds_is_told_in_plain_words() {
+    let bench = Bench::demo();
+    for (arguments, says) in [
+        (["match", ".", "bog-iron", "--most", "0"], "from 1 to 100"),
+        (["shop", ".", "fen-warden", "--models", "-1"], "1 or more"),
+    ] {
+        let run = bench.run(&arguments);
+        assert!(run.status == 2 && run.err.contains(says) && !run.err.contains("..="), "{}", run.err);
+    }
+}
+
+#[test]
+fn nothing_is_not_explained_as_a_word() {
+    let run = Bench::empty().run(&["explain", ""]);
+    assert!(run.status == 2 && !run.err.contains("did you mean"), "{}", run.err);
+}
+
+#[test]
+fn a_place_without_its_folder_has_one_mend() {
+    let bench = Bench::demo();
+    let run = bench.run(&["publish", ".", "--out", "a/b/c"]);
+    let says = run.err.contains("no folder 'a/b' to put it in") && run.err.contains("make it first");
+    assert!(run.status == 2 && says, "{}", run.err);
+}
+
+#[test]
 fn check_writes_nothing() {
     let bench = Bench::demo();
     let before = bench::files_below(&bench.path(""));

@@ -215,7 +215,8 @@ fn what_the_readme_shows_of_lists_and_plans_is_what_the_program_prints() {
     let said = ["shop", "plan"].map(|command| bench.run(&[command, ".", "fen-watch"]).out).concat();
     let lines: Vec<&str> = shown.lines().filter_map(|line| line.strip_prefix("    ")).collect();
     assert!(lines.len() >= 10);
-    for line in lines {
+    // What is left out is marked.
+    for line in lines.into_iter().filter(|line| line.trim() != "…") {
         assert!(said.lines().any(|known| known == line), "the program does not print: {line}");
     }
 }

@@ -155,9 +155,13 @@ fn strangers_get_nothing() {
     for more in ["Origin: https://fen.example\r\n", "Origin: null\r\n", "Sec-Fetch-Site: cross-site\r\n"] {
         assert_eq!(easel.ask("GET", "/.easel/news", &easel.host, more).status, 403, "{more}");
     }
-    for method in ["POST", "PUT", "DELETE", "OPTIONS", "HEAD", "PATCH"] {
-        assert_eq!(easel.ask(method, "/", &easel.host, "").status, 405, "{method}");
+    for method in ["POST", "PUT", "DELETE", "OPTIONS", "PATCH"] {
+        let answer = easel.ask(method, "/", &easel.host, "");
+        assert_eq!(answer.status, 405, "{method}");
+        assert!(answer.head.contains("allow: get, head"), "{method}: {}", answer.head);
     }
+    let head = easel.ask("HEAD", "/", &easel.host, "");
+    assert_eq!((head.status, head.body.as_str()), (200, ""));
     let outside = [
         "/../secret.txt",
         "/..%2fsecret.txt",

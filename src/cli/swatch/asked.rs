@@ -91,7 +91,7 @@ fn label(arguments: &SwatchArguments) -> Result<Label, Trouble> {
         let message = format!("can't use the name {}", wording::quoted(&visible_line(&name, 80)));
         return Err(Trouble::new(message, "write a name of one line, as it is on the label"));
     }
-    Ok(Label { id, name, kind, coats: arguments.coats })
+    Ok(Label { id, name, kind, coats: arguments.coats.into() })
 }
 
 /// `marsh-gold` as `Marsh Gold`.

@@ -123,8 +123,17 @@ fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
     system::permit_folder(&mut maker);
     for _ in 0..ATTEMPTS {
         let made = maker.tempdir_in(target.parent()).map_err(|error| {
-            let message = format!("no folder can be made beside '{}': {error}", plain(&target.path()));
-            failure(error.kind(), message)
+            // The system names the folder in the making, which nobody asked for.
+            let parent = plain(target.parent());
+            let said = error.to_string();
+            let said = said.split(" at path ").next().unwrap_or_default();
+            match error.kind() {
+                // The parent is there, and takes no folder.
+                io::ErrorKind::NotFound => {
+                    failure(io::ErrorKind::PermissionDenied, format!("no folder can be made in '{parent}'"))
+                }
+                kind => failure(kind, format!("no folder can be made in '{parent}': {said}")),
+            }
         })?;
         if let Some(claim) = Claim::on_new(made.path())? {
             return Ok((made.keep(), claim));

@@ -58,7 +58,7 @@ impl Target {
                 Err(failure(io::ErrorKind::NotADirectory, message))
             }
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
-                let message = format!("there is no folder '{}'; make it first", plain(parent));
+                let message = format!("there is no folder '{}' to put it in", plain(parent));
                 Err(failure(error.kind(), message))
             }
             Err(error) => Err(about(parent)(error)),

@@ -14,6 +14,8 @@ pub(crate) struct ResolveDesk {
     pub(crate) linked_files: BTreeSet<String>,
     /// The paints and tools that were asked for.
     pub(crate) asked: Lookups,
+    /// Whether something was left out without a word, because it may be in a file that can't be read.
+    pub(crate) lost: bool,
     /// How many names were compared with misspelt ones.
     compared: usize,
 }

@@ -210,7 +210,7 @@ pub(super) fn check_apart(own: &[Arc<Pot>], library: &Library, desk: &mut Resolv
 /// Tells of each pot of the guide that no scheme uses, and of each pot of a scheme that none of its versions uses; nothing
 /// while a scheme could not be read.
 pub(super) fn check_used(pots: &[Arc<Pot>], source: &Source, schemes: &[Arc<Scheme>], desk: &mut ResolveDesk) {
-    if !schemes.iter().all(|scheme| scheme.whole) {
+    if !source.has_all_schemes() || !schemes.iter().all(|scheme| scheme.whole) {
         return;
     }
     let used: BTreeSet<(&str, &str)> =
@@ -305,6 +305,11 @@ fn part(line: &MixLine, alone: bool, pots: Pots<'_>, library: &Library, desk: &m
 /// Tells of a name that no paint has, and no pot where there are pots.
 fn tell_unknown<'a>(name: &Placed<Mention>, pots: Pots<'a>, library: &'a Library, desk: &mut ResolveDesk) {
     let text = name.value.0.as_str();
+    if pots.of_guide && library.names.is_unread("guide.yaml") {
+        // It may be a pot of the guide.
+        desk.lost = true;
+        return;
+    }
     let known = pots.meant_in(name.place.file, library);
     if known.is_empty() || library.names.is_unread("paints") {
         paints::tell_unknown(text, name.place, library, desk);

@@ -26,7 +26,7 @@ use rayon::prelude::*;
 use super::checks::HOUSE_ORDERS;
 use super::kept::{self, KeptGuide, KeptScheme};
 use super::library::{Library, Names, path_in_content};
-use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Tool};
+use super::{BenchFigure, Guide, HouseOrder, Page, Room, Scheme, Schemes, Tool};
 use crate::measure::{Millilitres, Number};
 use crate::report::{FileId, Files, Finding, Group, Level, Place, Placed};
 use crate::source::file::{GuideFile, HouseOrderEntry, PageFile, ToolEntry};
@@ -91,7 +91,17 @@ pub fn resolve_again(source: &mut Source, kept: &mut KeptGuide) -> (Guide, Vec<F
         file,
         Place::top_of(source.guide_file),
         drop,
-        Parts { paints, tools, schemes, sequences, armies, pages, fonts, welcome, linked_files: desk.linked_files },
+        Parts {
+            paints,
+            tools,
+            schemes: Schemes::new(schemes, source.has_all_schemes()),
+            sequences,
+            armies,
+            pages,
+            fonts,
+            welcome,
+            linked_files: desk.linked_files,
+        },
     );
     (guide, desk.findings)
 }
@@ -183,7 +193,7 @@ fn resolve_scheme(
 struct Parts {
     paints: Vec<Arc<super::Paint>>,
     tools: Vec<Arc<Tool>>,
-    schemes: Vec<Arc<Scheme>>,
+    schemes: Schemes,
     sequences: Vec<super::Sequence>,
     armies: Vec<super::Army>,
     pages: Vec<Page>,

@@ -84,6 +84,10 @@ pub(super) fn locate(context: &Context<'_>, written: &str, place: Place, desk: &
         desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "copy the picture beside the text"));
         return None;
     };
+    if let Some((message, mend)) = no_path(written) {
+        desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, mend));
+        return None;
+    }
     if !is_picture(&path) {
         let message = format!("{} is no picture that can be published", wording::quoted(written));
         desk.tell(Finding::new(&checks::PICTURE_MISSING, place, message, "save it as JPEG, PNG or WebP"));
@@ -105,6 +109,20 @@ pub(super) fn locate(context: &Context<'_>, written: &str, place: Place, desk: &
         return None;
     }
     Some(path)
+}
+
+/// Why what names a picture is no path in the guide, and what mends it.
+fn no_path(written: &str) -> Option<(String, String)> {
+    let shown = wording::quoted(written);
+    if written.contains("://") || written.starts_with("data:") {
+        let message = format!("{shown} is an address, and a picture is a file of the guide");
+        let mend = "save the picture beside the text, if its licence lets you, and name that file".to_owned();
+        return Some((message, mend));
+    }
+    written.contains('\\').then(|| {
+        let message = format!("{shown} has a '\\', and the parts of a path have a '/' between them");
+        (message, format!("write {}", wording::quoted(&written.replace('\\', "/"))))
+    })
 }
 
 fn is_picture(path: &str) -> bool {

@@ -102,7 +102,10 @@ fn pots(steps: &[Step]) -> Vec<Arc<Pot>> {
 fn is_whole(library: &Library, scheme: &SchemeSource, desk: &ResolveDesk) -> bool {
     let lost = |finding: &Finding| finding.level() == Level::Error && finding.check.group != Group::Links;
     let is_unread = |path: &str| library.names.is_unread(path);
-    !desk.findings.iter().any(lost) && !is_unread(&format!("schemes/{}", folder(scheme))) && !is_unread("paints")
+    !desk.lost
+        && !desk.findings.iter().any(lost)
+        && !is_unread(&format!("schemes/{}", folder(scheme)))
+        && !is_unread("paints")
 }
 
 fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {

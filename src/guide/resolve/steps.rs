@@ -210,8 +210,10 @@ fn areas(
         }
         return (everything(), true);
     };
+    // What can't be read has been told.
+    let Some(names) = &names.value.0 else { return (everything(), true) };
     let (everywhere, single): (Vec<_>, Vec<_>) =
-        meant(bench, step, &names.value, desk).into_iter().partition(|name| name.value.0 == "all");
+        meant(bench, step, names, desk).into_iter().partition(|name| name.value.0 == "all");
     let found = positions(bench, front, &single, desk);
     if !everywhere.is_empty() {
         return (everything(), true);
@@ -258,13 +260,30 @@ fn positions(bench: &StepBench<'_>, front: &StepFile, names: &[Placed<Mention>],
         match bench.areas.iter().position(|area| area.id == name.value.0) {
             Some(area) if found.contains(&area) => {}
             Some(area) => found.push(area),
+            // Without areas that could be read no name of one is a mistake.
+            None if bench.scheme.scheme.front.areas.is_none() => {}
             None => {
-                let finding = unknown_area(bench, front, name, desk);
-                desk.tell(finding);
+                if let Some(area) = misread(bench, name) {
+                    found.push(area);
+                } else {
+                    let finding = unknown_area(bench, front, name, desk);
+                    desk.tell(finding);
+                }
             }
         }
     }
     found
+}
+
+/// The area that is named by the words that its own id could not be read from: that has been told.
+fn misread(bench: &StepBench<'_>, name: &Placed<Mention>) -> Option<usize> {
+    let meant = hyphenated(&name.value.0);
+    let was_misread = |area: &Area| {
+        let text = bench.files.shared_text(area.place.file);
+        let range = area.place.start as usize..area.place.end as usize;
+        text.get(range).is_some_and(|written| written.trim_matches(['"', '\'']) != area.id)
+    };
+    bench.areas.iter().position(|area| area.id == meant && was_misread(area))
 }
 
 fn unknown_area(bench: &StepBench<'_>, front: &StepFile, name: &Placed<Mention>, desk: &mut ResolveDesk) -> Finding {

@@ -79,8 +79,12 @@ pub enum DaysEntry {
 
 impl Value for DaysEntry {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
-        match node.value {
+        match &node.value {
             NodeValue::Map(_) => Table::read(node, reading).map(Self::Each),
+            // Without one of them the others are no days to plan by.
+            NodeValue::List(items) => {
+                Vec::read(node, reading).filter(|days| days.len() == items.len()).map(Self::Alike)
+            }
             _ => Vec::read(node, reading).map(Self::Alike),
         }
     }

@@ -19,7 +19,7 @@ record! {
         /// What it does to the model.
         needed stage: Stage = "glaze",
         /// The areas it is about; `all` is every area. Needed unless the stage is prepare or basing.
-        optional areas: Vec<Placed<Mention>> = "[shell]",
+        optional areas: Tried<Vec<Placed<Mention>>> = "[shell]",
         /// Of a step that assembles: the areas that can't be reached any more once it is done.
         optional hides: Vec<Placed<Mention>> = "[cockpit]",
         /// Of a step that masks: how much of its areas the mask covers, where that is a part of them, as for a pattern; what
@@ -149,9 +149,29 @@ fn as_key_and_amount(node: &Node, reading: &mut Reading) -> Option<MixLine> {
     Some(MixLine { paint, parts: Some(Placed::new(parts, amount.place)), ..MixLine::default() })
 }
 
+/// The mend of a text such as `moss-green 3:1 water-medium`, which has a ratio in it.
+fn mend_of_ratio(text: &str) -> Option<String> {
+    let ratio = |word: &str| {
+        let (one, other) = word.split_once(':')?;
+        Some((Fraction::from_text(one).ok()?, Fraction::from_text(other).ok()?))
+    };
+    let words = || text.split([' ', ',', '+']).filter(|word| !matches!(*word, "" | "and" | "to" | "with"));
+    let (one, other) = words().find_map(ratio)?;
+    let names: Vec<&str> = words().filter(|word| ratio(word).is_none()).collect();
+    Some(match names.as_slice() {
+        [first, second] => format!("write [{{use: {first}, parts: {one}}}, {{use: {second}, parts: {other}}}]"),
+        _ => "write an entry for each paint, such as '- {use: clear-amber, parts: 1}'".to_owned(),
+    })
+}
+
 impl Value for MixLine {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
-        if matches!(node.value, NodeValue::Text(_)) {
+        if let NodeValue::Text(text) = &node.value {
+            if let Some(mend) = mend_of_ratio(text) {
+                let message = "a mix names each of its paints with its parts";
+                reading.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
+                return None;
+            }
             return Some(Self { paint: Placed::<Mention>::read(node, reading), ..Self::default() });
         }
         if let Some(line) = as_key_and_amount(node, reading) {

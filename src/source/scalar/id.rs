@@ -14,6 +14,10 @@ impl FromText for Id {
     const EXPECTED: &'static str = "an id of small letters, digits and hyphens";
     const EXAMPLE: &'static str = "bog-iron";
 
+    fn meant(text: &str) -> Option<Self> {
+        Self::from_text(&crate::measure::hyphenated(text)).ok()
+    }
+
     fn from_text(text: &str) -> Result<Self, String> {
         let text = text.trim();
         if text.len() > LONGEST {
@@ -56,6 +60,8 @@ mod tests {
         for text in ["bog-iron", "30-pale-gold", "a", "con-gold"] {
             assert!(Id::from_text(text).is_ok(), "{text}");
         }
+        assert_eq!(Id::meant("Ärmel"), Some(Id("armel".to_owned())));
+        assert!(Id::meant("漢字").is_none());
         for text in ["", "Bog", "bog_iron", "-a", "a--b", "../x", "é", "con", "com1"] {
             assert!(Id::from_text(text).is_err(), "{text}");
         }

@@ -8,6 +8,7 @@ const LONGEST: usize = 2000;
 impl FromText for String {
     const EXPECTED: &'static str = "a text";
     const EXAMPLE: &'static str = "Some words";
+    const IS_WORDS: bool = true;
 
     fn from_text(text: &str) -> Result<Self, String> {
         // A title is put into lines of a calendar, of a table, of what a terminal shows: a line break in it would be

@@ -13,6 +13,7 @@ const ONLY_YES: &[&str] =
 impl FromText for When {
     const EXPECTED: &'static str = "a sentence that says when it may be left out";
     const EXAMPLE: &'static str = "Leave it out on rank and file.";
+    const IS_WORDS: bool = true;
 
     fn from_text(text: &str) -> Result<Self, String> {
         let text = String::from_text(text)?;

@@ -5,16 +5,22 @@
 //! words of the YAML library stand.
 
 mod brackets;
+mod hashes;
 mod indents;
 mod line;
 mod quotes;
+mod signs;
 mod texts;
 mod torn;
 
+use super::cut;
 use torn::{Slip, Torn};
 
 /// Files longer than this are not tried over and over.
 const LONGEST: usize = 64 * 1024;
+
+/// So many names are looked up.
+const MOST_NAMES: usize = 100;
 
 /// Nor are files with a longer line.
 const LONGEST_LINE: usize = 1000;
@@ -29,22 +35,28 @@ pub(super) fn find(yaml: &str, fault_of: &dyn Fn(&str) -> Option<usize>) -> Opti
     // A fault at the very end is one of the last line with something in it.
     let last = lines.iter().rposition(|line| !line.text.trim().is_empty())?;
     let torn = Torn { fault: fault_of(yaml)?.min(last), last, lines, fault_of };
-    let tries: [fn(&Torn<'_>) -> Option<Slip>; 8] = [
+    let tries: [fn(&Torn<'_>) -> Option<Slip>; 12] = [
         indents::tab,
+        signs::alike,
+        signs::bullet,
         quotes::not_closed,
+        hashes::in_brackets,
         brackets::not_closed,
         texts::comma_missing,
         texts::wants_quotes,
         texts::sign_missing,
         texts::hyphen_missing,
+        texts::hyphen_too_many,
         indents::wrong,
     ];
     tries.iter().find_map(|one| one(&torn))
 }
 
-/// Whether a text names a value, to be repeated elsewhere: `&name`.
+/// Whether a text names a value (`&name`) and repeats it elsewhere.
 fn has_anchor(yaml: &str) -> bool {
-    yaml.match_indices(" &").any(|(at, _)| yaml[at + 2..].starts_with(char::is_alphanumeric))
+    let name = |at: usize| yaml[at + 2..].split(|c: char| !c.is_alphanumeric() && !matches!(c, '-' | '_')).next();
+    let names = yaml.match_indices(" &").filter_map(|(at, _)| name(at)).filter(|name| !name.is_empty());
+    names.take(MOST_NAMES).any(|name| cut::is_repeated(yaml, name))
 }
 
 #[cfg(test)]

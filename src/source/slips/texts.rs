@@ -2,9 +2,7 @@
 
 use super::line::{Line, Pair};
 use super::torn::{Slip, Torn};
-
-/// The longest line that is written out in a mend.
-const SHOWN: usize = 60;
+use crate::source::quote::{self, SHOWN, in_quotes};
 
 /// Signs that a text can't begin with unless it is in quotes.
 const SPECIAL: &[char] = &['[', '{', '@', '`', '%', '*', '&', '!', '|', '>', '?', '-', ',', ']', '}'];
@@ -21,12 +19,7 @@ pub(super) fn wants_quotes(torn: &Torn<'_>) -> Option<Slip> {
         if !torn.goes_on(at, format!("{before}{text}{rest}")) {
             return None;
         }
-        let whole = format!("{}: {text}", pair.key);
-        let mend = if whole.chars().count() > SHOWN {
-            "put quotes around the whole text".to_owned()
-        } else {
-            format!("write {whole}")
-        };
+        let mend = quote::write(Some(pair.key), &text);
         // In a list the whole entry may be meant as one text.
         let mend = if line.content() > line.indent() && why.1 {
             "put quotes around the text that holds ': '".to_owned()
@@ -53,18 +46,6 @@ fn why(value: &str) -> Option<(String, bool)> {
         _ if SPECIAL.contains(&first) => Some((format!("a text that begins with '{first}' needs quotes"), false)),
         _ => None,
     }
-}
-
-/// A text in straight quotes that hold whatever is in it.
-fn in_quotes(value: &str) -> String {
-    let bare = value.trim_start_matches(['“', '”', '„']).trim_end_matches(['“', '”']);
-    let first = bare.chars().next().unwrap_or_default();
-    let inner = bare.strip_prefix(first).and_then(|rest| rest.strip_suffix(first));
-    let bare = match inner {
-        Some(inner) if matches!(first, '"' | '\'') => inner,
-        _ => bare,
-    };
-    if bare.contains(['"', '\\']) { format!("'{}'", bare.replace('\'', "''")) } else { format!("\"{bare}\"") }
 }
 
 /// A comma that is missing between two keys of a group in braces; or a text there that holds a colon.
@@ -184,6 +165,23 @@ pub(super) fn hyphen_missing(torn: &Torn<'_>) -> Option<Slip> {
         let end = line.text.trim_end().len();
         let mend = "write a hyphen before each entry, or before none of them";
         Some(torn.slip(at, (indent, end), "entries with and without a hyphen are mixed here", mend))
+    })
+}
+
+/// An entry of a list among keys, which is a key of its own.
+pub(super) fn hyphen_too_many(torn: &Torn<'_>) -> Option<Slip> {
+    torn.up(2).find_map(|(at, line)| {
+        let indent = line.indent();
+        let above = torn.lines.get(..at)?.iter().rev().find(|line| !line.is_bare() && line.indent() <= indent)?;
+        let is_mixed = line.content() > indent && above.indent() == indent && above.content() == indent;
+        let edited = format!("{}{}", " ".repeat(indent), line.text.get(line.content()..)?);
+        let is_key = line.pair().is_some();
+        if !is_mixed || !is_key || !torn.goes_on(at, edited) {
+            return None;
+        }
+        let end = line.content();
+        let message = "there is a hyphen before this key, and none before the one above";
+        Some(torn.slip(at, (indent, end), message, "take the hyphen out: each key stands for itself here"))
     })
 }
 

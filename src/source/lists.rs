@@ -1,0 +1,80 @@
+//! Lists that are written as something else: as one text with commas, or as a group of keys. Each is reported with the list that
+//! is meant, and read on as that.
+
+use super::checks;
+use super::node::{Node, NodeValue};
+use super::shape::Shape;
+use crate::measure::FromText;
+use crate::report::{Finding, Level, Placed, wording};
+
+/// The key whose entries are words of the author's, and never hold a comma.
+const TAGS: &str = "tags";
+
+/// The longest list that is written out in a mend, in characters.
+const SHOWN: usize = 90;
+
+/// A text with commas where a list is expected: `tools: round-brush, old-brush`; its entries, and what is said of it. Where the
+/// whole text is a value, as a sentence is, its commas are its own. `read` reads one entry, if that can be read.
+pub(super) fn at_commas<T>(
+    node: &Node,
+    key: Option<&str>,
+    read: impl Fn(&Node) -> Option<T>,
+) -> Option<(Vec<T>, Finding)> {
+    let text = node.text()?;
+    let pieces: Vec<&str> = text.split([',', ';']).map(str::trim).filter(|piece| !piece.is_empty()).collect();
+    let read = |piece: &str| read(&Node::new(node.place, NodeValue::Text(piece.to_owned())));
+    let are_tags = key == Some(TAGS);
+    if pieces.len() < 2 || (!are_tags && read(text).is_some()) {
+        return None;
+    }
+    let items: Vec<T> = pieces.iter().map(|piece| read(piece)).collect::<Option<_>>()?;
+    let message = "expected a list, found one text with commas in it";
+    let finding = Finding::new(&checks::VALUE_SHAPE, node.place, message, format!("write [{}]", pieces.join(", ")));
+    // The words of a tag can be used as they are.
+    Some((items, if are_tags { finding.at(Level::Warning) } else { finding }))
+}
+
+/// A group of keys where a list of groups is expected: `units: {first-figure: 5}`, in which each key is the first value of an
+/// entry; its entries, and what is to be written.
+pub(super) fn of_entries<T>(node: &Node, shape: &Shape, read: impl Fn(&Node) -> Option<T>) -> Option<(Vec<T>, String)> {
+    let NodeValue::Map(pairs) = &node.value else { return None };
+    let fields = shape.fields();
+    // A key that is merely misspelt is told as one.
+    let names = || fields.iter().map(|field| field.key.as_str());
+    let is_known = |key: &str| names().any(|name| name == key) || wording::nearest(key, names()).is_some();
+    // One pair of an entry that has a short form is told by that itself.
+    let is_entry = matches!(shape, Shape::Either(..)) && pairs.len() == 1;
+    let are_texts = pairs.iter().all(|(key, value)| !is_known(key) && matches!(value.value, NodeValue::Text(_)));
+    if pairs.is_empty() || is_entry || !are_texts {
+        return None;
+    }
+    let first = fields.iter().position(|field| field.needed)?;
+    let rest = fields.get(first + 1..)?;
+    let second = rest.iter().find(|field| field.needed).or_else(|| rest.first())?;
+    let first = fields.get(first)?;
+    let entry = |(key, value): &(Placed<String>, Node)| {
+        let name = Node::new(key.place, NodeValue::Text(key.value.clone()));
+        let keyed = |field: &str, node: Node| (Placed::new(field.to_owned(), node.place), node);
+        let group = NodeValue::Map(vec![keyed(&first.key, name), keyed(&second.key, value.clone())]);
+        read(&Node::new(key.place, group))
+    };
+    let items: Vec<T> = pairs.iter().map(entry).collect::<Option<_>>()?;
+    let written = |(key, value): &(Placed<String>, Node)| {
+        format!("{{{}: {}, {}: {}}}", first.key, key.value, second.key, value.text().map_or("", String::as_str))
+    };
+    let entries: Vec<String> = pairs.iter().map(written).collect();
+    let whole = format!("[{}]", entries.join(", "));
+    if whole.chars().count() <= SHOWN {
+        return Some((items, whole));
+    }
+    let one = entries.first().map_or("", String::as_str);
+    Some((items, format!("an entry for each, such as '- {one}'")))
+}
+
+/// The keys of a group as a list, where each could be an entry of it.
+pub(super) fn of_keys<T: FromText>(node: &Node) -> Option<String> {
+    let NodeValue::Map(pairs) = &node.value else { return None };
+    let are_entries = !pairs.is_empty() && pairs.iter().all(|(key, _)| T::from_text(key).is_ok()) && !T::IS_WORDS;
+    let keys: Vec<&str> = pairs.iter().map(|(key, _)| key.value.as_str()).collect();
+    are_entries.then(|| format!("[{}]", keys.join(", ")))
+}
