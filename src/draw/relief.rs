@@ -13,6 +13,7 @@ use super::hand::figure;
 use super::marked::escaped;
 use crate::film::What;
 use crate::measure::Colour;
+use crate::theme::{SQUARE_FROM, label_width};
 
 /// How wide the cut is.
 const WIDE: f64 = 200.0;
@@ -29,8 +30,8 @@ const MOST: f64 = 52.0;
 /// From one label to the next.
 const LINE: f64 = 17.0;
 
-/// At most so many letters go on a line of a label.
-const LETTERS: usize = 20;
+/// The size of the letters: that of `.film` in the theme's style.
+const SIZE: f64 = 17.0;
 
 /// One coat in the relief.
 #[derive(Debug, Clone)]
@@ -328,25 +329,47 @@ fn lens(band: &Band, x: f64) -> Option<f64> {
 /// A name on at most two lines; what does not go there ends in an ellipsis.
 fn wrapped(name: &str) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in name.split_whitespace() {
-        match lines.last_mut().filter(|line| line.chars().count() + 1 + word.chars().count() <= LETTERS) {
+    for word in name.split_whitespace().flat_map(broken) {
+        match lines.last_mut().filter(|line| fits(&format!("{line} {word}"))) {
             Some(line) => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
             }
-            None => lines.push(word.to_owned()),
+            None => lines.push(word),
         }
     }
-    let cut = |line: String| match line.char_indices().nth(LETTERS) {
-        Some((end, _)) => format!("{}…", &line[..end]),
-        None => line,
-    };
-    let more = lines.len() > 2;
-    let mut lines: Vec<String> = lines.into_iter().take(2).map(cut).collect();
-    if let Some(last) = lines.last_mut().filter(|last| more && !last.ends_with('…')) {
-        last.push('…');
+    if lines.len() > 2 {
+        lines.truncate(2);
+        if let Some(last) = lines.last_mut() {
+            while last.ends_with('-') || !fits(&format!("{last}…")) {
+                last.pop();
+            }
+            last.push('…');
+        }
     }
     lines
+}
+
+/// Whether a text goes on a line of a label.
+fn fits(text: &str) -> bool {
+    label_width(text) * SIZE <= ALL - LABELS
+}
+
+/// A word as it stands where it goes on a line; a longer one in pieces that do.
+fn broken(word: &str) -> Vec<String> {
+    if fits(word) {
+        return vec![word.to_owned()];
+    }
+    let (mut pieces, mut piece) = (Vec::new(), String::new());
+    for letter in word.chars() {
+        let hyphen = if letter < SQUARE_FROM { "-" } else { "" };
+        if !piece.is_empty() && !fits(&format!("{piece}{letter}{hyphen}")) {
+            pieces.push(std::mem::take(&mut piece) + hyphen);
+        }
+        piece.push(letter);
+    }
+    pieces.push(piece);
+    pieces
 }
 
 #[cfg(test)]
@@ -414,5 +437,25 @@ mod tests {
     fn a_long_name_takes_two_lines() {
         assert_eq!(wrapped("Pale Lamp Gold"), ["Pale Lamp Gold"]);
         assert_eq!(wrapped("Osk Levelling Thinner for Reeds and more"), ["Osk Levelling", "Thinner for Reeds…"]);
+    }
+
+    #[test]
+    fn no_line_of_a_name_is_wider_than_its_room() {
+        let long = "Moorwasserdunkelgrünblau";
+        let lines = wrapped(long);
+        assert!(lines.len() == 2 && lines[0].ends_with('-'), "{lines:?}");
+        assert_eq!(lines.concat().replace('-', ""), long);
+        let longer = "Moorwasserdunkelgrünblauschattierung";
+        assert!(wrapped(longer)[1].ends_with('…'), "{:?}", wrapped(longer));
+        for name in [
+            long,
+            longer,
+            "WWWWWWWWWWWWWWWWWWWWWW and more of it",
+            "沼の苔色の古い鎧と青い旗の色",
+            "Pale WWWWWWWWWWWW-2027",
+        ] {
+            let lines = wrapped(name);
+            assert!(lines.len() <= 2 && lines.iter().all(|line| fits(line)), "{lines:?}");
+        }
     }
 }

@@ -83,6 +83,7 @@ fn template_finding(error: &tera::Error, theme: &Theme, guide_file: FileId) -> F
 /// - `say(key="nav.paints")`: words; `say(key="coats", n=3)` chooses one or many by `n`; every other argument
 ///   fills the placeholder of its name.
 /// - `5400 | duration`: a length of time in seconds as words.
+/// - `180000 | work`: the same of work, which is never told in days.
 /// - `"0.5" | figure`: a number with the language's decimal sign.
 /// - `"2027-01-12" | day`: a date in the language's order.
 /// - `"a text" | json`: the text in quotes, for a file of data or script.
@@ -91,6 +92,8 @@ fn register(tera: &mut Tera, words: &Arc<Words>) {
     tera.register_function("say", move |arguments: Kwargs, _: &State| say(&own, &arguments));
     let own = Arc::clone(words);
     tera.register_filter("duration", move |seconds: u64, _: Kwargs, _: &State| own.duration(seconds));
+    let own = Arc::clone(words);
+    tera.register_filter("work", move |seconds: u64, _: Kwargs, _: &State| own.work(seconds));
     let own = Arc::clone(words);
     tera.register_filter("figure", move |figure: &str, _: Kwargs, _: &State| own.number(figure));
     let own = Arc::clone(words);

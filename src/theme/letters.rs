@@ -7,6 +7,7 @@ use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
 use skrifa::MetadataProvider;
+use skrifa::instance::{LocationRef, Size};
 
 use super::{Letters, built_in};
 
@@ -79,6 +80,37 @@ impl Letters {
     pub fn lends(&self) -> bool {
         self.path.matches('.').count() > 1
     }
+}
+
+/// How wide each letter of labels is, in their size.
+static LABEL_WIDTHS: LazyLock<BTreeMap<char, f64>> = LazyLock::new(|| {
+    let mut widths = BTreeMap::new();
+    for label in BUILT_IN.iter().filter(|font| font.voice() == "label") {
+        let Ok(font) = skrifa::FontRef::new(&label.bytes) else { continue };
+        let measured = font.glyph_metrics(Size::new(1.0), LocationRef::default());
+        for (letter, glyph) in font.charmap().mappings() {
+            let width = measured.advance_width(glyph).map(f64::from);
+            if let (Some(letter), Some(width)) = (char::from_u32(letter), width) {
+                widths.entry(letter).or_insert(width);
+            }
+        }
+    }
+    widths
+});
+
+/// From here on letters fill a square: Chinese, Japanese and Korean ones.
+pub const SQUARE_FROM: char = '\u{2e80}';
+
+/// How wide a letter is that the fonts of labels don't have and that fills no square, in its size.
+const OTHER_WIDTH: f64 = 0.5;
+
+/// How wide a text is in the letters of labels, in their size.
+pub fn label_width(text: &str) -> f64 {
+    let width = |letter: char| {
+        let other = if letter >= SQUARE_FROM { 1.0 } else { OTHER_WIDTH };
+        LABEL_WIDTHS.get(&letter).copied().unwrap_or(other)
+    };
+    text.chars().map(width).sum()
 }
 
 /// Whether a file of a theme is a font for printing.
@@ -241,6 +273,14 @@ mod tests {
     fn a_font_is_packed_under_its_own_name_wherever_it_lies() {
         assert_eq!(packed("print/jp.otf"), "fonts/jp.woff2");
         assert_eq!(packed(&of_guide("fonts/jp.otf")), "fonts/jp.woff2");
+    }
+
+    #[test]
+    fn a_label_is_as_wide_as_its_letters() {
+        assert!(label_width("WWW") > 2.0 * label_width("iii"), "{} {}", label_width("WWW"), label_width("iii"));
+        let (one, other) = (label_width("Pale Lamp Gold"), label_width("Pale Lamp") + label_width(" Gold"));
+        assert!((one - other).abs() < 0.001 && (3.0..8.0).contains(&one), "{one} {other}");
+        assert!((label_width("青苔") - 2.0).abs() < 0.001 && label_width("Плащ") < 2.5);
     }
 
     #[test]

@@ -5,6 +5,10 @@ use std::collections::BTreeMap;
 use crate::colour::{CLOSE, JUST_SEEN, PLAINLY_SEEN, in_whole};
 use crate::measure::exact;
 
+/// The units of a time that are told, and how many seconds each has.
+const DAY: (&str, u64) = ("day", 86400);
+const OF_A_DAY: [(&str, u64); 3] = [("hour", 3600), ("minute", 60), ("second", 1)];
+
 /// The words of one language.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Hash)]
 pub struct Words {
@@ -47,7 +51,15 @@ impl Words {
 
     /// A length of time in the language's short units, the two largest that it has, to the nearest: `1 h 30 min`.
     pub fn duration(&self, seconds: u64) -> String {
-        let units = [("day", 86400), ("hour", 3600), ("minute", 60), ("second", 1)];
+        self.in_units(seconds, std::iter::once(DAY).chain(OF_A_DAY))
+    }
+
+    /// How long somebody works, as [`Self::duration`] but never in days, which would be read as days of work: `41 h 30 min`.
+    pub fn work(&self, seconds: u64) -> String {
+        self.in_units(seconds, OF_A_DAY.into_iter())
+    }
+
+    fn in_units(&self, seconds: u64, units: impl Iterator<Item = (&'static str, u64)>) -> String {
         let least = match seconds {
             0..3600 => 1,
             3600..259_200 => 60,
@@ -162,6 +174,16 @@ mod tests {
         assert_eq!(shown(100 * 3600), "4 d 4 h");
         assert_eq!(shown(10_650), "2 h 58 min");
         assert_eq!(shown(100 * 3600 - 20), "4 d 4 h");
+        assert_eq!(shown(0), "0 min");
+    }
+
+    #[test]
+    fn work_is_told_in_hours_however_long_it_is() {
+        let english = words(&[("unit.hour", "h"), ("unit.minute", "min"), ("unit.day", "d")]);
+        let shown = |seconds| english.work(seconds).replace('\u{a0}', " ");
+        assert_eq!(shown(41 * 3600 + 1800), "41 h 30 min");
+        assert_eq!(shown(48 * 3600), "48 h");
+        assert_eq!(shown(410 * 3600 + 600), "410 h");
         assert_eq!(shown(0), "0 min");
     }
 

@@ -35,6 +35,55 @@ fn every_page_fits_every_width_and_loads_all_it_needs() {
     });
 }
 
+/// Letters twice as large (WCAG 2.2, 1.4.4), and every number of a maker as long as they get; then how much a page is wider
+/// than its window.
+const LARGER: &str = "document.documentElement.style.fontSize = '200%';
+document.querySelectorAll('.whole').forEach(whole => { whole.textContent = 'AW-2027-XPL-00000000017-MATT/FREE-REV.C'; });
+return document.documentElement.scrollWidth - document.documentElement.clientWidth;";
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn large_letters_and_long_numbers_fit_a_phone() {
+    in_browser(async |browser, site| {
+        for page in PAGES {
+            browser.open(site, page, 390, false).await?;
+            let over = browser.ask(LARGER).await?;
+            assert!(over.as_i64().is_some_and(|over| over <= 0), "{page} is too wide: {over}");
+        }
+        browser.open(site, "schemes/fen-warden/50-amber-shell.html", 390, false).await?;
+        browser.ask(LARGER).await?;
+        let narrow = browser
+            .ask("return Math.min(...[...document.querySelectorAll('.mix-name')].map(name => name.clientWidth))")
+            .await?;
+        assert!(narrow.as_i64().is_some_and(|narrow| narrow >= 190), "a name of the mix has {narrow} px");
+        let broken = browser
+            .ask("return [...document.querySelectorAll('.thumb-word')].filter(word => word.textContent.split(' ').length * 50 < word.clientHeight).map(word => word.textContent)")
+            .await?;
+        assert_eq!(broken, json!([]), "words of the bar are broken");
+        Ok(())
+    });
+}
+
+/// The words in drawings that are under 14 px, and those that run out of the window.
+const DRAWN_WORDS: &str = "return [...document.querySelectorAll('svg.ladder text, svg.film text')].filter(text => {
+  const box = text.getBoundingClientRect(), svg = text.ownerSVGElement;
+  const size = parseFloat(getComputedStyle(text).fontSize) * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+  return box.width > 0 && (size < 14 || box.right > svg.getBoundingClientRect().right + 2);
+}).map(text => text.textContent);";
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn words_in_drawings_can_be_read_on_every_screen_and_stay_inside() {
+    in_browser(async |browser, site| {
+        for width in [1280, 768, 390] {
+            browser.open(site, "schemes/fen-warden/50-amber-shell.html", width, false).await?;
+            assert!(browser.ask("return document.querySelectorAll('svg.ladder').length").await?.as_u64() > Some(0));
+            assert_eq!(browser.ask(DRAWN_WORDS).await?, json!([]), "at {width}");
+        }
+        Ok(())
+    });
+}
+
 #[test]
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
 fn the_strict_policy_stops_nothing_that_a_page_needs() {

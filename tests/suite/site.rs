@@ -223,6 +223,21 @@ fn who_has_no_airbrush_finds_what_brushes_alone_can_paint() {
 }
 
 #[test]
+fn a_comma_stays_with_the_step_before_it() {
+    let lists = site().iter().filter(|(path, _)| path.ends_with("shopping.html") || path.starts_with("paints/"));
+    let mut kept = 0;
+    for (path, page) in lists {
+        let page = std::str::from_utf8(page).unwrap();
+        let uses = page.split("class=\"slip-uses\"").skip(1).chain(page.split("class=\"lines-more\"").skip(1));
+        for uses in uses.filter_map(|uses| uses.split("</li>").next()) {
+            assert!(!uses.contains("</a>, ") && !uses.contains("</a>; "), "{path}: {uses}");
+            kept += uses.matches("</a>,</span> ").count();
+        }
+    }
+    assert!(kept > 20, "{kept}");
+}
+
+#[test]
 fn the_feed_and_the_map_can_be_read() {
     let site = site();
     let feed = atom_syndication::Feed::read_from(&site["feed.xml"][..]).unwrap();

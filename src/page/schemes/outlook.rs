@@ -145,7 +145,7 @@ pub struct RiseView {
 pub(in crate::page) fn outlook(words: &Words, worked: &WorkedScheme, at: usize) -> Option<OutlookView> {
     let outlook = worked.outlooks.get(at)?.as_ref()?;
     let said = |key: &str| words.filled(key, &[]);
-    let labels = LadderWords { ground: said("ladder.ground"), stop: said("ladder.stop"), same: said("ladder.same") };
+    let labels = LadderWords { ground: said("ladder.ground"), stop: said("ladder.stop") };
     let ladder = |ladder: &Ladder| LadderView {
         picture: draw::coat_ladder(ladder, &labels),
         facts: draw::in_figures(ladder),

@@ -264,12 +264,19 @@ impl Spot<'_> {
     /// Steps as links, runs of them drawn together; on a list for several schemes behind the name of each.
     fn links(&self, uses: &[Use<'_>]) -> String {
         let several = self.list.order.units.len() > 1;
-        let shown = self.voice.by_scheme(uses, self.list).into_iter().map(|(scheme, word, runs)| {
-            let run = |run: &Vec<&Use<'_>>| run.iter().map(|of| self.link(of)).collect::<Vec<_>>().join("–");
-            let steps = format!("{} {}", escaped(&word), runs.iter().map(run).collect::<Vec<_>>().join(", "));
+        let schemes = self.voice.by_scheme(uses, self.list);
+        let more = |at: usize| if at + 1 < schemes.len() { ";" } else { "" };
+        let shown = schemes.iter().enumerate().map(|(at, (scheme, word, runs))| {
+            // What parts two numbers stays with the first, so that no line begins with it.
+            let run = |(place, run): (usize, &Vec<&Use<'_>>)| {
+                let links = run.iter().map(|of| self.link(of)).collect::<Vec<_>>().join("–");
+                format!("<span class=\"whole\">{links}{}</span>", if place + 1 < runs.len() { "," } else { more(at) })
+            };
+            let steps = runs.iter().enumerate().map(run).collect::<Vec<_>>().join(" ");
+            let steps = format!("{} {steps}", escaped(word));
             if several { format!("{}: {steps}", escaped(&scheme.title)) } else { steps }
         });
-        shown.collect::<Vec<_>>().join("; ")
+        shown.collect::<Vec<_>>().join(" ")
     }
 
     fn link(&self, of: &Use<'_>) -> String {
