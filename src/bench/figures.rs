@@ -403,7 +403,8 @@ with_sizes! {
     AirbrushVehicle = "airbrush-vehicle", 0.42 Share, Low;
     /// Airbrush on terrain (0.50 to 0.60).
     AirbrushTerrain = "airbrush-terrain", 0.55 Share, Low;
-    /// From this surface on a model is sprayed like a vehicle.
+    /// A model of this surface is half-way from a figure to a vehicle where it is sprayed: at half of it a figure, at twice it a
+    /// vehicle.
     VehicleFrom = "vehicle-from", 90.0 SquareCentimetres, Low;
     /// From this surface on what a step covers of terrain is painted with a large brush (own estimate).
     LargeBrushFrom = "large-brush-from", 200.0 SquareCentimetres, Low;

@@ -33,6 +33,7 @@ pub(super) fn split(typed: &str) -> (Option<Folder>, &str) {
         return (Some(Folder::Schemes), name.trim_end_matches('/'));
     }
     if let Some(name) = typed.strip_prefix("armies/") {
+        let name = name.trim_end_matches('/');
         return (Some(Folder::Armies), name.strip_suffix(".yaml").unwrap_or(name));
     }
     (None, typed)
@@ -70,6 +71,7 @@ mod tests {
             ("levy", None, "levy"),
             ("schemes/levy", Some(Folder::Schemes), "levy"),
             ("schemes/levy/", Some(Folder::Schemes), "levy"),
+            ("armies/levy/", Some(Folder::Armies), "levy"),
             ("armies/levy", Some(Folder::Armies), "levy"),
             ("armies/levy.yaml", Some(Folder::Armies), "levy"),
         ] {

@@ -5,6 +5,7 @@ use super::named::{self, Folder};
 use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
+use crate::guide::{self, Unclear};
 use crate::report::{self, wording};
 use crate::shop::{List, Order};
 use crate::source::LARGEST_TEXT;
@@ -45,9 +46,10 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
 }
 
 /// What is asked for. Where a name is that of a scheme and of an army, the target of the list says which.
-fn order<'a>(worked: &'a Worked, asked: &ShopArguments) -> Result<Order<'a>, Trouble> {
+fn order<'a>(worked: &'a Worked, asked: &'a ShopArguments) -> Result<Order<'a>, Trouble> {
     let models = asked.models.map(|models| models.0);
-    let typed: Vec<(Option<Folder>, &str)> = asked.what.iter().map(|typed| named::split(typed)).collect();
+    let typed: Vec<(Option<Folder>, &str)> =
+        asked.what.iter().map(|typed| in_folder(worked, named::split(typed))).collect::<Result<_, _>>()?;
     let hidden =
         |(folder, name): &(Option<Folder>, &str)| *folder == Some(Folder::Armies) && named::is_both(worked, name);
     let mut order = if let Some((_, name)) = typed.iter().find(|one| hidden(one)) {
@@ -67,6 +69,23 @@ fn order<'a>(worked: &'a Worked, asked: &ShopArguments) -> Result<Order<'a>, Tro
     };
     order.target = order.target.split(", ").zip(&typed).map(label).collect::<Vec<_>>().join(", ");
     Ok(order)
+}
+
+/// What was typed, by its own name where it has a folder: it is looked up in that folder alone.
+fn in_folder<'a>(
+    worked: &'a Worked,
+    (folder, name): (Option<Folder>, &'a str),
+) -> Result<(Option<Folder>, &'a str), Unclear> {
+    let name = match folder {
+        Some(Folder::Schemes) => worked.called(name)?.scheme.slug.as_str(),
+        Some(Folder::Armies) => {
+            let known = worked.guide.armies.iter().map(|army| [army.slug.as_str(), &army.title]);
+            let at = guide::find(name, "an army", &known.collect::<Vec<_>>())?;
+            worked.guide.armies.get(at).map_or(name, |army| army.slug.as_str())
+        }
+        None => name,
+    };
+    Ok((folder, name))
 }
 
 fn shown(list: &List<'_>, checked: &Checked, format: ListFormat) -> String {

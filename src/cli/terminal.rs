@@ -147,8 +147,19 @@ pub(super) fn output_trouble() -> Option<Trouble> {
 /// A path as a shell takes it for one word.
 pub(super) fn shell_word(path: &Path) -> String {
     let shown = path.display().to_string();
-    let is_plain = |c: char| c.is_alphanumeric() || matches!(c, '/' | '\\' | '.' | '_' | '-' | ':' | '~' | '+' | '@');
-    if !shown.is_empty() && shown.chars().all(is_plain) { shown } else { format!("\"{shown}\"") }
+    let is_plain = |c: char| {
+        c.is_alphanumeric()
+            || matches!(c, '/' | '.' | '_' | '-' | ':' | '~' | '+' | '@')
+            || (c == '\\' && cfg!(windows))
+    };
+    if !shown.is_empty() && shown.chars().all(is_plain) {
+        shown
+    } else if shown.contains(['"', '$', '`', '\\', '!']) && cfg!(not(windows)) {
+        // Within double quotes the shell would still read these signs as its own.
+        format!("'{}'", shown.replace('\'', "'\\''"))
+    } else {
+        format!("\"{shown}\"")
+    }
 }
 
 /// Tells why a command can't be carried out.
@@ -179,6 +190,14 @@ mod tests {
     #[test]
     fn a_path_is_one_word_of_a_shell() {
         for (path, word) in [("my-guide", "my-guide"), ("a b", "\"a b\""), ("../Ä", "../Ä"), ("x;y", "\"x;y\"")] {
+            assert_eq!(shell_word(Path::new(path)), word);
+        }
+    }
+
+    #[cfg(not(windows))]
+    #[test]
+    fn a_path_with_signs_of_the_shell_is_one_word_too() {
+        for (path, word) in [("x$y", "'x$y'"), ("q 'a $b\"", "'q '\\''a $b\"'"), ("it's", "\"it's\"")] {
             assert_eq!(shell_word(Path::new(path)), word);
         }
     }

@@ -97,6 +97,12 @@ pub(crate) const BODY_KEEPS_WITHIN: (f64, f64) = (3.0, 0.2);
 /// one step of eight bits makes. Estimates.
 pub(crate) const CASTS_OF_BLACKS: (f64, f64) = (3.0, 5.0);
 
+/// The same of one that is called opaque or semi-opaque. An estimate.
+pub(crate) const CASTS_WITH_BODY: (f64, f64) = (4.0, 7.0);
+
+/// The same of a brown: makers warm their blacks with earths, and those show at once.
+pub(crate) const CASTS_OF_BROWNS: (f64, f64) = (1.0, 2.5);
+
 /// The same of the CIE lightness of the dark: the lighter one is, the better its cast can be seen.
 pub(crate) const BLACKS_WITH_CASTS: (f64, f64) = (18.0, 25.0);
 
@@ -120,9 +126,9 @@ pub(crate) const CLASS_SCATTER: [f64; 4] = [0.3, -0.7, -1.5, -2.1];
 pub(crate) const CLASS_SPREAD: f64 = 1.0;
 
 /// The same of light tints, skin and bone, that are called opaque or semi-opaque: they are mostly white, and a coat hides as one of a
-/// white of their class (contrast ratio some 0.75 and 0.55). Held to be of coloured pigments alone, a dark swallowed them in every mix. An
+/// white of their class (contrast ratio some 0.7 and 0.5). Held to be of coloured pigments alone, a dark swallowed them in every mix. An
 /// estimate; what is called transparent may be an extender.
-pub(crate) const TINT_SCATTER: [f64; 4] = [0.5, 0.0, -1.5, -2.1];
+pub(crate) const TINT_SCATTER: [f64; 4] = [0.5, -0.2, -1.5, -2.1];
 
 /// What is a light tint, by K/S where it absorbs most (Kubelka and Munk): wholly below the first, not at all from the second on. A
 /// skin has 0.4, a bone 0.2, an orange 20. An estimate.

@@ -7,7 +7,8 @@
 use std::sync::Arc;
 
 use super::constants::{
-    BLACKS_WITH_CASTS, CASTS_OF_BLACKS, OWN_MIRROR_OF_DARK, OWN_MIRRORS, OWN_REACHED, OWN_SPREAD, OWN_WAVES,
+    BLACKS_WITH_CASTS, BROWN_HUES, CASTS_OF_BLACKS, CASTS_OF_BROWNS, CASTS_WITH_BODY, OWN_MIRROR_OF_DARK, OWN_MIRRORS,
+    OWN_REACHED, OWN_SPREAD, OWN_WAVES,
 };
 use super::depths::Depths;
 use super::estimate::{self, Fit};
@@ -66,12 +67,18 @@ fn most_mirror(colour: Colour, surface: Surface) -> f64 {
 }
 
 /// A colour as it is held to what pigments make: of a black, without the cast that a step or two of eight bits make. Taken at its
-/// word, a black of `#17171a` would tint white violet.
-pub(crate) fn without_cast(own: &BrushOut) -> BrushOut {
+/// word, a black of `#17171a` would tint white violet. What has body is mixed with a black pigment, and may have more of a cast.
+pub(crate) fn without_cast(own: &BrushOut, with_body: bool) -> BrushOut {
     let linear = space::linear(own.colour);
     let lab = space::lab(linear);
     let rises = |(from, to): (f64, f64), value: f64| ((value - from) / (to - from)).clamp(0.0, 1.0);
-    let kept = rises(CASTS_OF_BLACKS, lab.a.hypot(lab.b)).max(rises(BLACKS_WITH_CASTS, lab.l));
+    let is_brown = (BROWN_HUES.0..BROWN_HUES.1).contains(&lab.b.atan2(lab.a).to_degrees());
+    let casts = match (is_brown, with_body) {
+        (true, _) => CASTS_OF_BROWNS,
+        (false, true) => CASTS_WITH_BODY,
+        (false, false) => CASTS_OF_BLACKS,
+    };
+    let kept = rises(casts, lab.a.hypot(lab.b)).max(rises(BLACKS_WITH_CASTS, lab.l));
     let grey = space::luminance(linear);
     let channel = |own: f64| grey + kept * (own - grey);
     let colour = LinearRgb::new(channel(linear.red), channel(linear.green), channel(linear.blue));
@@ -87,6 +94,7 @@ fn nearer(depths: &Depths, own: &BrushOut, known: &[Observation], surface: Surfa
     let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
     let waves = judge::waves(OWN_WAVES, WAVES);
     let none = vec![Vec::new(); waves.len()];
-    let spread = if without_cast(own).colour == own.colour { [waves, none] } else { [none, waves] }.concat();
+    let is_own = |one: &Observation| matches!(one, Observation::Swatch(out) if out.colour == own.colour);
+    let spread = if known.iter().any(is_own) { [waves, none] } else { [none, waves] }.concat();
     estimate::likeliest(&Prior { mean, spread: Arc::new(spread), count: WAVES }, &all, surface).depths
 }

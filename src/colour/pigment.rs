@@ -75,7 +75,8 @@ impl Pigment {
         let tinted = known.iter().any(|one| matches!(one, Observation::Swatch(out) if out.with != Depths::NONE));
         let own = own_colour(paint, surface);
         // Brush-outs tell a cast better than a guess.
-        let fitted_to = |own: &BrushOut| if known.is_empty() { own::without_cast(own) } else { own.clone() };
+        let fitted_to =
+            |own: &BrushOut| if known.is_empty() { own::without_cast(own, made(paint).with_body) } else { own.clone() };
         let fitted_to = own.as_ref().map(fitted_to);
         let is_neutral = is_neutral(paint) || fitted_to.as_ref().is_some_and(|own| is_grey(own.colour));
         known.extend(fitted_to.map(|own| Observation::Swatch(Box::new(own))));

@@ -148,6 +148,8 @@ fn in_the_way<'a>(view: &'a View, path: &str) -> Option<&'a Finding> {
 
 /// Whether the page at an address of the site is made from a file of the guide.
 fn is_made_from(page: &str, file: &str) -> bool {
+    // A file whose name is merely in other letters stands in the way as well.
+    let (page, file) = (page.to_lowercase(), file.to_lowercase());
     let Some(path) = file.strip_prefix("content/") else { return false };
     let own = path.rsplit_once('.').map_or(path, |(stem, _)| stem);
     // The own file of a scheme or a sequence stands for its folder.

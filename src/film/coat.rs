@@ -55,12 +55,17 @@ impl Coat<'_> {
         self.cup.metallic
     }
 
-    /// Whether it is bright metal that is named as a mirror.
+    /// Whether it is bright metal that is named as a mirror, and laid closely enough to be one: chips, rivets, edges and glazes of
+    /// chrome mirror nothing.
     pub fn is_mirror(&self) -> bool {
         let named = |paint: &&Paint| {
             paint.kind == Kind::Metal && [&paint.name, &paint.id].into_iter().any(|name| names_mirror(name))
         };
-        self.metallic() && self.technique != Technique::Drybrush && self.cup.main.as_ref().is_some_and(named)
+        let is_closed = !matches!(self.technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
+            && !matches!(self.reach, Reach::Spots | Reach::Edges)
+            && self.opacity > Opacity::Clear;
+        let is_alone = self.cup.main.as_ref().is_some_and(|main| main.colour == self.cup.colour);
+        self.metallic() && is_closed && is_alone && self.cup.main.as_ref().is_some_and(named)
     }
 
     /// How it shines.

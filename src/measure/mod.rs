@@ -70,6 +70,9 @@ fn number_and_unit(text: &str) -> Result<(Fraction, &str), String> {
     let text = text.trim();
     // A half that is one letter is a number too, if none that can be read.
     let end = text.find(|c: char| !(c.is_numeric() || matches!(c, '.' | ',' | '/'))).unwrap_or(text.len());
+    let rest = text[end..].trim_start();
+    let sign = rest.chars().next().filter(|sign| sign.is_numeric() && !sign.is_ascii_digit());
+    let end = sign.map_or(end, |sign| text.len() - rest.len() + sign.len_utf8());
     let (number, unit) = text.split_at(end);
     Ok((Fraction::from_text(number)?, unit.trim()))
 }

@@ -77,7 +77,7 @@ impl FromText for Time {
         let mut last_factor = u32::MAX;
         for piece in pieces(text) {
             let (number, unit) = number_and_unit(piece)?;
-            let factor = factor_of(unit, UNITS).map_err(|why| meant(number, unit).unwrap_or(why))?;
+            let factor = factor_of(unit, UNITS).map_err(|why| meant(text, unit).unwrap_or(why))?;
             if factor >= last_factor {
                 return Err("the units go from large to small, each once".to_owned());
             }
@@ -108,27 +108,69 @@ fn otherwise(text: &str) -> Option<String> {
         let time = Time::from_minutes(hours.saturating_mul(60).saturating_add(minutes));
         return Some(format!("a colon is for a time of the day; did you mean '{time}'?"));
     }
-    let (from, to) = text.split_once(['-', '–'])?;
+    let (from, to) = text.split_once(['-', '–']).filter(|(_, to)| !to.contains(['-', '–']))?;
     let unit = to.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.' || c == ' ').trim();
     let first = if from.trim().bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') {
         format!("{} {unit}", from.trim())
     } else {
         from.trim().to_owned()
     };
-    let one = |text: &str| Time::from_text(text).is_ok();
-    (one(&first) && one(to)).then(|| format!("this is a range; take one of the two: '{first}' or '{}'", to.trim()))
+    let is_number = |text: &str| Fraction::from_text(text).is_ok();
+    if is_number(from) && is_number(to) {
+        let (from, to) = (from.trim(), to.trim());
+        return Some(format!("this is a range; take one of the two, with a unit, as in '{from} min' or '{to} min'"));
+    }
+    let (first, second) = (in_known_units(&first)?, in_known_units(to)?);
+    Some(format!("this is a range; take one of the two: '{first}' or '{second}'"))
+}
+
+/// A time with the units that are known here, if it is one, or one with a unit as it is called elsewhere.
+fn in_known_units(text: &str) -> Option<String> {
+    let text = text.trim();
+    if Time::from_text(text).is_ok() {
+        return Some(text.to_owned());
+    }
+    let (number, unit) = number_and_unit(text).ok()?;
+    Some(match called(unit)? {
+        WEEK => format!("{} d", number * Fraction::new(7, 1)),
+        known => format!("{number} {known}"),
+    })
+}
+
+/// The unit that another name of it means.
+fn called(unit: &str) -> Option<&'static str> {
+    let small = unit.to_lowercase();
+    CALLED.iter().find(|(_, names)| names.contains(&small.as_str())).map(|(known, _)| *known)
+}
+
+/// A time that has weeks in it, written with days.
+fn in_days(text: &str) -> Option<String> {
+    let mut days = Fraction::ZERO;
+    let mut behind = Vec::new();
+    for piece in pieces(text) {
+        let (number, unit) = number_and_unit(piece).ok()?;
+        match called(unit).unwrap_or(unit) {
+            WEEK => days = days + number * Fraction::new(7, 1),
+            "d" => days = days + number,
+            known => behind.push(format!("{number} {known}")),
+        }
+    }
+    behind.insert(0, format!("{days} d"));
+    Some(behind.join(" "))
 }
 
 /// The mend for a unit as it is called elsewhere; weeks are days here.
-fn meant(number: Fraction, unit: &str) -> Option<String> {
-    let small = unit.to_lowercase();
-    let (known, _) = CALLED.iter().find(|(_, names)| names.contains(&small.as_str()))?;
+fn meant(text: &str, unit: &str) -> Option<String> {
+    let known = called(unit)?;
     let unit = format!("'{unit}' is not a unit known here");
-    if *known == "week" {
-        return Some(format!("{unit}; write '{} d'", number * Fraction::new(7, 1)));
+    if known == WEEK {
+        return Some(format!("{unit}; write '{}'", in_days(text)?));
     }
     Some(format!("{unit}; did you mean '{known}'?"))
 }
+
+/// What is seven days, and no unit here.
+const WEEK: &str = "week";
 
 /// The units as painters call them, each by the one that is known here.
 const CALLED: &[(&str, &[&str])] = &[
@@ -136,7 +178,7 @@ const CALLED: &[(&str, &[&str])] = &[
     ("min", &["m", "mn", "mins", "minute", "minutes", "minuten", "minuto", "minutos"]),
     ("h", &["hr", "hrs", "hour", "hours", "std", "std.", "stunde", "stunden", "heure", "heures", "hora", "horas"]),
     ("d", &["day", "days", "tag", "tage", "jour", "jours", "día", "días", "dia", "dias"]),
-    ("week", &["w", "wk", "wks", "week", "weeks", "woche", "wochen", "semaine", "semaines", "semana", "semanas"]),
+    (WEEK, &["w", "wk", "wks", "week", "weeks", "woche", "wochen", "semaine", "semaines", "semana", "semanas"]),
 ];
 
 /// `1 h 30 min` in pieces `1 h` and `30 min`: a new piece starts at a digit after a letter.
@@ -198,6 +240,12 @@ mod tests {
             ("20-30 min", "take one of the two: '20 min' or '30 min'"),
             ("20 min – 1 h", "take one of the two: '20 min' or '1 h'"),
             ("1½ h", "write '1.5' for '1½'"),
+            ("1 ½ h", "write '1.5' for '1½'"),
+            ("1 week 2 d", "write '9 d'"),
+            ("1 week 2 days 3 h", "write '9 d 3 h'"),
+            ("1-2 hours", "take one of the two: '1 h' or '2 h'"),
+            ("1–2 weeks", "take one of the two: '7 d' or '14 d'"),
+            ("20–30", "as in '20 min' or '30 min'"),
             ("½ h", "write '0.5' for '½'"),
         ] {
             let why = Time::from_text(text).unwrap_err();

@@ -1,6 +1,6 @@
 //! How much of what leaves the bottle reaches the model: by tool, palette and the size of the model.
 
-use super::surface::{ModelSurface, SurfaceSource};
+use super::surface::ModelSurface;
 use crate::bench::{Bench, Figure};
 use crate::film::What;
 use crate::guide::{Model, Step};
@@ -42,6 +42,8 @@ pub enum Laying {
 pub enum ModelSize {
     /// A figure, held alone or in a row.
     Figure,
+    /// So many hundredths of the way from a figure to a vehicle.
+    Between(u8),
     /// A vehicle.
     Vehicle,
     /// Terrain.
@@ -49,25 +51,34 @@ pub enum ModelSize {
 }
 
 impl ModelSize {
-    /// Ground and buildings by what they are; any other model by its surface, where that is known, for a spray meets a
-    /// large rider as it meets a vehicle; where it is guessed from the kind, by the kind.
+    /// Ground and buildings by what they are; any other model by its surface, for a spray meets a large rider as it meets a
+    /// vehicle. It glides from the one to the other, so that a little more surface never asks for less paint.
     pub fn of(model: &Model, surface: &ModelSurface, bench: &Bench) -> Self {
-        let by_kind = match model.kind {
-            _ if model.is_ground() => return Self::Terrain,
-            Some(ModelKind::Foot | ModelKind::Hero | ModelKind::Rider | ModelKind::Mount | ModelKind::Bust) => {
-                Some(Self::Figure)
-            }
-            Some(ModelKind::Vehicle | ModelKind::Aircraft) => Some(Self::Vehicle),
-            Some(ModelKind::Beast | ModelKind::Terrain | ModelKind::Building) | None => None,
-        };
-        let is_guessed = matches!(surface.source, SurfaceSource::Guessed(_));
-        match (by_kind, surface.area.0) {
-            (Some(size), _) if is_guessed => size,
-            // However large a figure or a vehicle is, nobody paints it with a house brush.
-            (None, area) if area >= bench.get(Figure::TerrainFrom) => Self::Terrain,
-            (_, area) if area >= bench.get(Figure::VehicleFrom) => Self::Vehicle,
-            _ => Self::Figure,
+        // However large a figure or a vehicle is, nobody paints it with a house brush.
+        let may_be_terrain =
+            matches!(model.kind, Some(ModelKind::Beast | ModelKind::Terrain | ModelKind::Building) | None);
+        let area = surface.area.0;
+        if model.is_ground() || (may_be_terrain && area >= bench.get(Figure::TerrainFrom)) {
+            return Self::Terrain;
         }
+        let half_way = bench.get(Figure::VehicleFrom).max(f64::MIN_POSITIVE);
+        let way = 0.5 + (area / half_way).max(f64::MIN_POSITIVE).log2() / (2.0 * GLIDES_OVER.log2());
+        match way {
+            way if way <= 0.0 => Self::Figure,
+            way if way >= 1.0 => Self::Vehicle,
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 100")]
+            way => Self::Between((100.0 * way).round() as u8),
+        }
+    }
+
+    /// A share of what is sprayed, between the one for figures and the one for vehicles.
+    fn between(self, figure: f64, vehicle: f64) -> f64 {
+        let way = match self {
+            Self::Figure => 0.0,
+            Self::Between(hundredths) => f64::from(hundredths) / 100.0,
+            Self::Vehicle | Self::Terrain => 1.0,
+        };
+        figure + way * (vehicle - figure)
     }
 }
 
@@ -116,15 +127,16 @@ impl Laying {
             Self::Dabbed => same(Figure::DabbedEfficiency),
             Self::Paste => same(Figure::PasteEfficiency),
             Self::Powder => same(Figure::PowderEfficiency),
-            Self::Airbrush(ModelSize::Figure) => (bench.get(Figure::AirbrushSingle), bench.get(Figure::AirbrushRow)),
-            Self::Airbrush(ModelSize::Vehicle) => same(Figure::AirbrushVehicle),
             Self::Airbrush(ModelSize::Terrain) => same(Figure::AirbrushTerrain),
+            Self::Airbrush(size) => {
+                let share = |figure: Figure| size.between(bench.get(figure), bench.get(Figure::AirbrushVehicle));
+                (share(Figure::AirbrushSingle), share(Figure::AirbrushRow))
+            }
             Self::Can(size) => {
-                let caught = bench.get(match size {
-                    ModelSize::Figure => Figure::CanOnFigures,
-                    ModelSize::Vehicle => Figure::CanOnVehicle,
-                    ModelSize::Terrain => Figure::CanOnTerrain,
-                });
+                let caught = match size {
+                    ModelSize::Terrain => bench.get(Figure::CanOnTerrain),
+                    size => size.between(bench.get(Figure::CanOnFigures), bench.get(Figure::CanOnVehicle)),
+                };
                 let share = caught * bench.get(Figure::CanYield);
                 (share, share)
             }
@@ -132,6 +144,10 @@ impl Laying {
         (alone.clamp(LEAST, 1.0), several.clamp(LEAST, 1.0))
     }
 }
+
+/// A model is a figure to a spray below the surface at which it is half-way to a vehicle over this, and a vehicle above that times
+/// this: what passes beside it grows less with its size, and at no size at once. An estimate.
+const GLIDES_OVER: f64 = 2.0;
 
 /// Less than this never reaches a model; it keeps an author's own figure of 0 from asking for endless paint.
 const LEAST: f64 = 0.001;

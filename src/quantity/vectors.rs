@@ -3,7 +3,6 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::bench::Figure;
 use crate::door::Memory;
 use crate::guide::{Stock, resolve};
 use crate::measure::{Millilitres, SquareCentimetres};
@@ -353,27 +352,26 @@ proptest! {
 }
 
 #[test]
-fn the_size_of_a_target_follows_its_surface_and_its_kind_only_where_that_is_guessed() {
+fn the_size_of_a_target_follows_its_surface_without_a_jump() {
     let bench = crate::bench::Bench::default();
-    let size = |kind: Option<ModelKind>, area: f64, source: SurfaceSource| {
+    let size = |kind: Option<ModelKind>, area: f64| {
         let model = crate::guide::Model { kind, ..Default::default() };
         let area = SquareCentimetres(area);
-        ModelSize::of(&model, &ModelSurface { area, base: None, holds_base: false, source, spread: 1.0 }, &bench)
+        let surface = ModelSurface { area, base: None, holds_base: false, source: SurfaceSource::Given, spread: 1.0 };
+        ModelSize::of(&model, &surface, &bench)
     };
-    let given = |kind, area| size(kind, area, SurfaceSource::Given);
     assert_eq!(
-        [30.0, 300.0, 2000.0].map(|area| given(None, area)),
-        [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Terrain]
+        [30.0, 90.0, 300.0, 2000.0].map(|area| size(None, area)),
+        [ModelSize::Figure, ModelSize::Between(50), ModelSize::Vehicle, ModelSize::Terrain]
     );
-    assert!(bench.get(Figure::VehicleFrom) < bench.get(Figure::TerrainFrom));
     // A rider of 520 cm² is met as a vehicle of as much, and one of 5000 is still painted with a figure's brushes.
     for kind in [ModelKind::Rider, ModelKind::Vehicle] {
-        let sizes = [30.0, 520.0, 5000.0].map(|area| given(Some(kind), area));
+        let sizes = [30.0, 520.0, 5000.0].map(|area| size(Some(kind), area));
         assert_eq!(sizes, [ModelSize::Figure, ModelSize::Vehicle, ModelSize::Vehicle], "{kind}");
     }
-    let guessed = |kind, area| size(Some(kind), area, SurfaceSource::Guessed(kind));
-    assert_eq!(guessed(ModelKind::Rider, 200.0), ModelSize::Figure);
-    assert_eq!(guessed(ModelKind::Vehicle, 60.0), ModelSize::Vehicle);
+    let sprayed = |area: f64| area / Laying::Airbrush(size(Some(ModelKind::Foot), area)).efficiency(&bench).1;
+    let all: Vec<f64> = (20..400).map(|area| sprayed(f64::from(area))).collect();
+    assert!(all.windows(2).all(|pair| pair[0] < pair[1]), "more surface takes more: {all:?}");
 }
 
 #[test]

@@ -41,7 +41,10 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
     let wet = match laying {
         Laying::LargeBrush if coat.what == What::Shade => film_of(Figure::WetTerrainWash),
         Laying::LargeBrush => film_of(Figure::WetTerrain),
-        Laying::Drybrush(ModelSize::Terrain) => film_of(Figure::WetTerrainDrybrush),
+        // A heavy drybrush lays as many times more on terrain as on a model.
+        Laying::Drybrush(ModelSize::Terrain) => {
+            film_of(Figure::WetTerrainDrybrush) * wet / film_of(Figure::WetDrybrush).max(f64::MIN_POSITIVE)
+        }
         _ => wet,
     };
     let thirsty = !matches!(laying, Laying::Drybrush(_) | Laying::Paste | Laying::Dabbed);

@@ -21,6 +21,9 @@ impl Cut {
     }
 }
 
+/// What ends a line of YAML.
+pub(crate) const BREAKS: [char; 2] = ['\n', '\r'];
+
 /// What the text from one byte to another lost, if it has no quotes of its own.
 pub(crate) fn of(yaml: &str, (start, end): (usize, usize)) -> Option<Cut> {
     let written = yaml.get(start..end)?.trim_end();
@@ -28,7 +31,7 @@ pub(crate) fn of(yaml: &str, (start, end): (usize, usize)) -> Option<Cut> {
         return None;
     }
     let end = start + written.len();
-    let after = comment_after(yaml.get(end..)?.lines().next().unwrap_or_default());
+    let after = comment_after(yaml.get(end..)?.split(BREAKS).next().unwrap_or_default());
     let mark = mark_before(yaml, start);
     let from = mark.map_or(start, |(at, _)| at);
     let (to, lost) = match (mark, after) {
@@ -36,7 +39,8 @@ pub(crate) fn of(yaml: &str, (start, end): (usize, usize)) -> Option<Cut> {
         (None, Some((at, to))) => (end + to, (end + at, end + to)),
         (None, None) => return None,
     };
-    let whole = yaml.get(from..to)?.lines().map(str::trim).collect::<Vec<_>>().join(" ");
+    let lines = yaml.get(from..to)?.split(BREAKS).map(str::trim).filter(|line| !line.is_empty());
+    let whole = lines.collect::<Vec<_>>().join(" ");
     Some(Cut { start: lost.0, end: lost.1, words: yaml.get(lost.0..lost.1)?.to_owned(), whole })
 }
 
@@ -62,6 +66,11 @@ pub(crate) fn mark_before(yaml: &str, at: usize) -> Option<(usize, &str)> {
     let ends = |sign: char| sign.is_whitespace() || matches!(sign, '[' | '{' | ',');
     let begins = front.char_indices().rev().find(|(_, sign)| ends(*sign)).map_or(0, |(at, sign)| at + sign.len_utf8());
     let mark = front.get(begins..)?;
+    // Of a comment nothing is lost.
+    let before = front.get(..begins)?.rsplit(BREAKS).next().unwrap_or_default();
+    if before.split([' ', '\t']).any(|word| word.starts_with('#')) {
+        return None;
+    }
     let is_lost = match mark.strip_prefix('&') {
         Some(name) => !is_repeated(yaml, name),
         None => mark.starts_with('!') && !mark.starts_with("!!"),
@@ -100,6 +109,7 @@ mod tests {
             ("card: Use pot #2 first\ncoats: 2\n", "Use pot", "#2 first", "Use pot #2 first"),
             ("a: Green #2 coat # thin\n", "Green", "#2 coat", "Green #2 coat"),
             ("a:\n  - One\n    more #5\n", "One\n    more", "#5", "One more #5"),
+            ("a: Use pot #2 first\rb: 2\r", "Use pot", "#2 first", "Use pot #2 first"),
             ("a: &Green coat\n", "coat", "&Green", "&Green coat"),
             ("a: ! Green coat\n", "Green coat", "!", "! Green coat"),
             ("a: [x, !new coat]\n", "coat", "!new", "!new coat"),
@@ -119,6 +129,10 @@ mod tests {
             ("a: &w 30 min\nb: *w\n", "30 min"),
             ("a: !!str 30\n", "30"),
             ("a: R&D coat &more\n", "R&D coat &more"),
+            ("card:\n  # attention !\n  Thin it well.\n", "Thin it well."),
+            ("safety: [ # attention !\n  Gloves]\n", "Gloves"),
+            ("a:\n  - # see !x\n    Gloves\n", "Gloves"),
+            ("a: Green\r#2\r", "Green"),
         ] {
             assert_eq!(lost(yaml, read), None, "{yaml}");
         }

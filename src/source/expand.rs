@@ -59,7 +59,8 @@ impl Sequences {
             }
             return Vec::new();
         };
-        findings.extend(check_use(document, sequence));
+        let told = check_use(document, sequence, are_areas_misread(sequence, findings));
+        findings.extend(told);
         let left_out: Vec<&str> =
             document.front.without.iter().flat_map(|names| &names.value).map(|name| name.value.0.as_str()).collect();
         let kept = sequence.steps.iter().filter(|step| !left_out.contains(&step.stem.as_str()));
@@ -96,19 +97,28 @@ impl Sequences {
     }
 
     /// What is wrong with the sequences themselves.
-    pub(super) fn check(&self) -> Vec<Finding> {
+    pub(super) fn check(&self, told: &[Finding]) -> Vec<Finding> {
         let unused = self.known.values().filter(|sequence| !self.used.contains(&sequence.slug));
         let unused = unused.map(|sequence| {
             let message = format!("no scheme uses the sequence {}", wording::quoted(&sequence.slug));
             let mend = format!("put 'sequence: {}' into a file among the steps of a scheme", sequence.slug);
             Finding::new(&checks::SEQUENCE_UNUSED, Place::top_of(sequence.document.file), message, mend)
         });
-        self.known.values().flat_map(check_areas).chain(unused).chain(self.left_out()).collect()
+        let read = self.known.values().filter(|sequence| !are_areas_misread(sequence, told));
+        read.flat_map(check_areas).chain(unused).chain(self.left_out()).collect()
     }
 }
 
-/// What a scheme says of a sequence that this does not have: steps to leave out, areas, paints to replace.
-fn check_use(document: &Document<SequenceUse>, sequence: &SequenceSource) -> Vec<Finding> {
+/// Whether a value of a sequence's own file could not be read: what seems an unknown area may be that one.
+fn are_areas_misread(sequence: &SequenceSource, told: &[Finding]) -> bool {
+    let is_unread =
+        |finding: &Finding| [checks::VALUE_UNREADABLE.id, checks::VALUE_SHAPE.id].contains(&finding.check.id);
+    told.iter().any(|finding| finding.place.file == sequence.document.file && is_unread(finding))
+}
+
+/// What a scheme says of a sequence that this does not have: steps to leave out, areas, paints to replace. Of areas nothing is
+/// said where those of the sequence were misread.
+fn check_use(document: &Document<SequenceUse>, sequence: &SequenceSource, misread: bool) -> Vec<Finding> {
     let title = wording::quoted(&sequence.slug);
     let stems: Vec<&str> = sequence.steps.iter().map(|step| step.stem.as_str()).collect();
     let areas: Vec<&str> = sequence.areas().collect();
@@ -122,6 +132,9 @@ fn check_use(document: &Document<SequenceUse>, sequence: &SequenceSource) -> Vec
         if !stems.contains(&name.value.0.as_str()) {
             tell(name.place, &name.value.0, "step", &stems);
         }
+    }
+    if misread {
+        return findings;
     }
     if let Some(super::file::UseAreas::Each(table)) = document.front.areas.as_ref().map(|areas| &areas.value) {
         for (name, _) in table.0.iter().filter(|(name, _)| !areas.contains(&name.value.0.as_str())) {

@@ -3,6 +3,7 @@
 
 use super::checks;
 use super::node::{Node, NodeValue};
+use super::quote::as_entry;
 use super::shape::Shape;
 use crate::measure::FromText;
 use crate::report::{Finding, Level, Placed, wording};
@@ -14,14 +15,15 @@ const TAGS: &str = "tags";
 const SHOWN: usize = 90;
 
 /// A text with commas where a list is expected: `tools: round-brush, old-brush`; its entries, and what is said of it. Where the
-/// whole text is a value, as a sentence is, its commas are its own. `read` reads one entry, if that can be read.
+/// whole text is a value, as a sentence is, its commas are its own. `read` reads one entry, if that can be read. Where words of
+/// tags were cut off, it says too what is to be written with them.
 pub(super) fn at_commas<T>(
     node: &Node,
     key: Option<&str>,
     read: impl Fn(&Node) -> Option<T>,
-) -> Option<(Vec<T>, Finding)> {
+) -> Option<(Vec<T>, Finding, Option<String>)> {
     let text = node.text()?;
-    let pieces: Vec<&str> = text.split([',', ';']).map(str::trim).filter(|piece| !piece.is_empty()).collect();
+    let pieces = pieces(text);
     let read = |piece: &str| read(&Node::new(node.place, NodeValue::Text(piece.to_owned())));
     let are_tags = key == Some(TAGS);
     if pieces.len() < 2 || (!are_tags && read(text).is_some()) {
@@ -29,9 +31,26 @@ pub(super) fn at_commas<T>(
     }
     let items: Vec<T> = pieces.iter().map(|piece| read(piece)).collect::<Option<_>>()?;
     let message = "expected a list, found one text with commas in it";
-    let finding = Finding::new(&checks::VALUE_SHAPE, node.place, message, format!("write [{}]", pieces.join(", ")));
+    let cut = node.cut.as_ref().filter(|_| are_tags);
+    let entries = cut.map_or(pieces, |cut| self::pieces(&cut.whole)).into_iter().map(as_entry);
+    let written = format!("write [{}]", entries.collect::<Vec<_>>().join(", "));
+    let finding = Finding::new(&checks::VALUE_SHAPE, node.place, message, written.as_str());
     // The words of a tag can be used as they are.
-    Some((items, if are_tags { finding.at(Level::Warning) } else { finding }))
+    Some((items, if are_tags { finding.at(Level::Warning) } else { finding }, cut.map(|_| written)))
+}
+
+/// A text at its commas and semicolons, without those between two digits.
+fn pieces(text: &str) -> Vec<&str> {
+    let is_digit = |sign: Option<char>| sign.is_some_and(|sign| sign.is_ascii_digit());
+    let is_decimal = |at: usize| is_digit(text[..at].chars().next_back()) && is_digit(text[at + 1..].chars().next());
+    let mut start = 0;
+    let mut pieces = Vec::new();
+    for (at, sign) in text.match_indices([',', ';']).filter(|(at, sign)| *sign == ";" || !is_decimal(*at)) {
+        pieces.push(&text[start..at]);
+        start = at + sign.len();
+    }
+    pieces.push(&text[start..]);
+    pieces.into_iter().map(str::trim).filter(|piece| !piece.is_empty()).collect()
 }
 
 /// A group of keys where a list of groups is expected: `units: {first-figure: 5}`, in which each key is the first value of an
@@ -77,4 +96,14 @@ pub(super) fn of_keys<T: FromText>(node: &Node) -> Option<String> {
     let are_entries = !pairs.is_empty() && pairs.iter().all(|(key, _)| T::from_text(key).is_ok()) && !T::IS_WORDS;
     let keys: Vec<&str> = pairs.iter().map(|(key, _)| key.value.as_str()).collect();
     are_entries.then(|| format!("[{}]", keys.join(", ")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_decimal_comma_divides_nothing() {
+        assert_eq!(pieces("1,5 mm, brush;old,new"), ["1,5 mm", "brush", "old", "new"]);
+    }
 }

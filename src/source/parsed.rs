@@ -131,8 +131,13 @@ fn document<T: Value>(text: &str, file: FileId, reading: &mut Reading) -> Option
 fn without_keys(text: &str, file: FileId) -> Finding {
     let bare = |line: &str| line.trim_end().to_owned();
     let first = text.lines().next().map(bare).unwrap_or_default();
-    let is_near = |line: &str| line.trim() != "---" && !line.trim().is_empty() && line.trim().chars().all(is_dash);
-    let closing = || text.lines().skip(1).map(bare).find(|line| is_near(line) || line == "..." || line.trim() == "---");
+    let is_near =
+        |line: &str| line.trim() != "---" && line.trim().chars().count() > 1 && line.trim().chars().all(is_dash);
+    let ends = |line: &str| line == "..." || line == "---" || (is_near(line) && line.starts_with(is_dash));
+    let closing = || {
+        let mut lines = text.lines().skip(1).map(bare);
+        lines.find(|line| ends(line) || !is_of_keys(line)).filter(|line| ends(line))
+    };
     let (message, mend) = if first == "---" {
         match closing() {
             Some(line) => (
@@ -152,6 +157,13 @@ fn without_keys(text: &str, file: FileId) -> Finding {
 
 /// Where keys stand.
 const BETWEEN: &str = "put the keys at the very top, between two lines that hold nothing but '---'";
+
+/// Whether a line may stand among keys: one with a key, or one that goes on with what is behind a key.
+fn is_of_keys(line: &str) -> bool {
+    let goes_on = |sign: char| sign.is_whitespace() || matches!(sign, '#' | ']' | '}');
+    let has_key = line.contains(": ") || line.ends_with(':');
+    line.is_empty() || has_key || line.starts_with("- ") || line.starts_with(goes_on)
+}
 
 /// Whether a letter may be meant for one of the hyphens of `---`.
 fn is_dash(letter: char) -> bool {
@@ -194,6 +206,11 @@ mod tests {
             (" ---\ntitle: A\n---\n", "the first line is ' ---'", "three hyphens"),
             ("———\ntitle: A\n---\n", "the first line is '———'", "three hyphens"),
             ("---\ntitle: A\n...\n", "have no end", "in place of '...'"),
+            ("---\ntitle: A\n----\n", "have no end", "in place of '----'"),
+            ("---\ntitle: A\n\nText.\n\n----\n", "have no end", "at the very top"),
+            ("---\ncard: |\n  ----\ntitle: A\n", "have no end", "at the very top"),
+            ("---\ntags:\n-\n", "have no end", "at the very top"),
+            ("-\ntitle: A\n", "no keys at the top", "at the very top"),
             ("---\ntitle: A\n", "have no end", "at the very top"),
             ("title: A\n", "no keys at the top", "at the very top"),
         ] {

@@ -126,7 +126,9 @@ fn gather(source: &mut Source, found: Vec<Found>) {
         source.findings.extend(parsed.findings.iter().cloned());
         guide_seen |= part == Part::Guide;
         let nothing = matches!(parsed.content, Content::Nothing);
-        if nothing {
+        // A file that nothing looks for holds nothing that is missing, but for paints in a file that is called otherwise.
+        let is_missed = !matches!(part, Part::Stray(_)) || source.files.path(file).starts_with("content/paints/");
+        if nothing && is_missed {
             source.unread.insert(source.files.path(file).trim_start_matches("content/").to_owned());
         }
         if let Part::Misnamed(folder, slug, name) = &part {
@@ -150,7 +152,8 @@ fn gather(source: &mut Source, found: Vec<Found>) {
         finish_scheme(source, slug, parts, &mut sequences);
     }
     take_apart(source);
-    source.findings.extend(sequences.check());
+    let told = sequences.check(&source.findings);
+    source.findings.extend(told);
     source.sequences = sequences.known.into_values().collect();
     check_names(source);
     check_size(source);

@@ -1,6 +1,6 @@
 //! How a value is read from a node: always as much as can be read, with a finding for the rest.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::checks;
 use super::cut::Cut;
@@ -54,6 +54,11 @@ impl Reading {
         self.tell_shape_as(node, expected, of_key.unwrap_or(example));
     }
 
+    /// Whether a node is the whole value of a key, and not a part of it.
+    pub(crate) fn is_whole_value(&self, node: &Node) -> bool {
+        self.key.is_some_and(|(place, _)| place == node.place)
+    }
+
     /// Whether a node is the value of a key that has a list.
     fn wants_list(&self, node: &Node) -> bool {
         self.key.is_some_and(|(place, field)| place == node.place && matches!(field.shape, Shape::List(_)))
@@ -67,8 +72,11 @@ impl Reading {
             T::read(node, &mut trial).filter(|_| trial.findings.is_empty())
         };
         let key = field.filter(|(place, _)| *place == node.place).map(|(_, field)| field.key.as_str());
-        if let Some((items, finding)) = lists::at_commas(node, key, read) {
+        if let Some((items, finding, whole)) = lists::at_commas(node, key, read) {
             self.tell(finding);
+            if let Some((cut, written)) = node.cut.as_ref().zip(whole) {
+                self.tell_cut_as(node, cut, &written);
+            }
             return Some(items);
         }
         let (items, written) = lists::of_entries(node, &T::shape(), read)?;
@@ -93,6 +101,11 @@ impl Reading {
     fn tell_cut(&mut self, node: &Node, cut: &Cut) {
         let key = self.key.map(|(place, field)| (field.key.as_str(), place == node.place));
         let written = quote::write(key.filter(|(_, whole)| *whole).map(|(key, _)| key), &in_quotes(&cut.whole));
+        self.tell_cut_as(node, cut, &written);
+    }
+
+    /// The same with what is to be written.
+    fn tell_cut_as(&mut self, node: &Node, cut: &Cut, written: &str) {
         let sign = cut.words.chars().next().unwrap_or('#');
         let mend = match sign {
             '#' => format!("{written}; or if it is a comment, put a space after the '#'"),
@@ -101,7 +114,7 @@ impl Reading {
         let message = format!("{} is left out of this text", wording::quoted(&shortened(&cut.words)));
         let place = Place::new(node.place.file, cut.start, cut.end);
         let finding = Finding::new(&checks::TEXT_CUT, place, message, mend);
-        let is_caution = key.is_some_and(|(key, _)| key == CAUTIONS);
+        let is_caution = self.key.is_some_and(|(_, field)| field.key == CAUTIONS);
         self.tell(if is_caution { finding.at(Level::Error) } else { finding });
     }
 
@@ -266,14 +279,17 @@ impl<K: FromText + Clone + Ord, V: Value> Value for Table<K, V> {
         };
         let mut table = Self::default();
         let mut seen = BTreeMap::new();
+        let mut readable: Option<BTreeSet<K>> = None;
         let entries = &*comma::with_points(entries, |finding| reading.tell(finding));
         for (key, value) in entries {
             let name = match K::from_text(key) {
                 Ok(name) => Placed::new(name, key.place),
                 Err(why) => {
                     reading.tell(unreadable::<K>(key.place, key, why));
-                    // What is taken already is no second mistake.
-                    let Some(meant) = K::meant(key).filter(|meant| !seen.contains_key(meant)) else { continue };
+                    // What another key says, before or after it, is no second mistake.
+                    let others = readable.get_or_insert_with(|| known_keys(entries));
+                    let is_free = |meant: &K| !seen.contains_key(meant) && !others.contains(meant);
+                    let Some(meant) = K::meant(key).filter(is_free) else { continue };
                     Placed::new(meant, key.place)
                 }
             };
@@ -292,6 +308,11 @@ impl<K: FromText + Clone + Ord, V: Value> Value for Table<K, V> {
     fn shape() -> Shape {
         Shape::Table { key: K::EXAMPLE, value: Box::new(V::shape()) }
     }
+}
+
+/// The keys of a group that can be read.
+fn known_keys<K: FromText + Ord>(entries: &[(Placed<String>, Node)]) -> BTreeSet<K> {
+    entries.iter().filter_map(|(key, _)| K::from_text(key).ok()).collect()
 }
 
 /// The finding for a key that stands a second time.

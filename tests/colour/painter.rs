@@ -382,7 +382,7 @@ fn a_dark_does_not_swallow_a_light_tint() {
         ([0x5b, 0x3a, 0x24], 3.0, BONE, [45.0, 62.0]),
         ([0xb0, 0x1e, 0x22], 1.0, SKIN, [46.0, 58.0]),
         ([0xb0, 0x1e, 0x22], 3.0, SKIN, [53.0, 66.0]),
-        ([0x2c, 0x6a, 0x35], 1.0, BONE, [54.0, 66.0]),
+        ([0x2c, 0x6a, 0x35], 1.0, BONE, [52.0, 66.0]),
     ];
     for (dark, parts, tint, [from, to]) in mixes {
         let bench = Bench::of(vec![
@@ -396,4 +396,32 @@ fn a_dark_does_not_swallow_a_light_tint() {
         println!("{dark:x?} 1 : {parts} {tint:x?}: {seen:?}");
         assert!((from..=to).contains(&seen.l), "{dark:x?} 1 : {parts} {tint:x?}: {seen:?}, not {from} to {to}");
     }
+}
+
+/// Nearly blacks, one part to one of white, and the chroma and hue angle that a painter has then: a cold one stays a grey however its
+/// last bits fall, a warm one makes a warm grey.
+#[test]
+fn a_black_makes_a_grey_and_a_warm_one_a_warm_grey() {
+    let blacks: [([u8; 3], f64, Option<[f64; 2]>); 5] = [
+        ([0x1a, 0x1a, 0x1e], 9.0, None),
+        ([0x1a, 0x1a, 0x20], 9.0, None),
+        ([0x1f, 0x1b, 0x22], 14.0, None),
+        ([0x20, 0x1c, 0x19], 12.0, Some([30.0, 110.0])),
+        ([0x22, 0x1c, 0x18], 14.0, Some([20.0, 100.0])),
+    ];
+    let mut wrong = Vec::new();
+    for (colour, most, turn) in blacks {
+        let bench = Bench::of(vec![
+            paint("dark", Some(colour), Hiding::Opaque, Vec::new()),
+            paint("white", Some([0xf4, 0xf3, 0xee]), Hiding::Opaque, Vec::new()),
+        ]);
+        let of = |id: &str| bench.shelf.pigment(id).unwrap();
+        let seen = bench.on(0.5).lay(&Mixture::of(&[(of("dark"), 1.0), (of("white"), 1.0)]).unwrap(), 4.0).lab();
+        let told = format!("{colour:x?}: {:.0} {:.0} {:.0}", seen.l, seen.a.hypot(seen.b), hue(seen));
+        println!("{told}");
+        if seen.a.hypot(seen.b) > most || turn.is_some_and(|[from, to]| !(from..=to).contains(&hue(seen))) {
+            wrong.push(told);
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }

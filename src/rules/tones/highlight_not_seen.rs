@@ -18,7 +18,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Edges' can hardly be seen on 'Cloth': by prediction it moves the colour by 0.5",
+    example: "'Edges' can hardly be seen on 'Cloth': by prediction it moves the colour by 0.4",
     ordering: false,
     look,
 };

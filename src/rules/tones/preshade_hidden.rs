@@ -31,7 +31,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
         // What a mask keeps of it shows on.
         .filter(|area| !look.film.is_beside_mask(look.position, **area))
         .filter_map(|area| {
-            let preshade = preshade(look, *area)?;
+            let preshade = preshade(look, *area).filter(|preshade| !is_picked_out(look, coat, preshade))?;
             let gone = |view: View<'_, '_>| shows(view, preshade, *area) <= limit;
             (gone(look.after()) && !gone(look.before())).then_some((*area, preshade))
         })
@@ -58,8 +58,9 @@ fn faded(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
         .filter(|area| !look.film.is_beside_mask(look.position, **area))
         .filter_map(|area| {
             let preshade = preshade(look, *area).filter(|preshade| preshade.from.is_some())?;
+            let is_picked_out = is_picked_out(look, coat, preshade);
             let faded = |after: bool| Some(stands_off(look, preshade, *area, after)? <= CLOSE);
-            (faded(true)? && !faded(false)?).then_some((*area, preshade))
+            (!is_picked_out && faded(true)? && !faded(false)?).then_some((*area, preshade))
         })
         .collect();
     let Some((area, preshade)) = faded.first() else { return };
@@ -93,6 +94,12 @@ fn is_of_use_elsewhere(look: &Look<'_>, preshade: &Coat<'_>, limit: f64) -> bool
     look.film.areas(preshade.position).iter().any(|area| shows(finished, preshade, *area) > limit)
 }
 
+/// Whether an area is picked out from others, as eyes are: it has a colour of its own, and the light was not meant for it.
+fn is_picked_out(look: &Look<'_>, coat: &Coat<'_>, preshade: &Coat<'_>) -> bool {
+    let picked = look.film.areas(coat.position);
+    coat.stage == Stage::Detail && look.film.areas(preshade.position).iter().any(|area| !picked.contains(area))
+}
+
 /// The coat that hides a preshade most, of all that lie over it: a streak is only the last straw.
 fn hider<'a>(look: &Look<'a>, last: &'a Coat<'a>, preshade: &Coat<'_>, area: usize) -> &'a Coat<'a> {
     let over = look.after().coats(area, Zone::Faces).filter(|coat| coat.position > preshade.position);
@@ -100,10 +107,10 @@ fn hider<'a>(look: &Look<'a>, last: &'a Coat<'a>, preshade: &Coat<'_>, area: usi
 }
 
 /// Whether a coat follows a preshade instead of hiding it: thin layers and glazes on a part of the relief, laid by
-/// its light until they take its place. What is picked out has a colour of its own, and the light was not meant for it.
+/// its light until they take its place.
 fn follows(coat: &Coat<'_>) -> bool {
     let is_by_light = matches!(coat.stage, Stage::Layer | Stage::Highlight | Stage::Glaze | Stage::Shade);
-    coat.stage == Stage::Detail || (is_by_light && !coat.is_all_over() && coat.opacity < Opacity::Opaque)
+    is_by_light && !coat.is_all_over() && coat.opacity < Opacity::Opaque
 }
 
 fn preshade<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {

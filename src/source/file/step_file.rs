@@ -149,8 +149,8 @@ fn as_key_and_amount(node: &Node, reading: &mut Reading) -> Option<MixLine> {
     Some(MixLine { paint, parts: Some(Placed::new(parts, amount.place)), ..MixLine::default() })
 }
 
-/// The mend of a text such as `moss-green 3:1 water-medium`, which has a ratio in it.
-fn mend_of_ratio(text: &str) -> Option<String> {
+/// The mend of a text such as `moss-green 3:1 water-medium`, which has a ratio in it; in a list it becomes two entries of that.
+fn mend_of_ratio(text: &str, in_list: bool) -> Option<String> {
     let ratio = |word: &str| {
         let (one, other) = word.split_once(':')?;
         Some((Fraction::from_text(one).ok()?, Fraction::from_text(other).ok()?))
@@ -159,6 +159,9 @@ fn mend_of_ratio(text: &str) -> Option<String> {
     let (one, other) = words().find_map(ratio)?;
     let names: Vec<&str> = words().filter(|word| ratio(word).is_none()).collect();
     Some(match names.as_slice() {
+        [first, second] if in_list => format!(
+            "write two entries of the list in place of this one: {{use: {first}, parts: {one}}} and {{use: {second}, parts: {other}}}"
+        ),
         [first, second] => format!("write [{{use: {first}, parts: {one}}}, {{use: {second}, parts: {other}}}]"),
         _ => "write an entry for each paint, such as '- {use: clear-amber, parts: 1}'".to_owned(),
     })
@@ -167,7 +170,7 @@ fn mend_of_ratio(text: &str) -> Option<String> {
 impl Value for MixLine {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         if let NodeValue::Text(text) = &node.value {
-            if let Some(mend) = mend_of_ratio(text) {
+            if let Some(mend) = mend_of_ratio(text, !reading.is_whole_value(node)) {
                 let message = "a mix names each of its paints with its parts";
                 reading.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
                 return None;

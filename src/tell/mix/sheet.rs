@@ -339,6 +339,7 @@ fn laid(laying: Laying, alone: bool) -> &'static str {
         Laying::Powder => "as powder",
         Laying::Airbrush(crate::quantity::ModelSize::Figure) if alone => "by airbrush, one figure alone",
         Laying::Airbrush(crate::quantity::ModelSize::Figure) => "by airbrush, figures in a row",
+        Laying::Airbrush(crate::quantity::ModelSize::Between(_)) => "by airbrush, a model of middle size",
         Laying::Airbrush(_) => "by airbrush, a large model",
         Laying::Can(_) => "from the can, of all that is in it",
     }

@@ -299,6 +299,8 @@ struct Loads {
     each: MeasuredOut,
     /// How many.
     count: u32,
+    /// Whether the last ones get a recipe less.
+    uneven: bool,
 }
 
 impl Loads {
@@ -313,7 +315,8 @@ impl Loads {
             By::Drops => lot.out.total().0 / f64::from(lot.out.times.max(1)) * f64::from(recipes),
             By::Marks | By::Volume => lot.out.total().0 / f64::from(count),
         };
-        Some(Self { each: need.filling(Millilitres(each))?, count })
+        let uneven = lot.out.by == By::Drops && !lot.out.times.is_multiple_of(count);
+        Some(Self { each: need.filling(Millilitres(each))?, count, uneven })
     }
 
     /// An amount for one load, and how often it is wanted.
@@ -326,8 +329,9 @@ impl Loads {
         let ml = words.number(&exact(self.each.total().0, 1));
         let load = words.filled("card.load", &[("ml", &self.times(&ml))]);
         let whom = (self.count > 1).then(|| words.counted("slip.for-models", u64::from(models)));
+        let uneven = self.uneven.then(|| words.filled("card.last-less", &[]));
         let near = self.each.near.then(|| words.filled("mix.near", &[]));
-        std::iter::once(load).chain(whom).chain(near).collect::<Vec<_>>().join(", ")
+        std::iter::once(load).chain(uneven).chain(whom).chain(near).collect::<Vec<_>>().join(", ")
     }
 }
 

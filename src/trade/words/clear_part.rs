@@ -2,14 +2,13 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, folded, words};
+use super::table::Table;
 
-static TABLE: LazyLock<Table<()>> =
-    LazyLock::new(|| Table::read(include_str!("clear-parts.tsv"), |name| (name == "clear").then_some(())));
+static TABLE: LazyLock<Table<()>> = LazyLock::new(|| Table::of_one(include_str!("clear-parts.tsv"), "clear"));
 
 /// Whether a name is that of a part that stays clear, such as `Clear canopy`.
 pub fn names_clear_part(name: &str) -> bool {
-    TABLE.look(&words(&folded(name))).into_iter().any(|(_, meaning)| meaning.is_some())
+    TABLE.is_in(name)
 }
 
 #[cfg(test)]

@@ -2,15 +2,14 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, folded, words};
+use super::table::Table;
 
-static TABLE: LazyLock<Table<()>> =
-    LazyLock::new(|| Table::read(include_str!("mirror.tsv"), |name| (name == "mirror").then_some(())));
+static TABLE: LazyLock<Table<()>> = LazyLock::new(|| Table::of_one(include_str!("mirror.tsv"), "mirror"));
 
 /// Whether a name is that of a mirror finish, such as `Lamp Chrome`. It tells nothing of a paint that is no metal: chrome
 /// yellow is a pigment.
 pub fn names_mirror(name: &str) -> bool {
-    TABLE.look(&words(&folded(name))).into_iter().any(|(_, meaning)| meaning.is_some())
+    TABLE.is_in(name)
 }
 
 #[cfg(test)]

@@ -37,8 +37,7 @@ pub fn preparing<'a>(names: impl Iterator<Item = &'a str>, instruction: &str) ->
 }
 
 /// The words by which something is scraped, filed, sanded, cut or drilled, in names and in sentences alike.
-static SCRAPING: LazyLock<Table<()>> =
-    LazyLock::new(|| Table::read(include_str!("scraping.tsv"), |name| (name == "scraping").then_some(())));
+static SCRAPING: LazyLock<Table<()>> = LazyLock::new(|| Table::of_one(include_str!("scraping.tsv"), "scraping"));
 
 /// Whether a step that gets a model ready washes it and does nothing else to it, by its names and its instruction. A word
 /// that may mean scraping is enough for it not to: nobody is to miss a mask.

@@ -57,6 +57,18 @@ impl ByteSet {
     }
 }
 
+impl Table<()> {
+    /// A table in which all words mean one thing; that is its first column.
+    pub(super) fn of_one(file: &str, meaning: &str) -> Self {
+        Self::read(file, |name| (name == meaning).then_some(()))
+    }
+
+    /// Whether a text holds one of its words.
+    pub(super) fn is_in(&self, text: &str) -> bool {
+        self.look(&words(&folded(text))).into_iter().any(|(_, meaning)| meaning.is_some())
+    }
+}
+
 impl<M: Copy> Table<M> {
     /// A table from its file; `meaning` reads the first column.
     pub(super) fn read(file: &str, meaning: impl Fn(&str) -> Option<M>) -> Self {
