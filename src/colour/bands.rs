@@ -27,8 +27,3 @@ pub(super) fn numbers<const N: usize>(mut of: impl FnMut(usize) -> f64) -> [f64;
     }
     all
 }
-
-/// The sum of the products, from the first band to the last.
-pub(crate) fn dot(a: &Bands, b: &Bands) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
-}

@@ -292,8 +292,8 @@ impl Glance<'_> {
 /// Adds how far each of some colours is from the one that is wanted, squared.
 fn add_apart(off: &mut [f64], colours: &[[f64; 3]], wanted: &[f64; 3]) {
     for (off, seen) in off.iter_mut().zip(colours) {
-        let apart = seen.iter().zip(wanted).map(|(seen, wanted)| ((seen - wanted) / GLANCE).powi(2));
-        *off += apart.sum::<f64>();
+        let [red, green, blue] = [seen[0] - wanted[0], seen[1] - wanted[1], seen[2] - wanted[2]];
+        *off += (red * red + green * green + blue * blue) / (GLANCE * GLANCE);
     }
 }
 

@@ -1,6 +1,7 @@
 //! From a reflectance to a colour: the CIE 1931 2° observer in D65, folded into one matrix.
 
 use super::bands::Bands;
+use super::matrix::dot;
 use super::space::LinearRgb;
 
 /// Linear red, green and blue for a reflectance of one in each band and zero elsewhere.
@@ -133,7 +134,8 @@ pub fn linear_rgb(reflectance: &Bands) -> LinearRgb {
 
 /// The three sums of a reflectance with the rows of the matrix.
 pub(crate) fn channels(reflectance: &Bands) -> [f64; 3] {
-    LINEAR_RGB.each_ref().map(|row| super::bands::dot(row, reflectance))
+    let [red, green, blue] = &LINEAR_RGB;
+    [dot(red, reflectance), dot(green, reflectance), dot(blue, reflectance)]
 }
 
 /// How much each band adds to linear red, green and blue.

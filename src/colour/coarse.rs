@@ -4,6 +4,7 @@ use super::bands;
 use super::cie;
 use super::depths::Depths;
 use super::film::Film;
+use super::matrix::dot;
 use super::space::LinearRgb;
 use super::surface::Surface;
 
@@ -65,16 +66,31 @@ impl CoarseDepths {
 
     /// What so many such films reflect on a ground; both without the skin.
     pub(crate) fn over(&self, films: f64, ground: &Coarse) -> Coarse {
-        each(|at| Film::new(self.absorbed[at] * films, self.scattered[at] * films).over(ground[at]))
+        each(|at| self.film(films, at).over(ground[at]))
+    }
+
+    /// The same on several grounds.
+    pub(crate) fn over_each<const N: usize>(&self, films: f64, grounds: &[Coarse; N]) -> [Coarse; N] {
+        let mut all = [[0.0; COUNT]; N];
+        for at in 0..COUNT {
+            let film = self.film(films, at);
+            for (seen, ground) in all.iter_mut().zip(grounds) {
+                seen[at] = film.over(ground[at]);
+            }
+        }
+        all
+    }
+
+    fn film(&self, films: f64, at: usize) -> Film {
+        Film::new(self.absorbed[at] * films, self.scattered[at] * films)
     }
 }
 
 /// The colour of what lies under a skin.
 pub(crate) fn seen(below: &Coarse, surface: Surface) -> LinearRgb {
-    let outer = below.map(|below| surface.outer_in(below));
-    let channel = |weights: &Coarse| weights.iter().zip(&outer).map(|(weight, outer)| weight * outer).sum();
-    let [red, green, blue] = [0, 1, 2].map(|channel_at| channel(&WEIGHTS[channel_at]));
-    LinearRgb::new(red, green, blue)
+    let outer = each(|at| surface.outer_in(below[at]));
+    let [red, green, blue] = &*WEIGHTS;
+    LinearRgb::new(dot(red, &outer), dot(green, &outer), dot(blue, &outer))
 }
 
 static WEIGHTS: std::sync::LazyLock<[Coarse; 3]> = std::sync::LazyLock::new(weights);

@@ -24,8 +24,9 @@ pub fn white_card(surface: Surface) -> Inner {
 ///
 /// A matter of the film alone: nothing is mirrored off the surface.
 pub fn contrast_ratio(film: &Depths) -> f64 {
-    let luminance = |card: Inner| Surface::CHART.outer(&film.over(&card)).luminance();
-    luminance(black_card(Surface::CHART)) / luminance(white_card(Surface::CHART)).max(1e-9)
+    let cards = [black_card(Surface::CHART), white_card(Surface::CHART)];
+    let [black, white] = film.over_each(&cards).map(|below| Surface::CHART.outer(&below).luminance());
+    black / white.max(1e-9)
 }
 
 /// The first count of coats that hides. Every coat hides a little more, so halving the range finds it.

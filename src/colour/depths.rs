@@ -49,6 +49,18 @@ impl Depths {
         Inner(bands::each(|band| self.film(band).over(ground.0[band])))
     }
 
+    /// The same on several grounds.
+    pub fn over_each<const N: usize>(&self, grounds: &[Inner; N]) -> [Inner; N] {
+        let mut all = [Inner([0.0; bands::COUNT]); N];
+        for band in 0..bands::COUNT {
+            let film = self.film(band);
+            for (seen, ground) in all.iter_mut().zip(grounds) {
+                seen.0[band] = film.over(ground.0[band]);
+            }
+        }
+        all
+    }
+
     /// The reflectance when it is so thick that nothing beneath shows.
     pub fn opaque(&self) -> Inner {
         Inner(bands::each(|band| film::opaque(self.absorbed[band], self.scattered[band])))

@@ -118,8 +118,9 @@ fn cards() -> [Coarse; 2] {
 }
 
 fn contrast_ratio(film: &CoarseDepths, coats: f64, cards: &[Coarse; 2]) -> f64 {
-    let light = |card: &Coarse| space::luminance(coarse::seen(&film.over(coats, card), Surface::CHART));
-    light(&cards[0]) / light(&cards[1]).max(1e-9)
+    let [black, white] =
+        film.over_each(coats, cards).map(|below| space::luminance(coarse::seen(&below, Surface::CHART)));
+    black / white.max(1e-9)
 }
 
 impl Below {

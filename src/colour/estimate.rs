@@ -8,7 +8,7 @@
 use super::bands;
 use super::constants::LOG_DEPTH_RANGE;
 use super::depths::Depths;
-use super::matrix::{Square, dot};
+use super::matrix::{Square, add_times, dot};
 use super::observation::{Observation, Residual};
 use super::prior::{self, Prior, SIZE};
 use super::surface::Surface;
@@ -140,9 +140,15 @@ impl Point {
 
     fn slopes_of(&self, residual: &Residual, prior: &Prior) -> Vec<f64> {
         let mut slopes = vec![0.0; prior.count];
-        let by_logs = residual.by_absorbed.iter().chain(&residual.by_scattered);
-        for (at, by_log) in by_logs.enumerate().filter(|(at, _)| !self.cut[*at]) {
-            slopes.iter_mut().zip(&prior.spread[at]).for_each(|(slope, spread)| *slope += by_log * spread);
+        let (absorbed, scattered) = prior.spread.split_at(bands::COUNT);
+        let (absorbed_cut, scattered_cut) = self.cut.split_at(bands::COUNT);
+        for band in 0..bands::COUNT {
+            if !absorbed_cut[band] {
+                add_times(&mut slopes, residual.by_absorbed[band], &absorbed[band]);
+            }
+            if !scattered_cut[band] {
+                add_times(&mut slopes, residual.by_scattered[band], &scattered[band]);
+            }
         }
         slopes
     }
@@ -153,13 +159,13 @@ fn step(at: &Point, slopes: &[Vec<f64>], damping: f64) -> Vec<f64> {
     let scale = 1.0 + damping;
     let mut downhill: Vec<f64> = at.standard.iter().map(|w| -w).collect();
     for (residual, slopes) in at.residuals.iter().zip(slopes) {
-        downhill.iter_mut().zip(slopes).for_each(|(down, slope)| *down -= residual.value * slope);
+        add_times(&mut downhill, -residual.value, slopes);
     }
     let count = slopes.len();
-    let small = Square::new(count, |i, j| dot(&slopes[i], &slopes[j]) + if i == j { scale } else { 0.0 });
+    let small = Square::symmetric(count, |i, j| dot(&slopes[i], &slopes[j]) + if i == j { scale } else { 0.0 });
     let right = slopes.iter().map(|slopes| dot(slopes, &downhill)).collect();
     for (weight, slopes) in small.lower().solve_lower_twice(right).iter().zip(slopes) {
-        downhill.iter_mut().zip(slopes).for_each(|(down, slope)| *down -= weight * slope);
+        add_times(&mut downhill, -weight, slopes);
     }
     downhill.into_iter().map(|down| down / scale).collect()
 }

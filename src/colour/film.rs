@@ -18,8 +18,7 @@ pub struct Film {
 impl Film {
     /// A film of the optical depths K·X (absorbed) and S·X (scattered), both at least 0.
     pub fn new(absorbed: f64, scattered: f64) -> Self {
-        let parts = Parts::new(absorbed, scattered);
-        Self { reflectance: scattered * parts.slab / parts.below, transmittance: (-parts.path).exp() / parts.below }
+        Parts::new(absorbed, scattered).film(scattered)
     }
 
     /// The reflectance of the film on a ground; both without the skin.
@@ -53,7 +52,7 @@ pub(crate) struct Slopes {
 /// A film over a ground, with slopes.
 pub(crate) fn slopes_over(absorbed: f64, scattered: f64, ground: f64) -> Slopes {
     let parts = Parts::new(absorbed, scattered);
-    let film = Film::new(absorbed, scattered);
+    let film = parts.film(scattered);
     let bounces = film.bounces(ground);
     let own = 1.0 + film.transmittance * film.transmittance * ground * ground / (bounces * bounces);
     let through = 2.0 * film.transmittance * ground / bounces;
@@ -80,6 +79,8 @@ pub(crate) fn slopes_opaque(absorbed: f64, scattered: f64) -> Slopes {
 struct Parts {
     /// p, the optical path.
     path: f64,
+    /// e^−p.
+    passed: f64,
     /// sinh(p) / p, over e^p.
     slab: f64,
     /// The common denominator, over e^p.
@@ -89,15 +90,22 @@ struct Parts {
 impl Parts {
     fn new(absorbed: f64, scattered: f64) -> Self {
         let path = (absorbed * (absorbed + 2.0 * scattered)).sqrt();
-        let slab = if path < SHORT_PATH { 1.0 - path } else { -(-2.0 * path).exp_m1() / (2.0 * path) };
-        let round = f64::midpoint(1.0, (-2.0 * path).exp());
-        Self { path, slab, below: (absorbed + scattered) * slab + round }
+        // One call of the exponential, the dearest of all, is enough: e^−2p is its square, and 1 − e^−2p its two factors.
+        let lost = -(-path).exp_m1();
+        let passed = 1.0 - lost;
+        let slab = if path < SHORT_PATH { 1.0 - path } else { lost * (1.0 + passed) / (2.0 * path) };
+        let round = f64::midpoint(1.0, passed * passed);
+        Self { path, passed, slab, below: (absorbed + scattered) * slab + round }
+    }
+
+    fn film(&self, scattered: f64) -> Film {
+        Film { reflectance: scattered * self.slab / self.below, transmittance: self.passed / self.below }
     }
 
     /// The slopes of slab, denominator and path: by the absorbed depth, then by the scattered depth.
     fn slopes(&self, absorbed: f64, scattered: f64) -> [[f64; 3]; 2] {
         let path = self.path.max(1e-9);
-        let fade = (-2.0 * path).exp();
+        let fade = self.passed * self.passed;
         let slab = if path < SHORT_PATH { -1.0 } else { (fade - self.slab) / path };
         let below = (absorbed + scattered) * slab - fade;
         [(absorbed + scattered) / path, absorbed / path]

@@ -148,7 +148,7 @@ const RECIPES: f64 = 500.0;
 /// The logarithm of how likely what is known would be.
 fn evidence(fit: &Fit) -> f64 {
     let slopes = &fit.slopes;
-    let small = Square::new(slopes.len(), |i, j| dot(&slopes[i], &slopes[j]) + if i == j { 1.0 } else { 0.0 });
+    let small = Square::symmetric(slopes.len(), |i, j| dot(&slopes[i], &slopes[j]) + if i == j { 1.0 } else { 0.0 });
     -0.5 * fit.cost - small.lower().log_diagonal()
 }
 

@@ -14,6 +14,19 @@ impl Square {
         Self { size, entries }
     }
 
+    /// A matrix that is the same along and down, from the places of one half of its entries.
+    pub(crate) fn symmetric(size: usize, entry: impl Fn(usize, usize) -> f64) -> Self {
+        let mut entries = vec![0.0; size * size];
+        for row in 0..size {
+            for column in 0..=row {
+                let own = entry(row, column);
+                entries[row * size + column] = own;
+                entries[column * size + row] = own;
+            }
+        }
+        Self { size, entries }
+    }
+
     /// One row.
     pub(crate) fn row(&self, row: usize) -> &[f64] {
         &self.entries[row * self.size..(row + 1) * self.size]
@@ -84,9 +97,27 @@ impl Square {
     }
 }
 
-/// The sum of the products, from first to last.
+/// The sum of the products of two rows of one length.
+// In four sums side by side, which the compiler works out at once: added from first to last, each would wait for the one before.
 pub(crate) fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
+    let ((a, a_rest), (b, b_rest)) = (a.as_chunks::<4>(), b.as_chunks::<4>());
+    let mut sums = [0.0; 4];
+    for (a, b) in a.iter().zip(b) {
+        for at in 0..4 {
+            sums[at] += a[at] * b[at];
+        }
+    }
+    for (a, b) in a_rest.iter().zip(b_rest) {
+        sums[0] += a * b;
+    }
+    sums[0] + sums[1] + (sums[2] + sums[3])
+}
+
+/// Adds so many times each number of one row to those of another.
+pub(crate) fn add_times(to: &mut [f64], times: f64, row: &[f64]) {
+    for (own, other) in to.iter_mut().zip(row) {
+        *own += times * other;
+    }
 }
 
 #[cfg(test)]

@@ -5,7 +5,8 @@ use super::cie;
 use super::contrast::{Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::doubt::Doubt;
-use super::film::{self, Slopes};
+use super::film;
+use super::matrix::dot;
 use super::space::{self, EncodedRgb, LinearRgb};
 use super::surface::{Inner, Surface};
 use crate::measure::Colour;
@@ -106,7 +107,7 @@ impl Cover {
             bands::each(|band| (0..3).map(|channel| luminance[channel] * cie::weights()[channel][band]).sum());
         let [black, white] = [black_card(surface), white_card(surface)]
             .map(|card| Seen::of(paint, 1.0, &Depths::NONE, Some(&card), surface));
-        let [over_black, over_white] = [&black, &white].map(|seen| bands::dot(&seen.value, &weights).max(1e-9));
+        let [over_black, over_white] = [&black, &white].map(|seen| dot(&seen.value, &weights).max(1e-9));
         let ratio = (over_black / over_white).clamp(1e-6, 1.0 - 1e-6);
         let logit = |share: f64| (share / (1.0 - share)).ln();
         let steep = 1.0 / (self.spread * (1.0 - ratio));
@@ -131,19 +132,19 @@ impl Seen {
     fn of(paint: &Depths, amount: f64, with: &Depths, ground: Option<&Inner>, surface: Surface) -> Self {
         let own = paint.times(amount);
         let all = own.plus(with);
-        let slopes: [Slopes; bands::COUNT] = std::array::from_fn(|band| {
+        let [mut below, mut by_absorbed, mut by_scattered] = [[0.0; bands::COUNT]; 3];
+        for band in 0..bands::COUNT {
             let (absorbed, scattered) = (all.absorbed[band], all.scattered[band]);
-            match ground {
+            let slopes = match ground {
                 Some(ground) => film::slopes_over(absorbed, scattered, ground.0[band]),
                 None => film::slopes_opaque(absorbed, scattered),
-            }
-        });
-        let skin = slopes.map(|slopes| surface.slope(slopes.value));
-        Self {
-            value: surface.outer(&Inner(slopes.map(|slopes| slopes.value))).0,
-            by_absorbed: bands::each(|band| skin[band] * slopes[band].by_absorbed * own.absorbed[band]),
-            by_scattered: bands::each(|band| skin[band] * slopes[band].by_scattered * own.scattered[band]),
+            };
+            let skin = surface.slope(slopes.value);
+            below[band] = slopes.value;
+            by_absorbed[band] = skin * slopes.by_absorbed * own.absorbed[band];
+            by_scattered[band] = skin * slopes.by_scattered * own.scattered[band];
         }
+        Self { value: surface.outer(&Inner(below)).0, by_absorbed, by_scattered }
     }
 
     /// A residual that grows by `slope` with the weighted sum of the reflectance.

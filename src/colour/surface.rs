@@ -90,7 +90,7 @@ impl Surface {
 
     /// What lies under the skin, from what is seen.
     pub fn inner(self, seen: &Outer) -> Inner {
-        Inner(seen.0.map(|seen| self.inner_in(seen)))
+        Inner(bands::each(|band| self.inner_in(seen.0[band])))
     }
 
     /// The same in one band.
@@ -102,7 +102,7 @@ impl Surface {
 
     /// What is seen, from what lies under the skin.
     pub fn outer(self, below: &Inner) -> Outer {
-        Outer(below.0.map(|below| self.outer_in(below)))
+        Outer(bands::each(|band| self.outer_in(below.0[band])))
     }
 
     /// The same in one band.
