@@ -8,8 +8,8 @@ use std::sync::Arc;
 use super::{CautionKind, product};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::trade::{
-    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, may_scrape, only_bends, only_washes, tool_words,
-    tools_in_sentences,
+    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, Working, may_scrape, only_bends, only_washes,
+    tool_words, tools_in_sentences, tools_used_in_sentences, working,
 };
 
 /// Materials that a blade does not turn into dust worth a mask.
@@ -26,7 +26,7 @@ const HOT_FROM_MM: f64 = 10.0;
 /// The cautions of a step, in their order; `beside` are products that it uses up beside its mix, such as cleaner.
 pub(super) fn kinds(scheme: &Scheme, step: &Step, beside: &[Arc<Paint>]) -> Vec<CautionKind> {
     let materials = Materials::of(scheme.model.material.as_deref().unwrap_or_default());
-    let scene = Scene { materials, step, beside, tools: tools(step) };
+    let scene = Scene { materials, step, beside, tools: tools(step), work: work(step) };
     CautionKind::ALL.iter().copied().filter(|kind| scene.needs(*kind)).collect()
 }
 
@@ -36,11 +36,32 @@ fn tools(step: &Step) -> Vec<ToolWord> {
     for tool in step.tools.iter().filter(|tool| tool.kind != ToolKind::Protection) {
         tools.extend(of_tool(tool));
     }
-    let body = step.body.text.get(step.body.start..).unwrap_or_default();
-    for sentences in [step.title.as_str(), step.stem.as_str(), body] {
-        tools.extend(tools_in_sentences(sentences));
+    let named = if paints(step) { tools_used_in_sentences } else { tools_in_sentences };
+    for sentences in sentences(step) {
+        tools.extend(named(sentences));
     }
     tools
+}
+
+/// The title, the name of the file and the instruction of a step.
+fn sentences(step: &Step) -> [&str; 3] {
+    [&step.title, &step.stem, step.body.text.get(step.body.start..).unwrap_or_default()]
+}
+
+/// Whether colour is put on with a brush or a spray: a blade that is named there may be one that is painted.
+fn paints(step: &Step) -> bool {
+    use Stage::{Assemble, Basing, Decal, Mask, Prepare, Undercoat, Unmask};
+    let by = step.technique;
+    let with_paint = by.sprays() || matches!(by, Technique::Brush | Technique::Drybrush | Technique::Stipple);
+    with_paint && !matches!(step.stage, Prepare | Assemble | Basing | Decal | Mask | Undercoat | Unmask)
+}
+
+/// What is done by hand in a step that builds a model or its ground; elsewhere the words mean other things.
+fn work(step: &Step) -> Vec<Working> {
+    match step.stage {
+        Stage::Prepare | Stage::Assemble | Stage::Basing => working(sentences(step)),
+        _ => Vec::new(),
+    }
 }
 
 /// What a listed tool is, by its name and its id.
@@ -75,6 +96,7 @@ struct Scene<'a> {
     step: &'a Step,
     beside: &'a [Arc<Paint>],
     tools: Vec<ToolWord>,
+    work: Vec<Working>,
 }
 
 impl Scene<'_> {
@@ -98,12 +120,17 @@ impl Scene<'_> {
             CautionKind::OilyRags => self.heats_rags(),
             CautionKind::Blade => self.cuts(),
             CautionKind::PowerTool => self.has(&[ToolWord::PowerTool]),
-            CautionKind::HotTool => self.has(&[ToolWord::HotTool]) || self.readies_with(&[ToolWord::Solder]),
+            CautionKind::HotTool => {
+                let named = self.has(&[ToolWord::HotTool]) || self.readies_with(&[ToolWord::Solder]);
+                named || self.work.contains(&Working::Flame)
+            }
             // In a step that paints, hot water is what brushes are washed in.
             CautionKind::HotWater => self.readies_with(&[ToolWord::HotWater]),
             CautionKind::Lamp => self.any(product::is_hardened_by_a_lamp) || self.has(&[ToolWord::Lamp]),
             CautionKind::HighVoltage => self.has(&[ToolWord::Grass]),
-            CautionKind::Glue => self.any(product::is_glue) || self.has(&[ToolWord::InstantGlue]),
+            CautionKind::Glue => {
+                self.any(product::is_glue) || self.has(&[ToolWord::InstantGlue]) || self.glues_with_any()
+            }
             CautionKind::TwoPack => self.harms_lungs(),
             CautionKind::Hardener => self.hardens() && !self.harms_lungs(),
             CautionKind::HotPour => self.any(product::is_hardener) && self.is_deep(),
@@ -127,7 +154,17 @@ impl Scene<'_> {
 
     /// Whether it is glued with what melts plastic; where nothing is glued, the word means something else.
     fn cements(&self) -> bool {
-        self.readies_with(&[ToolWord::Cement])
+        let hard = self.materials.has(Material::Plastic) || self.materials.has(Material::Polystyrene);
+        self.readies_with(&[ToolWord::Cement]) || (hard && self.glues_with_any())
+    }
+
+    /// Whether it is glued and nobody says with what: instant glue, or on hard plastic cement. What is built of card, wood
+    /// and foam is held by white glue, and so is what is scattered on a base.
+    fn glues_with_any(&self) -> bool {
+        use ToolWord::{Cement, Hardener, InstantGlue, WhiteGlue};
+        let named = self.has(&[Cement, Hardener, InstantGlue, WhiteGlue]) || self.any(|paint| paint.kind == Kind::Glue);
+        let scatters = self.step.stage == Stage::Basing && self.work.contains(&Working::Ground);
+        self.work.contains(&Working::Gluing) && !named && !scatters && !self.materials.are_built()
     }
 
     /// Whether the model is got ready with one of these, whose words mean something else where it is painted.
@@ -142,10 +179,10 @@ impl Scene<'_> {
             || (self.has(&[ToolWord::Accelerator]) && self.has(&[ToolWord::InstantGlue]))
     }
 
-    /// Whether there is a solvent on the desk, or vapour that harms.
+    /// Whether there is a solvent or a lye on the desk, or vapour that harms.
     fn holds_solvent(&self) -> bool {
         let given = self.any(product::is_solvent) || self.cleans(product::is_solvent);
-        given || self.cements() || self.names_solvent()
+        given || self.cements() || self.names_solvent() || self.has(&[ToolWord::Caustic])
     }
 
     fn heats_rags(&self) -> bool {
@@ -196,7 +233,7 @@ impl Scene<'_> {
 
     fn hurts_skin(&self) -> bool {
         let given = self.any(product::hurts_skin) || self.cleans(product::hurts_skin);
-        let named = self.names_solvent() || self.has(&[ToolWord::Hardener, ToolWord::RawResin]);
+        let named = self.names_solvent() || self.has(&[ToolWord::Hardener, ToolWord::RawResin, ToolWord::Caustic]);
         self.is_aerosol() || given || self.cements() || named
     }
 
@@ -234,9 +271,14 @@ impl Scene<'_> {
         self.is_blade() || self.grinds() || (self.is_old_paint() && !self.strips_wet())
     }
 
-    /// Whether old paint comes off in a bath of solvent, and off something that is too young for lead.
+    /// Whether it lies in what dissolves something: a solvent or a lye.
+    fn is_dissolved(&self) -> bool {
+        self.names_solvent() || self.has(&[ToolWord::Caustic])
+    }
+
+    /// Whether old paint comes off in a bath, and off something that is too young for lead.
     fn strips_wet(&self) -> bool {
-        self.names_solvent() && self.materials.are_only(YOUNG) && !self.may_scrape()
+        self.is_dissolved() && self.materials.are_only(YOUNG) && !self.may_scrape()
     }
 
     /// Whether a word of the step means scraping, or may mean it.
@@ -247,7 +289,7 @@ impl Scene<'_> {
     /// Whether a step that prepares the model says what it does, and nothing of that can dust: it washes it, bends it in hot
     /// water, takes something off it with a solvent. Where it says nothing, a casting is scraped.
     fn makes_no_dust(&self) -> bool {
-        let dissolved = || self.names_solvent() && !self.may_scrape();
+        let dissolved = || self.is_dissolved() && !self.may_scrape();
         self.washes() || only_bends(self.names_of(&|_| true), self.instruction()) || dissolved()
     }
 
@@ -273,7 +315,7 @@ impl Scene<'_> {
     }
 
     fn grinds(&self) -> bool {
-        self.has(&[ToolWord::Sanding, ToolWord::Saw, ToolWord::PowerTool])
+        self.has(&[ToolWord::Sanding, ToolWord::Saw, ToolWord::PowerTool]) || self.work.contains(&Working::Sawing)
     }
 
     /// Whether it takes off paint of which nobody knows what is in it.
@@ -289,7 +331,10 @@ impl Scene<'_> {
     fn cuts(&self) -> bool {
         let scraped = self.readies_with(&[ToolWord::Scraping]) && !self.has(&[ToolWord::Fingernail]);
         let clipped = self.readies_with(&[ToolWord::Frame]);
-        self.is_blade() || scraped || clipped || self.has(&[ToolWord::Knife, ToolWord::Cutters, ToolWord::Saw])
+        let works = |work: &Working| matches!(work, Working::Sawing | Working::Drilling | Working::Cutting);
+        let worked = self.work.iter().any(works);
+        let named = self.has(&[ToolWord::Knife, ToolWord::Cutters, ToolWord::Saw]);
+        self.is_blade() || scraped || clipped || worked || named
     }
 
     fn harms_the_unborn(&self) -> bool {

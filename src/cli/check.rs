@@ -6,9 +6,9 @@ use super::arguments::{CheckArguments, Format};
 use super::settings::GuideFolder;
 use super::terminal::{Reply, Stream, Trouble, ask};
 use super::{FINE, FOUND};
-use crate::report;
+use crate::report::{self, wording};
 use crate::rules::Rename;
-use crate::story::{self, Checked, SchemeMend};
+use crate::story::{self, Checked, Mends, SchemeMend};
 
 /// Checks a guide; its findings are the output.
 pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
@@ -32,13 +32,16 @@ pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
 /// Shows the mends, carries them out if they are wanted, then tells what is left.
 fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Result<u8, Trouble> {
     let mut mends = Vec::new();
-    let mut broken = false;
-    for mend in story::mends(checked) {
+    let Mends { found, unread } = story::mends(checked);
+    // Why nothing is renamed there: that no better order was found would not be true of these.
+    let mut left_alone = !unread.is_empty();
+    tell_unread(&unread);
+    for mend in found {
         let breaks = story::breaks(&guide.door, checked, &mend);
         match breaks.map_err(|error| Trouble::with_disk("the guide can't be read", &error))? {
             None => mends.push(mend),
             Some(error) => {
-                broken = true;
+                left_alone = true;
                 let SchemeMend { title, folder, .. } = mend;
                 Stream::Out.write(&format!(
                     "{title}: {folder}\n  a better order was found, but with new numbers there is an error\n  {error}\n  \
@@ -48,7 +51,7 @@ fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Resul
         }
     }
     mends.iter().for_each(show);
-    if mends.is_empty() && broken {
+    if mends.is_empty() && left_alone {
         Stream::Out.write("no file was renamed\n");
     } else if mends.is_empty() {
         Stream::Out.write("no better order was found; no file was renamed\n");
@@ -63,6 +66,25 @@ fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Resul
     let after = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
     Stream::Out.write(&report::text(&after.findings, &after.files, Stream::Out.style()));
     Ok(if after.findings.pass(asked.strict) { FINE } else { FOUND })
+}
+
+/// At most so many titles are named in one line.
+const MOST_NAMED: usize = 3;
+
+/// Says of which schemes no order was sought, and why, in one line.
+fn tell_unread(titles: &[String]) {
+    if titles.is_empty() {
+        return;
+    }
+    let more = titles.len().saturating_sub(MOST_NAMED);
+    let named = titles.iter().take(MOST_NAMED);
+    let named = match more {
+        0 => wording::listed(named),
+        more => format!("{} and {more} more", named.map(|title| wording::quoted(title)).collect::<Vec<_>>().join(", ")),
+    };
+    Stream::Out.write(&format!(
+        "no order was sought for {named}, because not everything there could be read: mend the errors first\n"
+    ));
 }
 
 /// Renames the step files of some schemes to their new order.

@@ -10,6 +10,10 @@ use crate::trade::{Kind, Zone};
 /// A trial is told only where it comes nearer by this much (CIEDE2000), and by this part of the difference.
 const NEARER: (f64, f64) = (1.0, 0.25);
 
+/// It explains a difference where it comes to within what the prediction may be off, or takes this part of it away: what is
+/// about as far off as before explains nothing.
+const EXPLAINED: f64 = 0.5;
+
 /// One thing that may have been done otherwise than written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Change {
@@ -128,7 +132,7 @@ pub struct Compared {
     /// Nine in ten models that are painted as written are within this, by what the prediction and the reading of the photo
     /// may be off.
     pub nine_in_ten: Option<f64>,
-    /// What explains the difference best, the best first; empty where nothing comes clearly nearer.
+    /// What explains the difference best, the best first; empty where nothing comes clearly nearer and near enough.
     pub explained: Vec<Trial>,
 }
 
@@ -151,8 +155,11 @@ fn area(scheme: &Scheme, film: &Film<'_>, conditions: &Conditions, measured: Mea
     let explained = apart.map_or_else(Vec::new, |apart| {
         let trials = changes.into_iter().flat_map(|step| Change::ALL.map(|change| (step, change)));
         let trials = trials.filter_map(|(step, change)| trial(scheme, conditions, measured, step, change));
-        let mut nearer: Vec<Trial> =
-            trials.filter(|trial| trial.apart < apart - NEARER.0.max(apart * NEARER.1)).collect();
+        let explains = |trial: &Trial| {
+            let may_be_off = nine_in_ten.unwrap_or_default().max(apart * (1.0 - EXPLAINED));
+            trial.apart < apart - NEARER.0.max(apart * NEARER.1) && trial.apart <= may_be_off
+        };
+        let mut nearer: Vec<Trial> = trials.filter(explains).collect();
         nearer.sort_by(|one, other| one.apart.total_cmp(&other.apart));
         nearer.truncate(3);
         nearer

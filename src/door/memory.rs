@@ -159,8 +159,8 @@ impl Staging for MemoryStaging {
         if bytes.len() as u64 > limit { Err(io::ErrorKind::FileTooLarge.into()) } else { Ok(bytes.clone()) }
     }
 
-    fn note(&self, path: Box<str>, note: Note) {
-        self.notes.lock().unwrap_or_else(PoisonError::into_inner).insert(path, note);
+    fn note(&self, mut notes: BTreeMap<Box<str>, Note>) {
+        self.notes.lock().unwrap_or_else(PoisonError::into_inner).append(&mut notes);
     }
 
     fn noted(&self, path: &str) -> Option<Note> {

@@ -145,9 +145,9 @@ pub trait Staging: Sync {
     /// When there is no such site or file, or it can't be read.
     fn standing(&self, path: &str, limit: u64) -> io::Result<Vec<u8>>;
 
-    /// Notes of a file what the list of the new folder is to say of it, at any time before [`Self::swap`]. A file without a note
-    /// is made anew by the next run.
-    fn note(&self, path: Box<str>, note: Note);
+    /// Notes of files, by their paths, what the list of the new folder is to say of them, at any time before [`Self::swap`]. A
+    /// file without a note is made anew by the next run.
+    fn note(&self, notes: BTreeMap<Box<str>, Note>);
 
     /// What the list of the site that still stands says of a file. Nothing, where the list is not whole and unchanged.
     fn noted(&self, path: &str) -> Option<Note>;

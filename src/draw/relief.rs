@@ -1,6 +1,6 @@
 //! The film as a relief: one cut through a groove, a flat and a ridge, and every coat as a band that follows it.
 //!
-//! What is new is named at the side in the accent, what lay there before in ink, the model below is hatched. A coat is
+//! What is new is named at the side in the accent and underlined, what lay there before in ink, the model below is hatched. A coat is
 //! drawn as what it does: a wash pools in the groove, a highlight caps the ridge, drybrushing lies in dots, a varnish is
 //! a clear band with its light on top. Thicknesses are not to scale: they say which is more, and no figure is beside
 //! them. The width and the ground are the same from step to step, so that one sees the film grow.
@@ -264,9 +264,10 @@ impl Drawing {
         let heights: Vec<f64> = lines.iter().map(|lines| lines.len() as f64 * LINE).collect();
         let wanted: Vec<f64> = said.iter().map(|(at, ..)| *at + 5.0).collect();
         let places = spread(&wanted, &heights, first, FOOT - 2.0 + LINE);
-        for (((at, _, class), lines), y) in said.iter().zip(&lines).zip(places) {
+        for (((at, name, class), lines), y) in said.iter().zip(&lines).zip(places) {
+            let from_right = runs_from_right(name);
             // The second line is there even if it is empty: how a name breaks never changes what the picture is made of.
-            let line = |row: usize| lines.get(row).map(|line| escaped(line)).unwrap_or_default();
+            let line = |row: usize| lines.get(row).map(|line| written(line, from_right)).unwrap_or_default();
             let named = format!("{}<tspan x=\"{LABELS}\" dy=\"{LINE}\">{}</tspan>", line(0), line(1));
             let _ = write!(
                 self.svg,
@@ -348,6 +349,22 @@ fn wrapped(name: &str) -> Vec<String> {
         }
     }
     lines
+}
+
+/// A line of a name as markup. The drawing runs from the left: a name that does not keeps its own way (UAX #9, isolates),
+/// so that its ellipsis is where it was cut.
+fn written(line: &str, from_right: bool) -> String {
+    let line = escaped(line);
+    if from_right && !line.is_empty() { format!("\u{2067}{line}\u{2069}") } else { line }
+}
+
+/// Whether the first letter of a name is of a script that runs from right to left (UAX #9, rule P2; the ranges that its
+/// class file gives to such scripts).
+fn runs_from_right(name: &str) -> bool {
+    let first = name.chars().find(|letter| letter.is_alphabetic());
+    first.is_some_and(|letter| {
+        matches!(letter, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}' | '\u{10800}'..='\u{10fff}' | '\u{1e800}'..='\u{1efff}')
+    })
 }
 
 /// Whether a text goes on a line of a label.
@@ -437,6 +454,18 @@ mod tests {
     fn a_long_name_takes_two_lines() {
         assert_eq!(wrapped("Pale Lamp Gold"), ["Pale Lamp Gold"]);
         assert_eq!(wrapped("Osk Levelling Thinner for Reeds and more"), ["Osk Levelling", "Thinner for Reeds…"]);
+    }
+
+    #[test]
+    fn a_name_that_runs_from_the_right_keeps_its_way_with_its_dots() {
+        let of = |name: &str| relief(&[band(name, [4.0; 3], What::Colour, false)], "the model", Marks::default(), 20.0);
+        let drawn = of("أسود المستنقع العميق جدا مع كلمات أخرى كثيرة");
+        let lines: Vec<&str> =
+            drawn.split('\u{2067}').skip(1).filter_map(|line| line.split('\u{2069}').next()).collect();
+        assert!(lines.len() == 2 && lines[1].ends_with('…'), "{lines:?}");
+        assert!(drawn.contains(">the model<"));
+        assert!(!of("Osk أسود").contains('\u{2067}') && !of("沼の苔色").contains('\u{2067}'));
+        assert!(of("12 שחור").contains("\u{2067}12 שחור\u{2069}"));
     }
 
     #[test]

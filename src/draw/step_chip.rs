@@ -30,7 +30,7 @@ pub(crate) fn step_chip(name: &str, number: usize, colour: Option<Colour>, cauti
         }
         Some(colour) => {
             let _ = write!(svg, "<polygon class=\"strip-laid\" fill=\"{colour}\" points=\"{}\"/>", points(&corners));
-            if space::luminance(space::linear(colour)) >= DARK_FIGURES_FROM { "#161412" } else { "#fffdf8" }
+            if space::luminance(space::linear(colour)) >= DARK_FIGURES_FROM { "#000" } else { "#fffdf8" }
         }
     };
     let _ = write!(svg, "<text x=\"8\" y=\"30\" fill=\"{ink}\">{number}</text>");
@@ -52,7 +52,7 @@ mod tests {
     fn a_chip_says_by_shape_what_it_leaves_behind_and_that_there_is_a_caution() {
         let gold = step_chip("gold", 4, Some(Colour([212, 192, 128])), true);
         assert!(gold.contains("#d4c080") && gold.contains(">4</text>") && gold.contains("M46 "));
-        assert!(gold.contains("fill=\"#161412\""), "dark figures on a light colour");
+        assert!(gold.contains("fill=\"#000\""), "dark figures on a light colour");
         let varnish = step_chip("varnish", 7, None, false);
         assert!(varnish.contains("strip-bare") && !varnish.contains("M46 "));
     }

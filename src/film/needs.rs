@@ -3,7 +3,7 @@
 //!
 //! | what comes next | how long the coat beneath rests |
 //! | --- | --- |
-//! | tape | its safe time; under putty only until it can be painted over |
+//! | tape | its safe time; under putty an hour, half of that on a mist, and until it can be painted over |
 //! | anything of another family on oil or enamel | its safe time; half of it, and two days at least, where an oil is only a wash and not neat |
 //! | lacquer or alcohol on water-based paint | a day |
 //! | oil or enamel on anything quicker | its safe time |
@@ -118,7 +118,8 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     }
     if next.deed == Deed::Mask {
         let least = Minutes(bench.get(Figure::TapeLeast));
-        return of(if is_soft_mask(next.step) { drying.recoat } else { drying.safe.max(least) }, Reason::Tape);
+        let putty = Minutes(UNDER_PUTTY).times(if under.technique.sprays() { MIST_UNDER_PUTTY } else { 1.0 });
+        return of(if is_soft_mask(next.step) { putty } else { drying.safe.max(least) }, Reason::Tape);
     }
     if next.deed == Deed::Assemble {
         return of(drying.recoat, Reason::Handling);
@@ -233,6 +234,13 @@ pub(super) fn shuts_in_colour(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
         && coat.reach != Reach::Spots
         && matches!(under.what, What::Colour | What::Shade | What::Tint | What::Texture)
 }
+
+/// Minutes until putty may be pressed on what a brush laid: it pulls at nothing, but prints itself into paint that only its skin
+/// closes. Own estimate on the word of painters who mask with it within one evening.
+const UNDER_PUTTY: f64 = 60.0;
+
+/// The share of that time which a thin, sprayed coat takes. Own estimate.
+const MIST_UNDER_PUTTY: f64 = 0.5;
 
 /// The words by which a mask is known that is pressed on and pulls at nothing.
 const SOFT: &[&str] = &["putty", "foam", "cotton", "knete", "knetmasse", "masilla", "pate", "mousse", "espuma"];

@@ -51,6 +51,8 @@ pub const CHECKS: &[&Check] = &[
     &DEAD_LINK,
     &DEAD_ANCHOR,
     &UNSAFE_LINK,
+    &LINK_AS_WORDS,
+    &CAUTION_EMPTY,
 ];
 
 /// A pot has a name of its own.
@@ -361,3 +363,22 @@ pub(crate) static HOUSE_ORDERS: Check = name_check(
     "'house-order' holds no more than fifty rules",
     "each is held against every area and step of every scheme; what lies beyond the bound is not looked at",
 );
+
+/// What is meant as a link is one.
+pub(crate) static LINK_AS_WORDS: Check = link_check(
+    "link-as-words",
+    Level::Warning,
+    "what is meant as a link or a picture is written as one",
+    "readers see the brackets and the address in place of the link or the picture",
+);
+
+/// An author's caution says something.
+pub(crate) static CAUTION_EMPTY: Check = Check {
+    id: "caution-says-nothing",
+    level: Level::Error,
+    about: "every caution under 'safety' says what has to be done",
+    why: "readers take a word such as 'none' for the author's promise that nothing can hurt them",
+    group: Group::Safety,
+    safety: true,
+};
+

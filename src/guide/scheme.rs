@@ -123,6 +123,8 @@ pub struct Model {
     pub scale: Option<Scale>,
     /// What it is made of.
     pub material: Option<String>,
+    /// Where that is in its file; without a material, where the model is.
+    pub material_place: Place,
     /// How much surface there is to paint.
     pub surface: Option<SquareCentimetres>,
     /// Whether a surface was written that can't be read.

@@ -55,11 +55,33 @@ impl FromText for Weekday {
 
     fn from_text(text: &str) -> Result<Self, String> {
         let text = text.trim().to_lowercase();
+        if let Some(list) = several(&text) {
+            return Err(format!("these are several days; as a list: {list}"));
+        }
         NAMES.iter().position(|name| *name == text).map(Self).ok_or_else(|| match Self::meant(&text) {
             Some(day) => format!("did you mean '{}'?", day.name()),
             None => crate::report::wording::did_you_mean(&text, "a day", &NAMES),
         })
     }
+}
+
+/// The list of the days that a text names: one after the other, as in `tue thu`, or from one to another, as in `mon-fri`.
+fn several(text: &str) -> Option<String> {
+    let is_between = |sign: char| sign.is_whitespace() || matches!(sign, ',' | '/' | '&' | '+' | '-' | '–');
+    let words = text.split(is_between).filter(|word| !matches!(*word, "" | "and" | "to"));
+    let days: Vec<usize> = words.map(|word| Weekday::meant(word).map(|day| day.0)).collect::<Option<_>>()?;
+    let is_range = text.contains(['-', '–']) || text.contains(" to ");
+    let days = match days.as_slice() {
+        [] | [_] => return None,
+        [from, to] if is_range => {
+            let count = (to + NAMES.len() - from) % NAMES.len() + 1;
+            (0..count).map(|after| (from + after) % NAMES.len()).collect()
+        }
+        _ if is_range => return None,
+        _ => days,
+    };
+    let names: Vec<&str> = days.iter().map(|day| Weekday(*day).name()).collect();
+    Some(format!("[{}]", names.join(", ")))
 }
 
 #[cfg(test)]
@@ -73,6 +95,14 @@ mod tests {
             assert!(Clock::from_text(text).is_err(), "{text}");
         }
         assert_eq!(Weekday::from_text("tue").unwrap().name(), "tue");
+        for (text, list) in [
+            ("tue thu", "[tue, thu]"),
+            ("Tue and Thursday", "[tue, thu]"),
+            ("mon-fri", "[mon, tue, wed, thu, fri]"),
+            ("sat – mon", "[sat, sun, mon]"),
+        ] {
+            assert_eq!(Weekday::from_text(text).unwrap_err(), format!("these are several days; as a list: {list}"));
+        }
         for text in ["tues", "Tuesday"] {
             assert_eq!(Weekday::from_text(text).unwrap_err(), "did you mean 'tue'?");
         }

@@ -74,6 +74,9 @@ impl FromText for Scale {
         match number_and_unit(text)? {
             (height, "mm") if !height.is_zero() => Ok(Self::Height(height)),
             (_, "mm") => Err("a height is more than 0".to_owned()),
+            (height, "") if !height.is_zero() => {
+                Err(format!("the unit is missing: write '{height} mm' for a height, or '1/{height}' for a ratio"))
+            }
             (_, unit) => Err(format!("'{unit}' is not a unit known here; write 'mm'")),
         }
     }
@@ -99,6 +102,7 @@ mod tests {
         }
         assert!(Scale::from_text("1/0").is_err());
         assert!(Scale::from_text("big").is_err());
+        assert!(Scale::from_text("28").unwrap_err().contains("write '28 mm' for a height, or '1/28'"));
     }
 
     #[test]

@@ -86,8 +86,25 @@ fn factor_of<T: Copy>(unit: &str, units: &[(&'static str, T)]) -> Result<T, Stri
     if unit.is_empty() {
         return Err(format!("the unit is missing: write {}", crate::report::wording::either(&names)));
     }
-    let mend = crate::report::wording::did_you_mean(unit, "a unit", &names);
+    let mend = match names.iter().find(|name| is_slip_of(unit, name)) {
+        Some(near) => format!("did you mean '{near}'?"),
+        None => format!("write {}", crate::report::wording::either(&names)),
+    };
     Err(format!("'{unit}' is not a unit known here; {mend}"))
+}
+
+/// Whether a unit is another one with a slip of the pen. Units are so short that another letter makes another unit: a `dl` is
+/// no `cl`, and a `g` no `l`.
+fn is_slip_of(unit: &str, known: &str) -> bool {
+    let plain = unit.to_lowercase();
+    let plain = plain.trim_end_matches('.');
+    let sorted = |text: &str| {
+        let mut letters: Vec<char> = text.chars().collect();
+        letters.sort_unstable();
+        letters
+    };
+    let is_short_for = plain.chars().count() > 1 && known.starts_with(plain);
+    plain == known || plain.strip_suffix('s') == Some(known) || is_short_for || sorted(plain) == sorted(known)
 }
 
 /// A text as an id: its Latin letters and digits, small and without accents, with hyphens between the words.
@@ -113,6 +130,18 @@ fn spelt(letter: char) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn another_unit_is_no_slip_of_the_pen() {
+        for (unit, known) in [("mls", "ml"), ("ML", "ml"), ("lm", "ml"), ("Mm", "mm"), ("cm", "cm2"), ("min.", "min")] {
+            assert!(is_slip_of(unit, known), "{unit}");
+        }
+        for (unit, known) in [("g", "l"), ("dl", "cl"), ("m", "mm"), ("m", "ml"), ("kg", "l"), ("'", "d"), ("y", "d")] {
+            assert!(!is_slip_of(unit, known), "{unit}");
+        }
+        let why = factor_of("dl", &[("ml", 1.0), ("cl", 10.0), ("l", 1000.0)]).unwrap_err();
+        assert_eq!(why, "'dl' is not a unit known here; write 'ml', 'cl' or 'l'");
+    }
 
     #[test]
     fn a_name_becomes_an_id() {

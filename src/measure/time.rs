@@ -99,8 +99,11 @@ impl FromText for Time {
     }
 }
 
-/// What a time is that is written as clocks show it, or as a range.
+/// What a time is that is written as clocks show it, with strokes for minutes or seconds, or as a range.
 fn otherwise(text: &str) -> Option<String> {
+    if let Some((number, unit)) = with_stroke(text) {
+        return Some(format!("did you mean '{number} {unit}'?"));
+    }
     let number = |text: &str| text.parse::<u32>().ok().filter(|_| text.len() <= 4);
     if let Some((hours, minutes)) = text.split_once(':')
         && let (Some(hours), Some(minutes)) = (number(hours), number(minutes))
@@ -122,6 +125,14 @@ fn otherwise(text: &str) -> Option<String> {
     }
     let (first, second) = (in_known_units(&first)?, in_known_units(to)?);
     Some(format!("this is a range; take one of the two: '{first}' or '{second}'"))
+}
+
+/// The number and the unit of a time such as `30'` or `90"`.
+fn with_stroke(text: &str) -> Option<(&str, &'static str)> {
+    let stroke = |strokes: &[&str]| strokes.iter().find_map(|stroke| text.strip_suffix(stroke)).map(str::trim);
+    let seconds = stroke(&["''", "\"", "″", "”"]).map(|number| (number, "s"));
+    let found = seconds.or_else(|| stroke(&["'", "′", "’"]).map(|number| (number, "min")));
+    found.filter(|(number, _)| Fraction::from_text(number).is_ok())
 }
 
 /// A time with the units that are known here, if it is one, or one with a unit as it is called elsewhere.
@@ -247,6 +258,10 @@ mod tests {
             ("1–2 weeks", "take one of the two: '7 d' or '14 d'"),
             ("20–30", "as in '20 min' or '30 min'"),
             ("½ h", "write '0.5' for '½'"),
+            ("30'", "did you mean '30 min'?"),
+            ("90\"", "did you mean '90 s'?"),
+            ("90''", "did you mean '90 s'?"),
+            ("5 y", "write 's', 'min', 'h' or 'd'"),
         ] {
             let why = Time::from_text(text).unwrap_err();
             assert!(why.contains(says), "{text}: {why}");

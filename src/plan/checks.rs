@@ -20,8 +20,10 @@ const fn check(id: &'static str, about: &'static str, why: &'static str) -> Chec
 /// Steps that belong on one evening go into one.
 pub(crate) static TOO_LONG_FOR_AN_EVENING: Check = check(
     "too-long-for-an-evening",
-    "what must be done in one go goes into one evening: a step with all its models together, a colour with its chipping",
-    "the plan must split it, and then not all models get the same lot and hand, or the film closes before it is chipped",
+    "what must be done in one go goes into one evening: a step with all its models together, a colour with its chipping or \
+     with the tape that comes off it",
+    "the plan must split it: then not all models get the same lot and hand, or the film is too hard when it is chipped or \
+     the tape is pulled",
 );
 
 /// A coat on one model goes into an evening.

@@ -5,10 +5,12 @@ use super::calendar::{Calendar, MOST_EVENINGS};
 use super::checks::{COAT_TOO_LONG, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
 use super::order::Rests;
 use super::{Seconds, build, dates, search};
+use crate::bench::{Bench, Figure};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings, Guide, Step};
 use crate::measure::Time;
 use crate::report::{Finding, wording};
+use crate::trade::Stage;
 
 /// How much work an army is, evenings or none.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -66,7 +68,9 @@ fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Fin
     match workload_and_splits(army, conditions, Some(&calendar), Rests::Careful) {
         Err(trouble) => found.push(told(army, evenings, calendar.longest(), &trouble)),
         Ok((work, splits)) => {
-            found.extend(splits.iter().filter_map(|one| split(army, evenings, calendar.longest(), one)));
+            found.extend(
+                splits.iter().filter_map(|one| split(army, evenings, (calendar.longest(), &conditions.bench), one)),
+            );
             match search::first(&work, &calendar) {
                 None => found.push(endless(army, evenings, conditions)),
                 Some(first) => found.extend(dates::too_late((army, conditions), &work, &calendar, &first)),
@@ -113,18 +117,24 @@ fn told(army: &Army, evenings: &Evenings, longest: Seconds, trouble: &Trouble) -
     }
 }
 
-fn split(army: &Army, evenings: &Evenings, longest: Seconds, split: &Split) -> Option<Finding> {
+fn split(army: &Army, evenings: &Evenings, (longest, bench): (Seconds, &Bench), split: &Split) -> Option<Finding> {
     let unit = army.units.get(split.unit)?;
-    let titles = unit.scheme.steps.get(split.first..=split.last)?.iter().map(|step| &step.title);
+    let all = unit.scheme.steps.get(split.first..=split.last)?;
+    let titles = all.iter().map(|step| &step.title);
     let (steps, takes, length) = (wording::listed(titles), said(split.takes), said(longest));
     let models = wording::counted(usize::try_from(unit.models).unwrap_or(usize::MAX), "model", "models");
-    let message = match (split.whole, split.fits) {
-        (true, _) => format!("{steps} for {models} together takes {takes}; an evening has {length}"),
-        (false, _) => format!("{steps} on one evening takes {takes} for one model; an evening has {length}"),
+    let message = if split.whole {
+        format!("{steps} for {models} together takes {takes}; an evening has {length}")
+    } else {
+        let why = must_follow(all.last().map(|step| step.stage));
+        format!("{steps} on one evening takes {takes} for one model{why}; an evening has {length}")
     };
     let long = needed(split.takes);
     let mend = match split.fits {
-        0 => format!("make the evenings at least {long} long"),
+        0 => {
+            let shorter = shorter_dry(all, split.takes.saturating_sub(longest), bench).unwrap_or_default();
+            format!("make the evenings at least {long} long{shorter}")
+        }
         fits => format!("make the evenings at least {long} long, or do it in lots: {fits} models go into one evening"),
     };
     let finding = Finding::new(&TOO_LONG_FOR_AN_EVENING, evenings.place, message, mend);
@@ -133,6 +143,26 @@ fn split(army: &Army, evenings: &Evenings, longest: Seconds, split: &Split) -> O
         None => finding,
     };
     Some(finding.see(unit.place, "the unit"))
+}
+
+/// Why the last of some steps can't wait for another evening.
+fn must_follow(last: Option<Stage>) -> &'static str {
+    match last {
+        Some(Stage::Unmask) => ", because tape tears the edge of a film that has hardened",
+        Some(Stage::Chip) => ", because a film that has hardened does not chip",
+        _ => "",
+    }
+}
+
+/// A shorter rest where an author wrote one under a mask: so much shorter that all goes into an evening, and still long enough
+/// for the tape to be pulled.
+fn shorter_dry(steps: &[Step], too_long: Seconds, bench: &Bench) -> Option<String> {
+    let (last, before) = steps.split_last()?;
+    let rested = before.last().filter(|_| last.stage == Stage::Unmask)?;
+    let enough = bench.get(Figure::UnmaskRest) * 60.0;
+    let dry = Seconds::from(rested.dry?.as_seconds()).checked_sub(too_long)? / 300 * 300;
+    let shorter = (dry as f64 >= enough.max(300.0)).then(|| said(dry))?;
+    Some(format!(", or write 'dry: {shorter}' for {}", wording::quoted(&rested.title)))
 }
 
 fn endless(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Finding {

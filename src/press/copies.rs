@@ -114,7 +114,7 @@ mod tests {
         let staging = door.stage(Path::new("site"), Purpose::Site).unwrap();
         for line in list.lines().skip(1) {
             let (from, path) = line.splitn(3, ' ').nth(2).unwrap().split_once(' ').unwrap();
-            staging.note(path.into(), Note::of(path.as_bytes(), Digest::read(from)));
+            staging.note(BTreeMap::from([(path.into(), Note::of(path.as_bytes(), Digest::read(from)))]));
             staging.write(path, path.as_bytes()).unwrap();
         }
         staging.swap().unwrap();

@@ -10,6 +10,9 @@ use crate::page::View;
 use crate::report::{FileId, Finding, Place, wording};
 use crate::theme::{TEMPLATE, Template, Theme, Words};
 
+/// The template that is around every page.
+const FRAME: &str = "sheet.html";
+
 /// The templates of a theme, compiled once.
 #[derive(Debug)]
 pub struct Engine {
@@ -43,9 +46,12 @@ impl Engine {
         &self.theme
     }
 
-    /// `guide.yaml`, where findings about the whole guide stand.
-    pub(super) fn guide_file(&self) -> FileId {
-        self.guide_file
+    /// The file in which a guide's own theme says how a template looks: that template, else the frame around all pages, else
+    /// whichever it has; `guide.yaml`, which names the theme, where nothing is the guide's own.
+    pub(super) fn file_of(&self, template: &str) -> FileId {
+        let own = |name: &str| self.theme.templates.get(name).and_then(|template| template.file);
+        let any = || self.theme.templates.values().find_map(|template| template.file);
+        own(template).or_else(|| own(FRAME)).or_else(any).unwrap_or(self.guide_file)
     }
 
     /// Shows a view in the template of a name.

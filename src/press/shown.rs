@@ -96,7 +96,7 @@ const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"def
     form-action 'none'\">";
 
 /// A template of which the policy is not the first to be read is stopped here: it holds only for what comes after it.
-pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
+pub(super) fn lost_policy(template: &str, html: &str, file: FileId) -> Option<Finding> {
     let before = without_comments(html);
     // The page for a lost address brings a style of the program's own, and no other.
     let policy = match template {
@@ -111,7 +111,7 @@ pub(super) fn lost_policy(template: &str, html: &str, guide_file: FileId) -> Opt
     (!kept).then(|| {
         let message = format!("the template '{template}' does not begin with the policy of the page");
         let mend = "extend sheet.html, or copy its line 'Content-Security-Policy' word for word to the top of the head";
-        Finding::new(&POLICY_LOST, Place::top_of(guide_file), message, mend)
+        Finding::new(&POLICY_LOST, Place::top_of(file), message, mend)
     })
 }
 
@@ -124,7 +124,7 @@ fn is_shown(html: &str, closed: &[(usize, bool)], text: &str) -> bool {
 }
 
 /// A template that leaves a caution out is stopped here, whatever else it shows.
-pub(super) fn lost_caution(page: &Page, template: &str, html: &str, guide_file: FileId) -> Option<Finding> {
+pub(super) fn lost_caution(page: &Page, template: &str, html: &str, file: FileId) -> Option<Finding> {
     if page.must_show.is_empty() {
         return None;
     }
@@ -134,7 +134,7 @@ pub(super) fn lost_caution(page: &Page, template: &str, html: &str, guide_file: 
     lost.then(|| {
         let message = format!("the template '{template}' leaves out a caution of {}", page.path);
         let mend = "show {{ step.to_do | safe }} and {{ step.cautions | safe }} for every step, and {{ cautions | safe }} for the page";
-        Finding::new(&CAUTION_LOST, Place::top_of(guide_file), message, mend)
+        Finding::new(&CAUTION_LOST, Place::top_of(file), message, mend)
     })
 }
 

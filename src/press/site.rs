@@ -164,8 +164,8 @@ impl<'a> Site<'a> {
     pub(super) fn shown(&self, page: &Page) -> Result<String, Box<Finding>> {
         let template = page.view.template().unwrap_or_default();
         let html = self.engine.render(template, &page.view)?;
-        let guide_file = self.engine.guide_file();
-        let policy = || shown::lost_policy(template, &html, guide_file).filter(|_| is_html(&page.path));
+        let policy =
+            || shown::lost_policy(template, &html, self.engine.file_of(template)).filter(|_| is_html(&page.path));
         match self.lost_caution(page, &html).or_else(|| policy().map(Box::new)) {
             Some(finding) => Err(finding),
             None => Ok(html),
@@ -175,7 +175,7 @@ impl<'a> Site<'a> {
     /// What is to be said of a finished page, if a caution is lost in it.
     pub(super) fn lost_caution(&self, page: &Page, html: &str) -> Option<Box<Finding>> {
         let template = page.view.template().unwrap_or_default();
-        shown::lost_caution(page, template, html, self.engine.guide_file()).map(Box::new)
+        shown::lost_caution(page, template, html, self.engine.file_of(template)).map(Box::new)
     }
 }
 

@@ -117,20 +117,13 @@ impl<'a> Noted<'a> {
         })?;
         self.staging.write("worker.js", worker(&version).as_bytes())?;
         let more = schemes.len() + 1;
-        list(self.staging, files.notes);
+        self.staging.note(files.notes);
         Ok(more)
     }
 
     /// Has the files on the list of the folder, and nothing else.
     pub(super) fn list(self) {
-        list(self.staging, self.files.into_inner().unwrap_or_else(PoisonError::into_inner).notes);
-    }
-}
-
-/// Has files on the list of a folder; until then they are noted here alone, for a large site has very many.
-fn list(staging: &dyn Staging, notes: Notes) {
-    for (path, note) in notes {
-        staging.note(path, note);
+        self.staging.note(self.files.into_inner().unwrap_or_else(PoisonError::into_inner).notes);
     }
 }
 
@@ -231,7 +224,7 @@ mod tests {
             Err(io::ErrorKind::NotFound.into())
         }
 
-        fn note(&self, _: Box<str>, _: Note) {}
+        fn note(&self, _: Notes) {}
 
         fn noted(&self, _: &str) -> Option<Note> {
             None

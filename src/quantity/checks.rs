@@ -65,6 +65,10 @@ fn too_few(step: &Step, need: &StepNeed, models: u32, too_large: f64) -> Option<
     if amounts.out.times != 1 || amounts.out.counts.is_empty() || least < too_large * wanted {
         return None;
     }
+    // That drops of other sizes make longer counts, many of them by a size that the author never gave, is no fault of the ratio.
+    if amounts.out.sized && by_its_parts(need) < too_large * wanted {
+        return None;
+    }
     let counts: Vec<String> = amounts.out.counts.iter().map(u32::to_string).collect();
     let message = format!(
         "{wanted:.2} ml of this mix are needed, and the least that can be counted out is {} drops, {least:.1} ml",
@@ -72,4 +76,10 @@ fn too_few(step: &Step, need: &StepNeed, models: u32, too_large: f64) -> Option<
     );
     let mend = "mix a weaker ratio in two goes, or thin a drop of the strong mix with more of the other";
     Some(Finding::new(&TOO_FEW_DROPS, step.places.paints, message, mend))
+}
+
+/// What a mix comes to if each of its parts is a drop, in ml.
+fn by_its_parts(need: &StepNeed) -> f64 {
+    let parts = need.measure.iter().flat_map(|measure| &measure.marks.parts);
+    parts.zip(&need.portions).map(|(part, portion)| f64::from(*part) * portion.unit.0).sum()
 }

@@ -12,7 +12,7 @@ use crate::bench::{Bench, Figure};
 pub struct Counting {
     /// The share of each line of the mix by volume, for what is not counted out.
     pub shares: Vec<f64>,
-    /// The drop of each line, where it is measured in drops.
+    /// What a drop of each line counts for, where it is measured in drops.
     pub drops: Vec<Option<f64>>,
     /// The whole parts of each line in drops; `null` where the mix is not counted out.
     pub in_drops: Option<Vec<u32>>,
@@ -29,7 +29,7 @@ impl Counting {
     pub(super) fn of(portions: &[Portion], measure: Option<&Measure>, bench: &Bench) -> Self {
         Self {
             shares: portions.iter().map(|portion| portion.share).collect(),
-            drops: portions.iter().map(|portion| portion.drop.map(|drop| drop.0)).collect(),
+            drops: portions.iter().map(|portion| portion.drop.map(|_| portion.unit.0)).collect(),
             in_drops: measure.map(|measure| measure.drops.parts.clone()),
             in_marks: measure.map(|measure| measure.marks.parts.clone()),
             pour_from: bench.get(Figure::PourFrom),

@@ -1,7 +1,7 @@
 //! A lot as somebody measures it out: in drops, in marks of a cup, or by volume. Everybody who says how much of what goes
 //! into a mix asks here; a page's script does the same from the coefficients in [`Scaling`](super::Scaling).
 //!
-//! A part is a drop, and a lot is a whole number of recipes: as many as the need asks for, where the share
+//! A part is a part by volume: a drop, or so many more of those that are smaller. A lot is a whole number of recipes: as many as the need asks for, where the share
 //! `recipe-missing` of one may be missing, and never less than one. From `pour-from` on the same parts are half millilitres,
 //! or for more parts than anybody counts tenths of one, unless that would make much more than is needed. Of one product alone
 //! only the volume is told then.
@@ -36,6 +36,8 @@ pub struct MeasuredOut {
     pub times: u32,
     /// Whether its parts are near the author's ratio and not the same.
     pub near: bool,
+    /// Whether that is because its drops differ in size: so many of each come to the author's parts.
+    pub sized: bool,
     /// How much that is of each line.
     pub volumes: Vec<Millilitres>,
 }
@@ -61,6 +63,16 @@ impl MeasuredOut {
     /// All of it.
     pub fn total(&self) -> Millilitres {
         Millilitres(self.volumes.iter().map(|volume| volume.0).sum())
+    }
+
+    /// What is to be said of how it is counted out; its word below `mix`: `poured`, `sized` where drops differ in size, `near`
+    /// the ratio.
+    pub fn how(&self) -> Option<&'static str> {
+        match self.by {
+            By::Marks => Some("poured"),
+            By::Drops if self.sized => Some("sized"),
+            By::Drops | By::Volume => self.near.then_some("near"),
+        }
     }
 
     /// How many loads it fills, whole recipes in each where it goes by drops, of which the share `missing` may be missing.
@@ -92,7 +104,8 @@ pub(super) fn counted(
     let parts = &recipe.parts;
     let volumes: Vec<Millilitres> =
         parts.iter().zip(units).map(|(part, unit)| Millilitres(f64::from(*part) * unit.0)).collect();
-    let one = MeasuredOut { by, counts: parts.clone(), parts: parts.clone(), times: 1, near: recipe.near, volumes };
+    let (near, sized) = (recipe.near, recipe.sized);
+    let one = MeasuredOut { by, counts: parts.clone(), parts: parts.clone(), times: 1, near, sized, volumes };
     let whole = one.total().0.max(f64::MIN_POSITIVE);
     let times = at_least_one((volume.0 / whole - missing).ceil());
     times_over(one, times)

@@ -26,8 +26,9 @@
 //!
 //! with, per model, `per_model = cm² · share of areas · share of zones · wet µm · coats · 10⁻⁴ / efficiency`, and by brush
 //! from a palette never less than the palette's refills. `first` differs from it where one model alone is harder to hit
-//! than one in a row (airbrush); `reserve` is not 0 where a step is done together from one lot. A part is a drop, or a
-//! mark of a cup, or of a syringe where a recipe has many ([`MeasuredOut`]).
+//! than one in a row (airbrush); `reserve` is not 0 where a step is done together from one lot. A part is a part by
+//! volume, however much is mixed: drops of one size, so many more of smaller ones, or a mark of a cup, or of a syringe where a
+//! recipe has many ([`MeasuredOut`]).
 //!
 //! A pot is measured out the same way for what all steps take of it, as each is measured out, and nothing of that may be
 //! missing ([`PotScaling`]):
@@ -47,6 +48,7 @@
 mod checks;
 mod counting;
 mod density;
+mod drop_size;
 mod estimate;
 mod extra;
 mod laying;

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::counting::Counting;
 use super::density;
+use super::drop_size::units;
 use super::estimate::{Estimate, pooled};
 use super::extra::{self, Extra};
 use super::laying::{Laying, ModelSize};
@@ -166,12 +167,12 @@ pub(super) fn measure_out(measure: Option<&Measure>, portions: &[Portion], volum
 }
 
 fn drops(portions: &[Portion]) -> Vec<Millilitres> {
-    portions.iter().map(|portion| portion.drop.unwrap_or_default()).collect()
+    portions.iter().map(|portion| portion.unit).collect()
 }
 
 fn by_volume(portions: &[Portion], volume: Millilitres) -> MeasuredOut {
     let volumes = portions.iter().map(|portion| Millilitres(volume.0 * portion.share)).collect();
-    MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, volumes }
+    MeasuredOut { by: By::Volume, counts: Vec::new(), parts: Vec::new(), times: 1, near: false, sized: false, volumes }
 }
 
 /// What the step at a position of a film needs; `None` where it uses no product, or an area has no share.
@@ -288,9 +289,10 @@ pub(super) fn portions(mix: &Mix, laying: Laying, bench: &Bench) -> Vec<Portion>
         !matches!(kind, Kind::Pigment | Kind::Texture)
             && !matches!(laying, Laying::Can(_) | Laying::Powder | Laying::Paste)
     };
-    let lines = mix.parts.iter().zip(volumes);
+    let lines = mix.parts.iter().zip(volumes).zip(units(mix, bench));
     lines
-        .map(|(part, volume)| Portion {
+        .map(|((part, volume), unit)| Portion {
+            unit,
             share: volume / total,
             drop: in_drops(part.paint.kind).then(|| bench.drop(&part.paint)),
             density: density(&part.paint, bench),

@@ -12,6 +12,8 @@ pub struct Portion {
     pub share: f64,
     /// How large its drop is; `None` where it is not measured in drops: powders, pastes, cans.
     pub drop: Option<Millilitres>,
+    /// What a drop of it counts for in this mix: about as much as its drop.
+    pub unit: Millilitres,
     /// Grams per millilitre.
     pub density: f64,
 }

@@ -1,7 +1,8 @@
-//! A mix in small whole numbers: a part is a drop, or a mark of a cup.
+//! A mix in small whole numbers of drops, or of marks of a cup.
 
 use num_integer::gcd;
 
+use super::drop_size::{is_the_same, units};
 use crate::bench::{Bench, Figure};
 use crate::guide::{Measured, Mix};
 
@@ -12,14 +13,26 @@ pub struct Recipe {
     pub parts: Vec<u32>,
     /// Whether they are near the author's ratio and not the same.
     pub near: bool,
+    /// Whether its drops differ in size, and so many of each come to the author's parts.
+    pub sized: bool,
 }
 
 /// Of something that is next to nothing in a mix, one part to so many.
 const MOST: f64 = 240.0;
 
 impl Recipe {
-    /// The recipe of a mix in drops: its parts are drops.
+    /// The recipe of a mix in drops: as many of each as the author says, or as its parts are by volume.
     pub(super) fn in_drops(mix: &Mix, bench: &Bench) -> Self {
+        let units = units(mix, bench);
+        if mix.measured == Measured::Drops || is_the_same(&units) {
+            return Self::by_amounts(mix, bench);
+        }
+        let shares = shares(mix.parts.iter().zip(&units).map(|(part, unit)| part.amount.as_f64() / unit.0));
+        Self { near: true, sized: true, ..Self::of(None, &shares, bench) }
+    }
+
+    /// The recipe of a mix by the author's own figures.
+    fn by_amounts(mix: &Mix, bench: &Bench) -> Self {
         let fractions: Vec<(u64, u64)> = mix.parts.iter().map(|part| part.amount.terms()).collect();
         let shares = shares(mix.parts.iter().map(|part| part.amount.as_f64()));
         Self::of(exact(&fractions).as_deref(), &shares, bench)
@@ -31,7 +44,7 @@ impl Recipe {
         let mut different = drops.clone();
         let first = drops.clone().next().unwrap_or_default();
         if mix.measured == Measured::Parts || different.all(|drop| drop.to_bits() == first.to_bits()) {
-            return Self::in_drops(mix, bench);
+            return Self::by_amounts(mix, bench);
         }
         let shares = shares(mix.parts.iter().zip(drops).map(|(part, drop)| part.amount.as_f64() * drop));
         Self { near: true, ..Self::of(None, &shares, bench) }
@@ -42,12 +55,13 @@ impl Recipe {
         let counted = |most: u32| {
             let exact = exact.filter(|parts| parts.iter().sum::<u128>() <= most.into())?;
             let parts: Vec<u32> = exact.iter().filter_map(|part| u32::try_from(*part).ok()).collect();
-            Some(Self { parts, near: false })
+            Some(Self { parts, near: false, sized: false })
         };
         let near = || near(shares, small, bench.get(Figure::RecipeNear));
         counted(small).or_else(near).or_else(|| counted(largest)).unwrap_or_else(|| {
             let rarest = shares.iter().copied().filter(|share| *share > 0.0).fold(1.0, f64::min);
-            Self { parts: rounded(shares, (1.0 / rarest.max(f64::MIN_POSITIVE)).min(MOST)), near: true }
+            let parts = rounded(shares, (1.0 / rarest.max(f64::MIN_POSITIVE)).min(MOST));
+            Self { parts, near: true, sized: false }
         })
     }
 }
@@ -70,7 +84,11 @@ fn near(shares: &[f64], most: u32, within: f64) -> Option<Recipe> {
         let total: f64 = parts.iter().map(|part| f64::from(*part)).sum();
         parts.iter().zip(shares).all(|(part, share)| (f64::from(*part) / total - share).abs() <= within * share)
     };
-    (1..=most).map(|total| rounded(shares, f64::from(total))).find(fits).map(|parts| Recipe { parts, near: true })
+    (1..=most).map(|total| rounded(shares, f64::from(total))).find(fits).map(|parts| Recipe {
+        parts,
+        near: true,
+        sized: false,
+    })
 }
 
 /// So many parts shared out; whatever is in the mix at all gets one.

@@ -20,6 +20,9 @@ paints:
   ground: {name: Ground, kind: primer}
   water: {name: Water, kind: thinner, drop: 0.04 ml}
   can: {name: Can, kind: primer, family: lacquer}
+  small: {name: Small, kind: paint, drop: 0.018 ml}
+  plain: {name: Plain, kind: paint}
+  stream: {name: Stream, kind: thinner}
   settle: {name: Settle, kind: decal-softener}
   rinse: {name: Rinse, kind: cleaner, suits: [water]}
 ";
@@ -163,8 +166,9 @@ fn parts_become_small_whole_numbers_of_drops() {
     }
 }
 
-/// Products with different drops: 3 : 1 is 6 + 2 drops of 0.04 and 0.03 ml, whatever that comes to in millilitres. Where
-/// an author counts drops, a poured lot keeps the volumes that these drops are: 3 · 0.04 to 1 · 0.03 is 4 : 1.
+/// Products with different drops: 3 : 1 by volume is 75 drops of 0.04 ml to 33.3 of 0.03 ml, so 7 + 3 of them, and poured it is
+/// 3 : 1. Where an author counts drops, 3 + 1 stay that, and a poured lot keeps the volumes that these drops are: 3 · 0.04 to
+/// 1 · 0.03 is 4 : 1.
 #[test]
 fn volumes_follow_from_the_drops_each_product_s_own() {
     let step = |unit: &str| {
@@ -176,16 +180,58 @@ fn volumes_follow_from_the_drops_each_product_s_own() {
     for unit in ["parts", "drops"] {
         let need = case("{surface: 20 cm2}", step(unit)).need();
         let out = need.measured_out(Millilitres(0.25));
-        assert_eq!(out.counts, [6, 2], "{unit}");
-        near(out.volumes[0], 0.24);
-        near(out.volumes[1], 0.06);
+        let (counts, volumes) = if unit == "parts" { ([7, 3], [0.28, 0.09]) } else { ([6, 2], [0.24, 0.06]) };
+        assert_eq!(out.counts, counts, "{unit}");
+        assert_eq!((out.sized, out.how()), if unit == "parts" { (true, Some("sized")) } else { (false, None) });
+        near(out.volumes[0], volumes[0]);
+        near(out.volumes[1], volumes[1]);
         let poured = need.measured_out(Millilitres(10.0));
         assert_eq!(poured.parts, if unit == "parts" { [3, 1] } else { [4, 1] }, "{unit}");
     }
 }
 
+/// One part has one meaning: 1 : 1 is 1 : 1 by volume, of whatever drops and however much there is of it, to within a twentieth
+/// of each share, and the drops that are said are those that make the volumes.
+#[test]
+fn a_ratio_is_the_same_for_one_model_and_for_sixty() {
+    for (first, second, other) in [(1, 1, "small"), (1, 6, "small"), (3, 2, "wash"), (1, 20, "small"), (2, 1, "stream")]
+    {
+        let step = format!(
+            "stage: basecoat\nareas: [all]\nwith: airbrush\n\
+            paints: [{{use: red, parts: {first}}}, {{use: {other}, parts: {second}}}]"
+        );
+        let need = case("{surface: 20 cm2}", step).need();
+        let wanted = f64::from(first) / f64::from(first + second);
+        for models in [1, 3, 12, 20, 60, 500] {
+            let out = need.for_models(models).out;
+            let share = out.volumes[0].0 / out.total().0;
+            assert!((share / wanted - 1.0).abs() < 0.08, "{first} : {second} {other}, {models}: {share} of {wanted}");
+        }
+        let filling = need.filling(Millilitres(2.0)).unwrap();
+        let share = filling.volumes[0].0 / filling.total().0;
+        assert!((share / wanted - 1.0).abs() < 0.08, "{first} : {second} {other} in a cup: {share} of {wanted}");
+    }
+    let step = "stage: basecoat\nareas: [all]\nwith: brush\npaints: [{use: red, parts: 1}, {use: small, parts: 1}]";
+    assert_eq!(case("{surface: 20 cm2}", step).need().measure.unwrap().drops.parts, [3, 7]);
+}
+
+/// Ordinary paint and water drip drops of 0.04 and 0.05 ml where nobody says otherwise: that is within what two drops of one
+/// sort may differ by, so 1 : 1 is a drop to a drop, and each of them is their mean, 0.045 ml.
+#[test]
+fn drops_that_are_about_alike_are_counted_by_their_parts() {
+    let step = "stage: basecoat\nareas: [all]\nwith: brush\npaints: [{use: plain, parts: 1}, {use: stream, parts: 1}]";
+    let need = case("{surface: 20 cm2}", step).need();
+    let out = need.measured_out(Millilitres(0.9));
+    assert_eq!((out.counts.as_slice(), out.sized, out.near), ([10, 10].as_slice(), false, false));
+    near(out.volumes[0], 0.45);
+    near(out.volumes[1], 0.45);
+    // Who has counted his drops says how far they differ.
+    let exact = Case { bench: "{spread-drop: 1}", ..case("{surface: 20 cm2}", step) }.need();
+    assert_eq!(exact.measure.unwrap().drops.parts, [4, 3]);
+}
+
 /// 30 : 1 in marks of a cup is 15.5 ml, far more than 11 ml, and in drops some 270: four times 3.1 ml are drawn up in tenths of
-/// a millilitre. What little there is of it is dropped by the same parts.
+/// a millilitre. What little there is of it is dropped: 750 drops of 0.04 ml to 33.3 of 0.03 ml are 22 to 1.
 #[test]
 fn what_nobody_counts_is_drawn_up_in_tenths_of_a_millilitre() {
     let step = |first: u32| {
@@ -200,7 +246,7 @@ fn what_nobody_counts_is_drawn_up_in_tenths_of_a_millilitre() {
     near(poured.volumes[1], 0.4);
     assert!((need.scaling.counting.mark - 0.1).abs() < 1e-9, "a page's script counts by the same mark");
     let little = need.measured_out(Millilitres(1.2));
-    assert_eq!((little.by, little.counts.as_slice()), (By::Drops, [30, 1].as_slice()));
+    assert_eq!((little.by, little.counts.as_slice()), (By::Drops, [44, 2].as_slice()));
     // Parts that go into a cup stay half millilitres.
     let few = case("{surface: 20 cm2}", step(3)).need().measured_out(Millilitres(11.0));
     assert_eq!((few.by, few.counts.as_slice()), (By::Marks, [18, 6].as_slice()));
@@ -310,8 +356,10 @@ fn ratios_that_are_no_ratios_are_counted_out_all_the_same() {
     let paints = ["red", "white", "water", "wash"].iter().zip(lines);
     let paints: Vec<String> = paints.map(|(id, parts)| format!("{{use: {id}, parts: {parts}}}")).collect();
     let step = format!("stage: basecoat\nareas: [all]\nwith: brush\npaints: [{}]", paints.join(", "));
-    let recipe = case("{surface: 20 cm2}", step).need().measure.unwrap().drops;
-    assert_eq!(recipe, Recipe { parts: vec![1, 1, 1, 1], near: true });
+    let alike = Case { bench: "{drop-thin: 0.04}", ..case("{surface: 20 cm2}", step.as_str()) };
+    assert_eq!(alike.need().measure.unwrap().drops, Recipe { parts: vec![1, 1, 1, 1], near: true, sized: false });
+    // A drop of 0.03 ml is three quarters of the others.
+    assert_eq!(case("{surface: 20 cm2}", step).need().measure.unwrap().drops.parts, [3, 3, 3, 4]);
 }
 
 proptest! {

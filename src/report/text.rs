@@ -48,15 +48,18 @@ pub fn text(findings: &Findings, files: &Files, style: TextStyle) -> String {
     let renderer = renderer.decor_style(DecorStyle::Unicode).term_width(WIDTH);
     let mut out = String::new();
     let mut books: BTreeMap<_, Vec<&Finding>> = BTreeMap::new();
-    for finding in findings.iter().filter(|finding| is_bookkeeping(finding)) {
-        books.entry((finding.check.id, &finding.mend)).or_default().push(finding);
+    for finding in findings {
+        if let Some(cause) = cause(finding) {
+            books.entry(cause).or_default().push(finding);
+        }
     }
     for finding in findings {
-        let others = if is_bookkeeping(finding) {
-            let Some(same) = books.remove(&(finding.check.id, &finding.mend)) else { continue };
-            same
-        } else {
-            Vec::new()
+        let others = match cause(finding) {
+            Some(cause) => {
+                let Some(same) = books.remove(&cause) else { continue };
+                same
+            }
+            None => Vec::new(),
         };
         out.push_str(&drawn(finding, files, &renderer));
         out.push('\n');
@@ -71,10 +74,20 @@ pub fn text(findings: &Findings, files: &Files, style: TextStyle) -> String {
     out
 }
 
-/// Whether it is what the books lack, which nothing is ruined by: where the same mends it at several places it is told once,
-/// and each further place has a line.
-fn is_bookkeeping(finding: &Finding) -> bool {
-    finding.level() == Level::Note && finding.check.group == CheckGroup::Bookkeeping
+/// What a finding shares with others that are told with it, each in a line: its check, its mend, and for a warning the place
+/// that explains it.
+type Cause<'a> = (&'static str, &'a str, Option<Place>);
+
+/// What the books lack is told once where the same mends it at several places, as nothing is ruined by it; a warning only
+/// where one entry explains them all, such as that of a paint which nobody can buy any more.
+fn cause(finding: &Finding) -> Option<Cause<'_>> {
+    let explained = finding.related.iter().find(|related| related.version.is_none()).map(|related| related.place);
+    let place = match finding.level() {
+        Level::Note => None,
+        Level::Warning => Some(explained?),
+        Level::Error => return None,
+    };
+    (finding.check.group == CheckGroup::Bookkeeping).then_some((finding.check.id, finding.mend.as_str(), place))
 }
 
 /// One finding: what, where, other places that explain it, why, and what to do.
@@ -209,6 +222,22 @@ error[paint-twice]: 'marsh-gold' is in two ranges
         assert_eq!(shown.matches("note[picture-bare]").count(), 2, "{shown}");
         assert!(shown.contains(" ╰ mend: time it\n ├ a.md:2:1: two lacks\n\n"), "{shown}");
         assert!(shown.ends_with("3 notes\n"), "{shown}");
+    }
+
+    #[test]
+    fn warnings_of_the_books_are_told_together_where_one_entry_explains_them() {
+        static SOLD_OUT: Check = Check { group: CheckGroup::Bookkeeping, level: Level::Warning, ..BARE };
+        let mut files = Files::default();
+        let id = files.add("a.md", "one: 1\ntwo: 2\nentry: 3\nother: 4\n");
+        let at = |word| sample::place_of(&files, id, word);
+        let warning = |word, entry| {
+            Finding::new(&SOLD_OUT, at(word), format!("{word} is lost"), "take another").see(at(entry), "its entry")
+        };
+        let alone = Finding::new(&SOLD_OUT, at("3"), "three is lost", "take another");
+        let found = vec![warning("one", "entry"), warning("two", "entry"), warning("1", "other"), alone];
+        let shown = text(&Findings::gather(found, &files), &files, TextStyle::Plain);
+        assert_eq!(shown.matches("warning[picture-bare]").count(), 3, "{shown}");
+        assert!(shown.contains(" ├ a.md:2:1: two is lost\n") && shown.ends_with("4 warnings\n"), "{shown}");
     }
 
     #[test]

@@ -39,8 +39,10 @@ pub struct List<'a> {
     pub total: Option<Money>,
     /// The same if all goes by the likely figures and not by the upper ones.
     pub total_likely: Option<Money>,
-    /// How many lines have to be bought and have no price.
+    /// How many lines have to be bought and have no price; of what is no longer sold there is none, and nothing to buy.
     pub unpriced: usize,
+    /// How many lines are wanted and no longer sold: something else has to take their place.
+    pub gone: usize,
     /// The share of a bottle that can be got out of it.
     pub usable: f64,
 }
@@ -98,7 +100,7 @@ impl Line<'_> {
         (bought > 0.0).then(|| (need / bought).min(1.0))
     }
 
-    /// How many bottles have to be bought.
+    /// How many bottles are wanted; of what is no longer sold they can't be bought.
     pub fn bottles(&self) -> u64 {
         count(&self.picks)
     }
@@ -141,7 +143,8 @@ impl<'a> List<'a> {
         Self {
             total: total(to_buy().map(|line| line.picks.as_slice()), &counted),
             total_likely: total(to_buy().map(|line| line.picks_likely.as_slice()), &counted),
-            unpriced: to_buy().filter(|line| line.price.is_none()).count(),
+            unpriced: to_buy().filter(|line| line.price.is_none() && !line.paint.discontinued).count(),
+            gone: to_buy().filter(|line| line.paint.discontinued).count(),
             gear: gear(&order, &mut tools),
             tools,
             cautions: cautions(&order),
@@ -183,9 +186,10 @@ impl<'a> List<'a> {
         })
     }
 
-    /// How many bottles have to be bought.
+    /// How many bottles have to be bought, of all that is still sold.
     pub fn bottles(&self) -> u64 {
-        self.lines.iter().fold(0, |sum, line| sum.saturating_add(line.bottles()))
+        let sold = self.lines.iter().filter(|line| !line.paint.discontinued);
+        sold.fold(0, |sum, line| sum.saturating_add(line.bottles()))
     }
 }
 

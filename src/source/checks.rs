@@ -13,6 +13,7 @@ pub const CHECKS: &[&Check] = &[
     &TOO_LARGE,
     &NOT_READ,
     &OUTSIDE,
+    &LOCKED,
     &FRONT_MATTER,
     &YAML,
     &UNKNOWN_KEY,
@@ -73,6 +74,14 @@ pub(crate) static OUTSIDE: Check = file_check(
     Level::Error,
     "only ordinary files inside the guide's folder are read, by names that are text and work on every system",
     "a link or a device could bring somebody's private files into the published guide, and by a name that only some systems know a file is lost on the way",
+);
+
+/// Every file and folder may be read.
+pub(crate) static LOCKED: Check = file_check(
+    "file-locked",
+    Level::Error,
+    "every file and folder of the content folder may be read",
+    "what is in it is missing from the guide",
 );
 
 /// A Markdown file starts with its keys.

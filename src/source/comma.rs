@@ -1,11 +1,12 @@
-//! Decimal commas in flow style: to YAML `{parts: 0,5}` is a 0 and a key 5 without a value.
+//! Commas in flow style: to YAML `{parts: 0,5}` is a 0 and a key 5 without a value, and `{name: Moss, Green}` is a Moss and a key
+//! Green.
 
 use std::borrow::Cow;
 
 use super::checks;
 use super::node::{Node, NodeValue};
-use super::quote::shortened;
-use crate::report::{Finding, Place, Placed};
+use super::quote::{in_quotes, shortened, write};
+use crate::report::{Finding, Place, Placed, wording};
 
 /// A key and what comes after it.
 type Pair = (Placed<String>, Node);
@@ -29,6 +30,39 @@ pub(crate) fn with_points(pairs: &[Pair], mut tell: impl FnMut(Finding)) -> Cow<
             }
             _ => whole.push(pair.clone()),
         }
+    }
+    Cow::Owned(whole)
+}
+
+/// The entries with every text of a group in braces that commas took apart put together again; each is reported. A text is
+/// only what stands after one of some keys, and what comes after the comma is no key, nor like one.
+pub(crate) fn with_texts(
+    pairs: Cow<'_, [Pair]>,
+    is_text: impl Fn(&str) -> bool,
+    is_key: impl Fn(&str) -> bool,
+    mut tell: impl FnMut(Finding),
+) -> Cow<'_, [Pair]> {
+    let goes_on = |(key, value): &Pair| value.bare && !is_key(key);
+    if !pairs.iter().any(goes_on) {
+        return pairs;
+    }
+    let mut whole: Vec<Pair> = Vec::with_capacity(pairs.len());
+    let mut apart: Vec<Place> = Vec::new();
+    for pair in pairs.iter() {
+        match whole.last_mut() {
+            Some((key, before)) if goes_on(pair) && is_text(key) && before.text().is_some() => {
+                let text = format!("{}, {}", before.text().map_or("", String::as_str), pair.0.value);
+                let place = Place { end: pair.0.place.end, ..before.place };
+                *before = Node::new(place, NodeValue::Text(text));
+                apart.push(key.place);
+            }
+            _ => whole.push(pair.clone()),
+        }
+    }
+    for (key, value) in whole.iter().filter(|(key, _)| apart.contains(&key.place)) {
+        let text = value.text().map_or("", String::as_str);
+        let message = format!("can't read {}: a comma divides a group in braces", wording::quoted(&shortened(text)));
+        tell(Finding::new(&checks::VALUE_UNREADABLE, value.place, message, write(Some(&key.value), &in_quotes(text))));
     }
     Cow::Owned(whole)
 }

@@ -1,5 +1,8 @@
 //! Which file of the content folder is what.
 
+/// The folder of a guide that holds its files.
+pub(crate) const CONTENT: &str = "content";
+
 /// What a file of the content folder is, by its path from that folder.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum Part {
@@ -23,11 +26,26 @@ pub(crate) enum Part {
     Page(String),
     /// The own file of a scheme or a sequence in other capitals: its folder, its slug, and how it is called.
     Misnamed(&'static str, String, &'static str),
-    /// A text file in a place where nothing looks for it; the hint says where it may belong.
-    Stray(&'static str),
+    /// A text file in a place where nothing looks for it.
+    Stray(Stray),
     /// Anything else: a picture, a mesh, a file to link to.
     Other,
 }
+
+/// A text file in a place where nothing looks for it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Stray {
+    /// Where it may belong, in words.
+    pub(crate) hint: &'static str,
+    /// The path at which it would be read, where one is near.
+    pub(crate) path: Option<String>,
+    /// The folder that it is meant to be in, where its own is merely called otherwise.
+    pub(crate) folder: Option<&'static str>,
+}
+
+/// The folders of the content folder, each with what it is called for one thing.
+const FOLDERS: [(&str, &str); 5] =
+    [("paints", "paint"), ("schemes", "scheme"), ("sequences", "sequence"), ("armies", "army"), ("pages", "page")];
 
 impl Part {
     /// What the file at `path` is.
@@ -55,40 +73,96 @@ impl Part {
     }
 
     fn stray_or_other(parts: &[&str], name: &str) -> Self {
-        let lower = name.to_lowercase();
-        if lower.starts_with("readme") {
+        if name.to_lowercase().starts_with("readme") {
             return Self::Other;
         }
-        // What a text editor or a system adds to a name, where the name is not shown whole.
-        let is_called =
-            |endings: &[&str]| endings.iter().any(|ending| lower.ends_with(ending) && lower.len() > ending.len());
-        let in_capitals = |ending: &str| ends(&lower, ending) && !ends(name, ending);
-        if is_called(&[".yml", ".yml.txt", ".yaml.txt"]) || in_capitals("yaml") {
-            return Self::Stray("end its name with '.yaml'");
-        }
-        if is_called(&[".markdown", ".md.txt", ".markdown.txt"]) || in_capitals("md") {
-            return Self::Stray("end its name with '.md'");
-        }
-        if !ends(&lower, "md") && !ends(&lower, "yaml") {
-            return Self::Other;
-        }
-        Self::Stray(match parts {
+        let Some((right, of_ending)) = right_name(name) else { return Self::Other };
+        let hint = of_ending.unwrap_or(match parts {
             ["schemes", _] => "a scheme has its own folder: schemes/<name>/scheme.md and one file a step",
             ["schemes", ..] => "put a step straight into its scheme's folder, named like 30-pale-gold.md",
             ["sequences", ..] => "a sequence has its own folder: sequences/<name>/sequence.md and one file a step",
             ["armies", ..] => "an army is in armies/<name>.yaml",
             ["paints", ..] => "a range of paints is in paints/<name>.yaml",
             ["pages", ..] => "a free page is in pages/<name>.md",
-            [_] if ends(&lower, "md") => "a free page is in pages/<name>.md",
+            [_] if ends(&right, "md") => "a free page is in pages/<name>.md",
             _ => {
                 "the folders are paints, schemes, sequences, armies and pages; beside them are guide.yaml and tools.yaml"
             }
+        });
+        let own = parts.split_first().filter(|(_, rest)| !rest.is_empty()).map(|(first, _)| *first);
+        let is_meant = |(folder, one): &&(&str, &str)| {
+            own.is_some_and(|own| own.eq_ignore_ascii_case(folder) || own.eq_ignore_ascii_case(one))
+        };
+        let known = FOLDERS.iter().find(is_meant).map(|(folder, _)| *folder);
+        let path = near_path(parts, known, &right).filter(|path| *path != parts.join("/"));
+        Self::Stray(Stray {
+            hint,
+            path: path.filter(|path| Self::of(path).is_read()),
+            folder: known.filter(|known| own != Some(*known)),
         })
     }
 
     /// Whether the file is read as text.
     pub(crate) fn is_read(&self) -> bool {
         !matches!(self, Self::Misnamed(..) | Self::Stray(_) | Self::Other)
+    }
+
+    /// Whether the file is looked into: besides what is read, what may hold paints or tools that the guide misses.
+    pub(crate) fn is_opened(&self) -> bool {
+        match self {
+            Self::Stray(stray) => stray.holds().is_some(),
+            _ => self.is_read(),
+        }
+    }
+}
+
+impl Stray {
+    /// What it would be where it is meant to be.
+    pub(crate) fn meant(&self) -> Part {
+        self.path.as_deref().map_or(Part::Other, Part::of)
+    }
+
+    /// The key under which it would hold what others name.
+    pub(crate) fn holds(&self) -> Option<&'static str> {
+        match self.meant() {
+            Part::Paints => Some("paints"),
+            Part::Tools => Some("tools"),
+            _ => None,
+        }
+    }
+}
+
+/// The name of a text file with its right ending, and where it has another one, what to do; none where it is no text file.
+fn right_name(name: &str) -> Option<(String, Option<&'static str>)> {
+    // Such letters are as long as capitals.
+    let lower = name.to_ascii_lowercase();
+    // What a text editor or a system adds to a name, where the name is not shown whole.
+    let stem = |endings: &[&str]| {
+        let stem = endings.iter().find_map(|ending| lower.strip_suffix(ending)).filter(|stem| !stem.is_empty())?;
+        name.get(..stem.len())
+    };
+    if ends(name, "yaml") || ends(name, "md") {
+        return Some((name.to_owned(), None));
+    }
+    if let Some(stem) = stem(&[".yaml", ".yml", ".yml.txt", ".yaml.txt"]) {
+        return Some((format!("{stem}.yaml"), Some("end its name with '.yaml'")));
+    }
+    let stem = stem(&[".md", ".markdown", ".md.txt", ".markdown.txt"])?;
+    Some((format!("{stem}.md"), Some("end its name with '.md'")))
+}
+
+/// The path that a file is most likely meant to have, by the folder that its own is meant for and by its right name. What
+/// stands in no folder that is known may hold paints.
+fn near_path(parts: &[&str], known: Option<&str>, right: &str) -> Option<String> {
+    let is_yaml = ends(right, "yaml");
+    match (known, parts) {
+        (Some(folder), [_, inner @ .., _]) if folder != "paints" => {
+            Some([folder].iter().chain(inner).chain([&right]).copied().collect::<Vec<_>>().join("/"))
+        }
+        (None, [_]) if ["guide.yaml", "tools.yaml"].iter().any(|own| right.eq_ignore_ascii_case(own)) => {
+            Some(right.to_ascii_lowercase())
+        }
+        _ => is_yaml.then(|| format!("paints/{right}")),
     }
 }
 
@@ -121,7 +195,25 @@ mod tests {
             ("paints/mere.yaml.txt", "'.yaml'"),
             ("armies/watch.YML", "'.yaml'"),
         ] {
-            assert!(matches!(Part::of(stray), Part::Stray(told) if told.contains(hint)), "{stray}");
+            assert!(matches!(Part::of(stray), Part::Stray(told) if told.hint.contains(hint)), "{stray}");
+        }
+        for (stray, path, folder) in [
+            ("paints/mere.YAML", Some("paints/mere.yaml"), None),
+            ("paints/old/mere.yaml", Some("paints/mere.yaml"), None),
+            ("paint/mere.yaml", Some("paints/mere.yaml"), Some("paints")),
+            ("mere.yaml", Some("paints/mere.yaml"), None),
+            ("colours/mere.yml", Some("paints/mere.yaml"), None),
+            ("Guide.yaml", Some("guide.yaml"), None),
+            ("tools.yml", Some("tools.yaml"), None),
+            ("Schemes/a/10-b.md", Some("schemes/a/10-b.md"), Some("schemes")),
+            ("army/watch.yaml", Some("armies/watch.yaml"), Some("armies")),
+            ("schemes/a/scheme.md.txt", Some("schemes/a/scheme.md"), None),
+            ("schemes/a/steps/10-b.md", None, None),
+            ("schemes/a/paints.yaml", None, None),
+            ("hello.md", None, None),
+        ] {
+            let Part::Stray(told) = Part::of(stray) else { panic!("{stray}") };
+            assert_eq!((told.path.as_deref(), told.folder), (path, folder), "{stray}");
         }
         assert!(matches!(Part::of("schemes/a/Scheme.md"), Part::Misnamed("schemes", slug, "scheme.md") if slug == "a"));
         assert_eq!(Part::of("schemes/a/notes.txt"), Part::Other);

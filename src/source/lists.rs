@@ -3,7 +3,7 @@
 
 use super::checks;
 use super::node::{Node, NodeValue};
-use super::quote::as_entry;
+use super::quote::{as_entry, in_quotes};
 use super::shape::Shape;
 use crate::measure::FromText;
 use crate::report::{Finding, Level, Placed, wording};
@@ -96,6 +96,47 @@ pub(super) fn of_keys<T: FromText>(node: &Node) -> Option<String> {
     let are_entries = !pairs.is_empty() && pairs.iter().all(|(key, _)| T::from_text(key).is_ok()) && !T::IS_WORDS;
     let keys: Vec<&str> = pairs.iter().map(|(key, _)| key.value.as_str()).collect();
     are_entries.then(|| format!("[{}]", keys.join(", ")))
+}
+
+/// The mend for a list or a group where one value is expected, by what stands in it: each of those could be the value.
+pub(super) fn as_value<T: FromText>(node: &Node) -> Option<String> {
+    let mut texts = Vec::new();
+    gather::<T>(node, &mut texts)?;
+    if !texts.iter().all(|text| T::from_text(text).is_ok()) {
+        return None;
+    }
+    match texts.as_slice() {
+        [] => None,
+        [one] => Some(format!("write {}", as_entry(one))),
+        several if T::IS_WORDS => {
+            let words: Vec<&str> = several.iter().map(|text| text.as_str()).collect();
+            Some(format!("write {}", in_quotes(&words.join(", "))))
+        }
+        several if several.len() <= MOST_TO_CHOOSE => Some(format!("write one of them: {}", wording::either(several))),
+        _ => None,
+    }
+}
+
+/// The most values that an author is asked to choose from.
+const MOST_TO_CHOOSE: usize = 6;
+
+/// The texts of a list and of lists in it, and of a group of one key where any words will do, for else the key may be what is
+/// meant; none where something else is among them.
+fn gather<'a, T: FromText>(node: &'a Node, texts: &mut Vec<&'a String>) -> Option<()> {
+    match &node.value {
+        NodeValue::Text(text) => texts.push(text),
+        NodeValue::List(items) => {
+            for item in items {
+                gather::<T>(item, texts)?;
+            }
+        }
+        NodeValue::Map(pairs) => match pairs.as_slice() {
+            [(_, only)] if T::IS_WORDS => gather::<T>(only, texts)?,
+            _ => return None,
+        },
+        NodeValue::Empty => return None,
+    }
+    Some(())
 }
 
 #[cfg(test)]

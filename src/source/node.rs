@@ -14,6 +14,8 @@ pub(crate) struct Node {
     pub(crate) comment: Option<String>,
     /// The words that a text lost to YAML's signs.
     pub(crate) cut: Option<Box<Cut>>,
+    /// Whether only a key stands there, without a colon and without a value.
+    pub(crate) bare: bool,
 }
 
 /// The shapes a YAML value can have. Every scalar is kept as the text that the author wrote.
@@ -32,7 +34,7 @@ pub(crate) enum NodeValue {
 impl Node {
     /// A value at a place.
     pub(crate) fn new(place: Place, value: NodeValue) -> Self {
-        Self { place, value, comment: None, cut: None }
+        Self { place, value, comment: None, cut: None, bare: false }
     }
 
     /// The text, if it is one.

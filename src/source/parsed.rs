@@ -8,7 +8,8 @@ use super::file::{
 use super::layout::Part;
 use super::node::{Node, NodeValue};
 use super::reading::{Reading, Value};
-use super::{Document, checks, front_matter, yaml};
+use super::strays::Held;
+use super::{Document, checks, early, front_matter, yaml};
 use crate::report::{FileId, Finding, Place};
 
 /// What one file turned out to be.
@@ -41,6 +42,8 @@ pub(super) enum Content {
     Army(Arc<ArmyFile>),
     /// A free page.
     Page(Arc<Document<PageFile>>),
+    /// What a file holds that nothing looks for.
+    Strayed(Arc<Held>),
     /// Nothing could be read.
     Nothing,
 }
@@ -60,11 +63,7 @@ impl Parsed {
 
     fn content(text: &str, file: FileId, part: &Part, reading: &mut Reading) -> Option<Content> {
         match part {
-            Part::Stray(hint) => {
-                let message = "nothing looks for a file in this place";
-                reading.tell(Finding::new(&checks::NOT_READ, Place::top_of(file), message, *hint));
-                None
-            }
+            Part::Stray(stray) => Some(Content::Strayed(Arc::new(Held::of(text, file, stray)))),
             Part::Misnamed(folder, _, name) => {
                 let kind = folder.trim_end_matches('s');
                 let message = format!("the own file of a {kind} is called '{name}', and this one is not quite");
@@ -123,6 +122,11 @@ fn document<T: Value>(text: &str, file: FileId, reading: &mut Reading) -> Option
         reading.tell(without_keys(text, file));
         return None;
     };
+    if let Some(meant) = early::find(text, &halves, T::shape().fields(), file) {
+        reading.tell(meant.finding);
+        let front = read_yaml(&meant.yaml, file, halves.yaml_start, reading)?;
+        return Some(Document { file, front, body_start: meant.body_start });
+    }
     let front = read_yaml(halves.yaml, file, halves.yaml_start, reading)?;
     Some(Document { file, front, body_start: halves.body_start })
 }
@@ -136,7 +140,7 @@ fn without_keys(text: &str, file: FileId) -> Finding {
     let ends = |line: &str| line == "..." || line == "---" || (is_near(line) && line.starts_with(is_dash));
     let closing = || {
         let mut lines = text.lines().skip(1).map(bare);
-        lines.find(|line| ends(line) || !is_of_keys(line)).filter(|line| ends(line))
+        lines.find(|line| ends(line) || !early::is_of_keys(line)).filter(|line| ends(line))
     };
     let (message, mend) = if first == "---" {
         match closing() {
@@ -157,13 +161,6 @@ fn without_keys(text: &str, file: FileId) -> Finding {
 
 /// Where keys stand.
 const BETWEEN: &str = "put the keys at the very top, between two lines that hold nothing but '---'";
-
-/// Whether a line may stand among keys: one with a key, or one that goes on with what is behind a key.
-fn is_of_keys(line: &str) -> bool {
-    let goes_on = |sign: char| sign.is_whitespace() || matches!(sign, '#' | ']' | '}');
-    let has_key = line.contains(": ") || line.ends_with(':');
-    line.is_empty() || has_key || line.starts_with("- ") || line.starts_with(goes_on)
-}
 
 /// Whether a letter may be meant for one of the hyphens of `---`.
 fn is_dash(letter: char) -> bool {

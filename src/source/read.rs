@@ -9,18 +9,16 @@ use rayon::prelude::*;
 use super::expand::{Sequences, StepContent, StepFound};
 use super::file::{SchemeFile, SequenceFile, UnitEntry};
 use super::kept::{KeptFile, KeptSource, Load};
-use super::layout::Part;
+use super::layout::{CONTENT, Part};
 use super::parsed::{Content, Parsed};
 use super::size::check_size;
-use super::text_file::{refused, twin};
+use super::strays::Strays;
+use super::text_file::{locked, refused, twin};
 use super::versions::{Version, versions};
 use super::{Document, Id, Named, SchemeSource, SequenceSource, Source, StepSource, checks};
 use crate::door::Door;
 use crate::measure::FromText;
 use crate::report::{FileId, Files, Finding, Place, Placed, wording};
-
-/// The folder of a guide that holds its files.
-pub(crate) const CONTENT: &str = "content";
 
 /// Reads a guide through the door.
 ///
@@ -40,6 +38,14 @@ pub fn read_again(door: &dyn Door, kept: &mut KeptSource) -> io::Result<Source> 
     for (path, why) in listing.refused {
         let file = source.files.add(path.as_str(), "");
         let taken = listing.twins.get(&path);
+        // What is in a folder that can't be listed may well be there, and is not missed.
+        if let Some(why) = why.strip_prefix("it can't be read: ") {
+            source.unread.insert(path.trim_start_matches("content/").to_owned());
+            if why == io::ErrorKind::PermissionDenied.to_string() {
+                source.findings.push(locked(file, why));
+                continue;
+            }
+        }
         source.findings.push(taken.map_or_else(|| refused(file, &why), |taken| twin(file, &path, taken)));
     }
     let mut parts = Vec::new();
@@ -86,8 +92,8 @@ fn parse(files: &mut Files, loaded: Vec<(String, Part, Load)>, kept: &mut KeptSo
                 Load::Same(known) => known,
                 Load::New(text, stamp) => {
                     let parsed = match &text.problem {
-                        Some(problem) => Parsed::nothing(problem.finding(file)),
-                        None => Parsed::of(&text.text, file, &part),
+                        Some(problem) if part.is_read() => Parsed::nothing(problem.finding(file)),
+                        _ => Parsed::of(&text.text, file, &part),
                     };
                     KeptFile { stamp, file, text, parsed: Arc::new(parsed) }
                 }
@@ -122,13 +128,17 @@ fn gather(source: &mut Source, found: Vec<Found>) {
     let mut schemes: BTreeMap<String, SchemeParts> = BTreeMap::new();
     let mut sequences: BTreeMap<String, SequenceParts> = BTreeMap::new();
     let mut guide_seen = false;
+    let mut strays = Strays::default();
     for (file, part, parsed) in found {
         source.findings.extend(parsed.findings.iter().cloned());
+        if let (Part::Stray(stray), Content::Strayed(held)) = (&part, &parsed.content) {
+            strays.add(file, stray, held);
+            continue;
+        }
+        strays.read.push(file);
         guide_seen |= part == Part::Guide;
         let nothing = matches!(parsed.content, Content::Nothing);
-        // A file that nothing looks for holds nothing that is missing, but for paints in a file that is called otherwise.
-        let is_missed = !matches!(part, Part::Stray(_)) || source.files.path(file).starts_with("content/paints/");
-        if nothing && is_missed {
+        if nothing {
             source.unread.insert(source.files.path(file).trim_start_matches("content/").to_owned());
         }
         if let Part::Misnamed(folder, slug, name) = &part {
@@ -139,7 +149,15 @@ fn gather(source: &mut Source, found: Vec<Found>) {
         note_sequence(&mut sequences, &part, file, nothing);
         put(source, (&mut schemes, &mut sequences), file, (parsed.content.clone(), part));
     }
+    for (file, path) in strays.tell(source) {
+        let part = Part::of(&path);
+        guide_seen |= part == Part::Guide;
+        note_scheme(&mut schemes, &part, file, true);
+        note_sequence(&mut sequences, &part, file, true);
+        source.unread.insert(path);
+    }
     if !guide_seen {
+        source.unread.insert("guide.yaml".to_owned());
         source.guide_file = source.files.add("content/guide.yaml", "");
         source.findings.push(no_file(
             source.guide_file,
@@ -227,7 +245,13 @@ fn take_apart(source: &mut Source) {
     let units: Vec<&UnitEntry> = units.flat_map(|units| units.value.iter().map(|unit| &unit.value)).collect();
     let mut taken: BTreeSet<String> = source.schemes.iter().map(|scheme| scheme.slug.clone()).collect();
     let mut findings = Vec::new();
-    let apart = source.schemes.iter().flat_map(|scheme| versions(scheme, &units, &mut taken, &mut findings)).collect();
+    let is_unread = |folder: &str| source.unread.iter().any(|path| path.starts_with(folder));
+    let is_read = |scheme: &SchemeSource| {
+        !is_unread(&format!("schemes/{}/", scheme.slug)) && (scheme.uses.is_empty() || !is_unread("sequences/"))
+    };
+    let apart = source.schemes.iter();
+    let apart = apart.flat_map(|scheme| versions(scheme, &units, &mut taken, (is_read(scheme), &mut findings)));
+    let apart = apart.collect();
     source.schemes = apart;
     source.schemes.sort_by(|one, other| one.slug.cmp(&other.slug));
     source.findings.extend(findings);
@@ -260,6 +284,7 @@ fn finish_sequences(source: &mut Source, parts: BTreeMap<String, SequenceParts>)
                 source.findings.push(no_file(first_file.unwrap_or(source.guide_file), &message, mend));
             }
         }
+        source.unread.insert(format!("sequences/{slug}/sequence.md"));
         sequences.unread.insert(slug);
     }
     sequences

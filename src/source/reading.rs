@@ -36,6 +36,14 @@ impl Reading {
         }
     }
 
+    /// Reads something of which nothing is told.
+    pub(crate) fn in_silence<T>(&mut self, read: impl FnOnce(&mut Self) -> T) -> T {
+        let told = self.findings.len();
+        let value = read(self);
+        self.findings.truncate(told);
+        value
+    }
+
     /// Reads the value of a known key.
     pub(crate) fn of_key<T: Value>(&mut self, node: &Node, field: &'static Field) -> Option<Placed<T>> {
         let outer = self.key.replace((node.place, field));
@@ -84,16 +92,42 @@ impl Reading {
         Some(items)
     }
 
+    /// An entry of a list that is a group such as `first-figure: 5`, in which the key is the entry's first value; it is reported.
+    fn entry_of_keys<T: Value>(&mut self, item: &Node) -> Option<Vec<T>> {
+        if !matches!(&item.value, NodeValue::Map(pairs) if pairs.len() == 1) {
+            return None;
+        }
+        let field = self.key;
+        let read = |node: &Node| {
+            let mut trial = Self { key: field, ..Self::default() };
+            T::read(node, &mut trial).filter(|_| trial.findings.is_empty())
+        };
+        let (items, written) = lists::of_entries(item, &T::shape(), read)?;
+        let written = written.trim_start_matches('[').trim_end_matches(']');
+        let message = "the key of this entry is one of its values";
+        self.tell(Finding::new(&checks::VALUE_SHAPE, item.place, message, format!("write {written}")));
+        Some(items)
+    }
+
     /// The same with what is to be written.
     fn tell_shape_as(&mut self, node: &Node, expected: &str, written: &str) {
         let message = format!("expected {expected}, found {}", node.shape());
         let mend = match (&node.value, &node.comment) {
             (NodeValue::Empty, Some(comment)) if !comment.starts_with("# ") => comment::quotes_for(&shortened(comment)),
-            (NodeValue::Empty, _) => {
+            (NodeValue::Empty, Some(_)) => {
                 format!("write {written}; what follows a '#' needs quotes, or it is a comment")
+            }
+            (NodeValue::Empty, None) if self.key.is_some_and(|(place, field)| place == node.place && !field.needed) => {
+                format!("write {written}, or take the key out")
             }
             _ => format!("write {written}"),
         };
+        self.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
+    }
+
+    /// The same with the whole mend.
+    fn tell_shape_with(&mut self, node: &Node, expected: &str, mend: String) {
+        let message = format!("expected {expected}, found {}", node.shape());
         self.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
     }
 
@@ -166,7 +200,10 @@ impl<T: FromText> Value for T {
         let NodeValue::Text(text) = &node.value else {
             match lists::of_keys::<T>(node).filter(|_| reading.wants_list(node)) {
                 Some(written) => reading.tell_shape_as(node, "a list", &written),
-                None => reading.tell_shape(node, T::EXPECTED, T::EXAMPLE),
+                None => match lists::as_value::<T>(node) {
+                    Some(mend) => reading.tell_shape_with(node, T::EXPECTED, mend),
+                    None => reading.tell_shape(node, T::EXPECTED, T::EXAMPLE),
+                },
             }
             return None;
         };
@@ -231,8 +268,11 @@ impl<T: Value> Value for Vec<T> {
                 if let Some(beyond) = items.get(MOST_ITEMS) {
                     reading.tell(too_long(beyond.place));
                 }
-                let mut read: Vec<T> =
-                    items.iter().take(MOST_ITEMS).filter_map(|item| T::read(item, reading)).collect();
+                let read = items.iter().take(MOST_ITEMS).flat_map(|item| match reading.entry_of_keys::<T>(item) {
+                    Some(entries) => entries,
+                    None => T::read(item, reading).into_iter().collect(),
+                });
+                let mut read: Vec<T> = read.collect();
                 // A guide has ten thousands of such lists, and most are short: the room for a fourth item adds up.
                 read.shrink_to_fit();
                 Some(read)

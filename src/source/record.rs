@@ -5,6 +5,7 @@ use super::quote::shortened;
 use super::reading::{Reading, Value, duplicate_key};
 use super::shape::{Field, Shape};
 use super::{checks, comma};
+use crate::measure::FromText;
 use crate::report::{Finding, Placed, wording};
 
 /// Defines a record. Each field is `needed` or `optional`, may be followed by an example, and reads into
@@ -76,9 +77,17 @@ pub(crate) trait Record: Sized {
     fn from_entries(entries: Entries<'_>, reading: &mut Reading) -> Self;
 }
 
+/// What stands behind a known key, or behind one that is most likely meant for it, which is reported.
+#[derive(Clone, Copy)]
+pub(crate) struct Slot<'a> {
+    key: &'a Placed<String>,
+    node: &'a Node,
+    guessed: bool,
+}
+
 /// The nodes behind the known keys, one slot a field.
 pub(crate) struct Entries<'a> {
-    slots: std::vec::IntoIter<Option<&'a Node>>,
+    slots: std::vec::IntoIter<Option<Slot<'a>>>,
     fields: std::slice::Iter<'static, Field>,
 }
 
@@ -86,7 +95,9 @@ impl Entries<'_> {
     /// The value of the next field, if it is there and can be read.
     pub(crate) fn next<T: Value>(&mut self, reading: &mut Reading) -> Option<Placed<T>> {
         let field = self.fields.next()?;
-        reading.of_key(self.slots.next()??, field)
+        let Slot { node, guessed, .. } = self.slots.next()??;
+        // Of what is only guessed to be meant, nothing is held against the author.
+        if guessed { reading.in_silence(|reading| reading.of_key(node, field)) } else { reading.of_key(node, field) }
     }
 }
 
@@ -118,16 +129,38 @@ pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
         }
     };
     let pairs = comma::with_points(pairs, |finding| reading.tell(finding));
+    let is_text = |key: &str| {
+        let field = fields.iter().find(|field| field.key == key);
+        field.is_some_and(|field| matches!(field.shape, Shape::Scalar { expected: String::EXPECTED, .. }))
+    };
+    let is_key = |key: &str| {
+        let names = || fields.iter().map(|field| field.key.as_str());
+        let is_plain = !key.contains(|sign: char| sign == ' ' || sign.is_uppercase());
+        names().any(|name| name == key) || is_plain && wording::nearest(key, names()).is_some()
+    };
+    let pairs = comma::with_texts(pairs, is_text, is_key, |finding| reading.tell(finding));
     let slots = sorted_into_slots(&pairs, fields, T::WHAT, reading);
     for (field, slot) in fields.iter().zip(&slots) {
-        if field.needed && slot.is_none() {
-            reading.tell(missing_key(node, field, T::WHAT));
+        match slot {
+            None if field.needed => reading.tell(missing_key(node, field, T::WHAT)),
+            Some(Slot { node, guessed: false, .. }) if field.needed && is_empty_list(node, field) => {
+                let message = format!("{} needs '{}', and there is nothing in this list", T::WHAT, field.key);
+                let mend = format!("write what belongs into it, as in '{}: {}'", field.key, field.example);
+                reading.tell(Finding::new(&checks::MISSING_KEY, node.place, message, mend));
+            }
+            _ => {}
         }
     }
-    let nodes = slots.into_iter().map(|slot| slot.map(|(_, node)| node));
-    let nodes: Vec<Option<&Node>> =
-        nodes.zip(fields).map(|(node, field)| node.filter(|node| is_short_enough(node, field, reading))).collect();
-    Some(T::from_entries(Entries { slots: nodes.into_iter(), fields: fields.iter() }, reading))
+    let slots: Vec<Option<Slot<'_>>> = slots
+        .into_iter()
+        .zip(fields)
+        .map(|(slot, field)| slot.filter(|slot| is_short_enough(slot.node, field, reading)))
+        .collect();
+    Some(T::from_entries(Entries { slots: slots.into_iter(), fields: fields.iter() }, reading))
+}
+
+fn is_empty_list(node: &Node, field: &Field) -> bool {
+    matches!(field.shape, Shape::List(_)) && matches!(&node.value, NodeValue::List(items) if items.is_empty())
 }
 
 /// Whether a name can be shown where names are shown; one that is too long is reported and left out.
@@ -143,33 +176,57 @@ fn is_short_enough(node: &Node, field: &Field, reading: &mut Reading) -> bool {
     false
 }
 
-/// A key and what comes after it.
-type Pair<'a> = (&'a Placed<String>, &'a Node);
-
+/// The known keys with what stands behind each. A key that is not known is reported, and where it is most likely meant for one
+/// that is not here, what is behind it is taken for that one's: it is no second mistake that this one is missing.
 fn sorted_into_slots<'a>(
     pairs: &'a [(Placed<String>, Node)],
     fields: &[Field],
     what: &str,
     reading: &mut Reading,
-) -> Vec<Option<Pair<'a>>> {
-    let mut slots: Vec<Option<Pair<'a>>> = vec![None; fields.len()];
+) -> Vec<Option<Slot<'a>>> {
+    let mut slots: Vec<Option<Slot<'a>>> = vec![None; fields.len()];
+    let mut unknown = Vec::new();
     for (key, node) in pairs {
         match fields.iter().position(|field| field.key == key.value) {
-            None => reading.tell(unknown_key(key, fields, what)),
+            None => unknown.push((key, node)),
             Some(at) => match slots[at] {
-                Some((first, _)) => reading.tell(duplicate_key(key, first.place)),
-                None => slots[at] = Some((key, node)),
+                Some(first) => reading.tell(duplicate_key(key, first.key.place)),
+                None => slots[at] = Some(Slot { key, node, guessed: false }),
             },
+        }
+    }
+    let alone = unknown.len() == 1;
+    for (key, node) in unknown {
+        let names = fields.iter().map(|field| field.key.as_str());
+        let near = wording::nearest(key, names).and_then(|near| fields.iter().position(|field| field.key == near));
+        let instead = near.or_else(|| only_missing(node, fields, &slots).filter(|_| alone));
+        reading.tell(unknown_key(key, fields, what, instead.map(|at| (fields[at].key.as_str(), near.is_some()))));
+        if let Some(slot) = instead.and_then(|at| slots.get_mut(at)) {
+            slot.get_or_insert(Slot { key, node, guessed: true });
         }
     }
     slots
 }
 
-fn unknown_key(key: &Placed<String>, fields: &[Field], what: &str) -> Finding {
+/// The most keys of a group in which the one that is missing is meant by whatever stands there in its place.
+const FEW_KEYS: usize = 6;
+
+/// The one needed key of a small group that is not there, where an id stands in its place.
+fn only_missing(node: &Node, fields: &[Field], slots: &[Option<Slot<'_>>]) -> Option<usize> {
+    let mut missing = fields.iter().zip(slots).enumerate().filter(|(_, (field, slot))| field.needed && slot.is_none());
+    let (at, _) = missing.next()?;
+    let is_id =
+        |text: &String| text.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'-');
+    (missing.next().is_none() && node.text().is_some_and(is_id) && fields.len() <= FEW_KEYS).then_some(at)
+}
+
+/// The finding for a key that is not known; with it goes the one that is most likely meant, and whether that is spelt much alike.
+fn unknown_key(key: &Placed<String>, fields: &[Field], what: &str, meant: Option<(&str, bool)>) -> Finding {
     let names: Vec<&str> = fields.iter().map(|field| field.key.as_str()).collect();
-    let mend = match wording::nearest(key, names.iter().copied()) {
+    let mend = match meant {
         _ if key.value == "<<" => "write its keys out here: no group takes over those of another".to_owned(),
-        Some(near) => format!("did you mean '{near}'?"),
+        Some((near, true)) => format!("did you mean '{near}'?"),
+        Some((missing, false)) => format!("write '{missing}' in its place"),
         None => format!("{what} knows {}", wording::listed(&names)),
     };
     let message = format!("{} is not a key of {what}", wording::quoted(&shortened(key)));

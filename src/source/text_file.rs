@@ -34,7 +34,7 @@ impl Problem {
     pub(super) fn finding(&self, file: FileId) -> Finding {
         let top = Place::top_of(file);
         match self {
-            Self::Unreadable(why) => refused(file, why),
+            Self::Unreadable(why) => locked(file, why),
             Self::TooLarge => {
                 let most = LARGEST_TEXT / 1_000_000;
                 let message = format!("this file is larger than {most} MB and is not read");
@@ -52,6 +52,12 @@ impl Problem {
             ),
         }
     }
+}
+
+/// The finding for a file or a folder that the system does not let be read.
+pub(super) fn locked(file: FileId, why: &str) -> Finding {
+    let mend = "allow reading it, or copy it there again";
+    Finding::new(&checks::LOCKED, Place::top_of(file), format!("it can't be read: {why}"), mend)
 }
 
 /// The finding for a file that is left out.
@@ -75,7 +81,7 @@ impl TextFile {
     /// Reads a file that is such a part of a guide; a part that nobody reads is left alone.
     pub(super) fn load(door: &dyn Door, path: &str, part: &Part) -> Self {
         let nothing = |problem| Self { text: Arc::from(""), problem };
-        if !part.is_read() {
+        if !part.is_opened() {
             return nothing(None);
         }
         match door.read(path, LARGEST_TEXT) {

@@ -42,15 +42,18 @@ const MOST: usize = 40;
 /// The longest name that a version's parts make; a longer one is a number.
 const LONGEST: usize = 80;
 
-/// The scheme as it is, and its versions; `units` are those of all armies. What is wrong with their names is reported.
+/// The scheme as it is, and its versions; `units` are those of all armies. What is wrong with their names is reported;
+/// `is_read` is whether every step could be read.
 pub(super) fn versions(
     whole: &SchemeSource,
     units: &[&UnitEntry],
     taken: &mut BTreeSet<String>,
-    findings: &mut Vec<Finding>,
+    (is_read, findings): (bool, &mut Vec<Finding>),
 ) -> Vec<SchemeSource> {
     let table = Table { whole };
     findings.extend(table.check());
+    // A step that can't be read may name any paint.
+    findings.extend(table.idle_swaps().into_iter().filter(|_| is_read));
     let own = |unit: &&&UnitEntry| unit.scheme.as_ref().is_some_and(|name| name.value.0 == whole.slug);
     let asked = units.iter().filter(own).filter_map(|unit| table.asked_by(unit));
     let mut wanted: Vec<Version> = Vec::new();
@@ -261,7 +264,7 @@ impl Table<'_> {
         format!("{}-{name}", self.whole.slug)
     }
 
-    /// Names of variants and steps that there are not, and paints in place of ones that no step uses.
+    /// Names of variants and steps that there are not.
     fn check(&self) -> Vec<Finding> {
         let mut findings = Vec::new();
         let variants: Vec<&str> = self.variants().collect();
@@ -285,7 +288,6 @@ impl Table<'_> {
                 }
             }
         }
-        findings.extend(self.idle_swaps());
         findings
     }
 

@@ -168,6 +168,7 @@ impl Origin<'_> {
             node.place = key.place;
             let behind = self.yaml.get(end..).and_then(|rest| rest.split(cut::BREAKS).next()).unwrap_or_default();
             let behind = behind.trim_start_matches(['"', '\'']).trim_start();
+            node.bare = behind.starts_with([',', '}']);
             let behind = behind.strip_prefix(':').unwrap_or_default().trim();
             node.comment = comment::of(behind).or_else(|| cut::mark_at(behind).map(str::to_owned)).or(node.comment);
         }

@@ -8,7 +8,7 @@ use super::{Checked, REGISTRY};
 use crate::door::{Door, Renamed};
 use crate::film::Conditions;
 use crate::guide::{Guide, Scheme, Step};
-use crate::report::Level;
+use crate::report::{Group, Level};
 use crate::rules::{self, Rename};
 
 /// New names for the step files of one scheme, so that they are in a better order.
@@ -24,13 +24,32 @@ pub struct SchemeMend {
     pub steps: Vec<String>,
 }
 
-/// The order that each scheme would better be painted in, where its own has faults and a better one was found.
-pub fn mends(checked: &Checked) -> Vec<SchemeMend> {
+/// What came of the search for better orders.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Mends {
+    /// The order that each scheme would better be painted in, where its own has faults and a better one was found.
+    pub found: Vec<SchemeMend>,
+    /// The titles of the schemes for which none was sought, because something of them, of one of their versions or of the guide
+    /// could not be read: without a step that is there no order is known to be better, and its number would seem to be free.
+    pub unread: Vec<String>,
+}
+
+/// The orders that the schemes of a guide would better be painted in.
+pub fn mends(checked: &Checked) -> Mends {
     let guide = &checked.worked.guide;
-    let bases = guide.schemes.iter().filter(|scheme| scheme.version.is_none());
-    let family =
-        |base: &'_ Scheme| Family { versions: versions_of(guide, base), guide, conditions: &checked.worked.conditions };
-    bases.filter_map(|base| family(base).mend()).collect()
+    let mut mends = Mends::default();
+    // The house order and the bench, by which an order is weighed, are in the guide's own file.
+    let mut of_guide = checked.findings.hindering(&checked.files, |path| path == "content/guide.yaml");
+    let is_guide_read = of_guide.all(|error| error.check.group == Group::Links);
+    for base in guide.schemes.iter().filter(|scheme| scheme.version.is_none()) {
+        let family = Family { versions: versions_of(guide, base), guide, conditions: &checked.worked.conditions };
+        if is_guide_read && family.versions.iter().all(|scheme| scheme.whole) {
+            mends.found.extend(family.mend());
+        } else {
+            mends.unread.push(base.title.clone());
+        }
+    }
+    mends
 }
 
 /// A scheme and all versions of it, the scheme itself first.

@@ -9,7 +9,7 @@ use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
-pub use mends::{SchemeMend, breaks, carry_out, mends};
+pub use mends::{Mends, SchemeMend, breaks, carry_out, mends};
 pub use proof::Proof;
 pub use registry::REGISTRY;
 

@@ -71,7 +71,7 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
     }
     for (key, rest) in ["dry", "rest"].into_iter().zip(&times.rests) {
         let said = if key == "rest" {
-            before(rest, "step.longer", words)
+            longer(worked, rest, &times.rests, words)
         } else {
             // Where a later step needs more, the first rest says too what it is for.
             let rested = time(&format!("rest.{}", rest.name()), rest.time);
@@ -105,6 +105,17 @@ pub(crate) fn of_step(worked: &WorkedScheme, at: usize, words: &Words) -> Vec<St
 fn depth(deep: Millimetres, coats: u32, words: &Words) -> String {
     let key = if coats == 1 { "step.deep" } else { "step.deep-each" };
     words.filled(key, &[("mm", &words.number(&deep.0.to_string()))])
+}
+
+/// The longer rest of a step. Where it is for the same as the first one, on another area, the step that it is for is named, or
+/// the two would contradict each other.
+fn longer(worked: &WorkedScheme, rest: &RestFor, rests: &[RestFor], words: &Words) -> String {
+    let is_the_same = rests.first().is_some_and(|first| first.name() == rest.name());
+    let later = rest.before.filter(|_| is_the_same).and_then(|at| worked.scheme.steps.get(at));
+    let Some(later) = later else { return before(rest, "step.longer", words) };
+    let time = words.duration(u64::from(rest.time.as_seconds()));
+    let before = words.filled("step.before-named", &[("step", &later.title)]);
+    words.filled("step.longer", &[("time", &time), ("before", &before)])
 }
 
 /// A rest with what it is for.

@@ -10,6 +10,7 @@ const fn theme_check(id: &'static str, about: &'static str, why: &'static str) -
 pub const CHECKS: &[&Check] = &[
     &THEME_MISSING,
     &THEME_FILE,
+    &THEME_IDLE,
     &WORDS_MISSING,
     &WORDS_ENGLISH,
     &WORDS_KEY,
@@ -32,6 +33,16 @@ pub(crate) static THEME_FILE: Check = theme_check(
     "every file of the guide's own theme, and every font that it names, is an ordinary one that can be read, by a name that works on every system",
     "the built-in file, or none, would be used in its place without a word",
 );
+
+/// A guide's own sheets, styles and scripts are where something asks for them.
+pub(crate) static THEME_IDLE: Check = Check {
+    level: Level::Warning,
+    ..theme_check(
+        "theme-file-idle",
+        "every sheet, style and script of the guide's own theme takes the place of a built-in one, or is named by another",
+        "it changes no page, and goes out with the site for nothing",
+    )
+};
 
 /// The language has words.
 pub(crate) static WORDS_MISSING: Check = theme_check(

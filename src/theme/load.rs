@@ -112,6 +112,7 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
             (Err(error), _) => findings.push(refused(own, &error.to_string(), files)),
         }
     }
+    findings.extend(idle(&all, &built_in, files));
     findings.extend(guide.fonts.iter().filter_map(|font| bring(door, font, &mut all)));
     if key.own.is_none() && guide.theme != built_in::NAME {
         findings.push(missing_theme(&guide.theme, guide.theme_place));
@@ -131,6 +132,40 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
         findings.push(heavy_font(&path, size, files.add(file, "")));
     }
     (theme, findings)
+}
+
+/// The findings for sheets, styles and scripts of the guide's own that no page comes to use: they have the name of no built-in
+/// file, and nothing in the theme names them. A sheet in its folder may be one that others extend.
+fn idle(all: &BTreeMap<String, ThemeFile>, built_in: &BTreeMap<String, String>, files: &mut Files) -> Vec<Finding> {
+    let is_used_by_name = |path: &str| ["html", "css", "js"].iter().any(|ending| path.ends_with(&format!(".{ending}")));
+    let own = all.iter().filter_map(|(path, file)| Some((path, file.own.as_ref()?)));
+    let own = own.filter(|(path, _)| is_used_by_name(path) && !built_in.contains_key(&path.to_lowercase()));
+    let own: Vec<(&String, &String)> = own.filter(|(path, _)| !path.starts_with("sheets/")).collect();
+    let mut findings = Vec::new();
+    for (path, written) in own {
+        let name = path.rsplit('/').next().unwrap_or(path);
+        let names = |(other, file): (&String, &ThemeFile)| {
+            other != path && is_used_by_name(other) && is_named(name, &file.bytes)
+        };
+        if all.iter().any(names) {
+            continue;
+        }
+        let same = all.iter().find(|(other, file)| file.own.is_none() && other.rsplit('/').next() == Some(name));
+        let mend = match same {
+            Some((other, _)) => format!("to take the place of the built-in one, move it to {}", wording::quoted(other)),
+            None => "name it in a sheet of the theme, or take it out".to_owned(),
+        };
+        let message = format!("nothing in the theme asks for {}", wording::quoted(path));
+        findings.push(Finding::new(&checks::THEME_IDLE, Place::top_of(files.add(written.as_str(), "")), message, mend));
+    }
+    findings
+}
+
+/// Whether a text has a file's name, and not only the end of a longer one.
+fn is_named(name: &str, text: &[u8]) -> bool {
+    let is_of_longer = |byte: &u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
+    let begins = |at: usize| !at.checked_sub(1).and_then(|before| text.get(before)).is_some_and(is_of_longer);
+    memchr::memmem::find_iter(text, name).any(begins)
 }
 
 /// Where a font that the guide names lies.

@@ -5,9 +5,9 @@ use super::choice;
 choice! {
     /// How well one coat covers what lies beneath.
     Hiding, "a hiding class" {
-        /// Covers in one or two coats.
+        /// A middle or dark tone covers a middle ground in one or two coats; light tones over black take more.
         Opaque = "opaque",
-        /// Covers in two or three coats.
+        /// A middle or dark tone covers a middle ground in two or three coats; light tones over black take more.
         SemiOpaque = "semi-opaque",
         /// Tints strongly.
         SemiTransparent = "semi-transparent",

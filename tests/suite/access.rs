@@ -96,7 +96,15 @@ fn keys_alone_lead_from_the_index_to_a_ticked_step() {
         tab_to(browser, ".head-more summary").await?;
         browser.press(Key::Enter).await?;
         tab_to(browser, ".head-more a[href='pages/about-the-club.html']").await?;
+        // What lies over the page closes by its key and gives the focus back; and it closes when one goes on.
+        browser.press(Key::Escape).await?;
+        browser
+            .wait("!document.querySelector('.head-more[open]') && document.activeElement.closest('.head-more summary')")
+            .await?;
+        browser.press(Key::Enter).await?;
+        browser.wait("document.querySelector('.head-more[open]')").await?;
         tab_to(browser, ".card-title a[href='schemes/heron-rider.html']").await?;
+        browser.wait("!document.querySelector('.head-more[open]')").await?;
         browser.press(Key::Enter).await?;
         browser.wait("location.pathname.endsWith('heron-rider.html')").await?;
         tab_to(browser, "input[data-models]").await?;

@@ -342,7 +342,10 @@ fn chapters_and_the_recipe_lie_beside_the_scheme() {
     for held in &checked.worked.schemes[0].cautions.kinds {
         assert!(recipe.contains(&texts.caution(held.what).text), "{:?}", held.what);
     }
-    assert!(recipe.contains(texts.closing()) && recipe.contains("Mix: 3 Thistle White (42 drops) + 1 Mere Thinner"));
+    assert!(
+        recipe.contains(texts.closing())
+            && recipe.contains("Mix: 3 Thistle White (27 drops) + 1 Mere Thinner (6 drops), for 1.1 ml")
+    );
 }
 
 #[test]

@@ -313,3 +313,18 @@ fn a_cut_out_model_is_drawn_as_on_its_ground() {
     assert!(on([0; 4]) == on([238, 235, 229, 255]), "there is no dark rim");
     assert!(on([0; 4]) != on([0, 0, 0, 255]), "and black that is seen is drawn");
 }
+
+/// What is as far off as before explains nothing: a trial is told where it takes at least half of the difference away, or comes to
+/// within what the prediction may be off.
+#[test]
+fn what_leaves_most_of_the_difference_explains_nothing() {
+    let written = guide(None);
+    let colours = [[240, 120, 10], [20, 40, 200], [250, 250, 250], [10, 10, 10], [230, 40, 160]];
+    for (area, colour) in (0..4).flat_map(|area| colours.map(|colour| (area, Colour(colour)))) {
+        let compared = one(&written, area, colour);
+        let (Some(apart), within) = (compared.apart, compared.nine_in_ten.unwrap_or_default()) else { continue };
+        for trial in &compared.explained {
+            assert!(trial.apart <= within.max(apart / 2.0), "{colour}: {trial:?} of {apart}");
+        }
+    }
+}

@@ -228,6 +228,7 @@ const LOCKED: &[Locked] = &[
     ("mine/content/guide.yaml", 0o000, &["publish", "mine"], 1, "content/guide.yaml:1:1"),
     ("mine/content/schemes/first-figure", 0o000, &["publish", "mine"], 1, "it can't be read: permission denied"),
     ("mine/content/schemes/first-figure/30-green-coat.md", 0o000, &["publish", "mine"], 1, "30-green-coat.md:1:1"),
+    ("mine/content/paints", 0o000, &["publish", "mine"], 1, "\n1 error"),
     ("mine/content/pages/map.pdf", 0o000, &["publish", "mine"], 2, "map.pdf"),
     ("have.yaml", 0o000, &["shop", "mine", "first-figure", "--have", "have.yaml"], 2, "have.yaml can't be read"),
     // What can't be written.

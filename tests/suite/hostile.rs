@@ -259,6 +259,6 @@ fn a_theme_cannot_lose_the_policy() {
         bench.replace("mine/content/guide.yaml", "language: en", "language: en\ntheme: plain");
         let run = bench.run(&["publish", "mine"]);
         assert_eq!(run.status, 1, "{instead}: {}", run.err);
-        assert!(run.err.contains("[policy-lost]"), "{}", run.err);
+        assert!(run.err.contains("[policy-lost]") && run.err.contains("plain/sheets/sheet.html:1:1"), "{}", run.err);
     }
 }

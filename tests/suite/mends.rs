@@ -102,3 +102,21 @@ fn a_step_that_only_a_version_has_goes_with_the_others() {
         assert!(place(earlier) < place(later) && place(later) < place("varnish"), "{names:?}");
     }
 }
+
+#[test]
+fn nothing_is_renamed_where_a_step_could_not_be_read() {
+    for (old, new) in [
+        ("title: Light on the ridges", "title: x: Light on the ridges"),
+        ("stage: highlight", "stage: highlite"),
+        ("areas: [coat]", "areas: [cot]"),
+    ] {
+        let bench = varnished_too_early();
+        let step = "mine/content/schemes/first-figure/60-light-on-the-ridges.md";
+        bench.replace(step, old, new);
+        let before = bench::files_below(&bench.path("mine"));
+        let run = bench.run(&["check", "mine", "--mend", "--yes"]);
+        assert!(run.out.starts_with("no order was sought for 'My first figure', because"), "{}", run.out);
+        assert!(run.out.contains("\nno file was renamed\n") && run.status == 1, "{}", run.out);
+        assert!(before == bench::files_below(&bench.path("mine")), "{new}: {}", run.out);
+    }
+}

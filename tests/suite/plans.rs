@@ -591,3 +591,27 @@ fn another_library_reads_the_calendar() {
     assert!(first["summary"].as_str().unwrap().starts_with("Watch, the; \\ Fen 1/"), "{first}");
     assert!(first["description"].as_str().unwrap().contains("Cut on a mat, away from fingers"), "{first}");
 }
+
+#[test]
+fn a_mask_that_no_evening_takes_off_is_told_by_its_own_reason() {
+    let bench = guide("minutes: 6", &EVENINGS.replace("length: 1 h", "length: 2 h"));
+    bench.write("content/tools.yaml", "tools:\n  soap: {name: Soap}\n  tape: {name: Masking tape}\n");
+    let scheme = "content/schemes/warden";
+    bench.replace(&format!("{scheme}/scheme.md"), "{cloth: 100%}", "{cloth: 60%, belt: 40%}");
+    bench.replace(&format!("{scheme}/30-cloth.md"), "with: brush", "with: airbrush");
+    bench.replace(&format!("{scheme}/30-cloth.md"), "dry: 24 h", "dry: 2 h");
+    let file = |head: &str| format!("---\n{head}\nareas: [belt]\nwith: hand\nminutes: 2\n---\nTape.\n");
+    bench.write(&format!("{scheme}/25-mask.md"), file("title: Mask\nstage: mask\ntools: [tape]"));
+    bench.write(&format!("{scheme}/35-off.md"), file("title: Off\nstage: unmask"));
+    let found = told(&bench, "too-long-for-an-evening");
+    let [one] = found.as_slice() else { panic!("{found:?}") };
+    let all = one.join("\n");
+    assert!(
+        all.contains("'Cloth' and 'Off' on one evening takes 2 h 16 min for one model, because tape tears"),
+        "{all}"
+    );
+    assert!(
+        all.contains("make the evenings at least 2 h 20 min long, or write 'dry: 1 h 40 min' for 'Cloth'"),
+        "{all}"
+    );
+}

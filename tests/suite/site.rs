@@ -166,6 +166,17 @@ fn a_scheme_is_light_to_load() {
 }
 
 #[test]
+fn controls_of_one_kind_are_told_apart_by_their_names() {
+    let kinds = [("schemes/fen-warden.html", ".coats > legend"), ("armies/fen-watch.html", ".plan-evening summary")];
+    for (path, selector) in kinds {
+        let page = Html::parse_document(std::str::from_utf8(&site()[path]).unwrap());
+        let names: Vec<String> = select(&page, selector).iter().map(|element| element.text().collect()).collect();
+        let apart: BTreeSet<&String> = names.iter().collect();
+        assert!(names.len() > 5 && apart.len() == names.len(), "{names:?} on {path}");
+    }
+}
+
+#[test]
 fn every_page_has_a_head_a_reader_can_use() {
     for (path, page) in pages(site()) {
         let title = select(&page, "title").first().map(|e| e.text().collect::<String>()).unwrap_or_default();

@@ -83,6 +83,54 @@ fn what_only_sounds_like_a_danger_is_not_cautioned() {
     }
 }
 
+/// What the work is called is enough, without a tool; and what a bath takes off is not sanded.
+#[test]
+fn dangerous_work_is_cautioned_without_a_tool() {
+    for (stage, material, instruction, said) in [
+        (Stage::Assemble, "resin", "Glue the two halves.", "glue children"),
+        (Stage::Assemble, "plastic", "Glue the two hull halves and the turret.", "solvent heat glue skin children"),
+        (Stage::Assemble, "plastic", "Glue together with wood glue.", ""),
+        (Stage::Assemble, "plastic", "Do not glue the arms yet.", ""),
+        (Stage::Basing, "resin", "Glue the rock on.", "glue children"),
+        (Stage::Basing, "resin", "Glue tufts and leaves on.", ""),
+        (Stage::Basing, "card and wood", "Glue the walls together.", ""),
+        (Stage::Prepare, "plastic", "Clip the supports off the print.", "blade children"),
+        (Stage::Prepare, "plastic", "Saw the base off.", "dust mask-fit blade children"),
+        (Stage::Prepare, "plastic", "Drill 1 mm holes and pin with brass wire.", "blade children"),
+        (Stage::Assemble, "plastic", "Stretch sprue over a candle.", "hot-tool children"),
+        (Stage::Prepare, "plastic", "Soak it in caustic soda.", "solvent skin children"),
+        (Stage::Prepare, "plastic", "In Natronlauge einlegen.", "solvent skin children"),
+        (Stage::Prepare, "plastic", "Never in oven cleaner.", ""),
+        (Stage::Prepare, "plastic", "Scrub the old paint off in oven cleaner.", "solvent skin children"),
+        (Stage::Prepare, "resin", "Soak the old paint off in brake fluid.", "solvent heat skin children"),
+    ] {
+        assert_eq!(told(stage, material, instruction), said, "{instruction}");
+    }
+    let stripped = told(Stage::Prepare, "plastic", "Strip the old paint in lye, then sand it.");
+    assert!(stripped.contains("dust") && stripped.contains("skin"), "{stripped}");
+}
+
+/// A blade in a hand is painted; one that scratches chips is held by the painter.
+#[test]
+fn a_blade_that_is_painted_cuts_nobody() {
+    let brushed = |stage: Stage, instruction: &str| {
+        let mut step = step(stage, Technique::Brush, &[]);
+        step.body.text = Arc::from(instruction);
+        let kinds = kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]);
+        kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ")
+    };
+    for instruction in [
+        "Paint the knife blade.",
+        "Paint the scalpel in her hand grey.",
+        "Paint flames along the hem; leave the sanding marks on the anvil.",
+    ] {
+        assert_eq!(brushed(Stage::Detail, instruction), "", "{instruction}");
+    }
+    assert_eq!(brushed(Stage::Chip, "Scratch chips with a scalpel."), "blade children");
+    assert_eq!(brushed(Stage::Layer, "Sand it smooth first."), "dust mask-fit children");
+    assert_eq!(brushed(Stage::Mask, "A knife and a ruler."), "blade children");
+}
+
 #[test]
 fn a_casting_dusts_unless_the_step_says_what_is_done_without_dust() {
     let dusts = |material: &str, instruction: &str| told(Stage::Prepare, material, instruction).contains("dust");

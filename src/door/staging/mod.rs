@@ -349,8 +349,9 @@ impl Staging for DiskStaging {
         ordinary::read(&old.join(path), path, limit)
     }
 
-    fn note(&self, path: Box<str>, note: Note) {
-        self.known().notes.insert(path, note);
+    fn note(&self, mut notes: BTreeMap<Box<str>, Note>) {
+        // Where none were noted before, they are taken as they are: those of a large site would cost tens of megabytes twice.
+        self.known().notes.append(&mut notes);
     }
 
     fn noted(&self, path: &str) -> Option<Note> {

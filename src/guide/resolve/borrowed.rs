@@ -41,6 +41,8 @@ pub(super) fn areas_of(
             }
             None => None,
         };
+        // A list without an area says as little as none.
+        let said = said.filter(|areas| !areas.is_empty());
         said.or_else(|| is_known(area).then(|| vec![Placed::new(Mention(area.to_owned()), name.place)]))
     };
     let wanted: Vec<&str> = match name.value.0.as_str() {

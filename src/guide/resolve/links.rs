@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 
 use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
+use super::addresses::{HANDED_ON, scheme_of};
 use super::context::Context;
+use super::near_links::{self, PlainWords};
 use super::{ResolveDesk, paints, photos};
 use crate::guide::bounds::{self, Excess};
 use crate::guide::raw_html::{self, Piece};
@@ -59,7 +61,9 @@ fn targets(context: &Context<'_>, prose: &Prose, desk: &mut ResolveDesk) -> Vec<
     let mut targets = Vec::new();
     let mut picture: Option<(Place, String, bool)> = None;
     let mut block: Option<(usize, String)> = None;
+    let mut words = PlainWords::default();
     for (event, range) in markdown::parser(prose.markdown()).into_offset_iter() {
+        words.note(&event, &range);
         let place = Place::new(context.file, prose.start + range.start, prose.start + range.end);
         match event {
             Event::Start(Tag::Link { link_type, dest_url, .. }) => {
@@ -97,6 +101,7 @@ fn targets(context: &Context<'_>, prose: &Prose, desk: &mut ResolveDesk) -> Vec<
             _ => {}
         }
     }
+    near_links::tell(context, prose, &words, desk);
     targets
 }
 
@@ -155,16 +160,6 @@ fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut ResolveDesk
         Target::Nowhere
     })
 }
-
-/// What comes before the colon, if it can be the kind of an address.
-fn scheme_of(url: &str) -> Option<&str> {
-    let (kind, _) = url.trim_start().split_once(':')?;
-    let plain = |c: char| c.is_ascii_alphanumeric() || "+.-".contains(c);
-    (!kind.is_empty() && kind.chars().all(plain)).then_some(kind)
-}
-
-/// The endings of files that readers may be handed as they are: nothing among them runs in a browser.
-const HANDED_ON: &[&str] = &["pdf", "txt", "csv", "zip", "stl", "obj", "jpg", "jpeg", "png", "webp", "mp4", "webm"];
 
 fn can_be_handed_on(path: &str) -> bool {
     let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_lowercase());

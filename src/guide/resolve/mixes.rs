@@ -257,6 +257,10 @@ fn unmeasured(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
 fn measure(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
     let in_drops = lines.iter().filter(|line| line.drops.is_some()).count();
     let in_parts = lines.iter().filter(|line| line.parts.is_some()).count();
+    if in_drops + in_parts == 0 && lines.len() > 1 && !lines.iter().any(|line| line.unread) {
+        desk.tell(without_amounts(lines));
+        return Measured::Parts;
+    }
     let measured = if in_drops > in_parts { Measured::Drops } else { Measured::Parts };
     let (wanted, other) = match measured {
         Measured::Parts => ("parts", "drops"),
@@ -278,6 +282,15 @@ fn measure(lines: &[Placed<MixLine>], desk: &mut ResolveDesk) -> Measured {
         }
     }
     measured
+}
+
+/// The finding for a mix of which no line says how much.
+fn without_amounts(lines: &[Placed<MixLine>]) -> Finding {
+    let names = lines.iter().filter_map(|line| line.paint.as_ref());
+    let written: Vec<String> = names.map(|name| format!("{{use: {}, parts: …}}", name.value.0)).collect();
+    let mend = format!("write [{}], or 'unmixed: true' where they are not mixed", written.join(", "));
+    let place = lines.first().map(|line| line.place).unwrap_or_default();
+    Finding::new(&checks::MIX_MEASURES, place, "no line of this mix says how much it takes", mend)
 }
 
 /// How much a line says of what it names; `None` for zero, which is a finding.

@@ -1,5 +1,6 @@
 //! From the source to the guide: names are looked up, defaults filled in.
 
+mod addresses;
 mod armies;
 mod borrowed;
 mod context;
@@ -9,6 +10,8 @@ mod groups;
 mod impossible_swatches;
 mod links;
 mod mixes;
+mod near_links;
+mod own_cautions;
 mod paints;
 mod photos;
 mod schemes;

@@ -39,7 +39,7 @@ pub(super) fn resolve(
     let own = mixes::pots(front.pots.as_ref(), library, desk);
     mixes::check_apart(&own, library, desk);
     let swaps = variant.and_then(|variant| variant.instead.as_ref()).map(|table| &table.value);
-    let mut steps = steps::resolve(files, library, scheme, (&areas, &own, swaps), desk);
+    let mut steps = steps::resolve(files, library, scheme, (&areas, &own, swaps), !read_whole, desk);
     whole_areas::fill(&mut steps, &areas);
     let title = value(front.title.as_ref()).unwrap_or_else(|| words_of(folder(scheme)));
     let version = versions::of(scheme, &title, &library.names.language);
@@ -106,6 +106,8 @@ fn is_whole(library: &Library, scheme: &SchemeSource, desk: &ResolveDesk) -> boo
         && !desk.findings.iter().any(lost)
         && !is_unread(&format!("schemes/{}", folder(scheme)))
         && !is_unread("paints")
+        // A file that stands for a sequence with a step that can't be read has lost that step, or all of them.
+        && (scheme.uses.is_empty() || !is_unread("sequences"))
 }
 
 fn areas(context: &Context<'_>, front: &SchemeFile, desk: &mut ResolveDesk) -> Vec<Area> {
@@ -173,6 +175,7 @@ fn model(context: &Context<'_>, entry: Option<&Placed<ModelEntry>>, areas: &[Are
         name: value(entry.name.as_ref()),
         scale: value(entry.scale.as_ref()),
         material: value(entry.material.as_ref()),
+        material_place: entry.material.as_ref().map_or(place, |material| material.place),
         surface: entry.surface.as_ref().and_then(|surface| surface.value.0),
         surface_unread: entry.surface.as_ref().is_some_and(|surface| surface.value.0.is_none()),
         bare: shapes::bare(context, entry, mesh.is_some(), desk),

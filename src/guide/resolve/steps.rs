@@ -4,13 +4,13 @@ use std::sync::Arc;
 
 use super::context::Context;
 use super::mixes::Swaps;
-use super::{ResolveDesk, borrowed, links, mixes, photos, value, words_of};
+use super::{ResolveDesk, borrowed, links, mixes, own_cautions, photos, value, words_of};
 use crate::guide::library::{Library, behind_number};
 use crate::guide::{Area, Mix, Pot, Prose, Step, StepPlaces, Target, Thing, Tool, Waiver, checks, first_sentence};
 use crate::measure::{Date, Share, hyphenated};
 use crate::report::{Files, Finding, Place, Placed, wording};
 use crate::source::file::StepFile;
-use crate::source::{Id, Mention, SchemeSource, StepSource};
+use crate::source::{Id, Mention, SchemeSource, StepSource, Tried};
 use crate::trade::{Direction, Stage, Technique, ToolKind};
 
 /// All steps of a scheme. A step whose stage or technique can't be read still has its place in the order.
@@ -19,9 +19,10 @@ pub(super) fn resolve(
     library: &Library,
     scheme: &SchemeSource,
     (areas, pots, swaps): (&[Area], &[Arc<Pot>], Option<&Swaps>),
+    is_unread: bool,
     desk: &mut ResolveDesk,
 ) -> Vec<Step> {
-    let bench = StepBench { files, library, scheme, areas, pots, swaps };
+    let bench = StepBench { files, library, scheme, areas, pots, swaps, is_unread };
     let steps = scheme.steps.iter().enumerate();
     steps.map(|(at, step)| resolve_one(&bench, at, step, desk)).collect()
 }
@@ -34,6 +35,8 @@ struct StepBench<'a> {
     areas: &'a [Area],
     pots: &'a [Arc<Pot>],
     swaps: Option<&'a Swaps>,
+    /// Whether something of the scheme could not be read.
+    is_unread: bool,
 }
 
 fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut ResolveDesk) -> Step {
@@ -69,7 +72,7 @@ fn resolve_one(bench: &StepBench<'_>, at: usize, step: &StepSource, desk: &mut R
         wait: value(front.wait.as_ref()),
         dry: value(front.dry.as_ref()),
         tools: tools(front, bench.library, desk),
-        safety: value(front.safety.as_ref()).unwrap_or_default(),
+        safety: own_cautions::read(front.safety.as_ref(), desk),
         minutes: value(front.minutes.as_ref()),
         together: front.together.as_ref().is_some_and(|flag| flag.0),
         after: after(bench, at, front, desk),
@@ -202,7 +205,12 @@ fn areas(
 ) -> (Vec<usize>, bool) {
     let front = &step.document.front;
     let everything = || (0..bench.areas.len()).collect();
-    let Some(names) = &front.areas else {
+    // A list without an entry says as little as no list; where an entry could not be read, that has been told.
+    let is_empty = |names: &Placed<Tried<Vec<Placed<Mention>>>>| names.value.0.as_ref().is_some_and(Vec::is_empty);
+    if bench.is_unread && front.areas.as_ref().is_some_and(is_empty) {
+        return (everything(), true);
+    }
+    let Some(names) = front.areas.as_ref().filter(|names| !is_empty(names)) else {
         if stage.needs_areas() && front.stage.is_some() {
             let message = format!("a step of the stage '{stage}' says which areas it is about");
             let mend = "add 'areas: [all]', or name the areas; what goes on the base alone is 'stage: basing'";
@@ -243,7 +251,9 @@ fn meant(
     names: &[Placed<Mention>],
     desk: &mut ResolveDesk,
 ) -> Vec<Placed<Mention>> {
-    let is_known = |area: &str| bench.areas.iter().any(|known| known.id == area);
+    // Without areas that could be read, nothing that is missing among them is a mistake.
+    let are_unread = bench.scheme.scheme.front.areas.is_none();
+    let is_known = |area: &str| are_unread || bench.areas.iter().any(|known| known.id == area);
     match &step.by {
         Some(by) => {
             let of_name = |name| borrowed::areas_of(by, name, is_known, desk).unwrap_or_default();

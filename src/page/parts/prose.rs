@@ -77,6 +77,20 @@ fn opened(name: &str, attributes: &[(String, String)]) -> String {
     format!("<{name}{}>", pairs.collect::<String>())
 }
 
+/// A text without comments of HTML, which are an author's own notes. One that nothing ends stays, with all that is after it.
+fn without_comments(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(start) = rest.find("<!--") {
+        // The hyphens that begin a comment may be those that end it.
+        let Some(end) = rest[start + 2..].find("-->") else { break };
+        out.push_str(&rest[..start]);
+        rest = &rest[start + 2 + end + 3..];
+    }
+    out.push_str(rest);
+    out
+}
+
 struct Writer<'a> {
     desk: Desk<'a>,
     setting: Setting<'a>,
@@ -157,7 +171,9 @@ impl<'a> Writer<'a> {
             Event::Start(Tag::FootnoteDefinition(name)) => Some(Event::Html(CowStr::from(self.note(&name)))),
             Event::End(TagEnd::FootnoteDefinition) => Some(Event::Html(CowStr::from("</div>\n"))),
             Event::FootnoteReference(name) => Some(Event::InlineHtml(CowStr::from(self.note_mark(&name)))),
-            Event::Html(text) | Event::InlineHtml(text) if !self.desk.worked.guide.raw_html => Some(Event::Text(text)),
+            Event::InlineHtml(text) if !self.desk.worked.guide.raw_html => {
+                Some(Event::Text(CowStr::from(without_comments(&text))))
+            }
             Event::Start(Tag::HtmlBlock) => {
                 self.html = Some(String::new());
                 None
@@ -168,10 +184,19 @@ impl<'a> Writer<'a> {
             }
             Event::End(TagEnd::HtmlBlock) => {
                 let block = self.html.take()?;
-                Some(Event::Html(CowStr::from(self.raw(&block))))
+                Some(self.html_block(&block))
             }
             Event::InlineHtml(text) => Some(Event::InlineHtml(CowStr::from(self.raw(&text)))),
             other => Some(other),
+        }
+    }
+
+    /// A block of an author's HTML: as it is where the guide lets it pass, else as words.
+    fn html_block<'e>(&mut self, block: &str) -> Event<'e> {
+        if self.desk.worked.guide.raw_html {
+            Event::Html(CowStr::from(self.raw(block)))
+        } else {
+            Event::Text(CowStr::from(without_comments(block)))
         }
     }
 
@@ -327,6 +352,24 @@ impl<'a> Writer<'a> {
                 Some(Event::Html(CowStr::from(crate::draw::code(&language, &code))))
             }
             _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_author_s_notes_are_left_out_and_what_nothing_ends_is_not() {
+        for (text, shown) in [
+            ("a <!-- ask Tom\nabout it --> b", "a  b"),
+            ("<!-- one --><!-- two -->", ""),
+            ("<!--> a", " a"),
+            ("<!-- a --> b <!-- c", " b <!-- c"),
+            ("<p>a</p>", "<p>a</p>"),
+        ] {
+            assert_eq!(without_comments(text), shown, "{text}");
         }
     }
 }

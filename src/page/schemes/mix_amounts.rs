@@ -5,7 +5,7 @@ use serde_json::json;
 
 use crate::guide::{Measured, Mix};
 use crate::measure::{Millilitres, exact, guessed, predicted};
-use crate::quantity::{By, Laying, MeasuredOut, StepNeed, SurfaceSource, less_than_a_drop};
+use crate::quantity::{By, Laying, MeasuredOut, StepAmounts, StepNeed, SurfaceSource, less_than_a_drop};
 
 /// How much of a mix, for a number of models.
 #[derive(Debug, Serialize)]
@@ -50,6 +50,10 @@ pub struct CupView {
     pub size: String,
     /// Whether they come near the ratio and are not the same.
     pub near: bool,
+    /// Whether that is because drops differ in size.
+    pub sized: bool,
+    /// Whether the cup is filled from one lot that is mixed once for all models, and does not hold it.
+    pub from_lot: bool,
     /// Whether it is the cup of an airbrush; otherwise they lie on a palette.
     pub airbrush: bool,
 }
@@ -87,7 +91,7 @@ impl MixAmounts {
         Self {
             models,
             lot: mix.is_ratio().then(|| LotView::of(mix, &amounts.out)),
-            cup: cup(mix, need).filter(|cup| cup.airbrush || said != "trace"),
+            cup: cup(mix, need, &amounts).filter(|cup| cup.airbrush || said != "trace"),
             said,
             likely: predicted(amounts.need.likely.0),
             low: predicted(amounts.need.low.0),
@@ -121,14 +125,22 @@ impl LotView {
 }
 
 /// The drops that fill a cup; an author who counts drops for a palette has said them already.
-fn cup(mix: &Mix, need: &StepNeed) -> Option<CupView> {
+fn cup(mix: &Mix, need: &StepNeed, amounts: &StepAmounts) -> Option<CupView> {
     let airbrush = matches!(need.sum.laying, Laying::Airbrush(_));
     if !mix.is_ratio() || (mix.measured == Measured::Drops && !airbrush) {
         return None;
     }
+    let from_lot = airbrush && need.together && amounts.loads > 1;
     let size = need.scaling.load?;
     let out = need.filling(Millilitres(size))?;
     let size = if airbrush { exact(size, 2) } else { exact(out.total().0, 1) };
     let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
-    Some(CupView { drops: drops.map(|count| count.to_string()).collect(), near: out.near, size, airbrush })
+    Some(CupView {
+        drops: drops.map(|count| count.to_string()).collect(),
+        near: out.near,
+        sized: out.sized,
+        from_lot,
+        size,
+        airbrush,
+    })
 }

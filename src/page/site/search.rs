@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use pulldown_cmark::Event;
+use pulldown_cmark::{Event, Tag as Mark, TagEnd};
 use serde::Serialize;
 use unicode_normalization::UnicodeNormalization;
 
@@ -336,17 +336,37 @@ fn of_paint(paint: &Paint) -> Entry {
     entry("paint", &paint.name, &Thing::Paint(paint.id.clone()), place, text.join(" "))
 }
 
-/// The words of a text, without its marks.
+/// The words of a text, without its marks and without what describes its pictures.
 pub(in crate::page) fn plain(prose: &Prose) -> String {
+    words_of(prose.markdown())
+}
+
+fn words_of(markdown: &str) -> String {
     let mut text = String::new();
-    for event in parser(prose.markdown()) {
+    let mut pictures = 0_usize;
+    for event in parser(markdown) {
         match event {
-            Event::Text(words) | Event::Code(words) => text.push_str(&words),
+            Event::Start(Mark::Image { .. }) => pictures += 1,
+            Event::End(TagEnd::Image) => pictures = pictures.saturating_sub(1),
+            _ if pictures > 0 => {}
+            Event::Text(words) | Event::Code(words) => {
+                // Where a picture stood before a full stop, the space before it is left.
+                if words.starts_with(['.', ',', ';', ':', '!', '?', ' ']) && text.ends_with(' ') {
+                    text.pop();
+                }
+                text.push_str(&words);
+            }
+            Event::End(end) if is_inline(end) => {}
             Event::SoftBreak | Event::HardBreak | Event::End(_) if !text.ends_with(' ') => text.push(' '),
             _ => {}
         }
     }
     text
+}
+
+/// Whether what ends is a part of a line.
+fn is_inline(end: TagEnd) -> bool {
+    matches!(end, TagEnd::Emphasis | TagEnd::Strong | TagEnd::Strikethrough | TagEnd::Link)
 }
 
 /// Capitals and accents do not count where things are sorted.
@@ -375,6 +395,18 @@ fn by_letter(mut entries: Vec<Entry>) -> Vec<LetterView> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn words_have_a_space_between_blocks_and_none_before_a_full_stop() {
+        for (text, words) in [
+            ("As on [the *ground*](a.md). `Thin` it", "As on the ground. Thin it "),
+            ("As on the ground ![A coat](a.png). Then", "As on the ground. Then "),
+            ("Look ![A coat](a.png) there", "Look there "),
+            ("# Head\n\n- one\n- two\nlines", "Head one two lines "),
+        ] {
+            assert_eq!(words_of(text), words, "{text}");
+        }
+    }
 
     fn named(title: &str) -> Entry {
         entry("page", title, &Thing::Page("a".to_owned()), String::new(), String::new())

@@ -20,7 +20,7 @@
 //! are `{low, likely, high}`. The parts `from` up to `to` of a step are poured from a pot, which is measured out once for
 //! all steps as its own `scaling` says. Added up over all steps, less `have`, the `high` figure is divided by `usable` and rounded
 //! up to bottles; a line that is `unknown` can't be calculated and is one bottle. `zero` shows how the language writes
-//! money. `sizes` are all that are sold (`price` is null where it is not known), and the cheapest set that
+//! money. A line that is `gone` is no longer sold: its bottles count for nothing to buy. `sizes` are all that are sold (`price` is null where it is not known), and the cheapest set that
 //! covers it is bought. What is less than `trace` at its `high` figure is said to be a drop or two. Each line of the page
 //! has `data-have="<id>"` on its tick box.
 
@@ -110,5 +110,9 @@ fn line(line: &Line<'_>, list: &List<'_>) -> Value {
         .map(|bottle| json!({ "ml": bottle.size.0, "price": bottle.price.and_then(|price| price.0.to_f64()) }))
         .collect();
     let trace = a_drop_or_two(list.order.worked.conditions.bench.drop(&line.paint)).0;
-    json!({ "id": line.paint.id, "have": line.have.0, "unknown": line.need.is_none(), "trace": trace, "sizes": sizes })
+    let mut given = json!({ "id": line.paint.id, "have": line.have.0, "unknown": line.need.is_none(), "trace": trace, "sizes": sizes });
+    if line.paint.discontinued {
+        given["gone"] = json!(true);
+    }
+    given
 }

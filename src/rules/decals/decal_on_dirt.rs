@@ -14,7 +14,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Decals,
         safety: false,
     },
-    example: "'Marks' come onto the dirt of 'Streaks' on 'Hull'",
+    example: "'Marks' lies on the dirt of 'Streaks' on 'Hull'",
     ordering: true,
     look,
 };
@@ -39,7 +39,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let level = if graver.is_some() { RULE.check.level } else { Level::Note };
     told.tell(&RULE, decal.step, Some(under.step), || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
-        let message = format!("{} come onto the dirt of {} on {areas}", look.own_title(), look.title(under.step));
+        let message = format!("{} lies on the dirt of {} on {areas}", look.own_title(), look.title(under.step));
         let mend = format!("put it before {}, or soil the marks afterwards as well", look.title(under.step));
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(level);
         look.see(finding, under.step, "the dirt")

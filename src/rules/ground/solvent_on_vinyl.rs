@@ -51,10 +51,16 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether the model is of a plastic that bends. Hard vinyl and foamed sheets do not sweat.
+/// Whether the model is of a plastic that bends. Hard vinyl and foamed sheets do not sweat, and what a house is built of is
+/// sheet, if only `PVC` is said.
 fn is_soft_vinyl(look: &Look<'_>) -> bool {
     let materials = look.materials();
-    materials.has(Material::SoftPlastic) && !materials.has(Material::OtherFoam) && !materials.has(Material::Foam)
+    let bare = look.scheme.model.material.as_deref().is_some_and(|text| text.trim().eq_ignore_ascii_case("pvc"));
+    let is_sheet = bare && look.scheme.model.is_ground();
+    !is_sheet
+        && materials.has(Material::SoftPlastic)
+        && !materials.has(Material::OtherFoam)
+        && !materials.has(Material::Foam)
 }
 
 fn stays_tacky(coat: &Coat<'_>) -> bool {

@@ -1,10 +1,11 @@
-//! Glass that is bared before the last spray gets its mist: a canopy that was kept clear so long turns to frosted glass.
+//! Glass that is bared before the last spray gets its mist: a canopy that was kept clear so long turns to frosted glass. So
+//! does one that was never masked, if its name says that it is clear and nothing paints it as glass.
 
 use crate::bench::Figure;
 use crate::film::{Coat, Deed, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Reach, Zone};
+use crate::trade::{Reach, Zone, names_clear_part};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -21,7 +22,16 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| settles(look, coat)) else { return };
+    let Some(coat) = look.coat() else { return };
+    bared(look, coat, told);
+    never_masked(look, coat, told);
+}
+
+/// Tells of glass that has lost its mask.
+fn bared(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
+    if !settles(look, coat) {
+        return;
+    }
     let reached = look.areas().iter().copied().chain(look.film.dusted(look.position));
     let mut dulled: Vec<(usize, usize)> = reached.filter_map(|area| Some((area, bared_clear(look, area)?))).collect();
     dulled.sort_unstable();
@@ -36,14 +46,63 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
+/// Tells of the first coat on glass that no mask keeps clear and that nothing paints.
+fn never_masked(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
+    if !dulls(look, coat) || look.scheme.model.is_ground() {
+        return;
+    }
+    let is_first = |area: usize| {
+        let mut earlier = (0..look.position).filter_map(|at| look.film.coat(at));
+        !earlier.any(|one| look.film.areas(one.position).contains(&area) && dulls(look, one))
+    };
+    let was_masked = |area: usize| {
+        let deed = |at: usize| look.film.turn(at).is_some_and(|turn| turn.deed == Deed::Unmask);
+        (0..look.position).any(|at| deed(at) && look.film.areas(at).contains(&area))
+    };
+    let open = |area: usize| look.before().mask(area).is_none() && look.before().shut_in(area).is_none();
+    let clear = |area: &usize| look.scheme.areas.get(*area).is_some_and(|area| names_clear_part(&area.title));
+    let dulled = look.areas().iter().copied().filter(clear);
+    let dulled = dulled.filter(|area| open(*area) && !was_masked(*area) && is_first(*area) && !is_painted(look, *area));
+    let dulled: Vec<usize> = dulled.collect();
+    if dulled.is_empty() {
+        return;
+    }
+    told.tell_with_own_mend(&RULE, coat.step, None, || {
+        let areas = look.area_titles(dulled.iter().copied());
+        let message = format!("{} goes over a clear part that nothing paints: {areas}", look.own_title());
+        let mend = format!("mask {areas} before this, or leave it off until the last spray has dried");
+        Finding::new(&RULE.check, look.step.places.areas, message, mend)
+    });
+}
+
+/// Whether a coat takes the clearness of glass: a ground, a sprayed colour, or clear that does not shine.
+fn dulls(look: &Look<'_>, coat: &Coat<'_>) -> bool {
+    let broad = matches!(coat.reach, Reach::All | Reach::Raised | Reach::Faces);
+    broad && (coat.what == What::Ground || coat.what == What::Varnish || coat.technique.sprays()) && is_seen(look, coat)
+}
+
+/// Whether an area gets a colour that is meant for it: by a brush, or sprayed on some areas and not on all of the model.
+/// Then it is painted glass.
+fn is_painted(look: &Look<'_>, area: usize) -> bool {
+    let finished = look.film.finished();
+    let mut coats = Zone::ALL.iter().flat_map(|zone| finished.coats(area, *zone)).chain(finished.spots(area));
+    let is_colour = |coat: &Coat<'_>| matches!(coat.what, What::Colour | What::Tint | What::Shade);
+    let everywhere = |coat: &Coat<'_>| look.step_at(coat.step).all_over && coat.technique.sprays();
+    coats.any(|coat| is_colour(coat) && !everywhere(coat))
+}
+
 /// Whether a coat is a mist that is seen on glass. Gloss clear on glass makes it only clearer.
 fn settles(look: &Look<'_>, coat: &Coat<'_>) -> bool {
     let broad = matches!(coat.reach, Reach::All | Reach::Raised | Reach::Faces);
-    let seen = match coat.what {
+    coat.technique.sprays() && broad && is_seen(look, coat)
+}
+
+/// Whether a coat is seen on glass, as ground and colour are; gloss clear on glass makes it only clearer.
+fn is_seen(look: &Look<'_>, coat: &Coat<'_>) -> bool {
+    match coat.what {
         What::Varnish => coat.gloss().0 < look.conditions.bench.get(Figure::GlossAbove),
         what => matches!(what, What::Ground | What::Colour | What::Tint),
-    };
-    coat.technique.sprays() && broad && seen
+    }
 }
 
 /// The step that bared an area which never gets a colour: it was masked to stay clear.

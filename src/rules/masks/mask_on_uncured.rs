@@ -22,12 +22,13 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 /// Below touch dry tape ruins the paint; until it is safe it may. Half the time that it takes until a film is safe is
-/// surely too short; between that and the whole of it tape and paint decide. Putty only leaves marks.
+/// surely too short; between that and the whole of it tape and paint decide. Putty only leaves marks, and rests on what the film
+/// itself would have waited for.
 fn look(look: &Look<'_>, told: &mut Told) {
     let (bench, putty) = (&look.conditions.bench, is_soft_mask(look.step));
     let young = young(look, |under, need, age| {
         let safe = under.drying.safe.times(bench.get(Figure::SolventSafeShare)).max(under.drying.recoat);
-        if need.reason != Reason::Tape || !look.is_short(age, safe) {
+        if need.reason != Reason::Tape || !look.is_short(age, if putty { need.time } else { safe }) {
             return None;
         }
         let wet = age < under.drying.touch.max(Minutes(bench.get(Figure::TapeLeast)));
@@ -42,7 +43,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let areas = look.area_titles(young.areas.iter().copied());
         let age = rested(young.age);
         let message = format!("{} masks {areas} {age} after {}", look.own_title(), look.title(young.under.step));
-        let mend = format!("let it harden: 'dry: {}'", needed(young.need.time.max(young.under.drying.safe)));
+        let tape = || young.need.time.max(young.under.drying.safe);
+        let mend = format!("let it harden: 'dry: {}'", needed(if putty { young.need.time } else { tape() }));
         let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
         look.see(finding, look.index, "the mask")
     });

@@ -26,7 +26,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let is_glaze = coat.stage == Stage::Glaze;
     let is_filter = coat.cup.thinner >= look.conditions.bench.get(Figure::FilterFromThinner);
     let most = match coat.stage {
-        // What is wiped off a dry brush is no wash.
+        // What is wiped off a heavy drybrush is no wash.
         _ if coat.technique == Technique::Drybrush => Figure::ThinnerBrushed,
         Stage::Glaze | Stage::Layer | Stage::Highlight | Stage::Preshade | Stage::Detail => Figure::ThinnerInALayer,
         _ if coat.technique.sprays() => Figure::ThinnerSprayed,
@@ -34,6 +34,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
     };
     let most = look.conditions.bench.get(most);
     let bound = look.step.mix.parts.iter().any(|part| part.paint.kind == Kind::Medium);
+    let is_drybrush = coat.technique == Technique::Drybrush && !coat.overbrushed;
+    let is_wet = coat.cup.thinner >= WET_DRYBRUSH - f64::EPSILON;
+    if is_drybrush && is_wet && !bound && !is_glaze && !is_drunk(look) {
+        return runs_off_the_bristles(look, coat, told);
+    }
     if bound || is_glaze || is_drunk(look) || coat.cup.thinner <= most || (coat.stage == Stage::Glaze && is_filter) {
         return;
     }
@@ -45,6 +50,25 @@ fn look(look: &Look<'_>, told: &mut Told) {
         // A mist dries before it can run, and holds on what was sprayed beneath it.
         let misted = coat.technique.sprays() && coat.cup.thinner <= look.conditions.bench.get(Figure::ThinnerMisted);
         let level = if misted { Level::Note } else { RULE.check.level };
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(level);
+        let thinner = look.step.mix.parts.iter().find(|part| part.paint.kind == Kind::Thinner);
+        thinner.map_or(finding.clone(), |part| finding.see(part.place, "the thinner"))
+    });
+}
+
+/// From this share of thinner on a drybrush is wet. Own estimate: a painter wipes off most of what is in the bristles, and
+/// what is left must not flow.
+const WET_DRYBRUSH: f64 = 1.0 / 3.0;
+
+/// A drybrush takes paint as it comes: thinned, it runs into the recesses that it was to leave.
+fn runs_off_the_bristles(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
+    let wash = coat.cup.thinner > look.conditions.bench.get(Figure::ThinnerBrushed);
+    told.tell(&RULE, look.index, None, || {
+        let share = (coat.cup.thinner * 100.0).round();
+        let message =
+            format!("{share} % of the mix of {} is thinner, and a drybrush wants hardly any", look.own_title());
+        let mend = "use the paint as it comes, and wipe the brush until it leaves next to nothing on paper";
+        let level = if wash { RULE.check.level } else { Level::Note };
         let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(level);
         let thinner = look.step.mix.parts.iter().find(|part| part.paint.kind == Kind::Thinner);
         thinner.map_or(finding.clone(), |part| finding.see(part.place, "the thinner"))

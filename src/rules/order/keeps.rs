@@ -21,7 +21,7 @@ pub(super) fn lost(film: &Film<'_>) -> BTreeSet<Wrong> {
         for zone in Zone::ALL.iter().copied() {
             let coats: Vec<&Coat<'_>> = film.finished().coats(area, zone).collect();
             lost.extend(grounds(&coats));
-            lost.extend(buried(&coats));
+            lost.extend(buried(&coats, zone));
             lost.extend(slippery(&coats));
             if zone == Zone::Faces {
                 lost.extend(varnishes(&coats));
@@ -57,11 +57,15 @@ fn grounds<'a>(coats: &'a [&'a Coat<'a>]) -> impl Iterator<Item = Wrong> + use<'
     })
 }
 
-/// Colours of which nothing is left to see: under grit, or under paint that hides them.
-fn buried<'a>(coats: &'a [&'a Coat<'a>]) -> impl Iterator<Item = Wrong> + use<'a> {
-    coats.iter().enumerate().filter(|(_, coat)| is_colour(coat)).filter_map(|(at, coat)| {
-        let hides = |over: &&&Coat<'_>| {
-            over.what == What::Texture || (over.opacity == Opacity::Opaque && !over.is_clear_film() && even(over))
+/// Colours of which nothing is left to see: under grit, or under paint that hides them. A wash is lost where it gathered,
+/// under whatever makes it faint.
+fn buried<'a>(coats: &'a [&'a Coat<'a>], zone: Zone) -> impl Iterator<Item = Wrong> + use<'a> {
+    coats.iter().enumerate().filter(|(_, coat)| is_colour(coat)).filter_map(move |(at, coat)| {
+        let gathers = coat.what == What::Shade && zone == Zone::Recesses;
+        let hides = move |over: &&&Coat<'_>| {
+            let opaque = over.opacity == Opacity::Opaque && !over.is_clear_film();
+            let faint = gathers && over.what == What::Colour && over.opacity >= Opacity::Covering;
+            over.what == What::Texture || ((opaque || faint) && even(over))
         };
         let over = coats.iter().skip(at + 1).find(hides)?;
         Some(("buried colour", coat.step, over.step))

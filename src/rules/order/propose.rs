@@ -25,7 +25,8 @@ type Weight = [usize; 4];
 /// takes the single move of a step that is in a fault after which the least is wrong, and never comes back to an order
 /// that was there before. A move that makes nothing better is taken too, because two steps may have to move before either
 /// helps; the best order of all rounds is the answer, if it breaks no rule on a step that did not break it before and
-/// nothing is lost by it. Where no fault asks for another order, the author's holds, however unusual it is.
+/// nothing is lost by it. In the end each step goes back to where it was, if that makes nothing worse and the order was no jumble. Where no fault asks
+/// for another order, the author's holds, however unusual it is.
 pub fn propose_order(
     guide: &Guide,
     scheme: &Scheme,
@@ -44,8 +45,12 @@ pub fn propose_order(
     let first = search.judged(&own).0;
     let sorted = search.jumbled.then(|| together(scheme, search.natural.sorted(&own)));
     let tries = sorted.into_iter().chain([own.clone()]).filter_map(|start| search.settle(start, first));
-    let best = tries.min_by_key(|(weight, _)| *weight);
-    best.map(|(_, order)| order).filter(|order| *order != own)
+    // In a jumble no step has a place of its author's that is worth keeping.
+    if search.jumbled {
+        return tries.min_by_key(|(weight, _)| *weight).map(|(_, order)| order).filter(|order| *order != own);
+    }
+    let best = tries.min_by_key(|(weight, order)| (*weight, order.len() - staying(order).len()));
+    best.map(|(weight, order)| search.with_fewest_moved(weight, order)).filter(|order| *order != own)
 }
 
 /// How an order of the steps compares with the author's own: `Less` where less is wrong with it; `None` where it breaks
@@ -68,6 +73,20 @@ pub fn compare_orders(
     let search = Search::of(trial, &film, &own);
     let may_be = keeps_after(scheme, order) && (search.jumbled || search.breaks_nothing_new(order));
     may_be.then(|| search.judged(order).0.cmp(&search.judged(&own).0))
+}
+
+/// The steps of an order that can stay where the author has them: the most that stand in it as they did.
+fn staying(order: &[usize]) -> BTreeSet<usize> {
+    // Of each place the length of the longest such row that ends there, and the place before it in that row.
+    let mut rows: Vec<(usize, Option<usize>)> = Vec::with_capacity(order.len());
+    for (at, step) in order.iter().enumerate() {
+        let before = order.iter().zip(&rows).enumerate().take(at).filter(|(_, (other, _))| *other < step);
+        let longest = before.max_by_key(|(_, (_, (length, _)))| *length);
+        rows.push(longest.map_or((1, None), |(place, (_, (length, _)))| (length + 1, Some(place))));
+    }
+    let last = rows.iter().enumerate().max_by_key(|(_, (length, _))| *length).map(|(place, _)| place);
+    let row = std::iter::successors(last, |place| rows.get(*place).and_then(|(_, before)| *before));
+    row.filter_map(|place| order.get(place).copied()).collect()
 }
 
 /// An order in which the steps of each use of a sequence stand together, as they are in it, where the first of them stood.
@@ -134,6 +153,34 @@ impl<'a> Search<'a> {
         best
     }
 
+    /// An order without the moves that helped nothing: the search tries some on its way, and each is a file with a new number.
+    fn with_fewest_moved(&self, weight: Weight, mut order: Vec<usize>) -> Vec<usize> {
+        // The natural order, which weighs last, is a jumble's alone: any other holds as its author has it.
+        let counts = weight.len() - 1;
+        loop {
+            let staying = staying(&order);
+            // Between its neighbours among those that stay a step stands where its author had it.
+            let is_home = |one: &Move| {
+                let rest = one.apply(&order);
+                let stays = |step: &&usize| staying.contains(*step);
+                rest.iter().take(one.to).rfind(stays).is_none_or(|other| *other < one.step)
+                    && rest.iter().skip(one.to + 1).find(stays).is_none_or(|other| *other > one.step)
+            };
+            let strays = order.iter().filter(|step| !staying.contains(*step));
+            let moves = strays.flat_map(|step| Move::all_of(*step, &order)).filter(is_home);
+            let back = moves.filter(|one| keeps_sequences(self.trial.scheme, &order, *one)).find_map(|one| {
+                let tried = one.apply(&order);
+                let as_good = || self.judged(&tried).0.iter().take(counts).le(weight.iter().take(counts));
+                let sound = || as_good() && self.breaks_nothing_new(&tried);
+                (keeps_after(self.trial.scheme, &tried) && self.trial.budget.spend() && sound()).then_some(tried)
+            });
+            match back {
+                Some(back) => order = back,
+                None => return order,
+            }
+        }
+    }
+
     /// Whether an order breaks no rule of order on another step than the author's does, and loses nothing more.
     fn breaks_nothing_new(&self, order: &[usize]) -> bool {
         let rules = |broken: &super::mend::Broken| -> BTreeSet<super::keeps::Wrong> {
@@ -185,4 +232,24 @@ fn is_rule(what: &str) -> bool {
 /// Whether a name is that of a rule which another order could mend.
 fn is_of_order(rule: &str) -> bool {
     RULES.iter().any(|one| one.ordering && one.check.id == rule)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn as_many_steps_as_possible_stay() {
+        for (order, stays) in [
+            (&[0, 1, 2][..], vec![0, 1, 2]),
+            (&[0, 1, 3, 2, 5, 6, 4], vec![0, 1, 2, 5, 6]),
+            (&[3, 0, 1, 2], vec![0, 1, 2]),
+            (&[], vec![]),
+        ] {
+            let found = staying(order);
+            assert_eq!(found.len(), stays.len(), "{order:?}: {found:?}");
+            let kept: Vec<usize> = order.iter().copied().filter(|step| found.contains(step)).collect();
+            assert!(kept.is_sorted(), "{kept:?}");
+        }
+    }
 }

@@ -35,7 +35,7 @@ fn asked(scheme: &Scheme) -> Option<Finding> {
     } else {
         return None;
     };
-    Some(Finding::new(&MATERIAL_UNKNOWN, scheme.place, message, mend))
+    Some(Finding::new(&MATERIAL_UNKNOWN, scheme.model.material_place, message, mend))
 }
 
 /// Whether it is something that painters build from foam, and solvent comes near it.

@@ -1,11 +1,11 @@
-//! A glaze of neat paint that hides is a layer: what was to show through it is gone.
+//! A glaze of neat paint that hides is a layer, and so is a shade of it over everything: what was to show through is gone.
 
 use crate::bench::{Bench, Figure};
 use crate::colour::space::lab_difference;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Kind, Stage, Zone};
+use crate::trade::{Kind, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -38,17 +38,33 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, coat.step, None, || {
         let areas = look.area_titles(hidden.iter().copied());
         let share = (coat.cup.coloured * 100.0).round();
+        let shades = coat.stage == Stage::Shade;
+        let meant = if shades { "shade" } else { "tint" };
         let message =
-            format!("{} is meant to tint {areas}, and {share} % of its mix is paint that hides", look.own_title());
-        let mend = "thin it with water or medium, one part of paint to four or more; or call it 'stage: layer'";
+            format!("{} is meant to {meant} {areas}, and {share} % of its mix is paint that hides", look.own_title());
+        let mend = if shades {
+            "take a wash, or thin it with water or medium, one part of paint to four or more; or lay it in the recesses alone, \
+             with 'where: recesses'"
+        } else {
+            "thin it with water or medium, one part of paint to four or more; or call it 'stage: layer'"
+        };
         Finding::new(&RULE.check, look.step.places.paints, message, mend)
     });
 }
 
-/// Whether a glaze is ordinary paint that hides and is hardly thinned.
+/// From this share of paint on nobody can mean a shade to run. Own estimate: one to one is a thin layer, which some draw into
+/// the folds and push off the raised parts.
+const NEAT_FROM: f64 = 0.6;
+
+/// Whether a glaze is ordinary paint that hides and is hardly thinned, or what is brushed on as a shade is as good as neat.
 fn is_too_strong(coat: &Coat<'_>, bench: &Bench) -> bool {
     let ordinary = matches!(coat.cup.kind(), Some(Kind::Paint | Kind::Enamel));
     let hides = 1.0 - coat.cup.uncovered >= bench.get(Figure::CoveringFrom);
     let is_thin = 1.0 - coat.cup.coloured >= bench.get(Figure::ThinFromThinner);
-    coat.stage == Stage::Glaze && coat.is_all_over() && ordinary && hides && !is_thin
+    let is_meant_thin = match coat.stage {
+        Stage::Glaze => !is_thin,
+        Stage::Shade => coat.technique == Technique::Brush && coat.cup.coloured >= NEAT_FROM,
+        _ => false,
+    };
+    is_meant_thin && coat.is_all_over() && ordinary && hides
 }

@@ -29,8 +29,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, coat.step, Some(light.step), || {
         let areas = look.area_titles(lost.iter().map(|(area, _)| *area));
         let message = format!("{} goes over the highlights of {} on {areas}", look.own_title(), look.title(light.step));
-        let mend =
-            format!("put it before {}, keep it in the recesses, or paint the highlights again", look.title(light.step));
+        let title = look.title(light.step);
+        let mend = format!("keep it in the recesses, paint the highlights again, or put it right before {title}");
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, light.step, "the highlights")
     });

@@ -6,7 +6,7 @@ use crate::colour::{CLOSE, PLAINLY_SEEN};
 use crate::film::{Coat, Opacity, Patch, View};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, Zone};
+use crate::trade::{Kind, Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -44,10 +44,22 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell(&RULE, coat.step, Some(preshade.step), || {
         let areas = look.area_titles(hidden.iter().map(|(area, _)| *area));
         let message = format!("{} covers {} on {areas}", look.title(coat.step), look.title(preshade.step));
-        let mend = "thin this colour or lay fewer coats, or leave the preshade out";
-        let finding = Finding::new(&RULE.check, look.step_at(coat.step).places.paints, message, mend);
+        let (mend, level) = if shades_itself(coat) {
+            (STRONGER, Level::Note)
+        } else {
+            ("thin this colour or lay fewer coats, or leave the preshade out", RULE.check.level)
+        };
+        let finding = Finding::new(&RULE.check, look.step_at(coat.step).places.paints, message, mend).at(level);
         look.see(finding, preshade.step, "what it covers")
     });
+}
+
+/// What helps under a paint that is made to be flooded on neat: thinned, it would not shade itself any more.
+const STRONGER: &str = "lay a stronger light below it, on a darker ground, or leave the preshade out";
+
+/// Whether a coat is a one-coat paint, which takes its light from what lies beneath and its own flow.
+fn shades_itself(coat: &Coat<'_>) -> bool {
+    coat.cup.kind() == Some(Kind::OneCoat)
 }
 
 /// Light from one side that is hidden by less, and of which one hardly sees anything: both sides are predicted nearly alike.
@@ -72,9 +84,13 @@ fn faded(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
         let areas = look.area_titles(faded.iter().map(|(area, _)| *area));
         let light = look.title(preshade.step);
         let message = format!("{} leaves hardly anything of {light} to see on {areas}", look.own_title());
-        let mend = "thin this colour, spray it or lay fewer coats, or leave the preshade out";
         let off = stands_off(look, preshade, *area, true).unwrap_or_default();
-        let level = if off < PLAINLY_SEEN { Level::Warning } else { Level::Note };
+        let (mend, level) = if shades_itself(coat) {
+            (STRONGER, Level::Note)
+        } else {
+            let level = if off < PLAINLY_SEEN { Level::Warning } else { Level::Note };
+            ("thin this colour, spray it or lay fewer coats, or leave the preshade out", level)
+        };
         let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(level);
         look.see(finding, preshade.step, "what it hides")
     });

@@ -1,9 +1,10 @@
-//! Varnish, ground or colour that is sprayed over grass glues its blades together and takes their colour.
+//! Varnish, ground, colour or paste that comes over grass glues its blades together and takes their colour.
 
 use crate::film::{Coat, What};
+use crate::guide::Step;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, Technique, plantings};
+use crate::trade::{Kind, Reach, Stage, Technique, plantings};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -20,22 +21,27 @@ pub(in crate::rules) static RULE: Rule = Rule {
 };
 
 fn look(look: &Look<'_>, told: &mut Told) {
-    let Some(coat) = look.coat().filter(|coat| sprays_over(look, coat) || paints_over(coat)) else { return };
+    let coat = look.coat();
+    let over = coat.is_some_and(|coat| sprays_over(look, coat) || paints_over(coat));
+    let soils = !over && soils(look);
+    if !over && !soils {
+        return;
+    }
+    let sprayed = look.step.technique.sprays();
     let planted = (0..look.position).find_map(|at| {
         let step = look.film.step(at)?;
         let areas = look.film.areas(at);
         let meets = if areas.is_empty() {
-            look.step.all_over && coat.technique.sprays()
+            (look.step.all_over && sprayed) || (soils && look.areas().is_empty())
         } else {
             areas.iter().any(|area| look.areas().contains(area) && look.before().mask(*area).is_none())
         };
         (step.stage == Stage::Basing && meets && plants(step)).then(|| look.film.turn(at).map(|turn| turn.step))?
     });
     let Some(planted) = planted else { return };
-    told.tell(&RULE, coat.step, Some(planted), || {
+    told.tell(&RULE, look.index, Some(planted), || {
         let title = look.title(planted);
-        let sprayed = coat.technique.sprays();
-        let (does, level) = if sprayed { ("sprayed", RULE.check.level) } else { ("brushed on", Level::Note) };
+        let (does, level) = if sprayed { ("sprayed", RULE.check.level) } else { (laid(look.step), Level::Note) };
         let message = format!("{} is {does} when the grass of {title} is already on", look.own_title());
         let mend = format!("put it before {title}, or {} the grass", if sprayed { "mask" } else { "paint round" });
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(level);
@@ -56,7 +62,42 @@ fn paints_over(coat: &Coat<'_>) -> bool {
     film && coat.technique == Technique::Brush && coat.is_all_over()
 }
 
-fn plants(step: &crate::guide::Step) -> bool {
+/// Words for what may lie on grass or goes round it: snow, and the rim of the base.
+const NOT_OVER_IT: &[&str] = &[
+    "snow", "frost", "water", "ripple", "ripples", "rim", "rims", "edge", "edges", "schnee", "reif", "rand", "kante",
+    "neige", "givre", "bord", "tranche", "nieve", "escarcha", "borde", "canto",
+];
+
+/// Those of them that count in an instruction too.
+const RIM: &[&str] = &["rim", "rims", "rand", "tranche", "borde"];
+
+/// Whether paste or colour goes over the ground, by a brush that minds no blade: grass that a drybrush is to lighten is named.
+fn soils(look: &Look<'_>) -> bool {
+    let step = look.step;
+    let Some(main) = step.mix.parts.first() else { return false };
+    let pasted = main.paint.kind == Kind::Texture;
+    let coloured = matches!(main.paint.kind, Kind::Paint | Kind::Enamel | Kind::Metal);
+    let dusted = coloured && step.technique == Technique::Drybrush && step.reach != Reach::Spots;
+    let brushed = coloured && step.technique == Technique::Brush && step.reach == Reach::All;
+    let ground = step.stage == Stage::Basing && (pasted || brushed);
+    let says = |text: &str, words: &[&str]| {
+        text.to_lowercase().split(|letter: char| !letter.is_alphanumeric()).any(|word| words.contains(&word))
+    };
+    let named = [&step.title, &step.stem, &main.paint.name].into_iter().any(|name| says(name, NOT_OVER_IT));
+    let rim = says(step.body.text.get(step.body.start..).unwrap_or_default(), RIM);
+    (ground || dusted) && !named && !rim && !step.stage.weathers() && !plants(step)
+}
+
+/// How a step that sprays nothing lays it.
+fn laid(step: &Step) -> &'static str {
+    match step.mix.parts.first().map(|part| part.paint.kind) {
+        Some(Kind::Texture) => "spread",
+        _ if step.technique == Technique::Drybrush => "drybrushed",
+        _ => "brushed on",
+    }
+}
+
+fn plants(step: &Step) -> bool {
     let tools = step.tools.iter().map(|tool| tool.name.as_str());
     !plantings(tools.chain([step.title.as_str(), step.stem.as_str()])).is_empty()
 }

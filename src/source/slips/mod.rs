@@ -35,16 +35,20 @@ pub(super) fn find(yaml: &str, fault_of: &dyn Fn(&str) -> Option<usize>) -> Opti
     // A fault at the very end is one of the last line with something in it.
     let last = lines.iter().rposition(|line| !line.text.trim().is_empty())?;
     let torn = Torn { fault: fault_of(yaml)?.min(last), last, lines, fault_of };
-    let tries: [fn(&Torn<'_>) -> Option<Slip>; 12] = [
+    let tries: [fn(&Torn<'_>) -> Option<Slip>; 16] = [
         indents::tab,
         signs::alike,
         signs::bullet,
         quotes::not_closed,
         hashes::in_brackets,
         brackets::not_closed,
+        texts::comma_too_many,
         texts::comma_missing,
+        texts::quotes_within,
+        texts::entry_in_line,
         texts::wants_quotes,
         texts::sign_missing,
+        texts::key_below_entry,
         texts::hyphen_missing,
         texts::hyphen_too_many,
         indents::wrong,

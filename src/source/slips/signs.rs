@@ -5,7 +5,7 @@ use super::line::Line;
 use super::torn::{Slip, Torn};
 
 /// What is written before the entries of a list elsewhere.
-const BULLETS: [char; 9] = ['•', '–', '—', '−', '‑', '·', '‣', '◦', '●'];
+const BULLETS: [char; 10] = ['*', '•', '–', '—', '−', '‑', '·', '‣', '◦', '●'];
 
 /// A space or a colon that only looks like one: with a plain one in its place the text can be read.
 pub(super) fn alike(torn: &Torn<'_>) -> Option<Slip> {
@@ -53,7 +53,9 @@ fn plain(text: &str) -> String {
 fn bullet_of(line: &Line<'_>) -> Option<(usize, char)> {
     let byte = line.indent();
     let mark = line.text.get(byte..)?.chars().next().filter(|mark| BULLETS.contains(mark))?;
-    Some((byte, mark))
+    // A star with a word at once after it repeats something.
+    let is_mark = mark != '*' || line.text.get(byte + 1..).is_some_and(|rest| rest.starts_with(' '));
+    is_mark.then_some((byte, mark))
 }
 
 fn with_hyphen(line: &Line<'_>) -> Option<String> {

@@ -96,6 +96,9 @@ pub(crate) struct Measuring {
     pub(crate) times: u32,
     /// Whether these parts are near the author's ratio and not the same.
     pub(crate) near: bool,
+    /// Whether that is because drops differ in size; a script sees it from the sizes.
+    #[serde(skip)]
+    pub(crate) sized: bool,
 }
 
 /// The cups that the lot fills.
@@ -112,6 +115,9 @@ pub(crate) struct Loads {
     pub(crate) fuller: u32,
     /// The drops of each line in the last cups, where they get one recipe less.
     pub(crate) last_drops: Option<Vec<u32>>,
+    /// Whether they are filled from one lot, which is mixed once.
+    #[serde(skip)]
+    pub(crate) one_lot: bool,
 }
 
 /// Something used up beside the mix.
@@ -251,6 +257,7 @@ impl Amounts {
                 parts: all.out.parts.clone(),
                 times: all.out.times,
                 near: all.out.near,
+                sized: all.out.how() == Some("sized"),
             },
             loads: loads(need, &all.out, cup),
             beside: beside.collect(),
@@ -266,13 +273,15 @@ fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option
     let cup = cup.filter(|_| need.scaling.load.is_some()).or(own)?;
     let count = lot.loads(cup, need.scaling.missing);
     let all = lot.total();
-    // Cups are filled alike: so many recipes in each, and one less in the last ones where they don't come out even.
+    // Cups are filled alike, from one lot or by so many recipes in each, and one less in the last ones where they don't come
+    // out even.
+    let one_lot = need.together && count > 1;
     let recipes = lot.times.div_ceil(count.max(1));
     let fuller = match lot.times % count.max(1) {
         0 => count,
         rest => rest,
     };
-    let by_drops = count > 1 && lot.by == By::Drops;
+    let by_drops = count > 1 && lot.by == By::Drops && !one_lot;
     let drops = |recipes: u32| lot.parts.iter().map(|part| part.saturating_mul(recipes)).collect::<Vec<u32>>();
     let one = all.0 / f64::from(lot.times.max(1));
     let each = if by_drops { one * f64::from(recipes) } else { all.0 / f64::from(count.max(1)) };
@@ -281,7 +290,8 @@ fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option
         cup_ml: cup.0,
         each_ml: thousandths(each),
         each_drops: by_drops.then(|| drops(recipes)),
-        fuller,
+        fuller: if by_drops { fuller } else { count },
+        one_lot,
         last_drops: (by_drops && fuller < count).then(|| drops(recipes - 1)),
     })
 }

@@ -109,10 +109,12 @@ fn measured(amounts: &Amounts) -> Vec<String> {
     let mut lines = Vec::new();
     if measured.by == By::Marks {
         let mark = exact(measured.mark_ml, 2);
-        let same = if several { ", by the same parts" } else { "" };
+        let same = if several && !measured.near { ", by the same parts" } else { "" };
         lines.push(format!("  poured and not counted in drops{same}: a mark is {mark} ml"));
     }
-    if measured.near {
+    if measured.sized {
+        lines.push(format!("  their drops differ in size: {parts} of them come to the parts"));
+    } else if measured.near {
         lines.push(format!("  counted out as {parts}, which is near enough"));
     }
     let (lot, need) = (amounts.lot_ml.likely.0, amounts.need_ml.likely.0);
@@ -134,6 +136,7 @@ fn joined(counts: &[u32], between: &str) -> String {
 fn cups(loads: &Loads) -> String {
     let cups = wording::counted(loads.count, "cup", "cups");
     let full = loads.each_ml > 0.97 * loads.cup_ml;
+    let from = if loads.one_lot { ": mix the lot once, and fill the cup from it" } else { "" };
     let size = if full {
         format!("of {} ml", exact(loads.cup_ml, 2))
     } else {
@@ -150,7 +153,7 @@ fn cups(loads: &Loads) -> String {
             let unit = if drops.as_slice() == [1] { "drop" } else { "drops" };
             format!("{cups} {size}: {} {unit}{each}", joined(drops, " + "))
         }
-        (None, _) => format!("{cups} {size}"),
+        (None, _) => format!("{cups} {size}{from}"),
     }
 }
 

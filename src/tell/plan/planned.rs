@@ -58,7 +58,7 @@ pub(crate) struct Mixing<'a> {
     /// How much in all, in ml, where the model's surface is known.
     pub(crate) ml: Option<f64>,
     pub(crate) parts: Vec<MixingPart>,
-    /// What is to be said of how it is counted out; its word below `mix`: `near` the ratio, or `poured`.
+    /// What is to be said of how it is counted out; its word below `mix`: `near` the ratio, `sized`, or `poured`.
     pub(crate) counted: Option<&'static str>,
 }
 
@@ -332,7 +332,7 @@ pub(crate) fn pot_mixing<'a>(
     let need = uses.map(|uses| PotNeed::of(pot, &uses, bench));
     let out = need.as_ref().map(|need| &need.out);
     let parts = measured(&pot.mix, out);
-    let counted = out.filter(|_| pot.mix.is_ratio()).and_then(said);
+    let counted = out.filter(|_| pot.mix.is_ratio()).and_then(MeasuredOut::how);
     let reserve = need.as_ref().map_or(0.0, |need| need.reserve.0);
     PotMixing { pot: Arc::clone(pot), steps, ml: parts.iter().map(|part| part.ml).sum(), reserve, parts, counted }
 }
@@ -357,17 +357,9 @@ fn mixing(of: UnitStep<'_>, share: f64) -> Mixing<'_> {
     let amounts = of.need.map(|need| need.for_share(of.models, share));
     let out = amounts.as_ref().map(|amounts| &amounts.out);
     let parts = measured(&of.step.mix, out);
-    let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(said);
+    let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(MeasuredOut::how);
     let lot = of.need.is_some_and(|need| need.together) && share >= 1.0;
     Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
-}
-
-/// What is to be said of how a lot is counted out; its word below `mix`.
-fn said(out: &MeasuredOut) -> Option<&'static str> {
-    match out.by {
-        By::Marks => Some("poured"),
-        By::Drops | By::Volume => out.near.then_some("near"),
-    }
 }
 
 /// Seconds since midnight as a time of the day, to the minute.

@@ -258,11 +258,6 @@ fn label(mix: &Mix) -> &'static str {
 }
 
 fn mix(mix: &Mix, loads: Option<&Loads>, words: &Words) -> Vec<PartLine> {
-    let counts = loads.map(|loads| loads.each.counts.as_slice()).unwrap_or_default();
-    let times = |drops: String| match loads {
-        Some(loads) => loads.times(&drops),
-        None => drops,
-    };
     let in_drops = mix.is_ratio() && mix.measured == Measured::Drops;
     let unit = |amount: &str| words.filled(if amount == "1" { "mix.drop" } else { "mix.drops" }, &[]);
     let leading = |line: &MixRow<'_>| {
@@ -279,7 +274,7 @@ fn mix(mix: &Mix, loads: Option<&Loads>, words: &Words) -> Vec<PartLine> {
             amount: if mix.is_ratio() { words.number(&line.amount.to_string()) } else { String::new() },
             unit: in_drops.then(|| unit(&line.amount.to_string())),
             name: name(&line),
-            load: line.sum(counts).map(|count| times(words.counted("card.drops", u64::from(count)))),
+            load: loads.and_then(|loads| loads.of_line(&line, words)),
             kind: leading(&line).map_or(Kind::Paint, |paint| paint.kind),
             colour: leading(&line).and_then(|paint| paint.colour.filter(|_| paint.kind.has_colour())),
         })
@@ -293,30 +288,54 @@ impl StepLine {
     }
 }
 
-/// The loads of the airbrush or the palette that a step takes, all alike, where the author gives parts.
+/// What is mixed for a step, where the author gives parts: a palette, or all that so many models take of the airbrush, in as
+/// many loads, all alike, as it is mixed in.
 struct Loads {
-    /// One of them, in drops.
+    /// One of them.
     each: MeasuredOut,
     /// How many.
     count: u32,
     /// Whether the last ones get a recipe less.
     uneven: bool,
+    /// Whether they are all that the models take; a palette is refilled as it empties.
+    all: bool,
+    /// Whether it is one lot, mixed once, that no cup holds.
+    one_lot: bool,
 }
 
 impl Loads {
     fn of(mix: &Mix, need: &StepNeed, models: u32) -> Option<Self> {
         let load = need.scaling.load.filter(|_| mix.is_ratio() && mix.measured == Measured::Parts)?;
+        let alone = |each: MeasuredOut| Self { each, count: 1, uneven: false, all: false, one_lot: false };
+        let palette = need.filling(Millilitres(load))?;
+        if !need.sum.laying.sprays() {
+            return Some(alone(palette));
+        }
         let lot = need.for_models(models);
-        // A palette is refilled as it empties; a lot that one cup does not hold is parted into cups that are alike.
-        let count = if need.sum.laying.sprays() { lot.loads.max(1) } else { 1 };
+        let count = lot.loads.max(1);
+        if count < 2 || need.together {
+            return Some(Self { all: true, one_lot: need.together && count > 1, ..alone(lot.out) });
+        }
+        // What one cup does not hold is parted into cups that are alike.
         let recipes = lot.out.times.div_ceil(count);
         let each = match lot.out.by {
-            _ if count < 2 => load,
             By::Drops => lot.out.total().0 / f64::from(lot.out.times.max(1)) * f64::from(recipes),
             By::Marks | By::Volume => lot.out.total().0 / f64::from(count),
         };
         let uneven = lot.out.by == By::Drops && !lot.out.times.is_multiple_of(count);
-        Some(Self { each: need.filling(Millilitres(each))?, count, uneven })
+        Some(Self { count, uneven, all: true, ..alone(need.filling(Millilitres(each))?) })
+    }
+
+    /// What of a line goes into each load: drops, or millilitres of what is poured.
+    fn of_line(&self, line: &MixRow<'_>, words: &Words) -> Option<String> {
+        let amount = match self.each.by {
+            By::Drops => words.counted("card.drops", u64::from(line.sum(&self.each.counts)?)),
+            By::Marks | By::Volume => {
+                let volumes: Vec<f64> = self.each.volumes.iter().map(|volume| volume.0).collect();
+                format!("{} ml", words.number(&exact(line.sum(&volumes)?, 1)))
+            }
+        };
+        Some(self.times(&amount))
     }
 
     /// An amount for one load, and how often it is wanted.
@@ -328,10 +347,13 @@ impl Loads {
     fn in_words(&self, models: u32, words: &Words) -> String {
         let ml = words.number(&exact(self.each.total().0, 1));
         let load = words.filled("card.load", &[("ml", &self.times(&ml))]);
-        let whom = (self.count > 1).then(|| words.counted("slip.for-models", u64::from(models)));
+        let whom = self.all.then(|| words.counted("slip.for-models", u64::from(models)));
         let uneven = self.uneven.then(|| words.filled("card.last-less", &[]));
-        let near = self.each.near.then(|| words.filled("mix.near", &[]));
-        std::iter::once(load).chain(uneven).chain(whom).chain(near).collect::<Vec<_>>().join(", ")
+        let one_lot = self.one_lot.then(|| words.filled("mix.one-lot", &[]));
+        // What is poured shows in its millilitres.
+        let how =
+            self.each.how().filter(|_| self.each.by == By::Drops).map(|how| words.filled(&format!("mix.{how}"), &[]));
+        std::iter::once(load).chain(uneven).chain(whom).chain(how).chain(one_lot).collect::<Vec<_>>().join(", ")
     }
 }
 

@@ -9,7 +9,7 @@ use crate::measure::{Millilitres, Money, exact};
 use crate::shop::{Line, List, Substitute, Use};
 
 /// The columns.
-const COLUMNS: [&str; 22] = [
+const COLUMNS: [&str; 23] = [
     "group",
     "id",
     "name",
@@ -32,6 +32,7 @@ const COLUMNS: [&str; 22] = [
     "currency",
     "substitutes",
     "still_sold",
+    "discontinued",
 ];
 
 /// The list as rows of cells.
@@ -76,12 +77,14 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Vec<String> {
         need(|need| need.high),
         ml(line.have),
         only.map(|pick| ml(pick.bottle.size)).unwrap_or_default(),
-        line.bottles().to_string(),
+        // Whoever adds the column up adds what can be bought.
+        if paint.discontinued { 0 } else { line.bottles() }.to_string(),
         only.and_then(|pick| pick.bottle.price).map(money).unwrap_or_default(),
         line.price.map(money).unwrap_or_default(),
         list.currency().unwrap_or_default().to_owned(),
         line.substitutes.iter().map(substitute).collect::<Vec<_>>().join("; "),
         line.still_sold.as_ref().map(substitute).unwrap_or_default(),
+        if paint.discontinued { "yes".to_owned() } else { String::new() },
     ]
 }
 

@@ -54,6 +54,7 @@ fn value(list: &List<'_>) -> Value {
         "packs": packs,
         "single_pieces": single,
         "unpriced": list.unpriced,
+        "gone": list.gone,
         "total_likely": money(list.total_likely),
         "total": money(list.total),
     })

@@ -219,6 +219,12 @@ mod tests {
             ("soft plastic", Material::SoftPlastic),
             ("plástico blando", Material::SoftPlastic),
             ("PVC souple", Material::SoftPlastic),
+            // Game pieces that are cast of it bend; sheet and pipe do not.
+            ("PVC", Material::SoftPlastic),
+            ("Hard PVC", Material::Plastic),
+            ("PVC sheet", Material::Plastic),
+            ("Hart-PVC", Material::Plastic),
+            ("plancha de PVC", Material::Plastic),
             ("Gießharz", Material::Resin),
             ("résine", Material::Resin),
             ("Weißmetall", Material::WhiteMetal),

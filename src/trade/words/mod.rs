@@ -10,6 +10,7 @@ mod plants;
 mod preparing;
 mod table;
 mod tool;
+mod working;
 
 pub use clear_part::names_clear_part;
 pub use material::{Material, Materials};
@@ -18,4 +19,5 @@ pub use mirror::names_mirror;
 pub use overbrush::names_overbrush;
 pub use plants::{Planting, plantings};
 pub use preparing::{Preparing, may_scrape, only_bends, only_washes, preparing};
-pub use tool::{ToolWord, is_instant_glue, tool_words, tools_in_sentences};
+pub use tool::{ToolWord, is_instant_glue, tool_words, tools_in_sentences, tools_used_in_sentences};
+pub use working::{Working, working};

@@ -45,6 +45,8 @@ choice! {
         OldPaint = "old-paint",
         /// What dissolves old paint.
         Stripper = "stripper",
+        /// A lye, which burns skin and eyes: caustic soda, oven cleaner.
+        Caustic = "caustic",
         /// What evaporates and burns: alcohol for cleaning, acetone.
         Solvent = "solvent",
         /// White spirit and turpentine: they thin oil and enamel.
@@ -104,6 +106,47 @@ pub fn tool_words(name: &str) -> Vec<ToolWord> {
 /// The tools that sentences name. A sentence that says no to something names nothing.
 pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
     found(affirmed(&folded(&spelled_out(text))), false)
+}
+
+/// What is done with a blade or an abrasive, and what makes a thing the tool that it is done with.
+static USE: LazyLock<Table<bool>> = LazyLock::new(|| {
+    Table::read(include_str!("use.tsv"), |name| match name {
+        "use" => Some(true),
+        "paint" => Some(false),
+        _ => None,
+    })
+});
+
+/// The most words between the word for a use and the tool: `with the tip of a fresh knife`.
+const NEAR: usize = 6;
+
+/// The tools that sentences name in a step that paints: a blade or an abrasive counts where it is worked with, for
+/// otherwise it may be what is painted (`the knife in her hand`).
+pub fn tools_used_in_sentences(text: &str) -> Vec<ToolWord> {
+    const MAY_BE_PAINTED: &[ToolWord] = &[ToolWord::Knife, ToolWord::Cutters, ToolWord::Saw, ToolWord::Sanding];
+    let folded = folded(&spelled_out(text));
+    let mut found = Vec::new();
+    for words in affirmed(&folded) {
+        let mut before = 0;
+        for (phrase, known) in TABLE.look(&words) {
+            let named = known.filter(|(_, anywhere)| *anywhere).map(|(word, _)| word);
+            let counts =
+                named.is_some_and(|word| !MAY_BE_PAINTED.contains(&word) || is_worked_with(&words, before, phrase));
+            before += phrase.len();
+            found.extend(named.filter(|_| counts));
+        }
+    }
+    found
+}
+
+/// Whether a tool is worked with: right before it stands that it is (`with a knife`, `scrape it with …`) and not that
+/// something is painted; or what names it begins with the work itself, as in `sand it smooth`.
+fn is_worked_with(words: &[&str], before: usize, phrase: &[&str]) -> bool {
+    let of = |word: &&str| USE.look(std::slice::from_ref(word)).into_iter().find_map(|(_, known)| known);
+    let nearest = words.iter().take(before).rev().take(NEAR).find_map(of);
+    let is_work = phrase.len() > 1 && phrase.first().and_then(of).unwrap_or(false);
+    let works_itself = words.get(before + phrase.len()).and_then(of).unwrap_or(false);
+    is_work || nearest.unwrap_or(works_itself)
 }
 
 /// Whether a glue of this name and id is one that sets at once: `Quick Glue`, `Thin CA`. A quick white glue is white glue.
@@ -211,6 +254,35 @@ mod tests {
             assert_eq!(tools_in_sentences(text), [], "{text}");
         }
         assert_eq!(tool_words("ipa"), [ToolWord::Solvent]);
+    }
+
+    #[test]
+    fn a_blade_that_is_painted_is_no_tool() {
+        for text in [
+            "Paint the knife blade.",
+            "Paint the scalpel in her hand grey.",
+            "Paint flames along the hem; leave the sanding marks on the anvil.",
+            "With a small brush paint the knife",
+            "Das Messer silbern malen",
+            "Knife",
+        ] {
+            assert_eq!(tools_used_in_sentences(text), [], "{text}");
+        }
+        for text in [
+            "Scratch chips with a scalpel.",
+            "Lift the edge with the tip of a fresh knife",
+            "Use a knife.",
+            "The knife scrapes off what ran over.",
+            "Mit dem Messer abkratzen",
+            "Grattez au couteau",
+            "Raspa con un cuchillo",
+        ] {
+            assert!(tools_used_in_sentences(text).contains(&ToolWord::Knife), "{text}");
+        }
+        for text in ["Sand it smooth and paint it.", "Rub it down with sandpaper"] {
+            assert_eq!(tools_used_in_sentences(text), [ToolWord::Sanding], "{text}");
+        }
+        assert_eq!(tools_used_in_sentences("Dry it with a hair dryer"), [ToolWord::HotTool]);
     }
 
     #[test]

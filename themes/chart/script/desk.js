@@ -2,13 +2,15 @@
 /* One step at the desk: the screen stays awake, keys and swipes turn to the step before and the next. */
 {
   const { one, show, get, change, status, say, onChange } = Maulstick;
+  /* Where one reads from the right, the next page lies at the left. */
+  const [left, right] = document.dir === "rtl" ? ["next", "prev"] : ["prev", "next"];
   const turn = rel => one(`.thumbs a[rel="${rel}"]`)?.click();
 
   const isTyping = target => target.closest("input:not([type=checkbox]), textarea, select, [contenteditable]");
   addEventListener("keydown", event => {
     /* A key that is held a moment too long turns one page, not three. */
     if (event.defaultPrevented || event.repeat || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
-    if (!isTyping(event.target) && !scrolls(event.target)) turn({ ArrowLeft: "prev", ArrowRight: "next" }[event.key]);
+    if (!isTyping(event.target) && !scrolls(event.target)) turn({ ArrowLeft: left, ArrowRight: right }[event.key]);
   });
 
   /* Whether something around an element moves sideways by itself, as a wide table does. */
@@ -32,7 +34,7 @@
     const [touch] = event.changedTouches;
     if (!from || event.timeStamp - from.at > QUICK || String(getSelection())) return;
     const across = touch.clientX - from.x;
-    if (Math.abs(across) > LONG && Math.abs(touch.clientY - from.y) < Math.abs(across) / 2) turn(across > 0 ? "prev" : "next");
+    if (Math.abs(across) > LONG && Math.abs(touch.clientY - from.y) < Math.abs(across) / 2) turn(across > 0 ? left : right);
     from = null;
   }, { passive: true });
   addEventListener("touchcancel", () => { from = null; });

@@ -139,7 +139,9 @@
   const show = () => {
     const sums = needs();
     const marked = get("have");
-    const bought = data.lines.map(line => showLine(line, sums[line.id], marked)).filter(({ picks }) => picks.length);
+    const wanted = data.lines.map(line => ({ ...showLine(line, sums[line.id], marked), gone: line.gone })).filter(({ picks }) => picks.length);
+    const bought = wanted.filter(({ gone }) => !gone);
+    const lost = wanted.length - bought.length;
     const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), inPacks);
     const packs = data.pieces.map(piece => {
       const place = placeOf(piece);
@@ -157,6 +159,7 @@
     put(".slip-bottles", say("shopping.to-buy", { things }));
     put(".slip-total", money(total("picks")));
     said.forEach((note, at) => { note.textContent = at ? "" : [
+      lost ? plural("slip.gone", lost) : "",
       unpriced ? plural("slip.unpriced", unpriced) : "",
       total("picks") === total("fewer") ? "" : say("slip.total-likely", { total: money(total("fewer")) }),
       estimates,

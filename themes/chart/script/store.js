@@ -8,7 +8,6 @@ const Maulstick = (() => {
   const root = new URL(way || "./", location.href).href;
   const place = `maulstick ${root} `;
   const words = self.maulstickWords ?? {};
-  /* The figures that amounts are calculated with come along. */
   const { figures } = words;
   const lost = new Map();
   const listeners = [];
@@ -16,7 +15,7 @@ const Maulstick = (() => {
   const filled = (text, fill) => Object.entries(fill).reduce((text, [name, value]) => text.replaceAll(`{${name}}`, value), text);
   const say = (key, fill = {}) => filled(words[key] ?? key, fill);
 
-  /* Words for a number; the language's singular holds a 1 and its plural a 2 where the number goes. */
+  /* Words for a number: the singular holds a 1, the plural a 2 where it goes. */
   const numbers = new Intl.PluralRules(document.documentElement.lang || "en");
   const plural = (key, count, fill = {}) =>
     filled(say(`${key}.${numbers.select(count) === "one" ? "one" : "many"}`).replace(/[12]/, count), fill);
@@ -67,7 +66,7 @@ const Maulstick = (() => {
     try {
       localStorage.setItem(place + name, text);
     } catch {
-      /* A browser that keeps nothing still ticks while the page stands open. */
+      /* What can't be kept still ticks while the page is open. */
       if (!lost.size) status(say("store.lost"));
       lost.set(name, text);
     }
@@ -114,10 +113,19 @@ const Maulstick = (() => {
 
   const all = (selector, within = document) => [...within.querySelectorAll(selector)];
   const one = (selector, within = document) => within.querySelector(selector);
-  /* What stands already is not written again: readers of screens would hear it again. */
+  /* An open menu closes by Escape, and when the focus goes on. */
+  const more = one(".head-more");
+  const close = () => { more.open = false; };
+  more?.addEventListener("keydown", ({ key }) => {
+    if (key !== "Escape" || !more.open) return;
+    close();
+    one("summary", more).focus();
+  });
+  more?.addEventListener("focusout", ({ relatedTarget }) => relatedTarget && !more.contains(relatedTarget) && close());
+  /* What stands already would be read out again. */
   const setText = (element, text) => { if (element && element.textContent !== text) element.textContent = text; };
   const show = selector => all(selector).forEach(element => { element.hidden = false; });
-  /* Until the reader says how many models there are, it is as many as the page is for. */
+  /* As many as the page is for, until the reader says a number. */
   const state = () => ({ models: Number(one("input[data-models]")?.defaultValue ?? document.body.dataset.usual) || 1, ...get(mine) });
   const pageOf = (slug, step) =>
     `${root}schemes/${encodeURIComponent(slug)}${step ? `/${encodeURIComponent(step)}` : ""}.html`;

@@ -57,6 +57,8 @@ self.maulstickWords = {
   "slip.none": {{ say(key="slip.none") | json }},
   "slip.likely": {{ say(key="slip.likely", bottles="{bottles}") | json }},
   "slip.total-likely": {{ say(key="slip.total-likely", total="{total}") | json }},
+  "slip.gone.one": {{ say(key="slip.gone", n=1) | json }},
+  "slip.gone.many": {{ say(key="slip.gone", n=2) | json }},
   "slip.unpriced.one": {{ say(key="slip.unpriced", n=1) | json }},
   "slip.unpriced.many": {{ say(key="slip.unpriced", n=2) | json }},
   "shopping.models": {{ say(key="shopping.models") | json }},
