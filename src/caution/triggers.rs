@@ -9,15 +9,16 @@ use super::{CautionKind, product};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::trade::{
     Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, Working, may_scrape, only_bends, only_washes,
-    tool_words, tools_in_sentences, tools_used_in_sentences, working,
+    tool_words, tools_in_sentences, tools_used_in_sentences, working, working_beside_paint,
 };
 
 /// Materials that a blade does not turn into dust worth a mask.
-const SOFT: &[Material] = &[Material::Plastic, Material::SoftPlastic, Material::Polystyrene, Material::Card];
+const SOFT: &[Material] =
+    &[Material::Plastic, Material::SoftPlastic, Material::Pvc, Material::Polystyrene, Material::Card];
 
 /// Materials of models that are younger than paint with lead in it: what is stripped off them in a bath leaves no dust.
 const YOUNG: &[Material] =
-    &[Material::Plastic, Material::SoftPlastic, Material::Polystyrene, Material::Card, Material::Resin];
+    &[Material::Plastic, Material::SoftPlastic, Material::Pvc, Material::Polystyrene, Material::Card, Material::Resin];
 
 /// From this depth on, in millimetres, resin that sets with a hardener gets hot by itself: the heat of a thick layer has
 /// nowhere to go. Own estimate on a painter's word; products and the warmth of the room differ.
@@ -36,11 +37,25 @@ fn tools(step: &Step) -> Vec<ToolWord> {
     for tool in step.tools.iter().filter(|tool| tool.kind != ToolKind::Protection) {
         tools.extend(of_tool(tool));
     }
-    let named = if paints(step) { tools_used_in_sentences } else { tools_in_sentences };
+    let (paints, wears, readies) = (paints(step), wears(step), readies(step));
     for sentences in sentences(step) {
-        tools.extend(named(sentences));
+        let named = if paints { tools_used_in_sentences(sentences, wears) } else { tools_in_sentences(sentences) };
+        tools.extend(named.into_iter().filter(|word| readies || !OF_A_BATH.contains(word)));
     }
     tools
+}
+
+/// What a model that is got ready lies in; where it is painted, slime is caustic and a pot holds brake fluid.
+const OF_A_BATH: &[ToolWord] = &[ToolWord::Caustic, ToolWord::BrakeFluid];
+
+/// Whether the model is got ready or put together.
+fn readies(step: &Step) -> bool {
+    matches!(step.stage, Stage::Prepare | Stage::Assemble)
+}
+
+/// Whether paint that is on the model is scratched or dirtied, for which a blade or a candle is taken as well as a brush.
+fn wears(step: &Step) -> bool {
+    matches!(step.stage, Stage::Chip | Stage::Weather | Stage::Pigment)
 }
 
 /// The title, the name of the file and the instruction of a step.
@@ -51,17 +66,32 @@ fn sentences(step: &Step) -> [&str; 3] {
 /// Whether colour is put on with a brush or a spray: a blade that is named there may be one that is painted.
 fn paints(step: &Step) -> bool {
     use Stage::{Assemble, Basing, Decal, Mask, Prepare, Undercoat, Unmask};
-    let by = step.technique;
-    let with_paint = by.sprays() || matches!(by, Technique::Brush | Technique::Drybrush | Technique::Stipple);
-    with_paint && !matches!(step.stage, Prepare | Assemble | Basing | Decal | Mask | Undercoat | Unmask)
+    is_for_paint(step.technique)
+        && !matches!(step.stage, Prepare | Assemble | Basing | Decal | Mask | Undercoat | Unmask)
 }
 
-/// What is done by hand in a step that builds a model or its ground; elsewhere the words mean other things.
+/// Whether a technique is one that puts colour on.
+fn is_for_paint(by: Technique) -> bool {
+    by.sprays() || matches!(by, Technique::Brush | Technique::Drybrush | Technique::Stipple)
+}
+
+/// What is done by hand in a step that builds a model or its ground. Elsewhere the words mean other things, but for a flame
+/// that soots or stretches; and where a ground is painted, trim is a thing and black is cut with brown.
 fn work(step: &Step) -> Vec<Working> {
-    match step.stage {
-        Stage::Prepare | Stage::Assemble | Stage::Basing => working(sentences(step)),
-        _ => Vec::new(),
-    }
+    let by_paint = is_for_paint(step.technique) && !readies(step);
+    let mut work = if by_paint { working_beside_paint(sentences(step)) } else { working(sentences(step)) };
+    let lays = by_paint
+        && step
+            .mix
+            .parts
+            .iter()
+            .any(|part| matches!(part.paint.kind, Kind::Paint | Kind::Metal | Kind::Wash | Kind::Ink));
+    work.retain(|one| match step.stage {
+        Stage::Prepare | Stage::Assemble => true,
+        Stage::Basing => !lays || !matches!(one, Working::Cutting | Working::Candle),
+        _ => *one == Working::Flame || (*one == Working::Candle && wears(step)),
+    });
+    work
 }
 
 /// What a listed tool is, by its name and its id.
@@ -122,7 +152,7 @@ impl Scene<'_> {
             CautionKind::PowerTool => self.has(&[ToolWord::PowerTool]),
             CautionKind::HotTool => {
                 let named = self.has(&[ToolWord::HotTool]) || self.readies_with(&[ToolWord::Solder]);
-                named || self.work.contains(&Working::Flame)
+                named || self.work.iter().any(|work| matches!(work, Working::Flame | Working::Candle))
             }
             // In a step that paints, hot water is what brushes are washed in.
             CautionKind::HotWater => self.readies_with(&[ToolWord::HotWater]),
@@ -154,7 +184,7 @@ impl Scene<'_> {
 
     /// Whether it is glued with what melts plastic; where nothing is glued, the word means something else.
     fn cements(&self) -> bool {
-        let hard = self.materials.has(Material::Plastic) || self.materials.has(Material::Polystyrene);
+        let hard = [Material::Plastic, Material::Polystyrene, Material::Pvc].iter().any(|one| self.materials.has(*one));
         self.readies_with(&[ToolWord::Cement]) || (hard && self.glues_with_any())
     }
 
@@ -169,12 +199,13 @@ impl Scene<'_> {
 
     /// Whether the model is got ready with one of these, whose words mean something else where it is painted.
     fn readies_with(&self, words: &[ToolWord]) -> bool {
-        matches!(self.step.stage, Stage::Prepare | Stage::Assemble) && self.has(words)
+        readies(self.step) && self.has(words)
     }
 
     /// Whether the step names a solvent, be it among its products or not.
     fn names_solvent(&self) -> bool {
-        self.has(&[ToolWord::Solvent, ToolWord::Spirit, ToolWord::Stripper, ToolWord::GlueSpray])
+        use ToolWord::{BrakeFluid, GlueSpray, Solvent, Spirit, Stripper};
+        self.has(&[Solvent, Spirit, Stripper, BrakeFluid, GlueSpray])
             || self.readies_with(&[ToolWord::Thinner, ToolWord::Accelerator])
             || (self.has(&[ToolWord::Accelerator]) && self.has(&[ToolWord::InstantGlue]))
     }
@@ -320,7 +351,7 @@ impl Scene<'_> {
 
     /// Whether it takes off paint of which nobody knows what is in it.
     fn is_old_paint(&self) -> bool {
-        self.has(&[ToolWord::OldPaint, ToolWord::Stripper])
+        self.has(&[ToolWord::OldPaint, ToolWord::Stripper, ToolWord::BrakeFluid])
     }
 
     /// Whether it is done with a blade; a spatula is none.

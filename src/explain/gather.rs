@@ -28,7 +28,7 @@ pub fn entries() -> Vec<Entry> {
     all.extend(Hiding::ALL.iter().map(|word| Entry::new(Topic::Finish, word.name(), word.about())));
     all.extend(Sheen::ALL.iter().map(|word| Entry::new(Topic::Finish, word.name(), word.about())));
     all.extend(ModelKind::ALL.iter().map(|word| Entry::new(Topic::Model, word.name(), word.about())));
-    let materials = Material::ALL.iter().filter(|word| **word != Material::Filler);
+    let materials = Material::ALL.iter().filter(|word| word.is_one());
     all.extend(materials.map(|word| Entry::new(Topic::Material, word.name(), word.about())));
     all.extend(ToolKind::ALL.iter().map(|word| Entry::new(Topic::Tool, word.name(), word.about())));
     all.extend(Skill::ALL.iter().map(|word| Entry::new(Topic::Level, word.name(), word.about())));

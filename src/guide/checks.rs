@@ -381,4 +381,3 @@ pub(crate) static CAUTION_EMPTY: Check = Check {
     group: Group::Safety,
     safety: true,
 };
-

@@ -43,8 +43,8 @@ fn otherwise(text: &str) -> Option<String> {
         return None;
     }
     let day = |year: &str, month: &str, day: &str| {
-        let (month, day) = (month.parse::<u8>().ok()?, day.parse::<u8>().ok()?);
-        Date::from_text(&format!("{year}-{month:02}-{day:02}")).ok()
+        let day = civil::Date::new(year.parse().ok()?, month.parse().ok()?, day.parse().ok()?).ok()?;
+        YEARS.contains(&day.year()).then_some(Date(day))
     };
     let days = if first.len() == 4 {
         [day(first, second, third), None]
@@ -84,6 +84,12 @@ mod tests {
             ("13/01/2027", "did you mean '2027-01-13'?"),
             ("01-31-2027", "did you mean '2027-01-31'?"),
             ("31.02.2027", "a date has year, month and day"),
+            ("2027-123-01", "a date has year, month and day"),
+            ("2027/1/115", "a date has year, month and day"),
+            ("1.200.2027", "a date has year, month and day"),
+            ("2027-9999-9999", "a date has year, month and day"),
+            ("2027-0-0", "a date has year, month and day"),
+            ("12.1.0227", "a date has year, month and day"),
             ("12.1.27", "a date has year, month and day"),
             ("2027-01", "a date has year, month and day"),
             ("été 2027", "a date has year, month and day"),

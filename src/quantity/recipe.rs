@@ -28,7 +28,10 @@ impl Recipe {
             return Self::by_amounts(mix, bench);
         }
         let shares = shares(mix.parts.iter().zip(&units).map(|(part, unit)| part.amount.as_f64() / unit.0));
-        Self { near: true, sized: true, ..Self::of(None, &shares, bench) }
+        match few(&shares, bench) {
+            Some(found) => Self { sized: true, ..found },
+            None => Self::of(None, &shares, bench),
+        }
     }
 
     /// The recipe of a mix by the author's own figures.
@@ -47,7 +50,7 @@ impl Recipe {
             return Self::by_amounts(mix, bench);
         }
         let shares = shares(mix.parts.iter().zip(drops).map(|(part, drop)| part.amount.as_f64() * drop));
-        Self { near: true, ..Self::of(None, &shares, bench) }
+        few(&shares, bench).unwrap_or_else(|| Self::of(None, &shares, bench))
     }
 
     fn of(exact: Option<&[u128]>, shares: &[f64], bench: &Bench) -> Self {
@@ -76,6 +79,16 @@ fn whole(bench: &Bench, figure: Figure) -> u32 {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1 ..= MOST")]
     let parts = bench.get(figure).clamp(1.0, MOST) as u32;
     parts
+}
+
+/// The recipe of shares that are no whole numbers: a small one that is near, or twice as far off, which is still less than two
+/// drops of one bottle differ by; else the smallest that is near.
+fn few(shares: &[f64], bench: &Bench) -> Option<Recipe> {
+    let (small, largest) = (whole(bench, Figure::RecipeSmall), whole(bench, Figure::RecipeLargest));
+    let within = bench.get(Figure::RecipeNear);
+    [(small, within), (small, 2.0 * within), (largest, within)]
+        .into_iter()
+        .find_map(|(most, within)| near(shares, most, within))
 }
 
 /// The smallest recipe of at most so many parts that gives every line its share to within a share of it.

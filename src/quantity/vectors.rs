@@ -213,6 +213,22 @@ fn a_ratio_is_the_same_for_one_model_and_for_sixty() {
     }
     let step = "stage: basecoat\nareas: [all]\nwith: brush\npaints: [{use: red, parts: 1}, {use: small, parts: 1}]";
     assert_eq!(case("{surface: 20 cm2}", step).need().measure.unwrap().drops.parts, [3, 7]);
+    // Of more lines too, of which few small numbers come near: within a tenth, and where parts are alike and drops too, so are
+    // the counts.
+    for parts in [[3, 1, 2, 4], [2, 1, 3, 4], [1, 1, 6, 4], [1, 2, 1, 1], [5, 4, 3, 2], [4, 1, 1, 9]] {
+        let lines = ["red", "wash", "white", "small"].iter().zip(parts);
+        let paints: Vec<String> = lines.map(|(id, part)| format!("{{use: {id}, parts: {part}}}")).collect();
+        let step = format!("stage: basecoat\nareas: [all]\nwith: brush\npaints: [{}]", paints.join(", "));
+        let need = case("{surface: 20 cm2}", step).need();
+        for models in [1, 12, 200] {
+            let out = need.for_models(models).out;
+            let all: i32 = parts.iter().sum();
+            for (part, volume) in parts.iter().zip(&out.volumes) {
+                let off = volume.0 / out.total().0 * f64::from(all) / f64::from(*part) - 1.0;
+                assert!(off.abs() < 0.16, "{parts:?} for {models}: {:?}, {off}", out.counts);
+            }
+        }
+    }
 }
 
 /// Ordinary paint and water drip drops of 0.04 and 0.05 ml where nobody says otherwise: that is within what two drops of one

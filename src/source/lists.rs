@@ -1,6 +1,8 @@
 //! Lists that are written as something else: as one text with commas, or as a group of keys. Each is reported with the list that
 //! is meant, and read on as that.
 
+use std::borrow::Cow;
+
 use super::checks;
 use super::node::{Node, NodeValue};
 use super::quote::{as_entry, in_quotes};
@@ -102,16 +104,14 @@ pub(super) fn of_keys<T: FromText>(node: &Node) -> Option<String> {
 pub(super) fn as_value<T: FromText>(node: &Node) -> Option<String> {
     let mut texts = Vec::new();
     gather::<T>(node, &mut texts)?;
+    let texts: Vec<&str> = texts.iter().map(AsRef::as_ref).collect();
     if !texts.iter().all(|text| T::from_text(text).is_ok()) {
         return None;
     }
     match texts.as_slice() {
         [] => None,
         [one] => Some(format!("write {}", as_entry(one))),
-        several if T::IS_WORDS => {
-            let words: Vec<&str> = several.iter().map(|text| text.as_str()).collect();
-            Some(format!("write {}", in_quotes(&words.join(", "))))
-        }
+        several if T::IS_WORDS => Some(format!("write {}", in_quotes(&several.join(", ")))),
         several if several.len() <= MOST_TO_CHOOSE => Some(format!("write one of them: {}", wording::either(several))),
         _ => None,
     }
@@ -120,18 +120,29 @@ pub(super) fn as_value<T: FromText>(node: &Node) -> Option<String> {
 /// The most values that an author is asked to choose from.
 const MOST_TO_CHOOSE: usize = 6;
 
-/// The texts of a list and of lists in it, and of a group of one key where any words will do, for else the key may be what is
-/// meant; none where something else is among them.
-fn gather<'a, T: FromText>(node: &'a Node, texts: &mut Vec<&'a String>) -> Option<()> {
+/// The languages by which an author may mean to tell texts apart, as in `title: {en: Green coat}`: those of the interface.
+const LANGUAGES: [&str; 4] = ["de", "en", "es", "fr"];
+
+/// The texts of a list and of lists in it. Where any words will do, a group of one key is a text with a colon in it, of which no
+/// word may be lost, and a mark of YAML cuts nothing off. None where something else is among them.
+fn gather<'a, T: FromText>(node: &'a Node, texts: &mut Vec<Cow<'a, str>>) -> Option<()> {
     match &node.value {
-        NodeValue::Text(text) => texts.push(text),
+        NodeValue::Text(text) => {
+            let whole = node.cut.as_ref().filter(|_| T::IS_WORDS).map_or(text.as_str(), |cut| &cut.whole);
+            texts.push(Cow::Borrowed(whole));
+        }
         NodeValue::List(items) => {
             for item in items {
                 gather::<T>(item, texts)?;
             }
         }
         NodeValue::Map(pairs) => match pairs.as_slice() {
-            [(_, only)] if T::IS_WORDS => gather::<T>(only, texts)?,
+            [(key, only)] if T::IS_WORDS && LANGUAGES.contains(&key.value.as_str()) => gather::<T>(only, texts)?,
+            [(key, only)] if T::IS_WORDS && !matches!(only.value, NodeValue::List(_)) => {
+                let mut behind = Vec::new();
+                gather::<T>(only, &mut behind)?;
+                texts.push(Cow::Owned(format!("{}: {}", key.value, behind.concat())));
+            }
             _ => return None,
         },
         NodeValue::Empty => return None,
@@ -142,6 +153,33 @@ fn gather<'a, T: FromText>(node: &'a Node, texts: &mut Vec<&'a String>) -> Optio
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::Files;
+
+    /// The mend for a value of words that is written so.
+    fn mend_of_words(yaml: &str) -> Option<String> {
+        let node = super::super::yaml::parse(yaml, Files::default().add("content/a", yaml), 0).unwrap();
+        as_value::<String>(&node)
+    }
+
+    #[test]
+    fn no_word_before_a_colon_is_lost() {
+        for (yaml, mend) in [
+            (
+                "Never without a mask: the vapour is heavy\n",
+                Some("write \"Never without a mask: the vapour is heavy\""),
+            ),
+            ("gloves: 5\n", Some("write \"gloves: 5\"")),
+            ("no: open flame\n", Some("write \"no: open flame\"")),
+            ("Keep: \"the \\\"fan\\\" on\"\n", Some("write 'Keep: the \"fan\" on'")),
+            ("{en: Green coat}\n", Some("write Green coat")),
+            ("[a, b]\n", Some("write \"a, b\"")),
+            ("Gloves: [a, b]\n", None),
+            ("a: b\nc: d\n", None),
+            ("Gloves:\n", None),
+        ] {
+            assert_eq!(mend_of_words(yaml).as_deref(), mend, "{yaml}");
+        }
+    }
 
     #[test]
     fn a_decimal_comma_divides_nothing() {

@@ -15,6 +15,7 @@ mod front_matter;
 mod kept;
 mod layout;
 mod lists;
+mod names;
 mod node;
 mod parsed;
 mod quote;

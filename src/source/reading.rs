@@ -193,6 +193,11 @@ pub(crate) trait Value: Sized {
 
     /// What an author may write, for the schema and the reference.
     fn shape() -> Shape;
+
+    /// What stands for a value that was written and is not known; nothing, where that says no more than that it is not there.
+    fn unknown() -> Option<Self> {
+        None
+    }
 }
 
 impl<T: FromText> Value for T {
@@ -243,6 +248,10 @@ pub struct Tried<T>(pub Option<T>);
 impl<T: Value> Value for Tried<T> {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         Some(Self(T::read(node, reading)))
+    }
+
+    fn unknown() -> Option<Self> {
+        Some(Self(None))
     }
 
     fn shape() -> Shape {

@@ -82,7 +82,18 @@ pub(crate) trait Record: Sized {
 pub(crate) struct Slot<'a> {
     key: &'a Placed<String>,
     node: &'a Node,
-    guessed: bool,
+    meant: Meant,
+}
+
+/// How sure it is that a key is meant.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Meant {
+    /// It stands there.
+    Written,
+    /// It is one slip of the pen away: what is behind it is read.
+    Nearly,
+    /// It may be: it is not missed, and what is behind it is anybody's guess.
+    Perhaps,
 }
 
 /// The nodes behind the known keys, one slot a field.
@@ -95,9 +106,13 @@ impl Entries<'_> {
     /// The value of the next field, if it is there and can be read.
     pub(crate) fn next<T: Value>(&mut self, reading: &mut Reading) -> Option<Placed<T>> {
         let field = self.fields.next()?;
-        let Slot { node, guessed, .. } = self.slots.next()??;
+        let Slot { node, meant, .. } = self.slots.next()??;
         // Of what is only guessed to be meant, nothing is held against the author.
-        if guessed { reading.in_silence(|reading| reading.of_key(node, field)) } else { reading.of_key(node, field) }
+        match meant {
+            Meant::Written => reading.of_key(node, field),
+            Meant::Nearly => reading.in_silence(|reading| reading.of_key(node, field)),
+            Meant::Perhaps => T::unknown().map(|value| Placed::new(value, node.place)),
+        }
     }
 }
 
@@ -136,14 +151,16 @@ pub(crate) fn read<T: Record>(node: &Node, reading: &mut Reading) -> Option<T> {
     let is_key = |key: &str| {
         let names = || fields.iter().map(|field| field.key.as_str());
         let is_plain = !key.contains(|sign: char| sign == ' ' || sign.is_uppercase());
-        names().any(|name| name == key) || is_plain && wording::nearest(key, names()).is_some()
+        // A colon may have been forgotten, as in `kind paint`.
+        let first = key.split(' ').next().unwrap_or_default().to_lowercase();
+        names().any(|name| name == first) || is_plain && wording::nearest(key, names()).is_some()
     };
     let pairs = comma::with_texts(pairs, is_text, is_key, |finding| reading.tell(finding));
     let slots = sorted_into_slots(&pairs, fields, T::WHAT, reading);
     for (field, slot) in fields.iter().zip(&slots) {
         match slot {
             None if field.needed => reading.tell(missing_key(node, field, T::WHAT)),
-            Some(Slot { node, guessed: false, .. }) if field.needed && is_empty_list(node, field) => {
+            Some(Slot { node, meant: Meant::Written, .. }) if field.needed && is_empty_list(node, field) => {
                 let message = format!("{} needs '{}', and there is nothing in this list", T::WHAT, field.key);
                 let mend = format!("write what belongs into it, as in '{}: {}'", field.key, field.example);
                 reading.tell(Finding::new(&checks::MISSING_KEY, node.place, message, mend));
@@ -177,7 +194,7 @@ fn is_short_enough(node: &Node, field: &Field, reading: &mut Reading) -> bool {
 }
 
 /// The known keys with what stands behind each. A key that is not known is reported, and where it is most likely meant for one
-/// that is not here, what is behind it is taken for that one's: it is no second mistake that this one is missing.
+/// that is not here, it is no second mistake that this one is missing; at one slip of the pen, what is behind it is read.
 fn sorted_into_slots<'a>(
     pairs: &'a [(Placed<String>, Node)],
     fields: &[Field],
@@ -191,7 +208,7 @@ fn sorted_into_slots<'a>(
             None => unknown.push((key, node)),
             Some(at) => match slots[at] {
                 Some(first) => reading.tell(duplicate_key(key, first.key.place)),
-                None => slots[at] = Some(Slot { key, node, guessed: false }),
+                None => slots[at] = Some(Slot { key, node, meant: Meant::Written }),
             },
         }
     }
@@ -199,14 +216,28 @@ fn sorted_into_slots<'a>(
     for (key, node) in unknown {
         let names = fields.iter().map(|field| field.key.as_str());
         let near = wording::nearest(key, names).and_then(|near| fields.iter().position(|field| field.key == near));
-        let instead = near.or_else(|| only_missing(node, fields, &slots).filter(|_| alone));
+        let instead =
+            near.or_else(|| only_missing(node, fields, &slots).filter(|_| alone && !BESIDE.contains(&key.as_str())));
         reading.tell(unknown_key(key, fields, what, instead.map(|at| (fields[at].key.as_str(), near.is_some()))));
-        if let Some(slot) = instead.and_then(|at| slots.get_mut(at)) {
-            slot.get_or_insert(Slot { key, node, guessed: true });
+        if let Some((slot, field)) = instead.and_then(|at| slots.get_mut(at).zip(fields.get(at))) {
+            let meant = if near.is_some() && is_nearly(key, field) { Meant::Nearly } else { Meant::Perhaps };
+            slot.get_or_insert(Slot { key, node, meant });
         }
     }
     slots
 }
+
+/// Keys that need not be there, of which much would be told if what is behind a misspelt one were left out.
+const MISSED: [&str; 5] = ["areas", "paints", "parts", "safety", "share"];
+
+/// Whether a key that is not known is one slip of the pen away from one that is missed.
+fn is_nearly(key: &str, field: &Field) -> bool {
+    let is_missed = field.needed || MISSED.contains(&field.key.as_str());
+    is_missed && strsim::osa_distance(&key.to_lowercase().replace(['_', ' '], "-"), &field.key) <= 1
+}
+
+/// Keys under which authors write something beside what is asked for.
+const BESIDE: [&str; 2] = ["note", "title"];
 
 /// The most keys of a group in which the one that is missing is meant by whatever stands there in its place.
 const FEW_KEYS: usize = 6;

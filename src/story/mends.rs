@@ -8,8 +8,23 @@ use super::{Checked, REGISTRY};
 use crate::door::{Door, Renamed};
 use crate::film::Conditions;
 use crate::guide::{Guide, Scheme, Step};
-use crate::report::{Group, Level};
+use crate::report::{Check, Files, Finding, Group, Level, wording};
 use crate::rules::{self, Rename};
+use crate::source::checks;
+
+/// The keys of the guide's own file by which an order is weighed.
+const WEIGHED: &[&str] = &["house-order", "bench", "room", "drop", "pots"];
+
+/// What keeps the guide's own file from being read at all, or leaves out something of the guide.
+const UNREAD: &[&Check] = &[
+    &checks::FOLDER,
+    &checks::YAML,
+    &checks::ENCODING,
+    &checks::TOO_LARGE,
+    &checks::LOCKED,
+    &checks::OUTSIDE,
+    &checks::GUIDE_SIZE,
+];
 
 /// New names for the step files of one scheme, so that they are in a better order.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,8 +44,8 @@ pub struct SchemeMend {
 pub struct Mends {
     /// The order that each scheme would better be painted in, where its own has faults and a better one was found.
     pub found: Vec<SchemeMend>,
-    /// The titles of the schemes for which none was sought, because something of them, of one of their versions or of the guide
-    /// could not be read: without a step that is there no order is known to be better, and its number would seem to be free.
+    /// The titles of the schemes for which none was sought, because something of them, of one of their versions or of what the
+    /// guide weighs an order by could not be read: without a step that is there no order is known to be better, and its number would seem to be free.
     pub unread: Vec<String>,
 }
 
@@ -38,9 +53,8 @@ pub struct Mends {
 pub fn mends(checked: &Checked) -> Mends {
     let guide = &checked.worked.guide;
     let mut mends = Mends::default();
-    // The house order and the bench, by which an order is weighed, are in the guide's own file.
     let mut of_guide = checked.findings.hindering(&checked.files, |path| path == "content/guide.yaml");
-    let is_guide_read = of_guide.all(|error| error.check.group == Group::Links);
+    let is_guide_read = !of_guide.any(|error| bears_on_orders(error, &checked.files));
     for base in guide.schemes.iter().filter(|scheme| scheme.version.is_none()) {
         let family = Family { versions: versions_of(guide, base), guide, conditions: &checked.worked.conditions };
         if is_guide_read && family.versions.iter().all(|scheme| scheme.whole) {
@@ -50,6 +64,34 @@ pub fn mends(checked: &Checked) -> Mends {
         }
     }
     mends
+}
+
+/// Whether an error in the guide's own file leaves it open by what an order is to be weighed: it is at one of the keys for that, or
+/// the file can't be read. One at another key, such as the theme, does not.
+fn bears_on_orders(error: &Finding, files: &Files) -> bool {
+    if UNREAD.iter().any(|check| check.id == error.check.id) {
+        return true;
+    }
+    let (text, range) = (files.text(error.place.file), files.byte_range(error.place));
+    let is_at_margin = text.get(..range.start).is_none_or(|before| before.is_empty() || before.ends_with('\n'));
+    if error.check.id == checks::MISSING_KEY.id && is_at_margin {
+        // What is missing from the file itself, which is told at its first key, is a title or an author.
+        return false;
+    }
+    match key_at(text, range.start) {
+        Some(key) if !range.is_empty() => wording::nearest(key, WEIGHED.iter().copied()).is_some(),
+        _ => error.check.group != Group::Links,
+    }
+}
+
+/// The key at the margin that a byte of a file of YAML stands at or under.
+fn key_at(text: &str, byte: usize) -> Option<&str> {
+    let line_end = text.get(byte..)?.find('\n').map_or(text.len(), |end| byte + end);
+    let mut lines = text.get(..line_end)?.lines().rev();
+    let line = lines.find(|line| line.starts_with(|c: char| c.is_alphanumeric() || "\"'{".contains(c)))?;
+    let (key, _) = line.split_once(':')?;
+    // A file that is one group in braces has no such keys.
+    (!key.starts_with('{')).then(|| key.trim().trim_matches(['"', '\'']))
 }
 
 /// A scheme and all versions of it, the scheme itself first.
@@ -207,4 +249,80 @@ pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
         return Err(error);
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::door::Memory;
+
+    /// The titles of the schemes for which no order was sought, where the guide's own file ends with these lines.
+    fn unread(lines: &str) -> Vec<String> {
+        unread_of(&format!("title: Test\nauthor: Quill Hollis\n{lines}"))
+    }
+
+    fn unread_of(guide: &str) -> Vec<String> {
+        let door = Memory::default()
+            .with("content/guide.yaml", guide)
+            .with("content/schemes/warden/scheme.md", "---\ntitle: Warden\nareas: {shell: 100%}\n---\n")
+            .with(
+                "content/schemes/warden/10-clean.md",
+                "---\ntitle: Clean\nstage: prepare\nwith: brush\nareas: [all]\n---\nClean it.\n",
+            );
+        mends(&crate::story::check(&door).unwrap()).unread
+    }
+
+    #[test]
+    fn only_errors_of_what_an_order_is_weighed_by_hinder_the_search() {
+        assert_eq!(unread_of("room: {humidity: 50%}\ntitle: Test\n"), Vec::<String>::new());
+        for lines in [
+            "",
+            "theme: nosuch\n",
+            "language: xx\n",
+            "currency: euro\n",
+            "languge: en\n",
+            "room: {humidity: 50%}\ncurrency: euro\n",
+            "room:\n  humidity: 50%\n# a note\ncurrency: euro\n",
+            "paper: a9\n",
+        ] {
+            assert_eq!(unread(lines), Vec::<String>::new(), "{lines}");
+        }
+        for lines in [
+            "room: {humidity: wet}\n",
+            "rooom: {humidity: 50%}\n",
+            "bench:\n  no-such-figure: 3\n",
+            "house-order:\n- first: glaze\n  then: wash\n  whi: It runs.\n",
+            "\"house-order\": [{first: glase, then: wash, why: It runs.}]\n",
+            "drop: much\n",
+            "pots: [a]\n",
+            "theme: [\n",
+        ] {
+            assert_eq!(unread(lines), ["Warden"], "{lines}");
+        }
+    }
+
+    #[test]
+    fn no_other_key_of_the_guide_is_taken_for_one_that_is_weighed() {
+        let others = "title author summary address language currency paper licence theme fonts raw-html welcome groups";
+        for key in others.split(' ') {
+            assert_eq!(wording::nearest(key, WEIGHED.iter().copied()), None, "{key}");
+        }
+    }
+
+    #[test]
+    fn a_place_in_the_guide_s_own_file_has_its_key() {
+        let text = "# a\ntitle: A\nbench:\n- a: 1\n# b\n  b: 2\n'room' : {}\n";
+        for (at, key) in [
+            ("# a", None),
+            ("A\n", Some("title")),
+            ("bench", Some("bench")),
+            ("a: 1", Some("bench")),
+            ("2", Some("bench")),
+            ("{}", Some("room")),
+        ] {
+            assert_eq!(key_at(text, text.find(at).unwrap()), key, "{at}");
+        }
+        assert_eq!(key_at("{title: a, room: {}}", 14), None);
+        assert_eq!(key_at("", 0), None);
+    }
 }

@@ -135,19 +135,28 @@ fn load_anew(door: &dyn Door, guide: &Guide, files: &mut Files, folder: &str, ke
 }
 
 /// The findings for sheets, styles and scripts of the guide's own that no page comes to use: they have the name of no built-in
-/// file, and nothing in the theme names them. A sheet in its folder may be one that others extend.
+/// file, and no text of the theme names them. A sheet in its folder may be one that others extend; papers, and what lies with
+/// fonts, go along with what they are about.
 fn idle(all: &BTreeMap<String, ThemeFile>, built_in: &BTreeMap<String, String>, files: &mut Files) -> Vec<Finding> {
-    let is_used_by_name = |path: &str| ["html", "css", "js"].iter().any(|ending| path.ends_with(&format!(".{ending}")));
     let own = all.iter().filter_map(|(path, file)| Some((path, file.own.as_ref()?)));
-    let own = own.filter(|(path, _)| is_used_by_name(path) && !built_in.contains_key(&path.to_lowercase()));
-    let own: Vec<(&String, &String)> = own.filter(|(path, _)| !path.starts_with("sheets/")).collect();
+    let own = own.filter(|(path, _)| has_ending(path, USED_BY_NAME) && !built_in.contains_key(&path.to_lowercase()));
+    let own = own.filter(|(path, _)| !path.starts_with("sheets/") && !is_paper(path) && !lies_with_fonts(path));
+    let own: Vec<(&String, &String)> = own.collect();
+    if own.is_empty() {
+        return Vec::new();
+    }
+    let is_text = |(path, file): &(&String, &ThemeFile)| !is_paper(path) && std::str::from_utf8(&file.bytes).is_ok();
+    let texts: Vec<(&String, &ThemeFile)> = all.iter().filter(is_text).collect();
     let mut findings = Vec::new();
     for (path, written) in own {
         let name = path.rsplit('/').next().unwrap_or(path);
-        let names = |(other, file): (&String, &ThemeFile)| {
-            other != path && is_used_by_name(other) && is_named(name, &file.bytes)
+        let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
+        // A script may put a name together: the author's own script, as no other knows of this file.
+        let names = |(other, file): &(&String, &ThemeFile)| {
+            let may_put_together = file.own.is_some() && has_ending(other, SCRIPTS);
+            *other != path && (is_named(name, &file.bytes) || may_put_together && is_named(stem, &file.bytes))
         };
-        if all.iter().any(names) {
+        if texts.iter().any(names) {
             continue;
         }
         let same = all.iter().find(|(other, file)| file.own.is_none() && other.rsplit('/').next() == Some(name));
@@ -161,11 +170,39 @@ fn idle(all: &BTreeMap<String, ThemeFile>, built_in: &BTreeMap<String, String>, 
     findings
 }
 
-/// Whether a text has a file's name, and not only the end of a longer one.
+/// The endings of files that something has to ask for by name.
+const USED_BY_NAME: &[&str] = &["html", "css", "js"];
+
+/// The endings of scripts.
+const SCRIPTS: &[&str] = &["js", "mjs"];
+
+/// What the names of papers begin with: they are there to be read.
+const PAPERS: &[&str] = &["readme", "licen", "copying", "notice", "change"];
+
+/// Folders whose files belong to fonts.
+const OF_FONTS: &[&str] = &["font", "fonts", "print"];
+
+fn has_ending(path: &str, endings: &[&str]) -> bool {
+    path.rsplit_once('.').is_some_and(|(_, ending)| endings.contains(&ending))
+}
+
+/// Whether a file tells of the theme and is no part of it; a style or a script of such a name is one.
+fn is_paper(path: &str) -> bool {
+    let name = path.rsplit('/').next().unwrap_or(path).to_lowercase();
+    let begins = PAPERS.iter().any(|paper| name.starts_with(paper));
+    begins && !path.starts_with("sheets/") && !has_ending(path, &["css", "js", "mjs"])
+}
+
+fn lies_with_fonts(path: &str) -> bool {
+    path.rsplit('/').skip(1).any(|folder| OF_FONTS.contains(&folder))
+}
+
+/// Whether a text has a name, and not only a part of a longer one.
 fn is_named(name: &str, text: &[u8]) -> bool {
     let is_of_longer = |byte: &u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
     let begins = |at: usize| !at.checked_sub(1).and_then(|before| text.get(before)).is_some_and(is_of_longer);
-    memchr::memmem::find_iter(text, name).any(begins)
+    let ends = |at: usize| !text.get(at + name.len()).is_some_and(is_of_longer);
+    memchr::memmem::find_iter(text, name).any(|at| begins(at) && ends(at))
 }
 
 /// Where a font that the guide names lies.
@@ -369,4 +406,60 @@ fn wrong_words(key: &str, text: &Placed<String>, known: &BTreeMap<String, Placed
         format!("they know {}", wording::listed(allowed.iter().map(|name| format!("{{{name}}}"))))
     };
     Some(Finding::new(&checks::WORDS_KEY, text.place, message, mend))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The paths of those of a theme's own files that nothing asks for, beside a sheet and a script of the program.
+    fn idle_of(own: &[(&str, &str)]) -> Vec<String> {
+        let file = |text: &str, own: Option<&str>| ThemeFile {
+            bytes: text.as_bytes().to_vec(),
+            own: own.map(|path| format!("themes/own/{path}")),
+        };
+        let mut all = BTreeMap::from([
+            ("sheets/page.html".to_owned(), file("<script src=\"script/ticks.js\">", None)),
+            ("script/ticks.js".to_owned(), file("const parts = 1;", None)),
+        ]);
+        let built_in = all.keys().map(|path| (path.clone(), path.clone())).collect();
+        all.extend(own.iter().map(|(path, text)| ((*path).to_owned(), file(text, Some(path)))));
+        let mut files = Files::default();
+        let found = idle(&all, &built_in, &mut files);
+        let paths = found.iter().map(|finding| files.path(finding.place.file).trim_start_matches("themes/own/"));
+        paths.map(ToOwned::to_owned).collect()
+    }
+
+    #[test]
+    fn a_file_that_nothing_of_the_theme_names_is_idle() {
+        for (own, idle) in [
+            (&[("script/parts.js", "1")][..], &["script/parts.js"][..]),
+            (&[("style/my.css", "a{}"), ("README.md", "my.css")], &["style/my.css"]),
+            (&[("style/my.css", "a{}"), ("words/en.yaml", "a: my.css.map, not-my.css")], &[]),
+            (&[("style/my.css", "a{}"), ("words/en.yaml", "a: my.cssx, not-my.css")], &["style/my.css"]),
+            (&[("style/my.css", "a{}"), ("style/b.css", "/* my */")], &["style/b.css", "style/my.css"]),
+            (&[("script/self.js", "self.js")], &["script/self.js"]),
+            (&[("style/readme.css", "a{}")], &["style/readme.css"]),
+        ] {
+            assert_eq!(idle_of(own), idle, "{own:?}");
+        }
+    }
+
+    #[test]
+    fn a_file_that_a_text_of_the_theme_names_is_not() {
+        for own in [
+            &[("script/a.mjs", "import \"./helper.js\""), ("script/helper.js", "1")][..],
+            &[
+                ("sheets/x.html", "main.js"),
+                ("script/main.js", "const n = \"parts\"; import(`./${n}.js`)"),
+                ("script/parts.js", "1"),
+            ],
+            &[("script/ticks.js", "for (const n of [\"a\"]) add(`style/${n}.css`)"), ("style/a.css", "a{}")],
+            &[("mark.svg", "<?xml-stylesheet href=\"mark.css\"?>"), ("mark.css", "a{}")],
+            &[("README.html", "a"), ("font/licence.html", "a"), ("fonts/own/about.html", "a"), ("CHANGES.html", "a")],
+            &[("sheets/other.html", "a"), ("style/readme.css", "a{}"), ("sheets/page.html", "readme.css")],
+        ] {
+            assert_eq!(idle_of(own), Vec::<String>::new(), "{own:?}");
+        }
+    }
 }

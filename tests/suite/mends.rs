@@ -104,6 +104,21 @@ fn a_step_that_only_a_version_has_goes_with_the_others() {
 }
 
 #[test]
+fn an_error_of_the_guide_that_no_order_rests_on_is_no_hindrance() {
+    for (line, is_hindrance) in [
+        ("theme: nosuch\n", false),
+        ("bench: {no-such-figure: 3}\n", true),
+        ("house-order: [{first: glase, then: wash, why: It runs.}]\n", true),
+    ] {
+        let bench = varnished_too_early();
+        bench.replace("mine/content/guide.yaml", "language: en\n", &format!("language: en\n{line}"));
+        let run = bench.run(&["check", "mine", "--mend"]);
+        assert_eq!(run.out.contains("no order was sought"), is_hindrance, "{line}: {}", run.out);
+        assert_eq!(run.out.contains("65-grey-undercoat.md → "), !is_hindrance, "{line}: {}", run.out);
+    }
+}
+
+#[test]
 fn nothing_is_renamed_where_a_step_could_not_be_read() {
     for (old, new) in [
         ("title: Light on the ridges", "title: x: Light on the ridges"),

@@ -34,6 +34,21 @@ fn a_brushed_cloak_for_six() {
     assert!(!run.out.contains("cups of"), "{}", run.out);
 }
 
+/// A script that counts the drops out gets the volume that it is told: a drop of this mix counts as the mean of both.
+#[test]
+fn drops_times_their_size_are_the_volume() {
+    let run = Bench::demo().run(&["mix", ".", "heron-rider", "Rowanberry cloak", "--models", "6", "--format", "json"]);
+    let sheet: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    let parts = sheet["parts"].as_array().unwrap();
+    assert_eq!((parts[0]["drops"].as_u64(), parts[0]["drop_ml"].as_f64()), (Some(21), Some(0.04275)));
+    for part in parts {
+        let counted = part["drops"].as_f64().unwrap() * part["drop_ml"].as_f64().unwrap();
+        assert!((counted - part["ml"]["likely"].as_f64().unwrap()).abs() < 1e-3, "{part}");
+    }
+    let [size, shared] = [&parts[0]["drop_ml"], &sheet["amounts"]["scaling"]["drops"][0]];
+    assert_eq!(size, shared, "the page's script counts with the same");
+}
+
 /// Every word of the caution box on the step's page stands in the text too.
 #[test]
 fn the_cautions_of_a_step_are_printed_in_full() {
@@ -100,7 +115,7 @@ fn a_step_page_says_the_drops_for_a_cup_and_what_all_models_take() {
         assert!(page(path).contains("Predicted for 24 models: 18 ml (10 to 31 ml)"), "{path}");
     }
     let light = page("fen-warden/20-light-from-above.html");
-    assert!(light.contains("45 + 10 drops for a 2 ml cup, drops of different size"), "{light}");
+    assert!(light.contains("45 + 10 drops for a 2 ml cup, counted by drop size"), "{light}");
     assert!(page("lantern-pier/20-black-mist.html").contains("of all that is in the can"));
     assert!(page("fen-warden/75-wing-marks.html").contains("Predicted for 24 models: 0.15 ml (0.074 to 0.29 ml)"));
     bench.replace("content/guide.yaml", "language: en", "language: de");

@@ -335,15 +335,19 @@ fn what_is_no_longer_sold_stands_there_with_what_is() {
     assert!(line(&list, "grey")["still_sold"].is_null(), "it is sold");
     let gone = line(&list, "bog-iron");
     assert!(gone["price_total"].is_null() && gone["price_each"].is_null(), "nobody can buy it: {gone}");
-    assert_eq!(gone["bottles"], line(&sold, "bog-iron")["bottles"], "so much of it has to be found");
+    assert_eq!((&gone["bottles"], &gone["bottles_likely"]), (&0.into(), &0.into()), "none of it can be bought");
+    assert!(gone["buy"].as_array().unwrap().is_empty(), "{gone}");
+    assert_eq!(gone["ml_high"], line(&sold, "bog-iron")["ml_high"], "so much of it has to be found");
     let less = sold["total"].as_f64().unwrap() - list["total"].as_f64().unwrap();
     assert!((less - line(&sold, "bog-iron")["price_total"].as_f64().unwrap()).abs() < 1e-9, "{list}");
     assert_eq!((&list["unpriced"], &list["gone"], &sold["gone"]), (&sold["unpriced"], &1.into(), &0.into()));
     let bottles = |list: &Value| list["bottles"].as_u64().unwrap();
-    assert_eq!(bottles(&list) + gone["bottles"].as_u64().unwrap(), bottles(&sold), "none of it can be bought");
-    for (format, said) in
-        [("text", "1 thing can’t be bought any more"), ("md", "1 thing can’t be bought any more"), ("csv", ",yes\r\n")]
-    {
+    let of_it = line(&sold, "bog-iron")["bottles"].as_u64().unwrap();
+    assert_eq!(bottles(&list) + of_it, bottles(&sold), "none of it can be bought");
+    let lines = list["lines"].as_array().unwrap();
+    let added: u64 = lines.iter().map(|line| line["bottles"].as_u64().unwrap()).sum();
+    assert_eq!(added, bottles(&list), "the lines add up");
+    for (format, said) in [("text", "No longer sold: 1."), ("md", "No longer sold: 1."), ("csv", ",yes\r\n")] {
         let text = listed(&["--format", format]);
         assert!(text.contains(said), "{format}: {text}");
         assert!(!text.contains("has no price"), "{format}: {text}");

@@ -1,13 +1,22 @@
 //! What an instruction names is cautioned about as what is listed: solvents, heat, blades, and where dust rises.
 
 use super::*;
-use crate::caution::testing::{scheme, step};
+use crate::caution::testing::{paint, scheme, step};
+use crate::trade::Family;
 
 /// What is said of a step of this instruction, done by hand and without a product.
 fn told(stage: Stage, material: &str, instruction: &str) -> String {
     let mut step = step(stage, Technique::Hand, &[]);
     step.body.text = Arc::from(instruction);
     let kinds = kinds(&scheme(Some(material), Vec::new()), &step, &[]);
+    kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ")
+}
+
+/// The same by brush on plastic.
+fn brushed(stage: Stage, instruction: &str) -> String {
+    let mut step = step(stage, Technique::Brush, &[]);
+    step.body.text = Arc::from(instruction);
+    let kinds = kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]);
     kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ")
 }
 
@@ -89,6 +98,8 @@ fn dangerous_work_is_cautioned_without_a_tool() {
     for (stage, material, instruction, said) in [
         (Stage::Assemble, "resin", "Glue the two halves.", "glue children"),
         (Stage::Assemble, "plastic", "Glue the two hull halves and the turret.", "solvent heat glue skin children"),
+        (Stage::Assemble, "PVC", "Glue the two halves.", "solvent heat glue skin children"),
+        (Stage::Assemble, "soft PVC", "Glue the two halves.", "glue children"),
         (Stage::Assemble, "plastic", "Glue together with wood glue.", ""),
         (Stage::Assemble, "plastic", "Do not glue the arms yet.", ""),
         (Stage::Basing, "resin", "Glue the rock on.", "glue children"),
@@ -103,6 +114,16 @@ fn dangerous_work_is_cautioned_without_a_tool() {
         (Stage::Prepare, "plastic", "Never in oven cleaner.", ""),
         (Stage::Prepare, "plastic", "Scrub the old paint off in oven cleaner.", "solvent skin children"),
         (Stage::Prepare, "resin", "Soak the old paint off in brake fluid.", "solvent heat skin children"),
+        (Stage::Assemble, "resin", "Put the glue on the pin.", "glue children"),
+        (Stage::Assemble, "resin", "Glue with double-sided tape.", ""),
+        (Stage::Assemble, "resin", "Nothing is glued.", ""),
+        (Stage::Basing, "plastic", "Glue the rock on with hot glue.", "hot-tool children"),
+        (Stage::Basing, "plastic", "Glue the straw and the lichen on.", ""),
+        (Stage::Basing, "plastic", "Cut the cork to size.", "blade children"),
+        (Stage::Basing, "plastic", "The miller saw the fire first.", ""),
+        (Stage::Prepare, "plastic", "Wash it with non-caustic soap.", ""),
+        (Stage::Prepare, "plastic", "Keep away from any open flame.", ""),
+        (Stage::Weather, "plastic", "Hold it over a candle flame until soot settles.", "hot-tool children"),
     ] {
         assert_eq!(told(stage, material, instruction), said, "{instruction}");
     }
@@ -113,12 +134,6 @@ fn dangerous_work_is_cautioned_without_a_tool() {
 /// A blade in a hand is painted; one that scratches chips is held by the painter.
 #[test]
 fn a_blade_that_is_painted_cuts_nobody() {
-    let brushed = |stage: Stage, instruction: &str| {
-        let mut step = step(stage, Technique::Brush, &[]);
-        step.body.text = Arc::from(instruction);
-        let kinds = kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]);
-        kinds.iter().map(|kind| kind.name()).collect::<Vec<_>>().join(" ")
-    };
     for instruction in [
         "Paint the knife blade.",
         "Paint the scalpel in her hand grey.",
@@ -129,6 +144,74 @@ fn a_blade_that_is_painted_cuts_nobody() {
     assert_eq!(brushed(Stage::Chip, "Scratch chips with a scalpel."), "blade children");
     assert_eq!(brushed(Stage::Layer, "Sand it smooth first."), "dust mask-fit children");
     assert_eq!(brushed(Stage::Mask, "A knife and a ruler."), "blade children");
+    for instruction in ["Hold the scalpel flat.", "Scratch off paint: knife or toothpick.", "Kratzer: Skalpell."] {
+        for stage in [Stage::Chip, Stage::Weather] {
+            assert_eq!(brushed(stage, instruction), "blade children", "{stage}, {instruction}");
+        }
+    }
+    assert_eq!(brushed(Stage::Detail, "Snip off stray bristles."), "blade children");
+    assert_eq!(brushed(Stage::Chip, "Paint the knife rusty."), "");
+}
+
+/// Varnish that is sanded dusts, in the words of a title too.
+#[test]
+fn sanding_between_coats_dusts_where_paint_is_put_on() {
+    for stage in [Stage::Basecoat, Stage::Weather] {
+        for instruction in
+            ["Wet sanding between coats.", "Schmirgelpapier, 2000.", "Paint two coats, sanding between them."]
+        {
+            assert_eq!(brushed(stage, instruction), "dust mask-fit children", "{stage}, {instruction}");
+        }
+    }
+    let titled = Step { title: "Varnish and sanding".to_owned(), ..step(Stage::Varnish, Technique::Airbrush, &[]) };
+    assert!(kinds(&scheme(Some("resin"), Vec::new()), &titled, &[]).contains(&CautionKind::Dust));
+}
+
+/// A flame that soots or stretches is hot wherever it is; one that is painted is not, nor is a colour that is lighter.
+#[test]
+fn a_flame_that_is_painted_burns_nobody() {
+    for (stage, instruction) in [
+        (Stage::Weather, "Soot the muzzle over a candle flame."),
+        (Stage::Weather, "Let the candle flame blacken it."),
+        (Stage::Detail, "Make the aerial from sprue over a candle flame."),
+        (Stage::Basing, "Soften the reed over a tealight."),
+    ] {
+        assert_eq!(brushed(stage, instruction), "hot-tool children", "{instruction}");
+    }
+    for instruction in [
+        "Paint the candle flame yellow.",
+        "Candle flame",
+        "Paint the torch in the flame colours.",
+        "Drybrush over the flame pattern.",
+        "Drybrush with a lighter grey.",
+        "Stipple over a lighter ground.",
+    ] {
+        for stage in [Stage::Detail, Stage::Layer] {
+            assert_eq!(brushed(stage, instruction), "", "{stage}, {instruction}");
+        }
+    }
+}
+
+/// Trim, carvings and slime that are painted are nothing that is done.
+#[test]
+fn what_is_painted_on_a_base_is_not_cut() {
+    let grey = paint(Kind::Paint, Family::Water);
+    for instruction in [
+        "Paint the black trim.",
+        "Trim in black, carving in grey.",
+        "Cut the grey with white.",
+        "Schneide das Licht mit Grau an.",
+        "Recorta con un gris claro.",
+        "Drybrush over the flame pattern.",
+    ] {
+        let mut step = step(Stage::Basing, Technique::Brush, std::slice::from_ref(&grey));
+        step.body.text = Arc::from(instruction);
+        assert_eq!(kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]), [], "{instruction}");
+    }
+    for instruction in ["Caustic slime", "Paint the lye bucket.", "Paint the brake fluid pot yellow."] {
+        assert_eq!(brushed(Stage::Layer, instruction), "", "{instruction}");
+    }
+    assert_eq!(brushed(Stage::Basing, "Trim the cork, then brush wood glue on."), "blade children");
 }
 
 #[test]

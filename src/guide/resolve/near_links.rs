@@ -1,5 +1,6 @@
 //! What is meant as a link or a picture and is written so that Markdown takes it for words: readers would see its signs.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use pulldown_cmark::{Event, Tag, TagEnd};
@@ -7,8 +8,8 @@ use pulldown_cmark::{Event, Tag, TagEnd};
 use super::ResolveDesk;
 use super::addresses::{HANDED_ON, scheme_of};
 use super::context::Context;
-use crate::guide::library::behind_number;
-use crate::guide::{Prose, checks};
+use crate::guide::library::{Names, behind_number, tag_slug};
+use crate::guide::{Prose, checks, markdown};
 use crate::measure::hyphenated;
 use crate::report::{Finding, Place, wording};
 
@@ -18,8 +19,11 @@ const REACH: usize = 300;
 /// The endings of pictures that can't be published, but are meant as pictures, and of the texts of a guide.
 const ALSO_MEANT: &[&str] = &["md", "heic", "gif", "tif", "tiff", "bmp", "svg", "avif"];
 
-/// The kinds of addresses that begin with a word and a colon.
-const KINDS: &[&str] = &["http", "https", "mailto", "scheme", "paint", "page", "army", "sequence", "stage", "tag"];
+/// The kinds of addresses that begin with a word and a colon, besides those of the web.
+const KINDS: &[&str] = &["mailto", "scheme", "paint", "page", "army", "sequence", "stage", "tag"];
+
+/// What ends a sentence, or a part of one, and no address.
+const ENDS_WORDS: &[char] = &['.', ',', ';', ':', '!', '?'];
 
 /// Which bytes of a text are words, and no part of code, of a link or of a picture.
 #[derive(Debug, Default)]
@@ -87,10 +91,14 @@ fn behind_brackets(context: &Context<'_>, text: &str, at: usize) -> Option<Meant
     }
     let first = dest.split([' ', '\t']).next().unwrap_or_default();
     if is_closed {
-        let is_meant = first == dest && leads_somewhere(context, dest);
+        // A number in brackets, and what it stands for behind it, is a note: `[1] (chart.pdf)`.
+        let is_mark = !is_picture && !text[start..at].contains(char::is_alphabetic);
+        let is_note = is_mark && scheme_of(dest).is_none();
+        let is_meant = first == dest && if is_note { is_there(context, dest) } else { leads_somewhere(context, dest) };
         let message = format!("this is no {what}: there is a space between ']' and '('");
         return if is_meant { said(message, format!("write ']({dest})'")) } else { None };
     }
+    let first = first.trim_end_matches(ENDS_WORDS);
     let message = format!("this is no {what}: nothing closes its address");
     let is_meant = gap == 0 && leads_somewhere(context, first);
     let end = begins + first.len();
@@ -116,26 +124,31 @@ fn address_of(context: &Context<'_>, name: &str) -> Option<String> {
     if title.is_empty() {
         return None;
     }
-    let kinds = [
-        ("paint", &names.paints),
-        ("scheme", &names.schemes),
-        ("sequence", &names.sequences),
-        ("page", &names.pages),
-        ("army", &names.armies),
-    ];
     if let Some((kind, rest)) = id.split_once(':') {
         let rest = hyphenated(rest);
-        return kinds
-            .iter()
-            .any(|(known, ids)| *known == kind && ids.contains(&rest))
-            .then(|| format!("{kind}:{rest}"));
+        return is_thing(names, kind, &rest).then(|| format!("{kind}:{rest}"));
     }
     let stem = id.trim_end_matches(".md");
     let numbered = if behind_number(stem).is_some() { stem.to_owned() } else { format!("0-{title}") };
     let paths = [id.to_owned(), format!("{stem}.md"), format!("{numbered}.md")];
     let file = paths.iter().find_map(|path| known_file(context, &context.path_of(path)?));
-    let ids = kinds.iter().find(|(_, ids)| ids.contains(&title)).map(|(kind, _)| format!("{kind}:{title}"));
+    let ids = kinds(names).into_iter().find(|(_, ids)| ids.contains(&title)).map(|(kind, _)| format!("{kind}:{title}"));
     file.map(|path| context.written_here(&path)).or(ids)
+}
+
+/// The ids of the things that are linked to by their kind and id.
+fn kinds(names: &Names) -> [(&'static str, &BTreeSet<String>); 5] {
+    [
+        ("paint", &names.paints),
+        ("scheme", &names.schemes),
+        ("sequence", &names.sequences),
+        ("page", &names.pages),
+        ("army", &names.armies),
+    ]
+}
+
+fn is_thing(names: &Names, kind: &str, id: &str) -> bool {
+    kinds(names).into_iter().any(|(known, ids)| known == kind && ids.contains(id))
 }
 
 /// The file of the guide that a path from the content folder means.
@@ -146,30 +159,59 @@ fn known_file(context: &Context<'_>, path: &str) -> Option<String> {
 }
 
 /// Whether an address is one: there is such a file, it has the ending of one that can be linked to, or it is of a known kind.
+/// With a space behind the colon it is of no kind, as in `(page: 12)`, unless there is such a thing.
 fn leads_somewhere(context: &Context<'_>, dest: &str) -> bool {
-    let path = dest.split_once('#').map_or(dest, |(path, _)| path).trim();
+    let path = without_anchor(dest);
     if path.is_empty() {
         return false;
     }
     if let Some(kind) = scheme_of(path) {
-        return KINDS.contains(&kind) && path.len() > kind.len() + 1;
+        let name = &path[kind.len() + 1..];
+        return match kind {
+            "http" | "https" => name.strip_prefix("//").is_some_and(|rest| !rest.is_empty()),
+            _ if name.starts_with([' ', '\t']) => is_thing(&context.library.names, kind, &hyphenated(name)),
+            _ => KINDS.contains(&kind) && !name.is_empty(),
+        };
     }
     let ending = path.rsplit_once('.').filter(|(name, _)| !name.is_empty()).map(|(_, ending)| ending.to_lowercase());
     let can_be = |ending: &str| HANDED_ON.contains(&ending) || ALSO_MEANT.contains(&ending);
-    ending.is_some_and(|ending| can_be(&ending))
-        || context.path_of(path).is_some_and(|path| known_file(context, &path).is_some())
+    ending.is_some_and(|ending| can_be(&ending)) || is_there(context, path)
+}
+
+/// Whether there is the file of an address.
+fn is_there(context: &Context<'_>, dest: &str) -> bool {
+    let path = without_anchor(dest);
+    !path.is_empty() && context.path_of(path).is_some_and(|path| known_file(context, &path).is_some())
+}
+
+/// What comes before the `#` of an address.
+fn without_anchor(dest: &str) -> &str {
+    dest.split_once('#').map_or(dest, |(path, _)| path).trim()
 }
 
 /// The mend of an address with spaces in it.
 fn without_space(dest: &str) -> String {
-    match scheme_of(dest) {
-        Some("http" | "https" | "mailto") => "write '%20' in place of each space".to_owned(),
-        Some(kind) => {
-            let (name, anchor) = dest[kind.len() + 1..].split_once('#').unwrap_or((&dest[kind.len() + 1..], ""));
-            let anchor = if anchor.is_empty() { String::new() } else { format!("#{anchor}") };
-            format!("write '({kind}:{}{anchor})', the id without spaces", hyphenated(name))
-        }
-        None => format!("write '(<{dest}>)': the address in angle brackets"),
+    let kind = scheme_of(dest);
+    if let Some("http" | "https" | "mailto") = kind {
+        return "write '%20' in place of each space".to_owned();
+    }
+    let (path, anchor) = dest.split_once('#').map_or((dest, ""), |(path, anchor)| (path.trim_end(), anchor.trim()));
+    // Anchors are made of headings in this way, and have no spaces either.
+    let anchor = if anchor.contains([' ', '\t']) { markdown::slug(anchor) } else { anchor.to_owned() };
+    let anchor = if anchor.is_empty() { anchor } else { format!("#{anchor}") };
+    let Some(kind) = kind else {
+        return if path.contains([' ', '\t']) {
+            format!("write '(<{path}{anchor}>)': the address in angle brackets")
+        } else {
+            format!("write '({path}{anchor})', the address without spaces")
+        };
+    };
+    let name = &path[kind.len() + 1..];
+    let id = if kind == "tag" { tag_slug(name) } else { hyphenated(name) };
+    if id.is_empty() {
+        format!("write the id of the {kind} after '{kind}:', which has no spaces")
+    } else {
+        format!("write '({kind}:{id}{anchor})', the id without spaces")
     }
 }
 
@@ -261,9 +303,30 @@ mod tests {
                 "write '(<IMG (2) x.jpg>)': the address in angle brackets",
             ),
             ("[a](paint:Moss Green)", "[a](paint:Moss Green)", "write '(paint:moss-green)', the id without spaces"),
+            ("[a](paint: Moss Green)", "[a](paint: Moss Green)", "write '(paint:moss-green)', the id without spaces"),
+            (
+                "[a](scheme:The Warden#20 coat)",
+                "[a](scheme:The Warden#20 coat)",
+                "write '(scheme:the-warden#20-coat)', the id without spaces",
+            ),
+            (
+                "[a](20-coat.md#How to thin)",
+                "[a](20-coat.md#How to thin)",
+                "write '(20-coat.md#how-to-thin)', the address without spaces",
+            ),
+            ("[a](paint:漢 字)", "[a](paint:漢 字)", "write the id of the paint after 'paint:', which has no spaces"),
+            ("[a](tag:漢 字)", "[a](tag:漢 字)", "write '(tag:漢-字)', the id without spaces"),
             ("[a](https://a.example/b c)", "[a](https://a.example/b c)", "write '%20' in place of each space"),
             ("[a] (20-coat.md)", "[a] (20-coat.md)", "write '](20-coat.md)'"),
             ("so [a](20-coat.md and\n\nmore", "[a](20-coat.md", "write ')' after '20-coat.md'"),
+            (
+                "see [a](https://a.example/a, and more",
+                "[a](https://a.example/a",
+                "write ')' after 'https://a.example/a'",
+            ),
+            ("so [a](20-coat.md; more", "[a](20-coat.md", "write ')' after '20-coat.md'"),
+            ("[1] (20-coat.md)", "[1] (20-coat.md)", "write '](20-coat.md)'"),
+            ("[chart] (a.pdf)", "[chart] (a.pdf)", "write '](a.pdf)'"),
             ("[[coat]]", "[[coat]]", "write '[coat](20-coat.md)'"),
             ("[[Moss Green|the green]]", "[[Moss Green|the green]]", "write '[the green](paint:moss-green)'"),
         ] {
@@ -280,6 +343,9 @@ mod tests {
             "```\n[[coat]] [a] (20-coat.md)\n```",
             "\\[a](no where.png) and [a\\](no where.png)",
             "[1](see page 4) [sic] (as they say) [2] (3 of them)",
+            "see [3](page: 12), [Tip](http: it is no link), [a](stage: basecoat) and [b](paint: none of it)",
+            "[1] (a.pdf), <b>[2] (a.pdf)</b>\n\n| A |\n| --- |\n| [3] (a.pdf) |",
+            "[Tip](https:it is none), [a](paint:, and [b](mailto: me at home)",
             "[[nothing of the kind]] and a[b](c",
             "- [x] (optional) do it\n- [ ] (20-coat.md)",
             "[a] and (20-coat.md)",

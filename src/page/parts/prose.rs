@@ -77,19 +77,33 @@ fn opened(name: &str, attributes: &[(String, String)]) -> String {
     format!("<{name}{}>", pairs.collect::<String>())
 }
 
-/// A text without comments of HTML, which are an author's own notes. One that nothing ends stays, with all that is after it.
+/// A text without comments of HTML, which are an author's own notes. A note ends in its own paragraph, before another begins:
+/// where the end of one is missing or misspelt, the end of a later one would take all between the two along, a warning too.
+/// What is no note stays, with its signs.
 fn without_comments(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
-    while let Some(start) = rest.find("<!--") {
+    while let Some(start) = rest.find(NOTE) {
+        let (before, note) = rest.split_at(start);
+        out.push_str(before);
+        let begun = &note[NOTE.len()..];
+        let reach = begun.find(NOTE).map_or(note.len(), |next| NOTE.len() + next);
         // The hyphens that begin a comment may be those that end it.
-        let Some(end) = rest[start + 2..].find("-->") else { break };
-        out.push_str(&rest[..start]);
-        rest = &rest[start + 2 + end + 3..];
+        let end = note[2..reach].find("-->").map(|at| 2 + at + 3);
+        let is_of_one_paragraph = |end: &usize| note[..*end].lines().all(|line| !line.trim().is_empty());
+        rest = if let Some(end) = end.filter(is_of_one_paragraph) {
+            &note[end..]
+        } else {
+            out.push_str(&note[..reach]);
+            &note[reach..]
+        };
     }
     out.push_str(rest);
     out
 }
+
+/// What a comment of HTML begins with.
+const NOTE: &str = "<!--";
 
 struct Writer<'a> {
     desk: Desk<'a>,
@@ -367,7 +381,26 @@ mod tests {
             ("<!-- one --><!-- two -->", ""),
             ("<!--> a", " a"),
             ("<!-- a --> b <!-- c", " b <!-- c"),
+            ("<!-- <!-- <!--", "<!-- <!-- <!--"),
+            ("<!---> a <!----> b", " a  b"),
             ("<p>a</p>", "<p>a</p>"),
+            ("", ""),
+        ] {
+            assert_eq!(without_comments(text), shown, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_note_without_its_end_takes_no_text_along() {
+        for (text, shown) in [
+            (
+                "<!-- ask Tom ->\n\nWear a mask.\n\nMore.\n\n<!-- second -->",
+                "<!-- ask Tom ->\n\nWear a mask.\n\nMore.\n\n",
+            ),
+            ("<!-- ask Tom -> Wear a mask. <!-- second --> b", "<!-- ask Tom -> Wear a mask.  b"),
+            ("<!-- ask Tom\n \t\nWear a mask. --> b", "<!-- ask Tom\n \t\nWear a mask. --> b"),
+            ("<!-- ask Tom\r\n\r\nWear a mask. --> b", "<!-- ask Tom\r\n\r\nWear a mask. --> b"),
+            ("<!-- one -->\n\na\n\n<!-- two -->", "\n\na\n\n"),
         ] {
             assert_eq!(without_comments(text), shown, "{text}");
         }

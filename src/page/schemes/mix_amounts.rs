@@ -70,6 +70,8 @@ fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
             _ => !field.is_null(),
         });
     }
+    // Shown to two figures: seventeen digits of it are many bytes on a page of many mixes.
+    given["spread"] = json!((need.scaling.spread * 1e6).round() / 1e6);
     if can {
         given["can"] = json!(true);
     }
@@ -137,8 +139,9 @@ fn cup(mix: &Mix, need: &StepNeed, amounts: &StepAmounts) -> Option<CupView> {
     let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
     Some(CupView {
         drops: drops.map(|count| count.to_string()).collect(),
-        near: out.near,
-        sized: out.sized,
+        // A cup that is filled from the lot is not counted out.
+        near: out.near && !from_lot,
+        sized: out.sized && !from_lot,
         from_lot,
         size,
         airbrush,

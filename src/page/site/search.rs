@@ -344,24 +344,38 @@ pub(in crate::page) fn plain(prose: &Prose) -> String {
 fn words_of(markdown: &str) -> String {
     let mut text = String::new();
     let mut pictures = 0_usize;
+    let mut is_behind_picture = false;
     for event in parser(markdown) {
+        let was_behind_picture = std::mem::take(&mut is_behind_picture);
         match event {
             Event::Start(Mark::Image { .. }) => pictures += 1,
-            Event::End(TagEnd::Image) => pictures = pictures.saturating_sub(1),
+            Event::End(TagEnd::Image) => {
+                pictures = pictures.saturating_sub(1);
+                is_behind_picture = true;
+            }
             _ if pictures > 0 => {}
-            Event::Text(words) | Event::Code(words) => {
-                // Where a picture stood before a full stop, the space before it is left.
-                if words.starts_with(['.', ',', ';', ':', '!', '?', ' ']) && text.ends_with(' ') {
+            Event::Text(words) => {
+                // Where a picture stood before a full stop, the space before it is left. Any other is as it was written.
+                let is_left = words.starts_with(' ') || was_behind_picture && ends_words(&words);
+                if is_left && text.ends_with(' ') {
                     text.pop();
                 }
                 text.push_str(&words);
             }
-            Event::End(end) if is_inline(end) => {}
+            Event::Code(words) => text.push_str(&words),
+            // A picture may be the words of a link.
+            Event::End(end) if is_inline(end) => is_behind_picture = was_behind_picture,
             Event::SoftBreak | Event::HardBreak | Event::End(_) if !text.ends_with(' ') => text.push(' '),
             _ => {}
         }
     }
     text
+}
+
+/// Whether a text begins with a sign that ends the words before it: what follows one without a space is a figure or a name.
+fn ends_words(text: &str) -> bool {
+    let rest = text.trim_start_matches(['.', ',', ';', ':', '!', '?']);
+    rest.len() < text.len() && !rest.starts_with(char::is_alphanumeric)
 }
 
 /// Whether what ends is a part of a line.
@@ -402,6 +416,14 @@ mod tests {
             ("As on [the *ground*](a.md). `Thin` it", "As on the ground. Thin it "),
             ("As on the ground ![A coat](a.png). Then", "As on the ground. Then "),
             ("Look ![A coat](a.png) there", "Look there "),
+            ("As on ![A coat](a.png), ![B](b.png)! Then", "As on,! Then "),
+            ("As on [![A coat](a.png)](b.md). Then", "As on. Then "),
+            (
+                "Set it to `.5` bar, or .5. See the `.md` files \\!important.",
+                "Set it to .5 bar, or .5. See the .md files !important. ",
+            ),
+            ("Set ![it](a.png) to *.5* bar,\n.7 at most", "Set to .5 bar, .7 at most "),
+            ("Set it ![so](a.png).5", "Set it .5 "),
             ("# Head\n\n- one\n- two\nlines", "Head one two lines "),
         ] {
             assert_eq!(words_of(text), words, "{text}");

@@ -22,9 +22,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| stays_tacky(coat) && !is_made_for_vinyl(look)) else { return };
-    if !is_soft_vinyl(look) {
-        return;
-    }
+    let Some(level) = bends(look) else { return };
     let before = look.before();
     let is_bare = |area, zone| before.coats(area, zone).all(|under| under.what == What::Filler);
     let bare = look.on_zones(|area, zone| is_bare(area, zone).then_some(()));
@@ -41,9 +39,15 @@ fn look(look: &Look<'_>, told: &mut Told) {
     told.tell_with_own_mend(&RULE, coat.step, later.map(|ground| ground.step), || {
         let areas = look.area_titles(bare.iter().map(|(area, ())| *area));
         let family = coat.cup.strongest();
-        let message = format!("{} lays {family} on the bare vinyl of {areas}", look.own_title());
-        let mend = "start with a flexible water-based primer; if the label names vinyl, say so in the paint's 'note'";
-        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend);
+        let start = "start with a flexible water-based primer; if the label names vinyl, say so in the paint's 'note'";
+        let (vinyl, mend) = match level {
+            Level::Error => ("vinyl", start.to_owned()),
+            _ => {
+                ("PVC, which may be soft,", format!("say 'soft PVC' or 'hard PVC' in 'material'; on soft PVC {start}"))
+            }
+        };
+        let message = format!("{} lays {family} on the bare {vinyl} of {areas}", look.own_title());
+        let finding = Finding::new(&RULE.check, look.step.places.paints, message, mend).at(level);
         match later {
             Some(ground) => look.see(finding, ground.step, "the water-based ground comes only here"),
             None => finding,
@@ -51,16 +55,15 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether the model is of a plastic that bends. Hard vinyl and foamed sheets do not sweat, and what a house is built of is
-/// sheet, if only `PVC` is said.
-fn is_soft_vinyl(look: &Look<'_>) -> bool {
+/// How bad it is, if the model is of a plastic that bends. Hard vinyl and foamed sheets do not sweat. PVC may be either where
+/// nobody says which; a house is built of sheet.
+fn bends(look: &Look<'_>) -> Option<Level> {
     let materials = look.materials();
-    let bare = look.scheme.model.material.as_deref().is_some_and(|text| text.trim().eq_ignore_ascii_case("pvc"));
-    let is_sheet = bare && look.scheme.model.is_ground();
-    !is_sheet
-        && materials.has(Material::SoftPlastic)
-        && !materials.has(Material::OtherFoam)
-        && !materials.has(Material::Foam)
+    if materials.has(Material::OtherFoam) || materials.has(Material::Foam) {
+        return None;
+    }
+    let may_bend = materials.has(Material::Pvc) && !look.scheme.model.is_ground();
+    materials.has(Material::SoftPlastic).then_some(Level::Error).or_else(|| may_bend.then_some(Level::Warning))
 }
 
 fn stays_tacky(coat: &Coat<'_>) -> bool {

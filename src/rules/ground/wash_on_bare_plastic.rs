@@ -22,7 +22,9 @@ pub(in crate::rules) static RULE: Rule = Rule {
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| creeps(coat)) else { return };
     let materials = look.materials();
-    if !materials.has(Material::Plastic) && !materials.has(Material::Polystyrene) {
+    // A house of PVC is of sheet; of what else may bend the rule on vinyl tells.
+    let sheet = materials.has(Material::Pvc) && look.scheme.model.is_ground();
+    if !sheet && !materials.has(Material::Plastic) && !materials.has(Material::Polystyrene) {
         return;
     }
     let before = look.before();

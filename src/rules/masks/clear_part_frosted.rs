@@ -60,8 +60,7 @@ fn never_masked(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
         (0..look.position).any(|at| deed(at) && look.film.areas(at).contains(&area))
     };
     let open = |area: usize| look.before().mask(area).is_none() && look.before().shut_in(area).is_none();
-    let clear = |area: &usize| look.scheme.areas.get(*area).is_some_and(|area| names_clear_part(&area.title));
-    let dulled = look.areas().iter().copied().filter(clear);
+    let dulled = look.areas().iter().copied().filter(|area| is_clear(look, *area));
     let dulled = dulled.filter(|area| open(*area) && !was_masked(*area) && is_first(*area) && !is_painted(look, *area));
     let dulled: Vec<usize> = dulled.collect();
     if dulled.is_empty() {
@@ -81,14 +80,31 @@ fn dulls(look: &Look<'_>, coat: &Coat<'_>) -> bool {
     broad && (coat.what == What::Ground || coat.what == What::Varnish || coat.technique.sprays()) && is_seen(look, coat)
 }
 
-/// Whether an area gets a colour that is meant for it: by a brush, or sprayed on some areas and not on all of the model.
-/// Then it is painted glass.
+/// Whether an area is painted glass: it gets a colour that is meant for it, by a brush or sprayed on some areas and not on all
+/// of the model; or what this step lays there is made to shine, or gets a decal.
 fn is_painted(look: &Look<'_>, area: usize) -> bool {
     let finished = look.film.finished();
     let mut coats = Zone::ALL.iter().flat_map(|zone| finished.coats(area, *zone)).chain(finished.spots(area));
     let is_colour = |coat: &Coat<'_>| matches!(coat.what, What::Colour | What::Tint | What::Shade);
     let everywhere = |coat: &Coat<'_>| look.step_at(coat.step).all_over && coat.technique.sprays();
     coats.any(|coat| is_colour(coat) && !everywhere(coat))
+        || look.film.coats().iter().any(|coat| dresses(look, coat, area))
+}
+
+/// Whether a later coat is laid on glass alone by hand, as nobody lays it on what stays clear: gloss varnish, a decal.
+fn dresses(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
+    let areas = look.film.areas(coat.position);
+    let shines = coat.what == What::Varnish && !is_seen(look, coat);
+    coat.position > look.position
+        && (shines || coat.what == What::Decal)
+        && !coat.technique.sprays()
+        && areas.contains(&area)
+        && areas.iter().all(|area| is_clear(look, *area))
+}
+
+/// Whether an area is named as a part that stays clear.
+fn is_clear(look: &Look<'_>, area: usize) -> bool {
+    look.scheme.areas.get(area).is_some_and(|area| names_clear_part(&area.title))
 }
 
 /// Whether a coat is a mist that is seen on glass. Gloss clear on glass makes it only clearer.

@@ -4,7 +4,7 @@ use crate::film::{Coat, What};
 use crate::guide::Step;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Kind, Reach, Stage, Technique, plantings};
+use crate::trade::{Kind, Reach, Stage, Technique, plantings, speaks_of_grass};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -64,14 +64,15 @@ fn paints_over(coat: &Coat<'_>) -> bool {
 
 /// Words for what may lie on grass or goes round it: snow, and the rim of the base.
 const NOT_OVER_IT: &[&str] = &[
-    "snow", "frost", "water", "ripple", "ripples", "rim", "rims", "edge", "edges", "schnee", "reif", "rand", "kante",
-    "neige", "givre", "bord", "tranche", "nieve", "escarcha", "borde", "canto",
+    "snow", "frost", "ice", "rim", "rims", "schnee", "reif", "eis", "rand", "neige", "givre", "glace", "tranche",
+    "nieve", "escarcha", "hielo", "borde",
 ];
 
-/// Those of them that count in an instruction too.
-const RIM: &[&str] = &["rim", "rims", "rand", "tranche", "borde"];
+/// Those that say so in a name alone: an instruction may thin with water, or go along an edge.
+const IN_NAMES: &[&str] = &["water", "ripple", "ripples", "edge", "edges", "kante", "bord", "canto"];
 
-/// Whether paste or colour goes over the ground, by a brush that minds no blade: grass that a drybrush is to lighten is named.
+/// Whether paste or colour goes over the ground, by a brush that minds no blade: grass that a drybrush is to lighten is named,
+/// and paste in spots or hollows lies beside it.
 fn soils(look: &Look<'_>) -> bool {
     let step = look.step;
     let Some(main) = step.mix.parts.first() else { return false };
@@ -79,13 +80,17 @@ fn soils(look: &Look<'_>) -> bool {
     let coloured = matches!(main.paint.kind, Kind::Paint | Kind::Enamel | Kind::Metal);
     let dusted = coloured && step.technique == Technique::Drybrush && step.reach != Reach::Spots;
     let brushed = coloured && step.technique == Technique::Brush && step.reach == Reach::All;
-    let ground = step.stage == Stage::Basing && (pasted || brushed);
+    let spread = pasted && step.reach == Reach::All;
+    let ground = step.stage == Stage::Basing && (spread || brushed);
     let says = |text: &str, words: &[&str]| {
         text.to_lowercase().split(|letter: char| !letter.is_alphanumeric()).any(|word| words.contains(&word))
     };
-    let named = [&step.title, &step.stem, &main.paint.name].into_iter().any(|name| says(name, NOT_OVER_IT));
-    let rim = says(step.body.text.get(step.body.start..).unwrap_or_default(), RIM);
-    (ground || dusted) && !named && !rim && !step.stage.weathers() && !plants(step)
+    let beside = |name: &String| says(name, NOT_OVER_IT) || says(name, IN_NAMES);
+    let named = [&step.title, &step.stem, &main.paint.name].into_iter().any(beside);
+    let instruction = step.body.text.get(step.body.start..).unwrap_or_default();
+    // Who speaks of the grass means it, or minds it.
+    let meant = says(instruction, NOT_OVER_IT) || speaks_of_grass(instruction);
+    (ground || dusted) && !named && !meant && !step.stage.weathers() && !plants(step)
 }
 
 /// How a step that sprays nothing lays it.

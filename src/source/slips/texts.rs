@@ -44,7 +44,12 @@ pub(super) fn entry_in_line(torn: &Torn<'_>) -> Option<Slip> {
         let mend = if whole.chars().count() > SHOWN {
             "put the list in brackets, or each entry in a line of its own".to_owned()
         } else {
-            format!("write {whole}")
+            let or_one = if is_word(entry) {
+                format!(", or {}: {entry} where only one can stand", pair.key)
+            } else {
+                String::new()
+            };
+            format!("write {whole}{or_one}")
         };
         torn.goes_on(at, edited).then(|| torn.slip(at, (pair.at, pair.at + pair.value.len()), message, mend))
     })

@@ -87,7 +87,7 @@ impl<'a> PotSheet<'a> {
                 match counted {
                     Some("poured") => text.push_str("  poured and not counted in drops, by the same parts\n"),
                     Some("sized") => {
-                        text.push_str("  drops of different size, counted so that the parts come out\n");
+                        text.push_str("  counted by drop size, so that the parts come out\n");
                     }
                     Some(_) => text.push_str("  counted near the ratio, and near enough\n"),
                     None => {}

@@ -58,7 +58,8 @@ pub(crate) struct Part {
     pub(crate) amount: String,
     /// What the amounts count: `parts` or `drops`.
     pub(crate) counted_in: &'static str,
-    /// How large its drop is; `null` where it is not measured in drops.
+    /// What a drop of it counts for in this mix, so that `drops` times this is its volume: sizes that are about alike count
+    /// as their mean. `null` where it is not measured in drops.
     pub(crate) drop_ml: Option<f64>,
     /// Its drops in the whole lot, where it is counted out in drops.
     pub(crate) drops: Option<u32>,
@@ -229,8 +230,8 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec
             drop_ml: portions
                 .first()
                 .filter(|_| line.pot.is_none())
-                .and_then(|portion| portion.drop)
-                .map(|drop| drop.0),
+                .filter(|portion| portion.drop.is_some())
+                .map(|portion| portion.unit.0),
             drops: count(By::Drops),
             marks: count(By::Marks),
             ml: line.sum(mls),

@@ -188,7 +188,7 @@ fn mixed(mixing: &Mixing<'_>) -> String {
 fn how(counted: Option<&str>) -> &'static str {
     match counted {
         Some("poured") => ", poured and not counted in drops",
-        Some("sized") => ", drops of different size, counted so that the parts come out",
+        Some("sized") => ", counted by drop size",
         Some(_) => ", counted near the ratio, and near enough",
         None => "",
     }

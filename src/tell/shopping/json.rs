@@ -2,7 +2,8 @@
 //!
 //! Volumes are in millilitres, prices plain numbers in `currency`. Beside `ml_needed`, the likely figure, stand `ml_low`
 //! and `ml_high`; bottles cover `ml_high`. `ml_per_model` is what each further model takes, `ml_per_batch` the rest
-//! of `ml_needed`. Where several sizes are bought, `bottle_ml` and `price_each` are null and `buy` has them all.
+//! of `ml_needed`. Where several sizes are bought, `bottle_ml` and `price_each` are null and `buy` has them all. What is
+//! no longer sold is no bottle to buy, so the lines add up to `bottles`.
 
 use rust_decimal::prelude::ToPrimitive;
 use serde_json::{Value, json};
@@ -65,6 +66,9 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Value {
     let models = list.order.models();
     let need = |of: fn(Estimate) -> Millilitres| line.need.map(of).map(ml);
     let only: Option<&Pick> = line.picks.first().filter(|_| line.picks.len() == 1);
+    // Whoever adds the lines up adds what can be bought.
+    let bought = |picks: &[Pick]| if paint.discontinued { 0 } else { shop::count(picks) };
+    let buy = line.picks.iter().filter(|_| !paint.discontinued);
     json!({
         "id": paint.id,
         "name": paint.name,
@@ -81,11 +85,11 @@ fn product(line: &Line<'_>, list: &List<'_>) -> Value {
         "ml_high": need(|need| need.high),
         "ml_have": ml(line.have),
         "bottle_ml": only.map(|pick| ml(pick.bottle.size)),
-        "bottles": line.bottles(),
-        "bottles_likely": shop::count(&line.picks_likely),
+        "bottles": bought(&line.picks),
+        "bottles_likely": bought(&line.picks_likely),
         "price_each": only.map(|pick| money(pick.bottle.price)),
         "price_total": money(line.price),
-        "buy": line.picks.iter().map(|pick| {
+        "buy": buy.map(|pick| {
             json!({ "bottle_ml": ml(pick.bottle.size), "bottles": pick.count, "price_each": money(pick.bottle.price) })
         }).collect::<Vec<_>>(),
         "discontinued": paint.discontinued,

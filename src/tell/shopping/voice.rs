@@ -279,7 +279,7 @@ impl<'a> Voice<'a> {
     pub(crate) fn notes(self, list: &List<'_>) -> Vec<String> {
         let mut notes: Vec<String> = self.added_up(list).into_iter().collect();
         if list.gone > 0 {
-            notes.push(self.count("slip.gone", u64::try_from(list.gone).unwrap_or(u64::MAX)));
+            notes.push(self.say("slip.gone", &[("count", &list.gone.to_string())]));
         }
         if list.unpriced > 0 {
             notes.push(self.count("slip.unpriced", u64::try_from(list.unpriced).unwrap_or(u64::MAX)));

@@ -5,6 +5,13 @@ use std::sync::LazyLock;
 use super::table::{Table, folded, words};
 use crate::trade::{ModelKind, choice};
 
+impl Material {
+    /// Whether it is a material, and not a word beside one.
+    pub fn is_one(self) -> bool {
+        !matches!(self, Self::Filler | Self::Bendy | Self::Stiff | Self::Form | Self::Joint)
+    }
+}
+
 choice! {
     /// What a word for a material means to a painter.
     Material, "a material" {
@@ -18,6 +25,8 @@ choice! {
         Plastic = "plastic",
         /// Plastic that bends: its softener creeps into paint.
         SoftPlastic = "soft-plastic",
+        /// PVC and no word on whether it bends.
+        Pvc = "pvc",
         /// Cast or printed resin.
         Resin = "resin",
         /// A casting alloy that may hold lead.
@@ -38,6 +47,14 @@ choice! {
         Cloth = "cloth",
         /// A word that says nothing about the material.
         Filler = "filler",
+        /// The same, but for PVC, which bends if it says so.
+        Bendy = "bendy",
+        /// The same, but for PVC, which is hard if it says so.
+        Stiff = "stiff",
+        /// A form that nobody knows the material of, but of PVC, which is hard in it: rod, pipe.
+        Form = "form",
+        /// A word between two materials.
+        Joint = "joint",
     }
 }
 
@@ -56,15 +73,24 @@ impl Materials {
     /// Reads a text such as `resin and white metal`, `Hartschaumplatte`, `madera de balsa`.
     pub fn of(text: &str) -> Self {
         let mut materials = Self::default();
-        for (_, meaning) in TABLE.look(&words(&folded(text))) {
-            match meaning {
-                None => materials.unknown = true,
-                Some(Material::Filler) => {}
-                Some(known) if materials.found.contains(&known) => {}
-                Some(known) => materials.found.push(known),
+        for thought in thoughts(&folded(text)) {
+            let pvc = pvc_of(&thought);
+            for meaning in thought {
+                match meaning {
+                    None => materials.unknown = true,
+                    Some(Material::Form) if pvc.is_none() => materials.unknown = true,
+                    Some(Material::Pvc) => materials.add(pvc.unwrap_or(Material::Pvc)),
+                    Some(known) => materials.add(known),
+                }
             }
         }
         materials
+    }
+
+    fn add(&mut self, material: Material) {
+        if !is_beside(material) && !self.has(material) {
+            self.found.push(material);
+        }
     }
 
     /// Whether one of them is named.
@@ -90,12 +116,9 @@ impl Materials {
 
     /// Whether it is what ground and buildings are made of, and nothing that kits and castings are.
     pub fn are_built(&self) -> bool {
-        use Material::{Card, Cloth, Cork, Filler, Foam, OtherFoam, Plaster, Wood};
+        use Material::{Card, Cloth, Cork, Foam, OtherFoam, Plaster, Wood};
         self.drink()
-            && self
-                .found
-                .iter()
-                .all(|one| matches!(one, Card | Cloth | Cork | Filler | Foam | OtherFoam | Plaster | Wood))
+            && self.found.iter().all(|one| matches!(one, Card | Cloth | Cork | Foam | OtherFoam | Plaster | Wood))
     }
 
     /// Whether solvents eat it: a foam of polystyrene, in any words. What only says `polystyrene` is foam on terrain and
@@ -115,6 +138,43 @@ impl Materials {
     fn only_polystyrene(&self) -> bool {
         self.has(Material::Polystyrene) && !self.has(Material::Plastic) && !self.has(Material::Foam)
     }
+}
+
+/// The meanings of the words of a folded text, those of one material together: `soft PVC and a resin base` is two, and what
+/// names no material belongs to what stands before it, as in `PVC (rigid)`.
+fn thoughts(folded: &str) -> Vec<Vec<Option<Material>>> {
+    let mut thoughts: Vec<Vec<Option<Material>>> = Vec::new();
+    for piece in folded.split([',', ';', '/', '+', '&', '(', ')']) {
+        let meanings: Vec<_> = TABLE.look(&words(piece)).into_iter().map(|(_, meaning)| meaning).collect();
+        for thought in meanings.split(|meaning| *meaning == Some(Material::Joint)) {
+            let names = thought.iter().flatten().any(|meaning| !is_beside(*meaning));
+            match thoughts.last_mut().filter(|_| !names) {
+                Some(before) => before.extend(thought),
+                None => thoughts.push(thought.to_vec()),
+            }
+        }
+    }
+    thoughts
+}
+
+/// What PVC is by the words beside it; none where it is not named.
+fn pvc_of(thought: &[Option<Material>]) -> Option<Material> {
+    let says = |word: Material| thought.contains(&Some(word));
+    let hard = || says(Material::Stiff) || says(Material::Form);
+    says(Material::Pvc).then(|| {
+        if says(Material::Bendy) {
+            Material::SoftPlastic
+        } else if hard() {
+            Material::Plastic
+        } else {
+            Material::Pvc
+        }
+    })
+}
+
+/// Whether a word stands beside a material and names none.
+const fn is_beside(word: Material) -> bool {
+    matches!(word, Material::Filler | Material::Bendy | Material::Stiff | Material::Form | Material::Joint)
 }
 
 /// Whether a kind of model comes as a kit: its polystyrene is hard.
@@ -219,8 +279,8 @@ mod tests {
             ("soft plastic", Material::SoftPlastic),
             ("plástico blando", Material::SoftPlastic),
             ("PVC souple", Material::SoftPlastic),
-            // Game pieces that are cast of it bend; sheet and pipe do not.
-            ("PVC", Material::SoftPlastic),
+            ("PVC", Material::Pvc),
+            ("PVC figure", Material::Pvc),
             ("Hard PVC", Material::Plastic),
             ("PVC sheet", Material::Plastic),
             ("Hart-PVC", Material::Plastic),
@@ -239,8 +299,63 @@ mod tests {
             assert_eq!(materials.found, [material], "{text}");
             assert!(!materials.unknown, "{text}");
         }
+        assert!(Materials::of("resin and hard").are_only(&[Material::Resin]));
         assert!(Materials::of("unobtainium").is_unknown() && Materials::of("").is_unknown());
         assert!(Materials::of("resin and white metal").are_only(&[Material::Resin, Material::WhiteMetal]));
         assert!(!Materials::of("plastic and moonstuff").are_only(&[Material::Plastic]));
+    }
+
+    /// Game pieces that are cast of PVC bend; sheet and pipe do not, in whatever order the words stand.
+    #[test]
+    fn pvc_is_what_the_words_beside_it_say() {
+        for text in [
+            "PVC rod",
+            "PVC strip",
+            "PVC profile",
+            "PVC plate",
+            "PVC card",
+            "PVC-U",
+            "uPVC",
+            "unplasticised PVC",
+            "PVC drain pipe",
+            "grey PVC sheet, thin",
+            "PVC (rigid)",
+            "moulded PVC",
+            "extruded PVC",
+            "PVC-Platte",
+            "PVC-Rohr",
+            "hartes PVC",
+            "PVC dur",
+            "feuille de PVC",
+            "PVC duro",
+            "lámina de PVC",
+            "hoja de PVC",
+            "tubería de PVC",
+        ] {
+            let materials = Materials::of(text);
+            assert_eq!(
+                (materials.found.as_slice(), materials.unknown),
+                ([Material::Plastic].as_slice(), false),
+                "{text}"
+            );
+        }
+        for text in ["soft PVC", "PVC, soft", "PVC (flexible)", "Weich-PVC", "PVC mou", "PVC blando", "plasticised PVC"]
+        {
+            assert_eq!(Materials::of(text).found, [Material::SoftPlastic], "{text}");
+        }
+        for (text, found) in [
+            ("wood and PVC pipe", [Material::Wood, Material::Plastic]),
+            ("PVC, MDF board", [Material::Pvc, Material::Wood]),
+            ("PVC on a sheet of cork", [Material::Pvc, Material::Cork]),
+            ("PVC and hard plastic", [Material::Pvc, Material::Plastic]),
+            ("soft PVC / hard plastic", [Material::SoftPlastic, Material::Plastic]),
+        ] {
+            assert_eq!(Materials::of(text).found, found, "{text}");
+        }
+        for text in ["PVC-Hartschaum", "PVC expansé", "PVC foam sheet", "espuma de PVC"] {
+            assert_eq!(Materials::of(text).found, [Material::OtherFoam], "{text}");
+        }
+        // Beside no PVC a form is what it was: a rod may be of anything.
+        assert!(!Materials::of("plastic and rod").are_only(&[Material::Plastic]));
     }
 }

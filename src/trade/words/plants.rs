@@ -21,6 +21,13 @@ static TABLE: LazyLock<Table<Planting>> = LazyLock::new(|| {
     })
 });
 
+static GRASS: LazyLock<Table<()>> = LazyLock::new(|| Table::of_one(include_str!("plants.tsv"), "grass"));
+
+/// Whether an instruction speaks of grass or tufts.
+pub fn speaks_of_grass(text: &str) -> bool {
+    GRASS.is_in(text)
+}
+
 /// The ways of planting that some names tell of, such as `Reed tufts`; none where no plant is named.
 pub fn plantings<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<Planting> {
     let of = |name: &str| {
@@ -41,5 +48,18 @@ mod tests {
         }
         assert_eq!(plantings(["Static grass", "Brush"]), [Planting::Scattered]);
         assert_eq!(plantings(["Mud"]), []);
+        assert_eq!(plantings(["Grasspitzen"]), [Planting::Scattered]);
+    }
+
+    #[test]
+    fn an_instruction_speaks_of_grass() {
+        for text in
+            ["Drybrush the tips of the grass.", "Um die Grasbüschel herum.", "Éclaircir les touffes.", "El césped."]
+        {
+            assert!(speaks_of_grass(text), "{text}");
+        }
+        for text in ["It leaves the hollows dark.", "Grasp the base.", "With moss green."] {
+            assert!(!speaks_of_grass(text), "{text}");
+        }
     }
 }

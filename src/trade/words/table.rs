@@ -14,7 +14,7 @@ const NEGATIONS: &[&str] = &[
 const WITHOUT: &[&str] = &["without", "instead", "ohne", "statt", "sans", "sin"];
 
 /// Words that begin a thought of its own within a sentence.
-const JOINTS: &[&str] = &["and", "but", "und", "aber", "sondern", "et", "mais", "y", "pero", "sino"];
+pub(super) const JOINTS: &[&str] = &["and", "but", "und", "aber", "sondern", "et", "mais", "y", "pero", "sino"];
 
 /// The most words of a phrase.
 const LONGEST: usize = 5;
@@ -154,25 +154,42 @@ impl<M: Copy> Table<(M, bool)> {
 /// The sentences of a folded text as far as they say no to nothing, as their words: what stands behind a no, or in one
 /// thought with it, is neither used nor done. The Greek question mark is a semicolon by then.
 pub(super) fn affirmed(folded: &str) -> impl Iterator<Item = Vec<&str>> {
-    folded.split(['.', '!', '?', ';', ':', '\n']).map(before_a_no).filter(|words| !words.is_empty())
+    let said = |sentence| {
+        let mut said = Vec::new();
+        before_a_no(sentence, |thought| said.extend(thought));
+        said
+    };
+    sentences(folded).map(said).filter(|words| !words.is_empty())
 }
 
-/// The words of a sentence before the thought that says no: `in spirit, not in water`, `rinse it and do not rub`.
-fn before_a_no(sentence: &str) -> Vec<&str> {
-    let mut said = Vec::new();
+/// The same, cut at the commas: what is said in one of these thoughts says nothing of the next.
+pub(super) fn affirmed_thoughts(folded: &str) -> impl Iterator<Item = Vec<&str>> {
+    let said = |sentence| {
+        let mut said = Vec::new();
+        before_a_no(sentence, |thought| said.push(thought.to_vec()));
+        said
+    };
+    sentences(folded).flat_map(said).filter(|words| !words.is_empty())
+}
+
+fn sentences(folded: &str) -> impl Iterator<Item = &str> {
+    folded.split(['.', '!', '?', ';', ':', '\n'])
+}
+
+/// Hands on the thoughts of a sentence before the one that says no: `in spirit, not in water`, `rinse it and do not rub`.
+fn before_a_no<'t>(sentence: &'t str, mut say: impl FnMut(&[&'t str])) {
     for thought in sentence.split(',') {
         let words = words(thought);
         let Some((no, word)) = words.iter().enumerate().find(|(_, word)| NEGATIONS.contains(word)) else {
-            said.extend(words);
+            say(&words);
             continue;
         };
         // 'and do not': a verb may stand between; more words are what is not needed, as in 'knife and saw are not needed'.
         let joint = (no.saturating_sub(2)..no).find(|at| words.get(*at).is_some_and(|word| JOINTS.contains(word)));
         let kept = if WITHOUT.contains(word) { no } else { joint.unwrap_or(0) };
-        said.extend(words.iter().take(kept));
+        say(words.get(..kept).unwrap_or_default());
         break;
     }
-    said
 }
 
 /// A word as it is looked up, and with its German vowels spelled in two letters, as ids have them: `loetkolben`.

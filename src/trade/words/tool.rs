@@ -1,9 +1,10 @@
 //! What lies on the desk, by what painters call it.
 
 use std::borrow::Cow;
+use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed, folded, words};
+use super::table::{Table, affirmed, affirmed_thoughts, folded, words};
 use crate::trade::choice;
 
 choice! {
@@ -45,6 +46,8 @@ choice! {
         OldPaint = "old-paint",
         /// What dissolves old paint.
         Stripper = "stripper",
+        /// Brake fluid, which dissolves old paint too; on a model it may be the name of a colour or of a thing.
+        BrakeFluid = "brake-fluid",
         /// A lye, which burns skin and eyes: caustic soda, oven cleaner.
         Caustic = "caustic",
         /// What evaporates and burns: alcohol for cleaning, acetone.
@@ -108,45 +111,109 @@ pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
     found(affirmed(&folded(&spelled_out(text))), false)
 }
 
-/// What is done with a blade or an abrasive, and what makes a thing the tool that it is done with.
-static USE: LazyLock<Table<bool>> = LazyLock::new(|| {
+/// What a word says beside a blade or an abrasive: whether that is a tool, or a thing that is painted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Beside {
+    /// It is used, said before it: `with`.
+    Use,
+    /// It is worked, wherever that is said: `scratch`.
+    Work,
+    /// Colour is put on it.
+    Paint,
+    /// What something is for: `a fine brush for the knife`.
+    For,
+    /// Who or what holds it, which may be the painter or a figure; a brush is used as often as a blade.
+    Held,
+    /// What makes it the mark of an abrasive: `sanding marks`.
+    Mark,
+    /// An article or the like, between what is done and what it is done to.
+    Article,
+}
+
+static BESIDE: LazyLock<Table<Beside>> = LazyLock::new(|| {
     Table::read(include_str!("use.tsv"), |name| match name {
-        "use" => Some(true),
-        "paint" => Some(false),
+        "use" => Some(Beside::Use),
+        "work" => Some(Beside::Work),
+        "paint" => Some(Beside::Paint),
+        "for" => Some(Beside::For),
+        "held" => Some(Beside::Held),
+        "mark" => Some(Beside::Mark),
+        "article" => Some(Beside::Article),
         _ => None,
     })
 });
 
+/// What each word of a thought says beside a tool; every word of a phrase says what the phrase does.
+fn beside(words: &[&str]) -> Vec<Option<Beside>> {
+    let said = BESIDE.look(words).into_iter();
+    said.flat_map(|(phrase, known)| std::iter::repeat_n(known, phrase.len())).collect()
+}
+
+/// Whether some words of a thought say that something is painted.
+pub(super) fn says_paint(words: &[&str]) -> bool {
+    beside(words).contains(&Some(Beside::Paint))
+}
+
 /// The most words between the word for a use and the tool: `with the tip of a fresh knife`.
 const NEAR: usize = 6;
 
-/// The tools that sentences name in a step that paints: a blade or an abrasive counts where it is worked with, for
-/// otherwise it may be what is painted (`the knife in her hand`).
-pub fn tools_used_in_sentences(text: &str) -> Vec<ToolWord> {
-    const MAY_BE_PAINTED: &[ToolWord] = &[ToolWord::Knife, ToolWord::Cutters, ToolWord::Saw, ToolWord::Sanding];
+/// The tools that sentences name in a step that paints: a blade counts where it is worked with, for otherwise it may be
+/// what is painted (`the knife in her hand`). Where the paint is `scratched` or weathered it counts unless it is plainly
+/// painted, as an abrasive always does.
+pub fn tools_used_in_sentences(text: &str, scratched: bool) -> Vec<ToolWord> {
+    const BLADES: &[ToolWord] = &[ToolWord::Knife, ToolWord::Cutters, ToolWord::Saw];
     let folded = folded(&spelled_out(text));
     let mut found = Vec::new();
-    for words in affirmed(&folded) {
-        let mut before = 0;
-        for (phrase, known) in TABLE.look(&words) {
-            let named = known.filter(|(_, anywhere)| *anywhere).map(|(word, _)| word);
-            let counts =
-                named.is_some_and(|word| !MAY_BE_PAINTED.contains(&word) || is_worked_with(&words, before, phrase));
-            before += phrase.len();
-            found.extend(named.filter(|_| counts));
+    for words in affirmed_thoughts(&folded) {
+        let said = TABLE.look(&words);
+        let is_blade = |word| BLADES.contains(&word);
+        let asks = |word| is_blade(word) || word == ToolWord::Sanding;
+        let beside = if said.iter().any(|(_, known)| known.is_some_and(|(word, _)| asks(word))) {
+            beside(&words)
+        } else {
+            Vec::new()
+        };
+        let mut at = 0;
+        for (phrase, known) in said {
+            let tool = at..at + phrase.len();
+            at = tool.end;
+            let Some((word, true)) = known else { continue };
+            let counts = match word {
+                word if is_blade(word) && !scratched => is_worked_with(&beside, &tool),
+                word if is_blade(word) => !is_plainly_painted(&beside, &tool),
+                ToolWord::Sanding => {
+                    beside.get(tool.end) != Some(&Some(Beside::Mark)) && !is_plainly_painted(&beside, &tool)
+                }
+                _ => true,
+            };
+            found.extend(counts.then_some(word));
         }
     }
     found
 }
 
-/// Whether a tool is worked with: right before it stands that it is (`with a knife`, `scrape it with …`) and not that
-/// something is painted; or what names it begins with the work itself, as in `sand it smooth`.
-fn is_worked_with(words: &[&str], before: usize, phrase: &[&str]) -> bool {
-    let of = |word: &&str| USE.look(std::slice::from_ref(word)).into_iter().find_map(|(_, known)| known);
-    let nearest = words.iter().take(before).rev().take(NEAR).find_map(of);
-    let is_work = phrase.len() > 1 && phrase.first().and_then(of).unwrap_or(false);
-    let works_itself = words.get(before + phrase.len()).and_then(of).unwrap_or(false);
-    is_work || nearest.unwrap_or(works_itself)
+/// Whether right before a tool stands that it is painted: `paint the sandpaper`.
+fn is_plainly_painted(beside: &[Option<Beside>], tool: &Range<usize>) -> bool {
+    let before = beside.get(..tool.start).unwrap_or_default();
+    matches!(before, [.., Some(Beside::Paint), Some(Beside::Article)])
+}
+
+/// Whether a blade is worked with in its thought: what names it is the work itself (`snip off`), or the nearest word before
+/// it says so (`with a knife`), and not that it is painted or held. Held or named first, it is worked with if any word says so.
+fn is_worked_with(beside: &[Option<Beside>], tool: &Range<usize>) -> bool {
+    use Beside::{For, Held, Paint, Use, Work};
+    let before = beside.get(..tool.start).unwrap_or_default();
+    let nearest = before.iter().rev().take(NEAR).flatten().find(|one| !matches!(one, Beside::Article | Beside::Mark));
+    let of = |one: Option<&Option<Beside>>| one.copied().flatten();
+    let used = || before.contains(&Some(Use)) || beside.contains(&Some(Work));
+    of(beside.get(tool.start)) == Some(Work)
+        || match nearest {
+            Some(Use | Work) => true,
+            Some(Paint | For) => false,
+            Some(Held) => used(),
+            _ if beside.contains(&Some(Held)) => used(),
+            _ => of(beside.get(tool.end)) == Some(Work),
+        }
 }
 
 /// Whether a glue of this name and id is one that sets at once: `Quick Glue`, `Thin CA`. A quick white glue is white glue.
@@ -265,8 +332,14 @@ mod tests {
             "With a small brush paint the knife",
             "Das Messer silbern malen",
             "Knife",
+            "Use a fine brush for the knife.",
+            "Pick out the knife in steel.",
+            "Then the knife in steel.",
+            "Buff the knife.",
+            "Paint the sandpaper grey.",
+            "The sanding block painted grey",
         ] {
-            assert_eq!(tools_used_in_sentences(text), [], "{text}");
+            assert_eq!(tools_used_in_sentences(text, false), [], "{text}");
         }
         for text in [
             "Scratch chips with a scalpel.",
@@ -276,13 +349,57 @@ mod tests {
             "Mit dem Messer abkratzen",
             "Grattez au couteau",
             "Raspa con un cuchillo",
+            "Hold the scalpel flat and scratch the chips.",
+            "Use a stiff brush or a scalpel.",
+            "The scalpel in the other hand scratches.",
+            "Drag the knife along the edge.",
+            "Skalpell flach halten und Farbe abheben.",
+            "Écaillez à l'aide d'un scalpel.",
         ] {
-            assert!(tools_used_in_sentences(text).contains(&ToolWord::Knife), "{text}");
+            assert!(tools_used_in_sentences(text, false).contains(&ToolWord::Knife), "{text}");
         }
-        for text in ["Sand it smooth and paint it.", "Rub it down with sandpaper"] {
-            assert_eq!(tools_used_in_sentences(text), [ToolWord::Sanding], "{text}");
+        for text in ["Snip off stray bristles.", "Clip off stray hairs.", "Ein Haar abzwicken"] {
+            assert_eq!(tools_used_in_sentences(text, false), [ToolWord::Cutters], "{text}");
         }
-        assert_eq!(tools_used_in_sentences("Dry it with a hair dryer"), [ToolWord::HotTool]);
+        assert_eq!(tools_used_in_sentences("Dry it with a hair dryer", false), [ToolWord::HotTool]);
+    }
+
+    #[test]
+    fn an_abrasive_is_worked_with_unless_it_is_plainly_painted() {
+        for text in [
+            "Sand it smooth and paint it.",
+            "Rub it down with sandpaper",
+            "Sanding between coats keeps it smooth.",
+            "Wet sanding between coats.",
+            "Paint two coats, sanding between them.",
+            "Brush on two coats and sanding",
+            "Colour sanding",
+            "Sandpaper of 2000 grit between the coats.",
+            "Sanding: 2000 grit.",
+            "Zwischen den Schichten schleifen.",
+            "Schmirgelpapier, 2000.",
+            "Lijar entre capas.",
+            "Entre les couches, ponçage fin.",
+            "Varnish and sanding",
+            "Grate pastel chalk on sandpaper.",
+            "Pastellkreide auf Schleifpapier abreiben.",
+        ] {
+            assert_eq!(tools_used_in_sentences(text, false), [ToolWord::Sanding], "{text}");
+        }
+    }
+
+    #[test]
+    fn where_paint_is_scratched_a_blade_is_worked_with_unless_it_is_plainly_painted() {
+        for text in [
+            "Scratch off paint: knife or toothpick.",
+            "Add scratches with paint and knife.",
+            "Knife marks: scratch them.",
+            "Kratzer: Skalpell.",
+            "Raspe la pintura: cuchillo.",
+        ] {
+            assert!(tools_used_in_sentences(text, true).contains(&ToolWord::Knife), "{text}");
+        }
+        assert_eq!(tools_used_in_sentences("Paint the knife rusty.", true), []);
     }
 
     #[test]

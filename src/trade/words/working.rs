@@ -2,7 +2,8 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed, folded};
+use super::table::{JOINTS, Table, affirmed_thoughts, folded};
+use super::tool::says_paint;
 use crate::trade::choice;
 
 choice! {
@@ -12,14 +13,20 @@ choice! {
         Gluing = "gluing",
         /// What is scattered or planted on a base, which white glue holds.
         Ground = "ground",
+        /// What holds and hurts nobody, or is a hot tool and no glue: tape, tack, hot glue. What is glued with it is not glued.
+        Tape = "tape",
         /// It is sawn.
         Sawing = "sawing",
+        /// It is sawn, where that begins a thought: elsewhere somebody saw it.
+        Saw = "saw",
         /// It is drilled, by hand if nothing else is named.
         Drilling = "drilling",
         /// It is cut or clipped off.
         Cutting = "cutting",
         /// It is held over a flame.
         Flame = "flame",
+        /// A flame is named, which is a tool where nothing is painted.
+        Candle = "candle",
         /// What sounds so and is no such work: a joint, `what you saw`.
         Nothing = "nothing",
     }
@@ -31,11 +38,53 @@ static TABLE: LazyLock<Table<Working>> = LazyLock::new(|| {
 
 /// What some titles and sentences say is done. A sentence that says no to something does nothing.
 pub fn working<'a>(texts: impl IntoIterator<Item = &'a str>) -> Vec<Working> {
-    let of = |text: &str| {
-        let done = |words: Vec<&str>| TABLE.look(&words).into_iter().filter_map(|(_, known)| known).collect::<Vec<_>>();
-        affirmed(&folded(text)).flat_map(done).collect::<Vec<_>>()
+    done(texts, |_| true)
+}
+
+/// The same in a step that paints: what a word for painting stands before may be painted (`paint the black trim`).
+pub fn working_beside_paint<'a>(texts: impl IntoIterator<Item = &'a str>) -> Vec<Working> {
+    done(texts, |before| !says_paint(before))
+}
+
+/// What may be a thing that is painted: `the black trim`, `the torch in the flame colours`.
+const MAY_BE_PAINTED: &[Working] = &[Working::Cutting, Working::Flame, Working::Candle];
+
+/// What is done; of what may be painted, that which counts after the words before it in its part of a thought.
+fn done<'a>(texts: impl IntoIterator<Item = &'a str>, counts: impl Fn(&[&str]) -> bool) -> Vec<Working> {
+    let mut done = Vec::new();
+    for text in texts {
+        let folded = folded(text);
+        for thought in affirmed_thoughts(&folded) {
+            in_a_thought(&thought, &counts, &mut done);
+        }
+    }
+    done
+}
+
+/// What is done in the parts of a thought that `and` joins: tape in one of them holds nothing of another.
+fn in_a_thought(thought: &[&str], counts: &impl Fn(&[&str]) -> bool, done: &mut Vec<Working>) {
+    let mut part: Vec<Working> = Vec::new();
+    let (mut begins, mut at) = (0, 0);
+    let close = |part: &mut Vec<Working>, done: &mut Vec<Working>| {
+        let taped = part.contains(&Working::Tape);
+        done.extend(part.drain(..).filter(|one| *one != Working::Tape && !(taped && *one == Working::Gluing)));
     };
-    texts.into_iter().flat_map(of).filter(|one| *one != Working::Nothing).collect()
+    for (phrase, known) in TABLE.look(thought) {
+        let joins = phrase.first().is_some_and(|word| JOINTS.contains(word));
+        if joins {
+            close(&mut part, done);
+            begins = at;
+        }
+        let before = thought.get(begins..at).unwrap_or_default();
+        let known = known.filter(|one| !MAY_BE_PAINTED.contains(one) || counts(before));
+        part.extend(match known {
+            Some(Working::Nothing) | None => None,
+            Some(Working::Saw) => (at == 0).then_some(Working::Sawing),
+            other => other,
+        });
+        at += phrase.len();
+    }
+    close(&mut part, done);
 }
 
 #[cfg(test)]
@@ -63,6 +112,14 @@ mod tests {
             ("Au-dessus d'une bougie", Working::Flame),
             ("Über einer Kerze erwärmen", Working::Flame),
             ("Sobre una vela", Working::Flame),
+            ("Saw it off, then sand it", Working::Sawing),
+            ("Mark it and saw the foot off", Working::Sawing),
+            ("Put the glue on the pin.", Working::Gluing),
+            ("Brush the glue into the joint.", Working::Gluing),
+            ("Kleber auftragen.", Working::Gluing),
+            ("Appliquez la colle.", Working::Gluing),
+            ("Glue the halves and hold them with tape.", Working::Gluing),
+            ("Hold it above the candle", Working::Candle),
         ] {
             assert!(working([text]).contains(&done), "{text}");
         }
@@ -79,8 +136,37 @@ mod tests {
             "The halves that you saw before",
             "Let the glue dry",
             "Scrub it with a toothbrush",
+            "The miller saw the fire first.",
+            "Whoever saw it knows.",
+            "Nothing is glued.",
+            "Glue nothing yet.",
+            "It is glued later.",
+            "The arms are glued after painting.",
+            "Dry-fit; glue comes later.",
+            "Press fit, glue after painting.",
+            "Keep the joint bare where it is glued.",
+            "Glue with double-sided tape.",
+            "Glue it with poster tack.",
+            "Mit Posterkleber auf einen Korken kleben.",
+            "Mit doppelseitigem Klebeband kleben.",
+            "Coller avec du ruban adhésif.",
+            "Glue the rock on with hot glue.",
+            "Drybrush with a lighter grey.",
+            "Stipple over a lighter ground.",
+            "Open flame away.",
+            "Keep away from any open flame.",
+            "Cut it with medium.",
         ] {
             assert_eq!(working([text]), [], "{text}");
         }
+        for text in [
+            "Paint the black trim.",
+            "Layer the carving.",
+            "Drybrush over the flame pattern.",
+            "Glaze yellow over a candle flame.",
+        ] {
+            assert_eq!(working_beside_paint([text]), [], "{text}");
+        }
+        assert_eq!(working_beside_paint(["Paint it, then soot it over a candle flame."]), [Working::Flame]);
     }
 }

@@ -1,13 +1,13 @@
 "use strict";
 /* Marks: how many models there are, paints that are at home, single boxes. */
 {
-  const { say, make, all, one, show, get, change, state, mine, onChange } = Maulstick;
+  const { say, all, one, show, get, change, state, mine, onChange } = Maulstick;
   /* The field at the head stands beside every mix too, so that nobody scrolls up. */
   const asked = one(".progress .models");
   for (const mix of asked ? all(".mix-amounts") : []) {
     const beside = asked.cloneNode(true);
-    const title = one("h3", mix.closest(".step, .pot")).lastChild.textContent;
-    one("span", beside).replaceChildren(say("shopping.models"), make("span", { className: "unseen" }, `: ${title}`));
+    const name = one("span", beside).textContent = say("shopping.models");
+    one("input", beside).ariaLabel = `${name}: ${one("h3", mix.closest(".step, .pot")).lastChild.textContent}`;
     one(".mix-cup, .mix-need", mix).before(beside);
   }
   const fields = all("input[data-models]");

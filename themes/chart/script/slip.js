@@ -159,7 +159,7 @@
     put(".slip-bottles", say("shopping.to-buy", { things }));
     put(".slip-total", money(total("picks")));
     said.forEach((note, at) => { note.textContent = at ? "" : [
-      lost ? plural("slip.gone", lost) : "",
+      lost ? say("slip.gone", { count: lost }) : "",
       unpriced ? plural("slip.unpriced", unpriced) : "",
       total("picks") === total("fewer") ? "" : say("slip.total-likely", { total: money(total("fewer")) }),
       estimates,

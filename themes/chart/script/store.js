@@ -116,12 +116,8 @@ const Maulstick = (() => {
   /* An open menu closes by Escape, and when the focus goes on. */
   const more = one(".head-more");
   const close = () => { more.open = false; };
-  more?.addEventListener("keydown", ({ key }) => {
-    if (key !== "Escape" || !more.open) return;
-    close();
-    one("summary", more).focus();
-  });
-  more?.addEventListener("focusout", ({ relatedTarget }) => relatedTarget && !more.contains(relatedTarget) && close());
+  more?.addEventListener("keydown", ({ key }) => key === "Escape" && (close(), one("summary", more).focus()));
+  more?.addEventListener("focusout", ({ relatedTarget: on }) => on && !more.contains(on) && close());
   /* What stands already would be read out again. */
   const setText = (element, text) => { if (element && element.textContent !== text) element.textContent = text; };
   const show = selector => all(selector).forEach(element => { element.hidden = false; });
