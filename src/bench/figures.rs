@@ -1,7 +1,5 @@
-//! Every figure that a result rests on, in one list: its unit, where it comes from, how far to trust it.
-//!
-//! An author's own figures in `guide.yaml` under `bench` take the place of these, by the same keys. Times are
-//! written there in minutes, thicknesses in micrometres, shares as fractions of one.
+//! Every figure that a result rests on, in one list: unit, source, trust. An author's own in `guide.yaml` under `bench`
+//! take their places by the same keys: times in minutes, thicknesses in micrometres, shares as fractions of one.
 
 use super::entry::{Entry, Trust, Unit};
 
@@ -240,6 +238,8 @@ with_sizes! {
     ChipWithin = "chip-within", 480.0 Minutes, Medium;
     /// Rest of any paint below which tape ruins it.
     TapeLeast = "tape-least", 20.0 Minutes, Medium;
+    /// Rest of what a brush laid before putty is pressed on it, which pulls at nothing but prints itself (own estimate).
+    PuttyLeast = "putty-least", 60.0 Minutes, Low;
     /// Rest of streaks, dots and washes in oil or enamel before something shuts them in: the least (12 to 24 hours).
     ThinOilLeast = "thin-oil-least", 1440.0 Minutes, Medium;
     /// The same for oil colour until nobody has a word to say (1 to 7 days).

@@ -118,7 +118,8 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     }
     if next.deed == Deed::Mask {
         let least = Minutes(bench.get(Figure::TapeLeast));
-        let putty = Minutes(UNDER_PUTTY).times(if under.technique.sprays() { MIST_UNDER_PUTTY } else { 1.0 });
+        let putty =
+            Minutes(bench.get(Figure::PuttyLeast)).times(if under.technique.sprays() { MIST_UNDER_PUTTY } else { 1.0 });
         return of(if is_soft_mask(next.step) { putty } else { drying.safe.max(least) }, Reason::Tape);
     }
     if next.deed == Deed::Assemble {
@@ -235,11 +236,7 @@ pub(super) fn shuts_in_colour(coat: &Coat<'_>, under: &Coat<'_>) -> bool {
         && matches!(under.what, What::Colour | What::Shade | What::Tint | What::Texture)
 }
 
-/// Minutes until putty may be pressed on what a brush laid: it pulls at nothing, but prints itself into paint that only its skin
-/// closes. Own estimate on the word of painters who mask with it within one evening.
-const UNDER_PUTTY: f64 = 60.0;
-
-/// The share of that time which a thin, sprayed coat takes. Own estimate.
+/// The share of the rest under putty (`putty-least`) which a thin, sprayed coat takes. Own estimate.
 const MIST_UNDER_PUTTY: f64 = 0.5;
 
 /// The words by which a mask is known that is pressed on and pulls at nothing.

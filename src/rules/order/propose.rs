@@ -25,8 +25,8 @@ type Weight = [usize; 4];
 /// takes the single move of a step that is in a fault after which the least is wrong, and never comes back to an order
 /// that was there before. A move that makes nothing better is taken too, because two steps may have to move before either
 /// helps; the best order of all rounds is the answer, if it breaks no rule on a step that did not break it before and
-/// nothing is lost by it. In the end each step goes back to where it was, if that makes nothing worse and the order was no jumble. Where no fault asks
-/// for another order, the author's holds, however unusual it is.
+/// nothing is lost by it. In the end each step goes back to where it was, if that makes nothing worse and the order was no
+/// jumble. Where no fault asks for another order, the author's holds, however unusual it is.
 pub fn propose_order(
     guide: &Guide,
     scheme: &Scheme,

@@ -88,7 +88,7 @@ impl Materials {
     }
 
     fn add(&mut self, material: Material) {
-        if !is_beside(material) && !self.has(material) {
+        if material.is_one() && !self.has(material) {
             self.found.push(material);
         }
     }
@@ -147,7 +147,7 @@ fn thoughts(folded: &str) -> Vec<Vec<Option<Material>>> {
     for piece in folded.split([',', ';', '/', '+', '&', '(', ')']) {
         let meanings: Vec<_> = TABLE.look(&words(piece)).into_iter().map(|(_, meaning)| meaning).collect();
         for thought in meanings.split(|meaning| *meaning == Some(Material::Joint)) {
-            let names = thought.iter().flatten().any(|meaning| !is_beside(*meaning));
+            let names = thought.iter().flatten().any(|meaning| meaning.is_one());
             match thoughts.last_mut().filter(|_| !names) {
                 Some(before) => before.extend(thought),
                 None => thoughts.push(thought.to_vec()),
@@ -170,11 +170,6 @@ fn pvc_of(thought: &[Option<Material>]) -> Option<Material> {
             Material::Pvc
         }
     })
-}
-
-/// Whether a word stands beside a material and names none.
-const fn is_beside(word: Material) -> bool {
-    matches!(word, Material::Filler | Material::Bendy | Material::Stiff | Material::Form | Material::Joint)
 }
 
 /// Whether a kind of model comes as a kit: its polystyrene is hard.
