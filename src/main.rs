@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-#[cfg(target_env = "musl")]
+#[cfg(target_os = "linux")]
 #[global_allocator]
 static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
