@@ -1,6 +1,7 @@
 //! A picture of few colours: a list of them and one byte a pixel, which packs much sooner than three bytes.
 
-use super::canvas::{Canvas, Pixel};
+/// Red, green, blue, and how little is seen through.
+type Pixel = [u8; 4];
 
 /// A picture of few colours.
 #[derive(Debug, Default)]
@@ -14,33 +15,28 @@ pub(super) struct FewColours {
 }
 
 impl FewColours {
-    /// Takes in a picture of which nothing is see-through; whether it has so few colours.
-    pub(super) fn take(&mut self, picture: &Canvas) -> bool {
+    /// Takes in a picture of so many pixels a row and four bytes a pixel, nothing of it see-through; whether it has so few
+    /// colours.
+    pub(super) fn take(&mut self, picture: &[u8], width: usize) -> bool {
         self.colours.clear();
         self.pixels.clear();
         self.numbers.clear();
-        let Some(ground) = self.number(picture.ground()) else { return false };
-        let mut above: (&[Pixel], _) = (&[], 0..0);
-        for (row, span) in picture.rows() {
-            let drawn = (&row[span.clone()], span.clone());
+        let mut above: &[u8] = &[];
+        for row in picture.chunks_exact((width * 4).max(4)) {
             // Many rows are as the one above: paper, and the insides of chips.
-            if drawn == above && !span.is_empty() {
-                self.pixels.extend_from_within(self.pixels.len() - row.len()..);
-            } else {
-                let begun = self.pixels.len();
-                self.pixels.resize(begun + span.start, ground);
-                if !self.take_row(drawn.0) {
-                    return false;
-                }
-                self.pixels.resize(begun + row.len(), ground);
+            if row == above {
+                self.pixels.extend_from_within(self.pixels.len() - row.len() / 4..);
+            } else if !self.take_row(row) {
+                return false;
             }
-            above = drawn;
+            above = row;
         }
         true
     }
 
-    /// Takes in what was drawn of a row; whether all its colours have a number.
-    fn take_row(&mut self, pixels: &[Pixel]) -> bool {
+    /// Takes in one row; whether all its colours have a number.
+    fn take_row(&mut self, row: &[u8]) -> bool {
+        let (pixels, _) = row.as_chunks::<4>();
         let begun = self.pixels.len();
         self.pixels.resize(begun + pixels.len(), 0);
         let mut at = 0;
@@ -107,27 +103,16 @@ impl Numbers {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::measure::Colour;
 
     #[test]
     fn each_colour_has_one_number_and_more_than_a_byte_can_count_are_too_many() {
         let mut few = FewColours::default();
-        let canvas = |width: usize, height: usize| {
-            let mut canvas = Canvas::default();
-            canvas.clear((width, height), Colour([9, 8, 7])).unwrap();
-            canvas
-        };
-        let mut two = canvas(2, 2);
-        two.span((0, 1), 1).unwrap().1.copy_from_slice(&[1, 2, 3, 255]);
-        assert!(few.take(&two));
+        assert!(few.take(&[9, 8, 7, 255, 9, 8, 7, 255, 1, 2, 3, 255, 9, 8, 7, 255], 2));
         assert_eq!((few.colours, few.pixels), (vec![9, 8, 7, 1, 2, 3], vec![0, 0, 1, 0]));
-        // Together with the ground.
-        for (greys, is_few) in [(255, true), (256, false)] {
-            let mut row = canvas(greys, 1);
-            for (at, pixel) in (0..=u16::MAX).zip(row.span((0, 0), greys).unwrap().1.as_chunks_mut::<4>().0) {
-                *pixel = [at.to_le_bytes()[0], at.to_le_bytes()[1], 0, 255];
-            }
-            assert_eq!(FewColours::default().take(&row), is_few, "{greys}");
-        }
+        let grey = |count: u16| -> Vec<u8> {
+            (0..count).flat_map(|at| [at.to_le_bytes()[0], at.to_le_bytes()[1], 0, 255]).collect()
+        };
+        assert!(FewColours::default().take(&grey(256), 64));
+        assert!(!FewColours::default().take(&grey(257), 257));
     }
 }

@@ -5,7 +5,6 @@
 //! or drawn as pixels. All letters come from the theme.
 
 mod breaks;
-mod canvas;
 mod caution_part;
 mod checks;
 mod chips;

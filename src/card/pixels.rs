@@ -4,9 +4,8 @@ use std::cell::RefCell;
 
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use image::{ExtendedColorType, ImageEncoder, RgbImage};
-use tiny_skia::{FillRule, LineCap, Path, PathBuilder, Stroke, Transform};
+use tiny_skia::{FillRule, LineCap, Path, PathBuilder, PixmapMut, Stroke, Transform};
 
-use super::canvas::Canvas;
 use super::few_colours::FewColours;
 use super::fonts::Fonts;
 use super::letter_masks::LetterMask;
@@ -17,7 +16,8 @@ use crate::measure::Colour;
 /// draw it.
 #[derive(Default)]
 struct Scratch {
-    canvas: Canvas,
+    /// Four bytes a pixel.
+    canvas: Vec<u8>,
     /// Three bytes a pixel, for a picture with a photo.
     packed: Vec<u8>,
     /// One byte a pixel, for one without.
@@ -37,21 +37,23 @@ pub(super) fn png(
     fonts: &Fonts,
 ) -> Option<Vec<u8>> {
     SCRATCH.with_borrow_mut(|Scratch { canvas, packed, few }| {
-        canvas.clear((usize::try_from(width).ok()?, usize::try_from(height).ok()?), ground)?;
+        canvas.resize(usize::try_from(width.checked_mul(height)?.checked_mul(4)?).ok()?, 0);
+        let [red, green, blue] = ground.0;
+        PixmapMut::from_bytes(canvas, width, height)?.fill(tiny_skia::Color::from_rgba8(red, green, blue, 255));
         for mark in marks {
             match &mark.what {
-                What::Text(run) => draw_text(canvas, run, fonts),
-                What::Shape(shape) => draw_shape(canvas, shape),
+                What::Text(run) => draw_text(canvas, usize::try_from(width).ok()?, run, fonts),
+                What::Shape(shape) => draw_shape(&mut PixmapMut::from_bytes(canvas, width, height)?, shape),
                 // A photo in a picture is no mark: it is laid over the right edge below.
                 What::Photo(_) => {}
             }
         }
-        if photo.is_none() && few.take(canvas) {
+        if photo.is_none() && few.take(canvas, usize::try_from(width).ok()?) {
             return listed(few, (width, height));
         }
         // Nothing is see-through, so three bytes a pixel are enough.
-        packed.resize(canvas.bytes.len() / 4 * 3, 0);
-        for (three, four) in packed.chunks_exact_mut(3).zip(canvas.bytes.chunks_exact(4)) {
+        packed.resize(canvas.len() / 4 * 3, 0);
+        for (three, four) in packed.chunks_exact_mut(3).zip(canvas.chunks_exact(4)) {
             three.copy_from_slice(&four[..3]);
         }
         if let Some(photo) = photo {
@@ -103,18 +105,9 @@ fn paint(colour: Colour) -> tiny_skia::Paint<'static> {
     paint
 }
 
-fn draw_shape(canvas: &mut Canvas, shape: &Shape) {
+fn draw_shape(pixels: &mut PixmapMut<'_>, shape: &Shape) {
     let closed = !matches!(shape.paint, Paint::Line(..));
     let Some(path) = path(&shape.outlines, closed) else { return };
-    // Where two sides of an outline meet, a line goes further than half its width: a mitre is at most four times that.
-    let beside = match shape.paint {
-        Paint::Fill(_) => 0.0,
-        Paint::Outline(_, width) | Paint::Line(_, width) => 2.0 * width,
-    };
-    let bounds = path.bounds();
-    let corners =
-        [(bounds.left() - beside, bounds.top() - beside), (bounds.right() + beside, bounds.bottom() + beside)];
-    let Some(mut pixels) = canvas.between(corners[0], corners[1]) else { return };
     match shape.paint {
         Paint::Fill(colour) => {
             pixels.fill_path(&path, &paint(colour), FillRule::EvenOdd, Transform::identity(), None);
@@ -142,27 +135,28 @@ fn path(outlines: &[Vec<At>], closed: bool) -> Option<Path> {
 }
 
 /// Lays the letters of a line down, each on its pixel.
-fn draw_text(canvas: &mut Canvas, run: &Run, fonts: &Fonts) {
+fn draw_text(canvas: &mut [u8], width: usize, run: &Run, fonts: &Fonts) {
     let Some(face) = fonts.faces.get(run.font) else { return };
     let mut x = run.at.0;
     for glyph in &run.glyphs {
         let (left, baseline) = (x + glyph.moved.0, (run.at.1 - glyph.moved.1).round());
         let letter = (run.font, face.blob.data());
         if let Some(mask) = fonts.masks.of(letter, glyph.id, run.size, left - left.floor()) {
-            lay(canvas, (whole(left), whole(baseline)), &mask, run.colour);
+            lay(canvas, width, (whole(left), whole(baseline)), &mask, run.colour);
         }
         x += glyph.advance;
     }
 }
 
 /// Lays one letter down; what is beyond the edges is left out.
-fn lay(canvas: &mut Canvas, (left, baseline): (i32, i32), mask: &LetterMask, colour: Colour) {
+fn lay(canvas: &mut [u8], width: usize, (left, baseline): (i32, i32), mask: &LetterMask, colour: Colour) {
     let first = left + mask.corner.0;
     let rows = mask.cover.chunks_exact(mask.width.max(1));
     for (y, row) in (baseline + mask.corner.1..).zip(rows) {
-        let Some((cut, pixels)) = canvas.span((first, y), row.len()) else { continue };
-        let pixels = pixels.as_chunks_mut::<4>().0;
-        for (pixel, cover) in pixels.iter_mut().zip(row.iter().skip(cut)).filter(|(_, cover)| **cover > 0) {
+        let Ok(y) = usize::try_from(y) else { continue };
+        let Some(line) = canvas.get_mut(y * width * 4..(y + 1) * width * 4) else { return };
+        for (x, cover) in (first..).zip(row).filter(|(_, cover)| **cover > 0) {
+            let Some(pixel) = usize::try_from(x).ok().and_then(|x| line.get_mut(x * 4..x * 4 + 3)) else { continue };
             for (under, over) in pixel.iter_mut().zip(colour.0) {
                 let (part, rest) = (u32::from(*cover), 255 - u32::from(*cover));
                 let mixed = (u32::from(over) * part + u32::from(*under) * rest + 127) / 255;

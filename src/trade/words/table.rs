@@ -4,36 +4,17 @@ use std::collections::HashMap;
 
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Whether a word says that something is not used or not done. Every word of a guide is asked several times, which is why this
-/// is a match, that the compiler sorts by length, and no list.
-fn is_a_no(word: &str) -> bool {
-    is_without(word)
-        || matches!(
-            word,
-            "no" | "not"
-                | "never"
-                | "don"
-                | "kein"
-                | "keine"
-                | "keinen"
-                | "nicht"
-                | "nie"
-                | "pas"
-                | "jamais"
-                | "ni"
-                | "nunca"
-        )
-}
+/// Words that say that something is not used or not done.
+const NEGATIONS: &[&str] = &[
+    "no", "not", "never", "without", "don", "instead", "kein", "keine", "keinen", "nicht", "nie", "ohne", "statt",
+    "pas", "jamais", "sans", "ni", "nunca", "sin",
+];
 
-/// Whether it stands before what is not used, so that what stands before it is: `in spirit without rubbing`.
-fn is_without(word: &str) -> bool {
-    matches!(word, "without" | "instead" | "ohne" | "statt" | "sans" | "sin")
-}
+/// Those of them that stand before what is not used, so that what stands before them is: `in spirit without rubbing`.
+const WITHOUT: &[&str] = &["without", "instead", "ohne", "statt", "sans", "sin"];
 
-/// Whether a word begins a thought of its own within a sentence.
-pub(super) fn is_joint(word: &str) -> bool {
-    matches!(word, "and" | "but" | "und" | "aber" | "sondern" | "et" | "mais" | "y" | "pero" | "sino")
-}
+/// Words that begin a thought of its own within a sentence.
+pub(super) const JOINTS: &[&str] = &["and", "but", "und", "aber", "sondern", "et", "mais", "y", "pero", "sino"];
 
 /// The most words of a phrase.
 const LONGEST: usize = 5;
@@ -45,8 +26,6 @@ pub(super) struct Table<M> {
     phrases: HashMap<String, M>,
     /// The first words of phrases, so that each word of a text is looked up once: most begin none.
     firsts: HashMap<String, First<M>>,
-    /// What those look like.
-    glances: Glances,
     beginnings: Vec<(String, M)>,
     endings: Vec<(String, M)>,
     /// The bytes with which one of the endings ends, and those with which one of the beginnings begins.
@@ -75,29 +54,6 @@ impl ByteSet {
 
     fn has(&self, byte: Option<&u8>) -> bool {
         byte.is_some_and(|byte| self.0[usize::from(*byte)])
-    }
-}
-
-/// What words look like at a glance: nearly all words of a text are none of a table's, and most of those look like none.
-#[derive(Debug)]
-struct Glances(Box<[bool; 1 << 12]>);
-
-impl Glances {
-    fn of<'w>(words: impl Iterator<Item = &'w String>) -> Self {
-        let mut seen = Self(Box::new([false; 1 << 12]));
-        words.for_each(|word| seen.0[Self::place(word)] = true);
-        seen
-    }
-
-    /// Where words stand that begin and end with these bytes and are as long.
-    fn place(word: &str) -> usize {
-        let byte = |at: Option<&u8>| at.copied().map_or(0, usize::from);
-        let bytes = word.as_bytes();
-        (byte(bytes.first()) * 131 + byte(bytes.get(1)) * 31 + byte(bytes.last()) * 7 + bytes.len()) % (1 << 12)
-    }
-
-    fn know(&self, word: &str) -> bool {
-        self.0[Self::place(word)]
     }
 }
 
@@ -144,8 +100,7 @@ impl<M: Copy> Table<M> {
             ByteSet::of(endings.iter().filter_map(|(ending, _)| ending.bytes().last())),
             ByteSet::of(beginnings.iter().filter_map(|(beginning, _)| beginning.bytes().next())),
         ];
-        let glances = Glances::of(firsts.keys());
-        Self { phrases, firsts, glances, beginnings, endings, outer }
+        Self { phrases, firsts, beginnings, endings, outer }
     }
 
     /// What a text says: every word or phrase, the longest first, with what it means if it is known.
@@ -153,7 +108,7 @@ impl<M: Copy> Table<M> {
         let mut found = Vec::with_capacity(words.len());
         let mut rest = words;
         while let Some(word) = rest.first() {
-            let first = self.glances.know(word).then(|| self.firsts.get(*word)).flatten();
+            let first = self.firsts.get(*word);
             let longest = first.map_or(1, |first| first.longest.min(LONGEST));
             let phrase = (2..=rest.len().min(longest)).rev().find_map(|count| {
                 let phrase = rest.get(..count)?.join(" ");
@@ -225,13 +180,13 @@ fn sentences(folded: &str) -> impl Iterator<Item = &str> {
 fn before_a_no<'t>(sentence: &'t str, mut say: impl FnMut(&[&'t str])) {
     for thought in sentence.split(',') {
         let words = words(thought);
-        let Some((no, word)) = words.iter().enumerate().find(|(_, word)| is_a_no(word)) else {
+        let Some((no, word)) = words.iter().enumerate().find(|(_, word)| NEGATIONS.contains(word)) else {
             say(&words);
             continue;
         };
         // 'and do not': a verb may stand between; more words are what is not needed, as in 'knife and saw are not needed'.
-        let joint = (no.saturating_sub(2)..no).find(|at| words.get(*at).is_some_and(|word| is_joint(word)));
-        let kept = if is_without(word) { no } else { joint.unwrap_or(0) };
+        let joint = (no.saturating_sub(2)..no).find(|at| words.get(*at).is_some_and(|word| JOINTS.contains(word)));
+        let kept = if WITHOUT.contains(word) { no } else { joint.unwrap_or(0) };
         say(words.get(..kept).unwrap_or_default());
         break;
     }

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::table::{Table, affirmed_thoughts, folded, is_joint};
+use super::table::{JOINTS, Table, affirmed_thoughts, folded};
 use super::tool::says_paint;
 use crate::trade::choice;
 
@@ -70,7 +70,7 @@ fn in_a_thought(thought: &[&str], counts: &impl Fn(&[&str]) -> bool, done: &mut 
         done.extend(part.drain(..).filter(|one| *one != Working::Tape && !(taped && *one == Working::Gluing)));
     };
     for (phrase, known) in TABLE.look(thought) {
-        let joins = phrase.first().is_some_and(|word| is_joint(word));
+        let joins = phrase.first().is_some_and(|word| JOINTS.contains(word));
         if joins {
             close(&mut part, done);
             begins = at;
