@@ -1,8 +1,11 @@
 //! Values that YAML takes for comments: what comes after a `#` without quotes, a colour above all.
 
+use super::cut::BREAKS;
+
 /// What is in the place of a value, from its `#` on: a colour alone, anything else up to a comment of its own.
 pub(crate) fn of(behind: &str) -> Option<String> {
-    let comment = behind.strip_prefix('#').map(|_| behind.split(" #").next().unwrap_or(behind).trim_end())?;
+    let line = behind.strip_prefix('#').and_then(|_| behind.split(BREAKS).next())?;
+    let comment = line.split(" #").next().unwrap_or(line).trim_end();
     Some(colour_at_start(comment).unwrap_or(comment).to_owned())
 }
 

@@ -24,6 +24,11 @@ impl Cut {
 /// What ends a line of YAML.
 pub(crate) const BREAKS: [char; 2] = ['\n', '\r'];
 
+/// Whether a sign is blank, and ends no line.
+pub(crate) fn is_space(sign: char) -> bool {
+    sign.is_whitespace() && !BREAKS.contains(&sign)
+}
+
 /// What the text from one byte to another lost, if it has no quotes of its own.
 pub(crate) fn of(yaml: &str, (start, end): (usize, usize)) -> Option<Cut> {
     let written = yaml.get(start..end)?.trim_end();
@@ -31,7 +36,7 @@ pub(crate) fn of(yaml: &str, (start, end): (usize, usize)) -> Option<Cut> {
         return None;
     }
     let end = start + written.len();
-    let after = comment_after(yaml.get(end..)?.split(BREAKS).next().unwrap_or_default());
+    let after = comment_after(yaml.get(end..)?);
     let mark = mark_before(yaml, start);
     let from = mark.map_or(start, |(at, _)| at);
     let (to, lost) = match (mark, after) {
@@ -44,14 +49,16 @@ pub(crate) fn of(yaml: &str, (start, end): (usize, usize)) -> Option<Cut> {
     Some(Cut { start: lost.0, end: lost.1, words: yaml.get(lost.0..lost.1)?.to_owned(), whole })
 }
 
-/// The comment after a value, from one byte of the rest of its line to another, where it is hardly meant for one: a letter or a
-/// digit follows its `#` at once.
+/// The comment after a value, from one byte of what follows it to another, where it is hardly meant for one: a letter or a digit
+/// follows its `#` at once. No further than that is looked at where there is none, as a line may hold thousands of values.
 fn comment_after(rest: &str) -> Option<(usize, usize)> {
-    let at = rest.len() - rest.trim_start().len();
-    let comment = rest.get(at..)?.strip_prefix('#').filter(|_| at > 0)?;
+    let behind = rest.trim_start_matches(is_space);
+    let at = rest.len() - behind.len();
+    let comment = behind.strip_prefix('#').filter(|_| at > 0)?;
     if !comment.starts_with(char::is_alphanumeric) {
         return None;
     }
+    let comment = comment.split(BREAKS).next()?;
     // A comment of its own may follow.
     let signs = comment.match_indices(" #");
     let own = signs.filter(|(at, _)| !comment[at + 2..].starts_with(char::is_alphanumeric)).map(|(at, _)| at).next();
@@ -65,11 +72,13 @@ pub(crate) fn mark_before(yaml: &str, at: usize) -> Option<(usize, &str)> {
     let front = yaml.get(..at)?.trim_end();
     let ends = |sign: char| sign.is_whitespace() || matches!(sign, '[' | '{' | ',');
     let begins = front.char_indices().rev().find(|(_, sign)| ends(*sign)).map_or(0, |(at, sign)| at + sign.len_utf8());
-    let mark = front.get(begins..)?;
-    // Of a comment nothing is lost.
-    let before = front.get(..begins)?.rsplit(BREAKS).next().unwrap_or_default();
-    if before.split([' ', '\t']).any(|word| word.starts_with('#')) {
-        return None;
+    let mark = front.get(begins..).filter(|mark| mark.starts_with(['&', '!']))?;
+    // Of a comment nothing is lost. It ends with its line: a mark on the line of its value is in none.
+    if yaml.get(front.len()..at)?.contains(BREAKS) {
+        let before = front.get(..begins)?.rsplit(BREAKS).next().unwrap_or_default();
+        if before.split([' ', '\t']).any(|word| word.starts_with('#')) {
+            return None;
+        }
     }
     let is_lost = match mark.strip_prefix('&') {
         Some(name) => !is_repeated(yaml, name),

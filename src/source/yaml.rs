@@ -166,10 +166,11 @@ impl Origin<'_> {
         let (key, mut node) = (self.key(key), self.node(value));
         if nothing {
             node.place = key.place;
-            let behind = self.yaml.get(end..).and_then(|rest| rest.split(cut::BREAKS).next()).unwrap_or_default();
-            let behind = behind.trim_start_matches(['"', '\'']).trim_start();
+            // A line may hold thousands of keys: what is behind one is never looked through for the end of the line.
+            let behind = self.yaml.get(end..).unwrap_or_default().trim_start_matches(['"', '\'']);
+            let behind = behind.trim_start_matches(cut::is_space);
             node.bare = behind.starts_with([',', '}']);
-            let behind = behind.strip_prefix(':').unwrap_or_default().trim();
+            let behind = behind.strip_prefix(':').unwrap_or_default().trim_start_matches(cut::is_space);
             node.comment = comment::of(behind).or_else(|| cut::mark_at(behind).map(str::to_owned)).or(node.comment);
         }
         (key, node)
