@@ -73,8 +73,9 @@ pub(crate) fn mark_before(yaml: &str, at: usize) -> Option<(usize, &str)> {
     let ends = |sign: char| sign.is_whitespace() || matches!(sign, '[' | '{' | ',');
     let begins = front.char_indices().rev().find(|(_, sign)| ends(*sign)).map_or(0, |(at, sign)| at + sign.len_utf8());
     let mark = front.get(begins..).filter(|mark| mark.starts_with(['&', '!']))?;
-    // Of a comment nothing is lost. It ends with its line: a mark on the line of its value is in none.
-    if yaml.get(front.len()..at)?.contains(BREAKS) {
+    // Of a comment nothing is lost. It ends with its line: a mark with its value, or a comma, behind it on that line is in none.
+    let behind = yaml.get(front.len()..)?.trim_start_matches(is_space);
+    if behind.is_empty() || behind.starts_with(BREAKS) {
         let before = front.get(..begins)?.rsplit(BREAKS).next().unwrap_or_default();
         if before.split([' ', '\t']).any(|word| word.starts_with('#')) {
             return None;
@@ -144,6 +145,18 @@ mod tests {
             ("a: Green\r#2\r", "Green"),
         ] {
             assert_eq!(lost(yaml, read), None, "{yaml}");
+        }
+    }
+    #[test]
+    fn a_mark_in_a_comment_is_none_of_the_value_that_is_missing_there() {
+        for yaml in ["a:\n  - # see !x", "a:\n  - # see !x \n", "a: # see !x\nb: 1\n", "# see !x\r"] {
+            for at in yaml.find("!x").unwrap() + 2..=yaml.len() {
+                assert_eq!(mark_before(yaml, at), None, "{yaml:?} at {at}");
+            }
+        }
+        for yaml in ["a: [# see\n  !x , y]", "a:\n  - !x\n", "a: !x", "a: [# see\n  !x]"] {
+            let at = yaml.find("!x").unwrap();
+            assert_eq!(mark_before(yaml, at + 2), Some((at, "!x")), "{yaml:?}");
         }
     }
 }
