@@ -126,7 +126,7 @@ impl Note {
 }
 
 /// A folder in the making. Dropped before [`Staging::swap`], it leaves nothing behind.
-pub trait Staging: Sync {
+pub trait Staging: Send + Sync {
     /// Writes one file by its path in the new folder (forward slashes).
     ///
     /// # Errors

@@ -4,6 +4,7 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
+use rayon::prelude::*;
 use walkdir::{DirEntry, WalkDir};
 
 use super::failure::{about, failure};
@@ -20,6 +21,9 @@ enum Verdict {
 
 /// The folder of a guide that holds its themes.
 const THEMES: &str = "themes";
+
+/// So deep lie the folders of schemes, which are most of a guide: they are walked through side by side.
+const SIDE_BY_SIDE: usize = 2;
 
 /// Why a link is not followed.
 const IS_LINK: &str = "it is a link, and what it leads to may not travel with the guide";
@@ -39,21 +43,21 @@ pub(super) fn list(guide: &Path, folder: &str) -> io::Result<Listing> {
     let root = guide.join(folder);
     check_root(&root, folder)?;
     let mut listing = Listing::default();
-    let mut walk = WalkDir::new(&root).min_depth(1).into_iter();
-    while let Some(next) = walk.next() {
-        match next {
-            Ok(entry) => {
-                let entered = take(&mut listing, &entry, &shown_path(&root, folder, entry.path()));
-                if entry.file_type().is_dir() && !entered {
-                    walk.skip_current_dir();
-                }
-            }
-            Err(error) if error.depth() == 0 => return Err(about(&root)(error.into())),
-            Err(error) => {
-                let path = error.path().map_or_else(|| folder.to_owned(), |path| shown_path(&root, folder, path));
-                refuse_unreadable(&mut listing, path, &error.into());
-            }
+    let walked = Walked { root: &root, folder };
+    let inner = walked.from(WalkDir::new(&root).max_depth(SIDE_BY_SIDE), &mut listing);
+    let inner = inner.map_err(|error| about(&root)(error.into()))?;
+    let below = |folder: &DirEntry| {
+        let mut listing = Listing::default();
+        // What takes the place of a folder meanwhile is not followed, as within a walk.
+        match walked.from(WalkDir::new(folder.path()).follow_root_links(false), &mut listing) {
+            Ok(_) => {}
+            Err(error) => refuse_unreadable(&mut listing, walked.shown(folder.path()), &error.into()),
         }
+        listing
+    };
+    for found in inner.par_iter().map(below).collect::<Vec<_>>() {
+        listing.files.extend(found.files);
+        listing.refused.extend(found.refused);
     }
     listing.files.sort();
     doubles::refuse(&mut listing);
@@ -72,10 +76,46 @@ fn check_root(root: &Path, folder: &str) -> io::Result<()> {
     }
 }
 
-fn shown_path(root: &Path, folder: &str, path: &Path) -> String {
-    let below = path.strip_prefix(root).unwrap_or(path);
-    let parts = below.iter().map(|part| part.to_string_lossy());
-    shown(&std::iter::once(folder.into()).chain(parts).collect::<Vec<_>>().join("/"))
+/// What is walked through: the folder of the guide on the disk, and its path in the guide.
+struct Walked<'a> {
+    root: &'a Path,
+    folder: &'a str,
+}
+
+impl Walked<'_> {
+    /// Lists what a walk meets. Returns the folders at its bottom, which it would have gone into.
+    ///
+    /// # Errors
+    /// Where the folder that it begins at can't be read.
+    fn from(&self, walk: WalkDir, listing: &mut Listing) -> walkdir::Result<Vec<DirEntry>> {
+        let mut bottom = Vec::new();
+        let mut walk = walk.min_depth(1).into_iter();
+        while let Some(next) = walk.next() {
+            match next {
+                Ok(entry) => {
+                    let entered = take(listing, &entry, &self.shown(entry.path()));
+                    if entry.file_type().is_dir() && !entered {
+                        walk.skip_current_dir();
+                    } else if entered && entry.depth() == SIDE_BY_SIDE {
+                        bottom.push(entry);
+                    }
+                }
+                Err(error) if error.depth() == 0 => return Err(error),
+                Err(error) => {
+                    let path = error.path().map_or_else(|| self.folder.to_owned(), |path| self.shown(path));
+                    refuse_unreadable(listing, path, &error.into());
+                }
+            }
+        }
+        Ok(bottom)
+    }
+
+    /// A path on the disk as it is shown.
+    fn shown(&self, path: &Path) -> String {
+        let below = path.strip_prefix(self.root).unwrap_or(path);
+        let parts = below.iter().map(|part| part.to_string_lossy());
+        shown(&std::iter::once(self.folder.into()).chain(parts).collect::<Vec<_>>().join("/"))
+    }
 }
 
 /// Puts one thing where it belongs; whether it is a folder to go into.

@@ -38,10 +38,9 @@ pub(super) struct Makings {
 }
 
 impl Makings {
-    /// Looks at all that a site is made from.
-    pub(super) fn of(site: &Site<'_>, pictures: &OfPictures) -> Self {
+    /// Looks at all that a site is made from; `shared` is what [`shared`] gives for it.
+    pub(super) fn of(site: &Site<'_>, shared: Digest, pictures: &OfPictures) -> Self {
         let guide = &site.desk.worked.guide;
-        let shared = shared(site);
         let mut families: BTreeMap<&str, Vec<&WorkedScheme>> = BTreeMap::new();
         for worked in &site.desk.worked.schemes {
             families.entry(worked.scheme.base()).or_default().push(worked);
@@ -96,7 +95,7 @@ impl Makings {
 }
 
 /// What all files are made from.
-fn shared(site: &Site<'_>) -> Digest {
+pub(super) fn shared(site: &Site<'_>) -> Digest {
     let mut hash = Hashed::default();
     LIBRARIES.hash(&mut hash);
     // Two systems need not agree on the last digit of a root.

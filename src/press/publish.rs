@@ -6,7 +6,7 @@ use std::path::Path;
 use rayon::prelude::*;
 
 use super::copies::Copies;
-use super::makings::Makings;
+use super::makings::{self, Makings};
 use super::progress::Progress;
 use super::site::{Hitch, Piece, Site};
 use super::version::Noted;
@@ -36,7 +36,9 @@ pub fn press(
     single: bool,
     progress: &dyn Progress,
 ) -> io::Result<Pressed> {
-    let staging = door.stage(target, Purpose::Site)?;
+    // Both take a while in a large guide, and neither needs the other.
+    let (staging, shared) = rayon::join(|| door.stage(target, Purpose::Site), || makings::shared(site));
+    let staging = staging?;
     let pieces = site.pieces();
     let files = pieces.len() + if single { singles::count(site) } else { 0 };
     progress.begin(files);
@@ -44,7 +46,7 @@ pub fn press(
     let copies = Copies::new(&noted);
     // Pages draw photos in from the copies that are written here.
     let mut findings = pictures::write(door, &copies, site, progress)?;
-    let makings = Makings::of(site, &copies.made_from());
+    let makings = Makings::of(site, shared, &copies.made_from());
     if findings.is_empty() {
         findings = pages(door, &pieces, site, (&noted, &makings), progress)?;
     }

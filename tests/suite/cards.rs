@@ -10,6 +10,7 @@ use maulstick::door::Disk;
 use maulstick::story;
 
 use crate::bench::{self, Bench};
+use crate::site::published_demo;
 
 const SCHEMES: &[&str] = &["fen-warden", "heron-rider", "lantern-pier", "reed-boat"];
 
@@ -89,7 +90,7 @@ fn a_card_is_read_at_arm_s_length_and_nothing_complains_about_it() {
 #[test]
 #[ignore = "needs poppler-utils; tests/run.sh brings it"]
 fn a_card_has_one_sentence_a_step_the_chain_of_an_area_and_room_to_write() {
-    let bench = Bench::demo();
+    let bench = published_demo();
     let step = "content/schemes/heron-rider/20-grey-feathers.md";
     bench.replace(step, "stage: basecoat", "stage: basecoat\ncard: Two thin coats, from the neck to the tail.");
     let (text, _) = text_of(&card(&bench, "heron-rider", &[]));
@@ -199,14 +200,13 @@ fn a_card_with_a_low_head_is_drawn_as_it_was_measured() {
 #[test]
 #[ignore = "needs poppler-utils; tests/run.sh brings it"]
 fn a_card_shows_the_photo_of_the_model_and_is_the_one_of_the_site() {
-    let bench = Bench::demo();
+    let bench = published_demo();
     let pictures = |pdf: &Path| tool("pdfimages", &["-list"], pdf).1.lines().skip(2).count();
     for (scheme, count) in [("fen-warden", 1), ("marsh-levy", 0)] {
         for paper in ["A4", "A5"] {
             assert_eq!(pictures(&card(&bench, scheme, &["--paper", paper])), count, "{scheme} on {paper}");
         }
     }
-    assert_eq!(bench.run(&["publish"]).status, 0);
     let published = fs::read(bench.path("published/schemes/fen-warden/card.pdf")).unwrap();
     assert!(published == fs::read(card(&bench, "fen-warden", &[])).unwrap());
 }
@@ -322,8 +322,7 @@ fn odd_texts_are_printed_and_break_nothing() {
 
 #[test]
 fn chapters_and_the_recipe_lie_beside_the_scheme() {
-    let bench = Bench::demo();
-    assert_eq!(bench.run(&["publish"]).status, 0);
+    let bench = published_demo();
     let read = |path: &str| fs::read_to_string(bench.path(&format!("published/schemes/{path}"))).unwrap();
     let chapters = "0:00 Fen warden in amber shell\n0:35 Clean the plates and wash the resin\n\
         2:10 A thin black ground from the can\n4:10 Light from above on the cloth\n5:45 Pale lamp gold, three light coats\n\
@@ -350,8 +349,7 @@ fn chapters_and_the_recipe_lie_beside_the_scheme() {
 
 #[test]
 fn links_have_a_picture_where_the_guide_has_an_address() {
-    let bench = Bench::demo();
-    assert_eq!(bench.run(&["publish"]).status, 0);
+    let bench = published_demo();
     for (file, photo) in
         [("preview.png", false), ("schemes/fen-warden/preview.png", true), ("schemes/marsh-levy/preview.png", false)]
     {
@@ -375,7 +373,7 @@ fn links_have_a_picture_where_the_guide_has_an_address() {
 
 #[test]
 fn a_single_file_has_everything_inside_cautions_too() {
-    let bench = Bench::demo();
+    let bench = published_demo();
     assert_eq!(bench.run(&["publish", "--single"]).status, 0);
     let files = bench::files_below(&bench.path("published"));
     for scheme in SCHEMES {

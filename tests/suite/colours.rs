@@ -1,8 +1,8 @@
 //! Predicted colours on the published pages: every picture has its facts in words beside it, and every reader finds out
 //! what they rest on.
 
-use crate::bench::{self, Bench};
-use crate::site::{pages, select, site};
+use crate::bench;
+use crate::site::{pages, published_demo, select, site};
 use maulstick::colour::difference;
 use maulstick::measure::{Colour, FromText as _};
 use regex::Regex;
@@ -116,7 +116,7 @@ fn a_paint_says_how_it_comes_out_on_card_and_what_that_rests_on() {
 
 #[test]
 fn a_paint_without_a_colour_makes_a_step_unknown_and_not_a_guess() {
-    let bench = Bench::demo();
+    let bench = published_demo();
     bench.replace("content/paints/mere.yaml", "    colour: \"#5e3d28\"\n", "");
     let run = bench.run(&["publish"]);
     assert_eq!(run.status, 0, "{}{}", run.out, run.err);

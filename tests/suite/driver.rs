@@ -10,6 +10,7 @@ use thirtyfour::prelude::*;
 
 use crate::bench::Bench;
 use crate::host::Host;
+use crate::site::published_demo;
 
 /// One page of every kind.
 pub(crate) const PAGES: &[&str] = &[
@@ -174,9 +175,7 @@ impl Browser {
 
 /// Runs a conversation with a browser over the published demo guide.
 pub(crate) fn in_browser(talk: impl AsyncFnOnce(&Browser, &Path) -> WebDriverResult<()>) {
-    let bench = Bench::demo();
-    let run = bench.run(&["publish"]);
-    assert_eq!(run.status, 0, "{}", run.err);
+    let bench = published_demo();
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
     runtime.block_on(async {
         let browser = Browser::start().await.unwrap();
@@ -212,10 +211,9 @@ impl Published {
 
 /// Runs a conversation with a browser over the published demo guide, on disk and on a web host.
 pub(crate) fn with_reader(talk: impl AsyncFnOnce(&Browser, &Published) -> WebDriverResult<()>) {
-    let bench = Bench::demo();
+    let bench = published_demo();
     let host = Host::start(bench.path("published"), "/fen/");
     let published = Published { bench, host };
-    published.publish();
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
     runtime.block_on(async {
         let browser = Browser::start().await.unwrap();

@@ -15,6 +15,7 @@ use serde_json::{Value, json};
 
 use crate::bench::{self, Bench};
 use crate::driver::Browser;
+use crate::site::published_demo;
 
 /// Longer than anything here takes on a busy machine.
 const PATIENCE: Duration = Duration::from_mins(1);
@@ -117,8 +118,7 @@ const STEP: &str = "content/schemes/fen-warden/60-reed-cloth.md";
 
 #[test]
 fn the_easel_shows_what_would_be_published() {
-    let bench = Bench::demo();
-    assert_eq!(bench.run(&["publish"]).status, 0);
+    let bench = published_demo();
     let easel = Easel::over(&bench);
     let site = bench::files_below(&bench.path("published"));
     for path in ["theme/style/chart.css", "feed.xml", "schemes/fen-warden.html", "paints/bog-iron.html"] {

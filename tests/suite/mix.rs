@@ -1,6 +1,7 @@
 //! `maulstick mix`: one step for so many models, as somebody at the bench reads it.
 
 use crate::bench::Bench;
+use crate::site::published_demo;
 
 /// The airbrushed amber: 24 × 32 cm² × 45 % × 5 coats × 20 µm × 1e-4 = 3.456 ml on the models; ÷ 0.25 = 13.824 ml;
 /// and 0.3 ml left in cup and needle make 14.124 ml; with a quarter for the lot = 17.655 ml. So much is poured: 1 : 1 in half
@@ -52,8 +53,7 @@ fn drops_times_their_size_are_the_volume() {
 /// Every word of the caution box on the step's page stands in the text too.
 #[test]
 fn the_cautions_of_a_step_are_printed_in_full() {
-    let bench = Bench::demo();
-    assert_eq!(bench.run(&["publish"]).status, 0);
+    let bench = published_demo();
     for (scheme, step) in
         [("fen-warden", "50-amber-shell"), ("lantern-pier", "20-black-mist"), ("reed-boat", "65-rust-streaks")]
     {
@@ -107,8 +107,7 @@ fn an_error_is_told_by_the_status() {
 /// a cup holds five times that. The army has 24 wardens, and nobody has said another number.
 #[test]
 fn a_step_page_says_the_drops_for_a_cup_and_what_all_models_take() {
-    let bench = Bench::demo();
-    assert_eq!(bench.run(&["publish"]).status, 0);
+    let bench = published_demo();
     let page = |path: &str| std::fs::read_to_string(bench.path(&format!("published/schemes/{path}"))).unwrap();
     for path in ["fen-warden.html", "fen-warden/50-amber-shell.html"] {
         assert!(page(path).contains("one lot: mix it once, and fill the cup from it"), "{path}");
@@ -254,7 +253,7 @@ fn a_brush_beside_a_mask_takes_paint_for_what_that_leaves_free() {
 /// 3 × 0.576 ml and 0.3 ml are 2.03 ml, and 1 ml is its reserve: 85 times two drops of 0.018 ml. A cup of 2 ml does not hold it.
 #[test]
 fn one_lot_is_mixed_once_and_the_cup_is_filled_from_it() {
-    let bench = Bench::demo();
+    let bench = published_demo();
     let run = bench.run(&["mix", ".", "fen-warden", "amber-shell", "--models", "3"]);
     assert!(run.out.contains("85 drops · 1.53 ml"), "{}", run.out);
     assert!(run.out.contains("2 cups of 1.53 ml in a cup that holds 2 ml: mix the lot once, and fill"), "{}", run.out);
@@ -264,7 +263,6 @@ fn one_lot_is_mixed_once_and_the_cup_is_filled_from_it() {
     assert_eq!((&loads["count"], &loads["fuller"]), (&2.into(), &2.into()));
     assert!(loads["each_drops"].is_null() && loads["last_drops"].is_null(), "{loads}");
     // The card of the two dozen pours it, and says the same.
-    assert_eq!(bench.run(&["publish"]).status, 0);
     let recipe = std::fs::read_to_string(bench.path("published/schemes/fen-warden/recipe.txt")).unwrap();
     assert!(recipe.contains("(9 ml), for 18 ml, for 24 models"), "{recipe}");
     assert!(recipe.contains("one lot: mix it once, and fill the cup from it"), "{recipe}");

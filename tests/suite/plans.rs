@@ -7,6 +7,7 @@ use scraper::{Html, Selector};
 use serde_json::Value;
 
 use crate::bench::{self, Bench};
+use crate::site::published_demo;
 
 /// A guide with one scheme of two steps, and an army; `{steps}` and `{army}` are what a test is about.
 fn guide(step: &str, army: &str) -> Bench {
@@ -486,8 +487,7 @@ fn a_name_that_is_no_army_is_wrong_usage() {
 
 #[test]
 fn the_page_the_calendar_and_the_data_tell_the_same_evenings() {
-    let bench = Bench::demo();
-    assert_eq!(bench.run(&["publish"]).status, 0);
+    let bench = published_demo();
     let page = Html::parse_document(&fs::read_to_string(bench.path("published/armies/fen-watch.html")).unwrap());
     let count = |selector: &str| page.select(&Selector::parse(selector).unwrap()).count();
     let json: Value = serde_json::from_str(&bench.run(&["plan", ".", "fen-watch", "--format", "json"]).out).unwrap();

@@ -10,6 +10,7 @@ use scraper::{Html, Selector};
 use sha2::{Digest as _, Sha256};
 
 use crate::bench::{Bench, files_below};
+use crate::site::published_demo;
 
 /// A page of the site.
 const SITE: &str = "default-src 'none'; script-src 'self'; worker-src 'self'; manifest-src 'self'; style-src 'self'; \
@@ -25,7 +26,7 @@ const EASEL: &str = "default-src 'none'; script-src 'self'; style-src 'self'; im
 
 #[test]
 fn every_page_and_every_single_file_begins_with_its_policy() {
-    let bench = Bench::demo();
+    let bench = published_demo();
     let run = bench.run(&["publish", ".", "--single"]);
     assert_eq!(run.status, 0, "{}", run.err);
     let head = Selector::parse("head > *").unwrap();

@@ -9,6 +9,7 @@ use proptest::prelude::*;
 use serde_json::Value;
 
 use crate::bench::{Bench, files_below};
+use crate::site::published_demo;
 
 /// A guide with one scheme of three steps, on a shelf of five products.
 fn small() -> Bench {
@@ -551,8 +552,7 @@ pub(crate) fn rows(table: &str) -> Vec<Vec<String>> {
 
 #[test]
 fn the_site_has_the_same_lists() {
-    let bench = Bench::demo();
-    assert_eq!(bench.run(&["publish"]).status, 0);
+    let bench = published_demo();
     let site = files_below(&bench.path("published"));
     for (path, of) in [("schemes/fen-warden", "fen-warden"), ("armies/fen-watch", "fen-watch")] {
         for (ending, format) in [("txt", "text"), ("csv", "csv"), ("json", "json")] {

@@ -80,8 +80,8 @@ struct Written {
     otherwise: BTreeMap<Box<str>, Box<str>>,
     /// What the list is to say of them, by their paths.
     notes: BTreeMap<Box<str>, Note>,
-    /// The folders that were made.
-    folders: BTreeSet<PathBuf>,
+    /// The folders that were made, by their paths in this one.
+    folders: BTreeSet<Box<str>>,
 }
 
 impl Written {
@@ -156,12 +156,14 @@ impl DiskStaging {
     fn place(&self, path: &str) -> io::Result<PathBuf> {
         check_path(path)?;
         self.take(path)?;
-        let full = self.folder.join(path);
-        if let Some(parent) = full.parent().filter(|parent| !self.known().folders.contains(*parent)) {
-            fs::create_dir_all(parent).map_err(about(parent))?;
-            self.known().folders.insert(parent.to_owned());
+        // Asked for each of many files: texts are compared several times as fast as paths are, part by part.
+        let parent = path.rsplit_once('/').map_or("", |(parent, _)| parent);
+        if !self.known().folders.contains(parent) {
+            let full = self.folder.join(parent);
+            fs::create_dir_all(&full).map_err(about(&full))?;
+            self.known().folders.insert(parent.into());
         }
-        Ok(full)
+        Ok(self.folder.join(path))
     }
 
     fn rooms(&self) -> MutexGuard<'_, Vec<Vec<u8>>> {

@@ -82,6 +82,9 @@ fn soils(look: &Look<'_>) -> bool {
     let brushed = coloured && step.technique == Technique::Brush && step.reach == Reach::All;
     let spread = pasted && step.reach == Reach::All;
     let ground = step.stage == Stage::Basing && (spread || brushed);
+    if !(ground || dusted) || step.stage.weathers() {
+        return false;
+    }
     let says = |text: &str, words: &[&str]| {
         text.to_lowercase().split(|letter: char| !letter.is_alphanumeric()).any(|word| words.contains(&word))
     };
@@ -90,7 +93,7 @@ fn soils(look: &Look<'_>) -> bool {
     let instruction = step.body.text.get(step.body.start..).unwrap_or_default();
     // Who speaks of the grass means it, or minds it.
     let meant = says(instruction, NOT_OVER_IT) || speaks_of_grass(instruction);
-    (ground || dusted) && !named && !meant && !step.stage.weathers() && !plants(step)
+    !named && !meant && !plants(step)
 }
 
 /// How a step that sprays nothing lays it.

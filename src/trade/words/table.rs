@@ -1,14 +1,19 @@
 //! A table of words and what they mean, and how it is looked up in a text.
 
-use std::collections::HashMap;
-
+use rustc_hash::FxHashMap;
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Words that say that something is not used or not done.
-const NEGATIONS: &[&str] = &[
-    "no", "not", "never", "without", "don", "instead", "kein", "keine", "keinen", "nicht", "nie", "ohne", "statt",
-    "pas", "jamais", "sans", "ni", "nunca", "sin",
-];
+/// Whether a word says that something is not used or not done.
+// Every word of a guide is asked: as a pattern most are told by their length alone.
+fn says_no(word: &str) -> bool {
+    matches!(
+        word,
+        "no" | "not" | "never" | "without" | "don" | "instead" // English
+            | "kein" | "keine" | "keinen" | "nicht" | "nie" | "ohne" | "statt" // German
+            | "pas" | "jamais" | "sans" | "ni" // French
+            | "nunca" | "sin" // Spanish
+    )
+}
 
 /// Those of them that stand before what is not used, so that what stands before them is: `in spirit without rubbing`.
 const WITHOUT: &[&str] = &["without", "instead", "ohne", "statt", "sans", "sin"];
@@ -23,9 +28,9 @@ const LONGEST: usize = 5;
 #[derive(Debug)]
 pub(super) struct Table<M> {
     /// Phrases of two words and more.
-    phrases: HashMap<String, M>,
+    phrases: FxHashMap<String, M>,
     /// The first words of phrases, so that each word of a text is looked up once: most begin none.
-    firsts: HashMap<String, First<M>>,
+    firsts: FxHashMap<String, First<M>>,
     beginnings: Vec<(String, M)>,
     endings: Vec<(String, M)>,
     /// The bytes with which one of the endings ends, and those with which one of the beginnings begins.
@@ -72,7 +77,7 @@ impl Table<()> {
 impl<M: Copy> Table<M> {
     /// A table from its file; `meaning` reads the first column.
     pub(super) fn read(file: &str, meaning: impl Fn(&str) -> Option<M>) -> Self {
-        let (mut phrases, mut beginnings, mut endings) = (HashMap::new(), Vec::new(), Vec::new());
+        let (mut phrases, mut beginnings, mut endings) = (FxHashMap::default(), Vec::new(), Vec::new());
         let lines = file.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
         for (name, words) in lines {
             let Some(meaning) = meaning(name) else { continue };
@@ -87,7 +92,7 @@ impl<M: Copy> Table<M> {
                 }
             }
         }
-        let mut firsts: HashMap<String, First<M>> = HashMap::new();
+        let mut firsts: FxHashMap<String, First<M>> = FxHashMap::default();
         for phrase in phrases.keys() {
             let words = phrase.split(' ').count();
             let word = phrase.split(' ').next().unwrap_or_default();
@@ -173,14 +178,14 @@ pub(super) fn affirmed_thoughts(folded: &str) -> impl Iterator<Item = Vec<&str>>
 }
 
 fn sentences(folded: &str) -> impl Iterator<Item = &str> {
-    folded.split(['.', '!', '?', ';', ':', '\n'])
+    folded.split(|letter: char| matches!(letter, '.' | '!' | '?' | ';' | ':' | '\n'))
 }
 
 /// Hands on the thoughts of a sentence before the one that says no: `in spirit, not in water`, `rinse it and do not rub`.
 fn before_a_no<'t>(sentence: &'t str, mut say: impl FnMut(&[&'t str])) {
     for thought in sentence.split(',') {
         let words = words(thought);
-        let Some((no, word)) = words.iter().enumerate().find(|(_, word)| NEGATIONS.contains(word)) else {
+        let Some((no, word)) = words.iter().enumerate().find(|(_, word)| says_no(word)) else {
             say(&words);
             continue;
         };
@@ -207,7 +212,26 @@ pub(super) fn folded(text: &str) -> String {
 
 /// The words of a folded text.
 pub(super) fn words(folded: &str) -> Vec<&str> {
-    folded.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty()).collect()
+    if folded.is_ascii() {
+        return parted(folded, folded.bytes().map(|letter| letter.is_ascii_alphanumeric()).enumerate());
+    }
+    parted(folded, folded.char_indices().map(|(at, letter)| (at, letter.is_alphanumeric())))
+}
+
+/// The words of a text of which each letter, by its place, is told whether it is of a word.
+fn parted(folded: &str, letters: impl Iterator<Item = (usize, bool)>) -> Vec<&str> {
+    // A word of English has five letters and what parts it from the next.
+    let mut words = Vec::with_capacity(folded.len() / 6 + 1);
+    let mut begun = None;
+    for (at, is_of_word) in letters {
+        if is_of_word {
+            begun = begun.or(Some(at));
+        } else if let Some(begun) = begun.take() {
+            words.extend(folded.get(begun..at));
+        }
+    }
+    words.extend(begun.and_then(|begun| folded.get(begun..)));
+    words
 }
 
 /// The words of a text in small letters and without accents.
