@@ -40,9 +40,10 @@ fi
 # A test with a browser waits for it half of its time, so one more than there are processors keeps them all busy.
 RUST_TEST_THREADS=${RUST_TEST_THREADS:-$(($(getconf _NPROCESSORS_ONLN) + 1))}
 export RUST_TEST_THREADS
-cargo test --locked -- --include-ignored "${without[@]}"
-# The program as the tests built it: a build of its own would build half of the libraries once more.
+# One test publishes the demo guide with every model drawn, and leaves its site there.
 site=$(mktemp -d)/site
+MAULSTICK_DRAWN=$site cargo test --locked -- --include-ignored "${without[@]}"
+# The program as the tests built it: a build of its own would build half of the libraries once more.
 target/debug/maulstick publish . --strict --out "$site"
 command -v npm >/dev/null || exit 0
 tests/tools/node_modules/.bin/html-validate --config tests/tools/htmlvalidate.json "$site/**/*.html"

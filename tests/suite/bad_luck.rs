@@ -2,18 +2,9 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
 
 use crate::bench::{self, Bench};
-
-/// The demo guide published once, and how long that takes.
-fn published() -> (Bench, Duration) {
-    let bench = Bench::demo();
-    let start = Instant::now();
-    let run = bench.run(&["publish"]);
-    assert_eq!(run.status, 0, "{}", run.err);
-    (bench, start.elapsed())
-}
+use crate::site::published_demo;
 
 /// What stands beside a site, hidden or not.
 fn beside(bench: &Bench) -> Vec<PathBuf> {
@@ -47,7 +38,7 @@ fn a_door_that_runs_full_leaves_nothing() {
 
 #[test]
 fn two_publishes_at_once_end_in_one_whole_site() {
-    let (bench, _) = published();
+    let bench = published_demo();
     let site = bench::files_below(&bench.path("published"));
     let running: Vec<_> =
         (0..3).map(|_| bench.command(&["publish"]).stdout(std::process::Stdio::null()).spawn().unwrap()).collect();
@@ -60,7 +51,7 @@ fn two_publishes_at_once_end_in_one_whole_site() {
 
 #[test]
 fn the_authors_own_files_in_the_published_folder_are_kept() {
-    let (bench, _) = published();
+    let bench = published_demo();
     bench.write("published/CNAME", "guides.example").write("published/.well-known/contact.txt", "quill");
     bench.replace("content/guide.yaml", "Painting Book", "Painting Tome");
     assert_eq!(bench.run(&["publish"]).status, 0);
@@ -71,7 +62,7 @@ fn the_authors_own_files_in_the_published_folder_are_kept() {
 
 #[test]
 fn a_page_that_is_gone_from_the_guide_is_gone_from_the_site() {
-    let (bench, _) = published();
+    let bench = published_demo();
     assert!(bench.path("published/schemes/lantern-pier.html").exists());
     fs::remove_dir_all(bench.path("content/schemes/lantern-pier")).unwrap();
     let run = bench.run(&["publish"]);
@@ -84,7 +75,7 @@ fn a_page_that_is_gone_from_the_guide_is_gone_from_the_site() {
 
 #[test]
 fn only_files_with_other_bytes_are_written_again() {
-    let (bench, _) = published();
+    let bench = published_demo();
     let times = || -> Vec<(String, std::time::SystemTime)> {
         let files = bench::files_below(&bench.path("published")).into_keys().filter(|path| path != ".maulstick");
         files

@@ -1,9 +1,11 @@
 //! What goes from hand to hand beside the site: printed cards, recipes and chapters to paste, pictures for links, one
 //! file with everything inside.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
+use std::sync::{Arc, Mutex, OnceLock};
 
 use maulstick::caution::CautionTexts;
 use maulstick::door::Disk;
@@ -39,12 +41,21 @@ fn card(bench: &Bench, scheme: &str, more: &[&str]) -> std::path::PathBuf {
     bench.path("card.pdf")
 }
 
+/// A card of a scheme of the demo guide as it is, in a bench; each is made once for all tests.
+fn demo_card(bench: &Bench, scheme: &str, more: &[&str]) -> std::path::PathBuf {
+    static CARDS: Mutex<BTreeMap<String, Arc<OnceLock<Vec<u8>>>>> = Mutex::new(BTreeMap::new());
+    let made = Arc::clone(CARDS.lock().unwrap().entry([&[scheme], more].concat().join(" ")).or_default());
+    let bytes = made.get_or_init(|| fs::read(card(&Bench::demo(), scheme, more)).unwrap());
+    bench.write("card.pdf", bytes);
+    bench.path("card.pdf")
+}
+
 #[test]
 #[ignore = "needs poppler-utils and qpdf; tests/run.sh brings them"]
 fn a_demo_card_fits_both_sides_of_a_sheet_and_reads_from_the_title_to_the_list() {
     let bench = Bench::demo();
     for scheme in SCHEMES {
-        let pdf = card(&bench, scheme, &[]);
+        let pdf = demo_card(&bench, scheme, &[]);
         assert!(tool("qpdf", &["--check"], &pdf).0, "{scheme} is broken");
         let (text, pages) = text_of(&pdf);
         assert!(pages <= 2, "{scheme} has {pages} pages");
@@ -74,7 +85,7 @@ fn a_card_is_read_at_arm_s_length_and_nothing_complains_about_it() {
     let bench = Bench::demo();
     for (scheme, text_from) in [("fen-warden", 10.0), ("heron-rider", 10.5)] {
         for (paper, sides) in [("A4", 2), ("A5", 4)] {
-            let pdf = card(&bench, scheme, &["--paper", paper]);
+            let pdf = demo_card(&bench, scheme, &["--paper", paper]);
             assert_eq!(text_of(&pdf).1, sides, "{scheme} on {paper}");
             let mut sizes = sizes_of(&pdf);
             sizes.sort_by(f32::total_cmp);
@@ -120,7 +131,7 @@ fn a_card_says_every_caution_in_full_on_every_paper() {
     let checked = story::check(&Disk::new(bench.path(""))).unwrap();
     for worked in &checked.worked.schemes {
         for paper in ["A4", "A5", "letter"] {
-            let (text, _) = text_of(&card(&bench, &worked.scheme.slug, &["--paper", paper]));
+            let (text, _) = text_of(&demo_card(&bench, &worked.scheme.slug, &["--paper", paper]));
             for held in &worked.cautions.kinds {
                 let caution = texts.caution(held.what);
                 // A line that ends in a hyphen of its own is read as one word.
@@ -142,7 +153,7 @@ fn no_heading_stands_alone_at_the_end_of_a_sheet() {
     let checked = story::check(&Disk::new(bench.path(""))).unwrap();
     for worked in &checked.worked.schemes {
         for paper in ["A4", "A5", "letter"] {
-            let pdf = card(&bench, &worked.scheme.slug, &["--paper", paper]);
+            let pdf = demo_card(&bench, &worked.scheme.slug, &["--paper", paper]);
             let text = tool("pdftotext", &["-raw"], &pdf);
             assert!(text.0, "{}", text.1);
             let text = fs::read_to_string(pdf.with_extension("txt")).unwrap();
@@ -161,7 +172,7 @@ fn no_heading_stands_alone_at_the_end_of_a_sheet() {
 fn a_card_is_tagged_and_says_its_title_its_language_and_its_paper() {
     let bench = Bench::demo();
     for (paper, size) in [("A4", "595.28 x 841.89"), ("A5", "419.53 x 595.28"), ("letter", "612 x 792")] {
-        let pdf = card(&bench, "heron-rider", &["--paper", paper]);
+        let pdf = demo_card(&bench, "heron-rider", &["--paper", paper]);
         let about = on_one_line(&tool("pdfinfo", &[], &pdf).1);
         assert!(about.contains("Title: Heron rider, brushes only"), "{about}");
         assert!(about.contains("Tagged: yes") && about.contains(&format!("Page size: {size}")), "{about}");
@@ -204,11 +215,11 @@ fn a_card_shows_the_photo_of_the_model_and_is_the_one_of_the_site() {
     let pictures = |pdf: &Path| tool("pdfimages", &["-list"], pdf).1.lines().skip(2).count();
     for (scheme, count) in [("fen-warden", 1), ("marsh-levy", 0)] {
         for paper in ["A4", "A5"] {
-            assert_eq!(pictures(&card(&bench, scheme, &["--paper", paper])), count, "{scheme} on {paper}");
+            assert_eq!(pictures(&demo_card(&bench, scheme, &["--paper", paper])), count, "{scheme} on {paper}");
         }
     }
     let published = fs::read(bench.path("published/schemes/fen-warden/card.pdf")).unwrap();
-    assert!(published == fs::read(card(&bench, "fen-warden", &[])).unwrap());
+    assert!(published == fs::read(demo_card(&bench, "fen-warden", &[])).unwrap());
 }
 
 #[test]
