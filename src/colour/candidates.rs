@@ -101,6 +101,8 @@ pub struct Library {
     /// Encoded, fully covered.
     opaque: Vec<[f64; 3]>,
     level: Vec<f64>,
+    /// Which way each leans where it lies thin over white: worked out when a dark asks for it.
+    leanings: Vec<OnceLock<Leaning>>,
     /// Encoded, over the black and the white card, by strength: each is worked out when a card asks for it.
     over: [[OnceLock<Vec<[f64; 3]>>; ALL_STRENGTHS]; 2],
 }
@@ -129,6 +131,7 @@ impl Library {
             opaque: opaque.collect(),
             coarse: depths.iter().map(CoarseDepths::of).collect(),
             level: depths.iter().map(Scatter::level_of).collect(),
+            leanings: recipes.iter().map(|_| OnceLock::new()).collect(),
             over: Default::default(),
             recipes,
             pigments,
@@ -149,8 +152,9 @@ impl Library {
         let named = self.places_of(made.of);
         let off: Vec<(i32, Vec<f64>)> = steps.map(|step| (step, self.off(&glances, step))).collect();
         let tried = |at: usize| off.iter().filter_map(move |(step, off)| Some((*off.get(at)?, at, *step)));
-        let all = (0..self.recipes.len()).filter(|at| self.is_of(*at, &named));
-        let mut close = nearest(all.filter_map(|at| tried(at).min_by(nearer)).collect(), most * LOOKED_AT);
+        let mut all = at_their_best(&off);
+        all.retain(|(_, at, _)| self.is_of(*at, &named));
+        let mut close = nearest(all, most * LOOKED_AT);
         let dark = Leaning::of_dark(known);
         let unlikely = |dark: Leaning, thinned: Leaning| {
             let with_body = if made.with_body && named.is_empty() { dark.unlikely_with_body(thinned) } else { 0.0 };
@@ -175,8 +179,11 @@ impl Library {
 
     /// Which way a recipe leans where it lies thin over white.
     fn leaning(&self, at: usize) -> Option<Leaning> {
-        let film = self.depths(self.recipes.get(at)?).times(THINNED).over(&white_card(Surface::CHART));
-        Some(Leaning::of_thin(Surface::CHART.outer(&film).linear_rgb()))
+        let (recipe, known) = (self.recipes.get(at)?, self.leanings.get(at)?);
+        Some(*known.get_or_init(|| {
+            let film = self.depths(recipe).times(THINNED).over(&white_card(Surface::CHART));
+            Leaning::of_thin(Surface::CHART.outer(&film).linear_rgb())
+        }))
     }
 
     /// How far each recipe is off at a strength, squared, and how unlikely it is: one look after the other at all of them,
@@ -209,11 +216,13 @@ impl Library {
 
     /// Whether a recipe is made of pigments that are named, and of white, which every maker adds.
     fn is_of(&self, at: usize, named: &[usize]) -> bool {
+        if named.is_empty() {
+            return true;
+        }
         let Some(recipe) = self.recipes.get(at) else { return false };
         let parts = || recipe.parts.iter().filter(|(_, share)| *share > 0.0).map(|(at, _)| at);
         let is_white = |at: &usize| self.pigments.get(*at).is_some_and(|known| known.body == Body::White);
-        named.is_empty()
-            || (parts().all(|at| named.contains(at) || is_white(at)) && parts().any(|at| named.contains(at)))
+        parts().all(|at| named.contains(at) || is_white(at)) && parts().any(|at| named.contains(at))
     }
 
     fn glance(&self, one: &Observation, surface: Surface) -> Option<Glance<'_>> {
@@ -247,6 +256,20 @@ impl Library {
             self.coarse.iter().map(seen).collect()
         })
     }
+}
+
+/// Each recipe at the step at which it is least off, and of equal ones at the first.
+fn at_their_best(off: &[(i32, Vec<f64>)]) -> Vec<(f64, usize, i32)> {
+    let Some(((step, first), others)) = off.split_first() else { return Vec::new() };
+    let mut best: Vec<(f64, usize, i32)> = first.iter().enumerate().map(|(at, off)| (*off, at, *step)).collect();
+    for (step, off) in others {
+        for ((least, _, at_step), off) in best.iter_mut().zip(off) {
+            if off.total_cmp(least).is_lt() {
+                (*least, *at_step) = (*off, *step);
+            }
+        }
+    }
+    best
 }
 
 /// The nearer of two, and of two that are equally near the first in the list.

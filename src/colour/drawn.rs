@@ -34,8 +34,7 @@ pub(crate) fn drawn(
         let away: Vec<f64> = (0..prior.count).map(|at| wider * own.sign(pair, at)).collect();
         for (way, sign) in [1.0, -1.0].into_iter().enumerate() {
             let start: Vec<f64> = away.iter().map(|away| sign * away).collect();
-            let mean = (0..SIZE).map(|at| prior.at(at, &start)).collect();
-            let other = Prior { mean, spread: Arc::clone(&prior.spread), count: prior.count };
+            let other = Prior { mean: prior.of(&start), spread: Arc::clone(&prior.spread), count: prior.count };
             let here = fit.standard.iter().zip(&start).map(|(here, start)| here - start).collect();
             let at = 1 + 2 * pair + way;
             let near = estimate::nearly(&other, here, &seen_with(known, at), surface, steps).logs(&other);

@@ -10,7 +10,7 @@ use super::constants::LOG_DEPTH_RANGE;
 use super::depths::Depths;
 use super::matrix::{Square, add_times, dot};
 use super::observation::{Observation, Residual};
-use super::prior::{self, Prior, SIZE};
+use super::prior::{self, Prior};
 use super::surface::Surface;
 
 /// Steps at most; a dozen or two are usual.
@@ -43,7 +43,7 @@ pub(crate) struct Fit {
 impl Fit {
     /// ln K and ln S.
     pub(crate) fn logs(&self, prior: &Prior) -> Vec<f64> {
-        (0..SIZE).map(|at| prior.at(at, &self.standard)).collect()
+        prior.of(&self.standard)
     }
 
     fn of(at: Point, slopes: Vec<Vec<f64>>) -> Self {
@@ -121,7 +121,7 @@ struct Point {
 impl Point {
     fn new(standard: Vec<f64>, Known { prior, observations, surface }: Known<'_>) -> Self {
         let (least, most) = LOG_DEPTH_RANGE;
-        let logs: Vec<f64> = (0..SIZE).map(|at| prior.at(at, &standard)).collect();
+        let logs = prior.of(&standard);
         let depth = |at: usize| logs[at].clamp(least, most).exp();
         let depths = Depths { absorbed: bands::each(depth), scattered: bands::each(|band| depth(bands::COUNT + band)) };
         let mut residuals = Vec::new();

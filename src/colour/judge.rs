@@ -90,11 +90,17 @@ pub(crate) fn fit(library: &Library, known: &[Observation], surface: Surface, ma
     let chosen = library.choose(known, surface, made, WEIGHED);
     let tried = chosen.iter().any(|one| one.strength.is_some());
     let rest = &RESTS[usize::from(tried)][usize::from(library.knows(made.of))];
-    let cloud = |one: &Chosen| Cloud::of((library, rest), one, known, surface);
-    let mut clouds: Vec<Cloud> = chosen.iter().map(cloud).collect();
-    clouds.sort_by(|a, b| b.weight().total_cmp(&a.weight()));
-    clouds.iter_mut().take(FOLLOWED).for_each(|cloud| cloud.follow(known, surface));
-    let mut weighed: Vec<Weighed> = clouds.iter().map(Cloud::weighed).collect();
+    let cloud = |one: &Chosen| {
+        let cloud = Cloud::of((library, rest), one, known, surface);
+        (cloud.weight(), cloud)
+    };
+    let mut clouds: Vec<(f64, Cloud)> = chosen.iter().map(cloud).collect();
+    clouds.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+    for (weight, cloud) in clouds.iter_mut().take(FOLLOWED) {
+        cloud.follow(known, surface);
+        *weight = cloud.weight();
+    }
+    let mut weighed: Vec<Weighed> = clouds.iter().map(|(weight, cloud)| cloud.weighed(*weight)).collect();
     let best = weighed.iter().map(|one| one.miss).fold(f64::INFINITY, f64::min);
     if best > EXPLAINED {
         weighed.push(unknown(known, surface));
@@ -130,8 +136,8 @@ impl Cloud {
         evidence(&self.fit) + self.likely
     }
 
-    fn weighed(&self) -> Weighed {
-        Weighed { weight: self.weight(), miss: self.fit.cost, logs: self.fit.logs(&self.prior) }
+    fn weighed(&self, weight: f64) -> Weighed {
+        Weighed { weight, miss: self.fit.cost, logs: self.fit.logs(&self.prior) }
     }
 }
 

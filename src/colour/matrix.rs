@@ -118,8 +118,10 @@ pub(crate) fn dot(a: &[f64], b: &[f64]) -> f64 {
 
 /// Adds so many times each number of one row to those of another.
 pub(crate) fn add_times(to: &mut [f64], times: f64, row: &[f64]) {
-    for (own, other) in to.iter_mut().zip(row) {
-        *own += times * other;
+    let size = to.len().min(row.len());
+    let (to, row) = (&mut to[..size], &row[..size]);
+    for at in 0..size {
+        to[at] += times * row[at];
     }
 }
 

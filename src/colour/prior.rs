@@ -48,10 +48,13 @@ pub(crate) static FLAKES: LazyLock<Prior> = LazyLock::new(|| {
 });
 
 impl Prior {
-    /// One of the numbers of the paint that these standard numbers stand for.
-    pub(crate) fn at(&self, at: usize, standard: &[f64]) -> f64 {
-        let row = &self.spread[at];
-        self.mean[at] + dot(row, &standard[..row.len()])
+    /// The numbers of the paint that these standard numbers stand for: ln K, then ln S in each band.
+    pub(crate) fn of(&self, standard: &[f64]) -> Vec<f64> {
+        let mut numbers = self.mean.clone();
+        for (number, row) in numbers.iter_mut().zip(self.spread.iter()) {
+            *number += dot(row, &standard[..row.len()]);
+        }
+        numbers
     }
 }
 
