@@ -1,5 +1,4 @@
 //! What one sees on a model, predicted: clears deepen, washes gather, what is unknown stays unknown until it is hidden.
-#![expect(clippy::unwrap_used, reason = "a test says what is wrong by stopping")]
 
 use maulstick::colour::space::{Lab, lab_difference};
 use maulstick::door::Memory;

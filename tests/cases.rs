@@ -21,21 +21,17 @@
 //! A file whose name begins with `content/` or `themes/` stands there with its text as it is. What no text case can break
 //! stands in `tests/cases/elsewhere.txt` with the tests that break it and leave it in peace.
 //!
-//! `UPDATE_CASES=1 cargo test --test cases` writes what was found into the files; read the difference.
-#![expect(clippy::unwrap_used, reason = "a test says what is wrong by stopping")]
-
-#[path = "cases/reading.rs"]
-mod reading;
+//! `UPDATE_CASES=1 cargo test --test parts cases::` writes what was found into the files; read the difference.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::Path;
 
+use crate::reading::{Case, case_files, door_to, folder, parse};
 use maulstick::door::Memory;
 use maulstick::report::{Files, Finding, Findings};
 use maulstick::rules;
 use maulstick::story::{self, Session};
-use reading::{Case, case_files, door_to, folder, parse};
 
 /// A line of a case file, by its index, and what is announced or found there.
 type Marks = BTreeMap<usize, Vec<Mark>>;

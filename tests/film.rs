@@ -1,5 +1,4 @@
 //! The film on its own: what lies where, since when, and how it looks.
-#![expect(clippy::unwrap_used, reason = "a test says what is wrong by stopping")]
 
 use maulstick::door::Memory;
 use maulstick::film::{Conditions, Film, OnTop, Opacity, SurfaceNow, What, surface_now};

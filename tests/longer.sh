@@ -17,10 +17,10 @@ begun=$(date +%s)
 cargo test --locked --test suite -- --nocapture killed_at_200_moments
 since "$((200 * MAULSTICK_TIMES)) kills"
 begun=$(date +%s)
-cargo test --locked --test live
+cargo test --locked --test parts live::
 since "$((300 * MAULSTICK_TIMES)) edits"
 begun=$(date +%s)
-cargo test --locked --test fuzzing
+cargo test --locked --test parts fuzzing::
 since "spoiled seeds and guides of dice, $MAULSTICK_TIMES times"
 
 if ! cargo +nightly fuzz --version >/dev/null 2>&1; then

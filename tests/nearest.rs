@@ -1,5 +1,4 @@
 //! The nearest paints and mixes, held against looking at every single one.
-#![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 use std::fmt::Write as _;
 use std::sync::Arc;

@@ -1,12 +1,8 @@
 //! Orders of steps: shuffled schemes find back to a sound order, and no sequence of steps whatever upsets the film.
-#![expect(clippy::unwrap_used, reason = "a test says what is wrong by stopping")]
-
-#[path = "cases/reading.rs"]
-#[expect(dead_code, reason = "where findings are announced is the cases' business")]
-mod reading;
 
 use std::fmt::Write as _;
 
+use crate::reading::{Case, CaseFile, case_files, door_to, parse};
 use maulstick::door::Memory;
 use maulstick::film::{Conditions, Film, surface_now};
 use maulstick::guide::{Guide, resolve};
@@ -15,7 +11,6 @@ use maulstick::trade::Zone;
 use maulstick::trade::{Reach, Stage, Technique};
 use maulstick::{rules, source, story};
 use proptest::prelude::*;
-use reading::{Case, CaseFile, case_files, door_to, parse};
 
 /// The faces speak for an area where anything lies on them.
 const ZONES: [Zone; 3] = [Zone::Faces, Zone::Edges, Zone::Recesses];

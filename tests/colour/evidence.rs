@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-use crate::films;
-use crate::measured::{self, Row, Told, figures};
+use super::films;
+use super::measured::{self, Row, Told, figures};
 
 const EVIDENCE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/colour/EVIDENCE.md");
 

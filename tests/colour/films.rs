@@ -3,7 +3,7 @@
 //!
 //! R. S. Berns, "Artist paint spectral database", Color and Imaging Conference 24 (2016). The theory cannot fail here, for
 //! the films are made with it; what is tried is how well a paint is found from what an author says of it. Each is left out
-//! of the known pigments with all its shades. The data stays outside the project, as in [`crate::measured`].
+//! of the known pigments with all its shades. The data stays outside the project, as in [`super::measured`].
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -14,8 +14,8 @@ use maulstick::colour::{
 use maulstick::guide::{Paint, Swatch};
 use maulstick::measure::{Colour, Fraction};
 
-use crate::measured::{Row, Told, figures};
-use crate::paints::paint;
+use super::measured::{Row, Told, figures};
+use super::paints::paint;
 
 /// The paints in the order of the file, each with its colour index name.
 const PAINTS: [&str; 19] = [
@@ -132,7 +132,7 @@ pub(crate) fn rows(folder: &Path, rows: &mut Vec<Row>, all: &mut Vec<Told>) {
             let averaged = |in_linear: bool| {
                 let off = |parts: &Parts| {
                     let own = parts.iter().map(|(at, share)| (studio.film(&vec![(*at, 1.0)], card, coats), *share));
-                    difference(crate::measured::mean(own, in_linear), truth(parts))
+                    difference(super::measured::mean(own, in_linear), truth(parts))
                 };
                 figures(mixes.iter().map(off).collect())
             };

@@ -14,7 +14,7 @@ use maulstick::guide::{Paint, Swatch};
 use maulstick::measure::{Colour, Fraction};
 use maulstick::trade::Hiding;
 
-use crate::paints::paint;
+use super::paints::paint;
 
 /// What is known without these oils: the method is tried on paints that it has not learnt from.
 static ACRYLICS: LazyLock<Library> = LazyLock::new(|| Library::without(|known| known.source == "oils"));

@@ -10,7 +10,7 @@ use maulstick::measure::Colour;
 use maulstick::trade::{Hiding, Kind, Sheen};
 use std::sync::Arc;
 
-use crate::paints::paint;
+use super::paints::paint;
 
 /// A paint with a class, and the lightness over black after so many coats: from and to.
 type Build = (&'static str, [u8; 3], Hiding, &'static [(f64, [f64; 2])]);

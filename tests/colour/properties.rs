@@ -9,7 +9,7 @@ use maulstick::measure::{Colour, Fraction};
 use maulstick::trade::{Hiding, Kind, Sheen};
 use proptest::prelude::*;
 
-use crate::paints::paint;
+use super::paints::paint;
 
 const SKIN: Surface = Surface { outer_mirror: 0.02, inner_mirror: 0.6 };
 

@@ -9,7 +9,7 @@ use proptest::option::weighted;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRng, TestRunner};
 
-use crate::targets::guide::placed;
+use super::targets::guide::placed;
 
 /// How many guides are tried; each is checked, and where nothing is wrong with it published.
 const GUIDES: u32 = 100;
@@ -146,7 +146,7 @@ fn guide() -> impl Strategy<Value = Memory> {
 #[test]
 fn any_guide_is_checked_and_published_or_told_why_not() {
     let rng = TestRng::deterministic_rng(proptest::test_runner::RngAlgorithm::ChaCha);
-    let guides = GUIDES * u32::try_from(crate::times()).unwrap();
+    let guides = GUIDES * u32::try_from(super::times()).unwrap();
     let mut runner =
         TestRunner::new_with_rng(Config { cases: guides, failure_persistence: None, ..Config::default() }, rng);
     let published = std::cell::Cell::new(0);

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 
-use crate::guide;
+use super::guide;
 
 /// The files of a guide by their paths.
 pub(crate) type Folder = BTreeMap<String, Vec<u8>>;

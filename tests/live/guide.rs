@@ -1,6 +1,6 @@
 //! A small guide with something of everything, so that edits have much to break.
 
-use crate::edits::Folder;
+use super::edits::Folder;
 
 const GUIDE: &str = "title: Fen\nauthor: Quill Hollis\nsummary: A few models.\nlanguage: en\naddress: https://fen.example/book\n\
     currency: EUR\ntheme: own\nroom: {temperature: 20 C, humidity: 50%}\nbench: {wet-brush: 20}\n\

@@ -178,7 +178,11 @@ pub(super) fn affirmed_thoughts(folded: &str) -> impl Iterator<Item = Vec<&str>>
 }
 
 fn sentences(folded: &str) -> impl Iterator<Item = &str> {
-    folded.split(|letter: char| matches!(letter, '.' | '!' | '?' | ';' | ':' | '\n'))
+    folded.split(ends_sentence)
+}
+
+fn ends_sentence(letter: char) -> bool {
+    matches!(letter, '.' | '!' | '?' | ';' | ':' | '\n')
 }
 
 /// Hands on the thoughts of a sentence before the one that says no: `in spirit, not in water`, `rinse it and do not rub`.

@@ -1,5 +1,4 @@
 //! The fuzz targets within bounds that a test can have: their seeds, and the same seeds spoiled with fixed dice.
-#![expect(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
 
 #[expect(unreachable_pub, reason = "for the fuzzer the same files are a library")]
 #[path = "../fuzz/targets/mod.rs"]
