@@ -115,6 +115,11 @@ impl Library {
         &WHOLE
     }
 
+    /// Has a thread that is idle make it ready, so that nobody waits for it when the first paint is asked for.
+    pub fn make_ready() {
+        rayon::spawn(|| _ = Self::whole());
+    }
+
     /// What is known without some pigments: to try the method on paints that it has not learnt from.
     pub fn without(left_out: impl Fn(&Known) -> bool) -> Self {
         Self::of(KNOWN.iter().filter(|known| !left_out(known)).cloned().collect())

@@ -26,7 +26,7 @@ use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
 use crate::work::{self, BrushOuts, Sitters, Worked, brush_outs};
-use crate::{guide, mesh, plate, source};
+use crate::{colour, guide, mesh, plate, source};
 
 /// A guide that has been read, resolved and worked out, and everything that was found on the way.
 #[derive(Debug)]
@@ -149,6 +149,8 @@ impl Session {
 
     /// Reads the guide and looks up its names. What was read is gone on return, unless there is another look.
     fn resolve(&mut self, door: &dyn Door) -> io::Result<Resolved> {
+        // One thread alone lists the files and gathers their names; another can get this ready meanwhile.
+        colour::Library::make_ready();
         let mut source = source::read_again(door, &mut self.source)?;
         if self.once {
             self.source = source::KeptSource::default();

@@ -61,9 +61,12 @@ impl Standing {
         }
         let mut read = 0;
         while let Some(rest) = room.get_mut(read..whole).filter(|rest| !rest.is_empty()) {
-            match file.read(rest)? {
-                0 => break,
-                count => read += count,
+            let room = rest.len();
+            let count = file.read(rest)?;
+            read += count;
+            // Less than there is room for is the end: to ask once more would be another call to the system for each file.
+            if count == 0 || (read == length && count < room) {
+                break;
             }
         }
         let bytes = room.get(..length).filter(|_| read == length).ok_or(io::ErrorKind::InvalidData)?;
