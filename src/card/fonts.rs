@@ -71,6 +71,8 @@ pub struct Fonts {
     cut: CutFonts,
     /// Whether they have all letters of ASCII, which is all that most texts are written in.
     has_ascii: bool,
+    /// Whether they have the quotes, dashes and dots of print too, which Markdown makes of those of ASCII.
+    has_print: bool,
     context: FontContext,
 }
 
@@ -92,6 +94,7 @@ impl Fonts {
             masks: LetterMasks::default(),
             cut: CutFonts::default(),
             has_ascii: false,
+            has_print: false,
             context,
         };
         let mut findings = Vec::new();
@@ -103,6 +106,7 @@ impl Fonts {
             }
         }
         fonts.has_ascii = (' '..='~').all(|letter| fonts.have(&[letter]));
+        fonts.has_print = "“”‘’–—…".chars().all(|letter| fonts.have(&[letter]));
         (fonts, findings)
     }
 
@@ -149,6 +153,11 @@ impl Fonts {
     /// Whether a text is plain enough to see at a glance that all of its letters are there.
     pub(super) fn have_plain(&self, text: &str) -> bool {
         self.has_ascii && text.bytes().all(|letter| matches!(letter, b' '..=b'~' | b'\n' | b'\r' | b'\t'))
+    }
+
+    /// The same of Markdown, whatever of it is printed: by its name or number any letter may stand in it.
+    pub(super) fn have_plain_markdown(&self, markdown: &str) -> bool {
+        self.has_print && !markdown.contains('&') && self.have_plain(markdown)
     }
 
     /// The font at a position, cut down to its usual letters and some more.

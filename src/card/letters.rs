@@ -114,8 +114,10 @@ pub(super) fn missing_of_scheme(worked: &WorkedScheme, fonts: &Fonts) -> Vec<Mis
         all.extend(plain(&step.title, "the title of a step", place));
         let tools: Vec<&str> = step.tools.iter().map(|tool| tool.name.as_str()).collect();
         all.extend(plain(&tools.join(" "), "the tools of a step", place));
-        let sentence = step.sentence().unwrap_or_default();
-        all.extend(plain(&sentence, "the sentence for the card", place));
+        // Most instructions are plain: then nobody has to look for the end of their first sentence.
+        let is_plain = step.card.is_none() && fonts.have_plain_markdown(step.body.markdown());
+        let sentence = if is_plain { None } else { step.sentence() };
+        all.extend(plain(&sentence.unwrap_or_default(), "the sentence for the card", place));
         all.extend(plain(step.optional.as_deref().unwrap_or_default(), "when a step is left out", place));
         let cautions = step.safety.join(" ");
         all.extend(missing_in(fonts, &checks::CAUTION_GLYPH_MISSING, &cautions, "a caution of a step", place));

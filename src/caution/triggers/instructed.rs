@@ -117,6 +117,8 @@ fn dangerous_work_is_cautioned_without_a_tool() {
         (Stage::Assemble, "resin", "Put the glue on the pin.", "glue children"),
         (Stage::Assemble, "resin", "Glue with double-sided tape.", ""),
         (Stage::Assemble, "resin", "Nothing is glued.", ""),
+        (Stage::Assemble, "resin", "The halves are glued.", "glue children"),
+        (Stage::Prepare, "resin", "Wash the parts before they are glued on.", ""),
         (Stage::Basing, "plastic", "Glue the rock on with hot glue.", "hot-tool children"),
         (Stage::Basing, "plastic", "Glue the straw and the lichen on.", ""),
         (Stage::Basing, "plastic", "Cut the cork to size.", "blade children"),

@@ -1,6 +1,6 @@
 //! A table of words and what they mean, and how it is looked up in a text.
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use unicode_normalization::UnicodeNormalization as _;
 
 /// Whether a word says that something is not used or not done.
@@ -44,6 +44,8 @@ struct First<M> {
     alone: Option<M>,
     /// How many words the longest phrase has that it begins.
     longest: usize,
+    /// The second words of those phrases: most words that follow are none, and no phrase need be put together.
+    seconds: FxHashSet<String>,
 }
 
 /// Some of all bytes.
@@ -94,11 +96,15 @@ impl<M: Copy> Table<M> {
         }
         let mut firsts: FxHashMap<String, First<M>> = FxHashMap::default();
         for phrase in phrases.keys() {
-            let words = phrase.split(' ').count();
-            let word = phrase.split(' ').next().unwrap_or_default();
-            let first =
-                firsts.entry(word.to_owned()).or_insert(First { alone: phrases.get(word).copied(), longest: 1 });
-            first.longest = words.max(first.longest);
+            let mut words = phrase.split(' ');
+            let word = words.next().unwrap_or_default();
+            let first = firsts.entry(word.to_owned()).or_insert_with(|| First {
+                alone: phrases.get(word).copied(),
+                longest: 1,
+                seconds: FxHashSet::default(),
+            });
+            first.longest = phrase.split(' ').count().max(first.longest);
+            first.seconds.extend(words.next().map(str::to_owned));
         }
         phrases.retain(|phrase, _| phrase.contains(' '));
         let outer = [
@@ -114,7 +120,8 @@ impl<M: Copy> Table<M> {
         let mut rest = words;
         while let Some(word) = rest.first() {
             let first = self.firsts.get(*word);
-            let longest = first.map_or(1, |first| first.longest.min(LONGEST));
+            let goes_on = |first: &&First<M>| rest.get(1).is_some_and(|next| first.seconds.contains(*next));
+            let longest = first.filter(goes_on).map_or(1, |first| first.longest.min(LONGEST));
             let phrase = (2..=rest.len().min(longest)).rev().find_map(|count| {
                 let phrase = rest.get(..count)?.join(" ");
                 Some((count, *self.phrases.get(&phrase)?))

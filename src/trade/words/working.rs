@@ -11,6 +11,8 @@ choice! {
     Working, "a way of building" {
         /// It is glued, with whatever glue.
         Gluing = "gluing",
+        /// It is glued, said of the thing and not of who does it: that may be told of another day.
+        Glued = "glued",
         /// What is scattered or planted on a base, which white glue holds.
         Ground = "ground",
         /// What holds and hurts nobody, or is a hot tool and no glue: tape, tack, hot glue. What is glued with it is not glued.
@@ -61,6 +63,15 @@ fn done<'a>(texts: impl IntoIterator<Item = &'a str>, counts: impl Fn(&[&str]) -
     done
 }
 
+/// Words beside which a thing that is glued is glued at another time or not at all: `before they are glued`, `nothing is glued`.
+const ANOTHER_DAY: &[&str] = &[
+    "before", "until", "till", "after", "once", "when", "where", "if", "unless", "later", "yet", "nothing",
+    "none", // English
+    "bevor", "ehe", "bis", "nachdem", "sobald", "wenn", "falls", "wo", "spater", "erst", "nichts", // German
+    "avant", "jusque", "apres", "quand", "lorsque", "si", "tard", "rien", // French
+    "antes", "hasta", "despues", "cuando", "donde", "tarde", "nada", // Spanish
+];
+
 /// What is done in the parts of a thought that `and` joins: tape in one of them holds nothing of another.
 fn in_a_thought(thought: &[&str], counts: &impl Fn(&[&str]) -> bool, done: &mut Vec<Working>) {
     let mut part: Vec<Working> = Vec::new();
@@ -80,6 +91,7 @@ fn in_a_thought(thought: &[&str], counts: &impl Fn(&[&str]) -> bool, done: &mut 
         part.extend(match known {
             Some(Working::Nothing) | None => None,
             Some(Working::Saw) => (at == 0).then_some(Working::Sawing),
+            Some(Working::Glued) => (!thought.iter().any(|word| ANOTHER_DAY.contains(word))).then_some(Working::Gluing),
             other => other,
         });
         at += phrase.len();
@@ -120,6 +132,11 @@ mod tests {
             ("Appliquez la colle.", Working::Gluing),
             ("Glue the halves and hold them with tape.", Working::Gluing),
             ("Hold it above the candle", Working::Candle),
+            ("The halves are glued.", Working::Gluing),
+            ("Each arm is glued to its pin, and the seam is filled.", Working::Gluing),
+            ("Die Arme werden angeklebt.", Working::Gluing),
+            ("Les moitiés sont collées.", Working::Gluing),
+            ("Las mitades se pegan.", Working::Gluing),
         ] {
             assert!(working([text]).contains(&done), "{text}");
         }
@@ -145,6 +162,14 @@ mod tests {
             "Dry-fit; glue comes later.",
             "Press fit, glue after painting.",
             "Keep the joint bare where it is glued.",
+            "Wash the parts before they are glued.",
+            "Once the halves are glued, fill the seam.",
+            "The halves are not glued.",
+            "The arms are glued another day, when all is dry; they are glued after that.",
+            "The halves are glued with tape holding them.",
+            "Die Teile werden erst nach dem Bemalen angeklebt.",
+            "Les bras sont collés plus tard.",
+            "Las mitades no se pegan.",
             "Glue with double-sided tape.",
             "Glue it with poster tack.",
             "Mit Posterkleber auf einen Korken kleben.",
