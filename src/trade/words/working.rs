@@ -65,8 +65,8 @@ fn done<'a>(texts: impl IntoIterator<Item = &'a str>, counts: impl Fn(&[&str]) -
 
 /// Words beside which a thing that is glued is glued at another time or not at all: `before they are glued`, `nothing is glued`.
 const ANOTHER_DAY: &[&str] = &[
-    "before", "until", "till", "after", "once", "when", "where", "if", "unless", "later", "yet", "nothing",
-    "none", // English
+    "before", "until", "till", "after", "once", "when", "where", "if", "unless", "later", "yet", "nothing", "none",
+    "another", // English
     "bevor", "ehe", "bis", "nachdem", "sobald", "wenn", "falls", "wo", "spater", "erst", "nichts", // German
     "avant", "jusque", "apres", "quand", "lorsque", "si", "tard", "rien", // French
     "antes", "hasta", "despues", "cuando", "donde", "tarde", "nada", // Spanish
@@ -166,7 +166,7 @@ mod tests {
             "Once the halves are glued, fill the seam.",
             "The halves are not glued.",
             "The arms are glued another day, when all is dry; they are glued after that.",
-            "The halves are glued with tape holding them.",
+            "The halves are glued with poster tack.",
             "Die Teile werden erst nach dem Bemalen angeklebt.",
             "Les bras sont collés plus tard.",
             "Las mitades no se pegan.",
