@@ -155,7 +155,7 @@ impl Fonts {
         self.has_ascii && text.bytes().all(|letter| matches!(letter, b' '..=b'~' | b'\n' | b'\r' | b'\t'))
     }
 
-    /// The same of Markdown, whatever of it is printed: by its name or number any letter may stand in it.
+    /// The same of Markdown, whatever of it is printed. Behind a `&` any letter may stand by its name or its number.
     pub(super) fn have_plain_markdown(&self, markdown: &str) -> bool {
         self.has_print && !markdown.contains('&') && self.have_plain(markdown)
     }

@@ -110,14 +110,9 @@ pub struct Library {
 static WHOLE: LazyLock<Library> = LazyLock::new(|| Library::of(KNOWN.clone()));
 
 impl Library {
-    /// Everything that is known.
+    /// Everything that is known; made when it is first asked for.
     pub fn whole() -> &'static Self {
         &WHOLE
-    }
-
-    /// Has a thread that is idle make it ready, so that nobody waits for it when the first paint is asked for.
-    pub fn make_ready() {
-        rayon::spawn(|| _ = Self::whole());
     }
 
     /// What is known without some pigments: to try the method on paints that it has not learnt from.

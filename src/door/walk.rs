@@ -204,6 +204,14 @@ mod tests {
         assert_eq!(listed(&guide), (vec!["content/a.md".to_owned()], Vec::new()));
     }
 
+    #[test]
+    fn what_lies_deep_is_listed_and_passed_over_as_what_lies_above() {
+        let deep =
+            ["s/.x/a.md", "s/one/.x/a.md", "s/one/b.md", "s/one/in/.x", "s/one/in/c.jpg", "s/two/a.md~", "s/z.md"];
+        let expected = ["content/s/one/b.md", "content/s/one/in/c.jpg", "content/s/z.md"].map(str::to_owned).to_vec();
+        assert_eq!(listed(&guide(&deep)), (expected, Vec::new()));
+    }
+
     #[cfg(unix)]
     #[test]
     fn links_are_named_and_not_followed() {

@@ -149,8 +149,8 @@ impl Session {
 
     /// Reads the guide and looks up its names. What was read is gone on return, unless there is another look.
     fn resolve(&mut self, door: &dyn Door) -> io::Result<Resolved> {
-        // One thread alone lists the files and gathers their names; another can get this ready meanwhile.
-        colour::Library::make_ready();
+        // One thread alone gathers the names of files; an idle one can make meanwhile what the first paint would wait for.
+        rayon::spawn(|| _ = colour::Library::whole());
         let mut source = source::read_again(door, &mut self.source)?;
         if self.once {
             self.source = source::KeptSource::default();
