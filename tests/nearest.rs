@@ -135,10 +135,15 @@ fn what_has_no_colour_is_replaced_by_what_does_the_same_work() {
          hot: {name: Hot, kind: varnish, sheen: gloss, family: lacquer}\n  \
          spirit: {name: Spirit, kind: thinner, suits: [enamel, oil], discontinued: true}\n  \
          oil-only: {name: Oil Only, kind: thinner, suits: [oil]}\n  \
-         both: {name: Both, kind: thinner, suits: [oil, enamel, lacquer]}\n",
+         both: {name: Both, kind: thinner, suits: [oil, enamel, lacquer]}\n  \
+         quick: {name: Instant Glue, kind: glue}\n  \
+         pva: {name: White Glue, kind: glue}\n  \
+         other-ca: {name: Thin CA, kind: glue}\n",
     );
     assert_eq!(ids(&substitutes(paint(&guide, "gloss"), &guide.paints, 5)), ["shiny", "dull"]);
     assert_eq!(ids(&substitutes(paint(&guide, "spirit"), &guide.paints, 5)), ["both"]);
+    assert_eq!(ids(&substitutes(paint(&guide, "quick"), &guide.paints, 5)), ["other-ca"]);
+    assert_eq!(ids(&substitutes(paint(&guide, "pva"), &guide.paints, 5)), [""; 0]);
 }
 
 #[test]

@@ -10,14 +10,14 @@ use crate::trade::{ToolWord, tool_words};
 pub(crate) static WEAK_CAUTION: Check = Check {
     id: "weak-caution",
     level: Level::Note,
-    about: "no caution under 'safety' says less than the usual text of the step",
+    about: "no caution under 'safety' says less than the usual text of the step, or that something is safe",
     why: "readers see both, and follow the one that asks for less",
     group: Group::Safety,
     safety: false,
 };
 
-/// Words that play a danger down, in small letters.
-const PLAYED_DOWN: &[&str] = &[
+/// Words that promise that something hurts nobody, in small letters. Wherever they stand, nobody but the maker can say so.
+const PROMISED: &[&str] = &[
     "is safe",
     "are safe",
     "harmless",
@@ -25,6 +25,21 @@ const PLAYED_DOWN: &[&str] = &[
     "not toxic",
     "not dangerous",
     "no danger",
+    "harmlos",
+    "ungefährlich",
+    "unbedenklich",
+    "ungiftig",
+    "sans danger",
+    "sans risque",
+    "inoffensi",
+    "non toxique",
+    "inofensiv",
+    "sin peligro",
+    "no es tóxic",
+];
+
+/// Words that play a danger down where there is one, in small letters.
+const PLAYED_DOWN: &[&str] = &[
     "no mask",
     "no gloves",
     "mask is not needed",
@@ -34,25 +49,14 @@ const PLAYED_DOWN: &[&str] = &[
     "without a mask",
     "gloves are not needed",
     "mask is optional",
-    "harmlos",
-    "ungefährlich",
-    "unbedenklich",
-    "ungiftig",
     "keine maske",
     "ohne maske",
     "ohne handschuhe",
     "keine handschuhe",
-    "sans danger",
-    "sans risque",
-    "inoffensi",
-    "non toxique",
     "pas besoin de masque",
     "sans masque",
     "sans gants",
     "pas besoin de gants",
-    "inofensiv",
-    "sin peligro",
-    "no es tóxic",
     "no hace falta mascarilla",
     "sin mascarilla",
     "sin guantes",
@@ -94,8 +98,15 @@ fn weak(scheme: &Scheme, step: &Step) -> Vec<Finding> {
     let usual = of_step(scheme, step, &[]);
     let told = step.safety.iter().filter_map(|note| Some((note, why(note, &usual)?)));
     told.map(|(note, why)| {
-        let message = format!("the caution {} says less than the usual text: {why}", wording::quoted(note));
-        let mend = "leave it out, as the usual text is there anyway, or say what has to be done beyond it";
+        let quoted = wording::quoted(note);
+        let (message, mend) = if usual.kinds.is_empty() {
+            let mend =
+                "leave it out, or say what has to be done: what a product does to people stands in its data sheet";
+            (format!("the caution {quoted} warns of nothing: {why}"), mend)
+        } else {
+            let mend = "leave it out, as the usual text is there anyway, or say what has to be done beyond it";
+            (format!("the caution {quoted} says less than the usual text: {why}"), mend)
+        };
         Finding::new(&WEAK_CAUTION, step.places.title, message, mend)
     })
     .collect()
@@ -116,6 +127,8 @@ fn why(note: &str, usual: &StepCautions) -> Option<&'static str> {
         Some("a can is sprayed outdoors")
     } else if forbids {
         None
+    } else if PROMISED.iter().any(|words| says.contains(words)) {
+        Some(if usual.kinds.is_empty() { "it promises that something is safe" } else { "it plays the danger down" })
     } else if !usual.kinds.is_empty() && PLAYED_DOWN.iter().any(|words| says.contains(words)) {
         Some("it plays the danger down")
     } else {
@@ -162,6 +175,15 @@ mod tests {
             assert_eq!(told(Technique::Airbrush, Family::Lacquer, note), [""; 0], "{note}");
         }
         assert_eq!(told(Technique::Airbrush, Family::Water, "A particle mask FFP2 will do."), [""; 0]);
-        assert_eq!(told(Technique::Brush, Family::Water, "This paint is harmless."), [""; 0]);
+        assert_eq!(told(Technique::Brush, Family::Water, "No mask needed."), [""; 0]);
+    }
+
+    #[test]
+    fn a_promise_is_told_of_where_there_is_no_other_caution_too() {
+        for note in ["This paint is safe and not toxic.", "Die Farbe ist ungiftig."] {
+            let said = told(Technique::Brush, Family::Water, note);
+            assert!(said[0].contains("it promises that something is safe"), "{said:?}");
+        }
+        assert_eq!(told(Technique::Brush, Family::Water, "Never lick the brush, it is not harmless."), [""; 0]);
     }
 }

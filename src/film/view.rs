@@ -5,7 +5,7 @@ use super::history::{Film, MaskSpan, Slot};
 use super::turn::{Deed, Preparation};
 use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Micrometres, Minutes};
-use crate::trade::{Family, Technique, Zone};
+use crate::trade::{Family, Stage, Technique, Zone};
 
 /// The film as it is at one moment.
 #[derive(Debug, Clone, Copy)]
@@ -87,7 +87,9 @@ impl<'f, 's> View<'f, 's> {
                     && coat.opacity <= Opacity::Tinting
                     && (coat.what != What::Varnish || coat.gloss().0 >= matt)
         };
-        let shows = |coat: &&Coat<'_>| coat.metallic() && coat.technique != Technique::Drybrush;
+        // Drybrushing lays light on something; as a basecoat it is what the area is made of.
+        let drybrushed = |coat: &Coat<'_>| coat.technique == Technique::Drybrush && coat.stage != Stage::Basecoat;
+        let shows = |coat: &&Coat<'_>| coat.metallic() && !drybrushed(coat);
         self.coats(area, zone).rev().find(|coat| !lets_through(coat)).filter(shows)
     }
 

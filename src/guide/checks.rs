@@ -252,7 +252,7 @@ pub(crate) static MIX_AMOUNT: Check = name_check(
     "mix-amount",
     Level::Error,
     "every line of a mix has more than 0 of its paint, and names it once",
-    "nothing of a paint is not part of a mix",
+    "nothing of a paint is no part of a mix, and of two amounts nobody knows which one is meant",
 );
 
 /// A mix has at most eight lines.

@@ -10,7 +10,7 @@ use super::near::{FARTHEST, Near};
 use super::wanted::{Wanted, is_same};
 use crate::colour::Shelf;
 use crate::guide::{Paint, Suits};
-use crate::trade::Kind;
+use crate::trade::{Kind, glue_sort};
 
 /// Two colours of which the lightness differs by so much lie at least 1 apart in CIEDE2000.
 ///
@@ -102,6 +102,7 @@ impl Rack {
                 && other.family == paint.family
                 && !is_same(paint, other)
                 && suits_all(&other.suits, &paint.suits)
+                && (paint.kind != Kind::Glue || glues_alike(paint, other))
         };
         let mut found: Vec<&Arc<Paint>> = self.uncoloured.iter().filter(does).collect();
         found.sort_by_key(|other| other.sheen != paint.sheen);
@@ -112,6 +113,11 @@ impl Rack {
 
 fn look(shelf: &Shelf, paint: &Paint) -> Option<Look> {
     looks::look(paint, shelf.surface(), || shelf.pigment(&paint.id))
+}
+
+/// Whether two glues are of one sort: white glue holds no joint that instant glue does.
+fn glues_alike(one: &Paint, other: &Paint) -> bool {
+    glue_sort(&one.name, &one.id) == glue_sort(&other.name, &other.id)
 }
 
 fn suits_all(own: &[Suits], wanted: &[Suits]) -> bool {

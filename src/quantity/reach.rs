@@ -5,7 +5,7 @@ use crate::bench::{Bench, Figure};
 use crate::film::{Film, What, aimed_share, film_figure};
 use crate::guide::{Area, Scheme, Step};
 use crate::measure::{Fraction, SquareCentimetres};
-use crate::trade::{Kind, Planting, Reach, Stage, Technique, Zone, plantings};
+use crate::trade::{Kind, Planting, Reach, Stage, Technique, Zone, grass_in, plantings};
 
 /// What a step touches: the product counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,11 +37,13 @@ pub(super) fn touched(
     {
         return Some(touched);
     }
+    let coat = film.coat(position);
+    let joins = coat.is_none() && is_joined(step);
     if reached.is_empty() {
         let areas = if step.stage == Stage::Basing { bench.get(Figure::BaseShare) } else { 1.0 };
-        return Some(Touched { area: surface.area, base: SquareCentimetres(0.0), areas, zones: 1.0, fine: false });
+        let zones = if joins { bench.get(Figure::JointShare) } else { 1.0 };
+        return Some(Touched { area: surface.area, base: SquareCentimetres(0.0), areas, zones, fine: joins });
     }
-    let coat = film.coat(position);
     let shares = reached
         .iter()
         .map(|area| Some(scheme.areas.get(*area)?.share?.as_fraction().as_f64() * free(film, position, step, *area)));
@@ -51,7 +53,7 @@ pub(super) fn touched(
     let lines = matches!(step.reach, Reach::Edges | Reach::Recesses);
     let (zones, fine) = match (coat.map(|coat| coat.what), figure, step.reach) {
         (Some(What::Decal), ..) => (bench.get(Figure::DecalShare), true),
-        (None, ..) if step.stage == Stage::Assemble => (bench.get(Figure::JointShare), true),
+        _ if joins => (bench.get(Figure::JointShare), true),
         _ if sets_plants(step) => (bench.get(Figure::TuftShare), true),
         // A skin over walls and ground is no filler in a gap.
         (Some(What::Filler), ..) if step.deep.is_some() || is_built_up(scheme) => (zones, false),
@@ -120,12 +122,25 @@ fn is_built_up(scheme: &Scheme) -> bool {
     scheme.model.is_ground()
 }
 
-/// Whether a step glues plants on one by one, each on a dab.
+/// Whether what a step lays runs along joints: parts are put together, or glued where they are got ready.
+pub(super) fn is_joined(step: &Step) -> bool {
+    let glue = || step.mix.parts.first().is_some_and(|part| part.paint.kind == Kind::Glue);
+    step.stage == Stage::Assemble || (step.stage == Stage::Prepare && glue())
+}
+
+/// Whether a step glues plants on one by one, each on a dab. Its tools say it first, then its title, its instruction and at
+/// last the name of its file: what the plants are called there decides.
 fn sets_plants(step: &Step) -> bool {
     let glues = step.stage == Stage::Basing && step.mix.parts.iter().all(|part| part.paint.kind == Kind::Glue);
-    let tools = step.tools.iter().map(|tool| tool.name.as_str());
-    let named = plantings(tools.chain([step.title.as_str(), step.stem.as_str()]));
-    glues && !step.mix.parts.is_empty() && !named.is_empty() && named.iter().all(|one| *one == Planting::Set)
+    if !glues || step.mix.parts.is_empty() {
+        return false;
+    }
+    let of_tools = plantings(step.tools.iter().map(|tool| tool.name.as_str()));
+    let instruction = step.body.text.get(step.body.start..).unwrap_or_default();
+    let mut told = [of_tools, plantings([step.title.as_str()]), grass_in(instruction), plantings([step.stem.as_str()])]
+        .into_iter()
+        .filter(|named| !named.is_empty());
+    told.next().is_some_and(|named| named.iter().all(|one| *one == Planting::Set))
 }
 
 fn zones(scheme: &Scheme, step: &Step) -> f64 {

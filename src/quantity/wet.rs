@@ -1,6 +1,7 @@
 //! How thick one coat of a step is taken up, wet, as far as its amount goes.
 
 use super::laying::{Laying, ModelSize};
+use super::reach::is_joined;
 use crate::bench::{Bench, Figure, Micrometres};
 use crate::film::{Coat, Film, What};
 use crate::guide::Step;
@@ -12,7 +13,7 @@ pub(super) fn wet(film: &Film<'_>, position: usize, step: &Step, laying: Laying,
         return Micrometres(deep.0 * 1000.0);
     }
     let film_of = |figure: Figure| bench.get(figure);
-    if step.stage == Stage::Assemble && film.coat(position).is_none() {
+    if is_joined(step) && film.coat(position).is_none() {
         return Micrometres(film_of(Figure::WetGlue));
     }
     let scattered_on = step.mix.parts.first().is_some_and(|part| part.paint.kind == Kind::Glue);

@@ -40,8 +40,8 @@ pub const CHECKS: &[&Check] = &[
 pub(crate) static FOLDER: Check = file_check(
     "file-missing",
     Level::Error,
-    "a guide has its guide.yaml, and a scheme its scheme.md",
-    "without it there is no title to publish under and no areas for the steps to name",
+    "a guide has its guide.yaml, a scheme its scheme.md, and no file is empty",
+    "they give the guide its title and the steps their areas, and an empty file may be one that was lost",
 );
 
 /// Files are UTF-8.
@@ -65,7 +65,7 @@ pub(crate) static NOT_READ: Check = file_check(
     "file-not-read",
     Level::Warning,
     "every text file is where the program looks for it",
-    "a file in the wrong folder is silently missing from the guide",
+    "a file that is in another folder, or called otherwise, is missing from the guide",
 );
 
 /// Nothing outside the guide's folder is read.

@@ -76,7 +76,9 @@ impl Part {
         if name.to_lowercase().starts_with("readme") {
             return Self::Other;
         }
-        let Some((right, of_ending)) = right_name(name) else { return Self::Other };
+        let Some((right, of_ending)) = right_name(name).or_else(|| right_name_of_step(parts)) else {
+            return Self::Other;
+        };
         let hint = of_ending.unwrap_or(match parts {
             ["schemes", _] => "a scheme has its own folder: schemes/<name>/scheme.md and one file a step",
             ["schemes", ..] => "put a step straight into its scheme's folder, named like 30-pale-gold.md",
@@ -151,6 +153,23 @@ fn right_name(name: &str) -> Option<(String, Option<&'static str>)> {
     Some((format!("{stem}.md"), Some("end its name with '.md'")))
 }
 
+/// The same of a file in the folder of a scheme or a sequence that begins like a step, with the ending of plain text or
+/// with none: what a rename or a text editor left behind.
+fn right_name_of_step(parts: &[&str]) -> Option<(String, Option<&'static str>)> {
+    let [folder, _, name] = parts else { return None };
+    let (stem, ending) = name.rsplit_once('.').unwrap_or((name, ""));
+    let is_text = ["", "txt", "text", "mkd", "mdown", "mdtxt"].iter().any(|one| ending.eq_ignore_ascii_case(one));
+    let digits = stem.bytes().take_while(u8::is_ascii_digit).count();
+    let named = (1..=LONGEST_NUMBER).contains(&digits)
+        && stem.get(digits..).is_some_and(|rest| rest.starts_with(['-', '_', ' ']) && rest.len() > 1);
+    let mut of_steps = FOLDERS.iter().filter(|(known, _)| matches!(*known, "schemes" | "sequences"));
+    let is_there = of_steps.any(|(known, one)| folder.eq_ignore_ascii_case(known) || folder.eq_ignore_ascii_case(one));
+    (is_text && named && is_there).then(|| (format!("{stem}.md"), Some("end its name with '.md'")))
+}
+
+/// The most digits of a number that a step's name begins with: what has more is a date or a photograph's number.
+const LONGEST_NUMBER: usize = 4;
+
 /// The path that a file is most likely meant to have, by the folder that its own is meant for and by its right name. What
 /// stands in no folder that is known may hold paints.
 fn near_path(parts: &[&str], known: Option<&str>, right: &str) -> Option<String> {
@@ -192,6 +211,9 @@ mod tests {
             ("schemes/a/10-a.md.txt", "'.md'"),
             ("schemes/a/10-a.markdown", "'.md'"),
             ("schemes/a/10-a.MD", "'.md'"),
+            ("schemes/a/70-matt-varnish.txt", "'.md'"),
+            ("sequences/leather/20 light.text", "'.md'"),
+            ("schemes/a/70-matt-varnish", "'.md'"),
             ("paints/mere.yaml.txt", "'.yaml'"),
             ("armies/watch.YML", "'.yaml'"),
         ] {
@@ -216,7 +238,9 @@ mod tests {
             assert_eq!((told.path.as_deref(), told.folder), (path, folder), "{stray}");
         }
         assert!(matches!(Part::of("schemes/a/Scheme.md"), Part::Misnamed("schemes", slug, "scheme.md") if slug == "a"));
-        assert_eq!(Part::of("schemes/a/notes.txt"), Part::Other);
+        for other in ["schemes/a/notes.txt", "schemes/a/20261130-list.txt", "pages/10-a.txt", "schemes/a/10-a.jpg"] {
+            assert_eq!(Part::of(other), Part::Other, "{other}");
+        }
         assert_eq!(Part::of("README.md"), Part::Other);
     }
 }

@@ -416,8 +416,13 @@ fn check_names(source: &mut Source) {
         .map(|(name, file, why)| {
             let message = format!("{} can't become an address: {why}", wording::quoted(name));
             let plain = crate::measure::hyphenated(name);
+            let own = source.files.path(file).rsplit('/').next().unwrap_or_default();
             let mend = if Id::from_text(&plain).is_ok() {
-                format!("rename it to {}", wording::quoted(&plain))
+                // With its ending, where the name is a file's: without it nobody would read the file any more.
+                match own.strip_prefix(name).filter(|ending| ending.starts_with('.')) {
+                    Some(ending) => format!("rename it to {}", wording::quoted(&format!("{plain}{ending}"))),
+                    None => format!("rename its folder to {}", wording::quoted(&plain)),
+                }
             } else {
                 "give it a short name of small letters, digits and hyphens, such as 'fen-warden'".to_owned()
             };

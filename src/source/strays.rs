@@ -129,7 +129,7 @@ impl Strays {
                 // Two files that are called alike hold different paints.
                 Part::Paints => is_named(&found.held, &paints),
                 Part::Tools => !is_taken && is_named(&found.held, &tools),
-                Part::Guide | Part::Scheme(_) => !is_taken,
+                Part::Guide | Part::Scheme(_) | Part::Step(..) | Part::SequenceStep(..) => !is_taken,
                 Part::Sequence(slug) => !is_taken && sequences.contains(slug.as_str()),
                 _ => false,
             };
@@ -184,6 +184,10 @@ fn finding(found: &Found, own: &str, state: State) -> Finding {
     if let Some(things) = found.stray.holds() {
         let message = format!("{plain}, and the guide names {things} that stand in it");
         return Finding::new(&checks::NOT_READ, top, message, mend).at(Level::Error);
+    }
+    if matches!(found.stray.meant(), Part::Step(..) | Part::SequenceStep(..)) {
+        let message = "this file is called like a step, and is not read: its name does not end with '.md'";
+        return Finding::new(&checks::NOT_READ, top, message, mend);
     }
     let what = match found.stray.meant() {
         Part::Scheme(_) => "scheme",
@@ -250,6 +254,18 @@ mod tests {
             let got = told(&[GUIDE, SCHEME, STEP, ("content/paints/a.yml", text)]);
             assert_eq!(got, ["file-not-read Warning: end its name with '.yaml'"], "{text}");
         }
+    }
+
+    #[test]
+    fn a_step_with_another_ending_is_told_with_its_whole_name() {
+        for name in ["20-varnish.txt", "20-varnish", "20-varnish.MD"] {
+            let got = told(&[GUIDE, SCHEME, STEP, PAINTS, (&format!("content/schemes/a/{name}"), STEP.1)]);
+            assert_eq!(got, ["file-not-read Warning: rename it to '20-varnish.md'"], "{name}");
+        }
+        let got = told(&[GUIDE, SCHEME, STEP, PAINTS, ("content/schemes/a/10-b.txt", "Notes.")]);
+        assert_eq!(got, ["file-not-read Warning: end its name with '.md'"]);
+        let got = told(&[GUIDE, SCHEME, STEP, PAINTS, ("content/schemes/a/20 Matt Coat.md", STEP.1)]);
+        assert!(got.contains(&"file-name Error: rename it to '20-matt-coat.md'".to_owned()), "{got:?}");
     }
 
     #[test]

@@ -11,7 +11,7 @@ use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::weathering::enamel_on_unsealed::is_wiped;
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Kind, Stage, Technique};
+use crate::trade::{Kind, Reach, Stage, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -71,8 +71,11 @@ fn on_base(look: &Look<'_>, told: &mut Told) {
     // Two sprays over everything meet on the model, and are judged there.
     let own = look.step.is_about_base() || below.is_about_base();
     let age = look.age(under);
+    // Glue, paste and powder lie on top of the base: who paints its rim goes past them.
+    let past = look.step.reach == Reach::Edges && (scattered(under.what) || below.reach == Reach::Faces);
     let waits = own
         && below.dry.is_some()
+        && !past
         && !is_blended(look, coat, under)
         && !scattered(coat.what)
         && under.what != What::Powder;

@@ -7,7 +7,7 @@ use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Stage, Zone};
+use crate::trade::{Reach, Stage, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -46,10 +46,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether rust or dirt was laid on metal on purpose: it is not to shine any more.
+/// Whether rust or dirt was laid on metal on purpose: it is not to shine any more. Rust in its hollows leaves it shining.
 fn is_aged(look: &Look<'_>, area: usize, metal: &Coat<'_>) -> bool {
     let before = look.before();
     let zones = Zone::ALL.iter().flat_map(|zone| before.coats(area, *zone));
-    let aged = |coat: &Coat<'_>| matches!(coat.stage, Stage::Weather | Stage::Pigment) && !coat.metallic();
+    let dirt = |coat: &Coat<'_>| matches!(coat.stage, Stage::Weather | Stage::Pigment) && !coat.metallic();
+    let aged = |coat: &Coat<'_>| dirt(coat) && coat.reach != Reach::Recesses;
     zones.chain(before.spots(area)).any(|coat| coat.position > metal.position && aged(coat))
 }

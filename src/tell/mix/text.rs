@@ -240,10 +240,14 @@ fn nameless(purpose: &str) -> &'static str {
     if purpose.contains("decal") { "decal softener" } else { "cleaner" }
 }
 
-/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer.
+/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer. The least that keeps a ratio is
+/// alone, where all that may be needed is less: bounds of the need are none of the lot.
 fn bounds(estimate: Estimate, counted: bool) -> String {
     let likely = estimate.likely.0;
     let likely = if counted { exact(likely, 2) } else { predicted(likely) };
+    if counted && estimate.high <= estimate.likely && estimate.low < estimate.high {
+        return format!("{likely} ml");
+    }
     let bound = |volume: Millilitres| match volume.0 {
         small if counted && small < 0.1 => exact(small.max(0.01), 2),
         volume => predicted(volume),

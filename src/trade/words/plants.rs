@@ -36,6 +36,14 @@ pub fn plantings<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<Planting> 
     names.into_iter().flat_map(of).collect()
 }
 
+/// The same of an instruction, in which only words of grass and tufts surely mean plants.
+pub fn grass_in(text: &str) -> Vec<Planting> {
+    let folded = folded(text);
+    let words = words(&folded);
+    let is_grass = |phrase: &[&str]| GRASS.look(phrase).into_iter().any(|(_, meaning)| meaning.is_some());
+    TABLE.look(&words).into_iter().filter_map(|(phrase, meaning)| meaning.filter(|_| is_grass(phrase))).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -48,6 +56,9 @@ mod tests {
         }
         assert_eq!(plantings(["Static grass", "Brush"]), [Planting::Scattered]);
         assert_eq!(plantings(["Mud"]), []);
+        assert_eq!(grass_in("Press the tufts into the glue; moss green, and it leaves no gap."), [Planting::Set]);
+        assert_eq!(grass_in("Grass tufts at the rim, static grass between."), [Planting::Set, Planting::Scattered]);
+        assert_eq!(grass_in("The brush leaves a bush of bristles."), []);
         assert_eq!(plantings(["Grasspitzen"]), [Planting::Scattered]);
     }
 

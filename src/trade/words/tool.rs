@@ -224,6 +224,14 @@ pub fn is_instant_glue(name: &str, id: &str) -> bool {
         || (words.contains(&ToolWord::Instant) && !words.iter().any(|word| OTHERS.contains(word)))
 }
 
+/// The sort of a glue by its name and id: instant glue, cement, two parts or white glue; `None` where they say nothing of it.
+pub fn glue_sort(name: &str, id: &str) -> Option<ToolWord> {
+    const SORTS: &[ToolWord] = &[ToolWord::Cement, ToolWord::Hardener, ToolWord::WhiteGlue];
+    let instant = is_instant_glue(name, id).then_some(ToolWord::InstantGlue);
+    let of = |text: &str| tool_words(text).into_iter().find(|word| SORTS.contains(word));
+    instant.or_else(|| of(name)).or_else(|| of(id))
+}
+
 /// What is a word in capitals alone, and how it is spelled out: the same letters are a beer.
 const CAPITALS: (&str, &str) = ("IPA", "isopropanol");
 
@@ -415,6 +423,15 @@ mod tests {
             ("Pegamento rápido", "x"),
         ] {
             assert!(is_instant_glue(name, id), "{name} {id}");
+        }
+        for (name, id, sort) in [
+            ("Instant Glue", "x", Some(ToolWord::InstantGlue)),
+            ("White Glue", "x", Some(ToolWord::WhiteGlue)),
+            ("Bond", "pva", Some(ToolWord::WhiteGlue)),
+            ("Plastic Cement", "x", Some(ToolWord::Cement)),
+            ("Bond", "x", None),
+        ] {
+            assert_eq!(glue_sort(name, id), sort, "{name} {id}");
         }
         for name in
             ["Quick white glue", "Quick PVA glue", "Wood glue", "Instant contact cement", "Rapid epoxy", "Casein"]
