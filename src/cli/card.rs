@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use super::arguments::CardArguments;
 use super::named;
 use super::settings::GuideFolder;
-use super::terminal::{Reply, Stream, Trouble, ask};
+use super::terminal::{Reply, Stream, Trouble, ask, shown};
 use super::{FINE, FOUND};
 use crate::door::Door;
 use crate::measure::FromText;
@@ -28,8 +28,7 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{slug}.pdf")));
     let mut saved = guide.door.save(&target, &pdf, crate::card::is_ours);
     if saved.as_ref().is_err_and(|error| error.kind() == io::ErrorKind::AlreadyExists) {
-        let question =
-            format!("{} is there already and is no card of this program's. Write over it?", target.display());
+        let question = format!("{} is there already and is no card of this program's. Write over it?", shown(&target));
         if target.is_file() && ask(&question) == Reply::Yes {
             saved = guide.door.save(&target, &pdf, crate::card::is_pdf);
         }
@@ -42,7 +41,7 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
         ),
         _ => Trouble::with_disk("the card was not written", &error),
     })?;
-    Stream::Out.write(&format!("{}\n", target.display()));
+    Stream::Out.write(&format!("{}\n", shown(&target)));
     Ok(FINE)
 }
 

@@ -5,7 +5,7 @@ use std::mem;
 use super::arguments::PublishArguments;
 use super::progress::Bar;
 use super::settings::GuideFolder;
-use super::terminal::{Stream, Trouble};
+use super::terminal::{Stream, Trouble, shown};
 use super::{FINE, FOUND};
 use crate::report::{self, wording};
 use crate::story::{self, Wanted};
@@ -31,6 +31,6 @@ pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
         return Ok(FOUND);
     };
     let count = wording::counted(files, "file", "files");
-    Stream::Out.write(&format!("{count} in {}\n", target.display()));
+    Stream::Out.write(&format!("{count} in {}\n", shown(&target)));
     Ok(FINE)
 }

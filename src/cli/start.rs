@@ -7,7 +7,7 @@ use include_dir::{Dir, include_dir};
 
 use super::FINE;
 use super::arguments::StartArguments;
-use super::terminal::{Stream, Trouble, shell_word};
+use super::terminal::{Stream, Trouble, shell_word, shown};
 use crate::door::{Disk, Door, Purpose};
 
 /// The files of a first guide.
@@ -22,18 +22,18 @@ pub(super) fn run(asked: &StartArguments) -> Result<u8, Trouble> {
         }
         _ => Trouble::with_disk("the guide was not laid out", &error),
     })?;
-    let shown = asked.folder.display();
+    let folder = shown(&asked.folder);
     // Put together piece by piece, as each system separates them.
     let inside = |parts: &[&str]| parts.iter().fold(asked.folder.clone(), |path, part| path.join(part));
     let typed = shell_word(&asked.folder);
     Stream::Out.write(&format!(
-        "A guide with one small scheme is now in {shown}.\n\
+        "A guide with one small scheme is now in {folder}.\n\
          Look through it:  {}\n\
          Check it:         maulstick check {typed}\n\
          Publish it:       maulstick publish {typed}, then open {}\n\
          What can be said: maulstick explain files, and maulstick explain with any key, stage or check\n",
-        inside(&["content", "schemes", "first-figure"]).display(),
-        inside(&["published", "index.html"]).display()
+        shown(&inside(&["content", "schemes", "first-figure"])),
+        shown(&inside(&["published", "index.html"]))
     ));
     Ok(FINE)
 }

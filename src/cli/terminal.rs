@@ -11,7 +11,7 @@ use winapi_util::console::Console;
 
 use super::status::USAGE;
 use crate::guide::Unclear;
-use crate::report::TextStyle;
+use crate::report::{TextStyle, visible};
 
 /// Why a command can't be carried out, and what helps.
 #[derive(Debug)]
@@ -23,7 +23,8 @@ pub(super) struct Trouble {
 impl Trouble {
     /// What is wrong and what helps, both in lower case and without a full stop.
     pub(super) fn new(message: impl Into<String>, mend: &str) -> Self {
-        Self { message: message.into(), mend: mend.to_owned() }
+        // Names of files and folders are in it, and may have come out of somebody's archive.
+        Self { message: visible(&message.into()), mend: visible(mend) }
     }
 
     /// Trouble with the disk.
@@ -144,9 +145,14 @@ pub(super) fn output_trouble() -> Option<Trouble> {
     Some(Trouble::new(format!("the output can't be written: {error}"), mend))
 }
 
+/// A path as a terminal may show it.
+pub(super) fn shown(path: &Path) -> String {
+    visible(&path.display().to_string())
+}
+
 /// A path as a shell takes it for one word.
 pub(super) fn shell_word(path: &Path) -> String {
-    let shown = path.display().to_string();
+    let shown = shown(path);
     let is_plain = |c: char| {
         c.is_alphanumeric()
             || matches!(c, '/' | '.' | '_' | '-' | ':' | '~' | '+' | '@')

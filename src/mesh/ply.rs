@@ -177,15 +177,8 @@ impl Numbers<'_> {
     /// The entries of a list.
     fn list(&mut self, length: Kind, kind: Kind) -> Result<Vec<f64>, String> {
         let count = self.next(length)?;
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a list of some other length is refused"
-        )]
-        let whole = count as usize;
-        if whole > MOST_ENDS || count < 0.0 || count.fract() > 0.0 {
-            return Err(format!("a face has {count} corners"));
-        }
+        let whole = place(count).filter(|whole| *whole <= MOST_ENDS);
+        let whole = whole.ok_or_else(|| format!("a face has {count} corners"))?;
         (0..whole).map(|_| self.next(kind)).collect()
     }
 }
@@ -249,20 +242,26 @@ fn face(
         if !property.name.starts_with("vertex_ind") {
             continue;
         }
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a wrong place is looked up in vain"
-        )]
-        let ends: Vec<usize> = ends.iter().map(|number| *number as usize).collect();
+        let missing = "a face names a corner that is not there";
+        let ends = ends.iter().map(|number| place(*number)).collect::<Option<Vec<usize>>>().ok_or(missing)?;
         let face: Option<Vec<[f32; 3]>> = ends.iter().map(|at| corners.get(*at).copied()).collect();
-        let face = face.ok_or("a face names a corner that is not there")?;
+        let face = face.ok_or(missing)?;
         for triangle in polygon::triangles(&face) {
             let colour = (colours.len() == corners.len()).then(|| mean(triangle.map(|at| colours[ends[at]])));
             soup.add(triangle.map(|at| face[at]), colour)?;
         }
     }
     Ok(())
+}
+
+/// The place in a list that a number of a file names; none where it is below 0, in between or no number.
+fn place(number: f64) -> Option<usize> {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a whole number from 0 on, and one that is too large is looked up in vain"
+    )]
+    (number >= 0.0 && number.fract() == 0.0).then_some(number as usize)
 }
 
 #[cfg(test)]
@@ -295,6 +294,10 @@ mod tests {
     fn what_is_broken_is_told() {
         for (broken, why) in [
             (TEXT.replace("0 1 2 3", "0 1 2 9"), "not there"),
+            (TEXT.replace("0 1 2 3", "0 1 2 -3"), "not there"),
+            (TEXT.replace("0 1 2 3", "0 1 2 nan"), "not there"),
+            (TEXT.replace("0 1 2 3", "0 1 2 2.5"), "not there"),
+            (TEXT.replace("4 0 1 2 3", "nan 0 1 2 3"), "NaN corners"),
             (TEXT.replace("4 0 1 2 3\n", ""), "in the middle"),
             (TEXT.replace("4 0 1", "999 0 1"), "999 corners"),
             (TEXT.replace("uchar red", "colour red"), "unknown kind"),

@@ -16,6 +16,10 @@ const LONGEST_SIDE: u32 = 20_000;
 /// The most bytes that the pixels of a picture may take as they are decoded: 16 bits a channel count twice.
 const MOST_BYTES_OPEN: u64 = MOST_PIXELS * 4;
 
+/// The most bytes that a PNG may take beside its pixels: a profile four times as large as any that is read, and a few of the longest
+/// rows.
+const MOST_BESIDE_PIXELS: u64 = 16_000_000;
+
 /// A picture whose header was read.
 pub(super) struct Opened<'a> {
     /// What decodes its pixels.
@@ -36,9 +40,10 @@ pub(super) fn open(bytes: &[u8]) -> Result<Opened<'_>, Fault> {
     let Some(format) = reader.format() else {
         return Err(Fault::Unreadable("what is in it is no picture that is known".to_owned()));
     };
-    // A colour profile is packed, and may unpack to a thousand times its size: the bound must be set before that.
+    // The colour profile of a PNG is packed, and may unpack to a thousand times its size as the file is opened: the bound must
+    // be set before that, and holds for as many pictures as there are processors.
     let mut limits = Limits::default();
-    limits.max_alloc = Some(MOST_BYTES_OPEN);
+    limits.max_alloc = Some(if format == ImageFormat::Png { MOST_BESIDE_PIXELS } else { MOST_BYTES_OPEN });
     reader.limits(limits);
     let decoder = reader.into_decoder().map_err(|error| Fault::of(&error))?;
     let (width, height) = decoder.dimensions();

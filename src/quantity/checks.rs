@@ -3,11 +3,11 @@
 use super::{ModelSurface, StepNeed, SurfaceSource};
 use crate::bench::{Bench, Figure};
 use crate::guide::{Scheme, Step};
-
 use crate::report::{Check, Finding, Group, Level};
+use crate::trade::ModelKind;
 
 /// Every check of this layer.
-pub const CHECKS: &[&Check] = &[&SURFACE_GUESSED, &TOO_FEW_DROPS];
+pub const CHECKS: &[&Check] = &[&SURFACE_GUESSED, &SURFACE_FAR_OFF, &TOO_FEW_DROPS];
 
 /// The surface is known.
 pub(crate) static SURFACE_GUESSED: Check = Check {
@@ -15,6 +15,16 @@ pub(crate) static SURFACE_GUESSED: Check = Check {
     level: Level::Note,
     about: "a model gives its surface, or a mesh to measure it from",
     why: "a surface that is guessed from scale and kind may be half or twice the true one, and every amount with it",
+    group: Group::Bookkeeping,
+    safety: false,
+};
+
+/// The surface is that of such a model.
+pub(crate) static SURFACE_FAR_OFF: Check = Check {
+    id: "surface-far-off",
+    level: Level::Note,
+    about: "a surface that an author gives fits the scale and the kind of the model",
+    why: "a slip from mm² to cm², or a dot that was left out, makes every amount and every list that many times too large",
     group: Group::Bookkeeping,
     safety: false,
 };
@@ -40,7 +50,48 @@ pub fn check(
     let too_large = bench.get(Figure::LotTooLarge);
     let steps =
         scheme.steps.iter().zip(needs).filter_map(|(step, need)| too_few(step, need.as_ref()?, models, too_large));
-    surface.and_then(|surface| guessed(scheme, surface)).into_iter().chain(steps).collect()
+    let of_surface = match surface {
+        Some(surface) => guessed(scheme, surface).or_else(|| far_off(scheme, bench)),
+        None => unknown(scheme),
+    };
+    of_surface.into_iter().chain(steps).collect()
+}
+
+/// A scheme with mixes whose model says nothing of its size.
+fn unknown(scheme: &Scheme) -> Option<Finding> {
+    let mixes = scheme.steps.iter().any(|step| !step.mix.parts.is_empty());
+    // A scale or a mesh that can't be read, or that measures nothing, is told of as such.
+    let sized = scheme.model.surface_unread || scheme.model.scale.is_some() || scheme.model.mesh.is_some();
+    if !mixes || sized {
+        return None;
+    }
+    let message = "nothing says how large the model is, so no amount of a paint can be worked out";
+    let mend = "write 'model: {scale: 28 mm, kind: foot}' with what it is, or its 'surface'";
+    Some(Finding::new(&SURFACE_GUESSED, scheme.model.place, message, mend))
+}
+
+/// A figure has no surface so many times that of its kind, or so small a part of it: what is between is a large or a small one.
+/// Own estimate.
+const FAR_OFF: f64 = 12.0;
+
+/// What a scale tells the size of: a vehicle is a cart or a battleship, and ground is as large as it is.
+const SIZED_BY_SCALE: &[ModelKind] =
+    &[ModelKind::Foot, ModelKind::Hero, ModelKind::Rider, ModelKind::Mount, ModelKind::Bust];
+
+fn far_off(scheme: &Scheme, bench: &Bench) -> Option<Finding> {
+    let model = &scheme.model;
+    let kind = model.kind.filter(|kind| SIZED_BY_SCALE.contains(kind))?;
+    let (own, (usual, _)) = (model.surface?.0, bench.guessed_surface(model)?);
+    let times = own / usual.0.max(f64::MIN_POSITIVE);
+    if (1.0 / FAR_OFF..=FAR_OFF).contains(&times) {
+        return None;
+    }
+    let (own, usual) = (crate::measure::exact(own, 1), crate::measure::guessed(usual.0));
+    let of = model.scale?;
+    let message =
+        format!("a surface of {own} cm² is far from the {usual} cm² that a model of {of} and kind '{kind}' has");
+    let mend = "see whether 'surface' is in the right unit, or write another 'kind'";
+    Some(Finding::new(&SURFACE_FAR_OFF, model.place, message, mend))
 }
 
 fn guessed(scheme: &Scheme, surface: &ModelSurface) -> Option<Finding> {

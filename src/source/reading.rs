@@ -117,9 +117,13 @@ impl Reading {
             (NodeValue::Empty, Some(_)) => {
                 format!("write {written}; what follows a '#' needs quotes, or it is a comment")
             }
-            (NodeValue::Empty, None) if self.key.is_some_and(|(place, field)| place == node.place && !field.needed) => {
-                format!("write {written}, or take the key out")
-            }
+            (NodeValue::Empty, None) => match self.key.filter(|(place, field)| *place == node.place && !field.needed) {
+                Some((_, field)) => {
+                    let line = wording::quoted(&format!("{}: {written}", field.key));
+                    format!("write something like {line}, or take the key out")
+                }
+                None => format!("write {written}"),
+            },
             _ => format!("write {written}"),
         };
         self.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));

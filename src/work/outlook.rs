@@ -211,7 +211,8 @@ fn wants_counting(coat: &Coat<'_>, step: &Step, bench: &Bench) -> bool {
 
 /// Whether a coat is meant to take the place of what lies beneath.
 fn is_to_cover(coat: &Coat<'_>) -> bool {
-    coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.is_all_over()
+    let stains = coat.cup.kind() == Some(Kind::OneCoat);
+    coat.what == What::Colour && coat.stage == Stage::Basecoat && coat.is_all_over() && !stains
 }
 
 fn lift(

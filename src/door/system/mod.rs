@@ -2,7 +2,7 @@
 //!
 //! Both files offer the same functions. To run on another kind of system touches this folder alone.
 //!
-//! - opening a file without following a link ([`open()`]), or one on the way to it ([`open_beneath`]), and telling whether two files are one ([`identity`]),
+//! - opening a file without following a link ([`open()`]), or one on the way to it ([`open_beneath`]), and telling whether two files are one ([`identity_at`]),
 //! - holding a folder against other runs ([`Hold`]),
 //! - renaming, where a system has its own ways with names that are taken or in use ([`rename`], [`exchange`]),
 //! - links and permissions.
@@ -18,12 +18,12 @@ mod windows;
 pub(super) use beneath::{SEES_LINKS, open_beneath};
 #[cfg(unix)]
 pub(super) use unix::{
-    Hold, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in, open,
+    Hold, Trace, copy_link, exchange, identity_at, is_held_open, leads_to, loosen, may_be_written, move_in, open,
     patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 #[cfg(windows)]
 pub(super) use windows::{
-    Hold, SEES_LINKS, Trace, copy_link, exchange, identity, is_held_open, leads_to, loosen, may_be_written, move_in,
+    Hold, SEES_LINKS, Trace, copy_link, exchange, identity_at, is_held_open, leads_to, loosen, may_be_written, move_in,
     open, open_beneath, patiently, permit_file, permit_folder, rename, rename_to_free_name, trace,
 };
 
@@ -45,8 +45,7 @@ fn within_bounds(list: Vec<u8>) -> io::Result<Vec<u8>> {
 
 /// Whether two names lead to one file, not through a link.
 pub(super) fn is_one_file(left: &Path, right: &Path) -> bool {
-    let number = |path: &Path| open(path).and_then(|file| identity(&file));
-    matches!((number(left), number(right)), (Ok(one), Ok(other)) if one == other)
+    matches!((identity_at(left), identity_at(right)), (Ok(one), Ok(other)) if one == other)
 }
 
 /// How a folder is to be held against other runs.

@@ -48,8 +48,17 @@ pub(in crate::door) fn trace(path: &Path) -> io::Result<Trace> {
 }
 
 /// The number that no other file has at the same time: of the disk, and of the file on it.
-pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
+fn identity(file: &File) -> io::Result<(u64, u64)> {
     let found = file.metadata()?;
+    Ok((found.dev(), found.ino()))
+}
+
+/// The same of what a name leads to without a link. It is not opened for that: a socket or a pipe can't be.
+pub(in crate::door) fn identity_at(path: &Path) -> io::Result<(u64, u64)> {
+    let found = fs::symlink_metadata(path)?;
+    if found.is_symlink() {
+        return Err(io::Error::new(io::ErrorKind::InvalidInput, "it is a link"));
+    }
     Ok((found.dev(), found.ino()))
 }
 

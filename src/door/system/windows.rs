@@ -80,9 +80,14 @@ pub(in crate::door) fn trace(path: &Path) -> io::Result<Trace> {
 }
 
 /// The number that no other file has at the same time: of the disk, and of the file on it.
-pub(in crate::door) fn identity(file: &File) -> io::Result<(u64, u64)> {
+fn identity(file: &File) -> io::Result<(u64, u64)> {
     let found = winapi_util::file::information(file)?;
     Ok((found.volume_serial_number(), found.file_index()))
+}
+
+/// The same of what a name leads to without a link.
+pub(in crate::door) fn identity_at(path: &Path) -> io::Result<(u64, u64)> {
+    open(path).and_then(|file| identity(&file))
 }
 
 /// Whether a name leads, not through a link, to an opened file. What is known of that beside has no number of its own here.

@@ -180,15 +180,21 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
     let is_guess = amounts.sum.surface_from == "guessed";
     let area = |area: f64| if is_guess { guessed(area) } else { exact(area, 1) };
     let base = amounts.sum.base_cm2;
-    let under = match base {
-        none if none <= 0.0 => String::new(),
-        all if all >= *surface_cm2 => ": the base alone".to_owned(),
-        some => format!(", and {} of it the base", area(some)),
+    let surface = match base {
+        none if none <= 0.0 => format!("{} cm² of surface, {from}", area(*surface_cm2)),
+        all if all >= *surface_cm2 => format!("{} cm² of surface: the base alone", area(all)),
+        // Only the model's own is as its author gives it.
+        some => format!(
+            "{} cm² of surface: {} {from}, and {} of the base",
+            area(*surface_cm2),
+            area(surface_cm2 - some),
+            area(some)
+        ),
     };
     let percent = |share: &f64| format!("{} %", exact(share * 100.0, 1));
     let mut lines = vec![
         "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {} cm² of surface, {from}{under}", area(*surface_cm2)),
+        format!("  {surface}"),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
             "  × {} µm wet × {}{} = {} ml on one model",
