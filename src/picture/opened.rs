@@ -54,3 +54,28 @@ pub(super) fn open(bytes: &[u8]) -> Result<Opened<'_>, Fault> {
     }
     Ok(Opened { decoder: Box::new(decoder), format, weight })
 }
+
+#[cfg(test)]
+mod tests {
+    use image::ImageEncoder;
+    use image::codecs::png::PngEncoder;
+
+    use super::*;
+
+    fn png_with_profile(length: usize) -> Vec<u8> {
+        let mut png = Vec::new();
+        let mut encoder = PngEncoder::new(&mut png);
+        encoder.set_icc_profile(vec![0; length]).unwrap();
+        encoder.write_image(&[90; 300], 10, 10, image::ExtendedColorType::Rgb8).unwrap();
+        png
+    }
+
+    #[test]
+    fn a_profile_that_unpacks_to_a_thousand_times_its_size_is_never_held() {
+        let profile_of = |png: &[u8]| open(png).ok().and_then(|mut opened| opened.decoder.icc_profile().ok().flatten());
+        assert_eq!(profile_of(&png_with_profile(3_000_000)).map(|profile| profile.len()), Some(3_000_000));
+        let packed = png_with_profile(190_000_000);
+        assert!(packed.len() < 300_000);
+        assert_eq!(profile_of(&packed).map(|profile| profile.len()), None);
+    }
+}

@@ -161,14 +161,18 @@ mod tests {
         let (_folder, old, new) = sites(&["index.html", "notes/mine.txt", "notes/page.html", ".git/HEAD", "CNAME"]);
         fs::create_dir_all(old.join("spare/deep")).unwrap();
         symlink("/nowhere", old.join("link")).unwrap();
+        // What watches a folder of versions leaves such a thing there.
+        let _socket = std::os::unix::net::UnixListener::bind(old.join(".git/watch.ipc")).unwrap();
         over(&old, &wrote(&["index.html", "notes/page.html"]), &new).unwrap();
         let paths = WalkDir::new(&new).min_depth(1).sort_by_file_name().into_iter().map(Result::unwrap);
         let paths: Vec<String> = paths.map(|entry| below(&new, &entry).to_str().unwrap().to_owned()).collect();
-        let expected = [".git", ".git/HEAD", "CNAME", "link", "notes", "notes/mine.txt", "spare", "spare/deep"];
+        let expected =
+            [".git", ".git/HEAD", ".git/watch.ipc", "CNAME", "link", "notes", "notes/mine.txt", "spare", "spare/deep"];
         assert_eq!(paths, expected);
         assert_eq!(fs::read_link(new.join("link")).unwrap(), Path::new("/nowhere"));
         let inode = |path: PathBuf| fs::metadata(path).unwrap().ino();
         assert_eq!(inode(old.join("CNAME")), inode(new.join("CNAME")), "a second name, not a copy");
+        assert!(is_same(&old.join(".git/watch.ipc"), &new.join(".git/watch.ipc")), "the old folder may go");
     }
 
     #[cfg(unix)]
