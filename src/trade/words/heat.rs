@@ -4,38 +4,49 @@ use std::sync::LazyLock;
 
 use super::beside::says_paint;
 use super::table::{JOINTS, Table};
-use crate::trade::choice;
 
-choice! {
-    /// What a word says of something hot.
-    Said, "a word on heat" {
-        /// Called like something hot and none: oven cleaner, a lamp for resin.
-        Nothing = "nothing",
-        /// A lighter, or more light.
-        Lighter = "lighter",
-        /// A torch, of which a figure holds as many as a painter.
-        Torch = "torch",
-        /// What burns gas, by its name.
-        Burner = "burner",
-        /// In an oven.
-        Oven = "oven",
-        /// It is baked.
-        Bake = "bake",
-        /// What is done with a flame.
-        Heat = "heat",
-        /// What is done with an oven.
-        Keep = "keep",
-        /// It is done with what follows.
-        With = "with",
-        /// A word before which a lighter is a thing, for no colour follows.
-        Next = "next",
-        /// An article and the like, behind which a lighter may be a thing.
-        Article = "article",
-    }
+/// What a word says of something hot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Said {
+    /// Called like something hot and none: oven cleaner, a lamp for resin.
+    Nothing,
+    /// A lighter, or more light.
+    Lighter,
+    /// A torch, of which a figure holds as many as a painter.
+    Torch,
+    /// What burns gas, by its name.
+    Burner,
+    /// In an oven.
+    Oven,
+    /// It is baked.
+    Bake,
+    /// What is done with a flame.
+    Heat,
+    /// What is done with an oven.
+    Keep,
+    /// It is done with what follows.
+    With,
+    /// A word before which a lighter is a thing, for no colour follows.
+    Next,
+    /// An article and the like, behind which a lighter may be a thing.
+    Article,
 }
 
 static TABLE: LazyLock<Table<Said>> = LazyLock::new(|| {
-    Table::read(include_str!("heat.tsv"), |name| Said::ALL.iter().copied().find(|one| one.name() == name))
+    Table::read(include_str!("heat.tsv"), |name| match name {
+        "nothing" => Some(Said::Nothing),
+        "lighter" => Some(Said::Lighter),
+        "torch" => Some(Said::Torch),
+        "burner" => Some(Said::Burner),
+        "oven" => Some(Said::Oven),
+        "bake" => Some(Said::Bake),
+        "heat" => Some(Said::Heat),
+        "keep" => Some(Said::Keep),
+        "with" => Some(Said::With),
+        "next" => Some(Said::Next),
+        "article" => Some(Said::Article),
+        _ => None,
+    })
 });
 
 /// Whether a thought takes a flame or an oven to a model. A burner and an oven need a word for what is done with them, for a

@@ -3,52 +3,70 @@
 use std::sync::LazyLock;
 
 use super::table::{JOINTS, Table, affirmed_thoughts, folded};
-use crate::trade::choice;
 
-choice! {
-    /// What a word says of a can.
-    Said, "a word on spraying" {
-        /// Called like a can and none: a spray bottle, spray from the sea.
-        Nothing = "nothing",
-        /// A can by its name.
-        Can = "can",
-        /// Hairspray, which may be the name of a bottle for the airbrush.
-        Hair = "hair",
-        /// A can of any kind: what comes out of it is poured as often as it is sprayed.
-        Pot = "pot",
-        /// Words that say it alone: `à la bombe`.
-        By = "by",
-        /// It is done with what follows.
-        Use = "use",
-        /// The same, and done now.
-        Take = "take",
-        /// It comes from what follows, or has come from it before.
-        From = "from",
-        /// Something is sprayed.
-        Verb = "verb",
-        /// The same where it stands behind the can, as German has it.
-        Last = "last",
-        /// Something is laid on: sprayed, if what follows is a can.
-        Lay = "lay",
-        /// A coat, and the same where a thought begins with it: `undercoat from a can`.
-        Coat = "coat",
-        /// What follows lies below.
-        Over = "over",
-        /// It was done at another time, or was not.
-        Told = "told",
-        /// An article, or a word for what is in the can.
-        Joined = "joined",
-        /// Who holds a can that is painted.
-        Bearer = "bearer",
-        /// What begins another part of a thought.
-        Joint = "joint",
-        /// What sprays without a can.
-        Airbrush = "airbrush",
-    }
+/// What a word says of a can.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Said {
+    /// Called like a can and none: a spray bottle, spray from the sea.
+    Nothing,
+    /// A can by its name.
+    Can,
+    /// Hairspray, which may be the name of a bottle for the airbrush.
+    Hair,
+    /// A can of any kind: what comes out of it is poured as often as it is sprayed.
+    Pot,
+    /// Words that say it alone: `à la bombe`.
+    By,
+    /// It is done with what follows.
+    Use,
+    /// The same, and done now.
+    Take,
+    /// It comes from what follows, or has come from it before.
+    From,
+    /// Something is sprayed.
+    Verb,
+    /// The same where it stands behind the can, as German has it.
+    Last,
+    /// Something is laid on: sprayed, if what follows is a can.
+    Lay,
+    /// A coat, and the same where a thought begins with it: `undercoat from a can`.
+    Coat,
+    /// What follows lies below.
+    Over,
+    /// It was done at another time, or was not.
+    Told,
+    /// An article, or a word for what is in the can.
+    Joined,
+    /// Who holds a can that is painted.
+    Bearer,
+    /// What begins another part of a thought.
+    Joint,
+    /// What sprays without a can.
+    Airbrush,
 }
 
 static TABLE: LazyLock<Table<Said>> = LazyLock::new(|| {
-    Table::read(include_str!("spraying.tsv"), |name| Said::ALL.iter().copied().find(|one| one.name() == name))
+    Table::read(include_str!("spraying.tsv"), |name| match name {
+        "nothing" => Some(Said::Nothing),
+        "can" => Some(Said::Can),
+        "hair" => Some(Said::Hair),
+        "pot" => Some(Said::Pot),
+        "by" => Some(Said::By),
+        "use" => Some(Said::Use),
+        "take" => Some(Said::Take),
+        "from" => Some(Said::From),
+        "verb" => Some(Said::Verb),
+        "last" => Some(Said::Last),
+        "lay" => Some(Said::Lay),
+        "coat" => Some(Said::Coat),
+        "over" => Some(Said::Over),
+        "told" => Some(Said::Told),
+        "joined" => Some(Said::Joined),
+        "bearer" => Some(Said::Bearer),
+        "joint" => Some(Said::Joint),
+        "airbrush" => Some(Said::Airbrush),
+        _ => None,
+    })
 });
 
 /// The most words between the spraying and the can: `spray two thin coats of hairspray`.
