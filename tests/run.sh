@@ -45,6 +45,7 @@ site=$(mktemp -d)/site
 # The library's own tests run for seconds, and unoptimised they are built in a quarter of the time; all others publish whole guides.
 cargo test --locked --lib --config 'profile.dev.package.maulstick.opt-level=0' -- --include-ignored "${without[@]}"
 MAULSTICK_DRAWN=$site cargo test --locked --bins --test '*' -- --include-ignored "${without[@]}"
+cargo test --locked --doc
 # The program as the tests built it: a build of its own would build half of the libraries once more.
 target/debug/maulstick publish . --strict --out "$site"
 command -v npm >/dev/null || exit 0

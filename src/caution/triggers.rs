@@ -8,8 +8,9 @@ use std::sync::Arc;
 use super::{CautionKind, product};
 use crate::guide::{Paint, Scheme, Step, Tool};
 use crate::trade::{
-    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, Working, may_scrape, only_bends, only_washes,
-    tool_words, tools_in_sentences, tools_used_in_sentences, working, working_beside_paint,
+    Kind, Material, Materials, Stage, Technique, ToolKind, ToolWord, Working, may_scrape, names_powder, only_bends,
+    only_washes, sprays_from_a_can, tool_words, tools_in_sentences, tools_used_in_sentences, working,
+    working_beside_paint,
 };
 
 /// Materials that a blade does not turn into dust worth a mask.
@@ -27,7 +28,10 @@ const HOT_FROM_MM: f64 = 10.0;
 /// The cautions of a step, in their order; `beside` are products that it uses up beside its mix, such as cleaner.
 pub(super) fn kinds(scheme: &Scheme, step: &Step, beside: &[Arc<Paint>]) -> Vec<CautionKind> {
     let materials = Materials::of(scheme.model.material.as_deref().unwrap_or_default());
-    let scene = Scene { materials, step, beside, tools: tools(step), work: work(step) };
+    let can = sprays_from_a_can(sentences(step), step.technique == Technique::Airbrush);
+    // Elsewhere powder is a thing that is got ready, or the name of a colour.
+    let powder = matches!(step.stage, Stage::Basing | Stage::Weather | Stage::Pigment) && names_powder(sentences(step));
+    let scene = Scene { materials, step, beside, tools: tools(step), work: work(step), can, powder };
     CautionKind::ALL.iter().copied().filter(|kind| scene.needs(*kind)).collect()
 }
 
@@ -40,7 +44,10 @@ fn tools(step: &Step) -> Vec<ToolWord> {
     let (paints, wears, readies) = (paints(step), wears(step), readies(step));
     for sentences in sentences(step) {
         let named = if paints { tools_used_in_sentences(sentences, wears) } else { tools_in_sentences(sentences) };
-        tools.extend(named.into_iter().filter(|word| readies || !OF_A_BATH.contains(word)));
+        // A strap of lead that is painted has been cut before.
+        let counts =
+            |word: &ToolWord| (readies || !OF_A_BATH.contains(word)) && (!paints || *word != ToolWord::LeadFoil);
+        tools.extend(named.into_iter().filter(counts));
     }
     tools
 }
@@ -127,6 +134,10 @@ struct Scene<'a> {
     beside: &'a [Arc<Paint>],
     tools: Vec<ToolWord>,
     work: Vec<Working>,
+    /// Whether its words say that something comes out of a can under pressure.
+    can: bool,
+    /// Whether its words name dry powder where that is scattered or brushed on.
+    powder: bool,
 }
 
 impl Scene<'_> {
@@ -142,10 +153,13 @@ impl Scene<'_> {
             CautionKind::Varnish => self.varnishes(),
             CautionKind::Dust => self.scrapes(),
             CautionKind::Powder => self.powders(),
-            CautionKind::Lead => (self.materials.has(Material::WhiteMetal) || self.is_old_paint()) && self.scrapes(),
+            CautionKind::Lead => self.handles_lead(),
             CautionKind::HarmfulPigment => self.any(product::has_heavy_pigment) && (self.sprays() || self.dusts()),
             // A mask for mist has no cartridges; its own caution says how it seals.
-            CautionKind::MaskFit => self.sprays_vapour() || self.dusts() || self.needs(CautionKind::HarmfulPigment),
+            CautionKind::MaskFit => {
+                let masks = [CautionKind::Lead, CautionKind::HarmfulPigment];
+                self.sprays_vapour() || self.dusts() || masks.iter().any(|kind| self.needs(*kind))
+            }
             CautionKind::Heat => self.burns(),
             CautionKind::OilyRags => self.heats_rags(),
             CautionKind::Blade => self.cuts(),
@@ -231,7 +245,7 @@ impl Scene<'_> {
 
     fn is_aerosol(&self) -> bool {
         let is_can = self.step.technique == Technique::SprayCan || self.any(product::is_pressurised);
-        is_can || self.has(&[ToolWord::GlueSpray])
+        is_can || self.can || self.has(&[ToolWord::GlueSpray, ToolWord::SprayCan])
     }
 
     /// Whether something flies through the air. Who pours paint out of an aerosol can for the brush sprays it first.
@@ -264,7 +278,9 @@ impl Scene<'_> {
 
     fn hurts_skin(&self) -> bool {
         let given = self.any(product::hurts_skin) || self.cleans(product::hurts_skin);
-        let named = self.names_solvent() || self.has(&[ToolWord::Hardener, ToolWord::RawResin, ToolWord::Caustic]);
+        // Glass fibre breaks into splinters that stick in the skin.
+        let words = [ToolWord::Hardener, ToolWord::RawResin, ToolWord::Caustic, ToolWord::GlassFibre];
+        let named = self.names_solvent() || self.has(&words);
         self.is_aerosol() || given || self.cements() || named
     }
 
@@ -279,7 +295,7 @@ impl Scene<'_> {
 
     /// Whether dry powder lies about, loose or about to be fixed.
     fn powders(&self) -> bool {
-        self.step.stage == Stage::Pigment || self.any(product::is_powder)
+        self.step.stage == Stage::Pigment || self.powder || self.any(product::is_powder)
     }
 
     fn scrapes(&self) -> bool {
@@ -346,7 +362,14 @@ impl Scene<'_> {
     }
 
     fn grinds(&self) -> bool {
-        self.has(&[ToolWord::Sanding, ToolWord::Saw, ToolWord::PowerTool]) || self.work.contains(&Working::Sawing)
+        let named = self.has(&[ToolWord::Sanding, ToolWord::GlassFibre, ToolWord::Saw, ToolWord::PowerTool]);
+        named || self.work.contains(&Working::Sawing)
+    }
+
+    /// Whether lead is cut or bent, or what may hold it is scraped.
+    fn handles_lead(&self) -> bool {
+        let scraped = (self.materials.has(Material::WhiteMetal) || self.is_old_paint()) && self.scrapes();
+        scraped || self.has(&[ToolWord::LeadFoil])
     }
 
     /// Whether it takes off paint of which nobody knows what is in it.
@@ -380,6 +403,7 @@ impl Scene<'_> {
             CautionKind::Solvent,
             CautionKind::Dust,
             CautionKind::Powder,
+            CautionKind::Lead,
             CautionKind::OilyRags,
             CautionKind::Blade,
             CautionKind::PowerTool,

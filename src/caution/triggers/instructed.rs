@@ -253,3 +253,190 @@ fn a_seam_that_is_sanded_dusts_alike_where_parts_are_got_ready_and_where_they_ar
     };
     assert!(with(Technique::Sponge, "Sand down the edge.") && !with(Technique::Sponge, "Press it on."));
 }
+
+/// What is said of an aerosol can, whatever the technique of the step.
+const CAN: &str = "spray-solvent aerosol-can mask-fit heat skin pregnancy children";
+
+/// A can that sprays is an aerosol; one that is painted, filled or told of is not.
+#[test]
+fn a_can_in_an_instruction_is_an_aerosol() {
+    for instruction in [
+        "Spray varnish from a rattle can through a stencil.",
+        "Spray it with matt varnish from a can.",
+        "Mist it with hairspray and wait ten minutes.",
+        "Prime it black with a spray can outdoors.",
+        "Mit Haarspray einnebeln.",
+        "Mattlack aus der Dose aufsprühen.",
+        "Aus der Sprühdose grundieren.",
+        "Apprêtez à la bombe.",
+        "Vernis en bombe.",
+        "Imprima con un bote de spray.",
+        "Con laca de pelo.",
+    ] {
+        for stage in [Stage::Mask, Stage::Chip, Stage::Undercoat] {
+            assert_eq!(told(stage, "plastic", instruction), CAN, "{stage}, {instruction}");
+        }
+        assert_eq!(brushed(Stage::Layer, instruction), CAN, "{instruction}");
+    }
+    for instruction in [
+        "Touch up with a brush what the rattle can missed.",
+        "Over the undercoat from the can, which was sprayed yesterday, a thin white.",
+        "Wet it and scrub, as in the hairspray technique.",
+        "Fill a can with water.",
+        "Paint the watering can.",
+        "Paint the can on his belt.",
+        "Paint the spray can in his hand.",
+        "Not from a can.",
+        "Stipple the spray from the sea.",
+        "Was die Sprühdose verfehlt hat, nachziehen.",
+        "Peignez la bombe sur sa hanche.",
+        "Pinta la lata de su mano.",
+    ] {
+        assert_eq!(told(Stage::Detail, "plastic", instruction), "", "{instruction}");
+        assert_eq!(brushed(Stage::Detail, instruction), "", "{instruction}");
+    }
+    // What an airbrush sprays comes out of a bottle, whatever that is called.
+    let mut airbrushed = step(Stage::Chip, Technique::Airbrush, &[paint(Kind::Resist, Family::Water)]);
+    for instruction in ["Airbrush two coats of chipping hairspray.", "Spray two coats of hairspray."] {
+        airbrushed.body.text = Arc::from(instruction);
+        let kinds = kinds(&scheme(Some("plastic"), Vec::new()), &airbrushed, &[]);
+        assert!(!kinds.contains(&CautionKind::AerosolCan), "{instruction}");
+    }
+}
+
+/// A can on the list is one too.
+#[test]
+fn a_can_on_the_list_of_tools_is_an_aerosol() {
+    for name in ["Rattle can, matt", "Haarspray", "Bombe de vernis", "Lata de spray"] {
+        let tools = vec![Arc::new(crate::caution::testing::tool(name))];
+        let step = Step { tools, ..step(Stage::Chip, Technique::Hand, &[]) };
+        assert!(kinds(&scheme(Some("plastic"), Vec::new()), &step, &[]).contains(&CautionKind::AerosolCan), "{name}");
+    }
+}
+
+/// Flames and ovens burn fingers in any step; a lighter colour does not.
+#[test]
+fn a_lighter_a_burner_and_an_oven_are_hot() {
+    for instruction in [
+        "Hold a lighter under it.",
+        "Singe the banner with a lighter for burnt holes.",
+        "Pop the bubbles with a gas torch.",
+        "Bake it in the oven at 130 degrees.",
+        "Dry it in a warm oven.",
+        "Die Blasen mit dem Gasbrenner entfernen.",
+        "Im Backofen härten.",
+        "Chauffez au chalumeau.",
+        "Séchez au four.",
+        "Calienta con un soplete.",
+        "Seca la pieza en el horno.",
+    ] {
+        for stage in [Stage::Prepare, Stage::Basing, Stage::Weather, Stage::Detail] {
+            assert_eq!(told(stage, "plastic", instruction), "hot-tool children", "{stage}, {instruction}");
+            assert!(brushed(stage, instruction).contains("hot-tool"), "{stage}, {instruction}");
+        }
+    }
+    for instruction in [
+        "A lighter grey.",
+        "Drybrush with a lighter colour.",
+        "Paint the torch in her hand.",
+        "The torch glows.",
+        "Baked clay red.",
+        "A lighter touch.",
+        "With a lighter hand.",
+        "Die Fackel glüht.",
+        "Peindre le chalumeau.",
+        "Pinta el soplete.",
+    ] {
+        for stage in [Stage::Basing, Stage::Detail] {
+            assert_eq!(told(stage, "plastic", instruction), "", "{stage}, {instruction}");
+            assert_eq!(brushed(stage, instruction), "", "{stage}, {instruction}");
+        }
+    }
+    assert_eq!(told(Stage::Prepare, "plastic", "Soak it in oven cleaner."), "solvent skin children");
+    assert_eq!(told(Stage::Prepare, "plastic", "Wipe it with lighter fluid."), "solvent heat skin children");
+}
+
+/// What is filed and rubbed down dusts, on plastic too; soldiers in file and grit on a base do not.
+#[test]
+fn a_file_grit_and_glass_fibre_dust() {
+    for instruction in [
+        "File the mould lines off and wash the parts.",
+        "Take the mould lines off with a file.",
+        "Rub the filler down with 400 grit.",
+        "Rub it down with wet and dry.",
+        "Die Gussgrate feilen.",
+        "Limez les lignes de moule.",
+        "Lima las rebabas.",
+    ] {
+        assert_eq!(told(Stage::Prepare, "plastic", instruction), "dust mask-fit children", "{instruction}");
+    }
+    for instruction in [
+        "Scrub the brass clean with a glass fibre pen.",
+        "Mit dem Glasfaserstift säubern.",
+        "Mit dem Glasfaserradierer.",
+        "Nettoyez au stylo en fibre de verre.",
+        "Limpia con un lápiz de fibra de vidrio.",
+    ] {
+        assert_eq!(told(Stage::Prepare, "plastic", instruction), "dust mask-fit skin children", "{instruction}");
+    }
+    for instruction in [
+        "A single file of soldiers.",
+        "The grit on the base.",
+        "Write the file name on the card.",
+        "Scatter grit and gravel on the base.",
+        "Streue Kies auf die Basis.",
+    ] {
+        for stage in [Stage::Prepare, Stage::Basing, Stage::Detail] {
+            assert_eq!(told(stage, "plastic", instruction), "", "{stage}, {instruction}");
+        }
+    }
+}
+
+/// Lead foil is lead, wherever it is cut or bent.
+#[test]
+fn lead_foil_is_lead() {
+    let lead = "lead mask-fit blade pregnancy children";
+    assert_eq!(told(Stage::Assemble, "plastic", "Cut straps from lead foil off an old wine bottle."), lead);
+    for instruction in ["Riemen aus Bleifolie biegen.", "Feuille de plomb.", "Lámina de plomo.", "Bend lead sheet."] {
+        assert_eq!(told(Stage::Assemble, "plastic", instruction), lead.replace("blade ", ""), "{instruction}");
+    }
+    for instruction in
+        ["Lead the line along the hem.", "The lead colour.", "Lead-free foil.", "Rub pencil lead on the edge."]
+    {
+        assert_eq!(told(Stage::Assemble, "plastic", instruction), "", "{instruction}");
+    }
+    assert_eq!(brushed(Stage::Detail, "Paint the lead foil straps."), "");
+}
+
+/// What is scattered over wet glue is glued by white glue, and powder among it rises.
+#[test]
+fn ground_that_is_scattered_over_wet_glue_needs_no_solvent() {
+    for instruction in [
+        "Sieve dirt over wet glue.",
+        "Sieve soil over the glue.",
+        "Scatter sand over wet glue.",
+        "Spread glue and sieve earth over it.",
+        "Press mud into the fresh glue.",
+        "Kleber auftragen und Erde aufsieben.",
+        "Appliquez la colle et saupoudrez de terre.",
+        "Aplica pegamento y echa tierra.",
+    ] {
+        assert_eq!(told(Stage::Basing, "plastic", instruction), "", "{instruction}");
+    }
+    for instruction in [
+        "Sieve dried dirt and chalk dust over wet glue.",
+        "Sprinkle plaster powder into the cracks.",
+        "Kreidestaub aufsieben.",
+        "Saupoudrez de craie en poudre.",
+        "Espolvorea cemento en polvo.",
+    ] {
+        for stage in [Stage::Basing, Stage::Weather] {
+            assert_eq!(told(stage, "plastic", instruction), "powder mask-fit children", "{stage}, {instruction}");
+        }
+    }
+    assert_eq!(told(Stage::Weather, "plastic", "A brown the colour of brick dust."), "");
+    let cement = "solvent heat glue skin children";
+    assert_eq!(told(Stage::Basing, "plastic", "Glue the rock onto the earth."), cement);
+    assert_eq!(told(Stage::Assemble, "plastic", "Dann werden die Arme angeklebt."), cement);
+    assert_eq!(brushed(Stage::Detail, "Paint the man with a knife."), "");
+}

@@ -1,9 +1,9 @@
 //! What lies on the desk, by what painters call it.
 
 use std::borrow::Cow;
-use std::ops::Range;
 use std::sync::LazyLock;
 
+use super::beside::{Beside, beside, is_plainly_painted, is_worked_with};
 use super::table::{Table, affirmed, affirmed_thoughts, folded, words};
 use crate::trade::choice;
 
@@ -34,6 +34,14 @@ choice! {
         Grass = "grass",
         /// What rubs off: paper, sponge, file.
         Sanding = "sanding",
+        /// Called like an abrasive and none: soldiers in single file.
+        NoAbrasive = "no-abrasive",
+        /// A pen or a brush of glass fibre, which rubs off and breaks into splinters.
+        GlassFibre = "glass-fibre",
+        /// Lead that is cut and bent: foil, sheet, wire.
+        LeadFoil = "lead-foil",
+        /// A can under pressure.
+        SprayCan = "spray-can",
         /// Thread and wire for rigging and aerials: a dot of glue holds it.
         Thread = "thread",
         /// What is scraped off: with a blade, if nothing else is said.
@@ -111,52 +119,6 @@ pub fn tools_in_sentences(text: &str) -> Vec<ToolWord> {
     found(affirmed(&folded(&spelled_out(text))), false)
 }
 
-/// What a word says beside a blade or an abrasive: whether that is a tool, or a thing that is painted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Beside {
-    /// It is used, said before it: `with`.
-    Use,
-    /// It is worked, wherever that is said: `scratch`.
-    Work,
-    /// Colour is put on it.
-    Paint,
-    /// What something is for: `a fine brush for the knife`.
-    For,
-    /// Who or what holds it, which may be the painter or a figure; a brush is used as often as a blade.
-    Held,
-    /// What makes it the mark of an abrasive: `sanding marks`.
-    Mark,
-    /// An article or the like, between what is done and what it is done to.
-    Article,
-}
-
-static BESIDE: LazyLock<Table<Beside>> = LazyLock::new(|| {
-    Table::read(include_str!("use.tsv"), |name| match name {
-        "use" => Some(Beside::Use),
-        "work" => Some(Beside::Work),
-        "paint" => Some(Beside::Paint),
-        "for" => Some(Beside::For),
-        "held" => Some(Beside::Held),
-        "mark" => Some(Beside::Mark),
-        "article" => Some(Beside::Article),
-        _ => None,
-    })
-});
-
-/// What each word of a thought says beside a tool; every word of a phrase says what the phrase does.
-fn beside(words: &[&str]) -> Vec<Option<Beside>> {
-    let said = BESIDE.look(words).into_iter();
-    said.flat_map(|(phrase, known)| std::iter::repeat_n(known, phrase.len())).collect()
-}
-
-/// Whether some words of a thought say that something is painted.
-pub(super) fn says_paint(words: &[&str]) -> bool {
-    beside(words).contains(&Some(Beside::Paint))
-}
-
-/// The most words between the word for a use and the tool: `with the tip of a fresh knife`.
-const NEAR: usize = 6;
-
 /// The tools that sentences name in a step that paints: a blade counts where it is worked with, for otherwise it may be
 /// what is painted (`the knife in her hand`). Where the paint is `scratched` or weathered it counts unless it is plainly
 /// painted, as an abrasive always does.
@@ -186,34 +148,10 @@ pub fn tools_used_in_sentences(text: &str, scratched: bool) -> Vec<ToolWord> {
                 }
                 _ => true,
             };
-            found.extend(counts.then_some(word));
+            found.extend((counts && !found.contains(&word)).then_some(word));
         }
     }
     found
-}
-
-/// Whether right before a tool stands that it is painted: `paint the sandpaper`.
-fn is_plainly_painted(beside: &[Option<Beside>], tool: &Range<usize>) -> bool {
-    let before = beside.get(..tool.start).unwrap_or_default();
-    matches!(before, [.., Some(Beside::Paint), Some(Beside::Article)])
-}
-
-/// Whether a blade is worked with in its thought: what names it is the work itself (`snip off`), or the nearest word before
-/// it says so (`with a knife`), and not that it is painted or held. Held or named first, it is worked with if any word says so.
-fn is_worked_with(beside: &[Option<Beside>], tool: &Range<usize>) -> bool {
-    use Beside::{For, Held, Paint, Use, Work};
-    let before = beside.get(..tool.start).unwrap_or_default();
-    let nearest = before.iter().rev().take(NEAR).flatten().find(|one| !matches!(one, Beside::Article | Beside::Mark));
-    let of = |one: Option<&Option<Beside>>| one.copied().flatten();
-    let used = || before.contains(&Some(Use)) || beside.contains(&Some(Work));
-    of(beside.get(tool.start)) == Some(Work)
-        || match nearest {
-            Some(Use | Work) => true,
-            Some(Paint | For) => false,
-            Some(Held) => used(),
-            _ if beside.contains(&Some(Held)) => used(),
-            _ => of(beside.get(tool.end)) == Some(Work),
-        }
 }
 
 /// Whether a glue of this name and id is one that sets at once: `Quick Glue`, `Thin CA`. A quick white glue is white glue.
@@ -344,6 +282,11 @@ mod tests {
             "Pick out the knife in steel.",
             "Then the knife in steel.",
             "Buff the knife.",
+            "Paint the man with a knife.",
+            "Paint the woman with the long knife grey.",
+            "Den Mann mit dem Messer bemalen",
+            "Peindre l'homme au couteau",
+            "Pinta el hombre con un cuchillo",
             "Paint the sandpaper grey.",
             "The sanding block painted grey",
         ] {
@@ -361,6 +304,8 @@ mod tests {
             "Use a stiff brush or a scalpel.",
             "The scalpel in the other hand scratches.",
             "Drag the knife along the edge.",
+            "Scratch paint off the man with a knife.",
+            "Lift the paint off the figure with a knife.",
             "Skalpell flach halten und Farbe abheben.",
             "Écaillez à l'aide d'un scalpel.",
         ] {
@@ -397,6 +342,81 @@ mod tests {
     }
 
     #[test]
+    fn a_file_and_grit_rub_off_and_soldiers_in_file_do_not() {
+        for text in [
+            "File the mould lines off and wash the parts.",
+            "Take the mould lines off with a file.",
+            "Rub the filler down with 400 grit.",
+            "Rub it down with wet and dry.",
+            "Smooth it with 600-grit paper.",
+            "Die Gussgrate feilen",
+            "Mit 400er Papier glätten",
+            "Mit Körnung 600 glätten",
+            "Limez les lignes de moule.",
+            "À la lime",
+            "Poncez la pièce.",
+            "Lima las rebabas.",
+            "Con una lima",
+        ] {
+            assert_eq!(tools_in_sentences(text), [ToolWord::Sanding], "{text}");
+        }
+        for text in [
+            "A single file of soldiers",
+            "They march in file, the tall ones first.",
+            "The grit on the base",
+            "Scatter grit and gravel.",
+            "The file name is on the card.",
+            "Look into the file.",
+            "Lime green on the rim",
+            "Sand feiner Körnung aufstreuen",
+            "Die Pfeilen folgen",
+            "Vert lime",
+            "Verde lima",
+        ] {
+            let found = tools_in_sentences(text);
+            assert!(!found.contains(&ToolWord::Sanding), "{text}: {found:?}");
+        }
+    }
+
+    #[test]
+    fn glass_fibre_and_lead_foil_are_known_by_their_names() {
+        for text in [
+            "Scrub the brass clean with a glass fibre pen.",
+            "Mit dem Glasfaserstift säubern",
+            "Glasfaserradierer",
+            "Un stylo en fibre de verre",
+            "Con un lápiz de fibra de vidrio",
+        ] {
+            assert!(tools_in_sentences(text).contains(&ToolWord::GlassFibre), "{text}");
+        }
+        for text in [
+            "Cut straps from lead foil off an old wine bottle.",
+            "Straps of lead sheet",
+            "Riemen aus Bleifolie schneiden",
+            "Des sangles en feuille de plomb",
+            "Correas de lámina de plomo",
+        ] {
+            assert!(tools_in_sentences(text).contains(&ToolWord::LeadFoil), "{text}");
+        }
+        for text in [
+            "Lead the line along the hem.",
+            "The lead colour",
+            "Lead-free foil",
+            "Rub pencil lead on the edge.",
+            "Lead foil grey",
+            "Bleifreie Folie",
+            "The glass of the lantern",
+            "A hull of fibreglass",
+        ] {
+            let found = tools_in_sentences(text);
+            assert!(
+                !found.contains(&ToolWord::LeadFoil) && !found.contains(&ToolWord::GlassFibre),
+                "{text}: {found:?}"
+            );
+        }
+    }
+
+    #[test]
     fn where_paint_is_scratched_a_blade_is_worked_with_unless_it_is_plainly_painted() {
         for text in [
             "Scratch off paint: knife or toothpick.",
@@ -407,7 +427,9 @@ mod tests {
         ] {
             assert!(tools_used_in_sentences(text, true).contains(&ToolWord::Knife), "{text}");
         }
-        assert_eq!(tools_used_in_sentences("Paint the knife rusty.", true), []);
+        for text in ["Paint the knife rusty.", "Paint the man with a knife rusty."] {
+            assert_eq!(tools_used_in_sentences(text, true), [], "{text}");
+        }
     }
 
     #[test]
