@@ -92,11 +92,11 @@ pub fn work_again(
 /// The cautions of each step, for what is in its mix and for what the program tells to clean with.
 fn step_cautions(scheme: &Scheme, needs: &[Option<StepNeed>]) -> Vec<StepCautions> {
     let steps = scheme.steps.iter().enumerate();
-    let beside = |at: usize| needs.get(at).and_then(Option::as_ref).map_or(&[][..], |need| &need.extras);
     steps
         .map(|(at, step)| {
-            let products: Vec<_> = beside(at).iter().filter_map(|extra| extra.product.clone()).collect();
-            caution::of_step(scheme, step, &products)
+            let need = needs.get(at).and_then(Option::as_ref);
+            let products = need.map(|need| need.beside().map(|(_, paint)| Arc::clone(paint)).collect::<Vec<_>>());
+            caution::of_step(scheme, step, &products.unwrap_or_default())
         })
         .collect()
 }
@@ -130,7 +130,7 @@ fn work_scheme(
     let step_cautions = step_cautions(scheme, &needs);
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
-        glance: Glance::of(scheme, &times),
+        glance: Glance::of(scheme, &times, &needs),
         times,
         sittings: Sittings::of(&film, conditions),
         tones: tones::tones(&film, conditions),
