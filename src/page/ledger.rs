@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::guide::{Paint, Scheme, Tag};
 use crate::nearest::Rack;
 use crate::trade::Stage;
-use crate::work::{Worked, WorkedScheme};
+use crate::work::{Worked, WorkedScheme, beside};
 
 /// What several pages look up about the guide as a whole. Schemes and paints stand by their positions in its lists.
 #[derive(Debug)]
@@ -140,7 +140,7 @@ fn paint_users(worked: &Worked) -> BTreeMap<String, Vec<u32>> {
     let paints = |at: usize, scheme: &Scheme| {
         let mixed = scheme.steps.iter().flat_map(|step| &step.mix.parts).map(|part| &part.paint);
         let needs = worked.schemes.get(at).into_iter().flat_map(|worked| worked.needs.iter().flatten());
-        let beside = needs.flat_map(|need| need.beside()).map(|(_, paint)| paint);
+        let beside = needs.flat_map(beside).map(|(_, paint)| paint);
         mixed.chain(beside).map(|paint| paint.id.clone()).collect()
     };
     users(&worked.guide.schemes, paints)

@@ -1,15 +1,13 @@
 //! What one step needs: the coefficients of the [formula](super), how they came about, and the amounts for a number
 //! of models.
 
-use std::sync::Arc;
-
 use serde::Serialize;
 
 use super::counting::Counting;
 use super::density;
 use super::drop_size::units;
 use super::estimate::{Estimate, pooled};
-use super::extra::{self, Extra, Purpose};
+use super::extra::{self, Extra};
 use super::laying::{Laying, ModelSize};
 use super::measured_out::{By, Measure, MeasuredOut, counted, times_over};
 use super::portion::{LEAST_LOAD, Portion};
@@ -21,7 +19,7 @@ use super::trace::smallest_drop;
 use super::wet::{is_muddy, is_sealing, on_base, wet};
 use crate::bench::{Bench, Figure, minutes};
 use crate::film::{Conditions, Film, What};
-use crate::guide::{Measured, Mix, Paint, Step, Stock};
+use crate::guide::{Measured, Mix, Step, Stock};
 use crate::measure::Millilitres;
 use crate::trade::{Family, Kind};
 
@@ -113,11 +111,6 @@ impl Scaling {
 }
 
 impl StepNeed {
-    /// What it uses up beside its mix, such as cleaner, where the guide has a product for that.
-    pub fn beside(&self) -> impl Iterator<Item = (Purpose, &Arc<Paint>)> {
-        self.extras.iter().filter_map(|extra| Some((extra.purpose, extra.product.as_ref()?)))
-    }
-
     /// The amounts for a number of models.
     pub fn for_models(&self, models: u32) -> StepAmounts {
         self.for_share(models, 1.0)

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::StepTimes;
+use super::beside::beside;
 use crate::guide::Scheme;
 use crate::measure::Time;
 use crate::quantity::StepNeed;
@@ -24,7 +25,7 @@ impl Glance {
     /// Adds up the steps of a scheme.
     pub fn of(scheme: &Scheme, times: &[StepTimes], needs: &[Option<StepNeed>]) -> Self {
         let mixed = scheme.steps.iter().flat_map(|step| &step.mix.parts).map(|part| &part.paint);
-        let beside = needs.iter().flatten().flat_map(|need| need.beside()).map(|(_, paint)| paint);
+        let beside = needs.iter().flatten().flat_map(beside).map(|(_, paint)| paint);
         Self {
             steps: scheme.steps.len(),
             products: mixed.chain(beside).map(|paint| paint.id.as_str()).collect::<BTreeSet<_>>().len(),

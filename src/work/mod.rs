@@ -2,6 +2,7 @@
 //!
 //! A scheme is worked independently of the others: that is what runs in parallel.
 
+mod beside;
 mod brush_out;
 mod glance;
 mod kept;
@@ -24,6 +25,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+pub use beside::beside;
 pub use brush_out::{BrushOut, BrushOuts, brush_outs, coats_on_card};
 pub use glance::Glance;
 pub use kept::KeptWork;
@@ -95,8 +97,8 @@ fn step_cautions(scheme: &Scheme, needs: &[Option<StepNeed>]) -> Vec<StepCaution
     steps
         .map(|(at, step)| {
             let need = needs.get(at).and_then(Option::as_ref);
-            let products = need.map(|need| need.beside().map(|(_, paint)| Arc::clone(paint)).collect::<Vec<_>>());
-            caution::of_step(scheme, step, &products.unwrap_or_default())
+            let products: Vec<_> = need.into_iter().flat_map(beside).map(|(_, paint)| Arc::clone(paint)).collect();
+            caution::of_step(scheme, step, &products)
         })
         .collect()
 }

@@ -15,9 +15,9 @@ use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::schemes::outlook::{HidesView, TrustView};
 use crate::page::{Desk, Page, View};
-use crate::quantity::{Purpose, StepNeed};
+use crate::quantity::Purpose;
 use crate::trade::Kind;
-use crate::work::{BrushOut, coats_on_card};
+use crate::work::{self, BrushOut, coats_on_card};
 
 /// One to five coats of a paint, brushed out; nothing for what has no colour to show.
 fn coats(desk: Desk<'_>, paint: &Paint) -> String {
@@ -272,7 +272,7 @@ fn used_by(desk: Desk<'_>, paint: &Paint, path: &str) -> Vec<UsedByView> {
             let scheme = &worked.scheme;
             let beside = |for_decals: bool| {
                 uses(scheme, path, |at, _| {
-                    let mut all = worked.needs.get(at).into_iter().flatten().flat_map(StepNeed::beside);
+                    let mut all = worked.needs.get(at).into_iter().flatten().flat_map(work::beside);
                     all.any(|(why, other)| other.id == paint.id && for_decals == (why == Purpose::DecalSoftening))
                 })
             };
