@@ -220,7 +220,10 @@ mod tests {
         let third = evening_row(&row(1200));
         assert!(third.contains(">A1·2<tspan") && !third.contains("Levy") && !third.contains(" up-"), "{third}");
         let short = evening_row(&row(400));
-        assert!(short.contains("<text>A1·2</text>") && short.contains("evening-clear up-middle up-narrow\""), "{short}");
+        assert!(
+            short.contains("<text>A1·2</text>") && short.contains("evening-clear up-middle up-narrow\""),
+            "{short}"
+        );
         let least = evening_row(&row(60));
         assert!(least.contains("<text>A1·2</text>") && least.contains("up-wide thin-wide"), "{least}");
     }

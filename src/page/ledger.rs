@@ -147,8 +147,9 @@ fn paint_users(worked: &Worked) -> BTreeMap<String, Vec<u32>> {
 }
 
 fn borrowers(schemes: &[Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
-    let used =
-        |_: usize, scheme: &Scheme| scheme.steps.iter().filter_map(|step| Some(step.via.as_ref()?.sequence.clone())).collect();
+    let used = |_: usize, scheme: &Scheme| {
+        scheme.steps.iter().filter_map(|step| Some(step.via.as_ref()?.sequence.clone())).collect()
+    };
     users(schemes, used)
 }
 

@@ -137,7 +137,8 @@ fn a_guessed_evening_takes_about_so_many_whole_minutes_on_the_page_and_in_the_te
     assert!(page.contains("Change to: Start <span class=\"plan-which\">(Brush)</span>"), "{page}");
     bench.replace("content/schemes/warden/40-matt.md", "minutes: 0.6", "");
     let run = bench.run(&["plan", ".", "watch"]);
-    let said = run.out.lines().find(|line| line.contains("(evening 4, about ")).unwrap_or_else(|| panic!("{}", run.out));
+    let said =
+        run.out.lines().find(|line| line.contains("(evening 4, about ")).unwrap_or_else(|| panic!("{}", run.out));
     let about = said.split("(evening 4, ").nth(1).unwrap().trim_end_matches(')');
     bench.run(&["publish"]);
     let page = fs::read_to_string(bench.path("published/armies/watch.html")).unwrap().replace('\u{a0}', " ");
