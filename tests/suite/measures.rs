@@ -142,7 +142,7 @@ fn no_printed_page_ends_with_a_torn_off_sheet() {
             let paper = json!({ "paperWidth": 8.27, "paperHeight": 11.69, "preferCSSPageSize": true });
             let printed = browser.command("Page.printToPDF", paper).await?;
             let pdf = STANDARD.decode(printed["data"].as_str().unwrap()).unwrap();
-            let sheets = pdf.windows(11).filter(|part| part.starts_with(b"/Type /Page") && part[10] != b's').count();
+            let sheets = pdf.windows(12).filter(|part| part.starts_with(b"/Type /Page") && part[11] != b's').count();
             assert!(sheets > 0 && sheets <= most, "{page} takes {sheets} sheets");
         }
         Ok(())
