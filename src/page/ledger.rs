@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::guide::{Paint, Scheme, Tag};
 use crate::nearest::Rack;
 use crate::trade::Stage;
-use crate::work::{Worked, WorkedScheme};
+use crate::work::{Worked, WorkedScheme, beside};
 
 /// What several pages look up about the guide as a whole. Schemes and paints stand by their positions in its lists.
 #[derive(Debug)]
@@ -51,14 +51,14 @@ impl Ledger {
             stages: stages(&guide.schemes),
             tags: tags(&guide.schemes),
             rack: Rack::of(&guide.paints),
-            paint_users: paint_users(&guide.schemes),
+            paint_users: paint_users(worked),
             versions: versions(&guide.schemes),
             borrowers: borrowers(&guide.schemes),
             paints: positions(guide.paints.iter().map(|paint| paint.id.as_str())),
         }
     }
 
-    /// The schemes that use a paint.
+    /// The schemes that use a paint, in a mix or beside it.
     pub(super) fn users(&self, paint: &str) -> &[u32] {
         self.paint_users.get(paint).map_or(&[], Vec::as_slice)
     }
@@ -136,30 +136,34 @@ fn tags(schemes: &[Arc<Scheme>]) -> Vec<TagUsers> {
     users.into_values().collect()
 }
 
-fn paint_users(schemes: &[Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
-    let paints = |scheme: &Scheme| {
-        scheme.steps.iter().flat_map(|step| &step.mix.parts).map(|part| part.paint.id.clone()).collect()
+fn paint_users(worked: &Worked) -> BTreeMap<String, Vec<u32>> {
+    let paints = |at: usize, scheme: &Scheme| {
+        let mixed = scheme.steps.iter().flat_map(|step| &step.mix.parts).map(|part| &part.paint);
+        let needs = worked.schemes.get(at).into_iter().flat_map(|worked| worked.needs.iter().flatten());
+        let beside = needs.flat_map(beside).map(|(_, paint)| paint);
+        mixed.chain(beside).map(|paint| paint.id.clone()).collect()
     };
-    users(schemes, paints)
+    users(&worked.guide.schemes, paints)
 }
 
 fn borrowers(schemes: &[Arc<Scheme>]) -> BTreeMap<String, Vec<u32>> {
-    let used =
-        |scheme: &Scheme| scheme.steps.iter().filter_map(|step| Some(step.via.as_ref()?.sequence.clone())).collect();
+    let used = |_: usize, scheme: &Scheme| {
+        scheme.steps.iter().filter_map(|step| Some(step.via.as_ref()?.sequence.clone())).collect()
+    };
     users(schemes, used)
 }
 
 /// Who uses what; a version counts only for what the scheme itself does not use.
-fn users(schemes: &[Arc<Scheme>], used: impl Fn(&Scheme) -> Vec<String>) -> BTreeMap<String, Vec<u32>> {
+fn users(schemes: &[Arc<Scheme>], used: impl Fn(usize, &Scheme) -> Vec<String>) -> BTreeMap<String, Vec<u32>> {
     let mut users: BTreeMap<String, Vec<u32>> = BTreeMap::new();
     let mut of_base: BTreeMap<&str, BTreeSet<String>> = BTreeMap::new();
     let versioned = schemes.iter().any(|scheme| scheme.version.is_some());
-    for scheme in schemes.iter().filter(|scheme| versioned && scheme.version.is_none()) {
-        of_base.insert(&scheme.slug, used(scheme).into_iter().collect());
+    for (at, scheme) in schemes.iter().enumerate().filter(|(_, scheme)| versioned && scheme.version.is_none()) {
+        of_base.insert(&scheme.slug, used(at, scheme).into_iter().collect());
     }
     for (at, scheme) in numbered(schemes) {
         let known = scheme.version.as_ref().and_then(|version| of_base.get(version.of.as_str()));
-        for id in used(scheme).into_iter().filter(|id| known.is_none_or(|known| !known.contains(id))) {
+        for id in used(at as usize, scheme).into_iter().filter(|id| known.is_none_or(|known| !known.contains(id))) {
             note(users.entry(id).or_default(), at);
         }
     }

@@ -2,6 +2,7 @@
 //!
 //! A scheme is worked independently of the others: that is what runs in parallel.
 
+mod beside;
 mod brush_out;
 mod glance;
 mod kept;
@@ -24,6 +25,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+pub use beside::beside;
 pub use brush_out::{BrushOut, BrushOuts, brush_outs, coats_on_card};
 pub use glance::Glance;
 pub use kept::KeptWork;
@@ -92,10 +94,10 @@ pub fn work_again(
 /// The cautions of each step, for what is in its mix and for what the program tells to clean with.
 fn step_cautions(scheme: &Scheme, needs: &[Option<StepNeed>]) -> Vec<StepCautions> {
     let steps = scheme.steps.iter().enumerate();
-    let beside = |at: usize| needs.get(at).and_then(Option::as_ref).map_or(&[][..], |need| &need.extras);
     steps
         .map(|(at, step)| {
-            let products: Vec<_> = beside(at).iter().filter_map(|extra| extra.product.clone()).collect();
+            let need = needs.get(at).and_then(Option::as_ref);
+            let products: Vec<_> = need.into_iter().flat_map(beside).map(|(_, paint)| Arc::clone(paint)).collect();
             caution::of_step(scheme, step, &products)
         })
         .collect()
@@ -130,7 +132,7 @@ fn work_scheme(
     let step_cautions = step_cautions(scheme, &needs);
     let worked = WorkedScheme {
         scheme: Arc::clone(scheme),
-        glance: Glance::of(scheme, &times),
+        glance: Glance::of(scheme, &times, &needs),
         times,
         sittings: Sittings::of(&film, conditions),
         tones: tones::tones(&film, conditions),

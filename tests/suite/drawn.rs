@@ -47,7 +47,10 @@ fn every_step_of_the_demo_has_its_picture_and_words_for_it() {
     let other = before.pixels().zip(after.pixels()).filter(|(one, other)| one.0[2].abs_diff(other.0[2]) > 60).count();
     assert!(other > 400, "the marks on the shoulders are seen: {other} pixels");
     let amber = std::str::from_utf8(&site["schemes/fen-warden/50-amber-shell.html"]).unwrap();
-    assert!(amber.contains("Changed by this step: Beetle shell."), "the alternative text says what changed");
+    let changed = "Changed by this step: Beetle shell (Clear Amber).";
+    assert!(amber.contains(changed), "the alternative text says what changed, and by which paint");
+    // Where the word for the colour is the one of the step before, the strip has the paint in its place.
+    assert!(amber.contains("\"changes: Beetle shell (Clear Amber)\""), "{amber}");
     let teal = std::str::from_utf8(&site["schemes/reed-boat/40-teal.html"]).unwrap();
     assert!(teal.contains("Painted side boards teal"), "and what it looks like");
     let taped = std::str::from_utf8(&site["schemes/reed-boat/70-cover-the-iron.html"]).unwrap();

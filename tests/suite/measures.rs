@@ -3,6 +3,8 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use scraper::{ElementRef, Html};
 use serde_json::json;
 
@@ -97,6 +99,52 @@ fn the_mix_of_every_step_comes_soon() {
         let late = "return [...document.querySelectorAll('.step:has(.mix)')].map(step => [step.id,
             step.querySelector('.mix').getBoundingClientRect().top - step.getBoundingClientRect().top]).filter(([, top]) => top > 640)";
         assert_eq!(browser.ask(late).await?, json!([]), "the mix comes late on the scheme's page");
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn waits_stand_in_line_and_the_instruction_ends_above_the_bar() {
+    const WAITS: &str = "const places = [...document.querySelectorAll('.row-wait')].map(wait => {\
+        const place = wait.getBoundingClientRect();\
+        return [place.top, place.bottom, (place.top + place.bottom) / 2]; });\
+        return [places, document.querySelector('.telling').getBoundingClientRect().top];";
+    const END: &str = "return [document.querySelector('.telling > h2').previousElementSibling\
+        .getBoundingClientRect().bottom, document.querySelector('.bar').getBoundingClientRect().top];";
+    in_browser(async |browser, site| {
+        browser.open(site, "schemes/heron-rider/15-grey-start.html", 390, false).await?;
+        let places = browser.ask(WAITS).await?;
+        let of = |wait: usize, at: usize| places[0][wait][at].as_f64().unwrap();
+        assert!(of(0, 1) > of(1, 0), "both stand in one line: {places}");
+        assert!((of(0, 2) - of(1, 2)).abs() < 2.0, "one wait is lower than the other: {places}");
+        assert!(of(0, 1) < places[1].as_f64().unwrap(), "a wait touches the instruction: {places}");
+        browser.open(site, "schemes/fen-warden/50-amber-shell.html", 1440, false).await?;
+        let places = browser.ask(END).await?;
+        let [end, bar] = [0, 1].map(|at| places[at].as_f64().unwrap());
+        assert!(end < bar, "the instruction ends at {end} under the bar at {bar}");
+        Ok(())
+    });
+}
+
+#[test]
+#[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
+fn no_printed_page_ends_with_a_torn_off_sheet() {
+    const PAPER: [(&str, usize); 4] = [
+        ("schemes/fen-warden.html", 16),
+        ("schemes/heron-rider.html", 13),
+        ("paints/clear-amber.html", 1),
+        ("armies/fen-watch.html", 16),
+    ];
+    in_browser(async |browser, site| {
+        for (page, most) in PAPER {
+            browser.open(site, page, 1000, false).await?;
+            let paper = json!({ "paperWidth": 8.27, "paperHeight": 11.69, "preferCSSPageSize": true });
+            let printed = browser.command("Page.printToPDF", paper).await?;
+            let pdf = STANDARD.decode(printed["data"].as_str().unwrap()).unwrap();
+            let sheets = pdf.windows(12).filter(|part| part.starts_with(b"/Type /Page") && part[11] != b's').count();
+            assert!(sheets > 0 && sheets <= most, "{page} takes {sheets} sheets");
+        }
         Ok(())
     });
 }

@@ -7,7 +7,7 @@ use scraper::{Html, Selector};
 use serde_json::Value;
 
 use crate::bench::{self, Bench};
-use crate::site::published_demo;
+use crate::site::{published_demo, select, site};
 
 /// A guide with one scheme of two steps, and an army; `{steps}` and `{army}` are what a test is about.
 fn guide(step: &str, army: &str) -> Bench {
@@ -72,7 +72,7 @@ fn a_small_army_is_planned_as_one_would_by_hand() {
         "  19:00  Warden · Wash, models 1–12",
         "  dries  Warden, Wash 1–12: 12 h more, before the paint",
         "Thu 14 Jan 2027, 19:00 to 19:26  (evening 2, 26 min of 1 h)",
-        "  19:00  take up the brush: Start",
+        "  19:00  change to: Start (brush)",
         "  19:02  Warden · Ground, models 1–12",
         "  dries  Warden, Ground 1–12: 24 h more, before the next coat",
         "  19:02  Warden · Cloth, coat 1 of 2, models 1–12",
@@ -99,6 +99,50 @@ fn washed_models_are_grounded_on_the_same_evening_where_the_author_says_when_the
     ] {
         assert!(run.out.contains(line), "{line}\n{}", run.out);
     }
+}
+
+#[test]
+fn every_bar_of_a_plan_has_its_step_its_coat_and_its_words_in_letters_that_are_not_stretched() {
+    let page = Html::parse_document(std::str::from_utf8(&site()["armies/fen-watch.html"]).unwrap());
+    let painted = select(&page, ".plan-task-paint");
+    let bars = select(&page, ".evening > .evening-bar");
+    assert!(bars.len() > 80 && bars.len() == painted.len(), "{} bars for {} tasks", bars.len(), painted.len());
+    let part = |bar: &scraper::ElementRef<'_>, name: &str| {
+        let found = bar.children().filter_map(scraper::ElementRef::wrap).find(|child| child.value().name() == name);
+        found.unwrap_or_else(|| panic!("no {name} in {}", bar.html())).text().collect::<String>()
+    };
+    for (bar, task) in bars.iter().zip(&painted) {
+        let (title, text) = (part(bar, "title"), part(bar, "text"));
+        let code = text.split(' ').next().unwrap();
+        let (step, coat) = code.split_once('·').unwrap_or((code, "1"));
+        assert!(step.starts_with(['A', 'B', 'C']) && step[1..].parse::<u8>().is_ok(), "{text}");
+        let said = task.text().collect::<String>();
+        let wanted = said.split(", coat ").nth(1).map_or("1", |coat| &coat[..1]);
+        assert_eq!(coat, wanted, "{text}: {said}");
+        assert!(title.contains(code) && said.contains(title.split(' ').next().unwrap()), "{title}: {said}");
+        assert!(bar.attr("viewBox").is_none() && bar.attr("x").unwrap().ends_with('%'), "{}", bar.html());
+    }
+    assert!(select(&page, ".plan-bars [viewBox] text").is_empty(), "letters are stretched");
+}
+
+#[test]
+fn a_guessed_evening_takes_about_so_many_whole_minutes_on_the_page_and_in_the_terminal() {
+    let bench = guide("minutes: 1", EVENINGS);
+    bench.replace("content/schemes/warden/40-matt.md", "minutes: 1", "minutes: 0.6");
+    let run = bench.run(&["plan", ".", "watch"]);
+    assert!(run.out.contains("(evening 4, 9 min of 1 h)"), "12 times 36 s and a brush: {}", run.out);
+    bench.run(&["publish"]);
+    let page = fs::read_to_string(bench.path("published/armies/watch.html")).unwrap();
+    assert!(page.contains("\">9\u{a0}min of 1\u{a0}h<"), "{page}");
+    assert!(page.contains("Change to: Start <span class=\"plan-which\">(Brush)</span>"), "{page}");
+    bench.replace("content/schemes/warden/40-matt.md", "minutes: 0.6", "");
+    let run = bench.run(&["plan", ".", "watch"]);
+    let said =
+        run.out.lines().find(|line| line.contains("(evening 4, about ")).unwrap_or_else(|| panic!("{}", run.out));
+    let about = said.split("(evening 4, ").nth(1).unwrap().trim_end_matches(')');
+    bench.run(&["publish"]);
+    let page = fs::read_to_string(bench.path("published/armies/watch.html")).unwrap().replace('\u{a0}', " ");
+    assert!(page.contains(&format!(">{about}<")), "{about}: {page}");
 }
 
 #[test]

@@ -6,6 +6,7 @@ use serde_json::json;
 use thirtyfour::prelude::*;
 
 use crate::driver::{Browser, with_reader};
+use crate::site::{select, site};
 
 async fn look_for(browser: &Browser, wanted: &str) -> WebDriverResult<Vec<String>> {
     browser.ask("document.querySelector('[data-said]').textContent = ''").await?;
@@ -42,6 +43,8 @@ fn schemes_steps_paints_and_stages_are_found() {
                 found.len() > 5 && !found.iter().any(|found| found == "Smoke Umber"),
                 "{way}: amber finds {found:?}"
             );
+            assert_eq!(look_for(browser, "airbrsh").await?[0], "airbrush", "{way}: the nearest title comes first");
+            assert_eq!(look_for(browser, "fen watch").await?[0], "The Fen Watch", "{way}");
             assert!(look_for(browser, "umberr").await?.iter().any(|found| found == "Smoke Umber"), "{way}");
             assert!(look_for(browser, "zzyzx").await?.is_empty());
             let said = browser.text("document.querySelector('[data-said]').textContent").await?;
@@ -49,6 +52,24 @@ fn schemes_steps_paints_and_stages_are_found() {
         }
         Ok(())
     });
+}
+
+#[test]
+fn armies_are_found_and_every_product_is_called_what_it_is() {
+    let page = scraper::Html::parse_document(std::str::from_utf8(&site()["search.html"]).unwrap());
+    let lines: Vec<String> = select(&page, ".letter li").iter().map(|line| line.text().collect()).collect();
+    let data = std::str::from_utf8(&site()["data/search-1.js"]).unwrap();
+    for (title, kind) in [
+        ("The Fen Watch", "army"),
+        ("Rush Glue", "glue"),
+        ("Osk Levelling Thinner", "thinner"),
+        ("Osk Cup Cleaner", "cleaner"),
+        ("Clear Amber", "tinted clear"),
+    ] {
+        assert!(lines.contains(&format!("{title} {kind}")), "{title} {kind}: {lines:?}");
+        let found = data.lines().find(|line| line.contains(&format!("\"title\": \"{title}\"")));
+        assert!(found.unwrap().contains(&format!("\"kind\": \"{kind}\"")), "{found:?}");
+    }
 }
 
 #[test]

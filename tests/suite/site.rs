@@ -150,6 +150,54 @@ fn no_page_loads_much_script() {
     }
 }
 
+#[test]
+fn a_scheme_counts_its_products_as_its_shopping_list_does() {
+    let site = site();
+    let is_list = |path: &str| path.starts_with("schemes/") && path.ends_with("/shopping.html");
+    let mut count = 0;
+    for (path, list) in pages(site).into_iter().filter(|(path, _)| is_list(path)) {
+        let scheme = format!("{}.html", path.trim_end_matches("/shopping.html"));
+        let page = Html::parse_document(std::str::from_utf8(&site[&scheme]).unwrap());
+        let counted = select(&page, ".glance > div").into_iter().map(|one| one.text().collect::<String>());
+        let counted: Vec<String> = counted.filter(|one| one.starts_with("Products")).collect();
+        let listed = select(&list, ".slip-line [data-have]").len();
+        assert_eq!(counted, [format!("Products{listed}")], "{path}");
+        count += 1;
+    }
+    assert!(count > 4, "only {count} lists");
+}
+
+#[test]
+fn a_cleaner_says_after_which_steps_it_cleans_as_the_shopping_list_does() {
+    let site = site();
+    let parsed = |path: &str| Html::parse_document(std::str::from_utf8(&site[path]).unwrap());
+    let list = parsed("schemes/fen-warden/shopping.html");
+    for id in ["osk-cleaner", "mere-cleaner"] {
+        let numbers = |page: &Html, links: &str| -> Vec<String> {
+            select(page, links).iter().map(|link| link.attr("title").unwrap().to_owned()).collect()
+        };
+        let page = parsed(&format!("paints/{id}.html"));
+        let used = select(&page, ".lines > li").into_iter().find(|line| line.html().contains("fen-warden.html"));
+        let said = used.unwrap_or_else(|| panic!("{id} is used by nobody")).text().collect::<String>();
+        assert!(said.contains("cleans up after step"), "{said}");
+        let own = numbers(&page, ".lines a[href*='fen-warden/']");
+        let line = select(&list, ".slip-line").into_iter().find(|line| line.html().contains(&format!("\"{id}\"")));
+        let line = Html::parse_fragment(&line.unwrap().html());
+        let bought = numbers(&line, ".slip-uses a");
+        assert!(bought.iter().all(|step| own.contains(step)) && !own.is_empty(), "{id}: {own:?}, {bought:?}");
+    }
+    let paints = parsed("paints/index.html");
+    let chip = select(&paints, ".chart-paint").into_iter().find(|one| one.html().contains("osk-cleaner.html"));
+    assert!(chip.unwrap().text().collect::<String>().contains("in 1 scheme"));
+}
+
+#[test]
+fn the_demo_says_on_its_front_page_that_it_is_invented() {
+    let page = Html::parse_document(std::str::from_utf8(&site()["index.html"]).unwrap());
+    let said = select(&page, ".summary")[0].text().collect::<String>();
+    assert!(said.contains("makers, products, waits and hazard codes in it are invented"), "{said}");
+}
+
 /// The most bytes that a scheme's page and all that it loads take on the way, without photos, packed as hosts pack them.
 const MOST_ALL_TOLD: usize = 117_000;
 

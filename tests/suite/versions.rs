@@ -113,7 +113,7 @@ fn a_mix_is_called_the_same_in_plan_and_layers_and_a_pot_keeps_its_name() {
     for taken_up in
         ["Osier Red to Osier Blue", "Thin red + Osier Blue", "Osier Red, Osier Blue, Moss Green, Saddle Brown"]
     {
-        assert!(plan.contains(&format!("take up the brush: {taken_up}\n")), "{taken_up}\n{plan}");
+        assert!(plan.contains(&format!("change to: {taken_up} (brush)\n")), "{taken_up}\n{plan}");
         assert!(army.contains(&format!("Change to: {taken_up} <")), "{taken_up}");
     }
     let page = scraper::Html::parse_document(&read("schemes/scout/40-glow.html"));

@@ -13,7 +13,7 @@ use crate::page::schemes::areas::{AreaView, areas};
 use crate::page::{Desk, Page, View};
 use crate::plan::{self, Effort};
 use crate::source::Have;
-use crate::tell::plan::planned::Planned;
+use crate::tell::plan::planned::{Planned, whole_minutes};
 
 /// One army.
 #[derive(Debug, Serialize)]
@@ -58,7 +58,7 @@ pub struct UnitView {
     /// How many models.
     pub models: u32,
     /// Hands-on seconds for all of them.
-    pub hands_on: u32,
+    pub hands_on: u64,
 }
 
 /// When there is time to paint.
@@ -116,7 +116,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
         summary: army.summary.clone(),
         models: army.units.iter().fold(0, |sum, unit| sum.saturating_add(unit.models)),
         units: units(desk, army, &effort, &path),
-        hands_on: effort.hands_on,
+        hands_on: whole_minutes(effort.hands_on),
         assumed: assumed(army, &effort),
         tick_grid: relative(&path, &Address::tick_grid(&army.slug)),
         plan: planned,
@@ -142,7 +142,7 @@ fn units(desk: Desk<'_>, army: &Army, effort: &Effort, path: &str) -> Vec<UnitVi
             photo: PictureView::of(desk, path, unit.scheme.photo.as_ref()),
             areas: if unit.scheme.photo.is_none() { tones(&unit.scheme.slug) } else { Vec::new() },
             models: unit.models,
-            hands_on: effort.of_unit(at).as_seconds(),
+            hands_on: whole_minutes(u64::from(effort.of_unit(at).as_seconds())),
         })
         .collect()
 }

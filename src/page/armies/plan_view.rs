@@ -13,8 +13,9 @@ use crate::page::parts::line::{LinkView, ProductView};
 use crate::plan::{Evening, Task, Tool};
 use crate::tell::called;
 use crate::tell::plan::planned::{
-    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models,
+    Mixing, MixingPart, Planned, PotMixing, Product, UnitStep, clock, millilitres, models, whole_minutes,
 };
+use crate::trade::Technique;
 
 /// A plan.
 #[derive(Debug, Serialize)]
@@ -72,7 +73,9 @@ pub struct EveningView {
     /// When the last work ends.
     pub to: String,
     /// Busy seconds.
-    pub busy: u32,
+    pub busy: u64,
+    /// Whether some of that is guessed.
+    pub guessed: bool,
     /// How long an evening is, in seconds.
     pub length: u32,
     /// The hours above its row, where they differ from those of the evening before, as SVG.
@@ -173,7 +176,9 @@ pub struct TaskView {
     pub to: String,
     /// What it is; words below `plan.task`.
     pub task: &'static str,
-    /// The step, where something is painted.
+    /// What the plan calls the step, where something is painted.
+    pub code: Option<String>,
+    /// The step.
     pub step: Option<LinkView>,
     /// The scheme of the step.
     pub scheme: Option<String>,
@@ -211,6 +216,8 @@ pub struct StopView {
 /// What dries.
 #[derive(Debug, Serialize)]
 pub struct RestingView {
+    /// What the plan calls it.
+    pub code: String,
     /// The step.
     pub step: LinkView,
     /// The scheme.
@@ -242,8 +249,8 @@ pub(in crate::page) fn view(desk: Desk<'_>, planned: Planned<'_>, path: &str) ->
             days: days.unsigned_abs(),
         }),
         dry_on: planned.dry_on().map(|date| date.to_string()),
-        hands_on: plan.hands_on,
-        changing: plan.changing,
+        hands_on: whole_minutes(plan.hands_on),
+        changing: whole_minutes(plan.changing),
         first: day(plan.evenings.first()),
         last: day(plan.evenings.last()),
         evenings: evenings(desk, planned, path, lines),
@@ -274,6 +281,7 @@ fn cautions<'a>(planned: Planned<'a>, evening: &Evening) -> Vec<&'a StepCautions
 }
 
 fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, to_do: String) -> EveningView {
+    let (busy, guessed) = planned.busy(evening);
     let weekday = usize::try_from(evening.date.0.weekday().to_monday_zero_offset()).unwrap_or_default();
     EveningView {
         anchor: format!("evening-{}", evening.number),
@@ -281,7 +289,8 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, 
         date: evening.date.to_string(),
         from: clock(evening.from),
         to: clock(evening.ends()),
-        busy: evening.busy().as_seconds(),
+        busy,
+        guessed,
         length: evening.to.saturating_sub(evening.from),
         hours: None,
         row: evening_row(&row(planned, evening)),
@@ -360,6 +369,7 @@ fn task(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, at:
         from: clock(block.start),
         to: clock(block.end),
         task: "clean",
+        code: None,
         step: None,
         scheme: None,
         coat: None,
@@ -379,6 +389,8 @@ fn task(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, at:
             view.task = match kit.tool {
                 _ if rinse => "rinse",
                 Tool::Airbrush => "set-up",
+                Tool::Can => "shake",
+                _ if kit.technique == Technique::Hand => "lay-out",
                 _ => "take-up",
             };
             view.products = called::whole(&kit.mix, desk.words).unwrap_or_default();
@@ -387,6 +399,7 @@ fn task(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, at:
         Task::Paint { unit, step, coat, first, last, .. } => {
             view.task = "paint";
             let of = planned.step(unit, step)?;
+            view.code = Some(planned.code(&of));
             view.step = Some(link(path, &of));
             view.scheme = Some(of.scheme.title.clone());
             view.coat = Some(coat).filter(|_| of.step.coats > 1);
@@ -402,6 +415,7 @@ fn resting(planned: Planned<'_>, path: &str, evening: &Evening) -> Vec<RestingVi
     let resting = evening.resting.iter().filter_map(|rest| {
         let of = planned.step(rest.unit, rest.step)?;
         Some(RestingView {
+            code: planned.code(&of),
             step: link(path, &of),
             scheme: of.scheme.title.clone(),
             models: models(rest.first, rest.last),
@@ -419,34 +433,23 @@ fn row(planned: Planned<'_>, evening: &Evening) -> EveningRow {
     let mut label: Vec<String> = Vec::new();
     let length = evening.to.saturating_sub(evening.from);
     let mut row = EveningRow { from: evening.from, length, ..EveningRow::default() };
-    let mut before = None;
     for block in evening.blocks.iter().filter(|block| block.task != Task::Wait) {
-        let mut bar = Bar { start: since(block.start), end: since(block.end), words: Vec::new(), colour: None };
+        let mut bar = Bar { start: since(block.start), end: since(block.end), ..Bar::default() };
         if let Task::Paint { unit, step, coat, dry, .. } = block.task
             && let Some(of) = planned.step(unit, step)
         {
-            // The next coat of what stands just before it needs only its number.
-            let words = words(&of, &planned.code(&of), coat, before == Some((unit, step)));
-            before = Some((unit, step));
-            label.push(format!("{}–{} {}, {}", clock(block.start), clock(block.end), of.step.title, of.scheme.title));
+            let (title, scheme) = (&of.step.title, &of.scheme.title);
+            let code = planned.code(&of) + &if coat > 1 { format!("·{coat}") } else { String::new() };
+            let name = format!("{}–{} {code} {title}, {scheme}", clock(block.start), clock(block.end));
+            label.push(name.clone());
             row.drying.push((since(block.end), since(dry)));
-            bar = Bar { words, colour: colour(&of), ..bar };
+            let more = vec![format!("{title} – {scheme}"), title.clone()];
+            bar = Bar { code, more, title: name, colour: colour(&of), ..bar };
         }
         row.bars.push(bar);
     }
-    row.label = label.join(", ");
+    row.label = label.join("; ");
     row
-}
-
-/// What a bar may say, the fullest first: the unit's letter, the step's number and title, the scheme; then less of it.
-fn words(of: &UnitStep<'_>, code: &str, coat: u32, goes_on: bool) -> Vec<String> {
-    let title = &of.step.title;
-    if goes_on && coat > 1 {
-        return vec![format!("{code} · {coat}"), format!("· {coat}")];
-    }
-    let coat = if coat > 1 { format!(" · {coat}") } else { String::new() };
-    let whole = format!("{code} {title}{coat} – {}", of.scheme.title);
-    vec![whole, format!("{code} {title}{coat}"), format!("{code}{coat}"), code.to_owned()]
 }
 
 /// The colour of the first product of a step that has one.

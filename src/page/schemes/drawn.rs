@@ -10,6 +10,7 @@ use crate::page::parts::picture::PictureView;
 use crate::page::{Desk, Page};
 use crate::picture::opaque;
 use crate::render::{Cut, Sitter, Studio};
+use crate::tell::called;
 use crate::theme::Words;
 use crate::trade::{Side, Zone};
 use crate::work::{ModelLook, WorkedScheme};
@@ -128,7 +129,7 @@ pub(in crate::page) fn after(desk: Desk<'_>, worked: &WorkedScheme, from: &str, 
         worked,
         at,
         desk.words,
-        worked.looks.get(at).map(|look| titles(worked, &look.changed)).unwrap_or_default(),
+        worked.looks.get(at).map(|look| painted(worked, at, &look.changed, desk.words)).unwrap_or_default(),
     );
     let areas = in_words(worked, at, desk.words);
     let alt = if changed.is_empty() {
@@ -200,7 +201,11 @@ fn view(sitter: Sitter<'_>, from: &str, address: impl Fn(Cut) -> String, alt: St
 pub(in crate::page) fn tiny(worked: &WorkedScheme, words: &Words, from: &str, at: usize) -> Option<PictureView> {
     let (width, height) = Studio::size(worked.sitter()?, Cut::Tiny)?;
     let look = worked.looks.get(at)?;
-    let changed = all_changes(worked, at, words, list(worked, &look.changed, Some(look), words));
+    // Where the word for the colour stays what it was, the paint tells what is new.
+    let said = list(worked, &look.changed, Some(look), words);
+    let before = at.checked_sub(1).map(|at| list(worked, &look.changed, worked.looks.get(at), words));
+    let said = if before.as_ref() == Some(&said) { painted(worked, at, &look.changed, words) } else { said };
+    let changed = all_changes(worked, at, words, said);
     let alt = if changed.is_empty() {
         words.filled("drawn.none", &[])
     } else {
@@ -214,6 +219,17 @@ pub(in crate::page) fn tiny(worked: &WorkedScheme, words: &Words, from: &str, at
 fn titles(worked: &WorkedScheme, areas: &[usize]) -> String {
     let known = areas.iter().filter_map(|area| worked.scheme.areas.get(*area));
     known.map(|area| area.title.as_str()).collect::<Vec<_>>().join(", ")
+}
+
+/// The titles of the areas that a step changes, with what it lays: words for colours are too few to tell a glaze from what
+/// is under it.
+fn painted(worked: &WorkedScheme, at: usize, areas: &[usize], words: &Words) -> String {
+    let area = titles(worked, areas);
+    let paint = worked.scheme.steps.get(at).and_then(|step| called::in_line(&step.mix, words));
+    match paint.filter(|_| !area.is_empty()) {
+        Some(paint) => words.filled("drawn.painted", &[("area", &area), ("paint", &paint)]),
+        None => area,
+    }
 }
 
 /// What a step changes, with details that it paints, and the base where the step is about that.

@@ -142,7 +142,7 @@ pub struct GlanceView {
     /// How many steps.
     pub steps: usize,
     /// How many products.
-    pub paints: usize,
+    pub products: usize,
     /// Hands-on seconds for one model.
     pub hands_on: u32,
     /// Whether some of that is the usual for such steps.
@@ -162,7 +162,7 @@ impl GlanceView {
             surface: surface.map(|surface| exact(surface.0, 1)),
             level: worked.scheme.level.map(crate::trade::Skill::name),
             steps: worked.glance.steps,
-            paints: worked.glance.paints,
+            products: worked.glance.products,
             hands_on: worked.glance.hands_on.as_seconds(),
             usual: worked.glance.usual,
             ready: facts::ready(worked, words),

@@ -12,7 +12,7 @@ use unicode_normalization::UnicodeNormalization;
 
 use crate::caution::{self, CautionTexts};
 use crate::guide::markdown::parser;
-use crate::guide::{self, Paint, Prose, Scheme, Step, Tag, Thing};
+use crate::guide::{self, Army, Paint, Prose, Scheme, Step, Tag, Thing};
 use crate::measure::Colour;
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
@@ -33,7 +33,7 @@ const PART: usize = 500_000;
 pub struct SearchView {
     /// The frame around it: head, navigation and foot.
     pub frame: Frame,
-    /// Schemes, paints, tags and free pages, by their first letter.
+    /// Schemes, armies, products, tags and free pages, by their first letter.
     pub letters: Vec<LetterView>,
     /// The stages that are used.
     pub stages: Vec<Entry>,
@@ -64,6 +64,8 @@ pub struct SearchDataView {
 pub struct Entry {
     /// What it is; words below `search-kind`.
     pub kind: &'static str,
+    /// Of a product what it is; words below `kind`.
+    pub product: Option<&'static str>,
     /// What it is called; empty for a stage, which the theme has the word for.
     pub title: String,
     /// What it belongs to: a step's scheme, a paint's maker and range.
@@ -92,6 +94,7 @@ enum Find<'a> {
     Scheme(&'a WorkedScheme),
     Step(&'a WorkedScheme, usize, &'a CautionTexts),
     Paint(&'a Paint),
+    Army(&'a Army),
     Page(&'a guide::Page),
     Sequence(&'a guide::Sequence),
     Tag(&'a Tag),
@@ -136,7 +139,7 @@ impl TextsPart {
                         schemes.push(worked);
                     }
                 }
-                Find::Tag(_) | Find::Stage(_) => return None,
+                Find::Army(_) | Find::Tag(_) | Find::Stage(_) => return None,
                 Find::Paint(_) | Find::Page(_) | Find::Sequence(_) => {}
             }
         }
@@ -205,6 +208,7 @@ fn finds(desk: Desk<'_>) -> impl Iterator<Item = Find<'_>> {
         .chain(paints)
         .chain(sequences)
         .chain(guide.pages.iter().map(Find::Page))
+        .chain(guide.armies.iter().map(Find::Army))
         .chain(tags)
         .chain(stages)
         .chain(steps)
@@ -230,6 +234,7 @@ impl Find<'_> {
             Self::Scheme(worked) => format!("scheme {}", worked.scheme.slug),
             Self::Step(worked, at, _) => format!("step {at} of {}", worked.scheme.slug),
             Self::Paint(paint) => format!("paint {}", paint.id),
+            Self::Army(army) => format!("army {}", army.slug),
             Self::Page(page) => format!("page {}", page.slug),
             Self::Sequence(sequence) => format!("sequence {}", sequence.slug),
             Self::Tag(tag) => format!("tag {}", tag.slug),
@@ -246,7 +251,7 @@ impl Find<'_> {
                 Self::Step(worked, at, _) => worked.scheme.steps[at].body.markdown().len(),
                 Self::Sequence(sequence) => sequence.intro.markdown().len(),
                 Self::Page(page) => page.body.markdown().len(),
-                Self::Paint(_) | Self::Tag(_) | Self::Stage(_) => 0,
+                Self::Paint(_) | Self::Army(_) | Self::Tag(_) | Self::Stage(_) => 0,
             }
     }
 
@@ -265,6 +270,11 @@ impl Find<'_> {
                 ..of_step(&worked.scheme, &worked.scheme.steps[at])
             },
             Self::Paint(paint) => Entry { colour: shown(paint.colour), ..of_paint(paint) },
+            Self::Army(army) => {
+                let units = army.units.iter().map(|unit| unit.scheme.title.as_str());
+                let words: Vec<&str> = army.summary.as_deref().into_iter().chain(units).collect();
+                entry("army", &army.title, &Thing::Army(army.slug.clone()), String::new(), words.join(" "))
+            }
             Self::Page(page) => {
                 let text = [page.summary.clone().unwrap_or_default(), plain(&page.body)].join(" ");
                 entry("page", &page.title, &Thing::Page(page.slug.clone()), String::new(), text)
@@ -286,6 +296,7 @@ impl Find<'_> {
 fn entry(kind: &'static str, title: &str, thing: &Thing, place: String, text: String) -> Entry {
     Entry {
         kind,
+        product: None,
         title: title.to_owned(),
         place,
         stage: None,
@@ -333,7 +344,8 @@ fn of_step(scheme: &Scheme, step: &Step) -> Entry {
 fn of_paint(paint: &Paint) -> Entry {
     let place = format!("{} · {}", paint.maker, paint.range);
     let text: Vec<&str> = paint.code.iter().chain(&paint.note).map(String::as_str).collect();
-    entry("paint", &paint.name, &Thing::Paint(paint.id.clone()), place, text.join(" "))
+    let product = Some(paint.kind.name());
+    Entry { product, ..entry("paint", &paint.name, &Thing::Paint(paint.id.clone()), place, text.join(" ")) }
 }
 
 /// The words of a text, without its marks and without what describes its pictures.

@@ -111,7 +111,7 @@ fn scheme_uses(scheme: &Scheme, path: &str, stage: Option<Stage>) -> SchemeUses 
     SchemeUses {
         scheme: LinkView::to(path, &Thing::Scheme(scheme.slug.clone()), &scheme.title),
         summary: scheme.summary.clone(),
-        steps: stage.map(|stage| uses(scheme, path, |step| step.stage == stage)).unwrap_or_default(),
+        steps: stage.map(|stage| uses(scheme, path, |_, step| step.stage == stage)).unwrap_or_default(),
     }
 }
 

@@ -10,14 +10,14 @@ use crate::draw;
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
 use crate::nearest::{Alike, Wanted};
-use crate::page::ledger;
-use crate::page::parts::address::{Address, relative};
+use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::schemes::outlook::{HidesView, TrustView};
 use crate::page::{Desk, Page, View};
+use crate::quantity::Purpose;
 use crate::trade::Kind;
-use crate::work::{BrushOut, coats_on_card};
+use crate::work::{self, BrushOut, coats_on_card};
 
 /// One to five coats of a paint, brushed out; nothing for what has no colour to show.
 fn coats(desk: Desk<'_>, paint: &Paint) -> String {
@@ -146,8 +146,12 @@ pub struct StatementView {
 pub struct UsedByView {
     /// The scheme.
     pub scheme: LinkView,
-    /// The steps that use it.
+    /// The steps with it in their mix.
     pub steps: Vec<UseView>,
+    /// The steps after which it cleans the tool.
+    pub cleans: Vec<UseView>,
+    /// The steps in which it softens decals.
+    pub softens: Vec<UseView>,
 }
 
 /// The page of all paints.
@@ -262,14 +266,22 @@ fn statements(desk: Desk<'_>, paint: &Paint) -> Vec<StatementView> {
 }
 
 fn used_by(desk: Desk<'_>, paint: &Paint, path: &str) -> Vec<UsedByView> {
-    let schemes = ledger::at(desk.worked, desk.ledger.users(&paint.id));
+    let schemes = desk.ledger.painted_with(desk.worked, &paint.id);
     schemes
-        .map(|scheme| UsedByView {
-            scheme: LinkView {
-                title: scheme.title.clone(),
-                href: relative(path, &Address::of(&Thing::Scheme(scheme.slug.clone()))),
-            },
-            steps: uses(scheme, path, |step| step.mix.parts.iter().any(|part| part.paint.id == paint.id)),
+        .map(|worked| {
+            let scheme = &worked.scheme;
+            let beside = |for_decals: bool| {
+                uses(scheme, path, |at, _| {
+                    let mut all = worked.needs.get(at).into_iter().flatten().flat_map(work::beside);
+                    all.any(|(why, other)| other.id == paint.id && for_decals == (why == Purpose::DecalSoftening))
+                })
+            };
+            UsedByView {
+                scheme: LinkView::to(path, &Thing::Scheme(scheme.slug.clone()), &scheme.title),
+                steps: uses(scheme, path, |_, step| step.mix.parts.iter().any(|part| part.paint.id == paint.id)),
+                cleans: beside(false),
+                softens: beside(true),
+            }
         })
         .collect()
 }

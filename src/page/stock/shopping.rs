@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::basket::{self, Basket, Form};
 use super::slip_data;
 use crate::draw;
-use crate::guide::{Paint, Scheme, Thing};
+use crate::guide::{Paint, Scheme, Step, Thing};
 use crate::measure::{exact, guessed};
 use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
@@ -349,11 +349,11 @@ pub(in crate::page) fn bottles(paint: &Paint) -> Vec<BottleView> {
         .collect()
 }
 
-/// The steps of a scheme for which something holds, as links from the page at `path`.
-pub(in crate::page) fn uses(scheme: &Scheme, path: &str, holds: impl Fn(&crate::guide::Step) -> bool) -> Vec<UseView> {
-    let steps = scheme.steps.iter().filter(|step| holds(step));
+/// The steps of a scheme for which something holds at their places, as links from the page at `path`.
+pub(in crate::page) fn uses(scheme: &Scheme, path: &str, holds: impl Fn(usize, &Step) -> bool) -> Vec<UseView> {
+    let steps = scheme.steps.iter().enumerate().filter(|(at, step)| holds(*at, step));
     steps
-        .map(|step| UseView {
+        .map(|(_, step)| UseView {
             number: step.number,
             title: step.title.clone(),
             href: relative(path, &Address::of(&Thing::Step(scheme.slug.clone(), step.stem.clone()))),

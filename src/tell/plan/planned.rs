@@ -151,6 +151,13 @@ impl<'a> Planned<'a> {
         Some(Self { worked, army, plan: worked.plan(&army.slug)? })
     }
 
+    /// How many seconds hands are busy on an evening, in whole minutes, and whether some of that is guessed because a step
+    /// does not say how long it takes.
+    pub(crate) fn busy(&self, evening: &Evening) -> (u64, bool) {
+        let guessed = self.steps(&evening.blocks).iter().any(|of| of.step.minutes.is_none());
+        (whole_minutes(u64::from(evening.busy().as_seconds())), guessed)
+    }
+
     /// By when the army is to be ready, and how many days before that it is painted and dry, or after it.
     pub(crate) fn ready_by(&self) -> Option<(Date, i32)> {
         let by = self.army.evenings.as_ref()?.by.as_ref()?.value;
@@ -360,6 +367,11 @@ fn mixing(of: UnitStep<'_>, share: f64) -> Mixing<'_> {
     let counted = out.filter(|_| of.step.mix.is_ratio()).and_then(MeasuredOut::how);
     let lot = of.need.is_some_and(|need| need.together) && share >= 1.0;
     Mixing { of, lot, ml: parts.iter().map(|part| part.ml).sum(), parts, counted }
+}
+
+/// A length of work as a plan tells it: in seconds, to the nearest minute.
+pub(crate) fn whole_minutes(seconds: u64) -> u64 {
+    seconds.saturating_add(30) / 60 * 60
 }
 
 /// Seconds since midnight as a time of the day, to the minute.

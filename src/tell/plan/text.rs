@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres, models};
+use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres, models, whole_minutes};
 use crate::caution::CautionTexts;
 use crate::film::Reason;
 use crate::guide::Army;
@@ -118,7 +118,8 @@ fn assumed(text: &mut String, army: &Army, effort: &plan::Effort) {
 
 fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Words) {
     let (from, to) = (clock(evening.from), clock(evening.ends()));
-    let busy = length(u64::from(evening.busy().as_seconds()));
+    let (busy, guessed) = planned.busy(evening);
+    let busy = format!("{}{}", if guessed { "about " } else { "" }, length(busy));
     let of = length(u64::from(evening.to.saturating_sub(evening.from)));
     let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
     let texts = CautionTexts::of(&planned.worked.guide.language);
@@ -231,8 +232,7 @@ fn done(planned: Planned<'_>, block: &Block, words: &Words) -> String {
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
             Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit, words)),
             Some(Tool::Can) => format!("shake the can: {}", names(planned, kit, words)),
-            _ if planned.plan.kits.get(kit).is_some_and(|kit| kit.mix.parts.is_empty()) => taken_up(planned, kit),
-            _ => format!("{}: {}", taken_up(planned, kit), names(planned, kit, words)),
+            _ => taken_up(planned, kit, words),
         },
         Task::Paint { unit, step, coat, first, last, .. } => {
             let Some(of) = planned.step(unit, step) else { return String::new() };
@@ -243,13 +243,18 @@ fn done(planned: Planned<'_>, block: &Block, words: &Words) -> String {
     }
 }
 
-/// What is taken into the hand before a kit's products.
-fn taken_up(planned: Planned<'_>, kit: usize) -> String {
-    match planned.plan.kits.get(kit).map(|kit| kit.technique) {
-        None => "take up the tool".to_owned(),
-        Some(Technique::Hand) => "lay out".to_owned(),
-        Some(Technique::Stipple) => "take up the stippling brush".to_owned(),
-        Some(technique) => format!("take up the {technique}"),
+/// A change to a tool with its products, or to the tool alone.
+fn taken_up(planned: Planned<'_>, kit: usize, words: &Words) -> String {
+    let Some(kit) = planned.plan.kits.get(kit) else { return "change the tool".to_owned() };
+    let tool = match kit.technique {
+        Technique::Stipple => "stippling brush".to_owned(),
+        technique => technique.to_string(),
+    };
+    match (called::whole(&kit.mix, words), kit.technique) {
+        (None, Technique::Hand) => "lay out".to_owned(),
+        (Some(names), Technique::Hand) => format!("lay out: {names}"),
+        (Some(names), _) => format!("change to: {names} ({tool})"),
+        (None, _) => format!("change to: {tool}"),
     }
 }
 
@@ -269,7 +274,7 @@ fn counted(count: u64, one: &str, many: &str) -> String {
 
 /// A length of time in hours and minutes, to the nearest minute.
 fn length(seconds: u64) -> String {
-    let minutes = (seconds + 30) / 60;
+    let minutes = whole_minutes(seconds) / 60;
     match (minutes / 60, minutes % 60) {
         (0, minutes) => format!("{minutes} min"),
         (hours, 0) => format!("{hours} h"),

@@ -165,7 +165,7 @@ fn glance(worked: &WorkedScheme, words: &Words) -> Vec<(String, String)> {
         ("glance.hands-on", work(worked.glance.hands_on).map(|time| about(worked, time, words))),
         ("glance.ready", facts::ready(worked, words)),
         ("glance.steps", Some(worked.glance.steps.to_string())),
-        ("glance.paints", Some(worked.glance.paints.to_string())),
+        ("glance.products", Some(worked.glance.products.to_string())),
         ("glance.level", level),
     ];
     let known = figures.into_iter().filter_map(|(key, value)| Some((key, value?)));

@@ -75,6 +75,12 @@
     results.forEach(put);
     return [...shown];
   };
+  /* How much of a title was asked for: of near answers the one with the nearest title stands first. */
+  const nearness = ({ title, match }) => {
+    const words = settings.tokenize(title).map(folded);
+    const letters = words => words.join("").length;
+    return letters(words.filter(word => match[word]?.includes("title"))) / letters(words);
+  };
   const picture = ({ photo, colour }) => {
     if (photo) return [make("img", { className: "found-photo", src: root + photo, alt: "", loading: "lazy" })];
     const chip = make("span", { className: "found-chip" }, make("span"));
@@ -120,7 +126,7 @@
       if (own !== asked) return null;
     }
     if (!count) return 0;
-    put(best.sort((one, other) => other.score - one.score));
+    put(best.sort((one, other) => (options ? 0 : nearness(other) - nearness(one)) || other.score - one.score));
     said.textContent = count > MOST ? say("search.shown", { shown: MOST, count }) : say("search.found", { count });
     return count;
   };
