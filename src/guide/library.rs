@@ -175,8 +175,8 @@ impl Names {
         let language = source.guide.as_ref().and_then(|guide| guide.language.as_ref());
         let language = language.map_or_else(|| "en".to_owned(), |language| language.value.0.clone());
         let (others, unread) = (source.others.clone(), source.unread.clone());
-        let all_stages =
-            source.has_all_schemes() && source.schemes.iter().flat_map(|scheme| &scheme.steps).all(|step| stage_of(step).is_some());
+        let all_stages = source.has_all_schemes()
+            && source.schemes.iter().flat_map(|scheme| &scheme.steps).all(|step| stage_of(step).is_some());
         let mut names = Self { others, unread, raw_html, language, all_stages, ..Self::default() };
         // A file that several versions have leads to the scheme as it is.
         let (base, versions): (Vec<&SchemeSource>, Vec<&SchemeSource>) =

@@ -257,7 +257,11 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
         Thing::Sequence(slug) => format!("sequences/{slug}/sequence.md"),
         Thing::Page(slug) => format!("pages/{slug}.md"),
         _ => {
-            let message = format!("the page of {} has no headings, so none {}", wording::quoted(&format!("{kind}:{name}")), wording::quoted(&anchor));
+            let message = format!(
+                "the page of {} has no headings, so none {}",
+                wording::quoted(&format!("{kind}:{name}")),
+                wording::quoted(&anchor)
+            );
             return Err(Wrong::Anchor(message, format!("write '{kind}:{name}'")));
         }
     };

@@ -336,10 +336,9 @@ impl<'a> Writer<'a> {
                 with_anchor("", Some(&anchor))
             }
             // What is on the page of a scheme was settled with the link.
-            _ => with_anchor(
-                &relative(self.setting.path, &Address::of(thing)),
-                anchor.map(headings::on_page).as_deref(),
-            ),
+            _ => {
+                with_anchor(&relative(self.setting.path, &Address::of(thing)), anchor.map(headings::on_page).as_deref())
+            }
         }
     }
 

@@ -213,7 +213,8 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let whole = caution_box::of_scheme(desk, worked);
     let models = usual_models(desk.worked, worked);
     let here = StepsHere::of(scheme);
-    let spot = |at: usize| Spot { path: &path, level: 4, whole_scheme: Some(&here), models, to_do: &lines[at], cautions: "" };
+    let spot =
+        |at: usize| Spot { path: &path, level: 4, whole_scheme: Some(&here), models, to_do: &lines[at], cautions: "" };
     let steps = (0..scheme.steps.len()).map(|at| recipe::step(desk, worked, at, spot(at))).collect();
     let about = about(scheme);
     let view = SchemeView {
@@ -225,11 +226,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         areas: areas(worked),
         values: outlook::values(worked),
         cautions: whole.clone(),
-        intro: prose::html(
-            desk,
-            &scheme.intro,
-            Setting { path: &path, level: 2, company: Company::Steps(&here) },
-        ),
+        intro: prose::html(desk, &scheme.intro, Setting { path: &path, level: 2, company: Company::Steps(&here) }),
         photo: PictureView::of(desk, &path, scheme.photo.as_ref()),
         before: PictureView::of(desk, &path, scheme.before.as_ref()),
         drawn: drawn::finished(desk, worked, &path),
