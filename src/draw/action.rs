@@ -112,12 +112,12 @@ pub(crate) fn action(action: Action) -> String {
 
 /// The same, for others of the page to show it [again](action_again).
 pub(crate) fn action_first(action: Action) -> String {
-    framed(&format!("<path id=\"do-{}\"{STROKE} d=\"{}\"/>", action.name(), action_outline(action)))
+    framed(&format!("<path id=\"do_{}\"{STROKE} d=\"{}\"/>", action.name(), action_outline(action)))
 }
 
 /// What is on the page already, once more.
 pub(crate) fn action_again(action: Action) -> String {
-    framed(&format!("<use href=\"#do-{}\"/>", action.name()))
+    framed(&format!("<use href=\"#do_{}\"/>", action.name()))
 }
 
 const STROKE: &str =

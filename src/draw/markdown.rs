@@ -5,7 +5,7 @@ use std::ops::Range;
 use pulldown_cmark::{Event, Tag};
 
 use super::marked::Marked;
-use crate::guide::markdown::parser;
+use crate::guide::markdown::placed;
 
 /// The class of a part of the text that a parser's event stands for.
 fn class(event: &Event<'_>) -> Option<&'static str> {
@@ -22,7 +22,7 @@ fn class(event: &Event<'_>) -> Option<&'static str> {
 
 /// The text as HTML, with its parts in elements of their classes; the innermost one holds.
 pub(super) fn marked(text: &str) -> String {
-    let events = parser(text).into_offset_iter();
+    let events = placed(text);
     let parts = events.filter_map(|(event, range)| Some((class(&event)?, range)));
     let mut out = Marked::default();
     let mut open: Vec<(&'static str, usize)> = Vec::new();

@@ -1,5 +1,7 @@
 //! Source text in the making as HTML: escaped, its parts in elements with classes.
 
+use crate::report::wording;
+
 /// Marked text; neighbours of the same class share one element.
 #[derive(Default)]
 pub(super) struct Marked {
@@ -38,7 +40,7 @@ impl Marked {
     }
 }
 
-/// A text with nothing in it that HTML would take for its own.
+/// A text with nothing in it that HTML would take for its own, nor what is hidden.
 pub(super) fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+    wording::shown(text).replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }

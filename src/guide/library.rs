@@ -9,7 +9,8 @@ use super::{Paint, Pot, Thing, Tool, markdown};
 use crate::door::is_device;
 use crate::measure::hyphenated;
 use crate::report::FileId;
-use crate::source::{SchemeSource, Source};
+use crate::source::{SchemeSource, Source, StepSource};
+use crate::trade::Stage;
 
 /// What the files of a guide are looked up in.
 ///
@@ -45,6 +46,12 @@ pub(crate) struct Names {
     pub(crate) armies: BTreeSet<String>,
     /// What each Markdown or YAML file of the content folder is, by its path from there.
     pub(crate) files: BTreeMap<String, Thing>,
+    /// The schemes, each with its versions, by their slugs.
+    pub(crate) by_slug: BTreeMap<String, SchemeNames>,
+    /// The stages that steps have.
+    pub(crate) stages: BTreeSet<Stage>,
+    /// Whether no other step may have another one: all could be read.
+    pub(crate) all_stages: bool,
     /// The slugs of all tags.
     pub(crate) tags: BTreeSet<String>,
     /// The words that were first written for each of them.
@@ -57,6 +64,22 @@ pub(crate) struct Names {
     pub(crate) raw_html: bool,
     /// The language of the guide.
     pub(crate) language: String,
+}
+
+/// What is named in a scheme, or in a version of one.
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) struct SchemeNames {
+    /// The path of its own file from the content folder.
+    pub(crate) file: String,
+    /// The names of its steps, sorted.
+    steps: Box<[Box<str>]>,
+}
+
+impl SchemeNames {
+    /// Whether it has a step of a name.
+    pub(crate) fn has_step(&self, name: &str) -> bool {
+        self.steps.binary_search_by(|step| step.as_ref().cmp(name)).is_ok()
+    }
 }
 
 impl Library {
@@ -152,12 +175,18 @@ impl Names {
         let language = source.guide.as_ref().and_then(|guide| guide.language.as_ref());
         let language = language.map_or_else(|| "en".to_owned(), |language| language.value.0.clone());
         let (others, unread) = (source.others.clone(), source.unread.clone());
-        let mut names = Self { others, unread, raw_html, language, ..Self::default() };
+        let all_stages = source.has_all_schemes()
+            && source.schemes.iter().flat_map(|scheme| &scheme.steps).all(|step| stage_of(step).is_some());
+        let mut names = Self { others, unread, raw_html, language, all_stages, ..Self::default() };
         // A file that several versions have leads to the scheme as it is.
         let (base, versions): (Vec<&SchemeSource>, Vec<&SchemeSource>) =
             source.schemes.iter().partition(|scheme| scheme.version.is_base());
         for scheme in base.into_iter().chain(versions) {
             names.schemes.insert(scheme.slug.clone());
+            names.by_slug.insert(scheme.slug.clone(), names_in(source, scheme));
+            if scheme.version.is_base() {
+                names.stages.extend(scheme.steps.iter().filter_map(stage_of));
+            }
             let document = &scheme.scheme;
             names.add(source, document.file, Thing::Scheme(scheme.slug.clone()));
             for step in &scheme.steps {
@@ -191,6 +220,11 @@ impl Names {
         names
     }
 
+    /// What is named in a scheme, or in a version of one, by its slug.
+    pub(crate) fn of_scheme(&self, slug: &str) -> Option<&SchemeNames> {
+        self.by_slug.get(slug)
+    }
+
     /// Whether a file that could not be read stands at a path, or anywhere below a folder.
     pub(crate) fn is_unread(&self, path: &str) -> bool {
         let inside = format!("{path}/");
@@ -218,6 +252,16 @@ impl Names {
     fn add(&mut self, source: &Source, file: FileId, thing: Thing) {
         self.files.entry(path_in_content(source.files.path(file))).or_insert(thing);
     }
+}
+
+fn names_in(source: &Source, scheme: &SchemeSource) -> SchemeNames {
+    let mut steps: Box<[Box<str>]> = scheme.steps.iter().map(|step| step.stem.as_str().into()).collect();
+    steps.sort_unstable();
+    SchemeNames { file: path_in_content(source.files.path(scheme.scheme.file)), steps }
+}
+
+fn stage_of(step: &StepSource) -> Option<Stage> {
+    step.document.front.stage.as_ref().map(|stage| stage.value)
 }
 
 /// The name of a step behind its number: `pale-gold` of `30-pale-gold`.

@@ -1,10 +1,13 @@
 //! Which Markdown is written in a guide, and how its headings get their anchors.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
-use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, OffsetIter, Options, Parser, Tag, TagEnd};
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
+
+use crate::report::wording;
 
 /// Tables, footnotes, task lists, strike-through and the quotes and dashes of print.
 pub fn options() -> Options {
@@ -15,9 +18,41 @@ pub fn options() -> Options {
         | Options::ENABLE_SMART_PUNCTUATION
 }
 
-/// A parser for a guide's Markdown.
-pub fn parser(markdown: &str) -> Parser<'_> {
-    Parser::new_ext(markdown, options())
+/// What a guide's Markdown says, as readers are shown it: whatever is [hidden](wording::is_hidden) in its words, its code, its
+/// titles and names is a sign for a character that is missing. HTML is as it was written.
+pub fn parser(markdown: &str) -> impl Iterator<Item = Event<'_>> {
+    Parser::new_ext(markdown, options()).map(shown)
+}
+
+/// The same as it was written, with the bytes at which it stands.
+pub fn placed(markdown: &str) -> OffsetIter<'_> {
+    Parser::new_ext(markdown, options()).into_offset_iter()
+}
+
+fn shown(event: Event<'_>) -> Event<'_> {
+    match event {
+        Event::Text(text) => Event::Text(seen(text)),
+        Event::Code(text) => Event::Code(seen(text)),
+        Event::FootnoteReference(name) => Event::FootnoteReference(seen(name)),
+        Event::Start(Tag::FootnoteDefinition(name)) => Event::Start(Tag::FootnoteDefinition(seen(name))),
+        Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(language))) => {
+            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(seen(language))))
+        }
+        Event::Start(Tag::Link { link_type, dest_url, title, id }) => {
+            Event::Start(Tag::Link { link_type, dest_url, title: seen(title), id: seen(id) })
+        }
+        Event::Start(Tag::Image { link_type, dest_url, title, id }) => {
+            Event::Start(Tag::Image { link_type, dest_url, title: seen(title), id: seen(id) })
+        }
+        other => other,
+    }
+}
+
+fn seen(text: CowStr<'_>) -> CowStr<'_> {
+    match wording::shown(&text) {
+        Cow::Borrowed(_) => text,
+        Cow::Owned(shown) => CowStr::from(shown),
+    }
 }
 
 /// A word or a heading as part of an address: small letters, marks on letters and digits of any script, hyphens between

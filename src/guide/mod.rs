@@ -10,6 +10,7 @@ mod called;
 mod checks;
 mod cupboard;
 mod first_sentence;
+pub mod headings;
 mod kept;
 mod library;
 pub mod markdown;

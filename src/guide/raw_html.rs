@@ -8,6 +8,8 @@ use std::collections::BTreeMap;
 use html5ever::tendril::StrTendril;
 use html5ever::tokenizer::{BufferQueue, StartTag, Token, TokenSink, TokenSinkResult, Tokenizer, TokenizerOpts};
 
+use crate::report::wording;
+
 /// A part of the author's HTML.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Piece {
@@ -52,7 +54,7 @@ const TAKES_IN: &[&str] = &[
     "xmp",
 ];
 
-/// The pieces of a text, which need not be whole elements. Comments are left out.
+/// The pieces of a text, which need not be whole elements. Comments are left out, and nothing in them is hidden.
 pub fn pieces(html: &str) -> Vec<Piece> {
     let tokenizer = Tokenizer::new(Gathered(RefCell::default()), TokenizerOpts::default());
     let input = BufferQueue::default();
@@ -100,7 +102,7 @@ impl TokenSink for Gathered {
 
     fn process_token(&self, token: Token, _line: u64) -> TokenSinkResult<()> {
         let piece = match token {
-            Token::CharacterTokens(text) => Some(Piece::Text(text.to_string())),
+            Token::CharacterTokens(text) => Some(Piece::Text(wording::shown(&text).into_owned())),
             Token::TagToken(tag) => {
                 let attributes: Vec<(String, String)> =
                     tag.attrs.iter().map(|one| (one.name.local.to_string(), one.value.to_string())).collect();
@@ -124,13 +126,17 @@ fn of_tag(name: &str, opens: bool, attributes: Vec<(String, String)>) -> Option<
     let value = |wanted: &str| attributes.iter().find(|(name, _)| name == wanted).map(|(_, value)| value.clone());
     match (name, value("href"), value("src")) {
         ("a", Some(href), _) => Some(Piece::Link(href, plain(attributes))),
-        ("img", _, src) => Some(Piece::Picture(src.unwrap_or_default(), value("alt").unwrap_or_default())),
+        ("img", _, src) => {
+            let alt = value("alt").unwrap_or_default();
+            Some(Piece::Picture(src.unwrap_or_default(), wording::shown(&alt).into_owned()))
+        }
         _ => Some(Piece::Open(name.to_owned(), plain(attributes))),
     }
 }
 
 fn plain(attributes: Vec<(String, String)>) -> Vec<(String, String)> {
-    attributes.into_iter().filter(|(name, _)| ATTRIBUTES.contains(&name.as_str())).collect()
+    let own = attributes.into_iter().filter(|(name, _)| ATTRIBUTES.contains(&name.as_str()));
+    own.map(|(name, value)| (name, wording::shown(&value).into_owned())).collect()
 }
 
 #[cfg(test)]

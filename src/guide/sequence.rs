@@ -6,7 +6,7 @@ use crate::trade::Stage;
 
 /// The anchor of a step on the page of its sequence, by the name of its file.
 pub fn step_anchor(stem: &str) -> String {
-    format!("step-{stem}")
+    format!("step_{stem}")
 }
 
 /// One sequence.

@@ -1,5 +1,6 @@
 //! Small helpers for messages as an author reads them: lists, counts, the nearest known name.
 
+use std::borrow::Cow;
 use std::fmt::Display;
 
 /// A name as it is shown in a message: in single quotes.
@@ -93,6 +94,11 @@ pub fn is_hidden(c: char) -> bool {
     let turns = matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}' | '\u{61c}');
     let breaks = matches!(c, '\u{2028}' | '\u{2029}' | '\u{fff9}'..='\u{fffb}');
     (c.is_control() && !matches!(c, '\n' | '\r' | '\t')) || turns || breaks || matches!(c, '\u{fffe}' | '\u{ffff}')
+}
+
+/// A text as readers are shown it: for every [hidden](is_hidden) character the sign for one that is missing.
+pub fn shown(text: &str) -> Cow<'_, str> {
+    if text.chars().any(is_hidden) { text.replace(is_hidden, "\u{fffd}").into() } else { text.into() }
 }
 
 /// Whether a text has nothing that leaves ink: only spaces, joiners, marks that choose a look, and letters that are blank.

@@ -143,7 +143,7 @@ impl Origin<'_> {
         let value = match raw.value {
             Raw::Empty => NodeValue::Empty,
             Raw::Plain => NodeValue::Text(self.written(raw.defined).to_owned()),
-            Raw::Text(text) => NodeValue::Text(text),
+            Raw::Text(text) => NodeValue::Text(self.as_written(text, raw.defined)),
             Raw::List(items) => NodeValue::List(items.into_iter().map(|item| self.node(item)).collect()),
             Raw::Map(entries) => {
                 NodeValue::Map(entries.into_iter().map(|(key, value)| self.pair(key, value)).collect())
@@ -180,10 +180,20 @@ impl Origin<'_> {
     fn key(&self, raw: Spanned<Raw>) -> Placed<String> {
         let place = self.place(raw.referenced);
         let text = match raw.value {
-            Raw::Text(text) => text,
+            Raw::Text(text) => self.as_written(text, raw.defined),
             _ => self.written(raw.defined).to_owned(),
         };
         Placed::new(text, place)
+    }
+
+    /// A text of the author, where the library hands over its own word for a number beyond all bounds.
+    fn as_written(&self, text: String, location: Location) -> String {
+        if ![".inf", "-.inf", ".nan"].contains(&text.as_str()) {
+            return text;
+        }
+        let written = self.written(location);
+        let is_plain = written.starts_with(|sign: char| sign.is_ascii_digit() || matches!(sign, '+' | '-' | '.'));
+        if is_plain { written.to_owned() } else { text }
     }
 
     fn written(&self, location: Location) -> &str {
@@ -342,6 +352,27 @@ mod tests {
         }
         for said in ["simple key expected ':'", "while parsing a block mapping, did not find expected key", "tab?"] {
             assert!(!plain(said).0.contains("expected '") && !plain(said).0.contains("mapping"), "{said}");
+        }
+    }
+
+    #[test]
+    fn a_number_beyond_all_bounds_is_what_its_author_wrote() {
+        let digits = "9".repeat(400);
+        for (written, text) in [
+            (digits.as_str(), digits.as_str()),
+            ("-1e999", "-1e999"),
+            (".Inf", ".Inf"),
+            ("+.inf", "+.inf"),
+            (".NaN", ".NaN"),
+            ("\".inf\"", ".inf"),
+            ("'.nan'", ".nan"),
+            ("!!str .inf", ".inf"),
+        ] {
+            let yaml = format!("a: {written}\n");
+            let file = Files::default().add("content/paints/mere.yaml", yaml.as_str());
+            let node = parse(&yaml, file, 0).unwrap();
+            let NodeValue::Map(pairs) = &node.value else { panic!("{yaml}") };
+            assert!(matches!(&pairs[0].1.value, NodeValue::Text(read) if read == text), "{yaml}");
         }
     }
 

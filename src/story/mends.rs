@@ -216,17 +216,21 @@ pub fn breaks(door: &dyn Door, checked: &Checked, mend: &SchemeMend) -> io::Resu
             None => names.push((from.clone(), to.clone())),
         }
     }
-    let path = |name: &String| format!("{}/{name}.md", mend.folder);
-    let door = Renamed::of(door, names.iter().map(|(from, to)| (path(from), path(to))));
+    let door = Renamed::of(door, names.iter().map(|(from, to)| (path_of(mend, from), path_of(mend, to))));
     let after = super::check(&door)?;
-    let errors = |checked: &Checked| -> Vec<(&'static str, String)> {
+    // What is behind the door has its new names, and the author's folder has not.
+    let own = |path: &str| -> String {
+        let old = names.iter().find(|(_, to)| path_of(mend, to) == path);
+        old.map_or_else(|| path.to_owned(), |(from, _)| path_of(mend, from))
+    };
+    let errors = |checked: &Checked, own: &dyn Fn(&str) -> String| -> Vec<(&'static str, String)> {
         let is_rule = |id: &str| rules::RULES.iter().any(|rule| rule.check.id == id);
         let errors = checked.findings.iter().filter(|found| found.level == Level::Error && !is_rule(found.check.id));
         errors
-            .map(|found| (found.check.id, format!("{}: {}", checked.files.path(found.place.file), found.message)))
+            .map(|found| (found.check.id, format!("{}: {}", own(checked.files.path(found.place.file)), found.message)))
             .collect()
     };
-    let (now, then) = (errors(checked), errors(&after));
+    let (now, then) = (errors(checked, &str::to_owned), errors(&after, &own));
     let counted = |id: &str, all: &[(&str, String)]| all.iter().filter(|(other, _)| *other == id).count();
     let is_new = |(id, said): &&(&str, String)| {
         counted(id, &then) > counted(id, &now) && !now.iter().any(|(_, known)| known == said)
@@ -234,12 +238,17 @@ pub fn breaks(door: &dyn Door, checked: &Checked, mend: &SchemeMend) -> io::Resu
     Ok(then.iter().find(is_new).map(|(_, said)| said.clone()))
 }
 
+/// The path of a step's file from the guide's folder.
+fn path_of(mend: &SchemeMend, stem: &str) -> String {
+    format!("{}/{stem}.md", mend.folder)
+}
+
 /// Gives the files of a mend their new names; no text changes. Every file has its old or its new name at any moment.
 ///
 /// # Errors
 /// When a file can't be renamed; those before it get their old names back.
 pub fn carry_out(door: &dyn Door, mend: &SchemeMend) -> io::Result<()> {
-    let path = |stem: &str| format!("{}/{stem}.md", mend.folder);
+    let path = |stem: &str| path_of(mend, stem);
     for (at, Rename { from, to }) in mend.renames.iter().enumerate() {
         let Err(error) = door.rename(&path(from), &path(to)) else { continue };
         for Rename { from, to } in mend.renames.iter().take(at).rev() {

@@ -162,6 +162,7 @@ fn html_and_quotes_nested_beyond_measure_are_told() {
     for (body, place) in [
         ("<div>".repeat(190_000), "content/pages/about.md:5:1"),
         ("<div>\n\n".repeat(100_000), "content/pages/about.md:5:1"),
+        (format!("<p{}>", (0..120_000).map(|at| format!(" a{at}")).collect::<String>()), "content/pages/about.md:5:1"),
         ("> ".repeat(400_000), "content/pages/about.md:5:201"),
     ] {
         let bench = page(&body);
@@ -170,6 +171,16 @@ fn html_and_quotes_nested_beyond_measure_are_told() {
         assert_eq!((status, told(&said, "text-beyond-measure")), (1, (1, place.to_owned())));
         assert_eq!(bounded(&bench, &["publish", "mine"]).0, 1);
     }
+}
+
+#[test]
+fn notes_by_the_thousands_are_numbered_in_time() {
+    let marks: String = (0..20_000).map(|at| format!("a[^n{at}]\n")).collect();
+    let notes: String = (0..20_000).map(|at| format!("[^n{at}]: b\n\n")).collect();
+    let bench = page(&format!("{marks}\n{notes}"));
+    assert_eq!(bounded(&bench, &["publish", "mine"]).0, 0);
+    let html = fs::read_to_string(bench.path("mine/published/pages/about.html")).unwrap();
+    assert!(html.contains("href=\"#note_20000\">20000<") && html.contains("id=\"note_20000\""));
 }
 
 #[test]

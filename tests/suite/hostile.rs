@@ -179,6 +179,123 @@ fn characters_that_cannot_be_seen_are_told_and_never_published() {
 }
 
 #[test]
+fn what_cannot_be_seen_is_shown_as_missing_wherever_a_text_goes() {
+    let bench = first();
+    bench.replace("mine/content/guide.yaml", "language: en", "language: en\nraw-html: true");
+    bench.write("mine/content/photos/p.png", crate::bench::pixel());
+    let unseen = "u\u{202e}v\u{2066}w\u{1b}x &#27;&#7;&#x202e;y";
+    let text = format!(
+        "## {unseen} `{unseen}`\n\n{unseen} `{unseen}` [a](https://fen.example/ \"{unseen}\") \
+         ![{unseen} `{unseen}`](/photos/p.png \"{unseen}\") b[^\u{202e}n].\n\n\
+         <p title=\"{unseen}\">{unseen}<img src=\"/photos/p.png\" alt=\"{unseen}\"></p>\n\n\
+         ```{unseen}\n{unseen}\n```\n\n    {unseen}\n\n[^\u{202e}n]: {unseen}\n"
+    );
+    page(&bench, &text);
+    for file in ["scheme.md", "30-green-coat.md"] {
+        let path = format!("mine/content/schemes/first-figure/{file}");
+        let whole = fs::read_to_string(bench.path(&path)).unwrap();
+        let (front, body) = whole.split_at(whole.rfind("---\n").unwrap() + 4);
+        bench.write(&path, format!("{front}\n{unseen} and `{unseen}`.\n\n{text}{body}"));
+    }
+    bench.replace("mine/content/guide.yaml", "raw-html: true", "raw-html: true\naddress: https://fen.example/");
+    for raw in [true, false] {
+        if !raw {
+            bench.replace("mine/content/guide.yaml", "raw-html: true", "raw-html: false");
+        }
+        let run = bench.run(&["publish", "mine", "--single"]);
+        assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+        let mut shown = 0;
+        for (path, bytes) in crate::bench::files_below(&bench.path("mine/published")) {
+            let Ok(text) = String::from_utf8(bytes) else { continue };
+            let found = text
+                .find(|c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{1b}' | '\u{7}'));
+            assert_eq!(found.map(|at| text[at..].chars().take(40).collect::<String>()), None, "{path}");
+            shown += usize::from(text.contains("u\u{fffd}v\u{fffd}w\u{fffd}x"));
+        }
+        assert!(shown >= 5, "only {shown} files show it");
+    }
+}
+
+/// Headings that are called like what the program's own pages have.
+const TAKEN: &str = "# Content\n\n## Steps\n\n## News\n\n## Versions\n\n## Pots\n\n## Turned left\n\n## Do gloves\n\n## Do\n\n\
+    ## Note x\n\n## Note 1\n\n## 30 green coat\n\n## 30 green coat wet\n\n## Step 10 base\n\n## Pot ink\n\n## Armies\n\n\
+    ## Sequences\n\n## Brush only\n\n## Timer 1\n\n## Text content\n\nA[^x] b[^x].\n\n[^x]: One.\n\n[^x]: Two.\n\n";
+
+#[test]
+fn an_author_s_headings_take_no_name_of_the_program() {
+    let bench = first();
+    let scheme = "mine/content/schemes/first-figure/scheme.md";
+    let own = fs::read_to_string(bench.path(scheme)).unwrap();
+    let linked =
+        "[a](#content) [b](#30-green-coat) [c](#30-green-coat-wet) [d](30-green-coat.md#wet) [e](scheme.md#steps)\n";
+    bench.write(scheme, format!("{own}\n{TAKEN}{linked}"));
+    let step = "mine/content/schemes/first-figure/30-green-coat.md";
+    let own = fs::read_to_string(bench.path(step)).unwrap();
+    bench.write(step, format!("{own}\n{TAKEN}## Wet\n\n[a](#wet) [b](#content) [c](scheme.md#30-green-coat)\n"));
+    bench.replace("mine/content/schemes/first-figure/40-brown-leather.md", "---\n\n", "caution: Gloves on.\n---\n\n");
+    page(
+        &bench,
+        &format!(
+            "{TAKEN}[a](#content) [b](page:about#content) [c](scheme:first-figure#steps) \
+             [d](../schemes/first-figure/scheme.md#30-green-coat-wet) [e](scheme:first-figure#40-brown-leather) \
+             [f](../schemes/first-figure/30-green-coat.md#content)"
+        ),
+    );
+    let welcome = TAKEN.replace('\n', "\n  ");
+    bench.replace("mine/content/guide.yaml", "language: en", &format!("language: en\nwelcome: |\n  {welcome}"));
+    let run = bench.run(&["publish", "mine", "--single"]);
+    assert_eq!(run.status, 0, "{}{}", run.out, run.err);
+    let site = crate::bench::files_below(&bench.path("mine/published"));
+    for (path, page) in crate::site::pages(&site) {
+        let mut ids = std::collections::BTreeMap::new();
+        for element in crate::site::select(&page, "[id]") {
+            let id = element.attr("id").unwrap().to_owned();
+            assert!(ids.insert(id, element.value().name()).is_none(), "{} twice on {path}", element.html());
+        }
+        for element in crate::site::select(&page, "[href^='#']") {
+            let found = ids.get(percent_decoded(&element.attr("href").unwrap()[1..]).as_str());
+            let is_drawing = element.value().name() == "use";
+            assert!(found.is_some_and(|name| (*name == "path") == is_drawing), "{} on {path}", element.html());
+        }
+    }
+    let html = |path: &str| String::from_utf8(site[path].clone()).unwrap();
+    for (path, parts) in [
+        (
+            "schemes/first-figure.html",
+            &[
+                "<a href=\"#text_content\">a</a> <a href=\"#text_30-green-coat\">b</a> <a href=\"#text_30-green-coat-wet\">c</a> \
+                 <a href=\"#30-green-coat-wet\">d</a>",
+                "<a href=\"#30-green-coat-wet\">a</a> <a href=\"#30-green-coat-content\">b</a>",
+                "<h2 id=\"do-gloves\">",
+            ] as &[&str],
+        ),
+        (
+            "schemes/first-figure/30-green-coat.html",
+            &["<a href=\"#wet\">a</a> <a href=\"#text_content\">b</a>", "id=\"steps\""],
+        ),
+        (
+            "pages/about.html",
+            &[
+                "<a href=\"#text_content\">a</a> <a href=\"about.html#text_content\">b</a> \
+                 <a href=\"../schemes/first-figure.html#text_steps\">c</a> \
+                 <a href=\"../schemes/first-figure.html#text_30-green-coat-wet\">d</a> \
+                 <a href=\"../schemes/first-figure.html#40-brown-leather\">e</a> \
+                 <a href=\"../schemes/first-figure/30-green-coat.html#text_content\">f</a>",
+                "id=\"30-green-coat\"",
+            ],
+        ),
+    ] {
+        for part in parts {
+            assert!(html(path).contains(part), "{path} lacks {part}: {}", html(path));
+        }
+    }
+}
+
+fn percent_decoded(text: &str) -> String {
+    percent_encoding::percent_decode_str(text).decode_utf8().unwrap().into_owned()
+}
+
+#[test]
 fn thousands_of_equal_headings_are_no_trouble() {
     let bench = first();
     let mut body = String::new();

@@ -53,6 +53,32 @@ fn what_names_a_step_by_its_number_is_not_broken() {
 }
 
 #[test]
+fn what_a_mend_would_break_is_told_of_the_file_as_its_author_knows_it() {
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    let steps = bench.path("mine/content/schemes/first-figure");
+    for (from, to) in [
+        ("30-green-coat", "02-coat"),
+        ("20-grey-undercoat", "03-coat"),
+        ("40-brown-leather", "04-leather"),
+        ("50-dark-in-the-folds", "05-dark"),
+        ("60-light-on-the-ridges", "06-light"),
+        ("10-clean-and-wash", "01-wash"),
+    ] {
+        fs::rename(steps.join(format!("{from}.md")), steps.join(format!("{to}.md"))).unwrap();
+    }
+    bench.replace("mine/content/schemes/first-figure/02-coat.md", "40-brown-leather.md", "04-leather.md");
+    let light = fs::read_to_string(steps.join("06-light.md")).unwrap();
+    fs::write(steps.join("06-light.md"), light + "\nSee [the coat](02-coat.md) and [the ground](03-coat.md).\n")
+        .unwrap();
+    let names = || bench::files_below(&steps).into_keys().collect::<Vec<_>>();
+    let before = names();
+    let run = bench.run(&["check", "mine", "--mend", "--yes"]);
+    assert!(run.out.contains("\n  content/schemes/first-figure/06-light.md: "), "{}", run.out);
+    assert!(run.out.contains("no file was renamed") && names() == before, "{}", run.out);
+}
+
+#[test]
 fn a_sound_guide_keeps_its_names() {
     let bench = Bench::demo();
     let before = bench::files_below(&bench.path("content"));

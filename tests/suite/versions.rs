@@ -291,8 +291,8 @@ fn a_step_of_a_sequence_has_a_line_to_link_to_and_its_own_sentence_on_the_card()
     bench.write("content/pages/notes.md", page);
     said(&bench.run(&["publish"]));
     let read = |path: &str| fs::read_to_string(bench.path("published").join(path)).unwrap();
-    assert!(read("pages/notes.html").contains("../sequences/straps.html#step-10-brown"));
-    assert!(read("sequences/straps.html").contains("id=\"step-10-brown\""));
+    assert!(read("pages/notes.html").contains("../sequences/straps.html#step_10-brown"));
+    assert!(read("sequences/straps.html").contains("id=\"step_10-brown\""));
     let recipe = read("schemes/scout/recipe.txt");
     assert!(recipe.contains("Draw it out thin.") && !recipe.contains("3. Brown\n   As ever."), "{recipe}");
 }

@@ -9,8 +9,9 @@ use super::context::Context;
 use super::near_links::{self, PlainWords};
 use super::{ResolveDesk, paints, photos};
 use crate::guide::bounds::{self, Excess};
+use crate::guide::library::Names;
 use crate::guide::raw_html::{self, Piece};
-use crate::guide::{Prose, Target, Thing, checks, markdown, step_anchor};
+use crate::guide::{Prose, Target, Thing, checks, headings, markdown, step_anchor};
 use crate::measure::FromText;
 use crate::report::{Finding, Place, Placed, wording};
 use crate::source::WebAddress;
@@ -53,6 +54,10 @@ fn beyond_measure(excess: Excess, place: Place) -> Finding {
             "write it flat",
         ),
         Excess::Html => ("this text has too many tags of HTML for its length".to_owned(), "write it in Markdown"),
+        Excess::Attributes => (
+            format!("this text has a tag of HTML with more than {} attributes", bounds::MOST_ATTRIBUTES),
+            "take out what it does not need",
+        ),
     };
     Finding::new(&checks::TEXT_BOUNDS, place, message, mend)
 }
@@ -62,7 +67,7 @@ fn targets(context: &Context<'_>, prose: &Prose, desk: &mut ResolveDesk) -> Vec<
     let mut picture: Option<(Place, String, bool)> = None;
     let mut block: Option<(usize, String)> = None;
     let mut words = PlainWords::default();
-    for (event, range) in markdown::parser(prose.markdown()).into_offset_iter() {
+    for (event, range) in markdown::placed(prose.markdown()) {
         words.note(&event, &range);
         let place = Place::new(context.file, prose.start + range.start, prose.start + range.end);
         match event {
@@ -148,7 +153,7 @@ fn unescaped(written: &str) -> String {
 fn target(context: &Context<'_>, url: &str, place: Place, desk: &mut ResolveDesk) -> Target {
     let found = match scheme_of(url) {
         Some("http" | "https") => outside(url),
-        Some("mailto") => Ok(Target::Outside(url.to_owned())),
+        Some("mailto") => Ok(Target::Outside(wording::shown(url).into_owned())),
         Some(kind @ ("scheme" | "paint" | "page" | "army" | "sequence" | "stage" | "tag")) => {
             named(context, kind, &url[kind.len() + 1..], desk)
         }
@@ -212,6 +217,10 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
     // What is no stage is worth a long look for what may be meant: only where one is asked for.
     let stage = if known.is_none() { Stage::from_text(name).ok() } else { None };
     let is_known = known.map_or(stage.is_some(), |known| known.contains(name));
+    if let Some(stage) = stage.filter(|stage| !names.stages.contains(stage)) {
+        // What could not be read may be of that stage.
+        return if names.all_stages { Err(unused_stage(stage, names)) } else { Ok(Target::Nowhere) };
+    }
     let folder = match kind {
         "scheme" => format!("schemes/{name}"),
         "sequence" => format!("sequences/{name}"),
@@ -242,7 +251,37 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
         "army" => Thing::Army(own),
         _ => Thing::Stage(stage.unwrap_or(Stage::Prepare)),
     };
-    Ok(Target::Thing(thing, anchor.map(str::to_owned)))
+    let Some(anchor) = anchor.map(unescaped) else { return Ok(Target::Thing(thing, None)) };
+    let file = match &thing {
+        Thing::Scheme(slug) => names.of_scheme(slug).map(|scheme| scheme.file.clone()).unwrap_or_default(),
+        Thing::Sequence(slug) => format!("sequences/{slug}/sequence.md"),
+        Thing::Page(slug) => format!("pages/{slug}.md"),
+        _ => {
+            let message = format!(
+                "the page of {} has no headings, so none {}",
+                wording::quoted(&format!("{kind}:{name}")),
+                wording::quoted(&anchor)
+            );
+            return Err(Wrong::Anchor(message, format!("write '{kind}:{name}'")));
+        }
+    };
+    if names.is_unread(&file) {
+        return Ok(Target::Nowhere);
+    }
+    let anchor = anchor_of(context, &thing, &file, &anchor, desk)?;
+    Ok(Target::Thing(thing, Some(anchor)))
+}
+
+/// A stage without a page.
+fn unused_stage(stage: Stage, names: &Names) -> Wrong {
+    let message = format!("no step of this guide has the stage '{stage}', so that it has no page");
+    let used = names.stages.iter().map(|stage| format!("stage:{stage}")).collect::<Vec<_>>();
+    let mend = if used.is_empty() {
+        "link to it when a step has it".to_owned()
+    } else {
+        format!("link to {}, or leave the words without a link", wording::either(&used))
+    };
+    Wrong::Dead(message, mend)
 }
 
 /// A path, an anchor, or both.
@@ -259,8 +298,8 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut ResolveDesk) -> Result<Ta
     };
     let known = context.library.names.known_path(&path);
     if let Some((known, thing)) = known.and_then(|known| Some((known, context.library.names.files.get(known)?))) {
-        anchor.map_or(Ok(()), |anchor| check_anchor(context, known, anchor, desk))?;
-        let anchor = step_of_sequence(thing, known).or_else(|| anchor.map(str::to_owned));
+        let anchor = anchor.map(|anchor| anchor_of(context, thing, known, anchor, desk)).transpose()?;
+        let anchor = step_of_sequence(thing, known).or(anchor);
         return Ok(Target::Thing(thing.clone(), anchor));
     }
     if context.library.names.is_unread(&path) {
@@ -288,6 +327,25 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut ResolveDesk) -> Result<Ta
 fn step_of_sequence(thing: &Thing, path: &str) -> Option<String> {
     let stem = path.rsplit('/').next()?.strip_suffix(".md")?;
     (matches!(thing, Thing::Sequence(_)) && stem != "sequence").then(|| step_anchor(stem))
+}
+
+/// What a heading of a thing's file is called in a link: on a scheme's page, which has the scheme's steps as well, by its name there.
+fn anchor_of(
+    context: &Context<'_>,
+    thing: &Thing,
+    file: &str,
+    anchor: &str,
+    desk: &mut ResolveDesk,
+) -> Result<String, Wrong> {
+    let Thing::Scheme(slug) = thing else {
+        return check_anchor(context, file, anchor, desk).map(|()| anchor.to_owned());
+    };
+    let is_step = |name: &str| context.library.names.of_scheme(slug).is_some_and(|scheme| scheme.has_step(name));
+    match check_anchor(context, file, anchor, desk) {
+        Ok(()) => Ok(headings::of_scheme(anchor, is_step)),
+        Err(_) if is_step(anchor) => Ok(anchor.to_owned()),
+        Err(wrong) => Err(wrong),
+    }
 }
 
 fn check_anchor(context: &Context<'_>, path: &str, anchor: &str, desk: &mut ResolveDesk) -> Result<(), Wrong> {

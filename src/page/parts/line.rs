@@ -97,5 +97,5 @@ impl ProductView {
 
 /// Where a pot stands on its scheme's page.
 pub(in crate::page) fn pot_anchor(id: &str) -> String {
-    format!("pot-{id}")
+    format!("pot_{id}")
 }

@@ -1,5 +1,6 @@
 //! Markdown as HTML: links lead where they were resolved to, headings fit under the page's own, pictures have sizes.
 
+use std::collections::{BTreeMap, HashMap};
 use std::fmt::Write as _;
 
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
@@ -8,9 +9,10 @@ use super::address::{Address, relative, with_anchor};
 use super::columns::Columns;
 use super::picture::PictureView;
 use crate::guide::raw_html::{self, Piece};
-use crate::guide::{Prose, Target, Thing, markdown};
+use crate::guide::{Prose, Scheme, Target, Thing, headings, markdown};
 use crate::page::Desk;
 use crate::page::schemes::task;
+use crate::report::wording;
 
 /// How wide a browser should expect a picture in a text: as wide as the text, or as the screen of a phone.
 const PROSE_SIZES: &str = "(min-width: 40rem) 38rem, 100vw";
@@ -22,10 +24,71 @@ pub(in crate::page) struct Setting<'a> {
     pub(in crate::page) path: &'a str,
     /// The level of its highest heading, from 1.
     pub(in crate::page) level: usize,
-    /// What comes before its anchors, so that several texts fit on one page; empty on a page of its own.
-    pub(in crate::page) prefix: &'a str,
-    /// The scheme whose steps are on this page, by its slug.
-    pub(in crate::page) whole_scheme: Option<&'a str>,
+    /// What it shares the page with.
+    pub(in crate::page) company: Company<'a>,
+}
+
+/// What a text shares its page with, which has names of its own there.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::page) enum Company<'a> {
+    /// Nothing but the page's frame.
+    None,
+    /// The parts of the front page.
+    Front,
+    /// The steps of the scheme that it introduces.
+    Steps(&'a StepsHere<'a>),
+    /// The other steps of its scheme; its own place among them.
+    OtherSteps(&'a StepsHere<'a>, &'a str),
+}
+
+/// The steps of a scheme that a page shows whole.
+#[derive(Debug)]
+pub(in crate::page) struct StepsHere<'a> {
+    slug: &'a str,
+    numbers: BTreeMap<&'a str, usize>,
+}
+
+impl<'a> StepsHere<'a> {
+    /// The steps of a scheme.
+    pub(in crate::page) fn of(scheme: &'a Scheme) -> Self {
+        let numbers = scheme.steps.iter().map(|step| (step.stem.as_str(), step.number)).collect();
+        Self { slug: &scheme.slug, numbers }
+    }
+
+    fn heading(&self, stem: &str, anchor: &str) -> String {
+        let number = self.numbers.get(stem).copied().unwrap_or_default();
+        headings::of_step((stem, number), anchor, |name| self.numbers.contains_key(name))
+    }
+}
+
+impl Company<'_> {
+    /// What a heading of the text is called on the page.
+    fn heading(self, anchor: &str) -> String {
+        match self {
+            Self::None => headings::on_page(anchor),
+            Self::Front => headings::on_front(anchor),
+            Self::Steps(steps) => headings::of_scheme(anchor, |name| steps.numbers.contains_key(name)),
+            Self::OtherSteps(steps, stem) => steps.heading(stem, anchor),
+        }
+    }
+
+    /// What a note of the text is called on the page, by its number there.
+    fn note(self, number: usize) -> String {
+        match self {
+            Self::OtherSteps(steps, stem) => {
+                format!("note_{}_{number}", steps.numbers.get(stem).copied().unwrap_or_default())
+            }
+            _ => format!("note_{number}"),
+        }
+    }
+
+    /// The steps that are on the page.
+    fn steps(&self) -> Option<&StepsHere<'_>> {
+        match self {
+            Self::Steps(steps) | Self::OtherSteps(steps, _) => Some(steps),
+            Self::None | Self::Front => None,
+        }
+    }
 }
 
 /// The text as HTML.
@@ -77,6 +140,11 @@ fn opened(name: &str, attributes: &[(String, String)]) -> String {
     format!("<{name}{}>", pairs.collect::<String>())
 }
 
+/// HTML of an author that is shown as words.
+fn words_of_html(html: &str) -> String {
+    wording::shown(&without_comments(html)).into_owned()
+}
+
 /// A text without comments of HTML, which are an author's own notes. A note ends in its own paragraph, before another begins:
 /// where the end of one is missing or misspelt, the end of a later one would take all between the two along, a warning too.
 /// What is no note stays, with its signs.
@@ -112,8 +180,8 @@ struct Writer<'a> {
     anchors: std::vec::IntoIter<String>,
     highest: usize,
     lost_links: usize,
-    /// The notes at the foot of the text, by name.
-    notes: Vec<String>,
+    /// The numbers of the notes at the foot of the text, by name, and whether the note itself was there already.
+    notes: HashMap<String, (usize, bool)>,
     code: Option<(String, String)>,
     picture: Option<OpenPicture>,
     /// The lines of a block of the author's HTML.
@@ -132,7 +200,7 @@ impl<'a> Writer<'a> {
         let headings = markdown::headings(prose.markdown());
         let highest = headings.iter().map(|heading| heading.level as usize).min().unwrap_or(1);
         let anchors: Vec<String> =
-            headings.into_iter().map(|heading| setting.prefix.to_owned() + &heading.anchor).collect();
+            headings.into_iter().map(|heading| setting.company.heading(&heading.anchor)).collect();
         Self {
             desk,
             setting,
@@ -140,7 +208,7 @@ impl<'a> Writer<'a> {
             anchors: anchors.into_iter(),
             highest,
             lost_links: 0,
-            notes: Vec::new(),
+            notes: HashMap::new(),
             code: None,
             picture: None,
             html: None,
@@ -157,9 +225,6 @@ impl<'a> Writer<'a> {
         match event {
             Event::Start(Tag::Heading { level, .. }) => Some(self.heading(level)),
             Event::End(TagEnd::Heading(level)) => Some(Event::End(TagEnd::Heading(self.lifted(level)))),
-            Event::Text(text) if text.chars().any(crate::report::wording::is_hidden) => {
-                Some(Event::Text(CowStr::from(text.replace(crate::report::wording::is_hidden, "\u{fffd}"))))
-            }
             Event::Start(Tag::Link { title, id, .. }) => {
                 // Where the link leads is settled; the kind in which it was written no longer matters.
                 let link_type = LinkType::Inline;
@@ -186,7 +251,7 @@ impl<'a> Writer<'a> {
             Event::End(TagEnd::FootnoteDefinition) => Some(Event::Html(CowStr::from("</div>\n"))),
             Event::FootnoteReference(name) => Some(Event::InlineHtml(CowStr::from(self.note_mark(&name)))),
             Event::InlineHtml(text) if !self.desk.worked.guide.raw_html => {
-                Some(Event::Text(CowStr::from(without_comments(&text))))
+                Some(Event::Text(CowStr::from(words_of_html(&text))))
             }
             Event::Start(Tag::HtmlBlock) => {
                 self.html = Some(String::new());
@@ -210,7 +275,7 @@ impl<'a> Writer<'a> {
         if self.desk.worked.guide.raw_html {
             Event::Html(CowStr::from(self.raw(block)))
         } else {
-            Event::Text(CowStr::from(without_comments(block)))
+            Event::Text(CowStr::from(words_of_html(block)))
         }
     }
 
@@ -224,24 +289,23 @@ impl<'a> Writer<'a> {
         Event::Start(Tag::Heading { level: self.lifted(level), id, classes: Vec::new(), attrs: Vec::new() })
     }
 
-    /// The anchor of a note at the foot of the text, and its number: in the order in which they first come.
-    fn numbered(&mut self, name: &str) -> (String, usize) {
-        let known = self.notes.iter().position(|known| known == name);
-        let at = known.unwrap_or_else(|| {
-            self.notes.push(name.to_owned());
-            self.notes.len() - 1
-        });
-        (escaped(&format!("{}note-{name}", self.setting.prefix)), at + 1)
+    /// The number of a note at the foot of the text, in the order in which they first come.
+    fn numbered(&mut self, name: &str) -> &mut (usize, bool) {
+        let next = self.notes.len() + 1;
+        self.notes.entry(name.to_owned()).or_insert((next, false))
     }
 
+    /// The first note of a name is the one that its marks lead to.
     fn note(&mut self, name: &str) -> String {
-        let (anchor, number) = self.numbered(name);
-        format!("<div class=\"below-note\" id=\"{anchor}\"><sup>{number}</sup>\n")
+        let (number, is_there) = self.numbered(name);
+        let (number, is_first) = (*number, !std::mem::replace(is_there, true));
+        let id = if is_first { format!(" id=\"{}\"", self.setting.company.note(number)) } else { String::new() };
+        format!("<div class=\"below-note\"{id}><sup>{number}</sup>\n")
     }
 
     fn note_mark(&mut self, name: &str) -> String {
-        let (anchor, number) = self.numbered(name);
-        format!("<sup class=\"below-mark\"><a href=\"#{anchor}\">{number}</a></sup>")
+        let (number, _) = *self.numbered(name);
+        format!("<sup class=\"below-mark\"><a href=\"#{}\">{number}</a></sup>", self.setting.company.note(number))
     }
 
     fn link<'e>(&mut self, href: Option<String>, tag: impl FnOnce(CowStr<'e>) -> Tag<'e>) -> Option<Event<'e>> {
@@ -256,7 +320,7 @@ impl<'a> Writer<'a> {
         let path = self.setting.path;
         match target {
             Target::Outside(address) => Some(address.clone()),
-            Target::Here(anchor) => Some(with_anchor("", Some(&format!("{}{anchor}", self.setting.prefix)))),
+            Target::Here(anchor) => Some(with_anchor("", Some(&self.setting.company.heading(anchor)))),
             Target::Thing(thing, anchor) => Some(self.thing_href(thing, anchor.as_deref())),
             Target::File(file) => Some(relative(path, file)),
             Target::Nowhere => None,
@@ -265,12 +329,16 @@ impl<'a> Writer<'a> {
 
     /// On the page that shows a whole scheme, its own steps are reached by their anchors.
     fn thing_href(&self, thing: &Thing, anchor: Option<&str>) -> String {
-        match thing {
-            Thing::Step(slug, stem) if self.setting.whole_scheme == Some(slug) => {
-                let anchor = anchor.map_or_else(|| stem.clone(), |anchor| format!("{stem}-{anchor}"));
+        let steps = self.setting.company.steps();
+        match (thing, steps) {
+            (Thing::Step(slug, stem), Some(steps)) if steps.slug == slug => {
+                let anchor = anchor.map_or_else(|| stem.clone(), |anchor| steps.heading(stem, anchor));
                 with_anchor("", Some(&anchor))
             }
-            _ => with_anchor(&relative(self.setting.path, &Address::of(thing)), anchor),
+            // What is on the page of a scheme was settled with the link.
+            _ => {
+                with_anchor(&relative(self.setting.path, &Address::of(thing)), anchor.map(headings::on_page).as_deref())
+            }
         }
     }
 
@@ -313,7 +381,7 @@ impl<'a> Writer<'a> {
         for piece in raw_html::pieces(html) {
             match piece {
                 Piece::Text(text) => {
-                    out.push_str(&escaped(&text.replace(crate::report::wording::is_hidden, "\u{fffd}")));
+                    out.push_str(&escaped(&text));
                 }
                 Piece::Open(name, attributes) => out.push_str(&opened(&name, &attributes)),
                 Piece::Close(name) => _ = write!(out, "</{name}>"),

@@ -13,7 +13,7 @@ use crate::page::Desk;
 use crate::page::parts::address::{Address, relative, with_anchor};
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::parts::picture::PictureView;
-use crate::page::parts::prose::{self, Setting};
+use crate::page::parts::prose::{self, Company, Setting, StepsHere};
 use crate::quantity::StepNeed;
 use crate::tell::facts::{self, StepFact};
 use crate::work::WorkedScheme;
@@ -141,8 +141,8 @@ pub(in crate::page) struct Spot<'a> {
     pub(in crate::page) path: &'a str,
     /// The level of the highest heading in its text.
     pub(in crate::page) level: usize,
-    /// Whether the page shows the whole scheme.
-    pub(in crate::page) whole_scheme: bool,
+    /// The steps on the page, where it shows the whole scheme.
+    pub(in crate::page) whole_scheme: Option<&'a StepsHere<'a>>,
     /// For how many models the amounts are.
     pub(in crate::page) models: u32,
     /// What to do first, finished.
@@ -186,7 +186,7 @@ pub(in crate::page) fn step(desk: Desk<'_>, worked: &WorkedScheme, at: usize, sp
         other_ways: other_ways::other_ways(desk, scheme, step, path),
         to_do: spot.to_do.to_owned(),
         cautions: spot.cautions.to_owned(),
-        body: body(desk, scheme, step, spot),
+        body: body(desk, step, spot),
         photo: PictureView::of(desk, path, step.photo.as_deref()),
         photos: step.photos.iter().filter_map(|photo| PictureView::of(desk, path, Some(photo))).collect(),
         before: PictureView::of(desk, path, step.before.as_deref()),
@@ -233,21 +233,15 @@ fn after(scheme: &Scheme, step: &Step, spot: Spot<'_>) -> Vec<LinkView> {
 
 /// The way to another step of the scheme.
 fn link(scheme: &Scheme, step: &Step, spot: Spot<'_>) -> LinkView {
-    if spot.whole_scheme {
+    if spot.whole_scheme.is_some() {
         return LinkView { title: step.title.clone(), href: with_anchor("", Some(&step.stem)) };
     }
     LinkView::to(spot.path, &Thing::Step(scheme.slug.clone(), step.stem.clone()), &step.title)
 }
 
-fn body(desk: Desk<'_>, scheme: &Scheme, step: &Step, spot: Spot<'_>) -> String {
-    let prefix = if spot.whole_scheme { format!("{}-", step.stem) } else { String::new() };
-    let setting = Setting {
-        path: spot.path,
-        level: spot.level,
-        prefix: &prefix,
-        whole_scheme: spot.whole_scheme.then_some(scheme.slug.as_str()),
-    };
-    prose::html(desk, &step.body, setting)
+fn body(desk: Desk<'_>, step: &Step, spot: Spot<'_>) -> String {
+    let company = spot.whole_scheme.map_or(Company::None, |steps| Company::OtherSteps(steps, &step.stem));
+    prose::html(desk, &step.body, Setting { path: spot.path, level: spot.level, company })
 }
 
 /// The place in the scheme's video, as a media fragment (W3C Media Fragments 1.0).

@@ -19,7 +19,7 @@ use crate::page::parts::caution_box;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
-use crate::page::parts::prose::{self, Setting};
+use crate::page::parts::prose::{self, Company, Setting, StepsHere};
 use crate::page::{Desk, Page, View};
 use crate::render::Cut;
 use crate::shop::usual_models;
@@ -212,7 +212,9 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
     let lines = caution_box::lines_of_page(&desk.worked.guide, worked.step_cautions.iter().map(|said| [said]));
     let whole = caution_box::of_scheme(desk, worked);
     let models = usual_models(desk.worked, worked);
-    let spot = |at: usize| Spot { path: &path, level: 4, whole_scheme: true, models, to_do: &lines[at], cautions: "" };
+    let here = StepsHere::of(scheme);
+    let spot =
+        |at: usize| Spot { path: &path, level: 4, whole_scheme: Some(&here), models, to_do: &lines[at], cautions: "" };
     let steps = (0..scheme.steps.len()).map(|at| recipe::step(desk, worked, at, spot(at))).collect();
     let about = about(scheme);
     let view = SchemeView {
@@ -224,11 +226,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme) -> Page {
         areas: areas(worked),
         values: outlook::values(worked),
         cautions: whole.clone(),
-        intro: prose::html(
-            desk,
-            &scheme.intro,
-            Setting { path: &path, level: 2, prefix: "", whole_scheme: Some(&scheme.slug) },
-        ),
+        intro: prose::html(desk, &scheme.intro, Setting { path: &path, level: 2, company: Company::Steps(&here) }),
         photo: PictureView::of(desk, &path, scheme.photo.as_ref()),
         before: PictureView::of(desk, &path, scheme.before.as_ref()),
         drawn: drawn::finished(desk, worked, &path),

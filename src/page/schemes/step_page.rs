@@ -54,7 +54,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, worked: &WorkedScheme, at: usize) ->
     let to_do = caution_box::line(&desk.worked.guide, [said]);
     let cautions = caution_box::of_step(&desk.worked.guide, said);
     let models = usual_models(desk.worked, worked);
-    let spot = Spot { path: &path, level: 2, whole_scheme: false, models, to_do: &to_do, cautions: &cautions };
+    let spot = Spot { path: &path, level: 2, whole_scheme: None, models, to_do: &to_do, cautions: &cautions };
     let about = format!("{}: {}", scheme.title, recipe::begun(&step.body));
     let mut back = LinkView::to(&path, &Thing::Scheme(scheme.slug.clone()), &scheme.title);
     back.href = format!("{}#{}", back.href, step.stem);

@@ -9,7 +9,7 @@ use crate::page::parts::address::{Address, relative};
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
 use crate::page::parts::picture::PictureView;
-use crate::page::parts::prose::{self, Setting};
+use crate::page::parts::prose::{self, Company, Setting};
 use crate::page::schemes::areas::{AreaView, areas};
 use crate::page::schemes::drawn;
 use crate::page::schemes::scheme::{GlanceView, tags};
@@ -150,7 +150,7 @@ pub(in crate::page) fn page(desk: Desk<'_>) -> Page {
     let guide = &desk.worked.guide;
     let has_steps = guide.schemes.iter().any(|scheme| !scheme.steps.is_empty());
     let has_tags = guide.schemes.iter().any(|scheme| !scheme.tags.is_empty());
-    let setting = Setting { path: &path, level: 2, prefix: "", whole_scheme: None };
+    let setting = Setting { path: &path, level: 2, company: Company::Front };
     let view = IndexView {
         frame: Frame::new(guide, &path, Section::Schemes, &guide.title, guide.summary.as_deref()),
         title: guide.title.clone(),

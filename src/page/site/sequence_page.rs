@@ -7,7 +7,7 @@ use crate::guide::{Sequence, Thing, step_anchor};
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::LinkView;
-use crate::page::parts::prose::{self, Setting};
+use crate::page::parts::prose::{self, Company, Setting};
 use crate::page::{Desk, Page, View};
 
 /// One sequence.
@@ -58,7 +58,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, sequence: &Sequence) -> Page {
         frame: Frame::new(guide, &path, Section::Schemes, &sequence.title, sequence.summary.as_deref()),
         title: sequence.title.clone(),
         summary: sequence.summary.clone(),
-        intro: prose::html(desk, &sequence.intro, Setting { path: &path, level: 2, prefix: "", whole_scheme: None }),
+        intro: prose::html(desk, &sequence.intro, Setting { path: &path, level: 2, company: Company::None }),
         steps: steps
             .map(|(stem, title, stage)| SequenceStepView {
                 anchor: step_anchor(stem),

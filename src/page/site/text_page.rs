@@ -8,7 +8,7 @@ use crate::guide::{self, Thing};
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::picture::PictureView;
-use crate::page::parts::prose::{self, Setting};
+use crate::page::parts::prose::{self, Company, Setting};
 use crate::page::{Desk, Page, View};
 
 /// A free page.
@@ -48,7 +48,7 @@ pub fn lost_style() -> String {
 /// A free page of the guide.
 pub(in crate::page) fn page(desk: Desk<'_>, page: &guide::Page) -> Page {
     let path = Address::of(&Thing::Page(page.slug.clone()));
-    let setting = Setting { path: &path, level: 2, prefix: "", whole_scheme: None };
+    let setting = Setting { path: &path, level: 2, company: Company::None };
     let view = TextPageView {
         frame: Frame::new(&desk.worked.guide, &path, Section::Elsewhere, &page.title, page.summary.as_deref()),
         title: page.title.clone(),

@@ -81,7 +81,7 @@
       set("timers", get("timers").filter(other => other.id !== timer.id));
       (one("button", list) ?? one("[data-timer] button"))?.focus();
     } });
-    return make("li", { className: "timer", id: `timer-${timer.id}` },
+    return make("li", { className: "timer", id: `timer_${timer.id}` },
       make("span", { className: "timer-left", role: "timer" }),
       make("span", { className: "timer-name" },
         make("a", { href: pageOf(timer.scheme, timer.step) }, timer.title), " ",
@@ -109,7 +109,7 @@
       fold.classList.toggle("timer-over", isOver(next));
     }
     for (const timer of timers) {
-      const shown = document.getElementById(`timer-${timer.id}`);
+      const shown = document.getElementById(`timer_${timer.id}`);
       if (!shown) continue;
       const over = isOver(timer);
       shown.classList.toggle("timer-over", over);
