@@ -177,7 +177,7 @@ impl Names {
         let (others, unread) = (source.others.clone(), source.unread.clone());
         let all_stages = source.has_all_schemes()
             && source.schemes.iter().flat_map(|scheme| &scheme.steps).all(|step| stage_of(step).is_some());
-        let mut names = Self { others, unread, raw_html, language, all_stages, ..Self::default() };
+        let mut names = Self { all_stages, others, unread, raw_html, language, ..Self::default() };
         // A file that several versions have leads to the scheme as it is.
         let (base, versions): (Vec<&SchemeSource>, Vec<&SchemeSource>) =
             source.schemes.iter().partition(|scheme| scheme.version.is_base());

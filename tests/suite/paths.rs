@@ -137,8 +137,8 @@ const TRICKS: &[(Trick, &str, &str, &str)] = &[
     (File(SHORTER, TEXT), "file-name", SHORTER, "give it a short name"),
     (File("pages/line\nbreak.md", TEXT), "file-refused", "pages/line\u{fffd}break.md:1:1", "a control character"),
     (File("pages/\u{1b}[31mred.md", TEXT), "file-refused", "pages/\u{fffd}[31mred.md:1:1", "a control character"),
-    (File("pages/\u{202e}dm.exe.md", TEXT), "file-name", "pages/\u{fffd}dm.exe.md:1:1", "rename it to 'dm-exe'"),
-    (File("pages/a\u{200b}b.md", TEXT), "file-name", "pages/a\u{fffd}b.md:1:1", "rename it to 'a-b'"),
+    (File("pages/\u{202e}dm.exe.md", TEXT), "file-name", "pages/\u{fffd}dm.exe.md:1:1", "rename it to 'dm-exe.md'"),
+    (File("pages/a\u{200b}b.md", TEXT), "file-name", "pages/a\u{fffd}b.md:1:1", "rename it to 'a-b.md'"),
     (
         Special(|content| fs::write(content.join("pages").join(OsStr::from_bytes(b"caf\xe9.md")), TEXT).unwrap()),
         "file-refused",

@@ -251,7 +251,20 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
         "army" => Thing::Army(own),
         _ => Thing::Stage(stage.unwrap_or(Stage::Prepare)),
     };
-    let Some(anchor) = anchor.map(unescaped) else { return Ok(Target::Thing(thing, None)) };
+    match anchor.map(unescaped) {
+        Some(anchor) => at_anchor(context, thing, (&format!("{kind}:{name}"), &anchor), desk),
+        None => Ok(Target::Thing(thing, None)),
+    }
+}
+
+/// A heading on the page of a thing, by how that is written and by its anchor.
+fn at_anchor(
+    context: &Context<'_>,
+    thing: Thing,
+    (written, anchor): (&str, &str),
+    desk: &mut ResolveDesk,
+) -> Result<Target, Wrong> {
+    let names = &context.library.names;
     let file = match &thing {
         Thing::Scheme(slug) => names.of_scheme(slug).map(|scheme| scheme.file.clone()).unwrap_or_default(),
         Thing::Sequence(slug) => format!("sequences/{slug}/sequence.md"),
@@ -259,16 +272,16 @@ fn named(context: &Context<'_>, kind: &str, rest: &str, desk: &mut ResolveDesk) 
         _ => {
             let message = format!(
                 "the page of {} has no headings, so none {}",
-                wording::quoted(&format!("{kind}:{name}")),
-                wording::quoted(&anchor)
+                wording::quoted(written),
+                wording::quoted(anchor)
             );
-            return Err(Wrong::Anchor(message, format!("write '{kind}:{name}'")));
+            return Err(Wrong::Anchor(message, format!("write {}", wording::quoted(written))));
         }
     };
     if names.is_unread(&file) {
         return Ok(Target::Nowhere);
     }
-    let anchor = anchor_of(context, &thing, &file, &anchor, desk)?;
+    let anchor = anchor_of(context, &thing, &file, anchor, desk)?;
     Ok(Target::Thing(thing, Some(anchor)))
 }
 

@@ -172,29 +172,10 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
         rounds,
         ..
     } = &amounts.sum;
-    let from = match amounts.sum.surface_from {
-        "given" => "as the author gives it",
-        "mesh" => "from the mesh",
-        _ => "a guess from scale and kind",
-    };
-    let is_guess = amounts.sum.surface_from == "guessed";
-    let area = |area: f64| if is_guess { guessed(area) } else { exact(area, 1) };
-    let base = amounts.sum.base_cm2;
-    let surface = match base {
-        none if none <= 0.0 => format!("{} cm² of surface, {from}", area(*surface_cm2)),
-        all if all >= *surface_cm2 => format!("{} cm² of surface: the base alone", area(all)),
-        // Only the model's own is as its author gives it.
-        some => format!(
-            "{} cm² of surface: {} {from}, and {} of the base",
-            area(*surface_cm2),
-            area(surface_cm2 - some),
-            area(some)
-        ),
-    };
     let percent = |share: &f64| format!("{} %", exact(share * 100.0, 1));
     let mut lines = vec![
         "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {surface}"),
+        format!("  {}", surface(*surface_cm2, amounts)),
         format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
         format!(
             "  × {} µm wet × {}{} = {} ml on one model",
@@ -218,6 +199,26 @@ fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
     }
     lines.push(format!("  = {}", bounds(amounts.need_ml, false)));
     lines
+}
+
+/// The surface of a model, and how it is known.
+fn surface(all_cm2: f64, amounts: &Amounts) -> String {
+    let from = match amounts.sum.surface_from {
+        "given" => "as the author gives it",
+        "mesh" => "from the mesh",
+        _ => "a guess from scale and kind",
+    };
+    let is_guess = amounts.sum.surface_from == "guessed";
+    let area = |area: f64| if is_guess { guessed(area) } else { exact(area, 1) };
+    let base = amounts.sum.base_cm2;
+    match base {
+        none if none <= 0.0 => format!("{} cm² of surface, {from}", area(all_cm2)),
+        all if all >= all_cm2 => format!("{} cm² of surface: the base alone", area(all)),
+        // Only the model's own is as its author gives it.
+        some => {
+            format!("{} cm² of surface: {} {from}, and {} of the base", area(all_cm2), area(all_cm2 - some), area(some))
+        }
+    }
 }
 
 fn told(told: &Told) -> Vec<String> {

@@ -99,19 +99,20 @@ fn is_sprayed(thought: &[&str], by_airbrush: bool) -> bool {
 fn is_told(said: &[Option<Said>], joins: &[bool], can: usize) -> bool {
     let begins = joins.iter().take(can).rposition(|joins| *joins).unwrap_or(0);
     let ends = joins.iter().skip(can).position(|joins| *joins).map_or(said.len(), |at| can + at);
-    let told = begins + said.get(begins..can).and_then(|part| part.iter().rposition(is_told_word)).unwrap_or(0);
+    let told =
+        begins + said.get(begins..can).and_then(|part| part.iter().copied().rposition(is_told_word)).unwrap_or(0);
     let mut since = said.iter().enumerate().take(can).skip(told);
     let now = since.any(|(at, one)| match one {
         Some(Said::Verb | Said::Last | Said::Take) => true,
         Some(Said::Coat) => at == 0,
         _ => false,
     });
-    !now && said.get(begins..ends).is_some_and(|part| part.iter().any(is_told_word))
+    !now && said.get(begins..ends).is_some_and(|part| part.iter().copied().any(is_told_word))
 }
 
 /// Whether a word tells of another time.
-fn is_told_word(said: &Option<Said>) -> bool {
-    *said == Some(Said::Told)
+fn is_told_word(said: Option<Said>) -> bool {
+    said == Some(Said::Told)
 }
 
 /// Whether a can is used: by the word before it, or by a word for spraying near to it.
