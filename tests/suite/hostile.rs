@@ -266,7 +266,7 @@ fn an_author_s_headings_take_no_name_of_the_program() {
                 "<a href=\"#text_content\">a</a> <a href=\"#text_30-green-coat\">b</a> <a href=\"#text_30-green-coat-wet\">c</a> \
                  <a href=\"#30-green-coat-wet\">d</a>",
                 "<a href=\"#30-green-coat-wet\">a</a> <a href=\"#30-green-coat-content\">b</a>",
-                "<h2 id=\"do-gloves\">",
+                "<h3 id=\"do-gloves\">",
             ] as &[&str],
         ),
         (
