@@ -183,7 +183,7 @@ fn what_cannot_be_seen_is_shown_as_missing_wherever_a_text_goes() {
     let bench = first();
     bench.replace("mine/content/guide.yaml", "language: en", "language: en\nraw-html: true");
     bench.write("mine/content/photos/p.png", crate::bench::pixel());
-    let unseen = "u\u{202e}v\u{2066}w\u{1b}x &#27;&#7;&#x202e;y";
+    let unseen = "u\u{202e}v\u{2066}w\u{2069}x &#27;&#7;&#x202e;y";
     let text = format!(
         "## {unseen} `{unseen}`\n\n{unseen} `{unseen}` [a](https://fen.example/ \"{unseen}\") \
          ![{unseen} `{unseen}`](/photos/p.png \"{unseen}\") b[^\u{202e}n].\n\n\
@@ -232,7 +232,7 @@ fn an_author_s_headings_take_no_name_of_the_program() {
     let step = "mine/content/schemes/first-figure/30-green-coat.md";
     let own = fs::read_to_string(bench.path(step)).unwrap();
     bench.write(step, format!("{own}\n{TAKEN}## Wet\n\n[a](#wet) [b](#content) [c](scheme.md#30-green-coat)\n"));
-    bench.replace("mine/content/schemes/first-figure/40-brown-leather.md", "---\n\n", "caution: Gloves on.\n---\n\n");
+    bench.replace("mine/content/schemes/first-figure/40-brown-leather.md", "---\n\n", "safety: Gloves on.\n---\n\n");
     page(
         &bench,
         &format!(
@@ -266,7 +266,7 @@ fn an_author_s_headings_take_no_name_of_the_program() {
                 "<a href=\"#text_content\">a</a> <a href=\"#text_30-green-coat\">b</a> <a href=\"#text_30-green-coat-wet\">c</a> \
                  <a href=\"#30-green-coat-wet\">d</a>",
                 "<a href=\"#30-green-coat-wet\">a</a> <a href=\"#30-green-coat-content\">b</a>",
-                "<h2 id=\"do-gloves\">",
+                "<h3 id=\"do-gloves\">",
             ] as &[&str],
         ),
         (
