@@ -355,21 +355,18 @@ impl Loads {
     fn in_words(&self, models: u32, words: &Words) -> String {
         let ml = words.number(&exact(self.each.total().0, 1));
         let load = words.filled("card.load", &[("ml", &self.times(&ml))]);
-        let in_all = self.in_all.map(|ml| words.filled("card.in-all", &[("ml", &words.number(&predicted(ml.0)))]));
-        let whom = (self.all || in_all.is_some()).then(|| words.counted("slip.for-models", u64::from(models)));
+        // A palette is refilled: one of so many.
+        let load = match self.in_all.map(|ml| words.number(&predicted(ml.0))) {
+            Some(all) => format!("{load} {}", words.filled("card.in-all", &[("ml", &all)])),
+            None => load,
+        };
+        let whom = (self.all || self.in_all.is_some()).then(|| words.counted("slip.for-models", u64::from(models)));
         let uneven = self.uneven.then(|| words.filled("card.last-less", &[]));
         let one_lot = self.one_lot.then(|| words.filled("mix.one-lot", &[]));
         // What is poured shows in its millilitres.
         let how =
             self.each.how().filter(|_| self.each.by == By::Drops).map(|how| words.filled(&format!("mix.{how}"), &[]));
-        std::iter::once(load)
-            .chain(uneven)
-            .chain(in_all)
-            .chain(whom)
-            .chain(how)
-            .chain(one_lot)
-            .collect::<Vec<_>>()
-            .join(", ")
+        std::iter::once(load).chain(uneven).chain(whom).chain(how).chain(one_lot).collect::<Vec<_>>().join(", ")
     }
 }
 
