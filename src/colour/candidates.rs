@@ -1,4 +1,4 @@
-//! What a paint may be made of: each known pigment, with white, and pairs of them without and with white.
+//! What a paint may be made of: each known pigment, with white and toned with black, and pairs of them without and with white.
 //!
 //! Recipes are kept, and the colours by which most of them are ruled out at a glance; what is left is looked at band by
 //! band.
@@ -8,7 +8,7 @@ use std::sync::{LazyLock, OnceLock};
 
 use super::bands::{self, Bands};
 use super::coarse::{self, CoarseDepths};
-use super::constants::{BAND_STEP, KNOWN_STRENGTH, RELATIVES, TRIED_STRENGTH};
+use super::constants::{BAND_STEP, KNOWN_STRENGTH, OUTDATED, RELATIVES, TRIED_STRENGTH};
 use super::contrast::{Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::known::{Body, KNOWN, Known};
@@ -27,8 +27,13 @@ const PAIRS: [f64; 3] = [0.25, 0.5, 0.75];
 /// Shares of the coloured pigments where a pair has white.
 const PAIRED: [f64; 4] = [1.0, 0.5, 0.2, 0.06];
 
-/// How likely one of those is, against a pigment alone: pigment with one share of white, a pair with one.
-const LIKELY: (f64, f64) = (0.25, 0.03);
+/// Shares of black that a pigment is toned down with, and of white beside it: so makers of paints for models turn a pure colour into a
+/// deep or a dull one.
+const TONES: ([f64; 3], [f64; 5]) = ([0.02, 0.05, 0.12], [0.0, 0.1, 0.25, 0.5, 0.75]);
+
+/// How likely one of those is, against a pigment alone: pigment with one share of white, a pair with one, a tone. Fitted to
+/// measured paints, each left out: with pairs at 0.03 or 0.12, or tones at 0.2, oils are predicted worse.
+const LIKELY: (f64, f64, f64) = (0.25, 0.08, 0.1);
 
 /// Strengths at which a film is looked at, as steps of [`STRENGTH_STEP`] in the logarithm: so many on either side.
 const STRENGTHS: i32 = 4;
@@ -42,7 +47,7 @@ const TRIED: i32 = 2;
 /// From one strength to the next.
 const STRENGTH_STEP: f64 = 0.9;
 
-/// Which recipes of a dark lean its way is looked at for so many times those that are asked for.
+/// Which recipes of a dark or a red lean its way is looked at for so many times those that are asked for.
 const LOOKED_AT: usize = 20;
 
 /// So many coats over white are looked at for that: what an ordinary paint has when it is thinned to a glaze.
@@ -56,8 +61,17 @@ const GLANCE: f64 = 0.06;
 pub(crate) struct Recipe {
     /// Their places in the list, with their shares.
     parts: [(usize, f64); 3],
+    /// How many of them are out of use.
+    outdated: u8,
     /// The logarithm of how likely it is before anything is seen.
     pub(crate) likely: f64,
+}
+
+impl Recipe {
+    /// The logarithm of how likely it is before anything is seen: less where its pigments are guessed and out of use.
+    fn likelihood(&self, by_guess: bool) -> f64 {
+        self.likely + if by_guess { f64::from(self.outdated) * OUTDATED.1.ln() } else { 0.0 }
+    }
 }
 
 /// A recipe that may be the paint's.
@@ -101,7 +115,7 @@ pub struct Library {
     /// Encoded, fully covered.
     opaque: Vec<[f64; 3]>,
     level: Vec<f64>,
-    /// Which way each leans where it lies thin over white: worked out when a dark asks for it.
+    /// Which way each leans where it lies thin over white: worked out when a dark or a red asks for it.
     leanings: Vec<OnceLock<Leaning>>,
     /// Encoded, over the black and the white card, by strength: each is worked out when a card asks for it.
     over: [[OnceLock<Vec<[f64; 3]>>; ALL_STRENGTHS]; 2],
@@ -150,18 +164,18 @@ impl Library {
         let films = glances.iter().any(|glance| matches!(glance, Glance::Film { .. }));
         let steps = if films { -TRIED..=TRIED } else { 0..=0 };
         let named = self.places_of(made.of);
-        let off: Vec<(i32, Vec<f64>)> = steps.map(|step| (step, self.off(&glances, step))).collect();
+        let by_guess = named.is_empty();
+        let off: Vec<(i32, Vec<f64>)> = steps.map(|step| (step, self.off(&glances, step, by_guess))).collect();
         let tried = |at: usize| off.iter().filter_map(move |(step, off)| Some((*off.get(at)?, at, *step)));
         let mut all = at_their_best(&off);
         all.retain(|(_, at, _)| self.is_of(*at, &named));
         let mut close = nearest(all, most * LOOKED_AT);
-        let dark = Leaning::of_dark(known);
-        let unlikely = |dark: Leaning, thinned: Leaning| {
-            let with_body = if made.with_body && named.is_empty() { dark.unlikely_with_body(thinned) } else { 0.0 };
-            dark.unlikely(thinned).max(with_body)
+        let own = Leaning::of_paint(known);
+        let unlikely = |own: Leaning, thinned: Leaning| {
+            let with_body = if made.with_body && by_guess { own.unlikely_with_body(thinned) } else { 0.0 };
+            own.unlikely(thinned).max(with_body)
         };
-        let astray =
-            |at: usize| dark.map_or(0.0, |dark| self.leaning(at).map_or(0.0, |thinned| unlikely(dark, thinned)));
+        let astray = |at: usize| own.map_or(0.0, |own| self.leaning(at).map_or(0.0, |thinned| unlikely(own, thinned)));
         for (off, at, _) in &mut close {
             *off += astray(*at);
         }
@@ -172,7 +186,8 @@ impl Library {
             let strength = films.then_some(f64::from(*step) * STRENGTH_STEP);
             let recipe = self.recipes.get(*at)?;
             let astray = close.iter().find(|(other, _)| other == at).map_or(0.0, |(_, astray)| *astray);
-            Some(Chosen { recipe: Recipe { likely: recipe.likely - 0.5 * astray, ..*recipe }, strength })
+            let likely = recipe.likelihood(by_guess) - 0.5 * astray;
+            Some(Chosen { recipe: Recipe { likely, ..*recipe }, strength })
         };
         nearest(of_close.collect(), most).iter().filter_map(of).collect()
     }
@@ -188,14 +203,14 @@ impl Library {
 
     /// How far each recipe is off at a strength, squared, and how unlikely it is: one look after the other at all of them,
     /// as there are thousands.
-    fn off(&self, glances: &[Glance<'_>], step: i32) -> Vec<f64> {
+    fn off(&self, glances: &[Glance<'_>], step: i32, by_guess: bool) -> Vec<f64> {
         let strength = f64::from(step) * STRENGTH_STEP;
         let mut off = vec![0.0; self.recipes.len()];
         for glance in glances {
             glance.add(&mut off, step, strength);
         }
         for (off, recipe) in off.iter_mut().zip(&self.recipes) {
-            *off += unlikely(strength) - 2.0 * recipe.likely;
+            *off += unlikely(strength) - 2.0 * recipe.likelihood(by_guess);
         }
         off
     }
@@ -347,8 +362,14 @@ fn recipes(pigments: &[Known]) -> Vec<Recipe> {
     let coloured: Vec<usize> = of(Body::Colour).collect();
     let whites: Vec<usize> = of(Body::White).collect();
     let white = whites.first().copied().unwrap_or_default();
+    let is_black = |at: usize| pigments.get(at).is_some_and(Known::is_black);
+    let black = coloured.iter().copied().find(|at| is_black(*at));
     let mut all: Vec<Recipe> = Vec::new();
-    let mut put = |parts: [(usize, f64); 3], likely: f64| all.push(Recipe { parts, likely: likely.ln() });
+    let is_outdated = |at: usize| pigments.get(at).is_some_and(Known::is_outdated);
+    let mut put = |parts: [(usize, f64); 3], likely: f64| {
+        let outdated = parts.iter().map(|(at, share)| u8::from(*share > 0.0 && is_outdated(*at))).sum();
+        all.push(Recipe { parts, outdated, likely: likely.ln() });
+    };
     let extenders: Vec<usize> = of(Body::Extender).collect();
     for alone in whites.iter().chain(&coloured).chain(&extenders) {
         put([(*alone, 1.0), (white, 0.0), (white, 0.0)], 1.0);
@@ -356,6 +377,12 @@ fn recipes(pigments: &[Known]) -> Vec<Recipe> {
     for (at, one) in coloured.iter().enumerate() {
         for share in WHITES {
             put([(*one, 1.0 - share), (white, share), (white, 0.0)], LIKELY.0);
+        }
+        if let Some(black) = black.filter(|_| !is_black(*one)) {
+            let (blacks, whites) = TONES;
+            for (shade, tint) in blacks.iter().flat_map(|shade| whites.map(|tint| (*shade, tint))) {
+                put([(*one, 1.0 - shade - tint), (black, shade), (white, tint)], LIKELY.2);
+            }
         }
         for other in coloured.iter().take(at) {
             for (share, colour) in PAIRS.iter().flat_map(|share| PAIRED.map(|colour| (*share, colour))) {
@@ -371,11 +398,12 @@ fn add_relatives(pigments: &mut Vec<Known>, recipes: &mut Vec<Recipe>) {
     let Some(white) = pigments.iter().position(|known| known.body == Body::White) else { return };
     let coloured: Vec<Known> = pigments.iter().filter(|known| known.body == Body::Colour).cloned().collect();
     for (known, (moved, likely)) in coloured.iter().flat_map(|known| RELATIVES.map(|relative| (known, relative))) {
-        let own = pigments.len();
+        let (own, outdated) = (pigments.len(), u8::from(known.is_outdated()));
         let (absorbed, scattered) = (along(&known.depths.absorbed, moved), along(&known.depths.scattered, moved));
         pigments.push(Known { depths: Depths { absorbed, scattered }, index: String::new(), ..known.clone() });
         let mut put = |share: f64, likely: f64| {
-            recipes.push(Recipe { parts: [(own, 1.0 - share), (white, share), (white, 0.0)], likely: likely.ln() });
+            let parts = [(own, 1.0 - share), (white, share), (white, 0.0)];
+            recipes.push(Recipe { parts, outdated, likely: likely.ln() });
         };
         put(0.0, likely);
         for share in WHITES {

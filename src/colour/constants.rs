@@ -86,6 +86,14 @@ pub(crate) const BROWN_HUES: (f64, f64) = (40.0, 100.0);
 /// with twice as much an umber thinned to a pink.
 pub(crate) const BROWN_LEANS_WITHIN: f64 = 0.3;
 
+/// Paints of these hue angles (CIE a and b, in degrees), of more than this chroma and darker than this are warm reds. Estimates: scarlets
+/// and pyrrole reds lie at 30 to 45, roses and magentas below 20.
+pub(crate) const WARM_REDS: ((f64, f64), f64, f64) = ((22.0, 55.0), 38.0, 55.0);
+
+/// How far they lean another way when they are thinned, as [`LEANS_WITHIN`], across the direction of their hue. An estimate; measured
+/// oils and films are predicted alike with it, and reds and yellows mixed of measured acrylics better (`tests/colour/mixes.rs`).
+pub(crate) const WARM_REDS_LEAN_WITHIN: f64 = 0.2;
+
 /// A dark that is called opaque or semi-opaque has so many times its chroma where it is thinned over white, with this standard
 /// deviation: a fixed part, and a part of its own chroma. Makers mix dull darks with black and white; one strong transparent pigment
 /// would thin to a bright colour. Estimates; no measured paint is predicted worse with them.
@@ -125,14 +133,22 @@ pub(crate) const CLASS_SCATTER: [f64; 4] = [0.3, -0.7, -1.5, -2.1];
 /// Standard deviation of ln S within a hiding class. Measured on the same films.
 pub(crate) const CLASS_SPREAD: f64 = 1.0;
 
-/// The same of light tints, skin and bone, that are called opaque or semi-opaque: they are mostly white, and a coat hides as one of a
-/// white of their class (contrast ratio some 0.7 and 0.5). Held to be of coloured pigments alone, a dark swallowed them in every mix. An
-/// estimate; what is called transparent may be an extender.
-pub(crate) const TINT_SCATTER: [f64; 4] = [0.5, -0.2, -1.5, -2.1];
+/// The same of light paints (CIE lightness of [`LIGHT_PAINTS`]): what is light hides only by what it scatters, and is light mostly by a
+/// white that is in it, while a darker paint hides by what it absorbs as well; so the same word stands for less there. Yellows, ochres,
+/// turquoises and bones that are mixed of measured acrylics (Berns, as in `known.rs`) have a mean ln S of 0 to 1 in an ordinary
+/// coat, reds, browns and navies −0.4 to −2. An opaque and a semi-opaque one hide as a white of their class (contrast ratio some 0.7 and
+/// 0.5), a semi-transparent one scatters 0.7 more than others of its class, and what is called transparent may be an extender.
+/// Estimates: with less a red, a blue and a brown swallow every yellow; with these the films over black of a yellow that is held to be
+/// semi-transparent come out 3 to 6 too light in L* (2 to 4 too dark with the class alone), within what paints of one class differ by.
+pub(crate) const LIGHT_SCATTER: [f64; 4] = [0.5, -0.2, -0.8, -2.1];
 
-/// What is a light tint, by K/S where it absorbs most (Kubelka and Munk): wholly below the first, not at all from the second on. A
-/// skin has 0.4, a bone 0.2, an orange 20. An estimate.
-pub(crate) const TINTS_ABSORB: (f64, f64) = (0.2, 5.0);
+/// From the first lightness on (CIE) a class means more than [`CLASS_SCATTER`], from the second on [`LIGHT_SCATTER`]; the first is about
+/// the middle of the paints that those were measured on. An estimate.
+pub(crate) const LIGHT_PAINTS: (f64, f64) = (45.0, 80.0);
+
+/// So much less does the mean ln S of a class mean with each step of lightness below the first of those. An estimate, a third of what
+/// the mixes of measured acrylics show; measured oils and films are predicted better with it.
+pub(crate) const DARKER_SCATTER: f64 = 0.0086;
 
 /// How much an ordinary coat of a wash, an ink or a one-coat paint scatters, as a part of the luminance of its colour, by its
 /// hiding class, from opaque to transparent: it is made so that what it lies on shows. An estimate; set so that a brown wash
@@ -220,6 +236,10 @@ pub(crate) const NAMED_RESTS: (f64, (f64, f64), (f64, f64)) = (0.1, (0.5, 45.0),
 /// A pigment that nobody measured is often a relative of a known one, with its bands moved by so many nanometres; and how
 /// likely that is against the known one.
 pub(crate) const RELATIVES: [(f64, f64); 4] = [(-30.0, 0.3), (-15.0, 0.7), (15.0, 0.7), (30.0, 0.3)];
+
+/// Pigments that no maker of paints for models uses by now, for what is in them (lead, mercury, arsenic) or because they fade: so
+/// many times less likely than others, unless the paint's own maker names them. An estimate; the acrylics' films are predicted alike with it.
+pub(crate) const OUTDATED: ([&str; 6], f64) = (["PY34", "PR105", "PR106", "PG21", "PR90", "NR4"], 0.15);
 
 /// ln K and ln S are kept between these.
 pub(crate) const LOG_DEPTH_RANGE: (f64, f64) = (-12.0, 6.0);

@@ -2,11 +2,12 @@
 
 use super::bands;
 use super::constants::{
-    BLACK_CARD, BLACK_RATIO, BLACK_SPREAD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, FLAKE_RATIO,
-    FLAKE_SPREAD, MOST_COATS, STAIN_LEAST, STAIN_SCATTER, STAIN_SPREAD, TINT_SCATTER, TINTS_ABSORB, WHITE_CARD,
-    WHITE_RATIO, WHITE_SPREAD,
+    BLACK_CARD, BLACK_RATIO, BLACK_SPREAD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, DARKER_SCATTER,
+    FLAKE_RATIO, FLAKE_SPREAD, LIGHT_PAINTS, LIGHT_SCATTER, MOST_COATS, STAIN_LEAST, STAIN_SCATTER, STAIN_SPREAD,
+    WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
 };
 use super::depths::Depths;
+use super::space;
 use super::surface::{Inner, Outer, Surface};
 use crate::trade::Hiding;
 
@@ -81,14 +82,14 @@ pub struct Scatter {
 }
 
 impl Scatter {
-    /// What a hiding class says of a paint that sends back so much under its skin where it absorbs most: the lighter that is, the
-    /// more of it is white.
-    pub fn of_class(hiding: Hiding, darkest: f64) -> Self {
-        let absorbed = (1.0 - darkest) * (1.0 - darkest) / (2.0 * darkest.max(1e-6));
-        let (all, none) = TINTS_ABSORB;
-        let white = ((none.ln() - absorbed.max(1e-6).ln()) / (none.ln() - all.ln())).clamp(0.0, 1.0);
-        let (level, of_tint) = (CLASS_SCATTER[hiding as usize], TINT_SCATTER[hiding as usize]);
-        Self { level: level + white * (of_tint - level), spread: CLASS_SPREAD }
+    /// What a hiding class says of a paint of this CIE lightness; of one whose lightness is not known, what it says of a middling one.
+    pub fn of_class(hiding: Hiding, lightness: Option<f64>) -> Self {
+        let (from, to) = LIGHT_PAINTS;
+        let (level, of_light) = (CLASS_SCATTER[hiding as usize], LIGHT_SCATTER[hiding as usize]);
+        let above = lightness.unwrap_or(from) - from;
+        let more =
+            if above < 0.0 { above * DARKER_SCATTER } else { (above / (to - from)).min(1.0) * (of_light - level) };
+        Self { level: level + more, spread: CLASS_SPREAD }
     }
 
     /// The same of what is sold to tint and to run, whose colour over white has this luminance: washes, inks, one-coat
@@ -106,12 +107,16 @@ impl Scatter {
 
 /// The hiding class that a maker would print on a paint of which one nominal coat is this film.
 ///
-/// By what it scatters; a white, and whatever else absorbs hardly anything, by its contrast ratio.
+/// By what it scatters for its lightness; a white, and whatever else absorbs hardly anything, by its contrast ratio.
 pub fn class_of(film: &Depths, white: bool) -> Hiding {
     let (seen, held): (f64, [f64; 4]) = if white {
         (logit(contrast_ratio(film)), WHITE_RATIO.map(logit))
     } else {
-        (Scatter::level_of(film), CLASS_SCATTER)
+        let lightness = space::lab(Surface::CHART.outer(&film.opaque()).linear_rgb()).l;
+        let level = |class: &Hiding| Scatter::of_class(*class, Some(lightness)).level;
+        let mut held = [0.0; 4];
+        held.iter_mut().zip(Hiding::ALL).for_each(|(held, class)| *held = level(class));
+        (Scatter::level_of(film), held)
     };
     let off = |class: Hiding| (held[class as usize] - seen).abs();
     let nearer = |near: Hiding, class: &Hiding| if off(*class) < off(near) { *class } else { near };
@@ -121,4 +126,29 @@ pub fn class_of(film: &Depths, white: bool) -> Hiding {
 fn logit(ratio: f64) -> f64 {
     let ratio = ratio.clamp(1e-6, 1.0 - 1e-6);
     (ratio / (1.0 - ratio)).ln()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_class_means_more_of_a_light_paint_and_less_of_a_dark_one() {
+        for hiding in Hiding::ALL {
+            let level = |lightness: f64| Scatter::of_class(*hiding, Some(lightness)).level;
+            let all = [20.0, 45.0, 60.0, 80.0, 95.0].map(level);
+            assert!(all.is_sorted() && level(20.0) < level(45.0), "{hiding}: {all:?}");
+            assert_eq!(level(80.0), level(95.0));
+            assert_eq!(Scatter::of_class(*hiding, None).level, CLASS_SCATTER[*hiding as usize]);
+        }
+    }
+
+    #[test]
+    fn the_class_of_a_film_is_the_one_that_says_what_it_scatters() {
+        for (absorbed, hiding) in [(0.02, Hiding::SemiOpaque), (0.5, Hiding::SemiTransparent), (4.0, Hiding::Opaque)] {
+            let film = |level: f64| Depths { absorbed: [absorbed * level.exp(); 36], scattered: [level.exp(); 36] };
+            let lightness = space::lab(Surface::CHART.outer(&film(0.0).opaque()).linear_rgb()).l;
+            assert_eq!(class_of(&film(Scatter::of_class(hiding, Some(lightness)).level), false), hiding);
+        }
+    }
 }

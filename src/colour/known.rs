@@ -14,7 +14,7 @@
 use std::sync::LazyLock;
 
 use super::bands::{self, Bands, wavelength};
-use super::constants::FIRST_BAND;
+use super::constants::{FIRST_BAND, OUTDATED};
 use super::depths::Depths;
 
 /// From one number of ln K to the next, in nanometres.
@@ -73,6 +73,16 @@ impl Known {
     /// Whether this is a pigment of that colour index name.
     pub fn is_called(&self, index: &str) -> bool {
         self.index.eq_ignore_ascii_case(index)
+    }
+
+    /// Whether no maker of paints for models uses it by now.
+    pub(crate) fn is_outdated(&self) -> bool {
+        OUTDATED.0.iter().any(|index| self.is_called(index))
+    }
+
+    /// Whether it is a black, by its colour index name.
+    pub(crate) fn is_black(&self) -> bool {
+        self.index.starts_with("PBk")
     }
 
     /// Whether this is a shade of the pigment of that name: PB15:3 of PB15, and of PB15:4.

@@ -4,9 +4,13 @@
 //! What is known is how makers choose: a dark brown is made to stay a brown when it is thinned. So of the recipes of a dark those are
 //! likelier that lean over white towards the hue which the dark shows, and a dark that shows none leans nowhere. Where a maker says that it
 //! hides well, a dull dark is made with black and white and not of one strong transparent pigment: then it stays as dull.
+//!
+//! A deep red tells as little: a scarlet toned down and a rose are the same where they cover, and with yellow one makes an orange, the other a
+//! dusty pink. What shows a warm red is held to be likelier of what is a warm one when it is thinned.
 
 use super::constants::{
-    BODY_KEEPS_WITHIN, BODY_THINS_TO, BROWN_HUES, BROWN_LEANS_WITHIN, DARK, LEANS_FULLY, LEANS_WITHIN,
+    BODY_KEEPS_WITHIN, BODY_THINS_TO, BROWN_HUES, BROWN_LEANS_WITHIN, DARK, LEANS_FULLY, LEANS_WITHIN, WARM_REDS,
+    WARM_REDS_LEAN_WITHIN,
 };
 use super::depths::Depths;
 use super::observation::Observation;
@@ -19,14 +23,17 @@ pub(crate) struct Leaning {
     towards: [f64; 2],
     /// CIE a and b.
     chroma: [f64; 2],
+    /// Whether it is a warm red that is no dark: only where its hue goes is known of it.
+    is_red: bool,
 }
 
 /// More coats than this on a card count as covering.
 const DEEP: f64 = 5.0;
 
 impl Leaning {
-    /// Which way the paint leans that so much is known of, if it is a dark and what it looks like where it covers is known.
-    pub(crate) fn of_dark(known: &[Observation]) -> Option<Self> {
+    /// Which way the paint leans that so much is known of, if it is a dark or a warm red and what it looks like where it covers
+    /// is known.
+    pub(crate) fn of_paint(known: &[Observation]) -> Option<Self> {
         let covering = |one: &Observation| match one {
             Observation::Swatch(seen) if seen.with == Depths::NONE => {
                 (seen.ground.is_none() || seen.amount > DEEP).then_some(seen.colour)
@@ -34,7 +41,8 @@ impl Leaning {
             _ => None,
         };
         let lab = space::lab(space::linear(known.iter().find_map(covering)?));
-        (lab.l < DARK).then(|| Self::of(lab, LEANS_FULLY.0))
+        let (dark, is_red) = (lab.l < DARK, is_warm_red(lab));
+        (dark || is_red).then(|| Self { is_red: is_red && !dark, ..Self::of(lab, LEANS_FULLY.0) })
     }
 
     /// Which way a film leans that lies thin over white.
@@ -45,11 +53,14 @@ impl Leaning {
     /// `half` is the chroma at which it leans half as far as it can.
     fn of(lab: Lab, half: f64) -> Self {
         let far = lab.a.hypot(lab.b) + half;
-        Self { towards: [lab.a / far, lab.b / far], chroma: [lab.a, lab.b] }
+        Self { towards: [lab.a / far, lab.b / far], chroma: [lab.a, lab.b], is_red: false }
     }
 
     /// How unlikely it is that a dark with body thins to this, as a squared standard number.
     pub(crate) fn unlikely_with_body(self, thinned: Self) -> f64 {
+        if self.is_red {
+            return 0.0;
+        }
         let (fixed, grows) = BODY_KEEPS_WITHIN;
         let [a, b] = self.chroma;
         let [thin_a, thin_b] = thinned.chroma.map(|chroma| chroma / BODY_THINS_TO);
@@ -65,10 +76,18 @@ impl Leaning {
         let (x, y) = (a / far, b / far);
         let (da, db) = (thinned.towards[0] - a, thinned.towards[1] - b);
         let (along, across) = (x * da + y * db, x * db - y * da);
+        if self.is_red {
+            return (across / WARM_REDS_LEAN_WITHIN).powi(2);
+        }
         let is_brown = (BROWN_HUES.0..BROWN_HUES.1).contains(&b.atan2(a).to_degrees());
         let within = if is_brown { BROWN_LEANS_WITHIN } else { LEANS_WITHIN };
         (along / LEANS_WITHIN).powi(2) + (across / within).powi(2)
     }
+}
+
+fn is_warm_red(lab: Lab) -> bool {
+    let ((from, to), chroma, lightness) = WARM_REDS;
+    (from..to).contains(&lab.b.atan2(lab.a).to_degrees()) && lab.a.hypot(lab.b) > chroma && lab.l < lightness
 }
 
 #[cfg(test)]
@@ -91,5 +110,13 @@ mod tests {
         let navy = leaning(16.0, 4.0, -16.0, LEANS_FULLY.0);
         let thin = |a: f64, b: f64| navy.unlikely_with_body(leaning(70.0, a, b, LEANS_FULLY.1));
         assert!(thin(2.0, -20.0) < 1.0 && thin(-8.0, -45.0) > 9.0, "{} {}", thin(2.0, -20.0), thin(-8.0, -45.0));
+    }
+    #[test]
+    fn a_warm_red_is_likelier_to_thin_to_a_coral_than_to_a_rose() {
+        let (red, rose) = (Lab::new(34.0, 52.0, 30.0), Lab::new(34.0, 55.0, 5.0));
+        assert!(is_warm_red(red) && !is_warm_red(rose));
+        let red = Leaning { is_red: true, ..Leaning::of(red, LEANS_FULLY.0) };
+        let thin = |a: f64, b: f64| red.unlikely(Leaning::of(Lab::new(70.0, a, b), LEANS_FULLY.1));
+        assert!(thin(40.0, 20.0) < 0.2 && thin(45.0, -5.0) > 2.0, "{} {}", thin(40.0, 20.0), thin(45.0, -5.0));
     }
 }

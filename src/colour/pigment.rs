@@ -84,7 +84,7 @@ impl Pigment {
             return None;
         }
         let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
-        known.extend(cover(paint, evidence, surface));
+        known.extend(cover(paint, evidence));
         let fitted = |surface: Surface| {
             let alone = |prior: &Prior| (prior.clone(), estimate::likeliest(prior, &known, surface));
             if is_neutral {
@@ -205,7 +205,7 @@ fn own_colour(paint: &Paint, surface: Surface) -> Option<BrushOut> {
 }
 
 /// What the kind and the class say about hiding. Brush-outs over black and white say more than a class.
-fn cover(paint: &Paint, evidence: Evidence, surface: Surface) -> Option<Observation> {
+fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
     let over_both = self::evidence(&paint.swatches) == Evidence::BlackAndWhite;
     match paint.kind {
         _ if over_both || evidence == Evidence::BlackAndWhite => None,
@@ -213,11 +213,13 @@ fn cover(paint: &Paint, evidence: Evidence, surface: Surface) -> Option<Observat
         _ if is_metal(paint) => Some(Observation::Cover(Cover::of_flakes(paint.hiding))),
         _ if is_called_white(paint) => Some(Observation::Cover(Cover::of_white(paint.hiding))),
         _ => {
-            let black = paint.colour.is_some_and(|colour| space::lab(space::linear(colour)).l < BLACK_BELOW);
+            let lightness = paint.colour.map(|colour| space::lab(space::linear(colour)).l);
             match paint.hiding {
                 hiding if is_stain(paint) => Some(Observation::Scatter(Scatter::of_stain(hiding, luminance(paint)))),
-                hiding if black => Some(Observation::Cover(Cover::of_black(hiding))),
-                hiding => Some(Observation::Scatter(Scatter::of_class(hiding, surface.inner_in(darkest(paint))))),
+                hiding if lightness.is_some_and(|lightness| lightness < BLACK_BELOW) => {
+                    Some(Observation::Cover(Cover::of_black(hiding)))
+                }
+                hiding => Some(Observation::Scatter(Scatter::of_class(hiding, lightness))),
             }
         }
     }
@@ -258,14 +260,6 @@ fn luminance(paint: &Paint) -> f64 {
     };
     let colour = paint.colour.or_else(|| paint.swatches.iter().find_map(over_white));
     colour.map_or(0.2, |colour| space::luminance(space::linear(colour)))
-}
-
-/// The darkest channel of its label, in linear light.
-fn darkest(paint: &Paint) -> f64 {
-    paint.colour.map_or(0.0, |colour| {
-        let linear = space::linear(colour);
-        linear.red.min(linear.green).min(linear.blue)
-    })
 }
 
 /// Whether it is sold thin and clear, to tint and to run.

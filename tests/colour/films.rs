@@ -24,7 +24,7 @@ const PAINTS: [&str; 19] = [
 ];
 
 /// The white among them.
-const WHITE: usize = 18;
+pub(crate) const WHITE: usize = 18;
 
 /// An ordinary coat holds so much of them, as a logarithm: a titanium white then measures ln S 1.3, as strong ones do.
 const ORDINARY: f64 = 1.35;
@@ -39,7 +39,7 @@ const SETS: [(&str, f64, u32, bool); 2] = [("acrylic", 0.0, 2, false), ("watery"
 /// The parts of a mix, by the paints' places.
 type Parts = Vec<(usize, f64)>;
 
-fn read(folder: &Path) -> Vec<Depths> {
+pub(crate) fn read(folder: &Path) -> Vec<Depths> {
     let text = std::fs::read_to_string(folder.join("artist_pigments_KS_380_750_10nm.tsv")).unwrap();
     let lines: Vec<&str> = text.lines().skip(1).collect();
     let row = |line: &str| -> bands::Bands {

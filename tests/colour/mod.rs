@@ -4,6 +4,7 @@ mod ciede2000;
 mod evidence;
 mod films;
 mod measured;
+mod mixes;
 mod painter;
 mod paints;
 mod properties;
