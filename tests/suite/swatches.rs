@@ -163,7 +163,7 @@ fn the_entry_is_ready_to_be_pasted_and_says_what_was_read() {
     assert_eq!(run.status, 0, "{}", run.err);
     assert_eq!(
         run.out,
-        "  marsh-gold:\n    name: \"Marsh: Gold\"\n    kind: paint\n    # where it covers fully, predicted: #aa733e (±6)\n    \
+        "  marsh-gold:\n    name: \"Marsh: Gold\"\n    kind: paint\n    # where it covers fully, predicted: #a9733e (±6)\n    \
          hiding: semi-transparent\n    swatches:\n      - {over: white, coats: 2, colour: \"#c9a170\"}\n      \
          - {over: black, coats: 2, colour: \"#8a603a\"}\n"
     );
