@@ -67,7 +67,8 @@ fn unknown(scheme: &Scheme) -> Option<Finding> {
     }
     let message = "nothing says how large the model is, so no amount of a paint can be worked out";
     let mend = "write 'model: {scale: 28 mm, kind: foot}' with what it is, or its 'surface'";
-    Some(Finding::new(&SURFACE_GUESSED, scheme.model.place, message, mend))
+    // There is no model whose place could be named.
+    Some(Finding::new(&SURFACE_GUESSED, scheme.place, message, mend))
 }
 
 /// A figure has no surface so many times that of its kind, or so small a part of it: what is between is a large or a small one.
