@@ -266,12 +266,6 @@ fn one_lot_is_mixed_once_and_the_cup_is_filled_from_it() {
     let recipe = std::fs::read_to_string(bench.path("published/schemes/fen-warden/recipe.txt")).unwrap();
     assert!(recipe.contains("(9 ml), for 18 ml, for 24 models"), "{recipe}");
     assert!(recipe.contains("one lot: mix it once, and fill the cup from it"), "{recipe}");
-    // What is brushed is mixed a palette at a time, and the card says how much it comes to.
-    assert!(
-        recipe
-            .contains("4 Otter Strap (4 drops) + 1 Mere Thinner (1 drop), for 0.2 ml of 1.1 ml in all, for 24 models"),
-        "{recipe}"
-    );
 }
 
 /// A recipe in drops is the author's; one in parts has one ratio by volume, however many models it is for.

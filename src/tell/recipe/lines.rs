@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::chain;
 use crate::caution::{self, Action, CautionTexts, Held};
 use crate::guide::{Guide, Measured, Mix, MixRow, Scheme, Tool};
-use crate::measure::{Colour, Millilitres, Time, exact, predicted};
+use crate::measure::{Colour, Millilitres, Time, exact};
 use crate::quantity::{By, MeasuredOut, StepNeed};
 use crate::shop::{Line, List, Order};
 use crate::tell::cautions::CautionPart;
@@ -301,25 +301,17 @@ struct Loads {
     all: bool,
     /// Whether it is one lot, mixed once, that no cup holds.
     one_lot: bool,
-    /// What the models take in all, where one palette is not enough for them.
-    in_all: Option<Millilitres>,
 }
-
-/// From so many palettes on a card says how much is needed in all: what is left of half a palette is mixed as it is needed.
-const MANY_PALETTES: f64 = 1.5;
 
 impl Loads {
     fn of(mix: &Mix, need: &StepNeed, models: u32) -> Option<Self> {
         let load = need.scaling.load.filter(|_| mix.is_ratio() && mix.measured == Measured::Parts)?;
-        let alone =
-            |each: MeasuredOut| Self { each, count: 1, uneven: false, all: false, one_lot: false, in_all: None };
+        let alone = |each: MeasuredOut| Self { each, count: 1, uneven: false, all: false, one_lot: false };
         let palette = need.filling(Millilitres(load))?;
-        let lot = need.for_models(models);
         if !need.sum.laying.sprays() {
-            let wanted = lot.need.likely;
-            let in_all = (wanted.0 > MANY_PALETTES * palette.total().0).then_some(wanted);
-            return Some(Self { in_all, ..alone(palette) });
+            return Some(alone(palette));
         }
+        let lot = need.for_models(models);
         let count = lot.loads.max(1);
         if count < 2 || need.together {
             return Some(Self { all: true, one_lot: need.together && count > 1, ..alone(lot.out) });
@@ -355,12 +347,7 @@ impl Loads {
     fn in_words(&self, models: u32, words: &Words) -> String {
         let ml = words.number(&exact(self.each.total().0, 1));
         let load = words.filled("card.load", &[("ml", &self.times(&ml))]);
-        // A palette is refilled: one of so many.
-        let load = match self.in_all.map(|ml| words.number(&predicted(ml.0))) {
-            Some(all) => format!("{load} {}", words.filled("card.in-all", &[("ml", &all)])),
-            None => load,
-        };
-        let whom = (self.all || self.in_all.is_some()).then(|| words.counted("slip.for-models", u64::from(models)));
+        let whom = self.all.then(|| words.counted("slip.for-models", u64::from(models)));
         let uneven = self.uneven.then(|| words.filled("card.last-less", &[]));
         let one_lot = self.one_lot.then(|| words.filled("mix.one-lot", &[]));
         // What is poured shows in its millilitres.
