@@ -85,8 +85,21 @@ const INDOORS: &[&str] = &[
     "en el garaje",
 ];
 
-/// Words by which a note forbids, and so plays nothing down.
-const FORBIDDEN: &[&str] = &["never", "do not", "don't", "don’t", "nie ", "niemals", "jamais", "nunca", "not indoors"];
+/// Words by which a note forbids or bids to wait, and so plays nothing down.
+const FORBIDDEN: &[&str] = &[
+    "never",
+    "do not",
+    "don't",
+    "don’t",
+    "nie ",
+    "niemals",
+    "jamais",
+    "nunca",
+    "not indoors",
+    "until it is safe",
+    "until they are safe",
+    "before it is safe",
+];
 
 /// Every note of a guide that says less than the usual text.
 pub(super) fn check(guide: &Guide) -> Vec<Finding> {
@@ -185,5 +198,6 @@ mod tests {
             assert!(said[0].contains("it promises that something is safe"), "{said:?}");
         }
         assert_eq!(told(Technique::Brush, Family::Water, "Never lick the brush, it is not harmless."), [""; 0]);
+        assert_eq!(told(Technique::Brush, Family::Water, "Keep it away until it is safe to touch."), [""; 0]);
     }
 }
