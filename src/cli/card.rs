@@ -20,9 +20,9 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let paper = asked.paper.as_deref().map(paper).transpose()?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
     let Carded { files, findings, pdf, slug } = story::card(&guide.door, checked, named::scheme(&asked.scheme), paper)?;
-    Stream::Err.write(&report::brief((&findings, &files), Stream::Err.style(), &guide.shown(), |_| false));
+    Stream::Err.tell(&report::brief((&findings, &files), Stream::Err.style(), &guide.shown(), |_| false));
     let Some(pdf) = pdf else {
-        Stream::Err.write("no card was made\n");
+        Stream::Err.tell("no card was made\n");
         return Ok(FOUND);
     };
     let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{slug}.pdf")));

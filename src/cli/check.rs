@@ -17,12 +17,12 @@ pub(super) fn run(asked: &CheckArguments) -> Result<u8, Trouble> {
     if asked.mend {
         return mend(&guide, &checked, asked);
     }
-    let shown = match asked.format {
-        Format::Text => report::text(&checked.findings, &checked.files, Stream::Out.style()),
-        Format::Json => report::json(&checked.findings, &checked.files),
-        Format::Sarif => report::sarif(&checked.findings, &checked.files),
-    };
-    Stream::Out.write(&shown);
+    let (findings, files) = (&checked.findings, &checked.files);
+    match asked.format {
+        Format::Text => Stream::Out.tell(&report::text(findings, files, Stream::Out.style())),
+        Format::Json => Stream::Out.write(&report::json(findings, files)),
+        Format::Sarif => Stream::Out.write(&report::sarif(findings, files)),
+    }
     let passed = checked.findings.pass(asked.strict);
     // The program ends here: to give back piece by piece what a large guide took would only take time.
     mem::forget(checked);
@@ -64,7 +64,7 @@ fn mend(guide: &GuideFolder, checked: &Checked, asked: &CheckArguments) -> Resul
     }
     Stream::Out.write("\n");
     let after = story::check(&guide.door).map_err(|error| Trouble::with_disk("the guide can't be read", &error))?;
-    Stream::Out.write(&report::text(&after.findings, &after.files, Stream::Out.style()));
+    Stream::Out.tell(&report::text(&after.findings, &after.files, Stream::Out.style()));
     Ok(if after.findings.pass(asked.strict) { FINE } else { FOUND })
 }
 

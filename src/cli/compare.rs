@@ -40,10 +40,10 @@ pub(super) fn run(asked: &CompareArguments) -> Result<u8, Trouble> {
     let reading = compare::measure(&photo, scheme, &question).map_err(|refusal| refused(&refusal))?;
     let compared = compare::compare(scheme, &checked.worked.conditions, &reading.measured);
     let balanced = !question.bare.is_empty();
-    Stream::Out.write(&match asked.format {
-        Plain::Text => tell::compare::text(scheme, &compared, &reading, balanced),
-        Plain::Json => tell::compare::json(scheme, &compared, &reading, balanced),
-    });
+    match asked.format {
+        Plain::Text => Stream::Out.tell(&tell::compare::text(scheme, &compared, &reading, balanced)),
+        Plain::Json => Stream::Out.write(&tell::compare::json(scheme, &compared, &reading, balanced)),
+    }
     Ok(gate::status(&checked, &guide, &[scheme.as_ref()]))
 }
 

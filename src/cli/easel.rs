@@ -35,7 +35,7 @@ fn stands(address: &str, taken: Option<u16>, open: bool) {
     }
     Stream::Out.write(&format!("Preview: {address}\nIt updates when you save; Ctrl-C stops it.\n"));
     if open && open::that_detached(address).is_err() {
-        Stream::Err.write("no browser could be opened; open the address yourself\n");
+        Stream::Err.tell("no browser could be opened; open the address yourself\n");
     }
 }
 
@@ -43,7 +43,7 @@ fn stands(address: &str, taken: Option<u16>, open: bool) {
 fn print_changed(printed: &Mutex<String>, text: String) {
     let mut printed = printed.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
     if *printed != text {
-        Stream::Err.write(&text);
+        Stream::Err.tell(&text);
         *printed = text;
     }
 }

@@ -17,6 +17,6 @@ pub(super) fn run(asked: &ExplainArguments) -> Result<u8, Trouble> {
             }
         },
     };
-    Stream::Out.write(&text);
+    Stream::Out.tell(&text);
     Ok(FINE)
 }

@@ -13,7 +13,7 @@ pub(super) fn is_shut(checked: &Checked, guide: &GuideFolder, schemes: &[&Scheme
     let is_shut = !schemes.iter().all(|scheme| checked.is_understood(scheme));
     if is_shut {
         tell(checked, guide);
-        Stream::Err.write(&format!("{nothing}, because of the errors\n"));
+        Stream::Err.tell(&format!("{nothing}, because of the errors\n"));
     }
     is_shut
 }
@@ -29,5 +29,5 @@ pub(super) fn status(checked: &Checked, guide: &GuideFolder, schemes: &[&Scheme]
 
 fn tell(checked: &Checked, guide: &GuideFolder) {
     let found = (&checked.findings, &checked.files);
-    Stream::Err.write(&report::brief(found, Stream::Err.style(), &guide.shown(), |_| false));
+    Stream::Err.tell(&report::brief(found, Stream::Err.style(), &guide.shown(), |_| false));
 }

@@ -45,7 +45,10 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
         Some(army) => of_army(worked, army, asked)?,
         None => of_scheme(&checked, scheme?, asked)?,
     };
-    Stream::Out.write(&text);
+    match asked.format {
+        Plain::Text => Stream::Out.tell(&text),
+        Plain::Json => Stream::Out.write(&text),
+    }
     Ok(gate::status(&checked, &guide, &schemes))
 }
 
@@ -64,7 +67,7 @@ fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> 
         Plain::Text => headed(text, &found.also),
         Plain::Json => {
             // What reads the sheets is no reader of sentences.
-            found.also.iter().for_each(|line| Stream::Err.write(&format!("{}\n", visible(line))));
+            found.also.iter().for_each(|line| Stream::Err.tell(&format!("{}\n", visible(line))));
             text
         }
     })

@@ -21,6 +21,7 @@ mod start;
 mod status;
 mod swatch;
 mod terminal;
+mod wrap;
 
 use std::process::ExitCode;
 

@@ -57,7 +57,7 @@ pub(super) fn tell_taken(worked: &Worked, typed: &str) {
     if is_both(worked, typed) {
         let shown = wording::quoted(&visible_line(typed, LONGEST));
         let other = wording::quoted(&Folder::Armies.with(typed));
-        Stream::Err.write(&format!("{shown} is a scheme and an army: this is the scheme, and {other} is the army\n"));
+        Stream::Err.tell(&format!("{shown} is a scheme and an army: this is the scheme, and {other} is the army\n"));
     }
 }
 

@@ -26,7 +26,7 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let known: Vec<[&str; 2]> = armies.iter().map(|army| [army.slug.as_str(), &army.title]).collect();
     let at = guide::find(name, "an army", &known)?;
     let army = &armies[at];
-    Stream::Err.write(&report::brief(
+    Stream::Err.tell(&report::brief(
         (&checked.findings, &checked.files),
         Stream::Err.style(),
         &guide.shown(),
@@ -36,27 +36,29 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let sound: Vec<bool> = army.units.iter().map(|unit| checked.is_sound(&unit.scheme)).collect();
     if !sound.contains(&true) || !checked.is_army_sound(&army.slug) {
         if sound.contains(&false) {
-            Stream::Err.write(&format!("there is no plan, because of the errors: {unsound}\n"));
+            Stream::Err.tell(&format!("there is no plan, because of the errors: {unsound}\n"));
         }
         return Ok(FOUND);
     }
     let mut sound = sound.iter();
     checked.worked.guide.armies[at].units.retain(|_| sound.next() == Some(&true));
     let army = &checked.worked.guide.armies[at];
-    Stream::Out.write(&match asked.format {
+    let (worked, words) = (&checked.worked, &checked.theme.words);
+    match asked.format {
         PlanFormat::Text => {
             let left_out =
                 if unsound.is_empty() { String::new() } else { format!("Left out, because of errors: {unsound}.\n") };
-            left_out + &plan_text(&checked.worked, army, &checked.theme.words)
+            Stream::Out.tell(&(left_out + &plan_text(worked, army, words)));
         }
         PlanFormat::Ics => {
-            army_calendar(&checked.worked, army, &checked.theme.words, &Address::of(&Thing::Army(army.slug.clone())))
+            let address = Address::of(&Thing::Army(army.slug.clone()));
+            Stream::Out.write(&army_calendar(worked, army, words, &address));
         }
-        PlanFormat::Json => plan_json(&checked.worked, army, &checked.theme.words),
-    });
+        PlanFormat::Json => Stream::Out.write(&plan_json(worked, army, words)),
+    }
     if unsound.is_empty() {
         return Ok(FINE);
     }
-    Stream::Err.write(&format!("not in the plan, because of the errors: {unsound}\n"));
+    Stream::Err.tell(&format!("not in the plan, because of the errors: {unsound}\n"));
     Ok(FOUND)
 }

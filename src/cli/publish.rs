@@ -17,7 +17,7 @@ pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
     let wanted = Wanted { strict: asked.strict, single: asked.single };
     let published = story::publish(&guide.door, &target, wanted, &Bar::default())
         .map_err(|error| Trouble::with_disk("the site was not published", &error))?;
-    Stream::Err.write(&report::brief(
+    Stream::Err.tell(&report::brief(
         (&published.findings, &published.files),
         Stream::Err.style(),
         &guide.shown(),
@@ -27,7 +27,7 @@ pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
     // The program ends after this: to give back piece by piece what a large guide took would only take time.
     mem::forget(published);
     let Some(files) = written else {
-        Stream::Err.write("nothing was published; the old site is unchanged\n");
+        Stream::Err.tell("nothing was published; the old site is unchanged\n");
         return Ok(FOUND);
     };
     let count = wording::counted(files, "file", "files");

@@ -26,12 +26,12 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
         None => None,
     };
     Stream::Err
-        .write(&report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false));
+        .tell(&report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false));
     let mut order = order(&checked.worked, asked)?;
     let unsound = checked.unsound(order.units.iter().map(|(worked, _)| worked.scheme.as_ref()));
     order.units.retain(|(worked, _)| checked.is_sound(&worked.scheme));
     if order.units.is_empty() || order.armies.iter().any(|army| !checked.is_army_sound(army)) {
-        Stream::Err.write("there is no list: something could be missing from it\n");
+        Stream::Err.tell("there is no list: something could be missing from it\n");
         return Ok(FOUND);
     }
     if let Some(own) = own {
@@ -41,7 +41,7 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
     if unsound.is_empty() {
         return Ok(FINE);
     }
-    Stream::Err.write(&format!("not in the list, because of the errors: {}\n", wording::listed(unsound)));
+    Stream::Err.tell(&format!("not in the list, because of the errors: {}\n", wording::listed(unsound)));
     Ok(FOUND)
 }
 

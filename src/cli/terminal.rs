@@ -10,6 +10,7 @@ use terminal_size::{Width, terminal_size_of};
 use winapi_util::console::Console;
 
 use super::status::USAGE;
+use super::wrap::wrapped;
 use crate::guide::Unclear;
 use crate::report::{TextStyle, visible};
 
@@ -60,12 +61,8 @@ pub(super) enum Stream {
 impl Stream {
     /// Colour follows the terminal and `NO_COLOR` (no-color.org).
     pub(super) fn style(self) -> TextStyle {
-        let terminal = match self {
-            Self::Out => io::stdout().is_terminal(),
-            Self::Err => io::stderr().is_terminal(),
-        };
         let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        if terminal && !refused && takes_colours(self) { TextStyle::Coloured } else { TextStyle::Plain }
+        if self.is_terminal() && !refused && takes_colours(self) { TextStyle::Coloured } else { TextStyle::Plain }
     }
 
     /// How many columns there are to write in: those of the terminal, otherwise as many as a letter has.
@@ -76,6 +73,19 @@ impl Stream {
             Self::Err => terminal_size_of(io::stderr()),
         };
         size.map(|(Width(columns), _)| usize::from(columns)).filter(|columns| *columns > 0).unwrap_or(LETTER)
+    }
+
+    /// Writes text for somebody to read: on a terminal no line is longer than that is wide. What a pipe or a file gets is as
+    /// long as it is.
+    pub(super) fn tell(self, text: &str) {
+        if self.is_terminal() { self.write(&wrapped(text, self.columns())) } else { self.write(text) }
+    }
+
+    fn is_terminal(self) -> bool {
+        match self {
+            Self::Out => io::stdout().is_terminal(),
+            Self::Err => io::stderr().is_terminal(),
+        }
     }
 
     /// Writes text. A reader that has gone away, as `head` does, is no error; that the output can't be written otherwise,
@@ -170,7 +180,7 @@ pub(super) fn shell_word(path: &Path) -> String {
 
 /// Tells why a command can't be carried out.
 pub(super) fn complain(trouble: &Trouble) {
-    Stream::Err.write(&format!("maulstick: {}\n  mend: {}\n", trouble.message, trouble.mend));
+    Stream::Err.tell(&format!("maulstick: {}\n  mend: {}\n", trouble.message, trouble.mend));
 }
 
 /// Shows what the argument parser has to say. Where something is missing, the guide may be what was left out.
@@ -184,9 +194,27 @@ pub(super) fn show_usage(error: &clap::Error, code: u8) -> ExitCode {
         return ExitCode::from(USAGE);
     }
     if error.kind() == clap::error::ErrorKind::MissingRequiredArgument && error.to_string().contains("<GUIDE>") {
-        Stream::Err.write("  mend: GUIDE, the guide's folder, comes first: write '.' for the folder you are in\n");
+        Stream::Err.tell(&format!("  mend: {}\n", mend_of_missing(&error.to_string())));
     }
     ExitCode::from(code)
+}
+
+/// What is to be written where an argument is missing: mostly the guide was left out; where the first word is a folder, it
+/// is there, and something behind it is missing.
+fn mend_of_missing(said: &str) -> &'static str {
+    let is_there = std::env::args_os().nth(2).is_some_and(|first| Path::new(&first).is_dir());
+    let missing = |argument: &str| is_there && said.lines().any(|line| line.trim() == argument);
+    if missing("<SCHEME>") {
+        "name the scheme behind the guide's folder, as its own folder below content/schemes is called"
+    } else if missing("<STEP>") {
+        "name the step last, by its number or as its file is called"
+    } else if missing("<ARMY>") {
+        "name the army behind the guide's folder, as its file in content/armies is called"
+    } else if missing("<PAINT>") {
+        "name the paint behind the guide's folder, by its id or its name"
+    } else {
+        "GUIDE, the guide's folder, comes first: write '.' for the folder you are in"
+    }
 }
 
 #[cfg(test)]

@@ -107,9 +107,11 @@ fn is_slip_of(unit: &str, known: &str) -> bool {
     plain == known || plain.strip_suffix('s') == Some(known) || is_short_for || sorted(plain) == sorted(known)
 }
 
-/// A text as an id: its Latin letters and digits, small and without accents, with hyphens between the words.
+/// A text as an id: its Latin letters and digits, small and without accents, with hyphens between the words. Umlauts are
+/// written out, as everybody does who has them.
 pub fn hyphenated(text: &str) -> String {
-    let plain: String = text.to_lowercase().nfd().filter(|c| !is_combining_mark(*c)).map(spelt).collect();
+    let spelt_out: String = text.to_lowercase().nfc().map(spelt).collect();
+    let plain: String = spelt_out.nfd().filter(|c| !is_combining_mark(*c)).collect();
     let words = plain.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
     words.collect::<Vec<_>>().join("-")
 }
@@ -118,6 +120,9 @@ pub fn hyphenated(text: &str) -> String {
 fn spelt(letter: char) -> String {
     match letter {
         'ß' => "ss".to_owned(),
+        'ä' => "ae".to_owned(),
+        'ö' => "oe".to_owned(),
+        'ü' => "ue".to_owned(),
         'æ' => "ae".to_owned(),
         'œ' => "oe".to_owned(),
         'ø' => "o".to_owned(),
@@ -145,7 +150,7 @@ mod tests {
 
     #[test]
     fn a_name_becomes_an_id() {
-        for (name, id) in [("Moss Green", "moss-green"), ("Ärmel", "armel"), ("Weiß & Co.", "weiss-co"), ("漢字", "")]
+        for (name, id) in [("Moss Green", "moss-green"), ("Ärmel", "aermel"), ("Weiß & Co.", "weiss-co"), ("漢字", "")]
         {
             assert_eq!(hyphenated(name), id);
         }

@@ -52,18 +52,21 @@ pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         return None;
     }
     let mut kept: Option<&str> = None;
-    let mut like: Option<(usize, &str)> = None;
+    // Of two that are as near, the one that goes on as the name begins: who writes `zone` means `zones` and not `gone`.
+    let mut like: Option<(usize, bool, &str)> = None;
     for candidate in known {
         if holds_at_an_end(&folded, candidate) && kept.is_none_or(|kept| candidate.len() > kept.len()) {
             kept = Some(candidate);
         }
         if candidate.chars().take(letters + allowed + 1).count().abs_diff(letters) <= allowed {
             let distance = strsim::osa_distance(&folded, candidate);
-            like = like.into_iter().chain((distance <= allowed).then_some((distance, candidate))).min();
+            let begins_otherwise = !candidate.starts_with(&folded);
+            let this = (distance <= allowed).then_some((distance, begins_otherwise, candidate));
+            like = like.into_iter().chain(this).min();
         }
     }
-    let slip = like.filter(|(distance, _)| *distance <= 1);
-    slip.map(|(_, candidate)| candidate).or(kept).or(like.map(|(_, candidate)| candidate))
+    let slip = like.filter(|(distance, ..)| *distance <= 1);
+    slip.map(|(.., candidate)| candidate).or(kept).or(like.map(|(.., candidate)| candidate))
 }
 
 fn holds_at_an_end(name: &str, known: &str) -> bool {
@@ -130,6 +133,7 @@ mod tests {
     fn the_nearest_name_is_found_and_a_strange_one_is_not() {
         assert_eq!(nearest("Glase", ["glaze", "layer"]), Some("glaze"));
         assert_eq!(nearest("panel_wash", ["panel-wash", "wash"]), Some("panel-wash"));
+        assert_eq!(nearest("zone", ["gone", "zones"]), Some("zones"));
         assert_eq!(nearest("helicopter", ["glaze", "layer"]), None);
     }
 

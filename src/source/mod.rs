@@ -13,6 +13,7 @@ mod expand;
 pub mod file;
 mod front_matter;
 mod kept;
+mod key_words;
 mod layout;
 mod lists;
 mod names;

@@ -249,12 +249,23 @@ fn take_apart(source: &mut Source) {
     let is_read = |scheme: &SchemeSource| {
         !is_unread(&format!("schemes/{}/", scheme.slug)) && (scheme.uses.is_empty() || !is_unread("sequences/"))
     };
+    let stock = stock(source);
     let apart = source.schemes.iter();
-    let apart = apart.flat_map(|scheme| versions(scheme, &units, &mut taken, (is_read(scheme), &mut findings)));
+    let apart = apart.flat_map(|scheme| {
+        versions(scheme, &units, &mut taken, (is_read(scheme).then_some(&stock), &mut findings))
+    });
     let apart = apart.collect();
     source.schemes = apart;
     source.schemes.sort_by(|one, other| one.slug.cmp(&other.slug));
     source.findings.extend(findings);
+}
+
+/// The ids of all paints, and of the pots that stand ready for every scheme.
+fn stock(source: &Source) -> BTreeSet<String> {
+    let paints = source.paints.iter().filter_map(|range| range.paints.as_ref());
+    let paints = paints.flat_map(|paints| &paints.value.0).map(|(id, _)| id);
+    let pots = source.guide.iter().flat_map(|guide| &guide.pots).flat_map(|pots| &pots.value.0).map(|(id, _)| id);
+    paints.chain(pots).map(|id| id.value.0.clone()).collect()
 }
 
 fn note_sequence(sequences: &mut BTreeMap<String, SequenceParts>, part: &Part, file: FileId, unread: bool) {

@@ -1,5 +1,6 @@
 //! A record of known keys, defined once: the type, its reader, the nearest-key hint and the schema come from one list.
 
+use super::key_words::key_called;
 use super::node::{Node, NodeValue};
 use super::quote::shortened;
 use super::reading::{Reading, Value, duplicate_key};
@@ -215,7 +216,8 @@ fn sorted_into_slots<'a>(
     let alone = unknown.len() == 1;
     for (key, node) in unknown {
         let names = fields.iter().map(|field| field.key.as_str());
-        let near = wording::nearest(key, names).and_then(|near| fields.iter().position(|field| field.key == near));
+        let place_of = |near: &str| fields.iter().position(|field| field.key == near);
+        let near = key_called(key).and_then(place_of).or_else(|| wording::nearest(key, names).and_then(place_of));
         let instead =
             near.or_else(|| only_missing(node, fields, &slots).filter(|_| alone && !BESIDE.contains(&key.as_str())));
         reading.tell(unknown_key(key, fields, what, instead.map(|at| (fields[at].key.as_str(), near.is_some()))));

@@ -43,17 +43,17 @@ const MOST: usize = 40;
 const LONGEST: usize = 80;
 
 /// The scheme as it is, and its versions; `units` are those of all armies. What is wrong with their names is reported;
-/// `is_read` is whether every step could be read.
+/// `stock` are the paints and pots that there are; none where not every step could be read.
 pub(super) fn versions(
     whole: &SchemeSource,
     units: &[&UnitEntry],
     taken: &mut BTreeSet<String>,
-    (is_read, findings): (bool, &mut Vec<Finding>),
+    (stock, findings): (Option<&BTreeSet<String>>, &mut Vec<Finding>),
 ) -> Vec<SchemeSource> {
     let table = Table { whole };
     findings.extend(table.check());
     // A step that can't be read may name any paint.
-    findings.extend(table.idle_swaps().into_iter().filter(|_| is_read));
+    findings.extend(stock.into_iter().flat_map(|stock| table.idle_swaps(stock)));
     let own = |unit: &&&UnitEntry| unit.scheme.as_ref().is_some_and(|name| name.value.0 == whole.slug);
     let asked = units.iter().filter(own).filter_map(|unit| table.asked_by(unit));
     let mut wanted: Vec<Version> = Vec::new();
@@ -291,8 +291,9 @@ impl Table<'_> {
         findings
     }
 
-    /// What is in place of a paint that no step uses. What a pot of the guide holds is not looked into.
-    fn idle_swaps(&self) -> Vec<Finding> {
+    /// What is in place of a paint that no step uses. What a pot of the guide holds is not looked into. Where a step has
+    /// nearly that name and there is no such paint, the slip is the step's and told there.
+    fn idle_swaps(&self, stock: &BTreeSet<String>) -> Vec<Finding> {
         let front = &self.whole.scheme.front;
         let in_pots = front.pots.iter().flat_map(|pots| &pots.value.0).filter_map(|(_, pot)| pot.paints.as_ref());
         let in_steps = self.steps().iter().filter_map(|step| step.document.front.paints.as_ref());
@@ -310,7 +311,15 @@ impl Table<'_> {
             .iter()
             .filter_map(|step| step.by.as_ref().filter(|by| by.first)?.document.front.instead.as_ref());
         let keys = of_variants.chain(of_uses).flat_map(|table| &table.value.0).map(|(id, _)| id);
+        let own_pot = |name: &str| {
+            front.pots.iter().flat_map(|pots| &pots.value.0).any(|(id, _)| id.value.0 == name)
+        };
+        let slipped = |id: &str| {
+            let near = wording::nearest(id, named.iter().copied());
+            near.is_some_and(|near| !stock.contains(near) && !own_pot(near))
+        };
         keys.filter(|id| !named.contains(id.value.0.as_str()) && !swapped.contains(id.value.0.as_str()))
+            .filter(|id| !slipped(&id.value.0))
             .map(|id| {
                 let message = format!("no step names {}, so nothing stands in its place", wording::quoted(&id.value.0));
                 let known: Vec<&str> = named.iter().copied().collect();

@@ -66,7 +66,7 @@ fn shelved(door: &dyn Door) -> Result<Guide, Trouble> {
     let faulty = errors(&shelved, "content/paints/");
     if faulty > 0 {
         let count = wording::counted(faulty, "error", "errors");
-        Stream::Err.write(&format!("the files of paints have {count}, which 'maulstick check' shows\n"));
+        Stream::Err.tell(&format!("the files of paints have {count}, which 'maulstick check' shows\n"));
     }
     Ok(shelved.guide)
 }
@@ -89,7 +89,7 @@ fn paints_from(path: &Path) -> Result<Guide, Trouble> {
     let mut shelved = story::shelve(&door).map_err(|error| Trouble::with_disk("the file can't be read", &error))?;
     if errors(&shelved, "content/") > 0 {
         shelved.files.show_as(put, path.display().to_string());
-        Stream::Err.write(&report::text(&shelved.findings, &shelved.files, Stream::Err.style()));
+        Stream::Err.tell(&report::text(&shelved.findings, &shelved.files, Stream::Err.style()));
         return Err(Trouble::new(format!("{} is no sound file of paints", path.display()), mend));
     }
     Ok(shelved.guide)

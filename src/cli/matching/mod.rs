@@ -18,11 +18,10 @@ const MIXES: usize = 3;
 pub(super) fn run(arguments: &MatchArguments) -> Result<u8, Trouble> {
     let asked = MatchAsked::open(arguments)?;
     let answer = answer(&asked, usize::from(arguments.most), arguments.two)?;
-    let shown = match arguments.format {
-        Plain::Text => matching::text(&answer),
-        Plain::Json => matching::json(&answer),
-    };
-    Stream::Out.write(&shown);
+    match arguments.format {
+        Plain::Text => Stream::Out.tell(&matching::text(&answer)),
+        Plain::Json => Stream::Out.write(&matching::json(&answer)),
+    }
     Ok(FINE)
 }
 

@@ -20,7 +20,7 @@ pub(super) fn run(arguments: &SwatchArguments) -> Result<u8, Trouble> {
         .ok_or_else(|| Trouble::new("no paint can be read from these patches", "give another --id or --name"))?;
     match arguments.format {
         Plain::Text => {
-            Stream::Err.write(&swatch::report(&reading, &entry));
+            Stream::Err.tell(&swatch::report(&reading, &entry));
             Stream::Out.write(&swatch::text(&entry));
         }
         Plain::Json => Stream::Out.write(&swatch::json(&reading, &entry)),

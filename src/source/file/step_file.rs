@@ -167,11 +167,23 @@ fn mend_of_ratio(text: &str, in_list: bool) -> Option<String> {
     })
 }
 
+/// The mend of `moss-green, water-medium`: a list whose brackets were forgotten.
+fn mend_of_commas(text: &str) -> Option<String> {
+    let names: Vec<&str> = text.split(',').map(str::trim).collect();
+    let are_ids = names.len() > 1 && names.iter().all(|name| Id::from_text(name).is_ok());
+    are_ids.then(|| format!("write [{}]", names.join(", ")))
+}
+
 impl Value for MixLine {
     fn read(node: &Node, reading: &mut Reading) -> Option<Self> {
         if let NodeValue::Text(text) = &node.value {
             if let Some(mend) = mend_of_ratio(text, !reading.is_whole_value(node)) {
                 let message = "a mix names each of its paints with its parts";
+                reading.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
+                return None;
+            }
+            if let Some(mend) = mend_of_commas(text).filter(|_| reading.is_whole_value(node)) {
+                let message = "expected a list, found one text with commas in it";
                 reading.tell(Finding::new(&checks::VALUE_SHAPE, node.place, message, mend));
                 return None;
             }
