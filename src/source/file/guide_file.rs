@@ -5,7 +5,7 @@ use crate::measure::{Celsius, Humidity, Millilitres, Number};
 use crate::report::Placed;
 use crate::source::reading::Table;
 use crate::source::record::record;
-use crate::source::scalar::{Currency, Flag, Id, SiteAddress};
+use crate::source::scalar::{Currency, Flag, Id, Language, SiteAddress};
 use crate::trade::{Paper, Stage};
 
 record! {
@@ -20,7 +20,7 @@ record! {
         /// Where it will be published; the feed and links from elsewhere need it.
         optional address: SiteAddress,
         /// The language of its texts; the theme must have words for it.
-        optional language: Id = "en",
+        optional language: Language = "en",
         /// The currency of its prices, by ISO 4217.
         optional currency: Currency,
         /// The paper its printed recipes are laid out for.
