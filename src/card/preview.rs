@@ -3,8 +3,8 @@
 
 use std::cell::RefCell;
 
-use image::RgbImage;
-use image::imageops::{self, FilterType};
+use image::{DynamicImage, RgbImage};
+use image::imageops::FilterType;
 
 use super::chips;
 use super::flow::column_width;
@@ -84,7 +84,7 @@ fn fitted(photo: &RgbImage) -> Option<RgbImage> {
     let width = by_height.clamp(1, WIDEST_PHOTO.into());
     let height = (u64::from(tall) * width / u64::from(wide)).clamp(1, PREVIEW_SIZE.1.into());
     let [width, height] = [width, height].map(|side| u32::try_from(side).unwrap_or(1));
-    Some(imageops::resize(photo, width, height, FilterType::CatmullRom))
+    Some(DynamicImage::from(photo.clone()).resize_exact(width, height, FilterType::CatmullRom).into_rgb8())
 }
 
 /// The width that a photo of so many pixels leaves for words.
