@@ -43,7 +43,9 @@ export RUST_TEST_THREADS
 # One test publishes the demo guide with every model drawn, and leaves its site there.
 site=$(mktemp -d)/site
 # The library's own tests run for seconds, and unoptimised they are built in a quarter of the time; all others publish whole guides.
-cargo test --locked --lib --config 'profile.dev.package.maulstick.opt-level=0' -- --include-ignored "${without[@]}"
+own=profile.dev.package.maulstick
+cargo test --locked --lib --config "$own.opt-level=0" --config "$own.debug-assertions=true" -- \
+    --include-ignored "${without[@]}"
 MAULSTICK_DRAWN=$site cargo test --locked --bins --test '*' -- --include-ignored "${without[@]}"
 cargo test --locked --doc
 # The program as the tests built it: a build of its own would build half of the libraries once more.
