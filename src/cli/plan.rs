@@ -32,7 +32,9 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
         &guide.shown(),
         |finding| finding.place.file == army.file,
     ));
-    let unsound = wording::listed(checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref())));
+    let unsound = checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref()));
+    let left_out: Vec<String> = unsound.into_iter().map(ToOwned::to_owned).collect();
+    let unsound = wording::listed(&left_out);
     let sound: Vec<bool> = army.units.iter().map(|unit| checked.is_sound(&unit.scheme)).collect();
     if !sound.contains(&true) || !checked.is_army_sound(&army.slug) {
         if sound.contains(&false) {
@@ -44,11 +46,7 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     checked.worked.guide.armies[at].units.retain(|_| sound.next() == Some(&true));
     let army = &checked.worked.guide.armies[at];
     Stream::Out.write(&match asked.format {
-        PlanFormat::Text => {
-            let left_out =
-                if unsound.is_empty() { String::new() } else { format!("Left out, because of errors: {unsound}.\n") };
-            left_out + &plan_text(&checked.worked, army, &checked.theme.words)
-        }
+        PlanFormat::Text => plan_text(&checked.worked, army, &left_out, &checked.theme.words),
         PlanFormat::Ics => {
             army_calendar(&checked.worked, army, &checked.theme.words, &Address::of(&Thing::Army(army.slug.clone())))
         }

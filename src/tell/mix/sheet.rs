@@ -124,8 +124,11 @@ pub(crate) struct Loads {
 /// Something used up beside the mix.
 #[derive(Debug, Serialize)]
 pub(crate) struct Beside {
-    /// What it is for.
+    /// What it is for, in English.
     pub(crate) purpose: &'static str,
+    /// The same by the key of its words, below `purpose`.
+    #[serde(skip)]
+    pub(crate) purpose_key: &'static str,
     /// The guide's product, if it has one for it.
     pub(crate) name: Option<String>,
     pub(crate) ml: Estimate,
@@ -149,8 +152,11 @@ pub(crate) struct SumOf {
     /// What one model takes at least, because a palette is refilled.
     pub(crate) refilled_ml: f64,
     pub(crate) efficiency: f64,
-    /// How it is laid, in words.
+    /// How it is laid, in English.
     pub(crate) laid: &'static str,
+    /// The same by the key of its words, below `laid`.
+    #[serde(skip)]
+    pub(crate) laid_key: &'static str,
     pub(crate) lost_ml: f64,
 }
 
@@ -299,20 +305,20 @@ fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option
 
 impl Beside {
     fn of(extra: &Extra, ml: Estimate) -> Self {
-        let purpose = match extra.purpose {
-            Purpose::ColourChange => "to clean the airbrush for the next colour",
-            Purpose::Flush => "to flush the airbrush",
-            Purpose::BrushCleaning => "to clean the brush",
-            Purpose::DecalSoftening => "to soften the decals",
+        let (purpose_key, purpose) = match extra.purpose {
+            Purpose::ColourChange => ("colour-change", "to clean the airbrush for the next colour"),
+            Purpose::Flush => ("flush", "to flush the airbrush"),
+            Purpose::BrushCleaning => ("brush", "to clean the brush"),
+            Purpose::DecalSoftening => ("decal", "to soften the decals"),
         };
-        Self { purpose, name: extra.product.as_ref().map(|paint| paint.name.clone()), ml }
+        Self { purpose, purpose_key, name: extra.product.as_ref().map(|paint| paint.name.clone()), ml }
     }
 }
 
 impl SumOf {
     fn of(need: &StepNeed, models: u32) -> Self {
         let sum = &need.sum;
-        let alone = models < 2;
+        let (laid_key, laid) = laid(sum.laying, models < 2);
         Self {
             surface_cm2: thousandths(sum.area.0),
             base_cm2: thousandths(sum.base.0),
@@ -329,30 +335,36 @@ impl SumOf {
             on_one_model_ml: thousandths(sum.on_model().0 * 1000.0) / 1000.0,
             refilled_ml: thousandths(sum.refilled.0 * 1000.0) / 1000.0,
             efficiency: sum.efficiency_for(models),
-            laid: laid(sum.laying, alone),
+            laid,
+            laid_key,
             lost_ml: thousandths(sum.lost.0),
         }
     }
 }
 
-fn laid(laying: Laying, alone: bool) -> &'static str {
+/// How paint is laid: the key of its words, and what data says in every language.
+fn laid(laying: Laying, alone: bool) -> (&'static str, &'static str) {
     match laying {
-        Laying::Brush => "by brush from a wet palette",
-        Laying::DryPalette => "by brush from a dry palette",
-        Laying::LargeBrush => "by a large brush, straight from pot or cup",
-        Laying::Drybrush(_) => "by drybrush, most of it wiped off before",
-        Laying::Wash => "flooded or wiped on",
-        Laying::PinWash => "run into the lines, and wiped off beside them",
-        Laying::Deep => "poured or spread to its depth",
-        Laying::Varnish => "by brush, as varnish",
-        Laying::Dabbed => "dabbed on",
-        Laying::Paste => "as a paste",
-        Laying::Powder => "as powder",
-        Laying::Airbrush(crate::quantity::ModelSize::Figure) if alone => "by airbrush, one figure alone",
-        Laying::Airbrush(crate::quantity::ModelSize::Figure) => "by airbrush, figures in a row",
-        Laying::Airbrush(crate::quantity::ModelSize::Between(_)) => "by airbrush, a model of middle size",
-        Laying::Airbrush(_) => "by airbrush, a large model",
-        Laying::Can(_) => "from the can, of all that is in it",
+        Laying::Brush => ("brush", "by brush from a wet palette"),
+        Laying::DryPalette => ("dry-palette", "by brush from a dry palette"),
+        Laying::LargeBrush => ("large-brush", "by a large brush, straight from pot or cup"),
+        Laying::Drybrush(_) => ("drybrush", "by drybrush, most of it wiped off before"),
+        Laying::Wash => ("wash", "flooded or wiped on"),
+        Laying::PinWash => ("pin-wash", "run into the lines, and wiped off beside them"),
+        Laying::Deep => ("deep", "poured or spread to its depth"),
+        Laying::Varnish => ("varnish", "by brush, as varnish"),
+        Laying::Dabbed => ("dabbed", "dabbed on"),
+        Laying::Paste => ("paste", "as a paste"),
+        Laying::Powder => ("powder", "as powder"),
+        Laying::Airbrush(crate::quantity::ModelSize::Figure) if alone => {
+            ("airbrush-alone", "by airbrush, one figure alone")
+        }
+        Laying::Airbrush(crate::quantity::ModelSize::Figure) => ("airbrush-row", "by airbrush, figures in a row"),
+        Laying::Airbrush(crate::quantity::ModelSize::Between(_)) => {
+            ("airbrush-middle", "by airbrush, a model of middle size")
+        }
+        Laying::Airbrush(_) => ("airbrush-large", "by airbrush, a large model"),
+        Laying::Can(_) => ("can", "from the can, of all that is in it"),
     }
 }
 
