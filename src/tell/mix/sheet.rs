@@ -53,7 +53,11 @@ pub(crate) struct MixSheet {
 pub(crate) struct Part {
     pub(crate) paint: String,
     pub(crate) name: String,
+    /// Who makes it; of a pot what is in it.
     pub(crate) maker: String,
+    /// The same with the decimal sign of the guide's language.
+    #[serde(skip)]
+    pub(crate) maker_shown: String,
     /// Parts or drops, as the author wrote it.
     pub(crate) amount: String,
     /// What the amounts count: `parts` or `drops`.
@@ -208,7 +212,7 @@ impl MixSheet {
             facts: facts::of_step(worked, at, words),
             unmixed: step.mix.unmixed,
             blend: step.mix.blend.is_some(),
-            parts: parts(step, need, amounts.as_ref()),
+            parts: parts(step, need, amounts.as_ref(), words),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
             findings: findings.map(Told::of).collect(),
             cautions: cautions(all, worked, at),
@@ -216,7 +220,7 @@ impl MixSheet {
     }
 }
 
-fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec<Part> {
+fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, words: &Words) -> Vec<Part> {
     let counted_in = if step.mix.measured == Measured::Drops { "drops" } else { "parts" };
     let out = all.map(|all| &all.out);
     let mls = all.map(|all| all.parts.as_slice()).unwrap_or_default();
@@ -227,10 +231,14 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec
         let grams: Vec<f64> = grams.map(|(portion, ml)| ml.likely.0 * portion.density).collect();
         let count = |by: By| out.filter(|out| out.by == by).and_then(|out| line.sum(&out.counts));
         let maker = step.mix.parts.get(first).map_or("", |part| part.paint.maker.as_str());
+        let maker = |number: &dyn Fn(&str) -> String| {
+            line.pot.map_or_else(|| maker.to_owned(), |pot| pot.mix.in_words(|figure| number(figure)))
+        };
         Part {
             paint: line.pot.map_or_else(|| paint_id(&step.mix, first), |pot| pot.id.clone()),
             name: line.name.to_owned(),
-            maker: line.pot.map_or_else(|| maker.to_owned(), |pot| pot.mix.in_words(ToOwned::to_owned)),
+            maker: maker(&str::to_owned),
+            maker_shown: maker(&|figure| words.number(figure)),
             amount: line.amount.to_string(),
             counted_in,
             drop_ml: portions

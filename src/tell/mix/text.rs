@@ -46,8 +46,10 @@ fn mix(sheet: &MixSheet, words: &Words) -> Vec<String> {
         return vec![format!("  {}", words.filled("sheet.nothing", &[]))];
     }
     let several = sheet.parts.len() > 1 && !sheet.unmixed;
-    let name =
-        |part: &Part| if part.maker.is_empty() { part.name.clone() } else { format!("{} ({})", part.name, part.maker) };
+    let name = |part: &Part| match part.maker_shown.as_str() {
+        "" => part.name.clone(),
+        maker => format!("{} ({maker})", part.name),
+    };
     let ratio = |part: &Part| {
         let in_drops = part.counted_in == "drops";
         let key = if in_drops { "card.drops" } else { "sheet.parts" };
