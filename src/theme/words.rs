@@ -121,13 +121,13 @@ impl Words {
 
     /// The same with the day of the week, in short: `Tue 19 Jan 2027`.
     pub fn short_day(&self, weekday: &str, day: &str) -> String {
-        let mut parts = day.splitn(3, '-');
-        let [year, month, date] = [(); 3].map(|()| parts.next().unwrap_or_default());
-        let [weekday, month] = [("short-day", weekday), ("short-month", month)]
-            .map(|(below, name)| self.get(&format!("{below}.{name}")).unwrap_or(name));
+        let parts: Vec<&str> = day.split('-').collect();
+        let [year, month, date] = parts.as_slice() else { return day.to_owned() };
+        let named = |key: String, name| self.get(&key).unwrap_or(name).to_owned();
+        let weekday = named(format!("short-day.{weekday}"), weekday);
+        let month = named(format!("short-month.{month}"), month);
         let date = date.trim_start_matches('0');
-        let values = [("weekday", weekday), ("date", date), ("month", month), ("year", year)];
-        self.filled("grammar.short-day", &values)
+        self.filled("grammar.short-day", &[("weekday", &weekday), ("date", date), ("month", &month), ("year", year)])
     }
 
     /// Per cent to at most so many places, as the language writes them.

@@ -203,6 +203,11 @@ fn every_rest_has_its_word_and_no_word_is_of_none() {
     let reasons = || maulstick::film::Reason::ALL.iter().map(|reason| format!("rest-for.{}", reason.name()));
     let said: BTreeSet<String> = words("en").keys().filter(|key| key.starts_with("rest-for.")).cloned().collect();
     assert_eq!(said, reasons().collect());
+    let english = words("en");
+    assert_eq!(english["rest-for.over-decal"], "before it is sealed");
+    for reason in reasons() {
+        assert!(english[&reason].starts_with("before "), "{reason} stands behind a time: {}", english[&reason]);
+    }
 }
 
 #[test]

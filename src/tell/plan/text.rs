@@ -314,18 +314,3 @@ fn names(planned: Planned<'_>, kit: usize, words: &Words) -> String {
 fn length(seconds: u64, words: &Words) -> String {
     spoken::length(whole_minutes(seconds) / 60, words)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::theme;
-
-    #[test]
-    fn every_rest_is_for_something_in_plain_english() {
-        let english = theme::english().with_plain_spaces();
-        assert_eq!(before(Reason::OverDecal, &english), "before it is sealed");
-        for reason in Reason::ALL {
-            assert!(before(reason, &english).starts_with("before "), "{}", reason.name());
-        }
-    }
-}
