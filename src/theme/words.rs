@@ -70,6 +70,7 @@ impl Words {
     }
 
     /// The same words with plain spaces, for a terminal.
+    #[must_use]
     pub fn with_plain_spaces(&self) -> Self {
         let plain = |text: &String| text.replace(['\u{a0}', '\u{202f}'], " ");
         Self { entries: self.entries.iter().map(|(key, text)| (key.clone(), plain(text))).collect() }
