@@ -13,7 +13,8 @@ use crate::guide::{self, Army, Scheme, Unclear};
 use crate::report::{self, visible};
 use crate::story::{self, Checked};
 use crate::tell::mix::{self, MixSheet, PotSheet};
-use crate::work::{Worked, WorkedScheme};
+use crate::theme::Words;
+use crate::work::WorkedScheme;
 
 /// Works out one step and prints its mix with its cautions.
 pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
@@ -42,7 +43,7 @@ pub(super) fn run(asked: &MixArguments) -> Result<u8, Trouble> {
         return Ok(FOUND);
     }
     let text = match army {
-        Some(army) => of_army(worked, army, asked)?,
+        Some(army) => of_army(&checked, army, asked)?,
         None => of_scheme(&checked, scheme?, asked)?,
     };
     match asked.format {
@@ -60,7 +61,10 @@ fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> 
         named::tell_taken(&checked.worked, &asked.scheme);
     }
     let text = match &found.what {
-        What::Pot(id) => potted(&PotSheet::of_scheme(&checked.worked, found.scheme, id, asked.models.0), asked.format),
+        What::Pot(id) => {
+            let sheets = PotSheet::of_scheme(&checked.worked, found.scheme, id, asked.models.0);
+            potted(&sheets, asked.format, &checked.theme.words)
+        }
         What::Steps(steps) => stepped(checked, (found.scheme, steps), asked),
     };
     Ok(match asked.format {
@@ -75,11 +79,12 @@ fn of_scheme(checked: &Checked, scheme: &WorkedScheme, asked: &MixArguments) -> 
 
 /// The sheets of some steps of a scheme, one after the other.
 fn stepped(checked: &Checked, (scheme, steps): (&WorkedScheme, &[usize]), asked: &MixArguments) -> String {
-    let told = (&checked.findings, &checked.theme.words);
+    let words = &checked.theme.words;
+    let told = (&checked.findings, words);
     let sheet = |at: &usize| MixSheet::of(&checked.worked, told, (scheme, *at), asked.models.0, asked.cup);
     let sheets: Vec<MixSheet> = steps.iter().map(sheet).collect();
     match (asked.format, sheets.as_slice()) {
-        (Plain::Text, _) => sheets.iter().map(mix::text).collect::<Vec<_>>().join("\n"),
+        (Plain::Text, _) => sheets.iter().map(|sheet| mix::text(sheet, words)).collect::<Vec<_>>().join("\n"),
         (Plain::Json, [only]) => report::json_text(only),
         (Plain::Json, _) => report::json_text(&sheets),
     }
@@ -95,17 +100,17 @@ fn headed(text: String, lines: &[String]) -> String {
 }
 
 /// A pot for all steps of an army that use it.
-fn of_army(worked: &Worked, army: &Army, asked: &MixArguments) -> Result<String, Unclear> {
+fn of_army(checked: &Checked, army: &Army, asked: &MixArguments) -> Result<String, Unclear> {
     let pots = mix::pot_names(army.units.iter().map(|unit| &*unit.scheme));
     let at = guide::find(&asked.step, "a pot", &pots)?;
     let [pot, _] = pots.get(at).copied().unwrap_or_default();
-    Ok(potted(&PotSheet::of_army(worked, army, pot), asked.format))
+    Ok(potted(&PotSheet::of_army(&checked.worked, army, pot), asked.format, &checked.theme.words))
 }
 
 /// A pot, and where versions fill it with other paints each of its mixes, one after the other.
-fn potted(sheets: &[PotSheet<'_>], format: Plain) -> String {
+fn potted(sheets: &[PotSheet<'_>], format: Plain, words: &Words) -> String {
     match (format, sheets) {
-        (Plain::Text, _) => sheets.iter().map(PotSheet::text).collect::<Vec<_>>().join("\n"),
+        (Plain::Text, _) => sheets.iter().map(|sheet| sheet.text(words)).collect::<Vec<_>>().join("\n"),
         (Plain::Json, [only]) => format!("{:#}\n", only.json()),
         (Plain::Json, _) => format!("{:#}\n", Value::Array(sheets.iter().map(PotSheet::json).collect())),
     }

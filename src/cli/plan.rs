@@ -32,7 +32,9 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
         &guide.shown(),
         |finding| finding.place.file == army.file,
     ));
-    let unsound = wording::listed(checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref())));
+    let unsound = checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref()));
+    let left_out: Vec<String> = unsound.into_iter().map(ToOwned::to_owned).collect();
+    let unsound = wording::listed(&left_out);
     let sound: Vec<bool> = army.units.iter().map(|unit| checked.is_sound(&unit.scheme)).collect();
     if !sound.contains(&true) || !checked.is_army_sound(&army.slug) {
         if sound.contains(&false) {
@@ -45,11 +47,7 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let army = &checked.worked.guide.armies[at];
     let (worked, words) = (&checked.worked, &checked.theme.words);
     match asked.format {
-        PlanFormat::Text => {
-            let left_out =
-                if unsound.is_empty() { String::new() } else { format!("Left out, because of errors: {unsound}.\n") };
-            Stream::Out.tell(&(left_out + &plan_text(worked, army, words)));
-        }
+        PlanFormat::Text => Stream::Out.tell(&plan_text(worked, army, &left_out, words)),
         PlanFormat::Ics => {
             let address = Address::of(&Thing::Army(army.slug.clone()));
             Stream::Out.write(&army_calendar(worked, army, words, &address));

@@ -12,4 +12,5 @@ pub(crate) mod mix;
 pub(crate) mod plan;
 pub(crate) mod recipe;
 pub(crate) mod shopping;
+pub(crate) mod spoken;
 pub(crate) mod swatch;

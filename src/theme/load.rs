@@ -308,11 +308,6 @@ fn built_in_words(path: &str) -> Option<BTreeMap<String, Placed<String>>> {
     bytes.and_then(|bytes| std::str::from_utf8(bytes).ok()).map(|text| flat(text, FileId::default()).0)
 }
 
-/// The built-in English words, for what is said in English of every guide.
-pub fn english() -> Words {
-    Words::new(plain(built_in_words("words/en.yaml").unwrap_or_default()))
-}
-
 /// The words of a language: what the guide's own file lacks comes from the built-in file of that language, then from the
 /// language without its country, then from English.
 fn words(all: &BTreeMap<String, ThemeFile>, guide: &Guide, files: &mut Files, findings: &mut Vec<Finding>) -> Words {

@@ -16,7 +16,7 @@ use std::sync::Arc;
 pub use checks::{CAUTION_LOST, CHECKS, POLICY_LOST, TEMPLATE};
 pub use direction::is_from_right;
 pub use letters::{SQUARE_FROM, label_width};
-pub use load::{KeptTheme, english, load};
+pub use load::{KeptTheme, load};
 pub use words::Words;
 
 use crate::report::FileId;

@@ -46,7 +46,34 @@ impl Words {
 
     /// The words of a key for a count, with the count in the place of `{n}`.
     pub fn counted(&self, key: &str, count: u64) -> String {
-        fill(self.get_counted(key, count).unwrap_or(key), &[("n", &count.to_string())])
+        self.counted_with(key, count, &[])
+    }
+
+    /// The same with other placeholders filled too.
+    pub fn counted_with(&self, key: &str, count: u64, values: &[(&str, &str)]) -> String {
+        let count_shown = count.to_string();
+        let values: Vec<(&str, &str)> = values.iter().copied().chain([("n", count_shown.as_str())]).collect();
+        fill(self.get_counted(key, count).unwrap_or(key), &values)
+    }
+
+    /// The words of a key for an amount such as `3`, `0.5` or `1/3`, with it in the place of `{n}`. What is not whole is many,
+    /// but where the language counts none as one: there all below two is one.
+    pub fn measured(&self, key: &str, amount: &str) -> String {
+        let number = |text: &str| text.parse::<u64>().ok();
+        let below = match amount.split_once('/') {
+            Some((over, under)) => number(over).zip(number(under)).and_then(|(over, under)| over.checked_div(under)),
+            None => amount.split('.').next().and_then(number),
+        };
+        let none_is_one = self.get("grammar.zero") == Some("singular");
+        let counts_as = number(amount).or(below.filter(|_| none_is_one)).unwrap_or(u64::MAX);
+        fill(self.get_counted(key, counts_as).unwrap_or(key), &[("n", &self.number(amount))])
+    }
+
+    /// The same words with plain spaces, for a terminal.
+    #[must_use]
+    pub fn with_plain_spaces(&self) -> Self {
+        let plain = |text: &String| text.replace(['\u{a0}', '\u{202f}'], " ");
+        Self { entries: self.entries.iter().map(|(key, text)| (key.clone(), plain(text))).collect() }
     }
 
     /// A length of time in the language's short units, the two largest that it has, to the nearest: `1 h 30 min`.
@@ -91,6 +118,17 @@ impl Words {
         let pattern = self.get("grammar.day").unwrap_or("{year}-{month}-{date}");
         let name = self.get(&format!("month.{month}")).unwrap_or(month);
         pattern.replace("{year}", year).replace("{month}", name).replace("{date}", date.trim_start_matches('0'))
+    }
+
+    /// The same with the day of the week, in short: `Tue 19 Jan 2027`.
+    pub fn short_day(&self, weekday: &str, day: &str) -> String {
+        let parts: Vec<&str> = day.split('-').collect();
+        let [year, month, date] = parts.as_slice() else { return day.to_owned() };
+        let named = |key: String, name| self.get(&key).unwrap_or(name).to_owned();
+        let weekday = named(format!("short-day.{weekday}"), weekday);
+        let month = named(format!("short-month.{month}"), month);
+        let date = date.trim_start_matches('0');
+        self.filled("grammar.short-day", &[("weekday", &weekday), ("date", date), ("month", &month), ("year", year)])
     }
 
     /// Per cent to at most so many places, as the language writes them.
@@ -160,6 +198,16 @@ mod tests {
         assert_eq!(english.get_counted("coats", 0), Some("{n} coats"));
         let french = words(&[&entries[..], &[("grammar.zero", "singular")]].concat());
         assert_eq!(french.get_counted("coats", 0), Some("{n} coat"));
+    }
+
+    #[test]
+    fn parts_of_one_follow_the_language() {
+        let entries = [("parts.one", "{n} part"), ("parts.many", "{n} parts")];
+        let english = words(&entries);
+        let told = |words: &Words| ["1", "0.5", "1.5", "1/3", "5/2", "2"].map(|amount| words.measured("parts", amount));
+        assert_eq!(told(&english), ["1 part", "0.5 parts", "1.5 parts", "1/3 parts", "5/2 parts", "2 parts"]);
+        let french = words(&[&entries[..], &[("grammar.zero", "singular"), ("grammar.decimal", ",")]].concat());
+        assert_eq!(told(&french), ["1 part", "0,5 part", "1,5 part", "1/3 part", "5/2 parts", "2 parts"]);
     }
 
     #[test]

@@ -55,6 +55,7 @@ mod structure;
 mod swatches;
 mod tagged;
 mod timers;
+mod tongues;
 #[cfg(unix)]
 mod underneath;
 mod versions;

@@ -158,7 +158,22 @@ fn every_word_that_a_template_asks_for_is_there_and_filled() {
 fn every_word_is_asked_for() {
     let templates = templates();
     let all: Vec<Asked> = templates.iter().flat_map(|(_, template)| asked(template)).collect();
-    let below = ["month.", "unit.", "currency.", "slip.", "card.", "rest.", "hue.", "drawer.", "grade."];
+    let below = [
+        "month.",
+        "unit.",
+        "currency.",
+        "slip.",
+        "card.",
+        "rest.",
+        "hue.",
+        "drawer.",
+        "grade.",
+        "short-day.",
+        "short-month.",
+        "tool.",
+        "laid.",
+        "purpose.",
+    ];
     let code = crate::house_rules::all_code();
     let by_program = |key: &str| {
         GRAMMAR.contains(&key)
@@ -188,6 +203,11 @@ fn every_rest_has_its_word_and_no_word_is_of_none() {
     let reasons = || maulstick::film::Reason::ALL.iter().map(|reason| format!("rest-for.{}", reason.name()));
     let said: BTreeSet<String> = words("en").keys().filter(|key| key.starts_with("rest-for.")).cloned().collect();
     assert_eq!(said, reasons().collect());
+    let english = words("en");
+    assert_eq!(english["rest-for.over-decal"], "before it is sealed");
+    for reason in reasons() {
+        assert!(english[&reason].starts_with("before "), "{reason} stands behind a time: {}", english[&reason]);
+    }
 }
 
 #[test]
@@ -237,7 +257,8 @@ fn every_name_of_every_closed_list_has_its_word() {
         Group::ALL.iter().map(|group| serde_json::to_value(group).unwrap().as_str().unwrap().to_owned()).collect();
     let groups: Vec<&str> = groups.iter().map(String::as_str).collect();
     let levels = [Level::Error, Level::Warning, Level::Note].map(Level::word);
-    let lists: [(&str, &[&str]); 15] = [
+    let days = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+    let lists: [(&str, &[&str]); 18] = [
         ("stage", Stage::NAMES),
         ("stage-about", Stage::NAMES),
         ("technique", Technique::NAMES),
@@ -250,8 +271,11 @@ fn every_name_of_every_closed_list_has_its_word() {
         ("tool-kind", ToolKind::NAMES),
         ("group", &groups),
         ("finding", &levels),
-        ("day", &["mon", "tue", "wed", "thu", "fri", "sat", "sun"]),
+        ("day", &days),
+        ("short-day", &days),
         ("month", &months),
+        ("short-month", &months),
+        ("tool", Technique::NAMES),
         ("unit", &["day", "hour", "minute", "second"]),
     ];
     for (below, names) in lists {

@@ -8,9 +8,10 @@ use serde_json::{Value, json};
 use super::sheet::thousandths;
 use crate::caution::CautionTexts;
 use crate::guide::{Army, Pot, Scheme, Unit};
-use crate::report::{visible, wording};
-use crate::tell::cautions;
+use crate::report::visible;
 use crate::tell::plan::planned::{PotMixing, UnitStep, millilitres, pot_mixing, step_of, uses};
+use crate::tell::{cautions, spoken};
+use crate::theme::Words;
 use crate::work::{Worked, WorkedScheme};
 
 /// A pot, and what it is mixed for.
@@ -53,20 +54,22 @@ impl<'a> PotSheet<'a> {
         pots.into_iter().map(|pot| Self { worked, title: title.to_owned(), mixing: mixing(pot) }).collect()
     }
 
-    /// The sheet as text.
-    pub(crate) fn text(&self) -> String {
-        let PotMixing { pot, steps, ml, reserve, parts, counted } = &self.mixing;
+    /// The sheet as text, in the words of the guide.
+    pub(crate) fn text(&self, words: &Words) -> String {
+        let words = &words.with_plain_spaces();
+        let PotMixing { pot, steps, parts, .. } = &self.mixing;
         let texts = CautionTexts::of(&self.worked.guide.language);
-        let mut text = format!("{}, pot {}\n", self.title, wording::quoted(&pot.title));
+        let named = spoken::quoted(&pot.title, words);
+        let mut text = words.filled("sheet.pot", &[("title", &self.title), ("pot", &named)]) + "\n";
         let first = cautions::first(texts, steps);
         if !first.is_empty() {
             let _ = writeln!(text, "! {first}");
         }
         text.push('\n');
         for part in parts {
-            let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} × ")).unwrap_or_default();
-            let drops = part.drops.map(|drops| format!("  {}", wording::counted(drops, "drop", "drops")));
-            let ml = part.ml.map(|ml| format!("  {} ml", millilitres(ml)));
+            let ratio = part.ratio.as_ref().map(|ratio| format!("{} × ", words.number(ratio))).unwrap_or_default();
+            let drops = part.drops.map(|drops| format!("  {}", words.counted("card.drops", u64::from(drops))));
+            let ml = part.ml.map(|ml| format!("  {} ml", words.number(&millilitres(ml))));
             let _ = writeln!(
                 text,
                 "  {ratio}{}{}{}",
@@ -75,35 +78,36 @@ impl<'a> PotSheet<'a> {
                 ml.unwrap_or_default()
             );
         }
-        match ml {
-            Some(ml) => {
-                let lot = if pot.together { ": one lot for all of them" } else { "" };
-                let _ = writeln!(text, "  together {} ml, a prediction{lot}", millilitres(*ml));
-                if *reserve > 0.0 {
-                    let reserve = millilitres(*reserve);
-                    let _ =
-                        writeln!(text, "  {reserve} ml of it are a reserve, because no second lot is quite like it");
-                }
-                match counted {
-                    Some("poured") => text.push_str("  poured and not counted in drops, by the same parts\n"),
-                    Some("sized") => {
-                        text.push_str("  counted by drop size, so that the parts come out\n");
-                    }
-                    Some(_) => text.push_str("  counted near the ratio, and near enough\n"),
-                    None => {}
-                }
-            }
-            None => {
-                text.push_str("  how much can't be worked out: a model's surface or an area's share is not known\n");
-            }
+        for line in self.measured(words) {
+            let _ = writeln!(text, "  {line}");
         }
-        text.push_str("\nfor\n");
+        let _ = writeln!(text, "\n{}", words.filled("sheet.pot-for", &[]));
         for of in steps {
-            let models = wording::counted(of.models, "model", "models");
-            let _ = writeln!(text, "  {}, step {}: {}, {models}", of.scheme.title, of.step.number, of.step.title);
+            let number = of.step.number.to_string();
+            let step = [("scheme", of.scheme.title.as_str()), ("number", &number), ("step", &of.step.title)];
+            let models = words.counted("tick-grid.models", u64::from(of.models));
+            let _ = writeln!(text, "  {}, {models}", words.filled("sheet.step", &step));
         }
         self.cautions(&mut text, texts);
         text.lines().map(|line| format!("{}\n", visible(line))).collect()
+    }
+
+    /// How much it is in all, and how it is counted out.
+    fn measured(&self, words: &Words) -> Vec<String> {
+        let PotMixing { pot, ml, reserve, counted, .. } = &self.mixing;
+        let Some(ml) = ml else { return vec![words.filled("sheet.pot-unknown", &[])] };
+        let amount = |key: &str, ml: f64| words.filled(key, &[("ml", &words.number(&millilitres(ml)))]);
+        let mut lines = vec![amount(if pot.together { "sheet.pot-one-lot" } else { "sheet.pot-together" }, *ml)];
+        if *reserve > 0.0 {
+            lines.push(amount("sheet.pot-reserve", *reserve));
+        }
+        let counted = counted.map(|counted| match counted {
+            "poured" => "sheet.pot-poured",
+            "sized" => "sheet.pot-sized",
+            _ => "mix.near",
+        });
+        lines.extend(counted.map(|key| words.filled(key, &[])));
+        lines
     }
 
     fn cautions(&self, text: &mut String, texts: &CautionTexts) {

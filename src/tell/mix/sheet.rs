@@ -53,7 +53,11 @@ pub(crate) struct MixSheet {
 pub(crate) struct Part {
     pub(crate) paint: String,
     pub(crate) name: String,
+    /// Who makes it; of a pot what is in it.
     pub(crate) maker: String,
+    /// The same with the decimal sign of the guide's language.
+    #[serde(skip)]
+    pub(crate) maker_shown: String,
     /// Parts or drops, as the author wrote it.
     pub(crate) amount: String,
     /// What the amounts count: `parts` or `drops`.
@@ -124,8 +128,11 @@ pub(crate) struct Loads {
 /// Something used up beside the mix.
 #[derive(Debug, Serialize)]
 pub(crate) struct Beside {
-    /// What it is for.
+    /// What it is for, in English.
     pub(crate) purpose: &'static str,
+    /// The same by the key of its words, below `purpose`.
+    #[serde(skip)]
+    pub(crate) purpose_key: &'static str,
     /// The guide's product, if it has one for it.
     pub(crate) name: Option<String>,
     pub(crate) ml: Estimate,
@@ -149,8 +156,11 @@ pub(crate) struct SumOf {
     /// What one model takes at least, because a palette is refilled.
     pub(crate) refilled_ml: f64,
     pub(crate) efficiency: f64,
-    /// How it is laid, in words.
+    /// How it is laid, in English.
     pub(crate) laid: &'static str,
+    /// The same by the key of its words, below `laid`.
+    #[serde(skip)]
+    pub(crate) laid_key: &'static str,
     pub(crate) lost_ml: f64,
 }
 
@@ -202,7 +212,7 @@ impl MixSheet {
             facts: facts::of_step(worked, at, words),
             unmixed: step.mix.unmixed,
             blend: step.mix.blend.is_some(),
-            parts: parts(step, need, amounts.as_ref()),
+            parts: parts(step, need, amounts.as_ref(), words),
             amounts: need.zip(amounts).map(|(need, all)| Amounts::of(need, &all, cup)),
             findings: findings.map(Told::of).collect(),
             cautions: cautions(all, worked, at),
@@ -210,7 +220,7 @@ impl MixSheet {
     }
 }
 
-fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec<Part> {
+fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>, words: &Words) -> Vec<Part> {
     let counted_in = if step.mix.measured == Measured::Drops { "drops" } else { "parts" };
     let out = all.map(|all| &all.out);
     let mls = all.map(|all| all.parts.as_slice()).unwrap_or_default();
@@ -221,10 +231,14 @@ fn parts(step: &Step, need: Option<&StepNeed>, all: Option<&StepAmounts>) -> Vec
         let grams: Vec<f64> = grams.map(|(portion, ml)| ml.likely.0 * portion.density).collect();
         let count = |by: By| out.filter(|out| out.by == by).and_then(|out| line.sum(&out.counts));
         let maker = step.mix.parts.get(first).map_or("", |part| part.paint.maker.as_str());
+        let maker = |number: &dyn Fn(&str) -> String| {
+            line.pot.map_or_else(|| maker.to_owned(), |pot| pot.mix.in_words(|figure| number(figure)))
+        };
         Part {
             paint: line.pot.map_or_else(|| paint_id(&step.mix, first), |pot| pot.id.clone()),
             name: line.name.to_owned(),
-            maker: line.pot.map_or_else(|| maker.to_owned(), |pot| pot.mix.in_words(ToOwned::to_owned)),
+            maker: maker(&str::to_owned),
+            maker_shown: maker(&|figure| words.number(figure)),
             amount: line.amount.to_string(),
             counted_in,
             drop_ml: portions
@@ -299,20 +313,20 @@ fn loads(need: &StepNeed, lot: &MeasuredOut, cup: Option<Millilitres>) -> Option
 
 impl Beside {
     fn of(extra: &Extra, ml: Estimate) -> Self {
-        let purpose = match extra.purpose {
-            Purpose::ColourChange => "to clean the airbrush for the next colour",
-            Purpose::Flush => "to flush the airbrush",
-            Purpose::BrushCleaning => "to clean the brush",
-            Purpose::DecalSoftening => "to soften the decals",
+        let (purpose_key, purpose) = match extra.purpose {
+            Purpose::ColourChange => ("colour-change", "to clean the airbrush for the next colour"),
+            Purpose::Flush => ("flush", "to flush the airbrush"),
+            Purpose::BrushCleaning => ("brush", "to clean the brush"),
+            Purpose::DecalSoftening => ("decal", "to soften the decals"),
         };
-        Self { purpose, name: extra.product.as_ref().map(|paint| paint.name.clone()), ml }
+        Self { purpose, purpose_key, name: extra.product.as_ref().map(|paint| paint.name.clone()), ml }
     }
 }
 
 impl SumOf {
     fn of(need: &StepNeed, models: u32) -> Self {
         let sum = &need.sum;
-        let alone = models < 2;
+        let (laid_key, laid) = laid(sum.laying, models < 2);
         Self {
             surface_cm2: thousandths(sum.area.0),
             base_cm2: thousandths(sum.base.0),
@@ -329,30 +343,36 @@ impl SumOf {
             on_one_model_ml: thousandths(sum.on_model().0 * 1000.0) / 1000.0,
             refilled_ml: thousandths(sum.refilled.0 * 1000.0) / 1000.0,
             efficiency: sum.efficiency_for(models),
-            laid: laid(sum.laying, alone),
+            laid,
+            laid_key,
             lost_ml: thousandths(sum.lost.0),
         }
     }
 }
 
-fn laid(laying: Laying, alone: bool) -> &'static str {
+/// How paint is laid: the key of its words, and what data says in every language.
+fn laid(laying: Laying, alone: bool) -> (&'static str, &'static str) {
     match laying {
-        Laying::Brush => "by brush from a wet palette",
-        Laying::DryPalette => "by brush from a dry palette",
-        Laying::LargeBrush => "by a large brush, straight from pot or cup",
-        Laying::Drybrush(_) => "by drybrush, most of it wiped off before",
-        Laying::Wash => "flooded or wiped on",
-        Laying::PinWash => "run into the lines, and wiped off beside them",
-        Laying::Deep => "poured or spread to its depth",
-        Laying::Varnish => "by brush, as varnish",
-        Laying::Dabbed => "dabbed on",
-        Laying::Paste => "as a paste",
-        Laying::Powder => "as powder",
-        Laying::Airbrush(crate::quantity::ModelSize::Figure) if alone => "by airbrush, one figure alone",
-        Laying::Airbrush(crate::quantity::ModelSize::Figure) => "by airbrush, figures in a row",
-        Laying::Airbrush(crate::quantity::ModelSize::Between(_)) => "by airbrush, a model of middle size",
-        Laying::Airbrush(_) => "by airbrush, a large model",
-        Laying::Can(_) => "from the can, of all that is in it",
+        Laying::Brush => ("brush", "by brush from a wet palette"),
+        Laying::DryPalette => ("dry-palette", "by brush from a dry palette"),
+        Laying::LargeBrush => ("large-brush", "by a large brush, straight from pot or cup"),
+        Laying::Drybrush(_) => ("drybrush", "by drybrush, most of it wiped off before"),
+        Laying::Wash => ("wash", "flooded or wiped on"),
+        Laying::PinWash => ("pin-wash", "run into the lines, and wiped off beside them"),
+        Laying::Deep => ("deep", "poured or spread to its depth"),
+        Laying::Varnish => ("varnish", "by brush, as varnish"),
+        Laying::Dabbed => ("dabbed", "dabbed on"),
+        Laying::Paste => ("paste", "as a paste"),
+        Laying::Powder => ("powder", "as powder"),
+        Laying::Airbrush(crate::quantity::ModelSize::Figure) if alone => {
+            ("airbrush-alone", "by airbrush, one figure alone")
+        }
+        Laying::Airbrush(crate::quantity::ModelSize::Figure) => ("airbrush-row", "by airbrush, figures in a row"),
+        Laying::Airbrush(crate::quantity::ModelSize::Between(_)) => {
+            ("airbrush-middle", "by airbrush, a model of middle size")
+        }
+        Laying::Airbrush(_) => ("airbrush-large", "by airbrush, a large model"),
+        Laying::Can(_) => ("can", "from the can, of all that is in it"),
     }
 }
 

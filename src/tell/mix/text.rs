@@ -1,36 +1,39 @@
-//! The sheet as text for the terminal: what to do first, the mix, then how it came about, then the cautions in full.
+//! The sheet as text for the terminal, in the words of the guide: what to do first, the mix, then how it came about, then the
+//! cautions in full.
 //!
-//! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
+//! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it. What was found is told in English, as
+//! everywhere.
 
-use super::sheet::{Amounts, Cautions, Loads, MixSheet, Part, SumOf, Told};
+use super::sheet::{Amounts, Beside, Cautions, Loads, MixSheet, Part, SumOf, Told};
 use crate::measure::{Millilitres, exact, guessed, predicted};
 use crate::quantity::{By, Estimate};
-use crate::report::{Level, visible, wording};
+use crate::report::{Level, visible};
 use crate::tell::facts;
+use crate::theme::Words;
 
 /// The whole sheet.
-pub(crate) fn text(sheet: &MixSheet) -> String {
-    let mut lines = head(sheet);
-    lines.extend(mix(sheet));
+pub(crate) fn text(sheet: &MixSheet, words: &Words) -> String {
+    let words = &words.with_plain_spaces();
+    let mut lines = head(sheet, words);
+    lines.extend(mix(sheet, words));
     if let Some(amounts) = &sheet.amounts {
-        lines.extend(loads(amounts));
-        lines.extend(amounts.beside.iter().map(|beside| {
-            let name = beside.name.as_deref().unwrap_or(nameless(beside.purpose));
-            format!("  and {} of {name} {}", bounds(beside.ml, false), beside.purpose)
-        }));
+        lines.extend(loads(amounts, words));
+        lines.extend(amounts.beside.iter().map(|one| format!("  {}", beside(one, words))));
         lines.push(String::new());
-        lines.extend(sum(amounts, sheet.models));
+        lines.extend(sum(amounts, sheet.models, words));
     }
     lines.extend(sheet.findings.iter().flat_map(told));
     lines.extend(sheet.cautions.iter().flat_map(cautions));
     lines.iter().map(|line| format!("{}\n", visible(line))).collect()
 }
 
-fn head(sheet: &MixSheet) -> Vec<String> {
-    let together = if sheet.together { ", from one lot" } else { "" };
+fn head(sheet: &MixSheet, words: &Words) -> Vec<String> {
+    let number = sheet.number.to_string();
+    let step = [("scheme", sheet.scheme.as_str()), ("number", &number), ("step", &sheet.step)];
+    let models = words.counted("tick-grid.models", u64::from(sheet.models));
     let mut lines = vec![
-        format!("{}, step {}: {}", sheet.scheme, sheet.number, sheet.step),
-        format!("{}{together}", wording::counted(sheet.models, "model", "models")),
+        words.filled("sheet.step", &step),
+        if sheet.together { words.filled("sheet.from-lot", &[("models", &models)]) } else { models },
     ];
     lines.extend(sheet.cautions.iter().map(|cautions| format!("! {}", cautions.first)));
     lines.extend(facts::lines(&sheet.facts));
@@ -38,92 +41,90 @@ fn head(sheet: &MixSheet) -> Vec<String> {
     lines
 }
 
-fn mix(sheet: &MixSheet) -> Vec<String> {
+fn mix(sheet: &MixSheet, words: &Words) -> Vec<String> {
     if sheet.parts.is_empty() {
-        return vec!["  nothing is mixed for this step".to_owned()];
+        return vec![format!("  {}", words.filled("sheet.nothing", &[]))];
     }
     let several = sheet.parts.len() > 1 && !sheet.unmixed;
-    let name =
-        |part: &Part| if part.maker.is_empty() { part.name.clone() } else { format!("{} ({})", part.name, part.maker) };
+    let name = |part: &Part| match part.maker_shown.as_str() {
+        "" => part.name.clone(),
+        maker => format!("{} ({maker})", part.name),
+    };
     let ratio = |part: &Part| {
-        let unit = if part.counted_in == "drops" { ("drop", "drops") } else { ("part", "parts") };
-        if several || part.counted_in == "drops" {
-            wording::counted(&part.amount, unit.0, unit.1)
-        } else {
-            String::new()
-        }
+        let in_drops = part.counted_in == "drops";
+        let key = if in_drops { "card.drops" } else { "sheet.parts" };
+        if several || in_drops { words.measured(key, &part.amount) } else { String::new() }
     };
     let names = sheet.parts.iter().map(|part| name(part).chars().count()).max().unwrap_or_default();
     let ratios = sheet.parts.iter().map(|part| ratio(part).chars().count()).max().unwrap_or_default();
     let line = |part: &Part| {
-        let drops = part.drops.map(|drops| wording::counted(drops, "drop", "drops"));
+        let drops = part.drops.map(|drops| words.counted("card.drops", u64::from(drops)));
         let counted = part.drops.is_some() || part.marks.is_some();
-        let marks = part.marks.map(|marks| wording::counted(marks, "mark", "marks"));
+        let marks = part.marks.map(|marks| words.counted("sheet.marks", u64::from(marks)));
         let figures = [
             drops.or(marks),
-            part.ml.map(|ml| bounds(ml, counted)),
-            part.grams.map(|grams| format!("{} g", predicted(grams))),
+            part.ml.map(|ml| bounds(ml, counted, words)),
+            part.grams.map(|grams| format!("{} g", words.number(&predicted(grams)))),
         ];
         let figures: Vec<String> = figures.into_iter().flatten().collect();
         let left = format!("  {:names$}  {:ratios$}  ", name(part), ratio(part));
         format!("{left}{}", figures.join(" · ")).trim_end().to_owned()
     };
-    let mut lines: Vec<String> = sheet.parts.iter().map(line).collect();
-    match &sheet.amounts {
-        Some(_) if sheet.blend => {
-            lines.push("  blended on the model, wet in wet: from the first to the second".to_owned());
-        }
-        Some(_) if sheet.unmixed => lines.push("  not mixed: one beside or after the other".to_owned()),
+    let below = match &sheet.amounts {
+        Some(_) if sheet.blend => Some(words.filled("sheet.blend", &[])),
+        Some(_) if sheet.unmixed => Some(words.filled("sheet.unmixed", &[])),
         Some(amounts) if several => {
-            lines.push(format!("  together {}", bounds(amounts.lot_ml, amounts.measured.by != By::Volume)));
+            let lot = bounds(amounts.lot_ml, amounts.measured.by != By::Volume, words);
+            Some(words.filled("sheet.together", &[("amount", &lot)]))
         }
-        Some(_) => {}
-        None => lines.push(
-            "  how much can't be worked out: write 'surface: …' or 'mesh: …' under 'model', and a share for each area"
-                .to_owned(),
-        ),
-    }
-    lines
+        Some(_) => None,
+        None => Some(words.filled("sheet.unknown", &[])),
+    };
+    sheet.parts.iter().map(line).chain(below.map(|line| format!("  {line}"))).collect()
 }
 
-fn loads(amounts: &Amounts) -> Vec<String> {
+/// What is used up beside the mix.
+fn beside(beside: &Beside, words: &Words) -> String {
+    let nameless = if beside.purpose_key == "decal" { "kind.decal-softener" } else { "kind.cleaner" };
+    let name = beside.name.clone().unwrap_or_else(|| words.filled(nameless, &[]));
+    let purpose = words.filled(&format!("purpose.{}", beside.purpose_key), &[]);
+    let amount = bounds(beside.ml, false, words);
+    words.filled("sheet.beside", &[("amount", &amount), ("name", &name), ("purpose", &purpose)])
+}
+
+fn loads(amounts: &Amounts, words: &Words) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(loads) = &amounts.loads {
         lines.push(String::new());
-        lines.push(format!("  {}", cups(loads)));
+        lines.push(format!("  {}", cups(loads, words)));
     }
     if amounts.reserve_ml > 0.0 {
-        let reserve = predicted(amounts.reserve_ml);
-        lines.push(format!(
-            "  {reserve} ml of it are a reserve: one lot for all, because no second one is quite like it"
-        ));
+        let reserve = words.number(&predicted(amounts.reserve_ml));
+        lines.push(format!("  {}", words.filled("sheet.reserve", &[("ml", &reserve)])));
     }
-    lines.extend(measured(amounts));
+    lines.extend(measured(amounts, words).into_iter().map(|line| format!("  {line}")));
     lines
 }
 
 /// How the lot is counted out, where that is worth saying.
-fn measured(amounts: &Amounts) -> Vec<String> {
+fn measured(amounts: &Amounts, words: &Words) -> Vec<String> {
     let measured = &amounts.measured;
     let (several, parts) = (measured.parts.len() > 1, joined(&measured.parts, " : "));
     let mut lines = Vec::new();
     if measured.by == By::Marks {
-        let mark = exact(measured.mark_ml, 2);
-        let same = if several && !measured.near { ", by the same parts" } else { "" };
-        lines.push(format!("  poured and not counted in drops{same}: a mark is {mark} ml"));
+        let mark = words.number(&exact(measured.mark_ml, 2));
+        let key = if several && !measured.near { "sheet.poured-alike" } else { "sheet.poured" };
+        lines.push(words.filled(key, &[("mark", &mark)]));
     }
     if measured.sized {
-        lines.push(format!("  their drops differ in size: {parts} of them come to the parts"));
+        lines.push(words.filled("sheet.sized", &[("parts", &parts)]));
     } else if measured.near {
-        lines.push(format!("  counted out as {parts}, which is near enough"));
+        lines.push(words.filled("sheet.near", &[("parts", &parts)]));
     }
     let (lot, need) = (amounts.lot_ml.likely.0, amounts.need_ml.likely.0);
     if measured.times == 1 && several && lot > 1.5 * need {
-        let unit = if measured.by == By::Marks { "marks" } else { "drops" };
-        lines.push(format!(
-            "  {} {unit} are the least that keeps the ratio, more than you need",
-            joined(&measured.parts, " + ")
-        ));
+        let key = if measured.by == By::Marks { "sheet.least-marks" } else { "sheet.least-drops" };
+        lines.push(words.filled(key, &[("counts", &joined(&measured.parts, " + "))]));
     }
     lines
 }
@@ -133,90 +134,84 @@ fn joined(counts: &[u32], between: &str) -> String {
 }
 
 /// `3 cups of 2 ml: 8 + 32 drops each`.
-fn cups(loads: &Loads) -> String {
-    let cups = wording::counted(loads.count, "cup", "cups");
-    let full = loads.each_ml > 0.97 * loads.cup_ml;
-    let from = if loads.one_lot { ": mix the lot once, and fill the cup from it" } else { "" };
-    let size = if full {
-        format!("of {} ml", exact(loads.cup_ml, 2))
-    } else {
-        format!("of {} ml in a cup that holds {} ml", exact(loads.each_ml, 2), exact(loads.cup_ml, 2))
-    };
-    let each = if loads.count > 1 { " each" } else { "" };
+fn cups(loads: &Loads, words: &Words) -> String {
+    let cups = words.counted("sheet.cups", u64::from(loads.count));
+    let key = if loads.each_ml > 0.97 * loads.cup_ml { "sheet.cups-full" } else { "sheet.cups-part" };
+    let [cup, each] = [loads.cup_ml, loads.each_ml].map(|ml| words.number(&exact(ml, 2)));
+    let cups = words.filled(key, &[("cups", &cups), ("cup", &cup), ("each", &each)]);
     match (&loads.each_drops, &loads.last_drops) {
         (Some(drops), Some(last)) => {
-            let (fuller, rest) = (loads.fuller, loads.count - loads.fuller);
-            let (drops, last) = (joined(drops, " + "), joined(last, " + "));
-            format!("{cups} {size}: {fuller} with {drops} drops, {rest} with {last}")
+            let [fuller, rest] = [loads.fuller, loads.count - loads.fuller].map(|count| count.to_string());
+            let [drops, last] = [drops, last].map(|drops| joined(drops, " + "));
+            let values =
+                [("cups", cups.as_str()), ("fuller", &fuller), ("drops", &drops), ("rest", &rest), ("last", &last)];
+            words.filled("sheet.cups-last", &values)
         }
+        // There are several, or they would not be told drop by drop.
         (Some(drops), None) => {
-            let unit = if drops.as_slice() == [1] { "drop" } else { "drops" };
-            format!("{cups} {size}: {} {unit}{each}", joined(drops, " + "))
+            let key = if drops.as_slice() == [1] { "sheet.cups-drop" } else { "sheet.cups-drops" };
+            words.filled(key, &[("cups", &cups), ("drops", &joined(drops, " + "))])
         }
-        (None, _) => format!("{cups} {size}{from}"),
+        (None, _) if loads.one_lot => words.filled("sheet.cups-once", &[("cups", &cups)]),
+        (None, _) => cups,
     }
 }
 
-fn sum(amounts: &Amounts, models: u32) -> Vec<String> {
-    let SumOf {
-        surface_cm2,
-        areas,
-        touched,
-        film_um,
-        coats,
-        on_one_model_ml,
-        efficiency,
-        laid,
-        lost_ml,
-        refilled_ml,
-        rounds,
-        ..
-    } = &amounts.sum;
-    let percent = |share: &f64| format!("{} %", exact(share * 100.0, 1));
+fn sum(amounts: &Amounts, models: u32, words: &Words) -> Vec<String> {
+    let SumOf { areas, touched, on_one_model_ml, efficiency, laid_key, lost_ml, refilled_ml, .. } = &amounts.sum;
+    let percent = |share: &f64| words.number(&exact(share * 100.0, 1));
+    let ml = |key: &str, ml: String| words.filled(key, &[("ml", &words.number(&ml))]);
+    let areas = [("areas", &*percent(areas)), ("touched", &*percent(touched))];
+    let laid = words.filled(&format!("laid.{laid_key}"), &[]);
+    let reaches = [("share", &*percent(efficiency)), ("laid", &*laid)];
     let mut lines = vec![
-        "how it came about (a prediction, not a measurement)".to_owned(),
-        format!("  {}", surface(*surface_cm2, amounts)),
-        format!("  × {} for the areas × {} of them touched", percent(areas), percent(touched)),
-        format!(
-            "  × {} µm wet × {}{} = {} ml on one model",
-            exact(*film_um, 1),
-            wording::counted(coats, "coat", "coats"),
-            if *rounds > 1.0 { format!(" × {} products", exact(*rounds, 1)) } else { String::new() },
-            predicted(*on_one_model_ml)
-        ),
-        format!("  ÷ {} that reach the model, {laid}", percent(efficiency)),
+        words.filled("sheet.how", &[]),
+        format!("  {}", surface(&amounts.sum, words)),
+        format!("  × {}", words.filled("sheet.areas", &areas)),
+        format!("  × {}", film(&amounts.sum, words)),
+        format!("  ÷ {}", words.filled("sheet.reaches", &reaches)),
     ];
     if *refilled_ml > on_one_model_ml / efficiency {
-        let least = predicted(*refilled_ml);
-        lines.push(format!("  but at least {least} ml a model: paint on a palette dries and is refilled"));
+        lines.push(format!("  {}", ml("sheet.refilled", predicted(*refilled_ml))));
     }
-    lines.push(format!("  × {}", wording::counted(models, "model", "models")));
+    lines.push(format!("  × {}", words.counted("tick-grid.models", u64::from(models))));
     if *lost_ml > 0.0 {
-        lines.push(format!("  + {} ml left in cups and needle", exact(*lost_ml, 2)));
+        lines.push(format!("  + {}", ml("sheet.left", exact(*lost_ml, 2))));
     }
     if amounts.reserve_ml > 0.0 {
-        lines.push(format!("  + {} ml of reserve", predicted(amounts.reserve_ml)));
+        lines.push(format!("  + {}", ml("sheet.reserved", predicted(amounts.reserve_ml))));
     }
-    lines.push(format!("  = {}", bounds(amounts.need_ml, false)));
+    lines.push(format!("  = {}", bounds(amounts.need_ml, false, words)));
     lines
 }
 
+/// `30 µm wet × 3 coats = 0.12 ml on one model`.
+fn film(sum: &SumOf, words: &Words) -> String {
+    let [film, rounds] = [sum.film_um, sum.rounds].map(|figure| words.number(&exact(figure, 1)));
+    let coats = words.counted("step.coats", u64::from(sum.coats));
+    let ml = words.number(&predicted(sum.on_one_model_ml));
+    let key = if sum.rounds > 1.0 { "sheet.film-rounds" } else { "sheet.film" };
+    words.filled(key, &[("film", &film), ("coats", &coats), ("rounds", &rounds), ("ml", &ml)])
+}
+
 /// The surface of a model, and how it is known.
-fn surface(all_cm2: f64, amounts: &Amounts) -> String {
-    let from = match amounts.sum.surface_from {
-        "given" => "as the author gives it",
-        "mesh" => "from the mesh",
-        _ => "a guess from scale and kind",
+fn surface(sum: &SumOf, words: &Words) -> String {
+    let from = match sum.surface_from {
+        "given" => "sheet.given",
+        "mesh" => "sheet.mesh",
+        _ => "sheet.guessed",
     };
-    let is_guess = amounts.sum.surface_from == "guessed";
-    let area = |area: f64| if is_guess { guessed(area) } else { exact(area, 1) };
-    let base = amounts.sum.base_cm2;
+    let from = words.filled(from, &[]);
+    let is_guess = sum.surface_from == "guessed";
+    let area = |area: f64| words.number(&if is_guess { guessed(area) } else { exact(area, 1) });
+    let (all, base) = (sum.surface_cm2, sum.base_cm2);
     match base {
-        none if none <= 0.0 => format!("{} cm² of surface, {from}", area(all_cm2)),
-        all if all >= all_cm2 => format!("{} cm² of surface: the base alone", area(all)),
+        none if none <= 0.0 => words.filled("sheet.surface", &[("area", &area(all)), ("from", &from)]),
+        whole if whole >= all => words.filled("sheet.surface-base", &[("area", &area(whole))]),
         // Only the model's own is as its author gives it.
         some => {
-            format!("{} cm² of surface: {} {from}, and {} of the base", area(all_cm2), area(all_cm2 - some), area(some))
+            let [all, own, base] = [all, all - some, some].map(area);
+            words.filled("sheet.surface-both", &[("area", &all), ("own", &own), ("from", &from), ("base", &base)])
         }
     }
 }
@@ -242,16 +237,11 @@ fn cautions(cautions: &Cautions) -> Vec<String> {
     lines
 }
 
-/// What is named where the guide has no product for it.
-fn nameless(purpose: &str) -> &'static str {
-    if purpose.contains("decal") { "decal softener" } else { "cleaner" }
-}
-
 /// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer. The least that keeps a ratio is
 /// alone, where all that may be needed is less: bounds of the need are none of the lot.
-fn bounds(estimate: Estimate, counted: bool) -> String {
+fn bounds(estimate: Estimate, counted: bool, words: &Words) -> String {
     let likely = estimate.likely.0;
-    let likely = if counted { exact(likely, 2) } else { predicted(likely) };
+    let likely = words.number(&if counted { exact(likely, 2) } else { predicted(likely) });
     if counted && estimate.high <= estimate.likely && estimate.low < estimate.high {
         return format!("{likely} ml");
     }
@@ -259,5 +249,6 @@ fn bounds(estimate: Estimate, counted: bool) -> String {
         small if counted && small < 0.1 => exact(small.max(0.01), 2),
         volume => predicted(volume),
     };
-    format!("{likely} ml ({} to {})", bound(estimate.low), bound(estimate.high))
+    let [low, high] = [estimate.low, estimate.high].map(|volume| words.number(&bound(volume)));
+    words.filled("sheet.bounds", &[("likely", &likely), ("low", &low), ("high", &high)])
 }

@@ -1,4 +1,4 @@
-//! A plan for the terminal.
+//! A plan for the terminal, in the words of the guide.
 
 use std::fmt::Write as _;
 
@@ -6,212 +6,260 @@ use super::planned::{Mixing, MixingPart, Planned, PotMixing, clock, millilitres,
 use crate::caution::CautionTexts;
 use crate::film::Reason;
 use crate::guide::Army;
-use crate::measure::Date;
 use crate::plan::{self, Block, Evening, Task, Tool};
-use crate::report::wording;
-use crate::tell::{called, cautions, facts};
-use crate::theme::{self, Words};
+use crate::tell::{called, cautions, facts, spoken};
+use crate::theme::Words;
 use crate::trade::Technique;
 use crate::work::Worked;
 
-/// The plan of an army as text; without one, how much work it is and what is missing.
-pub(crate) fn plan_text(worked: &Worked, army: &Army, words: &Words) -> String {
-    let mut text = format!("{}\n\n", army.title);
+/// What a line of an evening may begin with, by the keys of its words.
+const STEP: &str = "uses.step";
+const POT: &str = "planned.label.pot";
+const MIX: &str = "planned.label.mix";
+const USE: &str = "planned.label.use";
+const STOP: &str = "planned.label.stop";
+const DRIES: &str = "planned.label.dries";
+
+/// A time of the day takes so many letters.
+const CLOCK: usize = 5;
+
+/// The plan of an army as text, with what schemes were left out of it; without one, how much work it is and what is missing.
+pub(crate) fn plan_text(worked: &Worked, army: &Army, left_out: &[String], words: &Words) -> String {
+    let words = &words.with_plain_spaces();
+    let mut text = String::new();
+    if !left_out.is_empty() {
+        let left_out = spoken::listed(left_out, words);
+        let _ = writeln!(text, "{}", words.filled("planned.left-out", &[("schemes", &left_out)]));
+    }
+    let _ = writeln!(text, "{}\n", army.title);
     match Planned::of(worked, army) {
-        None => without(&mut text, worked, army),
+        None => without(&mut text, worked, army, words),
         Some(planned) => {
-            head(&mut text, planned);
-            let english = theme::english();
+            head(&mut text, planned, words);
+            let margin = Margin::of(words);
             for evening in &planned.plan.evenings {
-                told(&mut text, planned, evening, words);
-                drying(&mut text, planned, evening, &english);
+                told(&mut text, planned, evening, (words, margin));
+                drying(&mut text, planned, evening, (words, margin));
             }
         }
     }
     text
 }
 
-fn without(text: &mut String, worked: &Worked, army: &Army) {
-    let effort = plan::effort(army, &worked.conditions);
-    for (at, unit) in army.units.iter().enumerate() {
-        let models = counted(u64::from(unit.models), "model", "models");
-        let _ = writeln!(
-            text,
-            "{}, {models}: {} of work",
-            unit.scheme.title,
-            length(u64::from(effort.of_unit(at).as_seconds()))
-        );
+/// How wide the words and times are that lines of an evening begin with.
+#[derive(Debug, Clone, Copy)]
+struct Margin(usize);
+
+impl Margin {
+    fn of(words: &Words) -> Self {
+        let labels = [STEP, POT, MIX, USE, STOP, DRIES].map(|key| words.filled(key, &[]).chars().count());
+        Self(labels.into_iter().fold(CLOCK, usize::max))
     }
-    let _ = writeln!(text, "{} of work in all.", length(effort.hands_on));
-    assumed(text, army, &effort);
-    text.push_str(if army.evenings.is_none() {
-        "No evenings are named. Write them into the army's file, such as\n\
-         evenings: {days: [tue, thu], from: \"19:00\", length: 2 h, first: 2027-01-12}\n"
-    } else {
-        "There is no plan; 'maulstick check' says why.\n"
-    });
+
+    /// A line that begins with a word.
+    fn line(self, text: &mut String, key: &str, line: &str, words: &Words) {
+        let _ = writeln!(text, "  {:<wide$}  {line}", words.filled(key, &[]), wide = self.0);
+    }
+
+    /// A line that begins with a time, or with nothing.
+    fn at(self, text: &mut String, time: &str, line: &str) {
+        let _ = writeln!(text, "  {time:>wide$}  {line}", wide = self.0);
+    }
 }
 
-fn head(text: &mut String, planned: Planned<'_>) {
+fn without(text: &mut String, worked: &Worked, army: &Army, words: &Words) {
+    let effort = plan::effort(army, &worked.conditions);
+    for (at, unit) in army.units.iter().enumerate() {
+        let models = words.counted("tick-grid.models", u64::from(unit.models));
+        let time = length(u64::from(effort.of_unit(at).as_seconds()), words);
+        let values = [("scheme", unit.scheme.title.as_str()), ("models", &models), ("time", &time)];
+        let _ = writeln!(text, "{}", words.filled("planned.unit", &values));
+    }
+    let _ = writeln!(text, "{}", words.filled("planned.in-all", &[("time", &length(effort.hands_on, words))]));
+    assumed(text, army, &effort, words);
+    if army.evenings.is_none() {
+        // What an author writes is the same in every language.
+        let such_as = "evenings: {days: [tue, thu], from: \"19:00\", length: 2 h, first: 2027-01-12}";
+        let _ = writeln!(text, "{}\n{such_as}", words.filled("planned.no-evenings", &[]));
+    } else {
+        let _ = writeln!(text, "{}", words.filled("planned.none", &[]));
+    }
+}
+
+fn head(text: &mut String, planned: Planned<'_>, words: &Words) {
     let plan = planned.plan;
     let all = planned.army.units.iter().map(|unit| u64::from(unit.models)).sum();
-    let days = plan.evenings.first().zip(plan.evenings.last());
-    let days = days.map_or_else(String::new, |(first, last)| format!(", {} to {}", day(first.date), day(last.date)));
-    let _ = writeln!(
-        text,
-        "{} in {}{days}.",
-        counted(all, "model", "models"),
-        counted(plan.takes_evenings, "evening", "evenings")
-    );
-    let _ = writeln!(text, "{} of work, {} of setting up and cleaning.", length(plan.hands_on), length(plan.changing));
+    let days = plan.evenings.first().zip(plan.evenings.last()).map_or_else(String::new, |(first, last)| {
+        let [first, last] = [first, last].map(|evening| spoken::day(evening.date, words));
+        words.filled("planned.days", &[("first", &first), ("last", &last)])
+    });
+    let [models, evenings] =
+        [("tick-grid.models", all), ("glance.evenings", plan.takes_evenings)].map(|(key, n)| words.counted(key, n));
+    let takes = [("models", models.as_str()), ("evenings", &evenings), ("days", &days)];
+    let [work, changing] = [plan.hands_on, plan.changing].map(|seconds| length(seconds, words));
+    let work = [("work", work.as_str()), ("changing", &changing)];
+    let _ = writeln!(text, "{}", words.filled("planned.takes", &takes));
+    let _ = writeln!(text, "{}", words.filled("planned.work", &work));
     for (at, unit) in planned.army.units.iter().enumerate().filter(|_| planned.army.units.len() > 1) {
         let _ = writeln!(text, "  {:<2} {:>3} × {}", planned.army.mark(at), unit.models, unit.scheme.title);
     }
-    let least = counted(plan.least_evenings, "evening", "evenings");
     let _ = match plan.gap() {
-        0 => writeln!(text, "With this work and these drying times no plan can end earlier."),
-        _ => {
-            writeln!(text, "With this work and these drying times no plan can need less than {least}; {}.", more(plan))
-        }
+        0 => writeln!(text, "{}", words.filled("plan.best", &[])),
+        _ => writeln!(
+            text,
+            "{}",
+            words.counted_with("planned.least", plan.least_evenings, &[("more", &more(plan, words))])
+        ),
     };
-    if let Some((by, days)) = planned.ready_by() {
-        let apart = counted(u64::from(days.unsigned_abs()), "day", "days");
-        let _ = match days {
-            0 => writeln!(text, "It is to be ready by {}, and is on that day.", day(by)),
-            1.. => writeln!(text, "It is to be ready by {}: {apart} to spare.", day(by)),
-            _ => writeln!(text, "It is to be ready by {}: it is {apart} late.", day(by)),
-        };
+    if let Some(ready) = ready_by(planned, words) {
+        let _ = writeln!(text, "{ready}");
     }
     if let Some(dry) = planned.dry_on() {
-        let _ = writeln!(text, "The last coat is dry on {}.", day(dry));
+        let _ = writeln!(text, "{}", words.filled("plan.dry-on", &[("date", &spoken::day(dry, words))]));
     }
     let effort = plan::effort(planned.army, &planned.worked.conditions);
-    assumed(text, planned.army, &effort);
+    assumed(text, planned.army, &effort, words);
     let texts = CautionTexts::of(&planned.worked.guide.language);
     let said = cautions::of(texts, &planned.all_steps());
     if !said.is_empty() {
-        let _ = writeln!(text, "\n{}, before any of it:", texts.labels().cautions);
+        let title = words.filled("planned.cautions", &[("title", &texts.labels().cautions)]);
+        let _ = writeln!(text, "\n{title}");
         for line in said.iter().map(String::as_str).chain([texts.closing()]) {
             let _ = writeln!(text, "  ! {line}");
         }
     }
 }
 
+/// How the plan stands to the day by which it is to be ready.
+fn ready_by(planned: Planned<'_>, words: &Words) -> Option<String> {
+    let (by, days) = planned.ready_by()?;
+    let (date, apart) = (spoken::day(by, words), u64::from(days.unsigned_abs()));
+    let date = [("date", date.as_str())];
+    Some(match days {
+        0 => words.filled("planned.on-the-day", &date),
+        1.. => words.counted_with("planned.in-time", apart, &date),
+        _ => words.counted_with("planned.too-late", apart, &date),
+    })
+}
+
 /// How many evenings more than the shortest plan possible a plan takes at most.
-fn more(plan: &plan::Plan) -> String {
+fn more(plan: &plan::Plan, words: &Words) -> String {
     match plan.takes_evenings.saturating_sub(plan.least_evenings) {
-        0 => "this one takes no more evenings than that".to_owned(),
-        more => format!("this one takes at most {} more", counted(more, "evening", "evenings")),
+        0 => words.filled("planned.fewest", &[]),
+        more => words.counted("planned.more", more),
     }
 }
 
 /// Says of which steps the minutes are the usual ones.
-fn assumed(text: &mut String, army: &Army, effort: &plan::Effort) {
+fn assumed(text: &mut String, army: &Army, effort: &plan::Effort, words: &Words) {
     let titles =
         effort.assumed.iter().filter_map(|(unit, step)| Some(&army.units.get(*unit)?.scheme.steps.get(*step)?.title));
     let titles: Vec<&String> = titles.collect();
     if !titles.is_empty() {
-        let listed = wording::listed(titles);
-        let _ = writeln!(text, "The minutes of {listed} are the usual ones of their stage.");
+        let listed = spoken::listed(titles, words);
+        let _ = writeln!(text, "{}", words.filled("planned.assumed", &[("steps", &listed)]));
     }
 }
 
-fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Words) {
-    let (from, to) = (clock(evening.from), clock(evening.ends()));
-    let (busy, guessed) = planned.busy(evening);
-    let busy = format!("{}{}", if guessed { "about " } else { "" }, length(busy));
-    let of = length(u64::from(evening.to.saturating_sub(evening.from)));
-    let _ = writeln!(text, "\n{}, {from} to {to}  (evening {}, {busy} of {of})", day(evening.date), evening.number);
+fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, (words, margin): (&Words, Margin)) {
+    let _ = writeln!(text, "\n{}", title(planned, evening, words));
     let texts = CautionTexts::of(&planned.worked.guide.language);
     let steps = planned.steps(&evening.blocks);
     let first = cautions::first(texts, &steps);
     if !first.is_empty() {
         let _ = writeln!(text, "  ! {first}");
     }
+    let below = format!("\n  {:wide$}  ", "", wide = margin.0);
     for of in &steps {
-        let facts = facts::lines(&planned.facts(of, words));
-        let _ = writeln!(text, "  step   {} {}: {}", planned.code(of), of.step.title, facts.join("\n         "));
+        let facts = facts::lines(&planned.facts(of, words)).join(&below);
+        margin.line(text, STEP, &format!("{} {}: {facts}", planned.code(of), of.step.title), words);
     }
     for pot in planned.pots(evening) {
-        let _ = writeln!(text, "  pot    {}", potted(planned, &pot));
+        margin.line(text, POT, &potted(planned, &pot, words), words);
     }
     for mixing in planned.mixings(evening) {
-        let verb = if mixing.parts.len() > 1 && !mixing.of.step.mix.unmixed { "mix" } else { "use" };
-        let _ = writeln!(text, "  {verb}    {} {}", planned.code(&mixing.of), mixed(&mixing));
+        let label = if mixing.parts.len() > 1 && !mixing.of.step.mix.unmixed { MIX } else { USE };
+        margin.line(text, label, &format!("{} {}", planned.code(&mixing.of), mixed(&mixing, words)), words);
     }
     for (at, block) in evening.blocks.iter().enumerate() {
-        let _ = writeln!(text, "  {:>5}  {}", clock(block.start), done(planned, block, words));
+        margin.at(text, &clock(block.start), &done(planned, block, words));
         if let Some(until) = planned.stands_until(evening, at) {
-            let _ = writeln!(text, "         rinse the airbrush; you use it again at {}", clock(until));
+            margin.at(text, "", &words.filled("planned.stands", &[("until", &clock(until))]));
         }
     }
     for stop in planned.stops(evening) {
-        let coat = if stop.of.step.coats > 1 { format!(", coat {}", stop.coat) } else { String::new() };
-        let _ = writeln!(
-            text,
-            "  stop   {} {}{coat}: model {} of {} is the last",
-            planned.code(&stop.of),
-            stop.of.step.title,
-            stop.last,
-            stop.of.models
-        );
+        let coat = words.filled("plan.coat-only", &[("coat", &stop.coat.to_string())]);
+        let coat = if stop.of.step.coats > 1 { format!(", {coat}") } else { String::new() };
+        let last = [("last", &*stop.last.to_string()), ("models", &*stop.of.models.to_string())];
+        let last = words.filled("planned.last", &last);
+        margin.line(text, STOP, &format!("{} {}{coat}: {last}", planned.code(&stop.of), stop.of.step.title), words);
     }
 }
 
-/// What still dries in the end, and for what: the sentence is English, and so are the words in it.
-fn drying(text: &mut String, planned: Planned<'_>, evening: &Evening, english: &Words) {
+/// The line above an evening: its day, its hours, which it is, and how much of it is work.
+fn title(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
+    let (from, to) = (clock(evening.from), clock(evening.ends()));
+    let hours = words.filled("plan.from-to", &[("from", &from), ("to", &to)]);
+    let (busy, guessed) = planned.busy(evening);
+    let busy = length(busy, words);
+    let busy = if guessed { words.filled("glance.about", &[("time", &busy)]) } else { busy };
+    let of = length(u64::from(evening.to.saturating_sub(evening.from)), words);
+    let busy = words.filled("plan.busy", &[("busy", &busy), ("length", &of)]);
+    let (day, number) = (spoken::day(evening.date, words), evening.number.to_string());
+    words.filled("planned.evening", &[("day", &day), ("hours", &hours), ("number", &number), ("busy", &busy)])
+}
+
+/// What still dries in the end, and for what.
+fn drying(text: &mut String, planned: Planned<'_>, evening: &Evening, (words, margin): (&Words, Margin)) {
     for rest in &evening.resting {
         let Some(of) = planned.step(rest.unit, rest.step) else { continue };
-        let for_long = length(u64::from(rest.rests.as_seconds()));
-        let _ = writeln!(
-            text,
-            "  dries  {}, {} {}: {for_long} more, {}",
-            of.scheme.title,
-            of.step.title,
-            models(rest.first, rest.last),
-            before(of.dries_for(rest.coat), english)
-        );
+        let time = length(u64::from(rest.rests.as_seconds()), words);
+        let before = before(of.dries_for(rest.coat), words);
+        let rests = words.filled("planned.rests", &[("time", &time), ("before", &before)]);
+        let models = models(rest.first, rest.last);
+        margin.line(text, DRIES, &format!("{}, {} {models}: {rests}", of.scheme.title, of.step.title), words);
     }
 }
 
-/// What something dries for, with plain spaces.
+/// What something dries for.
 fn before(reason: Reason, words: &Words) -> String {
-    words.filled(&format!("rest-for.{}", reason.name()), &[]).replace('\u{a0}', " ")
+    words.filled(&format!("rest-for.{}", reason.name()), &[])
 }
 
-fn mixed(mixing: &Mixing<'_>) -> String {
-    let lot = if mixing.lot { ", one lot for all" } else { "" };
+fn mixed(mixing: &Mixing<'_>, words: &Words) -> String {
     let sign = if mixing.of.step.mix.unmixed { ", " } else { " : " };
-    format!("{}: {}{lot}{}", mixing.of.step.title, parts(&mixing.parts).join(sign), how(mixing.counted))
+    let parts = parts(&mixing.parts, words).join(sign);
+    let lot = said("planned.lot", mixing.lot, words);
+    format!("{}: {parts}{lot}{}", mixing.of.step.title, how(mixing.counted, words))
+}
+
+/// Words behind a comma, where they are to be said.
+fn said(key: &str, is_so: bool, words: &Words) -> String {
+    if is_so { format!(", {}", words.filled(key, &[])) } else { String::new() }
 }
 
 /// How a lot is counted out, where that has to be said.
-fn how(counted: Option<&str>) -> &'static str {
-    match counted {
-        Some("poured") => ", poured and not counted in drops",
-        Some("sized") => ", counted by drop size",
-        Some(_) => ", counted near the ratio, and near enough",
-        None => "",
-    }
+fn how(counted: Option<&str>, words: &Words) -> String {
+    counted.map(|how| said(&format!("mix.{how}"), true, words)).unwrap_or_default()
 }
 
-fn potted(planned: Planned<'_>, mixing: &PotMixing<'_>) -> String {
-    let lot = if mixing.pot.together { ", one lot for all evenings" } else { "" };
+fn potted(planned: Planned<'_>, mixing: &PotMixing<'_>, words: &Words) -> String {
+    let lot = said("planned.pot-lot", mixing.pot.together, words);
     let steps = mixing.steps.iter().map(|of| format!("{} {}", planned.code(of), of.step.title));
-    let titles = wording::listed(steps);
-    let (parts, how) = (parts(&mixing.parts).join(" : "), how(mixing.counted));
-    format!("{}: {parts}{lot}{how}, for {titles}", mixing.pot.title)
+    let titles = words.filled("planned.for", &[("steps", &spoken::listed(steps, words))]);
+    let (parts, how) = (parts(&mixing.parts, words).join(" : "), how(mixing.counted, words));
+    format!("{}: {parts}{lot}{how}, {titles}", mixing.pot.title)
 }
 
-fn parts(parts: &[MixingPart]) -> Vec<String> {
+fn parts(parts: &[MixingPart], words: &Words) -> Vec<String> {
     let part = |part: &MixingPart| {
-        let ratio = part.ratio.as_ref().map(|ratio| format!("{ratio} ")).unwrap_or_default();
+        let ratio = part.ratio.as_ref().map(|ratio| format!("{} ", words.number(ratio))).unwrap_or_default();
         let amount = match (part.drops, part.ml) {
             (Some(drops), Some(ml)) => {
-                let drops = wording::counted(drops, "drop", "drops");
-                format!(" ({drops}, {} ml)", millilitres(ml))
+                let drops = words.counted("plan.drops", u64::from(drops));
+                format!(" ({drops}, {} ml)", words.number(&millilitres(ml)))
             }
-            (None, Some(ml)) => format!(" ({} ml)", millilitres(ml)),
+            (None, Some(ml)) => format!(" ({} ml)", words.number(&millilitres(ml))),
             _ => String::new(),
         };
         format!("{ratio}{}{amount}", part.product.name())
@@ -220,78 +268,49 @@ fn parts(parts: &[MixingPart]) -> Vec<String> {
 }
 
 fn done(planned: Planned<'_>, block: &Block, words: &Words) -> String {
+    let with = |key: &str, kit: usize| words.filled(key, &[("names", &names(planned, kit, words))]);
     match block.task {
-        Task::Strip { next: None } => "strip and clean the airbrush".to_owned(),
-        Task::Strip { next: Some(_) } => {
-            "strip and clean the airbrush: the next product needs another cleaner".to_owned()
-        }
-        Task::Wait => format!("nothing to do until {}: drying", clock(block.end)),
-        Task::Ready { rinse: true, kit } => {
-            format!("change the colour in the airbrush: {}", names(planned, kit, words))
-        }
+        Task::Strip { next: None } => words.filled("planned.clean", &[]),
+        Task::Strip { next: Some(_) } => words.filled("planned.strip", &[]),
+        Task::Wait => words.filled("planned.wait", &[("until", &clock(block.end))]),
+        Task::Ready { rinse: true, kit } => with("planned.rinse", kit),
         Task::Ready { kit, .. } => match planned.plan.kits.get(kit).map(|kit| kit.tool) {
-            Some(Tool::Airbrush) => format!("set up the airbrush: {}", names(planned, kit, words)),
-            Some(Tool::Can) => format!("shake the can: {}", names(planned, kit, words)),
+            Some(Tool::Airbrush) => with("planned.set-up", kit),
+            Some(Tool::Can) => with("planned.shake", kit),
             _ => taken_up(planned, kit, words),
         },
         Task::Paint { unit, step, coat, first, last, .. } => {
             let Some(of) = planned.step(unit, step) else { return String::new() };
-            let coat = if of.step.coats > 1 { format!(", coat {coat} of {}", of.step.coats) } else { String::new() };
-            let which = if first == last { "model" } else { "models" };
-            format!("{} · {}{coat}, {which} {}", of.scheme.title, of.step.title, models(first, last))
+            let coat = [("coat", &*coat.to_string()), ("coats", &*of.step.coats.to_string())];
+            let coat = words.filled("plan.coat", &coat);
+            let coat = if of.step.coats > 1 { format!(", {coat}") } else { String::new() };
+            let which = if first == last { "plan.model" } else { "plan.models" };
+            let which = words.filled(which, &[("models", &models(first, last))]);
+            format!("{} · {}{coat}, {which}", of.scheme.title, of.step.title)
         }
     }
 }
 
 /// A change to a tool with its products, or to the tool alone.
 fn taken_up(planned: Planned<'_>, kit: usize, words: &Words) -> String {
-    let Some(kit) = planned.plan.kits.get(kit) else { return "change the tool".to_owned() };
-    let tool = match kit.technique {
-        Technique::Stipple => "stippling brush".to_owned(),
-        technique => technique.to_string(),
+    let Some(kit) = planned.plan.kits.get(kit) else { return String::new() };
+    let tool = words.filled(&format!("tool.{}", kit.technique.name()), &[]);
+    let (key, names) = match (called::whole(&kit.mix, words), kit.technique) {
+        (None, Technique::Hand) => ("planned.lay-out", String::new()),
+        (Some(names), Technique::Hand) => ("planned.lay-out-named", names),
+        (Some(names), _) => ("planned.take-up", format!("{names} ({tool})")),
+        (None, _) => ("planned.take-up", tool),
     };
-    match (called::whole(&kit.mix, words), kit.technique) {
-        (None, Technique::Hand) => "lay out".to_owned(),
-        (Some(names), Technique::Hand) => format!("lay out: {names}"),
-        (Some(names), _) => format!("change to: {names} ({tool})"),
-        (None, _) => format!("change to: {tool}"),
-    }
+    words.filled(key, &[("names", &names)])
 }
 
 /// The products of a kit.
 fn names(planned: Planned<'_>, kit: usize, words: &Words) -> String {
     let names = planned.plan.kits.get(kit).and_then(|kit| called::whole(&kit.mix, words));
-    names.unwrap_or_else(|| "no paint".to_owned())
-}
-
-fn day(date: Date) -> String {
-    date.0.strftime("%a %-d %b %Y").to_string()
-}
-
-fn counted(count: u64, one: &str, many: &str) -> String {
-    wording::counted(usize::try_from(count).unwrap_or(usize::MAX), one, many)
+    names.unwrap_or_else(|| words.filled("planned.no-paint", &[]))
 }
 
 /// A length of time in hours and minutes, to the nearest minute.
-fn length(seconds: u64) -> String {
-    let minutes = whole_minutes(seconds) / 60;
-    match (minutes / 60, minutes % 60) {
-        (0, minutes) => format!("{minutes} min"),
-        (hours, 0) => format!("{hours} h"),
-        (hours, minutes) => format!("{hours} h {minutes} min"),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_rest_is_for_something_in_plain_english() {
-        let english = theme::english();
-        assert_eq!(before(Reason::OverDecal, &english), "before it is sealed");
-        for reason in Reason::ALL {
-            assert!(before(reason, &english).starts_with("before "), "{}", reason.name());
-        }
-    }
+fn length(seconds: u64, words: &Words) -> String {
+    spoken::length(whole_minutes(seconds) / 60, words)
 }
