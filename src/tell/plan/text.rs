@@ -162,7 +162,7 @@ fn told(text: &mut String, planned: Planned<'_>, evening: &Evening, words: &Word
 fn drying(text: &mut String, planned: Planned<'_>, evening: &Evening, english: &Words) {
     for rest in &evening.resting {
         let Some(of) = planned.step(rest.unit, rest.step) else { continue };
-        let for_long = length(u64::from(rest.rests.as_seconds()));
+        let for_long = english.duration(u64::from(rest.rests.as_seconds())).replace('\u{a0}', " ");
         let _ = writeln!(
             text,
             "  dries  {}, {} {}: {for_long} more, {}",
