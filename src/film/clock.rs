@@ -12,7 +12,7 @@ use super::view::View;
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
-use crate::trade::{Family, Reach, Zone};
+use crate::trade::{Family, Reach, Technique, Zone};
 
 /// How long a step rests before another, as a reader is told.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -98,23 +98,41 @@ pub(super) fn links_to_unmask(film: &Film<'_>, areas: &[usize], bench: &Bench, l
     }));
 }
 
+/// The zones of its areas that a step touches, wherever it means its paint to stay: waits and solvents go by them. Only a
+/// brush keeps to one of them. A spray lands everywhere, a cloth is drawn across the joints, and work in spirit that is
+/// drawn out over the faces goes across their edges.
+pub fn touched(next: &Next<'_, '_>) -> &'static [Zone] {
+    let in_spirit = |coat: &Coat<'_>| coat.cup.families.iter().any(|family| is_slow(family));
+    match (next.step.reach, next.step.technique) {
+        (Reach::Spots, _) => &[Zone::Faces],
+        (_, technique) if technique.sprays() => Zone::ALL,
+        (Reach::Faces | Reach::Raised, Technique::Cloth) => Zone::ALL,
+        (Reach::Faces, _) if next.coat.is_some_and(in_spirit) => Reach::Raised.zones(),
+        (reach, _) => reach.zones(),
+    }
+}
+
+fn is_slow(family: Family) -> bool {
+    matches!(family, Family::Oil | Family::Enamel)
+}
+
 /// The coats of an area that a step works on: the top of each zone with and without powder, spots, and open decals.
 pub fn beneath<'f, 's>(
     view: View<'f, 's>,
     area: usize,
     next: &Next<'_, '_>,
 ) -> impl Iterator<Item = &'f Coat<'s>> + use<'f, 's> {
-    let (reach, deed) = (next.step.reach, next.deed);
-    let zones: &[Zone] = if reach == Reach::Spots { &[Zone::Faces] } else { reach.zones() };
+    let (reach, deed, sprays) = (next.step.reach, next.deed, next.step.technique.sprays());
+    let zones = touched(next);
     let tops = zones.iter().flat_map(move |zone| [view.top(area, *zone), view.top_film(area, *zone)]).flatten();
     // Oil and enamel need air as deep as they lie: for what shuts them in, a glaze does not make the coat under it older.
-    let is_slow = |coat: &Coat<'_>| matches!(coat.cup.family(), Family::Oil | Family::Enamel);
+    let is_slow = |coat: &Coat<'_>| is_slow(coat.cup.family());
     let shuts_in: &[Zone] = if next.coat.is_some_and(|coat| !is_slow(coat)) { zones } else { &[] };
     let slow = shuts_in.iter().flat_map(move |zone| {
         let films = view.coats(area, *zone).rev().filter(|coat| coat.what != What::Powder);
         films.take_while(move |coat| is_slow(coat)).skip(1)
     });
-    let with_spots = reach == Reach::All || reach == Reach::Spots || deed == Deed::Mask;
+    let with_spots = reach == Reach::All || reach == Reach::Spots || sprays || deed == Deed::Mask;
     let spots = view.spots(area).next_back().filter(|_| with_spots);
     let decals = view.bare_decals(area).filter(move |_| zones.contains(&Zone::Faces));
     tops.chain(slow).chain(spots).chain(decals)

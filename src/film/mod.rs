@@ -10,6 +10,8 @@
 //! - a step on `all` areas leaves out those under a mask (unless all are, or the mask `covers` a part of them); a step
 //!   that names a masked area reaches it: what the mask leaves free, where its author says how much it covers, and
 //!   otherwise all of it, because then the mask keeps something small on it;
+//! - only a brush keeps to its zones: what is sprayed or wiped lies where its step says, but touches all zones, so that waits
+//!   and solvents count there ([`touched`]);
 //! - `basing` without areas stands beside the model and lays nothing on it;
 //! - a decal lies on the faces: the next coat that reaches the faces covers it, and so does a varnish on spots;
 //! - a coat of one product on an area is even over its zones, except a wash on the whole of it, which gathers in the recesses.
@@ -31,7 +33,7 @@ mod walk;
 mod what;
 
 pub use appearance::lies_as_flecks;
-pub use clock::beneath;
+pub use clock::{beneath, touched};
 pub use coat::{Coat, aimed_share, figure_of as film_figure};
 pub use conditions::Conditions;
 pub use cup::{Cup, strength};

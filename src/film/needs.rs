@@ -13,12 +13,13 @@
 //! | a flood of wash or one-coat paint on a mist | longer than a mist under a mist |
 //! | anything on powder | not at all on dry powder; on wetted powder as on what wets it |
 //! | a decal | as long as its gloss needs |
+//! | grit on a clear coat that is levelled | its safe time |
 //! | whatever covers a decal | the decal's own rest |
 //! | everything else | until it may be painted over |
 
 use super::coat::Coat;
 use super::cup::strength;
-use super::turn::Deed;
+use super::turn::{Deed, Preparation};
 use super::what::What;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::guide::Step;
@@ -124,6 +125,9 @@ pub fn need(under: &Coat<'_>, next: &Next<'_, '_>, bench: &Bench) -> Need {
     }
     if next.deed == Deed::Assemble {
         return of(drying.recoat, Reason::Handling);
+    }
+    if matches!(next.deed, Deed::Prepare(Preparation { sands: true, .. })) && under.is_clear_film() {
+        return of(drying.safe, Reason::Handling);
     }
     let Some(coat) = next.coat else {
         if is_wiped(under) && wipes(next) {

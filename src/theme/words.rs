@@ -78,18 +78,19 @@ impl Words {
 
     /// A length of time in the language's short units, the two largest that it has, to the nearest: `1 h 30 min`.
     pub fn duration(&self, seconds: u64) -> String {
-        self.in_units(seconds, std::iter::once(DAY).chain(OF_A_DAY))
+        self.in_units(seconds, 2 * DAY.1, std::iter::once(DAY).chain(OF_A_DAY))
     }
 
     /// How long somebody works, as [`Self::duration`] but never in days, which would be read as days of work: `41 h 30 min`.
     pub fn work(&self, seconds: u64) -> String {
-        self.in_units(seconds, OF_A_DAY.into_iter())
+        self.in_units(seconds, 3 * DAY.1, OF_A_DAY.into_iter())
     }
 
-    fn in_units(&self, seconds: u64, units: impl Iterator<Item = (&'static str, u64)>) -> String {
+    /// In units of which the first comes first; from `long` on only whole hours are told.
+    fn in_units(&self, seconds: u64, long: u64, units: impl Iterator<Item = (&'static str, u64)>) -> String {
         let least = match seconds {
             0..3600 => 1,
-            3600..259_200 => 60,
+            _ if seconds < long => 60,
             _ => 3600,
         };
         let mut rest = seconds.saturating_add(least / 2) / least * least;
@@ -97,8 +98,7 @@ impl Words {
         for (unit, length) in units {
             let count = rest / length;
             // A day, and a day and a half, are written in hours, as painters do.
-            let in_hours = rest < 2 * length || (rest < 3 * length && !rest.is_multiple_of(length));
-            if count == 0 || (unit == "day" && in_hours) {
+            if count == 0 || (unit == "day" && rest < 2 * length) {
                 continue;
             }
             rest %= length;
@@ -219,6 +219,7 @@ mod tests {
         assert_eq!(shown(24 * 3600), "24 h");
         assert_eq!(shown(36 * 3600), "36 h");
         assert_eq!(shown(48 * 3600), "2 d");
+        assert_eq!(shown(71 * 3600 + 29 * 60), "2 d 23 h");
         assert_eq!(shown(100 * 3600), "4 d 4 h");
         assert_eq!(shown(10_650), "2 h 58 min");
         assert_eq!(shown(100 * 3600 - 20), "4 d 4 h");

@@ -30,9 +30,9 @@ pub use tool_kind::ToolKind;
 pub use viewpoint::{Side, Up};
 pub use words::{
     Material, Materials, Planting, Preparing, ToolWord, Working, glue_sort, grass_in, is_instant_glue, may_scrape,
-    meanings, meant, names_clear_part, names_mirror, names_overbrush, names_powder, only_bends, only_washes, plantings,
-    preparing, speaks_of_grass, sprays_from_a_can, tool_words, tools_in_sentences, tools_used_in_sentences, working,
-    working_beside_paint,
+    meanings, meant, names_clear_part, names_mirror, names_mist, names_overbrush, names_powder, only_bends,
+    only_washes, plantings, preparing, speaks_of_grass, sprays_from_a_can, tool_words, tools_in_sentences,
+    tools_used_in_sentences, working, working_beside_paint,
 };
 
 /// A closed list of words: defines the type, its names, and how it is read and shown.

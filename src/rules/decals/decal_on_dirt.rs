@@ -1,5 +1,6 @@
 //! Decals that come onto dirt look freshly stuck on: what fades and soils the model should go over them too.
 
+use crate::bench::Figure;
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
@@ -37,13 +38,30 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let graver = late.iter().find(|(_, under)| soils(under));
     let Some((_, under)) = graver.or(late.first()) else { return };
     let level = if graver.is_some() { RULE.check.level } else { Level::Note };
-    told.tell(&RULE, decal.step, Some(under.step), || {
+    let smooth = before_dirt(look, under, &late);
+    // Where a gloss was there before the dirt, the decals belong on it: dirt that is put behind the last varnish lies open.
+    let clash = smooth.is_none().then_some(under.step);
+    told.tell(&RULE, decal.step, clash, || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
         let message = format!("{} lies on the dirt of {} on {areas}", look.own_title(), look.title(under.step));
-        let mend = format!("put it before {}, or soil the marks afterwards as well", look.title(under.step));
+        let mend = match smooth {
+            Some(gloss) => {
+                format!("put it right after {}, and seal it there with a gloss varnish", look.title(gloss.step))
+            }
+            None => format!("put it before {}, or soil the marks afterwards as well", look.title(under.step)),
+        };
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(level);
         look.see(finding, under.step, "the dirt")
     });
+}
+
+/// The last varnish before the dirt that is smooth enough for decals, where it lies on all their areas.
+fn before_dirt<'a>(look: &Look<'a>, dirt: &Coat<'_>, late: &[(usize, &Coat<'_>)]) -> Option<&'a Coat<'a>> {
+    let needed = look.conditions.bench.get(Figure::DecalGloss);
+    let film = look.film;
+    let lies = |coat: &Coat<'_>| late.iter().all(|(area, _)| film.areas(coat.position).contains(area));
+    let earlier = film.coats().iter().take_while(|coat| coat.position < dirt.position);
+    earlier.filter(|coat| coat.what == What::Varnish && coat.gloss().0 >= needed && lies(coat)).last()
 }
 
 /// Whether a coat is dirt in the joints of an area: that is worth a word, for a mark that crosses them should share it.

@@ -37,7 +37,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
     let clash = over.or(later).map(|coat| coat.step);
     told.tell_with_mend_first(&RULE, decal.step, clash, || {
-        let mend = format!("add a gloss varnish on {} after this", areas());
+        // A wash wants a gloss to run on; what only closes them may be of any sheen.
+        let mend = match over {
+            Some(over) if is_wash(over) => format!("add a gloss varnish on {} after this", areas()),
+            _ => format!("add a varnish on {} after this, matt or satin as the finish wants it", areas()),
+        };
         match over {
             None => {
                 let message = format!("{} is never sealed on {}", look.own_title(), areas());
@@ -59,11 +63,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
 
 /// What first comes over a decal: what covers it, or a wash before that, which runs under its edge from the joints too.
 fn first_over<'a>(finished: &View<'a, 'a>, decal: &Coat<'_>, area: usize) -> Option<&'a Coat<'a>> {
-    let wash = |coat: &&Coat<'_>| {
-        coat.position > decal.position && coat.stage.weathers() && matches!(coat.what, What::Shade | What::Colour)
-    };
+    let wash = |coat: &&Coat<'_>| coat.position > decal.position && is_wash(coat);
     let washes = Zone::ALL.iter().filter_map(|zone| finished.coats(area, *zone).find(wash));
     washes.chain(finished.first_over(decal, area)).min_by_key(|coat| coat.position)
+}
+
+/// Whether a coat is washed on.
+fn is_wash(coat: &Coat<'_>) -> bool {
+    coat.stage.weathers() && matches!(coat.what, What::Shade | What::Colour)
 }
 
 /// Whether a coat soaks into the edge of a decal instead of sealing it. What buries it is another rule's business.

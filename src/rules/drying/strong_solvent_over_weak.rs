@@ -7,7 +7,7 @@ use crate::film::{Coat, Need, Reason, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::judge::look::needed;
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Reach, Stage};
+use crate::trade::{Family, Reach, Stage, names_mist};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -27,7 +27,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let laid = |coat: &&Coat<'_>| !matches!(coat.what, What::Decal | What::Powder | What::Fixer);
     let Some(coat) = look.coat().filter(laid) else { return };
     let before = look.before();
-    let bitten = look.by_step(
+    let bitten = look.by_step_in(
+        look.touched(),
         |area, zone| {
             let under = before.top_film(area, zone)?;
             Some((under, harm(look, coat, under)?))
@@ -38,13 +39,40 @@ fn look(look: &Look<'_>, told: &mut Told) {
         tell_bitten(look, coat, &group, told);
     }
     let young = young(look, |under, need, age| young_harm(look, coat, under, need, age));
-    let Some(young) = young.filter(|_| bitten.is_empty()) else { return };
+    if !bitten.is_empty() {
+        return;
+    }
+    let Some(young) = young else { return tell_on_decals(look, coat, told) };
     told.tell(&RULE, young.step, Some(coat.step), || {
         let message = message(look, coat, &[(young.under, &young.areas)]);
         let mist = if coat.cup.strongest() == Family::TwoPack { "" } else { ", and spray thin mists" };
         let mend = format!("let it dry longer: 'dry: {}'{mist}", needed(young.need.time));
         let finding = Finding::new(&RULE.check, look.step_at(young.step).places.dry, message, mend).at(young.level);
         look.see(finding, coat.step, "what bites into it")
+    });
+}
+
+/// Tells of open decals under a lacquer varnish that is laid wet. A first mist or two closes them; what is named as a mist is one.
+fn tell_on_decals(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
+    let step = look.step;
+    let strong = matches!(coat.cup.strongest(), Family::Lacquer | Family::TwoPack) && !coat.is_solvent_free();
+    let instruction = step.body.text.get(step.body.start..).unwrap_or_default();
+    let is_mist = || [&step.title, &step.stem, instruction].into_iter().any(names_mist);
+    let is_wet = !coat.technique.sprays() || (coat.count > 1 && !is_mist());
+    if coat.what != What::Varnish || !strong || !is_wet {
+        return;
+    }
+    let before = look.before();
+    let on_area = |area: &usize| Some((*area, before.bare_decals(*area).last()?));
+    let open: Vec<(usize, &Coat<'_>)> = look.areas().iter().filter_map(on_area).collect();
+    let Some((_, decal)) = open.first() else { return };
+    told.tell_with_own_mend(&RULE, coat.step, Some(decal.step), || {
+        let areas = look.area_titles(open.iter().map(|(area, _)| *area));
+        let (title, strongest) = (look.own_title(), coat.cup.strongest());
+        let message = format!("the solvent of {title} ({strongest}) lies wet on {} on {areas}", look.title(decal.step));
+        let mend = "lay thin mists first, in a step of their own, or use a water-based product here";
+        let finding = Finding::new(&RULE.check, step.places.paints, message, mend).at(Level::Note);
+        look.see(finding, decal.step, "the decals")
     });
 }
 

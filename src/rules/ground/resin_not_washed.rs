@@ -1,5 +1,5 @@
-//! Resin comes out of its mould with release agent on it. Who writes how the model is made ready, and names no wash, has
-//! forgotten it; where nothing is written about making ready, nothing is asked.
+//! Resin comes out of its mould with release agent on it. A scheme that begins with its undercoat, and names no wash before
+//! it, has forgotten it, whether it writes about making ready or not. What has no undercoat begins on a painted model.
 
 use crate::film::{Deed, Preparation, What};
 use crate::report::{Check, Finding, Group, Level};
@@ -22,14 +22,10 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.what == What::Ground && coat.is_all_over()) else { return };
-    let prepared = |turn: &crate::film::Turn| match turn.deed {
-        Deed::Prepare(Preparation { washes, .. }) => Some(washes),
-        _ => None,
-    };
-    let prepared: Vec<bool> = look.film.turns().iter().filter_map(prepared).collect();
+    let washes = |turn: &crate::film::Turn| matches!(turn.deed, Deed::Prepare(Preparation { washes: true, .. }));
+    let washed = look.film.turns().iter().any(washes);
     let first = look.film.coats().iter().find(|one| one.what == What::Ground).is_some_and(|one| one.step == coat.step);
-    let forgotten = !prepared.is_empty() && !prepared.contains(&true);
-    if !look.materials().has(Material::Resin) || !first || !forgotten {
+    if !look.materials().has(Material::Resin) || !first || washed {
         return;
     }
     told.tell(&RULE, coat.step, None, || {

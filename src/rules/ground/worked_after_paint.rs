@@ -1,7 +1,10 @@
-//! Scraping, sanding or washing on a painted model takes the paint along.
+//! Scraping, sanding or washing on a painted model takes the paint along. A varnish that has hardened is sanded to level it.
 
+use crate::bench::Figure;
 use crate::film::{Coat, Deed, What};
 use crate::report::{Check, Finding, Group, Level};
+use crate::rules::drying::young::young;
+use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Technique, Zone};
 
@@ -27,9 +30,14 @@ fn look(look: &Look<'_>, told: &mut Told) {
     }
     let before = look.before();
     let paint = |coat: &&Coat<'_>| matches!(coat.what, What::Colour | What::Shade | What::Tint | What::Varnish);
+    let levels = done.sands && look.step.technique != Technique::Blade;
+    if levels && tell_soft(look, told) {
+        return;
+    }
     let late: Vec<(usize, &Coat<'_>)> = look
         .areas()
         .iter()
+        .filter(|area| !(levels && levelled(look, **area).is_some()))
         // On an undercoat that was never washed, washing late is told by the rule for that.
         .filter(|area| carves || before.ground(**area, Zone::Faces).is_none() || was_washed(look, **area))
         .filter_map(|area| Some((*area, before.coats(*area, Zone::Faces).find(paint)?)))
@@ -43,6 +51,30 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend);
         look.see(finding, first.step, "the paint")
     });
+}
+
+/// The varnish on an area that sanding levels.
+fn levelled<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
+    look.before().top_film(area, Zone::Faces).filter(|top| top.what == What::Varnish)
+}
+
+/// Tells of a varnish that is sanded while it is soft, where an author wrote how long it gets.
+fn tell_soft(look: &Look<'_>, told: &mut Told) -> bool {
+    let share = look.conditions.bench.get(Figure::SolventSafeShare);
+    let soft = young(look, |under, need, age| {
+        let soft = under.what == What::Varnish && look.is_short(age, need.time.times(share));
+        soft.then_some(RULE.check.level)
+    });
+    let Some(soft) = soft else { return false };
+    told.tell_with_own_mend(&RULE, soft.step, Some(look.index), || {
+        let areas = look.area_titles(soft.areas.iter().copied());
+        let age = rested(soft.age);
+        let message = format!("{} sands {areas} {age} after {}", look.own_title(), look.title(soft.under.step));
+        let mend = format!("wait until it is hard: 'dry: {}'", needed(soft.need.time));
+        let finding = Finding::new(&RULE.check, look.step_at(soft.step).places.dry, message, mend);
+        look.see(finding, look.index, "the grit")
+    });
+    true
 }
 
 fn was_washed(look: &Look<'_>, area: usize) -> bool {

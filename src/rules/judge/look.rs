@@ -1,7 +1,7 @@
 //! What a rule looks at: one step, and the film before and after it.
 
 use crate::bench::{Figure, Minutes};
-use crate::film::{Appearance, Coat, Conditions, Film, Shown, View};
+use crate::film::{Appearance, Coat, Conditions, Deed, Film, Next, Shown, View, touched};
 use crate::guide::{Scheme, Step};
 use crate::report::{Finding, wording};
 use crate::rules::Surroundings;
@@ -102,6 +102,12 @@ impl<'a> Look<'a> {
         self.areas().iter().filter_map(on_area).collect()
     }
 
+    /// The zones that it touches, for waits and solvents.
+    pub fn touched(&self) -> &'static [Zone] {
+        let deed = self.film.turn(self.position).map_or(Deed::Nothing, |turn| turn.deed);
+        touched(&Next { deed, coat: self.coat(), step: self.step })
+    }
+
     /// What `find` finds on the areas and zones that the step works on, once for each step that it comes from, with the
     /// areas where it is that step's.
     pub fn by_step<T>(
@@ -109,9 +115,19 @@ impl<'a> Look<'a> {
         find: impl Fn(usize, Zone) -> Option<T>,
         step: impl Fn(&T) -> usize,
     ) -> Vec<(T, Vec<usize>)> {
+        self.by_step_in(self.zones(), find, step)
+    }
+
+    /// The same on the zones that are named.
+    pub fn by_step_in<T>(
+        &self,
+        zones: &[Zone],
+        find: impl Fn(usize, Zone) -> Option<T>,
+        step: impl Fn(&T) -> usize,
+    ) -> Vec<(T, Vec<usize>)> {
         let mut found: Vec<(T, Vec<usize>)> = Vec::new();
         for area in self.areas().iter().copied() {
-            for one in self.zones().iter().filter_map(|zone| find(area, *zone)) {
+            for one in zones.iter().filter_map(|zone| find(area, *zone)) {
                 match found.iter_mut().find(|(known, _)| step(known) == step(&one)) {
                     Some((_, areas)) if areas.last() == Some(&area) => {}
                     Some((_, areas)) => areas.push(area),

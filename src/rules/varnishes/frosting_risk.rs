@@ -1,17 +1,18 @@
-//! A sprayed varnish or primer that dries too fast in damp or cold air turns white.
+//! A sprayed varnish or primer that dries too fast in damp or cold air turns white. Damp air frosts what a solvent leaves in
+//! haste and what is matt; a primer or a gloss in water only takes longer in it.
 
-use crate::bench::Figure;
+use crate::bench::{Bench, Figure};
 use crate::film::{Coat, What};
 use crate::measure::Humidity;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::Technique;
+use crate::trade::{Family, Technique};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
         id: "frosting-risk",
         level: Level::Warning,
-        about: "varnish and primer are sprayed in dry, warm air: at most 60 % humidity, at least 15 °C",
+        about: "cans, lacquers and matt varnish are sprayed in air of at most 60 % humidity, varnish and primer at 15 °C at least",
         why: "the fresh film cools until water falls out of the air into it, and a white veil lies over the finished work",
         group: Group::Varnish,
         safety: false,
@@ -27,6 +28,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let room = look.around.room;
     let bench = &look.conditions.bench;
     let damp = room.humidity.map(Humidity::as_percent).filter(|percent| *percent > bench.get(Figure::FrostDamp));
+    let damp = damp.filter(|_| blushes(coat, bench));
     let cold = room.temperature.map(|celsius| celsius.0).filter(|celsius| *celsius < bench.get(Figure::FrostCold));
     let air = match (damp, cold) {
         (None, None) => return,
@@ -44,4 +46,11 @@ fn look(look: &Look<'_>, told: &mut Told) {
         };
         Finding::new(&RULE.check, look.step.places.technique, message, mend)
     });
+}
+
+/// Whether water falls out of damp air into a sprayed film: its solvent cools it in haste, or it is a matt varnish.
+fn blushes(coat: &Coat<'_>, bench: &Bench) -> bool {
+    let hasty = matches!(coat.cup.strongest(), Family::Alcohol | Family::Lacquer | Family::TwoPack);
+    let matt = coat.what == What::Varnish && coat.gloss().0 < bench.get(Figure::MattBelow);
+    hasty || matt || coat.technique == Technique::SprayCan
 }

@@ -77,11 +77,12 @@ fn holds_varnish(look: &Look<'_>, coat: &Coat<'_>) -> bool {
     sum(&|kind| kind == Kind::Varnish) >= sum(&|kind| kind != Kind::Varnish)
 }
 
-/// The main paint of an area, if it wears off and no clear film lies over it in the end. Metal, gloss and whatever
+/// The main paint of an area, if it wears off, nothing shuts it in and no clear film lies over it in the end. Metal, gloss and whatever
 /// carries grit are left alone.
 fn open_paint<'a>(look: &Look<'a>, area: usize) -> Option<&'a Coat<'a>> {
     let finished = look.film.finished();
-    if finished.coats(area, Zone::Faces).any(|coat| coat.what == What::Texture) {
+    // No finger gets at what is shut in.
+    if finished.shut_in(area).is_some() || finished.coats(area, Zone::Faces).any(|coat| coat.what == What::Texture) {
         return None;
     }
     let top = finished

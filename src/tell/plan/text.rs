@@ -213,7 +213,7 @@ fn title(planned: Planned<'_>, evening: &Evening, words: &Words) -> String {
 fn drying(text: &mut String, planned: Planned<'_>, evening: &Evening, (words, margin): (&Words, Margin)) {
     for rest in &evening.resting {
         let Some(of) = planned.step(rest.unit, rest.step) else { continue };
-        let time = length(u64::from(rest.rests.as_seconds()), words);
+        let time = words.duration(u64::from(rest.rests.as_seconds())).replace('\u{a0}', " ");
         let before = before(of.dries_for(rest.coat), words);
         let rests = words.filled("planned.rests", &[("time", &time), ("before", &before)]);
         let models = models(rest.first, rest.last);
