@@ -66,7 +66,7 @@ impl<'a> Chooser<'a> {
         for at in &state.open {
             let Some(offer) = ready.offer(*at, room, &mut self.starts) else { continue };
             self.looks += 1;
-            let Some((pass, rank)) = self.worth(ready, *at, offer) else { continue };
+            let Some((pass, rank)) = self.worth(ready, *at, offer, room) else { continue };
             let wait = offer.start - ready.soon(pass);
             let change = ready.soon(pass) - state.now;
             if wait > 0 {
@@ -94,7 +94,7 @@ impl<'a> Chooser<'a> {
         // Where the airbrush can't be stripped after what was begun, there must be time for it before.
         let until = (begins + end_of_evening).saturating_sub(over);
         let strip_first = state.hands.airbrush.is_some() && !airbrush_taken && over > end_of_evening;
-        Room { until, stripped, beside: true, airbrush_taken, strip_first }
+        Room { until, stripped, beside: true, airbrush_taken, strip_first, short: false }
     }
 
     /// When what was begun is taken up with these hands, and when all of it is over and the airbrush stripped, if one thing
@@ -142,12 +142,13 @@ impl<'a> Chooser<'a> {
     }
 
     /// What an offer is worth; `None` where it is too little to begin with.
-    fn worth(&self, ready: Ready<'_>, at: usize, offer: Offer) -> Option<(&'a Pass, (bool, Seconds))> {
+    fn worth(&self, ready: Ready<'_>, at: usize, offer: Offer, room: Room) -> Option<(&'a Pass, (bool, Seconds))> {
         let bundle = self.work.bundles.get(at)?;
         let pass = self.work.passes.get(bundle.passes.start)?;
         let takes = pass.each * Seconds::from(offer.models);
         let done = ready.state.done.get(bundle.passes.start).copied()?;
-        if takes < self.rule.least_piece && done + offer.models < self.work.models_of(pass) {
+        let least = if room.short { self.work.habits.least_piece } else { self.rule.least_piece };
+        if takes < least && done + offer.models < self.work.models_of(pass) {
             return None;
         }
         let kept = ready.soon(pass) == ready.state.now;
