@@ -13,6 +13,8 @@ pub(in crate::plan) struct Rule {
     pub(in crate::plan) weights: Vec<Seconds>,
     /// What it is worth to go on with the colour in the hand.
     pub(in crate::plan) keep: Seconds,
+    /// What it is worth to go on with what was begun: the next coat, the rest of the models, what comes under a mask.
+    pub(in crate::plan) finish: Seconds,
     /// Less spraying than this is put off while there is something else to do.
     pub(in crate::plan) worth_spraying: Seconds,
     /// Less work than this is not begun where it leaves models for another evening.
@@ -24,7 +26,7 @@ pub(in crate::plan) struct Rule {
 impl Rule {
     /// Weights alone: what is ready is done, and waited for.
     pub(in crate::plan) fn plain(weights: Vec<Seconds>) -> Self {
-        Self { weights, keep: 0, worth_spraying: 0, least_piece: 0, patience: Seconds::MAX }
+        Self { weights, keep: 0, finish: 0, worth_spraying: 0, least_piece: 0, patience: Seconds::MAX }
     }
 }
 
@@ -155,6 +157,8 @@ impl<'a> Chooser<'a> {
         let begins_spraying = self.work.tool(pass) == Tool::Airbrush && ready.state.hands.airbrush.is_none();
         let worth = !begins_spraying || takes >= self.rule.worth_spraying;
         let weight = self.rule.weights.get(at).copied().unwrap_or_default();
-        Some((pass, (worth, weight + if kept { self.rule.keep } else { 0 })))
+        let goes_on = self.rule.finish > 0 && self.work.goes_on(bundle, &ready.state.done);
+        let more = |is: bool, worth: Seconds| if is { worth } else { 0 };
+        Some((pass, (worth, weight + more(kept, self.rule.keep) + more(goes_on, self.rule.finish))))
     }
 }
