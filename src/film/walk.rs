@@ -86,7 +86,8 @@ impl<'s> Walk<'s, '_> {
         let (film, bench) = (&self.film, &self.conditions.bench);
         let reached = film.reached.get(areas).unwrap_or_default();
         let mut links: Vec<Link> = Vec::new();
-        for area in reached {
+        // What it shuts in can't be worked on afterwards: all of that comes before it, and dries in the open.
+        for area in reached.iter().chain(next.step.hides.iter().filter(|area| !reached.contains(*area))) {
             let last = self.last.get(*area).copied().unwrap_or_default();
             clock::links_on_area(film, (*area, last), &next, bench, &mut links);
         }

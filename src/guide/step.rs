@@ -155,4 +155,10 @@ impl Step {
     pub fn is_about_base(&self) -> bool {
         self.stage == Stage::Basing && self.places.areas == self.places.title
     }
+
+    /// Whether it shuts in what another step works on, which must come before it therefore. A step that says `all` leaves
+    /// out what is shut in.
+    pub fn shuts_in(&self, other: &Self) -> bool {
+        !other.all_over && other.areas.iter().any(|area| self.hides.contains(area))
+    }
 }

@@ -43,6 +43,8 @@ pub(super) struct Split {
     pub(super) last: usize,
     /// Whether all models were to stand on one evening.
     pub(super) whole: bool,
+    /// Whether a mask lies over night because of it.
+    pub(super) masked: bool,
     /// How long it takes for all models.
     pub(super) takes: Seconds,
     /// How many models go into an evening.
@@ -95,6 +97,7 @@ impl<'c> Build<'c> {
             passes: Vec::new(),
             bundles: Vec::new(),
             lots: Vec::new(),
+            masks: Vec::new(),
             kits: Vec::new(),
             changes: Changes::of(&conditions.bench),
             habits: Habits::of(&conditions.bench),
@@ -120,13 +123,15 @@ impl<'c> Build<'c> {
             let from = |ranges: &[RangeInclusive<usize>]| {
                 ranges.iter().find(|range| *range.start() == at).map(|range| at..*range.end() + 1)
             };
-            let wished = from(&order.wished).and_then(|wished| self.wish(&steps, wished));
+            let mut wish = |ranges| from(ranges).and_then(|wished| self.wish(&steps, wished));
+            let wished = wish(&order.masked).or_else(|| wish(&order.wished));
             let tied = || from(&order.tied);
             at = match wished.or_else(|| tied().and_then(|tied| self.tie(scheme, &steps, tied))) {
                 Some(next) => next,
                 None => self.step(scheme, order, &steps, at)?,
             };
         }
+        order.masks.iter().for_each(|mask| self.mask(unit, &steps, mask));
         Ok(())
     }
 
@@ -162,6 +167,22 @@ impl<'c> Build<'c> {
             self.work.kits.push(kit);
             self.work.kits.len() - 1
         })
+    }
+
+    /// A mask that had better not lie over night, and whether it must.
+    fn mask(&mut self, unit: usize, steps: &[Range<usize>], mask: &RangeInclusive<usize>) {
+        let (first, last) = (*mask.start(), *mask.end());
+        let Some((on, off)) = steps.get(first).zip(steps.get(last)) else { return };
+        let passes = on.start..off.end;
+        let models = self.work.models.get(unit).copied().unwrap_or_default();
+        let fits = self.work.most_models(&passes, self.length);
+        // Where not even the last coat and the tape that comes off go into one, that is told already.
+        let told = self.splits.iter().any(|split| (split.unit, split.last) == (unit, last));
+        if fits < models && !told {
+            let takes = self.work.span(&passes, models);
+            self.splits.push(Split { unit, first, last, whole: false, masked: true, takes, fits });
+        }
+        self.work.masks.push((passes.start, passes.end.saturating_sub(1)));
     }
 
     /// Steps that had better stand on one evening, as one bundle if all models go into it.
@@ -223,7 +244,7 @@ impl<'c> Build<'c> {
         let fits = self.work.most_models(&range, self.length);
         if fits < models && (whole || fits == 0) {
             let takes = self.work.span(&range, if whole { models } else { 1 });
-            self.splits.push(Split { unit, first, last, whole, takes, fits });
+            self.splits.push(Split { unit, first, last, whole, masked: false, takes, fits });
         }
         if fits > 0 {
             self.push(range, Some(fits));

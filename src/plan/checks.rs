@@ -21,7 +21,7 @@ const fn check(id: &'static str, about: &'static str, why: &'static str) -> Chec
 pub(crate) static TOO_LONG_FOR_AN_EVENING: Check = check(
     "too-long-for-an-evening",
     "what must be done in one go goes into one evening: a step with all its models together, a colour with its chipping or \
-     with the tape that comes off it",
+     with the tape that comes off it; a mask that goes on, is painted over and comes off goes into one too",
     "the plan must split it: then not all models get the same lot and hand, or the film is too hard when it is chipped or \
      the tape is pulled",
 );

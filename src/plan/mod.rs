@@ -14,6 +14,9 @@
 //! - a model gets brushed coats that wait for minutes only on one evening that holds them, with other work between them;
 //! - models are taken in their order; a pass may be split between evenings, a `together` step may not, and nothing is
 //!   done between its coats;
+//! - a step that was begun is ended before others are opened, as far as that costs no evening; a mask goes on, is painted over and
+//!   comes off on one evening that holds all of that, where it would lie longer than it may otherwise;
+//! - between sprayed coats that are minutes apart the airbrush waits, and nothing is done that takes longer than they dry;
 //! - what several units get `together` with the same mix is begun when all of them can have it, so that one evening
 //!   sees them all where it holds them; that never costs an evening in the end;
 //! - what is sprayed for a unit goes over all its models in one run, or in as few as the longest evening allows;
@@ -45,6 +48,7 @@ mod random;
 mod ranks;
 mod schedule;
 mod search;
+mod sew;
 mod told;
 mod usual;
 mod windows;

@@ -6,7 +6,7 @@ use super::Seconds;
 use crate::bench::{Bench, Figure, Minutes};
 use crate::film::{Conditions, Deed, Film, Link, What, is_wiped};
 use crate::guide::{Scheme, Step};
-use crate::trade::{Stage, Technique, Zone};
+use crate::trade::{Stage, Technique, Zone, names_clear_part};
 
 /// The order of a scheme's steps, by their places in its list.
 #[derive(Debug, Clone, Default)]
@@ -22,6 +22,11 @@ pub(super) struct Order {
     /// The same with steps that belong to them, where one evening holds them all: a chipping film goes under its colour,
     /// and tape comes off, while one is at it.
     pub(super) wished: Vec<RangeInclusive<usize>>,
+    /// From where a mask is put on paint to where it comes off again, where the scheme leaves it there no longer than it may
+    /// lie: an evening between them would.
+    pub(super) masks: Vec<RangeInclusive<usize>>,
+    /// These with the steps of the same evening that they share.
+    pub(super) masked: Vec<RangeInclusive<usize>>,
 }
 
 /// Who waits longer than this for what comes next does it another evening.
@@ -62,6 +67,8 @@ impl Order {
             by_dust(&film, &dusty, at, &mut links);
             strongest(links)
         };
+        let masks: Vec<_> = positions.iter().filter_map(|at| mask_until(&kept, *at)).collect();
+        let wished: Vec<_> = positions.iter().flat_map(|at| wishes(&film, &touched, *at)).collect();
         Self {
             before: positions.iter().map(|at| before(*at)).collect(),
             between: positions.iter().map(|at| seconds(film.wait(*at).between)).collect(),
@@ -70,7 +77,9 @@ impl Order {
                 .enumerate()
                 .map(|(at, own)| seconds(kept.counted(at, own.rest, own.written)))
                 .collect(),
-            wished: merged(positions.iter().flat_map(|at| wishes(&film, &touched, *at)).collect()),
+            masked: merged(masks.iter().chain(&wished).cloned().collect()),
+            wished: merged(wished),
+            masks,
             tied: merged(positions.iter().flat_map(|at| ties(&film, *at)).collect()),
         }
     }
@@ -177,12 +186,14 @@ fn by_word(kept: &Kept<'_, '_>, touched: &[Touched], at: usize, links: &mut Vec<
     }));
 }
 
-/// What goes over a mask comes after it is put on and before it is taken off.
+/// What goes over a mask comes after it is put on and before it is taken off; what could dust a place that was closed comes
+/// after that.
 fn by_masks(film: &Film<'_>, touched: &[Touched], at: usize, links: &mut Vec<(usize, Seconds)>) {
     let masked = |position: usize, area: usize| film.before(position).mask(area);
-    let areas = 0..film.scheme().areas.len();
     if touched.get(at).is_some_and(|own| own.sweeping) {
-        links.extend(areas.filter_map(|area| Some((masked(at, area)?, 0))));
+        let view = film.before(at);
+        let covering = |area: usize| [view.mask(area), view.shut_in(area)].into_iter().flatten();
+        links.extend((0..film.scheme().areas.len()).flat_map(covering).map(|cover| (cover, 0)));
     }
     if film.turn(at).is_none_or(|turn| turn.deed != Deed::Unmask) {
         return;
@@ -288,6 +299,20 @@ fn last_over_mask(film: &Film<'_>, at: usize, area: usize) -> Option<usize> {
     (on + 1..at).rev().find(|position| film.coat(*position).is_some())
 }
 
+/// From where the first mask on paint is put on to the step that takes it off. A clear part may stay under its mask until the
+/// model is done, and an author who lets paint dry longer under one means it.
+fn mask_until(kept: &Kept<'_, '_>, off: usize) -> Option<RangeInclusive<usize>> {
+    let film = kept.film;
+    film.turn(off).filter(|turn| turn.deed == Deed::Unmask)?;
+    let is_clear = |area: usize| film.scheme().areas.get(area).is_some_and(|area| names_clear_part(&area.title));
+    let first = |area: usize| (0..off).find(|on| film.before(off).lies_under(area, *on));
+    let on_paint = |area: usize, on: usize| film.before(on).top(area, Zone::Faces).is_some();
+    let masks = film.areas(off).iter().copied().filter(|area| !is_clear(*area));
+    let on = masks.filter_map(|area| first(area).filter(|on| on_paint(area, *on))).min()?;
+    let lies = film.turn(off)?.begins - film.turn(on)?.ends;
+    (lies.0 <= kept.bench.get(Figure::MaskLongest)).then_some(on..=off)
+}
+
 /// Ranges that overlap become one.
 fn merged(mut ranges: Vec<RangeInclusive<usize>>) -> Vec<RangeInclusive<usize>> {
     ranges.sort_unstable_by_key(|range| (*range.start(), *range.end()));
@@ -359,6 +384,15 @@ mod tests {
         assert_eq!(order(&hours, Some(0), Rests::Careful).before[1], [(0, 12 * 3600)]);
         // What is dried for is said in full.
         assert_eq!(order(&day, Some(0), Rests::Careful).rest[0], 24 * 3600);
+    }
+
+    #[test]
+    fn what_shuts_an_area_in_follows_all_that_is_done_there() {
+        let painted = "stage: basecoat, areas: [shield], paints: [moss], dry: 12 h";
+        let closed = |hides| format!("stage: assemble, areas: [cloth], {hides}with: hand");
+        let (shut, open) = (closed("hides: [shield], "), closed(""));
+        assert_eq!(order(&[painted, &shut], None, Rests::Careful).before[1], [(0, 12 * 3600)]);
+        assert!(order(&[painted, &open], None, Rests::Careful).before[1].is_empty());
     }
 
     #[test]

@@ -40,8 +40,9 @@ pub(super) fn first(work: &Workload, calendar: &Calendar) -> Option<Schedule> {
     schedule(work, calendar, rules.first()?)
 }
 
-/// The best schedule that was found, and what no plan can beat; `None` where there is none within the most evenings.
-pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<(Schedule, Seconds)> {
+/// The best schedule that was found with its rule, and what no plan can beat; `None` where there is none within the most
+/// evenings.
+pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<((Rule, Schedule), Seconds)> {
     let weights = ranks(work, calendar);
     let mut search = Search { work, calendar, looks: 0, best: None };
     for rule in first_rules(work, &weights, calendar) {
@@ -51,8 +52,7 @@ pub(super) fn search(work: &Workload, calendar: &Calendar) -> Option<(Schedule, 
     }
     let bound = bound(work, calendar, calendar.worked(search.best.as_ref()?.1.finish));
     search.improve(&weights, &bound);
-    let (_, found) = search.best?;
-    Some((found, bound.end))
+    Some((search.best?, bound.end))
 }
 
 struct Search<'a> {
@@ -117,7 +117,7 @@ fn by_due(work: &Workload, calendar: &Calendar, due: &[Seconds]) -> Vec<Rule> {
 }
 
 /// The order of a schedule as weights, with all that is left of a unit from some time on moved to another.
-fn shifted(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) -> Rule {
+pub(super) fn shifted(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) -> Rule {
     let mut rule = Rule { weights: times(found, work), keep: rule.keep.min(MOST_KEEP), ..rule.clone() };
     let begin = found.stretches.first().map_or(0, |first| first.start);
     let through = found.finish.saturating_sub(begin);
@@ -135,7 +135,7 @@ fn shifted(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) 
 }
 
 /// The order of a schedule as weights.
-fn times(found: &Schedule, work: &Workload) -> Vec<Seconds> {
+pub(super) fn times(found: &Schedule, work: &Workload) -> Vec<Seconds> {
     let mut weights = vec![0; work.bundles.len()];
     for stretch in found.stretches.iter().rev() {
         if let Deed::Paint { pass, .. } = stretch.deed
@@ -148,7 +148,7 @@ fn times(found: &Schedule, work: &Workload) -> Vec<Seconds> {
 }
 
 /// The order of a schedule as weights, with some bundles moved to another time.
-fn moved(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) -> Rule {
+pub(super) fn moved(rule: &Rule, found: &Schedule, work: &Workload, random: &mut Random) -> Rule {
     let mut weights = times(found, work);
     let begin = found.stretches.first().map_or(0, |first| first.start);
     let through = found.finish.saturating_sub(begin);

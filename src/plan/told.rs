@@ -5,11 +5,11 @@ use super::calendar::{Calendar, MOST_EVENINGS};
 use super::checks::{COAT_TOO_LONG, NO_EVENINGS, PLAN_TOO_LONG, TOO_LONG_FOR_AN_EVENING};
 use super::order::Rests;
 use super::{Seconds, build, dates, search};
-use crate::bench::{Bench, Figure};
+use crate::bench::{Bench, Figure, Minutes};
 use crate::film::Conditions;
 use crate::guide::{Army, Evenings, Guide, Step};
 use crate::measure::Time;
-use crate::report::{Finding, wording};
+use crate::report::{Finding, Level, wording};
 use crate::trade::Stage;
 
 /// How much work an army is, evenings or none.
@@ -68,9 +68,13 @@ fn of_army(army: &Army, evenings: &Evenings, conditions: &Conditions) -> Vec<Fin
     match workload_and_splits(army, conditions, Some(&calendar), Rests::Careful) {
         Err(trouble) => found.push(told(army, evenings, calendar.longest(), &trouble)),
         Ok((work, splits)) => {
-            found.extend(
-                splits.iter().filter_map(|one| split(army, evenings, (calendar.longest(), &conditions.bench), one)),
-            );
+            found.extend(splits.iter().filter_map(|one| {
+                if one.masked {
+                    over_night(army, evenings, &calendar, (&conditions.bench, one))
+                } else {
+                    split(army, evenings, (calendar.longest(), &conditions.bench), one)
+                }
+            }));
             match search::first(&work, &calendar) {
                 None => found.push(endless(army, evenings, conditions)),
                 Some(first) => found.extend(dates::too_late((army, conditions), &work, &calendar, &first)),
@@ -143,6 +147,36 @@ fn split(army: &Army, evenings: &Evenings, (longest, bench): (Seconds, &Bench), 
         None => finding,
     };
     Some(finding.see(unit.place, "the unit"))
+}
+
+/// A mask that lies from one evening to another, which is longer than it may: worth a word, as tape and putty often bear it.
+fn over_night(
+    army: &Army,
+    evenings: &Evenings,
+    calendar: &Calendar,
+    (bench, split): (&Bench, &Split),
+) -> Option<Finding> {
+    let longest = Minutes(bench.get(Figure::MaskLongest)).as_time();
+    let unit = army.units.get(split.unit)?;
+    let (on, off) = (unit.scheme.steps.get(split.first)?, unit.scheme.steps.get(split.last)?);
+    let lies = calendar.rhythm().saturating_sub(calendar.longest());
+    (lies > Seconds::from(longest.as_seconds())).then(|| {
+        let (on, off) = (wording::quoted(&on.title), wording::quoted(&off.title));
+        let (takes, length) = (said(split.takes), said(calendar.longest()));
+        let message = format!(
+            "the mask of {on} lies on the paint over night, longer than {}: until {off} it takes {takes}; an evening has {length}",
+            said(Seconds::from(longest.as_seconds()))
+        );
+        let long = needed(split.takes);
+        let mend = format!(
+            "make the evenings at least {long} long, take the mask off between two colours, or use one that may lie, and press it on lightly"
+        );
+        let finding = Finding::new(&TOO_LONG_FOR_AN_EVENING, evenings.place, message, mend).at(Level::Note);
+        match title_place(army, split.unit, split.first) {
+            Some(place) => finding.see(place, "the mask").see(unit.place, "the unit"),
+            None => finding,
+        }
+    })
 }
 
 /// Why the last of some steps can't wait for another evening.

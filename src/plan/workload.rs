@@ -14,6 +14,8 @@ pub(super) struct Workload {
     pub(super) bundles: Vec<Bundle>,
     /// Bundles of several units that are begun only when all of them can be.
     pub(super) lots: Vec<Vec<usize>>,
+    /// Masks that had better not lie over night: the passes that put one on and that take it off.
+    pub(super) masks: Vec<(usize, usize)>,
     /// What the passes are done with.
     pub(super) kits: Vec<Kit>,
     /// What changing tools takes.
@@ -96,6 +98,21 @@ impl Workload {
             }
         }
         Some(apart)
+    }
+
+    /// The first coat of the step that a pass is a coat of.
+    pub(super) fn first_of_step(&self, at: usize) -> usize {
+        let coat = self.passes.get(at).and_then(|pass| usize::try_from(pass.coat).ok()).unwrap_or(1);
+        at.saturating_sub(coat.saturating_sub(1))
+    }
+
+    /// Whether a bundle goes on with what was begun, by how many models each pass has done: coats of a step, its models, or what
+    /// is done under a mask.
+    pub(super) fn goes_on(&self, bundle: &Bundle, done: &[u32]) -> bool {
+        let first = bundle.passes.start;
+        let is_begun = |at: usize| done.get(at).is_some_and(|done| *done > 0);
+        let masked = |(on, off): &(usize, usize)| *on < first && first <= *off && is_begun(*on);
+        is_begun(self.first_of_step(first)) || self.masks.iter().any(masked)
     }
 
     /// What a pass is done with.

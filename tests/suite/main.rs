@@ -5,6 +5,7 @@ mod access;
 mod attacks;
 mod bad_luck;
 mod bare;
+mod begun;
 mod bench;
 mod bounds;
 mod browser;

@@ -13,6 +13,8 @@ pub(in crate::plan) struct Rule {
     pub(in crate::plan) weights: Vec<Seconds>,
     /// What it is worth to go on with the colour in the hand.
     pub(in crate::plan) keep: Seconds,
+    /// What it is worth to go on with what was begun: the next coat, the rest of the models, what comes under a mask.
+    pub(in crate::plan) finish: Seconds,
     /// Less spraying than this is put off while there is something else to do.
     pub(in crate::plan) worth_spraying: Seconds,
     /// Less work than this is not begun where it leaves models for another evening.
@@ -24,7 +26,7 @@ pub(in crate::plan) struct Rule {
 impl Rule {
     /// Weights alone: what is ready is done, and waited for.
     pub(in crate::plan) fn plain(weights: Vec<Seconds>) -> Self {
-        Self { weights, keep: 0, worth_spraying: 0, least_piece: 0, patience: Seconds::MAX }
+        Self { weights, keep: 0, finish: 0, worth_spraying: 0, least_piece: 0, patience: Seconds::MAX }
     }
 }
 
@@ -66,7 +68,7 @@ impl<'a> Chooser<'a> {
         for at in &state.open {
             let Some(offer) = ready.offer(*at, room, &mut self.starts) else { continue };
             self.looks += 1;
-            let Some((pass, rank)) = self.worth(ready, *at, offer) else { continue };
+            let Some((pass, rank)) = self.worth(ready, *at, offer, room) else { continue };
             let wait = offer.start - ready.soon(pass);
             let change = ready.soon(pass) - state.now;
             if wait > 0 {
@@ -94,7 +96,7 @@ impl<'a> Chooser<'a> {
         // Where the airbrush can't be stripped after what was begun, there must be time for it before.
         let until = (begins + end_of_evening).saturating_sub(over);
         let strip_first = state.hands.airbrush.is_some() && !airbrush_taken && over > end_of_evening;
-        Room { until, stripped, beside: true, airbrush_taken, strip_first }
+        Room { until, stripped, beside: true, airbrush_taken, strip_first, short: false }
     }
 
     /// When what was begun is taken up with these hands, and when all of it is over and the airbrush stripped, if one thing
@@ -142,18 +144,21 @@ impl<'a> Chooser<'a> {
     }
 
     /// What an offer is worth; `None` where it is too little to begin with.
-    fn worth(&self, ready: Ready<'_>, at: usize, offer: Offer) -> Option<(&'a Pass, (bool, Seconds))> {
+    fn worth(&self, ready: Ready<'_>, at: usize, offer: Offer, room: Room) -> Option<(&'a Pass, (bool, Seconds))> {
         let bundle = self.work.bundles.get(at)?;
         let pass = self.work.passes.get(bundle.passes.start)?;
         let takes = pass.each * Seconds::from(offer.models);
         let done = ready.state.done.get(bundle.passes.start).copied()?;
-        if takes < self.rule.least_piece && done + offer.models < self.work.models_of(pass) {
+        let least = if room.short { self.work.habits.least_piece } else { self.rule.least_piece };
+        if takes < least && done + offer.models < self.work.models_of(pass) {
             return None;
         }
         let kept = ready.soon(pass) == ready.state.now;
         let begins_spraying = self.work.tool(pass) == Tool::Airbrush && ready.state.hands.airbrush.is_none();
         let worth = !begins_spraying || takes >= self.rule.worth_spraying;
         let weight = self.rule.weights.get(at).copied().unwrap_or_default();
-        Some((pass, (worth, weight + if kept { self.rule.keep } else { 0 })))
+        let goes_on = self.rule.finish > 0 && self.work.goes_on(bundle, &ready.state.done);
+        let more = |is: bool, worth: Seconds| if is { worth } else { 0 };
+        Some((pass, (worth, weight + more(kept, self.rule.keep) + more(goes_on, self.rule.finish))))
     }
 }

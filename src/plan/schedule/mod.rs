@@ -80,6 +80,7 @@ impl Scheduler<'_> {
         let ready = self.ready().earliest(pass, models.clone()).unwrap_or(self.state.now);
         if !pass.unbroken && ready > self.ready().soon(pass) {
             let room = self.chooser.room_beside(&self.state, until);
+            let room = if self.ready().stays(pass, ready) { room.between_coats(ready) } else { room };
             if let (Some(choice), _) = self.chooser.best(&self.state, room) {
                 self.take(choice);
                 return Some(());

@@ -19,12 +19,19 @@ pub(super) struct Room {
     pub(super) airbrush_taken: bool,
     /// Whether the airbrush must be stripped before what was begun goes on.
     pub(super) strip_first: bool,
+    /// Whether it lies between two sprayed coats that are minutes apart: no pieces of a few models go in.
+    pub(super) short: bool,
 }
 
 impl Room {
     /// All the time until a moment.
     pub(super) fn until(until: Seconds) -> Self {
-        Self { until, stripped: false, beside: false, airbrush_taken: false, strip_first: false }
+        Self { until, stripped: false, beside: false, airbrush_taken: false, strip_first: false, short: false }
+    }
+
+    /// The same between two sprayed coats that are minutes apart: what goes in ends before the next of them may be laid.
+    pub(super) fn between_coats(self, ready: Seconds) -> Self {
+        Self { until: self.until.min(ready), short: true, ..self }
     }
 }
 
@@ -55,6 +62,13 @@ impl Ready<'_> {
     /// The first moment at which a pass could be begun, as far as the hands go.
     pub(super) fn soon(&self, pass: &Pass) -> Seconds {
         self.state.now + self.work.change(self.state.hands, pass).takes()
+    }
+
+    /// Whether the airbrush stays as it is until a pass may follow: it holds the colour, and to set it up again would take no
+    /// less than the wait.
+    pub(super) fn stays(&self, pass: &Pass, ready: Seconds) -> bool {
+        let again = self.work.changes.airbrush + self.work.changes.strip;
+        self.state.hands.airbrush == Some(pass.kit) && ready <= self.state.now + again
     }
 
     /// When all of a bundle's lot can be begun; `None` where something before one of them is not done.

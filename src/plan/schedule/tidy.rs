@@ -14,6 +14,7 @@ pub(in crate::plan) fn tidy(work: &Workload, mut all: Vec<Stretch>) -> Vec<Stret
             let ways = [true, false].map(|absorbs| stripped_early(&all, sprayed, strip, absorbs));
             if let Some(better) = ways.into_iter().find(|way| holds(work, way, sprayed + 1..strip + 1)) {
                 all = better;
+                pull_up(work, &mut all, strip + 1..end);
             }
         }
         first = end;
@@ -52,6 +53,50 @@ fn stripped_early(all: &[Stretch], sprayed: usize, strip: usize, absorbs: bool) 
         free = stretch.end;
     }
     all
+}
+
+/// Moves what follows a stripping that is earlier now up into the gap that it left, as far as nothing dries too late for that.
+fn pull_up(work: &Workload, all: &mut [Stretch], tail: std::ops::Range<usize>) {
+    let mut at = tail.start;
+    while at < tail.end {
+        // A tool is made ready right before its pass.
+        let paints =
+            (at..tail.end).find(|later| matches!(all.get(*later).map(|one| one.deed), Some(Deed::Paint { .. })));
+        let last = paints.unwrap_or(at);
+        let free = at.checked_sub(1).and_then(|before| all.get(before)).map_or(0, |before| before.end);
+        let Some((first, laid)) = all.get(at).copied().zip(all.get(last).copied()) else { return };
+        let lead = laid.start - first.start;
+        let earliest = paints.map_or(0, |_| dry_for(work, all, &laid)).saturating_sub(lead).max(free);
+        let by = first.start.saturating_sub(earliest);
+        for stretch in all.iter_mut().take(last + 1).skip(at) {
+            stretch.start -= by;
+            stretch.end -= by;
+        }
+        at = last + 1;
+    }
+}
+
+/// When a pass over some models may begin, by what has been laid of the passes before it.
+fn dry_for(work: &Workload, all: &[Stretch], laid: &Stretch) -> Seconds {
+    let Deed::Paint { pass, from, to } = laid.deed else { return 0 };
+    let Some(own) = work.passes.get(pass) else { return laid.start };
+    let ready = |link: &Link| {
+        let other = work.passes.get(link.pass)?;
+        let laid = all.iter().filter_map(move |before| match before.deed {
+            Deed::Paint { pass, from, to } if pass == link.pass => Some((from, to, before.start)),
+            _ => None,
+        });
+        let ready = laid.flat_map(|(other_from, other_to, start)| {
+            let ends = [from.max(other_from), to.min(other_to).saturating_sub(1)];
+            let meet = if ends[0] > ends[1] { None } else { Some(ends) };
+            meet.into_iter().flatten().map(move |model| {
+                let dry = start + other.each * Seconds::from(model - other_from + 1) + link.rest;
+                dry.saturating_sub(own.each * Seconds::from(model - from))
+            })
+        });
+        ready.max()
+    };
+    own.links.iter().filter_map(ready).max().unwrap_or_default()
 }
 
 /// Whether every wait around the passes in a range of stretches is kept.

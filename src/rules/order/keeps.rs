@@ -31,6 +31,7 @@ pub(super) fn lost(film: &Film<'_>) -> BTreeSet<Wrong> {
         lost.extend(clouded(film, area));
         lost.extend(late_preparations(film, area));
     }
+    lost.extend(closed(film));
     lost
 }
 
@@ -125,6 +126,16 @@ fn clouded(film: &Film<'_>, area: usize) -> Vec<Wrong> {
     let is_clear = film.scheme().areas.get(area).is_some_and(|area| names_clear_part(&area.title));
     let coats = film.finished().coats(area, Zone::Faces).filter(|coat| is_clear && coat.what != What::Varnish);
     coats.map(|coat| ("paint on a clear part", area, coat.step)).collect()
+}
+
+/// Work in a place that another step has closed already.
+fn closed<'a>(film: &'a Film<'_>) -> impl Iterator<Item = Wrong> + use<'a> {
+    let step = |at: usize| film.step(at).zip(film.turn(at).map(|turn| turn.step));
+    let closing = (0..film.turns().len()).filter_map(move |at| Some((at, step(at)?)));
+    closing.filter(|(_, (closing, _))| !closing.hides.is_empty()).flat_map(move |(at, (closing, shut))| {
+        let later = (at + 1..film.turns().len()).filter_map(step);
+        later.filter(|(late, _)| closing.shuts_in(late)).map(move |(_, late)| ("work in a closed place", late, shut))
+    })
 }
 
 /// Work that gets the surface ready when the undercoat is already on.

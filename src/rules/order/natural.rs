@@ -80,9 +80,11 @@ impl<'s> Natural<'s> {
     }
 
     fn must_precede(&self, one: usize, other: usize) -> bool {
-        let after = self.scheme.steps.get(other).is_some_and(|step| step.after.contains(&one));
-        let reversed = self.scheme.steps.get(one).is_some_and(|step| step.after.contains(&other));
-        after || (!reversed && self.before(one, other))
+        let (Some(first), Some(second)) = (self.scheme.steps.get(one), self.scheme.steps.get(other)) else {
+            return false;
+        };
+        let (after, reversed) = (second.after.contains(&one), first.after.contains(&other));
+        after || (!reversed && (second.shuts_in(first) || self.before(one, other)))
     }
 }
 
