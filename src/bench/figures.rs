@@ -84,6 +84,8 @@ with_sizes! {
     PowderShare = "powder-share", 0.4 Share, Low;
     /// The share of an edge or a face that chipping bares or paints (own estimate).
     ChippedShare = "chipped-share", 0.3 Share, Low;
+    /// The share of faces that freehand and other details on their colour cover (own estimate; checks cover half).
+    DetailShare = "detail-share", 0.3 Share, Low;
     /// The lightness of the bare model: plastic and resin are mostly a light grey (own estimate).
     BareModel = "bare-model", 65.0 Lightness, Low;
     /// A lighter or darker coat is seen from this difference of colour on (CIEDE2000; just seen side by side).
