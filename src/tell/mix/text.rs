@@ -3,7 +3,7 @@
 //! Whatever an author wrote is shown by visible stand-ins where a terminal might obey it.
 
 use super::sheet::{Amounts, Cautions, Loads, MixSheet, Part, SumOf, Told};
-use crate::measure::{Millilitres, exact, guessed, predicted};
+use crate::measure::{Millilitres, exact, guessed, guessed_sum, predicted};
 use crate::quantity::{By, Estimate};
 use crate::report::{Level, visible, wording};
 use crate::tell::facts;
@@ -107,8 +107,8 @@ fn measured(amounts: &Amounts) -> Vec<String> {
     let measured = &amounts.measured;
     let (several, parts) = (measured.parts.len() > 1, joined(&measured.parts, " : "));
     let mut lines = Vec::new();
-    if measured.by == By::Marks {
-        let mark = exact(measured.mark_ml, 2);
+    if let Some(mark) = measured.mark_ml {
+        let mark = exact(mark, 2);
         let same = if several && !measured.near { ", by the same parts" } else { "" };
         lines.push(format!("  poured and not counted in drops{same}: a mark is {mark} ml"));
     }
@@ -216,7 +216,9 @@ fn surface(all_cm2: f64, amounts: &Amounts) -> String {
         all if all >= all_cm2 => format!("{} cm² of surface: the base alone", area(all)),
         // Only the model's own is as its author gives it.
         some => {
-            format!("{} cm² of surface: {} {from}, and {} of the base", area(all_cm2), area(all_cm2 - some), area(some))
+            let own = all_cm2 - some;
+            let all = if is_guess { guessed_sum([own, some]) } else { exact(all_cm2, 1) };
+            format!("{all} cm² of surface: {} {from}, and {} of the base", area(own), area(some))
         }
     }
 }
@@ -247,12 +249,11 @@ fn nameless(purpose: &str) -> &'static str {
     if purpose.contains("decal") { "decal softener" } else { "cleaner" }
 }
 
-/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer. The least that keeps a ratio is
-/// alone, where all that may be needed is less: bounds of the need are none of the lot.
+/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer. What has no bounds stands alone.
 fn bounds(estimate: Estimate, counted: bool) -> String {
     let likely = estimate.likely.0;
     let likely = if counted { exact(likely, 2) } else { predicted(likely) };
-    if counted && estimate.high <= estimate.likely && estimate.low < estimate.high {
+    if !estimate.is_open() {
         return format!("{likely} ml");
     }
     let bound = |volume: Millilitres| match volume.0 {
