@@ -453,7 +453,9 @@ with_sizes! {
     RecipeLargest = "recipe-largest", 120.0 Parts, Low;
     /// So much of one recipe may be missing from a lot before one more is counted (own estimate).
     RecipeMissing = "recipe-missing", 0.1 Share, Low;
-    /// So many times the need may a lot be that is poured; a larger one is counted in drops (own estimate).
+    /// So many times the need may a lot be that is poured by a cup; a larger one is drawn up in a syringe (own estimate).
+    PourCoarse = "pour-coarse", 1.1 Factor, Low;
+    /// So many times the need may a lot be that is poured at all; a larger one is counted in drops (own estimate).
     PourTooMuch = "pour-too-much", 1.33 Factor, Low;
     /// So many times the need may the smallest lot be before it is said (own estimate).
     LotTooLarge = "lot-too-large", 4.0 Factor, Low;

@@ -606,15 +606,19 @@ fn measured(scaling: &Value, need: f64) -> Vec<f64> {
     let (Some(drops), Some(marks)) = (list("in_drops"), list("in_marks")) else {
         return list("shares").unwrap().iter().map(|share| share * need).collect();
     };
-    let wholes = |one: Vec<f64>| {
-        let times = (need / one.iter().sum::<f64>() - 0.1).ceil().max(1.0);
+    let wholes = |one: Vec<f64>, missing: f64| {
+        let times = (need / one.iter().sum::<f64>() - missing).ceil().max(1.0);
         one.iter().map(|volume| volume * times).collect::<Vec<f64>>()
     };
-    let poured = wholes(marks.iter().map(|parts| parts * number("mark")).collect());
-    if need >= number("pour_from") && poured.iter().sum::<f64>() <= need * 4.0 / 3.0 {
-        return poured;
+    let units = list("marks").unwrap();
+    for (at, mark) in units.iter().enumerate() {
+        let poured = wholes(marks.iter().map(|parts| parts * mark).collect(), 1e-9);
+        let limit = if at + 1 < units.len() { 1.1 } else { 1.33 };
+        if need >= number("pour_from") && poured.iter().sum::<f64>() <= need * limit {
+            return poured;
+        }
     }
-    wholes(drops.iter().zip(list("drops").unwrap()).map(|(parts, drop)| parts * drop).collect())
+    wholes(drops.iter().zip(list("drops").unwrap()).map(|(parts, drop)| parts * drop).collect(), 0.1)
 }
 
 #[test]
