@@ -271,38 +271,34 @@ fn what_nobody_counts_is_drawn_up_in_tenths_of_a_millilitre() {
     near(few.total(), 12.0);
 }
 
-/// 3 : 1 in half millilitres goes by steps of 2 ml, far too coarse for what is needed: no lot is less than that,
-/// or more than a tenth above it. What comes out even by half millilitres is poured so.
+/// 3 : 1 in half millilitres goes by steps of 2 ml, far too coarse: no lot is less than the need, or a tenth more.
 #[test]
 fn a_poured_lot_follows_the_need() {
     let step = "stage: basecoat\nareas: [cloth]\nwith: brush\ncoats: 2\n\
         paints: [{use: red, parts: 3}, {use: water, parts: 1}]";
     let need = case("{surface: 29 cm2}", step).need();
-    let lots: Vec<f64> = (35..=90).step_by(5).map(|models| need.for_models(models).lot.likely.0).collect();
-    assert!(lots.windows(2).all(|pair| pair[0] <= pair[1]), "{lots:?}");
+    let mut before = 0.0;
     for models in 35..=90 {
         let amounts = need.for_models(models);
-        let times = amounts.lot.likely.0 / amounts.need.likely.0;
+        let (lot, times) = (amounts.lot.likely.0, amounts.lot.likely.0 / amounts.need.likely.0);
         assert!((1.0..=1.1).contains(&times) && amounts.out.by == By::Marks, "{models}: {times}");
         assert!((amounts.out.volumes[0].0 / amounts.out.volumes[1].0 - 3.0).abs() < 1e-9);
+        assert!(std::mem::replace(&mut before, lot) <= lot, "{models}");
     }
-    let marks = |ml: f64| need.measured_out(Millilitres(ml)).mark().unwrap().0;
-    assert_eq!([7.9, 8.0].map(marks), [0.5, 0.5]);
-    assert!([7.0, 8.1].map(marks).iter().all(|mark| (mark - 0.1).abs() < 1e-9));
+    for (ml, mark) in [(7.9, 0.5), (8.0, 0.5), (7.0, 0.1), (8.1, 0.1)] {
+        near(need.measured_out(Millilitres(ml)).mark().unwrap(), mark);
+    }
 }
 
-/// The least that keeps a ratio is what it is, however little is needed: bounds of the need are none of the lot. A lot of several
-/// recipes is at least one.
+/// However little is needed, the least that keeps a ratio is what it is: bounds of the need are none of the lot.
 #[test]
 fn the_least_lot_has_no_bounds() {
     let step =
         "stage: highlight\nareas: [cloth]\nwith: brush\npaints: [{use: red, parts: 6}, {use: water, parts: 3/2}]";
     let need = case("{surface: 13 cm2}", step).need();
-    let one = need.for_models(1);
-    assert!(one.need.high < one.lot.likely, "{one:?}");
+    let (one, many) = (need.for_models(1), need.for_models(40));
     assert_eq!([one.lot.low, one.lot.high], [one.lot.likely; 2]);
-    assert!(!one.lot.is_open() && one.need.is_open() && one.parts.iter().all(|part| !part.is_open()));
-    let many = need.for_models(40);
+    assert!(one.need.high < one.lot.likely && one.parts.iter().all(|part| !part.is_open()), "{one:?}");
     assert!(many.out.times > 1 && many.lot.is_open() && many.lot.low >= many.out.least(), "{many:?}");
 }
 

@@ -722,3 +722,34 @@ fn what_is_used_up_piece_by_piece_is_bought_in_packs() {
     let mix = bench.run(&["mix", ".", "warden", "30-clear"]).out;
     assert!(mix.contains("Tufts (3 each)"), "{mix}");
 }
+
+/// Ten wardens in January and five a year later are two rounds of work: each has losses, cleaning and least lots of its own, and
+/// nobody keeps a lot for a year. Where the evenings overlap, or nobody says when, all are painted at one time.
+#[test]
+fn armies_a_year_apart_are_rounds_of_their_own() {
+    let bench = small();
+    let army = |name: &str, models: u32, evenings: &str| {
+        bench.write(
+            &format!("content/armies/{name}.yaml"),
+            format!("title: {name}\nunits: [{{scheme: warden, models: {models}}}]\n{evenings}"),
+        );
+    };
+    let from =
+        |first: &str| format!("evenings: {{days: [mon, tue, wed], from: \"19:00\", length: 2 h, first: {first}}}\n");
+    let needed = |asked: &[&str], id: &str| line(&json(&bench, asked), id)["ml_needed"].as_f64().unwrap();
+    army("host", 10, &from("2027-01-04"));
+    army("more", 5, &from("2028-01-03"));
+    for id in ["grey", "bog-iron", "clear", "cleaner"] {
+        let both = needed(&["host"], id) + needed(&["more"], id);
+        assert!((needed(&["host", "more"], id) - both).abs() < 0.002, "{id}");
+    }
+    assert_eq!(json(&bench, &["warden"])["models"], 10, "the largest round");
+    assert!(!listed(&bench, &["warden"]).contains("For as many models as these armies have together"));
+    for evenings in [from("2027-01-05"), String::new()] {
+        army("more", 5, &evenings);
+        assert_eq!(json(&bench, &["warden"])["models"], 15);
+        assert!(listed(&bench, &["warden"]).contains("For as many models as these armies have together: "));
+        let apart = needed(&["host"], "cleaner") + needed(&["more"], "cleaner");
+        assert!(needed(&["host", "more"], "cleaner") < apart, "the airbrush is cleaned once for both");
+    }
+}
