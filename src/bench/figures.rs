@@ -84,7 +84,7 @@ with_sizes! {
     PowderShare = "powder-share", 0.4 Share, Low;
     /// The share of an edge or a face that chipping bares or paints (own estimate).
     ChippedShare = "chipped-share", 0.3 Share, Low;
-    /// The share of faces that freehand and other details on their colour cover (own estimate; checks cover half).
+    /// The share of faces that freehand and other details on their colour cover (own estimate; a chequer covers half).
     DetailShare = "detail-share", 0.3 Share, Low;
     /// The lightness of the bare model: plastic and resin are mostly a light grey (own estimate).
     BareModel = "bare-model", 65.0 Lightness, Low;
