@@ -84,6 +84,8 @@ with_sizes! {
     PowderShare = "powder-share", 0.4 Share, Low;
     /// The share of an edge or a face that chipping bares or paints (own estimate).
     ChippedShare = "chipped-share", 0.3 Share, Low;
+    /// The share of faces that freehand and other details on their colour cover (own estimate; a chequer covers half).
+    DetailShare = "detail-share", 0.3 Share, Low;
     /// The lightness of the bare model: plastic and resin are mostly a light grey (own estimate).
     BareModel = "bare-model", 65.0 Lightness, Low;
     /// A lighter or darker coat is seen from this difference of colour on (CIEDE2000; just seen side by side).
@@ -451,7 +453,9 @@ with_sizes! {
     RecipeLargest = "recipe-largest", 120.0 Parts, Low;
     /// So much of one recipe may be missing from a lot before one more is counted (own estimate).
     RecipeMissing = "recipe-missing", 0.1 Share, Low;
-    /// So many times the need may a lot be that is poured; a larger one is counted in drops (own estimate).
+    /// So many times the need may a lot be that is poured by a cup; a larger one is drawn up in a syringe (own estimate).
+    PourCoarse = "pour-coarse", 1.1 Factor, Low;
+    /// So many times the need may a lot be that is poured at all; a larger one is counted in drops (own estimate).
     PourTooMuch = "pour-too-much", 1.33 Factor, Low;
     /// So many times the need may the smallest lot be before it is said (own estimate).
     LotTooLarge = "lot-too-large", 4.0 Factor, Low;

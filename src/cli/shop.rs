@@ -29,7 +29,7 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
         .tell(&report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false));
     let mut order = order(&checked.worked, asked)?;
     let unsound = checked.unsound(order.units.iter().map(|(worked, _)| worked.scheme.as_ref()));
-    order.units.retain(|(worked, _)| checked.is_sound(&worked.scheme));
+    order.retain(|worked| checked.is_sound(&worked.scheme));
     if order.units.is_empty() || order.armies.iter().any(|army| !checked.is_army_sound(army)) {
         Stream::Err.tell("there is no list: something could be missing from it\n");
         return Ok(FOUND);

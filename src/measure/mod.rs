@@ -36,7 +36,7 @@ pub use share::Share;
 pub use temperature::Celsius;
 pub use time::Time;
 pub use volume::Millilitres;
-pub use written::{exact, guessed, predicted, to_places};
+pub use written::{exact, guessed, guessed_sum, predicted, to_places};
 
 /// What can be read from one scalar of an author's file.
 pub trait FromText: Sized {

@@ -36,9 +36,23 @@ pub fn guessed(value: f64) -> String {
     if step > 1.0 { exact((value / step).round() * step, 0) } else { predicted(value) }
 }
 
+/// What guesses come to that are shown as [`guessed`] shows each: their sum is that of what is shown.
+pub fn guessed_sum(values: [f64; 2]) -> String {
+    let shown = values.map(|value| guessed(value).parse::<f64>().unwrap_or(value));
+    exact(shown.iter().sum(), 1)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn guesses_add_up_as_they_are_shown() {
+        assert_eq!([13.3, 11.4].map(guessed), ["13", "11"]);
+        assert_eq!(guessed_sum([13.3, 11.4]), "24");
+        assert_eq!(guessed_sum([783.0, 0.0]), "780");
+        assert_eq!(guessed_sum([5.24, 4.9]), "10.1");
+    }
 
     #[test]
     fn data_has_no_negative_nought() {

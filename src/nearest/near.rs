@@ -20,6 +20,8 @@ choice! {
         Close = "close",
         /// A different colour.
         Different = "different",
+        /// By how far it is known it may be close and may be a different colour.
+        Guess = "guess",
     }
 }
 
@@ -37,7 +39,11 @@ impl Alike {
 
     /// The words for a distance, no finer than it is known.
     pub fn of_apart(apart: &Apart) -> Self {
+        // As it is printed, so that word and figure agree.
+        let off = apart.off.nine_in_ten.round();
         match Self::of(apart.delta_e) {
+            Self::Same | Self::Close if off > CLOSE => Self::Guess,
+            Self::Different if off > CLOSE && apart.delta_e - off < CLOSE => Self::Guess,
             Self::Same if !apart.is_fine() => Self::Close,
             alike => alike,
         }
@@ -49,6 +55,7 @@ impl Alike {
             Self::Same => "can't be told apart",
             Self::Close => "close",
             Self::Different => "a different colour",
+            Self::Guess => "a guess",
         }
     }
 }
@@ -68,8 +75,33 @@ impl Near {
         self.apart.map(|apart| apart.delta_e)
     }
 
+    /// Whether it is a different colour, by the likeliest distance: nothing that takes the other's place.
+    pub fn is_different(&self) -> bool {
+        self.delta_e().map(Alike::of) == Some(Alike::Different)
+    }
+
     /// How near in words, no finer than it is known.
     pub fn alike(&self) -> Option<Alike> {
         self.apart.as_ref().map(Alike::of_apart)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::colour::Uncertainty;
+
+    #[test]
+    fn no_word_is_finer_than_the_distance_is_known() {
+        let word = |delta_e: f64, nine_in_ten: f64| {
+            Alike::of_apart(&Apart { delta_e, off: Uncertainty { median: nine_in_ten / 2.5, nine_in_ten } })
+        };
+        assert_eq!(word(0.4, 2.0), Alike::Same);
+        assert_eq!(word(3.4, 3.0), Alike::Close);
+        assert_eq!(word(3.4, 19.0), Alike::Guess);
+        assert_eq!(word(0.4, 19.0), Alike::Guess);
+        assert_eq!(word(5.6, 27.0), Alike::Guess);
+        assert_eq!(word(14.9, 3.0), Alike::Different);
+        assert_eq!(word(30.0, 19.0), Alike::Different);
     }
 }

@@ -61,6 +61,7 @@ pub use told::{Effort, check, effort};
 
 use crate::film::Conditions;
 use crate::guide::Army;
+use crate::measure::Date;
 use calendar::Calendar;
 use moment::Seconds;
 
@@ -69,4 +70,13 @@ pub fn plan(army: &Army, conditions: &Conditions) -> Option<Plan> {
     let calendar = Calendar::of(army.evenings.as_ref()?)?;
     let work = build::workload(army, conditions, Some(&calendar)).ok()?;
     chosen::chosen(&work, &calendar)
+}
+
+/// The days from which to which an army is at the desk at most, by the schedule that the search for its plan begins with;
+/// `None` where there is none.
+pub fn days(army: &Army, conditions: &Conditions) -> Option<(Date, Date)> {
+    let calendar = Calendar::of(army.evenings.as_ref()?)?;
+    let work = build::workload(army, conditions, Some(&calendar)).ok()?;
+    let found = search::first(&work, &calendar)?;
+    Some((calendar.date(0), calendar.date_of(found.finish)))
 }

@@ -173,6 +173,10 @@ fn scheme(hash: &mut Hashed, site: &Site<'_>, worked: &WorkedScheme, pictures: &
             (&army.slug, &army.title, models).hash(hash);
         }
     }
+    // Which of them are painted at one time goes by all that these armies are.
+    for (army, models) in site.desk.worked.largest_round(&scheme.slug) {
+        (&army.slug, models).hash(hash);
+    }
     if let Some(shape) = &worked.shape {
         let bits = |figures: &[f64]| figures.iter().map(|figure| figure.to_bits()).collect::<Vec<_>>();
         (shape.mark, shape.surface.to_bits(), bits(&shape.areas), bits(shape.zones.as_flattened())).hash(hash);

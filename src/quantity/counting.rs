@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use super::measured_out::Measure;
-use super::portion::{LEAST_LOAD, Portion};
+use super::portion::Portion;
 use crate::bench::{Bench, Figure};
 
 /// What a mix or a pot is measured out by. All volumes are in ml.
@@ -20,8 +20,8 @@ pub struct Counting {
     pub in_marks: Option<Vec<u32>>,
     /// From this volume on it is poured.
     pub pour_from: f64,
-    /// What one mark is: of a cup, or for many parts of a syringe.
-    pub mark: f64,
+    /// What one mark may be, the coarsest first: of a cup, of a syringe; for many parts of a syringe alone.
+    pub marks: Vec<f64>,
 }
 
 impl Counting {
@@ -33,7 +33,7 @@ impl Counting {
             in_drops: measure.map(|measure| measure.drops.parts.clone()),
             in_marks: measure.map(|measure| measure.marks.parts.clone()),
             pour_from: bench.get(Figure::PourFrom),
-            mark: measure.map_or_else(|| bench.get(Figure::PourMark).max(LEAST_LOAD), |measure| measure.mark.0),
+            marks: measure.map(|measure| measure.by_marks.iter().map(|mark| mark.0).collect()).unwrap_or_default(),
         }
     }
 }

@@ -15,6 +15,9 @@ pub struct Estimate {
     pub high: Millilitres,
 }
 
+/// Figures are written to two places, so bounds within this share of a volume can't be told from it.
+pub(super) const SHOWN: f64 = 0.01;
+
 impl Estimate {
     /// Nothing at all.
     pub const NONE: Self = Self { low: Millilitres(0.0), likely: Millilitres(0.0), high: Millilitres(0.0) };
@@ -25,11 +28,17 @@ impl Estimate {
         Self { low: Millilitres(likely.0 / spread), likely, high: Millilitres(likely.0 * spread) }
     }
 
-    /// The same bounds around another volume, wide enough to hold it.
+    /// A lot that is mixed for this need: what may be needed are its bounds, but less than the least that keeps its ratio is
+    /// never mixed. A lot that is that least, and more than may be needed, has no bounds at all.
     #[must_use]
-    pub fn holding(self, likely: Millilitres) -> Self {
-        let (low, high) = (self.low.0.min(likely.0), self.high.0.max(likely.0));
-        Self { low: Millilitres(low), likely, high: Millilitres(high) }
+    pub fn of_lot(self, lot: Millilitres, least: Millilitres) -> Self {
+        let (low, high) = (self.low.0.max(least.0).min(lot.0), self.high.0.max(lot.0));
+        Self { low: Millilitres(low), likely: lot, high: Millilitres(high) }
+    }
+
+    /// Whether it may be less or more by so much that it shows.
+    pub fn is_open(&self) -> bool {
+        self.high.0 - self.low.0 > SHOWN * self.likely.0
     }
 
     /// So many times this, or a share of it.

@@ -1,10 +1,10 @@
 //! A lot as somebody measures it out: in drops, in marks of a cup, or by volume. Everybody who says how much of what goes
 //! into a mix asks here; a page's script does the same from the coefficients in [`Scaling`](super::Scaling).
 //!
-//! A part is a part by volume: a drop, or so many more of those that are smaller. A lot is a whole number of recipes: as many as the need asks for, where the share
-//! `recipe-missing` of one may be missing, and never less than one. From `pour-from` on the same parts are half millilitres,
-//! or for more parts than anybody counts tenths of one, unless that would make much more than is needed. Of one product alone
-//! only the volume is told then.
+//! A part is a part by volume: a drop, or so many more of those that are smaller. A lot is a whole number of recipes: as many as the need asks for, and never less than one;
+//! of drops, the share `recipe-missing` of one may be missing. From `pour-from` on the same parts are half millilitres,
+//! or where these make too much of it, or for more parts than anybody counts, tenths of one, unless they too would make much
+//! more than is needed. Of one product alone only the volume is told then.
 
 use serde::Serialize;
 
@@ -17,7 +17,7 @@ use crate::measure::Millilitres;
 pub enum By {
     /// Drops.
     Drops,
-    /// Marks of a measuring cup, of half a millilitre; of a syringe, a tenth, for more parts than anybody counts.
+    /// Marks of a measuring cup, of half a millilitre; of a syringe, a tenth, where these are too coarse or too many.
     Marks,
     /// What can't be counted out, or need not be: powders, pastes, cans, and so much of one product that it is poured.
     Volume,
@@ -51,18 +51,49 @@ pub struct Measure {
     pub marks: Recipe,
     /// From this volume on it is poured.
     pub pour_from: Millilitres,
-    /// One mark.
-    pub mark: Millilitres,
-    /// So many times the need may a poured lot be.
+    /// What a mark may be, the coarsest first.
+    pub by_marks: Vec<Millilitres>,
+    /// So many times the need may a lot be that is poured by marks for which there are finer ones.
+    pub coarse: f64,
+    /// So many times the need may a poured lot be at all.
     pub too_much: f64,
-    /// So much of a recipe may be missing.
+    /// So much of a recipe may be missing of what is counted in drops.
     pub missing: f64,
 }
+
+impl Measure {
+    /// A volume, poured by the coarsest marks that don't make too much of it; never less.
+    pub(super) fn poured(&self, volume: Millilitres) -> Option<MeasuredOut> {
+        let last = self.by_marks.len().saturating_sub(1);
+        let by = |(at, mark): (usize, &Millilitres)| {
+            let marks: Vec<Millilitres> = self.marks.parts.iter().map(|_| *mark).collect();
+            let out = counted(By::Marks, &self.marks, &marks, (volume, ROUNDING));
+            let limit = if at < last { self.coarse.min(self.too_much) } else { self.too_much };
+            (out.total().0 <= volume.0 * limit).then_some(out)
+        };
+        self.by_marks.iter().enumerate().find_map(by)
+    }
+}
+
+/// What is lost or gained where volumes are multiplied.
+const ROUNDING: f64 = 1e-9;
 
 impl MeasuredOut {
     /// All of it.
     pub fn total(&self) -> Millilitres {
         Millilitres(self.volumes.iter().map(|volume| volume.0).sum())
+    }
+
+    /// The least of it that keeps its ratio; nothing where it goes by volume.
+    pub fn least(&self) -> Millilitres {
+        let one = self.total().0 / f64::from(self.times.max(1));
+        Millilitres(if self.by == By::Volume { 0.0 } else { one })
+    }
+
+    /// What one mark is, where it goes by marks.
+    pub fn mark(&self) -> Option<Millilitres> {
+        let marks: f64 = self.counts.iter().map(|count| f64::from(*count)).sum();
+        (self.by == By::Marks && marks > 0.0).then(|| Millilitres(self.total().0 / marks))
     }
 
     /// What is to be said of how it is counted out; its word below `mix`: `poured`, `sized` where drops differ in size, `near`
@@ -94,7 +125,7 @@ impl MeasuredOut {
     }
 }
 
-/// As many recipes as a volume asks for, of which the share `missing` may be missing.
+/// As many recipes as a volume asks for, of the last of which the share `missing` may be missing.
 pub(super) fn counted(
     by: By,
     recipe: &Recipe,

@@ -15,13 +15,13 @@
 //! reserve      =  n < 2: 0,  else  max(reserve · without, reserve_least)
 //! need         =  without + reserve
 //! low, high    =  need / spread, need · spread
-//! one pour     =  mark · Σ in_marks,   one drop each  =  Σ in_drops[i] · drops[i]
-//! times(one)   =  max(1, ⌈need / one − missing⌉)
+//! one          =  marks[k] · Σ in_marks,  or of drops  Σ in_drops[i] · drops[i]
+//! times(one)   =  max(1, ⌈need / one − missing⌉);  for marks nothing is missing
 //! part i       =  in_drops null or need 0: need · shares[i]
-//!                 need ≥ pour_from and times(one pour) · one pour ≤ too_much · need:
-//!                 times(one pour) · in_marks[i] · mark
-//!                 else  times(one drop each) · in_drops[i] · drops[i]
-//! lot          =  Σ part i, its bounds low and high, where it is not beyond them itself
+//!                 need ≥ pour_from: times(one) · in_marks[i] · marks[k],  for the first k whose lot is not above
+//!                 coarse · need, or of the last k too_much · need
+//!                 else  times(one) · in_drops[i] · drops[i]
+//! lot          =  Σ part i,  its bounds  max(low, one), max(high, lot):  what is mixed is never less than one recipe
 //! ```
 //!
 //! with, per model, `per_model = cm² · share of areas · share of zones · wet µm · coats · 10⁻⁴ / efficiency`, and by brush

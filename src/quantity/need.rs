@@ -124,7 +124,7 @@ impl StepNeed {
         let need = (self.scaling.need(models).0 - fixed) * share + fixed + reserve.0;
         let need = Estimate::within(Millilitres(need), self.scaling.spread);
         let out = self.measured_out(need.likely);
-        let lot = need.holding(out.total());
+        let lot = need.of_lot(out.total(), out.least());
         let share = |volume: &Millilitres| volume.0 / lot.likely.0.max(f64::MIN_POSITIVE);
         StepAmounts {
             models,
@@ -143,6 +143,12 @@ impl StepNeed {
         measure_out(self.measure.as_ref(), &self.portions, volume)
     }
 
+    /// Whether all that a palette takes is mixed at once: it is one lot for all models, or no more than lies on it anyway.
+    pub fn is_mixed_at_once(&self, amounts: &StepAmounts) -> bool {
+        let palette = self.scaling.load.and_then(|load| self.filling(Millilitres(load)));
+        self.together || palette.is_none_or(|palette| amounts.out.total().0 <= palette.total().0)
+    }
+
     /// A load of the mix in drops, as full as whole recipes make it; `None` where it is not measured in drops.
     pub fn filling(&self, load: Millilitres) -> Option<MeasuredOut> {
         let recipe = &self.measure.as_ref()?.drops;
@@ -155,15 +161,13 @@ impl StepNeed {
 /// A volume of a mix, measured out by the recipes that it has.
 pub(super) fn measure_out(measure: Option<&Measure>, portions: &[Portion], volume: Millilitres) -> MeasuredOut {
     let Some(measure) = measure.filter(|_| volume.0 > 0.0) else { return by_volume(portions, volume) };
-    let marks: Vec<Millilitres> = portions.iter().map(|_| measure.mark).collect();
-    let poured = counted(By::Marks, &measure.marks, &marks, (volume, measure.missing));
-    if volume.0 >= measure.pour_from.0 && poured.total().0 <= volume.0 * measure.too_much {
+    let poured = measure.poured(volume).filter(|_| volume.0 >= measure.pour_from.0);
+    match poured {
         // One product keeps no ratio: it is refilled as it is used up, and nobody counts the marks.
-        let alone = portions.len() == 1;
-        let uncounted = |out: MeasuredOut| MeasuredOut { volumes: out.volumes, ..by_volume(portions, volume) };
-        return if alone { uncounted(poured) } else { poured };
+        Some(poured) if portions.len() == 1 => MeasuredOut { volumes: poured.volumes, ..by_volume(portions, volume) },
+        Some(poured) => poured,
+        None => counted(By::Drops, &measure.drops, &drops(portions), (volume, measure.missing)),
     }
-    counted(By::Drops, &measure.drops, &drops(portions), (volume, measure.missing))
 }
 
 fn drops(portions: &[Portion]) -> Vec<Millilitres> {
@@ -319,14 +323,16 @@ const SYRINGE: f64 = 0.2;
 pub(super) fn measure(mix: &Mix, portions: &[Portion], bench: &Bench) -> Option<Measure> {
     let counted = !portions.is_empty() && !mix.unmixed && portions.iter().all(|portion| portion.drop.is_some());
     let marks = Recipe::in_marks(mix, bench);
+    let cup = bench.get(Figure::PourMark).max(LEAST_LOAD);
+    let syringe = (cup * SYRINGE).max(LEAST_LOAD);
     // So many parts are drawn up in a syringe: in marks of a cup they would be far too much, and in drops too many to count.
-    let fine = f64::from(marks.parts.iter().sum::<u32>()) > bench.get(Figure::RecipeSmall);
-    let mark = bench.get(Figure::PourMark) * if fine { SYRINGE } else { 1.0 };
+    let many = f64::from(marks.parts.iter().sum::<u32>()) > bench.get(Figure::RecipeSmall);
     counted.then(|| Measure {
         drops: Recipe::in_drops(mix, bench),
         marks,
         pour_from: Millilitres(bench.get(Figure::PourFrom)),
-        mark: Millilitres(mark.max(LEAST_LOAD)),
+        by_marks: if many { vec![Millilitres(syringe)] } else { vec![Millilitres(cup), Millilitres(syringe)] },
+        coarse: bench.get(Figure::PourCoarse),
         too_much: bench.get(Figure::PourTooMuch),
         missing: bench.get(Figure::RecipeMissing),
     })

@@ -71,7 +71,7 @@ impl PotNeed {
         let grows = reserve.0 > bench.get(Figure::LotReserveLeast);
         let by_models: f64 = uses.iter().map(|of| of.by_models(pot)).sum();
         let by_models = Millilitres(by_models * if grows { with_reserve } else { 1.0 });
-        Self { need, lot: need.holding(out.total()), out, reserve, by_models, portions }
+        Self { need, lot: need.of_lot(out.total(), out.least()), out, reserve, by_models, portions }
     }
 
     /// Each line of the pot, in the order of its parts; they add up to the lot.

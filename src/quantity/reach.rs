@@ -2,7 +2,7 @@
 
 use super::surface::ModelSurface;
 use crate::bench::{Bench, Figure};
-use crate::film::{Film, What, aimed_share, film_figure};
+use crate::film::{Coat, Film, What, aimed_share, film_figure, lies_as_flecks};
 use crate::guide::{Area, Scheme, Step};
 use crate::measure::{Fraction, SquareCentimetres};
 use crate::trade::{Kind, Planting, Reach, Stage, Technique, Zone, grass_in, plantings};
@@ -61,6 +61,10 @@ pub(super) fn touched(
         (Some(What::Powder), ..) if step.reach != Reach::Spots => (zones, false),
         (_, _, Reach::Spots) => (bench.get(Figure::SpotsShare), true),
         (_, Some(Figure::WetLine), _) if lines => (zones * bench.get(Figure::LineShare), true),
+        // What is shown as flecks is bought as flecks.
+        (_, Some(Figure::WetLayer | Figure::WetLine), _) if let Some(share) = flecked(film, coat) => {
+            (zones * bench.get(share), true)
+        }
         (_, Some(Figure::WetPinWash), _) => (zones * bench.get(Figure::PinWashShare), true),
         // The film of drybrushing is an average over the whole area.
         (_, Some(Figure::WetDrybrush | Figure::WetOverbrush), _) => (1.0, false),
@@ -115,6 +119,20 @@ fn base(step: &Step, surface: &ModelSurface, bench: &Bench) -> Option<Touched> {
         (false, false, _) => (base.all, 1.0),
     };
     Some(Touched { area, base: area, areas: 1.0, zones: zones.clamp(0.0, 1.0), fine: set })
+}
+
+/// The share of an area that flecks, streaks or freehand take, where a coat leaves what lies between them as it was. A detail
+/// on what has no colour yet is its colour.
+fn flecked(film: &Film<'_>, coat: Option<&Coat<'_>>) -> Option<Figure> {
+    let coat = coat.filter(|coat| lies_as_flecks(coat))?;
+    let before = film.before(coat.position);
+    let colours = |coat: &Coat<'_>| matches!(coat.what, What::Colour | What::Shade | What::Tint);
+    let is_coloured = |area: &usize| before.coats(*area, Zone::Faces).any(|coat| colours(coat));
+    match coat.stage {
+        Stage::Detail if film.areas(coat.position).iter().all(is_coloured) => Some(Figure::DetailShare),
+        Stage::Detail => None,
+        _ => Some(Figure::ChippedShare),
+    }
 }
 
 /// Whether the model is ground or a building, which get skins of plaster and paste.

@@ -6,6 +6,7 @@ use super::order::Order;
 use super::uses::Use;
 use crate::guide::{Paint, Pot, Step};
 use crate::quantity::{Estimate, PotNeed, PotUse, Purpose, StepNeed};
+use crate::work::WorkedScheme;
 
 /// A product while its uses arrive.
 pub(super) struct Draft<'a> {
@@ -56,7 +57,9 @@ impl<'a> Gathered<'a> {
         match self.unlisted.iter_mut().find(|(known, _, _)| *known == purpose) {
             Some((_, sum, uses)) => {
                 *sum = *sum + need;
-                uses.push(of);
+                if !uses.contains(&of) {
+                    uses.push(of);
+                }
             }
             None => self.unlisted.push((purpose, need, vec![of])),
         }
@@ -95,10 +98,10 @@ fn is_poured(step: &Step, line: usize) -> bool {
     step.mix.pots.iter().any(|poured| poured.parts.contains(&line))
 }
 
-/// All that the steps of an order take.
+/// All that the steps of an order take: what its rounds take, added up.
 pub(super) fn gathered<'a>(order: &Order<'a>) -> Gathered<'a> {
     let mut all = Gathered::default();
-    for (worked, models) in &order.units {
+    for (worked, models) in order.rounds.iter().flat_map(|round| &round.units) {
         for (at, step) in worked.scheme.steps.iter().enumerate() {
             let of = Use { scheme: &worked.scheme, step };
             match worked.needs.get(at).and_then(Option::as_ref) {
@@ -110,7 +113,7 @@ pub(super) fn gathered<'a>(order: &Order<'a>) -> Gathered<'a> {
             }
         }
     }
-    for (pot, uses) in pots(order) {
+    for (pot, uses) in order.rounds.iter().flat_map(|round| poured(&round.units)) {
         all.pot(&pot, &PotNeed::of(&pot, &uses, &order.worked.conditions.bench));
     }
     all
@@ -119,8 +122,12 @@ pub(super) fn gathered<'a>(order: &Order<'a>) -> Gathered<'a> {
 /// The pots of an order with the steps that are poured from them and can be calculated, in the order of first use: each
 /// once, for several units or none, but a version may fill a pot of the same name with other paints.
 pub(crate) fn pots<'a>(order: &Order<'a>) -> Vec<(Arc<Pot>, Vec<PotUse<'a>>)> {
+    poured(&order.units)
+}
+
+fn poured<'a>(units: &[(&'a WorkedScheme, u32)]) -> Vec<(Arc<Pot>, Vec<PotUse<'a>>)> {
     let mut found: Vec<(Arc<Pot>, Vec<PotUse<'a>>)> = Vec::new();
-    for (unit, (worked, models)) in order.units.iter().enumerate() {
+    for (unit, (worked, models)) in units.iter().enumerate() {
         for (step, need) in worked.scheme.steps.iter().zip(&worked.needs) {
             let Some(need) = need else { continue };
             for poured in &step.mix.pots {

@@ -19,43 +19,57 @@ pub struct Order<'a> {
     pub title: String,
     /// Each scheme once, and for how many models.
     pub units: Vec<(&'a WorkedScheme, u32)>,
+    /// The rounds of work that they are painted in: armies whose evenings overlap are in one.
+    pub rounds: Vec<Round<'a>>,
     /// The titles of the armies whose models are added up, where nobody says how many and several have the scheme.
     pub added_up: Vec<String>,
     /// What need not be bought.
     pub cupboard: Cupboard,
 }
 
+/// What is painted at one time, from mixes of its own.
+#[derive(Debug, Clone)]
+pub struct Round<'a> {
+    /// The armies in it; schemes that are asked for by name go with whatever there is.
+    armies: Vec<&'a Army>,
+    /// Each scheme once, and for how many models.
+    pub units: Vec<(&'a WorkedScheme, u32)>,
+}
+
 impl<'a> Order<'a> {
     /// One scheme for so many models; left out, for as many as are [usual](usual_models).
     pub fn of_scheme(worked: &'a Worked, scheme: &'a WorkedScheme, models: Option<u32>) -> Self {
+        let units = vec![(scheme, models.unwrap_or_else(|| usual_models(worked, scheme)))];
         Self {
             worked,
             target: scheme.scheme.slug.clone(),
             armies: Vec::new(),
             title: scheme.scheme.title.clone(),
-            units: vec![(scheme, models.unwrap_or_else(|| usual_models(worked, scheme)))],
+            rounds: vec![Round { armies: Vec::new(), units: units.clone() }],
+            units,
             added_up: if models.is_none() { added_up(worked, scheme) } else { Vec::new() },
             cupboard: Cupboard::default(),
         }
     }
 
     /// A whole army, less what it says is in the cupboard.
-    pub fn of_army(worked: &'a Worked, army: &Army) -> Self {
-        let mut order = Self {
+    pub fn of_army(worked: &'a Worked, army: &'a Army) -> Self {
+        let mut units = Vec::new();
+        for unit in &army.units {
+            if let Some(scheme) = worked.schemes.iter().find(|known| known.scheme.slug == unit.scheme.slug) {
+                add(&mut units, scheme, unit.models);
+            }
+        }
+        Self {
             worked,
             target: army.slug.clone(),
             armies: vec![army.slug.clone()],
             title: army.title.clone(),
-            units: Vec::new(),
+            rounds: vec![Round { armies: vec![army], units: units.clone() }],
+            units,
             added_up: Vec::new(),
             cupboard: Cupboard::of(&army.have, &worked.conditions.bench),
-        };
-        for unit in &army.units {
-            if let Some(scheme) = worked.schemes.iter().find(|known| known.scheme.slug == unit.scheme.slug) {
-                order.add(scheme, unit.models);
-            }
         }
-        order
     }
 
     /// The schemes and armies of these names, by slug or title; `models` is for the schemes among them.
@@ -96,7 +110,8 @@ impl<'a> Order<'a> {
         self.target = format!("{}, {}", self.target, other.target);
         self.title = format!("{}, {}", self.title, other.title);
         self.armies.extend_from_slice(&other.armies);
-        other.units.iter().for_each(|(scheme, models)| self.add(scheme, *models));
+        other.units.iter().for_each(|(scheme, models)| add(&mut self.units, scheme, *models));
+        other.rounds.iter().for_each(|round| self.paint(round));
         for army in &other.added_up {
             if !self.added_up.contains(army) {
                 self.added_up.push(army.clone());
@@ -105,11 +120,27 @@ impl<'a> Order<'a> {
         self.cupboard.take_over(&other.cupboard);
     }
 
-    /// A scheme that is named twice is painted in one go.
-    fn add(&mut self, scheme: &'a WorkedScheme, models: u32) {
-        match self.units.iter_mut().find(|(known, _)| known.scheme.slug == scheme.scheme.slug) {
-            Some((_, before)) => *before = before.saturating_add(models),
-            None => self.units.push((scheme, models)),
+    /// Adds a round: to one that is painted at the same time, or to itself.
+    fn paint(&mut self, round: &Round<'a>) {
+        let worked = self.worked;
+        let overlap = |known: &Round<'a>| {
+            let mut both = known.armies.iter().flat_map(|one| round.armies.iter().map(move |other| (*one, *other)));
+            known.armies.is_empty() || round.armies.is_empty() || both.any(|(one, other)| worked.overlap(one, other))
+        };
+        match self.rounds.iter_mut().find(|known| overlap(known)) {
+            Some(known) => {
+                round.units.iter().for_each(|(scheme, models)| add(&mut known.units, scheme, *models));
+                known.armies.extend_from_slice(&round.armies);
+            }
+            None => self.rounds.push(round.clone()),
+        }
+    }
+
+    /// Leaves out schemes.
+    pub fn retain(&mut self, keep: impl Fn(&WorkedScheme) -> bool) {
+        self.units.retain(|(worked, _)| keep(worked));
+        for round in &mut self.rounds {
+            round.units.retain(|(worked, _)| keep(worked));
         }
     }
 
@@ -119,13 +150,22 @@ impl<'a> Order<'a> {
     }
 }
 
-/// How many models a list is for where nobody says: as many as all of the guide's armies with this scheme have;
+/// A scheme that is named twice is painted in one go.
+fn add<'a>(units: &mut Vec<(&'a WorkedScheme, u32)>, scheme: &'a WorkedScheme, models: u32) {
+    match units.iter_mut().find(|(known, _)| known.scheme.slug == scheme.scheme.slug) {
+        Some((_, before)) => *before = before.saturating_add(models),
+        None => units.push((scheme, models)),
+    }
+}
+
+/// How many models a list is for where nobody says: as many as the armies with this scheme have that are painted at one time;
 /// otherwise as many as are on the desk at a time, or one where the model is as large as a vehicle, or a bust.
 pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
     let bench = &worked.conditions.bench;
     let is_bust = scheme.scheme.model.kind == Some(ModelKind::Bust);
     let alone = is_bust || scheme.surface.is_some_and(|surface| surface.area.0 >= bench.get(Figure::VehicleFrom));
-    let in_armies = with_scheme(worked, scheme).fold(0_u32, |sum, (_, models)| sum.saturating_add(models));
+    let round = worked.largest_round(&scheme.scheme.slug);
+    let in_armies = round.iter().fold(0_u32, |sum, (_, models)| sum.saturating_add(*models));
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 1 ..= 1000")]
     let batch = bench.get(Figure::Batch).round().clamp(1.0, 1000.0) as u32;
     match in_armies {
@@ -135,17 +175,9 @@ pub fn usual_models(worked: &Worked, scheme: &WorkedScheme) -> u32 {
     }
 }
 
-/// The armies that have a scheme, and how many models of it each has.
-fn with_scheme<'a>(worked: &'a Worked, scheme: &'a WorkedScheme) -> impl Iterator<Item = (&'a Army, u32)> {
-    let own = |army: &'a Army| {
-        let units = army.units.iter().filter(|unit| unit.scheme.slug == scheme.scheme.slug);
-        (army, units.fold(0_u32, |sum, unit| sum.saturating_add(unit.models)))
-    };
-    worked.guide.armies.iter().map(own).filter(|(_, models)| *models > 0)
-}
-
 /// The armies whose models are added up for a scheme; none where there are not several.
 fn added_up(worked: &Worked, scheme: &WorkedScheme) -> Vec<String> {
-    let titles: Vec<String> = with_scheme(worked, scheme).map(|(army, _)| army.title.clone()).collect();
+    let round = worked.largest_round(&scheme.scheme.slug);
+    let titles: Vec<String> = round.iter().map(|(army, _)| army.title.clone()).collect();
     if titles.len() > 1 { titles } else { Vec::new() }
 }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::Cupboard;
 use crate::guide::Paint;
 use crate::measure::Millilitres;
-use crate::nearest::{Alike, Near, Rack, Wanted};
+use crate::nearest::{Near, Rack, Wanted};
 use crate::trade::Kind;
 
 /// So many are named at most.
@@ -44,7 +44,7 @@ impl<'a> Shelves<'a> {
         let passes = near.into_iter().filter(|near| {
             near.paint.family == paint.family
                 && (paint.kind != Kind::Varnish || near.paint.sheen == paint.sheen)
-                && near.alike().is_none_or(|alike| alike != Alike::Different)
+                && !near.is_different()
         });
         passes.map(|near| substitute(near, self.cupboard)).collect()
     }
@@ -53,7 +53,7 @@ impl<'a> Shelves<'a> {
 /// What is still sold in the place of a paint that left the market: the nearest, unless that is a different colour.
 pub(super) fn still_sold(paint: &Paint, guide: &Rack, cupboard: &Cupboard) -> Option<Substitute> {
     let near = guide.substitutes(&Wanted::in_place_of(paint, guide.look(paint)), 1).into_iter().next()?;
-    (near.alike() != Some(Alike::Different)).then(|| substitute(near, cupboard))
+    (!near.is_different()).then(|| substitute(near, cupboard))
 }
 
 fn substitute(near: Near, cupboard: &Cupboard) -> Substitute {

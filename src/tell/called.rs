@@ -20,14 +20,17 @@ pub(crate) fn in_line(mix: &Mix, words: &Words) -> Option<String> {
     joined(mix, &leading(mix), " + ", words)
 }
 
-/// The same for a list of layers, cut where it is long: `Oil Umber, Oil Ochre, Oil White and 2 more`.
+/// The same for a list of layers, with what little tints it, for the colour that stands beside it is that of all:
+/// `Gorse with Deep Ferry`; cut where it is long: `Oil Umber, Oil Ochre, Oil White and 2 more`.
 pub(crate) fn of_layer(mix: &Mix, words: &Words) -> Option<String> {
     let mut names = leading(mix);
     let more = names.len().saturating_sub(MOST);
     names.truncate(MOST);
     let names = joined(mix, &names, beside(mix), words)?;
+    let tints = tinting(mix);
     Some(match more {
-        0 => names,
+        0 if tints.is_empty() => names,
+        0 => words.filled("mix.with", &[("names", &names), ("tints", &tints.join(" + "))]),
         _ => words.filled("mix.more", &[("names", &names), ("n", &more.to_string())]),
     })
 }
@@ -54,6 +57,19 @@ fn leading(mix: &Mix) -> Vec<&str> {
     let lines: Vec<MixRow<'_>> = mix.lines().filter(|line| stays(mix, line)).collect();
     let most = lines.iter().map(|line| line.amount.as_f64()).fold(0.0, f64::max);
     lines.iter().filter(|line| line.amount.as_f64() >= TINTS * most).map(|line| line.name).collect()
+}
+
+/// The colours of which there is so little in a mix that it is not called after them, in the author's order.
+fn tinting(mix: &Mix) -> Vec<&str> {
+    if mix.is_beside() || mix.blend.is_some() {
+        return Vec::new();
+    }
+    let called = leading(mix);
+    let coloured = |line: &MixRow<'_>| {
+        mix.parts.get(line.parts.clone()).is_some_and(|of| of.iter().any(|of| of.paint.kind.has_colour()))
+    };
+    let little = mix.lines().filter(coloured).map(|line| line.name).filter(|name| !called.contains(name));
+    little.take(MOST).collect()
 }
 
 /// Whether anything of a line stays on the model and is seen there.

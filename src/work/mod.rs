@@ -10,6 +10,7 @@ mod ladder;
 mod looks;
 mod outlook;
 mod plans;
+mod rounds;
 mod section;
 mod seen;
 mod sitter;
@@ -20,7 +21,6 @@ mod versions;
 mod waiting;
 mod worked;
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -71,7 +71,8 @@ pub fn work_again(
     findings.extend(caution::check_waivers(&guide, &safety));
     findings.extend(rules::check_guide(&guide));
     let conditions = kept.begin(&guide);
-    let models = models(&guide);
+    let plans = Plans::of(&guide);
+    let models = rounds::models(&guide, &conditions, &plans);
     let worked: Vec<Arc<KeptScheme>> = guide
         .schemes
         .par_iter()
@@ -88,7 +89,7 @@ pub fn work_again(
     findings.extend(versions::findings(&worked));
     findings.extend(plan::check(&guide, &conditions));
     kept.keep(worked);
-    (Worked { plans: Plans::of(&guide), guide, conditions, schemes, registry }, findings)
+    (Worked { plans, guide, conditions, schemes, registry }, findings)
 }
 
 /// The cautions of each step, for what is in its mix and for what the program tells to clean with.
@@ -101,16 +102,6 @@ fn step_cautions(scheme: &Scheme, needs: &[Option<StepNeed>]) -> Vec<StepCaution
             caution::of_step(scheme, step, &products)
         })
         .collect()
-}
-
-/// How many models of each scheme the armies hold, by its slug.
-fn models(guide: &Guide) -> BTreeMap<&str, u32> {
-    let mut models: BTreeMap<&str, u32> = BTreeMap::new();
-    for unit in guide.armies.iter().flat_map(|army| &army.units) {
-        let count = models.entry(&unit.scheme.slug).or_default();
-        *count = count.saturating_add(unit.models);
-    }
-    models
 }
 
 /// All that is worked out about a scheme, from what [`KeptScheme`] and what all schemes share remember and from nothing else.

@@ -304,3 +304,46 @@ fn the_longer_of_two_waits_of_one_kind_names_what_it_is_before() {
     let run = bench.run(&["mix", ".", "warden", "10-light"]);
     assert!(run.out.contains("3 min before the next coat · but 20 min before “Belt in the folds”"), "{}", run.out);
 }
+
+/// What is one lot for all models is mixed as a whole; a palette holds no more than all of them take, and says for how many. A
+/// colour that tints a mix stands beside it, for the colour is that of both.
+#[test]
+fn a_card_gives_a_lot_as_a_whole_and_no_palette_of_more_than_all_take() {
+    let bench = Bench::empty();
+    bench.write("content/guide.yaml", "title: Fen\nauthor: Quill Hollis\n");
+    bench.write(
+        "content/paints/mere.yaml",
+        "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  moss: {name: Moss, kind: paint, colour: \"#4a5a3e\"}\n\
+         \x20 loam: {name: Loam, kind: paint, colour: \"#5a3a2e\"}\n  drift: {name: Drift, kind: medium}\n",
+    );
+    let file = |name: &str, head: &str| {
+        bench.write(&format!("content/schemes/warden/{name}.md"), format!("---\n{head}\n---\nPaint.\n"));
+    };
+    file("scheme", "title: Warden\nareas: {cloth: 98%, belt: 2%}\nmodel: {surface: 20 cm2}");
+    let of = |area: &str, parts: &str, more: &str| {
+        format!("title: T {area}\nstage: basecoat\nareas: [{area}]\nwith: brush\nminutes: 1\npaints: [{parts}]\n{more}")
+    };
+    file("10-cloth", &of("cloth", "{use: moss, parts: 10}, {use: loam, parts: 1}", "coats: 2"));
+    file("20-lot", &of("cloth", "{use: moss, parts: 1}, {use: drift, parts: 2}", "together: true\ncoats: 2"));
+    file("30-belt", &of("belt", "{use: loam, parts: 2}, {use: drift, parts: 1}", ""));
+    bench.write("content/armies/host.yaml", "title: Host\nunits: [{scheme: warden, models: 15}]\n");
+    assert_eq!(bench.run(&["publish"]).status, 0);
+    let recipe = std::fs::read_to_string(bench.path("published/schemes/warden/recipe.txt")).unwrap();
+    let page = std::fs::read_to_string(bench.path("published/schemes/warden.html")).unwrap();
+    let line =
+        |name: &str| recipe.lines().filter(|line| line.contains("Mix") && line.contains(name)).collect::<Vec<_>>();
+    let sheet = |step: &str| {
+        let run = bench.run(&["mix", ".", "warden", step, "--models", "15", "--format", "json"]);
+        let sheet: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+        [0, 1].map(|part| sheet["parts"][part]["drops"].as_u64().unwrap())
+    };
+    for step in ["20-lot", "30-belt"] {
+        let [first, second] = sheet(step);
+        let said =
+            recipe.lines().filter(|line| line.contains(&format!("({first} drop")) && line.contains("for 15 models"));
+        assert_eq!(said.filter(|line| line.contains(&format!("({second} drop"))).count(), 1, "{step}: {recipe}");
+        assert!(page.contains(&format!("{first} + {second} drops")), "{step}");
+    }
+    assert!(line("Loam").iter().any(|line| !line.contains("for 15 models")), "a palette that is refilled: {recipe}");
+    assert!(page.contains("Moss with Loam × 2") && !page.contains("Moss with Drift"));
+}

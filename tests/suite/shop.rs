@@ -606,15 +606,19 @@ fn measured(scaling: &Value, need: f64) -> Vec<f64> {
     let (Some(drops), Some(marks)) = (list("in_drops"), list("in_marks")) else {
         return list("shares").unwrap().iter().map(|share| share * need).collect();
     };
-    let wholes = |one: Vec<f64>| {
-        let times = (need / one.iter().sum::<f64>() - 0.1).ceil().max(1.0);
+    let wholes = |one: Vec<f64>, missing: f64| {
+        let times = (need / one.iter().sum::<f64>() - missing).ceil().max(1.0);
         one.iter().map(|volume| volume * times).collect::<Vec<f64>>()
     };
-    let poured = wholes(marks.iter().map(|parts| parts * number("mark")).collect());
-    if need >= number("pour_from") && poured.iter().sum::<f64>() <= need * 4.0 / 3.0 {
-        return poured;
+    let units = list("marks").unwrap();
+    for (at, mark) in units.iter().enumerate() {
+        let poured = wholes(marks.iter().map(|parts| parts * mark).collect(), 1e-9);
+        let limit = if at + 1 < units.len() { 1.1 } else { 1.33 };
+        if need >= number("pour_from") && poured.iter().sum::<f64>() <= need * limit {
+            return poured;
+        }
     }
-    wholes(drops.iter().zip(list("drops").unwrap()).map(|(parts, drop)| parts * drop).collect())
+    wholes(drops.iter().zip(list("drops").unwrap()).map(|(parts, drop)| parts * drop).collect(), 0.1)
 }
 
 #[test]
@@ -717,4 +721,35 @@ fn what_is_used_up_piece_by_piece_is_bought_in_packs() {
     assert_eq!(said["packs"], 6);
     let mix = bench.run(&["mix", ".", "warden", "30-clear"]).out;
     assert!(mix.contains("Tufts (3 each)"), "{mix}");
+}
+
+/// Ten wardens in January and five a year later are two rounds of work: each has losses, cleaning and least lots of its own, and
+/// nobody keeps a lot for a year. Where the evenings overlap, or nobody says when, all are painted at one time.
+#[test]
+fn armies_a_year_apart_are_rounds_of_their_own() {
+    let bench = small();
+    let army = |name: &str, models: u32, evenings: &str| {
+        bench.write(
+            &format!("content/armies/{name}.yaml"),
+            format!("title: {name}\nunits: [{{scheme: warden, models: {models}}}]\n{evenings}"),
+        );
+    };
+    let from =
+        |first: &str| format!("evenings: {{days: [mon, tue, wed], from: \"19:00\", length: 2 h, first: {first}}}\n");
+    let needed = |asked: &[&str], id: &str| line(&json(&bench, asked), id)["ml_needed"].as_f64().unwrap();
+    army("host", 10, &from("2027-01-04"));
+    army("more", 5, &from("2028-01-03"));
+    for id in ["grey", "bog-iron", "clear", "cleaner"] {
+        let both = needed(&["host"], id) + needed(&["more"], id);
+        assert!((needed(&["host", "more"], id) - both).abs() < 0.002, "{id}");
+    }
+    assert_eq!(json(&bench, &["warden"])["models"], 10, "the largest round");
+    assert!(!listed(&bench, &["warden"]).contains("For as many models as these armies have together"));
+    for evenings in [from("2027-01-05"), String::new()] {
+        army("more", 5, &evenings);
+        assert_eq!(json(&bench, &["warden"])["models"], 15);
+        assert!(listed(&bench, &["warden"]).contains("For as many models as these armies have together: "));
+        let apart = needed(&["host"], "cleaner") + needed(&["more"], "cleaner");
+        assert!(needed(&["host", "more"], "cleaner") < apart, "the airbrush is cleaned once for both");
+    }
 }

@@ -60,6 +60,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, bare: Bare) -> Page {
     let bench = &desk.worked.conditions.bench;
     let figures = json!({
         "missing": bench.get(Figure::RecipeMissing),
+        "coarse": bench.get(Figure::PourCoarse),
         "too_much": bench.get(Figure::PourTooMuch),
     })
     .to_string();

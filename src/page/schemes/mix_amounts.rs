@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::json;
 
 use crate::guide::{Measured, Mix};
-use crate::measure::{Millilitres, exact, guessed, predicted};
+use crate::measure::{Millilitres, exact, guessed_sum, predicted};
 use crate::quantity::{By, Laying, MeasuredOut, StepAmounts, StepNeed, SurfaceSource, less_than_a_drop};
 
 /// How much of a mix, for a number of models.
@@ -104,7 +104,7 @@ impl MixAmounts {
                 SurfaceSource::Guessed(_) => "from-guess",
             },
             surface: match need.sum.source {
-                SurfaceSource::Guessed(_) => guessed(need.sum.area.0),
+                SurfaceSource::Guessed(_) => guessed_sum([need.sum.area.0 - need.sum.base.0, need.sum.base.0]),
                 SurfaceSource::Given | SurfaceSource::Mesh => exact(need.sum.area.0, 1),
             },
             scaling: for_script(mix, need, can),
@@ -126,7 +126,8 @@ impl LotView {
     }
 }
 
-/// The drops that fill a cup; an author who counts drops for a palette has said them already.
+/// The drops that fill a cup; an author who counts drops for a palette has said them already. A palette holds no more than all
+/// models take, and what is one lot for all of them is mixed at once.
 fn cup(mix: &Mix, need: &StepNeed, amounts: &StepAmounts) -> Option<CupView> {
     let airbrush = matches!(need.sum.laying, Laying::Airbrush(_));
     if !mix.is_ratio() || (mix.measured == Measured::Drops && !airbrush) {
@@ -135,6 +136,9 @@ fn cup(mix: &Mix, need: &StepNeed, amounts: &StepAmounts) -> Option<CupView> {
     let from_lot = airbrush && need.together && amounts.loads > 1;
     let size = need.scaling.load?;
     let out = need.filling(Millilitres(size))?;
+    if !airbrush && need.is_mixed_at_once(amounts) {
+        return None;
+    }
     let size = if airbrush { exact(size, 2) } else { exact(out.total().0, 1) };
     let drops = mix.lines().filter_map(|line| line.sum(&out.counts));
     Some(CupView {

@@ -23,8 +23,9 @@ pub struct PotView {
     pub together: bool,
     /// The steps that use it.
     pub steps: Vec<LinkView>,
-    /// Predicted millilitres for one model: likely, as little as, as much as; where the model's surface is known.
-    pub amounts: Option<[String; 3]>,
+    /// Predicted millilitres for one model: likely, and as little and as much as, where that is not all one; where the model's
+    /// surface is known.
+    pub amounts: Option<Vec<String>>,
 }
 
 /// The pots on the scheme's page at `path`.
@@ -50,12 +51,13 @@ fn uses<'a>(worked: &'a WorkedScheme, pot: &'a Pot) -> impl Iterator<Item = usiz
     steps.filter(|(_, step)| step.mix.pots.iter().any(|poured| poured.pot.id == pot.id)).map(|(at, _)| at)
 }
 
-fn amounts(desk: Desk<'_>, worked: &WorkedScheme, pot: &Pot) -> Option<[String; 3]> {
+fn amounts(desk: Desk<'_>, worked: &WorkedScheme, pot: &Pot) -> Option<Vec<String>> {
     let of = |at: usize| {
         let (mix, need) = (&worked.scheme.steps[at].mix, worked.needs[at].as_ref()?);
         Some(PotUse { unit: 0, models: 1, share: 1.0, mix, need })
     };
     let uses = uses(worked, pot).map(of).collect::<Option<Vec<_>>>()?;
     let need = PotNeed::of(pot, &uses, &desk.worked.conditions.bench).need;
-    Some([need.likely, need.low, need.high].map(|ml| predicted(ml.0)))
+    let bounds = [need.low, need.high].into_iter().filter(|_| need.is_open());
+    Some(std::iter::once(need.likely).chain(bounds).map(|ml| predicted(ml.0)).collect())
 }

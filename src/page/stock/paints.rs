@@ -9,7 +9,7 @@ use crate::caution::CautionTexts;
 use crate::draw;
 use crate::guide::{Paint, Suits, Thing};
 use crate::measure::Time;
-use crate::nearest::{Alike, Wanted};
+use crate::nearest::{Near, Wanted};
 use crate::page::parts::address::Address;
 use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
@@ -197,7 +197,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, paint: &Paint) -> Page {
     };
     let rack = &desk.ledger.rack;
     let found = rack.substitutes(&Wanted::in_place_of(paint, rack.look(paint)), NEAREST);
-    let none_close = found.first().is_some_and(|near| near.alike() == Some(Alike::Different));
+    let none_close = found.first().is_some_and(Near::is_different);
     let mut near = found.iter().map(|near| NearView::of(desk, &path, paint, near));
     let view = PaintView {
         frame: Frame::new(guide, &path, Section::Paints, &paint.name, None),

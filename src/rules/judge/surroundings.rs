@@ -10,7 +10,7 @@ pub struct Surroundings<'a> {
     pub house_order: &'a [HouseOrder],
     /// The air where it is painted.
     pub room: Room,
-    /// How many models of the scheme the guide's armies hold.
+    /// How many models of the scheme the guide's armies hold that are painted at one time.
     pub models: u32,
     /// All paints of the guide, to name one that would do better.
     pub stock: Stock<'a>,

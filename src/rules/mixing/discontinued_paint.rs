@@ -1,7 +1,7 @@
 //! A paint that nobody can buy any more.
 
 use crate::guide::Paint;
-use crate::nearest::{self, Alike, Aspect, Change, Fact, Near};
+use crate::nearest::{self, Aspect, Change, Fact, Near};
 use crate::report::{Check, Finding, Group, Level, wording};
 use crate::rules::{Look, Rule, Told};
 
@@ -44,7 +44,7 @@ fn mend(paint: &Paint, substitutes: &[Near]) -> String {
         "comes nearest"
     };
     let advice = match first.alike() {
-        Some(Alike::Different) => {
+        Some(_) if first.is_different() => {
             let id = &paint.id;
             format!(
                 "of those still sold {} {nearest}, but it is a different colour{}; 'maulstick match GUIDE {id} --two' looks for a mix",
@@ -79,7 +79,7 @@ fn nothing_near(paint: &Paint) -> String {
 /// The number with its words, in brackets; a different colour is called so already.
 fn how_near(near: &Near) -> String {
     match (near.delta_e(), near.alike()) {
-        (Some(delta_e), Some(Alike::Different)) => format!(" (ΔE00 {delta_e:.1})"),
+        (Some(delta_e), Some(_)) if near.is_different() => format!(" (ΔE00 {delta_e:.1})"),
         (Some(delta_e), Some(alike)) => format!(" (ΔE00 {delta_e:.1}, {})", alike.words()),
         _ => String::new(),
     }

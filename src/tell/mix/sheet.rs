@@ -93,8 +93,8 @@ pub(crate) struct Amounts {
 pub(crate) struct Measuring {
     /// In `drops`, in `marks` of a cup, or by `volume`.
     pub(crate) by: By,
-    /// What one mark is.
-    pub(crate) mark_ml: f64,
+    /// What one mark is, where it goes by marks.
+    pub(crate) mark_ml: Option<f64>,
     /// The whole parts of one recipe; none by volume.
     pub(crate) parts: Vec<u32>,
     /// How many of these recipes the lot is.
@@ -268,7 +268,7 @@ impl Amounts {
             reserve_ml: thousandths(all.reserve.0),
             measured: Measuring {
                 by: all.out.by,
-                mark_ml: need.scaling.counting.mark,
+                mark_ml: all.out.mark().map(|mark| thousandths(mark.0)),
                 parts: all.out.parts.clone(),
                 times: all.out.times,
                 near: all.out.near,

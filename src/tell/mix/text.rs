@@ -5,7 +5,7 @@
 //! everywhere.
 
 use super::sheet::{Amounts, Beside, Cautions, Loads, MixSheet, Part, SumOf, Told};
-use crate::measure::{Millilitres, exact, guessed, predicted};
+use crate::measure::{Millilitres, exact, guessed, guessed_sum, predicted};
 use crate::quantity::{By, Estimate};
 use crate::report::{Level, visible};
 use crate::tell::facts;
@@ -111,8 +111,8 @@ fn measured(amounts: &Amounts, words: &Words) -> Vec<String> {
     let measured = &amounts.measured;
     let (several, parts) = (measured.parts.len() > 1, joined(&measured.parts, " : "));
     let mut lines = Vec::new();
-    if measured.by == By::Marks {
-        let mark = words.number(&exact(measured.mark_ml, 2));
+    if let Some(mark) = measured.mark_ml {
+        let mark = words.number(&exact(mark, 2));
         let key = if several && !measured.near { "sheet.poured-alike" } else { "sheet.poured" };
         lines.push(words.filled(key, &[("mark", &mark)]));
     }
@@ -210,7 +210,8 @@ fn surface(sum: &SumOf, words: &Words) -> String {
         whole if whole >= all => words.filled("sheet.surface-base", &[("area", &area(whole))]),
         // Only the model's own is as its author gives it.
         some => {
-            let [all, own, base] = [all, all - some, some].map(area);
+            let [own, base] = [all - some, some].map(area);
+            let all = if is_guess { words.number(&guessed_sum([sum.surface_cm2 - some, some])) } else { area(all) };
             words.filled("sheet.surface-both", &[("area", &all), ("own", &own), ("from", &from), ("base", &base)])
         }
     }
@@ -237,12 +238,11 @@ fn cautions(cautions: &Cautions) -> Vec<String> {
     lines
 }
 
-/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer. The least that keeps a ratio is
-/// alone, where all that may be needed is less: bounds of the need are none of the lot.
+/// `4.6 ml (2.6 to 8.1)`; what is counted out is written as it is, and its bounds no finer. What has no bounds stands alone.
 fn bounds(estimate: Estimate, counted: bool, words: &Words) -> String {
     let likely = estimate.likely.0;
     let likely = words.number(&if counted { exact(likely, 2) } else { predicted(likely) });
-    if counted && estimate.high <= estimate.likely && estimate.low < estimate.high {
+    if !estimate.is_open() {
         return format!("{likely} ml");
     }
     let bound = |volume: Millilitres| match volume.0 {

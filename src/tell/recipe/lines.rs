@@ -288,8 +288,8 @@ impl StepLine {
     }
 }
 
-/// What is mixed for a step, where the author gives parts: a palette, or all that so many models take of the airbrush, in as
-/// many loads, all alike, as it is mixed in.
+/// What is mixed for a step, where the author gives parts: a palette, or where it is one lot for all models or less than a
+/// palette all that they take; of the airbrush all in as many loads, all alike, as it is mixed in.
 struct Loads {
     /// One of them.
     each: MeasuredOut,
@@ -307,11 +307,12 @@ impl Loads {
     fn of(mix: &Mix, need: &StepNeed, models: u32) -> Option<Self> {
         let load = need.scaling.load.filter(|_| mix.is_ratio() && mix.measured == Measured::Parts)?;
         let alone = |each: MeasuredOut| Self { each, count: 1, uneven: false, all: false, one_lot: false };
-        let palette = need.filling(Millilitres(load))?;
-        if !need.sum.laying.sprays() {
-            return Some(alone(palette));
-        }
         let lot = need.for_models(models);
+        if !need.sum.laying.sprays() {
+            let palette = need.filling(Millilitres(load))?;
+            let all = need.is_mixed_at_once(&lot);
+            return Some(Self { all, ..alone(if all { lot.out } else { palette }) });
+        }
         let count = lot.loads.max(1);
         if count < 2 || need.together {
             return Some(Self { all: true, one_lot: need.together && count > 1, ..alone(lot.out) });

@@ -72,12 +72,15 @@ impl<'a> Voice<'a> {
         self.words.number(&predicted(volume.0))
     }
 
-    /// `about 6.4 ml (3.4–12)`; a trace is a drop or two of that size, for nothing finer can be taken from a bottle.
+    /// `about 6.4 ml (3.4–12)`, or `about 0.09 ml` where no more and no less is mixed; a trace is a drop or two of that size, for nothing finer can be taken from a bottle.
     pub(crate) fn estimate(self, need: Estimate, drop: Millilitres) -> String {
         if is_trace(need, drop) {
             return self.say("slip.drop", &[]);
         }
         let [likely, low, high] = [need.likely, need.low, need.high].map(|volume| self.figure(volume));
+        if !need.is_open() {
+            return self.say("slip.alone", &[("likely", &likely)]);
+        }
         self.say("slip.about", &[("likely", &likely), ("low", &low), ("high", &high)])
     }
 

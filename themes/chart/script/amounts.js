@@ -7,21 +7,25 @@
     const need = Math.max(first, per_model * models) + fixed;
     return need + (models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least));
   };
-  /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup. */
+  /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup or a syringe. */
   const counted = (by, parts, units, need, missing) => {
     const times = Math.max(1, Math.ceil(need / added(parts.map((part, at) => part * units[at])) - missing));
     const counts = parts.map(part => part * times);
-    return { by, counts, volumes: counts.map((count, at) => count * units[at]) };
+    const least = added(parts.map((part, at) => part * units[at]));
+    return { by, counts, least, volumes: counts.map((count, at) => count * units[at]) };
   };
-  const measured = ({ shares, drops, in_drops, in_marks, pour_from, mark }, need, missing = figures.missing) => {
-    if (!in_drops || need <= 0) return { by: "volume", volumes: shares.map(share => need * share) };
-    const poured = counted("marks", in_marks, in_marks.map(() => mark), need, missing);
-    if (need >= pour_from && added(poured.volumes) <= need * figures.too_much) return poured;
+  const measured = ({ shares, drops, in_drops, in_marks, pour_from, marks }, need, missing = figures.missing) => {
+    if (!in_drops || need <= 0) return { by: "volume", least: 0, volumes: shares.map(share => need * share) };
+    const limit = at => (at < marks.length - 1 ? Math.min(figures.coarse, figures.too_much) : figures.too_much);
+    const poured = need < pour_from ? undefined : marks.map(mark => counted("marks", in_marks, in_marks.map(() => mark), need, 1e-9))
+      .find(({ volumes }, at) => added(volumes) <= need * limit(at));
+    if (poured) return in_marks.length > 1 ? poured : { ...poured, least: 0 };
     return counted("drops", in_drops, drops, need, missing);
   };
-  const around = (likely, need, spread) => {
+  /* Less than the least that keeps its ratio is never mixed. */
+  const around = (lot, need, spread, least) => {
     const off = Math.max(1, spread);
-    return { low: Math.min(need / off, likely), likely, high: Math.max(need * off, likely) };
+    return { low: Math.min(Math.max(need / off, least), lot), likely: lot, high: Math.max(need * off, lot) };
   };
 
   /* As written */
@@ -37,7 +41,7 @@
   const showMix = (mix, scaling, models) => {
     const need = needOf(scaling, models);
     const { by, counts, volumes } = measured(scaling, need);
-    const { low, likely, high } = around(need, need, scaling.spread);
+    const { low, likely, high } = around(need, need, scaling.spread, 0);
     const said = scaling.can ? "can" : need < scaling.trace ? "trace" : "need";
     one("[data-need]", mix).textContent =
       plural(`mix.${said}`, models, { likely: figure(likely), low: figure(low), high: figure(high) });
@@ -45,8 +49,8 @@
     if (!lot) return;
     /* A pot is one line, whatever is in it. */
     let at = 0;
-    const rows = scaling.lines.map(count => added((counts ?? volumes).slice(at, at += count)));
-    const [unit, written] = { drops: ["mix.lot", String], marks: ["mix.pour", marks => sized(marks * scaling.mark)], volume: ["mix.pour", figure] }[by];
+    const rows = scaling.lines.map(count => added((by === "drops" ? counts : volumes).slice(at, at += count)));
+    const [unit, written] = { drops: ["mix.lot", String], marks: ["mix.pour", sized], volume: ["mix.pour", figure] }[by];
     lot.textContent = plural(unit, models, { parts: rows.map(written).join(" + ") });
     lot.hidden = said === "trace";
   };

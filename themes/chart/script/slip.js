@@ -13,7 +13,8 @@
   const times = (a, by) => ({ low: a.low * by, likely: a.likely * by, high: a.high * by });
   const lotOf = (scaling, models) => {
     const need = needOf(scaling, models);
-    return around(added(measured(scaling, need).volumes), need, scaling.spread);
+    const { volumes, least } = measured(scaling, need);
+    return around(added(volumes), need, scaling.spread, least);
   };
   const modelsOf = unit => (scheme ? state() : data.units[unit]).models;
   const needs = () => {
@@ -40,9 +41,9 @@
       const models = [...units].reduce((sum, unit) => sum + modelsOf(unit), 0);
       const reserve = models < 2 || scaling.reserve <= 0 || !all.likely ? 0 : Math.max(scaling.reserve * all.likely, scaling.reserve_least);
       const need = times(all, (all.likely + reserve) / Math.max(all.likely, Number.MIN_VALUE));
-      const { volumes } = measured(scaling, need.likely * (1 - 1e-9), 0);
+      const { volumes, least } = measured(scaling, need.likely * (1 - 1e-9), 0);
       const likely = added(volumes);
-      const lot = { low: Math.min(need.low, likely), likely, high: Math.max(need.high, likely) };
+      const lot = { low: Math.min(Math.max(need.low, least), likely), likely, high: Math.max(need.high, likely) };
       shared(lot, volumes).forEach((part, line) => add(parts[line], part));
     });
     return sums;
@@ -99,7 +100,11 @@
   const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
   const amount = cost => (cost / 1e6).toFixed(places.length).replace(".", say("half")[1]);
   const money = cost => zero.replace(empty, amount(cost));
-  const about = ({ likely, low, high }, trace) => high < trace ? say("slip.drop") : say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
+  const about = ({ likely, low, high }, trace) => {
+    if (high < trace) return say("slip.drop");
+    if (high - low <= 0.01 * likely) return say("slip.alone", { likely: figure(likely) });
+    return say("slip.about", { likely: figure(likely), low: figure(low), high: figure(high) });
+  };
   const listed = picks => picks.map(({ count, ml }) => say("slip.bottles", { count, size: sized(ml) })).join(" + ");
 
   const usual = data.units[0]?.models;

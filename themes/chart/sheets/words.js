@@ -48,6 +48,7 @@ self.maulstickWords = {
   "device.sure": {{ say(key="device.sure") | json }},
   "device.forgotten": {{ say(key="device.forgotten") | json }},
   "slip.drop": {{ say(key="slip.drop") | json }},
+  "slip.alone": {{ say(key="slip.alone", likely="{likely}") | json }},
   "slip.about": {{ say(key="slip.about", likely="{likely}", low="{low}", high="{high}") | json }},
   "slip.bottles": {{ say(key="slip.bottles", count="{count}", size="{size}") | json }},
   "slip.pieces": {{ say(key="slip.pieces", count="{count}") | json }},
