@@ -176,7 +176,7 @@ pub(crate) const CLEAN_INK: f64 = 2.5;
 pub(crate) const CLEAN_SPREAD: f64 = 0.3;
 
 /// So much less ln S does a class mean of such a paint, over all bands: it is what those of blue scatter less. So a yellow over black
-/// is as light as the one that was measured, or up to 7 lighter, as before.
+/// is no more than 6 lighter than the one that was measured.
 pub(crate) const CLEAN_SCATTER: f64 = 0.3;
 
 /// The bands of blue, 400 to 470 nm: from one to before the other.
