@@ -168,8 +168,8 @@ pub(crate) const CLEAN_CHROMA: (f64, f64) = (50.0, 65.0);
 /// scatter twice to four times what that word means, and mixes of such paints are predicted worse with more.
 pub(crate) const CLEAN_RATIO: f64 = 15.0;
 
-/// So much does an ordinary coat of an ink of such a colour absorb there: three coats over white then show no blue that tells. An
-/// estimate: measured yellows have 3 to 7, and an ink is strong.
+/// So much does an ordinary coat of an ink of such a colour absorb there, at the least: what shows no blue in two coats over white may be
+/// as much stronger as one likes. An estimate: measured yellows have 3 to 7, and an ink is strong.
 pub(crate) const CLEAN_INK: f64 = 2.5;
 
 /// Standard deviation of the logarithm of both. An estimate.
