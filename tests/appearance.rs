@@ -1,5 +1,6 @@
 //! What one sees on a model, predicted: clears deepen, washes gather, what is unknown stays unknown until it is hidden.
 
+use maulstick::colour::difference;
 use maulstick::colour::space::{Lab, lab_difference};
 use maulstick::door::Memory;
 use maulstick::film::{Conditions, Film, Shown};
@@ -265,4 +266,49 @@ fn a_mask_of_which_nobody_says_more_changes_nothing_of_what_is_sprayed_on_its_ar
     let straw = "stage: basecoat\nareas: [shell]\npaints: [straw]\ncoats: 3";
     let night = "stage: basecoat\nareas: [shell]\nwith: airbrush\npaints: [night]\ncoats: 4";
     assert_eq!(faces(&[GROUND, straw, mask[0], night, mask[1]]), faces(&[GROUND, straw, night]));
+}
+
+/// What each step lays by itself.
+fn own(steps: &[&str]) -> Vec<Option<Colour>> {
+    let guide = guide_of(steps);
+    let conditions = Conditions::of(&guide);
+    let film = Film::walk(&guide.schemes[0], &(0..steps.len()).collect::<Vec<_>>(), &conditions);
+    (0..steps.len()).map(|position| film.appearance(&conditions).own_colour(position)).collect()
+}
+
+#[test]
+fn one_mix_has_one_colour_however_it_is_laid() {
+    let mix = "paints: [{use: red, parts: 1}, {use: straw, parts: 1}]";
+    let film = format!("stage: basecoat\nareas: [all]\n{mix}\ncoats: 12");
+    let [_, covered, _] = shown(&[GROUND, &film]).pop().unwrap();
+    let covered = covered.stack().unwrap().colour();
+    let kinds = [
+        "weather\nareas: [all]\nwhere: faces",
+        "detail\nareas: [all]\nwhere: faces",
+        "chip\nareas: [all]\nwhere: faces",
+    ];
+    for kind in kinds {
+        let flecks = own(&[GROUND, &film, &format!("stage: {kind}\nwith: sponge\n{mix}")])[2].unwrap();
+        assert!(difference(flecks, covered) < 1.0, "{kind}: {flecks}, and covering {covered}");
+    }
+    let [red, straw] =
+        ["red", "straw"].map(|paint| own(&[&film.replace(mix, &format!("paints: [{paint}]"))])[0].unwrap());
+    let mean = Colour([0, 1, 2].map(|at| red.0[at].midpoint(straw.0[at])));
+    assert!(difference(mean, covered) > 3.0, "no mean of two hex codes: {mean} and {covered}");
+}
+
+#[test]
+fn a_paint_alone_has_the_colour_that_its_author_gives() {
+    let alone = |paint: &str| own(&[&format!("stage: weather\nareas: [all]\npaints: [{paint}]")])[0];
+    for paint in ["red", "peat", "amber", "gold"] {
+        let guide = guide_of(&[GROUND]);
+        let given = guide.paints.iter().find(|one| one.id == paint).unwrap().colour;
+        assert_eq!(
+            (alone(paint), alone(&format!("{{use: {paint}, parts: 1}}, {{use: medium, parts: 3}}"))),
+            (given, given),
+            "{paint}"
+        );
+    }
+    assert_eq!(alone("odd"), None, "nobody knows its colour");
+    assert_eq!(alone("{use: odd, parts: 1}, {use: red, parts: 9}"), None);
 }

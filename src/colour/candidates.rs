@@ -255,7 +255,7 @@ impl Library {
                 Some(Glance::Film { colours, wanted })
             }
             Observation::Scatter(scatter) => Some(Glance::Level { levels: &self.level, scatter: *scatter }),
-            Observation::Cover(_) => None,
+            Observation::Cover(_) | Observation::Clean(_) => None,
         }
     }
 

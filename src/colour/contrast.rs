@@ -3,8 +3,8 @@
 use super::bands;
 use super::constants::{
     BLACK_CARD, BLACK_RATIO, BLACK_SPREAD, CLASS_SCATTER, CLASS_SPREAD, CLEAR_RATIO, CLEAR_SPREAD, DARKER_SCATTER,
-    FLAKE_RATIO, FLAKE_SPREAD, LIGHT_PAINTS, LIGHT_SCATTER, MOST_COATS, STAIN_LEAST, STAIN_SCATTER, STAIN_SPREAD,
-    WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
+    DARKEST_OF_CLASS, FLAKE_RATIO, FLAKE_SPREAD, LIGHT_PAINTS, LIGHT_SCATTER, MOST_COATS, STAIN_LEAST, STAIN_SCATTER,
+    STAIN_SPREAD, WHITE_CARD, WHITE_RATIO, WHITE_SPREAD,
 };
 use super::depths::Depths;
 use super::space;
@@ -86,7 +86,7 @@ impl Scatter {
     pub fn of_class(hiding: Hiding, lightness: Option<f64>) -> Self {
         let (from, to) = LIGHT_PAINTS;
         let (level, of_light) = (CLASS_SCATTER[hiding as usize], LIGHT_SCATTER[hiding as usize]);
-        let above = lightness.unwrap_or(from) - from;
+        let above = lightness.unwrap_or(from).max(DARKEST_OF_CLASS) - from;
         let more =
             if above < 0.0 { above * DARKER_SCATTER } else { (above / (to - from)).min(1.0) * (of_light - level) };
         Self { level: level + more, spread: CLASS_SPREAD }

@@ -35,6 +35,7 @@
 pub mod bands;
 mod candidates;
 pub mod cie;
+mod clean;
 mod coarse;
 pub mod coats;
 mod constants;

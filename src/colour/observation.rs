@@ -2,6 +2,7 @@
 
 use super::bands::{self, Bands};
 use super::cie;
+use super::clean::Clean;
 use super::contrast::{Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
 use super::doubt::Doubt;
@@ -20,6 +21,8 @@ pub enum Observation {
     Cover(Cover),
     /// How one nominal coat scatters.
     Scatter(Scatter),
+    /// How much of the blue one nominal coat absorbs at the least.
+    Clean(Clean),
 }
 
 /// A film that holds the paint, and the colour it shows.
@@ -56,6 +59,7 @@ impl Observation {
             Self::Swatch(swatch) => swatch.residuals(paint, surface, into),
             Self::Cover(cover) => into.push(cover.residual(paint)),
             Self::Scatter(scatter) => into.push(scatter.residual(paint)),
+            Self::Clean(clean) => into.push(clean.residual(paint)),
         }
     }
 }
@@ -94,6 +98,19 @@ impl Scatter {
             value: (Self::level_of(paint) - self.level) / self.spread,
             by_absorbed: [0.0; bands::COUNT],
             by_scattered: [1.0 / (self.spread * bands::COUNT as f64); bands::COUNT],
+        }
+    }
+}
+
+impl Clean {
+    /// The mean ln K, or ln K/S, of blue against the least that is held likely; more than that is no further off.
+    fn residual(self, paint: &Depths) -> Residual {
+        let short = (self.of(paint) - self.least).min(0.0);
+        let scale = if short < 0.0 { 1.0 / self.spread } else { 0.0 };
+        Residual {
+            value: short / self.spread,
+            by_absorbed: bands::each(|band| scale * self.slope(band)),
+            by_scattered: bands::each(|band| scale * self.slope_by_scattered(band)),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The colour that an author gives for a paint is taken at its word: where the paint covers, it comes out as given.
 //!
-//! What the pigments make likely draws a colour in a little. So at the end what the paint absorbs gives way, as little
+//! What the pigments make likely draws a colour in a little. So at the end what the paint absorbs and scatters gives way, as little
 //! and as smoothly as can be, until its colour is the one given. Where no film under the guide's skin can show that,
 //! because it is darker in a channel than the skin mirrors, the paint is taken to mirror less.
 
@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use super::constants::{
     BLACKS_WITH_CASTS, BROWN_HUES, CASTS_OF_BLACKS, CASTS_OF_BROWNS, CASTS_WITH_BODY, OWN_MIRROR_OF_DARK, OWN_MIRRORS,
-    OWN_REACHED, OWN_SPREAD, OWN_WAVES,
+    OWN_REACHED, OWN_SPREAD, OWN_WAVE_OF_BOTH, OWN_WAVES,
 };
 use super::depths::Depths;
 use super::estimate::{self, Fit};
@@ -85,16 +85,23 @@ pub(crate) fn without_cast(own: &BrushOut, with_body: bool) -> BrushOut {
     BrushOut { colour: if kept < 1.0 { space::shown(colour) } else { own.colour }, ..own.clone() }
 }
 
-/// What the paint absorbs gives way; of a black, whose cast was left out of the fit, what it scatters: that makes its colour where it
-/// covers, and colours nothing that it is mixed with.
+/// What the paint absorbs gives way, and where it covers what it scatters, too: then only the one by the other shows. Of a black, whose cast was left
+/// out of the fit, what it scatters alone: that makes its colour where it covers, and colours nothing that it is mixed with.
 fn nearer(depths: &Depths, own: &BrushOut, known: &[Observation], surface: Surface) -> Depths {
     let mut all = known.to_vec();
     all.push(Observation::Swatch(Box::new(BrushOut { spread: OWN_SPREAD, ..own.clone() })));
     let log = |depth: &f64| depth.max(1e-6).ln();
     let mean = depths.absorbed.iter().chain(&depths.scattered).map(log).collect();
-    let waves = judge::waves(OWN_WAVES, WAVES);
-    let none = vec![Vec::new(); waves.len()];
     let is_own = |one: &Observation| matches!(one, Observation::Swatch(out) if out.colour == own.colour);
-    let spread = if known.iter().any(is_own) { [waves, none] } else { [none, waves] }.concat();
-    estimate::likeliest(&Prior { mean, spread: Arc::new(spread), count: WAVES }, &all, surface).depths
+    let (strength, distance) = OWN_WAVES;
+    let (absorbed, scattered) = match (known.iter().any(is_own), own.ground) {
+        (false, _) => (0.0, strength),
+        (true, None) => (OWN_WAVE_OF_BOTH, strength),
+        (true, Some(_)) => (strength, 0.0),
+    };
+    let none = || vec![0.0; WAVES];
+    let absorbed = judge::waves((absorbed, distance), WAVES).into_iter().map(|row| [row, none()].concat());
+    let scattered = judge::waves((scattered, distance), WAVES).into_iter().map(|row| [none(), row].concat());
+    let spread = Arc::new(absorbed.chain(scattered).collect());
+    estimate::likeliest(&Prior { mean, spread, count: 2 * WAVES }, &all, surface).depths
 }

@@ -1,6 +1,7 @@
 //! A paint as a colour maker sees it: what one nominal coat of it absorbs and scatters, and how well that is known.
 
 use super::candidates::{Library, Made};
+use super::clean::Clean;
 use super::constants::{LABEL_SPREAD, SWATCH_SPREAD, TELLS_NO_CHANNEL, TELLS_NO_STRENGTH};
 use super::contrast::{self, Cover, Scatter, black_card, white_card};
 use super::depths::Depths;
@@ -85,6 +86,7 @@ impl Pigment {
         }
         let evidence = if tinted { Evidence::Tint } else { evidence(&paint.swatches) };
         known.extend(cover(paint, evidence));
+        known.extend(clean(paint, evidence));
         let fitted = |surface: Surface| {
             let alone = |prior: &Prior| (prior.clone(), estimate::likeliest(prior, &known, surface));
             if is_neutral {
@@ -219,10 +221,21 @@ fn cover(paint: &Paint, evidence: Evidence) -> Option<Observation> {
                 hiding if lightness.is_some_and(|lightness| lightness < BLACK_BELOW) => {
                     Some(Observation::Cover(Cover::of_black(hiding)))
                 }
-                hiding => Some(Observation::Scatter(Scatter::of_class(hiding, lightness))),
+                hiding => {
+                    let of_class = Scatter::of_class(hiding, lightness);
+                    let level = of_class.level - Clean::less_scatter(paint);
+                    Some(Observation::Scatter(Scatter { level, ..of_class }))
+                }
             }
         }
     }
+}
+
+/// What is held of a yellow that one sees through, where nothing but a colour and a class is known of it.
+fn clean(paint: &Paint, evidence: Evidence) -> Option<Observation> {
+    let is_guessed = evidence == Evidence::Class && paint.swatches.is_empty();
+    let is_asked = is_guessed && (of_pigments(paint) && !is_stain(paint) || paint.kind == Kind::Ink);
+    Clean::of_paint(paint).filter(|_| is_asked).map(Observation::Clean)
 }
 
 /// Whether its hiding class is one of whites: by its colour, else by how it looks over white. What is transparent and

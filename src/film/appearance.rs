@@ -31,8 +31,9 @@ use super::patches::{Patches, slot};
 use super::shown::{Appearance, Change, Laying, Shown};
 use super::turn::Deed;
 use super::what::What;
-use crate::colour::{Ground, Mixture, Outer, Shelf, Stack, space};
+use crate::colour::{Ground, Mixture, Outer, Shelf, Stack, WHITE_CARD, coats_over_white, space};
 use crate::guide::{MixPart, Step};
+use crate::measure::Colour;
 use crate::trade::{Reach, Sheen, Stage, Technique, Zone};
 
 /// What is in the cup, as far as colour goes.
@@ -71,6 +72,34 @@ impl Pot {
                 }
             }
             other => other,
+        }
+    }
+
+    /// Its colour by itself: of one paint the one that its author gives, of a mix what it shows where it covers; of what is known by how
+    /// it looks over white, so many coats of it over white.
+    fn colour(&self, step: &Step, conditions: &Conditions) -> Option<Colour> {
+        let coloured = || step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
+        let mut all = coloured().filter(|part| part.amount.as_f64() > 0.0);
+        if let (Some(only), None) = (all.next(), all.next())
+            && only.paint.colour.is_some()
+        {
+            return only.paint.colour;
+        }
+        let coats = coloured().map(|part| coats_over_white(part.paint.kind, part.paint.hiding));
+        let coats = coats.reduce(|one, other| one.zip(other).map(|(one, other)| one.max(other))).flatten();
+        let shelf = &conditions.shelf;
+        let seen = |mixture: &Mixture| match coats {
+            Some(coats) => Stack::on(&Ground::grey(WHITE_CARD), shelf.surface()).lay(mixture, coats).linear_rgb(),
+            None => mixture.opaque(shelf.surface()),
+        };
+        match self {
+            Self::Clear | Self::Unknown => None,
+            Self::Known(mixture) => Some(space::shown(seen(mixture))),
+            Self::Beside(mixtures) => {
+                let all = mixtures.iter().map(seen).reduce(|one, other| one + other)?;
+                Some(space::shown(all / mixtures.len() as f64))
+            }
+            Self::Blend(places) => places[1].colour(step, conditions),
         }
     }
 
@@ -170,6 +199,7 @@ pub(super) fn appearance(film: &Film<'_>, conditions: &Conditions) -> Appearance
             colours: vec![None],
             changes: vec![Vec::new(); slots],
             layings: Vec::with_capacity(film.turns.len()),
+            own: Vec::with_capacity(film.turns.len()),
             patches,
         },
         laid_on: BTreeMap::new(),
@@ -226,9 +256,12 @@ struct Painter<'f, 's> {
 impl Painter<'_, '_> {
     fn paint(&mut self, position: usize) {
         let film = self.film;
-        let laying = match (film.coat(position), film.step(position)) {
-            (Some(coat), Some(step)) => self.lay(coat, step, position),
-            (None, Some(step)) => {
+        let pot = film.step(position).map(|step| Pot::of(step, &self.conditions.shelf, &self.conditions.bench));
+        let own = film.step(position).zip(pot.as_ref()).and_then(|(step, pot)| pot.colour(step, self.conditions));
+        self.appearance.own.push(own);
+        let laying = match (film.coat(position), film.step(position).zip(pot)) {
+            (Some(coat), Some((_, pot))) => self.lay(coat, pot, position),
+            (None, Some((step, _))) => {
                 if film.turns.get(position).is_some_and(|turn| turn.deed == Deed::Chip) {
                     self.chip(step, position);
                 }
@@ -239,12 +272,11 @@ impl Painter<'_, '_> {
         self.appearance.layings.push(laying);
     }
 
-    fn lay(&mut self, coat: &Coat<'_>, step: &Step, position: usize) -> Option<Laying> {
+    fn lay(&mut self, coat: &Coat<'_>, pot: Pot, position: usize) -> Option<Laying> {
         if coat.what == What::Decal {
             return None;
         }
         let bench = &self.conditions.bench;
-        let pot = Pot::of(step, &self.conditions.shelf, bench);
         let shine = (coat.what == What::Varnish).then(|| sheen(coat, bench));
         let film = self.film;
         let mut even = true;

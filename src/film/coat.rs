@@ -5,7 +5,6 @@ use super::drying::{Drying, is_glazed};
 use super::what::{Opacity, What};
 use crate::bench::{Bench, Figure, Gloss, Micrometres, Minutes};
 use crate::guide::{Paint, Step};
-use crate::measure::Colour;
 use crate::trade::{Direction, Family, Hiding, Kind, Reach, Stage, Technique, Zone, names_mirror, names_overbrush};
 
 /// What one step laid.
@@ -64,18 +63,12 @@ impl Coat<'_> {
         let is_closed = !matches!(self.technique, Technique::Drybrush | Technique::Sponge | Technique::Stipple)
             && !matches!(self.reach, Reach::Spots | Reach::Edges)
             && self.opacity > Opacity::Clear;
-        let is_alone = self.cup.main.as_ref().is_some_and(|main| main.colour == self.cup.colour);
-        self.metallic() && is_closed && is_alone && self.cup.main.as_ref().is_some_and(named)
+        self.metallic() && is_closed && self.cup.alone && self.cup.main.as_ref().is_some_and(named)
     }
 
     /// How it shines.
     pub fn gloss(&self) -> Gloss {
         self.cup.gloss
-    }
-
-    /// Its colour, as far as its paints have one.
-    pub fn colour(&self) -> Option<Colour> {
-        self.cup.colour
     }
 
     /// Whether it is a clear film: varnish or a tinted clear, which shows and shuts in what lies beneath.

@@ -2,7 +2,6 @@
 
 use crate::bench::{Bench, Figure, Gloss};
 use crate::guide::{Measured, MixPart, Paint, Step};
-use crate::measure::Colour;
 use crate::trade::{Family, Hiding, Kind, Sheen, Stage};
 
 /// A mix, summed up.
@@ -26,8 +25,8 @@ pub struct Cup<'s> {
     pub metallic: bool,
     /// Whether something in it stays that holds powder: fixer, varnish, paint.
     pub holds: bool,
-    /// Its colour, where a paint of it has one: the paints' own colours by their parts.
-    pub colour: Option<Colour>,
+    /// Whether its main product is all that colours it.
+    pub alone: bool,
     /// What one ordinary coat of its coloured products, undiluted, leaves uncovered, from 0 to 1.
     pub uncovered: f64,
 }
@@ -75,7 +74,7 @@ impl<'s> Cup<'s> {
             gloss: Gloss(share(sums.gloss, sums.film)),
             metallic: share(sums.metal, sums.coloured) >= bench.get(Figure::MetalShowsFrom),
             holds: sums.holds,
-            colour: sums.colour(),
+            alone: sums.colours <= 1,
             uncovered: if sums.coloured > 0.0 { sums.uncovered / sums.coloured } else { 1.0 },
         }
     }
@@ -162,8 +161,8 @@ struct Sums {
     gloss: f64,
     metal: f64,
     uncovered: f64,
-    red_green_blue: [f64; 3],
-    with_colour: f64,
+    /// How many products colour it.
+    colours: usize,
 }
 
 impl Sums {
@@ -193,18 +192,7 @@ impl Sums {
         if paint.sheen == Sheen::Metallic || paint.kind == Kind::Metal {
             self.metal += volume;
         }
-        if let Some(colour) = paint.colour {
-            self.with_colour += volume;
-            for (sum, channel) in self.red_green_blue.iter_mut().zip(colour.0) {
-                *sum += volume * f64::from(channel);
-            }
-        }
-    }
-
-    fn colour(&self) -> Option<Colour> {
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded and clamped to 0 ..= 255")]
-        let channel = |sum: f64| (sum / self.with_colour).round().clamp(0.0, 255.0) as u8;
-        (self.with_colour > 0.0).then(|| Colour(self.red_green_blue.map(channel)))
+        self.colours += usize::from(volume > 0.0);
     }
 }
 

@@ -14,6 +14,8 @@ pub struct Appearance {
     pub(super) colours: Vec<Option<Colour>>,
     pub(super) changes: Vec<Vec<Change>>,
     pub(super) layings: Vec<Option<Laying>>,
+    /// The colour of what is in the cup of each step.
+    pub(super) own: Vec<Option<Colour>>,
     pub(super) patches: Patches,
 }
 
@@ -177,6 +179,12 @@ impl Appearance {
     /// The places in the order at which a zone changes its look.
     pub fn changes(&self, area: usize, zone: Zone) -> impl Iterator<Item = usize> {
         self.changes.get(slot(area, zone)).into_iter().flatten().map(|change| change.position)
+    }
+
+    /// The colour of what is laid at a place of the order, by itself: what one sees of it in the cup, and of flecks of it. `None` where it
+    /// has none, or one that nobody knows.
+    pub fn own_colour(&self, position: usize) -> Option<Colour> {
+        self.own.get(position).copied().flatten()
     }
 
     /// What is laid as an even film of a known colour at a place of the order.

@@ -48,8 +48,7 @@ pub(super) fn looks(film: &Film<'_>, conditions: &Conditions) -> Vec<ModelLook> 
         let seen = Seen { film, appearance, conditions, position };
         let mut areas: Vec<AreaLook> = (0..film.scheme().areas.len()).map(|area| seen.area(area)).collect();
         if step.is_about_base() {
-            let colour = step.mix.parts.iter().find_map(|part| part.paint.colour);
-            rest = colour.map_or(rest, |colour| plain(light(space::linear(colour))));
+            rest = appearance.own_colour(position).map_or(rest, |colour| plain(light(space::linear(colour))));
         } else if step.all_over && film.coat(position).is_some_and(|coat| !coat.is_clear_film()) {
             let uncovered = areas.iter().find(|area| !area.masked).cloned();
             rest = AreaLook { flecks: Vec::new(), ..uncovered.unwrap_or(rest) };
@@ -201,7 +200,7 @@ impl Seen<'_, '_> {
             grain,
             share: (bench.get(share) * 0.6) as f32,
             strength: cover.min(1.0) as f32,
-            colour: light(space::linear(coat.colour()?)),
+            colour: light(space::linear(self.appearance.own_colour(coat.position)?)),
             shine: Shine::Matt,
             from: coat.from.map(place),
         };

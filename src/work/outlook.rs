@@ -87,8 +87,10 @@ impl Trust {
 /// How much a small slip moves the colour, in CIEDE2000.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sway {
-    /// One coat more, or one less: the larger of the two.
+    /// One coat more, or one less: the larger of the two. Of one coat alone one more: one less would be to leave the step out.
     pub one_coat: f64,
+    /// Whether that is one more alone.
+    pub only_more: bool,
     /// One part, or one drop, more of the thinner or medium that is in the mix.
     pub one_part: Option<f64>,
 }
@@ -289,7 +291,9 @@ impl<'a> Counted<'a> {
         let own = self.laid(coats);
         let away = |coats: f64| space::lab_difference(own, self.laid(coats));
         let one_part = one_part(self.step, self.bench).map(|kept| away(coats * kept));
-        Sway { one_coat: away(coats + 1.0).max(away((coats - 1.0).max(0.0))), one_part }
+        let only_more = coats <= 1.0;
+        let less = if only_more { 0.0 } else { away(coats - 1.0) };
+        Sway { one_coat: away(coats + 1.0).max(less), only_more, one_part }
     }
 }
 

@@ -96,12 +96,13 @@ fn coats(film: &Film<'_>, appearance: &Appearance, area: usize, position: usize)
         for Layer { coat, dry } in after.layers(area, zone) {
             let of_zone = || film.own_look(coat, (area, zone), appearance).stack().map(Stack::colour);
             // Flecks lie on the colour and do not change it: what is named is their own.
-            let seen = || if film::lies_as_flecks(coat) { coat.colour() } else { of_zone() };
+            let own = || appearance.own_colour(coat.position);
+            let seen = || if film::lies_as_flecks(coat) { own() } else { of_zone() };
             laid.entry(coat.position).or_insert_with(|| new(coat, seen())).dry[at] = dry;
         }
     }
     for coat in after.spots(area).chain(after.decals(area)) {
-        let entry = laid.entry(coat.position).or_insert_with(|| new(coat, coat.colour()));
+        let entry = laid.entry(coat.position).or_insert_with(|| new(coat, appearance.own_colour(coat.position)));
         entry.dry[1] = coat.dry;
     }
     laid.into_values().collect()

@@ -8,4 +8,5 @@ mod mixes;
 mod painter;
 mod paints;
 mod properties;
+mod strong;
 mod vectors;

@@ -102,6 +102,8 @@ pub struct LadderView {
 pub struct SwayView {
     /// One coat more or less.
     pub one_coat: String,
+    /// Whether it is one more alone.
+    pub only_more: bool,
     /// One part or drop more of what thins it.
     pub one_part: Option<String>,
 }
@@ -184,6 +186,7 @@ fn can_be_told(ladder: &Ladder, trust: Option<Trust>) -> bool {
 fn sway(sway: Sway, words: &Words) -> SwayView {
     SwayView {
         one_coat: words.difference(sway.one_coat),
+        only_more: sway.only_more,
         one_part: sway.one_part.map(|one_part| words.difference(one_part)),
     }
 }

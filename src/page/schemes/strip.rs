@@ -107,12 +107,14 @@ fn state(at: usize, here: Option<usize>) -> &'static str {
     }
 }
 
-/// The colour that a step leaves behind: as it is predicted to come out, otherwise that of the first product with one.
+/// The colour that a step leaves behind: as it is predicted to come out, otherwise that of its own mix, otherwise that of the first
+/// product with one.
 pub(in crate::page) fn left_behind(worked: &WorkedScheme, at: usize) -> Option<Colour> {
     let predicted = worked.outlooks.get(at).and_then(Option::as_ref).and_then(|outlook| outlook.colour);
+    let cut = || worked.films.get(at)?.cut.as_ref()?.coats.iter().find(|coat| coat.fresh)?.colour;
     let step = worked.scheme.steps.get(at)?;
     let mut coloured = step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
-    predicted.or_else(|| coloured.find_map(|part| part.paint.colour))
+    predicted.or_else(cut).or_else(|| coloured.find_map(|part| part.paint.colour))
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! The natural order of stages: what a painter does first and last where nothing forces another order.
 
-use crate::bench::{Bench, Figure};
-use crate::film::{Film, What};
+use crate::bench::Figure;
+use crate::film::{Conditions, Film, What};
 use crate::guide::{Scheme, Step};
 use crate::measure::Colour;
 use crate::trade::{Family, Kind, Reach, Stage};
@@ -30,9 +30,9 @@ const JUMBLED_FROM: usize = 5;
 
 impl<'s> Natural<'s> {
     /// The natural order of a scheme whose film was walked in some order.
-    pub(super) fn of(film: &Film<'s>, bench: &Bench) -> Self {
+    pub(super) fn of(film: &Film<'s>, conditions: &Conditions) -> Self {
         let scheme = film.scheme();
-        let course = Course::of(film, bench);
+        let course = Course::of(film, conditions);
         let ranks = scheme.steps.iter().enumerate().map(|(at, step)| course.rank(at, step)).collect();
         Self { scheme, ranks }
     }
@@ -97,12 +97,12 @@ fn on_model(step: &Step) -> &[usize] {
 /// What the rank of one step depends on in the others.
 struct Course<'f, 's> {
     film: &'f Film<'s>,
-    bench: &'f Bench,
+    conditions: &'f Conditions,
 }
 
 impl<'f, 's> Course<'f, 's> {
-    fn of(film: &'f Film<'s>, bench: &'f Bench) -> Self {
-        Self { film, bench }
+    fn of(film: &'f Film<'s>, conditions: &'f Conditions) -> Self {
+        Self { film, conditions }
     }
 
     fn steps(&self) -> impl Iterator<Item = (usize, &'s Step)> {
@@ -142,10 +142,11 @@ impl<'f, 's> Course<'f, 's> {
             Reach::Spots => 4,
         };
         let coat = self.film.coats().iter().find(|coat| coat.step == at);
-        let light = match (step.stage, coat.and_then(crate::film::Coat::colour)) {
-            (Stage::Preshade | Stage::Layer | Stage::Highlight, Some(colour)) => lightness(colour),
+        let own = || self.film.appearance(self.conditions).own_colour(coat?.position);
+        let light = match step.stage {
+            Stage::Preshade | Stage::Layer | Stage::Highlight => own().map_or(0, lightness),
             // Of two varnishes the glossier lies below.
-            (Stage::Varnish, _) => 10 - tenths(self.gloss(at)),
+            Stage::Varnish => 10 - tenths(self.gloss(at)),
             _ => 0,
         };
         let free = matches!(step.stage, Stage::Assemble | Stage::Basing);
@@ -222,14 +223,14 @@ impl<'f, 's> Course<'f, 's> {
         let gloss = self.gloss(at);
         let meets = |stage: Stage| self.meeting(at, step).any(|(_, other)| other.stage == stage);
         let varnishes = || self.meeting(at, step).filter(|(_, other)| other.stage == Stage::Varnish);
-        let smooth = |gloss: f64| gloss >= self.bench.get(Figure::DecalGloss);
+        let smooth = |gloss: f64| gloss >= self.conditions.bench.get(Figure::DecalGloss);
         let duller = varnishes().any(|(other, _)| self.gloss(other) < gloss);
         if step.reach == Reach::Spots {
             return 110;
         }
         if meets(Stage::Decal)
             && (smooth(gloss) || varnishes().count() > 1)
-            && gloss > self.bench.get(Figure::MattBelow)
+            && gloss > self.conditions.bench.get(Figure::MattBelow)
         {
             let bed =
                 varnishes().any(|(other, _)| smooth(self.gloss(other)) && (self.gloss(other), at) > (gloss, other));
@@ -247,7 +248,7 @@ impl<'f, 's> Course<'f, 's> {
             return 38;
         }
         let slow_work = meets(Stage::PanelWash) || meets(Stage::Weather);
-        if slow_work && duller && gloss > self.bench.get(Figure::MattBelow) {
+        if slow_work && duller && gloss > self.conditions.bench.get(Figure::MattBelow) {
             return 85;
         }
         let wider = varnishes().any(|(other, one)| one.areas.len() > step.areas.len() && self.gloss(other) < gloss);

@@ -123,7 +123,7 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     fn of(trial: Trial<'a>, film: &'a Film<'a>, own: &[usize]) -> Self {
-        let natural = Natural::of(film, &trial.conditions.bench);
+        let natural = Natural::of(film, trial.conditions);
         let wrong = broken(&trial, own);
         // One mistake is a slip, whatever the order looks like.
         let faults = trial.faults_of(film).iter().filter(|fault| fault.may_move()).count();

@@ -58,7 +58,7 @@ fn is_buried(look: &Look<'_>, coat: &Coat<'_>, area: usize) -> bool {
     // What goes over everything and covers is no fleck: it is held against what was there by its own colour.
     let apart = || {
         let before = look.showed(area, Zone::Faces).lab()?;
-        Some(lab_difference(before, lab(linear(coat.colour()?))))
+        Some(lab_difference(before, lab(linear(look.appearance().own_colour(coat.position)?))))
     };
     painted && gone && apart().is_none_or(|by| by >= bench.get(Figure::AreasDifferFrom))
 }

@@ -60,5 +60,5 @@ fn is_dark(look: &Look<'_>, ground: &Coat<'_>, (area, zone): (usize, Zone)) -> b
     let predicted = || look.showed(area, zone).lab().is_some_and(|lab| lab.l < limit);
     let basecoat = ground.stage == Stage::Basecoat && ground.what == What::Colour;
     let takes_over = ground.what == What::Ground || ground.opacity >= Opacity::Covering || (basecoat && predicted());
-    !ground.metallic() && takes_over && ground.colour().is_some_and(dark)
+    !ground.metallic() && takes_over && look.appearance().own_colour(ground.position).is_some_and(dark)
 }
