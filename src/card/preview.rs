@@ -3,8 +3,8 @@
 
 use std::cell::RefCell;
 
-use image::{DynamicImage, RgbImage};
 use image::imageops::FilterType;
+use image::{DynamicImage, RgbImage};
 
 use super::chips;
 use super::flow::column_width;

@@ -251,9 +251,8 @@ fn take_apart(source: &mut Source) {
     };
     let stock = stock(source);
     let apart = source.schemes.iter();
-    let apart = apart.flat_map(|scheme| {
-        versions(scheme, &units, &mut taken, (is_read(scheme).then_some(&stock), &mut findings))
-    });
+    let apart = apart
+        .flat_map(|scheme| versions(scheme, &units, &mut taken, (is_read(scheme).then_some(&stock), &mut findings)));
     let apart = apart.collect();
     source.schemes = apart;
     source.schemes.sort_by(|one, other| one.slug.cmp(&other.slug));

@@ -311,9 +311,7 @@ impl Table<'_> {
             .iter()
             .filter_map(|step| step.by.as_ref().filter(|by| by.first)?.document.front.instead.as_ref());
         let keys = of_variants.chain(of_uses).flat_map(|table| &table.value.0).map(|(id, _)| id);
-        let own_pot = |name: &str| {
-            front.pots.iter().flat_map(|pots| &pots.value.0).any(|(id, _)| id.value.0 == name)
-        };
+        let own_pot = |name: &str| front.pots.iter().flat_map(|pots| &pots.value.0).any(|(id, _)| id.value.0 == name);
         let slipped = |id: &str| {
             let near = wording::nearest(id, named.iter().copied());
             near.is_some_and(|near| !stock.contains(near) && !own_pot(near))
