@@ -120,11 +120,9 @@ pub fn hyphenated(text: &str) -> String {
 fn spelt(letter: char) -> String {
     match letter {
         'ß' => "ss".to_owned(),
-        'ä' => "ae".to_owned(),
-        'ö' => "oe".to_owned(),
         'ü' => "ue".to_owned(),
-        'æ' => "ae".to_owned(),
-        'œ' => "oe".to_owned(),
+        'ä' | 'æ' => "ae".to_owned(),
+        'ö' | 'œ' => "oe".to_owned(),
         'ø' => "o".to_owned(),
         'ł' => "l".to_owned(),
         'đ' => "d".to_owned(),
