@@ -44,18 +44,18 @@ impl Clean {
             let scattered = if self.by_scatter { film.scattered[band].max(1e-6) } else { 1.0 };
             (film.absorbed[band].max(1e-6) / scattered).ln()
         };
-        bands::each(|band| self.slope(band) * log(band)).iter().sum()
+        bands::each(|band| Self::slope(band) * log(band)).iter().sum()
     }
 
     /// How much a band counts in it.
-    pub(crate) fn slope(self, band: usize) -> f64 {
+    pub(crate) fn slope(band: usize) -> f64 {
         let (from, to) = CLEAN_BANDS;
         if (from..to).contains(&band) { 1.0 / (to - from) as f64 } else { 0.0 }
     }
 
     /// How much what a band scatters counts in it.
     pub(crate) fn slope_by_scattered(self, band: usize) -> f64 {
-        if self.by_scatter { -self.slope(band) } else { 0.0 }
+        if self.by_scatter { -Self::slope(band) } else { 0.0 }
     }
 }
 

@@ -109,7 +109,7 @@ impl Clean {
         let scale = if short < 0.0 { 1.0 / self.spread } else { 0.0 };
         Residual {
             value: short / self.spread,
-            by_absorbed: bands::each(|band| scale * self.slope(band)),
+            by_absorbed: bands::each(|band| scale * Self::slope(band)),
             by_scattered: bands::each(|band| scale * self.slope_by_scattered(band)),
         }
     }

@@ -87,10 +87,10 @@ impl Pot {
         }
         let coats = coloured().map(|part| coats_over_white(part.paint.kind, part.paint.hiding));
         let coats = coats.reduce(|one, other| one.zip(other).map(|(one, other)| one.max(other))).flatten();
-        let shelf = &conditions.shelf;
+        let surface = conditions.shelf.surface();
         let seen = |mixture: &Mixture| match coats {
-            Some(coats) => Stack::on(&Ground::grey(WHITE_CARD), shelf.surface()).lay(mixture, coats).linear_rgb(),
-            None => mixture.opaque(shelf.surface()),
+            Some(coats) => Stack::on(&Ground::grey(WHITE_CARD), surface).lay(mixture, coats).linear_rgb(),
+            None => mixture.opaque(surface),
         };
         match self {
             Self::Clear | Self::Unknown => None,

@@ -102,7 +102,7 @@ pub(super) fn links_to_unmask(film: &Film<'_>, areas: &[usize], bench: &Bench, l
 /// brush keeps to one of them. A spray lands everywhere, a cloth is drawn across the joints, and work in spirit that is
 /// drawn out over the faces goes across their edges.
 pub fn touched(next: &Next<'_, '_>) -> &'static [Zone] {
-    let in_spirit = |coat: &Coat<'_>| coat.cup.families.iter().any(|family| is_slow(family));
+    let in_spirit = |coat: &Coat<'_>| coat.cup.families.iter().any(is_slow);
     match (next.step.reach, next.step.technique) {
         (Reach::Spots, _) => &[Zone::Faces],
         (_, technique) if technique.sprays() => Zone::ALL,

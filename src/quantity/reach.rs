@@ -127,7 +127,7 @@ fn flecked(film: &Film<'_>, coat: Option<&Coat<'_>>) -> Option<Figure> {
     let coat = coat.filter(|coat| lies_as_flecks(coat))?;
     let before = film.before(coat.position);
     let colours = |coat: &Coat<'_>| matches!(coat.what, What::Colour | What::Shade | What::Tint);
-    let is_coloured = |area: &usize| before.coats(*area, Zone::Faces).any(|coat| colours(coat));
+    let is_coloured = |area: &usize| before.coats(*area, Zone::Faces).any(&colours);
     match coat.stage {
         Stage::Detail if film.areas(coat.position).iter().all(is_coloured) => Some(Figure::DetailShare),
         Stage::Detail => None,

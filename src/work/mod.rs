@@ -89,7 +89,7 @@ pub fn work_again(
     findings.extend(versions::findings(&worked));
     findings.extend(plan::check(&guide, &conditions));
     kept.keep(worked);
-    (Worked { plans, guide, conditions, schemes, registry }, findings)
+    (Worked { guide, conditions, schemes, registry, plans }, findings)
 }
 
 /// The cautions of each step, for what is in its mix and for what the program tells to clean with.

@@ -22,8 +22,8 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| coat.what == What::Ground && coat.is_all_over()) else { return };
-    let washes = |turn: &crate::film::Turn| matches!(turn.deed, Deed::Prepare(Preparation { washes: true, .. }));
-    let washed = look.film.turns().iter().any(washes);
+    let is_washing = |turn: &crate::film::Turn| matches!(turn.deed, Deed::Prepare(Preparation { washes: true, .. }));
+    let washed = look.film.turns().iter().any(is_washing);
     let first = look.film.coats().iter().find(|one| one.what == What::Ground).is_some_and(|one| one.step == coat.step);
     if !look.materials().has(Material::Resin) || !first || washed {
         return;
