@@ -10,6 +10,7 @@ use terminal_size::{Width, terminal_size_of};
 use winapi_util::console::Console;
 
 use super::status::USAGE;
+use crate::door::mend_of;
 use crate::guide::Unclear;
 use crate::report::{TextStyle, visible};
 
@@ -29,6 +30,9 @@ impl Trouble {
 
     /// Trouble with the disk.
     pub(super) fn with_disk(what: &str, error: &io::Error) -> Self {
+        if let Some(mend) = mend_of(error) {
+            return Self::new(format!("{what}: {error}"), mend);
+        }
         let mend = match error.kind() {
             ErrorKind::InvalidInput
             | ErrorKind::InvalidFilename
