@@ -21,6 +21,7 @@ mod start;
 mod status;
 mod swatch;
 mod terminal;
+mod threads;
 mod wrap;
 
 use std::process::ExitCode;
@@ -29,6 +30,7 @@ use clap::{CommandFactory, Parser};
 
 use arguments::{Arguments, Command};
 use status::{FINE, FOUND, USAGE};
+use terminal::Trouble;
 
 /// All that can be typed, for manual pages and the completions of shells.
 pub fn definition() -> clap::Command {
@@ -41,7 +43,19 @@ pub fn run() -> ExitCode {
         Ok(arguments) => arguments,
         Err(error) => return terminal::show_usage(&error, if error.use_stderr() { USAGE } else { FINE }),
     };
-    let outcome = match arguments.command {
+    let outcome = threads::make().and_then(|()| carry_out(arguments.command));
+    match outcome.and_then(|code| terminal::output_trouble().map_or(Ok(code), Err)) {
+        Ok(code) => ExitCode::from(code),
+        Err(trouble) => {
+            terminal::complain(&trouble);
+            ExitCode::from(USAGE)
+        }
+    }
+}
+
+/// Does what was asked for; the exit status.
+fn carry_out(command: Command) -> Result<u8, Trouble> {
+    match command {
         Command::Start(asked) => start::run(&asked),
         Command::Check(asked) => check::run(&asked),
         Command::Mix(asked) => mix::run(&asked),
@@ -55,12 +69,5 @@ pub fn run() -> ExitCode {
         Command::Plan(asked) => plan::run(&asked),
         Command::Explain(asked) => explain::run(&asked),
         Command::Schema(asked) => Ok(schema::run(asked.of)),
-    };
-    match outcome.and_then(|code| terminal::output_trouble().map_or(Ok(code), Err)) {
-        Ok(code) => ExitCode::from(code),
-        Err(trouble) => {
-            terminal::complain(&trouble);
-            ExitCode::from(USAGE)
-        }
     }
 }

@@ -19,10 +19,10 @@ impl GuideFolder {
     /// Opens the folder of a guide.
     pub(super) fn open(path: &Path) -> Result<Self, Trouble> {
         let shown = path.display();
-        if !path.is_dir() {
+        if !is_folder(path)? {
             return Err(Trouble::new(format!("there is no folder {shown}"), "name the folder that holds content/"));
         }
-        if !path.join("content").is_dir() {
+        if !is_folder(&path.join("content"))? {
             // A guide is laid out in a folder that has a name.
             let new = path.file_name().map_or_else(|| "my-guide".to_owned(), |_| shell_word(path));
             let mend = match holder(path) {
@@ -52,6 +52,21 @@ impl GuideFolder {
     }
 }
 
+/// Whether there is a folder; trouble where that can't be told, as when it may not be looked at.
+fn is_folder(path: &Path) -> Result<bool, Trouble> {
+    match path.metadata() {
+        Ok(found) => Ok(found.is_dir()),
+        Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => Ok(false),
+        Err(error) => {
+            let mend = match error.kind() {
+                ErrorKind::PermissionDenied => "see that you may look into the folders on the way to it, and read it",
+                _ => "name the folder itself by another way",
+            };
+            Err(Trouble::new(format!("{} can't be read: {error}", path.display()), mend))
+        }
+    }
+}
+
 /// The folder of the guide that a folder is inside of: one with `content/guide.yaml` in it.
 fn holder(path: &Path) -> Option<PathBuf> {
     let is_guide = |folder: &Path| folder.join("content").join("guide.yaml").is_file();
@@ -68,8 +83,11 @@ fn holder(path: &Path) -> Option<PathBuf> {
 }
 
 /// The bytes of one file that is named on the command line, at most `limit` of them; `mend` says what to name instead.
+///
+/// It may be a link: unlike one in a guide, which may have come out of somebody's archive, it was named on purpose.
 pub(super) fn read_file(path: &Path, limit: u64, mend: &str) -> Result<Vec<u8>, Trouble> {
     let shown = path.display();
+    let path = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let name = path.file_name().and_then(|name| name.to_str()).filter(|_| !path.is_dir());
     let name = name.ok_or_else(|| Trouble::new(format!("{shown} is no file"), mend))?;
@@ -86,6 +104,28 @@ pub(super) fn read_file(path: &Path, limit: u64, mend: &str) -> Result<Vec<u8>, 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[cfg(unix)]
+    #[test]
+    fn a_guide_that_can_not_be_looked_at_is_told_from_none() {
+        let folder = tempfile::tempdir().unwrap();
+        std::os::unix::fs::symlink("round", folder.path().join("round")).unwrap();
+        assert!(is_folder(&folder.path().join("round")).is_err());
+        assert!(matches!(is_folder(&folder.path().join("none")), Ok(false)));
+        std::fs::write(folder.path().join("file"), "").unwrap();
+        assert!(matches!(is_folder(&folder.path().join("file/content")), Ok(false)));
+        assert!(matches!(is_folder(folder.path()), Ok(true)));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_file_that_is_named_may_be_a_link() {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::write(folder.path().join("stock.yaml"), "bog-iron: 12 ml\n").unwrap();
+        std::os::unix::fs::symlink("stock.yaml", folder.path().join("have.yaml")).unwrap();
+        let read = |limit| read_file(&folder.path().join("have.yaml"), limit, "").map_err(|_| ());
+        assert_eq!((read(100).unwrap(), read(3)), (b"bog-iron: 12 ml\n".to_vec(), Err(())));
+    }
 
     #[test]
     fn a_folder_inside_a_guide_names_the_guide() {

@@ -11,6 +11,7 @@ use winapi_util::console::Console;
 
 use super::status::USAGE;
 use super::wrap::wrapped;
+use crate::door::mend_of;
 use crate::guide::Unclear;
 use crate::report::{TextStyle, visible};
 
@@ -30,6 +31,9 @@ impl Trouble {
 
     /// Trouble with the disk.
     pub(super) fn with_disk(what: &str, error: &io::Error) -> Self {
+        if let Some(mend) = mend_of(error) {
+            return Self::new(format!("{what}: {error}"), mend);
+        }
         let mend = match error.kind() {
             ErrorKind::InvalidInput
             | ErrorKind::InvalidFilename

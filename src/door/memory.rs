@@ -110,7 +110,7 @@ impl Door for Memory {
             std::str::from_utf8(folders.get(target)?.get(MANIFEST)?).ok()?,
         ) {
             Reading::Finished(list) => Some(list),
-            Reading::Unfinished | Reading::Unknown => None,
+            Reading::Unfinished | Reading::Newer | Reading::Unknown => None,
         };
         Ok(Box::new(MemoryStaging {
             target: target.to_owned(),

@@ -26,6 +26,7 @@ use std::path::Path;
 pub use checksum::Checksum;
 pub use digest::Digest;
 pub use disk::Disk;
+pub use failure::{mend_of, mendable};
 pub use looks::Looks;
 pub use memory::Memory;
 pub use names::is_device;

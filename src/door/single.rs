@@ -6,7 +6,7 @@ use std::path::Path;
 
 use tempfile::TempPath;
 
-use super::failure::{about, failure, plain};
+use super::failure::{about, failure, mendable, plain};
 use super::system;
 
 /// How much of a file tells whether it is ours, in bytes.
@@ -39,7 +39,7 @@ pub(super) fn save(target: &Path, bytes: &[u8], ours: fn(&[u8]) -> bool) -> io::
     let mut maker = tempfile::Builder::new();
     system::permit_file(&mut maker);
     let mut file = maker.tempfile_in(folder).map_err(|error| about(folder)(without_path(&error)))?;
-    file.write_all(bytes).map_err(about(target))?;
+    file.write_all(bytes).map_err(|error| about(target)(without_path(&error)))?;
     move_in(file.into_temp_path(), target, replaces)
 }
 
@@ -55,8 +55,12 @@ fn move_in(file: TempPath, target: &Path, replaces: bool) -> io::Result<()> {
     });
     moved.map_err(|error| {
         let held = system::is_held_open(&error);
-        let advice = if held { "; another program holds it: close what shows it, and try again" } else { "" };
-        failure(error.kind(), format!("'{}' can't be written: {error}{advice}", plain(target)))
+        let message = format!("'{}' can't be written: {error}", plain(target));
+        if held {
+            let mend = "close what shows it, and try again; nothing was changed";
+            return mendable(error.kind(), message + "; another program holds it", mend);
+        }
+        failure(error.kind(), message)
     })
 }
 
@@ -142,7 +146,7 @@ mod tests {
         assert_eq!(fs::read(&place).unwrap(), b"card 2");
         let shown = show();
         let error = save(&place, b"card 3", ours).unwrap_err();
-        assert!(error.to_string().contains("close what shows it"), "{error}");
+        assert!(error.to_string().contains("another program holds it"), "{error}");
         drop(shown);
         assert_eq!(fs::read(&place).unwrap(), b"card 2");
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "nothing is left beside it");

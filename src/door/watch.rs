@@ -12,8 +12,10 @@ use std::time::{Duration, Instant};
 use notify::event::{AccessKind, AccessMode, MetadataKind, ModifyKind};
 use notify::{Config, Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 
+use super::failure::mendable;
 use super::names::is_litter;
 use super::snapshot::{FOLDERS, News};
+use super::system;
 
 /// When nothing was heard for so long, a burst is over. An editor's writes for one save lie well below a millisecond apart.
 const QUIET: Duration = Duration::from_millis(12);
@@ -39,7 +41,7 @@ impl Watch {
     /// # Errors
     /// When the system can't watch it.
     pub fn begin(guide: &Path) -> io::Result<Self> {
-        let guide = guide.canonicalize()?;
+        let guide = system::whole(guide)?;
         let (tell, events) = channel();
         // Nobody listens any more when the watch has been dropped.
         let tell = move |event| drop(tell.send(event));
@@ -115,10 +117,15 @@ impl Watch {
 
 fn failed(error: notify::Error) -> io::Error {
     match error.kind {
+        notify::ErrorKind::Io(error) if system::has_too_many_open(&error) => {
+            let mend = "end other programs that watch folders, or raise fs.inotify.max_user_instances (Linux) or what one \
+                        program may have open (ulimit -n)";
+            mendable(error.kind(), format!("the guide can't be watched: {error}"), mend)
+        }
         notify::ErrorKind::Io(error) => error,
         notify::ErrorKind::MaxFilesWatch => {
-            let message = "the system watches no more folders; raise fs.inotify.max_user_watches";
-            io::Error::new(io::ErrorKind::QuotaExceeded, message)
+            let mend = "end other programs that watch folders, or raise fs.inotify.max_user_watches";
+            mendable(io::ErrorKind::QuotaExceeded, "the system watches no more folders", mend)
         }
         _ => io::Error::other(error.to_string()),
     }

@@ -7,7 +7,7 @@ use std::thread;
 
 use super::Word;
 use super::state::{Shown, View};
-use crate::door::{Disk, News, Snapshot, Watch};
+use crate::door::{Disk, News, Snapshot, Watch, mendable};
 use crate::story::{Checked, Proof, Session};
 
 /// A guide under watch.
@@ -42,10 +42,13 @@ impl Easel {
     }
 
     /// Follows the guide from now on, on a thread of its own that ends with the program.
-    pub(super) fn follow(self, tell: impl Fn(Word<'_>) + Send + 'static) -> Arc<Shown> {
+    ///
+    /// # Errors
+    /// When the system gives no thread.
+    pub(super) fn follow(self, tell: impl Fn(Word<'_>) + Send + 'static) -> io::Result<Arc<Shown>> {
         let Self { mut watch, mut desk, shown } = self;
         let following = Arc::clone(&shown);
-        thread::spawn(move || {
+        let follow = move || {
             while let Some(news) = watch.wait() {
                 let before = following.view();
                 match desk.look(&news) {
@@ -60,8 +63,12 @@ impl Easel {
                     }
                 }
             }
-        });
-        shown
+        };
+        thread::Builder::new().spawn(follow).map_err(|error| {
+            let message = format!("no thread can be made that follows the guide: {error}");
+            mendable(error.kind(), message, "end other programs, and run it again")
+        })?;
+        Ok(shown)
     }
 }
 

@@ -24,6 +24,8 @@ use std::io;
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
 use std::path::PathBuf;
 
+use crate::door::mendable;
+
 pub(crate) use word::Word;
 
 /// What is to be shown, and where.
@@ -48,19 +50,39 @@ pub(crate) fn run(options: &Options, tell: impl Fn(Word<'_>) + Send + Sync + 'st
     let easel = follow::begin(&options.guide)?;
     tell(Word::Stands { address: &format!("http://{address}/"), taken });
     tell(Word::Changed(&easel.shown().proof));
-    let shown = easel.follow(tell);
+    let shown = easel.follow(tell)?;
     serve::until_interrupted(listener, address, options.guide.clone(), shown)
 }
 
 /// The first free port from the one that is asked for, on this machine's own address; and that port if it was taken.
 fn listen(asked: u16) -> io::Result<(TcpListener, Option<u16>)> {
-    let mut last = None;
-    for port in (asked..=asked.saturating_add(PORTS)).take(if asked == 0 { 1 } else { usize::from(PORTS) }) {
+    let tried = if asked == 0 { asked..=asked } else { asked..=asked.saturating_add(PORTS - 1) };
+    for port in tried.clone() {
         match TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port))) {
             Ok(listener) => return Ok((listener, (port != asked).then_some(asked))),
-            Err(error) if error.kind() == io::ErrorKind::AddrInUse => last = Some(error),
-            Err(error) => return Err(error),
+            Err(error) if error.kind() == io::ErrorKind::AddrInUse => {}
+            Err(error) => {
+                let mend = "name another with --port, from 1024 on, or 0 for any that is free";
+                return Err(mendable(error.kind(), format!("port {port} can't be used: {error}"), mend));
+            }
         }
     }
-    Err(last.unwrap_or_else(|| io::ErrorKind::AddrInUse.into()))
+    let message = format!("all ports from {} to {} are taken by other programs", tried.start(), tried.end());
+    Err(mendable(io::ErrorKind::AddrInUse, message, "name another with --port, or 0 for any that is free"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::door::mend_of;
+
+    #[test]
+    fn taken_ports_are_told_with_what_helps() {
+        // The last port there is, so that no other is tried.
+        let first = listen(u16::MAX);
+        let refused = listen(u16::MAX).unwrap_err();
+        assert_eq!(refused.kind(), io::ErrorKind::AddrInUse);
+        assert!(mend_of(&refused).unwrap().contains("--port"), "{refused}");
+        drop(first);
+    }
 }

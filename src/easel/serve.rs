@@ -22,7 +22,7 @@ use super::dress::{self, OWN};
 use super::guard;
 use super::state::{Shown, View};
 use super::visitors;
-use crate::door::Disk;
+use crate::door::{Disk, mendable};
 use crate::press::{Hitch, media_type};
 use crate::report::{Finding, Group, Level};
 
@@ -44,7 +44,11 @@ pub(super) fn until_interrupted(
     guide: PathBuf,
     shown: Arc<Shown>,
 ) -> io::Result<()> {
-    let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(2)
+        .enable_all()
+        .build()
+        .map_err(|error| no_desk(&error))?;
     let stand = Stand { shown, door: Disk::new(guide) };
     let router = Router::new()
         .route(&format!("/{OWN}live.js"), get(|| async { own("text/javascript; charset=utf-8", dress::SCRIPT) }))
@@ -63,6 +67,12 @@ pub(super) fn until_interrupted(
     });
     runtime.shutdown_background();
     outcome
+}
+
+/// The error where the system gives nothing to answer with.
+fn no_desk(error: &io::Error) -> io::Error {
+    let mend = "end other programs, or let one have more files open (ulimit -n), and run it again";
+    mendable(error.kind(), format!("no browser can be answered: {error}"), mend)
 }
 
 /// Refuses what must not be answered, and says on every answer what a browser may do with it.

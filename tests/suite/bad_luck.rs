@@ -61,6 +61,38 @@ fn the_authors_own_files_in_the_published_folder_are_kept() {
 }
 
 #[test]
+fn a_list_with_the_line_ends_of_another_system_is_a_list() {
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    assert_eq!(bench.run(&["publish", "mine"]).status, 0);
+    let list = fs::read_to_string(bench.path("mine/published/.maulstick")).unwrap();
+    bench.write("mine/published/.maulstick", list.replace('\n', "\r\n")).write("mine/published/CNAME", "fen.example");
+    let run = bench.run(&["publish", "mine"]);
+    assert_eq!(run.status, 0, "{}", run.err);
+    assert_eq!(fs::read_to_string(bench.path("mine/published/.maulstick")).unwrap(), list);
+    assert_eq!(fs::read(bench.path("mine/published/CNAME")).unwrap(), b"fen.example");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_program_that_gets_no_thread_does_all_the_work_itself() {
+    use std::os::unix::fs::{MetadataExt, PermissionsExt};
+    use std::os::unix::process::CommandExt;
+    let bench = Bench::empty();
+    assert_eq!(bench.run(&["start", "mine"]).status, 0);
+    fs::set_permissions(bench.path(""), fs::Permissions::from_mode(0o777)).unwrap();
+    // The limit counts nobody's threads but those of a user, and root has none.
+    let mut command = std::process::Command::new("prlimit");
+    command.args(["--nproc=1", env!("CARGO_BIN_EXE_maulstick"), "publish", "mine", "--out", "site"]);
+    if fs::metadata("/proc/self").unwrap().uid() == 0 {
+        command.uid(65533).gid(65533);
+    }
+    let run = command.current_dir(bench.path("")).output().unwrap();
+    let said = String::from_utf8_lossy(&run.stderr);
+    assert!(run.status.success() && bench.path("site/index.html").is_file(), "{said}");
+}
+
+#[test]
 fn a_page_that_is_gone_from_the_guide_is_gone_from_the_site() {
     let bench = published_demo();
     assert!(bench.path("published/schemes/lantern-pier.html").exists());

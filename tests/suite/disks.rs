@@ -224,6 +224,7 @@ type Locked = (&'static str, u32, &'static [&'static str], i32, &'static str);
 
 const LOCKED: &[Locked] = &[
     // What can't be read.
+    ("mine", 0o000, &["publish", "mine"], 2, "content can't be read: Permission denied"),
     ("mine/content", 0o000, &["publish", "mine"], 2, "Permission denied"),
     ("mine/content/guide.yaml", 0o000, &["publish", "mine"], 1, "content/guide.yaml:1:1"),
     ("mine/content/schemes/first-figure", 0o000, &["publish", "mine"], 1, "it can't be read: permission denied"),
@@ -231,6 +232,7 @@ const LOCKED: &[Locked] = &[
     ("mine/content/paints", 0o000, &["publish", "mine"], 1, "\n1 error"),
     ("mine/content/pages/map.pdf", 0o000, &["publish", "mine"], 2, "map.pdf"),
     ("have.yaml", 0o000, &["shop", "mine", "first-figure", "--have", "have.yaml"], 2, "have.yaml can't be read"),
+    ("mine/published/.maulstick", 0o000, &["publish", "mine"], 2, "can't be read: Permission denied"),
     // What can't be written.
     ("mine", 0o555, &["publish", "mine"], 2, "see that you may read and write there"),
     ("mine/published", 0o555, &["publish", "mine"], 2, "may only be read"),

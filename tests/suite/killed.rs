@@ -244,6 +244,41 @@ fn a_card_that_is_killed_is_the_old_one_or_the_new_one() {
     assert!(fs::read(&card).unwrap() == cards[1]);
 }
 
+/// On a file system with neither locks nor an exchange of folders; `strace` makes this one such, where it is there.
+#[cfg(target_os = "linux")]
+#[test]
+fn an_exchange_in_steps_that_is_killed_without_locks_loses_nothing_and_the_next_run_ends_it() {
+    for step in ["1", "2", "3"] {
+        let bench = guide();
+        assert_eq!(bench.run(&["publish", "mine"]).status, 0);
+        bench.write("mine/published/CNAME", "fen.example");
+        let publish = |kill: Option<&str>| {
+            let mut command = std::process::Command::new("strace");
+            command.args(["-f", "-o", "/dev/null", "-e", "inject=renameat2:error=EINVAL"]);
+            command.args(["-e", "inject=flock:error=ENOLCK"]);
+            if let Some(step) = kill {
+                command.args(["-e", &format!("inject=rename:signal=KILL:when={step}")]);
+            }
+            command.args([env!("CARGO_BIN_EXE_maulstick"), "publish", "mine"]).current_dir(bench.path(""));
+            command.stdout(Stdio::null()).output()
+        };
+        for (turn, kill) in [Some(step), None, None].into_iter().enumerate() {
+            bench.write(&format!("mine/content/pages/page-{turn}.md"), "---\ntitle: A page\n---\n\nText.\n");
+            let Ok(run) = publish(kill) else {
+                println!("there is no strace: not tried");
+                return;
+            };
+            let said = String::from_utf8_lossy(&run.stderr);
+            assert!(run.status.success() == kill.is_none(), "step {step}, run {turn}: {said}");
+            if kill.is_none() {
+                assert!(bench.path(&format!("mine/published/pages/page-{turn}.html")).is_file(), "{step}");
+                assert_eq!(fs::read(bench.path("mine/published/CNAME")).unwrap(), b"fen.example", "{step}");
+                assert!(!bench.path("mine/.published.aside").exists(), "{step}");
+            }
+        }
+    }
+}
+
 /// The one with a killed easel: it writes nothing, so nothing is left.
 #[test]
 fn an_easel_that_is_killed_leaves_the_guide_as_it_was() {

@@ -108,6 +108,15 @@ const TRICKS: &[(Trick, &str, &str, &str)] = &[
         "how its accents are stored",
     ),
     (
+        Special(|content| {
+            fs::write(content.join("pages/gro\u{308}ße.pdf"), path_text()).unwrap();
+            fs::write(content.join("pages/about.md"), "---\ntitle: About\n---\n\n[x](gr\u{f6}ße.pdf)\n").unwrap();
+        }),
+        "dead-link",
+        "pages/about.md:5:1",
+        "its accents are stored otherwise",
+    ),
+    (
         Special(|content| both(content, "Maps/a.pdf", "maps/b.pdf")),
         "file-name",
         "Maps:1:1",
@@ -383,6 +392,7 @@ const FILES: &[(&[&str], &str)] = &[
     (&["start", "to-theirs"], "is a link"),
     (&["start", "to-nowhere"], "is a link"),
     (&["start", "theirs"], "theirs is not empty"),
+    (&["start", "mine/content/pages/more"], "lies inside the content of another guide"),
     (&["start", "missing/mine"], "there is no folder 'missing'"),
     (&["start", "."], "does not name a folder"),
     (&["card", "mine", "first-figure", "--out", "secret.pdf"], "none of ours"),
@@ -404,6 +414,7 @@ const FILES: &[(&[&str], &str)] = &[
     (&["check", "pipe"], "there is no folder pipe"),
     (&["publish", "secret.pdf"], "there is no folder"),
     (&["easel", "theirs"], "is no guide"),
+    (&["check", "round"], "round can't be read"),
 ];
 
 #[test]
@@ -411,6 +422,7 @@ fn no_command_takes_a_device_for_a_file_or_writes_over_what_is_not_ours() {
     let bench = guide();
     symlink("theirs", bench.path("to-theirs")).unwrap();
     symlink("nowhere", bench.path("to-nowhere")).unwrap();
+    symlink("round", bench.path("round")).unwrap();
     pipe(&bench.path("pipe"));
     let before = tree(&bench.path(""));
     for (arguments, says) in FILES {
@@ -419,6 +431,18 @@ fn no_command_takes_a_device_for_a_file_or_writes_over_what_is_not_ours() {
         assert!(run.err.contains("maulstick: ") && run.err.contains(says), "{arguments:?}: {}", run.err);
         assert!(before == tree(&bench.path("")), "{arguments:?}: something was changed");
     }
+}
+
+#[test]
+fn a_folder_that_is_gone_under_one_s_feet_is_told() {
+    let bench = guide();
+    fs::create_dir(bench.path("gone")).unwrap();
+    let script = "cd gone && rmdir ../gone && exec \"$M\" publish ../mine";
+    let mut command = std::process::Command::new("bash");
+    command.args(["-c", script]).current_dir(bench.path("")).env("M", env!("CARGO_BIN_EXE_maulstick"));
+    let run = command.output().unwrap();
+    let said = String::from_utf8_lossy(&run.stderr);
+    assert!(run.status.code() == Some(2) && said.contains("the folder that you are in was removed"), "{said}");
 }
 
 #[test]

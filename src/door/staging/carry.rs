@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use walkdir::{DirEntry, WalkDir};
 
-use super::super::failure::failure;
+use super::super::failure::{failure, in_words};
 use super::super::system;
 use super::manifest::{Manifest, listed};
 
@@ -35,12 +35,16 @@ pub(super) fn over(old: &Path, was: &Manifest, new: &Path) -> io::Result<()> {
         };
         done.map_err(|error| {
             let shown = listed(below).unwrap_or_else(|| below.to_string_lossy());
-            let message = format!("your own '{shown}' can't be kept in the new site: {error}");
-            failure(error.kind(), message)
+            in_words(&error, format!("your own '{shown}' can't be kept in the new site: {error}"))
         })?;
     }
     // Last, for a folder that may only be read takes no files.
-    made.into_iter().rev().try_for_each(|(folder, permissions)| fs::set_permissions(folder, permissions))
+    made.into_iter().rev().try_for_each(|(folder, permissions)| permit(&folder, permissions))
+}
+
+/// Gives something new the permissions of the old, unless it has them: some file systems refuse to be asked.
+fn permit(new: &Path, permissions: Permissions) -> io::Result<()> {
+    if fs::symlink_metadata(new)?.permissions() == permissions { Ok(()) } else { fs::set_permissions(new, permissions) }
 }
 
 /// The path of something below the folder that a walk began in.
@@ -93,7 +97,7 @@ fn bring(entry: &DirEntry, to: &Path) -> io::Result<()> {
 fn copy(from: &Path, to: &Path) -> io::Result<()> {
     let mut source = system::open(from)?;
     io::copy(&mut source, &mut File::create_new(to)?)?;
-    fs::set_permissions(to, source.metadata()?.permissions())
+    permit(to, source.metadata()?.permissions())
 }
 
 /// Whether the same stands in two places: one file, two files with the same bytes, two links to one place, or two folders.

@@ -5,15 +5,20 @@
 
 use std::io;
 use std::path::Path;
+use std::time::Duration;
 
 use super::super::failure::about;
 use super::super::system::{Hold, Holding};
 use super::manifest::{MANIFEST, Manifest, Reading};
 
+/// How long another run is waited for that puts its site in the place: minutes would be a large site on a slow disk.
+const LONGEST: Duration = Duration::from_mins(1);
+
 /// A folder that nobody else changes while this value lives.
 ///
 /// On a file system without locks a claim on a folder that somebody just named is given all the same: there
-/// publishing works as well as it can. Nothing is ever taken for a leftover there, as nobody can know.
+/// publishing works as well as it can. Nothing is taken for a leftover there, as nobody can know, but for a site that
+/// stands aside for longer than any exchange takes.
 #[derive(Debug)]
 pub(super) struct Claim(Hold);
 
@@ -23,12 +28,13 @@ impl Claim {
         Self::hold(folder, Holding::New)
     }
 
-    /// Waits for a claim on a folder; nothing when the name leads to another folder by then.
+    /// Waits for a claim on a folder, but not without end; nothing when the name leads to another folder by then.
     pub(super) fn on(folder: &Path) -> io::Result<Option<Self>> {
-        Self::hold(folder, Holding::Wait)
+        Self::hold(folder, Holding::Wait(LONGEST))
     }
 
-    /// Claims a folder that may have been left behind; nothing when it lives, or is not ours at all.
+    /// Claims a folder that may have been left behind; nothing when it lives, or is not ours at all. Where nothing can be
+    /// locked, that is an error.
     pub(super) fn on_leftover(folder: &Path) -> io::Result<Option<Self>> {
         Self::hold(folder, Holding::IfFree)
     }
@@ -40,7 +46,7 @@ impl Claim {
 
     /// What the manifest says.
     pub(super) fn reading(&self) -> io::Result<Reading> {
-        Ok(std::str::from_utf8(&self.text()?).map_or(Reading::Unknown, Manifest::read))
+        Ok(Manifest::read_bytes(&self.text()?))
     }
 
     /// The text of the manifest.

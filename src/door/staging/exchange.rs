@@ -3,7 +3,7 @@
 use std::io;
 use std::path::Path;
 
-use super::super::failure::{failure, plain};
+use super::super::failure::{failure, mendable, plain};
 use super::super::system;
 use super::target::Target;
 
@@ -13,9 +13,7 @@ use super::target::Target;
 /// When that can't be; then the old folder stands in its place.
 pub(super) fn exchange(new: &Path, target: &Target) -> io::Result<()> {
     match system::exchange(new, &target.path()) {
-        Err(error) if matches!(error.kind(), io::ErrorKind::Unsupported | io::ErrorKind::InvalidInput) => {
-            step_by_step(new, target)
-        }
+        Err(error) if error.kind() == io::ErrorKind::Unsupported => step_by_step(new, target),
         other => other.map_err(|error| explained(&error, target)),
     }
 }
@@ -26,11 +24,20 @@ pub(super) fn exchange(new: &Path, target: &Target) -> io::Result<()> {
 /// finds it there and puts it back.
 fn step_by_step(new: &Path, target: &Target) -> io::Result<()> {
     let (path, aside) = (target.path(), target.aside());
+    if aside.symlink_metadata().is_ok() {
+        // What could not be cleared away has something of the author's in it, or a program holds it.
+        let message = format!("an older site is still in '{}'", plain(&aside));
+        let mend =
+            "close what shows it, move what is yours to where you want it, and remove that folder; nothing was changed";
+        return Err(mendable(io::ErrorKind::AlreadyExists, message, mend));
+    }
     system::rename(&path, &aside).map_err(|error| explained(&error, target))?;
     if let Err(error) = system::rename(new, &path) {
-        return Err(match system::rename(&aside, &path) {
-            Ok(()) => explained(&error, target),
-            Err(_) => failure(error.kind(), format!("{error}; the old site is kept in '{}'", plain(&aside))),
+        return Err(if system::rename(&aside, &path).is_ok() {
+            explained(&error, target)
+        } else {
+            let mend = format!("the old site is kept in '{}': give that its old name back", plain(&aside));
+            mendable(error.kind(), format!("the new site can't be put in its place: {error}"), mend)
         });
     }
     // Should this fail, the next run finds and removes it under the other name.
@@ -53,16 +60,19 @@ pub(super) fn move_in(new: &Path, target: &Target) -> io::Result<bool> {
 
 fn explained(error: &io::Error, target: &Target) -> io::Error {
     let place = target.path();
-    let advice = match error.kind() {
-        _ if system::is_held_open(error) => {
-            "; another program holds it or a file in it: close what shows it, leave it in other windows, and try again"
-        }
-        io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices => {
-            "; it may be a disk of its own, which can't be replaced as a whole: name a folder in it"
-        }
-        _ => "",
+    let said = format!("the folder '{}' can't be replaced: {error}", plain(&place));
+    let (reason, mend) = match error.kind() {
+        _ if system::is_held_open(error) => (
+            "; another program holds it or a file in it",
+            "close what shows it, leave it in other windows, and try again; nothing was changed",
+        ),
+        io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices => (
+            "; it may be a disk of its own, which can't be replaced as a whole",
+            "name a folder in it; nothing was changed",
+        ),
+        kind => return failure(kind, said),
     };
-    failure(error.kind(), format!("the folder '{}' can't be replaced: {error}{advice}", plain(&place)))
+    mendable(error.kind(), said + reason, mend)
 }
 
 #[cfg(test)]
@@ -70,6 +80,7 @@ mod tests {
     use std::fs;
     use std::path::PathBuf;
 
+    use super::super::super::failure::mend_of;
     use super::*;
 
     fn place() -> (tempfile::TempDir, Target, PathBuf) {
@@ -111,7 +122,11 @@ mod tests {
         let (_folder, target, new) = place();
         fs::create_dir(target.aside()).unwrap();
         fs::write(target.aside().join("text"), "older").unwrap();
-        assert!(step_by_step(&new, &target).is_err());
+        let error = step_by_step(&new, &target).unwrap_err();
+        assert!(
+            error.to_string().contains(".site.aside") && mend_of(&error).unwrap().contains("remove that folder"),
+            "{error}"
+        );
         assert_eq!((text(&target.path()).as_str(), text(&target.aside()).as_str()), ("old", "older"));
     }
 
@@ -132,8 +147,8 @@ mod tests {
     #[test]
     fn a_disk_of_its_own_is_explained() {
         let (_folder, target, _new) = place();
-        let message = explained(&io::ErrorKind::ResourceBusy.into(), &target).to_string();
-        assert!(message.contains("name a folder in it"), "{message}");
+        let error = explained(&io::ErrorKind::ResourceBusy.into(), &target);
+        assert!(mend_of(&error).unwrap().contains("name a folder in it"), "{error}");
         assert!(!explained(&io::ErrorKind::PermissionDenied.into(), &target).to_string().contains("disk"));
     }
 }

@@ -3,6 +3,8 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::{Duration, Instant};
 
 use rayon::prelude::*;
 use walkdir::{DirEntry, WalkDir};
@@ -13,23 +15,44 @@ use super::claim::Claim;
 use super::manifest::{MANIFEST, Manifest, Reading};
 use super::target::{State, Target};
 
-/// Puts an old site back that a run left aside when it was killed in the middle of an exchange in steps; whether it is
-/// a living run's instead, which is about to put its new one in.
+/// How long a run that lives lets an old site stand aside at most, with much to spare.
+const A_MOMENT: Duration = Duration::from_secs(1);
+
+/// Puts an old site back that a run left aside when it was killed in the middle of an exchange in steps; whether one
+/// still stands aside and nothing in its place, as while a living run is about to put its new one in.
 pub(super) fn put_back(target: &Target) -> bool {
-    let aside = target.aside();
-    if fs::symlink_metadata(target.path()).is_ok() {
+    let (place, aside) = (target.path(), target.aside());
+    let stands_aside = || !is_there(&place) && is_there(&aside.join(MANIFEST));
+    if !stands_aside() {
         return false;
     }
-    match Claim::on_leftover(&aside) {
-        Ok(Some(claim)) => {
-            if matches!(claim.reading(), Ok(Reading::Finished(_))) {
-                let _ = system::rename(&aside, &target.path());
-            }
-            false
-        }
-        Ok(None) => fs::symlink_metadata(aside.join(MANIFEST)).is_ok(),
-        Err(_) => false,
+    if let Some(claim) = claim_aside(&aside)
+        && matches!(claim.reading(), Ok(Reading::Finished(_)))
+    {
+        let _ = system::rename_to_free_name(&aside, &place);
     }
+    stands_aside()
+}
+
+fn is_there(path: &Path) -> bool {
+    fs::symlink_metadata(path).is_ok()
+}
+
+/// Claims a folder that stands aside; nothing when its run lives.
+///
+/// Where nothing can be locked, it is known by its age: a living run lets it stand there for a moment only.
+fn claim_aside(aside: &Path) -> Option<Claim> {
+    if let Ok(claim) = Claim::on_leftover(aside) {
+        return claim;
+    }
+    let (begun, first) = (Instant::now(), system::identity_at(aside).ok()?);
+    while begun.elapsed() < A_MOMENT {
+        thread::sleep(system::PAUSE);
+        if system::identity_at(aside).ok()? != first {
+            return None;
+        }
+    }
+    Claim::on(aside).ok()?
 }
 
 /// Removes what earlier runs left beside the target, unless they still live.
@@ -41,11 +64,18 @@ pub(super) fn clear(target: &Target, state: State) {
         if fs::remove_dir(&folder).is_ok() {
             continue;
         }
-        if let Ok(Some(claim)) = Claim::on_leftover(&folder) {
+        let claim = if folder == target.aside() {
+            // With nothing in its place, it is the site.
+            heir.and_then(|_| claim_aside(&folder))
+        } else {
+            Claim::on_leftover(&folder).ok().flatten()
+        };
+        if let Some(claim) = claim {
             match claim.reading() {
                 Ok(Reading::Finished(was)) => retire(&folder, &was, heir),
-                Ok(Reading::Unfinished) => discard(&folder),
-                Ok(Reading::Unknown) | Err(_) => {}
+                // Only a finished site is ever put aside.
+                Ok(Reading::Unfinished) if folder != target.aside() => discard(&folder),
+                Ok(Reading::Unfinished | Reading::Newer | Reading::Unknown) | Err(_) => {}
             }
         }
     }
@@ -106,7 +136,7 @@ fn remove(folder: &Path, all: Vec<DirEntry>, may_go: impl Fn(&DirEntry) -> bool 
     let goes = |entry: &DirEntry| carry::below(folder, entry) != Path::new(MANIFEST) && may_go(entry);
     let (folders, files): (Vec<DirEntry>, Vec<DirEntry>) =
         all.into_iter().partition(|entry| entry.file_type().is_dir());
-    files.par_iter().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_file(entry.path())));
+    files.par_iter().filter(|entry| goes(entry)).for_each(|entry| drop(system::remove_file(entry.path())));
     // One after the other: a folder goes after those in it.
     folders.iter().rev().filter(|entry| goes(entry)).for_each(|entry| drop(fs::remove_dir(entry.path())));
     let only_manifest =

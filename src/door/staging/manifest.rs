@@ -25,6 +25,9 @@ const FORMAT: &str = "maulstick published this, format ";
 /// The formats of older programs: how many words stand before each path. What they are is not asked.
 const OLDER: [(&str, usize); 2] = [("1, files: ", 0), ("2, files: ", 2)];
 
+/// The format that is written here.
+const NEWEST: u32 = 3;
+
 /// The number of files follows, which shows whether the list is whole.
 const NOTED: &str = "3, files: ";
 
@@ -50,7 +53,9 @@ pub(in crate::door) enum Reading {
     Finished(Manifest),
     /// The folder is still in the making, or was when its run ended: all that is in it is ours or a copy.
     Unfinished,
-    /// Not the text of a manifest, or of a kind that is not known here.
+    /// The text of a manifest as a newer program writes it.
+    Newer,
+    /// Not the text of a manifest.
     Unknown,
 }
 
@@ -67,10 +72,10 @@ impl LastRead {
     pub(super) fn read(&mut self, text: &[u8]) -> Option<&Manifest> {
         let sum = Some(Checksum::of(text));
         if self.text != sum {
-            let read = std::str::from_utf8(text).map_or(Reading::Unknown, Manifest::read);
+            let read = Manifest::read_bytes(text);
             *self = match read {
                 Reading::Finished(list) => Self { list, text: sum },
-                Reading::Unfinished | Reading::Unknown => Self::default(),
+                Reading::Unfinished | Reading::Newer | Reading::Unknown => Self::default(),
             };
         }
         self.text.is_some().then_some(&self.list)
@@ -94,8 +99,18 @@ impl Manifest {
         first_line(self.files.len(), Digest::of([&lines])) + &lines
     }
 
-    /// Reads the text of a list.
+    /// Reads the text of a list, as it is in its file.
+    pub(super) fn read_bytes(text: &[u8]) -> Reading {
+        std::str::from_utf8(text).map_or(Reading::Unknown, Self::read)
+    }
+
+    /// Reads the text of a list, whatever ends its lines: a store of versions may have brought those of its system in.
     pub(in crate::door) fn read(text: &str) -> Reading {
+        // No path has such a character in it.
+        if text.contains('\r') { Self::read_lines(&text.replace("\r\n", "\n")) } else { Self::read_lines(text) }
+    }
+
+    fn read_lines(text: &str) -> Reading {
         let Some(rest) = text.strip_prefix(FORMAT) else {
             return if FORMAT.starts_with(text) { Reading::Unfinished } else { Reading::Unknown };
         };
@@ -109,7 +124,8 @@ impl Manifest {
         } else if OLDER.iter().map(|(format, _)| *format).chain([NOTED]).any(|format| format.starts_with(first)) {
             return Reading::Unfinished;
         } else {
-            return Reading::Unknown;
+            let format = first.split_once(',').and_then(|(format, _)| format.parse::<u32>().ok());
+            return if format.is_some_and(|format| format > NEWEST) { Reading::Newer } else { Reading::Unknown };
         };
         let count = head.split_once(NOTES).map_or(head, |(count, _)| count);
         match manifest {
@@ -268,9 +284,26 @@ mod tests {
 
     #[test]
     fn a_foreign_text_is_unknown() {
-        for text in ["hello\n", "maulstick published this, format 4, files: 0\n", "\n"] {
+        for text in ["hello\n", "maulstick published this, format 0, files: 0\n", "\n"] {
             assert_eq!(Manifest::read(text), Reading::Unknown, "{text:?}");
         }
+    }
+
+    #[test]
+    fn the_list_of_a_newer_program_is_known_for_one() {
+        assert!(NOTED.starts_with(&format!("{NEWEST},")));
+        let text = format!("{FORMAT}{}, boxes: 0\n", NEWEST + 1);
+        assert_eq!(Manifest::read(&text), Reading::Newer);
+    }
+
+    #[test]
+    fn line_ends_of_another_system_change_nothing() {
+        let some = Manifest::new([noted("b.html", Some("from")), ("a/é x.html".into(), None)]);
+        let text = some.text().replace('\n', "\r\n");
+        for end in 0..text.len() {
+            assert!(text.get(..end).is_none_or(|cut| Manifest::read(cut) == Reading::Unfinished), "{end}");
+        }
+        assert_eq!(Manifest::read(&text), Reading::Finished(some));
     }
 
     #[test]

@@ -26,7 +26,7 @@ use std::mem;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use self::claim::Claim;
 use self::manifest::LastRead;
@@ -35,7 +35,7 @@ pub(super) use self::manifest::{Manifest, Reading};
 use self::target::{MARK, STAGING, State, Target};
 use self::unchanged::{Old, Standing};
 use super::digest::Digest;
-use super::failure::{about, failure, plain};
+use super::failure::{about, failure, mendable, plain};
 use super::names::{check_path, folded};
 use super::{Note, Purpose, Staging, ordinary, system};
 
@@ -48,8 +48,8 @@ const GUIDE: &str = "guide";
 /// Few files of a site have more bytes than this; room for those that have is given back.
 const USUAL: usize = 1_000_000;
 
-/// How long a run waits for another that exchanges the folders in steps.
-const PAUSE: Duration = Duration::from_millis(20);
+/// How long a run waits for another that exchanges the folders in steps, which takes a moment, before it says so instead.
+const PATIENCE: Duration = Duration::from_secs(2);
 
 /// A folder in the making on the disk.
 struct DiskStaging {
@@ -102,9 +102,12 @@ impl Written {
 /// Opens a folder in the making for `target`, and clears up after runs that were killed.
 pub(super) fn open(guide: &Path, target: &Path, purpose: Purpose) -> io::Result<Box<dyn Staging>> {
     let target = Target::new(target)?;
-    if purpose == Purpose::Site {
-        target.keep_clear_of(guide)?;
-        let _ = leftovers::put_back(&target);
+    match purpose {
+        Purpose::Site => {
+            target.keep_clear_of(guide)?;
+            let _ = leftovers::put_back(&target);
+        }
+        Purpose::Guide => target.keep_out_of_guides()?,
     }
     let mut listed = LastRead::default();
     let state = target.admit(purpose, &mut listed)?;
@@ -143,8 +146,16 @@ fn make_folder(target: &Target) -> io::Result<(PathBuf, Claim)> {
 }
 
 fn too_busy(target: &Target) -> io::Error {
-    let message = format!("other runs keep changing '{}'; try again when they are done", plain(&target.path()));
-    failure(io::ErrorKind::ResourceBusy, message)
+    let message = format!("other runs keep changing '{}'", plain(&target.path()));
+    mendable(io::ErrorKind::ResourceBusy, message, "try again when they are done; nothing was changed")
+}
+
+/// The error for an old site that stands aside and can't be put back.
+fn stands_aside(target: &Target) -> io::Error {
+    let (aside, place) = (plain(&target.aside()), plain(&target.path()));
+    let message = format!("the old site stands in '{aside}', where another run put it");
+    let mend = format!("if no other run is at work, rename that folder to '{place}'; nothing was changed");
+    mendable(io::ErrorKind::ResourceBusy, message, mend)
 }
 
 impl DiskStaging {
@@ -160,10 +171,16 @@ impl DiskStaging {
         let parent = path.rsplit_once('/').map_or("", |(parent, _)| parent);
         if !self.known().folders.contains(parent) {
             let full = self.folder.join(parent);
-            fs::create_dir_all(&full).map_err(about(&full))?;
+            fs::create_dir_all(&full).map_err(self.about(parent))?;
             self.known().folders.insert(parent.into());
         }
         Ok(self.folder.join(path))
+    }
+
+    /// Adds the path to an error, as it will be when the folder is in its place: nobody asked for the one in the making.
+    fn about(&self, path: &str) -> impl FnOnce(io::Error) -> io::Error + use<> {
+        let path = self.target.path().join(path);
+        move |error| about(&path)(error)
     }
 
     fn rooms(&self) -> MutexGuard<'_, Vec<Vec<u8>>> {
@@ -183,7 +200,7 @@ impl DiskStaging {
             return Ok(false);
         }
         let full = self.place(path)?;
-        settle(&standing.named(place, &full), bytes, &full)?;
+        settle(&standing.named(place, &full), bytes, &full).map_err(self.about(path))?;
         Ok(true)
     }
 
@@ -212,12 +229,16 @@ impl DiskStaging {
 
     /// Moves the folder in, or exchanges it with an older site, whichever the place asks for when it is done.
     fn publish(&mut self) -> io::Result<()> {
-        for attempt in 0..ATTEMPTS {
+        let begun = Instant::now();
+        for _ in 0..ATTEMPTS {
             let done = match self.target.admit(Purpose::Site, &mut self.listed)? {
                 State::Site => self.replace()?,
-                // Where no folder can be held, nobody knows whether that run lives: it is not waited for without end.
-                State::Missing if attempt < ATTEMPTS / 2 && leftovers::put_back(&self.target) => {
-                    thread::sleep(PAUSE);
+                // A site that stands aside has what its author put into it, so none is moved in instead of it.
+                State::Missing if leftovers::put_back(&self.target) => {
+                    if begun.elapsed() > PATIENCE {
+                        return Err(stands_aside(&self.target));
+                    }
+                    thread::sleep(system::PAUSE);
                     false
                 }
                 state => {
@@ -274,30 +295,28 @@ impl DiskStaging {
             let written = self.known();
             let paths = written.paths();
             let list = std::iter::once(first_line).chain(manifest::lines(written.noted(&paths)));
-            self.claim.finish(list).map_err(about(&self.folder.join(MANIFEST)))?;
+            self.claim.finish(list).map_err(self.about(MANIFEST))?;
         }
-        self.adopt_permissions(state)
+        self.adopt_permissions(state);
+        Ok(())
     }
 
-    fn adopt_permissions(&self, state: State) -> io::Result<()> {
-        if state == State::Missing {
-            return Ok(());
+    /// As well as it can be done: a file system may have no permissions to set, and another run may have taken the old folder
+    /// aside for a moment; what comes of that is seen when this one moves in.
+    fn adopt_permissions(&self, state: State) {
+        if state != State::Missing
+            && let Ok(found) = system::patiently(|| fs::metadata(self.target.path()))
+        {
+            let _ = fs::set_permissions(&self.folder, found.permissions());
         }
-        let place = self.target.path();
-        let permissions = match system::patiently(|| fs::metadata(&place)) {
-            // Another run may have taken it aside for a moment; what comes of that is seen when this one moves in.
-            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
-            other => other.map_err(about(&place))?.permissions(),
-        };
-        fs::set_permissions(&self.folder, permissions).map_err(about(&self.folder))
     }
 
     /// Puts a new guide in its place, without the list: from now on all of it is its author's. What the list stays in is
     /// cleared up by this run, or if that is killed by the next.
     fn hand_over(&mut self) -> io::Result<()> {
         let state = self.target.admit(Purpose::Guide, &mut self.listed)?;
-        fs::create_dir_all(&self.folder).map_err(about(&self.folder))?;
-        self.adopt_permissions(state)?;
+        fs::create_dir_all(&self.folder).map_err(about(&self.target.path()))?;
+        self.adopt_permissions(state);
         if self.move_in()? {
             leftovers::discard(&self.made);
             return Ok(());
@@ -316,12 +335,11 @@ impl DiskStaging {
 
 /// Writes a file that could not be taken over as it is.
 fn settle(old: &Old, bytes: &[u8], full: &Path) -> io::Result<()> {
-    let written = match old {
+    match old {
         Old::Linked => Ok(()),
         Old::Same(changed) => write_new(full, bytes).and_then(|file| file.set_modified(*changed)),
         Old::Other => write_new(full, bytes).map(drop),
-    };
-    written.map_err(about(full))
+    }
 }
 
 fn write_new(path: &Path, bytes: &[u8]) -> io::Result<File> {
@@ -337,7 +355,7 @@ impl Staging for DiskStaging {
             Some(old) => unchanged::take_over(&old.join(path), bytes, &full),
             None => Old::Other,
         };
-        settle(&old, bytes, &full)
+        settle(&old, bytes, &full).map_err(self.about(path))
     }
 
     fn written(&self, path: &str) -> io::Result<Vec<u8>> {

@@ -6,9 +6,10 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::super::Purpose;
-use super::super::failure::{about, failure, plain};
+use super::super::failure::{about, failure, mendable, plain};
+use super::super::names::{folded, objection};
 use super::super::system;
-use super::manifest::{LastRead, MANIFEST};
+use super::manifest::{LastRead, MANIFEST, Manifest, Reading};
 
 /// The folder of the guide that holds what its author wrote.
 const CONTENT: &str = "content";
@@ -51,11 +52,23 @@ impl Target {
             return Err(failure(io::ErrorKind::InvalidInput, message));
         };
         let parent = path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        match parent.canonicalize() {
+        if cfg!(windows)
+            && let Some(reason) = objection(&name.to_string_lossy())
+        {
+            // Its own programs could neither open nor remove such a folder.
+            let message = format!("'{}' can't be made: {reason}", plain(path));
+            let mend = "name a folder that is called otherwise; nothing was changed";
+            return Err(mendable(io::ErrorKind::InvalidInput, message, mend));
+        }
+        match system::whole(parent) {
             Ok(parent) if parent.is_dir() => Ok(Self { parent, name: name.to_owned() }),
             Ok(_) => {
                 let message = format!("'{}' is not a folder, so no folder can be made in it", plain(parent));
                 Err(failure(io::ErrorKind::NotADirectory, message))
+            }
+            Err(error) if error.kind() == io::ErrorKind::NotFound && parent.is_dir() => {
+                let message = "the folder that you are in was removed";
+                Err(mendable(error.kind(), message, "go to one that is there, and run it again; nothing was changed"))
             }
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
                 let message = format!("there is no folder '{}' to put it in", plain(parent));
@@ -103,15 +116,24 @@ impl Target {
         let themes = canonical(guide.join(THEMES));
         let reason = if guide.starts_with(&target) || content.starts_with(&target) {
             "holds the guide itself"
-        } else if target.starts_with(&content) {
+        } else if target.starts_with(&content) || is_called(&guide, &target, CONTENT) {
             "lies inside the guide's content"
-        } else if target.starts_with(&themes) {
+        } else if target.starts_with(&themes) || is_called(&guide, &target, THEMES) {
             "lies among the guide's themes"
         } else {
             return Ok(());
         };
         let message = format!("'{}' {reason}; publish into a folder of its own", plain(&self.path()));
         Err(failure(io::ErrorKind::InvalidInput, message))
+    }
+
+    /// Refuses a place in the content of a guide, where a new guide's files would be taken for that one's.
+    pub(super) fn keep_out_of_guides(&self) -> io::Result<()> {
+        let holds = |folder: &&Path| folder.ends_with(CONTENT) && folder.join("guide.yaml").is_file();
+        let Some(content) = self.parent.ancestors().find(holds) else { return Ok(()) };
+        let message = format!("'{}' lies inside the content of another guide", plain(&self.path()));
+        let mend = format!("name a folder outside '{}'; nothing was changed", plain(content));
+        Err(mendable(io::ErrorKind::InvalidInput, message, mend))
     }
 
     /// What is in the place now, if it may for this purpose; the list of a site is in `read` then.
@@ -160,6 +182,7 @@ impl Target {
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
                 return Ok(if fs::symlink_metadata(&path).is_ok() { State::Full } else { State::Missing });
             }
+            Ok(found) if !found.is_file() => return Err(no_list(&manifest)),
             other => other.map_err(about(&manifest))?,
         };
         let mut text = Vec::new();
@@ -170,16 +193,33 @@ impl Target {
         match readable.map(|()| read.read(&text)) {
             Ok(Some(_)) => Ok(State::Site),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(State::Missing),
-            _ => Err(failure(
-                io::ErrorKind::AlreadyExists,
-                format!(
-                    "'{}' is no list of published files, so nobody can tell which files in its folder are yours; \
-                     move those away and remove the folder, or name another",
-                    plain(&manifest)
-                ),
-            )),
+            Err(error) => {
+                let message = format!("the list of published files, '{}', can't be read: {error}", plain(&manifest));
+                Err(failure(error.kind(), message))
+            }
+            Ok(None) if Manifest::read_bytes(&text) == Reading::Newer => {
+                let message = format!("'{}' was written by a newer version of this program", plain(&manifest));
+                let mend = "publish with that version, or name another folder; nothing was changed";
+                Err(mendable(io::ErrorKind::AlreadyExists, message, mend))
+            }
+            Ok(None) => Err(no_list(&manifest)),
         }
     }
+}
+
+fn no_list(manifest: &Path) -> io::Error {
+    let message = format!(
+        "'{}' is no list of published files, so nobody can tell which files in its folder are yours",
+        plain(manifest)
+    );
+    let mend = "move those away and remove the folder, or name another; nothing was changed";
+    mendable(io::ErrorKind::AlreadyExists, message, mend)
+}
+
+/// Whether a place is in a folder of the guide that has this name where capitals do not count, or is that folder.
+fn is_called(guide: &Path, place: &Path, name: &str) -> bool {
+    let fold = |path: &Path| PathBuf::from(folded(&path.to_string_lossy()));
+    fold(place).starts_with(fold(guide).join(name))
 }
 
 fn joined(parts: &[&OsStr]) -> OsString {
@@ -188,7 +228,7 @@ fn joined(parts: &[&OsStr]) -> OsString {
 
 /// The path without links and detours, as far as it exists.
 fn canonical(path: PathBuf) -> PathBuf {
-    path.canonicalize().unwrap_or(path)
+    system::whole(&path).unwrap_or(path)
 }
 
 #[cfg(test)]
@@ -196,7 +236,6 @@ mod tests {
     #[cfg(unix)]
     use std::os::unix::fs::{PermissionsExt, symlink};
 
-    use super::super::manifest::Manifest;
     use super::*;
 
     fn kind<T: std::fmt::Debug>(result: io::Result<T>) -> io::ErrorKind {
@@ -240,7 +279,14 @@ mod tests {
             fs::create_dir_all(guide.join(inner)).unwrap();
         }
         symlink(guide.join("content"), folder.path().join("door")).unwrap();
-        for name in ["fen", "fen/guide", "fen/guide/content", "fen/guide/content/out", "fen/guide/themes/own"] {
+        for name in [
+            "fen",
+            "fen/guide",
+            "fen/guide/content",
+            "fen/guide/content/out",
+            "fen/guide/themes/own",
+            "fen/guide/Themes",
+        ] {
             let place = target(&folder, name);
             assert_eq!(kind(place.keep_clear_of(&guide)), io::ErrorKind::InvalidInput, "{name}");
         }
@@ -260,6 +306,27 @@ mod tests {
         for name in ["words", "words/text", "words/text/out"] {
             let place = target(&folder, name);
             assert_eq!(kind(place.keep_clear_of(&folder.path().join("guide"))), io::ErrorKind::InvalidInput, "{name}");
+        }
+    }
+
+    #[test]
+    fn the_content_of_a_guide_is_no_place_for_another() {
+        let folder = tempfile::tempdir().unwrap();
+        fs::create_dir_all(folder.path().join("fen/content/pages")).unwrap();
+        target(&folder, "fen/content/pages/new").keep_out_of_guides().unwrap();
+        fs::write(folder.path().join("fen/content/guide.yaml"), "title: Fen\n").unwrap();
+        for name in ["fen/content/new", "fen/content/pages/new"] {
+            assert_eq!(kind(target(&folder, name).keep_out_of_guides()), io::ErrorKind::InvalidInput, "{name}");
+        }
+        target(&folder, "fen/new").keep_out_of_guides().unwrap();
+    }
+
+    #[cfg(windows)]
+    #[test]
+    fn a_name_that_the_system_s_own_programs_can_not_open_is_refused() {
+        let folder = tempfile::tempdir().unwrap();
+        for name in ["con", "nul", "site.", "site "] {
+            assert_eq!(kind(Target::new(&folder.path().join(name))), io::ErrorKind::InvalidInput, "{name}");
         }
     }
 
@@ -284,6 +351,18 @@ mod tests {
         }
         assert_eq!(admitted("site", Purpose::Site), Ok(State::Site));
         assert_eq!(admitted("site", Purpose::Guide), refused);
+    }
+
+    #[test]
+    fn the_list_of_a_newer_program_is_told_from_no_list() {
+        let folder = tempfile::tempdir().unwrap();
+        let said = |text: &str| {
+            fs::write(folder.path().join("site/.maulstick"), text).unwrap();
+            target(&folder, "site").admit(Purpose::Site, &mut LastRead::default()).unwrap_err().to_string()
+        };
+        fs::create_dir(folder.path().join("site")).unwrap();
+        assert!(said("maulstick published this, format 4, files: 0\n").contains("newer version"));
+        assert!(said("a letter\n").contains("is no list of published files"));
     }
 
     #[cfg(unix)]

@@ -332,6 +332,21 @@ fn a_site_that_was_left_aside_comes_back_before_anything_else() {
 }
 
 #[test]
+fn a_site_that_can_not_be_put_back_is_named_and_none_moves_in_instead() {
+    let place = Place::new();
+    place.publish(&[("a.html", "old")]).unwrap();
+    place.put("site/CNAME", "fen.example");
+    fs::rename(place.at("site"), place.at(".site.aside")).unwrap();
+    let held = Claim::on(&place.at(".site.aside")).unwrap();
+    let error = place.publish(&[("a.html", "new")]).unwrap_err();
+    assert!(error.to_string().contains(".site.aside"), "{error}");
+    drop(held);
+    place.publish(&[("a.html", "new")]).unwrap();
+    assert_eq!((&*place.site()["a.html"], &*place.site()["CNAME"]), ("new", "fen.example"));
+    assert_eq!(place.names(), ["guide", "site"]);
+}
+
+#[test]
 fn a_new_guide_has_no_list_in_it_and_needs_room() {
     let place = Place::new();
     for before in ["nothing", "an empty folder"] {

@@ -4,10 +4,14 @@ use std::fs::{self, File, Metadata, Permissions, TryLockError};
 use std::io::{self, Read, Seek, Write};
 use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::path::Path;
+use std::thread;
+use std::time::{Duration, Instant};
 
 use rustix::fs::{Mode, OFlags};
+#[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
+use rustix::io::Errno;
 
-use super::{Holding, LARGEST_LIST, rename_if_free, within_bounds};
+use super::{Holding, LARGEST_LIST, PAUSE, held_too_long, rename_if_free, within_bounds};
 
 /// Opens a file to read: not through a link, and without waiting for the other end of a pipe.
 pub(in crate::door) fn open(path: &Path) -> io::Result<File> {
@@ -82,7 +86,7 @@ impl Hold {
         let path = folder.join(list);
         let opened = match holding {
             Holding::New => File::options().read(true).write(true).create_new(true).open(&path),
-            Holding::Wait | Holding::IfFree => open_to_lock(&path),
+            Holding::Wait(_) | Holding::IfFree => open_to_lock(&path),
         };
         let list = match opened {
             Ok(list) if list.metadata()?.is_file() => list,
@@ -90,12 +94,14 @@ impl Hold {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
             Err(error) => return Err(error),
         };
-        // On a file system without locks there is nobody to wait for but one's own luck.
         match holding {
             Holding::New if matches!(list.try_lock(), Err(TryLockError::WouldBlock)) => return Ok(None),
-            Holding::IfFree if list.try_lock().is_err() => return Ok(None),
-            Holding::Wait => drop(list.lock()),
-            Holding::New | Holding::IfFree => {}
+            Holding::IfFree => match list.try_lock() {
+                Err(TryLockError::WouldBlock) => return Ok(None),
+                tried => tried?,
+            },
+            Holding::Wait(longest) => lock(&list, longest)?,
+            Holding::New => {}
         }
         Self { list }.if_still_at(&path)
     }
@@ -129,9 +135,26 @@ impl Hold {
     }
 }
 
+/// Locks a list once no other run holds it. On a file system without locks there is nobody to wait for but one's own luck.
+fn lock(list: &File, longest: Duration) -> io::Result<()> {
+    let begun = Instant::now();
+    while matches!(list.try_lock(), Err(TryLockError::WouldBlock)) {
+        if begun.elapsed() >= longest {
+            return Err(held_too_long(longest));
+        }
+        thread::sleep(PAUSE);
+    }
+    Ok(())
+}
+
 /// Makes a link that leads where another leads.
 pub(in crate::door) fn copy_link(from: &Path, to: &Path) -> io::Result<()> {
     std::os::unix::fs::symlink(fs::read_link(from)?, to)
+}
+
+/// Removes what is no folder.
+pub(in crate::door) fn remove_file(path: &Path) -> io::Result<()> {
+    fs::remove_file(path)
 }
 
 /// A new folder is for everybody whom the user's mask does not keep out.
@@ -158,14 +181,19 @@ pub(in crate::door) fn loosen(folder: &Path) -> io::Result<()> {
     fs::set_permissions(folder, Permissions::from_mode(mode | 0o700))
 }
 
+/// The answers for what a file system, or a box that the program is kept in, does not offer; each system has its own.
+#[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
+const LACKING: [Errno; 5] = [Errno::NOTSUP, Errno::OPNOTSUPP, Errno::INVAL, Errno::NOSYS, Errno::PERM];
+
 /// Exchanges two folders as one change: nobody ever sees one of the names empty.
 ///
 /// # Errors
-/// Of kind `Unsupported` or `InvalidInput` where the file system can't do it.
+/// Of kind `Unsupported` where the file system can't do it.
 #[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
 pub(in crate::door) fn exchange(left: &Path, right: &Path) -> io::Result<()> {
     use rustix::fs::{CWD, RenameFlags, renameat_with};
-    Ok(renameat_with(CWD, left, CWD, right, RenameFlags::EXCHANGE)?)
+    renameat_with(CWD, left, CWD, right, RenameFlags::EXCHANGE)
+        .map_err(|error| if LACKING.contains(&error) { io::ErrorKind::Unsupported.into() } else { error.into() })
 }
 
 /// Exchanges two folders as one change, which this system has no call for.
@@ -180,7 +208,7 @@ pub(in crate::door) fn rename_to_free_name(old: &Path, new: &Path) -> io::Result
     use rustix::fs::{CWD, RenameFlags, renameat_with};
     match renameat_with(CWD, old, CWD, new, RenameFlags::NOREPLACE) {
         // A file system that can't refuse a taken name by itself.
-        Err(rustix::io::Errno::INVAL | rustix::io::Errno::NOSYS) => rename_if_free(old, new),
+        Err(error) if LACKING.contains(&error) => rename_if_free(old, new),
         done => done.map_err(io::Error::from),
     }
 }
@@ -206,6 +234,12 @@ pub(in crate::door) fn is_held_open(_error: &io::Error) -> bool {
     false
 }
 
+/// Whether this program or all together have as many files open as may be.
+pub(in crate::door) fn has_too_many_open(error: &io::Error) -> bool {
+    use rustix::io::Errno;
+    [Errno::MFILE, Errno::NFILE].iter().any(|limit| error.raw_os_error() == Some(limit.raw_os_error()))
+}
+
 /// Does what may fail because another program holds a file open, which it never does here.
 pub(in crate::door) fn patiently<T>(mut attempt: impl FnMut() -> io::Result<T>) -> io::Result<T> {
     attempt()
@@ -227,6 +261,16 @@ mod tests {
         fs::rename(&list, folder.path().join("x")).unwrap();
         fs::write(&list, "").unwrap();
         assert!(first.if_still_at(&list).unwrap().is_none());
-        assert!(held(Holding::Wait).is_some());
+        assert!(held(Holding::Wait(Duration::ZERO)).is_some());
+    }
+
+    #[test]
+    fn a_run_that_does_not_let_go_is_not_waited_for_without_end() {
+        let folder = tempfile::tempdir().unwrap();
+        let first = Hold::of(folder.path(), "list", Holding::New).unwrap();
+        let wait = || Hold::of(folder.path(), "list", Holding::Wait(Duration::from_millis(50)));
+        assert_eq!(wait().unwrap_err().kind(), io::ErrorKind::ResourceBusy);
+        drop(first);
+        assert!(wait().unwrap().is_some());
     }
 }

@@ -11,7 +11,8 @@ use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::{Holding, LARGEST_LIST, rename_if_free, within_bounds};
+use super::super::failure::{mendable, plain};
+use super::{Holding, LARGEST_LIST, PAUSE, held_too_long, rename_if_free, within_bounds};
 
 /// Opens folders too (`FILE_FLAG_BACKUP_SEMANTICS`).
 const FOLDERS_TOO: u32 = 0x0200_0000;
@@ -31,11 +32,11 @@ const DENIED: i32 = 5;
 /// `ERROR_SHARING_VIOLATION` and `ERROR_LOCK_VIOLATION`.
 const IN_USE: [i32; 2] = [32, 33];
 
+/// `ERROR_PRIVILEGE_NOT_HELD`.
+const NO_RIGHT: i32 = 1314;
+
 /// How long what another program holds is waited for. Scanners let go within a fraction of a second.
 const PATIENCE: Duration = Duration::from_secs(2);
-
-/// The pause between two tries.
-const PAUSE: Duration = Duration::from_millis(20);
 
 /// Whether [`open_beneath`] refuses links on the way by itself.
 pub(in crate::door) const SEES_LINKS: bool = false;
@@ -111,7 +112,7 @@ impl Hold {
         let Some(held) = hold(&beside(folder), holding)? else { return Ok(None) };
         let is_there = match holding {
             Holding::New => File::create_new(&list).map(|_| true),
-            Holding::Wait | Holding::IfFree => fs::symlink_metadata(&list).map(|found| found.is_file()),
+            Holding::Wait(_) | Holding::IfFree => fs::symlink_metadata(&list).map(|found| found.is_file()),
         };
         match is_there {
             Ok(true) => Ok(Some(Self { list, _held: held })),
@@ -143,7 +144,12 @@ fn beside(folder: &Path) -> PathBuf {
     folder.with_file_name(format!(".{}.held", name.strip_suffix(".aside").unwrap_or(name)))
 }
 
+/// Opens the file that holds a folder; none when another run has it open.
+///
+/// That it may not be opened at all is answered as if it were about to go, so this is borne with for a while only.
 fn hold(path: &Path, holding: Holding) -> io::Result<Option<File>> {
+    let begun = Instant::now();
+    let mut denied = None;
     loop {
         let opened = OpenOptions::new()
             .read(true)
@@ -157,21 +163,53 @@ fn hold(path: &Path, holding: Holding) -> io::Result<Option<File>> {
             Ok(file) => return Ok(Some(file)),
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
             Err(error) if !is_held_open(&error) => return Err(error),
-            Err(_) if holding != Holding::Wait => return Ok(None),
-            Err(_) => thread::sleep(PAUSE),
+            Err(_) if holding == Holding::IfFree => return Ok(None),
+            Err(error) if error.raw_os_error() == Some(DENIED) => {
+                if denied.get_or_insert_with(Instant::now).elapsed() >= PATIENCE {
+                    return Err(can_not_hold(path, &error));
+                }
+            }
+            Err(_) => match holding {
+                Holding::Wait(longest) if begun.elapsed() >= longest => return Err(held_too_long(longest)),
+                Holding::Wait(_) => denied = None,
+                Holding::New | Holding::IfFree => return Ok(None),
+            },
         }
+        thread::sleep(PAUSE);
     }
+}
+
+/// The error for a file that would keep other runs off and can't be opened.
+fn can_not_hold(path: &Path, error: &io::Error) -> io::Error {
+    let message = format!("the file '{}', which keeps other runs off, can't be opened: {error}", plain(path));
+    mendable(error.kind(), message, "remove what has that name, or see that you may write there; nothing was changed")
 }
 
 /// Makes a link that leads where another leads.
 pub(in crate::door) fn copy_link(from: &Path, to: &Path) -> io::Result<()> {
     use std::os::windows::fs::{FileTypeExt, symlink_dir, symlink_file};
     let leads = fs::read_link(from)?;
-    if fs::symlink_metadata(from)?.file_type().is_symlink_dir() {
+    let made = if fs::symlink_metadata(from)?.file_type().is_symlink_dir() {
         symlink_dir(leads, to)
     } else {
         symlink_file(leads, to)
-    }
+    };
+    made.map_err(|error| {
+        if error.raw_os_error() != Some(NO_RIGHT) {
+            return error;
+        }
+        let message = "it is a link, and the system lets you make none";
+        let mend =
+            "turn on the developer mode of the system, or put what it leads to in its place; nothing was changed";
+        mendable(io::ErrorKind::PermissionDenied, message, mend)
+    })
+}
+
+/// Removes what is no folder; a link to a folder is one only for this call.
+pub(in crate::door) fn remove_file(path: &Path) -> io::Result<()> {
+    use std::os::windows::fs::FileTypeExt;
+    let leads_to_folder = fs::symlink_metadata(path)?.file_type().is_symlink_dir();
+    if leads_to_folder { fs::remove_dir(path) } else { fs::remove_file(path) }
 }
 
 /// A new folder is for those whom its own folder lets in.
@@ -233,6 +271,11 @@ pub(in crate::door) fn is_held_open(error: &io::Error) -> bool {
     error.raw_os_error().is_some_and(|number| number == DENIED || IN_USE.contains(&number))
 }
 
+/// Whether this program has as many files open as may be (`ERROR_TOO_MANY_OPEN_FILES`).
+pub(in crate::door) fn has_too_many_open(error: &io::Error) -> bool {
+    error.raw_os_error() == Some(4)
+}
+
 /// Does what may fail because another program holds a file open, again and again for a while.
 pub(in crate::door) fn patiently<T>(mut attempt: impl FnMut() -> io::Result<T>) -> io::Result<T> {
     let begun = Instant::now();
@@ -273,9 +316,22 @@ mod tests {
         assert!(Hold::of(&site, "list", Holding::IfFree).unwrap().is_none());
         hold.write(["a".to_owned()]).unwrap();
         drop(hold);
-        let hold = Hold::of(&site, "list", Holding::Wait).unwrap().unwrap();
+        let hold = Hold::of(&site, "list", Holding::Wait(PATIENCE)).unwrap().unwrap();
         assert_eq!(hold.read().unwrap(), b"a");
+        let waited = Hold::of(&site, "list", Holding::Wait(PAUSE)).unwrap_err();
+        assert_eq!(waited.kind(), io::ErrorKind::ResourceBusy);
         drop(hold);
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
+
+    #[test]
+    fn what_can_not_be_opened_is_named_and_not_waited_for_without_end() {
+        let folder = tempfile::tempdir().unwrap();
+        let site = folder.path().join("site");
+        fs::create_dir_all(&site).unwrap();
+        fs::write(site.join("list"), "").unwrap();
+        fs::create_dir(folder.path().join(".site.held")).unwrap();
+        let refused = Hold::of(&site, "list", Holding::Wait(Duration::from_mins(10))).unwrap_err();
+        assert!(refused.to_string().contains(".site.held"), "{refused}");
     }
 }

@@ -1,7 +1,9 @@
 //! Where a text stands, and paths as they are written there.
 
+use unicode_normalization::UnicodeNormalization;
+
 use crate::guide::library::{Library, path_in_content};
-use crate::report::{FileId, Files};
+use crate::report::{FileId, Files, wording};
 
 /// The file that a text stands in, and what can be named from there.
 pub(crate) struct Context<'a> {
@@ -27,6 +29,18 @@ impl Context<'_> {
         let folders = own.len() - 1;
         let shared = (0..folders.min(there.len() - 1)).take_while(|at| own[*at] == there[*at]).count();
         "../".repeat(folders - shared) + &there[shared..].join("/")
+    }
+
+    /// What mends a path from the content folder that leads nowhere, where this one of a file is near it.
+    pub(super) fn meant(&self, path: &str, near: &str) -> String {
+        let near_here = wording::quoted(&self.written_here(near));
+        if path.nfc().eq(near.nfc()) {
+            return format!(
+                "{near_here} is there, but its accents are stored otherwise, each beside its letter or as one with it: \
+                 type the name of the file anew, as you typed it here"
+            );
+        }
+        format!("did you mean {near_here}?")
     }
 
     /// The path from the content folder of what is written as a path from this file, or `None` where it leads out.

@@ -328,7 +328,7 @@ fn inside(context: &Context<'_>, url: &str, desk: &mut ResolveDesk) -> Result<Ta
     let names = &context.library.names;
     let known = names.files.keys().chain(&names.others).map(String::as_str);
     let mend = match desk.nearest(&path, names.files.len() + names.others.len(), known) {
-        Some(near) => format!("did you mean {}?", wording::quoted(&context.written_here(near))),
+        Some(near) => context.meant(&path, near),
         None => {
             "link to a file of the guide by its path from this file, or by 'paint:…', 'scheme:…', 'stage:…'".to_owned()
         }

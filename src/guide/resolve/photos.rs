@@ -97,7 +97,7 @@ pub(super) fn locate(context: &Context<'_>, written: &str, place: Place, desk: &
         let all = &context.library.names.others;
         let others = all.iter().map(String::as_str).filter(|other| is_picture(other));
         let mend = match desk.nearest(&path, all.len(), others) {
-            Some(near) => format!("did you mean {}?", wording::quoted(&context.written_here(near))),
+            Some(near) => context.meant(&path, near),
             None => "put the file there, or take the line out".to_owned(),
         };
         desk.tell(Finding::new(
