@@ -15,7 +15,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Coat' floods a stain over a dark ground on 'Coat': by prediction it comes out 38 darker than over white",
+    example: "'Coat' floods a stain over a dark ground on 'Coat': by prediction it comes out 37 darker than over white",
     ordering: false,
     look,
 };
