@@ -67,9 +67,8 @@ with_sizes! {
     AimedOnEdges = "aimed-on-edges", 0.5 Share, Low;
     /// The share of the recesses that gets what comes from one side: little flies into them (own estimate).
     AimedInRecesses = "aimed-in-recesses", 0.2 Share, Low;
-    // How much colour a film holds, in coats as a painter judges a hiding class and brushes out a swatch: an ordinary
-    // brushed coat of the product, undiluted. All that hides or is predicted is counted in this one unit: a step's wet
-    // film, less its thinner and medium, over this film. So thinning counts once, and a basecoat of 1:1 is half a coat.
+    // How much colour a film holds, in ordinary brushed coats of the undiluted product: all that hides or is predicted is counted
+    // so, as a step's wet film, less thinner and medium, over this film. Thinning counts once: 1:1 is half a coat.
     /// The wet film, undiluted, that counts as one coat of colour: an ordinary brushed coat.
     HidingCoat = "hiding-coat", 30.0 Micrometres, Low;
     /// How much of what a can lays is paint; the rest is the thinner that is in the can already (own estimate).
@@ -185,7 +184,6 @@ with_sizes! {
     PinWashGloss = "pin-wash-gloss", 15.0 GlossUnits, Medium;
     /// Below this lightness a ground swallows a tinted clear (own estimate).
     DarkGround = "dark-ground", 45.0 Lightness, Low;
-    // Waits beyond the table of drying times.
     /// Hands-on minutes for one model and one coat of any step that does not say; 0: what is usual for its stage.
     HandsOn = "hands-on", 0.0 Minutes, Low;
     /// Rest of a water- or alcohol-based gloss before a decal (4 to 24 hours).
@@ -275,7 +273,6 @@ with_sizes! {
     BrushChange = "brush-change", 1.5 Minutes, Low;
     /// Shaking a can, and going where one may spray (own estimate).
     CanSetUp = "can-set-up", 3.0 Minutes, Low;
-
     /// A painter takes nothing up for less than this just before an evening ends, if that costs nothing (own estimate).
     LeastPiece = "least-piece", 10.0 Minutes, Low;
     /// A painter does not wait longer than this for the next thing to dry, if something else can be done (own estimate).
