@@ -314,7 +314,7 @@ fn a_card_gives_a_lot_as_a_whole_and_no_palette_of_more_than_all_take() {
     bench.write(
         "content/paints/mere.yaml",
         "maker: Tarn & Daughter\nrange: Mere\nfamily: water\npaints:\n  moss: {name: Moss, kind: paint, colour: \"#4a5a3e\"}\n\
-         \x20 loam: {name: Loam, kind: paint, colour: \"#5a3a2e\"}\n  drift: {name: Drift, kind: medium}\n",
+         \x20 loam: {name: Loam, kind: paint, colour: \"#5a3a2e\"}\n  drift: {name: Drift, kind: medium}\n  start: {name: Start, kind: primer}\n",
     );
     let file = |name: &str, head: &str| {
         bench.write(&format!("content/schemes/warden/{name}.md"), format!("---\n{head}\n---\nPaint.\n"));
@@ -323,6 +323,7 @@ fn a_card_gives_a_lot_as_a_whole_and_no_palette_of_more_than_all_take() {
     let of = |area: &str, parts: &str, more: &str| {
         format!("title: T {area}\nstage: basecoat\nareas: [{area}]\nwith: brush\nminutes: 1\npaints: [{parts}]\n{more}")
     };
+    file("05-ground", "title: Ground\nstage: undercoat\nareas: [all]\nwith: brush\npaints: [start]\ndry: 24 h");
     file("10-cloth", &of("cloth", "{use: moss, parts: 10}, {use: loam, parts: 1}", "coats: 2"));
     file("20-lot", &of("cloth", "{use: moss, parts: 1}, {use: drift, parts: 2}", "together: true\ncoats: 2"));
     file("30-belt", &of("belt", "{use: loam, parts: 2}, {use: drift, parts: 1}", ""));
