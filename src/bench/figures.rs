@@ -184,6 +184,7 @@ with_sizes! {
     PinWashGloss = "pin-wash-gloss", 15.0 GlossUnits, Medium;
     /// Below this lightness a ground swallows a tinted clear (own estimate).
     DarkGround = "dark-ground", 45.0 Lightness, Low;
+    // Waits beyond the table of drying times.
     /// Hands-on minutes for one model and one coat of any step that does not say; 0: what is usual for its stage.
     HandsOn = "hands-on", 0.0 Minutes, Low;
     /// Rest of a water- or alcohol-based gloss before a decal (4 to 24 hours).

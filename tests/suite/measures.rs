@@ -12,7 +12,7 @@ use crate::bench::files_below;
 use crate::driver::in_browser;
 use crate::site::{pages, select, site};
 
-/// At most such a share of a scheme's page is cautions, by words, in whole per cent.
+/// At most such a share of a scheme's page is cautions, by words, in per cent.
 const MOST_CAUTIONS: usize = 15;
 
 /// The words of an element as a reader sees them: no script, no drawing.
@@ -37,7 +37,7 @@ fn a_schemes_page_is_a_recipe_and_not_a_leaflet() {
     for (path, page) in pages(site()) {
         if path.strip_prefix("schemes/").is_some_and(|name| !name.contains('/')) {
             let (cautions, all) = cautions(&page);
-            assert!(cautions * 100 / all <= MOST_CAUTIONS, "{cautions} of {all} words of {path} are cautions");
+            assert!(cautions * 100 <= all * MOST_CAUTIONS, "{cautions} of {all} words of {path} are cautions");
             schemes += 1;
         }
     }
