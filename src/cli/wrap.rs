@@ -99,7 +99,7 @@ mod tests {
         let told = lines(" ├ why: the version comes out in the old colour", 40);
         assert_eq!(told, [" ├ why: the version comes out in the old", " │      colour"]);
         let told = lines(" ╰ mend: \u{1b}[1mlet the coat harden\u{1b}[0m and give it a day more", 40);
-        assert_eq!(told[1], "         more");
+        assert_eq!(told[1], "         a day more");
     }
 
     #[test]

@@ -16,7 +16,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Yellow' stays far darker on 'Hood' than its own colour: by prediction it is 53 away from it",
+    example: "'Yellow' stays far darker on 'Hood' than its own colour: by prediction it is 48 away from it",
     ordering: false,
     look,
 };

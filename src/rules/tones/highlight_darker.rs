@@ -15,7 +15,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
         group: Group::Order,
         safety: false,
     },
-    example: "'Edges' is darker on 'Cloth' than what it lies on: by prediction it takes away 45 of its lightness",
+    example: "'Edges' is darker on 'Cloth' than what it lies on: by prediction it takes away 44 of its lightness",
     ordering: false,
     look,
 };
