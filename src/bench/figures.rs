@@ -1,5 +1,4 @@
-//! Every figure that a result rests on, in one list: unit, source, trust. An author's own in `guide.yaml` under `bench`
-//! take their places by the same keys: times in minutes, thicknesses in micrometres, shares as fractions of one.
+//! Every figure that a result rests on: unit, source, trust. One of an author's own, under `bench`, takes its place by its key.
 
 use super::entry::{Entry, Trust, Unit};
 
