@@ -152,8 +152,8 @@ Tools
 Cautions
 ----------------------------------------------------------------------------
     Spray mist. Even water-based mist reaches the lungs: spray outside or
-    with extraction to outside. Keep the mask on and the fan running for
-    several minutes after; keep others out.
+    with extraction to outside. Keep mask and fan on for several minutes
+    after; keep others out.
     Particle mask. Wear a particle mask (FFP2/N95 or better): it seals on a
     shaved face only and holds back no vapour. Change it when breathing gets
     hard.
@@ -235,7 +235,7 @@ The author adds:
 
 ## Cautions
 
-- Spray mist. Even water-based mist reaches the lungs: spray outside or with extraction to outside. Keep the mask on and the fan running for several minutes after; keep others out.
+- Spray mist. Even water-based mist reaches the lungs: spray outside or with extraction to outside. Keep mask and fan on for several minutes after; keep others out.
 - Particle mask. Wear a particle mask (FFP2/N95 or better): it seals on a shaved face only and holds back no vapour. Change it when breathing gets hard.
 - Varnish. A clear coat gives off vapour: let it dry in moving air where nobody sleeps or eats. Keep even varnished models away from small children, food and drink.
 - Children and animals. For adults only: keep children and animals away until all is dry; take cage birds out first. Afterwards lock up products, tools and waste.
