@@ -60,7 +60,7 @@ pub(in crate::page) fn page(desk: Desk<'_>, bare: Bare) -> Page {
     let bench = &desk.worked.conditions.bench;
     let figures = json!({
         "missing": bench.get(Figure::RecipeMissing),
-        "coarse": bench.get(Figure::PourCoarse),
+        "coarse": bench.get(Figure::PourCoarse).min(bench.get(Figure::PourTooMuch)),
         "too_much": bench.get(Figure::PourTooMuch),
     })
     .to_string();

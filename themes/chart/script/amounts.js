@@ -16,10 +16,9 @@
   };
   const measured = ({ shares, drops, in_drops, in_marks, pour_from, marks }, need, missing = figures.missing) => {
     if (!in_drops || need <= 0) return { by: "volume", least: 0, volumes: shares.map(share => need * share) };
-    const limit = at => (at < marks.length - 1 ? Math.min(figures.coarse, figures.too_much) : figures.too_much);
-    const poured = need < pour_from ? undefined : marks.map(mark => counted("marks", in_marks, in_marks.map(() => mark), need, 1e-9))
-      .find(({ volumes }, at) => added(volumes) <= need * limit(at));
-    if (poured) return in_marks.length > 1 ? poured : { ...poured, least: 0 };
+    const poured = need >= pour_from && marks.map(mark => counted("marks", in_marks, in_marks.map(() => mark), need, 1e-9))
+      .find(({ volumes }, at) => added(volumes) <= need * (marks[at + 1] ? figures.coarse : figures.too_much));
+    if (poured) return in_marks[1] ? poured : { ...poured, least: 0 };
     return counted("drops", in_drops, drops, need, missing);
   };
   /* Less than the least that keeps its ratio is never mixed. */
