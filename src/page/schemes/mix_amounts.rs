@@ -1,7 +1,7 @@
 //! How much of a step's mix one needs: what is measured out for all models, and the drops for a cup.
 
 use serde::Serialize;
-use serde_json::json;
+use serde_json::{Value, json};
 
 use crate::guide::{Measured, Mix};
 use crate::measure::{Millilitres, exact, guessed_sum, predicted};
@@ -60,7 +60,7 @@ pub struct CupView {
 
 /// What a script is given: the coefficients that it uses, whether they are about a can, below which volume they are less
 /// than a drop, and how many of the parts each line of the mix is, for a pot is several. What is no number of it is left
-/// out: a script takes that for no.
+/// out, as a script takes that for no; and what is as something else is, which it takes from there.
 fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
     let mut given = json!(need.scaling);
     if let Some(fields) = given.as_object_mut() {
@@ -70,14 +70,36 @@ fn for_script(mix: &Mix, need: &StepNeed, can: bool) -> String {
             _ => !field.is_null(),
         });
     }
-    // Shown to two figures: seventeen digits of it are many bytes on a page of many mixes.
-    given["spread"] = json!((need.scaling.spread * 1e6).round() / 1e6);
+    let is_alike = |one: &str, other: &str| given[one] == given[other];
+    let mut needless = Vec::new();
+    needless.extend(is_alike("in_marks", "in_drops").then_some("in_marks"));
+    needless.extend(is_alike("first", "per_model").then_some("first"));
+    needless.extend((need.scaling.reserve <= 0.0).then_some(["reserve", "reserve_least"]).into_iter().flatten());
+    if let Some(fields) = given.as_object_mut() {
+        fields.retain(|name, _| !needless.contains(&name.as_str()));
+        fields.values_mut().for_each(rounded);
+    }
     if can {
         given["can"] = json!(true);
     }
     given["trace"] = json!(less_than_a_drop(need.drop).0);
     given["lines"] = mix.lines().map(|line| line.parts.len()).collect();
     given.to_string()
+}
+
+/// Figures to the ten-millionth: they are shown to three digits, and seventeen are many bytes on a page of many mixes.
+fn rounded(value: &mut Value) {
+    if let Value::Array(entries) = value {
+        entries.iter_mut().for_each(rounded);
+    } else if let Some(number) = value.as_f64().filter(|_| value.is_f64()) {
+        let near = (number * 1e7).round() / 1e7;
+        let is_whole = near.fract() == 0.0 && near.abs() < 1e9;
+        *value = if is_whole {
+            format!("{near:.0}").parse::<i64>().map_or_else(|_| json!(near), |whole| json!(whole))
+        } else {
+            json!(near)
+        };
+    }
 }
 
 impl MixAmounts {

@@ -3,18 +3,18 @@
 {
   const { say, plural, all, one, state, mine, onChange, figures } = Maulstick;
   const added = volumes => volumes.reduce((sum, volume) => sum + volume, 0);
-  const needOf = ({ first, per_model, fixed, reserve, reserve_least }, models) => {
+  const needOf = ({ per_model, first = per_model, fixed, reserve = 0, reserve_least }, models) => {
     const need = Math.max(first, per_model * models) + fixed;
     return need + (models < 2 || reserve <= 0 ? 0 : Math.max(reserve * need, reserve_least));
   };
   /* A lot is whole recipes: a part is a drop, or from some millilitres on a mark of a cup or a syringe. */
   const counted = (by, parts, units, need, missing) => {
-    const times = Math.max(1, Math.ceil(need / added(parts.map((part, at) => part * units[at])) - missing));
-    const counts = parts.map(part => part * times);
     const least = added(parts.map((part, at) => part * units[at]));
+    const times = Math.max(1, Math.ceil(need / least - missing));
+    const counts = parts.map(part => part * times);
     return { by, counts, least, volumes: counts.map((count, at) => count * units[at]) };
   };
-  const measured = ({ shares, drops, in_drops, in_marks, pour_from, marks }, need, missing = figures.missing) => {
+  const measured = ({ shares, drops, in_drops, in_marks = in_drops, pour_from, marks }, need, missing = figures.missing) => {
     if (!in_drops || need <= 0) return { by: "volume", least: 0, volumes: shares.map(share => need * share) };
     const poured = need >= pour_from && marks.map(mark => counted("marks", in_marks, in_marks.map(() => mark), need, 1e-9))
       .find(({ volumes }, at) => added(volumes) <= need * (marks[at + 1] ? figures.coarse : figures.too_much));
