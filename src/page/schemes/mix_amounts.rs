@@ -92,13 +92,7 @@ fn rounded(value: &mut Value) {
     if let Value::Array(entries) = value {
         entries.iter_mut().for_each(rounded);
     } else if let Some(number) = value.as_f64().filter(|_| value.is_f64()) {
-        let near = (number * 1e12).round() / 1e12;
-        let is_whole = near.fract() == 0.0 && near.abs() < 1e9;
-        *value = if is_whole {
-            format!("{near:.0}").parse::<i64>().map_or_else(|_| json!(near), |whole| json!(whole))
-        } else {
-            json!(near)
-        };
+        *value = json!((number * 1e12).round() / 1e12);
     }
 }
 

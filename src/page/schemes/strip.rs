@@ -113,10 +113,10 @@ pub(in crate::page) fn left_behind(worked: &WorkedScheme, at: usize) -> Option<C
     let predicted = worked.outlooks.get(at).and_then(Option::as_ref).and_then(|outlook| outlook.colour);
     let cut = || worked.films.get(at)?.cut.as_ref()?.coats.iter().find(|coat| coat.fresh)?.colour;
     let step = worked.scheme.steps.get(at)?;
-    let mut coloured = step.mix.parts.iter().filter(|part| part.paint.kind.has_colour()).peekable();
+    let coloured = || step.mix.parts.iter().filter(|part| part.paint.kind.has_colour());
     // A clear coat leaves no colour of its own.
-    coloured.peek()?;
-    predicted.or_else(cut).or_else(|| coloured.find_map(|part| part.paint.colour))
+    let own = || cut().filter(|_| coloured().next().is_some());
+    predicted.or_else(own).or_else(|| coloured().find_map(|part| part.paint.colour))
 }
 
 #[cfg(test)]
