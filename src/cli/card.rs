@@ -10,7 +10,7 @@ use super::terminal::{Reply, Stream, Trouble, ask, shown};
 use super::{FINE, FOUND};
 use crate::door::Door;
 use crate::measure::FromText;
-use crate::report::{self, wording};
+use crate::report::{self, Finding, Level, wording};
 use crate::story::{self, Carded};
 use crate::trade::Paper;
 
@@ -19,13 +19,14 @@ pub(super) fn run(asked: &CardArguments) -> Result<u8, Trouble> {
     let guide = GuideFolder::open(&asked.guide)?;
     let paper = asked.paper.as_deref().map(paper).transpose()?;
     let checked = story::check(&guide.door).map_err(|error| Trouble::with_disk("the card was not made", &error))?;
-    let Carded { files, findings, pdf, slug } = story::card(&guide.door, checked, named::scheme(&asked.scheme), paper)?;
-    Stream::Err.tell(&report::brief((&findings, &files), Stream::Err.style(), &guide.shown(), |_| false));
+    let Carded { findings, pdf, scheme } = story::card(&guide.door, &checked, named::scheme(&asked.scheme), paper)?;
+    let matters = |finding: &Finding| finding.level() != Level::Note && checked.concerns(finding, &[scheme], &[]);
+    Stream::Err.tell(&report::brief((&findings, &checked.files), Stream::Err.style(), &guide.shown(), matters));
     let Some(pdf) = pdf else {
         Stream::Err.tell("no card was made\n");
         return Ok(FOUND);
     };
-    let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{slug}.pdf")));
+    let target = asked.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}.pdf", scheme.slug)));
     let mut saved = guide.door.save(&target, &pdf, crate::card::is_ours);
     if saved.as_ref().is_err_and(|error| error.kind() == io::ErrorKind::AlreadyExists) {
         let question = format!("{} is there already and is no card of this program's. Write over it?", shown(&target));

@@ -5,14 +5,14 @@ use super::settings::GuideFolder;
 use super::status::{FINE, FOUND};
 use super::terminal::Stream;
 use crate::guide::Scheme;
-use crate::report;
+use crate::report::{self, Finding, Level};
 use crate::story::Checked;
 
 /// Whether something in one of these schemes was not understood; then it is told, and that `nothing` came of it.
 pub(super) fn is_shut(checked: &Checked, guide: &GuideFolder, schemes: &[&Scheme], nothing: &str) -> bool {
     let is_shut = !schemes.iter().all(|scheme| checked.is_understood(scheme));
     if is_shut {
-        tell(checked, guide);
+        tell_of(checked, guide, schemes);
         Stream::Err.tell(&format!("{nothing}, because of the errors\n"));
     }
     is_shut
@@ -23,11 +23,16 @@ pub(super) fn status(checked: &Checked, guide: &GuideFolder, schemes: &[&Scheme]
     if schemes.iter().all(|scheme| checked.is_sound(scheme)) {
         return FINE;
     }
-    tell(checked, guide);
+    tell_of(checked, guide, schemes);
     FOUND
 }
 
-fn tell(checked: &Checked, guide: &GuideFolder) {
+fn tell_of(checked: &Checked, guide: &GuideFolder, schemes: &[&Scheme]) {
+    tell(checked, guide, |finding| finding.level() != Level::Note && checked.concerns(finding, schemes, &[]));
+}
+
+/// Tells what was found beside what a command does: what matters there in full, all else in one line.
+pub(super) fn tell(checked: &Checked, guide: &GuideFolder, matters: impl Fn(&Finding) -> bool) {
     let found = (&checked.findings, &checked.files);
-    Stream::Err.tell(&report::brief(found, Stream::Err.style(), &guide.shown(), |_| false));
+    Stream::Err.tell(&report::brief(found, Stream::Err.style(), &guide.shown(), matters));
 }

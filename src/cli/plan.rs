@@ -1,13 +1,14 @@
 //! `maulstick plan`: an army's work, laid out over its evenings.
 
 use super::arguments::{PlanArguments, PlanFormat};
+use super::gate;
 use super::named::{self, Folder};
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
-use crate::guide::{self, Thing};
+use crate::guide::{self, Scheme, Thing};
 use crate::page::Address;
-use crate::report::{self, wording};
+use crate::report::{Level, wording};
 use crate::story;
 use crate::tell::calendar::army_calendar;
 use crate::tell::plan::{plan_json, plan_text};
@@ -26,13 +27,12 @@ pub(super) fn run(asked: &PlanArguments) -> Result<u8, Trouble> {
     let known: Vec<[&str; 2]> = armies.iter().map(|army| [army.slug.as_str(), &army.title]).collect();
     let at = guide::find(name, "an army", &known)?;
     let army = &armies[at];
-    Stream::Err.tell(&report::brief(
-        (&checked.findings, &checked.files),
-        Stream::Err.style(),
-        &guide.shown(),
-        |finding| finding.place.file == army.file,
-    ));
-    let unsound = checked.unsound(army.units.iter().map(|unit| unit.scheme.as_ref()));
+    let schemes: Vec<&Scheme> = army.units.iter().map(|unit| unit.scheme.as_ref()).collect();
+    gate::tell(&checked, &guide, |finding| {
+        (finding.level() != Level::Note || finding.place.file == army.file)
+            && checked.concerns(finding, &schemes, &[&army.slug])
+    });
+    let unsound = checked.unsound(schemes);
     let left_out: Vec<String> = unsound.into_iter().map(ToOwned::to_owned).collect();
     let unsound = wording::listed(&left_out);
     let sound: Vec<bool> = army.units.iter().map(|unit| checked.is_sound(&unit.scheme)).collect();

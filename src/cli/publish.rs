@@ -7,7 +7,7 @@ use super::progress::Bar;
 use super::settings::GuideFolder;
 use super::terminal::{Stream, Trouble, shown};
 use super::{FINE, FOUND};
-use crate::report::{self, wording};
+use crate::report::{self, Level, wording};
 use crate::story::{self, Wanted};
 
 /// Publishes a guide; its findings go to standard error.
@@ -21,7 +21,7 @@ pub(super) fn run(asked: &PublishArguments) -> Result<u8, Trouble> {
         (&published.findings, &published.files),
         Stream::Err.style(),
         &guide.shown(),
-        |_| false,
+        |finding| finding.level() != Level::Note,
     ));
     let written = published.written;
     // The program ends after this: to give back piece by piece what a large guide took would only take time.

@@ -1,12 +1,13 @@
 //! `maulstick shop`: what has to be bought for schemes and armies.
 
 use super::arguments::{ListFormat, ShopArguments};
+use super::gate;
 use super::named::{self, Folder};
 use super::settings::{GuideFolder, read_file};
 use super::terminal::{Stream, Trouble};
 use super::{FINE, FOUND};
-use crate::guide::{self, Unclear};
-use crate::report::{self, wording};
+use crate::guide::{self, Scheme, Unclear};
+use crate::report::{Level, wording};
 use crate::shop::{List, Order};
 use crate::source::LARGEST_TEXT;
 use crate::story::{self, Checked};
@@ -25,10 +26,18 @@ pub(super) fn run(asked: &ShopArguments) -> Result<u8, Trouble> {
         }
         None => None,
     };
-    Stream::Err
-        .tell(&report::brief((&checked.findings, &checked.files), Stream::Err.style(), &guide.shown(), |_| false));
-    let mut order = order(&checked.worked, asked)?;
-    let unsound = checked.unsound(order.units.iter().map(|(worked, _)| worked.scheme.as_ref()));
+    let order = order(&checked.worked, asked);
+    let Ok(mut order) = order else {
+        // What is asked for may be what could not be read.
+        gate::tell(&checked, &guide, |finding| finding.level() != Level::Note);
+        return order.map(|_| FOUND);
+    };
+    let schemes: Vec<&Scheme> = order.units.iter().map(|(worked, _)| worked.scheme.as_ref()).collect();
+    let armies: Vec<&str> = order.armies.iter().map(String::as_str).collect();
+    gate::tell(&checked, &guide, |finding| {
+        finding.level() != Level::Note && checked.concerns(finding, &schemes, &armies)
+    });
+    let unsound = checked.unsound(schemes);
     order.retain(|worked| checked.is_sound(&worked.scheme));
     if order.units.is_empty() || order.armies.iter().any(|army| !checked.is_army_sound(army)) {
         Stream::Err.tell("there is no list: something could be missing from it\n");

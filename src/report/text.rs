@@ -156,7 +156,7 @@ fn with_places(drawing: &str, places: impl Iterator<Item = String>) -> String {
 }
 
 /// `2 errors, 1 warning`.
-fn tally(counts: Counts, style: TextStyle) -> String {
+pub(super) fn tally(counts: Counts, style: TextStyle) -> String {
     let levels = [
         (counts.error, "error", "errors", DEFAULT_ERROR_STYLE),
         (counts.warning, "warning", "warnings", DEFAULT_WARNING_STYLE),

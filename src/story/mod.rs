@@ -1,5 +1,6 @@
 //! The whole way of a guide, every stage with its product.
 
+mod bearing;
 mod mends;
 mod proof;
 mod registry;
@@ -20,8 +21,7 @@ use crate::page::{self, Desk, Ledger};
 use crate::picture::{self, Pictures};
 use crate::press::{self, Engine, Held, Hitch, Pressed, Progress, Site};
 use crate::render::Studio;
-use crate::report::{FileId, Files, Finding, Findings, Group};
-use crate::rules;
+use crate::report::{FileId, Files, Finding, Findings};
 use crate::shop::Cupboard;
 use crate::theme::{self, Theme};
 use crate::trade::Paper;
@@ -47,39 +47,6 @@ pub struct Checked {
 }
 
 impl Checked {
-    /// Whether nothing is wrong with a scheme or with what all schemes share: errors of other schemes, of armies and of
-    /// pages are no hindrance to it. The files of a version are those of what it is a version of.
-    pub fn is_sound(&self, scheme: &guide::Scheme) -> bool {
-        self.errors_of(scheme).next().is_none()
-    }
-
-    /// Whether a scheme was understood as it is written: the errors that it has, if any, are of what it does, of its links
-    /// or of its pictures, so that its figures and cautions are all there.
-    pub fn is_understood(&self, scheme: &guide::Scheme) -> bool {
-        let is_rule = |id: &str| rules::RULES.iter().any(|rule| rule.check.id == id);
-        self.errors_of(scheme).all(|error| error.check.group == Group::Links || is_rule(error.check.id))
-    }
-
-    fn errors_of(&self, scheme: &guide::Scheme) -> impl Iterator<Item = &Finding> {
-        let own = format!("content/schemes/{}/", scheme.base());
-        let apart = ["content/schemes/", "content/armies/", "content/pages/"];
-        self.findings.hindering(&self.files, move |path| {
-            path.starts_with(&own) || !apart.iter().any(|folder| path.starts_with(folder))
-        })
-    }
-
-    /// Whether nothing is wrong with the file of an army; a name that no army has is sound.
-    pub fn is_army_sound(&self, slug: &str) -> bool {
-        let own = format!("content/armies/{slug}.yaml");
-        self.findings.hindering(&self.files, |path| path == own).next().is_none()
-    }
-
-    /// The titles of those of some schemes that have errors.
-    pub fn unsound<'a>(&self, schemes: impl IntoIterator<Item = &'a guide::Scheme>) -> Vec<&'a str> {
-        let unsound = schemes.into_iter().filter(|scheme| !self.is_sound(scheme));
-        unsound.map(|scheme| scheme.title.as_str()).collect()
-    }
-
     /// What pages are made from.
     fn desk<'a>(&'a self, ledger: &'a Ledger, brush_outs: &'a BrushOuts, studio: &'a Studio) -> Desk<'a> {
         let Self { worked, pictures, theme, fonts, .. } = self;
@@ -211,15 +178,13 @@ pub fn shelve(door: &dyn Door) -> io::Result<Shelved> {
 
 /// What came of asking for a card.
 #[derive(Debug)]
-pub struct Carded {
-    /// The text files that findings point into.
-    pub files: Files,
-    /// What was found.
+pub struct Carded<'a> {
+    /// What was found, in the files of the guide.
     pub findings: Findings,
     /// The card as a PDF; `None`: errors stand in the way.
     pub pdf: Option<Vec<u8>>,
-    /// The name of the scheme's folder.
-    pub slug: String,
+    /// What it is the card of.
+    pub scheme: &'a guide::Scheme,
 }
 
 /// The printed recipe of one scheme of a checked guide, named by its folder or its title; the guide's own paper where
@@ -227,7 +192,12 @@ pub struct Carded {
 ///
 /// # Errors
 /// Where no scheme is called so, or several are.
-pub fn card(door: &dyn Door, checked: Checked, name: &str, paper: Option<Paper>) -> Result<Carded, Unclear> {
+pub fn card<'a>(
+    door: &dyn Door,
+    checked: &'a Checked,
+    name: &str,
+    paper: Option<Paper>,
+) -> Result<Carded<'a>, Unclear> {
     let scheme = checked.worked.called(name)?;
     let kit = Kit { fonts: &checked.fonts, words: &checked.theme.words };
     let pass = checked.is_sound(&scheme.scheme);
@@ -250,7 +220,7 @@ pub fn card(door: &dyn Door, checked: Checked, name: &str, paper: Option<Paper>)
     };
     let all = checked.findings.iter().cloned().chain(failed).collect();
     let findings = Findings::gather(all, &checked.files);
-    Ok(Carded { slug: scheme.scheme.slug.clone(), findings, pdf, files: checked.files })
+    Ok(Carded { findings, pdf, scheme: &scheme.scheme })
 }
 
 /// What is asked for when a guide is published.

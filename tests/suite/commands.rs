@@ -159,6 +159,9 @@ fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
     ] {
         let run = bench.run(sound);
         assert!(run.status == 0 && !run.out.is_empty(), "{sound:?}: {} {}", run.status, run.err);
+        // What is wrong elsewhere takes a line.
+        assert!(!run.err.contains("basecoad"), "{sound:?}: {}", run.err);
+        assert_eq!(run.err.contains("'maulstick check .' shows"), sound[0] != "mix", "{sound:?}: {}", run.err);
     }
     assert!(bench.path("heron-rider.pdf").is_file());
 
@@ -169,8 +172,10 @@ fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
         "{}",
         list.err
     );
+    assert!(list.err.contains("basecoad"), "{}", list.err);
     assert!(list.out.contains("Clear Amber") && !list.out.contains("Ferry Teal"), "{}", list.out);
     let plan = bench.run(&["plan", ".", "fen-watch"]);
+    assert!(plan.err.contains("basecoad"), "{}", plan.err);
     assert!(
         plan.status == 1 && plan.err.contains(&format!("not in the plan, because of the errors: '{boat}'")),
         "{}",
@@ -184,7 +189,11 @@ fn a_faulty_scheme_is_named_and_blocks_no_sound_one() {
     assert!(plan.out.starts_with(&format!("Left out, because of errors: '{boat}'.")), "{}", plan.out);
     let card = bench.run(&["card", ".", "reed-boat"]);
     assert!(card.status == 1 && card.err.contains("no card was made"), "{}", card.err);
-
+    assert!(card.err.contains("basecoad"), "{}", card.err);
+    // A scheme that can't be read may be the one that is meant.
+    bench.replace("content/schemes/heron-rider/scheme.md", "---\n", "");
+    let list = bench.run(&["shop", ".", "heron-rider"]);
+    assert!(list.status == 2 && list.err.contains("content/schemes/heron-rider/scheme.md"), "{}", list.err);
     let publish = bench.run(&["publish"]);
     assert!(publish.status == 1 && publish.err.contains("nothing was published"), "{}", publish.err);
     assert!(!bench.path("published").exists());
