@@ -1,6 +1,7 @@
 //! The one door to the outside: whatever is read from a guide or written for a reader passes here.
 //!
-//! The disk implements it for the commands, memory for tests, and a snapshot for the live view. Nothing else in the program touches files, the clock or the environment.
+//! The disk implements it for the commands, memory for tests, and a snapshot for the live view. Nothing else in the program
+//! reads or writes files or asks the clock; whether what was typed is a folder, and how the terminal is set, is looked at in `cli`.
 
 mod checksum;
 mod digest;

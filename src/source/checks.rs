@@ -164,7 +164,7 @@ pub(crate) static STEP_NAME: Check = file_check(
 pub(crate) static SCHEME_SIZE: Check = file_check(
     "scheme-too-large",
     Level::Error,
-    "a scheme has at most 200 steps and 200 areas",
+    "a scheme has at most 200 steps, 200 areas and 40 versions",
     "nobody paints by so long a recipe, and working out what lies on the model takes time with more than their square",
 );
 

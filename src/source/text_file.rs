@@ -96,8 +96,9 @@ impl TextFile {
         match std::str::from_utf8(bytes) {
             Err(_) => Self { text: Arc::from(""), problem: Some(Problem::NotUtf8) },
             Ok(text) => {
-                let problem = control_character(text).map(Problem::ControlCharacter);
-                Self { text: Arc::from(text.strip_prefix('\u{feff}').unwrap_or(text)), problem }
+                // A place is one in the text as it is shown.
+                let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+                Self { text: Arc::from(text), problem: control_character(text).map(Problem::ControlCharacter) }
             }
         }
     }

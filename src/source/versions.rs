@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::file::{StepFile, UnitEntry};
 use super::{Mention, SchemeSource, StepSource, checks};
-use crate::report::{Finding, Place, Placed, wording};
+use crate::report::{Finding, Level, Place, Placed, wording};
 
 /// What sets a version of a scheme apart; nothing at all for the scheme as it is.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -56,9 +56,9 @@ pub(super) fn versions(
     findings.extend(stock.into_iter().flat_map(|stock| table.idle_swaps(stock)));
     let own = |unit: &&&UnitEntry| unit.scheme.as_ref().is_some_and(|name| name.value.0 == whole.slug);
     let asked = units.iter().filter(own).filter_map(|unit| table.asked_by(unit));
+    let asked: Vec<Version> = asked.collect();
     let mut wanted: Vec<Version> = Vec::new();
-    // What a unit asks for goes before what nobody may want, should there be too many.
-    let all = table.usual().into_iter().chain(asked).chain(table.shorter());
+    let all = table.usual().into_iter().chain(asked.iter().cloned()).chain(table.shorter());
     for version in all.filter(|version| !version.is_base()) {
         if !wanted.iter().any(|known| known.is_same(&version)) {
             wanted.push(version);
@@ -71,7 +71,7 @@ pub(super) fn versions(
             None => wanted.push(brush),
         }
     }
-    wanted.truncate(MOST);
+    findings.extend(table.leave_out(&mut wanted, &asked));
     let mut all = vec![table.compose(Version { of: whole.slug.clone(), ..Version::default() }, whole.slug.clone())];
     for (at, version) in wanted.into_iter().enumerate() {
         let slug = free(table.slug(&version, at), taken);
@@ -262,6 +262,43 @@ impl Table<'_> {
         let name = parts.collect::<Vec<_>>().join("-");
         let name = if name.len() > LONGEST { format!("version-{}", at + 1) } else { name };
         format!("{}-{name}", self.whole.slug)
+    }
+
+    /// Leaves out the versions that are too many, first those that nobody named: what is left out of those that somebody
+    /// did is an error.
+    fn leave_out(&self, wanted: &mut Vec<Version>, asked: &[Version]) -> Option<Finding> {
+        let all = wanted.len();
+        if all <= MOST {
+            return None;
+        }
+        let rank = |version: &Version| match version {
+            Version { variant: Some(_), ways, skip, .. } if ways.is_empty() && skip.is_empty() => 0,
+            _ if asked.iter().any(|one| one.is_same(version)) => 1,
+            _ if version.brush_only => 2,
+            _ => 3,
+        };
+        let mut ranks: Vec<(i32, usize)> = wanted.iter().map(rank).zip(0..).collect();
+        ranks.sort_unstable();
+        let is_named = |(rank, _): &(i32, usize)| *rank < 2;
+        let named = ranks.iter().filter(|one| is_named(one)).count();
+        let kept: BTreeSet<usize> = ranks.iter().take(MOST).map(|(_, at)| *at).collect();
+        let mut at = 0..;
+        wanted.retain(|_| at.next().is_some_and(|at| kept.contains(&at)));
+        let name = wording::quoted(&self.whole.slug);
+        let (level, message) = if named > MOST {
+            let message = format!(
+                "the scheme {name} has {named} variants and versions that armies ask for: only {MOST} are made"
+            );
+            (Level::Error, message)
+        } else {
+            let message =
+                format!("of {all} variants and other ways of the scheme {name} {MOST} have pages of their own");
+            (Level::Note, message)
+        };
+        let front = &self.whole.scheme.front;
+        let place = front.variants.as_ref().map_or_else(|| Place::top_of(self.whole.scheme.file), |table| table.place);
+        let mend = "make several schemes of it";
+        Some(Finding::new(&checks::SCHEME_SIZE, place, message, mend).at(level))
     }
 
     /// Names of variants and steps that there are not.

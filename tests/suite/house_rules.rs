@@ -243,3 +243,25 @@ fn every_check_has_an_id_of_its_own_and_reads_as_a_sentence() {
     }
     assert!(seen.len() > 30);
 }
+
+#[test]
+fn every_file_that_a_document_names_is_there() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut texts = vec![root.join("DEVELOPERS.md"), root.join("README.md")];
+    let mut folders = ["src", "tests/suite", "benches", ".ci"].map(|folder| root.join(folder)).to_vec();
+    while let Some(folder) = folders.pop() {
+        let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+        let (inner, files): (Vec<_>, Vec<_>) = entries.partition(|path| path.is_dir());
+        folders.extend(inner);
+        texts.extend(files.into_iter().filter(|path| path.extension().is_some_and(|ending| ending == "md")));
+    }
+    let mut missing = Vec::new();
+    for path in texts {
+        let text = fs::read_to_string(&path).unwrap();
+        let is_code = |word: &&str| Path::new(word).extension().is_some_and(|ending| ending == "rs");
+        let named = text.split('`').filter(|word| word.contains('/') && !word.contains(['…', ' '])).filter(is_code);
+        let is_there = |name: &&str| ["", "src", "tests"].iter().any(|folder| root.join(folder).join(name).is_file());
+        missing.extend(named.filter(|name| !is_there(name)).map(|name| format!("{name} in {}", path.display())));
+    }
+    assert!(missing.is_empty(), "{}", missing.join("\n"));
+}

@@ -393,3 +393,43 @@ fn a_fault_that_several_versions_share_is_told_once_with_how_many_they_are() {
     let related: Vec<usize> = same.map(|one| one["related"].as_array().unwrap().len()).collect();
     assert_eq!(related, [7], "what editors get is whole");
 }
+
+/// A scheme of so many variants and other ways of its coat.
+fn many(variants: usize, ways: usize) -> Bench {
+    let table: String = (0..variants).map(|at| format!("  v{at}: {{title: Look {at}}}\n")).collect();
+    let steps: Vec<(String, String)> = (0..ways)
+        .map(|at| {
+            let step =
+                "stage: basecoat\nareas: [coat, strap]\nwith: sponge\npaints: [moss-green]\nother-way-for: [20-coat]";
+            (format!("2{}-other", at + 1), step.to_owned())
+        })
+        .collect();
+    let mut all = vec![GROUND, COAT];
+    all.extend(steps.iter().map(|(name, step)| (name.as_str(), step.as_str())));
+    guide(&format!("variants:\n{table}"), &all)
+}
+
+#[test]
+fn what_an_army_asks_for_is_made_before_what_nobody_named() {
+    let bench = many(8, 4);
+    bench.write(
+        "content/armies/band.yaml",
+        "title: Band\nunits:\n  - {scheme: scout, models: 5}\n  - {scheme: scout, variant: v3, ways: [22-other], models: 50}\n\
+         evenings: {days: [tue], from: \"19:15\", length: 3 h, first: 2027-01-19}\n",
+    );
+    let check = bench.run(&["check"]);
+    assert!(check.status == 0 && check.out.contains("note[scheme-too-large]"), "{}", check.out);
+    assert!(check.out.contains("40 have pages of their own"), "{}", check.out);
+    let list: serde_json::Value =
+        serde_json::from_str(&said(&bench.run(&["shop", ".", "band", "--format", "json"]))).unwrap();
+    assert_eq!(list["models"], 55, "{list}");
+
+    let bench = many(45, 0);
+    bench.write("content/armies/band.yaml", "title: Band\nunits:\n  - {scheme: scout, variant: v44, models: 5}\n");
+    let check = bench.run(&["check"]);
+    assert!(check.status == 1 && check.out.contains("error[scheme-too-large]"), "{}", check.out);
+    assert!(check.out.contains("has 45 variants"), "{}", check.out);
+    assert!(!check.out.contains("unknown-variant"), "{}", check.out);
+
+    assert!(!many(8, 3).run(&["check"]).out.contains("scheme-too-large"));
+}

@@ -71,7 +71,9 @@ pub(super) fn of_unit(
     check_names(unit.ways.as_ref(), &all, (is_way, "no other way of doing a step", "'other-way-for'"), desk);
     check_names(unit.skip.as_ref(), &all, (is_optional, "not optional", "'optional: …'"), desk);
     if let Some(name) = &unit.variant {
-        let known: Vec<&str> = versions.iter().filter_map(|scheme| scheme.version.variant.as_deref()).collect();
+        let table = versions.first().and_then(|scheme| scheme.scheme.front.variants.as_ref());
+        let known: Vec<&str> =
+            table.into_iter().flat_map(|table| &table.value.0).map(|(id, _)| id.value.0.as_str()).collect();
         if !known.contains(&name.value.0.as_str()) {
             let message =
                 format!("the scheme {} has no variant {}", wording::quoted(slug), wording::quoted(&name.value.0));
