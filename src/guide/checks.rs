@@ -36,12 +36,14 @@ pub const CHECKS: &[&Check] = &[
     &HOUSE_ORDERS,
     &SWATCH,
     &UNKNOWN_PIGMENT,
+    &VARNISH_COLOUR,
     &SWATCHES,
     &TAG,
     &TAGS_MEET,
     &TEXT_BOUNDS,
     &PICTURE_MISSING,
     &MESH_MISSING,
+    &MESH_TWICE,
     &FONT_MISSING,
     &MESH_SPACE,
     &BARE_HALF,
@@ -77,6 +79,14 @@ pub(crate) static MESH_MISSING: Check = link_check(
     Level::Error,
     "the mesh that a model names is in the content folder",
     "the surface of the model can't be measured, and how much paint it takes is not known",
+);
+
+/// A mesh counts once.
+pub(crate) static MESH_TWICE: Check = link_check(
+    "mesh-twice",
+    Level::Warning,
+    "a model names each mesh once",
+    "measured twice, the model would take twice the paint",
 );
 
 /// Fonts are there.
@@ -125,6 +135,14 @@ pub(crate) static UNKNOWN_PIGMENT: Check = name_check(
     Level::Note,
     "every pigment that a paint names is one whose light is known",
     "it can't narrow the prediction of the paint's tints and mixes",
+);
+
+/// A varnish is clear.
+pub(crate) static VARNISH_COLOUR: Check = name_check(
+    "varnish-colour",
+    Level::Note,
+    "what shades or tints is no varnish by its kind",
+    "a varnish is predicted as clear, so nobody sees what its colour does to the model",
 );
 
 /// Areas are known.

@@ -45,7 +45,7 @@ pub use photo::Photo;
 pub use prose::{Prose, Target, Thing};
 pub(crate) use resolve::SPOT_PERCENT;
 pub use resolve::{resolve, resolve_again};
-pub use scheme::{Area, AreaShape, BarePhoto, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones};
+pub use scheme::{Area, AreaShape, BarePhoto, Mesh, MeshFile, Model, Scheme, Space, Tag, Viewpoint, Zones, alike};
 pub use schemes::Schemes;
 pub use sequence::{Sequence, step_anchor};
 pub use step::{Step, StepPlaces, Via, Waiver};

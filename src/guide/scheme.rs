@@ -1,6 +1,6 @@
 //! A scheme: what is painted, its areas, and the steps.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::{Photo, Pot, Prose, Step, Version};
@@ -66,6 +66,22 @@ pub struct Scheme {
     pub place: Place,
     /// The whole text of its `scheme.md`, for the page that shows the source.
     pub source: Arc<str>,
+}
+
+/// What some schemes ask for, and which ones.
+type Alike<'a, T> = (T, Vec<&'a Arc<Scheme>>);
+
+/// Schemes in groups of those that are versions of one and ask for the same, so that it is made once for all of a group.
+pub fn alike<'a, T: PartialEq>(asking: impl Iterator<Item = (&'a Arc<Scheme>, T)>) -> Vec<Alike<'a, T>> {
+    let mut by_base: BTreeMap<&str, Vec<Alike<'a, T>>> = BTreeMap::new();
+    for (scheme, asked) in asking {
+        let groups = by_base.entry(scheme.base()).or_default();
+        match groups.iter_mut().find(|(known, _)| *known == asked) {
+            Some((_, schemes)) => schemes.push(scheme),
+            None => groups.push((asked, vec![scheme])),
+        }
+    }
+    by_base.into_values().flatten().collect()
 }
 
 impl Scheme {

@@ -7,12 +7,12 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::form::Form;
-use super::soup::Soup;
+use super::soup::{MOST_TRIANGLES, Soup};
 use super::unread::{Size, Unread};
 use super::{Shape, findings};
 use crate::bench::Bench;
 use crate::door::Door;
-use crate::guide::{Area, AreaShape, Guide, Mesh, Scheme};
+use crate::guide::{self, Area, AreaShape, Guide, Mesh, Scheme};
 use crate::report::Finding;
 
 /// The shapes of all models whose meshes could be read, by the slugs of their schemes.
@@ -68,31 +68,45 @@ fn sought(scheme: &Scheme) -> Vec<Sought> {
     scheme.areas.iter().map(one).collect()
 }
 
+/// What decides what is read for a scheme.
+type Asked<'a> = (&'a Mesh, Vec<Sought>);
+
 impl MeshLook {
-    fn of(door: &dyn Door, scheme: &Arc<Scheme>, mesh: &Mesh, known: Option<&Self>) -> Self {
+    /// Whether the shape is the very one of another look.
+    fn is_shaped_as(&self, other: &Self) -> bool {
+        matches!((&self.read, &other.read), (Ok(one), Ok(other)) if Arc::ptr_eq(one, other))
+    }
+
+    fn of(door: &dyn Door, scheme: &Arc<Scheme>, (mesh, areas): Asked<'_>, known: Option<&Self>) -> Self {
         let stamps: Vec<Option<u64>> =
             mesh.files.iter().map(|file| door.stamp(&format!("content/{}", file.path))).collect();
         let same = |known: &&Self| {
             let stamped = stamps.iter().all(Option::is_some) && known.stamps == stamps;
-            stamped && known.mesh == *mesh && known.areas == sought(scheme)
+            stamped && known.mesh == *mesh && known.areas == areas
         };
         if let Some(known) = known.filter(same) {
             return known.clone();
         }
         let read = read(door, scheme, mesh).map(Arc::new);
-        Self { stamps, mesh: mesh.clone(), areas: sought(scheme), read, filled: None }
+        Self { stamps, mesh: mesh.clone(), areas, read, filled: None }
     }
 }
 
 /// Reads the meshes of every scheme that has any; what can't be read, and where an author's figures differ from what was
 /// measured, is reported. A mesh whose stamps are those of the last survey is not read again.
 pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes, Vec<Finding>) {
-    let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, scheme.model.mesh.as_ref()?)));
-    let named: Vec<(&Arc<Scheme>, &Mesh)> = named.collect();
-    let look = |(scheme, mesh): (&Arc<Scheme>, &Mesh)| {
-        (scheme.slug.clone(), MeshLook::of(door, scheme, mesh, kept.looks.get(&scheme.slug)))
+    let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, (scheme.model.mesh.as_ref()?, sought(scheme)))));
+    let look = |((mesh, areas), schemes): (Asked<'_>, Vec<&Arc<Scheme>>)| {
+        let known = schemes.iter().find_map(|scheme| kept.looks.get(&scheme.slug));
+        let look = MeshLook::of(door, schemes.first()?, (mesh, areas), known);
+        Some(schemes.into_iter().map(|scheme| (scheme.slug.clone(), look.clone())).collect::<Vec<_>>())
     };
-    let mut looks: BTreeMap<String, MeshLook> = named.into_par_iter().map(look).collect();
+    let looks: Vec<_> = guide::alike(named).into_par_iter().filter_map(look).collect();
+    let mut looks: BTreeMap<String, MeshLook> = looks.into_iter().flatten().collect();
+    for (slug, look) in &mut looks {
+        let known = kept.looks.remove(slug).filter(|known| known.is_shaped_as(look));
+        look.filled = known.and_then(|known| known.filled);
+    }
     let bench = Bench::of(&guide.bench);
     let mut findings = Vec::new();
     let mut meshes = Meshes::default();
@@ -120,7 +134,14 @@ pub fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptMeshes) -> (Meshes,
 fn read(door: &dyn Door, scheme: &Scheme, mesh: &Mesh) -> Result<Shape, Unread> {
     let mut soups: Vec<Soup> = Vec::with_capacity(mesh.files.len());
     for (at, file) in mesh.files.iter().enumerate() {
-        soups.push(triangles(door, at, &file.path)?);
+        let soup = triangles(door, at, &file.path)?;
+        if soups.iter().map(|soup| soup.triangles.len()).sum::<usize>() + soup.triangles.len() > MOST_TRIANGLES {
+            return Err(Unread::Broken(
+                at,
+                format!("with the files before it, it is more than {MOST_TRIANGLES} triangles"),
+            ));
+        }
+        soups.push(soup);
     }
     let size = size(mesh, &soups);
     if size.is_huge() {

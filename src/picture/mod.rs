@@ -18,6 +18,6 @@ mod whole;
 pub use checks::CHECKS;
 pub use copy::{Copy, Size};
 pub use fault::Fault;
-pub use pixels::{Pixels, laid_on, opaque, pixels};
+pub use pixels::{Pixels, laid_on, opaque, pixel_count, pixels};
 pub use ready::{MAKING, ready};
 pub use survey::{KeptPictures, MOST_BYTES, Picture, Pictures, survey};

@@ -38,6 +38,12 @@ pub fn laid_on(picture: DynamicImage, ground: [u8; 3]) -> RgbImage {
     })
 }
 
+/// How many pixels a picture has by its head; `None` where that can't be read.
+pub fn pixel_count(bytes: &[u8]) -> Option<u64> {
+    let (width, height) = open(bytes).ok()?.decoder.dimensions();
+    Some(u64::from(width) * u64::from(height))
+}
+
 /// Decodes a picture, turns it upright and carries it over into sRGB.
 ///
 /// # Errors

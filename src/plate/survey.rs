@@ -13,13 +13,16 @@ use sha2::{Digest, Sha256};
 use super::areas::AreaMap;
 use super::findings;
 use crate::door::Door;
-use crate::guide::{BarePhoto, Guide, Scheme};
+use crate::guide::{self, BarePhoto, Guide, Scheme};
 use crate::measure::Colour;
 use crate::picture::{self, Fault, MOST_BYTES};
 use crate::report::{Finding, Place, Placed};
 
 /// The largest picture that is drawn, across and down.
 const LARGEST: (u32, u32) = (960, 1440);
+
+/// A photograph and its map with more pixels than this are read while no others are.
+const AT_ONCE: u64 = 20_000_000;
 
 /// What is behind a model that was cut out.
 const GROUND: [u8; 3] = [238, 235, 229];
@@ -70,23 +73,39 @@ fn asked(scheme: &Scheme, bare: &BarePhoto) -> Asked {
 /// Reads the photographs of bare models and their maps; what can't be read or does not fit is reported. What has the
 /// stamps of the last survey is not read again.
 pub(crate) fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptPlates) -> (Plates, Vec<Finding>) {
-    let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, scheme.model.bare.as_ref()?)));
-    let named: Vec<(&Arc<Scheme>, &BarePhoto)> = named.collect();
-    let look = |(scheme, bare): (&Arc<Scheme>, &BarePhoto)| {
+    let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, asked(scheme, scheme.model.bare.as_ref()?))));
+    let look = |(asked, schemes): (Asked, Vec<&Arc<Scheme>>)| {
+        let (bare, ..) = &asked;
         let stamps = [&bare.photo, &bare.map].map(|named| door.stamp(&format!("content/{}", named.value)));
-        let asked = asked(scheme, bare);
         let same = |known: &&Look| stamps.iter().all(Option::is_some) && known.stamps == stamps && known.asked == asked;
-        let known = kept.0.get(&scheme.slug).filter(same).cloned();
-        let look = known.unwrap_or_else(|| {
-            let (plate, findings) = read(door, scheme, bare);
-            Look { stamps, asked, plate: plate.map(Arc::new), findings }
-        });
-        (scheme.slug.clone(), look)
+        let known = schemes.iter().find_map(|scheme| kept.0.get(&scheme.slug).filter(same)).cloned();
+        let look = if let Some(known) = known {
+            known
+        } else {
+            let (plate, findings) = read(door, schemes.first()?, bare);
+            Look { stamps, plate: plate.map(Arc::new), findings, asked }
+        };
+        Some(schemes.into_iter().map(|scheme| (scheme.slug.clone(), look.clone())).collect::<Vec<_>>())
     };
-    kept.0 = named.into_par_iter().map(look).collect();
+    // Large ones are open one after the other, however many processors there are.
+    let (large, small): (Vec<_>, Vec<_>) =
+        guide::alike(named).into_par_iter().partition(|((bare, ..), _)| pixels_of(door, bare) > AT_ONCE);
+    let looks: Vec<_> = small.into_par_iter().filter_map(look).collect();
+    let looks = looks.into_iter().chain(large.into_iter().filter_map(look));
+    let looks: BTreeMap<String, Look> = looks.flatten().collect();
+    kept.0 = looks;
     let plates = kept.0.iter().filter_map(|(slug, look)| Some((slug.clone(), Arc::clone(look.plate.as_ref()?))));
     let plates = Plates(plates.collect());
     (plates, kept.0.values().flat_map(|look| look.findings.iter().cloned()).collect())
+}
+
+/// How many pixels a photograph and its map have by their heads; none where they can't be read.
+fn pixels_of(door: &dyn Door, bare: &BarePhoto) -> u64 {
+    let count = |named: &Placed<String>| {
+        let bytes = door.read(&format!("content/{}", named.value), MOST_BYTES).ok()?;
+        picture::pixel_count(&bytes)
+    };
+    [&bare.photo, &bare.map].into_iter().filter_map(count).sum()
 }
 
 /// A plate from the bytes of its pictures, and what is told of them.

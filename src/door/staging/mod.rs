@@ -230,7 +230,8 @@ impl DiskStaging {
     /// Moves the folder in, or exchanges it with an older site, whichever the place asks for when it is done.
     fn publish(&mut self) -> io::Result<()> {
         let begun = Instant::now();
-        for _ in 0..ATTEMPTS {
+        let mut attempts = 0;
+        while attempts < ATTEMPTS {
             let done = match self.target.admit(Purpose::Site, &mut self.listed)? {
                 State::Site => self.replace()?,
                 // A site that stands aside has what its author put into it, so none is moved in instead of it.
@@ -238,8 +239,9 @@ impl DiskStaging {
                     if begun.elapsed() > PATIENCE {
                         return Err(stands_aside(&self.target));
                     }
+                    // That is waited for by the clock, and is no attempt.
                     thread::sleep(system::PAUSE);
-                    false
+                    continue;
                 }
                 state => {
                     self.finish(state, self.first_line())?;
@@ -249,6 +251,7 @@ impl DiskStaging {
             if done {
                 return Ok(());
             }
+            attempts += 1;
         }
         Err(too_busy(&self.target))
     }

@@ -185,19 +185,16 @@ impl Target {
             Ok(found) if !found.is_file() => return Err(no_list(&manifest)),
             other => other.map_err(about(&manifest))?,
         };
-        let mut text = Vec::new();
-        let readable = system::patiently(|| {
-            text.clear();
-            system::open(&manifest).and_then(|mut file| io::Read::read_to_end(&mut file, &mut text)).map(drop)
-        });
-        match readable.map(|()| read.read(&text)) {
+        let found = system::patiently(|| system::open(&manifest).and_then(system::list_of));
+        let text = found.as_deref().unwrap_or_default();
+        match found.as_ref().map(|text| read.read(text)) {
             Ok(Some(_)) => Ok(State::Site),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(State::Missing),
             Err(error) => {
                 let message = format!("the list of published files, '{}', can't be read: {error}", plain(&manifest));
                 Err(failure(error.kind(), message))
             }
-            Ok(None) if Manifest::read_bytes(&text) == Reading::Newer => {
+            Ok(None) if Manifest::read_bytes(text) == Reading::Newer => {
                 let message = format!("'{}' was written by a newer version of this program", plain(&manifest));
                 let mend = "publish with that version, or name another folder; nothing was changed";
                 Err(mendable(io::ErrorKind::AlreadyExists, message, mend))

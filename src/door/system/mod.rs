@@ -38,7 +38,9 @@ use super::failure::mendable;
 const LARGEST_LIST: u64 = 100_000_000;
 
 /// The bytes of a list of files, unless it is larger than any that was written here.
-fn within_bounds(list: Vec<u8>) -> io::Result<Vec<u8>> {
+pub(super) fn list_of(file: impl io::Read) -> io::Result<Vec<u8>> {
+    let mut list = Vec::new();
+    io::Read::read_to_end(&mut file.take(LARGEST_LIST + 1), &mut list)?;
     if list.len() as u64 > LARGEST_LIST {
         let message = "the list of published files is larger than 100 MB";
         return Err(mendable(io::ErrorKind::FileTooLarge, message, "publish into another folder; nothing was changed"));

@@ -1,7 +1,7 @@
 //! The system's part of the door on Linux, macOS and their kin.
 
 use std::fs::{self, File, Metadata, Permissions, TryLockError};
-use std::io::{self, Read, Seek, Write};
+use std::io::{self, Seek, Write};
 use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::path::Path;
 use std::thread;
@@ -11,7 +11,7 @@ use rustix::fs::{Mode, OFlags};
 #[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
 use rustix::io::Errno;
 
-use super::{Holding, LARGEST_LIST, PAUSE, held_too_long, rename_if_free, within_bounds};
+use super::{Holding, PAUSE, held_too_long, list_of, rename_if_free};
 
 /// Opens a file to read: not through a link, and without waiting for the other end of a pipe.
 pub(in crate::door) fn open(path: &Path) -> io::Result<File> {
@@ -118,11 +118,9 @@ impl Hold {
 
     /// What the list says.
     pub(in crate::door) fn read(&self) -> io::Result<Vec<u8>> {
-        let mut bytes = Vec::new();
         let mut list = &self.list;
         list.rewind()?;
-        list.take(LARGEST_LIST + 1).read_to_end(&mut bytes)?;
-        within_bounds(bytes)
+        list_of(list)
     }
 
     /// Writes the list anew, given in pieces, through to the disk.

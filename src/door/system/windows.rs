@@ -5,14 +5,14 @@
 //! a moment: what fails for that is tried again for a while.
 
 use std::fs::{self, File, Metadata, OpenOptions};
-use std::io::{self, Read, Write};
+use std::io::{self, Write};
 use std::os::windows::fs::{MetadataExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::{Duration, Instant};
 
 use super::super::failure::{mendable, plain};
-use super::{Holding, LARGEST_LIST, PAUSE, held_too_long, rename_if_free, within_bounds};
+use super::{Holding, PAUSE, held_too_long, list_of, rename_if_free};
 
 /// Opens folders too (`FILE_FLAG_BACKUP_SEMANTICS`).
 const FOLDERS_TOO: u32 = 0x0200_0000;
@@ -124,9 +124,7 @@ impl Hold {
 
     /// What the list says.
     pub(in crate::door) fn read(&self) -> io::Result<Vec<u8>> {
-        let mut bytes = Vec::new();
-        File::open(&self.list)?.take(LARGEST_LIST + 1).read_to_end(&mut bytes)?;
-        within_bounds(bytes)
+        list_of(File::open(&self.list)?)
     }
 
     /// Writes the list anew, given in pieces, through to the disk.

@@ -77,8 +77,22 @@ fn paint(
         note: value(entry.note.as_ref()),
         place: source.marked(id),
     };
+    tell_tinted_varnish(&paint, entry, desk);
     swatches::check(&paint, &measured, entry.colour.as_ref().map(|colour| colour.place), desk);
     paint
+}
+
+/// A varnish may be as pale as varnishes are in the bottle.
+const PALE: u8 = 0xb0;
+
+/// Tells of a varnish with a colour that is no clear film's.
+fn tell_tinted_varnish(paint: &Paint, entry: &PaintEntry, desk: &mut ResolveDesk) {
+    let Some(colour) = entry.colour.as_ref().filter(|_| paint.kind == Kind::Varnish) else { return };
+    if colour.value.0.iter().any(|part| *part < PALE) {
+        let message = "this colour is not shown: a varnish is clear";
+        let mend = "write 'kind: wash' if it shades, 'kind: clear' if it tints, or take 'colour' out";
+        desk.tell(Finding::new(&checks::VARNISH_COLOUR, colour.place, message, mend));
+    }
 }
 
 /// What a range says for a product of it that does not say otherwise.

@@ -13,7 +13,16 @@ const MESHES: &[&str] = &["stl", "obj", "ply"];
 /// The mesh of a model: the files that it names, or else those that its areas name.
 pub(super) fn mesh(context: &Context<'_>, entry: &ModelEntry, areas: &[Area], desk: &mut ResolveDesk) -> Option<Mesh> {
     let named = entry.mesh.as_ref().map(|list| list.value.as_slice()).unwrap_or_default();
-    let mut files: Vec<MeshFile> = named.iter().filter_map(|path| file(context, path, desk)).collect();
+    let mut files: Vec<MeshFile> = Vec::new();
+    for found in named.iter().filter_map(|path| file(context, path, desk)).collect::<Vec<_>>() {
+        if let Some(first) = files.iter().find(|known| known.path == found.path) {
+            let message = "this mesh is named twice, and counts once";
+            let finding = Finding::new(&checks::MESH_TWICE, found.place, message, "name it once");
+            desk.tell(finding.see(first.place, "the first"));
+        } else {
+            files.push(found);
+        }
+    }
     for area in areas {
         for path in &area.shape.files {
             if !files.iter().any(|file| file.path == *path) {
