@@ -95,13 +95,17 @@ with_sizes! {
     /// From this difference on a finished colour over dark is another than the paint's (CIEDE2000, the trade's ladder).
     ColourNotReachedFrom = "colour-not-reached-from", 15.0 ColourDifference, Low;
     /// A ground darker than this at its lightest swallows a stain (steps of CIE lightness; own estimate).
-    StainGroundFrom = "stain-ground-from", 30.0 ColourDifference, Low;
+    StainGroundFrom = "stain-ground-from", 30.0 Lightness, Low;
     /// Up to this share of the model an area is a lens or a gem, and what is brushed there a dab (own estimate).
     DabUpTo = "dab-up-to", 0.05 Share, Low;
     /// An area with this share of a model is one of its broad faces (own estimate).
     BroadFrom = "broad-from", 0.3 Share, Low;
     /// A highlight that takes away so much lightness is darker at a glance (steps of CIE lightness; own estimate).
-    DarkerFrom = "darker-from", 5.0 ColourDifference, Low;
+    DarkerFrom = "darker-from", 5.0 Lightness, Low;
+    /// Paint over a soluble film chips easily up to this thickness, dry: two thin coats (own estimate).
+    ChipsUpTo = "chips-up-to", 20.0 Micrometres, Low;
+    /// Metal that is less of a model than this is matted with all else on purpose (own estimate).
+    MetalMattedBelow = "metal-matted-below", 0.2 Share, Low;
     /// From this share of metal flake among its colours on a mix shines like metal (own estimate).
     MetalShowsFrom = "metal-shows-from", 0.25 Share, Low;
     /// A coat that leaves this share of what is under it uncovered is thin: its coats are worth counting (own estimate).
@@ -464,19 +468,6 @@ with_sizes! {
     LotReserveLeast = "lot-reserve-least", 1.0 Millilitres, Medium;
     /// How much of a bottle can be got out of it (0.92 to 0.95).
     BottleUsable = "bottle-usable", 0.93 Share, Low;
-    // A drop where nobody says: by surface tension and tips (Tate's law), and as counted; one sort differs by a fifth.
-    /// A drop of an alcohol- or lacquer-based clear, ink, thinner or cleaner (0.012 to 0.025).
-    DropThinSolvent = "drop-thin-solvent", 0.018 Millilitres, Low;
-    /// A drop of enamel, white spirit, or thinner for oil (0.015 to 0.03).
-    DropSpirit = "drop-spirit", 0.02 Millilitres, Low;
-    /// A drop of a wash, an ink, a clear or a one-coat paint (0.02 to 0.04).
-    DropThin = "drop-thin", 0.03 Millilitres, Low;
-    /// A drop of ordinary paint from a dropper bottle (0.025 to 0.055).
-    DropPaint = "drop-paint", 0.04 Millilitres, Low;
-    /// A drop of thick paint: metal, varnish, primer, glue (0.035 to 0.07); of tube oil off a stirring spoon.
-    DropThick = "drop-thick", 0.05 Millilitres, Low;
-    /// A drop of water, or of a thinner that is mostly water (0.04 to 0.06).
-    DropWater = "drop-water", 0.05 Millilitres, High;
     // How far a figure may be off, as a factor up and down; they are combined by the squares of their logarithms.
     /// A surface that the author gives (own estimate).
     SpreadGiven = "spread-given", 1.15 Factor, Low;

@@ -15,6 +15,7 @@ mod usual;
 
 pub use figures::{FIGURES, Figure};
 pub use model::Base;
+pub(crate) use model::NAMED_AFTER;
 pub use own::Bench;
 pub use times::Setting;
 pub use units::{Gloss, Micrometres, Minutes};

@@ -16,7 +16,7 @@ pub struct Base {
 }
 
 /// Millimetres that a scale of this height is named after.
-const NAMED_AFTER: f64 = 28.0;
+pub(crate) const NAMED_AFTER: f64 = 28.0;
 
 impl Bench {
     /// How tall a grown figure of a scale is, in millimetres.

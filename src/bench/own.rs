@@ -116,7 +116,9 @@ fn usual_drop(kind: Kind, family: Family) -> Figure {
         (Kind::Clear | Kind::Ink | Kind::Thinner | Kind::Cleaner, Family::Alcohol | Family::Lacquer) => {
             Figure::DropThinSolvent
         }
-        (_, Family::Enamel) | (Kind::Thinner | Kind::Cleaner, Family::Oil) => Figure::DropSpirit,
+        (_, Family::Enamel | Family::Alcohol | Family::Lacquer) | (Kind::Thinner | Kind::Cleaner, Family::Oil) => {
+            Figure::DropSpirit
+        }
         (Kind::Wash | Kind::OneCoat | Kind::Ink | Kind::Clear, _) => Figure::DropThin,
         (Kind::Thinner | Kind::Cleaner, Family::Water) => Figure::DropWater,
         (Kind::Oil, _) | (Kind::Metal | Kind::Varnish | Kind::Primer | Kind::Glue, Family::Water) => Figure::DropThick,

@@ -1,15 +1,28 @@
-//! The last of the [figures](super::figures): how large models are, how heavy what is laid on them, the minutes of work
+//! The last of the [figures](super::figures): how large drops and models are, how heavy what is laid on them, the minutes of work
 //! that goes over a whole model at once, and how many layers anybody pours.
 
 /// Makes the one list of figures: those that are given, then these.
 macro_rules! with_sizes {
     ($($others:tt)*) => { figures! {
         $($others)*
+        // A drop where nobody says: by surface tension and tips (Tate's law), and as counted; one sort differs by a fifth.
+        /// A drop of an alcohol- or lacquer-based clear, ink, thinner or cleaner (0.012 to 0.025).
+        DropThinSolvent = "drop-thin-solvent", 0.018 Millilitres, Low;
+        /// A drop of enamel, of any other paint on alcohol or lacquer thinner, of white spirit, or of thinner for oil (0.015 to 0.03).
+        DropSpirit = "drop-spirit", 0.02 Millilitres, Low;
+        /// A drop of a wash, an ink, a clear or a one-coat paint (0.02 to 0.04).
+        DropThin = "drop-thin", 0.03 Millilitres, Low;
+        /// A drop of ordinary paint from a dropper bottle (0.025 to 0.055).
+        DropPaint = "drop-paint", 0.04 Millilitres, Low;
+        /// A drop of thick paint: metal, varnish, primer, glue (0.035 to 0.07); of tube oil off a stirring spoon.
+        DropThick = "drop-thick", 0.05 Millilitres, Low;
+        /// A drop of water, or of a thinner that is mostly water (0.04 to 0.06).
+        DropWater = "drop-water", 0.05 Millilitres, High;
         // Surfaces by scale and kind, and from meshes.
         /// A foot figure's height against the height that names its scale: 32 mm where the box says 28.
         FigureHeight = "figure-height", 1.14 Factor, Medium;
         /// The height of a grown figure, in millimetres of the real world.
-        GrownHeight = "grown-height", 1770.0 Factor, High;
+        GrownHeight = "grown-height", 1770.0 Millimetres, High;
         /// The surface of a foot figure with its kit, in squares of its height.
         SurfaceFoot = "surface-foot", 1.3 Factor, Medium;
         /// The surface of a bulky hero, in foot figures.

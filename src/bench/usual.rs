@@ -21,7 +21,7 @@ pub fn usual_minutes(scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
         return own;
     }
     let figure = of_foot_figure(scheme, step, bench);
-    let one = bench.get(figure) * of_several(figure, scheme, step);
+    let one = bench.get(figure) * of_several(figure, scheme, step, bench);
     let least = bench.get(if scheme.model.is_ground() { Figure::MinutesLeastGround } else { Figure::MinutesLeast });
     rounded(one * of_areas(figure, scheme, step, bench) * foot_figures(figure, step, &scheme.model, bench)).max(least)
 }
@@ -86,10 +86,17 @@ fn ground(model: &Model, bench: &Bench) -> Option<SquareCentimetres> {
 
 /// How much of the table's minutes is one step's: what is told for all steps of a kind together is shared out, and two
 /// colours that run into each other are laid one after the other.
-fn of_several(figure: Figure, scheme: &Scheme, step: &Step) -> f64 {
+fn of_several(figure: Figure, scheme: &Scheme, step: &Step, bench: &Bench) -> f64 {
     let same = scheme.steps.iter().filter(|other| other.stage == step.stage && !washes(other)).count();
     let steps = f64::from(u32::try_from(same.max(1)).unwrap_or(u32::MAX));
     let laid = if step.mix.blend.is_some() { 2.0 } else { 1.0 };
+    // Iris, pupil and light are one eye.
+    let is_spot = |step: &Step| step.reach == Reach::Spots && !step.mix.parts.is_empty();
+    if is_spot(step) && is_large(&scheme.model, bench) {
+        let beside = |other: &&Step| is_spot(other) && other.areas.iter().any(|area| step.areas.contains(area));
+        let spots = scheme.steps.iter().filter(beside).count().max(1);
+        return laid / f64::from(u32::try_from(spots).unwrap_or(u32::MAX));
+    }
     match figure {
         Figure::MinutesPrepare | Figure::MinutesBasing => laid / steps.min(MOST_SHARED),
         _ => laid,

@@ -172,21 +172,6 @@ impl Coat<'_> {
         }
     }
 
-    /// When it may be touched.
-    pub fn touch_dry_at(&self) -> Minutes {
-        self.laid + self.drying.touch
-    }
-
-    /// When it may be painted over.
-    pub fn recoat_at(&self) -> Minutes {
-        self.laid + self.drying.recoat
-    }
-
-    /// When it takes a mask or a mild solvent.
-    pub fn safe_at(&self) -> Minutes {
-        self.laid + self.drying.safe
-    }
-
     /// When it is cured.
     pub fn cured_at(&self) -> Minutes {
         self.laid + self.drying.cured
@@ -257,6 +242,8 @@ fn brushed(step: &Step, what: What, cup: &Cup<'_>, bench: &Bench) -> Figure {
         Stage::Weather | Stage::Glaze if cup.thinner >= bench.get(Figure::FilterFromThinner) => Figure::WetFilter,
         Stage::Weather if is_dotted(step, cup, bench) => Figure::WetOilDots,
         _ if is_glazed(step, what) => Figure::WetLayer,
+        // Streaks are drawn, and nothing is flooded between them.
+        Stage::Weather if !matches!(step.reach, Reach::All | Reach::Recesses) => Figure::WetLayer,
         _ if what == What::Shade => Figure::WetWash,
         Stage::Layer | Stage::Glaze | Stage::Weather => Figure::WetLayer,
         Stage::Highlight | Stage::Detail | Stage::Chip => Figure::WetLine,

@@ -255,10 +255,11 @@ fn sum(film: &Film<'_>, position: usize, step: &Step, touched: Touched, surface:
     }
 }
 
-/// Whether a step's mix has a reserve: a lot for all models has one, unless all of it is poured from pots that have theirs.
+/// Whether a step's mix has a reserve: a lot for all models has one, unless all of it is poured from pots that have theirs, or
+/// nothing is mixed: more of one bottle is always quite like it.
 fn has_reserve(step: &Step, lot: bool) -> bool {
     let in_pots = |at: usize| step.mix.pots.iter().any(|poured| poured.pot.together && poured.parts.contains(&at));
-    lot && !(0..step.mix.parts.len()).all(in_pots)
+    lot && step.mix.is_mixed() && !(0..step.mix.parts.len()).all(in_pots)
 }
 
 /// What is lost with every lot.

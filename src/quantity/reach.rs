@@ -70,8 +70,8 @@ pub(super) fn touched(
         (_, Some(Figure::WetDrybrush | Figure::WetOverbrush), _) => (1.0, false),
         _ => (zones, false),
     };
-    let zones = if step.from.is_some() { zones * aimed(scheme, step, bench) } else { zones };
-    let everything = step.all_over && step.reach == Reach::All && !fine;
+    let zones = of_part(scheme, step, zones, bench);
+    let everything = step.all_over && step.reach == Reach::All && !fine && step.stage != Stage::Mask;
     let beside = if everything { surface.beside() } else { SquareCentimetres(0.0) };
     let area = surface.area.0 + beside.0;
     Some(Touched {
@@ -82,6 +82,14 @@ pub(super) fn touched(
         zones: zones.clamp(0.0, 1.0),
         fine,
     })
+}
+
+/// What of the zones a step takes paint for where it goes over a part of them: the side that it comes from, what a mask covers,
+/// for masking fluid lies where the mask does.
+fn of_part(scheme: &Scheme, step: &Step, zones: f64, bench: &Bench) -> f64 {
+    let aimed = if step.from.is_some() { aimed(scheme, step, bench) } else { 1.0 };
+    let covered = step.covers.filter(|_| step.stage == Stage::Mask).map_or(1.0, |share| share.as_fraction().as_f64());
+    zones * aimed * covered
 }
 
 /// How much of an area a step takes paint for, from 0 to 1: what lies under a mask gets nothing of a brush. A can is not

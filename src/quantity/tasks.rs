@@ -184,6 +184,22 @@ const TASKS: &[Task] = &[
         (0.15, 0.5),
     ),
     (
+        "streaks of a ready-made wash on a tank",
+        "{scale: 1/35, kind: vehicle, surface: 600 cm2}",
+        "{hull: 80%, rest: 20%}",
+        &["stage: weather, areas: [hull], where: faces, with: brush, paints: [wash]"],
+        1,
+        (0.15, 0.6),
+    ),
+    (
+        "masking fluid for a tenth of a hull",
+        "{scale: 1/35, kind: vehicle, surface: 600 cm2}",
+        "{hull: 80%, rest: 20%}",
+        &["stage: mask, areas: [hull], with: brush, covers: 10%, paints: [green]"],
+        1,
+        (0.5, 2.5),
+    ),
+    (
         "freehand on 10 cloaks",
         FOOT,
         CLOTHED,

@@ -99,6 +99,7 @@ rules! {
     chips::chipping_under_hard_coat,
     chips::chipping_too_early,
     chips::chipping_too_late,
+    chips::chipping_too_thick,
     chips::chipping_not_done,
     chips::chipping_residue,
     drying::dry_too_short,

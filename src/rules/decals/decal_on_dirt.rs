@@ -43,7 +43,8 @@ fn look(look: &Look<'_>, told: &mut Told) {
     let clash = smooth.is_none().then_some(under.step);
     told.tell(&RULE, decal.step, clash, || {
         let areas = look.area_titles(late.iter().map(|(area, _)| *area));
-        let message = format!("{} lies on the dirt of {} on {areas}", look.own_title(), look.title(under.step));
+        let what = if under.stage == Stage::Chip { "chips" } else { "dirt" };
+        let message = format!("{} lies on the {what} of {} on {areas}", look.own_title(), look.title(under.step));
         let mend = match smooth {
             Some(gloss) => {
                 format!("put it right after {}, and seal it there with a gloss varnish", look.title(gloss.step))
@@ -51,7 +52,7 @@ fn look(look: &Look<'_>, told: &mut Told) {
             None => format!("put it before {}, or soil the marks afterwards as well", look.title(under.step)),
         };
         let finding = Finding::new(&RULE.check, look.step.places.stage, message, mend).at(level);
-        look.see(finding, under.step, "the dirt")
+        look.see(finding, under.step, format!("the {what}"))
     });
 }
 
@@ -69,9 +70,9 @@ fn runs_in_lines(coat: &Coat<'_>) -> bool {
     coat.stage == Stage::PanelWash && coat.what == What::Shade
 }
 
-/// Whether a coat is dirt on the faces of an area: lines in its hollows go round a mark.
+/// Whether a coat is dirt or painted wear on the faces of an area: lines in its hollows go round a mark.
 fn soils(coat: &Coat<'_>) -> bool {
-    matches!(coat.stage, Stage::Weather | Stage::Pigment)
+    matches!(coat.stage, Stage::Weather | Stage::Pigment | Stage::Chip)
         && matches!(coat.what, What::Shade | What::Colour | What::Powder)
         && matches!(coat.reach, Reach::All | Reach::Faces | Reach::Raised | Reach::Spots)
 }

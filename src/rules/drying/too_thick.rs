@@ -1,8 +1,7 @@
 //! Coat over coat fills what the sculptor cut: rivets go soft, and faces lose their eyes.
 
-use crate::bench::Figure;
+use crate::bench::{Figure, NAMED_AFTER};
 use crate::film::{Coat, View, What};
-use crate::measure::Scale;
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
 use crate::trade::{Kind, Zone};
@@ -58,13 +57,10 @@ fn look(look: &Look<'_>, told: &mut Told) {
 /// coarser than to scale, so they take as much.
 fn most(look: &Look<'_>) -> Option<f64> {
     let (model, bench) = (&look.scheme.model, &look.conditions.bench);
-    let height = match model.scale? {
-        Scale::Height(height) => height.as_f64(),
-        Scale::Ratio(under) => bench.get(Figure::GrownHeight) / under.as_f64().max(f64::MIN_POSITIVE),
-    };
+    let height = bench.named_height(model.scale?);
     let large = model.surface.is_some_and(|surface| surface.0 > bench.get(Figure::ThickLarge));
     let takes = if large { bench.get(Figure::ThickLargeTakes) } else { 1.0 };
-    Some(bench.get(Figure::ThickFrom) * takes * (height / 28.0).max(1.0))
+    Some(bench.get(Figure::ThickFrom) * takes * (height / NAMED_AFTER).max(1.0))
 }
 
 /// Whether a coat is meant to be thin; paste, filler and resin are not.

@@ -1,11 +1,11 @@
 //! A thin or transparent colour over a dark ground stays dark: the area never gets the colour that was meant.
 
 use crate::bench::Figure;
-use crate::colour::space::{lab, lab_difference};
+use crate::colour::space::{Lab, lab, lab_difference, linear};
 use crate::film::{Coat, What};
 use crate::report::{Check, Finding, Group, Level};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Kind, Stage, Technique, Zone};
+use crate::trade::{Hiding, Kind, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -23,10 +23,7 @@ pub(in crate::rules) static RULE: Rule = Rule {
 
 fn look(look: &Look<'_>, told: &mut Told) {
     let Some(coat) = look.coat().filter(|coat| is_main_colour(coat)) else { return };
-    let surface = look.conditions.shelf.surface();
-    let Some(own) = look.appearance().laying(look.position).map(|laying| lab(laying.mixture.opaque(surface))) else {
-        return;
-    };
+    let Some(own) = own(look, coat) else { return };
     let limit = look.conditions.bench.get(Figure::ColourNotReachedFrom);
     let [lightest, part] =
         [Figure::DarkGroundBelow, Figure::DarkerPart].map(|figure| look.conditions.bench.get(figure));
@@ -60,10 +57,22 @@ fn look(look: &Look<'_>, told: &mut Told) {
     });
 }
 
-/// Whether a coat is what an area is to be painted in. Metals and clears are judged by how they shine; a glaze of ink or
-/// thin paint is the colour of an area that has no other.
+/// The colour that was meant: where a paint covers, what it looks like then; of one that is seen through, its own on white, as
+/// enough of it for that is nearly black.
+fn own(look: &Look<'_>, coat: &Coat<'_>) -> Option<Lab> {
+    let is_seen_through = coat.cup.main.is_some_and(|main| main.hiding == Hiding::Transparent);
+    if coat.what == What::Tint || is_seen_through {
+        return look.appearance().own_colour(look.position).map(|own| lab(linear(own)));
+    }
+    let surface = look.conditions.shelf.surface();
+    look.appearance().laying(look.position).map(|laying| lab(laying.mixture.opaque(surface)))
+}
+
+/// Whether a coat is what an area is to be painted in. Metals and clears are judged by how they shine; ink or thin paint is
+/// the colour of an area that has no other.
 fn is_main_colour(coat: &Coat<'_>) -> bool {
-    let glaze = coat.what == What::Tint && coat.stage == Stage::Glaze && !coat.is_tinted_clear();
+    let is_painted = matches!(coat.stage, Stage::Basecoat | Stage::Glaze);
+    let glaze = coat.what == What::Tint && is_painted && !coat.is_tinted_clear();
     (glaze || coat.what == What::Colour && coat.stage == Stage::Basecoat)
         && coat.is_all_over()
         && !coat.metallic()

@@ -117,6 +117,7 @@ fn fine_work(look: &Look<'_>, area: usize, gone: f64) -> impl Iterator<Item = us
             // A chipping film is used up where it has let go.
             && film.coat(*position).is_none_or(|coat| coat.what != What::Resist)
             && is_missed(look, area, *position)
+            && !stays_in_recesses(look, *position)
             && hidden_since(look, area, *position, gone)
     })
 }
@@ -154,6 +155,12 @@ fn is_missed(look: &Look<'_>, area: usize, position: usize) -> bool {
         !is_veiled && !over.any(buries)
     };
     !all_over || !film.areas(position).iter().any(survives)
+}
+
+/// Whether shade stays where it lies: a sponge and a stippling brush touch what stands out, and never the bottom of a recess.
+fn stays_in_recesses(look: &Look<'_>, position: usize) -> bool {
+    let dabs = matches!(look.step.technique, Technique::Sponge | Technique::Stipple);
+    dabs && look.film.coat(position).is_some_and(|coat| coat.what == What::Shade)
 }
 
 /// Whether a coat comes before all colour: an undercoat, or light and dark sprayed on it.

@@ -81,11 +81,19 @@ fn faded(look: &Look<'_>, coat: &Coat<'_>, told: &mut Told) {
         return;
     }
     told.tell(&RULE, coat.step, Some(preshade.step), || {
-        let areas = look.area_titles(faded.iter().map(|(area, _)| *area));
         let light = look.title(preshade.step);
-        let message = format!("{} leaves hardly anything of {light} to see on {areas}", look.own_title());
+        // A brush that paints one area of several solid is no fault: the light was too weak for the others.
+        let all = look.film.areas(preshade.position);
+        let is_last = all.iter().any(|area| !faded.iter().any(|(known, _)| known == area));
+        let own = faded.iter().map(|(area, _)| *area);
+        let areas = if is_last { look.area_titles(all.iter().copied()) } else { look.area_titles(own) };
+        let message = if is_last {
+            format!("with {} hardly anything of {light} is left to see on {areas}", look.own_title())
+        } else {
+            format!("{} leaves hardly anything of {light} to see on {areas}", look.own_title())
+        };
         let off = stands_off(look, preshade, *area, true).unwrap_or_default();
-        let (mend, level) = if shades_itself(coat) {
+        let (mend, level) = if is_last || shades_itself(coat) {
             (STRONGER, Level::Note)
         } else {
             let level = if off < PLAINLY_SEEN { Level::Warning } else { Level::Note };

@@ -41,9 +41,22 @@ fn look(look: &Look<'_>, told: &mut Told) {
         let areas = look.area_titles(dulled.iter().map(|(area, _)| *area));
         let message = format!("{} lays matt varnish on the metal of {areas}", look.own_title());
         let mend = format!("leave {areas} out or mask it, or brush a gloss or satin varnish on it afterwards");
-        let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend);
+        let finding = Finding::new(&RULE.check, look.step.places.areas, message, mend).at(level(look, &dulled));
         look.see(finding, metal.step, "the metal")
     });
+}
+
+/// Tools and spears among much else are matted with it on purpose; a blade that is much of a model, or metal under a
+/// tinted clear, is not.
+fn level(look: &Look<'_>, dulled: &[(usize, &Coat<'_>)]) -> Level {
+    let share = |(area, _): &(usize, &Coat<'_>)| Some(look.scheme.areas.get(*area)?.share?.as_fraction().as_f64());
+    let shares = dulled.iter().map(share).sum::<Option<f64>>();
+    let is_small = shares.is_some_and(|shares| shares < look.conditions.bench.get(Figure::MetalMattedBelow));
+    let is_candy = |(area, metal): &(usize, &Coat<'_>)| {
+        let mut over = Zone::ALL.iter().flat_map(|zone| look.before().coats(*area, *zone));
+        over.any(|coat| coat.position > metal.position && coat.is_tinted_clear())
+    };
+    if is_small && !dulled.iter().any(is_candy) { Level::Note } else { RULE.check.level }
 }
 
 /// Whether rust or dirt was laid on metal on purpose: it is not to shine any more. Rust in its hollows leaves it shining.

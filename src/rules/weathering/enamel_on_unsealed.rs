@@ -7,7 +7,7 @@ use crate::rules::drying::young::young;
 use crate::rules::ground::solvent_on_foam::is_foam;
 use crate::rules::judge::look::{needed, rested};
 use crate::rules::{Look, Rule, Told};
-use crate::trade::{Family, Reach, Stage, Technique, Zone};
+use crate::trade::{Family, Kind, Reach, Stage, Technique, Zone};
 
 pub(in crate::rules) static RULE: Rule = Rule {
     check: Check {
@@ -108,9 +108,10 @@ fn beneath<'a>(before: View<'a, 'a>, area: usize, zone: Zone) -> Option<&'a Coat
     before.coats(area, zone).rfind(|coat| !speck(coat) && !is_wiped(coat) && !powder(coat))
 }
 
-/// Whether a coat is a wash or weathering in oil or enamel, which is wiped in white spirit.
+/// Whether a coat is a wash or weathering in oil or enamel, which is wiped in white spirit: no varnish that shades is.
 pub(in crate::rules) fn is_wiped(coat: &Coat<'_>) -> bool {
-    matches!(coat.carrier(), Family::Enamel | Family::Oil) && coat.stage.weathers()
+    let shades = coat.stage == Stage::Shade && coat.cup.kind() == Some(Kind::Varnish);
+    matches!(coat.carrier(), Family::Enamel | Family::Oil) && coat.stage.weathers() && !shades
 }
 
 /// Whether white spirit and rubbing get at a coat: water-based, and neither a clear film nor a hard gloss.
