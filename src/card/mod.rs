@@ -48,10 +48,11 @@ pub use preview::PREVIEW_SIZE;
 
 use image::RgbImage;
 
+use crate::guide::Area;
 use crate::report::{Finding, wording};
 use crate::tell::recipe::Recipe;
 use crate::trade::Paper;
-use crate::work::{Worked, WorkedScheme};
+use crate::work::{Tones, Worked, WorkedScheme};
 use compose::Layout;
 use photo::Photo;
 use preview::Preview;
@@ -91,12 +92,14 @@ pub fn pdf(
 /// The picture for links to a scheme, as PNG: with a picture of the finished model, where there is one.
 pub fn scheme_preview(kit: Kit<'_>, all: &Worked, worked: &WorkedScheme, photo: Option<&RgbImage>) -> Vec<u8> {
     let scheme = &worked.scheme;
-    let areas = scheme.areas.iter().zip(&worked.tones);
+    // The first of them are shown: the largest, where their shares are known.
+    let mut areas: Vec<(&Area, &Tones)> = scheme.areas.iter().zip(&worked.tones).collect();
+    areas.sort_by_key(|(area, _)| std::cmp::Reverse(area.share));
     let shown = Preview {
         over: &all.guide.title,
         title: &scheme.title,
         under: scheme.summary.as_deref().unwrap_or_default(),
-        chips: areas.map(|(area, tones)| (cut(worked, &area.id), area.title.as_str(), *tones)).collect(),
+        chips: areas.into_iter().map(|(area, tones)| (cut(worked, &area.id), area.title.as_str(), *tones)).collect(),
         language: &all.guide.language,
         photo,
     };

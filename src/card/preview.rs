@@ -22,7 +22,7 @@ pub const PREVIEW_SIZE: (u32, u32) = (1200, 630);
 const LEFT: f32 = 72.0;
 const WIDTH: f32 = 1056.0;
 /// The widest photo, in pixels.
-const WIDEST_PHOTO: u32 = 500;
+const WIDEST_PHOTO: u32 = 504;
 /// The space between words and photo.
 const BESIDE: f32 = 44.0;
 /// The most chips in a row.

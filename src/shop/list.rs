@@ -143,8 +143,8 @@ impl<'a> List<'a> {
         Self {
             total: total(to_buy().map(|line| line.picks.as_slice()), &counted),
             total_likely: total(to_buy().map(|line| line.picks_likely.as_slice()), &counted),
-            unpriced: to_buy().filter(|line| line.price.is_none() && !line.paint.discontinued).count(),
-            gone: to_buy().filter(|line| line.paint.discontinued).count(),
+            unpriced: lines.iter().filter(|line| line.price.is_none() && !line.paint.discontinued).count(),
+            gone: lines.iter().filter(|line| line.price.is_none() && line.paint.discontinued).count(),
             gear: gear(&order, &mut tools),
             tools,
             cautions: cautions(&order),
@@ -226,13 +226,15 @@ fn line<'a>(draft: Draft<'a>, order: &Order<'a>, usable: f64) -> Line<'a> {
         choose(&paint.bottles, Millilitres(least), usable)
     };
     let picks = buy(left(|need| need.high));
+    // What is needed and has no size has no price either, for nobody knows how many there must be.
+    let lacks_size = picks.is_empty() && left(|need| need.high).0 > 0.0;
     Line {
         role: Role::of(paint.kind),
         uses,
         need,
         per_model: Millilitres(by_models / (order.models() as f64).max(1.0)),
         have,
-        price: price(&picks),
+        price: price(&picks).filter(|_| !lacks_size),
         picks,
         picks_likely: buy(left(|need| need.likely)),
         substitutes: Vec::new(),

@@ -325,6 +325,20 @@ fn a_cupboard_takes_off_what_is_there_and_offers_what_comes_near() {
 }
 
 #[test]
+fn what_has_no_size_has_no_price_and_is_told() {
+    let bench = small();
+    bench.write("content/paints/mere.yaml", PAINTS.replace("bottle: 17 ml\nprice: 2.80\n", ""));
+    let list = json(&bench, &["warden", "--models", "2"]);
+    let iron = line(&list, "bog-iron");
+    assert!(iron["price_total"].is_null() && iron["buy"].as_array().unwrap().is_empty(), "{iron}");
+    assert_eq!(list["unpriced"], 2, "{list}");
+    let slip = listed(&bench, &["warden", "--models", "2"]);
+    assert!(slip.contains("2 of the things to buy have no price"), "{slip}");
+    let table = listed(&bench, &["warden", "--models", "2", "--format", "csv"]);
+    assert!(table.lines().all(|row| !row.contains("Bog Iron") || !row.contains("0.00")), "{table}");
+}
+
+#[test]
 fn what_is_no_longer_sold_stands_there_with_what_is() {
     let bench = small();
     let sold = json(&bench, &["warden", "--models", "2"]);

@@ -29,11 +29,12 @@ fn wanted(published: &Published, scheme: &str, models: u32) -> (Vec<Value>, Valu
         let picks = line["buy"].as_array().unwrap();
         let one = |pick: &Value| format!("{} × {} ml", pick["bottles"], sized(pick["bottle_ml"].as_f64().unwrap()));
         let bought = picks.iter().map(one).collect::<Vec<_>>().join(" + ");
+        let bought = if picks.is_empty() { "size not known".to_owned() } else { bought };
         let price = line["price_total"].as_f64().map(|price| format!("{price:.2}")).unwrap_or_default();
         let ml = |name: &str| line[name].as_f64().unwrap();
         json!([line["id"], ml("ml_needed"), ml("ml_low"), ml("ml_high"), bought, price, line["bottles_likely"]])
     });
-    (lines.collect(), json!([list["bottles"], list["total"], list["total_likely"]]))
+    (lines.collect(), json!([list["bottles"], list["total"], list["total_likely"], list["unpriced"]]))
 }
 
 /// Two figures, or whole millilitres, as the program writes volumes that it predicts.
@@ -98,6 +99,12 @@ async fn compare(browser: &Browser, published: &Published, scheme: &str, models:
     let note = browser.text("document.querySelector('.slip-foot').textContent").await?;
     let likely = format!("€{:.2}", sums[2].as_f64().unwrap());
     assert!(sums[1] == sums[2] || note.contains(&likely), "{scheme}, {models} models: {note} without {likely}");
+    let unpriced = match sums[3].as_u64().unwrap() {
+        0 => String::new(),
+        1 => "1 of the things to buy has no price".to_owned(),
+        count => format!("{count} of the things to buy have no price"),
+    };
+    assert!(note.contains(&unpriced) && (!unpriced.is_empty() || !note.contains("no price")), "{note}: {unpriced}");
     Ok(lines.len())
 }
 
@@ -129,12 +136,13 @@ fn the_page_reckons_as_the_program_does() {
 #[ignore = "needs chromium and chromedriver; tests/run.sh brings them"]
 fn odd_bottles_and_missing_prices_are_chosen_alike() {
     with_reader(async |browser, published| {
-        // Sizes with nothing in common, prices that make two sizes equal, and none at all.
+        // Sizes with nothing in common, prices that make two sizes equal, no price, and no size at all.
         let paints = published.bench.path("content/paints/mere.yaml");
         let text = std::fs::read_to_string(&paints).unwrap();
         let text = text.replacen("bottle: 17 ml", "bottle: 14.7 ml", 1);
         std::fs::write(&paints, text).unwrap();
-        published.bench.replace("content/paints/glim.yaml", "price: ", "price: 1");
+        let glim = "content/paints/glim.yaml";
+        published.bench.replace(glim, "price: ", "price: 1").replace(glim, "bottle: 15 ml\n", "");
         published.publish();
         let way = &published.ways()[1];
         for scheme in ["fen-warden", "heron-rider"] {

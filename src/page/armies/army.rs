@@ -10,6 +10,7 @@ use crate::page::parts::frame::{Frame, Section};
 use crate::page::parts::line::{LinkView, ProductView};
 use crate::page::parts::picture::PictureView;
 use crate::page::schemes::areas::{AreaView, areas};
+use crate::page::schemes::drawn;
 use crate::page::{Desk, Page, View};
 use crate::plan::{self, Effort};
 use crate::source::Have;
@@ -135,14 +136,19 @@ pub(in crate::page) fn page(desk: Desk<'_>, army: &Army) -> Page {
 fn units(desk: Desk<'_>, army: &Army, effort: &Effort, path: &str) -> Vec<UnitView> {
     let units = army.units.iter().enumerate();
     let tones = |slug: &str| desk.worked.scheme(slug).map(areas).unwrap_or_default();
+    let drawn = |slug: &str| drawn::finished(desk, desk.worked.scheme(slug)?, path);
     units
-        .map(|(at, unit)| UnitView {
-            mark: army.mark(at),
-            scheme: LinkView::to(path, &Thing::Scheme(unit.scheme.slug.clone()), &unit.scheme.title),
-            photo: PictureView::of(desk, path, unit.scheme.photo.as_ref()),
-            areas: if unit.scheme.photo.is_none() { tones(&unit.scheme.slug) } else { Vec::new() },
-            models: unit.models,
-            hands_on: whole_minutes(u64::from(effort.of_unit(at).as_seconds())),
+        .map(|(at, unit)| {
+            let slug = &unit.scheme.slug;
+            let photo = PictureView::of(desk, path, unit.scheme.photo.as_ref()).or_else(|| drawn(slug));
+            UnitView {
+                mark: army.mark(at),
+                scheme: LinkView::to(path, &Thing::Scheme(slug.clone()), &unit.scheme.title),
+                areas: if photo.is_none() { tones(slug) } else { Vec::new() },
+                photo,
+                models: unit.models,
+                hands_on: whole_minutes(u64::from(effort.of_unit(at).as_seconds())),
+            }
         })
         .collect()
 }

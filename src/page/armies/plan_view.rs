@@ -82,6 +82,8 @@ pub struct EveningView {
     pub hours: Option<String>,
     /// Its row, as SVG.
     pub row: String,
+    /// The steps that are worked on, each once.
+    pub work: Vec<WorkView>,
     /// The pots to mix first.
     pub pots: Vec<EveningPot>,
     /// What to mix.
@@ -96,6 +98,15 @@ pub struct EveningView {
     pub resting: Vec<RestingView>,
     /// What to do first, as one line, finished.
     pub to_do: String,
+}
+
+/// A step of an evening.
+#[derive(Debug, Serialize)]
+pub struct WorkView {
+    /// What the plan calls it.
+    pub code: String,
+    /// Its title.
+    pub title: String,
 }
 
 /// What lies on the desk for some steps.
@@ -294,6 +305,11 @@ fn evening(desk: Desk<'_>, planned: Planned<'_>, path: &str, evening: &Evening, 
         length: evening.to.saturating_sub(evening.from),
         hours: None,
         row: evening_row(&row(planned, evening)),
+        work: planned
+            .steps(&evening.blocks)
+            .iter()
+            .map(|of| WorkView { code: planned.code(of), title: of.step.title.clone() })
+            .collect(),
         pots: planned.pots(evening).iter().map(|mixing| pot(desk, planned, path, mixing)).collect(),
         mixes: planned.mixings(evening).iter().map(|mixing| mix(desk, planned, path, mixing)).collect(),
         on_desk: planned

@@ -6,9 +6,10 @@ use crate::caution::{self, CautionTexts, Gear};
 use crate::shop::{List, Use};
 use crate::tell::shopping::Voice;
 
-/// What the cautions of the steps ask for: what to do first, what has to lie ready, then the texts in full with the
-/// sentence that defers to data sheets and rules; empty where there is nothing to say. `links` gives the steps as links.
-pub(in crate::page) fn html(list: &List<'_>, voice: Voice<'_>, links: impl Fn(&[Use<'_>]) -> String) -> String {
+/// What the cautions of the steps ask for: what to do first with what has to lie ready; and, for the end of the list, the texts
+/// in full with the sentence that defers to data sheets and rules. Empty where there is nothing to say. `links` gives the steps
+/// as links.
+pub(in crate::page) fn html(list: &List<'_>, voice: Voice<'_>, links: impl Fn(&[Use<'_>]) -> String) -> [String; 2] {
     let guide = &list.order.worked.guide;
     let texts = CautionTexts::of(&guide.language);
     let items: String =
@@ -24,7 +25,7 @@ pub(in crate::page) fn html(list: &List<'_>, voice: Voice<'_>, links: impl Fn(&[
         let uses: Vec<Use<'_>> = steps.iter().filter_map(|at| Some(list.cautions.get(*at)?.0)).collect();
         format!(" <span class=\"caution-steps\">{}</span>", links(&uses))
     });
-    line + &ready + &full
+    [line + &ready, full]
 }
 
 fn item(texts: &CautionTexts, gear: Gear, note: &str, steps: &str) -> String {

@@ -35,6 +35,8 @@ pub struct ShoppingView {
     pub products: Vec<ProductGroup>,
     /// What keeps people safe, finished; empty where nothing is asked for.
     pub gear: String,
+    /// The texts of the cautions, finished; empty where there are none.
+    pub texts: String,
     /// The things that keep people safe that the author names.
     pub own_gear: Vec<ToolLine>,
     /// What comes before these, in the program's words.
@@ -174,7 +176,7 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
     let path = basket.path(Form::Page);
     let list = basket.list(desk);
     let spot = Spot { desk, list: &list, voice: basket::voice(desk), path: &path };
-    let gear = gear_box::html(&list, spot.voice, |uses| spot.links(uses));
+    let [gear, texts] = gear_box::html(&list, spot.voice, |uses| spot.links(uses));
     let (section, army) = match basket {
         Basket::Scheme(_) => (Section::Schemes, false),
         Basket::Army(_) => (Section::Armies, true),
@@ -198,8 +200,9 @@ pub(in crate::page) fn page<'a>(desk: Desk<'a>, basket: Basket<'a>) -> Page {
         files: spot.files(basket),
         data: slip_data::json(&list, spot.voice),
         gear: gear.clone(),
+        texts: texts.clone(),
     };
-    let must_show = Some(gear).filter(|gear| !gear.is_empty()).into_iter().collect();
+    let must_show = [gear, texts].into_iter().filter(|said| !said.is_empty()).collect();
     Page { path, view: View::Shopping(Box::new(view)), must_show }
 }
 

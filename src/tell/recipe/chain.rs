@@ -23,7 +23,7 @@ pub(super) fn of_area(worked: &WorkedScheme, area: usize, words: &Words) -> Stri
 }
 
 fn link(step: &Step, name: String, words: &Words) -> String {
-    let counted = if step.coats > 1 { format!("{} × {name}", step.coats) } else { name };
+    let counted = if step.coats > 1 { format!("{}\u{a0}×\u{a0}{name}", step.coats) } else { name };
     std::iter::once(counted).chain(facts::aimed(step, words)).collect::<Vec<_>>().join(" ")
 }
 

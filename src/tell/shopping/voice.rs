@@ -111,9 +111,11 @@ impl<'a> Voice<'a> {
     /// What is said of a thing that keeps people safe: what it is for, then what the author calls it and adds.
     pub(crate) fn gear_note(self, line: &GearLine<'_>) -> String {
         let said = &self.cautions.gear(line.gear).text;
-        let own = line.own.iter().map(|tool| match &tool.note {
-            Some(note) => format!("{}: {}", name(&tool.name), name(note)),
-            None => name(&tool.name),
+        let title = &self.cautions.gear(line.gear).title;
+        let own = line.own.iter().filter_map(|tool| match &tool.note {
+            Some(note) => Some(format!("{}: {}", name(&tool.name), name(note))),
+            // What goes by the same name is said already.
+            None => Some(name(&tool.name)).filter(|name| name != title),
         });
         [said.clone()].into_iter().chain(own).collect::<Vec<_>>().join(" · ")
     }

@@ -94,7 +94,7 @@
     const [best] = [...alone, mixed(known, whole)].sort((a, b) => sum(a, "cost") - sum(b, "cost") || sum(a, "rank") - sum(b, "rank"));
     return best.map((count, at) => ({ ...known[at], count })).filter(({ count }) => count).sort((a, b) => b.ml - a.ml);
   };
-  const costOf = picks => (picks.some(({ price }) => price === null) ? null : picks.reduce((sum, { cost, count }) => sum + cost * count, 0));
+  const costOf = picks => (!picks.length || picks.some(({ price }) => price === null) ? null : picks.reduce((sum, { cost, count }) => sum + cost * count, 0));
 
   /* As written */
   const [empty, places = ""] = zero.match(/0(?:[.,](0+))?/);
@@ -125,12 +125,12 @@
     if (filling) filling.setAttribute("d", `M3 ${isThere || !buys ? 30 : level.toFixed(1)}h14V30H3z`);
     put(".slip-bought > span", isThere ? say("slip.there") : picks.length ? listed(picks) : say("slip.no-size"), line);
     const cost = costOf(picks);
-    put(".slip-price", isThere || !picks.length || cost === null ? "" : amount(cost), line);
+    put(".slip-price", isThere || cost === null ? "" : amount(cost), line);
     const likely = one(".slip-likely", line);
     likely.hidden = isThere || listed(picks) === listed(fewer);
     likely.textContent = likely.hidden ? "" : say("slip.likely", { bottles: listed(fewer) || say("slip.none") });
     line.classList.toggle("slip-there", isThere);
-    return isThere ? { picks: [], fewer: [] } : { picks, fewer };
+    return { picks, fewer, wanted: !isThere && left("high") > 0 };
   };
   /* What is counted in pieces */
   const counted = ({ per_model, pack, price }, models) => {
@@ -144,7 +144,7 @@
   const show = () => {
     const sums = needs();
     const marked = get("have");
-    const wanted = data.lines.map(line => ({ ...showLine(line, sums[line.id], marked), gone: line.gone })).filter(({ picks }) => picks.length);
+    const wanted = data.lines.map(line => ({ ...showLine(line, sums[line.id], marked), gone: line.gone })).filter(({ wanted }) => wanted);
     const bought = wanted.filter(({ gone }) => !gone);
     const lost = wanted.length - bought.length;
     const total = name => bought.map(line => costOf(line[name])).reduce((sum, cost) => sum + (cost ?? 0), inPacks);
