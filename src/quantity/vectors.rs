@@ -326,14 +326,14 @@ fn errors_pool_to_about_a_factor_of_two() {
 /// A lot for several models holds a quarter more, at least 1 ml more; a single model and one bottle need none.
 #[test]
 fn a_lot_for_all_has_a_reserve() {
-    let step = "stage: basecoat\nareas: [all]\nwith: airbrush\ntogether: true\npaints: [{use: red}, {use: water}]";
-    let need = case("{surface: 30 cm2}", step).need();
+    let step = "stage: basecoat\nareas: [all]\nwith: airbrush\ntogether: true\npaints: [{use: red, parts: 1}";
+    let need = case("{surface: 30 cm2}", format!("{step}, {{use: water, parts: 1}}]")).need();
     near(need.for_models(1).reserve, 0.0);
     near(need.for_models(2).reserve, 1.0);
     // 100 × 30 cm² × 20 µm × 1e-4 ÷ 0.25 + 0.3 = 24.3 ml; a quarter of it is 6.075 ml.
     near(need.for_models(100).reserve, 6.075);
     near(need.for_models(100).need.likely, 30.375);
-    let neat = case("{surface: 30 cm2}", step.replace(", {use: water}", "")).need();
+    let neat = case("{surface: 30 cm2}", format!("{step}]")).need();
     near(neat.for_models(100).reserve, 0.0);
 }
 
