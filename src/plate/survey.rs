@@ -74,22 +74,29 @@ fn asked(scheme: &Scheme, bare: &BarePhoto) -> Asked {
 /// stamps of the last survey is not read again.
 pub(crate) fn survey(door: &dyn Door, guide: &Guide, kept: &mut KeptPlates) -> (Plates, Vec<Finding>) {
     let named = guide.schemes.iter().filter_map(|scheme| Some((scheme, asked(scheme, scheme.model.bare.as_ref()?))));
+    let stamped =
+        |(bare, ..): &Asked| [&bare.photo, &bare.map].map(|named| door.stamp(&format!("content/{}", named.value)));
+    let known = |asked: &Asked, schemes: &[&Arc<Scheme>]| {
+        let stamps = stamped(asked);
+        let same =
+            |known: &&Look| stamps.iter().all(Option::is_some) && known.stamps == stamps && known.asked == *asked;
+        schemes.iter().find_map(|scheme| kept.0.get(&scheme.slug).filter(same)).cloned()
+    };
     let look = |(asked, schemes): (Asked, Vec<&Arc<Scheme>>)| {
-        let (bare, ..) = &asked;
-        let stamps = [&bare.photo, &bare.map].map(|named| door.stamp(&format!("content/{}", named.value)));
-        let same = |known: &&Look| stamps.iter().all(Option::is_some) && known.stamps == stamps && known.asked == asked;
-        let known = schemes.iter().find_map(|scheme| kept.0.get(&scheme.slug).filter(same)).cloned();
-        let look = if let Some(known) = known {
+        let look = if let Some(known) = known(&asked, &schemes) {
             known
         } else {
-            let (plate, findings) = read(door, schemes.first()?, bare);
+            // Before it is read: what changes meanwhile is read again.
+            let stamps = stamped(&asked);
+            let (plate, findings) = read(door, schemes.first()?, &asked.0);
             Look { stamps, plate: plate.map(Arc::new), findings, asked }
         };
         Some(schemes.into_iter().map(|scheme| (scheme.slug.clone(), look.clone())).collect::<Vec<_>>())
     };
     // Large ones are open one after the other, however many processors there are.
-    let (large, small): (Vec<_>, Vec<_>) =
-        guide::alike(named).into_par_iter().partition(|((bare, ..), _)| pixels_of(door, bare) > AT_ONCE);
+    let (large, small): (Vec<_>, Vec<_>) = guide::alike(named)
+        .into_par_iter()
+        .partition(|(asked, schemes)| known(asked, schemes).is_none() && pixels_of(door, &asked.0) > AT_ONCE);
     let looks: Vec<_> = small.into_par_iter().filter_map(look).collect();
     let looks = looks.into_iter().chain(large.into_iter().filter_map(look));
     let looks: BTreeMap<String, Look> = looks.flatten().collect();

@@ -112,14 +112,14 @@ impl PotUse<'_> {
     }
 }
 
-/// What a pot that is one lot for several models holds beyond what the steps take.
+/// What a pot that is one lot for several models holds beyond what the steps take; more of one bottle is always quite like it.
 fn reserve(pot: &Pot, uses: &[PotUse<'_>], taken: Millilitres, bench: &Bench) -> Millilitres {
     let mut units: Vec<(usize, u32)> = uses.iter().map(|of| (of.unit, of.models)).collect();
     units.sort_unstable();
     units.dedup();
     let models = units.iter().fold(0_u32, |sum, (_, models)| sum.saturating_add(*models));
     let share = bench.get(Figure::LotReserve);
-    let is_wanted = pot.together && models > 1 && share > 0.0 && taken.0 > 0.0;
+    let is_wanted = pot.together && pot.mix.is_mixed() && models > 1 && share > 0.0 && taken.0 > 0.0;
     Millilitres(if is_wanted { (share * taken.0).max(bench.get(Figure::LotReserveLeast)) } else { 0.0 })
 }
 

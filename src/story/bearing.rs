@@ -12,6 +12,8 @@ enum Home<'a> {
     /// An army, by its name.
     Army(&'a str),
     Page,
+    /// Beside all schemes or armies, and none of them.
+    Stray,
     /// All that schemes, armies and pages share.
     Shared,
 }
@@ -25,6 +27,7 @@ impl<'a> Home<'a> {
             (Some((slug, _)), _) => Self::Scheme(slug),
             (None, Some(slug)) => Self::Army(slug),
             (None, None) if below("pages").is_some() => Self::Page,
+            (None, None) if below("schemes").or_else(|| below("armies")).is_some() => Self::Stray,
             (None, None) => Self::Shared,
         }
     }
@@ -48,7 +51,7 @@ impl Checked {
         self.findings.hindering(&self.files, |path| match Home::of(path) {
             Home::Scheme(slug) => slug == scheme.base(),
             Home::Shared => true,
-            Home::Army(_) | Home::Page => false,
+            Home::Army(_) | Home::Page | Home::Stray => false,
         })
     }
 
@@ -75,7 +78,26 @@ impl Checked {
             }
             Home::Army(slug) => armies.contains(&slug) || guide.armies.iter().all(|army| army.slug != slug),
             Home::Page => false,
-            Home::Shared => true,
+            Home::Shared | Home::Stray => true,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_belongs_where_it_lies() {
+        assert!(matches!(Home::of("content/schemes/warden/10-ground.md"), Home::Scheme("warden")));
+        assert!(matches!(Home::of("content/schemes/warden/photos/a.png"), Home::Scheme("warden")));
+        assert!(matches!(Home::of("content/armies/watch.yaml"), Home::Army("watch")));
+        assert!(matches!(Home::of("content/pages/about.md"), Home::Page));
+        for stray in ["content/schemes/notes.md", "content/armies/notes.md"] {
+            assert!(matches!(Home::of(stray), Home::Stray), "{stray}");
+        }
+        for shared in ["content/guide.yaml", "content/paints/mere.yaml", "content/schemes.md"] {
+            assert!(matches!(Home::of(shared), Home::Shared), "{shared}");
         }
     }
 }
