@@ -70,7 +70,11 @@ pub static JSON_FIELDS: &[JsonField] = &[
     ),
     of("mix", "title", "What the pot is called."),
     of("mix", "one_lot", "Whether it is one lot for all models and steps."),
-    of("mix", "counted", "Of a pot: for how many models it is counted."),
+    of(
+        "mix",
+        "counted",
+        "Of a pot: how it is counted: near, sized or poured, as in a plan; null where it is just counted.",
+    ),
     of("mix", "reserve_ml", "Of a pot: what of it is reserve, once for all steps and units."),
     of("mix", "parts[].id", "Of a pot: the id of the paint."),
     of("mix", "parts[].ratio", "Of a pot: its amount in the author's ratio."),
